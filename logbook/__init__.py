@@ -1,0 +1,3 @@
+"""A daily grow-room logbook in the terminal."""
+
+__version__ = "0.1.0"

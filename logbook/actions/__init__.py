@@ -1,0 +1,1 @@
+"""What the grower can do: one function, one intention, one transaction."""

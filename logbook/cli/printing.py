@@ -1,0 +1,25 @@
+"""What a command prints: JSON or plain lines, and refusals as one sentence."""
+
+from __future__ import annotations
+
+import json
+import sys
+from typing import Any
+
+import click
+
+
+def print_json(value: Any) -> None:
+    """Print a value as JSON, non-ASCII kept."""
+    click.echo(json.dumps(value, ensure_ascii=False, indent=2, allow_nan=False))
+
+
+def say(sentence: str) -> None:
+    """Print a sentence to standard error, so that standard output stays data."""
+    click.echo(sentence, err=True)
+
+
+def refuse(sentence: str) -> None:
+    """Print why something was refused and end with exit code 1."""
+    say(sentence)
+    sys.exit(1)

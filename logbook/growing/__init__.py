@@ -1,0 +1,1 @@
+"""The rules of the trade: frozen values and pure functions, no I/O, no clock."""

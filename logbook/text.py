@@ -1,0 +1,97 @@
+"""Text from people: cleaned on the way in, and the one family of errors that people read."""
+
+from __future__ import annotations
+
+import unicodedata
+
+LONGEST_NOTE = 20_000
+LONGEST_NAME = 80
+
+_BIDI = {
+    *range(0x202A, 0x202F),
+    *range(0x2066, 0x206A),
+    0x200E,
+    0x200F,
+    0x061C,
+}
+
+
+class Refused(Exception):  # noqa: N818 - it is an answer to the grower, not a fault of the program
+    """Something was asked that cannot be done; the message is a sentence that says what would.
+
+    Nothing has been written when this is raised.
+    """
+
+
+def clean(text: str, *, lines: bool = True) -> str:
+    """Give the text without what could harm a terminal: control codes, bidi overrides, surrogates.
+
+    Letters, marks, emoji, brackets and markup stay as they are. Composed to NFC. With lines=False
+    line breaks and tabs become spaces.
+    """
+    text = text.replace("\r\n", "\n").replace("\r", "\n")
+    if not lines:
+        text = text.replace("\n", " ")
+    text = text.replace("\t", " ")
+    kept = [
+        mark
+        for mark in text
+        if mark == "\n"
+        or not (
+            unicodedata.category(mark) in ("Cc", "Cs")
+            or ord(mark) in _BIDI
+            or mark in "\u2028\u2029\ufeff"
+        )
+    ]
+    return unicodedata.normalize("NFC", "".join(kept)).strip()
+
+
+def clean_note(text: str) -> str:
+    """Clean a note of up to LONGEST_NOTE characters; raise Refused when it is longer."""
+    note = clean(text)
+    if len(note) > LONGEST_NOTE:
+        raise Refused(
+            f"The note has {len(note):,} characters; the book takes up to {LONGEST_NOTE:,}. "
+            "Shorten it or write two."
+        )
+    return note
+
+
+def clean_name(text: str, what: str = "name") -> str:
+    """Clean a one-line name; raise Refused when nothing is left or it is too long."""
+    name = clean(text, lines=False)
+    if not name:
+        raise Refused(f"The {what} is empty; give at least one letter.")
+    if len(name) > LONGEST_NAME:
+        raise Refused(f"The {what} has {len(name)} characters; use up to {LONGEST_NAME}.")
+    return name
+
+
+def fold(text: str) -> str:
+    """Give the form of a name in which two spellings are compared: case-folded, single spaces."""
+    return " ".join(unicodedata.normalize("NFKC", text).casefold().split())
+
+
+def listed(words: list[str] | tuple[str, ...], most: int = 8, joint: str = "and") -> str:
+    """Join words as a sentence does: "a, b and c"; past `most` the rest is counted."""
+    if not words:
+        return ""
+    if len(words) > most:
+        return ", ".join(words[:most]) + f" and {len(words) - most} more"
+    if len(words) == 1:
+        return words[0]
+    return ", ".join(words[:-1]) + f" {joint} {words[-1]}"
+
+
+def nearest(word: str, known: list[str]) -> str:
+    """Give a hint ' Did you mean "x"?' for a mistyped name, or '' when nothing is near."""
+    import difflib
+
+    folded = {fold(name): name for name in known}
+    close = difflib.get_close_matches(fold(word), list(folded), n=1, cutoff=0.6)
+    return f' Did you mean "{folded[close[0]]}"?' if close else ""
+
+
+def plural(count: int, noun: str, many: str | None = None) -> str:
+    """Give "1 tray", "2 trays"."""
+    return f"{count:,} {noun if count == 1 else many or noun + 's'}"
