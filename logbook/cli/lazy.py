@@ -35,9 +35,7 @@ class LazyGroup(click.Group):
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
         """List the commands with the table's words, importing none of them."""
         rows = [(name, words) for name, (_, words) in self.table.items()]
-        rows += [
-            (name, command.get_short_help_str(70)) for name, command in self.commands.items()
-        ]
+        rows += [(name, command.get_short_help_str(70)) for name, command in self.commands.items()]
         if rows:
             with formatter.section("Commands"):
                 formatter.write_dl(rows)

@@ -79,7 +79,9 @@ def _scaled(text: str, what: str, table: dict[str, float], default: str, example
     if unit not in table and unit.endswith("s") and unit[:-1] in table:
         unit = unit[:-1]
     if unit not in table:
-        raise Refused(f'The {what} has an unknown unit "{given.unit[:20]}"; write it like {example}.')
+        raise Refused(
+            f'The {what} has an unknown unit "{given.unit[:20]}"; write it like {example}.'
+        )
     return given.value * table[unit]
 
 

@@ -1,0 +1,86 @@
+"""The Book: a file, a clock and who writes; handed to every action."""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from datetime import date, datetime
+from pathlib import Path
+from typing import TYPE_CHECKING
+from zoneinfo import ZoneInfo
+
+from logbook.clock import Clock, SystemClock
+from logbook.growing.chores import RoomHours
+from logbook.growing.days import day_of, zone_named
+from logbook.growing.measures import Units
+from logbook.store.book_file import BookFile
+from logbook.store.reads import About, read_about
+from logbook.text import clean_name
+
+if TYPE_CHECKING:
+    from logbook.actions.writing import Act
+
+
+@dataclass
+class Book:
+    """An open book. `by` is who writes: initials or a name."""
+
+    file: BookFile
+    clock: Clock
+    by: str
+    about: About
+
+    @property
+    def zone(self) -> ZoneInfo:
+        """The room's time zone."""
+        return zone_named(self.about.zone)
+
+    @property
+    def units(self) -> Units:
+        """The units that weights and lengths are read and written in."""
+        return "us" if self.about.units == "us" else "metric"
+
+    @property
+    def hours(self) -> RoomHours:
+        """The room's day."""
+        about = self.about
+        return RoomHours(self.zone, about.day_start, about.day_end, about.first_day)
+
+    def now(self) -> datetime:
+        """Give the present moment by the book's clock, in UTC."""
+        return self.clock.now()
+
+    def today(self) -> date:
+        """Give the present day in the room."""
+        return day_of(self.now(), self.zone)
+
+    @contextmanager
+    def reading(self) -> Iterator[sqlite3.Connection]:
+        """Give a connection that sees one moment of the book."""
+        with self.file.reading() as connection:
+            yield connection
+
+    @contextmanager
+    def writing(self) -> Iterator[Act]:
+        """Give an act: one transaction whose entries stand or fall together."""
+        from logbook.actions.writing import Act
+
+        with self.file.writing() as session:
+            act = Act(self, session)
+            yield act
+            act.finish()
+
+
+def open_book(path: Path, clock: Clock | None = None, by: str = "") -> Book:
+    """Open a book, bringing it up to date if it is of an older program.
+
+    Raises:
+        NoBook: there is none at the path.
+        NotABook: the file is no book, or of a newer program.
+    """
+    file = BookFile(path).opened()
+    with file.reading() as connection:
+        about = read_about(connection)
+    return Book(file, clock or SystemClock(), clean_name(by or "grower", "initials"), about)

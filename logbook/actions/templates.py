@@ -1,0 +1,223 @@
+"""Crop templates: looking, putting a new version, copying, retiring."""
+
+from __future__ import annotations
+
+import tomllib
+from dataclasses import dataclass, replace
+from datetime import datetime
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from logbook.actions.book import Book
+from logbook.growing.template_text import template_from
+from logbook.growing.templates import CropTemplate, checked
+from logbook.growing.yields import Expected, expected_weight
+from logbook.store.reads import (
+    StoredTemplate,
+    VersionNote,
+    read_templates,
+    read_version_notes,
+    read_versions,
+    recent_weights,
+)
+from logbook.text import Refused, clean_name, fold, listed, nearest
+
+if TYPE_CHECKING:
+    from sqlmodel import Session
+
+
+@dataclass(frozen=True, slots=True)
+class TemplateView:
+    """A template with its versions and what this room's trays say of its weight."""
+
+    template: CropTemplate
+    retired: bool
+    versions: tuple[VersionNote, ...]
+    expected: Expected | None
+
+
+def list_templates(book: Book, *, retired: bool = False) -> list[CropTemplate]:
+    """Give the newest versions, by name; retired ones only when asked."""
+    with book.reading() as connection:
+        return [
+            each.template for each in read_templates(connection) if retired or not each.retired
+        ]
+
+
+def find_template(name: str, templates: list[StoredTemplate]) -> StoredTemplate:
+    """Find a standing template by its name, its crop, or a beginning that only one has.
+
+    Raises:
+        Refused: none, several or a retired one has that name.
+    """
+    wanted = fold(name)
+    standing = [each for each in templates if not each.retired]
+    for exact in (
+        [each for each in standing if fold(each.template.name) == wanted],
+        [each for each in standing if fold(each.template.label()) == wanted],
+        [each for each in standing if wanted and fold(each.template.name).startswith(wanted)],
+    ):
+        if len(exact) == 1:
+            return exact[0]
+        if exact:
+            names = listed([each.template.name for each in exact], joint="or")
+            raise Refused(f'"{name[:40]}" fits several templates: {names}. Write which.')
+    if any(fold(each.template.name) == wanted for each in templates):
+        raise Refused(f'The template "{name[:40]}" is retired; take it back to sow from it.')
+    names_known = [each.template.name for each in standing]
+    raise Refused(
+        f'There is no crop template "{name[:60]}".{nearest(name, names_known)} '
+        f"`logbook templates` lists them."
+    )
+
+
+def expected_of(
+    template: CropTemplate, weights: list[float]
+) -> Expected | None:
+    """Give the expected weight of a template's tray from its guess and the room's weights."""
+    return expected_weight(
+        template.expected_grams, template.spread_percent, weights, guess=template.guess
+    )
+
+
+def show_template(book: Book, name: str) -> TemplateView:
+    """Give one template by name, retired or not."""
+    with book.reading() as connection:
+        stored = read_templates(connection)
+        retired = [each for each in stored if each.retired and fold(each.template.name) == fold(name)]
+        found = retired[0] if retired else find_template(name, stored)
+        return TemplateView(
+            found.template,
+            found.retired,
+            tuple(read_version_notes(connection, found.id)),
+            expected_of(found.template, recent_weights(connection, [found.id])[found.id]),
+        )
+
+
+def show_version(book: Book, version_id: int) -> CropTemplate:
+    """Give an old version of a template."""
+    with book.reading() as connection:
+        return read_versions(connection, [version_id])[version_id]
+
+
+def write_version(
+    session: Session, template: CropTemplate, *, by: str, now: datetime, why: str
+) -> tuple[int, CropTemplate]:
+    """Write a template as a new version under its name; give the version's id and the template."""
+    from sqlmodel import col, func, select
+
+    from logbook.store.tables import StageRow, TemplateRow, TemplateVersionRow
+
+    key = fold(template.name)
+    row = session.exec(select(TemplateRow).where(TemplateRow.name_key == key)).first()
+    if row is None:
+        row = TemplateRow(name=template.name, name_key=key)
+    row.retired = False
+    session.add(row)
+    session.flush()
+    assert row.id is not None  # noqa: S101 - flushed
+    newest = session.exec(
+        select(func.max(col(TemplateVersionRow.number))).where(
+            TemplateVersionRow.template_id == row.id
+        )
+    ).one()
+    version = TemplateVersionRow(
+        template_id=row.id,
+        number=(newest or 0) + 1,
+        made_at=now,
+        by=by,
+        why=why,
+        crop=template.crop,
+        variety=template.variety,
+        seed_grams=template.seed_grams,
+        tray_length_mm=template.tray_length_mm,
+        tray_width_mm=template.tray_width_mm,
+        soak_seconds=template.soak_seconds,
+        soak_ph=template.soak_ph,
+        medium=template.medium,
+        cut_from_seconds=template.cut.from_seconds,
+        cut_best_seconds=template.cut.best_seconds,
+        cut_by_seconds=template.cut.by_seconds,
+        sign_to_cut=template.sign_to_cut,
+        expected_grams=template.expected_grams,
+        spread_percent=template.spread_percent,
+        mucilage=template.mucilage,
+        guess=template.guess,
+        notes=template.notes,
+    )
+    session.add(version)
+    session.flush()
+    assert version.id is not None  # noqa: S101 - flushed
+    session.add_all(
+        StageRow(
+            version_id=version.id,
+            position=position,
+            name=stage.name,
+            seconds=stage.seconds,
+            cover=stage.cover,
+            light=stage.light,
+            water=stage.water,
+            water_per_day=stage.water_per_day,
+            looks_per_day=stage.looks_per_day,
+        )
+        for position, stage in enumerate(template.stages)
+    )
+    return version.id, replace(template, version=version.number)
+
+
+def put_template(book: Book, template: CropTemplate, why: str = "") -> CropTemplate:
+    """Write a new template, or a new version where there is one of that name; give it back."""
+    checked(template)
+    with book.writing() as act:
+        _, written = write_version(
+            act.session, template, by=book.by, now=act.now, why=why.strip()[:200]
+        )
+    return written
+
+
+def put_template_file(book: Book, path: Path) -> CropTemplate:
+    """Read a TOML file and write it as a template; raise Refused with what is wrong in it."""
+    return put_template(book, template_from(read_toml(path), book.units), f"from {path.name}")
+
+
+def read_toml(path: Path) -> dict[str, Any]:
+    """Read a TOML file; raise Refused when it cannot be."""
+    try:
+        if path.stat().st_size > 1_000_000:
+            raise Refused(f"{path} is larger than any template; is it the right file?")
+        return tomllib.loads(path.read_text(encoding="utf-8-sig"))
+    except FileNotFoundError as fault:
+        raise Refused(f"There is no file {path}.") from fault
+    except OSError as fault:
+        raise Refused(f"{path} cannot be read: {fault.strerror}.") from fault
+    except UnicodeDecodeError as fault:
+        raise Refused(f"{path} is no text in UTF-8.") from fault
+    except tomllib.TOMLDecodeError as fault:
+        raise Refused(f"{path} is no TOML: {fault}.") from fault
+
+
+def copy_template(book: Book, name: str, new_name: str) -> CropTemplate:
+    """Write a template's newest version anew under another name."""
+    source = show_template(book, name).template
+    with book.reading() as connection:
+        known = {fold(each.template.name) for each in read_templates(connection)}
+    if fold(new_name) in known:
+        raise Refused(f'There is already a template "{new_name[:60]}"; give another name.')
+    fresh = replace(source, name=clean_name(new_name), version=0)
+    return put_template(book, fresh, f"copied from {source.name} version {source.version}")
+
+
+def retire_template(book: Book, name: str, *, back: bool = False) -> CropTemplate:
+    """Retire a template, so that it is no longer offered for sowing; or take it back."""
+    from sqlmodel import select
+
+    from logbook.store.tables import TemplateRow
+
+    view = show_template(book, name)
+    with book.writing() as act:
+        row = act.session.exec(
+            select(TemplateRow).where(TemplateRow.name_key == fold(view.template.name))
+        ).one()
+        row.retired = not back
+        act.session.add(row)
+    return view.template

@@ -1,0 +1,117 @@
+"""Trays as they stand now: the stored trays, folded."""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Collection, Sequence
+from dataclasses import dataclass
+
+from logbook.actions.book import Book
+from logbook.growing.life import TrayState, fold_tray
+from logbook.growing.numbers import numbers_words
+from logbook.growing.places import Place
+from logbook.growing.round import TrayNow
+from logbook.growing.templates import CropTemplate
+from logbook.store.reads import (
+    StoredTray,
+    newest_trays_numbered,
+    read_deeds,
+    read_live_trays,
+    read_places,
+    read_versions,
+)
+from logbook.text import Refused
+
+
+@dataclass(frozen=True, slots=True)
+class Known:
+    """A stored tray with its template version and its state."""
+
+    stored: StoredTray
+    template: CropTemplate
+    state: TrayState
+
+
+def fold_all(
+    connection: sqlite3.Connection, book: Book, trays: Sequence[StoredTray], *, live: bool = False
+) -> list[Known]:
+    """Fold stored trays into their states; `live` says that they are all the live ones."""
+    versions = read_versions(connection, {tray.version_id for tray in trays})
+    deeds = read_deeds(connection, None if live else [tray.id for tray in trays])
+    now, hours = book.now(), book.hours
+    return [
+        Known(
+            tray,
+            versions[tray.version_id],
+            fold_tray(versions[tray.version_id], deeds.get(tray.id, ()), hours, now),
+        )
+        for tray in trays
+    ]
+
+
+def live_known(connection: sqlite3.Connection, book: Book) -> list[Known]:
+    """Give all planned and growing trays, folded, by number."""
+    return fold_all(connection, book, read_live_trays(connection), live=True)
+
+
+def tray_now(known: Known, places: dict[int, Place]) -> TrayNow:
+    """Give a folded tray as the round sees it."""
+    place = places.get(known.state.place or 0)
+    stored = known.stored
+    grams = stored.grams_per_tray
+    return TrayNow(
+        tray=stored.id,
+        number=stored.number,
+        batch=str(stored.batch_id),
+        batch_id=stored.batch_id,
+        template=known.template,
+        state=known.state,
+        place=place.path if place else "",
+        walk=place.walk if place else (),
+        colour=stored.colour,
+        lot=stored.lot,
+        seed_grams=grams if grams is not None else known.template.seed_grams,
+    )
+
+
+def live_trays(connection: sqlite3.Connection, book: Book) -> list[TrayNow]:
+    """Give all planned and growing trays as the round sees them."""
+    places = {place.id: place for place in read_places(connection)}
+    return [tray_now(known, places) for known in live_known(connection, book)]
+
+
+def trays_numbered(
+    connection: sqlite3.Connection, book: Book, numbers: Collection[int], *, live: bool = True
+) -> list[Known]:
+    """Give the trays of these numbers, folded, in the order asked for.
+
+    Raises:
+        Refused: a number that no tray has; with `live`, one whose tray is cut or thrown out.
+    """
+    found = newest_trays_numbered(connection, numbers)
+    unknown = [number for number in numbers if number not in found]
+    if unknown:
+        growing = [tray.number for tray in read_live_trays(connection)]
+        known = f" Trays in use: {numbers_words(growing)}." if growing else " No tray is in use."
+        plural = "is no tray" if len(unknown) == 1 else "are no trays"
+        raise Refused(f"There {plural} {numbers_words(unknown)}.{known[:200]}")
+    trays = fold_all(connection, book, [found[number] for number in numbers])
+    if live:
+        gone = [known for known in trays if not known.state.live]
+        if gone:
+            first = gone[0]
+            words = {"cut": "cut", "discarded": "thrown out"}.get(first.state.status, "struck")
+            raise Refused(
+                f"Tray {numbers_words(known.stored.number for known in gone)} "
+                f"{'is' if len(gone) == 1 else 'are'} no longer growing (it was {words})."
+            )
+    return trays
+
+
+def taken_slots(trays: Collection[Known]) -> dict[int, list[int | None]]:
+    """Give the slots that growing trays hold, by place id."""
+    taken: dict[int, list[int | None]] = {}
+    for known in trays:
+        if known.state.status == "growing" and known.state.place is not None:
+            taken.setdefault(known.state.place, []).append(known.state.slot)
+    return taken

@@ -1,0 +1,33 @@
+"""The one place where the time comes from."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import UTC, datetime
+from typing import Protocol
+
+
+class Clock(Protocol):
+    """Something that tells the time."""
+
+    def now(self) -> datetime:
+        """Give the present moment, aware, in UTC."""
+
+
+class SystemClock:
+    """The machine's clock."""
+
+    def now(self) -> datetime:
+        """Give the present moment, aware, in UTC, to the second."""
+        return datetime.now(UTC).replace(microsecond=0)
+
+
+@dataclass
+class FixedClock:
+    """A clock that stands at one moment until it is set: rehearsals, tests, pictures."""
+
+    at: datetime
+
+    def now(self) -> datetime:
+        """Give the moment at which the clock stands."""
+        return self.at.astimezone(UTC)

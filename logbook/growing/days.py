@@ -1,0 +1,84 @@
+"""Days and wall times in the room's zone, beside elapsed time in UTC.
+
+Day numbers are calendar days; lengths are elapsed time; daily chores keep their wall time.
+"""
+
+from __future__ import annotations
+
+from datetime import UTC, date, datetime, time, timedelta
+from functools import lru_cache
+from zoneinfo import ZoneInfo
+
+from logbook.text import Refused
+
+DAY = 86_400
+
+
+@lru_cache(maxsize=64)
+def zone_named(name: str) -> ZoneInfo:
+    """Give the time zone of an IANA name; raise Refused when there is none of that name."""
+    try:
+        return ZoneInfo(name)
+    except (KeyError, ValueError, OSError) as fault:
+        raise Refused(
+            f'There is no time zone "{name[:60]}"; write one like Europe/London or America/Chicago.'
+        ) from fault
+
+
+def local(at: datetime, zone: ZoneInfo) -> datetime:
+    """Give the moment by the wall clock of the room."""
+    return at.astimezone(zone)
+
+
+def day_of(at: datetime, zone: ZoneInfo) -> date:
+    """Give the calendar day of a moment in the room's zone."""
+    return at.astimezone(zone).date()
+
+
+def wall(day: date, minute: int, zone: ZoneInfo) -> datetime:
+    """Give the moment (UTC) of a wall time, `minute` minutes after midnight by the clock.
+
+    A wall time that a clock change leaves out is taken as late as the change made it; one that
+    comes twice is taken the first time.
+    """
+    days, minute = divmod(minute, 1440)
+    naive = datetime.combine(day + timedelta(days=days), time(minute // 60, minute % 60))
+    return naive.replace(tzinfo=zone).astimezone(UTC)
+
+
+def day_bounds(day: date, zone: ZoneInfo) -> tuple[datetime, datetime]:
+    """Give the first moment of a day and of the next (UTC); 23 to 25 hours apart."""
+    return wall(day, 0, zone), wall(day + timedelta(days=1), 0, zone)
+
+
+def day_number(sown: datetime, at: datetime, zone: ZoneInfo, first: int = 1) -> int:
+    """Give the day number: the sowing day is `first` (1, or 0 where the room counts so)."""
+    return (day_of(at, zone) - day_of(sown, zone)).days + first
+
+
+def clock_words(at: datetime, zone: ZoneInfo) -> str:
+    """Write a moment's wall time: "07:42"."""
+    return f"{local(at, zone):%H:%M}"
+
+
+_DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
+_MONTHS = (
+    "Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec",
+)  # fmt: skip
+
+
+def day_words(day: date, today: date | None = None) -> str:
+    """Write a day: "Tue 14 Apr"; with the year when it is not this year's."""
+    words = f"{_DAYS[day.weekday()]} {day.day} {_MONTHS[day.month - 1]}"
+    return words if today is None or day.year == today.year else f"{words} {day.year}"
+
+
+def moment_words(at: datetime, now: datetime, zone: ZoneInfo) -> str:
+    """Write a moment as near as needed: "07:42", "Tue 18:00", "Tue 14 Apr 18:00"."""
+    day, today = day_of(at, zone), day_of(now, zone)
+    clock = clock_words(at, zone)
+    if day == today:
+        return clock
+    if abs((day - today).days) < 7 and day > today:
+        return f"{_DAYS[day.weekday()]} {clock}"
+    return f"{day_words(day, today)} {clock}"

@@ -1,0 +1,103 @@
+"""A look at a tray: what can be said of it, and what follows from it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, fields
+from typing import Literal, get_args
+
+from logbook.growing.measures import Units, length_words
+from logbook.text import Refused, fold
+
+Mould = Literal["none", "spot", "spread"]
+MOULDS: tuple[Mould, ...] = get_args(Mould)
+
+MOULD_CAUTION = (
+    "Mould: do not sell or taste from this tray. Root hairs look like fine even fuzz and vanish "
+    "when misted; mould does not. If in doubt, throw the tray out, bag it, clean and disinfect "
+    "the tray by the product's label, wash your hands, and look at its neighbours. Your local "
+    "food-safety rules have the last word."
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Look:
+    """What was seen. None or '' is "not looked at"; only what is filled is kept.
+
+    Emerged in percent, height in mm. `sign` is the sign to cut as the grower named it.
+    """
+
+    emerged_percent: float | None = None
+    height_mm: float | None = None
+    mould: str = ""
+    mould_where: str = ""
+    wilting: bool | None = None
+    cotyledons_open: bool | None = None
+    true_leaves: bool | None = None
+    stem_colour: str = ""
+    hulls_on: bool | None = None
+    uneven: str = ""
+    sign: str = ""
+
+    @property
+    def empty(self) -> bool:
+        """Whether nothing was filled in."""
+        return all(getattr(self, each.name) in (None, "") for each in fields(self))
+
+
+def checked_look(look: Look) -> Look:
+    """Give the look back, or raise Refused with what cannot be."""
+    if look.emerged_percent is not None and not 0 <= look.emerged_percent <= 100:
+        raise Refused(f"Emerged is {look.emerged_percent:g} %; it must be 0 to 100.")
+    if look.height_mm is not None and not 0 <= look.height_mm <= 2000:
+        raise Refused(f"A height of {look.height_mm / 10:g} cm cannot be; write it like 4 cm.")
+    if look.mould and look.mould not in MOULDS:
+        raise Refused(f'Mould "{look.mould[:40]}" is unknown; use none, spot or spread.')
+    return look
+
+
+def sees_sign(look: Look, sign_to_cut: str) -> bool:
+    """Whether a look saw the template's sign to cut.
+
+    The sign counts when it is named, or when it is the first true leaves and these were seen.
+    """
+    wanted = fold(sign_to_cut)
+    if not wanted:
+        return bool(look.sign)
+    if look.sign and fold(look.sign) in (wanted, "yes", "seen"):
+        return True
+    return bool(look.true_leaves) and "true lea" in wanted
+
+
+def has_mould(look: Look) -> bool:
+    """Whether mould was seen."""
+    return look.mould in ("spot", "spread")
+
+
+def look_words(look: Look, units: Units = "metric") -> str:
+    """Write a look in one line."""
+    parts = []
+    if look.emerged_percent is not None:
+        parts.append(f"{look.emerged_percent:g} % emerged")
+    if look.height_mm is not None:
+        parts.append(f"{length_words(look.height_mm, units)} high")
+    if look.mould:
+        where = f" ({look.mould_where})" if look.mould_where else ""
+        parts.append(
+            {"none": "no mould", "spot": "a spot of mould", "spread": "mould spread"}[look.mould]
+            + where
+        )
+    for value, yes, no in (
+        (look.wilting, "wilting", "not wilting"),
+        (look.cotyledons_open, "seed leaves open", "seed leaves closed"),
+        (look.true_leaves, "first true leaves", "no true leaves yet"),
+        (look.hulls_on, "hulls still on", "hulls off"),
+    ):
+        if value is not None:
+            parts.append(yes if value else no)
+    if look.stem_colour:
+        parts.append(f"stems {look.stem_colour}")
+    if look.uneven:
+        parts.append(f"uneven: {look.uneven}")
+    if look.sign:
+        parts.append(f"sign to cut: {look.sign}")
+    return ", ".join(parts)

@@ -1,0 +1,76 @@
+"""Tray numbers: lists such as "101 104-109", read and written."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Collection, Iterable
+
+from logbook.text import Refused, clean
+
+LARGEST = 99_999
+MOST = 2_000
+FIRST = 101
+
+
+def parse_numbers(text: str, what: str = "tray list") -> tuple[int, ...]:
+    """Read "101 103-105, 108" as numbers in the order written, each once; raise Refused."""
+    words = clean(text, lines=False)
+    numbers: dict[int, None] = {}
+    parts = [part for part in re.split(r"[\s,;]+", re.sub(r"\s*[-–]\s*", "-", words)) if part]
+    if not parts:
+        raise Refused(f"The {what} is empty; write it like 101 103-105.")
+    for part in parts:
+        found = re.fullmatch(r"#?(\d{1,9})(?:-(\d{1,9}))?", part)
+        if not found:
+            raise Refused(
+                f'"{part[:40]}" in the {what} is no tray number; write it like 101 103-105.'
+            )
+        first = int(found[1])
+        last = int(found[2]) if found[2] else first
+        if last < first:
+            raise Refused(f"{part} in the {what} runs backwards; write {last}-{first}.")
+        if first < 1 or last > LARGEST:
+            raise Refused(f"{part[:40]} in the {what}: tray numbers go from 1 to {LARGEST}.")
+        if last - first >= MOST or len(numbers) > MOST:
+            raise Refused(f"The {what} names more than {MOST:,} trays at once.")
+        numbers.update(dict.fromkeys(range(first, last + 1)))
+    return tuple(numbers)
+
+
+def numbers_words(numbers: Iterable[int], dash: str = "–", joint: str = " ") -> str:
+    """Write numbers shortly: three or more in a row as a range, "101–104 107 108"."""
+    ordered = sorted(set(numbers))
+    runs: list[list[int]] = []
+    for number in ordered:
+        if runs and number == runs[-1][-1] + 1:
+            runs[-1].append(number)
+        else:
+            runs.append([number])
+    words = []
+    for run in runs:
+        if len(run) > 2:
+            words.append(f"{run[0]}{dash}{run[-1]}")
+        else:
+            words += [str(number) for number in run]
+    return joint.join(words)
+
+
+def next_numbers(count: int, last_used: int | None, taken: Collection[int]) -> tuple[int, ...]:
+    """Give `count` numbers after the last one used, leaving out those on trays in use.
+
+    Past 9999 the numbers begin again at 101, as tape does.
+    """
+    found: list[int] = []
+    number = FIRST if last_used is None or last_used < FIRST else last_used + 1
+    used = set(taken)
+    top = 9999 if count + len(used) < 9000 else LARGEST
+    for _ in range(top + count):
+        if number > top:
+            number = FIRST
+        if number not in used:
+            found.append(number)
+            used.add(number)
+            if len(found) == count:
+                break
+        number += 1
+    return tuple(found)

@@ -1,0 +1,144 @@
+"""Places: rooms, racks, shelves and their slots, in walking order."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Literal
+
+from logbook.text import Refused, fold, listed, nearest
+
+PlaceKind = Literal["room", "rack", "shelf"]
+MOST_SLOTS = 100
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """A room, rack or shelf.
+
+    `path` names it from the rack down ("Rack 1/Shelf 2"); `walk` sorts places in the order in
+    which one walks past; lamp hours are minutes after midnight by the wall, None for no lamp.
+    """
+
+    id: int
+    kind: PlaceKind
+    name: str
+    path: str
+    walk: tuple[int, ...]
+    parent: int | None = None
+    slots: int = 0
+    lamp_on: int | None = None
+    lamp_off: int | None = None
+    retired: bool = False
+
+    @property
+    def lit(self) -> bool:
+        """Whether the shelf has lamp hours."""
+        return self.lamp_on is not None and self.lamp_off is not None
+
+    @property
+    def hours_words(self) -> str:
+        """Say the lamp hours: "lit 06–22", or "dark"."""
+        if self.lamp_on is None or self.lamp_off is None:
+            return "dark"
+        ends = [
+            f"{minute // 60:02}" if minute % 60 == 0 else f"{minute // 60:02}:{minute % 60:02}"
+            for minute in (self.lamp_on, self.lamp_off)
+        ]
+        return f"lit {ends[0]}–{ends[1]}"
+
+
+def find_place(text: str, places: Sequence[Place]) -> Place:
+    """Find a standing place by its path, or by a name that only one has; raise Refused."""
+    wanted = fold(text).replace(" / ", "/").strip("/ ")
+    standing = [place for place in places if not place.retired]
+    exact = [place for place in standing if fold(place.path) == wanted]
+    if exact:
+        return exact[0]
+    named = [
+        place
+        for place in standing
+        if fold(place.name) == wanted or fold(place.path).endswith("/" + wanted)
+    ]
+    if len(named) == 1:
+        return named[0]
+    if named:
+        raise Refused(
+            f'"{text[:40]}" is the name of {len(named)} places; write which: '
+            f"{listed([place.path for place in named], joint='or')}."
+        )
+    paths = [place.path for place in standing if place.kind != "room"]
+    raise Refused(
+        f'There is no place "{text[:60]}".{nearest(text, paths)} The book has {listed(paths)}.'
+    )
+
+
+def shelves_under(place: Place, places: Sequence[Place]) -> list[Place]:
+    """Give the standing shelves of a place (itself, when it is a shelf) in walking order."""
+    if place.kind == "shelf":
+        return [place]
+    inside = {place.id}
+    for other in sorted(places, key=lambda each: each.walk):
+        if other.parent in inside:
+            inside.add(other.id)
+    return [
+        other
+        for other in sorted(places, key=lambda each: each.walk)
+        if other.id in inside and other.kind == "shelf" and not other.retired
+    ]
+
+
+def free_slots(shelf: Place, taken: Mapping[int, Iterable[int | None]]) -> list[int]:
+    """Give the free slot numbers (from 1) of a shelf; trays with no slot count as one each."""
+    used = list(taken.get(shelf.id, ()))
+    held = {slot for slot in used if slot is not None}
+    free = [slot for slot in range(1, shelf.slots + 1) if slot not in held]
+    loose = sum(slot is None for slot in used)
+    return free[: len(free) - loose] if loose else free
+
+
+@dataclass(frozen=True, slots=True)
+class Spread:
+    """Where trays go: (shelf id, slot) for each, None for those that found no room.
+
+    `notices` say which shelf was full and where its trays went instead.
+    """
+
+    spots: tuple[tuple[int, int] | None, ...]
+    notices: tuple[str, ...]
+
+
+def spread_over(
+    count: int,
+    wanted: Sequence[Place],
+    others: Sequence[Place],
+    taken: Mapping[int, Iterable[int | None]],
+) -> Spread:
+    """Spread trays over the free slots of the wanted shelves, then of the others, in order."""
+    spots: list[tuple[int, int] | None] = []
+    notices: list[str] = []
+    overflow: dict[str, int] = {}
+    for shelf in wanted:
+        spots += [(shelf.id, slot) for slot in free_slots(shelf, taken)[: count - len(spots)]]
+    short = count - len(spots)
+    if short and wanted:
+        names = listed([shelf.path for shelf in wanted], 3)
+        is_are, has = ("is", "it has") if len(wanted) == 1 else ("are", "they have")
+        notices.append(f"{names} {is_are} full: {has} room for {len(spots)} of the {count} trays.")
+    for shelf in others:
+        if len(spots) == count:
+            break
+        got = free_slots(shelf, taken)[: count - len(spots)]
+        spots += [(shelf.id, slot) for slot in got]
+        if got and wanted:
+            overflow[shelf.path] = len(got)
+    for path, number in overflow.items():
+        notices.append(f"{number} of them {'stands' if number == 1 else 'stand'} on {path}.")
+    if len(spots) < count:
+        left = count - len(spots)
+        notices.append(
+            f"Every shelf is full: {left} {'tray has' if left == 1 else 'trays have'} no slot yet; "
+            "move them when there is room."
+        )
+        spots += [None] * left
+    return Spread(tuple(spots), tuple(notices))

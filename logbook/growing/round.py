@@ -1,0 +1,209 @@
+"""The round: the chores of a day in the order in which the grower walks past the trays."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date, datetime
+from zoneinfo import ZoneInfo
+
+from logbook.growing.chores import CHORES, RoomHours
+from logbook.growing.days import clock_words, day_number, day_of, day_words, moment_words
+from logbook.growing.forecast import DueChore, Window, chores_of_tray, tray_window
+from logbook.growing.life import TrayState
+from logbook.growing.measures import ago_words
+from logbook.growing.templates import CropTemplate
+
+BENCH = "bench"
+LATE_AFTER = 3600
+
+
+@dataclass(frozen=True, slots=True)
+class TrayNow:
+    """A live tray as the round sees it. `walk` sorts places in walking order."""
+
+    tray: int
+    number: int
+    batch: str
+    batch_id: int
+    template: CropTemplate
+    state: TrayState
+    place: str = ""
+    walk: tuple[int, ...] = ()
+    colour: str = ""
+    lot: str = ""
+    seed_grams: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class RoundTray:
+    """One tray of a round line."""
+
+    tray: int
+    number: int
+    due_at: datetime
+    last_at: datetime | None
+    colour: str
+
+
+@dataclass(frozen=True, slots=True)
+class RoundLine:
+    """Trays that share place, batch and chore. `due_at` is the earliest of theirs."""
+
+    chore: str
+    words: str
+    place: str
+    place_id: int | None
+    walk: tuple[int, ...]
+    batch: str
+    batch_id: int
+    crop: str
+    stage: str
+    day_number: int
+    trays: tuple[RoundTray, ...]
+    due_at: datetime
+    later: bool
+    overdue: bool
+    window: Window | None
+    sign: str
+    sign_seen: bool
+    seed_grams: float | None
+
+    @property
+    def numbers(self) -> tuple[int, ...]:
+        """The numbers on the trays' tapes, ascending."""
+        return tuple(sorted(tray.number for tray in self.trays))
+
+    @property
+    def key(self) -> tuple[str, int, int | None]:
+        """What tells this line from the others of a round."""
+        return self.chore, self.batch_id, self.place_id
+
+    @property
+    def waits(self) -> bool:
+        """Whether the line belongs below, under "later": a cut that is best today does not."""
+        return self.later and self.chore != "cut"
+
+    def late(self, now: datetime) -> bool:
+        """Whether the words call it late: past its time by an hour, or a cut past its window."""
+        if self.chore == "cut":
+            return self.overdue
+        return (now - self.due_at).total_seconds() >= LATE_AFTER
+
+    def when_words(self, now: datetime, zone: ZoneInfo) -> str:
+        """Say when it is or was due, in the fewest words."""
+        if self.chore == "cut":
+            return self._cut_words(now, zone)
+        if self.chore == "water" and not self.later:
+            lasts = [tray.last_at for tray in self.trays if tray.last_at is not None]
+            if lasts:
+                last = f"last {ago_words((now - min(lasts)).total_seconds())} ago"
+                return f"late, {last}" if self.late(now) else last
+        if self.later:
+            return moment_words(self.due_at, now, zone)
+        if self.late(now):
+            return f"late {ago_words((now - self.due_at).total_seconds())}"
+        if self.chore == "look" and self.sign:
+            return f"{self.sign}?"
+        return f"since {clock_words(self.due_at, zone)}"
+
+    def _cut_words(self, now: datetime, zone: ZoneInfo) -> str:
+        if self.sign_seen:
+            return "now: sign seen"
+        if self.overdue and self.window is not None:
+            return f"late {ago_words((now - self.window.by).total_seconds())}"
+        if self.window is None:
+            return "ready"
+        best, today = day_of(self.window.best, zone), day_of(now, zone)
+        by = day_of(self.window.by, zone)
+        if best == today:
+            return "best today"
+        if best > today:
+            return f"best {day_words(best, today)}"
+        return "last day" if by == today else f"by {day_words(by, today)}"
+
+
+@dataclass(frozen=True, slots=True)
+class Round:
+    """All lines of a day, walking order first, then by time."""
+
+    day: date
+    now: datetime
+    lines: tuple[RoundLine, ...]
+
+    @property
+    def due(self) -> tuple[RoundLine, ...]:
+        """Lines to do now."""
+        return tuple(line for line in self.lines if not line.waits)
+
+    @property
+    def waiting(self) -> tuple[RoundLine, ...]:
+        """Lines of later today, by time."""
+        rest = [line for line in self.lines if line.waits]
+        return tuple(sorted(rest, key=lambda line: (line.due_at, line.walk, line.batch_id)))
+
+    @property
+    def stops(self) -> int:
+        """How many places there is something to do at now."""
+        return len({line.place for line in self.due})
+
+    @property
+    def late(self) -> int:
+        """How many lines are late."""
+        return sum(line.late(self.now) for line in self.due)
+
+
+def _line(
+    chore: DueChore, tray: TrayNow, others: list[tuple[DueChore, TrayNow]], now: datetime,
+    hours: RoomHours,
+) -> RoundLine:  # fmt: skip
+    state = tray.state
+    early = min(others, key=lambda pair: (pair[0].due_at, pair[1].number))
+    first = early[0]
+    since = state.sown_at or state.planned_for or now
+    return RoundLine(
+        chore=chore.chore,
+        words=first.words,
+        place=tray.place or BENCH,
+        place_id=state.place,
+        walk=tray.walk,
+        batch=tray.batch,
+        batch_id=tray.batch_id,
+        crop=tray.template.label(),
+        stage="" if state.status == "planned" else tray.template.stages[early[1].state.stage].name,
+        day_number=day_number(since, max(now, since), hours.zone, hours.first_day),
+        trays=tuple(
+            RoundTray(
+                each.tray,
+                each.number,
+                due.due_at,
+                each.state.last_water or each.state.sown_at
+                if due.chore == "water"
+                else each.state.last_look,
+                each.colour,
+            )
+            for due, each in sorted(others, key=lambda pair: pair[1].number)
+        ),
+        due_at=first.due_at,
+        later=all(due.later for due, _ in others),
+        overdue=any(due.overdue for due, _ in others),
+        window=tray_window(tray.template, early[1].state, now) if chore.chore == "cut" else None,
+        sign=tray.template.sign_to_cut if chore.chore == "look" else "",
+        sign_seen=any(each.state.sign_at is not None for _, each in others),
+        seed_grams=tray.seed_grams,
+    )
+
+
+def make_round(trays: Iterable[TrayNow], now: datetime, day: date, hours: RoomHours) -> Round:
+    """Give the round of a day: one line for trays that share place, batch and chore."""
+    groups: dict[tuple[str, int, int | None, bool], list[tuple[DueChore, TrayNow]]] = {}
+    for tray in trays:
+        for due in chores_of_tray(tray.template, tray.state, now, day, hours):
+            key = (due.chore, tray.batch_id, tray.state.place, due.later)
+            groups.setdefault(key, []).append((due, tray))
+    lines = [_line(*pairs[0], pairs, now, hours) for pairs in groups.values()]
+    order = {chore: place for place, chore in enumerate(CHORES)}
+    lines.sort(
+        key=lambda line: (line.walk, line.place, line.due_at, order[line.chore], line.batch_id)
+    )
+    return Round(day, now, tuple(lines))

@@ -1,0 +1,59 @@
+"""Cut weights: what is impossible, what deserves a question, and how a shared weight is split."""
+
+from __future__ import annotations
+
+import math
+
+from logbook.growing.measures import Units, grams_words
+from logbook.growing.yields import Expected
+from logbook.text import Refused
+
+IMPOSSIBLE_GRAMS = 100_000.0
+FAR = 4.0
+
+
+def checked_grams(grams: float, number: int) -> float:
+    """Give the weight back; raise Refused for one that no tray can have."""
+    if not math.isfinite(grams) or grams < 0:
+        raise Refused(f"Tray {number} cannot weigh {grams:g} g; a weight is 0 g or more.")
+    if grams > IMPOSSIBLE_GRAMS:
+        raise Refused(f"Tray {number} cannot weigh {grams:,.0f} g; write grams, like 283.")
+    return grams
+
+
+def question(grams: float, expected: Expected | None, units: Units = "metric") -> str:
+    """Give a question about an implausible weight, or '' for one that is as usual."""
+    if grams == 0:
+        return "0 g: did the tray die? It is kept apart from trays that were not weighed."
+    if expected is None or expected.grams <= 0:
+        return (
+            f"{grams_words(grams, units)} is a lot for one tray: is that right?"
+            if grams > 5_000
+            else ""
+        )
+    times = grams / expected.grams
+    usual = grams_words(expected.grams, units)
+    if times >= FAR:
+        return f"{grams_words(grams, units)} is {times:.0f} times the usual {usual}: is that right?"
+    if times <= 0.1:
+        return (
+            f"{grams_words(grams, units)} is a tenth or less of the usual {usual}: is that right?"
+        )
+    return ""
+
+
+def share_out(total: float, trays: int) -> tuple[float, ...]:
+    """Split grams evenly over trays, to the tenth of a gram, so that the parts add up to it."""
+    tenths = round(total * 10)
+    each, rest = divmod(tenths, trays)
+    return tuple((each + (1 if place < rest else 0)) / 10 for place in range(trays))
+
+
+def against_usual(grams: float, expected: Expected | None) -> str:
+    """Say how a weight stands to the expected one: "8 % above the middle"."""
+    if expected is None or expected.grams <= 0:
+        return ""
+    percent = round((grams / expected.grams - 1) * 100)
+    if percent == 0:
+        return "on the middle"
+    return f"{abs(percent)} % {'above' if percent > 0 else 'below'} the middle"

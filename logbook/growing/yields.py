@@ -1,0 +1,64 @@
+"""Expected weights: a template's guess, taught by this room's own trays."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+GUESS_WORTH = 3.0
+OWN_SPREAD_FROM = 6
+
+
+@dataclass(frozen=True, slots=True)
+class Expected:
+    """Grams a tray: the middle, the tray-to-tray standard deviation, and what it rests on.
+
+    `low` and `high` hold about two trays in three (one standard deviation to either side).
+    """
+
+    grams: float
+    spread_grams: float
+    trays: int
+    guess: bool
+
+    @property
+    def low(self) -> float:
+        """One standard deviation below the middle."""
+        return max(0.0, self.grams - self.spread_grams)
+
+    @property
+    def high(self) -> float:
+        """One standard deviation above the middle."""
+        return self.grams + self.spread_grams
+
+    @property
+    def rests_on(self) -> str:
+        """Say what the number rests on."""
+        if not self.trays:
+            return "starting guess" if self.guess else "template"
+        return f"{self.trays} tray{'' if self.trays == 1 else 's'} of this room"
+
+
+def expected_weight(
+    guess_grams: float | None, spread_percent: float, own: Sequence[float], *, guess: bool = True
+) -> Expected | None:
+    """Give the expected weight of a tray, or None when nothing is known.
+
+    The template's guess counts as much as GUESS_WORTH trays (the mean of a normal sample with a
+    conjugate prior of that many observations: Gelman et al., Bayesian Data Analysis, §2.5); the
+    spread is the template's until OWN_SPREAD_FROM trays have been cut, then the room's own (n−1).
+    Weights of nothing (a tray that died) are left out: they are losses, not yields.
+    """
+    weights = [grams for grams in own if grams > 0]
+    count = len(weights)
+    if guess_grams is None and not count:
+        return None
+    prior = guess_grams if guess_grams is not None else 0.0
+    worth = GUESS_WORTH if guess_grams is not None else 0.0
+    middle = (prior * worth + sum(weights)) / (worth + count)
+    spread = middle * spread_percent / 100
+    if count >= OWN_SPREAD_FROM:
+        mean = sum(weights) / count
+        spread = math.sqrt(sum((grams - mean) ** 2 for grams in weights) / (count - 1))
+    return Expected(middle, spread, count, guess)

@@ -1,0 +1,35 @@
+"""Where files live: the XDG folders, or what the environment says."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+
+BOOK_VARIABLE = "LOGBOOK_BOOK"
+
+
+def _xdg(variable: str, fallback: str) -> Path:
+    given = os.environ.get(variable, "")
+    base = Path(given) if given.startswith("/") else Path.home() / fallback
+    return base / "growroom-logbook"
+
+
+def data_folder() -> Path:
+    """Give the folder of the book ($XDG_DATA_HOME)."""
+    return _xdg("XDG_DATA_HOME", ".local/share")
+
+
+def settings_folder() -> Path:
+    """Give the folder of the settings file ($XDG_CONFIG_HOME)."""
+    return _xdg("XDG_CONFIG_HOME", ".config")
+
+
+def state_folder() -> Path:
+    """Give the folder of drafts and log files ($XDG_STATE_HOME)."""
+    return _xdg("XDG_STATE_HOME", ".local/state")
+
+
+def book_path(given: str | None = None) -> Path:
+    """Give the book's file: what was given, else LOGBOOK_BOOK, else the data folder's."""
+    named = given or os.environ.get(BOOK_VARIABLE, "")
+    return Path(named).expanduser() if named else data_folder() / "room.book"

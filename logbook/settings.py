@@ -1,0 +1,52 @@
+"""A person's settings: a small TOML file in the settings folder. The room's own are in the book."""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from logbook.paths import settings_folder
+from logbook.text import Refused, clean, nearest
+
+
+@dataclass(frozen=True, slots=True)
+class Settings:
+    """theme: dark, light, terminal or contrast; mouse: whether the app takes it;
+    bell: whether it rings for a chore; by: who writes; keys: command → key.
+    """  # noqa: D205, D415
+
+    theme: str = "dark"
+    mouse: bool = False
+    bell: bool = True
+    by: str = ""
+    keys: Mapping[str, str] = field(default_factory=dict)
+
+
+THEMES = ("dark", "light", "terminal", "contrast")
+
+
+def settings_path() -> Path:
+    """Give the settings file's path."""
+    return settings_folder() / "settings.toml"
+
+
+def read_settings(path: Path | None = None) -> Settings:
+    """Read the settings; raise Refused with what is wrong in the file. No file: the defaults."""
+    file = path or settings_path()
+    try:
+        given = tomllib.loads(file.read_text(encoding="utf-8"))
+    except FileNotFoundError:
+        return Settings()
+    except (OSError, UnicodeDecodeError, tomllib.TOMLDecodeError) as fault:
+        raise Refused(f"The settings file {file} cannot be read: {fault}.") from fault
+    known = {"theme": str, "mouse": bool, "bell": bool, "by": str, "keys": dict}
+    for key, value in given.items():
+        if key not in known:
+            raise Refused(f'The settings file has no "{key}".{nearest(key, list(known))}')
+        if not isinstance(value, known[key]):
+            raise Refused(f'"{key}" in the settings file must be a {known[key].__name__}.')
+    if given.get("theme", "dark") not in THEMES:
+        raise Refused(f'The theme "{clean(given["theme"])}" is unknown; use {", ".join(THEMES)}.')
+    return Settings(**given)

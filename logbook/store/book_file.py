@@ -1,0 +1,169 @@
+"""The book's file: opening it to read with sqlite3, and to write with SQLModel.
+
+Journal mode DELETE with synchronous EXTRA: an act is acknowledged after the journal, the file and
+the folder are synced, so that a pulled plug cannot take it back. WAL would save syncs, but SQLite
+before 3.51.3 has a fault that can damage a WAL book when two programs checkpoint at once
+(sqlite.org/wal.html#walresetbug), and two people do write here.
+
+Reading needs no ORM: what the screens show is read with plain SQL over sqlite3, which keeps
+SQLAlchemy out of the way to the first screen. Writing goes through SQLModel sessions.
+"""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+from urllib.parse import quote
+
+from logbook.store.faults import NoBook, NotABook, fault_words
+from logbook.store.revision import APPLICATION_ID, HEAD, revision_of
+
+if TYPE_CHECKING:
+    from sqlalchemy import Engine
+    from sqlmodel import Session
+
+PATIENCE_SECONDS = 15.0
+_MAGIC = b"SQLite format 3\x00"
+
+
+class BookFile:
+    """A book's file on disk. Making one touches nothing; see opened()."""
+
+    def __init__(self, path: Path) -> None:
+        self.path = path
+        self._engine: Engine | None = None
+
+    @contextmanager
+    def reading(self) -> Iterator[sqlite3.Connection]:
+        """Give a connection that sees one moment of the book and cannot write."""
+        connection = self._connect()
+        try:
+            connection.execute("PRAGMA query_only=ON")
+            connection.execute("BEGIN")
+            yield connection
+        except sqlite3.Error as fault:
+            raise fault_words(fault, self.path) from fault
+        finally:
+            connection.close()
+
+    def _connect(self) -> sqlite3.Connection:
+        if not self.path.exists():
+            raise NoBook(
+                f"There is no book at {self.path} yet. Make one with `logbook begin`, or look at "
+                "the sample with `logbook demo`."
+            )
+        name = quote(str(self.path.absolute()))
+        try:
+            for mode in ("rw", "ro"):
+                try:
+                    connection = sqlite3.connect(
+                        f"file:{name}?mode={mode}",
+                        uri=True,
+                        timeout=PATIENCE_SECONDS,
+                        isolation_level=None,
+                        check_same_thread=False,
+                    )
+                    connection.execute("PRAGMA schema_version")
+                except sqlite3.OperationalError:
+                    if mode == "ro":
+                        raise
+                    continue
+                return connection
+        except sqlite3.Error as fault:
+            raise fault_words(fault, self.path) from fault
+        raise AssertionError
+
+    @contextmanager
+    def writing(self) -> Iterator[Session]:
+        """Give a session in one writing transaction: committed and synced at the end, or nothing."""
+        from sqlalchemy.exc import DBAPIError
+        from sqlmodel import Session
+
+        if not self.path.exists():
+            raise fault_words(sqlite3.OperationalError("unable to open"), self.path)
+        try:
+            with Session(self.engine(), expire_on_commit=False) as session:
+                yield session
+                session.commit()
+        except DBAPIError as fault:
+            if isinstance(fault.orig, sqlite3.Error):
+                raise fault_words(fault.orig, self.path) from fault
+            raise
+        except sqlite3.Error as fault:
+            raise fault_words(fault, self.path) from fault
+
+    def engine(self) -> Engine:
+        """Give the one engine of this file, made when it is first needed."""
+        if self._engine is None:
+            self._engine = make_engine(self.path)
+        return self._engine
+
+    def check_kind(self) -> str | None:
+        """Look whether the file is a book; give its revision.
+
+        Raises:
+            NoBook: there is no such file.
+            NotABook: it is a folder, no database, or another program's database.
+        """
+        if self.path.is_dir():
+            raise NotABook(
+                f"{self.path} is a folder; name a file in it, like {self.path}/room.book."
+            )
+        if not self.path.exists():
+            with self.reading():
+                pass
+        try:
+            with self.path.open("rb") as file:
+                head = file.read(100)
+        except OSError as fault:
+            raise NotABook(f"{self.path} cannot be read: {fault.strerror}.") from fault
+        if not head.startswith(_MAGIC):
+            raise NotABook(f"{self.path} is no book: it is not a database of this program.")
+        if int.from_bytes(head[68:72], "big") != APPLICATION_ID:
+            raise NotABook(f"{self.path} is a database, but no book of this program.")
+        with self.reading() as connection:
+            return revision_of(connection)
+
+    def opened(self) -> BookFile:
+        """Check the file and bring its tables up to date if they are of an older revision."""
+        revision = self.check_kind()
+        if revision != HEAD:
+            from logbook.store.upgrade import upgrade
+
+            upgrade(self, revision)
+        return self
+
+
+def make_engine(path: Path) -> Engine:
+    """Make an engine on a file: aware of transactions, foreign keys on, fully synced."""
+    from sqlalchemy import URL, NullPool, event
+    from sqlmodel import create_engine
+
+    engine = create_engine(
+        URL.create("sqlite", database=str(path.absolute())),
+        poolclass=NullPool,
+        connect_args={"timeout": PATIENCE_SECONDS, "check_same_thread": False},
+    )
+
+    def on_connect(connection: Any, _record: Any) -> None:
+        connection.isolation_level = None
+        connection.execute("PRAGMA foreign_keys=ON")
+        connection.execute("PRAGMA synchronous=EXTRA")
+
+    def on_begin(connection: Any) -> None:
+        connection.exec_driver_sql("BEGIN IMMEDIATE")
+
+    event.listen(engine, "connect", on_connect)
+    event.listen(engine, "begin", on_begin)
+    return engine
+
+
+def raw_connection(session: Session) -> sqlite3.Connection:
+    """Give the sqlite3 connection under a session: reads inside the same transaction."""
+    connection = session.connection().connection.dbapi_connection
+    if not isinstance(connection, sqlite3.Connection):
+        raise TypeError("the session is not on SQLite")
+    return connection

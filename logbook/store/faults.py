@@ -1,0 +1,50 @@
+"""What the database complains of, as sentences for the grower."""
+
+from __future__ import annotations
+
+import sqlite3
+from pathlib import Path
+
+from logbook.text import Refused
+
+
+class NoBook(Refused):
+    """There is no book at the path that was asked for."""
+
+
+class NotABook(Refused):
+    """The file is there but is no book that this program can read."""
+
+
+class CannotWrite(Refused):
+    """The book could not be written; nothing of the act is in it."""
+
+
+def fault_words(fault: sqlite3.Error, path: Path) -> Refused:
+    """Give the sentence for a fault of SQLite."""
+    words = str(fault).casefold()
+    if "full" in words:
+        return CannotWrite(
+            f"The disk is full: nothing was written to {path.name}. Make room and try again; "
+            "what you typed is still here."
+        )
+    if "readonly" in words or "read-only" in words:
+        return CannotWrite(
+            f"The book {path} may only be read: nothing was written. Look at the permissions of "
+            "the file and its folder."
+        )
+    if "locked" in words or "busy" in words:
+        return CannotWrite(
+            "Another program has been writing to the book for more than 15 seconds: nothing was "
+            "written. Try again."
+        )
+    if "malformed" in words or "not a database" in words:
+        return NotABook(
+            f"The book {path} is damaged or no book at all. Leave it as it is and go back to the "
+            "newest good copy."
+        )
+    if "no such table" in words or "no such column" in words:
+        return NotABook(f"{path} is not a book of this program.")
+    if "unable to open" in words:
+        return NoBook(f"The book {path} cannot be opened: the file or its folder is gone.")
+    return CannotWrite(f"The book {path} could not be used ({fault}); nothing was written.")

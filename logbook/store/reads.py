@@ -1,0 +1,526 @@
+"""Reading the book: plain SQL in, frozen values of growing out. Nothing here commits."""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Collection, Iterable, Sequence
+from dataclasses import dataclass, replace
+from datetime import UTC, datetime
+from typing import Any
+
+from logbook.growing.life import Deed
+from logbook.growing.looks import Look
+from logbook.growing.places import Place, PlaceKind
+from logbook.growing.templates import CropTemplate, CutWindow, Stage
+
+_STANDS = "NOT EXISTS (SELECT 1 FROM entry s WHERE s.strikes_id = e.id)"
+_CHUNK = 500
+
+
+def moment(text: str | None) -> datetime:
+    """Give a stored moment aware, in UTC."""
+    return datetime.fromisoformat(text or "").replace(tzinfo=UTC)
+
+
+def maybe_moment(text: str | None) -> datetime | None:
+    """Give a stored moment that may be missing."""
+    return None if text is None else moment(text)
+
+
+def stored(at: datetime) -> str:
+    """Write a moment as the tables hold it, for comparing in SQL."""
+    return at.astimezone(UTC).strftime("%Y-%m-%d %H:%M:%S.%f")
+
+
+def _marks(values: Collection[object]) -> str:
+    return ",".join("?" * len(values))
+
+
+def chunks(ids: Iterable[int]) -> Iterable[list[int]]:
+    """Cut a list of ids into pieces that one statement takes."""
+    every = list(dict.fromkeys(ids))
+    return [every[start : start + _CHUNK] for start in range(0, len(every), _CHUNK)]
+
+
+@dataclass(frozen=True, slots=True)
+class About:
+    """The book's own row. `day_start` and `day_end` are minutes after midnight."""
+
+    name: str
+    zone: str
+    units: str
+    first_day: int
+    day_start: int
+    day_end: int
+    made_at: datetime
+
+
+@dataclass(frozen=True, slots=True)
+class StoredTemplate:
+    """A template's newest version with its ids."""
+
+    id: int
+    version_id: int
+    retired: bool
+    template: CropTemplate
+
+
+@dataclass(frozen=True, slots=True)
+class VersionNote:
+    """Who made a version of a template, when and why."""
+
+    version_id: int
+    number: int
+    made_at: datetime
+    by: str
+    why: str
+
+
+@dataclass(frozen=True, slots=True)
+class StoredTray:
+    """A tray with what its batch says of it."""
+
+    id: int
+    number: int
+    batch_id: int
+    version_id: int
+    colour: str
+    live: bool
+    lot: str
+    grams_per_tray: float | None
+    planned_for: datetime | None
+    ended_at: datetime | None = None
+    cut_grams: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class StoredEntry:
+    """An entry with the numbers of its trays. `struck_by` is the entry that strikes it."""
+
+    id: int
+    kind: str
+    at: datetime
+    written_at: datetime
+    by: str
+    note: str
+    chore: str
+    stage: int | None
+    batch_id: int | None
+    place_id: int | None
+    strikes_id: int | None
+    act_id: int | None
+    struck_by: int | None
+    trays: tuple[int, ...] = ()
+    tray_ids: tuple[int, ...] = ()
+
+
+def read_about(connection: sqlite3.Connection) -> About:
+    """Give the book's own row."""
+    row = connection.execute(
+        "SELECT name, zone, units, first_day, day_start, day_end, made_at FROM book"
+    ).fetchone()
+    if row is None:
+        raise sqlite3.DatabaseError("malformed: the book has no row of its own")
+    values: list[Any] = [*row[:6], moment(row[6])]
+    return About(*values)
+
+
+def read_places(connection: sqlite3.Connection) -> list[Place]:
+    """Give all places in walking order, retired ones too."""
+    rows = connection.execute(
+        "SELECT id, parent_id, kind, name, position, slots, lamp_on, lamp_off, retired FROM place"
+    ).fetchall()
+    known = {row[0]: row for row in rows}
+    made: dict[int, Place] = {}
+
+    def make(row: tuple[int, int | None, str, str, int, int, int, int, int]) -> Place:
+        if row[0] in made:
+            return made[row[0]]
+        above = make(known[row[1]]) if row[1] is not None else None
+        path = row[3] if above is None or above.kind == "room" else f"{above.path}/{row[3]}"
+        walk = (*(above.walk if above else ()), row[4], row[0])
+        kind: PlaceKind = "room" if row[2] == "room" else "rack" if row[2] == "rack" else "shelf"
+        retired = bool(row[8]) or (above is not None and above.retired)
+        made[row[0]] = Place(
+            row[0], kind, row[3], path, walk, row[1], row[5], row[6], row[7], retired
+        )
+        return made[row[0]]
+
+    return sorted((make(row) for row in rows), key=lambda place: place.walk)
+
+
+_VERSION = """
+SELECT v.id, t.name, v.number, v.crop, v.variety, v.seed_grams, v.tray_length_mm, v.tray_width_mm,
+       v.soak_seconds, v.soak_ph, v.medium, v.cut_from_seconds, v.cut_best_seconds,
+       v.cut_by_seconds, v.sign_to_cut, v.expected_grams, v.spread_percent, v.mucilage, v.guess,
+       v.notes
+FROM template_version v JOIN template t ON t.id = v.template_id
+"""
+
+
+def read_versions(connection: sqlite3.Connection, ids: Collection[int]) -> dict[int, CropTemplate]:
+    """Give template versions by their ids."""
+    found: dict[int, CropTemplate] = {}
+    for some in chunks(ids):
+        stages: dict[int, list[Stage]] = {}
+        for row in connection.execute(
+            "SELECT version_id, name, seconds, cover, light, water, water_per_day, looks_per_day "
+            f"FROM stage WHERE version_id IN ({_marks(some)}) ORDER BY version_id, position",
+            some,
+        ):
+            stages.setdefault(row[0], []).append(Stage(*row[1:]))
+        for row in connection.execute(f"{_VERSION} WHERE v.id IN ({_marks(some)})", some):
+            found[row[0]] = CropTemplate(
+                name=row[1],
+                version=row[2],
+                crop=row[3],
+                variety=row[4],
+                seed_grams=row[5],
+                tray_length_mm=row[6],
+                tray_width_mm=row[7],
+                soak_seconds=row[8],
+                soak_ph=row[9],
+                medium=row[10],
+                cut=CutWindow(row[11], row[12], row[13]),
+                sign_to_cut=row[14],
+                expected_grams=row[15],
+                spread_percent=row[16],
+                mucilage=bool(row[17]),
+                guess=bool(row[18]),
+                notes=row[19],
+                stages=tuple(stages.get(row[0], ())),
+            )
+    return found
+
+
+def read_templates(connection: sqlite3.Connection) -> list[StoredTemplate]:
+    """Give the newest version of every template, by name; retired ones too."""
+    rows = connection.execute(
+        "SELECT t.id, t.retired, max(v.number), v.id FROM template t "
+        "JOIN template_version v ON v.template_id = t.id GROUP BY t.id, t.retired ORDER BY t.name_key"
+    ).fetchall()
+    versions = read_versions(connection, [row[3] for row in rows])
+    return [StoredTemplate(row[0], row[3], bool(row[1]), versions[row[3]]) for row in rows]
+
+
+def read_version_notes(connection: sqlite3.Connection, template_id: int) -> list[VersionNote]:
+    """Give the versions of a template, newest first."""
+    rows = connection.execute(
+        'SELECT id, number, made_at, "by", why FROM template_version WHERE template_id = ? '
+        "ORDER BY number DESC",
+        (template_id,),
+    )
+    return [VersionNote(row[0], row[1], moment(row[2]), row[3], row[4]) for row in rows]
+
+
+_TRAY = """
+SELECT t.id, t.number, t.batch_id, t.version_id, t.colour, t.live, b.lot, b.grams_per_tray,
+       b.planned_for, t.ended_at, t.cut_grams
+FROM tray t JOIN batch b ON b.id = t.batch_id
+"""
+
+
+def _tray(row: Sequence[Any]) -> StoredTray:
+    values: list[Any] = [*row[:5], bool(row[5]), *row[6:8]]
+    values += [maybe_moment(row[8]), maybe_moment(row[9]), row[10]]
+    return StoredTray(*values)
+
+
+def read_live_trays(connection: sqlite3.Connection) -> list[StoredTray]:
+    """Give the trays that are planned or growing, by number."""
+    rows = connection.execute(f"{_TRAY} WHERE t.live = 1 ORDER BY t.number, t.id")
+    return [_tray(row) for row in rows]
+
+
+def read_trays(connection: sqlite3.Connection, ids: Collection[int]) -> list[StoredTray]:
+    """Give trays by their ids."""
+    found = []
+    for some in chunks(ids):
+        found += [
+            _tray(row)
+            for row in connection.execute(f"{_TRAY} WHERE t.id IN ({_marks(some)})", some)
+        ]
+    return found
+
+
+def read_trays_of_batch(connection: sqlite3.Connection, batch_id: int) -> list[StoredTray]:
+    """Give the trays of a batch, by number."""
+    rows = connection.execute(f"{_TRAY} WHERE t.batch_id = ? ORDER BY t.number", (batch_id,))
+    return [_tray(row) for row in rows]
+
+
+def newest_trays_numbered(
+    connection: sqlite3.Connection, numbers: Collection[int]
+) -> dict[int, StoredTray]:
+    """Give, for each number, the live tray of it or else the newest that had it."""
+    found: dict[int, StoredTray] = {}
+    for some in chunks(numbers):
+        for row in connection.execute(
+            f"{_TRAY} WHERE t.number IN ({_marks(some)}) ORDER BY t.live, t.id", some
+        ):
+            found[row[1]] = _tray(row)
+    return found
+
+
+def live_numbers(connection: sqlite3.Connection) -> set[int]:
+    """Give the numbers that are on trays in use."""
+    return {row[0] for row in connection.execute("SELECT number FROM tray WHERE live = 1")}
+
+
+def last_used_number(connection: sqlite3.Connection) -> int | None:
+    """Give the number of the tray that was written last."""
+    row = connection.execute("SELECT number FROM tray ORDER BY id DESC LIMIT 1").fetchone()
+    return None if row is None else int(row[0])
+
+
+_DEEDS = f"""
+SELECT et.tray_id, e.id, e.kind, e.at, e.stage, e.chore, p.place_id, p.slot, w.grams, w.part,
+       l.sign_seen, b.planned_for
+FROM entry_tray et
+JOIN entry e ON e.id = et.entry_id
+JOIN tray t ON t.id = et.tray_id
+JOIN batch b ON b.id = t.batch_id
+LEFT JOIN placing p ON p.entry_id = e.id AND p.tray_id = et.tray_id
+LEFT JOIN weight w ON w.entry_id = e.id AND w.tray_id = et.tray_id
+LEFT JOIN look l ON l.entry_id = e.id
+WHERE {_STANDS} AND e.kind NOT IN ('jot', 'strike')
+"""
+
+
+def _deeds(rows: Iterable[Sequence[Any]], into: dict[int, list[Deed]]) -> None:
+    for tray, entry, kind, at, stage, chore, place, slot, grams, part, sign, planned in rows:
+        deed = Deed(
+            entry,
+            kind,
+            moment(at),
+            stage,
+            chore,
+            place,
+            slot,
+            grams,
+            bool(part),
+            bool(sign),
+            maybe_moment(planned) if kind == "plan" else None,
+        )
+        into.setdefault(tray, []).append(deed)
+
+
+def read_deeds(
+    connection: sqlite3.Connection, trays: Collection[int] | None = None
+) -> dict[int, list[Deed]]:
+    """Give the standing deeds of trays, or of all live trays, by tray id."""
+    found: dict[int, list[Deed]] = {}
+    if trays is None:
+        _deeds(connection.execute(f"{_DEEDS} AND t.live = 1"), found)
+        return found
+    for some in chunks(trays):
+        _deeds(connection.execute(f"{_DEEDS} AND et.tray_id IN ({_marks(some)})", some), found)
+    return found
+
+
+def recent_weights(
+    connection: sqlite3.Connection, template_ids: Collection[int], most: int = 40
+) -> dict[int, list[float]]:
+    """Give the newest cut weights of each template's trays, in g, at most `most` of each."""
+    found: dict[int, list[float]] = {}
+    for template in template_ids:
+        weights = found.setdefault(template, [])
+        versions = connection.execute(
+            "SELECT id FROM template_version WHERE template_id = ? ORDER BY number DESC",
+            (template,),
+        ).fetchall()
+        for (version,) in versions:
+            if len(weights) >= most:
+                break
+            weights += [
+                row[0]
+                for row in connection.execute(
+                    "SELECT cut_grams FROM tray WHERE version_id = ? AND ended_at IS NOT NULL "
+                    "AND cut_grams IS NOT NULL ORDER BY ended_at DESC LIMIT ?",
+                    (version, most - len(weights)),
+                )
+            ]
+    return found
+
+
+def template_of_versions(
+    connection: sqlite3.Connection, versions: Collection[int]
+) -> dict[int, int]:
+    """Give the template id of each version id."""
+    found: dict[int, int] = {}
+    for some in chunks(versions):
+        found.update(
+            connection.execute(
+                f"SELECT id, template_id FROM template_version WHERE id IN ({_marks(some)})",
+                some,
+            ).fetchall()
+        )
+    return found
+
+
+_ENTRY = """
+SELECT e.id, e.kind, e.at, e.written_at, e."by", e.note, e.chore, e.stage, e.batch_id, e.place_id,
+       e.strikes_id, e.act_id, (SELECT max(s.id) FROM entry s WHERE s.strikes_id = e.id)
+FROM entry e
+"""
+
+
+def _entries(
+    connection: sqlite3.Connection, where: str, values: Sequence[object]
+) -> list[StoredEntry]:
+    rows = connection.execute(f"{_ENTRY} {where}", values).fetchall()
+    trays: dict[int, list[tuple[int, int]]] = {}
+    for some in chunks(row[0] for row in rows):
+        for entry, number, tray in connection.execute(
+            "SELECT et.entry_id, t.number, t.id FROM entry_tray et JOIN tray t ON t.id = et.tray_id "
+            f"WHERE et.entry_id IN ({_marks(some)}) ORDER BY t.number",
+            some,
+        ):
+            trays.setdefault(entry, []).append((number, tray))
+    found = []
+    for row in rows:
+        columns: list[Any] = [row[0], row[1], moment(row[2]), moment(row[3]), *row[4:]]
+        mine = trays.get(row[0], [])
+        found.append(
+            replace(
+                StoredEntry(*columns),
+                trays=tuple(number for number, _ in mine),
+                tray_ids=tuple(tray for _, tray in mine),
+            )
+        )
+    return found
+
+
+def read_entries(
+    connection: sqlite3.Connection,
+    start: datetime | None = None,
+    end: datetime | None = None,
+    *,
+    tray_id: int | None = None,
+    batch_id: int | None = None,
+    crop_key: str = "",
+    kind: str = "",
+    words: str = "",
+    newest: int | None = None,
+) -> list[StoredEntry]:
+    """Give entries that fit all that is asked, oldest first by when they happened.
+
+    `words` is looked for, case-folded, in the notes; `crop_key` in the folded template name.
+    With `newest` only so many of the last.
+    """
+    tests: list[str] = []
+    values: list[object] = []
+    if start is not None:
+        tests.append("e.at >= ?")
+        values.append(stored(start))
+    if end is not None:
+        tests.append("e.at < ?")
+        values.append(stored(end))
+    if kind:
+        tests.append("e.kind = ?")
+        values.append(kind)
+    if words:
+        tests.append("instr(e.note_key, ?) > 0")
+        values.append(words)
+    if tray_id is not None:
+        tests.append("e.id IN (SELECT entry_id FROM entry_tray WHERE tray_id = ?)")
+        values.append(tray_id)
+    if batch_id is not None:
+        tests.append(
+            "e.id IN (SELECT et.entry_id FROM entry_tray et JOIN tray t ON t.id = et.tray_id "
+            "WHERE t.batch_id = ?)"
+        )
+        values.append(batch_id)
+    if crop_key:
+        tests.append(
+            "EXISTS (SELECT 1 FROM entry_tray et JOIN tray t ON t.id = et.tray_id "
+            "JOIN template_version v ON v.id = t.version_id "
+            "JOIN template c ON c.id = v.template_id "
+            "WHERE et.entry_id = e.id AND instr(c.name_key, ?) > 0)"
+        )
+        values.append(crop_key)
+    where = f"WHERE {' AND '.join(tests)}" if tests else ""
+    if newest is not None:
+        found = _entries(
+            connection, f"{where} ORDER BY e.at DESC, e.id DESC LIMIT ?", [*values, newest]
+        )
+        return list(reversed(found))
+    return _entries(connection, f"{where} ORDER BY e.at, e.id", values)
+
+
+def read_entry(connection: sqlite3.Connection, entry_id: int) -> StoredEntry | None:
+    """Give one entry."""
+    return next(iter(_entries(connection, "WHERE e.id = ?", (entry_id,))), None)
+
+
+def read_act(connection: sqlite3.Connection, act_id: int) -> list[StoredEntry]:
+    """Give the entries of one act, as they were written."""
+    return _entries(connection, "WHERE e.act_id = ? ORDER BY e.id", (act_id,))
+
+
+def last_standing_act(connection: sqlite3.Connection, by: str) -> int | None:
+    """Give the act that this person wrote last and that is not struck."""
+    row = connection.execute(
+        f"SELECT e.act_id FROM entry e WHERE e.\"by\" = ? AND e.kind <> 'strike' AND {_STANDS} "
+        "ORDER BY e.id DESC LIMIT 1",
+        (by,),
+    ).fetchone()
+    return None if row is None else row[0]
+
+
+def read_weights(
+    connection: sqlite3.Connection, entries: Collection[int]
+) -> dict[int, list[tuple[int, float, bool, bool]]]:
+    """Give the weights of entries: tray id, g, part, shared."""
+    found: dict[int, list[tuple[int, float, bool, bool]]] = {}
+    for some in chunks(entries):
+        for row in connection.execute(
+            f"SELECT entry_id, tray_id, grams, part, shared FROM weight WHERE entry_id IN ({_marks(some)})",
+            some,
+        ):
+            found.setdefault(row[0], []).append((row[1], row[2], bool(row[3]), bool(row[4])))
+    return found
+
+
+def read_looks(connection: sqlite3.Connection, entries: Collection[int]) -> dict[int, Look]:
+    """Give what the looks of entries saw."""
+    found: dict[int, Look] = {}
+    for some in chunks(entries):
+        for row in connection.execute(
+            "SELECT entry_id, emerged_percent, height_mm, mould, mould_where, wilting, "
+            "cotyledons_open, true_leaves, stem_colour, hulls_on, uneven, sign FROM look "
+            f"WHERE entry_id IN ({_marks(some)})",
+            some,
+        ):
+            yes = [None if value is None else bool(value) for value in row]
+            values: list[Any] = [*row[1:5], *yes[5:8], row[8], yes[9], *row[10:12]]
+            found[row[0]] = Look(*values)
+    return found
+
+
+def read_amounts(connection: sqlite3.Connection, entries: Collection[int]) -> dict[int, float]:
+    """Give the ml of water per tray of watering entries that name it."""
+    found: dict[int, float] = {}
+    for some in chunks(entries):
+        found.update(
+            connection.execute(
+                "SELECT entry_id, amount_ml FROM watering WHERE amount_ml IS NOT NULL "
+                f"AND entry_id IN ({_marks(some)})",
+                some,
+            ).fetchall()
+        )
+    return found
+
+
+def read_spots(
+    connection: sqlite3.Connection, entries: Collection[int]
+) -> dict[int, list[tuple[int, int | None, int | None]]]:
+    """Give where entries put trays: tray id, place id, slot."""
+    found: dict[int, list[tuple[int, int | None, int | None]]] = {}
+    for some in chunks(entries):
+        for row in connection.execute(
+            f"SELECT entry_id, tray_id, place_id, slot FROM placing WHERE entry_id IN ({_marks(some)})",
+            some,
+        ):
+            found.setdefault(row[0], []).append((row[1], row[2], row[3]))
+    return found

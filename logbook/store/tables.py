@@ -1,0 +1,226 @@
+"""The tables: what was said and done, and nothing computed but the trays' rebuildable summary."""
+
+from __future__ import annotations
+
+from datetime import datetime
+from typing import ClassVar
+
+from sqlalchemy import Index, MetaData
+from sqlmodel import Field, SQLModel
+
+NAMING = {
+    "ix": "ix_%(table_name)s_%(column_0_N_name)s",
+    "uq": "uq_%(table_name)s_%(column_0_N_name)s",
+    "ck": "ck_%(table_name)s_%(constraint_name)s",
+    "fk": "fk_%(table_name)s_%(column_0_N_name)s_%(referred_table_name)s",
+    "pk": "pk_%(table_name)s",
+}
+
+
+class Table(SQLModel):
+    """The base of all tables; constraint names follow one convention from the first day on."""
+
+    metadata: ClassVar[MetaData] = MetaData(naming_convention=NAMING)
+
+
+class BookRow(Table, table=True):
+    """The book itself: one row. `day_start` and `day_end` are minutes after midnight."""
+
+    __tablename__ = "book"
+    id: int | None = Field(default=None, primary_key=True)
+    name: str
+    zone: str
+    units: str = "metric"
+    first_day: int = 1
+    day_start: int = 420
+    day_end: int = 1140
+    made_at: datetime
+
+
+class PlaceRow(Table, table=True):
+    """A room, rack or shelf; `position` orders it among its siblings."""
+
+    __tablename__ = "place"
+    id: int | None = Field(default=None, primary_key=True)
+    parent_id: int | None = Field(default=None, foreign_key="place.id", index=True)
+    kind: str
+    name: str
+    position: int = 0
+    slots: int = 0
+    lamp_on: int | None = None
+    lamp_off: int | None = None
+    retired: bool = False
+
+
+class TemplateRow(Table, table=True):
+    """A crop template's name; `name_key` is the folded name, unique."""
+
+    __tablename__ = "template"
+    id: int | None = Field(default=None, primary_key=True)
+    name: str
+    name_key: str = Field(unique=True)
+    retired: bool = False
+
+
+class TemplateVersionRow(Table, table=True):
+    """One version of a template; never changed once written. SI units: g, mm, s."""
+
+    __tablename__ = "template_version"
+    __table_args__ = (Index("uq_template_version_number", "template_id", "number", unique=True),)
+    id: int | None = Field(default=None, primary_key=True)
+    template_id: int = Field(foreign_key="template.id")
+    number: int
+    made_at: datetime
+    by: str = ""
+    why: str = ""
+    crop: str
+    variety: str = ""
+    seed_grams: float | None = None
+    tray_length_mm: float
+    tray_width_mm: float
+    soak_seconds: int = 0
+    soak_ph: float | None = None
+    medium: str = ""
+    cut_from_seconds: int
+    cut_best_seconds: int
+    cut_by_seconds: int
+    sign_to_cut: str = ""
+    expected_grams: float | None = None
+    spread_percent: float = 20.0
+    mucilage: bool = False
+    guess: bool = False
+    notes: str = ""
+
+
+class StageRow(Table, table=True):
+    """A stage of a template version, in the order of `position` from 0."""
+
+    __tablename__ = "stage"
+    __table_args__ = (Index("uq_stage_position", "version_id", "position", unique=True),)
+    id: int | None = Field(default=None, primary_key=True)
+    version_id: int = Field(foreign_key="template_version.id")
+    position: int
+    name: str
+    seconds: int | None = None
+    cover: str = "none"
+    light: str = "dark"
+    water: str = "none"
+    water_per_day: float = 0.0
+    looks_per_day: float = 0.0
+
+
+class BatchRow(Table, table=True):
+    """Trays sown together from one seed lot and one template version."""
+
+    __tablename__ = "batch"
+    id: int | None = Field(default=None, primary_key=True)
+    version_id: int = Field(foreign_key="template_version.id", index=True)
+    lot: str = ""
+    grams_per_tray: float | None = None
+    planned_for: datetime | None = None
+
+
+class TrayRow(Table, table=True):
+    """A tray under one number, from its sowing to its cut.
+
+    `live`, `ended_at` and `cut_grams` sum up the fold over the tray's entries; they are written
+    in the same transaction as an entry and can be rebuilt from the entries at any time.
+    """
+
+    __tablename__ = "tray"
+    __table_args__ = (
+        Index("ix_tray_live", "live", "number"),
+        Index("ix_tray_batch_id", "batch_id"),
+        Index("ix_tray_number", "number"),
+        Index("ix_tray_version_ended", "version_id", "ended_at"),
+    )
+    id: int | None = Field(default=None, primary_key=True)
+    number: int
+    batch_id: int = Field(foreign_key="batch.id")
+    version_id: int = Field(foreign_key="template_version.id")
+    colour: str = ""
+    live: bool = True
+    ended_at: datetime | None = None
+    cut_grams: float | None = None
+
+
+class EntryRow(Table, table=True):
+    """One line in the book; written once, struck by a later entry, never changed.
+
+    `at` is when it happened, `written_at` when it was written. `stage` is the stage that a change
+    led into, `chore` the chore that a change or a skip was. Entries of one act (one press of a
+    key, one command) share `act_id`, the id of the first of them, and are undone together.
+    """
+
+    __tablename__ = "entry"
+    __table_args__ = (Index("ix_entry_at", "at"), Index("ix_entry_strikes_id", "strikes_id"))
+    id: int | None = Field(default=None, primary_key=True)
+    kind: str
+    at: datetime
+    written_at: datetime
+    by: str = ""
+    note: str = ""
+    note_key: str = ""
+    chore: str = ""
+    stage: int | None = None
+    batch_id: int | None = Field(default=None, foreign_key="batch.id", index=True)
+    place_id: int | None = Field(default=None, foreign_key="place.id", index=True)
+    strikes_id: int | None = Field(default=None, foreign_key="entry.id")
+    act_id: int | None = Field(default=None, foreign_key="entry.id", index=True)
+
+
+class EntryTrayRow(Table, table=True):
+    """Which trays an entry speaks of."""
+
+    __tablename__ = "entry_tray"
+    __table_args__ = (Index("ix_entry_tray_tray_id", "tray_id"),)
+    entry_id: int = Field(foreign_key="entry.id", primary_key=True)
+    tray_id: int = Field(foreign_key="tray.id", primary_key=True)
+
+
+class PlacingRow(Table, table=True):
+    """Where a sowing or a move put a tray."""
+
+    __tablename__ = "placing"
+    entry_id: int = Field(foreign_key="entry.id", primary_key=True)
+    tray_id: int = Field(foreign_key="tray.id", primary_key=True)
+    place_id: int | None = Field(default=None, foreign_key="place.id")
+    slot: int | None = None
+
+
+class WeightRow(Table, table=True):
+    """A cut weight of one tray; `part` when more is to come, `shared` when weighed together."""
+
+    __tablename__ = "weight"
+    entry_id: int = Field(foreign_key="entry.id", primary_key=True)
+    tray_id: int = Field(foreign_key="tray.id", primary_key=True)
+    grams: float
+    part: bool = False
+    shared: bool = False
+
+
+class WateringRow(Table, table=True):
+    """How much water each tray got with a watering, in ml."""
+
+    __tablename__ = "watering"
+    entry_id: int = Field(foreign_key="entry.id", primary_key=True)
+    amount_ml: float | None = None
+
+
+class LookRow(Table, table=True):
+    """What a look saw; None or '' was not looked at."""
+
+    __tablename__ = "look"
+    entry_id: int = Field(foreign_key="entry.id", primary_key=True)
+    emerged_percent: float | None = None
+    height_mm: float | None = None
+    mould: str = ""
+    mould_where: str = ""
+    wilting: bool | None = None
+    cotyledons_open: bool | None = None
+    true_leaves: bool | None = None
+    stem_colour: str = ""
+    hulls_on: bool | None = None
+    uneven: str = ""
+    sign: str = ""
+    sign_seen: bool = False
