@@ -15,7 +15,7 @@ from logbook.text import Refused, clean, nearest
 class Settings:
     """theme: dark, light, terminal or contrast; mouse: whether the app takes it;
     bell: whether it rings for a chore; by: who writes; keys: command → key.
-    """  # noqa: D205, D415
+    """  # noqa: D205
 
     theme: str = "dark"
     mouse: bool = False

@@ -39,9 +39,7 @@ class TemplateView:
 def list_templates(book: Book, *, retired: bool = False) -> list[CropTemplate]:
     """Give the newest versions, by name; retired ones only when asked."""
     with book.reading() as connection:
-        return [
-            each.template for each in read_templates(connection) if retired or not each.retired
-        ]
+        return [each.template for each in read_templates(connection) if retired or not each.retired]
 
 
 def find_template(name: str, templates: list[StoredTemplate]) -> StoredTemplate:
@@ -71,9 +69,7 @@ def find_template(name: str, templates: list[StoredTemplate]) -> StoredTemplate:
     )
 
 
-def expected_of(
-    template: CropTemplate, weights: list[float]
-) -> Expected | None:
+def expected_of(template: CropTemplate, weights: list[float]) -> Expected | None:
     """Give the expected weight of a template's tray from its guess and the room's weights."""
     return expected_weight(
         template.expected_grams, template.spread_percent, weights, guess=template.guess
@@ -84,7 +80,9 @@ def show_template(book: Book, name: str) -> TemplateView:
     """Give one template by name, retired or not."""
     with book.reading() as connection:
         stored = read_templates(connection)
-        retired = [each for each in stored if each.retired and fold(each.template.name) == fold(name)]
+        retired = [
+            each for each in stored if each.retired and fold(each.template.name) == fold(name)
+        ]
         found = retired[0] if retired else find_template(name, stored)
         return TemplateView(
             found.template,

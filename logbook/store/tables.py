@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import datetime
 from typing import ClassVar
 
-from sqlalchemy import Index, MetaData
+from sqlalchemy import Index, MetaData, text
 from sqlmodel import Field, SQLModel
 
 NAMING = {
@@ -129,7 +129,13 @@ class TrayRow(Table, table=True):
 
     __tablename__ = "tray"
     __table_args__ = (
-        Index("ix_tray_live", "live", "number"),
+        Index(
+            "uq_tray_number_live",
+            "number",
+            unique=True,
+            sqlite_where=text("live = 1"),
+            postgresql_where=text("live"),
+        ),
         Index("ix_tray_batch_id", "batch_id"),
         Index("ix_tray_number", "number"),
         Index("ix_tray_version_ended", "version_id", "ended_at"),

@@ -162,9 +162,16 @@ def upgrade() -> None:
         sa.PrimaryKeyConstraint("id", name=op.f("pk_tray")),
     )
     op.create_index("ix_tray_batch_id", "tray", ["batch_id"], unique=False)
-    op.create_index("ix_tray_live", "tray", ["live", "number"], unique=False)
     op.create_index("ix_tray_number", "tray", ["number"], unique=False)
     op.create_index("ix_tray_version_ended", "tray", ["version_id", "ended_at"], unique=False)
+    op.create_index(
+        "uq_tray_number_live",
+        "tray",
+        ["number"],
+        unique=True,
+        sqlite_where=sa.text("live = 1"),
+        postgresql_where=sa.text("live"),
+    )
     op.create_table(
         "entry_tray",
         sa.Column("entry_id", sa.Integer(), nullable=False),

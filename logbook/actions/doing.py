@@ -1,0 +1,413 @@
+"""What is done to trays: chores, skips, looks, jots, moves, discards, and undoing."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import asdict, dataclass
+from datetime import datetime
+
+from logbook.actions.book import Book
+from logbook.actions.sowing import place_trays
+from logbook.actions.trays import Known, live_known, taken_slots, trays_numbered
+from logbook.actions.writing import Act
+from logbook.growing.chores import CHANGES, WORDS, change_into, chore_named
+from logbook.growing.days import moment_words
+from logbook.growing.forecast import stage_for_chore
+from logbook.growing.life import TrayState
+from logbook.growing.looks import (
+    MOULD_CAUTION,
+    Look,
+    checked_look,
+    has_mould,
+    look_words,
+    sees_sign,
+)
+from logbook.growing.numbers import numbers_words
+from logbook.growing.places import Place, find_place, free_slots, shelves_under, spread_over
+from logbook.store.reads import (
+    last_standing_act,
+    live_numbers,
+    read_act,
+    read_entry,
+    read_places,
+    read_trays,
+)
+from logbook.store.tables import LookRow, WateringRow
+from logbook.text import Refused, clean_note, listed
+
+Numbers = Sequence[int]
+
+
+@dataclass(frozen=True, slots=True)
+class Done:
+    """What was written: one sentence, things worth saying, and the act that undo takes back."""
+
+    words: str
+    act_id: int
+    numbers: tuple[int, ...]
+    notices: tuple[str, ...] = ()
+    mould: bool = False
+    sign: bool = False
+
+
+def _done(act: Act, words: str, numbers: Numbers, notices: Sequence[str] = ()) -> Done:
+    assert act.act_id is not None  # noqa: S101 - something was written
+    return Done(words, act.act_id, tuple(numbers), tuple(notices))
+
+
+def _ids(trays: Sequence[Known]) -> list[int]:
+    return [known.stored.id for known in trays]
+
+
+def _one(values: set[int]) -> int | None:
+    return next(iter(values)) if len(values) == 1 else None
+
+
+def did(
+    book: Book,
+    chore: str,
+    numbers: Numbers,
+    at: datetime | None = None,
+    *,
+    amount_ml: float | None = None,
+    place: str = "",
+    note: str = "",
+) -> Done:
+    """Write that a chore was done on trays; all of them or none.
+
+    `amount_ml` is water per tray; `place` is where trays were put with it (a sowing, or a move to
+    the light).
+
+    Raises:
+        Refused: the chore does not fit a tray (the sentence says what would), or the time lies
+            ahead, or before the tray came to where it is.
+    """
+    name = chore_named(chore)
+    if amount_ml is not None and name != "water":
+        raise Refused("An amount goes with water only.")
+    if amount_ml is not None and not 0 < amount_ml <= 50_000:
+        raise Refused(f"{amount_ml:g} ml a tray cannot be; write it like 300ml.")
+    with book.writing() as act:
+        when = act.moment(at, WORDS[name].capitalize())
+        trays = trays_numbered(act.raw, book, numbers)
+        notices: list[str] = []
+        if name in ("soak", "sow"):
+            notices += _before(act, name, trays, when, note, place)
+        else:
+            _growing(book, trays, when, WORDS[name])
+            if name in CHANGES:
+                _change(act, name, trays, when, note)
+            else:
+                kind = "cut" if name == "cut" else name
+                entry = act.entry(
+                    kind, _ids(trays), when, chore=name, note=note, batch=_batch(trays)
+                )
+                if name == "water":
+                    act.session.add(WateringRow(entry_id=entry, amount_ml=amount_ml))
+            if place and name != "cut":
+                notices += _move(act, trays, place, when)
+        words = f"{WORDS[name]}: {numbers_words(numbers)}, {moment_words(when, act.now, book.zone)}"
+        return _done(act, words, numbers, notices)
+
+
+def _batch(trays: Sequence[Known]) -> int | None:
+    return _one({known.stored.batch_id for known in trays})
+
+
+def _growing(book: Book, trays: Sequence[Known], when: datetime, what: str) -> None:
+    for known in trays:
+        if known.state.status == "planned":
+            raise Refused(
+                f"Tray {known.stored.number} is not sown yet; "
+                f"`logbook did sow {known.stored.number}` first."
+            )
+        sown = known.state.sown_at
+        if sown is not None and when < sown:
+            raise Refused(
+                f"Tray {known.stored.number} was sown {moment_words(sown, book.now(), book.zone)}; "
+                f"{what} cannot have been done before that."
+            )
+
+
+def _before(
+    act: Act, name: str, trays: Sequence[Known], when: datetime, note: str, place: str
+) -> list[str]:
+    for known in trays:
+        if known.state.status != "planned":
+            raise Refused(f"Tray {known.stored.number} is sown already; there is no {name} to do.")
+        if name == "soak" and known.template.mucilage:
+            raise Refused(
+                f"{known.template.label()} has mucilage: soaked, it turns to jelly. Sow it dry."
+            )
+        if name == "soak" and known.state.soaked_at is not None:
+            raise Refused(f"The seed of tray {known.stored.number} is in the water already.")
+    entry = act.entry(name, _ids(trays), when, chore=name, note=note, batch=_batch(trays))
+    if name == "soak":
+        return []
+    places = read_places(act.raw)
+    shelves = [each for each in places if each.kind == "shelf" and not each.retired]
+    asked = {known.state.place for known in trays}
+    if place:
+        wanted = shelves_under(find_place(place, places), places)
+    else:
+        wanted = [shelf for shelf in shelves if shelf.id in asked]
+    dark = trays[0].template.stages[0].light == "dark"
+    others = sorted(
+        (shelf for shelf in shelves if shelf not in wanted),
+        key=lambda shelf: (shelf.lit if dark else not shelf.lit, shelf.walk),
+    )
+    spread = spread_over(len(trays), wanted, others, taken_slots(live_known(act.raw, act.book)))
+    place_trays(act, entry, _ids(trays), spread.spots)
+    return list(spread.notices)
+
+
+def _change(act: Act, name: str, trays: Sequence[Known], when: datetime, note: str) -> None:
+    groups: dict[int, list[Known]] = {}
+    for known in trays:
+        target = stage_for_chore(known.template, known.state, name)
+        if target is None:
+            raise Refused(_no_change(known, name))
+        since = known.state.stage_since
+        if since is not None and when < since:
+            stage = known.template.stages[known.state.stage].name
+            raise Refused(
+                f'Tray {known.stored.number} came into "{stage}" '
+                f"{moment_words(since, act.now, act.book.zone)}; {WORDS[name]} cannot have been "
+                "done before that."
+            )
+        groups.setdefault(target, []).append(known)
+    for target, group in sorted(groups.items()):
+        act.entry(
+            "change",
+            _ids(group),
+            when,
+            chore=change_into(group[0].template, target).chore,
+            stage=target,
+            note=note,
+            batch=_batch(group),
+        )
+
+
+def _no_change(known: Known, name: str) -> str:
+    state, template = known.state, known.template
+    stage = template.stages[state.stage].name
+    ahead = [
+        change_into(template, place).words
+        for place in range(state.stage + 1, len(template.stages))
+        if change_into(template, place).parts
+    ]
+    rest = f"Ahead of it: {listed(ahead)}; then the cut." if ahead else "Only the cut is ahead."
+    return f'Tray {known.stored.number} is in "{stage}" and has no "{WORDS[name]}" ahead. {rest}'
+
+
+def skip(book: Book, chore: str, numbers: Numbers, why: str) -> Done:
+    """Leave a chore out this time, with the reason.
+
+    Water and look come again at their next time; everything else is asked again tomorrow.
+    """
+    name = chore_named(chore)
+    why = clean_note(why)
+    if not why:
+        raise Refused("Say why it is skipped; a word is enough.")
+    with book.writing() as act:
+        trays = trays_numbered(act.raw, book, numbers)
+        for known in trays:
+            _check_skip(known, name)
+        act.entry("skip", _ids(trays), act.now, chore=name, note=why, batch=_batch(trays))
+        return _done(act, f"skipped {WORDS[name]}: {numbers_words(numbers)}", numbers)
+
+
+def _check_skip(known: Known, name: str) -> None:
+    state: TrayState = known.state
+    planned = state.status == "planned"
+    if planned != (name in ("soak", "sow")):
+        raise Refused(
+            f"Tray {known.stored.number} is {'not sown yet' if planned else 'sown already'}; "
+            f"there is no {WORDS[name]} to skip."
+        )
+    if name in CHANGES and stage_for_chore(known.template, state, name) is None:
+        raise Refused(f'Tray {known.stored.number} has no "{WORDS[name]}" ahead to skip.')
+
+
+def look(
+    book: Book, numbers: Numbers, seen: Look, note: str = "", at: datetime | None = None
+) -> Done:
+    """Write what was seen on trays. Only what is filled is kept.
+
+    Mould brings the caution; a sign to cut makes the cut due.
+    """
+    checked_look(seen)
+    note = clean_note(note)
+    with book.writing() as act:
+        when = act.moment(at, "A look")
+        trays = trays_numbered(act.raw, book, numbers)
+        _growing(book, trays, when, "a look")
+        signs: dict[bool, list[Known]] = {}
+        for known in trays:
+            signs.setdefault(sees_sign(seen, known.template.sign_to_cut), []).append(known)
+        for sign, group in signs.items():
+            entry = act.entry(
+                "look", _ids(group), when, chore="look", note=note, batch=_batch(group)
+            )
+            if not seen.empty:
+                act.session.add(LookRow(entry_id=entry, sign_seen=sign, **asdict(seen)))
+        words = look_words(seen, book.units) or note or "looked at"
+        notices = [MOULD_CAUTION] if has_mould(seen) else []
+        saw = any(signs.get(True, ()))
+        if saw:
+            notices.append(f"The sign to cut was seen: {numbers_words(numbers)} can be cut now.")
+        done = _done(act, f"look: {numbers_words(numbers)}: {words}", numbers, notices)
+        return Done(done.words, done.act_id, done.numbers, done.notices, has_mould(seen), saw)
+
+
+def jot(book: Book, numbers: Numbers, text: str, place: str = "") -> Done:
+    """Write a free note on trays (cut ones too) or on a place, or on the room as a whole."""
+    note = clean_note(text)
+    if not note:
+        raise Refused("There is nothing to jot: the note is empty.")
+    with book.writing() as act:
+        trays = trays_numbered(act.raw, book, numbers, live=False) if numbers else []
+        spot = find_place(place, read_places(act.raw)).id if place else None
+        act.entry("jot", _ids(trays), act.now, note=note, batch=_batch(trays), place=spot)
+        where = numbers_words(numbers) or place or "the room"
+        return _done(act, f"jotted on {where}", numbers)
+
+
+def move(book: Book, numbers: Numbers, place: str, at: datetime | None = None) -> Done:
+    """Move growing trays to free slots of a place; "Rack 1/Shelf 2/3" names a slot.
+
+    Raises:
+        Refused: there is no such place, or no room on it.
+    """
+    with book.writing() as act:
+        when = act.moment(at, "A move")
+        trays = trays_numbered(act.raw, book, numbers)
+        _growing(book, trays, when, "a move")
+        notices = _move(act, trays, place, when)
+        return _done(act, f"moved {numbers_words(numbers)} to {place}", numbers, notices)
+
+
+def _slot_of(text: str, places: Sequence[Place]) -> tuple[Place, int | None]:
+    head, _, tail = text.rpartition("/")
+    if head and tail.strip().isdigit():
+        try:
+            place = find_place(head, places)
+        except Refused:
+            return find_place(text, places), None
+        if place.kind == "shelf":
+            return place, int(tail)
+    return find_place(text, places), None
+
+
+def _move(act: Act, trays: Sequence[Known], text: str, when: datetime) -> list[str]:
+    places = read_places(act.raw)
+    place, slot = _slot_of(text, places)
+    shelves = shelves_under(place, places)
+    moving = set(_ids(trays))
+    staying = [known for known in live_known(act.raw, act.book) if known.stored.id not in moving]
+    taken = taken_slots(staying)
+    if slot is not None:
+        if len(trays) > 1:
+            raise Refused("A slot takes one tray; name the shelf for several.")
+        if slot not in free_slots(place, taken):
+            free = free_slots(place, taken)
+            rest = f"Free: {listed([str(each) for each in free])}." if free else "It is full."
+            raise Refused(f"Slot {slot} of {place.path} is not free. {rest}")
+        spots: tuple[tuple[int, int] | None, ...] = ((place.id, slot),)
+    else:
+        spots = spread_over(len(trays), shelves, (), taken).spots
+    if None in spots:
+        room = sum(len(free_slots(shelf, taken)) for shelf in shelves)
+        free_words = [
+            f"{shelf.path} ({len(free_slots(shelf, taken))})"
+            for shelf in places
+            if shelf.kind == "shelf" and not shelf.retired and free_slots(shelf, taken)
+        ]
+        rest = f"Free slots: {listed(free_words)}." if free_words else "Every shelf is full."
+        raise Refused(f"{place.path} has room for {room} of {len(trays)} trays. {rest}")
+    entry = act.entry("move", _ids(trays), when, batch=_batch(trays))
+    place_trays(act, entry, _ids(trays), spots)
+    return []
+
+
+def discard(book: Book, numbers: Numbers, why: str, at: datetime | None = None) -> Done:
+    """Throw trays out, with the reason; they leave the rack."""
+    why = clean_note(why)
+    if not why:
+        raise Refused("Say why it is thrown out; a word is enough.")
+    with book.writing() as act:
+        when = act.moment(at, "Throwing out")
+        trays = trays_numbered(act.raw, book, numbers)
+        for known in trays:
+            sown = known.state.sown_at
+            if sown is not None and when < sown:
+                _growing(book, [known], when, "throwing out")
+        act.entry("discard", _ids(trays), when, note=why, batch=_batch(trays))
+        return _done(act, f"thrown out: {numbers_words(numbers)}", numbers)
+
+
+def undo(book: Book) -> Done:
+    """Strike what this person wrote last, all of that act; views are as they were before."""
+    with book.reading() as connection:
+        act_id = last_standing_act(connection, book.by)
+    if act_id is None:
+        raise Refused(f"There is nothing of {book.by}'s to undo.")
+    return strike_act(book, act_id, "undone")
+
+
+def strike_act(book: Book, act_id: int, why: str) -> Done:
+    """Strike every standing entry of an act."""
+    with book.writing() as act:
+        standing = [
+            entry
+            for entry in read_act(act.raw, act_id)
+            if entry.struck_by is None and entry.kind != "strike"
+        ]
+        if not standing:
+            raise Refused("That is struck already.")
+        numbers: dict[int, None] = {}
+        for entry in standing:
+            _strike(act, entry.id, why)
+            numbers.update(dict.fromkeys(entry.trays))
+        words = listed([_entry_words(entry.kind, entry.chore) for entry in standing])
+        return _done(act, f"{why}: {words} {numbers_words(numbers)}".strip(), list(numbers))
+
+
+def strike(book: Book, entry_id: int, why: str) -> Done:
+    """Strike one entry with a reason; it stays in the record."""
+    why = clean_note(why)
+    if not why:
+        raise Refused("Say why it is struck; a word is enough.")
+    with book.writing() as act:
+        entry = read_entry(act.raw, entry_id)
+        if entry is None:
+            raise Refused(f"There is no entry {entry_id}; `logbook page` lists them.")
+        if entry.kind == "strike":
+            raise Refused(f"Entry {entry_id} is itself a strike; write the entry anew instead.")
+        if entry.struck_by is not None:
+            raise Refused(f"Entry {entry_id} is struck already.")
+        _strike(act, entry_id, why)
+        words = f"struck {_entry_words(entry.kind, entry.chore)} {numbers_words(entry.trays)}"
+        return _done(act, words.strip(), entry.trays)
+
+
+def _strike(act: Act, entry_id: int, why: str) -> None:
+    entry = read_entry(act.raw, entry_id)
+    assert entry is not None  # noqa: S101 - the caller read it
+    before = live_numbers(act.raw)
+    mine = read_trays(act.raw, entry.tray_ids)
+    back = [
+        tray.number
+        for tray in mine
+        if not tray.live and tray.number in before and entry.kind in ("weigh", "cut", "discard")
+    ]
+    if back:
+        raise Refused(
+            f"Number {numbers_words(back)} is on another tray now, so this cannot be taken back. "
+            "Jot what is right instead."
+        )
+    act.entry("strike", entry.tray_ids, act.now, note=why, strikes=entry_id, batch=entry.batch_id)
+
+
+def _entry_words(kind: str, chore: str) -> str:
+    return WORDS.get(chore, kind) if kind != "skip" else f"skip of {WORDS.get(chore, chore)}"

@@ -1,0 +1,201 @@
+"""Places: looking at them, adding, changing and retiring them."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from logbook.actions.book import Book
+from logbook.actions.trays import live_known, taken_slots
+from logbook.growing.numbers import numbers_words
+from logbook.growing.places import (
+    MOST_SLOTS,
+    Place,
+    PlaceKind,
+    find_place,
+    free_slots,
+    shelves_under,
+)
+from logbook.store.reads import read_places
+from logbook.store.tables import PlaceRow
+from logbook.text import Refused, clean_name, fold
+
+
+@dataclass(frozen=True, slots=True)
+class PlaceView:
+    """A place with how many of its slots are taken."""
+
+    place: Place
+    used: int
+    free: int
+
+
+@dataclass(frozen=True, slots=True)
+class PlaceDraft:
+    """A place as a form gives it. `under` is the path of the room or rack that holds it.
+
+    Lamp hours are minutes after midnight, both or none; `position` orders it among its siblings
+    in walking order (None: last, or where it is).
+    """
+
+    name: str
+    kind: PlaceKind = "shelf"
+    under: str = ""
+    slots: int = 4
+    lamp_on: int | None = None
+    lamp_off: int | None = None
+    position: int | None = None
+
+
+def list_places(book: Book, *, retired: bool = False) -> list[PlaceView]:
+    """Give all places in walking order."""
+    with book.reading() as connection:
+        places = read_places(connection)
+        taken = taken_slots(live_known(connection, book))
+    views = []
+    for place in places:
+        if place.retired and not retired:
+            continue
+        shelves = shelves_under(place, places)
+        views.append(
+            PlaceView(
+                place,
+                sum(len(taken.get(shelf.id, ())) for shelf in shelves),
+                sum(len(free_slots(shelf, taken)) for shelf in shelves),
+            )
+        )
+    return views
+
+
+def _checked(draft: PlaceDraft) -> PlaceDraft:
+    if draft.kind == "shelf" and not 1 <= draft.slots <= MOST_SLOTS:
+        raise Refused(f"{draft.slots} slots? A shelf has 1 to {MOST_SLOTS}.")
+    if (draft.lamp_on is None) != (draft.lamp_off is None):
+        raise Refused("Give both the lamp's on and off time, or neither for a dark shelf.")
+    if draft.lamp_on is not None and draft.lamp_on == draft.lamp_off:
+        raise Refused(
+            "The lamp goes on and off at the same time; write 00:00 and 24:00 for all day, or "
+            "neither for a dark shelf."
+        )
+    return draft
+
+
+def _same_name(name: str, parent: int | None, places: Sequence[Place], but: int | None) -> None:
+    for place in places:
+        if (
+            place.parent == parent
+            and not place.retired
+            and place.id != but
+            and fold(place.name) == fold(name)
+        ):
+            raise Refused(f'There is already a "{place.name}" there; give another name.')
+
+
+def add_place(book: Book, draft: PlaceDraft) -> Place:
+    """Add a room, rack or shelf; give it.
+
+    Raises:
+        Refused: no such place above it, a name twice under one roof, impossible slots or hours.
+    """
+    _checked(draft)
+    name = clean_name(draft.name).replace("/", "-")
+    with book.writing() as act:
+        places = read_places(act.raw)
+        above = _above(draft, places)
+        parent = above.id if above else None
+        _same_name(name, parent, places, None)
+        siblings = [place.walk[-2] for place in places if place.parent == parent]
+        row = PlaceRow(
+            parent_id=parent,
+            kind=draft.kind,
+            name=name,
+            position=draft.position if draft.position is not None else max(siblings, default=0) + 1,
+            slots=draft.slots if draft.kind == "shelf" else 0,
+            lamp_on=draft.lamp_on,
+            lamp_off=draft.lamp_off,
+        )
+        act.session.add(row)
+        act.session.flush()
+        return next(place for place in read_places(act.raw) if place.id == row.id)
+
+
+def _above(draft: PlaceDraft, places: Sequence[Place]) -> Place | None:
+    if draft.kind == "room":
+        return None
+    if draft.under:
+        above = find_place(draft.under, places)
+    else:
+        above = next((place for place in places if place.kind == "room"), None)  # type: ignore[assignment]
+    if above is not None and above.kind == "shelf":
+        raise Refused(f"{above.path} is a shelf; put a {draft.kind} under a rack or a room.")
+    return above
+
+
+def change_place(book: Book, path: str, draft: PlaceDraft) -> Place:
+    """Change a place's name, slots, lamp hours or walking order; its kind and trays stay.
+
+    Raises:
+        Refused: fewer slots than trays stand on it, or what add_place refuses.
+    """
+    _checked(draft)
+    name = clean_name(draft.name).replace("/", "-")
+    with book.writing() as act:
+        places = read_places(act.raw)
+        place = find_place(path, places)
+        _same_name(name, place.parent, places, place.id)
+        held = taken_slots(live_known(act.raw, book)).get(place.id, [])
+        highest = max([slot or 0 for slot in held], default=0)
+        if place.kind == "shelf" and draft.slots < max(len(held), highest):
+            raise Refused(
+                f"{place.path} holds {len(held)} trays, one in slot {highest}; "
+                "move them before it has fewer slots."
+            )
+        row = act.session.get_one(PlaceRow, place.id)
+        row.name = name
+        if place.kind == "shelf":
+            row.slots, row.lamp_on, row.lamp_off = draft.slots, draft.lamp_on, draft.lamp_off
+        if draft.position is not None:
+            row.position = draft.position
+        act.session.add(row)
+        return next(each for each in read_places(act.raw) if each.id == place.id)
+
+
+def retire_place(book: Book, path: str) -> Place:
+    """Retire a place: its record stays, it is no longer walked past or filled."""
+    with book.writing() as act:
+        places = read_places(act.raw)
+        place = find_place(path, places)
+        shelves = {shelf.id for shelf in shelves_under(place, places)}
+        there = [
+            known.stored.number
+            for known in live_known(act.raw, book)
+            if known.state.place in shelves
+        ]
+        if there:
+            raise Refused(f"{place.path} still holds {numbers_words(there)}; move them first.")
+        row = act.session.get_one(PlaceRow, place.id)
+        row.retired = True
+        act.session.add(row)
+        return place
+
+
+def walk_earlier(book: Book, path: str, *, later: bool = False) -> Place:
+    """Move a place one step earlier (or later) in the walking order among its siblings."""
+    with book.writing() as act:
+        places = read_places(act.raw)
+        place = find_place(path, places)
+        row_of = {
+            each.id: act.session.get_one(PlaceRow, each.id)
+            for each in places
+            if each.parent == place.parent and not each.retired
+        }
+        order = [each.id for each in places if each.id in row_of]
+        here = order.index(place.id)
+        there = here + (1 if later else -1)
+        if not 0 <= there < len(order):
+            raise Refused(f"{place.path} is already the {'last' if later else 'first'} there.")
+        order[here], order[there] = order[there], order[here]
+        for position, each in enumerate(order, 1):
+            row_of[each].position = position
+            act.session.add(row_of[each])
+        return place

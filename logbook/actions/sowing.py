@@ -1,0 +1,250 @@
+"""Sowing a batch, now, in the past or planned ahead."""
+
+from __future__ import annotations
+
+import sqlite3
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+
+from logbook.actions.book import Book
+from logbook.actions.templates import find_template
+from logbook.actions.trays import live_known, taken_slots
+from logbook.actions.writing import LONGEST_AGO, Act
+from logbook.growing.days import moment_words
+from logbook.growing.forecast import PlannedChange, Window, changes_ahead, cut_window
+from logbook.growing.numbers import next_numbers, numbers_words
+from logbook.growing.places import Place, Spread, find_place, shelves_under, spread_over
+from logbook.growing.templates import CropTemplate
+from logbook.store.reads import (
+    StoredTemplate,
+    last_used_number,
+    live_numbers,
+    read_places,
+    read_templates,
+)
+from logbook.store.tables import BatchRow, PlacingRow, TrayRow
+from logbook.text import Refused, clean_name, clean_note, plural
+
+MOST_TRAYS = 500
+FARTHEST = timedelta(days=366)
+
+
+@dataclass(frozen=True, slots=True)
+class SowDraft:
+    """What the grower asks for. Numbers empty: the book gives them. `at` None: now.
+
+    `grams` is dry seed per tray; `colours` one mark for all trays or one for each; `soak_at` when
+    the seed really went into the water, where that differs from the template.
+    """
+
+    template: str
+    trays: int | None = None
+    at: datetime | None = None
+    plan: bool = False
+    place: str = ""
+    numbers: tuple[int, ...] = ()
+    lot: str = ""
+    grams: float | None = None
+    colours: tuple[str, ...] = ()
+    soak_at: datetime | None = None
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class SowPlan:
+    """What a draft comes to, before it is written. Times in UTC, seed in g for all trays."""
+
+    template: CropTemplate
+    numbers: tuple[int, ...]
+    planned: bool
+    soak_at: datetime | None
+    sow_at: datetime
+    changes: tuple[PlannedChange, ...]
+    cut: Window
+    grams_per_tray: float | None
+    places: tuple[str, ...]
+    notices: tuple[str, ...]
+
+    @property
+    def seed_grams(self) -> float | None:
+        """Seed for all trays, in g."""
+        each = self.grams_per_tray
+        return None if each is None else round(each * len(self.numbers), 3)
+
+
+@dataclass(frozen=True, slots=True)
+class Sown:
+    """A batch as it was written."""
+
+    batch_id: int
+    plan: SowPlan
+
+
+@dataclass(frozen=True, slots=True)
+class _Ready:
+    plan: SowPlan
+    found: StoredTemplate
+    spots: tuple[tuple[int, int] | None, ...]
+    shelf: int | None
+
+
+def preview(book: Book, draft: SowDraft) -> SowPlan:
+    """Give what a draft comes to, nothing written; raise Refused as sow() would."""
+    with book.reading() as connection:
+        return _ready(connection, book, draft).plan
+
+
+def _ready(connection: sqlite3.Connection, book: Book, draft: SowDraft) -> _Ready:
+    now = book.now()
+    found = find_template(draft.template, read_templates(connection))
+    template = found.template
+    at = draft.at or now
+    if at < now - LONGEST_AGO:
+        raise Refused(
+            f"Sown at {moment_words(at, now, book.zone)}? That is more than two years ago."
+        )
+    if at > now + FARTHEST:
+        raise Refused(
+            f"Sown at {moment_words(at, now, book.zone)}? That is more than a year ahead."
+        )
+    planned = draft.plan or at > now
+    if draft.plan and at < now:
+        raise Refused("A plan must lie ahead; leave --plan out for what was sown already.")
+    numbers = _numbers(connection, draft)
+    if draft.grams is not None and not 0 < draft.grams <= 20_000:
+        raise Refused(f"{draft.grams:g} g of seed a tray cannot be; write grams, like 28.")
+    spread, shelf = _spread(connection, book, draft.place, template, len(numbers), planned=planned)
+    places = {place.id: place.path for place in read_places(connection)}
+    soak_at = draft.soak_at
+    if soak_at is None and template.soak_seconds:
+        soak_at = at - timedelta(seconds=template.soak_seconds)
+    if soak_at is not None and soak_at > at:
+        raise Refused("The soak begins before the sowing; give an earlier time.")
+    plan = SowPlan(
+        template=template,
+        numbers=numbers,
+        planned=planned,
+        soak_at=soak_at,
+        sow_at=at,
+        changes=tuple(changes_ahead(template, 0, at)),
+        cut=cut_window(template, 0, at),
+        grams_per_tray=draft.grams if draft.grams is not None else template.seed_grams,
+        places=tuple(places[spot[0]] if spot else "" for spot in spread.spots)
+        if not planned
+        else (places.get(shelf or 0, ""),) * len(numbers),
+        notices=spread.notices,
+    )
+    return _Ready(plan, found, spread.spots, shelf)
+
+
+def _numbers(connection: sqlite3.Connection, draft: SowDraft) -> tuple[int, ...]:
+    count = draft.trays if draft.trays is not None else len(draft.numbers)
+    if not 1 <= count <= MOST_TRAYS:
+        raise Refused(f"{count:,} trays? A sowing has 1 to {MOST_TRAYS}; sow more in parts.")
+    taken = live_numbers(connection)
+    if not draft.numbers:
+        return next_numbers(count, last_used_number(connection), taken)
+    if len(draft.numbers) != count:
+        raise Refused(
+            f"{plural(len(draft.numbers), 'number')} for {plural(count, 'tray')}: "
+            f"{numbers_words(draft.numbers)}. Give as many numbers as trays."
+        )
+    double = [number for number in draft.numbers if number in taken]
+    if double:
+        free = next_numbers(count, last_used_number(connection), taken)
+        raise Refused(
+            f"Number {numbers_words(double)} is on a tray in use. Free: {numbers_words(free)}."
+        )
+    return draft.numbers
+
+
+def _spread(
+    connection: sqlite3.Connection, book: Book, wanted: str, template: CropTemplate, count: int,
+    *, planned: bool,
+) -> tuple[Spread, int | None]:  # fmt: skip
+    places = read_places(connection)
+    shelves = [place for place in places if place.kind == "shelf" and not place.retired]
+    named: list[Place] = []
+    if wanted:
+        named = shelves_under(find_place(wanted, places), places)
+        if not named:
+            raise Refused(f'"{wanted[:60]}" has no shelf; add one under places.')
+    if planned:
+        return Spread((None,) * count, ()), named[0].id if named else None
+    dark_first = template.stages[0].light == "dark"
+    others = sorted(
+        (shelf for shelf in shelves if shelf not in named),
+        key=lambda shelf: (shelf.lit if dark_first else not shelf.lit, shelf.walk),
+    )
+    if named:
+        last = named[-1].walk
+        others.sort(key=lambda shelf: (shelf.walk < last, shelf.walk))
+    taken = taken_slots(live_known(connection, book))
+    return spread_over(count, named, others, taken), None
+
+
+def sow(book: Book, draft: SowDraft) -> Sown:
+    """Write a batch: planned when its time lies ahead, else sown then, its soak included.
+
+    Raises:
+        Refused: unknown template or place, a number in use, an impossible count or time.
+    """
+    lot = clean_name(draft.lot, "seed lot") if draft.lot.strip() else ""
+    note = clean_note(draft.note)
+    colours = tuple(clean_name(each, "colour mark") for each in draft.colours if each.strip())
+    with book.writing() as act:
+        ready = _ready(act.raw, book, draft)
+        plan = ready.plan
+        if len(colours) not in (0, 1, len(plan.numbers)):
+            raise Refused("Give one colour mark for all trays, or one for each.")
+        batch = BatchRow(
+            version_id=ready.found.version_id,
+            lot=lot,
+            grams_per_tray=draft.grams,
+            planned_for=plan.sow_at if plan.planned else None,
+        )
+        act.session.add(batch)
+        act.session.flush()
+        assert batch.id is not None  # noqa: S101 - flushed
+        trays = [
+            TrayRow(
+                number=number,
+                batch_id=batch.id,
+                version_id=ready.found.version_id,
+                colour=(colours[place] if len(colours) > 1 else colours[0]) if colours else "",
+            )
+            for place, number in enumerate(plan.numbers)
+        ]
+        act.session.add_all(trays)
+        act.session.flush()
+        ids = [tray.id for tray in trays if tray.id is not None]
+        if plan.planned:
+            entry = act.entry("plan", ids, act.now, batch=batch.id, note=note)
+            spots: tuple[tuple[int | None, int | None] | None, ...] = ((ready.shelf, None),) * len(
+                ids
+            )
+        else:
+            if plan.soak_at is not None:
+                act.entry("soak", ids, plan.soak_at, batch=batch.id, chore="soak")
+            entry = act.entry("sow", ids, plan.sow_at, batch=batch.id, chore="sow", note=note)
+            spots = ready.spots
+        place_trays(act, entry, ids, spots)
+    return Sown(batch.id, plan)
+
+
+def place_trays(
+    act: Act,
+    entry: int,
+    trays: list[int],
+    spots: tuple[tuple[int | None, int | None] | None, ...],
+) -> None:
+    """Write where an entry put its trays: (place id, slot), or None for nowhere yet."""
+    act.session.add_all(
+        PlacingRow(
+            entry_id=entry,
+            tray_id=tray,
+            place_id=spot[0] if spot else None,
+            slot=spot[1] if spot else None,
+        )
+        for tray, spot in zip(trays, spots, strict=True)
+    )

@@ -1,0 +1,510 @@
+"""What is shown: the round, what is due, a page, a tray, a batch, the racks. Nothing is written."""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from datetime import date, datetime, timedelta
+
+from logbook.actions.book import Book
+from logbook.actions.templates import expected_of
+from logbook.actions.trays import Known, fold_all, live_known, tray_now, trays_numbered
+from logbook.growing.chores import WORDS
+from logbook.growing.days import day_bounds, day_number, day_of, day_words
+from logbook.growing.forecast import (
+    Window,
+    changes_ahead,
+    chores_of_tray,
+    tray_window,
+)
+from logbook.growing.looks import look_words
+from logbook.growing.measures import grams_words, volume_words
+from logbook.growing.places import Place
+from logbook.growing.round import Round, TrayNow, make_round
+from logbook.growing.yields import Expected
+from logbook.store.reads import (
+    StoredEntry,
+    read_amounts,
+    read_entries,
+    read_looks,
+    read_places,
+    read_spots,
+    read_trays_of_batch,
+    read_versions,
+    read_weights,
+    recent_weights,
+    template_of_versions,
+)
+from logbook.text import Refused, fold
+
+
+def the_round(book: Book, day: date | None = None) -> Round:
+    """Give the round of today, or of a day to come; raise Refused for a day that is past."""
+    with book.reading() as connection:
+        return _round(connection, book, day)
+
+
+def _round(connection: sqlite3.Connection, book: Book, day: date | None) -> Round:
+    now = book.now()
+    today = day_of(now, book.zone)
+    if day is not None and day < today:
+        raise Refused(
+            f"The round of {day_words(day, today)} is past; `logbook page --day {day}` shows what "
+            "was done."
+        )
+    places = {place.id: place for place in read_places(connection)}
+    trays = [tray_now(known, places) for known in live_known(connection, book)]
+    return make_round(trays, now, day or today, book.hours)
+
+
+@dataclass(frozen=True, slots=True)
+class DueTray:
+    """A tray that is or will be ready to cut. state: ready, soon or late."""
+
+    number: int
+    batch: str
+    crop: str
+    place: str
+    day_number: int
+    window: Window
+    state: str
+    sign_seen: bool
+    expected: Expected | None
+
+
+def due(book: Book, days: int = 7) -> list[DueTray]:
+    """Give growing trays whose cut window begins within so many days, the first to cut first."""
+    if not 0 <= days <= 366:
+        raise Refused(f"{days} days ahead? Give 0 to 366.")
+    with book.reading() as connection:
+        known = [each for each in live_known(connection, book) if each.state.status == "growing"]
+        places = {place.id: place for place in read_places(connection)}
+        templates = template_of_versions(connection, {each.stored.version_id for each in known})
+        weights = recent_weights(connection, set(templates.values()))
+    now = book.now()
+    horizon = day_bounds(day_of(now, book.zone) + timedelta(days=days), book.zone)[1]
+    found = []
+    for each in known:
+        window = tray_window(each.template, each.state, now)
+        if window is None or each.state.sown_at is None:
+            continue
+        seen = each.state.sign_at is not None
+        if not seen and window.start >= horizon:
+            continue
+        place = places.get(each.state.place or 0)
+        found.append(
+            DueTray(
+                each.stored.number,
+                str(each.stored.batch_id),
+                each.template.label(),
+                place.path if place else "",
+                day_number(each.state.sown_at, now, book.zone, book.about.first_day),
+                window,
+                window.state(now, each.state.sign_at),
+                seen,
+                expected_of(each.template, weights[templates[each.stored.version_id]]),
+            )
+        )
+    order = {"late": 0, "ready": 1, "soon": 2}
+    found.sort(key=lambda tray: (order[tray.state], tray.window.best, tray.number))
+    return found
+
+
+@dataclass(frozen=True, slots=True)
+class DueDay:
+    """Grams expected of one crop by its best day. `spread_grams` is of the sum."""
+
+    day: date
+    crop: str
+    numbers: tuple[int, ...]
+    grams: float
+    spread_grams: float
+
+
+def due_by_day(book: Book, trays: Sequence[DueTray]) -> list[DueDay]:
+    """Add up what is due by day and crop; what is late or ready counts for today."""
+    today = book.today()
+    groups: dict[tuple[date, str], list[DueTray]] = {}
+    for tray in trays:
+        best = day_of(tray.window.best, book.zone)
+        day = today if tray.sign_seen else max(best, today)
+        groups.setdefault((day, tray.crop), []).append(tray)
+    days = []
+    for (day, crop), group in sorted(groups.items()):
+        known = [tray.expected for tray in group if tray.expected is not None]
+        spread = sum(each.spread_grams**2 for each in known) ** 0.5
+        numbers = tuple(sorted(tray.number for tray in group))
+        days.append(DueDay(day, crop, numbers, sum(each.grams for each in known), spread))
+    return days
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One entry as it is shown: what was done, in words. `note` is the person's own text."""
+
+    id: int
+    kind: str
+    at: datetime
+    written_at: datetime
+    by: str
+    trays: tuple[int, ...]
+    words: str
+    note: str
+    struck: bool
+    place: str = ""
+
+
+def page(
+    book: Book, day: date | None = None, *, tray: int | None = None, crop: str = "", kind: str = ""
+) -> list[Line]:
+    """Give a day's entries, oldest first, narrowed to a tray number, a crop or a kind."""
+    start, end = day_bounds(day or book.today(), book.zone)
+    with book.reading() as connection:
+        tray_id = None
+        if tray is not None:
+            tray_id = trays_numbered(connection, book, [tray], live=False)[0].stored.id
+        entries = read_entries(
+            connection, start, end, tray_id=tray_id, crop_key=fold(crop), kind=kind
+        )
+        return _lines(connection, book, entries)
+
+
+def search(book: Book, words: str, most: int = 200) -> list[Line]:
+    """Give the newest entries whose note holds the words, oldest first; case does not matter."""
+    wanted = fold(words)
+    if not wanted:
+        raise Refused("What to look for? Write a word.")
+    with book.reading() as connection:
+        return _lines(connection, book, read_entries(connection, words=wanted, newest=most))
+
+
+def _lines(
+    connection: sqlite3.Connection, book: Book, entries: Sequence[StoredEntry]
+) -> list[Line]:
+    ids = [entry.id for entry in entries]
+    looks = read_looks(connection, ids)
+    weights = read_weights(connection, ids)
+    amounts = read_amounts(connection, ids)
+    spots = read_spots(connection, ids)
+    places = {place.id: place.path for place in read_places(connection)}
+    lines = []
+    for entry in entries:
+        extra = ""
+        if entry.id in looks:
+            extra = look_words(looks[entry.id], book.units)
+        elif entry.id in weights:
+            rows = weights[entry.id]
+            extra = grams_words(sum(row[1] for row in rows), book.units)
+            if rows[0][3]:
+                extra += " together"
+            if rows[0][2]:
+                extra += ", part cut"
+        elif entry.id in amounts:
+            extra = f"{volume_words(amounts[entry.id], book.units)} each"
+        elif entry.id in spots:
+            to = sorted({places[row[1]] for row in spots[entry.id] if row[1] is not None})
+            extra = (
+                ("on " if entry.kind in ("sow", "plan") else "to ") + ", ".join(to) if to else ""
+            )
+        lines.append(
+            Line(
+                entry.id,
+                entry.kind,
+                entry.at,
+                entry.written_at,
+                entry.by,
+                entry.trays,
+                _words(entry, extra),
+                entry.note,
+                entry.struck_by is not None,
+                places.get(entry.place_id or 0, ""),
+            )
+        )
+    return lines
+
+
+_KINDS = {
+    "plan": "planned",
+    "sow": "sown",
+    "soak": "soaked",
+    "water": "watered",
+    "look": "look",
+    "weigh": "cut",
+    "cut": "cut, not weighed",
+    "move": "moved",
+    "discard": "thrown out",
+    "jot": "jot",
+    "strike": "struck",
+}
+
+
+def _words(entry: StoredEntry, extra: str) -> str:
+    if entry.kind == "change":
+        head = WORDS.get(entry.chore, entry.chore)
+    elif entry.kind == "skip":
+        head = f"skipped {WORDS.get(entry.chore, entry.chore)}"
+    elif entry.kind == "strike":
+        head = f"struck entry {entry.strikes_id}"
+    else:
+        head = _KINDS.get(entry.kind, entry.kind)
+    return (
+        f"{head} {extra}".strip()
+        if entry.kind in ("move", "weigh", "sow", "plan")
+        else (f"{head}: {extra}" if extra else head)
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class Ahead:
+    """Something that will happen to a tray."""
+
+    at: datetime
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class TrayPage:
+    """A tray's time line: what happened, and what will."""
+
+    tray: TrayNow
+    place: str
+    status: str
+    stage: str
+    day_number: int | None
+    past: tuple[Line, ...]
+    ahead: tuple[Ahead, ...]
+    window: Window | None
+    grams: float | None
+    grams_per_gram_seed: float | None
+    expected: Expected | None
+    others: tuple[int, ...] = field(default=())
+
+
+def tray_page(book: Book, number: int) -> TrayPage:
+    """Give the page of the live tray with this number, or of the newest that had it."""
+    with book.reading() as connection:
+        known = trays_numbered(connection, book, [number], live=False)[0]
+        return _tray_page(connection, book, known)
+
+
+def _tray_page(connection: sqlite3.Connection, book: Book, known: Known) -> TrayPage:
+    places = {place.id: place for place in read_places(connection)}
+    tray = tray_now(known, places)
+    state, template, now = known.state, known.template, book.now()
+    entries = read_entries(connection, tray_id=known.stored.id)
+    templates = template_of_versions(connection, [known.stored.version_id])
+    template_id = templates[known.stored.version_id]
+    expected = expected_of(template, recent_weights(connection, [template_id])[template_id])
+    others = tuple(
+        each.number
+        for each in read_trays_of_batch(connection, known.stored.batch_id)
+        if each.id != known.stored.id
+    )
+    sown = state.sown_at
+    until = state.ended_at or now
+    seed = tray.seed_grams
+    return TrayPage(
+        tray=tray,
+        place=tray.place,
+        status=state.status,
+        stage=template.stages[state.stage].name if sown else "",
+        day_number=day_number(sown, max(until, sown), book.zone, book.about.first_day)
+        if sown
+        else None,
+        past=tuple(_lines(connection, book, entries)),
+        ahead=tuple(_ahead(known, book)),
+        window=tray_window(template, state, now),
+        grams=state.grams,
+        grams_per_gram_seed=round(state.grams / seed, 4)
+        if state.grams is not None and seed
+        else None,
+        expected=expected,
+        others=others,
+    )
+
+
+def _ahead(known: Known, book: Book) -> list[Ahead]:
+    state, template, now = known.state, known.template, book.now()
+    if not state.live:
+        return []
+    window = tray_window(template, state, now)
+    ahead: list[Ahead] = []
+    if state.status == "planned" and state.planned_for is not None:
+        day = day_of(state.planned_for, book.zone)
+        ahead += [
+            Ahead(chore.due_at, chore.words)
+            for chore in chores_of_tray(template, state, now, day, book.hours)
+        ]
+        start, stage = max(state.planned_for, now), 0
+    elif state.stage_since is not None:
+        start, stage = state.stage_since, state.stage
+        ahead += [
+            Ahead(chore.due_at, chore.words)
+            for chore in chores_of_tray(template, state, now, day_of(now, book.zone), book.hours)
+            if chore.chore in ("water", "look")
+        ]
+    else:
+        return []
+    ahead += [
+        Ahead(change.at, f"{change.words} (to {template.stages[change.stage].name})")
+        for change in changes_ahead(template, stage, start, now)
+    ]
+    if window is not None:
+        ahead.append(Ahead(window.start, "may be cut from now on"))
+        ahead.append(Ahead(window.best, "best to cut"))
+        ahead.append(Ahead(window.by, "should be cut by now"))
+    return sorted(ahead, key=lambda each: each.at)
+
+
+@dataclass(frozen=True, slots=True)
+class BatchPage:
+    """A batch: its trays as they stand, what happened to any of them, and the weights."""
+
+    batch: str
+    template_name: str
+    version: int
+    lot: str
+    seed_grams: float | None
+    sown_at: datetime | None
+    planned_for: datetime | None
+    trays: tuple[TrayNow, ...]
+    statuses: tuple[str, ...]
+    stages: tuple[str, ...]
+    past: tuple[Line, ...]
+    ahead: tuple[Ahead, ...]
+    cut_grams: float
+    cut_trays: int
+    expected: Expected | None
+
+
+def batch_page(book: Book, batch: str) -> BatchPage:
+    """Give a batch's page by its name."""
+    if not batch.strip().isdigit():
+        raise Refused(f'"{batch[:20]}" is no batch; batches are numbered, like 12.')
+    with book.reading() as connection:
+        trays = read_trays_of_batch(connection, int(batch))
+        if not trays:
+            raise Refused(f"There is no batch {batch.strip()}.")
+        known = fold_all(connection, book, trays)
+        places = {place.id: place for place in read_places(connection)}
+        entries = read_entries(connection, batch_id=trays[0].batch_id)
+        template = read_versions(connection, [trays[0].version_id])[trays[0].version_id]
+        template_id = template_of_versions(connection, [trays[0].version_id])[trays[0].version_id]
+        expected = expected_of(template, recent_weights(connection, [template_id])[template_id])
+        past = tuple(_lines(connection, book, entries))
+    first = next((each for each in known if each.state.live), known[0])
+    weights = [each.state.grams for each in known if each.state.grams is not None]
+    grams = trays[0].grams_per_tray if trays[0].grams_per_tray is not None else template.seed_grams
+    return BatchPage(
+        batch=str(trays[0].batch_id),
+        template_name=template.name,
+        version=template.version,
+        lot=trays[0].lot,
+        seed_grams=grams,
+        sown_at=min((k.state.sown_at for k in known if k.state.sown_at), default=None),
+        planned_for=trays[0].planned_for,
+        trays=tuple(tray_now(each, places) for each in known),
+        statuses=tuple(each.state.status for each in known),
+        stages=tuple(
+            template.stages[each.state.stage].name if each.state.status == "growing" else ""
+            for each in known
+        ),
+        past=past,
+        ahead=tuple(_ahead(first, book)),
+        cut_grams=sum(weights),
+        cut_trays=len(weights),
+        expected=expected,
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class RackTray:
+    """A tray as the racks draw it. `due` names the chores that are due now."""
+
+    number: int
+    crop: str
+    day_number: int
+    slot: int | None
+    due: tuple[str, ...]
+    ready: str
+    late: bool
+    colour: str
+
+
+@dataclass(frozen=True, slots=True)
+class RackShelf:
+    """A shelf and what stands on it."""
+
+    place: Place
+    trays: tuple[RackTray, ...]
+
+    @property
+    def used(self) -> int:
+        """How many trays stand on it."""
+        return len(self.trays)
+
+
+@dataclass(frozen=True, slots=True)
+class RackView:
+    """A rack (or a room's loose shelves) and its shelves, top first as one walks."""
+
+    name: str
+    shelves: tuple[RackShelf, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Racks:
+    """All racks, and the trays that stand nowhere."""
+
+    racks: tuple[RackView, ...]
+    loose: tuple[RackTray, ...]
+
+
+def racks(book: Book) -> Racks:
+    """Give the racks with their trays in their slots."""
+    with book.reading() as connection:
+        known = [each for each in live_known(connection, book) if each.state.status == "growing"]
+        places = read_places(connection)
+    on: dict[int | None, list[RackTray]] = {}
+    for each in known:
+        tray = _rack_tray(book, each)
+        on.setdefault(each.state.place, []).append(tray)
+    by_id = {place.id: place for place in places}
+    groups: dict[str, list[RackShelf]] = {}
+    for place in places:
+        mine = on.get(place.id, [])
+        if place.kind != "shelf" or (place.retired and not mine):
+            continue
+        above = by_id.get(place.parent or 0)
+        trays = tuple(sorted(mine, key=lambda tray: (tray.slot or 10_000, tray.number)))
+        groups.setdefault(above.path if above else "", []).append(RackShelf(place, trays))
+    shelf_ids = {place.id for place in places if place.kind == "shelf"}
+    loose = [tray for place, trays in on.items() if place not in shelf_ids for tray in trays]
+    return Racks(
+        tuple(RackView(name, tuple(shelves)) for name, shelves in groups.items()),
+        tuple(sorted(loose, key=lambda tray: tray.number)),
+    )
+
+
+def _rack_tray(book: Book, known: Known) -> RackTray:
+    now = book.now()
+    window = tray_window(known.template, known.state, now)
+    chores = [
+        chore
+        for chore in chores_of_tray(
+            known.template, known.state, now, day_of(now, book.zone), book.hours
+        )
+        if not chore.later
+    ]
+    sown = known.state.sown_at or now
+    return RackTray(
+        known.stored.number,
+        known.template.label(),
+        day_number(sown, now, book.zone, book.about.first_day),
+        known.state.slot,
+        tuple(chore.chore for chore in chores),
+        window.state(now, known.state.sign_at) if window else "soon",
+        any(chore.overdue for chore in chores),
+        known.stored.colour,
+    )

@@ -1,0 +1,162 @@
+"""Weigh-in: cut weights, one tray or several together."""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import datetime
+
+from logbook.actions.book import Book
+from logbook.actions.templates import expected_of
+from logbook.actions.trays import Known, trays_numbered
+from logbook.growing.days import day_number, moment_words
+from logbook.growing.measures import grams_words
+from logbook.growing.weighing import against_usual, checked_grams, question, share_out
+from logbook.growing.yields import Expected
+from logbook.store.reads import recent_weights, template_of_versions
+from logbook.store.tables import WeightRow
+from logbook.text import Refused
+
+
+@dataclass(frozen=True, slots=True)
+class Weighed:
+    """One tray's weight as it was written. `total_grams` holds earlier part cuts too."""
+
+    number: int
+    crop: str
+    grams: float
+    total_grams: float
+    grams_per_gram_seed: float | None
+    day_number: int
+    expected: Expected | None
+    against: str
+    question: str
+    shared: bool
+    part: bool
+    act_id: int = 0
+
+
+def expected_for(book: Book, numbers: Sequence[int]) -> dict[int, Expected | None]:
+    """Give the expected weight of trays by their numbers, nothing written."""
+    with book.reading() as connection:
+        trays = trays_numbered(connection, book, numbers, live=False)
+        return _expected(connection, trays)
+
+
+def _expected(connection: sqlite3.Connection, trays: Sequence[Known]) -> dict[int, Expected | None]:
+    templates = template_of_versions(connection, {known.stored.version_id for known in trays})
+    weights = recent_weights(connection, set(templates.values()))
+    return {
+        known.stored.number: expected_of(
+            known.template, weights[templates[known.stored.version_id]]
+        )
+        for known in trays
+    }
+
+
+def weigh(
+    book: Book,
+    numbers: Sequence[int],
+    grams: float,
+    *,
+    at: datetime | None = None,
+    part: bool = False,
+    note: str = "",
+) -> tuple[Weighed, ...]:
+    """Write the cut weight of a tray, or of several weighed together (shared out evenly).
+
+    With `part` the tray stays on the rack for another cut. An odd weight is written and carries
+    a question; only an impossible one is refused.
+
+    Raises:
+        Refused: an impossible weight, a tray that is not sown or no longer growing, a time ahead.
+    """
+    if not numbers:
+        raise Refused("Which tray? Write its number.")
+    for number in numbers:
+        checked_grams(grams / len(numbers), number)
+    with book.writing() as act:
+        when = act.moment(at, "A cut")
+        trays = trays_numbered(act.raw, book, numbers)
+        for known in trays:
+            _can_be_cut(book, known, when)
+        expected = _expected(act.raw, trays)
+        shares = share_out(grams, len(trays)) if len(trays) > 1 else (grams,)
+        entry = act.entry(
+            "weigh", [known.stored.id for known in trays], when, chore="cut", note=note,
+            batch=trays[0].stored.batch_id
+            if len({known.stored.batch_id for known in trays}) == 1
+            else None,
+        )  # fmt: skip
+        act.session.add_all(
+            WeightRow(
+                entry_id=entry,
+                tray_id=known.stored.id,
+                grams=share,
+                part=part,
+                shared=len(trays) > 1,
+            )
+            for known, share in zip(trays, shares, strict=True)
+        )
+        return tuple(
+            _weighed(book, known, share, when, expected[known.stored.number], part, len(trays) > 1,
+                     entry)
+            for known, share in zip(trays, shares, strict=True)
+        )  # fmt: skip
+
+
+def _can_be_cut(book: Book, known: Known, when: datetime) -> None:
+    number, sown = known.stored.number, known.state.sown_at
+    if known.state.status == "planned" or sown is None:
+        raise Refused(f"Tray {number} is not sown yet, so there is nothing to cut.")
+    if when < sown:
+        raise Refused(
+            f"Tray {number} was sown {moment_words(sown, book.now(), book.zone)}; "
+            "it cannot have been cut before that."
+        )
+
+
+def _weighed(
+    book: Book, known: Known, grams: float, when: datetime, expected: Expected | None, part: bool,
+    shared: bool, act_id: int,
+) -> Weighed:  # fmt: skip
+    seed = known.stored.grams_per_tray
+    if seed is None:
+        seed = known.template.seed_grams
+    total = (known.state.grams or 0.0) + grams
+    sown = known.state.sown_at or when
+    return Weighed(
+        number=known.stored.number,
+        crop=known.template.label(),
+        grams=grams,
+        total_grams=total,
+        grams_per_gram_seed=round(total / seed, 4) if seed else None,
+        day_number=day_number(sown, when, book.zone, book.about.first_day),
+        expected=expected,
+        against=against_usual(total, expected),
+        question=question(grams, expected, book.units),
+        shared=shared,
+        part=part,
+        act_id=act_id,
+    )
+
+
+def weighed_words(book: Book, weighed: Weighed) -> str:
+    """Write a weigh-in in one line."""
+    parts = [f"{weighed.number}  {grams_words(weighed.grams, book.units)}"]
+    if weighed.total_grams != weighed.grams:
+        parts.append(f"{grams_words(weighed.total_grams, book.units)} in all")
+    if weighed.grams_per_gram_seed is not None:
+        parts.append(f"{weighed.grams_per_gram_seed:.2f} g per g of seed")
+    if weighed.expected is not None:
+        low, high = weighed.expected.low, weighed.expected.high
+        parts.append(f"usual {low:.0f}–{high:.0f} g")
+    if weighed.against:
+        parts.append(weighed.against)
+    parts.append(f"day {weighed.day_number}")
+    if weighed.part:
+        parts.append("part cut, stays on the rack")
+    if weighed.shared:
+        parts.append("shared out")
+    return ", ".join(parts)

@@ -1,0 +1,155 @@
+"""The command line: options for all, the table of commands, and where refusals are shown."""
+
+from __future__ import annotations
+
+import os
+import sqlite3
+import sys
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from logbook import __version__
+from logbook.cli.lazy import LazyGroup
+from logbook.paths import BOOK_VARIABLE, book_path
+from logbook.text import Refused
+
+if TYPE_CHECKING:
+    from logbook.actions.book import Book
+    from logbook.clock import Clock
+
+TABLE = {
+    "begin": ("logbook.cli.keeping:begin", "make a new book: racks, shelves, slots, units"),
+    "demo": ("logbook.cli.keeping:demo", "open a fresh sample book; never touches yours"),
+    "round": ("logbook.cli.reading:the_round", "what every tray needs now, in walking order"),
+    "due": ("logbook.cli.reading:due", "what is or will be ready to cut"),
+    "page": ("logbook.cli.reading:page", "a day's entries"),
+    "search": ("logbook.cli.reading:search", "entries whose note holds a word"),
+    "tray": ("logbook.cli.reading:tray", "one tray: what happened and what will"),
+    "batch": ("logbook.cli.reading:batch", "one batch: its trays, entries and weights"),
+    "racks": ("logbook.cli.reading:racks", "the racks with the trays in their slots"),
+    "sow": ("logbook.cli.writing:sow", "sow a batch, or plan one"),
+    "did": ("logbook.cli.writing:did", "a chore was done: did water 101-104"),
+    "skip": ("logbook.cli.writing:skip", "a chore is left out this time, with the reason"),
+    "look": ("logbook.cli.writing:look", "what was seen on trays"),
+    "jot": ("logbook.cli.writing:jot", "a free note on trays"),
+    "move": ("logbook.cli.writing:move", "move trays to another place"),
+    "discard": ("logbook.cli.writing:discard", "throw trays out, with the reason"),
+    "weigh": ("logbook.cli.writing:weigh", "the cut weight of a tray"),
+    "undo": ("logbook.cli.writing:undo", "strike what you wrote last"),
+    "strike": ("logbook.cli.writing:strike", "strike one entry, with the reason"),
+    "templates": ("logbook.cli.keeping:templates", "crop templates: list, show, put, copy, retire"),
+    "places": ("logbook.cli.keeping:places", "racks and shelves: list, add, change, retire"),
+    "reckon": ("logbook.cli.reckon:reckon", "calculators; nothing is written"),
+    "completion": ("logbook.cli.keeping:completion", "completion for bash, zsh or fish"),
+}
+
+
+@dataclass
+class Options:
+    """The options that stand before the command."""
+
+    book: str | None
+    now: str | None
+    by: str | None
+    _opened: list[Book] = field(default_factory=list)
+
+    @property
+    def path(self) -> Path:
+        """The book's file."""
+        given = self.book or os.environ.get(BOOK_VARIABLE, "")
+        if "://" in given:
+            raise Refused(
+                f'"{given.split("://")[0]}" books need the extra "postgres", which this version '
+                "does not read yet; give the path of a file."
+            )
+        return book_path(self.book)
+
+    @property
+    def writer(self) -> str:
+        """Who writes: --by, LOGBOOK_BY, the settings, or the login name."""
+        from logbook.settings import read_settings
+
+        given = self.by or os.environ.get("LOGBOOK_BY", "") or read_settings().by
+        return given or os.environ.get("SSH_USER", "") or os.environ.get("USER", "") or "grower"
+
+    def clock(self, zone: str = "UTC") -> Clock:
+        """Give the machine's clock, or one that stands at --now (read in the zone)."""
+        from logbook.clock import FixedClock, SystemClock
+
+        clock = SystemClock()
+        if self.now is None:
+            return clock
+        from logbook.growing.days import zone_named
+        from logbook.growing.when import parse_when
+
+        return FixedClock(parse_when(self.now, clock.now(), zone_named(zone)))
+
+    def open(self) -> Book:
+        """Open the book once; raise Refused when there is none."""
+        if not self._opened:
+            from logbook.actions.book import open_book
+
+            book = open_book(self.path, by=self.writer)
+            book.clock = self.clock(book.about.zone)
+            self._opened.append(book)
+        return self._opened[0]
+
+
+pass_options = click.make_pass_decorator(Options)
+
+CONTEXT = {"help_option_names": ["-h", "--help"], "max_content_width": 100}
+
+
+@click.group(cls=LazyGroup, table=TABLE, invoke_without_command=True, context_settings=CONTEXT)
+@click.option("--book", metavar="PATH", help=f"Which book (or {BOOK_VARIABLE}).")
+@click.option("--now", metavar="WHEN", help="Pretend a time: 07:30 or 2026-04-14T07:30.")
+@click.option("--by", metavar="INITIALS", help="Who writes (or LOGBOOK_BY).")
+@click.version_option(__version__, prog_name="logbook")
+@click.pass_context
+def logbook(ctx: click.Context, book: str | None, now: str | None, by: str | None) -> None:
+    """Keep a grow room's daily log: trays, chores, looks, weights.
+
+    Without a command the app opens at the round. Tray lists read "101 104-109"; times read
+    07:30 (today) or 2026-04-14T07:30, with or without an offset.
+    """
+    ctx.obj = Options(book, now, by)
+    if ctx.invoked_subcommand is None:
+        from logbook.cli.screen import open_app
+
+        open_app(ctx.obj)
+
+
+def run(arguments: list[str] | None = None) -> int:
+    """Run the command line and give its exit code: 0 done, 1 refused, 2 wrong usage."""
+    try:
+        result: Any = logbook.main(arguments, prog_name="logbook", standalone_mode=False)
+    except Refused as refused:
+        _complain(str(refused))
+        return 1
+    except click.exceptions.Exit as end:
+        return end.exit_code
+    except click.Abort:
+        _complain("Stopped; nothing more was written.")
+        return 1
+    except click.ClickException as wrong:
+        wrong.show()
+        return wrong.exit_code
+    except sqlite3.Error as fault:
+        _complain(f"The book could not be used: {fault}.")
+        return 1
+    except BrokenPipeError:
+        sys.stdout = open(os.devnull, "w", encoding="utf-8")  # noqa: SIM115, PTH123
+        return 1
+    except Exception as fault:  # noqa: BLE001 - the last net: a sentence and a log, no traceback
+        from logbook.cli.mishap import keep_trace
+
+        _complain(keep_trace(fault))
+        return 1
+    return result if isinstance(result, int) else 0
+
+
+def _complain(sentence: str) -> None:
+    click.echo(sentence, err=True)

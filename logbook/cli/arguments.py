@@ -1,0 +1,94 @@
+"""Arguments that several commands share, read in the book's zone and units."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from datetime import date, datetime
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from logbook.growing.numbers import parse_numbers
+from logbook.growing.when import parse_day, parse_when
+
+if TYPE_CHECKING:
+    from logbook.actions.book import Book
+
+AT_HELP = "When: 07:30 (today) or 2026-04-14T07:30; now without it."
+
+
+def at_option(command: Callable[..., Any]) -> Callable[..., Any]:
+    """Add --at."""
+    return click.option("--at", metavar="WHEN", help=AT_HELP)(command)
+
+
+def json_option(command: Callable[..., Any]) -> Callable[..., Any]:
+    """Add --json."""
+    return click.option("--json", "as_json", is_flag=True, help="Print JSON.")(command)
+
+
+def when(book: Book, text: str | None) -> datetime | None:
+    """Read a WHEN in the book's zone; None for none given."""
+    if text is None:
+        return None
+    return parse_when(text, book.now(), book.zone, book.about.day_start)
+
+
+def day(book: Book, text: str | None) -> date | None:
+    """Read a DATE; None for none given."""
+    return None if text is None else parse_day(text, book.now(), book.zone)
+
+
+def trays(words: Sequence[str] | str) -> tuple[int, ...]:
+    """Read a tray list given as one word or several."""
+    return parse_numbers(words if isinstance(words, str) else " ".join(words))
+
+
+def iso(at: datetime, book: Book) -> str:
+    """Write a moment for JSON: ISO 8601 with the room's offset."""
+    return at.astimezone(book.zone).isoformat(timespec="seconds")
+
+
+def complete_trays(ctx: click.Context, _param: click.Parameter, incomplete: str) -> list[str]:
+    """Complete tray numbers for the shell."""
+    try:
+        from logbook.cli.app import Options
+        from logbook.store.book_file import BookFile
+        from logbook.store.reads import live_numbers
+
+        options = ctx.find_object(Options) or Options(None, None, None)
+        with BookFile(options.path).reading() as connection:
+            numbers = sorted(live_numbers(connection))
+    except Exception:  # noqa: BLE001 - a shell's completion stays silent
+        return []
+    return [str(number) for number in numbers if str(number).startswith(incomplete)]
+
+
+def complete_templates(ctx: click.Context, _param: click.Parameter, incomplete: str) -> list[str]:
+    """Complete template names for the shell."""
+    try:
+        from logbook.cli.app import Options
+        from logbook.store.book_file import BookFile
+        from logbook.store.reads import read_templates
+
+        options = ctx.find_object(Options) or Options(None, None, None)
+        with BookFile(options.path).reading() as connection:
+            names = [each.template.name for each in read_templates(connection) if not each.retired]
+    except Exception:  # noqa: BLE001 - a shell's completion stays silent
+        return []
+    return [name for name in names if name.casefold().startswith(incomplete.casefold())]
+
+
+def complete_places(ctx: click.Context, _param: click.Parameter, incomplete: str) -> list[str]:
+    """Complete place paths for the shell."""
+    try:
+        from logbook.cli.app import Options
+        from logbook.store.book_file import BookFile
+        from logbook.store.reads import read_places
+
+        options = ctx.find_object(Options) or Options(None, None, None)
+        with BookFile(options.path).reading() as connection:
+            paths = [each.path for each in read_places(connection) if not each.retired]
+    except Exception:  # noqa: BLE001 - a shell's completion stays silent
+        return []
+    return [path for path in paths if path.casefold().startswith(incomplete.casefold())]

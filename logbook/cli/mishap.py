@@ -1,0 +1,31 @@
+"""The last net: a fault of the program becomes a sentence, its trace a private log file."""
+
+from __future__ import annotations
+
+import os
+import traceback
+
+from logbook.paths import state_folder
+
+
+def keep_trace(fault: BaseException) -> str:
+    """Append where a fault happened to the log file; give the sentence for the grower.
+
+    The log names files, lines and the kind of fault, never values: no notes get into it.
+    """
+    lines = [f"{type(fault).__module__}.{type(fault).__name__}\n"]
+    lines += [
+        f"  {frame.filename}:{frame.lineno} in {frame.name}\n"
+        for frame in traceback.extract_tb(fault.__traceback__)
+    ]
+    path = state_folder() / "faults.log"
+    try:
+        path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
+        with os.fdopen(os.open(path, os.O_APPEND | os.O_CREAT | os.O_WRONLY, 0o600), "a") as file:
+            file.writelines([*lines, "\n"])
+    except OSError:
+        return f"Something went wrong inside the program ({type(fault).__name__})."
+    return (
+        f"Something went wrong inside the program ({type(fault).__name__}). "
+        f"What is needed to mend it is in {path}; what the book had acknowledged is safe."
+    )

@@ -1,0 +1,333 @@
+"""The commands that write: sow, did, skip, look, jot, move, discard, weigh, undo, strike."""
+
+from __future__ import annotations
+
+import sys
+from typing import TYPE_CHECKING
+
+import click
+
+from logbook.cli.app import Options, pass_options
+from logbook.cli.arguments import (
+    at_option,
+    complete_places,
+    complete_templates,
+    complete_trays,
+    iso,
+    json_option,
+    trays,
+    when,
+)
+from logbook.cli.printing import print_json, say
+from logbook.growing.chores import CHORES
+from logbook.growing.days import moment_words
+from logbook.growing.measures import amount, grams, grams_words, millilitres, millimetres
+from logbook.growing.numbers import numbers_words
+from logbook.text import Refused, plural
+
+if TYPE_CHECKING:
+    from logbook.actions.book import Book
+    from logbook.actions.doing import Done
+    from logbook.actions.sowing import SowPlan
+
+TRAYS = click.argument("numbers", nargs=-1, required=True, shell_complete=complete_trays)
+LOOSE = {"ignore_unknown_options": True}
+
+
+def sow_words(plan: SowPlan, book: Book) -> list[str]:
+    """Say what a sowing comes to: seed, soak, each change with its time, the cut window."""
+    now, zone = book.now(), book.zone
+    lines = [
+        (
+            f"{plan.template.label()}: {plural(len(plan.numbers), 'tray')} "
+            f"{numbers_words(plan.numbers)}"
+        )
+    ]
+    if plan.seed_grams is not None and plan.grams_per_tray is not None:
+        lines.append(
+            f"seed {grams_words(plan.seed_grams, book.units)} "
+            f"({grams_words(plan.grams_per_tray, book.units)} a tray)"
+        )
+    if plan.soak_at is not None:
+        lines.append(f"soak {moment_words(plan.soak_at, now, zone)}")
+    lines.append(f"sow {moment_words(plan.sow_at, now, zone)}")
+    lines += [f"{each.words} {moment_words(each.at, now, zone)}" for each in plan.changes]
+    cut = plan.cut
+    lines.append(
+        f"cut from {moment_words(cut.start, now, zone)}, best {moment_words(cut.best, now, zone)}, "
+        f"by {moment_words(cut.by, now, zone)}"
+    )
+    return lines
+
+
+@click.command()
+@click.argument("template", shell_complete=complete_templates)
+@click.option("--trays", "count", type=int, help="How many trays.")
+@at_option
+@click.option("--plan", is_flag=True, help="Plan it: soak and sow come onto the round.")
+@click.option("--place", default="", shell_complete=complete_places, help="Rack or shelf.")
+@click.option("--numbers", default="", metavar="LIST", help="The numbers on the tape: 101-104.")
+@click.option("--lot", default="", help="Seed lot.")
+@click.option("--grams", "weight", metavar="WEIGHT", help="Dry seed a tray, as weighed.")
+@click.option("--soak-at", metavar="WHEN", help="When the seed went into the water.")
+@click.option("--colour", default="", help="Colour mark.")
+@click.option("--note", default="", help="A note.")
+@click.option("--dry-run", is_flag=True, help="Show what it comes to; write nothing.")
+@json_option
+@pass_options
+def sow(
+    options: Options, template: str, count: int | None, at: str | None, plan: bool, place: str,
+    numbers: str, lot: str, weight: str | None, soak_at: str | None, colour: str, note: str,
+    dry_run: bool, as_json: bool,
+) -> None:  # fmt: skip
+    """Sow a batch: now, in the past (--at), or planned ahead (a coming --at, or --plan)."""
+    from logbook.actions.sowing import SowDraft, preview
+    from logbook.actions.sowing import sow as write
+
+    book = options.open()
+    given = trays(numbers) if numbers else ()
+    if count is None and not given:
+        raise Refused("How many trays? Give --trays 4, or --numbers 101-104.")
+    draft = SowDraft(
+        template=template,
+        trays=count,
+        at=when(book, at),
+        plan=plan,
+        place=place,
+        numbers=given,
+        lot=lot,
+        grams=grams(weight, "seed a tray", book.units) if weight is not None else None,
+        colours=(colour,) if colour else (),
+        soak_at=when(book, soak_at),
+        note=note,
+    )
+    batch, made = "", None
+    if dry_run:
+        made = preview(book, draft)
+    else:
+        sown = write(book, draft)
+        batch, made = str(sown.batch_id), sown.plan
+    for notice in made.notices:
+        say(notice)
+    if not as_json:
+        head = "would sow" if dry_run else f"batch {batch} {'planned' if made.planned else 'sown'}"
+        click.echo(f"{head}: " + "\n  ".join(sow_words(made, book)))
+        return
+    print_json(
+        {
+            "batch": batch,
+            "trays": [str(number) for number in made.numbers],
+            "soak_at": iso(made.soak_at, book) if made.soak_at else None,
+            "sow_at": iso(made.sow_at, book),
+            "changes": [{"chore": each.chore, "at": iso(each.at, book)} for each in made.changes],
+            "cut": {
+                "from": iso(made.cut.start, book),
+                "best": iso(made.cut.best, book),
+                "by": iso(made.cut.by, book),
+            },
+            "seed_grams": made.seed_grams,
+            "seed_grams_per_tray": made.grams_per_tray,
+            "planned": made.planned,
+            "places": list(made.places),
+            "notices": list(made.notices),
+        }
+    )
+
+
+def _show(done: Done) -> None:
+    click.echo(done.words)
+    for notice in done.notices:
+        say(notice)
+
+
+@click.command()
+@click.argument("chore", type=str, shell_complete=lambda *_: list(CHORES))
+@TRAYS
+@at_option
+@click.option("--amount", metavar="VOLUME", help="Water a tray, like 300ml.")
+@click.option("--place", default="", shell_complete=complete_places, help="Where they were put.")
+@click.option("--note", default="", help="A note.")
+@pass_options
+def did(
+    options: Options, chore: str, numbers: tuple[str, ...], at: str | None, amount: str | None,
+    place: str, note: str,
+) -> None:  # fmt: skip
+    """Write that a chore was done: did water 101-104, did weight_off 101 103."""
+    from logbook.actions.doing import did as write
+
+    book = options.open()
+    ml = millilitres(amount, "amount", book.units) if amount is not None else None
+    _show(write(book, chore, trays(numbers), when(book, at), amount_ml=ml, place=place, note=note))
+
+
+@click.command()
+@click.argument("chore")
+@TRAYS
+@click.option("--why", required=True, help="The reason.")
+@pass_options
+def skip(options: Options, chore: str, numbers: tuple[str, ...], why: str) -> None:
+    """Leave a chore out this time: water and look wait for their next time, others for tomorrow."""
+    from logbook.actions.doing import skip as write
+
+    _show(write(options.open(), chore, trays(numbers), why))
+
+
+@click.command(context_settings=LOOSE)
+@TRAYS
+@at_option
+@click.option("--emerged", metavar="PERCENT", help="How many seeds have come up.")
+@click.option("--height", metavar="LENGTH", help="Like 4cm.")
+@click.option("--mould", type=click.Choice(["none", "spot", "spread"]))
+@click.option("--where", default="", help="Where the mould is.")
+@click.option("--wilting/--not-wilting", default=None)
+@click.option("--open/--closed", "cotyledons", default=None, help="Seed leaves.")
+@click.option("--true-leaves/--no-true-leaves", default=None)
+@click.option("--stem", default="", metavar="COLOUR", help="Stem colour.")
+@click.option("--hulls/--no-hulls", default=None, help="Hulls still on.")
+@click.option("--uneven", default="", metavar="WHERE", help="Uneven spots.")
+@click.option("--sign", default="", help="The sign to cut that was seen.")
+@click.option("--note", default="", help="A note.")
+@pass_options
+def look(
+    options: Options, numbers: tuple[str, ...], at: str | None, emerged: str | None,
+    height: str | None, mould: str | None, where: str, wilting: bool | None,
+    cotyledons: bool | None, true_leaves: bool | None, stem: str, hulls: bool | None,
+    uneven: str, sign: str, note: str,
+) -> None:  # fmt: skip
+    """Write what was seen on trays; only what is given is kept."""
+    from logbook.actions.doing import look as write
+    from logbook.growing.looks import Look
+    from logbook.text import clean
+
+    book = options.open()
+    percent = amount(emerged.replace("%", ""), "emerged").value if emerged is not None else None
+    seen = Look(
+        emerged_percent=percent,
+        height_mm=millimetres(height, "height", book.units) if height is not None else None,
+        mould=mould or "",
+        mould_where=clean(where, lines=False)[:200],
+        wilting=wilting,
+        cotyledons_open=cotyledons,
+        true_leaves=true_leaves,
+        stem_colour=clean(stem, lines=False)[:80],
+        hulls_on=hulls,
+        uneven=clean(uneven, lines=False)[:200],
+        sign=clean(sign, lines=False)[:80],
+    )
+    _show(write(book, trays(numbers), seen, note, when(book, at)))
+
+
+@click.command()
+@click.argument("numbers", shell_complete=complete_trays)
+@click.argument("text", nargs=-1, required=True)
+@pass_options
+def jot(options: Options, numbers: str, text: tuple[str, ...]) -> None:
+    """Write a free note on trays, or on a place: jot 101 "smells of cress"."""
+    from logbook.actions.doing import jot as write
+
+    book = options.open()
+    note = " ".join(text)
+    if any(mark.isdigit() for mark in numbers) and not any(mark.isalpha() for mark in numbers):
+        _show(write(book, trays(numbers), note))
+    elif numbers.casefold() == "room":
+        _show(write(book, (), note))
+    else:
+        _show(write(book, (), note, place=numbers))
+
+
+@click.command()
+@click.argument("words", nargs=-1, required=True, shell_complete=complete_trays)
+@at_option
+@pass_options
+def move(options: Options, words: tuple[str, ...], at: str | None) -> None:
+    """Move trays to free slots of a place: move 101-104 "Rack 1/Shelf 2"."""
+    from logbook.actions.doing import move as write
+
+    if len(words) < 2:
+        raise Refused('Where to? Write it like: move 101-104 "Rack 1/Shelf 2".')
+    book = options.open()
+    _show(write(book, trays(words[:-1]), words[-1], when(book, at)))
+
+
+@click.command()
+@TRAYS
+@click.option("--why", required=True, help="The reason.")
+@at_option
+@pass_options
+def discard(options: Options, numbers: tuple[str, ...], why: str, at: str | None) -> None:
+    """Throw trays out, with the reason; they leave the rack."""
+    from logbook.actions.doing import discard as write
+
+    book = options.open()
+    _show(write(book, trays(numbers), why, when(book, at)))
+
+
+@click.command(context_settings=LOOSE)
+@click.argument("words", nargs=-1, required=True, shell_complete=complete_trays)
+@at_option
+@click.option("--part", is_flag=True, help="A part cut: the tray stays for another.")
+@click.option("--note", default="", help="A note.")
+@json_option
+@pass_options
+def weigh(
+    options: Options, words: tuple[str, ...], at: str | None, part: bool, note: str, as_json: bool
+) -> None:
+    """Write a cut weight: weigh 101 283, or weigh 101-104 1150 for trays weighed together."""
+    from logbook.actions.weighing import expected_for, weighed_words
+    from logbook.actions.weighing import weigh as write
+    from logbook.growing.weighing import checked_grams, question
+
+    if len(words) < 2:
+        raise Refused("Give the tray and the weight, like: weigh 101 283.")
+    book = options.open()
+    if len(words) > 2 and words[-1].casefold() in ("g", "kg", "oz", "lb"):
+        words = (*words[:-2], words[-2] + words[-1])
+    numbers = trays(words[:-1])
+    weight = grams(words[-1], "weight", book.units)
+    each = checked_grams(weight / len(numbers), numbers[0])
+    if sys.stdin.isatty() and sys.stderr.isatty():
+        doubt = question(each, expected_for(book, numbers).get(numbers[0]), book.units)
+        if doubt and not click.confirm(doubt, err=True):
+            raise Refused("Not written. Weigh it again.")
+    written = write(book, numbers, weight, at=when(book, at), part=part, note=note)
+    for one in written:
+        if one.question and not sys.stdin.isatty():
+            say(f"{one.question} It is written; `logbook undo` strikes it.")
+    if not as_json:
+        for one in written:
+            click.echo(weighed_words(book, one))
+        return
+    rows = [
+        {
+            "tray": str(one.number),
+            "grams": one.grams,
+            "grams_per_gram_seed": one.grams_per_gram_seed,
+            "day_number": one.day_number,
+            "total_grams": one.total_grams,
+            "part": one.part,
+            "shared": one.shared,
+            "question": one.question,
+        }
+        for one in written
+    ]
+    print_json(rows[0] if len(rows) == 1 else {"trays": rows})
+
+
+@click.command()
+@pass_options
+def undo(options: Options) -> None:
+    """Strike what you wrote last; everything is shown as it was before."""
+    from logbook.actions.doing import undo as write
+
+    _show(write(options.open()))
+
+
+@click.command()
+@click.argument("entry", type=int)
+@click.option("--why", required=True, help="The reason.")
+@pass_options
+def strike(options: Options, entry: int, why: str) -> None:
+    """Strike one entry (its number is on the page); it stays in the record."""
+    from logbook.actions.doing import strike as write
+
+    _show(write(options.open(), entry, why))
