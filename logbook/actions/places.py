@@ -199,3 +199,18 @@ def walk_earlier(book: Book, path: str, *, later: bool = False) -> Place:
             row_of[each].position = position
             act.session.add(row_of[each])
         return place
+
+
+def shelf_for_light(book: Book, path: str, count: int) -> str | None:
+    """Give a lit shelf with room for so many trays when the place at `path` is dark.
+
+    None when the place is lit, or no lit shelf has room for all of them.
+    """
+    with book.reading() as connection:
+        places = read_places(connection)
+        taken = taken_slots(live_known(connection, book))
+    here = next((place for place in places if place.path == path), None)
+    if here is not None and here.lit:
+        return None
+    lit = [place for place in places if place.kind == "shelf" and place.lit and not place.retired]
+    return next((place.path for place in lit if len(free_slots(place, taken)) >= count), None)

@@ -59,6 +59,31 @@ def _round(connection: sqlite3.Connection, book: Book, day: date | None) -> Roun
 
 
 @dataclass(frozen=True, slots=True)
+class RoundView:
+    """The round with what the screen adds: lamp hours by place, signs to cut by batch."""
+
+    round: Round
+    hours: dict[str, str]
+    signs: dict[int, str]
+    empty: bool
+
+
+def round_view(book: Book) -> RoundView:
+    """Give today's round as the screen shows it."""
+    with book.reading() as connection:
+        every = read_places(connection)
+        places = {place.id: place for place in every}
+        trays = [tray_now(known, places) for known in live_known(connection, book)]
+    now = book.now()
+    return RoundView(
+        make_round(trays, now, day_of(now, book.zone), book.hours),
+        {place.path: place.hours_words for place in every if place.kind == "shelf"},
+        {tray.batch_id: tray.template.sign_to_cut for tray in trays},
+        not trays,
+    )
+
+
+@dataclass(frozen=True, slots=True)
 class DueTray:
     """A tray that is or will be ready to cut. state: ready, soon or late."""
 

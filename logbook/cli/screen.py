@@ -1,0 +1,80 @@
+"""Opening the app on a book, and on the sample."""
+
+from __future__ import annotations
+
+import os
+import shutil
+import sys
+import tempfile
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from logbook.store.faults import NoBook
+from logbook.text import Refused
+
+if TYPE_CHECKING:
+    from logbook.actions.begin import BeginDraft
+    from logbook.actions.book import Book
+    from logbook.cli.app import Options
+
+
+def has_screen() -> bool:
+    """Whether there is a terminal that a screen can be drawn on."""
+    return sys.stdin.isatty() and sys.stdout.isatty() and os.environ.get("TERM", "") != "dumb"
+
+
+def open_app(options: Options) -> None:
+    """Open the app at the round, or at the questions of a new book when there is none."""
+    if not has_screen():
+        raise Refused(
+            "The screens need a terminal. The plain commands work without one: logbook round, "
+            "logbook due, logbook --help."
+        )
+    book: Book | None
+    try:
+        book = options.open()
+    except NoBook:
+        book = None
+
+    def begin(draft: BeginDraft) -> Book:
+        from logbook.actions.begin import begin_book
+
+        return begin_book(options.path, draft, options.clock(draft.zone), options.writer)
+
+    run_app(book, begin)
+
+
+def run_app(book: Book | None, begin: object = None) -> None:
+    """Run the app on a book until it is closed."""
+    os.environ.setdefault("TEXTUAL_ANIMATIONS", "none")
+    from logbook.settings import read_settings
+    from logbook.ui.app import LogbookApp
+
+    settings = read_settings()
+    LogbookApp(book, settings, begin).run(mouse=settings.mouse)  # type: ignore[arg-type]
+
+
+def open_demo(options: Options, keep: Path | None) -> None:
+    """Make a fresh sample book around now and open it; without a terminal print its round."""
+    from sample_db import build
+
+    if keep is not None and keep.exists():
+        raise Refused(f"There is already a file at {keep}; it was not touched.")
+    folder = Path(tempfile.mkdtemp(prefix="logbook-demo-"))
+    try:
+        path = keep or folder / "sample.book"
+        zone = "Europe/Lisbon"
+        book = build(path, options.clock(zone).now())
+        book.clock = options.clock(book.about.zone)
+        book.by = options.writer
+        if has_screen():
+            run_app(book)
+            return
+        from logbook.actions.viewing import the_round
+        from logbook.cli.reading import round_words
+
+        click.echo("\n".join(round_words(the_round(book), book)))
+    finally:
+        shutil.rmtree(folder, ignore_errors=True)

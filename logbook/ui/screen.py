@@ -1,0 +1,148 @@
+"""The base of all screens: head, body, what was said, foot; loading off the loop."""
+
+from __future__ import annotations
+
+import asyncio
+from collections.abc import Callable
+from typing import TYPE_CHECKING, Any, ClassVar, TypeVar
+
+from textual import work
+from textual.app import ComposeResult
+from textual.containers import Vertical
+from textual.screen import Screen
+
+from logbook.growing.days import clock_words, day_words
+from logbook.text import Refused
+from logbook.ui.commands import COMMANDS, EVERYWHERE, bindings
+from logbook.ui.widgets.bars import Foot, Head, Rule, Said
+
+if TYPE_CHECKING:
+    from logbook.actions.book import Book
+    from logbook.ui.app import LogbookApp
+
+Value = TypeVar("Value")
+NARROW, SHORT = 66, 18
+
+
+class LogScreen(Screen[None]):
+    """A screen of the logbook.
+
+    A subclass names itself (`heading`), says what it is for (`purpose`), lists its own commands in
+    the order of the footer (`own`), composes its body, loads its view in `load` (in a thread, with
+    the book) and draws it in `draw` (on the loop). State comes down from the view; nothing is read
+    from the book while drawing.
+    """
+
+    HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (NARROW, "-wide")]
+    VERTICAL_BREAKPOINTS = [(0, "-short"), (SHORT, "-tall")]
+    heading: ClassVar[str] = ""
+    purpose: ClassVar[str] = ""
+    own: ClassVar[tuple[str, ...]] = ()
+
+    def __init_subclass__(cls, **kwargs: Any) -> None:
+        names = [name for name in cls.own if name not in EVERYWHERE]
+        cls.BINDINGS = [*cls.__dict__.get("BINDINGS", []), *bindings(*names)]
+        super().__init_subclass__(**kwargs)
+
+    view: Any = None
+    counts = ""
+
+    @property
+    def logbook(self) -> LogbookApp:
+        """The app, as what it is."""
+        from logbook.ui.app import LogbookApp
+
+        app = self.app
+        assert isinstance(app, LogbookApp)  # noqa: S101 - there is no other
+        return app
+
+    @property
+    def book(self) -> Book:
+        """The open book."""
+        return self.logbook.book
+
+    @property
+    def narrow(self) -> bool:
+        """Whether lines must be folded in two."""
+        return self.app.size.width < NARROW
+
+    def compose(self) -> ComposeResult:
+        """Put head, body and foot together."""
+        yield Head(id="head")
+        yield Rule(id="rule")
+        with Vertical(id="body"):
+            yield from self.compose_body()
+        said = Said(id="said")
+        said.display = False
+        yield said
+        yield Foot(id="foot")
+
+    def compose_body(self) -> ComposeResult:
+        """Give the widgets of the body."""
+        yield from ()
+
+    def load(self, book: Book) -> Any:
+        """Read what the screen shows; runs in a thread."""
+        return None
+
+    def draw(self) -> None:
+        """Draw the view; called when it has changed or the size has."""
+
+    def footer(self) -> tuple[str, ...]:
+        """Name the commands of the footer, most needed first."""
+        return self.own
+
+    def on_screen_resume(self) -> None:
+        """Load anew whenever the screen comes back."""
+        self.refresh_view()
+
+    def on_resize(self) -> None:
+        """Draw again for the new width."""
+        self._draw_all()
+
+    @work(exclusive=True, group="view")
+    async def refresh_view(self) -> None:
+        """Read the view off the loop and draw it."""
+        await self.reload()
+
+    async def reload(self) -> None:
+        """Read the view off the loop and draw it, then go on."""
+        try:
+            self.view = await asyncio.to_thread(self.load, self.book)
+        except Refused as refused:
+            self.say(str(refused), wants=True)
+            return
+        if self.is_mounted:
+            self._draw_all()
+
+    def _draw_all(self) -> None:
+        if self.view is not None:
+            self.draw()
+        self.draw_head()
+        commands = [COMMANDS[name] for name in self.footer()] + [COMMANDS["help"]]
+        self.query_one(Foot).show(commands)
+
+    def draw_head(self) -> None:
+        """Draw the top line."""
+        now, zone = self.book.now(), self.book.zone
+        day, clock = day_words(self.book.today()), clock_words(now, zone)
+        when = f"{day[:3]} {clock}" if self.narrow else f"{day}  {clock}"
+        self.query_one(Head).show(when, self.heading, self.counts)
+
+    def say(self, words: str, *, wants: bool = False) -> None:
+        """Show a sentence above the foot."""
+        self.query_one(Said).say(words, wants=wants)
+
+    async def ask_book(self, act: Callable[..., Value], *args: Any, **kwargs: Any) -> Value | None:
+        """Run an action in a thread; show why, and give None, when it is refused.
+
+        The view is loaded anew after it.
+        """
+        try:
+            result = await asyncio.to_thread(act, self.book, *args, **kwargs)
+        except Refused as refused:
+            self.say(str(refused), wants=True)
+            return None
+        self.logbook.changed_here()
+        await self.reload()
+        return result

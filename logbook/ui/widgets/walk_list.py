@@ -1,0 +1,58 @@
+"""A list to walk through: headings that the cursor passes over, lines that it stops at."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from textual.content import Content
+from textual.widgets import OptionList
+from textual.widgets.option_list import Option
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One row; without a key it is a heading."""
+
+    text: Content
+    key: str = ""
+
+
+class WalkList(OptionList, inherit_bindings=True):
+    """An option list that keeps its place when its rows change."""
+
+    def show(self, rows: Sequence[Row]) -> None:
+        """Put the rows in. The cursor stays on its key, else near the same place."""
+        before = self.highlighted
+        key = self.key
+        if [option.id for option in self._options] == [
+            row.key or None for row in rows
+        ] and self._same_prompts(rows):
+            return
+        self.clear_options()
+        self.add_options(
+            [Option(row.text, id=row.key or None, disabled=not row.key) for row in rows]
+        )
+        keys = [row.key for row in rows]
+        if key and key in keys:
+            self.highlighted = keys.index(key)
+        else:
+            self.highlighted = self._stop_near(keys, before or 0)
+
+    def _same_prompts(self, rows: Sequence[Row]) -> bool:
+        return all(
+            option.prompt == row.text for option, row in zip(self._options, rows, strict=True)
+        )
+
+    @staticmethod
+    def _stop_near(keys: Sequence[str], place: int) -> int | None:
+        after = [each for each in range(min(place, len(keys)), len(keys)) if keys[each]]
+        before = [each for each in range(min(place, len(keys)) - 1, -1, -1) if keys[each]]
+        return after[0] if after else before[0] if before else None
+
+    @property
+    def key(self) -> str:
+        """The key of the row that the cursor is on; '' for none."""
+        if self.highlighted is None or self.highlighted >= self.option_count:
+            return ""
+        return self.get_option_at_index(self.highlighted).id or ""
