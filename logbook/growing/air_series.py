@@ -47,9 +47,8 @@ def held(
     """Give each reading with the stretch between start and end for which it stands, in order."""
     start, end = start.astimezone(UTC), end.astimezone(UTC)
     ordered = sorted(readings, key=lambda reading: reading.when)
-    ends = [reading.when.astimezone(UTC) for reading in ordered[1:]] + [end]
-    for reading, following in zip(ordered, ends, strict=True):
-        begun = reading.when.astimezone(UTC)
+    begins = [reading.when.astimezone(UTC) for reading in ordered]
+    for reading, (begun, following) in zip(ordered, pairwise([*begins, end]), strict=True):
         low, high = max(begun, start), min(following, begun + longest, end)
         if low < high:
             yield Held(reading, low, high)

@@ -13,11 +13,13 @@ from typing import Literal
 
 from logbook.growing.measures import hours_words, number_words
 from logbook.growing.spots import checked_ppfd
-from logbook.growing.wall_hours import WallHours, seconds_between
+from logbook.growing.wall_hours import WallHours, checked_hours, seconds_between
 from logbook.text import Refused, fold, listed, nearest
 
 MICRO = 1e-6
 LIKE_HEIGHT_MM = 10.0
+DARK_PPFD = 0.001
+"""Less than any meter shows: taken as dark."""
 
 
 def moles(ppfd: float, lit_seconds: float) -> float:
@@ -29,11 +31,7 @@ def moles(ppfd: float, lit_seconds: float) -> float:
 
 def daily_light(ppfd: float, hours: float) -> float:
     """Give the daily light [mol m⁻² d⁻¹] of a mean PPFD for 0 to 25 lit hours."""
-    if not 0 <= hours <= 25:
-        raise Refused(
-            f"The lamps cannot be lit {number_words(hours, 2)} hours a day; write 0 to 24."
-        )
-    return moles(ppfd, hours * 3600)
+    return moles(ppfd, checked_hours(hours) * 3600)
 
 
 def hours_needed(ppfd: float, daily: float) -> float | None:
@@ -43,15 +41,15 @@ def hours_needed(ppfd: float, daily: float) -> float | None:
     """
     if daily < 0:
         raise Refused("The wanted daily light is negative; write 0 or more mol/m² a day.")
-    if checked_ppfd(ppfd) == 0:
+    if checked_ppfd(ppfd) < DARK_PPFD:
         return 0.0 if daily == 0 else None
     return daily / (ppfd * 3600 * MICRO)
 
 
 def ppfd_needed(daily: float, hours: float) -> float:
-    """Give the mean PPFD that makes a daily light [mol m⁻² d⁻¹] in some lit hours (over 0)."""
-    if hours <= 0 or daily < 0:
-        raise Refused("Give more than 0 hours and a daily light of 0 or more.")
+    """Give the mean PPFD that makes a daily light [mol m⁻² d⁻¹] in a minute or more of light."""
+    if hours * 60 < 1 or daily < 0:
+        raise Refused("Give at least a minute of light and a daily light of 0 or more.")
     return daily / (hours * 3600 * MICRO)
 
 
@@ -218,10 +216,11 @@ def judge(
     opening = f"Too {'little' if little else 'much'} light: {got}, wanted {_range_words(target)}."
     verdict: Literal["too little", "too much"] = "too little" if little else "too much"
     if then is None or then > 24:
+        lit = hours if hours * 60 >= 1 else 24.0
         words = (
             f"{opening} No number of hours meets it; the trays need a mean of "
-            f"{number_words(ppfd_needed(wanted, hours or 24), 0)} µmol/m²/s "
-            f"for {hours_words(hours or 24)}: more lamps, or lamps nearer, then measure again."
+            f"{number_words(ppfd_needed(wanted, lit), 0)} µmol/m²/s "
+            f"for {hours_words(lit)}: more lamps, or lamps nearer, then measure again."
         )
         return LightJudgement(verdict, daily, hours, None, None, words)
     change = None if cost_per_lit_hour is None else (then - hours) * cost_per_lit_hour

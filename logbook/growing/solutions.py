@@ -158,8 +158,8 @@ def cautions(
     first: list[str] = []
     if kind == "peroxide" and stock_percent is not None and stock_percent > 8:
         first.append("This peroxide stock burns skin at a touch: goggles, gloves, water at hand.")
-    if kind == "peroxyacetic" and want_percent is not None and want_percent > 0.008:
+    if kind == "peroxyacetic" and want_percent is not None and want_percent > 0.008001:
         first.append("Over 80 ppm: not for washing produce in the US (21 CFR 173.315).")
-    if kind == "chlorine" and want_percent is not None and want_percent > 0.02:
+    if kind == "chlorine" and want_percent is not None and want_percent > 0.020001:
         first.append("Over 200 ppm of chlorine: not for produce; rinse what touches food.")
     return (*first, LABEL_IS_LAW, NEVER_MIX, *_MORE[kind], WEAR, INTO_WATER)
