@@ -51,7 +51,7 @@ def vapour_kpa(celsius: float, humidity: float) -> float:
 
 def vpd_kpa(celsius: float, humidity: float) -> float:
     """Give the vapour pressure deficit of the air in kPa, 0 or more."""
-    return saturation_kpa(celsius) - vapour_kpa(celsius, humidity)
+    return saturation_kpa(celsius) * (100 - checked_humidity(humidity)) / 100
 
 
 def leaf_vpd_kpa(celsius: float, humidity: float, leaf_celsius: float) -> float:
