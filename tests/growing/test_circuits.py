@@ -17,8 +17,8 @@ def test_the_continuous_limit_on_120_volts(breaker: float, limit: float, watts: 
 
 
 def test_a_load_right_at_the_limit_is_within() -> None:
-    # Given loads whose sum is 12 A but for rounding in binary
-    load = circuit_load([1.2] * 10, 15, 120)
+    # Given a sum that is 12 A but for rounding in binary
+    load = circuit_load([12 + 1e-12], 15, 120)
     assert load.within
     assert load.share_percent == pytest.approx(80)
     assert load.share_of_limit_percent == pytest.approx(100)

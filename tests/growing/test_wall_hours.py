@@ -57,6 +57,7 @@ def test_a_lamp_on_from_20_to_12_over_a_clock_change(
         (WallHours(20 * 60, 12 * 60), date(2026, 3, 29), 15),  # 00–12 and 20–24, less one
         (WallHours(20 * 60, 12 * 60), date(2026, 4, 14), 16),
         (WallHours(18 * 60, 1440), date(2026, 4, 14), 6),
+        (WallHours(120, 90), date(2026, 3, 29), 23),  # dark 01:30–02:00 is left out
         (WallHours(90, 12 * 60), date(2026, 3, 29), 9.5),  # 01:30 is left out: lit from 02:30
         (WallHours(90, 12 * 60), date(2026, 10, 25), 11.5),  # 01:30 comes twice: the first
     ],
