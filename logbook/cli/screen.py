@@ -6,11 +6,13 @@ import os
 import shutil
 import sys
 import tempfile
+from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
 
+from logbook.cli.mishap import keep_trace
 from logbook.store.faults import NoBook
 from logbook.text import Refused
 
@@ -46,14 +48,20 @@ def open_app(options: Options) -> None:
     run_app(book, begin)
 
 
-def run_app(book: Book | None, begin: object = None) -> None:
+def run_app(book: Book | None, begin: Callable[[BeginDraft], Book] | None = None) -> None:
     """Run the app on a book until it is closed."""
     os.environ.setdefault("TEXTUAL_ANIMATIONS", "none")
     from logbook.settings import read_settings
     from logbook.ui.app import LogbookApp
+    from logbook.ui.lifeline import hold_lifeline
 
     settings = read_settings()
-    LogbookApp(book, settings, begin).run(mouse=settings.mouse)  # type: ignore[arg-type]
+    app = LogbookApp(book, settings, begin, keep_trace)
+    put_back = hold_lifeline(app)
+    try:
+        app.run(mouse=settings.mouse)
+    finally:
+        put_back()
 
 
 def open_demo(options: Options, keep: Path | None) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import asyncio
 from collections.abc import Callable, Iterable
+from pathlib import Path
 from typing import TYPE_CHECKING, Any, ClassVar
 
 from textual import work
@@ -13,6 +14,8 @@ from textual.screen import Screen
 from logbook.settings import Settings
 from logbook.text import Refused
 from logbook.ui.commands import COMMANDS, EVERYWHERE, bindings
+from logbook.ui.drafts import Drafts
+from logbook.ui.lifeline import watch_terminal
 from logbook.ui.look import THEMES
 from logbook.ui.screen import LogScreen
 
@@ -81,12 +84,18 @@ class LogbookApp(App[None], inherit_bindings=False):
         book: Book | None,
         settings: Settings | None = None,
         begin: Callable[[Any], Book] | None = None,
+        on_mishap: Callable[[BaseException], str] | None = None,
     ) -> None:
-        """Take an open book, or None and what makes one from a BeginDraft."""
+        """Take an open book, or None and what makes one from a BeginDraft.
+
+        `on_mishap` keeps the trace of a fault of the program and gives the sentence to show.
+        """
         super().__init__()
+        self.on_mishap = on_mishap
         self._book = book
         self.settings = settings or Settings()
         self.begin = begin
+        self.drafts = Drafts(book.file.path if book is not None else Path("new"))
         self.trail: list[str] = []
         self.subject: dict[str, Any] = {}
         self._stamp: tuple[int, int] | None = None
@@ -110,12 +119,37 @@ class LogbookApp(App[None], inherit_bindings=False):
         """Open at the round, or at the questions of a new book."""
         self.push_screen("begin" if self._book is None else "round")
         self.trail = ["begin" if self._book is None else "round"]
+        watch_terminal(self)
         if self._book is not None:
             self.begin_watching()
+            self.offer_drafts()
+
+    @work
+    async def offer_drafts(self) -> None:
+        """Offer what was being typed when the app ended last."""
+        from logbook.ui.asking import AskChoice
+        from logbook.ui.deeds import TrayKeys
+
+        kept = {draft.key: draft for draft in self.drafts.all()}
+        if not kept:
+            return
+        choices = [
+            (key, str(place), draft.words) for place, (key, draft) in enumerate(kept.items(), 1)
+        ]
+        choices.append(("throw away", "x", "throw all of these away"))
+        answer = await self.push_screen_wait(
+            AskChoice("Not saved last time", choices, "enter take it up   esc later")
+        )
+        if answer == "throw away":
+            for key in kept:
+                self.drafts.drop(key)
+        elif answer and isinstance(self.screen, TrayKeys):
+            await self.screen.take_up(kept[answer])
 
     def use_book(self, book: Book) -> None:
         """Go on with a book that was just made."""
         self._book = book
+        self.drafts = Drafts(book.file.path)
         self.trail = ["round"]
         self.switch_screen("round")
         self.begin_watching()
@@ -133,6 +167,17 @@ class LogbookApp(App[None], inherit_bindings=False):
         import logbook.actions.doing
 
         _ = logbook.actions.doing.did
+
+    def _handle_exception(self, error: Exception) -> None:
+        """Show a sentence instead of a traceback, which would print people's notes.
+
+        Textual has no public hook for this; it shows an error that has __rich__ as itself.
+        """
+        from rich.text import Text
+
+        words = self.on_mishap(error) if self.on_mishap else type(error).__name__
+        error.__rich__ = lambda: Text(words)  # type: ignore[attr-defined]
+        super()._handle_exception(error)
 
     # where one is
 

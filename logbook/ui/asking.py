@@ -100,9 +100,19 @@ class AskText(Question[str]):
         Binding("ctrl+j", "new_line", "new line", priority=True),
     ]
 
-    def __init__(self, asked: str, start: str = "") -> None:
+    def __init__(
+        self, asked: str, start: str = "", keep: Callable[[str], None] | None = None
+    ) -> None:
+        """Take what is asked, the text to begin with, and what keeps the text on every change."""
         super().__init__(asked, "enter save   ctrl+j new line   esc back")
         self.start = start
+        self.keep = keep
+
+    @on(TextArea.Changed)
+    def changed(self) -> None:
+        """Keep what is being typed."""
+        if self.keep is not None:
+            self.keep(self.query_one(TextArea).text)
 
     def compose_answer(self) -> ComposeResult:
         """Give the text area."""

@@ -7,7 +7,7 @@ questions and the writing are here.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import ClassVar
 
@@ -18,6 +18,7 @@ from logbook.growing.numbers import numbers_words, parse_numbers
 from logbook.growing.when import parse_when
 from logbook.text import Refused, clean
 from logbook.ui.asking import AskLine, AskText, AskYes
+from logbook.ui.drafts import Draft
 from logbook.ui.screen import LogScreen
 
 
@@ -156,14 +157,24 @@ class TrayKeys(LogScreen):
         from logbook.actions.doing import discard, look
         from logbook.ui.look_form import LookForm
 
+        drafts = self.logbook.drafts
+        draft = Draft("look", chosen.label, {}, tuple(numbers))
+        kept = drafts.find(draft.key)
         seen = await self.app.push_screen_wait(
-            LookForm(f"Look: {chosen.label}", chosen.sign, self.book.units)
+            LookForm(
+                f"Look: {chosen.label}",
+                chosen.sign,
+                self.book.units,
+                kept.texts if kept else {},
+                lambda texts: drafts.keep(replace(draft, texts=texts)),
+            )
         )
         if seen is None:
             return
         done = await self.ask_book(look, list(numbers), seen.look, seen.note, at)
         if done is None:
             return
+        drafts.drop(draft.key)
         self.say("  ".join([done.words, *done.notices]), wants=bool(done.notices))
         if not done.mould:
             return
@@ -185,17 +196,41 @@ class TrayKeys(LogScreen):
     @work
     async def action_jot(self) -> None:
         """Jot on the trays under the cursor, or on the place."""
+        chosen = self._chosen()
+        if chosen is not None:
+            await self.ask_jot(chosen)
+
+    async def ask_jot(self, chosen: Chosen) -> None:
+        """Ask for a note and write it; what is typed is kept until it is in the book."""
         from logbook.actions.doing import jot
 
-        chosen = self._chosen()
-        if chosen is None:
+        drafts = self.logbook.drafts
+        place = "" if chosen.numbers else chosen.place
+        draft = Draft("jot", chosen.label, {}, chosen.numbers, place)
+        kept = drafts.find(draft.key)
+        text = await self.app.push_screen_wait(
+            AskText(
+                f"Jot on {chosen.label}",
+                kept.texts.get("text", "") if kept else "",
+                lambda words: drafts.keep(replace(draft, texts={"text": words})),
+            )
+        )
+        if text is None:
             return
-        text = await self.app.push_screen_wait(AskText(f"Jot on {chosen.label}"))
-        if text is not None:
-            place = "" if chosen.numbers else chosen.place
-            done = await self.ask_book(jot, list(chosen.numbers), text, place)
-            if done is not None:
-                self.say(f"{done.words}.")
+        done = await self.ask_book(jot, list(chosen.numbers), text, place)
+        if done is not None:
+            drafts.drop(draft.key)
+            self.say(f"{done.words}.")
+
+    async def take_up(self, draft: Draft) -> None:
+        """Go on with a kept draft."""
+        chosen = Chosen(draft.trays, place=draft.place)
+        if draft.kind == "jot":
+            await self.ask_jot(chosen)
+        elif draft.kind == "look":
+            await self.ask_look(chosen, draft.trays)
+        else:
+            self.logbook.go(draft.kind, draft=draft)
 
     @work
     async def action_move(self) -> None:
