@@ -35,7 +35,7 @@ class Rule(Static):
 
     def on_resize(self) -> None:
         """Draw it as long as the screen is wide."""
-        self.update(Content("─" * max(1, self.size.width - 2)))
+        self.update(Content("─" * max(1, self.size.width)))
 
 
 class Foot(Static):
