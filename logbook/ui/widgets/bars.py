@@ -10,6 +10,12 @@ from textual.widgets import Static
 from logbook.ui.commands import Command
 
 
+def show_once(line: Static, text: Content) -> None:
+    """Draw a line's text, if it is not what stands there already."""
+    if line.content != text:
+        line.update(text, layout=False)
+
+
 class Head(Static):
     """The top line: when it is, which screen this is, and what counts."""
 
@@ -27,7 +33,7 @@ class Head(Static):
             text = Content.assemble(parts[0], " " * gap, parts[1])
         else:
             text = Content(parts[0][:width] if parts else "")
-        self.update(text)
+        show_once(self, text)
 
 
 class Rule(Static):
@@ -35,7 +41,7 @@ class Rule(Static):
 
     def on_resize(self) -> None:
         """Draw it as long as the screen is wide."""
-        self.update(Content("─" * max(1, self.size.width)))
+        show_once(self, Content("─" * max(1, self.size.width)))
 
 
 class Foot(Static):
@@ -59,7 +65,7 @@ class Foot(Static):
             if pieces:
                 pieces.append("   ")
             pieces += [Content.styled(key, "bold $foreground"), " ", text]
-        self.update(Content.assemble(*pieces))
+        show_once(self, Content.assemble(*pieces))
 
 
 class Said(Static):
