@@ -12,7 +12,7 @@ from logbook.clock import Clock, FixedClock
 from logbook.growing.days import zone_named
 from logbook.store.reads import read_places
 from sample_db.days import DAYS_BEHIND, Days
-from sample_db.people import OWNER
+from sample_db.people import OWNER, on_duty
 from sample_db.room import NAME, RACKS, SHELVES
 from sample_db.season import live_season
 from sample_db.shelves import Shelves
@@ -29,8 +29,8 @@ def build(path: Path, now: datetime, *, zone: str = ZONE, clock: Clock | None = 
     """Make the sample book at `path` as it stands at `now` (aware), and open it.
 
     The same `now` and zone give the same content. The book is opened with `clock`, or with one
-    that stands at `now`. The rows are written in bulk, in one transaction: thousands of acts of
-    their own would be synced one by one.
+    that stands at `now`, by whoever walks the round that day. The rows are written in bulk, in
+    one transaction: thousands of acts of their own would be synced one by one.
 
     Raises:
         Refused: there is already something at the path, no such zone, or the disk is full.
@@ -45,7 +45,7 @@ def build(path: Path, now: datetime, *, zone: str = ZONE, clock: Clock | None = 
         _furnish(act, days)
         world = World(days, Shelves(read_places(act.raw)), write_versions(act, days))
         live_season(world).write(act.session)
-    return open_book(path, clock or FixedClock(now), OWNER)
+    return open_book(path, clock or FixedClock(now), on_duty(days.today))
 
 
 def _furnish(act: Act, days: Days) -> None:

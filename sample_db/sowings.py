@@ -32,7 +32,7 @@ HABITS = (
     Habit("sunflower", 2, 6, "Rack 1", minute=50, walked=(6,)),
     Habit("pea shoots", 3, 5, "Rack 2", minute=40, colour="green"),
     Habit("radish", 3, 3, "Rack 2", turns=(2, "now")),
-    Habit("radish, pink stem", 2, 1, "Rack 3", walked=(8,), colour="pink"),
+    Habit("radish, pink stem", 2, 1, "Rack 3", walked=(1, 8), colour="pink"),
     Habit("broccoli", 2, 3, "Rack 1", turns=(2, 0.6), walked=(3,)),
     Habit("mustard", 2, 6, "Rack 1", minute=20, walked=(6,)),
     Habit("kale", 2, 3, "Rack 3"),
