@@ -69,10 +69,13 @@ class Foot(Static):
 
 
 class Said(Static):
-    """One or a few lines that answer the last key; empty most of the time."""
+    """The line that answers the last key; it grows when a caution needs more room."""
 
     def say(self, words: str, *, wants: bool = False) -> None:
         """Show a sentence; `wants` for one that asks for attention."""
+        width = max(10, self.app.size.width - 2)
+        lines = min(5, sum(1 + max(0, len(line) - 1) // width for line in words.split("\n")) or 1)
+        if self.styles.height is None or self.styles.height.value != lines:
+            self.styles.height = lines
         self.set_class(wants, "wants")
-        self.update(Content(words))
-        self.display = bool(words)
+        show_once(self, Content(words))

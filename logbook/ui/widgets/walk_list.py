@@ -91,13 +91,20 @@ class WalkList(ScrollView, can_focus=True):
         keys = [row.key for row in fresh]
         before = self.highlighted
         self.highlighted = keys.index(key) if key and key in keys else self._stop_near(keys, place)
-        self.virtual_size = Size(self.scrollable_content_region.width, len(self._lines))
+        self._measure()
         if len(old_lines) != len(self._lines) and self.styles.auto_dimensions:
             self.refresh(layout=True)
         self._refresh_changed(old_lines, before)
         self._keep_in_view()
         if self.key != key:
             self.post_message(self.Moved(self, self.key))
+
+    def _measure(self) -> None:
+        """Say how large the whole is; at least the view, so that a short list lays out nothing."""
+        lines = max(len(self._lines), self.size.height)
+        size = Size(self.scrollable_content_region.width, lines)
+        if size != self.virtual_size:
+            self.virtual_size = size
 
     def _refresh_changed(self, old: list[tuple[int, Content]], cursor: int | None) -> None:
         """Repaint the lines that differ, and no others."""
@@ -213,7 +220,7 @@ class WalkList(ScrollView, can_focus=True):
 
     def on_resize(self) -> None:
         """Keep the cursor in view."""
-        self.virtual_size = Size(self.scrollable_content_region.width, len(self._lines))
+        self._measure()
         self._keep_in_view()
 
     def render_line(self, y: int) -> Strip:
