@@ -25,6 +25,7 @@ from logbook.growing.looks import (
 from logbook.growing.numbers import numbers_words
 from logbook.growing.places import Place, find_place, free_slots, shelves_under, spread_over
 from logbook.store.reads import (
+    LARGEST_ID,
     last_standing_act,
     live_numbers,
     read_act,
@@ -232,9 +233,7 @@ def skip(book: Book, chore: str, numbers: Numbers, why: str) -> Done:
         for known in trays:
             groups.setdefault(_skipped_chore(known, name), []).append(known)
         for chore_left, group in groups.items():
-            act.entry(
-                "skip", _ids(group), act.now, chore=chore_left, note=why, batch=_batch(group)
-            )
+            act.entry("skip", _ids(group), act.now, chore=chore_left, note=why, batch=_batch(group))
         return _done(act, f"skipped {WORDS[name]}: {numbers_words(numbers)}", numbers)
 
 
@@ -256,9 +255,7 @@ def _skipped_chore(known: Known, name: str) -> str:
     upcoming = next((change for change in following if change.parts), None)
     if upcoming is None or name not in upcoming.parts:
         rest = f"; next is {upcoming.words}" if upcoming is not None else ""
-        raise Refused(
-            f'Tray {known.stored.number} has no "{WORDS[name]}" before it to skip{rest}.'
-        )
+        raise Refused(f'Tray {known.stored.number} has no "{WORDS[name]}" before it to skip{rest}.')
     return upcoming.chore
 
 
@@ -269,7 +266,7 @@ def look(
 
     Mould brings the caution; a sign to cut makes the cut due.
     """
-    checked_look(seen)
+    seen = checked_look(seen)
     note = clean_note(note)
     with book.writing() as act:
         when = act.moment(at, "A look")
@@ -412,7 +409,7 @@ def strike(book: Book, entry_id: int, why: str) -> Done:
     if not why:
         raise Refused("Say why it is struck; a word is enough.")
     with book.writing() as act:
-        entry = read_entry(act.raw, entry_id)
+        entry = read_entry(act.raw, entry_id) if 0 < entry_id < LARGEST_ID else None
         if entry is None:
             raise Refused(f"There is no entry {entry_id}; `logbook page` lists them.")
         if entry.kind == "strike":
@@ -438,6 +435,12 @@ def _strike(act: Act, entry_id: int, why: str) -> None:
         raise Refused(
             f"Number {numbers_words(back)} is on another tray now, so this cannot be taken back. "
             "Jot what is right instead."
+        )
+    ended = [tray.number for tray in mine if not tray.live]
+    if ended and entry.kind in ("plan", "sow"):
+        raise Refused(
+            f"Tray {numbers_words(ended)} is off the rack already; strike its cut or its throwing "
+            "out first."
         )
     act.entry("strike", entry.tray_ids, act.now, note=why, strikes=entry_id, batch=entry.batch_id)
 

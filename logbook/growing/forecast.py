@@ -74,9 +74,7 @@ def changes_ahead(
     return _changes(template, stage, stage_starts(template, stage, since, now))
 
 
-def _changes(
-    template: CropTemplate, stage: int, starts: Sequence[datetime]
-) -> list[PlannedChange]:
+def _changes(template: CropTemplate, stage: int, starts: Sequence[datetime]) -> list[PlannedChange]:
     ahead = []
     for offset, at in enumerate(starts[1:], 1):
         change = change_into(template, stage + offset)

@@ -15,6 +15,8 @@ from logbook.growing.templates import CropTemplate, CutWindow, Stage
 
 _STANDS = "NOT EXISTS (SELECT 1 FROM entry s WHERE s.strikes_id = e.id)"
 _CHUNK = 500
+LARGEST_ID = 2**63
+"""No row's id reaches this: SQLite's integers end before it."""
 
 
 def moment(text: str | None) -> datetime:
