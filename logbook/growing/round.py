@@ -48,7 +48,7 @@ class RoundTray:
 
 @dataclass(frozen=True, slots=True)
 class RoundLine:
-    """Trays that share place, batch and chore. `due_at` is the earliest of theirs.
+    """Trays that share place, batch, stage and chore. `due_at` is the earliest of theirs.
 
     `day_number` and `stage` are those of the round's day; before the sowing the day is the first.
     """
@@ -78,9 +78,9 @@ class RoundLine:
         return tuple(sorted(tray.number for tray in self.trays))
 
     @property
-    def key(self) -> tuple[str, int, int | None]:
+    def key(self) -> tuple[str, int, int | None, str, bool]:
         """What tells this line from the others of a round."""
-        return self.chore, self.batch_id, self.place_id
+        return self.chore, self.batch_id, self.place_id, self.stage, self.later
 
     @property
     def waits(self) -> bool:
@@ -198,11 +198,12 @@ def _line(
 
 
 def make_round(trays: Iterable[TrayNow], now: datetime, day: date, hours: RoomHours) -> Round:
-    """Give the round of a day: one line for trays that share place, batch and chore."""
-    groups: dict[tuple[str, int, int | None, bool], list[tuple[DueChore, TrayNow]]] = {}
+    """Give the round of a day: one line for trays that share place, batch, stage and chore."""
+    groups: dict[tuple[object, ...], list[tuple[DueChore, TrayNow]]] = {}
     for tray in trays:
         for due in chores_of_tray(tray.template, tray.state, now, day, hours):
-            key = (due.chore, tray.batch_id, tray.state.place, due.later)
+            stage = tray.template.stages[due.stage].name
+            key = (due.chore, tray.batch_id, tray.state.place, stage, due.later)
             groups.setdefault(key, []).append((due, tray))
     lines = [_line(*pairs[0], pairs, now, day, hours) for pairs in groups.values()]
     order = {chore: place for place, chore in enumerate(CHORES)}
