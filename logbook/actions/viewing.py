@@ -24,6 +24,7 @@ from logbook.growing.places import Place
 from logbook.growing.round import Round, TrayNow, make_round
 from logbook.growing.yields import Expected
 from logbook.store.reads import (
+    LARGEST_ID,
     StoredEntry,
     read_amounts,
     read_entries,
@@ -408,9 +409,10 @@ def batch_page(book: Book, batch: str) -> BatchPage:
     if not batch.strip().isdigit():
         raise Refused(f'"{batch[:20]}" is no batch; batches are numbered, like 12.')
     with book.reading() as connection:
-        trays = read_trays_of_batch(connection, int(batch))
+        number = int(batch)
+        trays = read_trays_of_batch(connection, number) if number < LARGEST_ID else []
         if not trays:
-            raise Refused(f"There is no batch {batch.strip()}.")
+            raise Refused(f"There is no batch {batch.strip()[:20]}.")
         known = fold_all(connection, book, trays)
         places = {place.id: place for place in read_places(connection)}
         entries = read_entries(connection, batch_id=trays[0].batch_id)

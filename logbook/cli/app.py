@@ -13,6 +13,7 @@ import click
 
 from logbook import __version__
 from logbook.cli.lazy import LazyGroup
+from logbook.cli.printing import say
 from logbook.paths import BOOK_VARIABLE, book_path
 from logbook.text import Refused
 
@@ -127,29 +128,36 @@ def run(arguments: list[str] | None = None) -> int:
     try:
         result: Any = logbook.main(arguments, prog_name="logbook", standalone_mode=False)
     except Refused as refused:
-        _complain(str(refused))
+        say(str(refused))
         return 1
     except click.exceptions.Exit as end:
         return end.exit_code
     except click.Abort:
-        _complain("Stopped; nothing more was written.")
+        say("Stopped; nothing more was written.")
         return 1
     except click.ClickException as wrong:
-        wrong.show()
+        _show_usage(wrong)
         return wrong.exit_code
     except sqlite3.Error as fault:
-        _complain(f"The book could not be used: {fault}.")
+        say(f"The book could not be used: {fault}.")
         return 1
     except BrokenPipeError:
         sys.stdout = open(os.devnull, "w", encoding="utf-8")  # noqa: SIM115, PTH123
         return 1
+    except OSError as fault:
+        say(f"{fault.filename or 'A file'} could not be used: {fault.strerror}.")
+        return 1
     except Exception as fault:  # noqa: BLE001 - the last net: a sentence and a log, no traceback
         from logbook.cli.mishap import keep_trace
 
-        _complain(keep_trace(fault))
+        say(keep_trace(fault))
         return 1
     return result if isinstance(result, int) else 0
 
 
-def _complain(sentence: str) -> None:
-    click.echo(sentence, err=True)
+def _show_usage(wrong: click.ClickException) -> None:
+    words = wrong.format_message()
+    if isinstance(wrong, click.UsageError) and wrong.ctx and not words.startswith("Usage:"):
+        say(wrong.ctx.get_usage())
+        words += f" `{wrong.ctx.command_path} --help` says more."
+    say(words)

@@ -8,6 +8,8 @@ from typing import Any
 
 import click
 
+from logbook.text import clean
+
 
 def print_json(value: Any) -> None:
     """Print a value as JSON, non-ASCII kept."""
@@ -15,8 +17,11 @@ def print_json(value: Any) -> None:
 
 
 def say(sentence: str) -> None:
-    """Print a sentence to standard error, so that standard output stays data."""
-    click.echo(sentence, err=True)
+    """Print a sentence to standard error, so that standard output stays data.
+
+    It may quote what was typed, so it is cleaned of what could harm a terminal.
+    """
+    click.echo(clean(sentence), err=True)
 
 
 def refuse(sentence: str) -> None:

@@ -23,7 +23,7 @@ from logbook.growing.chores import CHORES
 from logbook.growing.days import moment_words
 from logbook.growing.measures import amount, grams, grams_words, millilitres, millimetres
 from logbook.growing.numbers import numbers_words
-from logbook.text import Refused, plural
+from logbook.text import Refused, clean, plural
 
 if TYPE_CHECKING:
     from logbook.actions.book import Book
@@ -135,7 +135,7 @@ def sow(
 
 
 def _show(done: Done) -> None:
-    click.echo(done.words)
+    click.echo(clean(done.words))
     for notice in done.notices:
         say(notice)
 
@@ -197,7 +197,6 @@ def look(
     """Write what was seen on trays; only what is given is kept."""
     from logbook.actions.doing import look as write
     from logbook.growing.looks import Look
-    from logbook.text import clean
 
     book = options.open()
     percent = amount(emerged.replace("%", ""), "emerged").value if emerged is not None else None
@@ -205,19 +204,19 @@ def look(
         emerged_percent=percent,
         height_mm=millimetres(height, "height", book.units) if height is not None else None,
         mould=mould or "",
-        mould_where=clean(where, lines=False)[:200],
+        mould_where=where,
         wilting=wilting,
         cotyledons_open=cotyledons,
         true_leaves=true_leaves,
-        stem_colour=clean(stem, lines=False)[:80],
+        stem_colour=stem,
         hulls_on=hulls,
-        uneven=clean(uneven, lines=False)[:200],
-        sign=clean(sign, lines=False)[:80],
+        uneven=uneven,
+        sign=sign,
     )
     _show(write(book, trays(numbers), seen, note, when(book, at)))
 
 
-@click.command()
+@click.command(context_settings=LOOSE)
 @click.argument("numbers", shell_complete=complete_trays)
 @click.argument("text", nargs=-1, required=True)
 @pass_options

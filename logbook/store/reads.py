@@ -15,6 +15,8 @@ from logbook.growing.templates import CropTemplate, CutWindow, Stage
 
 _STANDS = "NOT EXISTS (SELECT 1 FROM entry s WHERE s.strikes_id = e.id)"
 _CHUNK = 500
+LARGEST_ID = 2**63
+"""No row's id reaches this: SQLite's integers end before it."""
 
 
 def moment(text: str | None) -> datetime:
@@ -252,11 +254,16 @@ def read_trays_of_batch(connection: sqlite3.Connection, batch_id: int) -> list[S
 def newest_trays_numbered(
     connection: sqlite3.Connection, numbers: Collection[int]
 ) -> dict[int, StoredTray]:
-    """Give, for each number, the live tray of it or else the newest that had it."""
+    """Give, for each number, the live tray of it or else the newest that had it.
+
+    A tray whose sowing was struck, so that it never was, comes after all others of its number.
+    """
     found: dict[int, StoredTray] = {}
     for some in chunks(numbers):
         for row in connection.execute(
-            f"{_TRAY} WHERE t.number IN ({_marks(some)}) ORDER BY t.live, t.id", some
+            f"{_TRAY} WHERE t.number IN ({_marks(some)}) ORDER BY t.live, "
+            "t.ended_at IS NOT NULL, t.id",
+            some,
         ):
             found[row[1]] = _tray(row)
     return found
@@ -268,8 +275,10 @@ def live_numbers(connection: sqlite3.Connection) -> set[int]:
 
 
 def last_used_number(connection: sqlite3.Connection) -> int | None:
-    """Give the number of the tray that was written last."""
-    row = connection.execute("SELECT number FROM tray ORDER BY id DESC LIMIT 1").fetchone()
+    """Give the number of the tray that was written last; struck sowings do not count."""
+    row = connection.execute(
+        "SELECT number FROM tray WHERE live = 1 OR ended_at IS NOT NULL ORDER BY id DESC LIMIT 1"
+    ).fetchone()
     return None if row is None else int(row[0])
 
 
