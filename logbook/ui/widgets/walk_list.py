@@ -22,27 +22,28 @@ class WalkList(OptionList, inherit_bindings=True):
     """An option list that keeps its place when its rows change."""
 
     def show(self, rows: Sequence[Row]) -> None:
-        """Put the rows in. The cursor stays on its key, else near the same place."""
-        before = self.highlighted
-        key = self.key
-        if [option.id for option in self._options] == [
-            row.key or None for row in rows
-        ] and self._same_prompts(rows):
+        """Put the rows in. The cursor stays on its key, else near the same place.
+
+        Rows of the same keys are changed where they differ. What was on top stays on top as long
+        as the cursor is in view.
+        """
+        if [option.id for option in self.options] == [row.key or None for row in rows]:
+            for place, (option, row) in enumerate(zip(self.options, rows, strict=True)):
+                if not (isinstance(option.prompt, Content) and option.prompt.is_same(row.text)):
+                    self.replace_option_prompt_at_index(place, row.text)
             return
+        before, top = self.highlighted, self.scroll_offset.y
+        key = self.key
         self.clear_options()
         self.add_options(
             [Option(row.text, id=row.key or None, disabled=not row.key) for row in rows]
         )
+        self.scroll_to(y=top, animate=False)
         keys = [row.key for row in rows]
         if key and key in keys:
             self.highlighted = keys.index(key)
         else:
             self.highlighted = self._stop_near(keys, before or 0)
-
-    def _same_prompts(self, rows: Sequence[Row]) -> bool:
-        return all(
-            option.prompt == row.text for option, row in zip(self._options, rows, strict=True)
-        )
 
     @staticmethod
     def _stop_near(keys: Sequence[str], place: int) -> int | None:
