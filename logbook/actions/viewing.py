@@ -401,10 +401,10 @@ def _ahead(known: Known, book: Book) -> list[Ahead]:
     if window is not None:
         if state.sign_at is not None and "cut" in chores:
             add(state.sign_at, "cut now: the sign to cut was seen", "cut")
-        ahead.append(Ahead(window.start, "may be cut from now on"))
+        ahead.append(Ahead(window.start, "may be cut from then on"))
         if state.sign_at is None:
             add(window.best, "best to cut", "cut")
-        ahead.append(Ahead(window.by, "should be cut by now"))
+        ahead.append(Ahead(window.by, "should be cut by then"))
     return sorted(ahead, key=lambda each: each.at)
 
 
@@ -444,12 +444,17 @@ class BatchPage:
 
     @property
     def mean_grams(self) -> float | None:
-        """Cut weight per cut tray, in g."""
-        return self.cut_grams / self.cut_trays if self.cut_trays else None
+        """Weight of a tray, in g, over those that were cut to the end and weighed."""
+        weights = [
+            tray.state.grams
+            for tray in self.trays
+            if tray.state.status == "cut" and tray.state.grams is not None
+        ]
+        return sum(weights) / len(weights) if weights else None
 
     @property
     def grams_per_gram_seed(self) -> float | None:
-        """Cut weight per g of seed, over the trays that were cut."""
+        """Cut weight per g of seed, over the same trays."""
         mean, seed = self.mean_grams, self.seed_grams
         return None if mean is None or not seed else round(mean / seed, 4)
 

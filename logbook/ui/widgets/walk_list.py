@@ -45,6 +45,18 @@ class WalkList(OptionList, inherit_bindings=True):
         else:
             self.highlighted = self._stop_near(keys, before or 0)
 
+    def scroll_to_highlight(self, top: bool = False) -> None:
+        """Scroll to the row under the cursor; going up, the headings right above it come too."""
+        before = self.scroll_offset.y
+        super().scroll_to_highlight(top)
+        at, lines = self.highlighted, 0
+        if at is None or self.scroll_offset.y >= before:
+            return
+        while at > 0 and self.options[at - 1].disabled:
+            at -= 1
+            lines += str(self.options[at].prompt).count("\n") + 1
+        self.scroll_to(y=max(0, self.scroll_offset.y - lines), animate=False)
+
     @staticmethod
     def _stop_near(keys: Sequence[str], place: int) -> int | None:
         after = [each for each in range(min(place, len(keys)), len(keys)) if keys[each]]
