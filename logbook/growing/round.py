@@ -191,7 +191,9 @@ def _line(
         later=all(due.later for due, _ in others),
         overdue=any(due.overdue for due, _ in others),
         window=tray_window(tray.template, early[1].state, now) if chore.chore == "cut" else None,
-        sign=tray.template.sign_to_cut if chore.chore == "look" else "",
+        sign=tray.template.sign_to_cut
+        if chore.chore == "look" and state.stage == len(tray.template.stages) - 1
+        else "",
         sign_seen=any(each.state.sign_at is not None for _, each in others),
         seed_grams=tray.seed_grams,
     )

@@ -173,10 +173,10 @@ class AskChoice(Question[str]):
             ]
         )
 
-    @on(WalkList.OptionSelected)
-    def take(self, event: WalkList.OptionSelected) -> None:
+    @on(WalkList.Selected)
+    def take(self, event: WalkList.Selected) -> None:
         """End with the choice under the cursor."""
-        self.dismiss(event.option.id)
+        self.dismiss(event.key)
 
     def key_pressed(self, key: str) -> bool:
         """End with the choice that has this letter."""

@@ -72,9 +72,7 @@ class LogScreen(Screen[None]):
         yield Rule(id="rule")
         with Vertical(id="body"):
             yield from self.compose_body()
-        said = Said(id="said")
-        said.display = False
-        yield said
+        yield Said(id="said")
         yield Foot(id="foot")
 
     def compose_body(self) -> ComposeResult:

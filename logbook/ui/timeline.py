@@ -177,7 +177,7 @@ class TimeLineList(WalkList):
         ahead = [place for place in keyed if place > now_row]
         if not keyed:
             return
-        self.highlighted = ahead[0] if ahead else keyed[-1]
+        self.go_to(ahead[0] if ahead else keyed[-1])
         above = sum(row.text.plain.count("\n") + 1 for row in rows[:now_row])
         self.scroll_to(y=max(0, above - self.size.height // 2), animate=False)
 

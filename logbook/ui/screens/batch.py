@@ -161,7 +161,7 @@ class BatchScreen(TimeLineKeys):
         here = self._tray_here()
         return (here,) if here in growing and here is not None else growing
 
-    @on(WalkList.OptionSelected)
+    @on(WalkList.Selected)
     def selected(self) -> None:
         """Let Enter open a tray or a long note."""
         self.action_open()

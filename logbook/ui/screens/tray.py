@@ -132,7 +132,7 @@ class TrayScreen(TimeLineKeys):
         page = self.view
         return (page.tray.number,) if page is not None and page.status == "growing" else ()
 
-    @on(WalkList.OptionSelected)
+    @on(WalkList.Selected)
     def selected(self) -> None:
         """Let Enter do a chore of today, or open a long note."""
         self.action_open()
