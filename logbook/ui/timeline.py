@@ -118,9 +118,7 @@ class TimeLine:
         hidden = 0 if opened else max(0, len(lines) - LINES)
         if hidden > 1:
             lines = lines[:LINES]
-            rest = Content.styled(
-                f"… {plural(hidden, 'more line')}: enter shows them", "$text-past"
-            )
+            rest = Content.styled(f"… {plural(hidden, 'more line')}: enter", "$text-past")
             lines.append(rest)
         for start in range(0, len(lines), LINES + 1):
             some = [
@@ -205,7 +203,9 @@ class TimeLineKeys(TrayKeys):
         """Show the facts; where it is narrow those past `above` are given as rows of the list."""
         width = self.app.size.width
         above = above if self.narrow else len(known)
-        self.query_one("#facts", Static).update(facts(known[:above], width - 2))
+        text, shown = facts(known[:above], width - 2), self.query_one("#facts", Static)
+        if shown.content != text:
+            shown.update(text)
         rest = facts(known[above:], width - 4)
         return [Row(Content(" ") + line) for line in rest.split(allow_blank=True)] if rest else []
 

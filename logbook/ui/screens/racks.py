@@ -18,6 +18,7 @@ from logbook.text import plural
 from logbook.ui.deeds import Chosen, TrayKeys
 from logbook.ui.rack_drawing import Cell
 from logbook.ui.screen import Value
+from logbook.ui.widgets.bars import show_once
 from logbook.ui.widgets.rack_map import RackMap
 
 
@@ -55,7 +56,7 @@ class RacksScreen(TrayKeys):
         """Say in full what the cursor is on, and how full the room is."""
         assert self.view is not None  # noqa: S101 - the map was drawn from it
         cell = self.query_one(RackMap).cell
-        self.query_one("#detail", Static).update(Content(detail_words(cell)))
+        show_once(self.query_one("#detail", Static), Content(detail_words(cell)))
         shelves = [shelf for rack in self.view.racks for shelf in rack.shelves]
         used = sum(shelf.used for shelf in shelves)
         slots = sum(shelf.place.slots for shelf in shelves)
