@@ -249,7 +249,9 @@ def _line_words(past: Sequence[Line], ahead: Sequence[Ahead], book: Book) -> lis
     now = book.now()
     lines = [f"  {entry_words(line, book, day=True)}" for line in past]
     lines.append(f"  now {moment_words(now, now, book.zone)}")
-    lines += [f"  {moment_words(each.at, now, book.zone)}  {each.words}" for each in ahead]
+    for each in ahead:
+        which = f"  {numbers_words(each.trays)}" if each.trays else ""
+        lines.append(f"  {moment_words(each.at, now, book.zone)}  {each.words}{which}")
     return lines
 
 

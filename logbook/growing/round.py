@@ -18,6 +18,11 @@ BENCH = "bench"
 LATE_AFTER = 3600
 
 
+def is_late(chore: str, due_at: datetime, now: datetime, *, overdue: bool) -> bool:
+    """Whether a chore is called late: past its time by an hour, or a cut past its window."""
+    return overdue if chore == "cut" else (now - due_at).total_seconds() >= LATE_AFTER
+
+
 @dataclass(frozen=True, slots=True)
 class TrayNow:
     """A live tray as the round sees it. `walk` sorts places in walking order."""
@@ -89,9 +94,7 @@ class RoundLine:
 
     def late(self, now: datetime) -> bool:
         """Whether the words call it late: past its time by an hour, or a cut past its window."""
-        if self.chore == "cut":
-            return self.overdue
-        return (now - self.due_at).total_seconds() >= LATE_AFTER
+        return is_late(self.chore, self.due_at, now, overdue=self.overdue)
 
     def when_words(self, now: datetime, zone: ZoneInfo) -> str:
         """Say when it is or was due, in the fewest words."""
