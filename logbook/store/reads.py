@@ -328,7 +328,7 @@ def recent_weights(
 
     With `before` only those of trays cut before that moment.
     """
-    until = "9999" if before is None else stored(before)
+    until = "9999-12-31" if before is None else stored(before)
     found: dict[int, list[float]] = {}
     for template in template_ids:
         weights = found.setdefault(template, [])

@@ -200,7 +200,8 @@ class DueScreen(TrayKeys):
             return Content.assemble(
                 "   ", (column(str(tray.number), 6), "bold"), fit(words, width - 9)
             )
-        rest = spread(Content(f"{state}: best {best}, by {by}"), Content(place), width - 19)
+        span = f"by {by}" if tray.state == "late" else f"best {best}, by {by}"
+        rest = spread(Content(f"{state}: {span}"), Content(place), width - 19)
         return Content.assemble(
             "    ",
             (column(str(tray.number), 7), "bold"),

@@ -1,0 +1,1 @@
+"""Stories on the screens, through Textual's Pilot."""
