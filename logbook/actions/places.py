@@ -184,6 +184,23 @@ def retire_place(book: Book, path: str) -> Place:
         return place
 
 
+def take_back_place(book: Book, path: str) -> Place:
+    """Take a retired place back; raise Refused when another has its name by now."""
+    with book.writing() as act:
+        places = read_places(act.raw)
+        place = next((each for each in places if each.retired and each.path == path), None)
+        if place is None:
+            raise Refused(f'There is no retired place "{path[:60]}".')
+        above = next((each for each in places if each.id == place.parent), None)
+        if above is not None and above.retired:
+            raise Refused(f"{above.path} is retired; take it back first.")
+        _same_name(place.name, place.parent, places, place.id)
+        row = act.session.get_one(PlaceRow, place.id)
+        row.retired = False
+        act.session.add(row)
+        return place
+
+
 def walk_earlier(book: Book, path: str, *, later: bool = False) -> Place:
     """Move a place one step earlier (or later) in the walking order among its siblings."""
     from logbook.store.tables import PlaceRow

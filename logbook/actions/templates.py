@@ -42,6 +42,22 @@ def list_templates(book: Book, *, retired: bool = False) -> list[CropTemplate]:
         return [each.template for each in read_templates(connection) if retired or not each.retired]
 
 
+def all_templates(book: Book) -> list[TemplateView]:
+    """Give every template's newest version by name, the retired ones last."""
+    with book.reading() as connection:
+        stored = read_templates(connection)
+        weights = recent_weights(connection, {each.id for each in stored})
+        return [
+            TemplateView(
+                each.template,
+                each.retired,
+                tuple(read_version_notes(connection, each.id)),
+                expected_of(each.template, weights[each.id]),
+            )
+            for each in sorted(stored, key=lambda each: each.retired)
+        ]
+
+
 def find_template(name: str, templates: list[StoredTemplate]) -> StoredTemplate:
     """Find a standing template by its name, its crop, or a beginning that only one has.
 

@@ -187,22 +187,35 @@ def page(
     """Give a day's entries, oldest first, narrowed to a tray number, a crop or a kind."""
     start, end = day_bounds(day or book.today(), book.zone)
     with book.reading() as connection:
-        tray_id = None
-        if tray is not None:
-            tray_id = trays_numbered(connection, book, [tray], live=False)[0].stored.id
+        tray_id = _tray_id(connection, book, tray)
         entries = read_entries(
             connection, start, end, tray_id=tray_id, crop_key=fold(crop), kind=kind
         )
         return _lines(connection, book, entries)
 
 
-def search(book: Book, words: str, most: int = 200) -> list[Line]:
+def search(
+    book: Book, words: str, most: int = 200, *, tray: int | None = None, crop: str = ""
+) -> list[Line]:
     """Give the newest entries whose note holds the words, oldest first; case does not matter."""
     wanted = fold(words)
     if not wanted:
         raise Refused("What to look for? Write a word.")
     with book.reading() as connection:
-        return _lines(connection, book, read_entries(connection, words=wanted, newest=most))
+        entries = read_entries(
+            connection,
+            tray_id=_tray_id(connection, book, tray),
+            crop_key=fold(crop),
+            words=wanted,
+            newest=most,
+        )
+        return _lines(connection, book, entries)
+
+
+def _tray_id(connection: sqlite3.Connection, book: Book, number: int | None) -> int | None:
+    if number is None:
+        return None
+    return trays_numbered(connection, book, [number], live=False)[0].stored.id
 
 
 def _lines(

@@ -12,7 +12,13 @@ from logbook.actions.templates import expected_of
 from logbook.actions.trays import Known, refuse_ended, trays_numbered
 from logbook.growing.days import day_number, moment_words
 from logbook.growing.measures import grams_words
-from logbook.growing.weighing import against_usual, checked_grams, question, share_out
+from logbook.growing.weighing import (
+    against_usual,
+    checked_grams,
+    doubt,
+    share_out,
+    usual_words,
+)
 from logbook.growing.yields import Expected
 from logbook.store.reads import recent_weights, template_of_versions
 from logbook.store.tables import WeightRow
@@ -141,7 +147,7 @@ def _weighed(
         day_number=day_number(sown, when, book.zone, book.about.first_day),
         expected=expected,
         against=against_usual(total, expected),
-        question=question(grams, expected, book.units),
+        question=doubt(grams, known.state.grams or 0.0, expected, part=part, units=book.units),
         shared=shared,
         part=part,
         act_id=act_id,
@@ -156,8 +162,7 @@ def weighed_words(book: Book, weighed: Weighed) -> str:
     if weighed.grams_per_gram_seed is not None:
         parts.append(f"{weighed.grams_per_gram_seed:.2f} g per g of seed")
     if weighed.expected is not None:
-        low, high = weighed.expected.low, weighed.expected.high
-        parts.append(f"usual {low:.0f}–{high:.0f} g")
+        parts.append(usual_words(weighed.expected, book.units))
     if weighed.against:
         parts.append(weighed.against)
     parts.append(f"day {weighed.day_number}")

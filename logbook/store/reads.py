@@ -328,9 +328,16 @@ def read_deeds(
 
 
 def recent_weights(
-    connection: sqlite3.Connection, template_ids: Collection[int], most: int = 40
+    connection: sqlite3.Connection,
+    template_ids: Collection[int],
+    most: int = 40,
+    before: datetime | None = None,
 ) -> dict[int, list[float]]:
-    """Give the newest cut weights of each template's trays, in g, at most `most` of each."""
+    """Give the newest cut weights of each template's trays, in g, at most `most` of each.
+
+    With `before` only those of trays cut before that moment.
+    """
+    until = "9999-12-31" if before is None else stored(before)
     found: dict[int, list[float]] = {}
     for template in template_ids:
         weights = found.setdefault(template, [])
@@ -344,9 +351,9 @@ def recent_weights(
             weights += [
                 row[0]
                 for row in connection.execute(
-                    "SELECT cut_grams FROM tray WHERE version_id = ? AND ended_at IS NOT NULL "
+                    "SELECT cut_grams FROM tray WHERE version_id = ? AND ended_at < ? "
                     "AND cut_grams IS NOT NULL ORDER BY ended_at DESC LIMIT ?",
-                    (version, most - len(weights)),
+                    (version, until, most - len(weights)),
                 )
             ]
     return found
