@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import sqlite3
 from collections.abc import Sequence
 from dataclasses import dataclass, field
@@ -25,6 +26,7 @@ from logbook.growing.round import Round, TrayNow, make_round
 from logbook.growing.yields import Expected
 from logbook.store.reads import (
     StoredEntry,
+    batches_instead,
     read_amounts,
     read_entries,
     read_looks,
@@ -36,7 +38,7 @@ from logbook.store.reads import (
     recent_weights,
     template_of_versions,
 )
-from logbook.text import Refused, fold
+from logbook.text import Refused, fold, listed
 
 
 def the_round(book: Book, day: date | None = None) -> Round:
@@ -166,7 +168,11 @@ def due_by_day(book: Book, trays: Sequence[DueTray]) -> list[DueDay]:
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """One entry as it is shown: what was done, in words. `note` is the person's own text."""
+    """One entry as it is shown: what was done, in words. `note` is the person's own text.
+
+    `replaced_by` is the entry in the place of a struck one, `replaces` the one whose place this
+    one has taken.
+    """
 
     id: int
     kind: str
@@ -178,6 +184,8 @@ class Line:
     note: str
     struck: bool
     place: str = ""
+    replaced_by: int | None = None
+    replaces: int | None = None
 
 
 def page(
@@ -244,6 +252,8 @@ def _lines(
                 entry.note,
                 entry.struck_by is not None,
                 places.get(entry.place_id or 0, ""),
+                entry.replaced_by,
+                entry.replaces,
             )
         )
     return lines
@@ -270,7 +280,7 @@ def _words(entry: StoredEntry, extra: str) -> str:
     elif entry.kind == "skip":
         head = f"skipped {WORDS.get(entry.chore, entry.chore)}"
     elif entry.kind == "strike":
-        head = f"struck entry {entry.strikes_id}"
+        head = f"{'took back' if entry.chore else 'struck'} entry {entry.strikes_id}"
     else:
         head = _KINDS.get(entry.kind, entry.kind)
     return (
@@ -405,12 +415,14 @@ class BatchPage:
 
 def batch_page(book: Book, batch: str) -> BatchPage:
     """Give a batch's page by its name."""
-    if not batch.strip().isdigit():
+    if not re.fullmatch(r"\s*\d{1,15}\s*", batch):
         raise Refused(f'"{batch[:20]}" is no batch; batches are numbered, like 12.')
     with book.reading() as connection:
         trays = read_trays_of_batch(connection, int(batch))
         if not trays:
-            raise Refused(f"There is no batch {batch.strip()}.")
+            now = batches_instead(connection, int(batch))
+            rest = f" Its sowing was corrected: it is batch {listed(now)} now." if now else ""
+            raise Refused(f"There is no batch {batch.strip()}.{rest}")
         known = fold_all(connection, book, trays)
         places = {place.id: place for place in read_places(connection)}
         entries = read_entries(connection, batch_id=trays[0].batch_id)

@@ -38,8 +38,11 @@ TABLE = {
     "move": ("logbook.cli.writing:move", "move trays to another place"),
     "discard": ("logbook.cli.writing:discard", "throw trays out, with the reason"),
     "weigh": ("logbook.cli.writing:weigh", "the cut weight of a tray"),
-    "undo": ("logbook.cli.writing:undo", "strike what you wrote last"),
-    "strike": ("logbook.cli.writing:strike", "strike one entry, with the reason"),
+    "undo": ("logbook.cli.striking:undo", "strike what you wrote last"),
+    "strike": (
+        "logbook.cli.striking:strike",
+        "strike one entry, or put the right one in its place",
+    ),
     "templates": ("logbook.cli.keeping:templates", "crop templates: list, show, put, copy, retire"),
     "places": ("logbook.cli.keeping:places", "racks and shelves: list, add, change, retire"),
     "reckon": ("logbook.cli.reckon:reckon", "calculators; nothing is written"),
