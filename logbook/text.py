@@ -19,8 +19,12 @@ _BIDI = {
 class Refused(Exception):  # noqa: N818 - it is an answer to the grower, not a fault of the program
     """Something was asked that cannot be done; the message is a sentence that says what would.
 
-    Nothing has been written when this is raised.
+    Nothing has been written when this is raised. What a person typed may be in the sentence: it
+    is cleaned, so that it can be shown anywhere.
     """
+
+    def __init__(self, sentence: str) -> None:
+        super().__init__(clean(sentence, lines=False))
 
 
 def clean(text: str, *, lines: bool = True) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sqlite3
+from collections.abc import Callable
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
@@ -347,14 +348,15 @@ def test_no_row_of_an_entry_is_ever_changed_or_gone(book: Book) -> None:
     weigh(book, [101], 823.0)
     look(book, [102], Look(height_mm=40))
     kept = rows()
-    for act in (
+    acts: list[Callable[[], object]] = [
         lambda: replace_entry(book, last(book, "weigh").id, "x", Changes(grams=283.0)),
         lambda: replace_entry(book, last(book, "sow").id, "x", Changes(lot="L9")),
         lambda: strike(book, last(book, "look").id, "x"),
         lambda: undo(book),
         lambda: undo(book),
         lambda: undo(book),
-    ):
+    ]
+    for act in acts:
         act()
         now = rows()
         assert kept < now
