@@ -46,6 +46,8 @@ TABLE = {
     "me": ("logbook.cli.who:me", "who writes at this terminal"),
     "templates": ("logbook.cli.keeping:templates", "crop templates: list, show, put, copy, retire"),
     "places": ("logbook.cli.keeping:places", "racks and shelves: list, add, change, retire"),
+    "give-out": ("logbook.cli.exchange:give_out", "everything as CSV files: a folder or a zip"),
+    "take-in": ("logbook.cli.exchange:take_in", "a give-out, or a spreadsheet of past harvests"),
     "reckon": ("logbook.cli.reckon:reckon", "calculators; nothing is written"),
     "completion": ("logbook.cli.keeping:completion", "completion for bash, zsh or fish"),
 }

@@ -10,6 +10,7 @@ from typing import Any
 
 from logbook.growing.life import Deed
 from logbook.growing.looks import Look
+from logbook.growing.numbers import PAST
 from logbook.growing.places import Place, PlaceKind
 from logbook.growing.templates import CropTemplate, CutWindow, Stage
 
@@ -280,9 +281,44 @@ def live_numbers(connection: sqlite3.Connection) -> set[int]:
 
 
 def last_used_number(connection: sqlite3.Connection) -> int | None:
-    """Give the number of the tray that was written last."""
-    row = connection.execute("SELECT number FROM tray ORDER BY id DESC LIMIT 1").fetchone()
+    """Give the number of the tray that was written last, those of the past left out."""
+    row = connection.execute(
+        "SELECT number FROM tray WHERE number < ? ORDER BY id DESC LIMIT 1", (PAST,)
+    ).fetchone()
     return None if row is None else int(row[0])
+
+
+def last_past_number(connection: sqlite3.Connection) -> int | None:
+    """Give the number of the tray of the past that was written last."""
+    row = connection.execute(
+        "SELECT number FROM tray WHERE number >= ? ORDER BY id DESC LIMIT 1", (PAST,)
+    ).fetchone()
+    return None if row is None else int(row[0])
+
+
+@dataclass(frozen=True, slots=True)
+class PastCut:
+    """A cut of a batch whose trays are of the past: sown, cut, trays, g in all."""
+
+    batch_id: int
+    template_id: int
+    sown_at: datetime
+    cut_at: datetime
+    trays: int
+    grams: float
+
+
+def read_past_cuts(connection: sqlite3.Connection) -> list[PastCut]:
+    """Give the standing cuts of trays that were cut before the book began."""
+    rows = connection.execute(
+        "SELECT b.id, v.template_id, s.at, e.at, count(*), sum(w.grams) FROM entry e "
+        "JOIN weight w ON w.entry_id = e.id JOIN tray t ON t.id = w.tray_id "
+        "JOIN batch b ON b.id = t.batch_id JOIN template_version v ON v.id = b.version_id "
+        "JOIN entry s ON s.batch_id = b.id AND s.kind = 'sow' "
+        f"WHERE t.number >= ? AND {_STANDS} GROUP BY e.id, s.id ORDER BY e.id",
+        (PAST,),
+    )
+    return [PastCut(row[0], row[1], moment(row[2]), moment(row[3]), *row[4:]) for row in rows]
 
 
 _ROOT = """
