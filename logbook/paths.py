@@ -53,4 +53,4 @@ def write_private(path: Path, text: str) -> None:
 def book_path(given: str | None = None) -> Path:
     """Give the book's file: what was given, else LOGBOOK_BOOK, else the data folder's."""
     named = given or os.environ.get(BOOK_VARIABLE, "")
-    return Path(named).expanduser() if named else data_folder() / "room.book"
+    return Path(named) if named else data_folder() / "room.book"

@@ -62,7 +62,7 @@ def clean_name(text: str, what: str = "name") -> str:
 
 def fold(text: str) -> str:
     """Give the form of a name in which two spellings are compared: case-folded, single spaces."""
-    return " ".join(unicodedata.normalize("NFKC", text).casefold().split())
+    return " ".join(unicodedata.normalize("NFKC", HARMFUL.sub(" ", text)).casefold().split())
 
 
 def listed(words: list[str] | tuple[str, ...], most: int = 8, joint: str = "and") -> str:

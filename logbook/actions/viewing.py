@@ -198,7 +198,7 @@ def page(
         if tray is not None:
             tray_id = trays_numbered(connection, book, [tray], live=False)[0].stored.id
         entries = read_entries(
-            connection, start, end, tray_id=tray_id, crop_key=fold(crop), kind=kind
+            connection, start, end, tray_id=tray_id, crop_key=fold(crop), kind=fold(kind)
         )
         return _lines(connection, book, entries)
 

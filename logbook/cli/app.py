@@ -14,7 +14,7 @@ import click
 from logbook import __version__
 from logbook.cli.lazy import LazyGroup
 from logbook.paths import BOOK_VARIABLE, book_path
-from logbook.text import Refused
+from logbook.text import Refused, clean
 
 if TYPE_CHECKING:
     from logbook.actions.book import Book
@@ -71,7 +71,9 @@ class Options:
                 f'"{given.split("://")[0]}" books need the extra "postgres", which this version '
                 "does not read yet; give the path of a file."
             )
-        return book_path(self.book)
+        from logbook.cli.arguments import named_file
+
+        return named_file(book_path(self.book))
 
     @property
     def writer(self) -> str:
@@ -160,14 +162,23 @@ def run(arguments: list[str] | None = None) -> int:
     except click.Abort:
         _complain("Stopped; nothing more was written.")
         return 1
+    except click.UsageError as wrong:
+        if wrong.ctx is not None:
+            _complain(wrong.ctx.get_usage())
+        _complain(clean(f"{wrong.format_message()} Try --help.", lines=False))
+        return wrong.exit_code
     except click.ClickException as wrong:
-        wrong.show()
+        _complain(clean(wrong.format_message(), lines=False))
         return wrong.exit_code
     except sqlite3.Error as fault:
         _complain(f"The book could not be used: {fault}.")
         return 1
     except BrokenPipeError:
         sys.stdout = open(os.devnull, "w", encoding="utf-8")  # noqa: SIM115, PTH123
+        return 1
+    except OSError as fault:
+        where = f" ({fault.filename})" if fault.filename else ""
+        _complain(clean(f"It could not be done: {fault.strerror or fault}{where}.", lines=False))
         return 1
     except Exception as fault:  # noqa: BLE001 - the last net: a sentence and a log, no traceback
         from logbook.cli.mishap import keep_trace

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 import click
 
 from logbook.cli.app import Options, pass_options
-from logbook.cli.arguments import json_option
+from logbook.cli.arguments import json_option, named_file
 from logbook.cli.printing import print_json, say
 from logbook.cli.progress import progress
 from logbook.growing.measures import grams_words
@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 
 
 @click.command("give-out")
-@click.argument("target", type=click.Path(path_type=Path))
+@click.argument("target", type=named_file, metavar="PATH")
 @json_option
 @pass_options
 def give_out(options: Options, target: Path, as_json: bool) -> None:
@@ -44,8 +44,8 @@ def give_out(options: Options, target: Path, as_json: bool) -> None:
 
 
 @click.command("take-in")
-@click.argument("source", type=click.Path(path_type=Path), required=False)
-@click.option("--harvests", type=click.Path(path_type=Path), help="A CSV file of past harvests.")
+@click.argument("source", type=named_file, metavar="[PATH]", required=False)
+@click.option("--harvests", type=named_file, metavar="PATH", help="A CSV file of past harvests.")
 @click.option("--days", type=click.Choice(["dmy", "mdy"]), help="Whether 04/05/2026 is in May.")
 @click.option("--per-tray", is_flag=True, help="The grams are of each tray, not of all together.")
 @click.option("--make-templates", is_flag=True, help="Make a template for each unknown crop.")

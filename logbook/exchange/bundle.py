@@ -108,13 +108,11 @@ def new_bundle(target: Path) -> Iterator[Bundle]:
     Raises:
         Refused: there is something at the target, or it cannot be written.
     """
-    if target.exists() and not (target.is_dir() and not any(target.iterdir())):
-        raise Refused(f"There is already something at {target}; it was not touched.")
-    zipped = is_zip(target)
-    if zipped and target.is_dir():
-        raise Refused(f"{target} is a folder; name a file in it, like {target}/room.zip.")
     unfinished = target.with_name(f"{target.name}.{os.getpid()}.unfinished")
+    zipped = is_zip(target)
     try:
+        if target.exists() and (zipped or not target.is_dir() or any(target.iterdir())):
+            raise Refused(f"There is already something at {target}; it was not touched.")
         private_folder(target.parent)
         if zipped:
             handle = os.open(unfinished, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o600)
@@ -131,11 +129,11 @@ def new_bundle(target: Path) -> Iterator[Bundle]:
     except OSError as fault:
         raise CannotWrite(f"{target} cannot be written: {fault.strerror}.") from fault
     finally:
-        if unfinished.is_dir():
-            shutil.rmtree(unfinished, ignore_errors=True)
-        else:
-            with suppress(OSError):
+        with suppress(OSError):
+            if zipped:
                 unfinished.unlink(missing_ok=True)
+            else:
+                shutil.rmtree(unfinished, ignore_errors=True)
 
 
 def _name(unfinished: Path, target: Path) -> None:
