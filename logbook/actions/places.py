@@ -186,6 +186,8 @@ def retire_place(book: Book, path: str) -> Place:
 
 def take_back_place(book: Book, path: str) -> Place:
     """Take a retired place back; raise Refused when another has its name by now."""
+    from logbook.store.tables import PlaceRow
+
     with book.writing() as act:
         places = read_places(act.raw)
         place = next((each for each in places if each.retired and each.path == path), None)

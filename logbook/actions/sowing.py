@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sqlite3
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
@@ -112,8 +113,8 @@ def _ready(connection: sqlite3.Connection, book: Book, draft: SowDraft) -> _Read
     if draft.plan and at < now:
         raise Refused("A plan must lie ahead; leave --plan out for what was sown already.")
     numbers = _numbers(connection, draft)
-    if draft.grams is not None and not 0 < draft.grams <= 20_000:
-        raise Refused(f"{draft.grams:g} g of seed a tray cannot be; write grams, like 28.")
+    if draft.grams is not None:
+        checked_seed(draft.grams)
     spread, shelf = _spread(connection, book, draft.place, template, len(numbers), planned=planned)
     places = {place.id: place.path for place in read_places(connection)}
     soak_at = draft.soak_at
@@ -150,6 +151,13 @@ def _check_soak(soak_at: datetime, at: datetime, now: datetime, template: CropTe
             "The soak lies ahead: its time follows from the template's. Give --soak-at only when "
             "the seed is in the water already."
         )
+
+
+def checked_seed(grams: float) -> float:
+    """Give the seed of a tray back (g); raise Refused for what no tray takes."""
+    if not 0 < grams <= 20_000:
+        raise Refused(f"{grams:g} g of seed a tray cannot be; write grams, like 28.")
+    return grams
 
 
 def _numbers(connection: sqlite3.Connection, draft: SowDraft) -> tuple[int, ...]:
@@ -253,8 +261,8 @@ def sow(book: Book, draft: SowDraft) -> Sown:
 def place_trays(
     act: Act,
     entry: int,
-    trays: list[int],
-    spots: tuple[tuple[int | None, int | None] | None, ...],
+    trays: Sequence[int],
+    spots: Sequence[tuple[int | None, int | None] | None],
 ) -> None:
     """Write where an entry put its trays: (place id, slot), or None for nowhere yet."""
     act.session.add_all(

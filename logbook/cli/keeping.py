@@ -8,7 +8,7 @@ from pathlib import Path
 import click
 
 from logbook.cli.app import Options, pass_options
-from logbook.cli.arguments import complete_places, complete_templates, json_option
+from logbook.cli.arguments import complete_places, complete_templates, json_option, named_file
 from logbook.cli.printing import print_json
 from logbook.growing.when import parse_wall
 from logbook.text import Refused, plural
@@ -59,7 +59,7 @@ def lamp_hours(text: str) -> tuple[int | None, int | None]:
 
 
 @click.command()
-@click.option("--keep", type=click.Path(path_type=Path), help="Keep the sample book at this path.")
+@click.option("--keep", type=named_file, metavar="PATH", help="Keep the sample book at this path.")
 @pass_options
 def demo(options: Options, keep: Path | None) -> None:
     """Open a fresh sample book around today. It never touches yours."""
@@ -134,7 +134,7 @@ def show(options: Options, name: str, as_toml: bool, as_json: bool) -> None:
 
 
 @templates.command("put")
-@click.argument("file", type=click.Path(path_type=Path))
+@click.argument("file", type=named_file, metavar="PATH")
 @pass_options
 def put(options: Options, file: Path) -> None:
     """Write a TOML file as a template, or as a new version of the one of that name."""

@@ -212,6 +212,8 @@ def _entry_json(line: Line, book: Book) -> dict[str, Any]:
         "by": line.by,
         "note": line.note,
         "struck": line.struck,
+        "replaced_by": line.replaced_by,
+        "replaces": line.replaces,
         "words": line.words,
         "written_at": iso(line.written_at, book),
     }
@@ -222,8 +224,15 @@ def entry_words(line: Line, book: Book, *, day: bool = False) -> str:
     when = moment_words(line.at, book.now(), book.zone) if day else clock_words(line.at, book.zone)
     where = numbers_words(line.trays) or line.place or "room"
     note = f' "{line.note}"' if line.note else ""
-    struck = " (struck)" if line.struck else ""
-    return f"{when}  {line.id}  {line.words}  {where}{note}  {line.by}{struck}"
+    marks = []
+    if line.struck:
+        marks.append("struck")
+    if line.replaced_by is not None:
+        marks.append(f"replaced by entry {line.replaced_by}")
+    if line.replaces is not None:
+        marks.append(f"in the place of entry {line.replaces}")
+    standing = f" ({', '.join(marks)})" if marks else ""
+    return f"{when}  {line.id}  {line.words}  {where}{note}  {line.by}{standing}"
 
 
 @click.command()

@@ -271,7 +271,7 @@ class LogbookApp(App[None], inherit_bindings=False):
     @work
     async def action_undo(self) -> None:
         """Strike what this person wrote last."""
-        from logbook.actions.doing import undo
+        from logbook.actions.striking import undo
 
         screen = self.screen
         if isinstance(screen, LogScreen):

@@ -10,8 +10,9 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from logbook.actions.book import Book
-from logbook.actions.doing import did, discard, jot, look, move, skip, strike, undo
+from logbook.actions.doing import did, discard, jot, look, move, skip
 from logbook.actions.sowing import SowDraft, sow
+from logbook.actions.striking import strike, undo
 from logbook.actions.templates import put_template
 from logbook.actions.viewing import the_round
 from logbook.actions.weighing import weigh

@@ -9,8 +9,9 @@ from pathlib import Path
 import pytest
 
 from logbook.actions.book import Book, open_book
-from logbook.actions.doing import did, discard, jot, look, move, skip, strike, undo
+from logbook.actions.doing import did, discard, jot, look, move, skip
 from logbook.actions.sowing import SowDraft, sow
+from logbook.actions.striking import strike, undo
 from logbook.actions.viewing import page
 from logbook.actions.weighing import weigh
 from logbook.clock import FixedClock

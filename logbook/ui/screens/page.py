@@ -196,14 +196,14 @@ class PageScreen(TrayKeys):
         line = self._under()
         return None if line is None else Chosen(line.trays, place=line.place)
 
-    @on(WalkList.OptionSelected)
+    @on(WalkList.Selected)
     def selected(self) -> None:
         """Let Enter open, or turn the sheet."""
         key = self.query_one(WalkList).key
         if key in ("more", "less"):
             self.sheet += 1 if key == "more" else -1
             self.draw()
-            self.query_one(WalkList).action_first()
+            self.query_one(WalkList).action_end(-1)
             return
         self.action_open()
 
@@ -236,12 +236,12 @@ class PageScreen(TrayKeys):
             self.unfolded ^= {line.id}
             walk = self.query_one(WalkList)
             self.draw()
-            walk.highlighted = walk.get_option_index(str(line.id))
+            walk.go_to_key(str(line.id))
 
     @work
     async def action_strike(self) -> None:
         """Strike the entry under the cursor."""
-        from logbook.actions.doing import strike
+        from logbook.actions.striking import strike
 
         line = self._under()
         if line is None:

@@ -124,7 +124,7 @@ class TemplatesScreen(LogScreen):
             (fit(rests, 17), "$text-past"),
         )
 
-    @on(WalkList.OptionHighlighted)
+    @on(WalkList.Moved)
     def draw_one(self) -> None:
         """Draw the template under the cursor in full."""
         each = self._under()
@@ -155,7 +155,7 @@ class TemplatesScreen(LogScreen):
             event.stop()
             self._show_full(full=False)
 
-    @on(WalkList.OptionSelected)
+    @on(WalkList.Selected)
     def action_open(self) -> None:
         """Show the template under the cursor over the whole screen."""
         self._show_full(full=not self.has_class("-full"))

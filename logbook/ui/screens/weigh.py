@@ -128,8 +128,7 @@ class WeighScreen(TrayKeys):
         walk = self.query_one(WalkList)
         rows = [Row(self._text(line), str(line.entry)) for line in view.lines]
         walk.show(rows or [Row(Content(hint)) for hint in HINTS])
-        if walk.option_count:
-            walk.highlighted = walk.option_count - 1
+        walk.action_end(1)
         self.query_one("#batch", Static).update(Content(self._batch_words(view)))
         self.query_one("#left", Static).update(Content(self._left_words(view)))
         self.draw_offer()
