@@ -76,12 +76,21 @@ def centred_mean(values: tuple[float, ...]) -> float:
     return start + math.fsum(value - start for value in values) / len(values)
 
 
+LIGHTEST = 1e-6
+HEAVIEST = 1e15
+"""Weights in g outside these are refused: no scale shows them, and sums would lose them."""
+
+_NOISE = 1e-14
+"""A spread below this share of the weight is the rounding of decimals, not of trays."""
+
+
 def squares(values: tuple[float, ...]) -> float:
     """Give the sum of squares around the mean, computed around the first value."""
     start = values[0]
     shifted = [value - start for value in values]
     middle = math.fsum(shifted) / len(shifted)
-    return math.fsum((value - middle) ** 2 for value in shifted)
+    total = math.fsum((value - middle) ** 2 for value in shifted)
+    return total if math.sqrt(total / len(values)) > _NOISE * abs(start) else 0.0
 
 
 def counts(tray: Tray) -> bool:
@@ -93,7 +102,7 @@ def gather(trays: Iterable[Tray]) -> tuple[Arm, ...]:
     """Sort trays into arms, in order of appearance; spellings that differ in case are one arm.
 
     Raises:
-        Refused: a weight is negative, infinite or not a number.
+        Refused: a weight is negative, infinite, not a number, or beyond any scale.
     """
     names: dict[str, str] = {}
     weights: dict[str, list[float]] = {}
@@ -104,10 +113,10 @@ def gather(trays: Iterable[Tray]) -> tuple[Arm, ...]:
         key = fold(tray.arm)
         names.setdefault(key, tray.arm)
         weights.setdefault(key, [])
-        if tray.grams is not None and not (math.isfinite(tray.grams) and tray.grams >= 0):
+        if tray.grams and not LIGHTEST <= tray.grams <= HEAVIEST:
             raise Refused(
                 f'A tray of the arm "{tray.arm}" has the weight {tray.grams:g} g; '
-                "a weight is 0 g or more."
+                "a weight is what a scale shows, 0 g or more."
             )
         if tray.left_out:
             reasons.setdefault(key, []).append(tray.left_out)

@@ -27,7 +27,7 @@ def _spreads(arms: Sequence[Arm], design: Design) -> str:
     flat = [arm.name for arm in arms if arm.n > 1 and not arm.variance]
     if flat:
         return (
-            f"All trays of {listed(flat, most=4)} weigh exactly the same, which weighed trays "
+            f"Within {listed(flat, most=4)} all trays weigh exactly the same, which weighed trays "
             "hardly ever do: check the entries and the scale's steps. Nothing is claimed."
         )
     spread = [arm for arm in arms if arm.sd]

@@ -7,7 +7,7 @@ own routine takes about 0.1 s for one critical value and a table of pairs needs 
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from functools import cache
 from typing import Any
 
@@ -15,6 +15,9 @@ from logbook.text import Refused
 
 NODES = 64
 """Gauss–Legendre points along each of the two integrals of the studentized range."""
+
+MANY = 24
+"""Degrees of freedom from which on critical values are read off a fitted curve."""
 
 
 def special() -> Any:
@@ -136,3 +139,20 @@ def range_critical(chance: float, arms: int, df: float) -> float:
         else:
             high, over_high, over_low = middle, over, over_low / 2
     return middle
+
+
+def range_criticals(chance: float, arms: int, dfs: Collection[float]) -> dict[float, float]:
+    """Give the critical range for each of many degrees of freedom.
+
+    Past MANY of them, a polynomial through MANY exact values in 1/df gives the rest (to 1e-6).
+    """
+    if len(dfs) <= MANY:
+        return {df: range_critical(chance, arms, df) for df in dfs}
+    import numpy as np
+
+    fitted = np.polynomial.Chebyshev.interpolate(
+        lambda turned: [math.log(range_critical(chance, arms, 1 / one)) for one in turned],
+        MANY - 1,
+        domain=[1 / max(dfs), 1 / min(dfs)],
+    )
+    return {df: math.exp(float(fitted(1 / df))) for df in dfs}

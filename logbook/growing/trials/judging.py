@@ -14,7 +14,7 @@ from logbook.growing.trials.checks import checks_of
 from logbook.growing.trials.one_way import pooled_error
 from logbook.growing.trials.pairs import Pair, block_pairs, games_howell, tukey
 from logbook.growing.trials.repeats import trays_per_arm
-from logbook.growing.trials.verdict import CHANCE, Design, Verdict, verdict
+from logbook.growing.trials.verdict import CHANCE, Design, verdict
 from logbook.text import Refused, fold, listed, plural
 
 
@@ -72,12 +72,12 @@ def judge(trays: Iterable[Tray], spread_percent: float | None = None) -> Judgeme
     weighed = [arm for arm in every if arm.n]
     if len(weighed) < 2:
         raise Refused(_too_few(every))
-    if _uses_blocks(trays):
+    if _uses_blocks(trays, weighed):
         return _with_blocks(trays, every)
-    result = verdict(weighed)
-    if result.design == "one tray":
+    firm = [arm for arm in weighed if arm.n > 1]
+    if not firm:
         return _one_tray(every, weighed, spread_percent)
-    return _compared(every, weighed, result)
+    return _compared(every, firm if len(firm) > 1 else weighed)
 
 
 def _too_few(arms: Sequence[Arm]) -> str:
@@ -92,11 +92,9 @@ def _too_few(arms: Sequence[Arm]) -> str:
     return f"Fewer than two arms have a weighed tray (none in {empty}); weigh or wait."
 
 
-def _uses_blocks(trays: Sequence[Tray]) -> bool:
-    used = [tray for tray in trays if counts(tray) and tray.block]
-    blocks = {fold(tray.block or "") for tray in used}
-    cells = {(fold(tray.arm), fold(tray.block or "")) for tray in used}
-    return len(blocks) > 1 and len(cells) > len({arm for arm, _ in cells})
+def _uses_blocks(trays: Sequence[Tray], weighed: Sequence[Arm]) -> bool:
+    blocks = {fold(tray.block) for tray in trays if counts(tray) and tray.block}
+    return len(blocks) > 1 and any(arm.n > 1 for arm in weighed)
 
 
 def _grand_mean(arms: Sequence[Arm]) -> float:
@@ -135,17 +133,13 @@ def _one_tray(
     )
 
 
-def _compared(every: tuple[Arm, ...], weighed: Sequence[Arm], result: Verdict) -> Judgement:
+def _compared(every: tuple[Arm, ...], weighed: Sequence[Arm]) -> Judgement:
+    result = verdict(weighed)
     anova = result.anova
     pairs: tuple[Pair, ...] = ()
     if anova is not None:
         pairs = games_howell(weighed) if result.design == "welch" else tukey(weighed, anova)
-    lone = {arm.name for arm in weighed if arm.n == 1}
-    told = tuple(
-        pair
-        for pair in pairs
-        if result.shown and pair.p < result.bar and not {pair.a, pair.b} & lone
-    )
+    told = tuple(pair for pair in pairs if result.shown and pair.p < result.bar)
     error, df = pooled_error(weighed)
     grand = _grand_mean(weighed)
     settle = _settle(pairs, error, len(weighed)) if anova and not result.shown else None
@@ -165,9 +159,10 @@ def _compared(every: tuple[Arm, ...], weighed: Sequence[Arm], result: Verdict) -
         told_apart=told,
         words=words.joined(
             words.left_out(every),
+            words.lone_trays(every),
             words.compared(weighed, pairs, told, anova, settle, shown=result.shown),
             words.held_back(result),
-            *checks_of(weighed, result.design),
+            *(checks_of(weighed, result.design) if anova else ()),
         ),
     )
 
@@ -182,7 +177,8 @@ def _with_blocks(trays: Sequence[Tray], every: tuple[Arm, ...]) -> Judgement:
         tray.grams for tray in trays if counts(tray) and tray.block and tray.grams is not None
     )
     grand = centred_mean(inside)
-    used = [arm for arm in every if arm.name in blocked.names]
+    in_use = {fold(name) for name in blocked.names}
+    used = [arm for arm in every if fold(arm.name) in in_use]
     settle = _settle(pairs, anova.error, len(used)) if anova and not shown else None
     outside = sum(1 for tray in trays if counts(tray) and not tray.block)
     return Judgement(
@@ -207,18 +203,18 @@ def _with_blocks(trays: Sequence[Tray], every: tuple[Arm, ...]) -> Judgement:
             else "",
             words.compared(used, pairs, told, anova, settle, shown=shown),
             words.in_blocks(blocked),
-            *_block_checks(blocked),
+            _block_check(blocked),
         ),
     )
 
 
-def _block_checks(blocked: Blocked) -> tuple[str, ...]:
+def _block_check(blocked: Blocked) -> str:
     if blocked.uneven is not None and blocked.uneven < CHANCE:
         return (
             "The gaps are not the same from block to block, more so than chance usually makes "
-            "them: look at each block before relying on the mean gap.",
+            "them: look at each block before relying on the mean gap."
         )
-    return ("This takes the gap between arms to be about the same in every block.",)
+    return "This takes the gap between arms to be about the same in every block."
 
 
 def _settle(pairs: Sequence[Pair], error: float, arms: int) -> int | None:

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 
 from logbook.growing.trials.arms import Arm
 from logbook.growing.trials.blocks import Blocked, standard_error
-from logbook.growing.trials.distributions import range_critical, range_tail
+from logbook.growing.trials.distributions import range_criticals, range_tail
 from logbook.growing.trials.one_way import Anova
 
 ALL_PAIRS_UP_TO = 20
@@ -58,7 +58,7 @@ def _positions(means: Sequence[float]) -> Iterator[tuple[int, int]]:
 
 def _judged(gaps: list[_Gap], arms: int) -> tuple[Pair, ...]:
     """Turn gaps into pairs; the error of each is the standard error of the difference."""
-    limits = {df: range_critical(CHANCE, arms, df) for df in {gap.df for gap in gaps}}
+    limits = range_criticals(CHANCE, arms, {gap.df for gap in gaps})
     chances = range_tail(
         [gap.grams / gap.error * math.sqrt(2) for gap in gaps], arms, [gap.df for gap in gaps]
     )

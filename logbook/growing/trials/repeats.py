@@ -16,6 +16,10 @@ from logbook.text import Refused
 
 CHANCE = 0.05
 USUAL_POWER = 0.8
+NEAR = 0.004
+"""A power that falls short by less than this counts as reached: with 11.09 trays worked out, a
+twelfth tray in every arm would be sown for a third of a point."""
+
 MOST = 10_000
 """Past this many trays per arm a trial is refused as out of reach."""
 
@@ -44,10 +48,13 @@ def power_of(trays: float, effect: float, arms: int = 2) -> float:
 
 
 def exact_trays(effect: float, power: float = USUAL_POWER, arms: int = 2) -> float | None:
-    """Give the trays per arm, as a fraction, for a gap of `effect` spreads; None past MOST."""
+    """Give the trays per arm, as a fraction of 2 or more, for a gap of `effect` spreads.
+
+    None past MOST.
+    """
     if power_of(MOST, effect, arms) < power:
         return None
-    low, high = 1.0 + 1e-6, 2.0
+    low = high = 2.0
     while power_of(high, effect, arms) < power:
         low, high = high, high * 2
     for _ in range(60):
@@ -85,7 +92,7 @@ def trays_per_arm(
         raise Refused("The power must be more than 5 % and less than 100 %; 80 % is usual.")
     if arms < 2:
         raise Refused("A comparison needs two arms or more.")
-    whole = exact_trays(gap / spread, power, arms)
+    whole = exact_trays(gap / spread, power - NEAR, arms)
     return None if whole is None else max(2, math.ceil(whole - 1e-6))
 
 

@@ -22,8 +22,8 @@ CHANCE = 0.05
 FEWEST_TASTERS = 3
 """Below this many tasters ranks show nothing, whatever they are."""
 
-_COUNTABLE = 60_000
-"""Rank-sum states up to which Friedman's chance is counted exactly."""
+_COUNTABLE = 400_000
+"""Steps per taster up to which Friedman's chance is counted exactly."""
 
 
 def blind_codes(samples: Sequence[str], seed: int) -> dict[str, str]:
@@ -105,7 +105,7 @@ def _triangle_words(tasters: int, right: int, needed: int | None, chance: float)
     guessed = f"Guessing alone gives {right} or more right {chance_words(chance)}."
     if right >= needed:
         return (
-            f"Someone can tell them apart: {right} of {tasters} were right and {needed} are "
+            f"Some tasters can tell them apart: {right} of {tasters} were right and {needed} are "
             f"enough. {guessed} It does not say which is better."
         )
     return (
@@ -216,7 +216,7 @@ def _counted(rows: Sequence[Sequence[float]], sums: Sequence[float]) -> float | 
     states: dict[tuple[float, ...], float] = {tuple([0.0] * size): 1.0}
     for row in rows:
         moves = Counter(permutations(row))
-        if len(states) * len(moves) > _COUNTABLE * 24:
+        if len(states) * len(moves) > _COUNTABLE:
             return None
         whole = sum(moves.values())
         following: dict[tuple[float, ...], float] = {}
@@ -225,8 +225,6 @@ def _counted(rows: Sequence[Sequence[float]], sums: Sequence[float]) -> float | 
                 key = tuple(a + b for a, b in zip(state, move, strict=True))
                 following[key] = following.get(key, 0.0) + share * times / whole
         states = following
-        if len(states) > _COUNTABLE:
-            return None
     middle = count * (size + 1) / 2
     seen = math.fsum((one - middle) ** 2 for one in sums)
     return min(

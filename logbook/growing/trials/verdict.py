@@ -14,14 +14,14 @@ The rule, kept to 5 % ± 0.5 false alarms by simulation (tests/bench/null_trials
    spreads are drawn. Where an arm has fewer than SCARCE trays and another LOPSIDED times as many,
    even that is too generous: the book then asks for half the usual chance.
 
-An arm of one tray shows no spread of its own: the analysis of variance lends it the others', and
-no pair with that arm is ever declared.
+An arm that shows no spread of its own (one tray, or trays that all weigh the same) gets the
+analysis of variance, which lends it the others' spread; nothing is ever declared from that.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from logbook.growing.trials.arms import Arm
@@ -42,13 +42,13 @@ LOPSIDED = 1.5
 class Verdict:
     """The test, its result (None where nothing varies), and whether the arms are shown to differ.
 
-    `drawn` is the chance counted from drawn trials, where it was needed; `bar` is the chance that
-    the result must stay below.
+    `bar` is the chance that the result must stay below. Where drawn trials overturned Welch's
+    chance, `anova.p` is the drawn chance and `too_hopeful` the one of the formula.
     """
 
     design: Design
     anova: Anova | None
-    drawn: float | None
+    too_hopeful: float | None
     bar: float
     shown: bool
 
@@ -68,11 +68,7 @@ def verdict(arms: Sequence[Arm]) -> Verdict:
     flat = any(not arm.variance for arm in arms)
     if flat or (len(numbers) == 1 and spreads_alike(arms)):
         anova = one_way(arms)
-        shown = (
-            anova is not None
-            and anova.p < CHANCE
-            and not any(arm.n > 1 and not arm.variance for arm in arms)
-        )
+        shown = not flat and anova is not None and anova.p < CHANCE
         return Verdict("one way", anova, None, CHANCE, shown)
     return _by_welch(arms)
 
@@ -82,8 +78,9 @@ def _by_welch(arms: Sequence[Arm]) -> Verdict:
     most = max(arm.n for arm in arms)
     bar = CHANCE / 2 if least < SCARCE and most >= LOPSIDED * least else CHANCE
     anova = welch(arms)
-    drawn = None
+    too_hopeful = None
     if anova is not None and anova.p < bar and least < PLENTY:
         drawn = drawn_chance(arms, anova.f)
-    shown = anova is not None and anova.p < bar and (drawn is None or drawn < bar)
-    return Verdict("welch", anova, drawn, bar, shown)
+        if drawn >= bar:
+            too_hopeful, anova = anova.p, replace(anova, p=drawn)
+    return Verdict("welch", anova, too_hopeful, bar, anova is not None and anova.p < bar)

@@ -32,7 +32,9 @@ def chance_words(chance: float) -> str:
     if chance < 0.001:
         return "less than one time in a thousand"
     if chance <= 0.22:
-        return f"about one time in {count_word(round(1 / chance))}"
+        times = 1 / chance
+        step = 1 if times < 20 else 10 if times < 200 else 100
+        return f"about one time in {count_word(round(times / step) * step)}"
     tenths = round(chance * 10)
     if tenths >= 10:
         return "nearly every time"
@@ -61,7 +63,25 @@ def left_out(arms: Sequence[Arm]) -> str:
         )
         if not arm.n:
             said.append(f"{arm.name} has no tray to compare")
-    return f"Not counted: {listed(said, most=6)}." if said else ""
+    if not said:
+        return ""
+    worse = (
+        " An arm that loses trays does worse than its mean says."
+        if any(arm.died for arm in arms)
+        else ""
+    )
+    return f"Not counted: {listed(said, most=6)}.{worse}"
+
+
+def lone_trays(arms: Sequence[Arm]) -> str:
+    """Say which arms of one tray stand outside a comparison of arms with more; '' for none."""
+    lone = [arm.name for arm in arms if arm.n == 1]
+    if not lone:
+        return ""
+    has = "has one tray" if len(lone) == 1 else "have one tray each"
+    if sum(arm.n > 1 for arm in arms) > 1:
+        return f"{listed(lone, most=4)} {has}, so nothing is said about it."
+    return f"{listed(lone, most=4)} {has}; its own spread cannot be seen, so nothing is claimed."
 
 
 def _gap_words(heavy: Arm, light: Arm) -> str:
@@ -78,7 +98,10 @@ def one_tray(
     light = min(arms, key=lambda arm: arm.mean or 0.0)
     opening = "One tray per arm: no test can be made of this."
     if heavy.mean == light.mean:
-        return joined(opening, f"All {count_word(len(arms))} trays weigh the same.")
+        return joined(
+            opening,
+            f"{'Both' if len(arms) == 2 else f'All {count_word(len(arms))}'} trays weigh the same.",
+        )
     gap = f"{_gap_words(heavy, light)}."
     if spread_percent is None or chance is None:
         return joined(
@@ -191,27 +214,28 @@ def _nothing_varies(arms: Sequence[Arm]) -> str:
 
 def held_back(result: Verdict) -> str:
     """Say why a small p is not taken for a difference; '' when there is nothing to say."""
-    if result.shown or result.anova is None or result.anova.p >= 0.05:
+    if result.shown or result.anova is None or result.design != "welch":
         return ""
-    if result.drawn is not None and result.drawn >= result.bar:
+    asked = f"the book asks for less than {number_words(100 * result.bar)} %"
+    if result.too_hopeful is not None:
         return (
-            "That p is too hopeful with so few trays: among 20,000 trials drawn with the arms "
-            f"alike and these spreads, {percent_of(100 * result.drawn)} parted them as far, and "
-            f"the book asks for less than {number_words(100 * result.bar)} %."
+            f"Welch's formula alone gives {p_words(result.too_hopeful)}, which is too hopeful with "
+            "so few trays; the chance said here was counted from trials drawn with the arms alike "
+            f"and these spreads, and {asked}."
         )
-    if result.anova.p >= result.bar:
+    if result.anova.p < 0.05:
         return (
-            "With so few trays in one arm and more in another the sum is too hopeful, so the book "
-            f"asks for a chance below {number_words(100 * result.bar)} %."
+            "With so few trays in one arm and more in another the formula is too hopeful, so "
+            f"{asked}."
         )
     return ""
 
 
 def in_blocks(blocked: Blocked) -> str:
     """Say how the blocks were used and which cells are empty."""
-    paired = len(blocked.names) == 2 and not blocked.missing_cells
-    how = "as pairs within" if paired else "within"
-    said = f"Trays were compared {how} {plural(len(blocked.blocks), 'block')}."
+    paired = len(blocked.names) == 2 and len(blocked.residuals) == 2 * len(blocked.blocks)
+    how = "as pairs of trays in" if paired else "within"
+    said = f"Arms were compared {how} {plural(len(blocked.blocks), 'block')}."
     if blocked.block_p is not None:
         said += (
             " The blocks differ from one another, so comparing within them helped."
