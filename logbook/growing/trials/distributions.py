@@ -144,14 +144,17 @@ def range_critical(chance: float, arms: int, df: float) -> float:
 def range_criticals(chance: float, arms: int, dfs: Collection[float]) -> dict[float, float]:
     """Give the critical range for each of many degrees of freedom.
 
-    Past MANY of them, a polynomial through MANY exact values in 1/df gives the rest (to 1e-6).
+    Past MANY of them, a polynomial through MANY exact values in 1/df gives the rest (to 1e-6 up
+    to 40 arms).
     """
     if len(dfs) <= MANY:
         return {df: range_critical(chance, arms, df) for df in dfs}
     import numpy as np
 
     fitted = np.polynomial.Chebyshev.interpolate(
-        lambda turned: [math.log(range_critical(chance, arms, 1 / one)) for one in turned],
+        lambda turned: np.array(
+            [math.log(range_critical(chance, arms, 1 / one)) for one in turned]
+        ),
         MANY - 1,
         domain=[1 / max(dfs), 1 / min(dfs)],
     )

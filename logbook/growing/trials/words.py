@@ -78,9 +78,9 @@ def lone_trays(arms: Sequence[Arm]) -> str:
     lone = [arm.name for arm in arms if arm.n == 1]
     if not lone:
         return ""
-    has = "has one tray" if len(lone) == 1 else "have one tray each"
+    has, it = ("has one tray", "it") if len(lone) == 1 else ("have one tray each", "them")
     if sum(arm.n > 1 for arm in arms) > 1:
-        return f"{listed(lone, most=4)} {has}, so nothing is said about it."
+        return f"{listed(lone, most=4)} {has}, so nothing is said about {it}."
     return f"{listed(lone, most=4)} {has}; its own spread cannot be seen, so nothing is claimed."
 
 
@@ -153,8 +153,8 @@ def compared(
     if not told:
         return joined(
             found,
-            "Yet no two of them can be told apart with certainty;",
-            f"the widest gap: {_interval(pairs[0])}.",
+            "Yet no two of them can be told apart.",
+            f"The widest gap: {_interval(pairs[0])}.",
         )
     first = ". ".join(_interval(pair) for pair in told[:4])
     more = f"So do {plural(len(told) - 4, 'further pair')}." if len(told) > 4 else ""
@@ -163,18 +163,21 @@ def compared(
 
 def _interval(pair: Pair) -> str:
     share = "" if pair.gap_percent is None else f" ({percent_of(pair.gap_percent)})"
+    reach = (
+        f"anywhere from {grams_of(-pair.low)} less to {grams_of(pair.high)} more"
+        if pair.low < 0
+        else f"between {grams_of(pair.low)} and {grams_of(pair.high)}"
+    )
     return (
         f"{pair.a} cut {grams_of(pair.gap_grams)}{share} more than {pair.b}, and the true gap "
-        f"probably lies between {grams_of(pair.low)} and {grams_of(pair.high)}"
+        f"probably (95 %) lies {reach}"
     )
 
 
 def _not_shown(pairs: Sequence[Pair], anova: Anova, settle: int | None) -> str:
     return joined(
         "No difference between the arms is shown.",
-        f"The widest gap: {_interval(pairs[0])}; 0 g is among the possible gaps."
-        if pairs[0].low <= 0
-        else f"The widest gap: {_interval(pairs[0])}, taken by itself.",
+        f"The widest gap: {_interval(pairs[0])}.",
         f"If the arms were all alike, chance would part them this much {chance_words(anova.p)} "
         f"({p_words(anova.p)}).",
         "That does not show that they are equal.",

@@ -1,0 +1,1 @@
+"""Tests, and programs that measure what the code promises."""
