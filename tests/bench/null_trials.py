@@ -124,7 +124,7 @@ def one_tray_chance(arms: int, gap: float, trials: int) -> Rate:
 
 
 def power(spread: float, gap: float, arms: int, trials: int) -> Rate:
-    """Compare the claimed power of the worked-out trays with how often the book sees the gap."""
+    """Compare the reckoned power of the worked-out trays with how often the book sees the gap."""
     trays = trays_per_arm(spread, gap, arms=arms)
     if trays is None:
         raise ValueError("the gap is out of reach")
@@ -160,7 +160,9 @@ def every_rate(trials: int) -> list[Callable[[], Rate]]:
     jobs.append(lambda: family_false_alarms((6, 6, 6, 6), trials // 5))
     for arms, gap in ((4, 3.1), (4, 2.48), (2, 1.5), (10, 4.0)):
         jobs.append(lambda a=arms, g=gap: one_tray_chance(a, g, trials))  # type: ignore[misc]
-    for spread, gap in ((8.0, 10.0), (8.0, 20.0), (10.0, 10.0), (15.0, 10.0)):
+    for spread, gap in (
+        (8.0, 10.0), (8.0, 15.0), (8.0, 20.0), (8.0, 30.0), (8.0, 50.0), (10.0, 10.0), (15.0, 10.0),
+    ):  # fmt: skip
         jobs.append(lambda s=spread, g=gap: power(s, g, 2, trials))  # type: ignore[misc]
     return jobs
 
