@@ -82,9 +82,8 @@ def drawn_chance(arms: Sequence[Arm], f: float, draws: int = DRAWS) -> float:
     """Count how often Welch's F is at least f when trials of equal means are drawn.
 
     The drawn trials have these arms' numbers and spreads and normal weights; the seed is kept, so
-    the answer is the same each time. Where the arms' numbers differ, two standard errors of the
-    drawing are added: the chance is at most that. Welch's own formula is too generous with few
-    trays.
+    the answer is the same each time. A standard error of the drawing is added. Welch's own
+    formula is too generous with few trays.
     """
     import numpy as np
 
@@ -102,9 +101,7 @@ def drawn_chance(arms: Sequence[Arm], f: float, draws: int = DRAWS) -> float:
     slack = ((1 - weights / whole) ** 2 / (numbers - 1)).sum(axis=1)
     drawn = between / (1 + 2 * (count - 2) / (count**2 - 1) * slack)
     share = float((drawn >= f).mean())
-    if len({arm.n for arm in arms}) == 1:
-        return share
-    return min(1.0, share + 2 * math.sqrt(share * (1 - share) / draws))
+    return min(1.0, share + math.sqrt(share * (1 - share) / draws))
 
 
 def _mean(arm: Arm) -> float:
