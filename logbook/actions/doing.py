@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import asdict, dataclass
+from dataclasses import asdict, dataclass, replace
 from datetime import datetime
 
 from logbook.actions.book import Book
@@ -14,7 +14,7 @@ from logbook.actions.writing import Act
 from logbook.growing.chores import CHANGES, WORDS, change_into, chore_named
 from logbook.growing.days import moment_words
 from logbook.growing.forecast import stage_for_chore
-from logbook.growing.life import TrayState
+from logbook.growing.life import TrayState, fold_tray
 from logbook.growing.looks import (
     MOULD_CAUTION,
     Look,
@@ -25,7 +25,10 @@ from logbook.growing.looks import (
 )
 from logbook.growing.numbers import numbers_words
 from logbook.growing.places import Place, find_place, free_slots, shelves_under, spread_over
-from logbook.store.reads import read_places
+from logbook.store.reads import (
+    read_deeds,
+    read_places,
+)
 from logbook.store.tables import LookRow, WateringRow
 from logbook.text import Refused, clean_note, listed
 
@@ -157,7 +160,7 @@ def _before(
 
 def _change(act: Act, name: str, trays: Sequence[Known], when: datetime, note: str) -> None:
     groups: dict[int, list[Known]] = {}
-    for known in trays:
+    for known in _as_of(act, trays, when):
         target = stage_for_chore(known.template, known.state, name)
         if target is None:
             raise Refused(_no_change(known, name))
@@ -180,6 +183,22 @@ def _change(act: Act, name: str, trays: Sequence[Known], when: datetime, note: s
             note=note,
             batch=_batch(group),
         )
+
+
+def _as_of(act: Act, trays: Sequence[Known], when: datetime) -> list[Known]:
+    """Give trays that went on by themselves after `when` in the stage that they had then."""
+    deeds = read_deeds(act.raw, _ids(trays))
+    found = []
+    for known in trays:
+        mine = deeds[known.stored.id]
+        put_there = max((deed.at for deed in mine if deed.kind in ("sow", "change")), default=when)
+        before = [deed for deed in mine if deed.at <= when]
+        found.append(
+            replace(known, state=fold_tray(known.template, before, act.book.hours, when))
+            if put_there <= when
+            else known
+        )
+    return found
 
 
 def _no_change(known: Known, name: str) -> str:
@@ -205,13 +224,16 @@ def skip(book: Book, chore: str, numbers: Numbers, why: str) -> Done:
         raise Refused("Say why it is skipped; a word is enough.")
     with book.writing() as act:
         trays = trays_numbered(act.raw, book, numbers)
+        groups: dict[str, list[Known]] = {}
         for known in trays:
-            _check_skip(known, name)
-        act.entry("skip", _ids(trays), act.now, chore=name, note=why, batch=_batch(trays))
+            groups.setdefault(_skipped_chore(known, name), []).append(known)
+        for chore_left, group in groups.items():
+            act.entry("skip", _ids(group), act.now, chore=chore_left, note=why, batch=_batch(group))
         return _done(act, f"skipped {WORDS[name]}: {numbers_words(numbers)}", numbers)
 
 
-def _check_skip(known: Known, name: str) -> None:
+def _skipped_chore(known: Known, name: str) -> str:
+    """Give the chore that a skip leaves out: a change goes by its most telling part."""
     state: TrayState = known.state
     planned = state.status == "planned"
     if planned != (name in ("soak", "sow")):
@@ -219,8 +241,17 @@ def _check_skip(known: Known, name: str) -> None:
             f"Tray {known.stored.number} is {'not sown yet' if planned else 'sown already'}; "
             f"there is no {WORDS[name]} to skip."
         )
-    if name in CHANGES and stage_for_chore(known.template, state, name) is None:
-        raise Refused(f'Tray {known.stored.number} has no "{WORDS[name]}" ahead to skip.')
+    if name not in CHANGES:
+        return name
+    following = [
+        change_into(known.template, stage)
+        for stage in range(state.stage + 1, len(known.template.stages))
+    ]
+    upcoming = next((change for change in following if change.parts), None)
+    if upcoming is None or name not in upcoming.parts:
+        rest = f"; next is {upcoming.words}" if upcoming is not None else ""
+        raise Refused(f'Tray {known.stored.number} has no "{WORDS[name]}" before it to skip{rest}.')
+    return upcoming.chore
 
 
 def look(
@@ -230,7 +261,7 @@ def look(
 
     Mould brings the caution; a sign to cut makes the cut due.
     """
-    checked_look(seen)
+    seen = checked_look(seen)
     note = clean_note(note)
     with book.writing() as act:
         when = act.moment(at, "A look")

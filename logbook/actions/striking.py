@@ -2,15 +2,24 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from logbook.actions.book import Book
 from logbook.actions.doing import Done
 from logbook.actions.writing import Act
 from logbook.growing.chores import WORDS
 from logbook.growing.numbers import numbers_words
-from logbook.store.reads import StoredEntry, last_standing_act, read_act, read_entry
+from logbook.store.reads import (
+    LARGEST_ID,
+    StoredEntry,
+    last_standing_act,
+    read_act,
+    read_deeds,
+    read_entry,
+    read_trays,
+)
 from logbook.text import Refused, clean_note, listed
 
-LARGEST_ID = 2**63 - 1
 UNDO = "undo"
 """The chore of a strike that undoing made; such a strike is not undone in its turn."""
 
@@ -55,6 +64,7 @@ def strike_act(book: Book, act_id: int, why: str) -> Done:
         for entry in standing:
             write_strike(act, entry, why, chore=UNDO)
             numbers.update(dict.fromkeys(entry.trays))
+        check_off_rack(act, standing)
         words = listed([entry_words(entry) for entry in standing])
         assert act.act_id is not None  # noqa: S101 - a strike was written
         done = f"{why}: {words} {numbers_words(numbers)}".strip()
@@ -67,6 +77,7 @@ def strike(book: Book, entry_id: int, why: str) -> Done:
     with book.writing() as act:
         entry = entry_to_strike(act, entry_id)
         act_id = write_strike(act, entry, reason)
+        check_off_rack(act, [entry])
         words = f"struck {entry_words(entry)} {numbers_words(entry.trays)}"
         return Done(words.strip(), act_id, entry.trays)
 
@@ -81,7 +92,7 @@ def checked_reason(why: str) -> str:
 
 def entry_to_strike(act: Act, entry_id: int) -> StoredEntry:
     """Give a standing entry; raise Refused when there is none, or it is or was a strike."""
-    entry = read_entry(act.raw, entry_id) if 0 < entry_id <= LARGEST_ID else None
+    entry = read_entry(act.raw, entry_id) if 0 < entry_id < LARGEST_ID else None
     if entry is None:
         raise Refused(f"There is no entry {str(entry_id)[:20]}; `logbook page` lists them.")
     if entry.kind == "strike":
@@ -93,6 +104,24 @@ def entry_to_strike(act: Act, entry_id: int) -> StoredEntry:
         instead = f"; entry {entry.replaced_by} stands in its place" if entry.replaced_by else ""
         raise Refused(f"Entry {entry_id} is struck already{instead}.")
     return entry
+
+
+def check_off_rack(act: Act, struck: Sequence[StoredEntry]) -> None:
+    """Raise Refused where a struck sowing leaves an end of its trays hanging in the air."""
+    trays = {tray for entry in struck if entry.kind in ("plan", "sow") for tray in entry.tray_ids}
+    hanging = []
+    for tray, deeds in read_deeds(act.raw, trays).items():
+        kinds = {deed.kind for deed in deeds}
+        unsown = "sow" not in kinds
+        if (unsown and kinds & {"weigh", "cut"}) or (
+            unsown and "plan" not in kinds and "discard" in kinds
+        ):
+            hanging.append(tray)
+    if hanging:
+        numbers = numbers_words(tray.number for tray in read_trays(act.raw, hanging))
+        raise Refused(
+            f"Tray {numbers} is off the rack already; strike its cut or its throwing out first."
+        )
 
 
 def write_strike(act: Act, entry: StoredEntry, why: str, chore: str = "") -> int:

@@ -97,15 +97,19 @@ def trays_numbered(
         raise Refused(f"There {plural} {numbers_words(unknown)[:200]}.{known[:200]}")
     trays = fold_all(connection, book, [found[number] for number in numbers])
     if live:
-        gone = [known for known in trays if not known.state.live]
-        if gone:
-            first = gone[0]
-            words = {"cut": "cut", "discarded": "thrown out"}.get(first.state.status, "struck")
-            raise Refused(
-                f"Tray {numbers_words(known.stored.number for known in gone)} "
-                f"{'is' if len(gone) == 1 else 'are'} no longer growing (it was {words})."
-            )
+        refuse_ended(trays)
     return trays
+
+
+def refuse_ended(trays: Collection[Known]) -> None:
+    """Raise Refused when any of the trays is cut, thrown out or struck."""
+    gone = [known for known in trays if not known.state.live]
+    if not gone:
+        return
+    words = {"cut": "cut", "discarded": "thrown out"}.get(gone[0].state.status, "struck")
+    tray_is, it_was = ("Tray {} is", "it was") if len(gone) == 1 else ("Trays {} are", "they were")
+    numbers = numbers_words(known.stored.number for known in gone)
+    raise Refused(f"{tray_is.format(numbers)} no longer growing ({it_was} {words}).")
 
 
 def taken_slots(trays: Collection[Known]) -> dict[int, list[int | None]]:

@@ -13,8 +13,9 @@ import click
 
 from logbook import __version__
 from logbook.cli.lazy import LazyGroup
+from logbook.cli.printing import say
 from logbook.paths import BOOK_VARIABLE, book_path
-from logbook.text import Refused, clean
+from logbook.text import Refused
 
 if TYPE_CHECKING:
     from logbook.actions.book import Book
@@ -155,38 +156,36 @@ def run(arguments: list[str] | None = None) -> int:
     try:
         result: Any = logbook.main(arguments, prog_name="logbook", standalone_mode=False)
     except Refused as refused:
-        _complain(str(refused))
+        say(str(refused))
         return 1
     except click.exceptions.Exit as end:
         return end.exit_code
     except click.Abort:
-        _complain("Stopped; nothing more was written.")
+        say("Stopped; nothing more was written.")
         return 1
-    except click.UsageError as wrong:
-        if wrong.ctx is not None:
-            _complain(wrong.ctx.get_usage())
-        _complain(clean(f"{wrong.format_message()} Try --help.", lines=False))
-        return wrong.exit_code
     except click.ClickException as wrong:
-        _complain(clean(wrong.format_message(), lines=False))
+        _show_usage(wrong)
         return wrong.exit_code
     except sqlite3.Error as fault:
-        _complain(f"The book could not be used: {fault}.")
+        say(f"The book could not be used: {fault}.")
         return 1
     except BrokenPipeError:
         sys.stdout = open(os.devnull, "w", encoding="utf-8")  # noqa: SIM115, PTH123
         return 1
     except OSError as fault:
-        where = f" ({fault.filename})" if fault.filename else ""
-        _complain(clean(f"It could not be done: {fault.strerror or fault}{where}.", lines=False))
+        say(f"{fault.filename or 'A file'} could not be used: {fault.strerror}.")
         return 1
     except Exception as fault:  # noqa: BLE001 - the last net: a sentence and a log, no traceback
         from logbook.cli.mishap import keep_trace
 
-        _complain(keep_trace(fault))
+        say(keep_trace(fault))
         return 1
     return result if isinstance(result, int) else 0
 
 
-def _complain(sentence: str) -> None:
-    click.echo(sentence, err=True)
+def _show_usage(wrong: click.ClickException) -> None:
+    words = wrong.format_message()
+    if isinstance(wrong, click.UsageError) and wrong.ctx and not words.startswith("Usage:"):
+        say(wrong.ctx.get_usage())
+        words += f" `{wrong.ctx.command_path} --help` says more."
+    say(words)

@@ -8,6 +8,8 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
+from logbook.text import clean
+
 if TYPE_CHECKING:
     from logbook.actions.doing import Done
 
@@ -18,8 +20,11 @@ def print_json(value: Any) -> None:
 
 
 def say(sentence: str) -> None:
-    """Print a sentence to standard error, so that standard output stays data."""
-    click.echo(sentence, err=True)
+    """Print a sentence to standard error, so that standard output stays data.
+
+    It may quote what was typed, so it is cleaned of what could harm a terminal.
+    """
+    click.echo(clean(sentence), err=True)
 
 
 def refuse(sentence: str) -> None:
@@ -30,6 +35,6 @@ def refuse(sentence: str) -> None:
 
 def show_done(done: Done) -> None:
     """Print what an action wrote, and what is worth saying of it."""
-    click.echo(done.words)
+    click.echo(clean(done.words))
     for notice in done.notices:
         say(notice)

@@ -176,20 +176,21 @@ def due(options: Options, days: int, as_json: bool) -> None:
 
 @click.command()
 @click.option("--day", "day_text", metavar="DATE", help="Which day; today without it.")
-@click.option("--tray", type=int, help="Only this tray.")
+@click.option("--tray", shell_complete=complete_trays, help="Only this tray.")
 @click.option("--crop", default="", help="Only this crop.")
 @click.option("--kind", default="", help="Only this kind: water, look, jot, weigh …")
 @json_option
 @pass_options
 def page(
-    options: Options, day_text: str | None, tray: int | None, crop: str, kind: str, as_json: bool
+    options: Options, day_text: str | None, tray: str | None, crop: str, kind: str, as_json: bool
 ) -> None:
     """Show a day's entries, oldest first; struck ones are marked."""
     from logbook.actions.viewing import page as find
 
     book = options.open()
     which = day(book, day_text) or book.today()
-    lines = find(book, which, tray=tray, crop=crop, kind=kind)
+    number = None if tray is None else _one_tray(tray)
+    lines = find(book, which, tray=number, crop=crop, kind=kind)
     if as_json:
         print_json(
             {"day": which.isoformat(), "entries": [_entry_json(line, book) for line in lines]}
@@ -257,8 +258,17 @@ def _line_words(past: Sequence[Line], ahead: Sequence[Ahead], book: Book) -> lis
     now = book.now()
     lines = [f"  {entry_words(line, book, day=True)}" for line in past]
     lines.append(f"  now {moment_words(now, now, book.zone)}")
-    lines += [f"  {moment_words(each.at, now, book.zone)}  {each.words}" for each in ahead]
+    for each in ahead:
+        which = f"  {numbers_words(each.trays)}" if each.trays else ""
+        lines.append(f"  {moment_words(each.at, now, book.zone)}  {each.words}{which}")
     return lines
+
+
+def _one_tray(text: str) -> int:
+    (wanted, *more) = trays(text)
+    if more:
+        raise Refused("One tray at a time; `logbook batch` shows several.")
+    return wanted
 
 
 @click.command()
@@ -270,10 +280,7 @@ def tray(options: Options, number: str, as_json: bool) -> None:
     from logbook.actions.viewing import tray_page
 
     book = options.open()
-    (wanted, *more) = trays(number)
-    if more:
-        raise Refused("One tray at a time; `logbook batch` shows several.")
-    found = tray_page(book, wanted)
+    found = tray_page(book, _one_tray(number))
     if as_json:
         print_json(
             {

@@ -6,11 +6,13 @@ import os
 import shutil
 import sys
 import tempfile
+from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
 
+from logbook.cli.mishap import keep_trace
 from logbook.store.faults import NoBook
 from logbook.text import Refused
 
@@ -46,18 +48,25 @@ def open_app(options: Options) -> None:
     run_app(book, begin)
 
 
-def run_app(book: Book | None, begin: object = None) -> None:
+def run_app(book: Book | None, begin: Callable[[BeginDraft], Book] | None = None) -> None:
     """Run the app on a book until it is closed."""
     os.environ.setdefault("TEXTUAL_ANIMATIONS", "none")
     from logbook.settings import read_settings
     from logbook.ui.app import LogbookApp
+    from logbook.ui.lifeline import hold_lifeline
 
     settings = read_settings()
-    LogbookApp(book, settings, begin).run(mouse=settings.mouse)  # type: ignore[arg-type]
+    app = LogbookApp(book, settings, begin, keep_trace)
+    put_back = hold_lifeline(app)
+    try:
+        app.run(mouse=settings.mouse)
+    finally:
+        put_back()
 
 
 def open_demo(options: Options, keep: Path | None) -> None:
     """Make a fresh sample book around now and open it; without a terminal print its round."""
+    from logbook.actions.begin import local_zone_name
     from sample_db import build
 
     if keep is not None and keep.exists():
@@ -65,9 +74,9 @@ def open_demo(options: Options, keep: Path | None) -> None:
     folder = Path(tempfile.mkdtemp(prefix="logbook-demo-"))
     try:
         path = keep or folder / "sample.book"
-        zone = "Europe/Lisbon"
-        book = build(path, options.clock(zone).now())
-        book.clock = options.clock(book.about.zone)
+        zone = local_zone_name()
+        clock = options.clock(zone)
+        book = build(path, clock.now(), zone=zone, clock=clock)
         book.by = options.writer
         if has_screen():
             run_app(book)

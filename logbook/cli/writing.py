@@ -185,7 +185,7 @@ def look(
     show_done(write(book, trays(numbers), look_given(book, seen), note, when(book, at)))
 
 
-@click.command()
+@click.command(context_settings=LOOSE)
 @click.argument("numbers", shell_complete=complete_trays)
 @click.argument("text", nargs=-1, required=True)
 @pass_options

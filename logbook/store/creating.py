@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from pathlib import Path
 
 from logbook.paths import private_folder
@@ -49,4 +49,5 @@ def new_book_file(path: Path, revision: str = HEAD) -> Iterator[BookFile]:
     except OSError as fault:
         raise CannotWrite(f"The book {path} cannot be made: {fault.strerror}.") from fault
     finally:
-        unfinished.unlink(missing_ok=True)
+        with suppress(OSError):
+            unfinished.unlink(missing_ok=True)

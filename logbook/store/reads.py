@@ -18,6 +18,8 @@ _IN_FORCE = "NOT EXISTS (SELECT 1 FROM entry u WHERE u.strikes_id = s.id)"
 """A strike `s` that no undo has taken back."""
 _STANDS = f"NOT EXISTS (SELECT 1 FROM entry s WHERE s.strikes_id = e.id AND {_IN_FORCE})"
 _CHUNK = 500
+LARGEST_ID = 2**63
+"""No row's id reaches this: SQLite's integers end before it."""
 
 
 def moment(text: str | None) -> datetime:
@@ -265,11 +267,16 @@ def read_trays_of_batch(connection: sqlite3.Connection, batch_id: int) -> list[S
 def newest_trays_numbered(
     connection: sqlite3.Connection, numbers: Collection[int]
 ) -> dict[int, StoredTray]:
-    """Give, for each number, the live tray of it or else the newest that had it."""
+    """Give, for each number, the live tray of it or else the newest that had it.
+
+    A tray whose sowing was struck, so that it never was, comes after all others of its number.
+    """
     found: dict[int, StoredTray] = {}
     for some in chunks(numbers):
         for row in connection.execute(
-            f"{_TRAY} WHERE t.number IN ({_marks(some)}) ORDER BY t.live, t.id", some
+            f"{_TRAY} WHERE t.number IN ({_marks(some)}) ORDER BY t.live, "
+            "t.ended_at IS NOT NULL, t.id",
+            some,
         ):
             found[row[1]] = _tray(row)
     return found
@@ -281,9 +288,14 @@ def live_numbers(connection: sqlite3.Connection) -> set[int]:
 
 
 def last_used_number(connection: sqlite3.Connection) -> int | None:
-    """Give the number of the tray that was written last, those of the past left out."""
+    """Give the number of the tray that was written last.
+
+    Struck sowings do not count, nor do trays of the past.
+    """
     row = connection.execute(
-        "SELECT number FROM tray WHERE number < ? ORDER BY id DESC LIMIT 1", (PAST,)
+        "SELECT number FROM tray WHERE number < ? AND (live = 1 OR ended_at IS NOT NULL) "
+        "ORDER BY id DESC LIMIT 1",
+        (PAST,),
     ).fetchone()
     return None if row is None else int(row[0])
 
@@ -376,9 +388,16 @@ def read_deeds(
 
 
 def recent_weights(
-    connection: sqlite3.Connection, template_ids: Collection[int], most: int = 40
+    connection: sqlite3.Connection,
+    template_ids: Collection[int],
+    most: int = 40,
+    before: datetime | None = None,
 ) -> dict[int, list[float]]:
-    """Give the newest cut weights of each template's trays, in g, at most `most` of each."""
+    """Give the newest cut weights of each template's trays, in g, at most `most` of each.
+
+    With `before` only those of trays cut before that moment.
+    """
+    until = "9999-12-31" if before is None else stored(before)
     found: dict[int, list[float]] = {}
     for template in template_ids:
         weights = found.setdefault(template, [])
@@ -392,9 +411,9 @@ def recent_weights(
             weights += [
                 row[0]
                 for row in connection.execute(
-                    "SELECT cut_grams FROM tray WHERE version_id = ? AND ended_at IS NOT NULL "
+                    "SELECT cut_grams FROM tray WHERE version_id = ? AND ended_at < ? "
                     "AND cut_grams IS NOT NULL ORDER BY ended_at DESC LIMIT ?",
-                    (version, most - len(weights)),
+                    (version, until, most - len(weights)),
                 )
             ]
     return found

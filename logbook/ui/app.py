@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import asyncio
 from collections.abc import Callable, Iterable
+from pathlib import Path
 from typing import TYPE_CHECKING, Any, ClassVar
 
 from textual import work
@@ -13,6 +14,8 @@ from textual.screen import Screen
 from logbook.settings import Settings
 from logbook.text import Refused
 from logbook.ui.commands import COMMANDS, EVERYWHERE, bindings
+from logbook.ui.drafts import Drafts
+from logbook.ui.lifeline import watch_terminal
 from logbook.ui.look import THEMES
 from logbook.ui.screen import LogScreen
 
@@ -81,14 +84,21 @@ class LogbookApp(App[None], inherit_bindings=False):
         book: Book | None,
         settings: Settings | None = None,
         begin: Callable[[Any], Book] | None = None,
+        on_mishap: Callable[[BaseException], str] | None = None,
     ) -> None:
-        """Take an open book, or None and what makes one from a BeginDraft."""
+        """Take an open book, or None and what makes one from a BeginDraft.
+
+        `on_mishap` keeps the trace of a fault of the program and gives the sentence to show.
+        """
         super().__init__()
+        self.on_mishap = on_mishap
         self._book = book
         self.settings = settings or Settings()
         self.begin = begin
+        self.drafts = Drafts(book.file.path if book is not None else Path("new"))
         self.trail: list[str] = []
         self.subject: dict[str, Any] = {}
+        self._subjects: list[dict[str, Any]] = []
         self._stamp: tuple[int, int] | None = None
         self._waiting: set[tuple[Any, ...]] | None = None
         for theme in THEMES.values():
@@ -110,13 +120,39 @@ class LogbookApp(App[None], inherit_bindings=False):
         """Open at the round, or at the questions of a new book."""
         self.push_screen("begin" if self._book is None else "round")
         self.trail = ["begin" if self._book is None else "round"]
+        watch_terminal(self)
         if self._book is not None:
             self.begin_watching()
+            self.offer_drafts()
+
+    @work
+    async def offer_drafts(self) -> None:
+        """Offer what was being typed when the app ended last."""
+        from logbook.ui.asking import AskChoice
+        from logbook.ui.deeds import TrayKeys
+
+        kept = {draft.key: draft for draft in self.drafts.all()}
+        if not kept:
+            return
+        choices = [
+            (key, str(place), draft.words) for place, (key, draft) in enumerate(kept.items(), 1)
+        ]
+        choices.append(("throw away", "x", "throw all of these away"))
+        answer = await self.push_screen_wait(
+            AskChoice("Not saved last time", choices, "enter take it up   esc later")
+        )
+        if answer == "throw away":
+            for key in kept:
+                self.drafts.drop(key)
+        elif answer and isinstance(self.screen, TrayKeys):
+            await self.screen.take_up(kept[answer])
 
     def use_book(self, book: Book) -> None:
         """Go on with a book that was just made."""
         self._book = book
+        self.drafts = Drafts(book.file.path)
         self.trail = ["round"]
+        self._subjects = []
         self.switch_screen("round")
         self.begin_watching()
 
@@ -134,10 +170,22 @@ class LogbookApp(App[None], inherit_bindings=False):
 
         _ = logbook.actions.doing.did
 
+    def _handle_exception(self, error: Exception) -> None:
+        """Show a sentence instead of a traceback, which would print people's notes.
+
+        Textual has no public hook for this; it shows an error that has __rich__ as itself.
+        """
+        from rich.text import Text
+
+        words = self.on_mishap(error) if self.on_mishap else type(error).__name__
+        error.__rich__ = lambda: Text(words)  # type: ignore[attr-defined]
+        super()._handle_exception(error)
+
     # where one is
 
     def go(self, name: str, **subject: Any) -> None:
-        """Go to a screen, with what it is about; Esc leads back."""
+        """Go to a screen, with what it is about; Esc leads back, to what that was about."""
+        before = dict(self.subject)
         self.subject.update(subject)
         if self.trail and self.trail[-1] == name:
             if isinstance(self.screen, LogScreen):
@@ -145,6 +193,9 @@ class LogbookApp(App[None], inherit_bindings=False):
             return
         if name == "round":
             self.trail = []
+            self._subjects = []
+        elif self.trail:
+            self._subjects.append(before)
         self.trail.append(name)
         self.switch_screen(name)
 
@@ -152,6 +203,7 @@ class LogbookApp(App[None], inherit_bindings=False):
         """Go to where one came from; the round is the last."""
         if isinstance(self.screen, LogScreen) and len(self.trail) > 1:
             self.trail.pop()
+            self.subject = self._subjects.pop()
             await self.switch_screen(self.trail[-1])
 
     def action_round(self) -> None:
@@ -168,7 +220,7 @@ class LogbookApp(App[None], inherit_bindings=False):
 
     def action_page(self) -> None:
         """Go to today's page."""
-        self.go("page", day=None, words="", tray=None)
+        self.go("page", day=None, words="", tray=None, only=None)
 
     def action_templates(self) -> None:
         """Go to the crop templates."""
@@ -179,12 +231,14 @@ class LogbookApp(App[None], inherit_bindings=False):
         self.go("places")
 
     def action_sow(self) -> None:
-        """Go to the sowing form."""
-        self.go("sow")
+        """Go to the sowing form, for the place under the cursor if there is one."""
+        screen = self.screen
+        self.go("sow", place=screen.sowing_place() if isinstance(screen, LogScreen) else "")
 
     def action_weigh(self) -> None:
-        """Go to the weigh-in."""
-        self.go("weigh", trays=())
+        """Go to the weigh-in, for the tray that the screen is about if there is one."""
+        screen = self.screen
+        self.go("weigh", trays=screen.weighing_trays() if isinstance(screen, LogScreen) else ())
 
     @work
     async def action_jump(self) -> None:
@@ -212,7 +266,7 @@ class LogbookApp(App[None], inherit_bindings=False):
             AskLine("Search the notes for", read, hint="enter search   esc back")
         )
         if words:
-            self.go("page", words=words, day=None, tray=None)
+            self.go("page", words=words, day=None, tray=None, only=None)
 
     @work
     async def action_undo(self) -> None:

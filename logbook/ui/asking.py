@@ -100,9 +100,19 @@ class AskText(Question[str]):
         Binding("ctrl+j", "new_line", "new line", priority=True),
     ]
 
-    def __init__(self, asked: str, start: str = "") -> None:
+    def __init__(
+        self, asked: str, start: str = "", keep: Callable[[str], None] | None = None
+    ) -> None:
+        """Take what is asked, the text to begin with, and what keeps the text on every change."""
         super().__init__(asked, "enter save   ctrl+j new line   esc back")
         self.start = start
+        self.keep = keep
+
+    @on(TextArea.Changed)
+    def changed(self) -> None:
+        """Keep what is being typed."""
+        if self.keep is not None:
+            self.keep(self.query_one(TextArea).text)
 
     def compose_answer(self) -> ComposeResult:
         """Give the text area."""
@@ -139,6 +149,27 @@ class AskYes(Question[bool]):
         self.dismiss(yes)
 
 
+class AskSure(Question[bool]):
+    """Asks yes or no where a stray Enter must not be taken for a yes: y or /, n or -.
+
+    / and - are on a number pad.
+    """
+
+    BINDINGS = [
+        Binding("y,slash", "answer(True)", "yes"),
+        Binding("n,minus", "answer(False)", "no"),
+        Binding("enter", "wait", "wait"),
+    ]
+
+    def action_answer(self, yes: bool) -> None:
+        """End with the answer."""
+        self.dismiss(yes)
+
+    def action_wait(self) -> None:
+        """Ask for a clear answer."""
+        self.complain("y or n, please: Enter is not taken for a yes here.")
+
+
 class AskChoice(Question[str]):
     """Asks for one of a list: Enter takes the one under the cursor, its letter takes it at once."""
 
@@ -163,10 +194,10 @@ class AskChoice(Question[str]):
             ]
         )
 
-    @on(WalkList.OptionSelected)
-    def take(self, event: WalkList.OptionSelected) -> None:
+    @on(WalkList.Selected)
+    def take(self, event: WalkList.Selected) -> None:
         """End with the choice under the cursor."""
-        self.dismiss(event.option.id)
+        self.dismiss(event.key)
 
     def key_pressed(self, key: str) -> bool:
         """End with the choice that has this letter."""

@@ -7,7 +7,7 @@ questions and the writing are here.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import ClassVar
 
@@ -18,12 +18,16 @@ from logbook.growing.numbers import numbers_words, parse_numbers
 from logbook.growing.when import parse_when
 from logbook.text import Refused, clean
 from logbook.ui.asking import AskLine, AskText, AskYes
+from logbook.ui.drafts import Draft
 from logbook.ui.screen import LogScreen
 
 
 @dataclass(frozen=True, slots=True)
 class Chosen:
-    """What the cursor is on: trays by number, a chore with its words or '', the place's path."""
+    """What the cursor is on: trays by number, a chore with its words or '', the place's path.
+
+    `to` is where a move is likely to go.
+    """
 
     numbers: tuple[int, ...]
     chore: str = ""
@@ -31,6 +35,7 @@ class Chosen:
     place: str = ""
     crop: str = ""
     sign: str = ""
+    to: str = ""
 
     @property
     def label(self) -> str:
@@ -66,7 +71,7 @@ class TrayKeys(LogScreen):
     async def go_to_number(self, first: str) -> None:
         """Ask for the rest of a tray number and open its page."""
         number = await self.app.push_screen_wait(
-            AskLine("Tray", _one_number, start=first, hint="enter open   esc back")
+            AskLine("Tray", one_number, start=first, hint="enter open   esc back")
         )
         if number is not None:
             await self.open_tray(number)
@@ -156,14 +161,24 @@ class TrayKeys(LogScreen):
         from logbook.actions.doing import discard, look
         from logbook.ui.look_form import LookForm
 
+        drafts = self.logbook.drafts
+        draft = Draft("look", chosen.label, {}, tuple(numbers))
+        kept = drafts.find(draft.key)
         seen = await self.app.push_screen_wait(
-            LookForm(f"Look: {chosen.label}", chosen.sign, self.book.units)
+            LookForm(
+                f"Look: {chosen.label}",
+                chosen.sign,
+                self.book.units,
+                kept.texts if kept else {},
+                lambda texts: drafts.keep(replace(draft, texts=texts)),
+            )
         )
         if seen is None:
             return
         done = await self.ask_book(look, list(numbers), seen.look, seen.note, at)
         if done is None:
             return
+        drafts.drop(draft.key)
         self.say("  ".join([done.words, *done.notices]), wants=bool(done.notices))
         if not done.mould:
             return
@@ -185,17 +200,41 @@ class TrayKeys(LogScreen):
     @work
     async def action_jot(self) -> None:
         """Jot on the trays under the cursor, or on the place."""
+        chosen = self._chosen()
+        if chosen is not None:
+            await self.ask_jot(chosen)
+
+    async def ask_jot(self, chosen: Chosen) -> None:
+        """Ask for a note and write it; what is typed is kept until it is in the book."""
         from logbook.actions.doing import jot
 
-        chosen = self._chosen()
-        if chosen is None:
+        drafts = self.logbook.drafts
+        place = "" if chosen.numbers else chosen.place
+        draft = Draft("jot", chosen.label, {}, chosen.numbers, place)
+        kept = drafts.find(draft.key)
+        text = await self.app.push_screen_wait(
+            AskText(
+                f"Jot on {chosen.label}",
+                kept.texts.get("text", "") if kept else "",
+                lambda words: drafts.keep(replace(draft, texts={"text": words})),
+            )
+        )
+        if text is None:
             return
-        text = await self.app.push_screen_wait(AskText(f"Jot on {chosen.label}"))
-        if text is not None:
-            place = "" if chosen.numbers else chosen.place
-            done = await self.ask_book(jot, list(chosen.numbers), text, place)
-            if done is not None:
-                self.say(f"{done.words}.")
+        done = await self.ask_book(jot, list(chosen.numbers), text, place)
+        if done is not None:
+            drafts.drop(draft.key)
+            self.say(f"{done.words}.")
+
+    async def take_up(self, draft: Draft) -> None:
+        """Go on with a kept draft."""
+        chosen = Chosen(draft.trays, place=draft.place)
+        if draft.kind == "jot":
+            await self.ask_jot(chosen)
+        elif draft.kind == "look":
+            await self.ask_look(chosen, draft.trays)
+        else:
+            self.logbook.go(draft.kind, draft=draft)
 
     @work
     async def action_move(self) -> None:
@@ -215,6 +254,7 @@ class TrayKeys(LogScreen):
             AskLine(
                 f"Move {chosen.label} to",
                 lambda text: clean(text, lines=False),
+                start=chosen.to,
                 hint=f"→ completes. Free slots: {hint}",
                 offers=[view.place.path for view in free],
             )
@@ -262,7 +302,8 @@ class TrayKeys(LogScreen):
         return await self.app.push_screen_wait(AskLine(asked, read, hint="enter save   esc back"))
 
 
-def _one_number(text: str) -> int:
+def one_number(text: str) -> int:
+    """Read one tray number; raise Refused."""
     numbers = parse_numbers(text, "tray number")
     if len(numbers) != 1:
         raise Refused("One tray number at a time.")

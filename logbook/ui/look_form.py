@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 
 from textual import on
@@ -57,10 +57,26 @@ class LookForm(Question[Seen]):
         Binding("up", "app.focus_previous", "previous", priority=True),
     ]
 
-    def __init__(self, asked: str, sign: str, units: Units) -> None:
+    def __init__(
+        self,
+        asked: str,
+        sign: str,
+        units: Units,
+        start: Mapping[str, str] | None = None,
+        keep: Callable[[Mapping[str, str]], None] | None = None,
+    ) -> None:
+        """Take the texts to begin with and what keeps them on every change."""
         super().__init__(asked, "enter next, saves at the end   F9 save   esc back")
         self.sign = sign
         self.units = units
+        self.start = start or {}
+        self.keep = keep
+
+    @on(Input.Changed)
+    def changed(self) -> None:
+        """Keep what is being typed."""
+        if self.keep is not None:
+            self.keep({name: self.text(name) for name, _, _ in self.fields()})
 
     def fields(self) -> tuple[tuple[str, str, str], ...]:
         """Give (name, label, hint) of each line."""
@@ -88,7 +104,7 @@ class LookForm(Question[Seen]):
             for name, label, hint in self.fields():
                 with Horizontal(classes="field"):
                     yield Static(Content(label), classes="label")
-                    line = Input(id=f"look-{name}")
+                    line = Input(self.start.get(name, ""), id=f"look-{name}")
                     line.cursor_blink = False
                     yield line
                     yield Static(Content(hint), classes="note")
