@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 from pathlib import Path
 
+from logbook.paths import private_folder
 from logbook.store.book_file import BookFile
 from logbook.store.copies import new_file, sync_file, sync_folder
 from logbook.store.faults import CannotWrite
@@ -28,7 +29,7 @@ def new_book_file(path: Path, revision: str = HEAD) -> Iterator[BookFile]:
 
     unfinished = path.with_name(path.name + ".unfinished")
     try:
-        path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
+        private_folder(path.parent)
         new_file(unfinished)
         file = BookFile(unfinished)
         with file.engine().connect() as connection:
