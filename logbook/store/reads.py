@@ -19,7 +19,10 @@ _CHUNK = 500
 
 def moment(text: str | None) -> datetime:
     """Give a stored moment aware, in UTC."""
-    return datetime.fromisoformat(text or "").replace(tzinfo=UTC)
+    try:
+        return datetime.fromisoformat(text or "").replace(tzinfo=UTC)
+    except (TypeError, ValueError) as fault:
+        raise sqlite3.DatabaseError("malformed: a time that is none") from fault
 
 
 def maybe_moment(text: str | None) -> datetime | None:
