@@ -42,6 +42,9 @@ TABLE = {
     "strike": ("logbook.cli.writing:strike", "strike one entry, with the reason"),
     "templates": ("logbook.cli.keeping:templates", "crop templates: list, show, put, copy, retire"),
     "places": ("logbook.cli.keeping:places", "racks and shelves: list, add, change, retire"),
+    "copy": ("logbook.cli.safety:copy_command", "a checked copy of the book"),
+    "restore": ("logbook.cli.safety:restore_command", "go back to a copy; says what is lost"),
+    "check": ("logbook.cli.safety:check_command", "is the book in order? what to do if not"),
     "reckon": ("logbook.cli.reckon:reckon", "calculators; nothing is written"),
     "completion": ("logbook.cli.keeping:completion", "completion for bash, zsh or fish"),
 }
