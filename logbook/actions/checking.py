@@ -18,7 +18,7 @@ from logbook.clock import Clock, SystemClock
 from logbook.settings import Settings
 from logbook.store import health
 from logbook.store.book_file import BookFile, connect_file
-from logbook.store.faults import fault_words
+from logbook.store.faults import FAULTS, fault_words
 from logbook.store.reads import moment, read_trays
 from logbook.store.revision import HEAD, revision_of
 from logbook.store.rooms import (
@@ -87,7 +87,7 @@ def check(
 def _integrity(path: Path, *, quick: bool) -> Finding:
     try:
         faults = health.integrity_faults(path, quick=quick)
-    except sqlite3.Error as fault:
+    except FAULTS as fault:
         return Finding("integrity", "bad", str(fault_words(fault, path)), way_back(path))
     if not faults:
         words = "The file is whole." if not quick else "The file is whole, as far as a quick look."
@@ -110,7 +110,7 @@ def _inside(
         if not quick:
             book = open_book(path, clock)
             yield _summaries(wrong_summaries(book, progress))
-    except sqlite3.Error as fault:
+    except FAULTS as fault:
         yield Finding("integrity", "bad", str(fault_words(fault, path)), way_back(path))
 
 
@@ -345,7 +345,7 @@ def mend(
             if mode != "delete":
                 raise Refused("Another program has the book open; close it and try again.")
             done.append("The journal mode is delete again.")
-    except sqlite3.Error as fault:
+    except FAULTS as fault:
         raise fault_words(fault, path) from fault
     finally:
         connection.close()

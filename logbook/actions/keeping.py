@@ -5,7 +5,6 @@ from __future__ import annotations
 import hashlib
 import os
 import re
-import sqlite3
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
@@ -14,7 +13,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from logbook.settings import Settings, read_settings
-from logbook.store.faults import Damaged, Newer, NotABook
+from logbook.store.faults import FAULTS, Damaged, Newer, NotABook
 from logbook.text import Refused
 
 if TYPE_CHECKING:
@@ -161,7 +160,7 @@ def newest_good_copy(book: Path, settings: Settings | None = None) -> Copy | Non
             BookFile(copy.path).check_kind()
             if not integrity_faults(copy.path, quick=True):
                 return copy
-        except (Refused, sqlite3.Error):
+        except (Refused, *FAULTS):
             continue
     return None
 

@@ -18,7 +18,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 from urllib.parse import quote
 
-from logbook.store.faults import NoBook, NotABook, fault_words
+from logbook.store.faults import FAULTS, NoBook, NotABook, fault_words
 from logbook.store.revision import APPLICATION_ID, HEAD, revision_of
 
 if TYPE_CHECKING:
@@ -43,7 +43,7 @@ class BookFile:
             connection.execute("PRAGMA query_only=ON")
             connection.execute("BEGIN")
             yield connection
-        except sqlite3.Error as fault:
+        except FAULTS as fault:
             raise fault_words(fault, self.path) from fault
         finally:
             connection.close()
@@ -58,7 +58,7 @@ class BookFile:
         try:
             connection = connect_file(self.path)
             connection.execute("PRAGMA schema_version")
-        except sqlite3.Error as fault:
+        except FAULTS as fault:
             if connection is not None:
                 connection.close()
             raise fault_words(fault, self.path) from fault
@@ -80,7 +80,7 @@ class BookFile:
             if isinstance(fault.orig, sqlite3.Error):
                 raise fault_words(fault.orig, self.path) from fault
             raise
-        except sqlite3.Error as fault:
+        except FAULTS as fault:
             raise fault_words(fault, self.path) from fault
 
     def engine(self) -> Engine:

@@ -21,7 +21,7 @@ Progress = Callable[[int, int], None]
 UNFINISHED = ".unfinished"
 PAGES_A_STEP = 256
 MOST_RESTARTS = 3
-_PATIENCE_SECONDS = 15.0
+PATIENCE_SECONDS = 15.0
 
 
 def sync_folder(folder: Path) -> None:
@@ -155,7 +155,7 @@ def _fill(source: Path, unfinished: Path, progress: Progress | None) -> None:
     name = source.absolute().as_uri()
     try:
         with (
-            closing(sqlite3.connect(f"{name}?mode=rw", uri=True, timeout=_PATIENCE_SECONDS,
+            closing(sqlite3.connect(f"{name}?mode=rw", uri=True, timeout=PATIENCE_SECONDS,
                                     isolation_level=None)) as reader,
             closing(sqlite3.connect(unfinished, isolation_level=None)) as writer,
         ):  # fmt: skip
@@ -185,9 +185,11 @@ def _backup(
 ) -> None:
     left, restarts = None, 0
 
-    def after_step(_status: int, remaining: int, total: int) -> None:
+    def after_step(status: int, remaining: int, total: int) -> None:
         nonlocal left, restarts
-        if left is not None and remaining > left:
+        if status in (sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED):
+            raise sqlite3.OperationalError("database is locked")
+        if left is not None and remaining >= left:
             restarts += 1
         left = remaining
         if progress is not None:

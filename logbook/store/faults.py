@@ -28,7 +28,12 @@ class CannotWrite(Refused):
     """The book could not be written; nothing of the act is in it."""
 
 
-def fault_words(fault: sqlite3.Error, path: Path) -> Refused:
+_DAMAGE = ("malformed", "not a database", "could not decode", "can't decode")
+FAULTS = (sqlite3.Error, UnicodeDecodeError)
+"""What reading a file can raise; the second where a damaged file spoils SQLite's own complaint."""
+
+
+def fault_words(fault: Exception, path: Path) -> Refused:
     """Give the sentence for a fault of SQLite."""
     words = str(fault).casefold()
     if "full" in words:
@@ -46,7 +51,7 @@ def fault_words(fault: sqlite3.Error, path: Path) -> Refused:
             "Another program has been writing to the book for more than 15 seconds: nothing was "
             "written. Try again."
         )
-    if any(sign in words for sign in ("malformed", "not a database", "could not decode")):
+    if any(sign in words for sign in _DAMAGE):
         return Damaged(f"The book {path} is damaged. Leave it as it is.")
     if "no such table" in words or "no such column" in words:
         return NotABook(f"{path} is not a book of this program.")

@@ -51,6 +51,8 @@ def integrity_faults(
         raise
     except sqlite3.DatabaseError as fault:
         return [str(fault)]
+    except UnicodeDecodeError:
+        return ["the names of its tables cannot be read"]
     return found[:most]
 
 

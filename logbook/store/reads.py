@@ -193,6 +193,8 @@ def read_versions(connection: sqlite3.Connection, ids: Collection[int]) -> dict[
                 notes=row[19],
                 stages=tuple(stages.get(row[0], ())),
             )
+    if any(each not in found or not found[each].stages for each in ids):
+        raise sqlite3.DatabaseError("malformed: a template version is not there or has no stage")
     return found
 
 

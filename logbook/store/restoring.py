@@ -21,7 +21,7 @@ from logbook.store.copies import (
     sync_folder,
     unfinished_copy,
 )
-from logbook.store.faults import CannotWrite, Damaged, fault_words
+from logbook.store.faults import FAULTS, CannotWrite, Damaged, fault_words
 from logbook.store.health import dangling_rows, integrity_faults, looking, table_names
 from logbook.store.reads import maybe_moment
 from logbook.store.upgrade import known_revisions
@@ -63,7 +63,7 @@ def check_copy(path: Path) -> Contents:
             if dangling_rows(connection):
                 raise Damaged(f"The copy {path} has rows that point to nothing; take another.")
             return contents(connection)
-    except sqlite3.Error as fault:
+    except FAULTS as fault:
         raise fault_words(fault, path) from fault
 
 
@@ -97,7 +97,7 @@ def loss_of(present: Path, copy: Path) -> Loss | None:
                 for table in table_names(connection)
                 if table != "entry" and (count := _missing(connection, table))
             }
-    except sqlite3.DatabaseError as fault:
+    except FAULTS as fault:
         if "locked" in str(fault):
             raise fault_words(fault, present) from fault
         return None

@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from logbook.store.copies import copy_file
-from logbook.store.faults import CannotWrite, Damaged, Newer, fault_words
+from logbook.store.faults import CannotWrite, Damaged, Newer, NotABook, fault_words
 from logbook.store.health import dangling_rows, row_counts
 from logbook.store.revision import HEAD, revision_of
 from logbook.text import Refused
@@ -99,9 +99,10 @@ def migrate(book: BookFile, target: str, before: Callable[[], None] | None = Non
     except Refused:
         raise
     except DBAPIError as fault:
-        if isinstance(fault.orig, sqlite3.Error):
-            raise fault_words(fault.orig, book.path) from fault
-        raise
+        words = fault_words(fault.orig or fault, book.path)
+        if isinstance(words, NotABook) and not isinstance(words, Damaged):
+            words = CannotWrite(f"A script for the tables failed ({fault.orig}).")
+        raise words from fault
     except sqlite3.Error as fault:
         raise fault_words(fault, book.path) from fault
     except Exception as fault:
