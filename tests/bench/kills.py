@@ -51,7 +51,13 @@ def _acks(folder: Path) -> list[Ack]:
     return found
 
 
-def run_kills(folder: Path, kills: int, writers: int = 2, seed: int | None = None) -> Toll:
+def run_kills(
+    folder: Path,
+    kills: int,
+    writers: int = 2,
+    seed: int | None = None,
+    longest_life: float = LONGEST_LIFE,
+) -> Toll:
     """Kill writers `kills` times and verify after each; raise AssertionError for what is lost."""
     chance = random.Random(seed)
     book = new_book(folder / "room.book")
@@ -70,7 +76,7 @@ def run_kills(folder: Path, kills: int, writers: int = 2, seed: int | None = Non
             else:
                 victim = running.pop(chance.randrange(len(running)))
                 _wait_ready(victim)
-                time.sleep(chance.uniform(0, LONGEST_LIFE))
+                time.sleep(chance.uniform(0, longest_life))
                 victim.process.kill()
                 victim.process.communicate()
                 assert victim.process.returncode == -9, victim.said.read_text()[-500:]

@@ -6,7 +6,7 @@ import shutil
 import sqlite3
 import subprocess
 import sys
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from contextlib import closing
 from pathlib import Path
 from typing import Any
@@ -18,6 +18,7 @@ from logbook.actions.checking import wrong_summaries
 from logbook.actions.viewing import the_round
 from logbook.store import upgrade as upgrading
 from logbook.store.book_file import BookFile
+from logbook.store.copies import copy_file
 from logbook.store.health import integrity_faults, table_names
 from logbook.store.revision import HEAD
 from logbook.text import Refused
@@ -50,7 +51,7 @@ Script = Callable[[str], None]
 
 
 @pytest.fixture
-def script(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Script]:
+def script(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Script:
     """Add a script after the newest one, for this test."""
     folder = tmp_path / "migrations"
     shutil.copytree(upgrading.MIGRATIONS, folder)
@@ -135,7 +136,6 @@ def test_the_book_is_locked_against_other_writers_from_the_copy_on(
 ) -> None:
     script("pass")
     refused: list[str] = []
-    copy = upgrading.copy_file
 
     def copying(source: Path, target: Path) -> None:
         with closing(sqlite3.connect(source, timeout=0, isolation_level=None)) as other:
@@ -143,7 +143,7 @@ def test_the_book_is_locked_against_other_writers_from_the_copy_on(
                 other.execute("UPDATE entry SET note = 'between'")
             except sqlite3.OperationalError as fault:
                 refused.append(str(fault))
-        copy(source, target)
+        copy_file(source, target)
 
     monkeypatch.setattr(upgrading, "copy_file", copying)
 
