@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import sqlite3
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
@@ -24,7 +25,9 @@ from logbook.growing.places import Place
 from logbook.growing.round import Round, TrayNow, is_late, make_round
 from logbook.growing.yields import Expected
 from logbook.store.reads import (
+    LARGEST_ID,
     StoredEntry,
+    batches_instead,
     read_amounts,
     read_entries,
     read_looks,
@@ -36,7 +39,7 @@ from logbook.store.reads import (
     recent_weights,
     template_of_versions,
 )
-from logbook.text import Refused, fold
+from logbook.text import Refused, fold, listed
 
 
 def the_round(book: Book, day: date | None = None) -> Round:
@@ -166,7 +169,11 @@ def due_by_day(book: Book, trays: Sequence[DueTray]) -> list[DueDay]:
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """One entry as it is shown: what was done, in words. `note` is the person's own text."""
+    """One entry as it is shown: what was done, in words. `note` is the person's own text.
+
+    `replaced_by` is the entry in the place of a struck one, `replaces` the one whose place this
+    one has taken.
+    """
 
     id: int
     kind: str
@@ -178,6 +185,8 @@ class Line:
     note: str
     struck: bool
     place: str = ""
+    replaced_by: int | None = None
+    replaces: int | None = None
 
 
 def page(
@@ -186,22 +195,35 @@ def page(
     """Give a day's entries, oldest first, narrowed to a tray number, a crop or a kind."""
     start, end = day_bounds(day or book.today(), book.zone)
     with book.reading() as connection:
-        tray_id = None
-        if tray is not None:
-            tray_id = trays_numbered(connection, book, [tray], live=False)[0].stored.id
+        tray_id = _tray_id(connection, book, tray)
         entries = read_entries(
-            connection, start, end, tray_id=tray_id, crop_key=fold(crop), kind=kind
+            connection, start, end, tray_id=tray_id, crop_key=fold(crop), kind=fold(kind)
         )
         return _lines(connection, book, entries)
 
 
-def search(book: Book, words: str, most: int = 200) -> list[Line]:
+def search(
+    book: Book, words: str, most: int = 200, *, tray: int | None = None, crop: str = ""
+) -> list[Line]:
     """Give the newest entries whose note holds the words, oldest first; case does not matter."""
     wanted = fold(words)
     if not wanted:
         raise Refused("What to look for? Write a word.")
     with book.reading() as connection:
-        return _lines(connection, book, read_entries(connection, words=wanted, newest=most))
+        entries = read_entries(
+            connection,
+            tray_id=_tray_id(connection, book, tray),
+            crop_key=fold(crop),
+            words=wanted,
+            newest=most,
+        )
+        return _lines(connection, book, entries)
+
+
+def _tray_id(connection: sqlite3.Connection, book: Book, number: int | None) -> int | None:
+    if number is None:
+        return None
+    return trays_numbered(connection, book, [number], live=False)[0].stored.id
 
 
 def _lines(
@@ -250,6 +272,8 @@ def _lines(
                 entry.note,
                 entry.struck_by is not None,
                 places.get(entry.place_id or 0, ""),
+                entry.replaced_by,
+                entry.replaces,
             )
         )
     return lines
@@ -276,7 +300,7 @@ def _words(entry: StoredEntry, extra: str) -> str:
     elif entry.kind == "skip":
         head = f"skipped {WORDS.get(entry.chore, entry.chore)}"
     elif entry.kind == "strike":
-        head = f"struck entry {entry.strikes_id}"
+        head = f"{'took back' if entry.chore else 'struck'} entry {entry.strikes_id}"
     else:
         head = _KINDS.get(entry.kind, entry.kind)
     return (
@@ -461,12 +485,15 @@ class BatchPage:
 
 def batch_page(book: Book, batch: str) -> BatchPage:
     """Give a batch's page by its name."""
-    if not batch.strip().isdigit():
+    if not re.fullmatch(r"\s*\d{1,15}\s*", batch):
         raise Refused(f'"{batch[:20]}" is no batch; batches are numbered, like 12.')
     with book.reading() as connection:
-        trays = read_trays_of_batch(connection, int(batch))
+        number = int(batch)
+        trays = read_trays_of_batch(connection, number) if number < LARGEST_ID else []
         if not trays:
-            raise Refused(f"There is no batch {batch.strip()}.")
+            now = batches_instead(connection, number) if number < LARGEST_ID else []
+            rest = f" Its sowing was corrected: it is batch {listed(now)} now." if now else ""
+            raise Refused(f"There is no batch {batch.strip()[:20]}.{rest}")
         known = fold_all(connection, book, trays)
         places = {place.id: place for place in read_places(connection)}
         entries = read_entries(connection, batch_id=trays[0].batch_id)

@@ -220,7 +220,7 @@ class LogbookApp(App[None], inherit_bindings=False):
 
     def action_page(self) -> None:
         """Go to today's page."""
-        self.go("page", day=None, words="", tray=None)
+        self.go("page", day=None, words="", tray=None, only=None)
 
     def action_templates(self) -> None:
         """Go to the crop templates."""
@@ -266,12 +266,12 @@ class LogbookApp(App[None], inherit_bindings=False):
             AskLine("Search the notes for", read, hint="enter search   esc back")
         )
         if words:
-            self.go("page", words=words, day=None, tray=None)
+            self.go("page", words=words, day=None, tray=None, only=None)
 
     @work
     async def action_undo(self) -> None:
         """Strike what this person wrote last."""
-        from logbook.actions.doing import undo
+        from logbook.actions.striking import undo
 
         screen = self.screen
         if isinstance(screen, LogScreen):

@@ -71,7 +71,7 @@ class TrayKeys(LogScreen):
     async def go_to_number(self, first: str) -> None:
         """Ask for the rest of a tray number and open its page."""
         number = await self.app.push_screen_wait(
-            AskLine("Tray", _one_number, start=first, hint="enter open   esc back")
+            AskLine("Tray", one_number, start=first, hint="enter open   esc back")
         )
         if number is not None:
             await self.open_tray(number)
@@ -302,7 +302,8 @@ class TrayKeys(LogScreen):
         return await self.app.push_screen_wait(AskLine(asked, read, hint="enter save   esc back"))
 
 
-def _one_number(text: str) -> int:
+def one_number(text: str) -> int:
+    """Read one tray number; raise Refused."""
     numbers = parse_numbers(text, "tray number")
     if len(numbers) != 1:
         raise Refused("One tray number at a time.")

@@ -234,7 +234,7 @@ class TimeLineKeys(TrayKeys):
     @work
     async def action_strike(self) -> None:
         """Strike the entry under the cursor, with the reason."""
-        from logbook.actions.doing import strike
+        from logbook.actions.striking import strike
 
         entry = self.entry_here()
         if entry is None:
