@@ -20,44 +20,14 @@ from logbook.cli.arguments import (
 )
 from logbook.cli.printing import print_json, say
 from logbook.growing.chores import CHORES
-from logbook.growing.days import moment_words
-from logbook.growing.measures import amount, grams, grams_words, millilitres, millimetres
-from logbook.growing.numbers import numbers_words
-from logbook.text import Refused, plural
+from logbook.growing.measures import amount, grams, millilitres, millimetres
+from logbook.text import Refused
 
 if TYPE_CHECKING:
-    from logbook.actions.book import Book
     from logbook.actions.doing import Done
-    from logbook.actions.sowing import SowPlan
 
 TRAYS = click.argument("numbers", nargs=-1, required=True, shell_complete=complete_trays)
 LOOSE = {"ignore_unknown_options": True}
-
-
-def sow_words(plan: SowPlan, book: Book) -> list[str]:
-    """Say what a sowing comes to: seed, soak, each change with its time, the cut window."""
-    now, zone = book.now(), book.zone
-    lines = [
-        (
-            f"{plan.template.label()}: {plural(len(plan.numbers), 'tray')} "
-            f"{numbers_words(plan.numbers)}"
-        )
-    ]
-    if plan.seed_grams is not None and plan.grams_per_tray is not None:
-        lines.append(
-            f"seed {grams_words(plan.seed_grams, book.units)} "
-            f"({grams_words(plan.grams_per_tray, book.units)} a tray)"
-        )
-    if plan.soak_at is not None:
-        lines.append(f"soak {moment_words(plan.soak_at, now, zone)}")
-    lines.append(f"sow {moment_words(plan.sow_at, now, zone)}")
-    lines += [f"{each.words} {moment_words(each.at, now, zone)}" for each in plan.changes]
-    cut = plan.cut
-    lines.append(
-        f"cut from {moment_words(cut.start, now, zone)}, best {moment_words(cut.best, now, zone)}, "
-        f"by {moment_words(cut.by, now, zone)}"
-    )
-    return lines
 
 
 @click.command()
@@ -81,7 +51,7 @@ def sow(
     dry_run: bool, as_json: bool,
 ) -> None:  # fmt: skip
     """Sow a batch: now, in the past (--at), or planned ahead (a coming --at, or --plan)."""
-    from logbook.actions.sowing import SowDraft, preview
+    from logbook.actions.sowing import SowDraft, plan_words, preview
     from logbook.actions.sowing import sow as write
 
     book = options.open()
@@ -111,7 +81,7 @@ def sow(
         say(notice)
     if not as_json:
         head = "would sow" if dry_run else f"batch {batch} {'planned' if made.planned else 'sown'}"
-        click.echo(f"{head}: " + "\n  ".join(sow_words(made, book)))
+        click.echo(f"{head}: " + "\n  ".join(plan_words(made, book)))
         return
     print_json(
         {
