@@ -19,8 +19,13 @@ _BIDI = {
 class Refused(Exception):  # noqa: N818 - it is an answer to the grower, not a fault of the program
     """Something was asked that cannot be done; the message is a sentence that says what would.
 
-    Nothing has been written when this is raised.
+    Nothing has been written when this is raised. `about` names the part of the draft that is
+    wrong, where one is, so that a form can say it beside that line.
     """
+
+    def __init__(self, sentence: str, about: str = "") -> None:
+        super().__init__(sentence)
+        self.about = about
 
 
 def clean(text: str, *, lines: bool = True) -> str:
