@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import asyncio
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, ClassVar
 
 from textual import work
 from textual.app import App, SystemCommand
+from textual.await_complete import AwaitComplete
 from textual.screen import Screen
 
 from logbook.settings import Settings
@@ -21,6 +22,7 @@ from logbook.ui.screen import LogScreen
 
 if TYPE_CHECKING:
     from logbook.actions.book import Book
+    from logbook.ui.form import FormScreen
 
 LOOK_SECONDS = 1.0
 TICK_SECONDS = 20.0
@@ -85,8 +87,9 @@ class LogbookApp(App[None], inherit_bindings=False):
         settings: Settings | None = None,
         begin: Callable[[Any], Book] | None = None,
         on_mishap: Callable[[BaseException], str] | None = None,
+        new_path: Path | None = None,
     ) -> None:
-        """Take an open book, or None and what makes one from a BeginDraft.
+        """Take an open book, or None and what makes one from a BeginDraft at `new_path`.
 
         `on_mishap` keeps the trace of a fault of the program and gives the sentence to show.
         """
@@ -95,6 +98,7 @@ class LogbookApp(App[None], inherit_bindings=False):
         self._book = book
         self.settings = settings or Settings()
         self.begin = begin
+        self.new_path = new_path
         self.drafts = Drafts(book.file.path if book is not None else Path("new"))
         self.trail: list[str] = []
         self.subject: dict[str, Any] = {}
@@ -114,6 +118,11 @@ class LogbookApp(App[None], inherit_bindings=False):
         if self._book is None:
             raise Refused("There is no book yet.")
         return self._book
+
+    @property
+    def has_book(self) -> bool:
+        """Whether a book is open; there is none while a new one is asked for."""
+        return self._book is not None
 
     def on_mount(self) -> None:
         """Open at the round, or at the questions of a new book."""
@@ -182,7 +191,27 @@ class LogbookApp(App[None], inherit_bindings=False):
     # where one is
 
     def go(self, name: str, **subject: Any) -> None:
-        """Go to a screen, with what it is about; Esc leads back."""
+        """Go to a screen, with what it is about; Esc leads back.
+
+        A form that holds something unsaved is asked first.
+        """
+        screen = self.screen
+        if not isinstance(screen, LogScreen):
+            self._go(name, subject)
+        elif not self.has_book:
+            screen.say("There is no book yet: F9 makes it.", wants=True)
+        elif screen.unsaved and self.trail[-1:] != [name]:
+            self._leave(screen, lambda: self._go(name, subject))
+        else:
+            self._go(name, subject)
+
+    @work(exclusive=True, group="leave")
+    async def _leave(self, screen: LogScreen, go_on: Callable[[], Any]) -> None:
+        """Go on when the screen lets go of what is unsaved on it."""
+        if await screen.may_leave():
+            go_on()
+
+    def _go(self, name: str, subject: Mapping[str, Any]) -> None:
         self.subject.update(subject)
         if self.trail and self.trail[-1] == name:
             if isinstance(self.screen, LogScreen):
@@ -195,9 +224,20 @@ class LogbookApp(App[None], inherit_bindings=False):
 
     async def action_go_back(self) -> None:
         """Go to where one came from; the round is the last."""
-        if isinstance(self.screen, LogScreen) and len(self.trail) > 1:
-            self.trail.pop()
-            await self.switch_screen(self.trail[-1])
+        screen = self.screen
+        if not isinstance(screen, LogScreen):
+            return
+        if not self.has_book:
+            self.action_quit()
+        elif len(self.trail) > 1 and screen.unsaved:
+            self._leave(screen, self.go_back)
+        elif len(self.trail) > 1:
+            await self.go_back()
+
+    def go_back(self) -> AwaitComplete:
+        """Go to where one came from, unasked; there must be such a place."""
+        self.trail.pop()
+        return self.switch_screen(self.trail[-1])
 
     def action_round(self) -> None:
         """Go to the round."""
@@ -299,16 +339,21 @@ class LogbookApp(App[None], inherit_bindings=False):
         """Close the book; asks when a form holds something unsaved."""
         return self._quit()
 
-    @work
+    @work(exclusive=True, group="leave")
     async def _quit(self) -> None:
-        from logbook.ui.asking import AskYes
-
-        unsaved = getattr(self.screen, "unsaved", False)
-        if unsaved and not await self.push_screen_wait(
-            AskYes("This form is not saved. Close the book all the same?")
-        ):
+        screen = self.screen
+        if isinstance(screen, LogScreen) and screen.unsaved and not await screen.may_leave():
             return
         self.exit()
+
+    # what is typed
+
+    def on_form_screen_draft_changed(self, event: FormScreen.DraftChanged) -> None:
+        """Keep what is being typed into a form, or let it go when nothing is unsaved."""
+        if event.unsaved:
+            self.drafts.keep(event.draft)
+        else:
+            self.drafts.drop(event.draft.key)
 
     # what changes while the app is open
 
