@@ -4,16 +4,18 @@ from __future__ import annotations
 
 import asyncio
 from collections.abc import Callable, Iterable, Mapping
+from contextlib import suppress
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, ClassVar
 
-from textual import work
+from textual import events, work
 from textual.app import App, SystemCommand
 from textual.await_complete import AwaitComplete
+from textual.message_pump import MessagePump
 from textual.screen import Screen
 
 from logbook.settings import Settings
-from logbook.text import Refused
+from logbook.text import Refused, clean
 from logbook.ui.commands import COMMANDS, EVERYWHERE, bindings
 from logbook.ui.drafts import Drafts
 from logbook.ui.lifeline import watch_terminal
@@ -21,11 +23,24 @@ from logbook.ui.look import THEMES
 from logbook.ui.screen import LogScreen
 
 if TYPE_CHECKING:
+    from textual.widget import Widget
+
     from logbook.actions.book import Book
     from logbook.ui.form import FormScreen
 
 LOOK_SECONDS = 1.0
 TICK_SECONDS = 20.0
+STEPS_TO_ASK = 6
+"""Turns of the loop in which a command that asks something has put its question on the screen."""
+CATCH_UP_SECONDS = 1.0
+
+
+async def _caught_up(node: MessagePump) -> None:
+    """Wait until a screen or line has taken in what was sent to it; a stuck one for a second."""
+    done = asyncio.Event()
+    if node.is_running and node.call_later(done.set):
+        with suppress(TimeoutError):
+            await asyncio.wait_for(done.wait(), CATCH_UP_SECONDS)
 
 
 def _screen(name: str) -> Callable[[], Screen[Any]]:
@@ -284,7 +299,6 @@ class LogbookApp(App[None], inherit_bindings=False):
     @work
     async def action_search(self) -> None:
         """Ask for words and show the entries whose notes hold them."""
-        from logbook.text import clean
         from logbook.ui.asking import AskLine
 
         def read(text: str) -> str:
@@ -347,6 +361,36 @@ class LogbookApp(App[None], inherit_bindings=False):
         self.exit()
 
     # what is typed
+
+    async def on_event(self, event: events.Event) -> None:
+        """Clean what is pasted, and take keys strictly one after another.
+
+        Escapes in a paste would reach the terminal raw. A key that is bound is done here, once the
+        keys before it have arrived, because Textual looks for its command only when it has bubbled
+        up from the line: of keys that come in one burst over a slow link, the later ones would be
+        handed to the screen or line that the earlier ones were about to leave.
+        """
+        if isinstance(event, (events.Key, events.Paste)) and not event.is_forwarded:
+            await _caught_up(self.screen)
+            focused = self.focused
+            if focused is not None:
+                await _caught_up(focused)
+            if isinstance(event, events.Paste):
+                event.text = clean(event.text)
+            elif await self._do_bound(event, focused):
+                return
+        await super().on_event(event)
+
+    async def _do_bound(self, event: events.Key, focused: Widget | None) -> bool:
+        """Do the command of a key, unless the line that has the focus takes it as a letter."""
+        if focused is not None and focused.check_consume_key(event.key, event.character):
+            return False
+        done = await self._check_bindings(event.key, priority=True) or (
+            await self._check_bindings(event.key)
+        )
+        for _ in range(STEPS_TO_ASK if done else 0):
+            await asyncio.sleep(0)
+        return done
 
     def on_form_screen_draft_changed(self, event: FormScreen.DraftChanged) -> None:
         """Keep what is being typed into a form, or let it go when nothing is unsaved."""
