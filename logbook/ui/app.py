@@ -394,10 +394,11 @@ class LogbookApp(App[None], inherit_bindings=False):
 
     def on_form_screen_draft_changed(self, event: FormScreen.DraftChanged) -> None:
         """Keep what is being typed into a form, or let it go when nothing is unsaved."""
-        if event.unsaved:
+        form, key = event.form, event.draft.key
+        if form.unsaved if form.draft.key == key else event.unsaved:
             self.drafts.keep(event.draft)
         else:
-            self.drafts.drop(event.draft.key)
+            self.drafts.drop(key)
 
     # what changes while the app is open
 

@@ -50,10 +50,11 @@ class FormScreen(LogScreen):
     class DraftChanged(Message):
         """What is typed has changed; `unsaved` says whether any of it is still to be saved."""
 
-        def __init__(self, draft: Draft, unsaved: bool) -> None:
+        def __init__(self, form: FormScreen) -> None:
             super().__init__()
-            self.draft = draft
-            self.unsaved = unsaved
+            self.form = form
+            self.draft = form.draft
+            self.unsaved = form.unsaved
 
     def __init__(self) -> None:
         super().__init__()
@@ -181,7 +182,7 @@ class FormScreen(LogScreen):
         self._told = texts
         for each in self.fields():
             self.entries[each.name].show(each.shown)
-        self.post_message(self.DraftChanged(self.draft, self.unsaved))
+        self.post_message(self.DraftChanged(self))
         self._show_offers()
         self.refresh_preview()
 
@@ -320,9 +321,9 @@ class FormScreen(LogScreen):
             self.complain(wrong)
             if wrong:
                 return None
-            draft = self.draft
+            drafts, key = self.logbook.drafts, self.draft.key
             words = await self.write(values)
-            self.logbook.drafts.drop(draft.key)
+            drafts.drop(key)
             self.clear()
         except Refused as refused:
             if refused.about in self.entries:
