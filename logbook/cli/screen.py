@@ -70,6 +70,7 @@ def run_app(
 
 def open_demo(options: Options, keep: Path | None) -> None:
     """Make a fresh sample book around now and open it; without a terminal print its round."""
+    from logbook.actions.begin import local_zone_name
     from sample_db import build
 
     if keep is not None and keep.exists():
@@ -77,9 +78,9 @@ def open_demo(options: Options, keep: Path | None) -> None:
     folder = Path(tempfile.mkdtemp(prefix="logbook-demo-"))
     try:
         path = keep or folder / "sample.book"
-        zone = "Europe/Lisbon"
-        book = build(path, options.clock(zone).now())
-        book.clock = options.clock(book.about.zone)
+        zone = local_zone_name()
+        clock = options.clock(zone)
+        book = build(path, clock.now(), zone=zone, clock=clock)
         book.by = options.writer
         if has_screen():
             run_app(book)

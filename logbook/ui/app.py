@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Any, ClassVar
 from textual import events, work
 from textual.app import App, SystemCommand
 from textual.await_complete import AwaitComplete
+from textual.message import Message
 from textual.message_pump import MessagePump
 from textual.screen import Screen
 
@@ -23,8 +24,6 @@ from logbook.ui.look import THEMES
 from logbook.ui.screen import LogScreen
 
 if TYPE_CHECKING:
-    from textual.widget import Widget
-
     from logbook.actions.book import Book
     from logbook.ui.form import FormScreen
 
@@ -38,7 +37,7 @@ CATCH_UP_SECONDS = 1.0
 async def _caught_up(node: MessagePump) -> None:
     """Wait until a screen or line has taken in what was sent to it; a stuck one for a second."""
     done = asyncio.Event()
-    if node.is_running and node.call_later(done.set):
+    if node.call_later(done.set):
         with suppress(TimeoutError):
             await asyncio.wait_for(done.wait(), CATCH_UP_SECONDS)
 
@@ -108,6 +107,8 @@ class LogbookApp(App[None], inherit_bindings=False):
 
         `on_mishap` keeps the trace of a fault of the program and gives the sentence to show.
         """
+        self._on_its_way: events.Event | None = None
+        self._came_up = False
         super().__init__()
         self.on_mishap = on_mishap
         self._book = book
@@ -117,6 +118,7 @@ class LogbookApp(App[None], inherit_bindings=False):
         self.drafts = Drafts(book.file.path if book is not None else Path("new"))
         self.trail: list[str] = []
         self.subject: dict[str, Any] = {}
+        self._subjects: list[dict[str, Any]] = []
         self._stamp: tuple[int, int] | None = None
         self._waiting: set[tuple[Any, ...]] | None = None
         for theme in THEMES.values():
@@ -175,6 +177,7 @@ class LogbookApp(App[None], inherit_bindings=False):
         self._book = book
         self.drafts = Drafts(book.file.path)
         self.trail = ["round"]
+        self._subjects = []
         self.switch_screen("round")
         self.begin_watching()
 
@@ -206,7 +209,7 @@ class LogbookApp(App[None], inherit_bindings=False):
     # where one is
 
     def go(self, name: str, **subject: Any) -> None:
-        """Go to a screen, with what it is about; Esc leads back.
+        """Go to a screen, with what it is about; Esc leads back, to what that was about.
 
         A form that holds something unsaved is asked first.
         """
@@ -227,6 +230,7 @@ class LogbookApp(App[None], inherit_bindings=False):
             go_on()
 
     def _go(self, name: str, subject: Mapping[str, Any]) -> None:
+        before = dict(self.subject)
         self.subject.update(subject)
         if self.trail and self.trail[-1] == name:
             if isinstance(self.screen, LogScreen):
@@ -234,6 +238,9 @@ class LogbookApp(App[None], inherit_bindings=False):
             return
         if name == "round":
             self.trail = []
+            self._subjects = []
+        elif self.trail:
+            self._subjects.append(before)
         self.trail.append(name)
         self.switch_screen(name)
 
@@ -252,6 +259,7 @@ class LogbookApp(App[None], inherit_bindings=False):
     def go_back(self) -> AwaitComplete:
         """Go to where one came from, unasked; there must be such a place."""
         self.trail.pop()
+        self.subject = self._subjects.pop()
         return self.switch_screen(self.trail[-1])
 
     def action_round(self) -> None:
@@ -268,7 +276,7 @@ class LogbookApp(App[None], inherit_bindings=False):
 
     def action_page(self) -> None:
         """Go to today's page."""
-        self.go("page", day=None, words="", tray=None)
+        self.go("page", day=None, words="", tray=None, only=None)
 
     def action_templates(self) -> None:
         """Go to the crop templates."""
@@ -279,12 +287,14 @@ class LogbookApp(App[None], inherit_bindings=False):
         self.go("places")
 
     def action_sow(self) -> None:
-        """Go to the sowing form."""
-        self.go("sow")
+        """Go to the sowing form, for the place under the cursor if there is one."""
+        screen = self.screen
+        self.go("sow", place=screen.sowing_place() if isinstance(screen, LogScreen) else "")
 
     def action_weigh(self) -> None:
-        """Go to the weigh-in."""
-        self.go("weigh", trays=())
+        """Go to the weigh-in, for the tray that the screen is about if there is one."""
+        screen = self.screen
+        self.go("weigh", trays=screen.weighing_trays() if isinstance(screen, LogScreen) else ())
 
     @work
     async def action_jump(self) -> None:
@@ -311,12 +321,12 @@ class LogbookApp(App[None], inherit_bindings=False):
             AskLine("Search the notes for", read, hint="enter search   esc back")
         )
         if words:
-            self.go("page", words=words, day=None, tray=None)
+            self.go("page", words=words, day=None, tray=None, only=None)
 
     @work
     async def action_undo(self) -> None:
         """Strike what this person wrote last."""
-        from logbook.actions.doing import undo
+        from logbook.actions.striking import undo
 
         screen = self.screen
         if isinstance(screen, LogScreen):
@@ -356,41 +366,45 @@ class LogbookApp(App[None], inherit_bindings=False):
     @work(exclusive=True, group="leave")
     async def _quit(self) -> None:
         screen = self.screen
-        if isinstance(screen, LogScreen) and screen.unsaved and not await screen.may_leave():
+        if isinstance(screen, LogScreen) and screen.unsaved and not await screen.may_close():
             return
         self.exit()
 
     # what is typed
 
     async def on_event(self, event: events.Event) -> None:
-        """Clean what is pasted, and take keys strictly one after another.
+        """Take keys strictly one after another, and clean what is pasted.
 
-        Escapes in a paste would reach the terminal raw. A key that is bound is done here, once the
-        keys before it have arrived, because Textual looks for its command only when it has bubbled
-        up from the line: of keys that come in one burst over a slow link, the later ones would be
-        handed to the screen or line that the earlier ones were about to leave.
+        Textual looks for the command of a key when it has bubbled up from the line, and hands the
+        keys that follow to whatever has the focus meanwhile: of a burst over a slow link, the later
+        ones would reach the screen or line that the earlier ones were about to leave. Escapes in a
+        paste would reach the terminal raw.
         """
-        if isinstance(event, (events.Key, events.Paste)) and not event.is_forwarded:
-            await _caught_up(self.screen)
-            focused = self.focused
-            if focused is not None:
-                await _caught_up(focused)
-            if isinstance(event, events.Paste):
-                event.text = clean(event.text)
-            elif await self._do_bound(event, focused):
-                return
+        if not isinstance(event, (events.Key, events.Paste)) or event.is_forwarded:
+            await super().on_event(event)
+            return
+        await _caught_up(self.screen)
+        if isinstance(event, events.Paste):
+            event.text = clean(event.text)
+        node: MessagePump = self.focused or self.screen
+        self._on_its_way, self._came_up = event, False
         await super().on_event(event)
-
-    async def _do_bound(self, event: events.Key, focused: Widget | None) -> bool:
-        """Do the command of a key, unless the line that has the focus takes it as a letter."""
-        if focused is not None and focused.check_consume_key(event.key, event.character):
-            return False
-        done = await self._check_bindings(event.key, priority=True) or (
-            await self._check_bindings(event.key)
-        )
-        for _ in range(STEPS_TO_ASK if done else 0):
+        if event.is_forwarded:
+            while node is not self and node.parent is not None:
+                await _caught_up(node)
+                node = node.parent
+        self._on_its_way = None
+        if self._came_up:
+            await super().on_event(event)
+        for _ in range(STEPS_TO_ASK):
             await asyncio.sleep(0)
-        return done
+
+    def post_message(self, message: Message) -> bool:
+        """Take a message in; a key that comes up from its line is done by who waits for it."""
+        if message is self._on_its_way:
+            self._came_up = True
+            return True
+        return super().post_message(message)
 
     def on_form_screen_draft_changed(self, event: FormScreen.DraftChanged) -> None:
         """Keep what is being typed into a form, or let it go when nothing is unsaved."""

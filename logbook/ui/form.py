@@ -362,6 +362,10 @@ class FormScreen(LogScreen):
             return words is not None
         return answer is not None
 
+    async def may_close(self) -> bool:
+        """Ask as when leaving; what is kept is offered when the book is opened again."""
+        return await self.may_leave()
+
     def _say_there(self, words: str) -> None:
         """Say something on the screen that one is on now."""
         if isinstance(self.app.screen, LogScreen):

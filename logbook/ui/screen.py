@@ -72,6 +72,14 @@ class LogScreen(Screen[None]):
         """Ask what to do with what is unsaved; give whether one may go elsewhere now."""
         return True
 
+    async def may_close(self) -> bool:
+        """Ask whether to close the book although something here is unsaved."""
+        from logbook.ui.asking import AskYes
+
+        asked = "What is typed here is not saved. Close the book all the same?"
+        answer = await self.app.push_screen_wait(AskYes(asked))
+        return answer is True
+
     @property
     def narrow(self) -> bool:
         """Whether lines must be folded in two."""
@@ -83,9 +91,7 @@ class LogScreen(Screen[None]):
         yield Rule(id="rule")
         with Vertical(id="body"):
             yield from self.compose_body()
-        said = Said(id="said")
-        said.display = False
-        yield said
+        yield Said(id="said")
         yield Foot(id="foot")
 
     def compose_body(self) -> ComposeResult:
@@ -98,6 +104,14 @@ class LogScreen(Screen[None]):
 
     def draw(self) -> None:
         """Draw the view; called when it has changed or the size has."""
+
+    def sowing_place(self) -> str:
+        """Give the path of the place that a sowing begun from here is for; '' for any."""
+        return ""
+
+    def weighing_trays(self) -> tuple[int, ...]:
+        """Give the trays that a weigh-in begun from here is for; none for any."""
+        return ()
 
     def footer(self) -> tuple[str, ...]:
         """Name the commands of the footer, most needed first."""

@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 from textual.pilot import Pilot
+from textual.widget import Widget
 from textual.widgets import Input
 
 from logbook.actions.book import Book
@@ -57,6 +58,7 @@ def test_keys_that_come_in_one_burst_reach_the_lines_they_were_meant_for(book: B
     async def story(pilot: Pilot[None]) -> None:
         await burst(pilot, "n", "r", "a", "enter", "4", "down", "down", "2", "enter", "f9")
         await until(pilot, lambda: "101–104 on Rack 1/Shelf 2" in flat(pilot))
+        await settle(pilot)
         await burst(pilot, "j", "w", "e", "t")
         await until(pilot, lambda: "wet" in shown(pilot))
 
@@ -189,13 +191,13 @@ def test_a_complaint_goes_as_soon_as_it_is_met(book: Book) -> None:
 def test_every_line_comes_into_view_with_down_and_up(book: Book, size: tuple[int, int]) -> None:
     async def story(pilot: Pilot[None]) -> None:
         screen = await go(pilot, "template", template="radish", copy=False)
-        lines = [entry.line for entry in screen.entries.values() if entry.display]
+        lines: list[Widget] = [entry.line for entry in screen.entries.values() if entry.display]
+        lines.append(screen.query_one(SaveLine))
         for line in lines:
             assert screen.focused is line
             assert screen.can_view_entire(line), line
             await press(pilot, "down")
-        assert isinstance(screen.focused, SaveLine)
-        assert screen.can_view_entire(screen.focused)
+        assert screen.focused is lines[0]
         for line in reversed(lines):
             await press(pilot, "up")
             assert screen.focused is line

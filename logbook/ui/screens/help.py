@@ -54,10 +54,10 @@ class HelpScreen(ModalScreen[None]):
         command = COMMANDS[name]
         return Row(Content.assemble((f"{command.key_words:>7}  ", "bold"), command.tip), name)
 
-    @on(WalkList.OptionSelected)
-    def run_it(self, event: WalkList.OptionSelected) -> None:
+    @on(WalkList.Selected)
+    def run_it(self, event: WalkList.Selected) -> None:
         """Go back and do what the line says."""
-        name = event.option.id or ""
+        name = event.key
         self.dismiss()
         action = "app.go_back" if name == "back" else name
         target = self.app if name in EVERYWHERE else self.about

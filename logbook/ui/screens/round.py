@@ -156,7 +156,7 @@ class RoundScreen(TrayKeys):
         sign = self.view.signs.get(line.batch_id, "") if self.view else ""
         return Chosen(numbers, line.chore, line.words, line.place, line.crop, sign)
 
-    @on(WalkList.OptionSelected)
+    @on(WalkList.Selected)
     def selected(self) -> None:
         """Let Enter do the chore."""
         self.action_done()

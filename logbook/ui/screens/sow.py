@@ -43,16 +43,17 @@ class SowScreen(FormScreen):
 
     def __init__(self) -> None:
         super().__init__()
-        self.place = ""
+        self.given = {"template": "", "place": ""}
 
     def on_screen_resume(self) -> None:
-        """Take the place that one came from, once."""
-        place = self.logbook.subject.pop("place", "")
-        if place or not self.unsaved:
-            self.place = str(place)
-            entry = self.entries["place"]
-            entry.line.put(self.place)
-            entry.start = self.place
+        """Take the crop and the place that one came from, once."""
+        subject = self.logbook.subject
+        for name, key in (("template", "crop"), ("place", "place")):
+            given = str(subject.pop(key, "") or "")
+            if given or not self.unsaved:
+                self.given[name] = given
+                self.entries[name].line.put(given)
+                self.entries[name].start = given
 
     def load(self, book: Book) -> Offers:
         """Read what is completed."""
@@ -70,11 +71,11 @@ class SowScreen(FormScreen):
         """Give the lines."""
         view = self.view or Offers((), (), ())
         return (
-            Field("template", "crop", "a part of its name", read=_template,
+            Field("template", "crop", "a part of its name", self.given["template"], _template,
                   offers=view.templates, pick=True),
             Field("trays", "trays", "how many", read=_trays),
             Field("at", "when", "empty: now; or tomorrow 18:00", read=self._when),
-            Field("place", "place", "empty: where there is room", start=self.place,
+            Field("place", "place", "empty: where there is room", start=self.given["place"],
                   offers=view.places, pick=True),
             Field("numbers", "numbers", "as on the tape", read=_numbers),
             Field("lot", "seed lot", "as on the bag", offers=view.lots),
@@ -126,7 +127,7 @@ class SowScreen(FormScreen):
         plan = sown.plan
         done = "planned" if plan.planned else "sown"
         where = "; ".join(standing_words(plan)) or numbers_words(plan.numbers)
-        self.place = ""
+        self.given = dict.fromkeys(self.given, "")
         return " ".join(
             [f"Batch {sown.batch_id} {done}: {plan.template.label()}, {where}.", *plan.notices]
         )

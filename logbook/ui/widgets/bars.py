@@ -10,6 +10,12 @@ from textual.widgets import Static
 from logbook.ui.commands import Command
 
 
+def show_once(line: Static, text: Content) -> None:
+    """Draw a line's text, if it is not what stands there already."""
+    if line.content != text:
+        line.update(text, layout=False)
+
+
 class Head(Static):
     """The top line: when it is, which screen this is, and what counts."""
 
@@ -27,7 +33,7 @@ class Head(Static):
             text = Content.assemble(parts[0], " " * gap, parts[1])
         else:
             text = Content(parts[0][:width] if parts else "")
-        self.update(text)
+        show_once(self, text)
 
 
 class Rule(Static):
@@ -35,7 +41,7 @@ class Rule(Static):
 
     def on_resize(self) -> None:
         """Draw it as long as the screen is wide."""
-        self.update(Content("─" * max(1, self.size.width)))
+        show_once(self, Content("─" * max(1, self.size.width)))
 
 
 class Foot(Static):
@@ -59,14 +65,17 @@ class Foot(Static):
             if pieces:
                 pieces.append("   ")
             pieces += [Content.styled(key, "bold $foreground"), " ", text]
-        self.update(Content.assemble(*pieces))
+        show_once(self, Content.assemble(*pieces))
 
 
 class Said(Static):
-    """One or a few lines that answer the last key; empty most of the time."""
+    """The line that answers the last key; it grows when a caution needs more room."""
 
     def say(self, words: str, *, wants: bool = False) -> None:
         """Show a sentence; `wants` for one that asks for attention."""
+        width = max(10, self.app.size.width - 2)
+        lines = min(5, sum(1 + max(0, len(line) - 1) // width for line in words.split("\n")) or 1)
+        if self.styles.height is None or self.styles.height.value != lines:
+            self.styles.height = lines
         self.set_class(wants, "wants")
-        self.update(Content(words))
-        self.display = bool(words)
+        show_once(self, Content(words))
