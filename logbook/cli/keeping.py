@@ -10,7 +10,7 @@ import click
 from logbook.cli.app import Options, pass_options
 from logbook.cli.arguments import complete_places, complete_templates, json_option, named_file
 from logbook.cli.printing import print_json
-from logbook.growing.when import parse_wall
+from logbook.growing.when import parse_lamp_hours
 from logbook.text import Refused, plural
 
 
@@ -35,7 +35,7 @@ def begin(
     from logbook.actions.begin import BeginDraft, begin_book, local_zone_name
 
     zone = zone or local_zone_name()
-    on, off = lamp_hours(lamps)
+    on, off = parse_lamp_hours(lamps)
     draft = BeginDraft(name, zone, racks, shelves, slots, units, on, off, first_day)
     path = options.path
     from logbook.actions.begin import checked_begin
@@ -46,19 +46,6 @@ def begin(
         f"{book.about.name}: {plural(racks, 'rack')} of {plural(shelves, 'shelf', 'shelves')} of "
         f"{plural(slots, 'slot')}, times in {book.about.zone}. The book is {path}."
     )
-
-
-def lamp_hours(text: str) -> tuple[int | None, int | None]:
-    """Read "06:00-22:00" as minutes after midnight; "none" for a dark shelf."""
-    parts = text.replace("–", "-").split("-")
-    if len(parts) == 1:
-        if parse_wall(text) is None:
-            return None, None
-    elif len(parts) == 2:
-        on, off = parse_wall(parts[0]), parse_wall(parts[1])
-        if on is not None and off is not None:
-            return on, off
-    raise Refused(f'Lamp hours "{text[:40]}" must be like 06:00-22:00, or none.')
 
 
 @click.command()
@@ -227,7 +214,7 @@ def add(options: Options, name: str, kind: str, under: str, slots: int, lamps: s
     """Add a room, rack or shelf."""
     from logbook.actions.places import PlaceDraft, add_place
 
-    on, off = lamp_hours(lamps)
+    on, off = parse_lamp_hours(lamps)
     draft = PlaceDraft(name, kind, under, slots, on, off)  # type: ignore[arg-type]
     place = add_place(options.open(), draft)
     click.echo(f"{place.path} is there.")
@@ -256,7 +243,7 @@ def change(
             raise Refused("Give --earlier or --later alone; change the rest by a second command.")
         click.echo(f"{walk_earlier(book, place.path, later=later).path} is moved.")
         return
-    on, off = lamp_hours(lamps) if lamps is not None else (place.lamp_on, place.lamp_off)
+    on, off = parse_lamp_hours(lamps) if lamps is not None else (place.lamp_on, place.lamp_off)
     draft = PlaceDraft(
         name if name is not None else place.name,
         place.kind,

@@ -269,6 +269,14 @@ def read_trays_of_batch(connection: sqlite3.Connection, batch_id: int) -> list[S
     return [_tray(row) for row in rows]
 
 
+def read_recent_lots(connection: sqlite3.Connection, most: int) -> list[str]:
+    """Give the seed lots of the newest batches, each once."""
+    rows = connection.execute(
+        "SELECT lot FROM batch WHERE lot <> '' GROUP BY lot ORDER BY max(id) DESC LIMIT ?", (most,)
+    )
+    return [row[0] for row in rows]
+
+
 def newest_trays_numbered(
     connection: sqlite3.Connection, numbers: Collection[int]
 ) -> dict[int, StoredTray]:
