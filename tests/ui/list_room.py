@@ -115,12 +115,7 @@ async def press(pilot: Pilot[None], *keys: str) -> None:
 
 def rows(pilot: Pilot[None]) -> list[str]:
     """Give the rows of the list as text."""
-    walk_list = pilot.app.screen.query_one(WalkList)
-    found = []
-    for place in range(walk_list.option_count):
-        prompt = walk_list.get_option_at_index(place).prompt
-        found.append(prompt.plain if isinstance(prompt, Content) else str(prompt))
-    return found
+    return [row.text.plain for row in pilot.app.screen.query_one(WalkList).rows]
 
 
 def words(pilot: Pilot[None], name: str) -> str:

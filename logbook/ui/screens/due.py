@@ -230,7 +230,7 @@ class DueScreen(TrayKeys):
         trays = group.trays if tray is None else (tray,)
         return Chosen(tuple(each.number for each in trays), "cut", "cut", crop=group.sums.crop)
 
-    @on(WalkList.OptionSelected)
+    @on(WalkList.Selected)
     async def action_open(self) -> None:
         """Weigh trays that can be cut; open a line that waits, or a single tray."""
         under = self._under()

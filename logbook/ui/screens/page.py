@@ -20,6 +20,7 @@ from logbook.text import Refused
 from logbook.ui.asking import AskLine
 from logbook.ui.columns import column, fit, one_line, spread, wrapped
 from logbook.ui.deeds import Chosen, TrayKeys, one_number
+from logbook.ui.widgets.bars import show_once
 from logbook.ui.widgets.walk_list import Row, WalkList
 
 MOST_ROWS = 300
@@ -48,7 +49,7 @@ class PageScreen(TrayKeys):
     )
     own = ("open", "before", "after", "today", "filter", "strike", "unfold", "jot")
     DEFAULT_CSS = """
-    PageScreen #day { text-style: bold; color: $primary; }
+    PageScreen #day { height: 1; text-style: bold; color: $primary; }
     """
     view: PageView | None = None
 
@@ -86,7 +87,7 @@ class PageScreen(TrayKeys):
             return
         count = len(view.lines)
         self.counts = f"{count:,} {'entry' if count == 1 else 'entries'}"
-        self.query_one("#day", Static).update(Content(self._title(view)))
+        show_once(self.query_one("#day", Static), Content(self._title(view)))
         last = max(0, (count - 1) // MOST_ROWS)
         self.sheet = min(self.sheet, last)
         start = self.sheet * MOST_ROWS
@@ -196,14 +197,14 @@ class PageScreen(TrayKeys):
         line = self._under()
         return None if line is None else Chosen(line.trays, place=line.place)
 
-    @on(WalkList.OptionSelected)
+    @on(WalkList.Selected)
     def selected(self) -> None:
         """Let Enter open, or turn the sheet."""
         key = self.query_one(WalkList).key
         if key in ("more", "less"):
             self.sheet += 1 if key == "more" else -1
             self.draw()
-            self.query_one(WalkList).action_first()
+            self.query_one(WalkList).action_end(-1)
             return
         self.action_open()
 
@@ -236,7 +237,7 @@ class PageScreen(TrayKeys):
             self.unfolded ^= {line.id}
             walk = self.query_one(WalkList)
             self.draw()
-            walk.highlighted = walk.get_option_index(str(line.id))
+            walk.go_to_key(str(line.id))
 
     @work
     async def action_strike(self) -> None:

@@ -84,7 +84,7 @@ class PlacesScreen(LogScreen):
         key = self.query_one(WalkList).key
         return next((each.place for each in self.view or () if _key(each.place) == key), None)
 
-    @on(WalkList.OptionSelected)
+    @on(WalkList.Selected)
     def action_edit(self) -> None:
         """Change the place under the cursor."""
         place = self._under()

@@ -18,6 +18,7 @@ from logbook.text import plural
 from logbook.ui.asking import AskYes
 from logbook.ui.columns import column, fit, spread
 from logbook.ui.screen import LogScreen
+from logbook.ui.widgets.bars import show_once
 from logbook.ui.widgets.walk_list import Row, WalkList
 
 BESIDE, LIST = 124, 80
@@ -42,7 +43,7 @@ class TemplatesScreen(LogScreen):
     TemplatesScreen #body { layout: vertical; }
     TemplatesScreen #list { height: 1fr; }
     TemplatesScreen #about { height: 1fr; padding: 0 1; border-top: solid $rule; scrollbar-size-vertical: 1; }
-    TemplatesScreen #titles { color: $text-past; }
+    TemplatesScreen #titles { height: 1; color: $text-past; }
     TemplatesScreen.-beside #both { layout: horizontal; }
     TemplatesScreen.-beside #list { width: 80; height: 1fr; }
     TemplatesScreen.-beside #about { border-top: none; border-left: solid $rule; }
@@ -80,7 +81,7 @@ class TemplatesScreen(LogScreen):
         if not standing:
             rows.insert(0, Row(Content("No templates: + makes one.")))
         self.query_one(WalkList).show(rows)
-        self.query_one("#titles", Static).update(Content(self._titles()))
+        show_once(self.query_one("#titles", Static), Content(self._titles()))
         self.draw_one()
 
     def _titles(self) -> str:
@@ -124,7 +125,7 @@ class TemplatesScreen(LogScreen):
             (fit(rests, 17), "$text-past"),
         )
 
-    @on(WalkList.OptionHighlighted)
+    @on(WalkList.Moved)
     def draw_one(self) -> None:
         """Draw the template under the cursor in full."""
         each = self._under()
@@ -140,8 +141,10 @@ class TemplatesScreen(LogScreen):
                 words.insert(1, Content("retired: not offered for sowing; x takes it back"))
             reasons = [f"version {note.number}: {note.why}" for note in each.versions if note.why]
             words += [Content(reason) for reason in reasons]
-        self.query_one("#words", Static).update(Content("\n").join(words))
-        self.query_one("#about", VerticalScroll).scroll_home(animate=False)
+        told, text = self.query_one("#words", Static), Content("\n").join(words)
+        if told.content != text:
+            told.update(text)
+            self.query_one("#about", VerticalScroll).scroll_home(animate=False)
 
     def _under(self) -> TemplateView | None:
         name = self.query_one(WalkList).key
@@ -155,7 +158,7 @@ class TemplatesScreen(LogScreen):
             event.stop()
             self._show_full(full=False)
 
-    @on(WalkList.OptionSelected)
+    @on(WalkList.Selected)
     def action_open(self) -> None:
         """Show the template under the cursor over the whole screen."""
         self._show_full(full=not self.has_class("-full"))

@@ -21,7 +21,7 @@ from logbook.text import Refused
 from logbook.ui.asking import AskSure
 from logbook.ui.columns import column, fit, spread
 from logbook.ui.deeds import Chosen, TrayKeys
-from logbook.ui.widgets.bars import Rule
+from logbook.ui.widgets.bars import Rule, show_once
 from logbook.ui.widgets.till_line import TillLine as Line
 from logbook.ui.widgets.walk_list import Row, WalkList
 
@@ -49,11 +49,12 @@ class WeighScreen(TrayKeys):
     DEFAULT_CSS = """
     WeighScreen #roll { height: 1fr; align: left bottom; }
     WeighScreen WalkList { height: auto; max-height: 100%; }
-    WeighScreen WalkList > .option-list--option-highlighted { background: $background; text-style: none; }
+    WeighScreen WalkList > .walk-list--cursor { background: $background; text-style: none; }
     WeighScreen .plain { color: $text-past; }
-    WeighScreen #usual { color: $foreground; }
+    WeighScreen #left { height: 1; }
+    WeighScreen #usual { height: 1; color: $foreground; }
     WeighScreen #line { height: 1; padding: 0 1; }
-    WeighScreen #offer { width: auto; height: 1; text-style: bold; color: $primary; }
+    WeighScreen #offer { width: 6; height: 1; text-style: bold; color: $primary; }
     WeighScreen TillLine { width: 1fr; }
     """
     view: Till | None = None
@@ -128,10 +129,11 @@ class WeighScreen(TrayKeys):
         walk = self.query_one(WalkList)
         rows = [Row(self._text(line), str(line.entry)) for line in view.lines]
         walk.show(rows or [Row(Content(hint)) for hint in HINTS])
-        if walk.option_count:
-            walk.highlighted = walk.option_count - 1
-        self.query_one("#batch", Static).update(Content(self._batch_words(view)))
-        self.query_one("#left", Static).update(Content(self._left_words(view)))
+        walk.action_end(1)
+        batch, told = self.query_one("#batch", Static), Content(self._batch_words(view))
+        if batch.content != told:
+            batch.update(told)
+        show_once(self.query_one("#left", Static), Content(self._left_words(view)))
         self.draw_offer()
 
     def _text(self, line: TillLine) -> Content:
@@ -195,9 +197,9 @@ class WeighScreen(TrayKeys):
         text = self.line.value
         named = trays_so_far(text)
         numbers = named or ((self.offered,) if self.offered is not None else ())
-        label = f"{self.offered}  " if self.offered is not None and not named else ""
-        self.query_one("#offer", Static).update(Content(label))
-        self.query_one("#usual", Static).update(Content(self._usual(numbers, text)))
+        label = str(self.offered) if self.offered is not None and not named else ""
+        show_once(self.query_one("#offer", Static), Content(label))
+        show_once(self.query_one("#usual", Static), Content(self._usual(numbers, text)))
         self.line.placeholder = "grams" if self.offered is not None else "tray and grams"
 
     def _usual(self, numbers: tuple[int, ...], text: str) -> str:
