@@ -154,12 +154,11 @@ class PageScreen(TrayKeys):
                 width,
             )
             return Content("\n").join([first, second])
-        spare = max(0, width - 77) // 3
         left = Content.assemble(
             (column(clock, 6), "$text-past"),
-            (column(words, 23 + spare), tone),
-            (column(where, 15 + spare), f"bold {tone}"),
-            (note, tone),
+            (column(where, 15), f"bold {tone}"),
+            (words, tone),
+            (f"  {note}", "$text-past" if line.struck else "$secondary"),
         )
         return spread(left, Content.styled(fit(by, 26), "$text-past"), width)
 

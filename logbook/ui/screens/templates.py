@@ -105,7 +105,7 @@ class TemplatesScreen(LogScreen):
         expected = each.expected
         seed = "" if template.seed_grams is None else grams_words(template.seed_grams, units)
         soak = span_words(template.soak_seconds) if template.soak_seconds else "none"
-        rests = "" if expected is None else expected.rests_on
+        rests = "" if expected is None else expected.basis
         if self.narrow:
             grams = "" if expected is None else grams_words(expected.grams, units)
             return spread(

@@ -14,7 +14,7 @@ from textual.widgets import Input, Static
 from logbook.actions.book import Book
 from logbook.actions.till import Till, TillLine, till
 from logbook.growing.measures import grams_words
-from logbook.growing.numbers import numbers_words
+from logbook.growing.numbers import numbers_in_order, numbers_words
 from logbook.growing.till import Typed, parse_till, trays_so_far
 from logbook.growing.weighing import against_usual, doubt, usual_words
 from logbook.text import Refused
@@ -156,12 +156,12 @@ class WeighScreen(TrayKeys):
             )
             return Content.assemble(head, "\n  ", (fit(rest, width - 2), "$text-past"))
         return Content.assemble(
-            (column(numbers, 11), "bold"),
-            column(line.crop, 13),
+            (column(numbers, 10), "bold"),
+            column(line.crop, 12),
             column(f"day {line.day_number}", 7),
             (f"{fit(grams, 8):>8}", "bold"),
             "  ",
-            (fit(rest, width - 41), "$text-past"),
+            (fit(rest, width - 39), "$text-past"),
         )
 
     def _batch_words(self, view: Till) -> str:
@@ -184,9 +184,9 @@ class WeighScreen(TrayKeys):
             return f"{words} Another: its number and grams." if view.trays else words
         parts = []
         if chosen:
-            parts.append(f"left to cut: {numbers_words(chosen)}")
+            parts.append(f"left to cut: {numbers_in_order(chosen)}")
         if ready:
-            parts.append(f"{'also ready' if self.wanted else 'ready'}: {numbers_words(ready)}")
+            parts.append(f"{'also ready' if self.wanted else 'ready'}: {numbers_in_order(ready)}")
         return fit("   ".join(parts), self.app.size.width - 2)
 
     @on(Input.Changed)
