@@ -17,7 +17,6 @@ from logbook.growing.places import (
     shelves_under,
 )
 from logbook.store.reads import read_places
-from logbook.store.tables import PlaceRow
 from logbook.text import Refused, clean_name, fold
 
 
@@ -97,6 +96,8 @@ def add_place(book: Book, draft: PlaceDraft) -> Place:
     Raises:
         Refused: no such place above it, a name twice under one roof, impossible slots or hours.
     """
+    from logbook.store.tables import PlaceRow
+
     _checked(draft)
     name = clean_name(draft.name).replace("/", "-")
     with book.writing() as act:
@@ -137,6 +138,8 @@ def change_place(book: Book, path: str, draft: PlaceDraft) -> Place:
     Raises:
         Refused: fewer slots than trays stand on it, or what add_place refuses.
     """
+    from logbook.store.tables import PlaceRow
+
     _checked(draft)
     name = clean_name(draft.name).replace("/", "-")
     with book.writing() as act:
@@ -162,6 +165,8 @@ def change_place(book: Book, path: str, draft: PlaceDraft) -> Place:
 
 def retire_place(book: Book, path: str) -> Place:
     """Retire a place: its record stays, it is no longer walked past or filled."""
+    from logbook.store.tables import PlaceRow
+
     with book.writing() as act:
         places = read_places(act.raw)
         place = find_place(path, places)
@@ -181,6 +186,8 @@ def retire_place(book: Book, path: str) -> Place:
 
 def take_back_place(book: Book, path: str) -> Place:
     """Take a retired place back; raise Refused when another has its name by now."""
+    from logbook.store.tables import PlaceRow
+
     with book.writing() as act:
         places = read_places(act.raw)
         place = next((each for each in places if each.retired and each.path == path), None)
@@ -198,6 +205,8 @@ def take_back_place(book: Book, path: str) -> Place:
 
 def walk_earlier(book: Book, path: str, *, later: bool = False) -> Place:
     """Move a place one step earlier (or later) in the walking order among its siblings."""
+    from logbook.store.tables import PlaceRow
+
     with book.writing() as act:
         places = read_places(act.raw)
         place = find_place(path, places)

@@ -20,7 +20,7 @@ from logbook.store.reads import (
     read_versions,
     recent_weights,
 )
-from logbook.text import Refused, clean_name, fold, listed, nearest
+from logbook.text import Refused, clean, clean_name, fold, listed, nearest
 
 if TYPE_CHECKING:
     from sqlmodel import Session
@@ -184,7 +184,7 @@ def put_template(book: Book, template: CropTemplate, why: str = "") -> CropTempl
     checked(template)
     with book.writing() as act:
         _, written = write_version(
-            act.session, template, by=book.by, now=act.now, why=why.strip()[:200]
+            act.session, template, by=book.by, now=act.now, why=clean(why, lines=False)[:200]
         )
     return written
 

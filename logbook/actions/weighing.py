@@ -9,7 +9,7 @@ from datetime import datetime
 
 from logbook.actions.book import Book
 from logbook.actions.templates import expected_of
-from logbook.actions.trays import Known, trays_numbered
+from logbook.actions.trays import Known, refuse_ended, trays_numbered
 from logbook.growing.days import day_number, moment_words
 from logbook.growing.measures import grams_words
 from logbook.growing.weighing import (
@@ -72,8 +72,9 @@ def weigh(
 ) -> tuple[Weighed, ...]:
     """Write the cut weight of a tray, or of several weighed together (shared out evenly).
 
-    With `part` the tray stays on the rack for another cut. An odd weight is written and carries
-    a question; only an impossible one is refused.
+    With `part` the tray stays on the rack for another cut. A tray that was marked as cut and not
+    yet weighed may still be. An odd weight is written and carries a question; only an impossible
+    one is refused.
 
     Raises:
         Refused: an impossible weight, a tray that is not sown or no longer growing, a time ahead.
@@ -84,7 +85,8 @@ def weigh(
         checked_grams(grams / len(numbers), number)
     with book.writing() as act:
         when = act.moment(at, "A cut")
-        trays = trays_numbered(act.raw, book, numbers)
+        trays = trays_numbered(act.raw, book, numbers, live=False)
+        refuse_ended([known for known in trays if part or not _awaits_weight(known)])
         for known in trays:
             _can_be_cut(book, known, when)
         expected = _expected(act.raw, trays)
@@ -110,6 +112,10 @@ def weigh(
                      entry)
             for known, share in zip(trays, shares, strict=True)
         )  # fmt: skip
+
+
+def _awaits_weight(known: Known) -> bool:
+    return known.state.status == "cut" and known.state.grams is None
 
 
 def _can_be_cut(book: Book, known: Known, when: datetime) -> None:

@@ -24,7 +24,10 @@ from logbook.ui.screen import LogScreen
 
 @dataclass(frozen=True, slots=True)
 class Chosen:
-    """What the cursor is on: trays by number, a chore with its words or '', the place's path."""
+    """What the cursor is on: trays by number, a chore with its words or '', the place's path.
+
+    `to` is where a move is likely to go.
+    """
 
     numbers: tuple[int, ...]
     chore: str = ""
@@ -32,6 +35,7 @@ class Chosen:
     place: str = ""
     crop: str = ""
     sign: str = ""
+    to: str = ""
 
     @property
     def label(self) -> str:
@@ -250,6 +254,7 @@ class TrayKeys(LogScreen):
             AskLine(
                 f"Move {chosen.label} to",
                 lambda text: clean(text, lines=False),
+                start=chosen.to,
                 hint=f"→ completes. Free slots: {hint}",
                 offers=[view.place.path for view in free],
             )

@@ -1,1 +1,1 @@
-"""Stories on the screens, through Textual's Pilot."""
+"""The screens."""

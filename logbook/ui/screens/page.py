@@ -241,7 +241,7 @@ class PageScreen(TrayKeys):
     @work
     async def action_strike(self) -> None:
         """Strike the entry under the cursor."""
-        from logbook.actions.doing import strike
+        from logbook.actions.striking import strike
 
         line = self._under()
         if line is None:

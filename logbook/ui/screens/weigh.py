@@ -44,7 +44,7 @@ class WeighScreen(TrayKeys):
         "117-120 1150 for trays weighed together, a p or * at the end for a part cut, units as "
         "in 0.28 kg or 10 oz. While the line is empty, letters are keys."
     )
-    own = ("write", "tray_after", "tray_before", "undo", "jot", "discard")
+    own = ("write", "offer_after", "offer_before", "undo", "jot", "discard")
     AUTO_FOCUS = "TillLine"
     DEFAULT_CSS = """
     WeighScreen #roll { height: 1fr; align: left bottom; }
@@ -245,11 +245,11 @@ class WeighScreen(TrayKeys):
         """Write what stands in the line."""
         await self.line.action_submit()
 
-    def action_tray_after(self) -> None:
+    def action_offer_after(self) -> None:
         """Offer the next tray."""
         self._step(1)
 
-    def action_tray_before(self) -> None:
+    def action_offer_before(self) -> None:
         """Offer the tray before."""
         self._step(-1)
 
