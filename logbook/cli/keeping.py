@@ -17,10 +17,13 @@ from logbook.text import Refused, plural
 @click.command()
 @click.option("--name", default="Grow room", show_default=True, help="What the room is called.")
 @click.option("--zone", help="Time zone, like Europe/London; the machine's without it.")
-@click.option("--racks", default=2, show_default=True)
+@click.option("--racks", default=2, show_default=True, help="Racks in the room.")
 @click.option("--shelves", default=4, show_default=True, help="Shelves a rack.")
 @click.option("--slots", default=4, show_default=True, help="Trays a shelf.")
-@click.option("--units", type=click.Choice(["metric", "us"]), default="metric", show_default=True)
+@click.option(
+    "--units", type=click.Choice(["metric", "us"]), default="metric", show_default=True,
+    help="Units of weights and lengths.",
+)  # fmt: skip
 @click.option("--lamps", default="06:00-22:00", show_default=True, help="Lamp hours, or none.")
 @click.option("--first-day", type=click.IntRange(0, 1), default=1, help="Number of the sowing day.")
 @pass_options
@@ -212,9 +215,12 @@ def places(ctx: click.Context, retired: bool, as_json: bool) -> None:
 
 @places.command("add")
 @click.argument("name")
-@click.option("--kind", type=click.Choice(["room", "rack", "shelf"]), default="shelf")
+@click.option(
+    "--kind", type=click.Choice(["room", "rack", "shelf"]), default="shelf", show_default=True,
+    help="What it is.",
+)  # fmt: skip
 @click.option("--under", default="", shell_complete=complete_places, help="The rack or room.")
-@click.option("--slots", default=4, show_default=True)
+@click.option("--slots", default=4, show_default=True, help="Trays that a shelf holds.")
 @click.option("--lamps", default="none", show_default=True, help="Lamp hours, like 06:00-22:00.")
 @pass_options
 def add(options: Options, name: str, kind: str, under: str, slots: int, lamps: str) -> None:

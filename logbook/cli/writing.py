@@ -31,6 +31,10 @@ if TYPE_CHECKING:
     from logbook.actions.sowing import SowPlan
 
 TRAYS = click.argument("numbers", nargs=-1, required=True, shell_complete=complete_trays)
+CHORE = click.argument(
+    "chore",
+    shell_complete=lambda _ctx, _param, begun: [each for each in CHORES if each.startswith(begun)],
+)
 LOOSE = {"ignore_unknown_options": True}
 
 
@@ -135,7 +139,7 @@ def sow(
 
 
 @click.command()
-@click.argument("chore", type=str, shell_complete=lambda *_: list(CHORES))
+@CHORE
 @TRAYS
 @at_option
 @click.option("--amount", metavar="VOLUME", help="Water a tray, like 300ml.")
@@ -157,7 +161,7 @@ def did(
 
 
 @click.command()
-@click.argument("chore")
+@CHORE
 @TRAYS
 @click.option("--why", required=True, help="The reason.")
 @pass_options
@@ -168,7 +172,7 @@ def skip(options: Options, chore: str, numbers: tuple[str, ...], why: str) -> No
     show_done(write(options.open(), chore, trays(numbers), why))
 
 
-@click.command(context_settings=LOOSE)
+@click.command()
 @TRAYS
 @at_option
 @look_options

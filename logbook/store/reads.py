@@ -24,7 +24,10 @@ LARGEST_ID = 2**63
 
 def moment(text: str | None) -> datetime:
     """Give a stored moment aware, in UTC."""
-    return datetime.fromisoformat(text or "").replace(tzinfo=UTC)
+    try:
+        return datetime.fromisoformat(text or "").replace(tzinfo=UTC)
+    except (TypeError, ValueError) as fault:
+        raise sqlite3.DatabaseError("malformed: a time that is none") from fault
 
 
 def maybe_moment(text: str | None) -> datetime | None:
@@ -205,6 +208,8 @@ def read_versions(connection: sqlite3.Connection, ids: Collection[int]) -> dict[
                 notes=row[19],
                 stages=tuple(stages.get(row[0], ())),
             )
+    if any(each not in found or not found[each].stages for each in ids):
+        raise sqlite3.DatabaseError("malformed: a template version is not there or has no stage")
     return found
 
 
