@@ -61,7 +61,7 @@ def test_keys_lead_to_the_forms(tmp_path: Path, monkeypatch: pytest.MonkeyPatch)
             ("template", {"template": "basil", "copy": False}),
             ("template", {"template": "basil", "copy": True}),
             ("template", {"template": None, "copy": False}),
-            ("sow", {"template": "basil"}),
+            ("sow", {"place": "", "crop": "basil"}),
         ]
 
     walk(empty_room(tmp_path), "templates", story, (80, 24))

@@ -168,11 +168,11 @@ class TemplatesScreen(LogScreen):
         """Sow from the template under the cursor."""
         each = self._under()
         if each is None:
-            self.logbook.go("sow")
+            self.logbook.go("sow", place="")
         elif each.retired:
             self.say(f"{each.template.name} is retired; x takes it back.")
         else:
-            self.logbook.go("sow", template=each.template.name)
+            self.logbook.go("sow", place="", crop=each.template.name)
 
     def action_edit(self) -> None:
         """Change the template under the cursor."""
