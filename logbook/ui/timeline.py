@@ -216,6 +216,10 @@ class TimeLineKeys(TrayKeys):
         """The list that holds the time line."""
         return self.query_one(TimeLineList)
 
+    def past(self) -> Sequence[Line]:
+        """Give the entries of the time line."""
+        return self.view.past if self.view is not None else ()
+
     def entry_here(self) -> int | None:
         """Give the entry under the cursor, or None."""
         kind, _, rest = self.walk.key.partition(" ")
@@ -240,7 +244,8 @@ class TimeLineKeys(TrayKeys):
         if entry is None:
             self.say("The cursor is on no entry; what happened stands above the line called now.")
             return
-        why = await self.ask_why("Why is this entry struck?")
+        words = next((line.words for line in self.past() if line.id == entry), "")
+        why = await self.ask_why(f'Why is "{clean(words, lines=False)}" struck?')
         if why:
             done = await self.ask_book(strike, entry, why)
             if done is not None:
