@@ -47,7 +47,8 @@ REFUSED = {
     "an unclear comma": (["weigh", "101", "1,500"], "can be read in two ways"),
     "an unknown unit": (["weigh", "101", "3stone"], "unknown unit"),
     "no entry": (["strike", "99999999999999999999", "--why", "x"], "There is no entry"),
-    "no batch": (["batch", "99999999999999999999"], "There is no batch"),
+    "no batch": (["batch", "99"], "There is no batch 99."),
+    "a batch past all": (["batch", "99999999999999999999"], "batches are numbered"),
     "a wordy batch": (["batch", "first"], "batches are numbered"),
     "no tray": (["tray", "777"], "There is no tray 777."),
     "no tray at all": (["tray", "99999999999999999999"], "is no tray number"),
@@ -109,7 +110,7 @@ def test_a_book_that_is_none(cli: CommandLine, tmp_path: Path, command: list[str
         (text, "is no book: it is not a database of this program."),
         (folder, "is a folder; name a file in it"),
         (foreign, "is a database, but no book of this program."),
-        (tmp_path / ("x" * 300), "File name too long"),
+        (tmp_path / ("x" * 300), "is too long for the name of a file"),
     ):
         cli.book = path
         assert words in cli(*command).refusal
