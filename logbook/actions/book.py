@@ -5,7 +5,7 @@ from __future__ import annotations
 import sqlite3
 from collections.abc import Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -15,6 +15,7 @@ from logbook.actions.keeping import naming_copies, way_back
 from logbook.clock import Clock, SystemClock
 from logbook.growing.chores import RoomHours
 from logbook.growing.days import day_of, zone_named
+from logbook.growing.life import Deed, TrayState
 from logbook.growing.measures import Units
 from logbook.store.book_file import BookFile
 from logbook.store.faults import Damaged
@@ -26,12 +27,25 @@ if TYPE_CHECKING:
     from logbook.actions.writing import Act
 
 
+@dataclass(frozen=True, slots=True)
+class Fold:
+    """What the deeds of a tray were when they were last folded, and the state that they gave."""
+
+    version_id: int
+    deeds: list[Deed]
+    state: TrayState
+
+
+Folds = dict[int, Fold]
+
+
 @dataclass
 class Book:
     """An open book. `by` is who writes: initials or a name.
 
     `damage` is what a check has found wrong with the file, "" for nothing: a damaged book can be
-    read as far as its pages allow and is not written to.
+    read as far as its pages allow and is not written to. `folds` are those of the live trays, by
+    tray id, as last read: only trays with other deeds since need to be folded again.
     """
 
     file: BookFile
@@ -39,6 +53,7 @@ class Book:
     by: str
     about: About
     damage: str = ""
+    folds: Folds = field(default_factory=dict, repr=False, compare=False)
 
     @property
     def zone(self) -> ZoneInfo:

@@ -6,8 +6,8 @@ import sqlite3
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 
-from logbook.actions.book import Book
-from logbook.growing.life import TrayState, fold_tray
+from logbook.actions.book import Book, Fold, Folds
+from logbook.growing.life import TrayState, fold_deeds, pass_by
 from logbook.growing.numbers import LARGEST, numbers_words
 from logbook.growing.places import Place
 from logbook.growing.round import TrayNow
@@ -39,14 +39,18 @@ def fold_all(
     versions = read_versions(connection, {tray.version_id for tray in trays})
     deeds = read_deeds(connection, None if live else [tray.id for tray in trays])
     now, hours = book.now(), book.hours
-    return [
-        Known(
-            tray,
-            versions[tray.version_id],
-            fold_tray(versions[tray.version_id], deeds.get(tray.id, ()), hours, now),
-        )
-        for tray in trays
-    ]
+    folds = Folds()
+    found = []
+    for tray in trays:
+        template, mine = versions[tray.version_id], deeds.get(tray.id, [])
+        fold = book.folds.get(tray.id)
+        if fold is None or (fold.version_id, fold.deeds) != (tray.version_id, mine):
+            fold = Fold(tray.version_id, mine, fold_deeds(template, mine, hours))
+        folds[tray.id] = fold
+        found.append(Known(tray, template, pass_by(fold.state, template, now)))
+    if live:
+        book.folds = folds
+    return found
 
 
 def live_known(connection: sqlite3.Connection, book: Book) -> list[Known]:

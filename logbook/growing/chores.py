@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import datetime, timedelta
+from functools import lru_cache
 from zoneinfo import ZoneInfo
 
 from logbook.growing.days import DAY, day_of, wall
@@ -93,14 +94,15 @@ def chore_named(text: str) -> str:
     )
 
 
-def times_of_day(per_day: float, hours: RoomHours) -> list[int]:
+@lru_cache(maxsize=64)
+def times_of_day(per_day: float, hours: RoomHours) -> tuple[int, ...]:
     """Give the wall times (minutes) at which a chore of so many times a day is due.
 
     Spread from the start of the room's day: one at the start; two at the start and the middle.
     """
     count = max(1, round(per_day)) if per_day >= 1 else 1
     length = hours.end - hours.start
-    return [hours.start + round(length * step / count) for step in range(count)]
+    return tuple(hours.start + round(length * step / count) for step in range(count))
 
 
 def slots(per_day: float, since: datetime, after: datetime, hours: RoomHours) -> Iterator[datetime]:

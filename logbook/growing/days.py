@@ -35,6 +35,7 @@ def day_of(at: datetime, zone: ZoneInfo) -> date:
     return at.astimezone(zone).date()
 
 
+@lru_cache(maxsize=2048)
 def wall(day: date, minute: int, zone: ZoneInfo) -> datetime:
     """Give the moment (UTC) of a wall time, `minute` minutes after midnight by the clock.
 

@@ -208,11 +208,16 @@ def step(state: TrayState, template: CropTemplate, deed: Deed, hours: RoomHours)
     return state
 
 
+def fold_deeds(template: CropTemplate, deeds: Iterable[Deed], hours: RoomHours) -> TrayState:
+    """Fold a tray's standing deeds, in the order in which they happened, into its state then."""
+    state = TrayState()
+    for deed in sorted(deeds, key=lambda deed: (deed.at, deed.entry)):
+        state = step(state, template, deed, hours)
+    return state
+
+
 def fold_tray(
     template: CropTemplate, deeds: Iterable[Deed], hours: RoomHours, now: datetime
 ) -> TrayState:
     """Fold a tray's standing deeds, in the order in which they happened, into its state at `now`."""
-    state = TrayState()
-    for deed in sorted(deeds, key=lambda deed: (deed.at, deed.entry)):
-        state = step(state, template, deed, hours)
-    return pass_by(state, template, now)
+    return pass_by(fold_deeds(template, deeds, hours), template, now)

@@ -60,7 +60,7 @@ def test_times_of_day_are_spread_over_the_room_s_day(per_day: float, clocks: lis
 
 def test_the_room_s_own_hours_count() -> None:
     room = RoomHours(LONDON, start=9 * 60, end=15 * 60)
-    assert times_of_day(2, room) == [9 * 60, 12 * 60]
+    assert times_of_day(2, room) == (9 * 60, 12 * 60)
 
 
 def test_sown_in_the_morning_the_first_watering_is_tomorrow() -> None:

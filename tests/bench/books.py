@@ -1,0 +1,62 @@
+"""The books that speed is measured on: ten years and one month, the same growing trays in both.
+
+200 trays grow in batches of five; beside them a batch of 20 stands on one shelf, the first that
+one walks past, in need of water.
+"""
+
+from __future__ import annotations
+
+import sys
+from dataclasses import dataclass
+from datetime import timedelta
+from pathlib import Path
+
+from logbook.actions.book import open_book
+from logbook.actions.doing import did
+from logbook.actions.places import PlaceDraft, add_place
+from logbook.actions.sowing import SowDraft, sow
+from logbook.clock import FixedClock
+from tests.bench.ten_years import END, build_ten_years
+
+TOGETHER = 20
+SHELF = "Front rack/Long shelf"
+NOW = "2026-04-14T07:30"
+
+
+@dataclass(frozen=True, slots=True)
+class Books:
+    """Two books that end at NOW."""
+
+    ten_years: Path
+    one_month: Path
+
+
+def bench_books(folder: Path) -> Books:
+    """Give the books in a folder; they are built where they are missing (ten years: a minute)."""
+    folder.mkdir(parents=True, exist_ok=True)
+    books = Books(folder / "ten-years.book", folder / "one-month.book")
+    for path, years in ((books.one_month, 1 / 12), (books.ten_years, 10.0)):
+        if not path.exists():
+            print(f"building {path.name}", file=sys.stderr)
+            unfinished = path.with_suffix(".unfinished")
+            unfinished.unlink(missing_ok=True)
+            build_ten_years(unfinished, years=years)
+            _sow_together(unfinished)
+            unfinished.rename(path)
+    return books
+
+
+def _sow_together(path: Path) -> None:
+    clock = FixedClock(END - timedelta(days=5))
+    book = open_book(path, clock, "ab")
+    rack, _, shelf = SHELF.partition("/")
+    add_place(book, PlaceDraft(rack, "rack", position=-1))
+    add_place(
+        book,
+        PlaceDraft(shelf, "shelf", under=rack, slots=TOGETHER, lamp_on=6 * 60, lamp_off=22 * 60),
+    )
+    sown = sow(book, SowDraft("kale", trays=TOGETHER, place=SHELF))
+    for change in sown.plan.changes:
+        if change.at < END:
+            clock.at = change.at
+            did(book, change.chore, sown.plan.numbers)

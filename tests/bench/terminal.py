@@ -1,0 +1,170 @@
+"""A program on a pseudo-terminal: its keys, what it writes and when, its memory and CPU time."""
+
+from __future__ import annotations
+
+import fcntl
+import os
+import pty
+import select
+import signal
+import struct
+import termios
+import time
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, field
+
+import pyte
+
+from tests.bench.processes import ROOT
+
+TICKS = os.sysconf("SC_CLK_TCK")
+
+
+@dataclass
+class Burst:
+    """What a program wrote: pieces with the moment at which each was read."""
+
+    pieces: list[tuple[float, bytes]] = field(default_factory=list)
+
+    @property
+    def data(self) -> bytes:
+        """Everything, in one."""
+        return b"".join(data for _, data in self.pieces)
+
+    @property
+    def first(self) -> float:
+        """When the first piece was read."""
+        return self.pieces[0][0]
+
+    @property
+    def last(self) -> float:
+        """When the last piece was read."""
+        return self.pieces[-1][0]
+
+
+class Terminal:
+    """A program in a terminal of 80×24 with 256 colours, as ssh gives it."""
+
+    def __init__(
+        self, arguments: Sequence[str], size: tuple[int, int] = (80, 24), **variables: str
+    ) -> None:
+        """Start the program. Its output is drawn on a screen of our own when that is asked for."""
+        self.size = size
+        self.screen = pyte.Screen(*size)
+        self._stream = pyte.ByteStream(self.screen)
+        self._drawn = 0
+        self.burst = Burst()
+        environment = {
+            name: value
+            for name, value in os.environ.items()
+            if name not in ("COLORTERM", "NO_COLOR", "FORCE_COLOR", "TERM_PROGRAM")
+            and not name.startswith(("TEXTUAL", "LOGBOOK_"))
+        }
+        environment |= {"TERM": "xterm-256color", "LANG": "C.UTF-8", **variables}
+        self.began = time.perf_counter()
+        self.pid, self.handle = pty.fork()
+        if self.pid == 0:
+            try:
+                fcntl.ioctl(1, termios.TIOCSWINSZ, struct.pack("HHHH", size[1], size[0], 0, 0))
+                os.chdir(ROOT)
+                os.execve(arguments[0], list(arguments), environment)
+            finally:
+                os._exit(127)
+
+    def _read(self, seconds: float) -> bool:
+        """Read what comes within some seconds; tell whether anything did."""
+        if not select.select([self.handle], [], [], max(0.0, seconds))[0]:
+            return False
+        try:
+            data = os.read(self.handle, 65536)
+        except OSError:
+            return False
+        self.burst.pieces.append((time.perf_counter(), data))
+        return bool(data)
+
+    def read(self, quiet: float = 0.25, most: float = 10.0, least: float = 0.0) -> Burst:
+        """Read until nothing has come for `quiet` seconds, `least` at the earliest; take it out."""
+        began = time.perf_counter()
+        while time.perf_counter() - began < most:
+            if not self._read(quiet) and time.perf_counter() - began >= least:
+                break
+        burst, self.burst = self.burst, Burst()
+        self._drawn = 0
+        self._stream.feed(burst.data)
+        return burst
+
+    def press(self, keys: str) -> float:
+        """Press keys; give the moment."""
+        moment = time.perf_counter()
+        os.write(self.handle, keys.encode())
+        return moment
+
+    def key(self, keys: str, quiet: float = 0.12) -> tuple[float, Burst]:
+        """Press a key and read what it paints; give the moment of pressing and what came."""
+        self.read(quiet=0.02)
+        moment = self.press(keys)
+        while not self._read(5.0):
+            pass
+        return moment, self.read(quiet)
+
+    def wait_for(self, shown: Callable[[Terminal], bool], most: float = 30.0) -> float:
+        """Read until the screen shows something; give the moment of the piece that made it so.
+
+        Pieces are drawn only while the program waits, so that drawing takes it no time.
+        """
+        end = time.perf_counter() + most
+        while time.perf_counter() < end:
+            if self._read(0.01):
+                continue
+            for moment, data in self.burst.pieces[self._drawn :]:
+                self._stream.feed(data)
+                self._drawn += 1
+                if shown(self):
+                    return moment
+        words = "\n".join(self.screen.display)
+        raise TimeoutError(f"not shown within {most} s:\n{words}")
+
+    def taken(self) -> Burst:
+        """Take out what was read and drawn so far."""
+        burst, self.burst = self.burst, Burst()
+        for _, data in burst.pieces[self._drawn :]:
+            self._stream.feed(data)
+        self._drawn = 0
+        return burst
+
+    @property
+    def text(self) -> str:
+        """What the screen shows."""
+        return "\n".join(self.screen.display)
+
+    @property
+    def rss(self) -> int:
+        """Resident memory, in kB."""
+        return _status(self.pid, "VmRSS:")
+
+    @property
+    def cpu(self) -> float:
+        """CPU time so far, of all threads, in s."""
+        with open(f"/proc/{self.pid}/stat") as file:  # noqa: PTH123
+            fields = file.read().rpartition(")")[2].split()
+        return (int(fields[11]) + int(fields[12])) / TICKS
+
+    def end(self) -> None:
+        """Kill the program."""
+        try:
+            os.kill(self.pid, signal.SIGKILL)
+        except ProcessLookupError:
+            pass
+        os.close(self.handle)
+        os.waitpid(self.pid, 0)
+
+    def __enter__(self) -> Terminal:
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        self.end()
+
+
+def _status(pid: int, name: str) -> int:
+    with open(f"/proc/{pid}/status") as file:  # noqa: PTH123
+        return next(int(line.split()[1]) for line in file if line.startswith(name))
