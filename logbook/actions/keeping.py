@@ -12,6 +12,7 @@ from datetime import UTC, date, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from logbook.paths import private_folder
 from logbook.settings import Settings, read_settings
 from logbook.store.faults import FAULTS, Damaged, Newer, NotABook
 from logbook.text import Refused
@@ -111,7 +112,7 @@ def copy_book(
 
 
 def _make(book: Book, target: Path, day: date | None, progress: Progress | None) -> Copy:
-    from logbook.store.copies import give_name, private_folder, unfinished_copy
+    from logbook.store.copies import give_name, unfinished_copy
 
     try:
         private_folder(target.parent)

@@ -17,7 +17,6 @@ from logbook.growing.places import (
     shelves_under,
 )
 from logbook.store.reads import read_places
-from logbook.store.tables import PlaceRow
 from logbook.text import Refused, clean_name, fold
 
 
@@ -69,13 +68,16 @@ def list_places(book: Book, *, retired: bool = False) -> list[PlaceView]:
 
 def _checked(draft: PlaceDraft) -> PlaceDraft:
     if draft.kind == "shelf" and not 1 <= draft.slots <= MOST_SLOTS:
-        raise Refused(f"{draft.slots} slots? A shelf has 1 to {MOST_SLOTS}.")
+        raise Refused(f"{draft.slots} slots? A shelf has 1 to {MOST_SLOTS}.", about="slots")
     if (draft.lamp_on is None) != (draft.lamp_off is None):
-        raise Refused("Give both the lamp's on and off time, or neither for a dark shelf.")
+        raise Refused(
+            "Give both the lamp's on and off time, or neither for a dark shelf.", about="lamps"
+        )
     if draft.lamp_on is not None and draft.lamp_on == draft.lamp_off:
         raise Refused(
             "The lamp goes on and off at the same time; write 00:00 and 24:00 for all day, or "
-            "neither for a dark shelf."
+            "neither for a dark shelf.",
+            about="lamps",
         )
     return draft
 
@@ -88,7 +90,9 @@ def _same_name(name: str, parent: int | None, places: Sequence[Place], but: int 
             and place.id != but
             and fold(place.name) == fold(name)
         ):
-            raise Refused(f'There is already a "{place.name}" there; give another name.')
+            raise Refused(
+                f'There is already a "{place.name}" there; give another name.', about="name"
+            )
 
 
 def add_place(book: Book, draft: PlaceDraft) -> Place:
@@ -97,6 +101,8 @@ def add_place(book: Book, draft: PlaceDraft) -> Place:
     Raises:
         Refused: no such place above it, a name twice under one roof, impossible slots or hours.
     """
+    from logbook.store.tables import PlaceRow
+
     _checked(draft)
     name = clean_name(draft.name).replace("/", "-")
     with book.writing() as act:
@@ -127,7 +133,9 @@ def _above(draft: PlaceDraft, places: Sequence[Place]) -> Place | None:
     else:
         above = next((place for place in places if place.kind == "room"), None)  # type: ignore[assignment]
     if above is not None and above.kind == "shelf":
-        raise Refused(f"{above.path} is a shelf; put a {draft.kind} under a rack or a room.")
+        raise Refused(
+            f"{above.path} is a shelf; put a {draft.kind} under a rack or a room.", about="under"
+        )
     return above
 
 
@@ -137,6 +145,8 @@ def change_place(book: Book, path: str, draft: PlaceDraft) -> Place:
     Raises:
         Refused: fewer slots than trays stand on it, or what add_place refuses.
     """
+    from logbook.store.tables import PlaceRow
+
     _checked(draft)
     name = clean_name(draft.name).replace("/", "-")
     with book.writing() as act:
@@ -148,7 +158,8 @@ def change_place(book: Book, path: str, draft: PlaceDraft) -> Place:
         if place.kind == "shelf" and draft.slots < max(len(held), highest):
             raise Refused(
                 f"{place.path} holds {len(held)} trays, one in slot {highest}; "
-                "move them before it has fewer slots."
+                "move them before it has fewer slots.",
+                about="slots",
             )
         row = act.session.get_one(PlaceRow, place.id)
         row.name = name
@@ -162,6 +173,8 @@ def change_place(book: Book, path: str, draft: PlaceDraft) -> Place:
 
 def retire_place(book: Book, path: str) -> Place:
     """Retire a place: its record stays, it is no longer walked past or filled."""
+    from logbook.store.tables import PlaceRow
+
     with book.writing() as act:
         places = read_places(act.raw)
         place = find_place(path, places)
@@ -179,8 +192,29 @@ def retire_place(book: Book, path: str) -> Place:
         return place
 
 
+def take_back_place(book: Book, path: str) -> Place:
+    """Take a retired place back; raise Refused when another has its name by now."""
+    from logbook.store.tables import PlaceRow
+
+    with book.writing() as act:
+        places = read_places(act.raw)
+        place = next((each for each in places if each.retired and each.path == path), None)
+        if place is None:
+            raise Refused(f'There is no retired place "{path[:60]}".')
+        above = next((each for each in places if each.id == place.parent), None)
+        if above is not None and above.retired:
+            raise Refused(f"{above.path} is retired; take it back first.")
+        _same_name(place.name, place.parent, places, place.id)
+        row = act.session.get_one(PlaceRow, place.id)
+        row.retired = False
+        act.session.add(row)
+        return place
+
+
 def walk_earlier(book: Book, path: str, *, later: bool = False) -> Place:
     """Move a place one step earlier (or later) in the walking order among its siblings."""
+    from logbook.store.tables import PlaceRow
+
     with book.writing() as act:
         places = read_places(act.raw)
         place = find_place(path, places)
@@ -199,3 +233,18 @@ def walk_earlier(book: Book, path: str, *, later: bool = False) -> Place:
             row_of[each].position = position
             act.session.add(row_of[each])
         return place
+
+
+def shelf_for_light(book: Book, path: str, count: int) -> str | None:
+    """Give a lit shelf with room for so many trays when the place at `path` is dark.
+
+    None when the place is lit, or no lit shelf has room for all of them.
+    """
+    with book.reading() as connection:
+        places = read_places(connection)
+        taken = taken_slots(live_known(connection, book))
+    here = next((place for place in places if place.path == path), None)
+    if here is not None and here.lit:
+        return None
+    lit = [place for place in places if place.kind == "shelf" and place.lit and not place.retired]
+    return next((place.path for place in lit if len(free_slots(place, taken)) >= count), None)

@@ -16,7 +16,9 @@ from logbook.text import Refused, clean
 Units = Literal["metric", "us"]
 
 GRAMS = {"g": 1.0, "gr": 1.0, "kg": 1000.0, "mg": 0.001, "oz": 28.349523125, "lb": 453.59237}
+GRAMS |= {"gram": 1.0, "ounce": GRAMS["oz"], "pound": GRAMS["lb"]}
 MILLIMETRES = {"mm": 1.0, "cm": 10.0, "m": 1000.0, "in": 25.4, '"': 25.4, "″": 25.4, "ft": 304.8}
+MILLIMETRES |= {"inch": 25.4, "inches": 25.4, "foot": 304.8, "feet": 304.8}
 MILLILITRES = {
     "ml": 1.0,
     "cl": 10.0,
@@ -28,6 +30,18 @@ MILLILITRES = {
     "qt": 946.352946,
     "gal": 3785.411784,
 }
+MILLILITRES |= {"litre": 1000.0, "liter": 1000.0, "gallon": MILLILITRES["gal"]}
+MILLILITRES |= {"quart": MILLILITRES["qt"], "pint": MILLILITRES["pt"]}
+WATTS = {"w": 1.0, "watt": 1.0, "kw": 1000.0}
+AMPS = {"a": 1.0, "amp": 1.0, "ampere": 1.0, "ma": 0.001}
+VOLTS = {"v": 1.0, "volt": 1.0}
+MILLISIEMENS_PER_CM = {
+    "ms/cm": 1.0, "ms": 1.0, "ds/m": 1.0, "\u03bcs/cm": 0.001, "us/cm": 0.001,
+    "\u03bcs": 0.001, "us": 0.001,
+}  # fmt: skip
+PERCENT_OF_STRENGTH = {
+    "%": 1.0, "percent": 1.0, "pct": 1.0, "%w/v": 1.0, "ppm": 1e-4, "mg/l": 1e-4, "g/l": 0.1,
+}  # fmt: skip
 SECONDS = {"s": 1.0, "min": 60.0, "h": 3600.0, "d": 86400.0, "w": 604800.0}
 _SECOND_NAMES = {
     "sec": "s", "second": "s", "seconds": "s", "m": "min", "mins": "min", "minute": "min",
@@ -37,8 +51,9 @@ _SECOND_NAMES = {
 
 _FRACTIONS = {"½": 0.5, "¼": 0.25, "¾": 0.75, "⅓": 1 / 3, "⅔": 2 / 3, "⅛": 0.125}
 _NUMBER = re.compile(
-    r"^\s*(?P<sign>[-+−]?)\s*(?P<whole>\d[\d  ]*(?:[.,]\d+)?|[.,]\d+)?(?P<fraction>[½¼¾⅓⅔⅛]?)"
-    r"\s*(?P<unit>[^\d\s].*)?$"
+    r"^\s*(?P<sign>[-+−]?)"
+    r"\s*(?P<whole>(?:\d{1,3}(?:[ \u00a0\u202f]\d{3})+|\d+)(?:[.,]\d+)?|[.,]\d+)?"
+    r"\s*(?P<fraction>[½¼¾⅓⅔⅛]?)\s*(?P<unit>[^\d\s½¼¾⅓⅔⅛].*)?$"
 )
 
 
@@ -60,8 +75,8 @@ def amount(text: str, what: str) -> Amount:
     found = _NUMBER.match(text)
     if not found or (not found["whole"] and not found["fraction"]):
         raise Refused(f'The {what} "{text[:40]}" is not a number; write it like 28 or 2.5.')
-    whole = re.sub(r"[  ]", "", found["whole"] or "0")
-    if re.fullmatch(r"\d{1,3},\d{3}", whole):
+    whole = re.sub(r"\s", "", found["whole"] or "0")
+    if re.fullmatch(r"[1-9]\d{0,2},\d{3}", whole):
         raise Refused(
             f'The {what} "{text[:40]}" can be read in two ways; write it without the comma.'
         )
@@ -130,6 +145,146 @@ def seconds(text: str, what: str = "length of time") -> int:
     return round(total)
 
 
+def celsius(text: str, what: str = "temperature", units: Units = "metric") -> float:
+    """Read a temperature in °C: "21C", "70F", "21.4 °C"; a bare number is °C, or °F in US units.
+
+    Refused outside −20 to 60 °C, where no room of trays is: 70 without F is asked about.
+    """
+    given = amount(text, what)
+    unit = re.sub(r"[\s.°˚º]|deg(rees?)?", "", given.unit.casefold())
+    unit = unit or ("c" if units == "metric" else "f")
+    unit = {"celsius": "c", "fahrenheit": "f"}.get(unit, unit)
+    if unit not in ("c", "f"):
+        raise Refused(
+            f'The {what} has an unknown unit "{given.unit[:20]}"; write it like 21C or 70F.'
+        )
+    value = given.value if unit == "c" else (given.value - 32) / 1.8
+    if not -20 <= value <= 60:
+        said = f"{number_words(given.value)} °{unit.upper()}"
+        hint = f" Did you mean {number_words(given.value)}F?" if unit == "c" and value > 0 else ""
+        raise Refused(f"The {what} of {said} is outside −20 to 60 °C.{hint}")
+    return value
+
+
+def percent(text: str, what: str = "share") -> float:
+    """Read a share of the whole in percent, 0 to 100: "63", "5.25 %"."""
+    value = _scaled(text, what, {"%": 1.0, "percent": 1.0, "pct": 1.0}, "%", "63 %")
+    if not 0 <= value <= 100:
+        raise Refused(f"The {what} of {number_words(value)} % must lie between 0 and 100 %.")
+    return value
+
+
+def strength(text: str, what: str = "strength") -> float:
+    """Read the strength of a solution in percent, weight in volume: "5.25 %", "200ppm", "1 g/L".
+
+    1 % is 10 g in a litre, 1 ppm is 1 mg in a litre. A bare number is refused, because % and ppm
+    are both usual.
+    """
+    if not amount(text, what).unit:
+        raise Refused(f'The {what} "{clean(text)[:40]}" needs % or ppm, like 5.25% or 200ppm.')
+    value = _scaled(text, what, PERCENT_OF_STRENGTH, "", "5.25% or 200ppm")
+    if not 0 <= value <= 100:
+        raise Refused(f"The {what} of {number_words(value)} % must lie between 0 and 100 %.")
+    return value
+
+
+def conductivity(text: str, what: str = "EC") -> float:
+    """Read an electrical conductivity in mS/cm (the same number in dS/m): "1.2", "1200 µS/cm"."""
+    if re.search(r"ppm|tds", text, re.IGNORECASE):
+        raise Refused(
+            f"The {what} in ppm depends on the meter's scale; write it in mS/cm, like 1.2."
+        )
+    value = _scaled(text, what, MILLISIEMENS_PER_CM, "ms/cm", "1.2 or 1200 µS/cm")
+    if value > 20:
+        raise Refused(
+            f"The {what} of {number_words(value)} mS/cm is beyond any water for plants; "
+            "write µS after the number if the meter shows µS/cm."
+        )
+    return not_negative(value, what)
+
+
+def tray_size(text: str, units: Units = "metric") -> tuple[float, float]:
+    """Read "10x20in" or "25 × 50 cm" as length and width in mm, the longer first.
+
+    A unit after one side holds for both; bare numbers are cm, or inches in US units.
+    """
+    parts = re.split(r"[x×*]|\bby\b", clean(text, lines=False).casefold())
+    if len(parts) != 2:
+        raise Refused(f'The tray size "{clean(text)[:40]}" must be like 10x20in or 25x50cm.')
+    written = [amount(part, "tray size").unit for part in parts]
+    sides = [
+        millimetres(part if written[own] else f"{part} {written[1 - own]}", "tray size", units)
+        for own, part in enumerate(parts)
+    ]
+    if not all(20 <= side <= 5000 for side in sides):
+        raise Refused(
+            f'The tray size "{clean(text)[:40]}" is unlikely: each side must be 2 cm to 5 m.'
+        )
+    return max(sides), min(sides)
+
+
+def watts(text: str, what: str = "power") -> float:
+    """Read a power in watts: "18", "18 W", "0.4 kW"."""
+    return not_negative(_scaled(text, what, WATTS, "w", "18 W"), what)
+
+
+def amps(text: str, what: str = "current") -> float:
+    """Read a current in amperes: "0.16", "0.16 A", "160 mA"."""
+    return not_negative(_scaled(text, what, AMPS, "a", "0.16 A"), what)
+
+
+def volts(text: str, what: str = "voltage") -> float:
+    """Read a voltage: "120", "230 V"."""
+    return positive(_scaled(text, what, VOLTS, "v", "120 V"), what)
+
+
+def money(text: str, what: str = "price") -> float:
+    """Read a sum of money, its sign dropped: "0.30", "£0.30", "0,30 €"; 0 or more."""
+    bare = re.sub(r"[$€£¥]", "", clean(text, lines=False))
+    given = amount(bare, what)
+    if given.unit.casefold().replace(" ", "") not in ("", "/kwh", "akwh", "perkwh"):
+        raise Refused(f'The {what} has "{given.unit[:20]}" after it; write it like 0.30.')
+    return not_negative(given.value, what)
+
+
+def hours(text: str, what: str = "hours") -> float:
+    """Read a length of time in hours; a bare number is hours: "16", "16 h", "15h 30min"."""
+    cleaned = clean(text, lines=False)
+    if re.search(r"[^\W\d_½¼¾⅓⅔⅛]", cleaned):
+        return seconds(cleaned, what) / 3600
+    given = amount(cleaned, what)
+    if given.unit:
+        raise Refused(f'The {what} "{cleaned[:40]}" cannot be read; write it like 16 or 15h 30min.')
+    return not_negative(given.value, what)
+
+
+def number(text: str, what: str, unit_names: tuple[str, ...] = ()) -> float:
+    """Read a number; only the units named may follow it."""
+    return _scaled(text, what, {"": 1.0} | dict.fromkeys(unit_names, 1.0), "", "28 or 2.5")
+
+
+def whole(text: str, what: str, most: int = 10_000) -> int:
+    """Read a count from 1 to `most`."""
+    value = number(text, what)
+    if value != round(value) or not 1 <= value <= most:
+        raise Refused(f"The {what} must be a whole number from 1 to {most:,}.")
+    return round(value)
+
+
+def not_negative(value: float, what: str) -> float:
+    """Give the value back; raise Refused when it is below 0."""
+    if value < 0:
+        raise Refused(f"The {what} of {number_words(value, 3)} is negative; it must be 0 or more.")
+    return value
+
+
+def positive(value: float, what: str) -> float:
+    """Give the value back; raise Refused when it is 0 or less."""
+    if value <= 0:
+        raise Refused(f"The {what} of {number_words(value, 3)} must be more than 0.")
+    return value
+
+
 def number_words(value: float, digits: int = 1) -> str:
     """Write a number with at most `digits` decimals and no trailing zeros."""
     text = f"{value:.{digits}f}"
@@ -190,3 +345,18 @@ def ago_words(total: float) -> str:
     if hours < 48:
         return f"{hours} h"
     return f"{hours // 24} days"
+
+
+def temperature_words(value: float, units: Units = "metric") -> str:
+    """Write °C for reading: "21.4 °C", "70.5 °F"."""
+    if units == "us":
+        return f"{number_words(value * 1.8 + 32)} °F"
+    return f"{number_words(value)} °C"
+
+
+def hours_words(value: float) -> str:
+    """Write hours for reading, to the minute: "16 h", "16 h 40 min", "25 min"."""
+    whole_hours, minutes = divmod(round(value * 60), 60)
+    if not whole_hours:
+        return f"{minutes} min"
+    return f"{whole_hours} h {minutes} min" if minutes else f"{whole_hours} h"

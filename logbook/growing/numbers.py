@@ -10,6 +10,8 @@ from logbook.text import Refused, clean
 LARGEST = 99_999
 MOST = 2_000
 FIRST = 101
+PAST = 90_001
+"""Trays that were cut before the book began, and had no number in it, are numbered from here."""
 
 
 def parse_numbers(text: str, what: str = "tray list") -> tuple[int, ...]:
@@ -39,9 +41,13 @@ def parse_numbers(text: str, what: str = "tray list") -> tuple[int, ...]:
 
 def numbers_words(numbers: Iterable[int], dash: str = "–", joint: str = " ") -> str:
     """Write numbers shortly: three or more in a row as a range, "101–104 107 108"."""
-    ordered = sorted(set(numbers))
+    return numbers_in_order(sorted(set(numbers)), dash, joint)
+
+
+def numbers_in_order(numbers: Iterable[int], dash: str = "–", joint: str = " ") -> str:
+    """Write numbers shortly in the order given: "472 473 101–104"."""
     runs: list[list[int]] = []
-    for number in ordered:
+    for number in numbers:
         if runs and number == runs[-1][-1] + 1:
             runs[-1].append(number)
         else:

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
-from logbook.text import Refused, fold, listed, nearest
+from logbook.text import Refused, clean, fold, listed, nearest
 
 PlaceKind = Literal["room", "rack", "shelf"]
 MOST_SLOTS = 100
@@ -50,7 +50,8 @@ class Place:
 
 def find_place(text: str, places: Sequence[Place]) -> Place:
     """Find a standing place by its path, or by a name that only one has; raise Refused."""
-    wanted = fold(text).replace(" / ", "/").strip("/ ")
+    text = clean(text, lines=False)
+    wanted = "/".join(fold(part) for part in text.split("/")).strip("/")
     standing = [place for place in places if not place.retired]
     exact = [place for place in standing if fold(place.path) == wanted]
     if exact:
@@ -94,7 +95,7 @@ def free_slots(shelf: Place, taken: Mapping[int, Iterable[int | None]]) -> list[
     held = {slot for slot in used if slot is not None}
     free = [slot for slot in range(1, shelf.slots + 1) if slot not in held]
     loose = sum(slot is None for slot in used)
-    return free[: len(free) - loose] if loose else free
+    return free[: max(0, len(free) - loose)]
 
 
 @dataclass(frozen=True, slots=True)

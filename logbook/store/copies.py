@@ -51,11 +51,6 @@ def new_file(path: Path) -> None:
     os.close(os.open(path, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o600))
 
 
-def private_folder(folder: Path) -> None:
-    """Make a folder that only its owner may enter, where there is none yet."""
-    folder.mkdir(mode=0o700, parents=True, exist_ok=True)
-
-
 TAILS = ("-journal", "-wal", "-shm")
 """What SQLite lays beside a file of a name, and would apply to any other file of that name."""
 

@@ -7,11 +7,11 @@ from collections.abc import Iterator
 from contextlib import closing, contextmanager
 from pathlib import Path
 
+from logbook.paths import private_folder
 from logbook.store.book_file import BookFile, connect_file
 from logbook.store.copies import (
     give_name,
     new_file,
-    private_folder,
     remove_quietly,
     sync_file,
 )
@@ -20,8 +20,11 @@ from logbook.store.revision import APPLICATION_ID, HEAD
 
 
 @contextmanager
-def new_book_file(path: Path) -> Iterator[BookFile]:
+def new_book_file(path: Path, revision: str = HEAD) -> Iterator[BookFile]:
     """Make a book's tables in a file beside `path`; name it `path` when the block ends well.
+
+    An older `revision` is for filling the tables as they were then; bring them up to date before
+    the block ends.
 
     Raises:
         Refused: the folder cannot be made or written, or `path` has come to exist meanwhile.
@@ -35,7 +38,7 @@ def new_book_file(path: Path) -> Iterator[BookFile]:
         file = BookFile(unfinished)
         with closing(connect_file(unfinished)) as connection:
             connection.execute(f"PRAGMA application_id={APPLICATION_ID}")
-        migrate(file, HEAD)
+        migrate(file, revision)
         yield file
         sync_file(unfinished)
         give_name(unfinished, path)

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 
+from logbook.paths import private_folder
 from logbook.store.book_file import BookFile, connect_file
 from logbook.store.copies import (
     TAILS,
@@ -17,7 +18,6 @@ from logbook.store.copies import (
     copy_file,
     give_name,
     new_file,
-    private_folder,
     sync_file,
     sync_folder,
     unfinished_copy,

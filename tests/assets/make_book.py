@@ -15,9 +15,10 @@ from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
 from logbook.actions.begin import BeginDraft, begin_book
-from logbook.actions.doing import did, discard, jot, look, move, skip, strike, undo
+from logbook.actions.doing import did, discard, jot, look, move, skip
 from logbook.actions.places import PlaceDraft, add_place
 from logbook.actions.sowing import SowDraft, sow
+from logbook.actions.striking import strike, undo
 from logbook.actions.templates import copy_template
 from logbook.actions.weighing import weigh
 from logbook.clock import FixedClock

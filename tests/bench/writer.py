@@ -21,8 +21,9 @@ from datetime import datetime
 from pathlib import Path
 
 from logbook.actions.book import Book, open_book
-from logbook.actions.doing import did, jot, look, move, undo
+from logbook.actions.doing import did, jot, look, move
 from logbook.actions.sowing import SowDraft, sow
+from logbook.actions.striking import undo
 from logbook.actions.viewing import due, page, the_round
 from logbook.actions.weighing import weigh
 from logbook.clock import FixedClock

@@ -1,0 +1,349 @@
+"""`logbook reckon` for the room: light, power, circuit, air, dilute, seed."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from typing import Any
+
+import click
+
+from logbook.cli.printing import print_json
+from logbook.cli.wordy import ManyOption, WordyCommand, many_values
+from logbook.growing import measures
+from logbook.growing.measures import hours_words, number_words
+from logbook.text import Refused, plural
+
+_PPFD_UNITS = (
+    "ppfd", "umol", "\u03bcmol", "umol/m2/s", "umol/m²/s", "\u03bcmol/m2/s", "\u03bcmol/m²/s",
+)  # fmt: skip
+
+json_option = click.option("--json", "as_json", is_flag=True, help="Print JSON.")
+
+
+def _answer(as_json: bool, values: dict[str, Any], lines: Sequence[str]) -> None:
+    """Print the values as JSON, their numbers to six decimals, or else the lines."""
+    if as_json:
+        print_json(
+            {
+                key: round(one, 6) + 0.0 if isinstance(one, float) else one
+                for key, one in values.items()
+            }
+        )
+    else:
+        for line in lines:
+            click.echo(line)
+
+
+def _given(text: str | None, read: Callable[[str, str], float], what: str) -> float | None:
+    return None if text is None else read(text, what)
+
+
+@click.command(cls=WordyCommand)
+@click.option("--ppfd", cls=ManyOption, help="Readings at tray height, µmol/m²/s.")
+@click.option("--lux", cls=ManyOption, help="Readings in lux instead; needs --lamp.")
+@click.option("--lamp", metavar="KIND", help='Kind of lamp for --lux, such as "white LED".')
+@click.option("--hours", metavar="HOURS", help="Lit hours a day.")
+@click.option("--want-dli", metavar="MOL", help="Wanted daily light, mol/m² a day.")
+@json_option
+def light(
+    ppfd: tuple[str, ...],
+    lux: tuple[str, ...],
+    lamp: str | None,
+    hours: str | None,
+    want_dli: str | None,
+    as_json: bool,
+) -> None:
+    """Evenness and daily light of a shelf's readings.
+
+    Example: logbook reckon light --ppfd 200 180 190 --hours 16 --want-dli 12
+    """
+    from logbook.growing import light as sums
+    from logbook.growing.spots import evenness
+
+    if bool(ppfd) == bool(lux):
+        raise Refused("Give the readings after --ppfd, or after --lux with --lamp.")
+    if ppfd:
+        readings = [
+            measures.number(one, "light reading", _PPFD_UNITS)
+            for one in many_values(ppfd, "light reading")
+        ]
+        kind = None
+    else:
+        if lamp is None:
+            raise Refused('Lux needs the kind of lamp beside it, like --lamp "white LED".')
+        kind = sums.lamp_kind(lamp)
+        readings = [
+            sums.from_lux(measures.number(one, "lux reading", ("lx", "lux")), kind).ppfd
+            for one in many_values(lux, "lux reading")
+        ]
+    even = evenness(readings)
+    lit = _given(hours, measures.hours, "lit hours")
+    daily = None if lit is None else sums.daily_light(even.mean, lit)
+    wanted = None
+    needed = None
+    if want_dli is not None:
+        wanted = measures.number(want_dli, "wanted daily light", ("mol", "mol/m2", "mol/m²"))
+        needed = sums.hours_needed(even.mean, wanted)
+    estimate = None if kind is None else sums.from_lux(even.mean * kind.lux_per_ppfd, kind)
+    spread = f"{number_words(even.least)} to {number_words(even.most)}"
+    lines = [
+        f"{plural(even.count, 'reading')}: mean {number_words(even.mean)} µmol/m²/s, {spread}",
+        f"evenness: {even.words}",
+    ]
+    if estimate is not None:
+        lines.append(estimate.words)
+    if daily is not None and lit is not None:
+        lines.append(f"daily light: {number_words(daily, 2)} mol/m² in {hours_words(lit)}")
+    if wanted is not None:
+        lines.append(_wanted_words(wanted, needed))
+    _answer(
+        as_json,
+        {
+            "readings": even.count,
+            "mean_ppfd": even.mean,
+            "least_ppfd": even.least,
+            "most_ppfd": even.most,
+            "min_over_mean": even.min_over_mean,
+            "min_over_max": even.min_over_max,
+            "cv_percent": even.cv_percent,
+            "hours": lit,
+            "dli_mol_m2_day": daily,
+            "want_dli_mol_m2_day": wanted,
+            "hours_needed": needed,
+            "can_be_met": None if wanted is None else needed is not None and needed <= 24,
+            "estimated_from_lux": estimate is not None,
+        },
+        lines,
+    )
+
+
+def _wanted_words(wanted: float, needed: float | None) -> str:
+    opening = f"for {number_words(wanted, 2)} mol/m² a day:"
+    if needed is None:
+        return f"{opening} there is no light"
+    if needed > 24:
+        return f"{opening} {number_words(needed)} h, more than a day has; brighter lamps are needed"
+    return f"{opening} {hours_words(needed)}"
+
+
+@click.command(cls=WordyCommand)
+@click.option("--watts", required=True, metavar="WATTS", help="Watts of one lamp.")
+@click.option("--lamps", default="1", metavar="COUNT", help="How many lamps (1).")
+@click.option("--hours", metavar="HOURS", help="Lit hours a day.")
+@click.option("--price", metavar="MONEY", help="Price of a kWh.")
+@click.option("--amps", metavar="AMPS", help="Amps of one lamp, from its label; needs --volts.")
+@click.option("--volts", metavar="VOLTS", help="Volts of the supply, such as 120 or 230.")
+@click.option("--power-factor", metavar="SHARE", help="Power factor, instead of --amps.")
+@json_option
+def power(
+    watts: str,
+    lamps: str,
+    hours: str | None,
+    price: str | None,
+    amps: str | None,
+    volts: str | None,
+    power_factor: str | None,
+    as_json: bool,
+) -> None:
+    """Watts, kWh and cost a day of lamps.
+
+    Example: logbook reckon power --watts 18 --lamps 4 --hours 16 --price 0.30
+    """
+    from logbook.growing.power import WET_ROOM_CAUTIONS, draw, kwh
+    from logbook.growing.wall_hours import checked_hours
+
+    drawn = draw(
+        measures.watts(watts, "watts of one lamp"),
+        measures.whole(lamps, "number of lamps"),
+        volts=_given(volts, measures.volts, "voltage"),
+        amps=_given(amps, measures.amps, "amps of one lamp"),
+        power_factor=_given(power_factor, measures.number, "power factor"),
+    )
+    lit = _given(hours, measures.hours, "lit hours")
+    each = _given(price, measures.money, "price of a kWh")
+    if each is not None and lit is None:
+        raise Refused("A cost needs the lit hours a day; add --hours, like --hours 16.")
+    energy = None if lit is None else kwh(drawn.watts, checked_hours(lit))
+    cost = None if energy is None or each is None else energy * each
+    lines = [f"{number_words(drawn.watts)} W"]
+    if drawn.volt_amps is not None and drawn.amps is not None and drawn.power_factor is not None:
+        lines[0] += (
+            f", {number_words(drawn.volt_amps)} VA, {number_words(drawn.amps, 2)} A, "
+            f"power factor {number_words(drawn.power_factor, 2)}"
+        )
+    if energy is not None and lit is not None:
+        lines.append(f"{number_words(energy, 3)} kWh a day in {hours_words(lit)}")
+    if cost is not None:
+        lines.append(
+            f"{number_words(cost, 2 if cost >= 0.1 else 4)} a day, "
+            f"{number_words(cost * 30, 2)} in 30 days"
+        )
+    _answer(
+        as_json,
+        {
+            "watts": drawn.watts,
+            "kwh_per_day": energy,
+            "cost_per_day": cost,
+            "volts": drawn.volts,
+            "amps": drawn.amps,
+            "va": drawn.volt_amps,
+            "power_factor": drawn.power_factor,
+            "cautions": list(WET_ROOM_CAUTIONS),
+        },
+        [*lines, *WET_ROOM_CAUTIONS],
+    )
+
+
+@click.command(cls=WordyCommand)
+@click.option("--amps", cls=ManyOption, required=True, help="Amps of each load on the circuit.")
+@click.option("--breaker", required=True, metavar="AMPS", help="Amps of the breaker.")
+@click.option("--volts", required=True, metavar="VOLTS", help="Volts of the circuit.")
+@click.option(
+    "--share", default="80%", metavar="PERCENT", help="Of the breaker, for hours on end (80 %)."
+)
+@json_option
+def circuit(amps: tuple[str, ...], breaker: str, volts: str, share: str, as_json: bool) -> None:
+    """A circuit's load against its breaker.
+
+    Example: logbook reckon circuit --amps 1.5 1.5 4 --breaker 15 --volts 120
+    """
+    from logbook.growing.circuits import circuit_load
+
+    load = circuit_load(
+        [measures.amps(one, "amps of a load") for one in many_values(amps, "amps of a load")],
+        measures.amps(breaker, "breaker"),
+        measures.volts(volts, "voltage"),
+        measures.percent(share, "continuous share") / 100,
+    )
+    _answer(
+        as_json,
+        {
+            "amps": load.amps,
+            "breaker_amps": load.breaker_amps,
+            "continuous_limit_amps": load.limit_amps,
+            "continuous_limit_watts": load.limit_volt_amps,
+            "share_percent": load.share_percent,
+            "share_of_limit_percent": load.share_of_limit_percent,
+            "left_amps": load.left_amps,
+            "within": load.within,
+            "words": load.words,
+            "cautions": list(load.cautions),
+        },
+        [load.words, *load.cautions],
+    )
+
+
+@click.command(cls=WordyCommand)
+@click.option("--temp", required=True, metavar="TEMPERATURE", help="Of the air: 21C or 70F.")
+@click.option("--rh", required=True, metavar="PERCENT", help="Relative humidity.")
+@click.option("--leaf", metavar="TEMPERATURE", help="Of the leaf: 20C or 68F.")
+@json_option
+def air(temp: str, rh: str, leaf: str | None, as_json: bool) -> None:
+    """Vapour pressure deficit and dew point.
+
+    Example: logbook reckon air --temp 21C --rh 55 --leaf 20C
+    """
+    from logbook.growing import air as sums
+
+    celsius = measures.celsius(temp, "temperature")
+    humidity = measures.percent(rh, "humidity")
+    leaf_celsius = _given(leaf, measures.celsius, "leaf temperature")
+    _answer(
+        as_json,
+        {
+            "temperature_c": celsius,
+            "humidity_percent": humidity,
+            "vpd_kpa": sums.vpd_kpa(celsius, humidity),
+            "dew_point_c": sums.dew_point_c(celsius, humidity),
+            "leaf_vpd_kpa": None
+            if leaf_celsius is None
+            else sums.leaf_vpd_kpa(celsius, humidity, leaf_celsius),
+        },
+        [sums.air_words(celsius, humidity, leaf_celsius)],
+    )
+
+
+@click.command(cls=WordyCommand)
+@click.option("--stock", required=True, metavar="STRENGTH", help="Of the stock: 5.25% or ppm.")
+@click.option("--want", required=True, metavar="STRENGTH", help="Wanted: 200ppm or 0.1%.")
+@click.option("--volume", required=True, metavar="VOLUME", help="To make: 10L or 2 gal.")
+@click.option("--product", default="", metavar="WORDS", help="What it is, such as bleach.")
+@json_option
+def dilute(stock: str, want: str, volume: str, product: str, as_json: bool) -> None:
+    """Stock and water for a wanted strength.
+
+    Example: logbook reckon dilute --stock 5.25% --want 200ppm --volume 10L --product bleach
+    """
+    from logbook.growing import solutions
+
+    if not measures.amount(volume, "volume").unit:
+        raise Refused(f'The volume "{volume[:40]}" needs L, ml or gal, like 10 L.')
+    made = solutions.dilute(
+        measures.strength(stock, "stock"),
+        measures.strength(want, "wanted strength"),
+        measures.millilitres(volume, "volume"),
+    )
+    kind = solutions.product_kind(product)
+    minded = solutions.cautions(kind, made.stock_percent, made.want_percent)
+    _answer(
+        as_json,
+        {
+            "stock_ml": made.stock_ml,
+            "water_ml": made.water_ml,
+            "stock_percent": made.stock_percent,
+            "want_percent": made.want_percent,
+            "want_ppm": made.want_ppm,
+            "parts_water": made.parts_water,
+            "kind": kind,
+            "cautions": list(minded),
+        },
+        [made.words(), *minded],
+    )
+
+
+@click.command(cls=WordyCommand)
+@click.option("--per-cm2", required=True, metavar="NUMBER", help="Plants wanted on a cm².")
+@click.option("--tray", required=True, metavar="SIZE", help="Such as 10x20in or 25x50cm.")
+@click.option("--tsw", required=True, metavar="WEIGHT", help="Grams of a thousand seeds.")
+@click.option("--purity", default="100", metavar="PERCENT", help="Pure seed by weight (100).")
+@click.option("--germination", default="100", metavar="PERCENT", help="Seeds that come up (100).")
+@click.option("--crop", metavar="NAME", help="To hold the germination against US rules.")
+@json_option
+def seed(
+    per_cm2: str,
+    tray: str,
+    tsw: str,
+    purity: str,
+    germination: str,
+    crop: str | None,
+    as_json: bool,
+) -> None:
+    """Seeds and grams for a wanted density.
+
+    Example: logbook reckon seed --per-cm2 1.86 --tray 10x20in --tsw 3.2 --germination 90
+    """
+    from logbook.growing import seeding
+
+    area = seeding.tray_area_cm2(*measures.tray_size(tray))
+    comes_up = measures.percent(germination, "germination")
+    need = seeding.seed_need(
+        measures.number(per_cm2, "density", ("/cm2", "/cm²", "percm2", "percm²")),
+        area,
+        measures.grams(tsw, "weight of a thousand seeds"),
+        measures.percent(purity, "purity"),
+        comes_up,
+    )
+    caution = None if crop is None else seeding.germination_words(crop, comes_up)
+    _answer(
+        as_json,
+        {
+            "seeds": need.seeds,
+            "seeds_sown": need.seeds_sown,
+            "grams": need.grams,
+            "pure_live_share": need.pure_live_share,
+            "tray_cm2": area,
+            "least_germination_percent": None if crop is None else seeding.least_germination(crop),
+            "caution": caution,
+        },
+        [need.words, *([caution] if caution else [])],
+    )

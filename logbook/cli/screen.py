@@ -1,0 +1,101 @@
+"""Opening the app on a book, and on the sample."""
+
+from __future__ import annotations
+
+import os
+import shutil
+import sys
+import tempfile
+from collections.abc import Callable
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from logbook.cli.mishap import keep_trace
+from logbook.store.faults import NoBook
+from logbook.text import Refused
+
+if TYPE_CHECKING:
+    from logbook.actions.begin import BeginDraft
+    from logbook.actions.book import Book
+    from logbook.cli.app import Options
+    from logbook.settings import Settings
+
+
+def has_screen() -> bool:
+    """Whether there is a terminal that a screen can be drawn on."""
+    return sys.stdin.isatty() and sys.stdout.isatty() and os.environ.get("TERM", "") != "dumb"
+
+
+def open_app(options: Options) -> None:
+    """Open the app at the round, or at the questions of a new book when there is none."""
+    if not has_screen():
+        raise Refused(
+            "The screens need a terminal. The plain commands work without one: logbook round, "
+            "logbook due, logbook --help."
+        )
+    book: Book | None
+    try:
+        book = options.open()
+    except NoBook:
+        book = None
+
+    def begin(draft: BeginDraft) -> Book:
+        from logbook.actions.begin import begin_book
+
+        return begin_book(options.path, draft, options.clock(draft.zone), options.writer)
+
+    from logbook.actions.caring import look_after
+
+    run_app(book, begin, options.path, look_after)
+
+
+def run_app(
+    book: Book | None,
+    begin: Callable[[BeginDraft], Book] | None = None,
+    new_path: Path | None = None,
+    care: Callable[[Book, Settings], list[str]] | None = None,
+) -> None:
+    """Run the app on a book until it is closed; without one it asks for a new one.
+
+    `care` looks after the book once while the app is open.
+    """
+    os.environ.setdefault("TEXTUAL_ANIMATIONS", "none")
+    from logbook.settings import read_settings
+    from logbook.ui.app import LogbookApp
+    from logbook.ui.lifeline import hold_lifeline
+
+    settings = read_settings()
+    app = LogbookApp(book, settings, begin, keep_trace, new_path)
+    app.care = care
+    put_back = hold_lifeline(app)
+    try:
+        app.run(mouse=settings.mouse)
+    finally:
+        put_back()
+
+
+def open_demo(options: Options, keep: Path | None) -> None:
+    """Make a fresh sample book around now and open it; without a terminal print its round."""
+    from logbook.actions.begin import local_zone_name
+    from sample_db import build
+
+    if keep is not None and keep.exists():
+        raise Refused(f"There is already a file at {keep}; it was not touched.")
+    folder = Path(tempfile.mkdtemp(prefix="logbook-demo-"))
+    try:
+        path = keep or folder / "sample.book"
+        zone = local_zone_name()
+        clock = options.clock(zone)
+        book = build(path, clock.now(), zone=zone, clock=clock)
+        book.by = options.writer
+        if has_screen():
+            run_app(book)
+            return
+        from logbook.actions.viewing import the_round
+        from logbook.cli.reading import round_words
+
+        click.echo("\n".join(round_words(the_round(book), book)))
+    finally:
+        shutil.rmtree(folder, ignore_errors=True)

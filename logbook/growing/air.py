@@ -1,0 +1,105 @@
+"""What temperature and humidity mean: vapour pressure deficit and dew point.
+
+Saturation vapour pressure e°(T) = 0.6108·exp(17.27 T/(T + 237.3)) kPa, T in °C: FAO Irrigation and
+Drainage Paper 56, equation 11 (Allen et al. 1998). Over water, also below 0 °C.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from datetime import datetime
+
+from logbook.growing.measures import number_words
+from logbook.text import Refused
+
+COLDEST, HOTTEST = -20.0, 60.0
+
+
+def checked_celsius(celsius: float) -> float:
+    """Give the temperature back; raise Refused outside −20 to 60 °C."""
+    if not COLDEST <= celsius <= HOTTEST:
+        raise Refused(
+            f"A temperature of {number_words(celsius)} °C is outside −20 to 60 °C; "
+            "write F after the number if it is Fahrenheit."
+        )
+    return celsius
+
+
+def checked_humidity(humidity: float) -> float:
+    """Give the relative humidity back; raise Refused outside 0 to 100 %."""
+    if not 0 <= humidity <= 100:
+        raise Refused(f"A humidity of {number_words(humidity)} % cannot be; it is 0 to 100 %.")
+    return humidity
+
+
+def saturation_kpa(celsius: float) -> float:
+    """Give the saturation vapour pressure in kPa."""
+    celsius = checked_celsius(celsius)
+    return 0.6108 * math.exp(17.27 * celsius / (celsius + 237.3))
+
+
+def mean_saturation_kpa(coolest: float, warmest: float) -> float:
+    """Give a day's saturation pressure: the mean of both ends, not that of the mean (FAO-56)."""
+    return (saturation_kpa(coolest) + saturation_kpa(warmest)) / 2
+
+
+def vapour_kpa(celsius: float, humidity: float) -> float:
+    """Give the vapour pressure in the air in kPa."""
+    return saturation_kpa(celsius) * checked_humidity(humidity) / 100
+
+
+def vpd_kpa(celsius: float, humidity: float) -> float:
+    """Give the vapour pressure deficit of the air in kPa, 0 or more."""
+    return saturation_kpa(celsius) * (100 - checked_humidity(humidity)) / 100
+
+
+def leaf_vpd_kpa(celsius: float, humidity: float, leaf_celsius: float) -> float:
+    """Give the deficit between leaf and air in kPa; below 0 the leaf is wet with dew."""
+    return saturation_kpa(leaf_celsius) - vapour_kpa(celsius, humidity)
+
+
+def dew_point_c(celsius: float, humidity: float) -> float | None:
+    """Give the dew point in °C, the inverse of the saturation formula; None in wholly dry air."""
+    vapour = vapour_kpa(celsius, humidity)
+    if vapour <= 0:
+        return None
+    ratio = math.log(vapour / 0.6108)
+    return 237.3 * ratio / (17.27 - ratio)
+
+
+@dataclass(frozen=True, slots=True)
+class AirReading:
+    """Air at a moment (aware): temperature in °C, relative humidity in %, air moving or still."""
+
+    when: datetime
+    celsius: float
+    humidity: float
+    still: bool | None = None
+
+    def __post_init__(self) -> None:
+        checked_celsius(self.celsius)
+        checked_humidity(self.humidity)
+
+    @property
+    def vpd_kpa(self) -> float:
+        """Vapour pressure deficit in kPa."""
+        return vpd_kpa(self.celsius, self.humidity)
+
+    @property
+    def dew_point_c(self) -> float | None:
+        """Dew point in °C; None in wholly dry air."""
+        return dew_point_c(self.celsius, self.humidity)
+
+
+def air_words(celsius: float, humidity: float, leaf_celsius: float | None = None) -> str:
+    """Say in a line what the air is like, and whether dew falls on leaves."""
+    dew = dew_point_c(celsius, humidity)
+    parts = [f"VPD {vpd_kpa(celsius, humidity):.2f} kPa"]
+    parts.append("no dew point in wholly dry air" if dew is None else f"dew point {dew:.1f} °C")
+    if leaf_celsius is not None:
+        leaf = leaf_vpd_kpa(celsius, humidity, leaf_celsius)
+        parts.append(f"leaf to air {leaf:.2f} kPa")
+        if leaf <= 0:
+            parts.append("the leaf is at or under the dew point: dew forms on it")
+    return ", ".join(parts)

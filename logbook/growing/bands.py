@@ -1,0 +1,38 @@
+"""A band: the lowest and highest value that a crop wants of something."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from logbook.growing.measures import number_words
+from logbook.text import Refused
+
+
+@dataclass(frozen=True, slots=True)
+class Band:
+    """Wanted lowest and highest value, in the unit of what is judged; None leaves that end open."""
+
+    low: float | None = None
+    high: float | None = None
+
+    def __post_init__(self) -> None:
+        if self.low is not None and self.high is not None and not self.low <= self.high:
+            raise Refused(
+                f"A band goes from low to high, not from {number_words(self.low, 2)} "
+                f"to {number_words(self.high, 2)}."
+            )
+
+    def side(self, value: float) -> int:
+        """Give −1 below, 0 within (ends included), 1 above."""
+        if self.low is not None and value < self.low:
+            return -1
+        return 1 if self.high is not None and value > self.high else 0
+
+    @property
+    def words(self) -> str:
+        """Write it: "5.5 to 6.5", "at least 1", "at most 2"."""
+        if self.low is not None and self.high is not None:
+            return f"{number_words(self.low, 2)} to {number_words(self.high, 2)}"
+        if self.low is not None:
+            return f"at least {number_words(self.low, 2)}"
+        return "anything" if self.high is None else f"at most {number_words(self.high, 2)}"

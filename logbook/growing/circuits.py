@@ -1,0 +1,91 @@
+"""Circuits: what is plugged into one breaker, against the share it should carry for hours.
+
+US practice (NEC 210.19(A), 210.20(A)): a continuous load, 3 h or more, takes at most 80 % of the
+breaker. Other countries differ, so this is a caution and never a ruling.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from logbook.growing.measures import number_words
+from logbook.growing.power import LOCAL_CODE, WET_ROOM_CAUTIONS
+from logbook.text import Refused
+
+CONTINUOUS_SHARE = 0.8
+CONTINUOUS_HOURS = 3.0
+
+
+@dataclass(frozen=True, slots=True)
+class CircuitLoad:
+    """A circuit's load in amperes; shares in percent of the breaker and of the continuous limit."""
+
+    amps: float
+    breaker_amps: float
+    volts: float
+    limit_amps: float
+
+    @property
+    def limit_volt_amps(self) -> float:
+        """The continuous limit in VA; in watts when the power factor is 1."""
+        return self.limit_amps * self.volts
+
+    @property
+    def share_percent(self) -> float:
+        """The load in percent of the breaker's amperes."""
+        return 100 * self.amps / self.breaker_amps
+
+    @property
+    def share_of_limit_percent(self) -> float:
+        """The load in percent of the continuous limit."""
+        return 100 * self.amps / self.limit_amps
+
+    @property
+    def left_amps(self) -> float:
+        """What may still be added; negative when the load is over the limit."""
+        return self.limit_amps - self.amps
+
+    @property
+    def within(self) -> bool:
+        """Whether the load keeps to the continuous limit."""
+        return self.amps <= self.limit_amps or math.isclose(self.amps, self.limit_amps)
+
+    @property
+    def words(self) -> str:
+        """What it means, in a sentence or two; over the limit a caution."""
+        share = f"{number_words(100 * self.limit_amps / self.breaker_amps)} %"
+        load = (
+            f"{number_words(self.amps, 2)} A of {number_words(self.limit_amps, 2)} A "
+            f"({share} of a {number_words(self.breaker_amps)} A breaker)"
+        )
+        if self.within:
+            return f"Within: {load}, {number_words(max(self.left_amps, 0.0), 2)} A left."
+        over = "and trips the breaker" if self.amps > self.breaker_amps else "for hours on end"
+        return (
+            f"Caution, over: {load} is too much {over}. In US practice a load of 3 h or more takes "
+            f"at most {share} of the breaker (NEC 210.20(A)); elsewhere the rule differs. "
+            f"Move lamps to another circuit. {LOCAL_CODE}"
+        )
+
+    @property
+    def cautions(self) -> tuple[str, ...]:
+        """What holds for every circuit in a wet room."""
+        return (*WET_ROOM_CAUTIONS, LOCAL_CODE)
+
+
+def circuit_load(
+    amps: Sequence[float],
+    breaker_amps: float,
+    volts: float,
+    share: float = CONTINUOUS_SHARE,
+) -> CircuitLoad:
+    """Add up the amperes on a circuit; share is what a breaker carries for hours, 0 to 1."""
+    if breaker_amps <= 0 or volts <= 0:
+        raise Refused("A breaker has more than 0 A and a circuit more than 0 V.")
+    if not 0 < share <= 1:
+        raise Refused("The continuous share is more than 0 and at most 100 % of the breaker.")
+    if any(one < 0 or not math.isfinite(one) for one in amps):
+        raise Refused("The amps of each load must be 0 or more.")
+    return CircuitLoad(math.fsum(amps), breaker_amps, volts, breaker_amps * share)

@@ -1,0 +1,242 @@
+"""What light readings mean: daily light, hours, estimates from lux, targets, fading lamps.
+
+Daily light integral (DLI) [mol m⁻² d⁻¹] = PPFD [µmol m⁻² s⁻¹] × lit seconds ÷ 10⁶ (Torres & Lopez,
+Purdue Extension HO-238-W). Light is never scaled by distance to the lamp: re-measure.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import datetime, tzinfo
+from typing import Literal
+
+from logbook.growing.measures import hours_words, number_words
+from logbook.growing.spots import checked_ppfd
+from logbook.growing.wall_hours import WallHours, checked_hours, seconds_between
+from logbook.text import Refused, fold, listed, nearest
+
+MICRO = 1e-6
+LIKE_HEIGHT_MM = 10.0
+DARK_PPFD = 0.001
+"""Less than any meter shows: taken as dark."""
+
+
+def moles(ppfd: float, lit_seconds: float) -> float:
+    """Give mol m⁻² delivered by a PPFD [µmol m⁻² s⁻¹] in some lit seconds."""
+    if lit_seconds < 0:
+        raise Refused("The lit time is negative; it must be 0 or more.")
+    return checked_ppfd(ppfd) * lit_seconds * MICRO
+
+
+def daily_light(ppfd: float, hours: float) -> float:
+    """Give the daily light [mol m⁻² d⁻¹] of a mean PPFD for 0 to 25 lit hours."""
+    return moles(ppfd, checked_hours(hours) * 3600)
+
+
+def hours_needed(ppfd: float, daily: float) -> float | None:
+    """Give the lit hours that make a daily light [mol m⁻² d⁻¹]; None in the dark.
+
+    More than 24 means that these lamps cannot make it in a day.
+    """
+    if daily < 0:
+        raise Refused("The wanted daily light is negative; write 0 or more mol/m² a day.")
+    if checked_ppfd(ppfd) < DARK_PPFD:
+        return 0.0 if daily == 0 else None
+    return daily / (ppfd * 3600 * MICRO)
+
+
+def ppfd_needed(daily: float, hours: float) -> float:
+    """Give the mean PPFD that makes a daily light [mol m⁻² d⁻¹] in a minute or more of light."""
+    if hours * 60 < 1 or daily < 0:
+        raise Refused("Give at least a minute of light and a daily light of 0 or more.")
+    return daily / (hours * 3600 * MICRO)
+
+
+@dataclass(frozen=True, slots=True)
+class Stay:
+    """A stretch of a tray's life under one light: from start to end (aware), mean PPFD, hours."""
+
+    start: datetime
+    end: datetime
+    ppfd: float
+    hours: WallHours
+
+
+def delivered(stays: Sequence[Stay], zone: tzinfo) -> float:
+    """Give mol m⁻² that a tray got over its stays, real lit seconds counted in the room's zone."""
+    return sum(
+        moles(stay.ppfd, seconds_between(stay.hours, stay.start, stay.end, zone)) for stay in stays
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class LampKind:
+    """Lux per µmol m⁻² s⁻¹ of one kind of lamp, how far off it may be (± %), and who says so."""
+
+    name: str
+    lux_per_ppfd: float
+    off_percent: float
+    source: str
+
+
+_THIMIJAN = "Thimijan & Heins 1983, HortScience 18(6)"
+LAMP_KINDS = {
+    kind.name: kind
+    for kind in (
+        LampKind("sun", 54, 10, _THIMIJAN),
+        LampKind("cool white fluorescent", 74, 10, _THIMIJAN),
+        LampKind("high-pressure sodium", 82, 10, _THIMIJAN),
+        LampKind("metal halide", 71, 10, _THIMIJAN),
+        LampKind(
+            "white LED", 70, 15, "a middle of white LEDs, common practice, no published source"
+        ),
+    )
+}
+_OTHER_NAMES = {
+    "fluorescent": "cool white fluorescent",
+    "hps": "high-pressure sodium",
+    "led": "white LED",
+    "sunlight": "sun",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class LuxEstimate:
+    """PPFD guessed from lux: the guess and the range it may lie in, µmol m⁻² s⁻¹."""
+
+    ppfd: float
+    low: float
+    high: float
+    kind: LampKind
+
+    @property
+    def words(self) -> str:
+        """The mark that goes wherever the number goes."""
+        return (
+            f"estimate from lux for {self.kind.name}: {number_words(self.ppfd, 0)} "
+            f"({number_words(self.low, 0)} to {number_words(self.high, 0)}) µmol/m²/s; "
+            "a lux meter sees what eyes see, so a red and blue lamp cannot be judged by it"
+        )
+
+
+def lamp_kind(name: str) -> LampKind:
+    """Find a kind of lamp by name; raise Refused with the known ones."""
+    known = {fold(kind): kind for kind in LAMP_KINDS} | _OTHER_NAMES
+    if fold(name) not in known:
+        raise Refused(
+            f'No lux factor is known for "{name[:40]}" lamps; known are '
+            f"{listed(list(LAMP_KINDS))}.{nearest(name, list(LAMP_KINDS))}"
+        )
+    return LAMP_KINDS[known[fold(name)]]
+
+
+def from_lux(lux: float, kind: LampKind) -> LuxEstimate:
+    """Estimate PPFD from lux under one kind of lamp; raise Refused for a negative lux."""
+    if lux < 0:
+        raise Refused(f"A reading of {number_words(lux)} lux cannot be; it is 0 or more.")
+    ppfd = checked_ppfd(lux / kind.lux_per_ppfd)
+    off = kind.off_percent / 100
+    return LuxEstimate(ppfd, ppfd / (1 + off), ppfd / (1 - off), kind)
+
+
+@dataclass(frozen=True, slots=True)
+class Survey:
+    """The mean of one walk round a shelf with a meter: when (aware), PPFD, mm from tray to lamp."""
+
+    when: datetime
+    ppfd: float
+    height_mm: float | None
+    estimated: bool = False
+
+
+def percent_of_first(surveys: Sequence[Survey]) -> tuple[float | None, ...]:
+    """Give each survey in percent of the earliest one at like height, in the order given.
+
+    Like height is within LIKE_HEIGHT_MM, both measured the same way. The first of its height is
+    100; None where a height is missing or the first was dark.
+    """
+    ordered = sorted(surveys, key=lambda survey: survey.when)
+
+    def first_like(survey: Survey) -> Survey | None:
+        if survey.height_mm is None:
+            return None
+        for other in ordered:
+            if other.height_mm is None or other.estimated != survey.estimated:
+                continue
+            if abs(other.height_mm - survey.height_mm) <= LIKE_HEIGHT_MM:
+                return other
+        return None
+
+    firsts = [first_like(survey) for survey in surveys]
+    return tuple(
+        100 * survey.ppfd / first.ppfd if first and first.ppfd > 0 else None
+        for survey, first in zip(surveys, firsts, strict=True)
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class LightTarget:
+    """The daily light that a crop wants, mol m⁻² d⁻¹, from low to high."""
+
+    low: float
+    high: float
+
+    def __post_init__(self) -> None:
+        if not 0 <= self.low <= self.high <= 100:
+            raise Refused(
+                "The wanted daily light goes from a low to a high number, 0 to 100 mol/m² a day."
+            )
+
+
+@dataclass(frozen=True, slots=True)
+class LightJudgement:
+    """A shelf's daily light against a target; hours that would just meet it (None: no hours do)."""
+
+    verdict: Literal["too little", "enough", "too much"]
+    daily: float
+    hours_now: float
+    hours_then: float | None
+    cost_change: float | None
+    words: str
+
+
+def judge(
+    ppfd: float, hours: float, target: LightTarget, cost_per_lit_hour: float | None = None
+) -> LightJudgement:
+    """Judge a mean PPFD for some lit hours a day; with a cost, say what the change costs a day."""
+    daily = daily_light(ppfd, hours)
+    got = f"{number_words(daily)} mol/m² a day in {hours_words(hours)}"
+    if target.low <= daily <= target.high:
+        words = f"Enough light: {got}, wanted {_range_words(target)}."
+        return LightJudgement("enough", daily, hours, hours, 0.0, words)
+    little = daily < target.low
+    wanted = target.low if little else target.high
+    then = hours_needed(ppfd, wanted)
+    opening = f"Too {'little' if little else 'much'} light: {got}, wanted {_range_words(target)}."
+    verdict: Literal["too little", "too much"] = "too little" if little else "too much"
+    if then is None or then > 24:
+        lit = hours if hours * 60 >= 1 else 24.0
+        words = (
+            f"{opening} No number of hours meets it; the trays need a mean of "
+            f"{number_words(ppfd_needed(wanted, lit), 0)} µmol/m²/s "
+            f"for {hours_words(lit)}: more lamps, or lamps nearer, then measure again."
+        )
+        return LightJudgement(verdict, daily, hours, None, None, words)
+    change = None if cost_per_lit_hour is None else (then - hours) * cost_per_lit_hour
+    words = f"{opening} {hours_words(then)} a day would meet it"
+    if change is not None:
+        more = "more" if change >= 0 else "less"
+        words += (
+            f" and cost {number_words(abs(change), 2 if abs(change) >= 0.1 else 4)} {more} a day"
+        )
+    words += "."
+    if then > 20:
+        words += " That leaves little dark; more lamps may serve better."
+    return LightJudgement(verdict, daily, hours, then, change, words)
+
+
+def _range_words(target: LightTarget) -> str:
+    if target.low == target.high:
+        return number_words(target.low)
+    return f"{number_words(target.low)} to {number_words(target.high)}"

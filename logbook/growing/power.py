@@ -1,0 +1,119 @@
+"""What lamps draw and what they do for it: watts, volt-amperes, kWh, grams per kWh.
+
+W = V·A·PF; kWh = W × hours ÷ 1000.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from logbook.growing.measures import number_words
+from logbook.text import Refused
+
+LABEL_ROUNDING = 1.05
+"""Labels round amps: watts up to this share of volts × amps count as a power factor of 1."""
+
+WET_ROOM_CAUTIONS = (
+    "Let every cord hang in a drip loop below its socket, and keep sockets above the trays.",
+    "Feed the room through a protected supply (GFCI, RCD); test it monthly.",
+    "Switch off and unplug before wet work, and before touching lamps or plugs with wet hands.",
+)
+"""What holds wherever water and electricity share a room."""
+
+LOCAL_CODE = "Local electrical code and a licensed electrician have the last word."
+
+
+@dataclass(frozen=True, slots=True)
+class Draw:
+    """What a set of lamps draws together; volts, amps, VA and power factor are None if unknown."""
+
+    watts: float
+    volts: float | None = None
+    amps: float | None = None
+    volt_amps: float | None = None
+    power_factor: float | None = None
+
+
+def draw(
+    watts: float,
+    lamps: int = 1,
+    *,
+    volts: float | None = None,
+    amps: float | None = None,
+    power_factor: float | None = None,
+) -> Draw:
+    """Give what `lamps` lamps draw together; watts and amps are those of one lamp.
+
+    Amps follow from a power factor, or the power factor from amps. Raise Refused when the numbers
+    cannot belong to one lamp (more watts than volts × amps).
+    """
+    if lamps < 1:
+        raise Refused(f"There must be at least 1 lamp, not {lamps}.")
+    if watts <= 0:
+        raise Refused(f"A lamp of {number_words(watts)} W gives no light; write more than 0 W.")
+    if amps is not None and power_factor is not None:
+        raise Refused("Give the amps or the power factor, not both; one follows from the other.")
+    if volts is None:
+        if amps is not None:
+            raise Refused("Amps need volts beside them; add the voltage, like 120 or 230.")
+        return Draw(watts * lamps, power_factor=power_factor)
+    if power_factor is not None:
+        if not 0 < power_factor <= 1:
+            raise Refused("A power factor is more than 0 and at most 1.")
+        amps = watts / power_factor / volts
+    if amps is None:
+        return Draw(watts * lamps, volts=volts)
+    if amps <= 0:
+        raise Refused("A lit lamp draws more than 0 A; read the amps from its label.")
+    each = volts * amps
+    if watts > each * LABEL_ROUNDING:
+        raise Refused(
+            f"{number_words(watts)} W cannot come from {number_words(volts)} V × "
+            f"{number_words(amps, 3)} A = {number_words(each)} VA; check the label of one lamp."
+        )
+    return Draw(
+        watts=watts * lamps,
+        volts=volts,
+        amps=amps * lamps,
+        volt_amps=each * lamps,
+        power_factor=power_factor or min(watts / each, 1.0),
+    )
+
+
+def kwh(watts: float, lit_hours: float) -> float:
+    """Give the energy in kWh of some watts over some lit hours."""
+    if watts < 0 or lit_hours < 0:
+        raise Refused("Watts and hours must be 0 or more.")
+    return watts * lit_hours / 1000
+
+
+@dataclass(frozen=True, slots=True)
+class Worth:
+    """What light and electricity gave: None wherever nothing was cut or nothing was spent."""
+
+    grams_per_kwh: float | None
+    grams_per_mol: float | None
+    cost_per_100_g: float | None
+
+
+def worth(
+    grams: float,
+    *,
+    kwh_used: float | None = None,
+    mol: float | None = None,
+    cost: float | None = None,
+) -> Worth:
+    """Set cut grams against kWh, light and cost of the same trays.
+
+    `mol` is what fell on the trays: mol m⁻² delivered times their area in m².
+    """
+    return Worth(
+        grams_per_kwh=grams / kwh_used if kwh_used else None,
+        grams_per_mol=grams / mol if mol else None,
+        cost_per_100_g=100 * cost / grams if grams > 0 and cost is not None else None,
+    )
+
+
+def per_tray(whole: float, trays: int) -> float | None:
+    """Give each tray's share of what a shelf used; None when the shelf is empty."""
+    return whole / trays if trays > 0 else None

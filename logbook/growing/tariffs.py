@@ -1,0 +1,125 @@
+"""What electricity costs: tariffs by the date from which they hold, with hours at another price."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from datetime import UTC, date, datetime, tzinfo
+from itertools import pairwise
+
+from logbook.growing.measures import number_words
+from logbook.growing.wall_hours import WallHours, runs, wall_moment
+from logbook.text import Refused
+
+
+@dataclass(frozen=True, slots=True)
+class OtherHours:
+    """Hours of the day at another price per kWh, dearer or cheaper than the rest."""
+
+    hours: WallHours
+    per_kwh: float
+
+
+@dataclass(frozen=True, slots=True)
+class Tariff:
+    """A price per kWh that holds from a day until the next tariff's day.
+
+    Where several other hours overlap, the dearest holds.
+    """
+
+    since: date
+    per_kwh: float
+    others: tuple[OtherHours, ...] = ()
+
+    def __post_init__(self) -> None:
+        for price in (self.per_kwh, *(other.per_kwh for other in self.others)):
+            if not 0 <= price <= 1000:
+                raise Refused(
+                    f"A price of {number_words(price, 4)} a kWh cannot be; write it like 0.30."
+                )
+
+
+@dataclass(frozen=True, slots=True)
+class Bill:
+    """Energy and its cost; `unpriced_kwh` fell before the first tariff and is not in the cost."""
+
+    kwh: float
+    cost: float
+    unpriced_kwh: float = 0.0
+
+    @property
+    def words(self) -> str:
+        """One line for the grower, the missing price said."""
+        line = f"{number_words(self.kwh, 2)} kWh, {self.cost:.2f}"
+        if self.unpriced_kwh > 0:
+            line += (
+                f"; no tariff covers {number_words(self.unpriced_kwh, 2)} kWh of it, "
+                "so the real cost is higher: add the tariff of those days"
+            )
+        return line
+
+
+def bill(
+    watts: float,
+    lit: Iterable[tuple[datetime, datetime]],
+    tariffs: Sequence[Tariff],
+    zone: tzinfo,
+) -> Bill:
+    """Price what some watts used over lit spans (aware start and end, not overlapping)."""
+    if watts < 0:
+        raise Refused("Watts must be 0 or more.")
+    ordered = _ordered(tariffs)
+    energy = cost = unpriced = 0.0
+    for start, end in lit:
+        for low, high, price in _pieces(start.astimezone(UTC), end.astimezone(UTC), ordered, zone):
+            used = watts * (high - low).total_seconds() / 3_600_000
+            energy += used
+            if price is None:
+                unpriced += used
+            else:
+                cost += used * price
+    return Bill(energy, cost, unpriced)
+
+
+def price_at(tariffs: Sequence[Tariff], moment: datetime, zone: tzinfo) -> float | None:
+    """Give the price per kWh at a moment; None before the first tariff."""
+    ordered = _ordered(tariffs)
+    day = moment.astimezone(zone).date()
+    holding = [tariff for tariff in ordered if tariff.since <= day]
+    return _price(holding[-1], moment.astimezone(UTC), zone) if holding else None
+
+
+def _ordered(tariffs: Sequence[Tariff]) -> list[Tariff]:
+    ordered = sorted(tariffs, key=lambda tariff: tariff.since)
+    for earlier, later in pairwise(ordered):
+        if earlier.since == later.since:
+            raise Refused(f"Two tariffs hold from {later.since}; keep one of them.")
+    return ordered
+
+
+def _price(tariff: Tariff, moment: datetime, zone: tzinfo) -> float:
+    day = moment.astimezone(zone).date()
+    yesterday = date.fromordinal(day.toordinal() - 1)
+    in_force = [
+        other.per_kwh
+        for other in tariff.others
+        for begun in (yesterday, day)
+        if begun.weekday() in other.hours.days
+        and other.hours.run(begun, zone)[0] <= moment < other.hours.run(begun, zone)[1]
+    ]
+    return max(in_force, default=tariff.per_kwh)
+
+
+def _pieces(
+    start: datetime, end: datetime, ordered: Sequence[Tariff], zone: tzinfo
+) -> Iterable[tuple[datetime, datetime, float | None]]:
+    """Cut a span wherever a price may change; price each piece at its beginning."""
+    cuts = {start, end}
+    cuts |= {wall_moment(tariff.since, 0, zone) for tariff in ordered}
+    for tariff in ordered:
+        for other in tariff.others:
+            for run in runs(other.hours, start, end, zone):
+                cuts |= set(run)
+    inside = sorted(cut for cut in cuts if start <= cut <= end)
+    for low, high in pairwise(inside):
+        yield low, high, price_at(ordered, low, zone)

@@ -1,0 +1,130 @@
+"""Hours by the wall clock: when lamps are lit, when electricity is dearer.
+
+A wall time that a clock change leaves out is taken as late as the change made it; one that comes
+twice is taken the first time. Lengths are elapsed time, so the night of a clock change is an hour
+shorter or longer.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import UTC, date, datetime, time, timedelta, tzinfo
+
+from logbook.growing.measures import number_words
+from logbook.text import Refused, clean
+
+DAY_MINUTES = 1440
+EVERY_DAY = frozenset(range(7))
+
+_CLOCK = re.compile(r"(\d{1,2})(?:[:.](\d{2}))?")
+
+
+@dataclass(frozen=True, slots=True)
+class WallHours:
+    """From `on` until `off`, in minutes after midnight by the wall; past midnight when off < on.
+
+    On 0 with off 1440 is all day and all night. `days` are the weekdays (Monday 0) on which a run
+    begins. Raise Refused for two equal times or a time that no clock shows.
+    """
+
+    on: int
+    off: int
+    days: frozenset[int] = EVERY_DAY
+
+    def __post_init__(self) -> None:
+        if not (0 <= self.on < DAY_MINUTES and 0 <= self.off <= DAY_MINUTES):
+            raise Refused("Times of day go from 00:00 to 24:00.")
+        if self.on == self.off % DAY_MINUTES and not self.all_day:
+            raise Refused(
+                f"Both times are {minute_words(self.on)}; "
+                "write two different ones, or 00:00-24:00 for always."
+            )
+        if not self.days <= EVERY_DAY:
+            raise Refused("Weekdays go from Monday (0) to Sunday (6).")
+
+    @property
+    def all_day(self) -> bool:
+        """Whether it never goes off."""
+        return self.on == 0 and self.off == DAY_MINUTES
+
+    @property
+    def nominal_hours(self) -> float:
+        """Length of a run in hours when no clock changes."""
+        return ((self.off - self.on - 1) % DAY_MINUTES + 1) / 60
+
+    @property
+    def words(self) -> str:
+        """The two times: "06:00–22:00"."""
+        return f"{minute_words(self.on)}–{minute_words(self.off)}"
+
+    def run(self, day: date, zone: tzinfo) -> tuple[datetime, datetime]:
+        """Give start and end (UTC) of the run that begins on a day."""
+        last = day if self.off > self.on else day + timedelta(days=1)
+        start, end = wall_moment(day, self.on, zone), wall_moment(last, self.off, zone)
+        return start, max(start, end)
+
+
+def minute_words(minute: int) -> str:
+    """Write minutes after midnight as "06:00"."""
+    return f"{minute // 60:02}:{minute % 60:02}"
+
+
+def checked_hours(hours: float) -> float:
+    """Give lit hours of a day back; raise Refused outside 0 to 25 (a day of a clock change)."""
+    if not 0 <= hours <= 25:
+        raise Refused(f"A day cannot have {number_words(hours, 2)} lit hours; write 0 to 24.")
+    return hours
+
+
+def wall_hours(text: str, what: str = "hours") -> WallHours:
+    """Read "06:00-22:00", "6–22" or "20:00 to 12:00"; raise Refused otherwise."""
+    cleaned = clean(text, lines=False).casefold()
+    parts = [part.strip() for part in re.split(r"-|–|\bto\b", cleaned)]
+    found = [_CLOCK.fullmatch(part) for part in parts]
+    if len(found) != 2 or not all(found):
+        raise Refused(f'The {what} "{cleaned[:40]}" cannot be read; write them like 06:00-22:00.')
+    on, off = (int(one[1]) * 60 + int(one[2] or 0) for one in found if one)
+    if any(int(one[2] or 0) > 59 for one in found if one) or max(on, off) > DAY_MINUTES:
+        raise Refused(f'The {what} "{cleaned[:40]}" name a time that no clock shows.')
+    return WallHours(on % DAY_MINUTES, off)
+
+
+def wall_moment(day: date, minute: int, zone: tzinfo) -> datetime:
+    """Give the moment (UTC) of a wall time, `minute` minutes (0 to 1440) after midnight."""
+    days, minute = divmod(minute, DAY_MINUTES)
+    naive = datetime.combine(day + timedelta(days=days), time(minute // 60, minute % 60))
+    return naive.replace(tzinfo=zone).astimezone(UTC)
+
+
+def runs(
+    hours: WallHours, start: datetime, end: datetime, zone: tzinfo
+) -> Iterator[tuple[datetime, datetime]]:
+    """Give the runs between two moments, cut to them, in order, none overlapping.
+
+    Hours that are always on come day by day.
+    """
+    reached, end = start.astimezone(UTC), end.astimezone(UTC)
+    day = reached.astimezone(zone).date() - timedelta(days=1)
+    last = end.astimezone(zone).date()
+    while day <= last:
+        if day.weekday() in hours.days:
+            run_start, run_end = hours.run(day, zone)
+            low, high = max(run_start, reached), min(run_end, end)
+            if low < high:
+                yield low, high
+                reached = high
+        day += timedelta(days=1)
+
+
+def seconds_between(hours: WallHours, start: datetime, end: datetime, zone: tzinfo) -> float:
+    """Count the real seconds of the hours between two moments; 0 when end is not after start."""
+    return sum((high - low).total_seconds() for low, high in runs(hours, start, end, zone))
+
+
+def seconds_on(hours: WallHours, day: date, zone: tzinfo) -> float:
+    """Count the real seconds of the hours on a calendar day, midnight to midnight in the zone."""
+    return seconds_between(
+        hours, wall_moment(day, 0, zone), wall_moment(day, DAY_MINUTES, zone), zone
+    )

@@ -1,0 +1,87 @@
+"""Water for trays: pH, EC and amount against what a template wants."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from logbook.growing.bands import Band
+from logbook.growing.measures import number_words
+from logbook.text import Refused
+
+WaterThing = Literal["pH", "EC", "amount"]
+Side = Literal["low", "in", "high"]
+
+_UNITS = {"pH": "", "EC": " mS/cm", "amount": " ml a tray"}
+_WHAT_HELPS = {
+    ("pH", "low"): "less acid, or a little of a base, then measure again",
+    ("pH", "high"): "a little citric acid or pH-down after its label, then measure again",
+    ("EC", "low"): "more feed after its label, or none is needed for a short crop",
+    ("EC", "high"): "thin with plain water",
+    ("amount", "low"): "lift a tray: a light one wants more",
+    ("amount", "high"): "pour off what stands; roots need air",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class WaterReading:
+    """Water as measured: pH, EC in mS/cm, ml to a tray; None where it was not measured."""
+
+    ph: float | None = None
+    ec: float | None = None
+    millilitres: float | None = None
+
+    def __post_init__(self) -> None:
+        if self.ph is not None and not 0 <= self.ph <= 14:
+            raise Refused(f"A pH of {number_words(self.ph, 2)} cannot be; it is 0 to 14.")
+        if self.ec is not None and not 0 <= self.ec <= 20:
+            raise Refused(
+                f"An EC of {number_words(self.ec, 2)} mS/cm cannot be right; it is 0 to 20."
+            )
+        if self.millilitres is not None and not 0 <= self.millilitres <= 100_000:
+            raise Refused("The amount of water is 0 to 100 L a tray.")
+
+
+@dataclass(frozen=True, slots=True)
+class WaterTarget:
+    """What a template wants: bands of pH, of EC in mS/cm, of ml a tray; None where it has none."""
+
+    ph: Band | None = None
+    ec: Band | None = None
+    millilitres: Band | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class WaterMark:
+    """One measured thing against its band."""
+
+    what: WaterThing
+    value: float
+    band: Band
+    side: Side
+
+    @property
+    def words(self) -> str:
+        """One line for the grower: "pH 7.4 is high (wanted 5.5 to 6.5): …"."""
+        value = f"{number_words(self.value, 2)}{_UNITS[self.what]}"
+        if self.side == "in":
+            return f"{self.what} {value} is as wanted"
+        return (
+            f"{self.what} {value} is {self.side} (wanted {self.band.words}): "
+            f"{_WHAT_HELPS[self.what, self.side]}"
+        )
+
+
+def water_marks(reading: WaterReading, target: WaterTarget) -> tuple[WaterMark, ...]:
+    """Mark each thing that was measured and has a band: low, in, or high."""
+    sides: dict[int, Side] = {-1: "low", 0: "in", 1: "high"}
+    pairs: tuple[tuple[WaterThing, float | None, Band | None], ...] = (
+        ("pH", reading.ph, target.ph),
+        ("EC", reading.ec, target.ec),
+        ("amount", reading.millilitres, target.millilitres),
+    )
+    return tuple(
+        WaterMark(what, value, band, sides[band.side(value)])
+        for what, value, band in pairs
+        if value is not None and band is not None
+    )

@@ -1,0 +1,501 @@
+"""The app: opens at the round, goes from screen to screen, watches the book and the clock."""
+
+from __future__ import annotations
+
+import asyncio
+from collections.abc import Callable, Iterable, Mapping
+from contextlib import suppress
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, ClassVar
+
+from textual import events, work
+from textual.app import App, SystemCommand
+from textual.await_complete import AwaitComplete
+from textual.message import Message
+from textual.message_pump import MessagePump
+from textual.screen import Screen
+
+from logbook.settings import Settings
+from logbook.text import Refused, clean
+from logbook.ui.commands import COMMANDS, EVERYWHERE, bindings
+from logbook.ui.drafts import Drafts
+from logbook.ui.lifeline import watch_terminal
+from logbook.ui.look import THEMES
+from logbook.ui.screen import LogScreen
+
+if TYPE_CHECKING:
+    from logbook.actions.book import Book
+    from logbook.ui.form import FormScreen
+
+LOOK_SECONDS = 1.0
+TICK_SECONDS = 20.0
+CARE_SECONDS = 5.0
+STEPS_TO_ASK = 6
+"""Turns of the loop in which a command that asks something has put its question on the screen."""
+CATCH_UP_SECONDS = 1.0
+
+
+async def _caught_up(node: MessagePump) -> None:
+    """Wait until a screen or line has taken in what was sent to it; a stuck one for a second."""
+    done = asyncio.Event()
+    if node.call_later(done.set):
+        with suppress(TimeoutError):
+            await asyncio.wait_for(done.wait(), CATCH_UP_SECONDS)
+
+
+def _screen(name: str) -> Callable[[], Screen[Any]]:
+    """Give a maker of a screen that imports its module when it is first shown."""
+
+    def make() -> Screen[Any]:
+        from importlib import import_module
+
+        module, class_name = SCREENS[name]
+        made = getattr(import_module(f"logbook.ui.screens.{module}"), class_name)()
+        assert isinstance(made, Screen)  # noqa: S101 - the table names screens only
+        return made
+
+    return make
+
+
+SCREENS = {
+    "round": ("round", "RoundScreen"),
+    "racks": ("racks", "RacksScreen"),
+    "tray": ("tray", "TrayScreen"),
+    "batch": ("batch", "BatchScreen"),
+    "due": ("due", "DueScreen"),
+    "page": ("page", "PageScreen"),
+    "sow": ("sow", "SowScreen"),
+    "weigh": ("weigh", "WeighScreen"),
+    "templates": ("templates", "TemplatesScreen"),
+    "template": ("template", "TemplateScreen"),
+    "places": ("places", "PlacesScreen"),
+    "place": ("place", "PlaceScreen"),
+    "begin": ("begin", "BeginScreen"),
+}
+JUMPS = (
+    ("round", "r"),
+    ("racks", "k"),
+    ("due", "d"),
+    ("page", "p"),
+    ("sow", "s"),
+    ("weigh", "w"),
+    ("templates", "t"),
+    ("places", "l"),
+)
+
+
+class LogbookApp(App[None], inherit_bindings=False):
+    """The logbook on the screen."""
+
+    CSS_PATH = "logbook.tcss"
+    TITLE = "logbook"
+    ENABLE_COMMAND_PALETTE = True
+    COMMAND_PALETTE_BINDING = "colon"
+    SCREENS: ClassVar[dict[str, Callable[[], Screen[Any]]]] = {
+        name: _screen(name) for name in SCREENS
+    }
+    BINDINGS = bindings(*EVERYWHERE)
+
+    def __init__(
+        self,
+        book: Book | None,
+        settings: Settings | None = None,
+        begin: Callable[[Any], Book] | None = None,
+        on_mishap: Callable[[BaseException], str] | None = None,
+        new_path: Path | None = None,
+    ) -> None:
+        """Take an open book, or None and what makes one from a BeginDraft at `new_path`.
+
+        `on_mishap` keeps the trace of a fault of the program and gives the sentence to show.
+        """
+        self._on_its_way: events.Event | None = None
+        self._came_up = False
+        super().__init__()
+        self.on_mishap = on_mishap
+        self.doubt = ""
+        """Why the clock cannot be believed; '' when it can."""
+        self.care: Callable[[Book, Settings], list[str]] | None = None
+        """What looks after the book once, some seconds after the start, and gives what to say."""
+        self._book = book
+        self.settings = settings or Settings()
+        self.begin = begin
+        self.new_path = new_path
+        self.drafts = Drafts(book.file.path if book is not None else Path("new"))
+        self.trail: list[str] = []
+        self.subject: dict[str, Any] = {}
+        self._subjects: list[dict[str, Any]] = []
+        self._stamp: tuple[int, int] | None = None
+        self._waiting: set[tuple[Any, ...]] | None = None
+        for theme in THEMES.values():
+            self.register_theme(theme)
+        self.theme = THEMES[self.settings.theme].name
+        if self.settings.theme == "terminal":
+            self.ansi_color = True
+        if self.settings.keys:
+            self.set_keymap(dict(self.settings.keys))
+
+    @property
+    def book(self) -> Book:
+        """The open book."""
+        if self._book is None:
+            raise Refused("There is no book yet.")
+        return self._book
+
+    @property
+    def has_book(self) -> bool:
+        """Whether a book is open; there is none while a new one is asked for."""
+        return self._book is not None
+
+    def on_mount(self) -> None:
+        """Open at the round, or at the questions of a new book."""
+        self.push_screen("begin" if self._book is None else "round")
+        self.trail = ["begin" if self._book is None else "round"]
+        watch_terminal(self)
+        if self._book is not None:
+            self.begin_watching()
+            self.offer_drafts()
+
+    @work
+    async def offer_drafts(self) -> None:
+        """Offer what was being typed when the app ended last."""
+        from logbook.ui.asking import AskChoice
+        from logbook.ui.deeds import TrayKeys
+
+        kept = {draft.key: draft for draft in self.drafts.all()}
+        if not kept:
+            return
+        choices = [
+            (key, str(place), draft.words) for place, (key, draft) in enumerate(kept.items(), 1)
+        ]
+        choices.append(("throw away", "x", "throw all of these away"))
+        answer = await self.push_screen_wait(
+            AskChoice("Not saved last time", choices, "enter take it up   esc later")
+        )
+        if answer == "throw away":
+            for key in kept:
+                self.drafts.drop(key)
+        elif answer and isinstance(self.screen, TrayKeys):
+            await self.screen.take_up(kept[answer])
+
+    def use_book(self, book: Book) -> None:
+        """Go on with a book that was just made."""
+        self._book = book
+        self.drafts = Drafts(book.file.path)
+        self.trail = ["round"]
+        self._subjects = []
+        self.switch_screen("round")
+        self.begin_watching()
+
+    def begin_watching(self) -> None:
+        """Look after the book's file and the clock from now on."""
+        self._stamp = self._file_stamp()
+        self.set_interval(LOOK_SECONDS, self._look_at_file)
+        self.set_interval(TICK_SECONDS, self.tick)
+        self.warm_up()
+        self.doubt_clock()
+        if self.care is not None:
+            self.set_timer(CARE_SECONDS, self.look_after)
+
+    @work(group="care")
+    async def look_after(self) -> None:
+        """Check and copy the book off the loop; say what is not in order."""
+        if self.care is None:
+            return
+        try:
+            found = await asyncio.to_thread(self.care, self.book, self.settings)
+        except Refused as refused:
+            found = [str(refused)]
+        if found and isinstance(self.screen, LogScreen):
+            more = f" And {len(found) - 1} more: `logbook check`." if len(found) > 1 else ""
+            self.screen.say(found[0] + more, wants=True)
+
+    @work(thread=True)
+    def warm_up(self) -> None:
+        """Load what writing needs, after the first screen is shown."""
+        import logbook.actions.doing
+
+        _ = logbook.actions.doing.did
+
+    def _handle_exception(self, error: Exception) -> None:
+        """Show a sentence instead of a traceback, which would print people's notes.
+
+        Textual has no public hook for this; it shows an error that has __rich__ as itself.
+        """
+        from rich.text import Text
+
+        words = self.on_mishap(error) if self.on_mishap else type(error).__name__
+        error.__rich__ = lambda: Text(words)  # type: ignore[attr-defined]
+        super()._handle_exception(error)
+
+    # where one is
+
+    def go(self, name: str, **subject: Any) -> None:
+        """Go to a screen, with what it is about; Esc leads back, to what that was about.
+
+        A form that holds something unsaved is asked first.
+        """
+        screen = self.screen
+        if not isinstance(screen, LogScreen):
+            self._go(name, subject)
+        elif not self.has_book:
+            screen.say("There is no book yet: F9 makes it.", wants=True)
+        elif screen.unsaved and self.trail[-1:] != [name]:
+            self._leave(screen, lambda: self._go(name, subject))
+        else:
+            self._go(name, subject)
+
+    @work(exclusive=True, group="leave")
+    async def _leave(self, screen: LogScreen, go_on: Callable[[], Any]) -> None:
+        """Go on when the screen lets go of what is unsaved on it."""
+        if await screen.may_leave():
+            go_on()
+
+    def _go(self, name: str, subject: Mapping[str, Any]) -> None:
+        before = dict(self.subject)
+        self.subject.update(subject)
+        if self.trail and self.trail[-1] == name:
+            if isinstance(self.screen, LogScreen):
+                self.screen.refresh_view()
+            return
+        if name == "round":
+            self.trail = []
+            self._subjects = []
+        elif self.trail:
+            self._subjects.append(before)
+        self.trail.append(name)
+        self.switch_screen(name)
+
+    async def action_go_back(self) -> None:
+        """Go to where one came from; the round is the last."""
+        screen = self.screen
+        if not isinstance(screen, LogScreen):
+            return
+        if not self.has_book:
+            self.action_quit()
+        elif len(self.trail) > 1 and screen.unsaved:
+            self._leave(screen, self.go_back)
+        elif len(self.trail) > 1:
+            await self.go_back()
+
+    def go_back(self) -> AwaitComplete:
+        """Go to where one came from, unasked; there must be such a place."""
+        self.trail.pop()
+        self.subject = self._subjects.pop()
+        return self.switch_screen(self.trail[-1])
+
+    def action_round(self) -> None:
+        """Go to the round."""
+        self.go("round")
+
+    def action_racks(self) -> None:
+        """Go to the racks."""
+        self.go("racks")
+
+    def action_due(self) -> None:
+        """Go to what is due."""
+        self.go("due")
+
+    def action_page(self) -> None:
+        """Go to today's page."""
+        self.go("page", day=None, words="", tray=None, only=None)
+
+    def action_templates(self) -> None:
+        """Go to the crop templates."""
+        self.go("templates")
+
+    def action_places(self) -> None:
+        """Go to the racks and shelves."""
+        self.go("places")
+
+    def action_sow(self) -> None:
+        """Go to the sowing form, for the place under the cursor if there is one."""
+        screen = self.screen
+        self.go("sow", place=screen.sowing_place() if isinstance(screen, LogScreen) else "")
+
+    def action_weigh(self) -> None:
+        """Go to the weigh-in, for the tray that the screen is about if there is one."""
+        screen = self.screen
+        self.go("weigh", trays=screen.weighing_trays() if isinstance(screen, LogScreen) else ())
+
+    @work
+    async def action_jump(self) -> None:
+        """Ask where to go."""
+        from logbook.ui.asking import AskChoice
+
+        choices = [(name, letter, COMMANDS[name].tip) for name, letter in JUMPS]
+        name = await self.push_screen_wait(AskChoice("Go to", choices, "esc back"))
+        if name:
+            getattr(self, f"action_{name}")()
+
+    @work
+    async def action_search(self) -> None:
+        """Ask for words and show the entries whose notes hold them."""
+        from logbook.ui.asking import AskLine
+
+        def read(text: str) -> str:
+            words = clean(text, lines=False)
+            if not words:
+                raise Refused("What to look for? Write a word.")
+            return words
+
+        words = await self.push_screen_wait(
+            AskLine("Search the notes for", read, hint="enter search   esc back")
+        )
+        if words:
+            self.go("page", words=words, day=None, tray=None, only=None)
+
+    @work
+    async def action_undo(self) -> None:
+        """Strike what this person wrote last."""
+        from logbook.actions.striking import undo
+
+        screen = self.screen
+        if isinstance(screen, LogScreen):
+            done = await screen.ask_book(undo)
+            if done is not None:
+                screen.say(done.words)
+
+    def action_help(self) -> None:
+        """Show the keys of this screen."""
+        from logbook.ui.screens.help import HelpScreen
+
+        if isinstance(self.screen, LogScreen):
+            self.push_screen(HelpScreen(self.screen))
+
+    def action_palette(self) -> None:
+        """Find a command by its name."""
+        self.action_command_palette()
+
+    def get_system_commands(self, screen: Screen[Any]) -> Iterable[SystemCommand]:
+        """Offer every command that works on this screen."""
+        own = screen.own if isinstance(screen, LogScreen) else ()
+        for name in dict.fromkeys((*own, *EVERYWHERE)):
+            command = COMMANDS[name]
+            action = f"app.{name}" if name in EVERYWHERE else f"screen.{name}"
+            if name == "back":
+                action = "app.go_back"
+
+            def run(action: str = action) -> None:
+                self.call_later(self.run_action, action)
+
+            yield SystemCommand(f"{command.words} ({command.key_words})", command.tip, run)
+
+    def action_quit(self) -> Any:
+        """Close the book; asks when a form holds something unsaved."""
+        return self._quit()
+
+    @work(exclusive=True, group="leave")
+    async def _quit(self) -> None:
+        screen = self.screen
+        if isinstance(screen, LogScreen) and screen.unsaved and not await screen.may_close():
+            return
+        self.exit()
+
+    # what is typed
+
+    async def on_event(self, event: events.Event) -> None:
+        """Take keys strictly one after another, and clean what is pasted.
+
+        Textual looks for the command of a key when it has bubbled up from the line, and hands the
+        keys that follow to whatever has the focus meanwhile: of a burst over a slow link, the later
+        ones would reach the screen or line that the earlier ones were about to leave. Escapes in a
+        paste would reach the terminal raw.
+        """
+        if not isinstance(event, (events.Key, events.Paste)) or event.is_forwarded:
+            await super().on_event(event)
+            return
+        await _caught_up(self.screen)
+        if isinstance(event, events.Paste):
+            event.text = clean(event.text)
+        node: MessagePump = self.focused or self.screen
+        self._on_its_way, self._came_up = event, False
+        await super().on_event(event)
+        if event.is_forwarded:
+            while node is not self and node.parent is not None:
+                await _caught_up(node)
+                node = node.parent
+        self._on_its_way = None
+        if self._came_up:
+            await super().on_event(event)
+        for _ in range(STEPS_TO_ASK):
+            await asyncio.sleep(0)
+
+    def post_message(self, message: Message) -> bool:
+        """Take a message in; a key that comes up from its line is done by who waits for it."""
+        if message is self._on_its_way:
+            self._came_up = True
+            return True
+        return super().post_message(message)
+
+    def on_form_screen_draft_changed(self, event: FormScreen.DraftChanged) -> None:
+        """Keep what is being typed into a form, or let it go when nothing is unsaved."""
+        form, key = event.form, event.draft.key
+        if form.unsaved if form.draft.key == key else event.unsaved:
+            self.drafts.keep(event.draft)
+        else:
+            self.drafts.drop(key)
+
+    # what changes while the app is open
+
+    def _file_stamp(self) -> tuple[int, int] | None:
+        try:
+            facts = self.book.file.path.stat()
+        except OSError:
+            return None
+        return facts.st_mtime_ns, facts.st_size
+
+    def changed_here(self) -> None:
+        """Note that the book was changed by this app, so that it is not taken for another's."""
+        self._stamp = self._file_stamp()
+
+    def _look_at_file(self) -> None:
+        """Show what another program wrote; every commit changes the file itself."""
+        stamp = self._file_stamp()
+        if stamp != self._stamp:
+            self._stamp = stamp
+            if isinstance(self.screen, LogScreen):
+                self.screen.refresh_view()
+
+    def tick(self) -> None:
+        """Move on with the clock: redraw, and ring when a chore's time has come."""
+        if isinstance(self.screen, LogScreen):
+            self.screen.refresh_view()
+        self.doubt_clock()
+        self.remind()
+
+    @work(exclusive=True, group="doubt")
+    async def doubt_clock(self) -> None:
+        """Look whether the clock can be believed, and show it when that changes."""
+        from logbook.actions.clocking import clock_doubt
+
+        try:
+            doubt = await asyncio.to_thread(clock_doubt, self.book)
+        except Refused:
+            return
+        if doubt != self.doubt:
+            self.doubt = doubt
+            if isinstance(self.screen, LogScreen):
+                self.screen.refresh_view()
+
+    @work(exclusive=True, group="remind")
+    async def remind(self) -> None:
+        """Ring and say what has come due since the last look, also past midnight."""
+        from logbook.actions.viewing import the_round
+
+        try:
+            now = await asyncio.to_thread(the_round, self.book)
+        except Refused:
+            return
+        fresh = {(line.key, line.due_at): line for line in now.due}
+        if self._waiting is not None:
+            came = [line for key, line in fresh.items() if key not in self._waiting]
+            if came:
+                if self.settings.bell:
+                    self.bell()
+                first = came[0]
+                more = f" and {len(came) - 1} more" if len(came) > 1 else ""
+                if isinstance(self.screen, LogScreen):
+                    self.screen.say(
+                        f"Due now: {first.words}, {first.crop}, {first.place}{more}", wants=True
+                    )
+        self._waiting = set(fresh)

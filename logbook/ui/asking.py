@@ -1,0 +1,215 @@
+"""Questions: a strip at the bottom that asks one thing and gives the answer back.
+
+Each is a modal screen with a typed answer, awaited in straight-line code; None means that the
+grower went back.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from typing import TypeVar
+
+from textual import on
+from textual.app import ComposeResult
+from textual.binding import Binding
+from textual.containers import Vertical
+from textual.content import Content
+from textual.screen import ModalScreen
+from textual.suggester import SuggestFromList
+from textual.widgets import Input, Static, TextArea
+
+from logbook.text import Refused
+from logbook.ui.widgets.walk_list import Row, WalkList
+
+Answer = TypeVar("Answer")
+
+
+class Question(ModalScreen[Answer | None]):
+    """The base of all questions: a strip with what is asked, and room for what is wrong."""
+
+    BINDINGS = [Binding("escape", "go_back", "back", id="back")]
+    AUTO_FOCUS = "Input, TextArea, WalkList"
+
+    def __init__(self, asked: str, hint: str = "") -> None:
+        super().__init__()
+        self.asked = asked
+        self.hint = hint
+
+    def compose(self) -> ComposeResult:
+        """Put the strip together."""
+        with Vertical(id="strip"):
+            yield Static(Content(self.asked), id="asked")
+            yield from self.compose_answer()
+            yield Static(Content(""), id="wrong")
+            if self.hint:
+                yield Static(Content(self.hint), id="hint")
+
+    def compose_answer(self) -> ComposeResult:
+        """Give the widgets that take the answer."""
+        yield from ()
+
+    def complain(self, words: str) -> None:
+        """Say what is wrong with the answer; what was typed stays."""
+        self.query_one("#wrong", Static).update(Content(words))
+
+    def action_go_back(self) -> None:
+        """Go back without an answer."""
+        self.dismiss(None)
+
+
+class AskLine(Question[Answer]):
+    """Asks for one line. `read` turns the text into the answer, or raises Refused."""
+
+    def __init__(
+        self,
+        asked: str,
+        read: Callable[[str], Answer],
+        *,
+        start: str = "",
+        hint: str = "",
+        offers: Sequence[str] = (),
+    ) -> None:
+        super().__init__(asked, hint)
+        self.read = read
+        self.start = start
+        self.offers = list(offers)
+
+    def compose_answer(self) -> ComposeResult:
+        """Give the line."""
+        suggester = SuggestFromList(self.offers, case_sensitive=False) if self.offers else None
+        line = Input(self.start, select_on_focus=False, suggester=suggester)
+        line.cursor_blink = False
+        yield line
+
+    @on(Input.Submitted)
+    def take(self, event: Input.Submitted) -> None:
+        """Read the answer and end, or say what is wrong."""
+        try:
+            answer = self.read(event.value)
+        except Refused as refused:
+            self.complain(str(refused))
+            return
+        self.dismiss(answer)
+
+
+class AskText(Question[str]):
+    """Asks for a text of several lines. Enter saves it, ctrl+j makes a new line."""
+
+    BINDINGS = [
+        Binding("enter", "take", "save", priority=True),
+        Binding("ctrl+j", "new_line", "new line", priority=True),
+    ]
+
+    def __init__(
+        self, asked: str, start: str = "", keep: Callable[[str], None] | None = None
+    ) -> None:
+        """Take what is asked, the text to begin with, and what keeps the text on every change."""
+        super().__init__(asked, "enter save   ctrl+j new line   esc back")
+        self.start = start
+        self.keep = keep
+
+    @on(TextArea.Changed)
+    def changed(self) -> None:
+        """Keep what is being typed."""
+        if self.keep is not None:
+            self.keep(self.query_one(TextArea).text)
+
+    def compose_answer(self) -> ComposeResult:
+        """Give the text area."""
+        area = TextArea(self.start, soft_wrap=True, show_line_numbers=False)
+        area.cursor_blink = False
+        yield area
+
+    def action_new_line(self) -> None:
+        """Begin a new line."""
+        self.query_one(TextArea).insert("\n")
+
+    def action_take(self) -> None:
+        """End with the text; an empty one is no answer."""
+        text = self.query_one(TextArea).text
+        if not text.strip():
+            self.complain("There is nothing written yet; esc goes back.")
+            return
+        self.dismiss(text)
+
+
+class AskYes(Question[bool]):
+    """Asks yes or no: y or Enter, n or Esc."""
+
+    BINDINGS = [
+        Binding("y,enter", "answer(True)", "yes"),
+        Binding("n", "answer(False)", "no"),
+    ]
+
+    def __init__(self, asked: str, hint: str = "y yes   n no") -> None:
+        super().__init__(asked, hint)
+
+    def action_answer(self, yes: bool) -> None:
+        """End with the answer."""
+        self.dismiss(yes)
+
+
+class AskSure(Question[bool]):
+    """Asks yes or no where a stray Enter must not be taken for a yes: y or /, n or -.
+
+    / and - are on a number pad.
+    """
+
+    BINDINGS = [
+        Binding("y,slash", "answer(True)", "yes"),
+        Binding("n,minus", "answer(False)", "no"),
+        Binding("enter", "wait", "wait"),
+    ]
+
+    def action_answer(self, yes: bool) -> None:
+        """End with the answer."""
+        self.dismiss(yes)
+
+    def action_wait(self) -> None:
+        """Ask for a clear answer."""
+        self.complain("y or n, please: Enter is not taken for a yes here.")
+
+
+class AskChoice(Question[str]):
+    """Asks for one of a list: Enter takes the one under the cursor, its letter takes it at once."""
+
+    def __init__(self, asked: str, choices: Sequence[tuple[str, str, str]], hint: str = "") -> None:
+        """Take (answer, letter, words) for each choice."""
+        super().__init__(asked, hint)
+        self.choices = choices
+
+    def compose_answer(self) -> ComposeResult:
+        """Give the list."""
+        walk = WalkList()
+        walk.styles.height = "auto"
+        walk.styles.max_height = 16
+        yield walk
+
+    def on_mount(self) -> None:
+        """Fill the list."""
+        self.query_one(WalkList).show(
+            [
+                Row(Content.assemble((f"{letter:3}", "bold"), words), answer)
+                for answer, letter, words in self.choices
+            ]
+        )
+
+    @on(WalkList.Selected)
+    def take(self, event: WalkList.Selected) -> None:
+        """End with the choice under the cursor."""
+        self.dismiss(event.key)
+
+    def key_pressed(self, key: str) -> bool:
+        """End with the choice that has this letter."""
+        for answer, letter, _ in self.choices:
+            if key and key == letter.casefold():
+                self.dismiss(answer)
+                return True
+        return False
+
+    def on_key(self, event: object) -> None:
+        """Let a letter choose."""
+        from textual.events import Key
+
+        if isinstance(event, Key) and self.key_pressed((event.character or event.key).casefold()):
+            event.stop()

@@ -1,0 +1,65 @@
+"""When the line drops: hang-ups, terminations, a terminal that is gone or no longer reads.
+
+Drafts are on disk already (see drafts.py), so all there is to do is to end: at once when asked,
+and by a hard alarm when the loop hangs on a terminal that does not take its output.
+"""
+
+from __future__ import annotations
+
+import os
+import select
+import signal
+import sys
+from collections.abc import Callable
+from types import FrameType
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from textual.app import App
+
+HARD_STOP_SECONDS = 4
+LOOK_SECONDS = 2.0
+
+
+def hold_lifeline(app: App[None]) -> Callable[[], None]:
+    """End the app cleanly on SIGHUP and SIGTERM, and when the terminal is gone.
+
+    Gives a function that puts the old handlers back.
+    """
+
+    def end(_number: int, _frame: FrameType | None) -> None:
+        signal.alarm(HARD_STOP_SECONDS)
+        app.call_later(app.exit)
+
+    old = {number: signal.signal(number, end) for number in (signal.SIGHUP, signal.SIGTERM)}
+
+    def put_back() -> None:
+        signal.alarm(0)
+        for number, handler in old.items():
+            signal.signal(number, handler)
+
+    return put_back
+
+
+def terminal_is_gone() -> bool:
+    """Whether the terminal of standard input has hung up without a signal."""
+    try:
+        handle = sys.__stdin__.fileno() if sys.__stdin__ else -1
+        if handle < 0 or not os.isatty(handle):
+            return False
+        poll = select.poll()
+        poll.register(handle, 0)
+        return any(what & (select.POLLHUP | select.POLLERR) for _, what in poll.poll(0))
+    except (OSError, ValueError):
+        return True
+
+
+def watch_terminal(app: App[None]) -> None:
+    """Look every two seconds whether the terminal is still there; end when it is not."""
+
+    def look() -> None:
+        if terminal_is_gone():
+            signal.alarm(HARD_STOP_SECONDS)
+            app.exit()
+
+    app.set_interval(LOOK_SECONDS, look)

@@ -1,0 +1,182 @@
+"""The base of all screens: head, body, what was said, foot; loading off the loop."""
+
+from __future__ import annotations
+
+import asyncio
+from collections.abc import Callable
+from typing import TYPE_CHECKING, Any, ClassVar, TypeVar
+
+from textual import work
+from textual.app import ComposeResult
+from textual.containers import Vertical
+from textual.screen import Screen
+
+from logbook.growing.days import clock_words, day_words
+from logbook.text import Refused
+from logbook.ui.commands import COMMANDS, EVERYWHERE, bindings
+from logbook.ui.widgets.bars import Foot, Head, Rule, Said
+
+if TYPE_CHECKING:
+    from logbook.actions.book import Book
+    from logbook.ui.app import LogbookApp
+
+Value = TypeVar("Value")
+NARROW, SHORT = 66, 18
+
+
+class LogScreen(Screen[None]):
+    """A screen of the logbook.
+
+    A subclass names itself (`heading`), says what it is for (`purpose`), lists its own commands in
+    the order of the footer (`own`), composes its body, loads its view in `load` (in a thread, with
+    the book) and draws it in `draw` (on the loop). State comes down from the view; nothing is read
+    from the book while drawing.
+    """
+
+    HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (NARROW, "-wide")]
+    VERTICAL_BREAKPOINTS = [(0, "-short"), (SHORT, "-tall")]
+    heading: ClassVar[str] = ""
+    purpose: ClassVar[str] = ""
+    own: ClassVar[tuple[str, ...]] = ()
+    last: ClassVar[str] = "help"
+    """The command that ends the footer."""
+
+    def __init_subclass__(cls, **kwargs: Any) -> None:
+        names = [name for name in cls.own if name not in EVERYWHERE]
+        cls.BINDINGS = [*cls.__dict__.get("BINDINGS", []), *bindings(*names)]
+        super().__init_subclass__(**kwargs)
+
+    view: Any = None
+    counts = ""
+
+    @property
+    def logbook(self) -> LogbookApp:
+        """The app, as what it is."""
+        from logbook.ui.app import LogbookApp
+
+        app = self.app
+        assert isinstance(app, LogbookApp)  # noqa: S101 - there is no other
+        return app
+
+    @property
+    def book(self) -> Book:
+        """The open book."""
+        return self.logbook.book
+
+    @property
+    def unsaved(self) -> bool:
+        """Whether something was typed here that is not in the book."""
+        return False
+
+    async def may_leave(self) -> bool:
+        """Ask what to do with what is unsaved; give whether one may go elsewhere now."""
+        return True
+
+    async def may_close(self) -> bool:
+        """Ask whether to close the book although something here is unsaved."""
+        from logbook.ui.asking import AskYes
+
+        asked = "What is typed here is not saved. Close the book all the same?"
+        answer = await self.app.push_screen_wait(AskYes(asked))
+        return answer is True
+
+    @property
+    def narrow(self) -> bool:
+        """Whether lines must be folded in two."""
+        return self.app.size.width < NARROW
+
+    def compose(self) -> ComposeResult:
+        """Put head, body and foot together."""
+        yield Head(id="head")
+        yield Rule(id="rule")
+        with Vertical(id="body"):
+            yield from self.compose_body()
+        yield Said(id="said")
+        yield Foot(id="foot")
+
+    def compose_body(self) -> ComposeResult:
+        """Give the widgets of the body."""
+        yield from ()
+
+    def load(self, book: Book) -> Any:
+        """Read what the screen shows; runs in a thread."""
+        return None
+
+    def draw(self) -> None:
+        """Draw the view; called when it has changed or the size has."""
+
+    def sowing_place(self) -> str:
+        """Give the path of the place that a sowing begun from here is for; '' for any."""
+        return ""
+
+    def weighing_trays(self) -> tuple[int, ...]:
+        """Give the trays that a weigh-in begun from here is for; none for any."""
+        return ()
+
+    def footer(self) -> tuple[str, ...]:
+        """Name the commands of the footer, most needed first."""
+        return self.own
+
+    def on_screen_resume(self) -> None:
+        """Load anew whenever the screen comes back."""
+        self.refresh_view()
+
+    def on_resize(self) -> None:
+        """Draw again for the new width."""
+        self._draw_all()
+
+    @work(exclusive=True, group="view")
+    async def refresh_view(self) -> None:
+        """Read the view off the loop and draw it."""
+        await self.reload()
+
+    async def reload(self) -> None:
+        """Read the view off the loop and draw it, then go on."""
+        try:
+            self.view = await asyncio.to_thread(self.load, self.book)
+        except Refused as refused:
+            self.say(str(refused), wants=True)
+            return
+        if self.is_mounted:
+            self._draw_all()
+
+    def _draw_all(self) -> None:
+        if self.view is not None:
+            self.draw()
+        self.draw_head()
+        self.query_one("#rule", Rule).warn(self.logbook.doubt)
+        commands = [COMMANDS[name] for name in (*self.footer(), self.last)]
+        self.query_one(Foot).show(commands)
+
+    def draw_head(self) -> None:
+        """Draw the top line; with no book there is no clock to show."""
+        if not self.logbook.has_book:
+            self.query_one(Head).show("", self.heading, self.counts)
+            return
+        now, zone = self.book.now(), self.book.zone
+        day, clock = day_words(self.book.today()), clock_words(now, zone)
+        when = f"{day[:3]} {clock}" if self.narrow else f"{day}  {clock}"
+        self.query_one(Head).show(when, self.heading, self.counts)
+
+    def say(self, words: str, *, wants: bool = False) -> None:
+        """Show a sentence above the foot."""
+        self.query_one(Said).say(words, wants=wants)
+
+    async def ask_book(self, act: Callable[..., Value], *args: Any, **kwargs: Any) -> Value | None:
+        """Run an action in a thread; show why, and give None, when it is refused.
+
+        The view is loaded anew after it.
+        """
+        try:
+            result = await self.write_book(act, *args, **kwargs)
+        except Refused as refused:
+            self.say(str(refused), wants=True)
+            return None
+        await self.reload()
+        return result
+
+    async def write_book(self, act: Callable[..., Value], *args: Any, **kwargs: Any) -> Value:
+        """Run an action in a thread; raise Refused as it does."""
+        result = await asyncio.to_thread(act, self.book, *args, **kwargs)
+        self.logbook.changed_here()
+        return result

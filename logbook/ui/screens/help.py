@@ -1,0 +1,68 @@
+"""Help: the keys of the screen that one came from, and what it is for."""
+
+from __future__ import annotations
+
+from textual import on
+from textual.app import ComposeResult
+from textual.binding import Binding
+from textual.content import Content
+from textual.screen import ModalScreen
+from textual.widgets import Static
+
+from logbook.ui.commands import COMMANDS, EVERYWHERE
+from logbook.ui.screen import LogScreen
+from logbook.ui.widgets.walk_list import Row, WalkList
+
+GENERAL = (
+    "Digits go to a tray: type its number. Arrows, Page Up and Page Down walk. Hold Shift and "
+    "drag to select with the mouse. ▌ marks what is late."
+)
+
+
+class HelpScreen(ModalScreen[None]):
+    """Shows the keys of a screen; Enter on a line does it."""
+
+    BINDINGS = [Binding("escape,question_mark,q", "close", "back", id="back")]
+    DEFAULT_CSS = """
+    HelpScreen { background: $background; }
+    HelpScreen Static { padding: 0 1; height: auto; }
+    HelpScreen #general { color: $text-past; }
+    """
+
+    def __init__(self, about: LogScreen) -> None:
+        super().__init__()
+        self.about = about
+
+    def compose(self) -> ComposeResult:
+        """Give the purpose, the list and the general lines."""
+        yield Static(Content.styled(self.about.heading.capitalize(), "bold"))
+        yield Static(Content(self.about.purpose))
+        yield WalkList()
+        yield Static(Content(GENERAL), id="general")
+
+    def on_mount(self) -> None:
+        """Fill the list: this screen's own keys, then those of every screen."""
+        rows = [Row(Content.styled("Here", "bold"))]
+        own = [name for name in self.about.own if name not in EVERYWHERE]
+        rows += [self._row(name) for name in own]
+        rows.append(Row(Content.styled("Everywhere", "bold")))
+        rows += [self._row(name) for name in EVERYWHERE]
+        self.query_one(WalkList).show(rows)
+
+    @staticmethod
+    def _row(name: str) -> Row:
+        command = COMMANDS[name]
+        return Row(Content.assemble((f"{command.key_words:>7}  ", "bold"), command.tip), name)
+
+    @on(WalkList.Selected)
+    def run_it(self, event: WalkList.Selected) -> None:
+        """Go back and do what the line says."""
+        name = event.key
+        self.dismiss()
+        action = "app.go_back" if name == "back" else name
+        target = self.app if name in EVERYWHERE else self.about
+        self.app.call_later(self.app.run_action, action, target)
+
+    def action_close(self) -> None:
+        """Go back."""
+        self.dismiss()

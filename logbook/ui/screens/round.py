@@ -1,0 +1,221 @@
+"""The round: what every tray needs, in the order in which one walks past."""
+
+from __future__ import annotations
+
+from textual import on, work
+from textual.app import ComposeResult
+from textual.content import Content
+
+from logbook.actions.book import Book
+from logbook.actions.viewing import RoundView, round_view
+from logbook.growing.measures import grams_words
+from logbook.growing.numbers import numbers_words
+from logbook.growing.round import RoundLine, RoundTray
+from logbook.text import plural
+from logbook.ui.deeds import Chosen, TrayKeys
+from logbook.ui.widgets.walk_list import Row, WalkList
+
+
+class RoundScreen(TrayKeys):
+    """The first screen."""
+
+    heading = "the round"
+    purpose = (
+        "What every tray needs now, place by place as you walk; what comes later today stands "
+        "below. Enter writes that it was done; a cut opens the weigh-in, a look its form."
+    )
+    own = (
+        "done", "at", "part", "jot", "look", "skip", "undo", "unfold", "weigh", "sow", "move",
+        "discard",
+    )  # fmt: skip
+    view: RoundView | None = None
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.open_lines: set[str] = set()
+
+    def compose_body(self) -> ComposeResult:
+        """Give the list."""
+        yield WalkList()
+
+    def load(self, book: Book) -> RoundView:
+        """Read the round."""
+        return round_view(book)
+
+    def draw(self) -> None:
+        """Draw places, lines and what waits for later."""
+        view = self.view
+        if view is None:
+            return
+        today = view.round
+        stops = "" if self.narrow else f"{plural(today.stops, 'stop')}   "
+        self.counts = f"{stops}{plural(len(today.due), 'chore')}   {today.late} late"
+        rows: list[Row] = []
+        place: str | None = None
+        for line in today.due:
+            if line.place != place:
+                place = line.place
+                rows.append(Row(self._place(place, view.hours.get(place, ""))))
+            rows += self._rows(line)
+        if not today.due:
+            rows.append(Row(Content("Nothing is due now.")))
+        if today.waiting:
+            rows.append(Row(Content.styled("Later today", "$text-past")))
+            for line in today.waiting:
+                rows += self._rows(line)
+        if not today.lines and view.empty:
+            rows.append(Row(Content("No trays yet: n sows the first batch, ? shows the keys.")))
+        self.query_one(WalkList).show(rows)
+
+    def _place(self, path: str, hours: str) -> Content:
+        gap = max(2, self.app.size.width - len(path) - len(hours) - 4)
+        return Content.assemble((path, "bold $primary"), " " * gap, (hours, "$text-past"))
+
+    def _rows(self, line: RoundLine) -> list[Row]:
+        key = line_key(line)
+        rows = [Row(self._text(line), key)]
+        if key in self.open_lines:
+            rows += [Row(self._single(line, tray), f"{key} {tray.number}") for tray in line.trays]
+        return rows
+
+    def _words(self, line: RoundLine) -> tuple[str, str, str, str, str]:
+        assert self.view is not None  # noqa: S101 - drawn only when there is one
+        now, book = self.view.round.now, self.book
+        words = line.words
+        if line.chore in ("soak", "sow") and line.seed_grams is not None:
+            words += f" {grams_words(line.seed_grams * len(line.trays), book.units)}"
+        day = f"day {line.day_number}" if line.stage else ""
+        return (
+            words,
+            numbers_words(line.numbers),
+            line.crop,
+            day,
+            line.when_words(now, book.zone),
+        )
+
+    def _text(self, line: RoundLine) -> Content:
+        assert self.view is not None  # noqa: S101 - drawn only when there is one
+        words, numbers, crop, day, when = self._words(line)
+        late = line.late(self.view.round.now) and not line.waits
+        wants = late or line.chore == "cut"
+        tone = "$text-past" if line.waits else "$warning" if wants else ""
+        mark = "▌" if late else " "
+        width = self.app.size.width - 4
+        if self.narrow:
+            head = _fit(f"{crop} {day}".strip(), width - min(len(numbers), 16) - 3)
+            gap = max(1, width - 2 - len(head) - len(_fit(numbers, 16)))
+            first = Content.assemble(
+                (mark, "$warning"), " ", (head, f"bold {tone}"), " " * gap, _fit(numbers, 16)
+            )
+            rest = max(4, width - len(when) - 5)
+            gap = max(1, width - 2 - len(_fit(words, rest)) - len(when))
+            second = Content.assemble("  ", (_fit(words, rest), tone), " " * gap, (when, tone))
+            return Content("\n").join([first, second])
+        spare = max(0, width - 76)
+        columns = (22 + spare // 3, 11 + spare // 3, 13 + spare // 6, 7)
+        parts = [
+            _fit(text, size - 1).ljust(size)
+            for text, size in zip((words, numbers, crop, day), columns, strict=True)
+        ]
+        return Content.assemble(
+            (mark, "$warning"),
+            " ",
+            (parts[0], tone),
+            (parts[1], f"bold {tone}"),
+            (parts[2], tone),
+            (parts[3], f"bold {tone}"),
+            (_fit(when, max(6, width - 2 - sum(columns))), tone),
+        )
+
+    def _single(self, line: RoundLine, tray: RoundTray) -> Content:
+        assert self.view is not None  # noqa: S101 - drawn only when there is one
+        mark = f"  {tray.colour}" if tray.colour else ""
+        return Content.assemble("    ", (f"{tray.number}", "bold"), mark)
+
+    # what the cursor is on
+
+    def _line(self) -> tuple[RoundLine, int | None] | None:
+        key = self.query_one(WalkList).key
+        if self.view is None or not key:
+            return None
+        for line in self.view.round.lines:
+            mine = line_key(line)
+            if key == mine:
+                return line, None
+            if key.startswith(mine + " "):
+                return line, int(key.rsplit(" ", 1)[1])
+        return None
+
+    def chosen(self) -> Chosen | None:
+        """Give the line under the cursor, or one of its trays."""
+        found = self._line()
+        if found is None:
+            return None
+        line, single = found
+        numbers = line.numbers if single is None else (single,)
+        sign = self.view.signs.get(line.batch_id, "") if self.view else ""
+        return Chosen(numbers, line.chore, line.words, line.place, line.crop, sign)
+
+    @on(WalkList.Selected)
+    def selected(self) -> None:
+        """Let Enter do the chore."""
+        self.action_done()
+
+    @work
+    async def action_done(self) -> None:
+        """Write that the chore under the cursor was done now."""
+        chosen = self.chosen()
+        if chosen is None or not chosen.chore:
+            self.say("The cursor is on no chore.")
+            return
+        await self.do_chore(chosen, chosen.numbers)
+
+    @work
+    async def action_at(self) -> None:
+        """Write that it was done at another time."""
+        chosen = self.chosen()
+        if chosen is None or not chosen.chore:
+            return
+        at = await self.ask_when()
+        if at is not None:
+            await self.do_chore(chosen, chosen.numbers, at)
+
+    @work
+    async def action_part(self) -> None:
+        """Do it on some of the trays."""
+        chosen = self.chosen()
+        if chosen is None or not chosen.chore:
+            return
+        numbers = await self.ask_part(chosen)
+        if numbers:
+            await self.do_chore(chosen, numbers)
+
+    @work
+    async def action_skip(self) -> None:
+        """Leave the chore out this time."""
+        from logbook.actions.doing import skip
+
+        chosen = self.chosen()
+        if chosen is None or not chosen.chore:
+            return
+        why = await self.ask_why(f"Skip {chosen.words} of {chosen.label}: why?")
+        if why:
+            done = await self.ask_book(skip, chosen.chore, list(chosen.numbers), why)
+            if done is not None:
+                self.say(f"{done.words}.  u undoes.")
+
+    def action_unfold(self) -> None:
+        """Open the line to single trays, or close it."""
+        found = self._line()
+        if found is not None:
+            self.open_lines ^= {line_key(found[0])}
+            self.draw()
+
+
+def line_key(line: RoundLine) -> str:
+    """Name a line so that the cursor finds it again."""
+    return f"{line.chore}/{line.batch_id}/{line.place_id or 0}/{int(line.later)}"
+
+
+def _fit(text: str, width: int) -> str:
+    return text if len(text) <= width else text[: max(1, width - 1)] + "…"

@@ -1,0 +1,249 @@
+"""A list to walk through: headings that the cursor passes over, lines that it stops at.
+
+Drawn line by line: moving the cursor repaints two rows, not the list, which a slow line thanks us
+for. A row may have several lines.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+
+from textual import events
+from textual.binding import Binding
+from textual.content import Content
+from textual.geometry import Region, Size
+from textual.message import Message
+from textual.scroll_view import ScrollView
+from textual.strip import Strip
+from textual.style import Style
+from textual.visual import Visual
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One row; without a key it is a heading."""
+
+    text: Content
+    key: str = ""
+
+
+class WalkList(ScrollView, can_focus=True):
+    """Rows one under the other, with a cursor that keeps its place when the rows change."""
+
+    COMPONENT_CLASSES = {"walk-list--row", "walk-list--heading", "walk-list--cursor"}
+    BINDINGS = [
+        Binding("up", "step(-1)", "up"),
+        Binding("down", "step(1)", "down"),
+        Binding("pageup", "page(-1)", "page up"),
+        Binding("pagedown", "page(1)", "page down"),
+        Binding("home", "end(-1)", "first"),
+        Binding("end", "end(1)", "last"),
+        Binding("enter", "select", "open"),
+    ]
+
+    @dataclass
+    class Moved(Message):
+        """The cursor came to another row."""
+
+        walk_list: WalkList
+        key: str
+
+        @property
+        def control(self) -> WalkList:
+            """The list."""
+            return self.walk_list
+
+    @dataclass
+    class Selected(Message):
+        """Enter, or a click, on a row."""
+
+        walk_list: WalkList
+        key: str
+
+        @property
+        def control(self) -> WalkList:
+            """The list."""
+            return self.walk_list
+
+    def __init__(self, *, id: str | None = None, classes: str | None = None) -> None:  # noqa: A002
+        super().__init__(id=id, classes=classes)
+        self.rows: tuple[Row, ...] = ()
+        self.highlighted: int | None = None
+        self._lines: list[tuple[int, Content]] = []
+        self._starts: list[int] = []
+
+    # rows
+
+    def show(self, rows: Sequence[Row]) -> None:
+        """Put the rows in. The cursor stays on its key, else near the same place."""
+        fresh = tuple(rows)
+        if fresh == self.rows:
+            return
+        key, place = self.key, self.highlighted or 0
+        old_lines = self._lines
+        self.rows = fresh
+        self._lines, self._starts = [], []
+        for number, row in enumerate(fresh):
+            self._starts.append(len(self._lines))
+            self._lines += [(number, line) for line in row.text.split("\n", allow_blank=True)]
+        keys = [row.key for row in fresh]
+        before = self.highlighted
+        self.highlighted = keys.index(key) if key and key in keys else self._stop_near(keys, place)
+        self._measure()
+        if len(old_lines) != len(self._lines) and self.styles.auto_dimensions:
+            self.refresh(layout=True)
+        self._refresh_changed(old_lines, before)
+        self._keep_in_view()
+        if self.key != key:
+            self.post_message(self.Moved(self, self.key))
+
+    def _measure(self) -> None:
+        """Say how large the whole is; at least the view, so that a short list lays out nothing."""
+        lines = max(len(self._lines), self.size.height)
+        size = Size(self.scrollable_content_region.width, lines)
+        if size != self.virtual_size:
+            self.virtual_size = size
+
+    def _refresh_changed(self, old: list[tuple[int, Content]], cursor: int | None) -> None:
+        """Repaint the lines that differ, and no others."""
+        changed = [
+            y
+            for y in range(max(len(old), len(self._lines)))
+            if y >= len(old) or y >= len(self._lines) or old[y][1] != self._lines[y][1]
+            or (old[y][0] == cursor) != (self._lines[y][0] == self.highlighted)
+        ]  # fmt: skip
+        self._refresh_lines(changed)
+
+    def _refresh_lines(self, lines: Sequence[int]) -> None:
+        top, width = self.scroll_offset.y, self.size.width
+        height = self.size.height
+        for y in lines:
+            if 0 <= y - top < height:
+                self.refresh(Region(0, y - top, width, 1))
+
+    @staticmethod
+    def _stop_near(keys: Sequence[str], place: int) -> int | None:
+        place = min(place, len(keys))
+        after = (each for each in range(place, len(keys)) if keys[each])
+        before = (each for each in range(place - 1, -1, -1) if keys[each])
+        return next(after, next(before, None))
+
+    @property
+    def key(self) -> str:
+        """The key of the row that the cursor is on; '' for none."""
+        if self.highlighted is None or self.highlighted >= len(self.rows):
+            return ""
+        return self.rows[self.highlighted].key
+
+    # the cursor
+
+    def go_to(self, row: int | None) -> None:
+        """Put the cursor on a row that has a key."""
+        if row is None or row == self.highlighted or not self.rows[row].key:
+            return
+        old, self.highlighted = self.highlighted, row
+        self._refresh_lines(
+            [y for y, (number, _) in enumerate(self._lines) if number in (old, row)]
+        )
+        self._keep_in_view()
+        self.post_message(self.Moved(self, self.key))
+
+    def go_to_key(self, key: str) -> None:
+        """Put the cursor on the row of this key, if there is one."""
+        self.go_to(next((at for at, row in enumerate(self.rows) if row.key == key), None))
+
+    def _keep_in_view(self) -> None:
+        """Scroll so that the cursor's row is seen, with the heading above it."""
+        if self.highlighted is None or not self.size.height:
+            return
+        row = self.highlighted
+        start = self._starts[row]
+        end = self._starts[row + 1] if row + 1 < len(self._starts) else len(self._lines)
+        while row > 0 and not self.rows[row - 1].key:
+            row -= 1
+            start = self._starts[row]
+        top, height = self.scroll_offset.y, self.size.height
+        if start < top:
+            self.scroll_to(y=start, animate=False, immediate=True)
+        elif end > top + height:
+            self.scroll_to(y=min(end - height, start), animate=False, immediate=True)
+
+    def action_step(self, by: int) -> None:
+        """Go to the next row that the cursor stops at; past the end it stays."""
+        if self.highlighted is None:
+            return
+        at = self.highlighted + by
+        while 0 <= at < len(self.rows) and not self.rows[at].key:
+            at += by
+        if 0 <= at < len(self.rows):
+            self.go_to(at)
+        else:
+            self.scroll_to(y=0 if by < 0 else self.max_scroll_y, animate=False)
+
+    def action_page(self, by: int) -> None:
+        """Go a page on or back."""
+        if self.highlighted is None:
+            return
+        line = self._starts[self.highlighted] + by * max(1, self.size.height - 2)
+        line = min(max(line, 0), len(self._lines) - 1)
+        keys = [row.key for row in self.rows]
+        self.go_to(self._stop_near(keys, self._lines[line][0]))
+
+    def action_end(self, by: int) -> None:
+        """Go to the first or the last row."""
+        if self.rows:
+            keys = [row.key for row in self.rows]
+            self.go_to(self._stop_near(keys, 0 if by < 0 else len(keys)))
+
+    def action_select(self) -> None:
+        """Say that Enter was pressed on the cursor's row."""
+        if self.key:
+            self.post_message(self.Selected(self, self.key))
+
+    def on_click(self, event: events.Click) -> None:
+        """Let a click move the cursor, and a second one select."""
+        y = event.y + self.scroll_offset.y
+        if 0 <= y < len(self._lines):
+            row = self._lines[y][0]
+            if row == self.highlighted:
+                self.action_select()
+            else:
+                self.go_to(row)
+
+    # drawing
+
+    def get_content_height(self, container: Size, viewport: Size, width: int) -> int:
+        """Give as many lines as there are, for a list that is as high as its rows."""
+        return len(self._lines)
+
+    def on_resize(self) -> None:
+        """Keep the cursor in view."""
+        self._measure()
+        self._keep_in_view()
+
+    def render_line(self, y: int) -> Strip:
+        """Draw one line of what is in view."""
+        width = self.size.width
+        at = y + self.scroll_offset.y
+        if at >= len(self._lines):
+            return Strip.blank(width, self.visual_style.rich_style)
+        number, text = self._lines[at]
+        name = "row" if self.rows[number].key else "heading"
+        if number == self.highlighted:
+            name = "cursor"
+        style = self.get_visual_style(f"walk-list--{name}")
+        return self._strip(text, width, style)
+
+    def _strip(self, text: Content, width: int, style: Style) -> Strip:
+        strips = Visual.to_strips(
+            self, _padded(text), width, 1, style, pad=True, apply_selection=False
+        )
+        return strips[0].simplify() if strips else Strip.blank(width, style.rich_style)
+
+
+@lru_cache(maxsize=1024)
+def _padded(text: Content) -> Content:
+    """Give a line one space in from the left, on one line whatever it holds."""
+    return Content.assemble(" ", text)

@@ -1,0 +1,86 @@
+"""Mishaps that happen at a moment of their own, and what is jotted."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from datetime import datetime
+from functools import partial
+
+from logbook.growing.life import Deed
+from logbook.growing.looks import Look
+from sample_db.cohort import Cohort
+from sample_db.cutting import weigh
+from sample_db.mishaps import Mishap, RoomNote, What
+from sample_db.world import World
+
+BEFORE_THE_ROUND = 1
+
+
+def await_mishaps(world: World, cohort: Cohort) -> None:
+    """Have a cohort's mishaps happen at their moments."""
+    for mishap in cohort.mishaps():
+        deed = _DEEDS.get(mishap.what)
+        if deed is not None:
+            minute = BEFORE_THE_ROUND if mishap.what == "skip" else mishap.minute
+            at = world.days.at(mishap.ago, minute)
+            world.agenda.put(at, partial(deed, world, cohort, mishap))
+
+
+def await_note(world: World, note: RoomNote) -> None:
+    """Have a note jotted on the room or on a place."""
+
+    def jot(when: datetime) -> None:
+        place = world.shelves.named(note.place).id if note.place else None
+        world.diary.entry("jot", [], when, world.by(when), note=note.words, place=place)
+
+    world.agenda.put(world.days.at(note.ago, note.minute), jot)
+
+
+def _skip(world: World, cohort: Cohort, mishap: Mishap, when: datetime) -> None:
+    entry = world.entry(cohort, "skip", when, chore="water", note=mishap.words)
+    world.live(cohort, Deed(entry, "skip", when, chore="water"))
+
+
+def _discard(world: World, cohort: Cohort, mishap: Mishap, when: datetime) -> None:
+    tray = cohort.ids[-1]
+    world.entry(cohort, "discard", when, trays=[tray], note=mishap.words)
+    world.end(cohort, tray, when, None)
+
+
+def _mould(world: World, cohort: Cohort, mishap: Mishap, when: datetime) -> None:
+    entry = world.entry(cohort, "look", when, chore="look", trays=cohort.ids[-1:])
+    world.diary.seen(entry, Look(mould="spot", mould_where=mishap.words))
+
+
+def _sign(world: World, cohort: Cohort, mishap: Mishap, when: datetime) -> None:
+    entry = world.entry(cohort, "look", when, chore="look", note=mishap.words)
+    world.diary.seen(entry, Look(sign=cohort.template.sign_to_cut), sign=True)
+    world.live(cohort, Deed(entry, "look", when, sign=True))
+
+
+def _weigh(world: World, cohort: Cohort, _mishap: Mishap, when: datetime) -> None:
+    weigh(world, cohort, cohort.ids[0], when)
+
+
+def _jot(world: World, cohort: Cohort, mishap: Mishap, when: datetime) -> None:
+    world.entry(cohort, "jot", when, trays=cohort.ids[: mishap.trays], note=mishap.words)
+
+
+def _move(world: World, cohort: Cohort, mishap: Mishap, when: datetime) -> None:
+    tray = cohort.ids[-1]
+    entry = world.entry(cohort, "move", when, trays=[tray])
+    old, spot = cohort.trays[tray], world.shelves.take(1, mishap.words)[0]
+    world.shelves.leave([old] if old else [])
+    cohort.trays[tray] = spot
+    world.diary.placed(entry, tray, *spot)
+
+
+_DEEDS: Mapping[What, Callable[[World, Cohort, Mishap, datetime], None]] = {
+    "skip": _skip,
+    "discard": _discard,
+    "mould": _mould,
+    "sign": _sign,
+    "weigh": _weigh,
+    "jot": _jot,
+    "move": _move,
+}

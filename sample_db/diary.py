@@ -1,0 +1,145 @@
+"""The rows of the book, gathered in memory and written in one transaction."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import asdict, dataclass, field
+from datetime import datetime
+from typing import TYPE_CHECKING, Any
+
+from logbook.growing.looks import Look
+from logbook.text import clean_note, fold
+
+if TYPE_CHECKING:
+    from sqlmodel import Session
+
+Row = dict[str, Any]
+
+
+@dataclass
+class Diary:
+    """Rows by table, with the ids that they will have in an empty book."""
+
+    batches: list[Row] = field(default_factory=list)
+    trays: list[Row] = field(default_factory=list)
+    entries: list[Row] = field(default_factory=list)
+    entry_trays: list[Row] = field(default_factory=list)
+    placings: list[Row] = field(default_factory=list)
+    weights: list[Row] = field(default_factory=list)
+    waterings: list[Row] = field(default_factory=list)
+    looks: list[Row] = field(default_factory=list)
+
+    def batch(
+        self, version: int, lot: str, grams: float | None, planned_for: datetime | None
+    ) -> int:
+        """Add a batch and give its id; `grams` is dry seed per tray."""
+        number = len(self.batches) + 1
+        self.batches.append(
+            {
+                "id": number,
+                "version_id": version,
+                "lot": lot,
+                "grams_per_tray": grams,
+                "planned_for": planned_for,
+            }
+        )
+        return number
+
+    def tray(self, number: int, batch: int, version: int, colour: str) -> int:
+        """Add a live tray and give its id."""
+        tray = len(self.trays) + 1
+        self.trays.append(
+            {
+                "id": tray,
+                "number": number,
+                "batch_id": batch,
+                "version_id": version,
+                "colour": colour,
+                "live": True,
+                "ended_at": None,
+                "cut_grams": None,
+            }
+        )
+        return tray
+
+    def ended(self, tray: int, at: datetime, grams: float | None) -> None:
+        """Sum up a tray that was cut (its grams in all) or thrown out."""
+        self.trays[tray - 1].update(live=False, ended_at=at, cut_grams=grams)
+
+    def entry(
+        self,
+        kind: str,
+        trays: Sequence[int],
+        at: datetime,
+        by: str,
+        *,
+        written_at: datetime | None = None,
+        act: int | None = None,
+        batch: int | None = None,
+        note: str = "",
+        chore: str = "",
+        stage: int | None = None,
+        place: int | None = None,
+        strikes: int | None = None,
+    ) -> int:
+        """Add an entry and give its id; without `act` it begins an act of its own."""
+        number = len(self.entries) + 1
+        clean = clean_note(note)
+        self.entries.append(
+            {
+                "id": number,
+                "kind": kind,
+                "at": at,
+                "written_at": written_at or at,
+                "by": by,
+                "note": clean,
+                "note_key": fold(clean),
+                "chore": chore,
+                "stage": stage,
+                "batch_id": batch,
+                "place_id": place,
+                "strikes_id": strikes,
+                "act_id": act or number,
+            }
+        )
+        self.entry_trays += [{"entry_id": number, "tray_id": tray} for tray in trays]
+        return number
+
+    def placed(self, entry: int, tray: int, place: int | None, slot: int | None) -> None:
+        """Add where an entry put a tray."""
+        self.placings.append({"entry_id": entry, "tray_id": tray, "place_id": place, "slot": slot})
+
+    def weighed(
+        self, entry: int, tray: int, grams: float, *, part: bool = False, shared: bool = False
+    ) -> None:
+        """Add what a weigh-in gave for a tray."""
+        self.weights.append(
+            {"entry_id": entry, "tray_id": tray, "grams": grams, "part": part, "shared": shared}
+        )
+
+    def watered(self, entry: int, amount_ml: float | None) -> None:
+        """Add how much water each tray of an entry got."""
+        self.waterings.append({"entry_id": entry, "amount_ml": amount_ml})
+
+    def seen(self, entry: int, look: Look, *, sign: bool = False) -> None:
+        """Add what a look saw; an empty look is its entry alone."""
+        if not look.empty:
+            self.looks.append({"entry_id": entry, "sign_seen": sign, **asdict(look)})
+
+    def write(self, session: Session) -> None:
+        """Write all rows, table by table."""
+        from sqlalchemy import insert
+
+        from logbook.store import tables
+
+        for table, rows in (
+            (tables.BatchRow, self.batches),
+            (tables.TrayRow, self.trays),
+            (tables.EntryRow, self.entries),
+            (tables.EntryTrayRow, self.entry_trays),
+            (tables.PlacingRow, self.placings),
+            (tables.WeightRow, self.weights),
+            (tables.WateringRow, self.waterings),
+            (tables.LookRow, self.looks),
+        ):
+            session.execute(insert(table), rows)

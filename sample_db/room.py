@@ -1,0 +1,64 @@
+"""The invented room: its racks, its lamps and the hours that it keeps."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+from zoneinfo import ZoneInfo
+
+from logbook.growing.days import day_of, local, wall
+
+NAME = "The Undercroft"
+SHELVES = 3
+LATEST_BACK = timedelta(minutes=50)
+WORKING_MINUTES = 12 * 60
+
+
+@dataclass(frozen=True, slots=True)
+class Rack:
+    """A rack of SHELVES like shelves; lamp hours in minutes after midnight, None for no lamp."""
+
+    name: str
+    slots: int
+    lamp_on: int | None = None
+    lamp_off: int | None = None
+
+
+DARK = "Dark rack"
+RACKS = (
+    Rack("Rack 1", 4, 6 * 60, 22 * 60),
+    Rack("Rack 2", 4, 5 * 60 + 30, 21 * 60),
+    Rack("Rack 3", 4, 20 * 60, 12 * 60),
+    Rack(DARK, 10),
+)
+
+SHELF_YIELD: Mapping[str, float] = {
+    "Rack 1/Shelf 1": 1.04,
+    "Rack 2/Shelf 3": 0.97,
+    "Rack 3/Shelf 3": 0.92,
+}
+"""How much a shelf gives against the others: what a grower would have to find out."""
+
+
+def day_starts(now: datetime, zone: ZoneInfo) -> int:
+    """Give the minute after midnight at which the room's daily chores fall due.
+
+    The sample shows a round just begun whenever it is opened, so its room starts its day on the
+    last half hour that is ten minutes old or more, and of two such the full hour; clock changes
+    are stepped over.
+    """
+    clock, day = local(now, zone), day_of(now, zone)
+    minute = clock.minute
+    back = minute if 10 <= minute <= 45 else minute - 30 if minute > 45 else minute + 30
+    start = max(0, clock.hour * 60 + minute - back)
+    while start > 0 and wall(day, start, zone) > now - timedelta(minutes=5):
+        start = max(0, start - 30)
+    while now - wall(day, start, zone) > LATEST_BACK and wall(day, start + 30, zone) <= now:
+        start += 30
+    return start
+
+
+def day_ends(start: int) -> int:
+    """Give the minute at which the working day that began at `start` is over."""
+    return min(start + WORKING_MINUTES, 1440)

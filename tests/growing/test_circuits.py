@@ -1,0 +1,62 @@
+"""Circuits against their breakers."""
+
+from __future__ import annotations
+
+import pytest
+
+from logbook.growing.circuits import circuit_load
+from logbook.text import Refused
+
+
+@pytest.mark.parametrize(("breaker", "limit", "watts"), [(15, 12, 1440), (20, 16, 1920)])
+def test_the_continuous_limit_on_120_volts(breaker: float, limit: float, watts: float) -> None:
+    # US practice, NEC 210.19(A), 210.20(A): 15 A → 12 A, 1,440 W; 20 A → 16 A, 1,920 W (seen).
+    load = circuit_load([1.0], breaker, 120)
+    assert load.limit_amps == pytest.approx(limit)
+    assert load.limit_volt_amps == pytest.approx(watts)
+
+
+def test_a_load_right_at_the_limit_is_within() -> None:
+    # Given a sum that is 12 A but for rounding in binary
+    load = circuit_load([12 + 1e-12], 15, 120)
+    assert load.within
+    assert load.share_percent == pytest.approx(80)
+    assert load.share_of_limit_percent == pytest.approx(100)
+
+
+def test_over_the_limit_the_words_name_the_rule_and_defer() -> None:
+    load = circuit_load([7, 6], 15, 120)
+    assert not load.within
+    for words in (
+        "Caution",
+        "US practice",
+        "NEC 210.20(A)",
+        "Local electrical code",
+        "electrician",
+    ):
+        assert words in load.words
+    assert "trips" not in load.words
+    assert "trips" in circuit_load([16], 15, 120).words
+
+
+def test_the_usual_cautions_on_water_and_electricity() -> None:
+    said = " ".join(circuit_load([1], 15, 120).cautions)
+    for words in ("drip loop", "GFCI", "RCD", "unplug before wet work", "electrician"):
+        assert words in said
+
+
+def test_another_countrys_share() -> None:
+    assert circuit_load([14], 16, 230, share=1).within
+
+
+def test_impossible_circuits_are_refused() -> None:
+    for amps, breaker, volts, share in [
+        ([1.0], 0, 120, 0.8),
+        ([1.0], 15, 0, 0.8),
+        ([-1.0], 15, 120, 0.8),
+        ([float("nan")], 15, 120, 0.8),
+        ([1.0], 15, 120, 1.2),
+    ]:
+        with pytest.raises(Refused):
+            circuit_load(amps, breaker, volts, share)
+    assert circuit_load([], 15, 120).amps == 0

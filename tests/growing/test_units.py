@@ -1,0 +1,195 @@
+"""Quantities of the room as people write them."""
+
+from __future__ import annotations
+
+import contextlib
+import math
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from logbook.growing import measures
+from logbook.text import Refused
+
+
+@pytest.mark.parametrize(
+    ("written", "celsius"),
+    [
+        ("21C", 21),
+        ("21.4 °C", 21.4),
+        ("21,4", 21.4),
+        ("21°", 21),
+        ("70F", 21.1111),  # exact: (70 − 32) / 1.8
+        ("32 °F", 0),
+        ("68 deg F", 20),
+        ("77 fahrenheit", 25),
+        ("-4F", -20),
+        ("−5 c", -5),
+    ],
+)
+def test_a_temperature_is_read_in_celsius(written: str, celsius: float) -> None:
+    assert measures.celsius(written) == pytest.approx(celsius, abs=1e-4)
+
+
+def test_a_bare_temperature_is_fahrenheit_in_us_units() -> None:
+    assert measures.celsius("68", units="us") == pytest.approx(20)
+
+
+def test_a_temperature_that_must_be_fahrenheit_gets_a_hint() -> None:
+    with pytest.raises(Refused, match="Did you mean 70F"):
+        measures.celsius("70")
+
+
+@pytest.mark.parametrize(
+    ("written", "percent"),
+    [("5.25 %", 5.25), ("5,25%", 5.25), ("200ppm", 0.02), ("0.1%", 0.1), ("200 mg/L", 0.02),
+     ("50 g/L", 5), ("5.25 % w/v", 5.25)],
+)  # fmt: skip
+def test_a_strength_is_percent_weight_in_volume(written: str, percent: float) -> None:
+    assert measures.strength(written) == pytest.approx(percent)
+
+
+@pytest.mark.parametrize("written", ["5.25", "105 %", "-1 %", "5 spoons", ""])
+def test_an_unclear_strength_is_refused(written: str) -> None:
+    with pytest.raises(Refused):
+        measures.strength(written)
+
+
+@pytest.mark.parametrize(
+    ("written", "size"),
+    [
+        ("10x20in", (508, 254)),
+        ("10 × 20 in", (508, 254)),
+        ("20in x 10in", (508, 254)),
+        ("10 in x 20", (508, 254)),
+        ("10 by 20 inches", (508, 254)),
+        ('10"x20"', (508, 254)),
+        ("25 x 50 cm", (500, 250)),
+        ("25x50", (500, 250)),
+        ("25.4cm x 20in", (508, 254)),
+    ],
+)
+def test_a_tray_size_is_longer_side_first(written: str, size: tuple[float, float]) -> None:
+    assert measures.tray_size(written) == pytest.approx(size)
+
+
+def test_a_bare_tray_size_is_inches_in_us_units() -> None:
+    assert measures.tray_size("10x20", "us") == pytest.approx((508, 254))
+
+
+@pytest.mark.parametrize("written", ["", "10", "10x", "x", "10x20x3", "1x2mm", "0x0", "-10x20in"])
+def test_an_impossible_tray_is_refused(written: str) -> None:
+    with pytest.raises(Refused):
+        measures.tray_size(written)
+
+
+@pytest.mark.parametrize(
+    ("written", "ec"),
+    [("1.2", 1.2), ("1.2 mS/cm", 1.2), ("1.2 dS/m", 1.2), ("1200 µS/cm", 1.2), ("1200 μS", 1.2),
+     ("1200us/cm", 1.2)],
+)  # fmt: skip
+def test_conductivity_is_read_in_millisiemens(written: str, ec: float) -> None:
+    assert measures.conductivity(written) == pytest.approx(ec)
+
+
+@pytest.mark.parametrize("written", ["840 ppm", "1200", "-1", "salty"])
+def test_unclear_conductivity_is_refused(written: str) -> None:
+    with pytest.raises(Refused):
+        measures.conductivity(written)
+
+
+@pytest.mark.parametrize(
+    ("written", "hours"),
+    [("16", 16), ("16 h", 16), ("15h 30min", 15.5), ("15½", 15.5), ("90 min", 1.5), ("15,5", 15.5)],
+)
+def test_a_bare_number_of_hours_is_hours(written: str, hours: float) -> None:
+    assert measures.hours(written) == pytest.approx(hours)
+
+
+@pytest.mark.parametrize("written", ["-1", "16 %", "", "long", "-3h"])
+def test_hours_that_are_none_are_refused(written: str) -> None:
+    with pytest.raises(Refused):
+        measures.hours(written)
+
+
+def test_electrical_units() -> None:
+    assert measures.watts("0.4 kW") == pytest.approx(400)
+    assert measures.amps("160 mA") == pytest.approx(0.16)
+    assert measures.volts("120 V") == 120
+    assert measures.money("£0.30") == pytest.approx(0.3)
+    assert measures.money("0,30 € / kWh") == pytest.approx(0.3)
+    for read, text in [
+        (measures.watts, "-18"),
+        (measures.volts, "0"),
+        (measures.amps, "1 volt"),
+        (measures.money, "0.30 bananas"),
+        (measures.percent, "130"),
+        (measures.percent, "-1 %"),
+    ]:
+        with pytest.raises(Refused):
+            read(text)
+
+
+def test_lengths_read_as_growers_write_them() -> None:
+    assert measures.millimetres("8.25in") == pytest.approx(209.55)
+    assert measures.millimetres("8¼ inches") == pytest.approx(209.55)
+    assert measures.millimetres("8 ¼ in") == pytest.approx(209.55)
+    assert measures.millimetres("21 cm") == 210
+    assert measures.millilitres("2 gallons") == pytest.approx(7570.823568)
+    assert measures.millilitres("10 litres") == 10_000
+
+
+def test_a_space_groups_thousands_only() -> None:
+    assert measures.grams("1 500 g") == 1500
+    with pytest.raises(Refused):
+        measures.grams("28 5 g")
+
+
+def test_a_number_under_one_may_have_three_decimals_after_a_comma() -> None:
+    assert measures.grams("0,125 kg") == 125
+    with pytest.raises(Refused, match="two ways"):
+        measures.grams("1,125 kg")
+
+
+def test_counts() -> None:
+    assert measures.whole("4", "lamps") == 4
+    for text in ("0", "-1", "2.5", "99999"):
+        with pytest.raises(Refused, match="whole number from 1"):
+            measures.whole(text, "lamps")
+
+
+def test_words() -> None:
+    assert measures.hours_words(16 + 2 / 3) == "16 h 40 min"
+    assert measures.hours_words(0.4) == "24 min"
+    assert measures.hours_words(24) == "24 h"
+    assert measures.temperature_words(20) == "20 °C"
+    assert measures.temperature_words(20, "us") == "68 °F"
+
+
+@given(st.text(max_size=60))
+def test_any_text_is_read_as_a_finite_number_or_refused(text: str) -> None:
+    for read in (
+        measures.celsius,
+        measures.percent,
+        measures.strength,
+        measures.conductivity,
+        measures.hours,
+        measures.watts,
+        measures.money,
+    ):
+        with contextlib.suppress(Refused):
+            assert math.isfinite(read(text))
+    with contextlib.suppress(Refused):
+        assert all(math.isfinite(side) for side in measures.tray_size(text))
+
+
+@given(st.floats(-20, 60))
+def test_fahrenheit_and_celsius_agree(celsius: float) -> None:
+    written = f"{celsius * 1.8 + 32:.6f}F"
+    try:
+        read = measures.celsius(written)
+    except Refused:
+        assert not -19.999 < celsius < 59.999
+    else:
+        assert read == pytest.approx(celsius, abs=1e-5)

@@ -1,0 +1,41 @@
+"""Water against a template's bands."""
+
+from __future__ import annotations
+
+import pytest
+
+from logbook.growing.bands import Band
+from logbook.growing.water import WaterReading, WaterTarget, water_marks
+from logbook.text import Refused
+
+TARGET = WaterTarget(ph=Band(5.5, 6.5), ec=Band(0.5, 1.2), millilitres=Band(200, 400))
+
+
+def test_what_is_out_of_band_is_marked() -> None:
+    marks = water_marks(WaterReading(ph=7.4, ec=0.3, millilitres=300), TARGET)
+    assert [(mark.what, mark.side) for mark in marks] == [
+        ("pH", "high"),
+        ("EC", "low"),
+        ("amount", "in"),
+    ]
+    assert "pH 7.4 is high (wanted 5.5 to 6.5)" in marks[0].words
+    assert "EC 0.3 mS/cm is low" in marks[1].words
+    assert marks[2].words == "amount 300 ml a tray is as wanted"
+
+
+def test_only_what_was_measured_and_is_wanted_is_judged() -> None:
+    assert water_marks(WaterReading(ph=6), WaterTarget()) == ()
+    assert water_marks(WaterReading(), TARGET) == ()
+    assert len(water_marks(WaterReading(ec=1.0), TARGET)) == 1
+
+
+@pytest.mark.parametrize(
+    ("ph", "ec", "millilitres"),
+    [(15.0, None, None), (-1.0, None, None), (float("nan"), None, None), (None, 1200.0, None),
+     (None, -0.1, None), (None, None, -5.0)],
+)  # fmt: skip
+def test_impossible_water_is_refused(
+    ph: float | None, ec: float | None, millilitres: float | None
+) -> None:
+    with pytest.raises(Refused):
+        WaterReading(ph, ec, millilitres)

@@ -1,0 +1,311 @@
+"""The sample book: lively at any hour, alike each time, and as sound as one written by hand."""
+
+from __future__ import annotations
+
+import shutil
+import sqlite3
+import time
+from collections import Counter
+from collections.abc import Iterator
+from contextlib import closing
+from datetime import UTC, datetime, timedelta
+from itertools import pairwise
+from pathlib import Path
+from statistics import mean, stdev
+from typing import Any
+from zoneinfo import ZoneInfo
+
+import pytest
+
+from logbook.actions.begin import BeginDraft, begin_book
+from logbook.actions.book import Book, open_book
+from logbook.actions.doing import did
+from logbook.actions.striking import undo
+from logbook.actions.trays import Known, fold_all, live_known
+from logbook.actions.viewing import due, page, racks, search, the_round
+from logbook.clock import FixedClock
+from logbook.growing.days import day_bounds
+from logbook.store.reads import moment, read_trays
+from logbook.text import Refused, clean_note, fold
+from sample_db import build
+from sample_db.crops import TRUTHS
+from sample_db.mishaps import MISHAPS, ROOM_NOTES
+
+LISBON = ZoneInfo("Europe/Lisbon")
+NOWS = (
+    "2026-04-14T07:45",
+    "2026-03-29T03:00",  # clocks go forward at 01:00
+    "2026-10-25T13:00",  # clocks go back at 02:00
+    "2027-01-01T23:30",
+)
+
+
+def _at(text: str) -> datetime:
+    return datetime.fromisoformat(text).replace(tzinfo=LISBON)
+
+
+def _build(path: Path, now: datetime) -> Book:
+    begun = time.perf_counter()
+    book = build(path, now)
+    print(f"sample built in {time.perf_counter() - begun:.2f} s")
+    return book
+
+
+@pytest.fixture(scope="module")
+def books(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Book]:
+    folder = tmp_path_factory.mktemp("sample")
+    return {now: _build(folder / f"{place}.book", _at(now)) for place, now in enumerate(NOWS)}
+
+
+@pytest.fixture(params=NOWS)
+def book(request: pytest.FixtureRequest, books: dict[str, Book]) -> Book:
+    return books[request.param]
+
+
+@pytest.fixture
+def rows(book: Book) -> Iterator[sqlite3.Connection]:
+    with book.reading() as connection:
+        yield connection
+
+
+def _every_tray(book: Book) -> list[Known]:
+    with book.reading() as connection:
+        ids = [row[0] for row in connection.execute("SELECT id FROM tray")]
+        return fold_all(connection, book, read_trays(connection, ids))
+
+
+def _live(book: Book) -> list[Known]:
+    with book.reading() as connection:
+        return live_known(connection, book)
+
+
+# A lively day
+
+
+def test_the_round_is_lively(book: Book) -> None:
+    walk = the_round(book)
+    assert 5 <= walk.stops <= 9
+    assert 10 <= len(walk.due) <= 25
+    assert 1 <= walk.late <= 4
+    assert len(walk.waiting) >= 3
+    chores = {line.chore for line in walk.lines}
+    assert chores >= {"soak", "sow", "weight_off", "light_on", "water", "look", "cut"}
+
+
+def test_trays_are_ready_and_one_is_late(book: Book) -> None:
+    states = Counter(tray.state for tray in due(book))
+    assert 3 <= states["ready"] <= 8
+    assert states["late"] >= 1
+    assert any(tray.sign_seen for tray in due(book))
+    assert states["soon"] >= 3
+
+
+def test_some_forty_trays_of_ten_or_more_crops_stand_in_every_stage(book: Book) -> None:
+    live = _live(book)
+    growing = [tray for tray in live if tray.state.status == "growing"]
+    assert 38 <= len(growing) <= 48
+    assert len({tray.template.crop for tray in growing}) >= 10
+    stages = {tray.template.stages[tray.state.stage].name for tray in growing}
+    assert stages >= {"under weight", "under a lid", "blackout", "light"}
+    soaked = {tray.state.soaked_at is None for tray in live if tray.state.status == "planned"}
+    assert soaked == {True, False}
+
+
+def test_tomorrow_has_a_sowing_planned(book: Book) -> None:
+    tomorrow = the_round(book, book.today() + timedelta(days=1))
+    assert any(line.chore == "sow" and line.crop == "broccoli" for line in tomorrow.lines)
+
+
+def test_trays_of_one_batch_are_in_different_stages(book: Book) -> None:
+    stages: dict[int, set[int]] = {}
+    for tray in _live(book):
+        stages.setdefault(tray.stored.batch_id, set()).add(tray.state.stage)
+    assert any(len(each) > 1 for each in stages.values())
+
+
+def test_the_page_of_today_tells_of_mould_a_sign_and_a_weight(book: Book) -> None:
+    lines = page(book)
+    assert len(lines) >= 15
+    words = " | ".join(line.words for line in lines)
+    for part in ("a spot of mould", "sign to cut", "cut ", "watered"):
+        assert part in words
+    assert all(line.at <= book.now() for line in lines)
+
+
+# What lies behind
+
+
+def test_the_past_holds_its_mishaps_and_odd_cuts(rows: sqlite3.Connection) -> None:
+    kinds = Counter(row[0] for row in rows.execute("SELECT kind FROM entry"))
+    assert kinds["discard"] >= 3
+    assert kinds["skip"] >= 2
+    assert kinds["strike"] == 1
+    parts, shared = rows.execute("SELECT sum(part), sum(shared) FROM weight").fetchone()
+    assert parts >= 1
+    assert shared >= 10
+    struck = "SELECT max(grams) FROM weight w JOIN entry s ON s.strikes_id = w.entry_id"
+    assert rows.execute(struck).fetchone()[0] > 2000
+
+
+def test_every_mishap_and_note_found_its_batch(rows: sqlite3.Connection) -> None:
+    notes = {row[0] for row in rows.execute("SELECT note FROM entry")}
+    notes |= {row[0] for row in rows.execute("SELECT mould_where FROM look")}
+    told = {mishap.words for mishap in MISHAPS if mishap.what != "move"} - {""}
+    told |= {note.words for note in ROOM_NOTES}
+    assert told <= notes
+
+
+def test_notes_hold_text_that_a_careless_screen_chokes_on(book: Book) -> None:
+    for awkward in ("[/]", "100 %", "🌻", "germinação", "{yellow}", "=sum("):
+        assert search(book, awkward), awkward
+
+
+def test_guesses_were_replaced_with_a_reason(rows: sqlite3.Connection) -> None:
+    found = rows.execute(
+        "SELECT t.name FROM template_version v JOIN template t ON t.id = v.template_id "
+        "WHERE v.number > 1 AND v.guess = 0 AND v.why <> ''"
+    ).fetchall()
+    assert len(found) >= 5
+    used = "SELECT count(DISTINCT version_id) FROM tray"
+    assert rows.execute(used).fetchone()[0] > len(TRUTHS)
+
+
+def test_weights_are_plausible(book: Book) -> None:
+    grams: dict[str, list[float]] = {}
+    for tray in _every_tray(book):
+        if tray.state.grams is not None and tray.state.status == "cut":
+            grams.setdefault(tray.template.name, []).append(tray.state.grams)
+    assert len(grams) >= 10
+    for crop, weights in grams.items():
+        assert mean(weights) == pytest.approx(TRUTHS[crop].grams, rel=0.15), crop
+        assert 0.04 <= stdev(weights) / mean(weights) <= 0.2, crop
+
+
+# As sound as a book written by hand
+
+
+def test_summaries_equal_the_fold(book: Book) -> None:
+    for tray in _every_tray(book):
+        grams = tray.state.grams if tray.state.status == "cut" else None
+        kept = (tray.stored.live, tray.stored.ended_at, tray.stored.cut_grams)
+        assert kept == (tray.state.live, tray.state.ended_at, grams), tray.stored.number
+        assert tray.state.status != "void"
+
+
+def test_numbers_are_unique_among_live_trays(book: Book) -> None:
+    numbers = [tray.stored.number for tray in _live(book)]
+    assert len(numbers) == len(set(numbers))
+
+
+def test_no_slot_ever_held_two_trays(rows: sqlite3.Connection) -> None:
+    slots = {row[0]: row[1] for row in rows.execute("SELECT id, slots FROM place")}
+    ends = {row[0]: row[1] for row in rows.execute("SELECT id, ended_at FROM tray")}
+    spans: dict[tuple[int, int], list[tuple[datetime, datetime]]] = {}
+    standing: dict[int, tuple[int, int, datetime]] = {}
+
+    def leave(tray: int, at: datetime) -> None:
+        place, slot, since = standing.pop(tray)
+        spans.setdefault((place, slot), []).append((since, at))
+
+    for tray, place, slot, at in rows.execute(
+        "SELECT p.tray_id, p.place_id, p.slot, e.at FROM placing p JOIN entry e "
+        "ON e.id = p.entry_id WHERE p.slot IS NOT NULL ORDER BY e.at, e.id"
+    ).fetchall():
+        assert 1 <= slot <= slots[place]
+        if tray in standing:
+            leave(tray, moment(at))
+        standing[tray] = (place, slot, moment(at))
+    for tray in list(standing):
+        leave(tray, moment(ends[tray]) if ends[tray] else datetime.max.replace(tzinfo=UTC))
+    for spot, held in spans.items():
+        held.sort()
+        for (_, until), (since, _) in pairwise(held):
+            assert until <= since, spot
+
+
+def test_every_growing_tray_has_a_slot_on_a_shelf(book: Book) -> None:
+    view = racks(book)
+    assert not view.loose
+    for rack in view.racks:
+        for shelf in rack.shelves:
+            held = [tray.slot for tray in shelf.trays]
+            assert None not in held
+            assert len(set(held)) == len(held) <= shelf.place.slots
+    lamps = [(s.place.lamp_on or 0, s.place.lamp_off or 0) for r in view.racks for s in r.shelves]
+    assert any(on > off for on, off in lamps), "a lamp schedule runs over midnight"
+    assert any(not shelf.place.lit for rack in view.racks for shelf in rack.shelves)
+
+
+def test_entries_are_whole(rows: sqlite3.Connection) -> None:
+    def count(words: str) -> Any:
+        return rows.execute(f"SELECT count(*) FROM entry e WHERE {words}").fetchone()[0]
+
+    assert count("act_id IS NULL OR act_id > id") == 0
+    assert count("at > written_at") == 0
+    assert (
+        count(
+            "EXISTS (SELECT 1 FROM entry n WHERE n.id = e.id + 1 AND n.written_at < e.written_at)"
+        )
+        == 0
+    )
+    linked = "SELECT count(*) FROM entry_tray t WHERE t.entry_id = e.id"
+    placed = "SELECT count(*) FROM placing p WHERE p.entry_id = e.id"
+    weighed = "SELECT count(*) FROM weight w WHERE w.entry_id = e.id"
+    assert count(f"kind IN ('plan', 'sow', 'move') AND ({linked}) <> ({placed})") == 0
+    assert count(f"kind = 'weigh' AND ({linked}) <> ({weighed})") == 0
+    assert count(f"kind <> 'jot' AND ({linked}) = 0") == 0
+    assert (
+        count("kind = 'water' AND NOT EXISTS (SELECT 1 FROM watering w WHERE w.entry_id = e.id)")
+        == 0
+    )
+    assert count("\"by\" = ''") == 0
+    assert rows.execute("PRAGMA foreign_key_check").fetchall() == []
+    for note, key in rows.execute("SELECT note, note_key FROM entry WHERE note <> ''"):
+        assert (clean_note(note), fold(note)) == (note, key)
+
+
+def test_nothing_lies_ahead_of_now(book: Book, rows: sqlite3.Connection) -> None:
+    newest = moment(rows.execute("SELECT max(written_at) FROM entry").fetchone()[0])
+    oldest = moment(rows.execute("SELECT min(at) FROM entry").fetchone()[0])
+    assert newest <= book.now()
+    assert timedelta(days=85) <= book.now() - oldest <= timedelta(days=95)
+    start = day_bounds(book.today(), book.zone)[0]
+    assert newest >= start
+
+
+def test_all_that_is_due_can_be_done_and_the_last_of_it_undone(
+    books: dict[str, Book], tmp_path: Path
+) -> None:
+    """Given the sample, when every due line is done, then only what follows from it is left."""
+    source = books[NOWS[0]]
+    path = tmp_path / "copy.book"
+    shutil.copy(source.file.path, path)
+    book = open_book(path, source.clock, "IV")
+    for _ in range(4):
+        for line in the_round(book).due:
+            current = {(each.key, each.numbers) for each in the_round(book).due}
+            if (line.key, line.numbers) in current:
+                did(book, line.chore, line.numbers)
+    assert not the_round(book).due
+    before = len(the_round(book).lines)
+    undo(book)
+    assert len(the_round(book).lines) != before or the_round(book).due
+
+
+def test_the_same_moment_gives_the_same_book(books: dict[str, Book], tmp_path: Path) -> None:
+    now = _at(NOWS[0]).astimezone(UTC)
+    again = _build(tmp_path / "again.book", now)
+    dumps = []
+    for book in (books[NOWS[0]], again):
+        with closing(sqlite3.connect(book.file.path)) as connection:
+            dumps.append(list(connection.iterdump()))
+    assert dumps[0] == dumps[1]
+
+
+def test_an_existing_file_is_left_alone(tmp_path: Path) -> None:
+    path = tmp_path / "mine.book"
+    begin_book(path, BeginDraft(), FixedClock(_at(NOWS[0])))
+    before = path.read_bytes()
+    with pytest.raises(Refused, match="already a file"):
+        build(path, _at(NOWS[0]))
+    assert path.read_bytes() == before

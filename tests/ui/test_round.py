@@ -1,0 +1,289 @@
+"""The round on the screen: walking it with single keys, at both sizes."""
+
+from __future__ import annotations
+
+import asyncio
+from collections.abc import Awaitable, Callable
+from datetime import UTC, datetime, timedelta
+from pathlib import Path
+
+import pytest
+from textual.pilot import Pilot
+from textual.widgets import Input, TextArea
+
+from logbook.actions.begin import BeginDraft, begin_book
+from logbook.actions.book import Book
+from logbook.actions.doing import did
+from logbook.actions.sowing import SowDraft, sow
+from logbook.actions.viewing import page, the_round, tray_page
+from logbook.clock import FixedClock
+from logbook.ui.app import LogbookApp
+from logbook.ui.screens.round import RoundScreen
+from logbook.ui.widgets.bars import Said
+from logbook.ui.widgets.walk_list import WalkList
+
+SOWN = datetime(2026, 4, 1, 8, tzinfo=UTC)
+SIZES = [(80, 24), (40, 20)]
+NASTY = "[/] [100%] \x1b[31mred\x1b[0m 🌱 é \u202eback"
+
+
+@pytest.fixture
+def book(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Book:
+    """Six radish trays sown on a shelf on 1 April; it is 09:00 the next day."""
+    monkeypatch.setenv("XDG_STATE_HOME", str(tmp_path / "state"))
+    book = begin_book(
+        tmp_path / "room.book",
+        BeginDraft("Test room", "Europe/Lisbon", racks=1, shelves=2, slots=6),
+        FixedClock(SOWN),
+        "ab",
+    )
+    sow(book, SowDraft("radish", trays=6))
+    assert isinstance(book.clock, FixedClock)
+    book.clock.at = SOWN + timedelta(days=1, hours=1)
+    return book
+
+
+def walk(
+    book: Book | None, story: Callable[[Pilot[None]], Awaitable[None]], size: tuple[int, int]
+) -> None:
+    """Run a story on the app at a size."""
+
+    async def run() -> None:
+        app = LogbookApp(book)
+        async with app.run_test(size=size) as pilot:
+            await settle(pilot)
+            await story(pilot)
+
+    asyncio.run(run())
+
+
+async def settle(pilot: Pilot[None]) -> None:
+    """Let what runs in threads end and be drawn; questions that wait for a person stay."""
+    for _ in range(200):
+        await pilot.pause()
+        waiting = [
+            worker
+            for worker in pilot.app.workers
+            if worker.is_running and worker.group in ("view", "remind")
+        ]
+        if not waiting:
+            break
+        await pilot.app.workers.wait_for_complete(waiting)
+    await pilot.pause()
+
+
+async def press(pilot: Pilot[None], *keys: str) -> None:
+    await pilot.press(*keys)
+    await settle(pilot)
+
+
+async def until(pilot: Pilot[None], true: Callable[[], bool]) -> None:
+    """Let the app work until something is so."""
+    for _ in range(400):
+        if true():
+            return
+        await pilot.pause(0.01)
+    assert true()
+
+
+def said(pilot: Pilot[None]) -> str:
+    return str(pilot.app.screen.query_one(Said).render())
+
+
+def screen_text(pilot: Pilot[None]) -> str:
+    return "\n".join(
+        "".join(segment.text for segment in strip)
+        for strip in pilot.app.screen._compositor.render_strips()
+    )
+
+
+@pytest.mark.parametrize("size", SIZES)
+def test_the_round_shows_place_trays_crop_day_and_lateness(
+    book: Book, size: tuple[int, int]
+) -> None:
+    async def story(pilot: Pilot[None]) -> None:
+        text = screen_text(pilot)
+        for words in ("Rack 1/Shelf 1", "101–106", "radish", "day 2", "water", "late", "look"):
+            assert words in text, text
+
+    walk(book, story, size)
+
+
+@pytest.mark.parametrize("size", SIZES)
+def test_one_key_waters_six_trays(book: Book, size: tuple[int, int]) -> None:
+    async def story(pilot: Pilot[None]) -> None:
+        await press(pilot, "enter")
+        await until(pilot, lambda: "water: 101–106" in said(pilot))
+
+    walk(book, story, size)
+    assert [line.kind for line in page(book)] == ["water"]
+    assert "water" not in {line.chore for line in the_round(book).lines}
+
+
+def test_undo_strikes_and_the_chore_is_back(book: Book) -> None:
+    async def story(pilot: Pilot[None]) -> None:
+        await press(pilot, "enter")
+        await until(pilot, lambda: "water" in said(pilot))
+        await press(pilot, "u")
+        await until(pilot, lambda: "undone" in said(pilot))
+
+    before = the_round(book)
+    walk(book, story, (80, 24))
+    assert the_round(book) == before
+
+
+def test_done_at_another_time_and_on_a_part(book: Book) -> None:
+    async def story(pilot: Pilot[None]) -> None:
+        await press(pilot, "t")
+        await press(pilot, *"08:15", "enter")
+        await until(pilot, lambda: "08:15" in said(pilot))
+        await press(pilot, "p")
+        await press(pilot, *"nonsense", "enter")
+        assert "no tray number" in screen_text(pilot)
+
+    walk(book, story, (80, 24))
+    assert [line.at.hour for line in page(book)] == [7]  # 08:15 in Lisbon's summer is 07:15 UTC
+
+
+@pytest.mark.parametrize("size", SIZES)
+def test_a_jot_keeps_every_letter(book: Book, size: tuple[int, int]) -> None:
+    async def story(pilot: Pilot[None]) -> None:
+        await press(pilot, "j")
+        await until(pilot, lambda: bool(pilot.app.screen.query(TextArea)))
+        pilot.app.screen.query_one(TextArea).insert(NASTY)
+        await press(pilot, "enter")
+        await until(pilot, lambda: "jotted" in said(pilot))
+        await press(pilot, "1", "0", "1", "enter")
+        await until(pilot, lambda: "101" in screen_text(pilot))
+
+    walk(book, story, size)
+    (line,) = page(book)
+    assert line.note == "[/] [100%] [31mred[0m 🌱 é back"
+
+
+def test_what_is_being_jotted_is_offered_again(book: Book) -> None:
+    async def first(pilot: Pilot[None]) -> None:
+        await press(pilot, "j")
+        await until(pilot, lambda: bool(pilot.app.screen.query(TextArea)))
+        pilot.app.screen.query_one(TextArea).insert("half a thou")
+        await settle(pilot)
+
+    async def second(pilot: Pilot[None]) -> None:
+        await until(pilot, lambda: "half a thou" in screen_text(pilot))
+        await press(pilot, "enter")
+        await until(pilot, lambda: bool(pilot.app.screen.query(TextArea)))
+        assert pilot.app.screen.query_one(TextArea).text == "half a thou"
+        await press(pilot, "enter")
+        await until(pilot, lambda: "jotted" in said(pilot))
+
+    walk(book, first, (80, 24))
+    walk(book, second, (80, 24))
+    assert [line.note for line in page(book)] == ["half a thou"]
+
+
+def test_a_look_that_sees_the_sign_makes_the_cut_due(book: Book) -> None:
+    async def story(pilot: Pilot[None]) -> None:
+        await press(pilot, "l")
+        await until(pilot, lambda: bool(pilot.app.screen.query("#look-sign")))
+        pilot.app.screen.query_one("#look-sign", Input).value = "y"
+        pilot.app.screen.query_one("#look-height", Input).value = "3,5"
+        await press(pilot, "f9")
+        await until(pilot, lambda: "can be cut now" in said(pilot))
+        assert "now: sign seen" in screen_text(pilot)
+
+    walk(book, story, (80, 24))
+    assert "3.5 cm high" in page(book)[0].words
+
+
+def test_mould_brings_the_caution_and_offers_to_throw_out(book: Book) -> None:
+    async def story(pilot: Pilot[None]) -> None:
+        await press(pilot, "l")
+        await until(pilot, lambda: bool(pilot.app.screen.query("#look-mould")))
+        pilot.app.screen.query_one("#look-mould", Input).value = "spread back left"
+        await press(pilot, "f9")
+        await until(pilot, lambda: "do not sell" in screen_text(pilot))
+        await press(pilot, "y")
+        await until(pilot, lambda: "thrown out" in said(pilot))
+
+    walk(book, story, (80, 24))
+    assert tray_page(book, 101).status == "discarded"
+
+
+def test_a_wrong_look_is_said_beside_the_form_and_nothing_is_lost(book: Book) -> None:
+    async def story(pilot: Pilot[None]) -> None:
+        await press(pilot, "l")
+        await until(pilot, lambda: bool(pilot.app.screen.query("#look-emerged")))
+        pilot.app.screen.query_one("#look-emerged", Input).value = "many"
+        await press(pilot, "f9")
+        await until(pilot, lambda: "is not a number" in screen_text(pilot))
+        assert pilot.app.screen.query_one("#look-emerged", Input).value == "many"
+
+    walk(book, story, (80, 24))
+    assert page(book) == []
+
+
+def test_skip_needs_a_reason_and_discard_too(book: Book) -> None:
+    async def story(pilot: Pilot[None]) -> None:
+        await press(pilot, "s")
+        await press(pilot, "enter")
+        assert "say why" in screen_text(pilot)
+        await press(pilot, *"wet", "enter")
+        await until(pilot, lambda: "skipped water" in said(pilot))
+
+    walk(book, story, (80, 24))
+    assert page(book)[0].note == "wet"
+
+
+def test_another_program_writes_and_the_cursor_stays(book: Book) -> None:
+    async def story(pilot: Pilot[None]) -> None:
+        walk_list = pilot.app.screen.query_one(WalkList)
+        await press(pilot, "down")
+        on = walk_list.key
+        assert on.startswith("look/")
+        did(book, "water", [101, 102, 103, 104, 105, 106])
+        app = pilot.app
+        assert isinstance(app, LogbookApp)
+        app._look_at_file()
+        await settle(pilot)
+        await until(pilot, lambda: "water" not in screen_text(pilot).split("enter done")[0])
+        assert walk_list.key == on
+
+    walk(book, story, (80, 24))
+
+
+def test_the_bell_rings_when_a_chore_comes_due_past_midnight(book: Book) -> None:
+    assert isinstance(book.clock, FixedClock)
+    clock = book.clock
+    did(book, "water", [101, 102, 103, 104, 105, 106])
+    did(book, "look", [101, 102, 103, 104, 105, 106])
+    rung = []
+
+    async def story(pilot: Pilot[None]) -> None:
+        app = pilot.app
+        assert isinstance(app, LogbookApp)
+        app.bell = lambda: rung.append(1)  # type: ignore[method-assign]
+        app.tick()
+        await settle(pilot)
+        assert not rung
+        clock.at = datetime(2026, 4, 3, 6, 30, tzinfo=UTC)  # 07:30 the next day
+        app.tick()
+        await settle(pilot)
+        await until(pilot, lambda: "Due now" in said(pilot))
+        assert rung
+        assert "Fri 3 Apr" in screen_text(pilot)
+
+    walk(book, story, (80, 24))
+
+
+def test_an_empty_book_says_what_to_do(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("XDG_STATE_HOME", str(tmp_path / "state"))
+    book = begin_book(tmp_path / "room.book", BeginDraft(), FixedClock(SOWN))
+
+    async def story(pilot: Pilot[None]) -> None:
+        assert "n sows the first batch" in screen_text(pilot)
+        assert isinstance(pilot.app.screen, RoundScreen)
+        await press(pilot, "enter", "t", "p", "s", "l", "j", "m", "d", "space")
+        assert isinstance(pilot.app.screen, RoundScreen)
+
+    for size in SIZES:
+        walk(book, story, size)
