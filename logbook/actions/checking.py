@@ -13,7 +13,6 @@ from typing import TYPE_CHECKING, Literal
 from logbook.actions.book import Book, open_book
 from logbook.actions.keeping import copies_folder, list_copies, way_back
 from logbook.actions.trays import fold_all
-from logbook.actions.writing import refresh_trays
 from logbook.clock import Clock, SystemClock
 from logbook.settings import Settings
 from logbook.store import health
@@ -351,6 +350,8 @@ def mend(
         connection.close()
     wrong = wrong_summaries(book, progress)
     if wrong:
+        from logbook.actions.writing import refresh_trays
+
         with book.writing() as act:
             refresh_trays(act, wrong)
         done.append(f"The summary of {plural(len(wrong), 'tray')} was written anew.")

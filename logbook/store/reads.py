@@ -18,6 +18,7 @@ _IN_FORCE = "NOT EXISTS (SELECT 1 FROM entry u WHERE u.strikes_id = s.id)"
 """A strike `s` that no undo has taken back."""
 _STANDS = f"NOT EXISTS (SELECT 1 FROM entry s WHERE s.strikes_id = e.id AND {_IN_FORCE})"
 _CHUNK = 500
+BATCHES_A_LOT = 100
 LARGEST_ID = 2**63
 """No row's id reaches this: SQLite's integers end before it."""
 
@@ -270,9 +271,11 @@ def read_trays_of_batch(connection: sqlite3.Connection, batch_id: int) -> list[S
 
 
 def read_recent_lots(connection: sqlite3.Connection, most: int) -> list[str]:
-    """Give the seed lots of the newest batches, each once."""
+    """Give the seed lots of the newest batches, each once; older batches are not looked at."""
     rows = connection.execute(
-        "SELECT lot FROM batch WHERE lot <> '' GROUP BY lot ORDER BY max(id) DESC LIMIT ?", (most,)
+        "SELECT lot FROM (SELECT id, lot FROM batch WHERE lot <> '' ORDER BY id DESC LIMIT ?) newest "
+        "GROUP BY lot ORDER BY max(id) DESC LIMIT ?",
+        (most * BATCHES_A_LOT, most),
     )
     return [row[0] for row in rows]
 

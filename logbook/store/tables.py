@@ -135,7 +135,6 @@ class TrayRow(Table, table=True):
             "number",
             unique=True,
             sqlite_where=text("live = 1"),
-            postgresql_where=text("live"),
         ),
         Index("ix_tray_batch_id", "batch_id"),
         Index("ix_tray_number", "number"),

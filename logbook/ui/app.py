@@ -11,6 +11,8 @@ from typing import TYPE_CHECKING, Any, ClassVar
 from textual import events, work
 from textual.app import App, SystemCommand
 from textual.await_complete import AwaitComplete
+from textual.driver import Driver
+from textual.drivers.linux_driver import LinuxDriver
 from textual.message import Message
 from textual.message_pump import MessagePump
 from textual.screen import Screen
@@ -22,6 +24,7 @@ from logbook.ui.drafts import Drafts
 from logbook.ui.lifeline import watch_terminal
 from logbook.ui.look import THEMES
 from logbook.ui.screen import LogScreen
+from logbook.ui.thin_driver import Sent, ThinDriver
 
 if TYPE_CHECKING:
     from logbook.actions.book import Book
@@ -29,6 +32,7 @@ if TYPE_CHECKING:
 
 LOOK_SECONDS = 1.0
 TICK_SECONDS = 20.0
+WARM_UP_SECONDS = 0.5
 CARE_SECONDS = 5.0
 STEPS_TO_ASK = 6
 """Turns of the loop in which a command that asks something has put its question on the screen."""
@@ -110,6 +114,7 @@ class LogbookApp(App[None], inherit_bindings=False):
         """
         self._on_its_way: events.Event | None = None
         self._came_up = False
+        self.sent = Sent()
         super().__init__()
         self.on_mishap = on_mishap
         self.doubt = ""
@@ -145,6 +150,15 @@ class LogbookApp(App[None], inherit_bindings=False):
     def has_book(self) -> bool:
         """Whether a book is open; there is none while a new one is asked for."""
         return self._book is not None
+
+    def get_driver_class(self) -> type[Driver]:
+        """Give the driver of this machine; on a terminal the one that sends only what differs."""
+        usual = super().get_driver_class()
+        return ThinDriver if usual is LinuxDriver else usual
+
+    def on_resize(self) -> None:
+        """Trust nothing that was painted at another size."""
+        self.sent.forget()
 
     def on_mount(self) -> None:
         """Open at the round, or at the questions of a new book."""
@@ -191,7 +205,7 @@ class LogbookApp(App[None], inherit_bindings=False):
         self._stamp = self._file_stamp()
         self.set_interval(LOOK_SECONDS, self._look_at_file)
         self.set_interval(TICK_SECONDS, self.tick)
-        self.warm_up()
+        self.set_timer(WARM_UP_SECONDS, self.warm_up)
         self.doubt_clock()
         if self.care is not None:
             self.set_timer(CARE_SECONDS, self.look_after)
@@ -379,6 +393,11 @@ class LogbookApp(App[None], inherit_bindings=False):
                 self.call_later(self.run_action, action)
 
             yield SystemCommand(f"{command.words} ({command.key_words})", command.tip, run)
+
+    def action_repaint(self) -> None:
+        """Paint all of the screen, whatever the terminal shows."""
+        self.sent.forget()
+        self.screen.refresh()
 
     def action_quit(self) -> Any:
         """Close the book; asks when a form holds something unsaved."""

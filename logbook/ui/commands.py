@@ -105,13 +105,16 @@ _ALL = (
     Command("back", "escape", "back", "Go back."),
     Command("help", "question_mark", "more", "The keys of this screen.", ("f1",)),
     Command("palette", "colon", "all commands", "Find a command by its name."),
+    Command(
+        "repaint", "ctrl+l", "paint anew", "Paint all of the screen, when another program wrote on it."
+    ),
     Command("quit", "q", "quit", "Close the book.", ("ctrl+c",)),
 )
 COMMANDS: Mapping[str, Command] = {command.name: command for command in _ALL}
 
 EVERYWHERE = (
     "weigh", "sow", "round", "racks", "due", "page", "templates", "places", "jump", "search",
-    "undo", "back", "help", "palette", "quit",
+    "undo", "back", "help", "palette", "repaint", "quit",
 )  # fmt: skip
 """Commands that every screen has."""
 

@@ -47,6 +47,8 @@ class LogScreen(Screen[None]):
         super().__init_subclass__(**kwargs)
 
     view: Any = None
+    fresh = False
+    """Whether the view was read just now, so that the screen can come up with it."""
     counts = ""
 
     @property
@@ -118,8 +120,11 @@ class LogScreen(Screen[None]):
         return self.own
 
     def on_screen_resume(self) -> None:
-        """Load anew whenever the screen comes back."""
-        self.refresh_view()
+        """Load anew whenever the screen comes back; Textual calls a subclass's own one first."""
+        if self.fresh:
+            self.fresh = False
+        else:
+            self.refresh_view()
 
     def on_resize(self) -> None:
         """Draw again for the new width."""
@@ -137,7 +142,7 @@ class LogScreen(Screen[None]):
         except Refused as refused:
             self.say(str(refused), wants=True)
             return
-        if self.is_mounted:
+        if self.is_attached:
             self._draw_all()
 
     def _draw_all(self) -> None:

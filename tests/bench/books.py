@@ -20,7 +20,8 @@ from tests.bench.ten_years import END, build_ten_years
 
 TOGETHER = 20
 SHELF = "Front rack/Long shelf"
-NOW = "2026-04-14T07:30"
+NOW = "2026-04-14T08:30"
+"""END, as the room's clock shows it."""
 
 
 @dataclass(frozen=True, slots=True)

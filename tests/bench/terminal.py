@@ -77,10 +77,10 @@ class Terminal:
             return False
         try:
             data = os.read(self.handle, 65536)
-        except OSError:
-            return False
+        except OSError as fault:
+            raise EOFError("the program has ended") from fault
         self.burst.pieces.append((time.perf_counter(), data))
-        return bool(data)
+        return True
 
     def read(self, quiet: float = 0.25, most: float = 10.0, least: float = 0.0) -> Burst:
         """Read until nothing has come for `quiet` seconds, `least` at the earliest; take it out."""
@@ -103,8 +103,8 @@ class Terminal:
         """Press a key and read what it paints; give the moment of pressing and what came."""
         self.read(quiet=0.02)
         moment = self.press(keys)
-        while not self._read(5.0):
-            pass
+        if not self._read(10.0):
+            raise TimeoutError(f"nothing was painted for the key {keys!r}")
         return moment, self.read(quiet)
 
     def wait_for(self, shown: Callable[[Terminal], bool], most: float = 30.0) -> float:

@@ -44,10 +44,9 @@ class BatchScreen(TimeLineKeys):
         return str(self.logbook.subject["batch"])
 
     def on_screen_resume(self) -> None:
-        """Load anew; a page of another batch is not shown meanwhile."""
+        """Show no page of another batch while this one's is read."""
         if self.view is not None and self.view.batch != self.batch_name:
             self.clear()
-        super().on_screen_resume()
 
     def load(self, book: Book) -> BatchPage:
         """Read the batch's page."""

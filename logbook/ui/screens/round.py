@@ -34,6 +34,11 @@ class RoundScreen(TrayKeys):
         super().__init__()
         self.open_lines: set[str] = set()
 
+    async def on_mount(self) -> None:
+        """Read the round before the first paint, so that it is the only one."""
+        await self.reload()
+        self.fresh = True
+
     def compose_body(self) -> ComposeResult:
         """Give the list."""
         yield WalkList()

@@ -44,10 +44,9 @@ class TrayScreen(TimeLineKeys):
         return int(self.logbook.subject["number"])
 
     def on_screen_resume(self) -> None:
-        """Load anew; a page of another tray is not shown meanwhile."""
+        """Show no page of another tray while this one's is read."""
         if self.view is not None and self.view.tray.number != self.number:
             self.clear()
-        super().on_screen_resume()
 
     def load(self, book: Book) -> TrayPage:
         """Read the tray's page."""

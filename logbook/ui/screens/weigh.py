@@ -86,7 +86,6 @@ class WeighScreen(TrayKeys):
         wanted = tuple(self.logbook.subject.get("trays") or ())
         if wanted != self.wanted:
             self.wanted, self.offered = wanted, None
-        super().on_screen_resume()
 
     def load(self, book: Book) -> Till:
         """Read what is left to cut and what was cut today."""
