@@ -46,9 +46,12 @@ def open_app(options: Options) -> None:
 
         return begin_book(options.path, draft, options.clock(draft.zone), options.writer)
 
-    from logbook.actions.caring import look_after
+    def care(book: Book, settings: Settings) -> list[str]:
+        from logbook.actions.caring import look_after
 
-    run_app(book, begin, options.path, look_after)
+        return look_after(book, settings)
+
+    run_app(book, begin, options.path, care)
 
 
 def run_app(

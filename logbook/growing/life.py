@@ -135,25 +135,25 @@ def first_unmet(
     return next(slots(times, state.stage_since, after, hours), None)
 
 
-def _meet(
+def _met(
     state: TrayState, template: CropTemplate, chore: str, at: datetime, hours: RoomHours
-) -> TrayState:
+) -> dict[str, datetime]:
     """Let a deed at `at` answer what was due; if nothing was, the next one of the same day."""
     unmet = first_unmet(state, template, chore, hours)
     if unmet is None or state.stage_since is None:
-        return state
+        return state.met
     early = at + timedelta(seconds=early_seconds(per_day(template.stages[state.stage], chore)))
     met = max(state.met.get(chore, at), at)
     if unmet <= early:
         met = max(met, early)
     elif day_of(unmet, hours.zone) == day_of(at, hours.zone):
         met = max(met, unmet)
-    return replace(state, met={**state.met, chore: met})
+    return {**state.met, chore: met}
 
 
 def _skipped(state: TrayState, template: CropTemplate, deed: Deed, hours: RoomHours) -> TrayState:
     if deed.chore in RECURRING:
-        return _meet(state, template, deed.chore, deed.at, hours)
+        return replace(state, met=_met(state, template, deed.chore, deed.at, hours))
     put_off = {**state.put_off, deed.chore: day_of(deed.at, hours.zone)}
     return replace(state, put_off=put_off)
 
@@ -182,13 +182,12 @@ def step(state: TrayState, template: CropTemplate, deed: Deed, hours: RoomHours)
         case "change" if deed.stage is not None and state.status == "growing":
             state = _enter(state, min(deed.stage, len(template.stages) - 1), deed.at)
         case "water":
-            state = _meet(state, template, "water", deed.at, hours)
-            state = replace(state, last_water=deed.at, wet_since=deed.at)
+            met = _met(state, template, "water", deed.at, hours)
+            state = replace(state, met=met, last_water=deed.at, wet_since=deed.at)
         case "look":
-            state = _meet(state, template, "look", deed.at, hours)
-            state = replace(state, last_look=deed.at)
-            if deed.sign and state.sign_at is None:
-                state = replace(state, sign_at=deed.at)
+            met = _met(state, template, "look", deed.at, hours)
+            sign_at = state.sign_at or (deed.at if deed.sign else None)
+            state = replace(state, met=met, last_look=deed.at, sign_at=sign_at)
         case "weigh":
             state = replace(
                 state, grams=(state.grams or 0.0) + (deed.grams or 0.0), cuts=state.cuts + 1

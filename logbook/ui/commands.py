@@ -106,7 +106,10 @@ _ALL = (
     Command("help", "question_mark", "more", "The keys of this screen.", ("f1",)),
     Command("palette", "colon", "all commands", "Find a command by its name."),
     Command(
-        "repaint", "ctrl+l", "paint anew", "Paint all of the screen, when another program wrote on it."
+        "repaint",
+        "ctrl+l",
+        "paint anew",
+        "Paint all of the screen, when another program wrote on it.",
     ),
     Command("quit", "q", "quit", "Close the book.", ("ctrl+c",)),
 )

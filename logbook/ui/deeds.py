@@ -18,7 +18,6 @@ from logbook.growing.days import clock_words
 from logbook.growing.numbers import numbers_words, parse_numbers
 from logbook.growing.when import parse_when
 from logbook.text import Refused, clean
-from logbook.ui.asking import AskLine, AskText, AskYes
 from logbook.ui.drafts import Draft
 from logbook.ui.screen import LogScreen
 
@@ -71,6 +70,8 @@ class TrayKeys(LogScreen):
     @work
     async def go_to_number(self, first: str) -> None:
         """Ask for the rest of a tray number and open its page."""
+        from logbook.ui.asking import AskLine
+
         number = await self.app.push_screen_wait(
             AskLine("Tray", one_number, start=first, hint="enter open   esc back")
         )
@@ -92,6 +93,8 @@ class TrayKeys(LogScreen):
 
     async def ask_when(self, doubt: str = "") -> datetime | None:
         """Ask at what time it was done; with a doubt about the clock its time is offered."""
+        from logbook.ui.asking import AskLine
+
         now, zone = self.book.now(), self.book.zone
         return await self.app.push_screen_wait(
             AskLine(
@@ -104,6 +107,7 @@ class TrayKeys(LogScreen):
 
     async def ask_part(self, chosen: Chosen) -> tuple[int, ...] | None:
         """Ask which of the trays."""
+        from logbook.ui.asking import AskLine
 
         def read(text: str) -> tuple[int, ...]:
             numbers = parse_numbers(text)
@@ -147,6 +151,7 @@ class TrayKeys(LogScreen):
         import asyncio
 
         from logbook.actions.places import shelf_for_light
+        from logbook.ui.asking import AskLine
 
         offer = await asyncio.to_thread(shelf_for_light, self.book, chosen.place, count)
         if offer is None:
@@ -165,6 +170,7 @@ class TrayKeys(LogScreen):
     ) -> None:
         """Ask what is seen, write it, and offer to throw a mouldy tray out."""
         from logbook.actions.doing import discard, look
+        from logbook.ui.asking import AskYes
         from logbook.ui.look_form import LookForm
 
         drafts = self.logbook.drafts
@@ -213,6 +219,7 @@ class TrayKeys(LogScreen):
     async def ask_jot(self, chosen: Chosen) -> None:
         """Ask for a note and write it; what is typed is kept until it is in the book."""
         from logbook.actions.doing import jot
+        from logbook.ui.asking import AskText
 
         drafts = self.logbook.drafts
         place = "" if chosen.numbers else chosen.place
@@ -249,6 +256,7 @@ class TrayKeys(LogScreen):
 
         from logbook.actions.doing import move
         from logbook.actions.places import list_places
+        from logbook.ui.asking import AskLine
 
         chosen = self._chosen()
         if chosen is None or not chosen.numbers:
@@ -274,6 +282,7 @@ class TrayKeys(LogScreen):
     async def action_discard(self) -> None:
         """Throw the trays under the cursor out."""
         from logbook.actions.doing import discard
+        from logbook.ui.asking import AskLine
 
         chosen = self._chosen()
         if chosen is None or not chosen.numbers:
@@ -298,6 +307,7 @@ class TrayKeys(LogScreen):
 
     async def ask_why(self, asked: str) -> str | None:
         """Ask for a reason."""
+        from logbook.ui.asking import AskLine
 
         def read(text: str) -> str:
             why = clean(text)

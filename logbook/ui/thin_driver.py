@@ -175,7 +175,7 @@ class Sent:
             at = 0
             for start, end in _runs(old, new):
                 jump = start - at
-                if at and 0 < jump:
+                if at and jump > 0:
                     out.append(f"\x1b[{jump}C")
                 elif not at:
                     out.append(f"\x1b[{row};{start + 1}H")
