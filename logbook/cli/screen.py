@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import os
 import shutil
 import sys
@@ -35,6 +36,7 @@ def open_app(options: Options) -> None:
             "The screens need a terminal. The plain commands work without one: logbook round, "
             "logbook due, logbook --help."
         )
+    gc.disable()  # nothing that is loaded at the start is ever garbage; the app takes it up again
     book: Book | None
     try:
         book = options.open()
@@ -64,6 +66,7 @@ def run_app(
 
     `care` looks after the book once while the app is open.
     """
+    gc.disable()
     os.environ.setdefault("TEXTUAL_ANIMATIONS", "none")
     from logbook.settings import read_settings
     from logbook.ui.app import LogbookApp
@@ -77,6 +80,7 @@ def run_app(
         app.run(mouse=settings.mouse)
     finally:
         put_back()
+        gc.enable()
 
 
 def open_demo(options: Options, keep: Path | None) -> None:

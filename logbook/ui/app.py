@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import asyncio
+import gc
 from collections.abc import Callable, Iterable, Mapping
 from contextlib import suppress
 from pathlib import Path
@@ -165,6 +166,7 @@ class LogbookApp(App[None], inherit_bindings=False):
         self.push_screen("begin" if self._book is None else "round")
         self.trail = ["begin" if self._book is None else "round"]
         watch_terminal(self)
+        self.set_timer(WARM_UP_SECONDS, self.warm_up)
         if self._book is not None:
             self.begin_watching()
             self.offer_drafts()
@@ -205,7 +207,6 @@ class LogbookApp(App[None], inherit_bindings=False):
         self._stamp = self._file_stamp()
         self.set_interval(LOOK_SECONDS, self._look_at_file)
         self.set_interval(TICK_SECONDS, self.tick)
-        self.set_timer(WARM_UP_SECONDS, self.warm_up)
         self.doubt_clock()
         if self.care is not None:
             self.set_timer(CARE_SECONDS, self.look_after)
@@ -225,10 +226,16 @@ class LogbookApp(App[None], inherit_bindings=False):
 
     @work(thread=True)
     def warm_up(self) -> None:
-        """Load what writing needs, after the first screen is shown."""
+        """Load what writing needs, after the first screen is shown.
+
+        Garbage is looked for from then on, but not in what the start brought.
+        """
         import logbook.actions.doing
 
         _ = logbook.actions.doing.did
+        if not gc.isenabled():
+            gc.freeze()
+            gc.enable()
 
     def _handle_exception(self, error: Exception) -> None:
         """Show a sentence instead of a traceback, which would print people's notes.

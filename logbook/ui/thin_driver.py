@@ -26,9 +26,9 @@ _TOKEN = re.compile(
 _FRAME_BEGINS, _FRAME_ENDS = "\x1b[?2026h", "\x1b[?2026l"
 _NEW_SCREEN = ("\x1b[?1049h", "\x1b[?1049l", "\x1b[2J")
 _LINK = "\x1b]8;"
-_RESET = "\x1b[0m"
-_SHORT_GAP = 6
-"""So many cells are rather sent again than jumped over."""
+_RESET = "\x1b[m"
+_SHORT_GAP = 5
+"""Fewer unchanged cells than that are rather sent again than jumped over."""
 
 Cell = tuple[str, str]
 """A grapheme ("" for the second half of a wide one) and its style as the numbers of an SGR."""
@@ -230,11 +230,19 @@ def _runs(old: list[Cell], new: list[Cell]) -> list[tuple[int, int]]:
     for place, cell in enumerate(new):
         if cell == _UNKNOWN or (place < known and old[place] == cell):
             continue
-        if runs and place - runs[-1][1] <= _SHORT_GAP and _UNKNOWN not in new[runs[-1][1] : place]:
+        if runs and _is_small(new[runs[-1][1] - 1 : place]):
             runs[-1] = (runs[-1][0], place + 1)
         else:
             runs.append((place, place + 1))
     return [_whole(new, *run) for run in runs]
+
+
+def _is_small(gap: list[Cell]) -> bool:
+    """Whether to send a gap (with the cell before it) again is shorter than to jump over it."""
+    style = gap[0][1]
+    return len(gap) <= _SHORT_GAP and all(
+        each[1] == style or each == (" ", _of_blank(style)) for each in gap
+    )
 
 
 def _whole(line: list[Cell], start: int, end: int) -> tuple[int, int]:

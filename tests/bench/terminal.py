@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import fcntl
 import os
 import pty
@@ -12,6 +13,7 @@ import termios
 import time
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
+from typing import Self
 
 import pyte
 
@@ -67,7 +69,7 @@ class Terminal:
             try:
                 fcntl.ioctl(1, termios.TIOCSWINSZ, struct.pack("HHHH", size[1], size[0], 0, 0))
                 os.chdir(ROOT)
-                os.execve(arguments[0], list(arguments), environment)
+                os.execve(arguments[0], list(arguments), environment)  # noqa: S606
             finally:
                 os._exit(127)
 
@@ -151,14 +153,12 @@ class Terminal:
 
     def end(self) -> None:
         """Kill the program."""
-        try:
+        with contextlib.suppress(ProcessLookupError):
             os.kill(self.pid, signal.SIGKILL)
-        except ProcessLookupError:
-            pass
         os.close(self.handle)
         os.waitpid(self.pid, 0)
 
-    def __enter__(self) -> Terminal:
+    def __enter__(self) -> Self:
         return self
 
     def __exit__(self, *_: object) -> None:

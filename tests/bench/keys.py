@@ -1,0 +1,75 @@
+"""From a key to its paint, and the bytes that it sends, in a terminal of 80×24 with 256 colours.
+
+    python -m tests.bench.keys
+
+The round of a book of ten years; "done" is water on 20 trays, written and synced, then undone.
+"""
+
+from __future__ import annotations
+
+import shutil
+import tempfile
+from pathlib import Path
+
+from tests.bench.books import TOGETHER, Books
+from tests.bench.figures import Figure, app, high, median, shows_round, told
+from tests.bench.terminal import Terminal
+
+TIMES = 40
+DOWN, UP, ESCAPE, ENTER = "\x1b[B", "\x1b[A", "\x1b", "\r"
+SCREENS = {"racks": "\x1bOR", "due": "\x1bOS", "page": "\x1b[15~", "templates": "\x1b[19~"}
+ROUND = "r"
+
+
+def _pressed(terminal: Terminal, key: str, kept: list[tuple[float, int]]) -> None:
+    """Press a key; keep the ms to the last of its paint, and its bytes."""
+    moment, burst = terminal.key(key, quiet=0.25)
+    kept.append(((burst.last - moment) * 1000, len(burst.data)))
+
+
+def measure(books: Books) -> list[Figure]:
+    """Give times and bytes of keys and of screen changes."""
+    done: list[tuple[float, int]] = []
+    undone: list[tuple[float, int]] = []
+    lines: list[tuple[float, int]] = []
+    jots: list[tuple[float, int]] = []
+    away: list[tuple[float, int]] = []
+    back: list[tuple[float, int]] = []
+    other: list[tuple[float, int]] = []
+    with tempfile.TemporaryDirectory() as folder:
+        book = Path(folder, "room.book")
+        shutil.copyfile(books.ten_years, book)
+        with app(book, Path(folder, "state")) as terminal:
+            terminal.wait_for(shows_round)
+            terminal.read(quiet=2.0, most=30, least=12)  # until it has looked after the book
+            for turn in range(TIMES + 1):
+                for key, kept in (
+                    (ENTER, done), ("u", undone), ("\x1b[H", other), (DOWN, lines), (UP, lines),
+                    ("j", jots), (ESCAPE, other),
+                ):  # fmt: skip
+                    _pressed(terminal, key, kept if turn else [])
+            for turn in range(TIMES // 4 + 1):
+                for key in SCREENS.values():
+                    _pressed(terminal, key, away if turn else [])
+                    _pressed(terminal, ROUND, back if turn else [])
+    figures = []
+    for words, kept in (
+        (f"done on {TOGETHER} trays", done), ("undo of it", undone), ("next line", lines),
+        ("jot opened", jots),
+    ):  # fmt: skip
+        times, sizes = [each[0] for each in kept], [each[1] for each in kept]
+        figures += [
+            Figure(f"{words}: key to paint, 95 of 100", high(times), 60, "ms",
+                   f"{len(times)} times, median {median(times):.0f} ms, least {min(times):.0f} ms"),
+            Figure(f"{words}: bytes, 95 of 100", high(sizes) / 1000, 1.5, "kB",
+                   f"median {median(sizes):.0f} B"),
+        ]  # fmt: skip
+    for words, kept in (("to another screen", away), ("back to the round", back)):
+        times, sizes = [each[0] for each in kept], [each[1] for each in kept]
+        how = f"the most; median {median(sizes):.0f} B, {median(times):.0f} ms"
+        figures.append(Figure(f"{words}: bytes", max(sizes) / 1000, 10, "kB", how))
+    return figures
+
+
+if __name__ == "__main__":
+    told(measure)
