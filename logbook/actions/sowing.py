@@ -96,9 +96,11 @@ def preview(book: Book, draft: SowDraft) -> SowPlan:
         return _ready(connection, book, draft).plan
 
 
-def _ready(connection: sqlite3.Connection, book: Book, draft: SowDraft) -> _Ready:
+def _ready(
+    connection: sqlite3.Connection, book: Book, draft: SowDraft, found: StoredTemplate | None = None
+) -> _Ready:
     now = book.now()
-    found = find_template(draft.template, read_templates(connection))
+    found = found or find_template(draft.template, read_templates(connection))
     template = found.template
     at = draft.at or now
     if at < now - LONGEST_AGO:
@@ -212,49 +214,67 @@ def sow(book: Book, draft: SowDraft) -> Sown:
     Raises:
         Refused: unknown template or place, a number in use, an impossible count or time.
     """
+    with book.writing() as act:
+        return sow_within(act, draft)
+
+
+def sow_within(
+    act: Act,
+    draft: SowDraft,
+    found: StoredTemplate | None = None,
+    stand: Sequence[tuple[int, int] | None] | None = None,
+) -> Sown:
+    """Write a batch as part of an act.
+
+    Args:
+        act: the open act.
+        draft: what to sow.
+        found: the template version to sow from, retired or not; by name without it.
+        stand: (shelf id, slot) for each tray, where that is settled already.
+
+    Raises:
+        Refused: as sow() does.
+    """
     lot = clean_name(draft.lot, "seed lot") if draft.lot.strip() else ""
     note = clean_note(draft.note)
     colours = tuple(clean_name(each, "colour mark") for each in draft.colours if each.strip())
-    with book.writing() as act:
-        ready = _ready(act.raw, book, draft)
-        plan = ready.plan
-        if len(colours) not in (0, 1, len(plan.numbers)):
-            raise Refused("Give one colour mark for all trays, or one for each.")
-        batch = BatchRow(
+    ready = _ready(act.raw, act.book, draft, found)
+    plan = ready.plan
+    if len(colours) not in (0, 1, len(plan.numbers)):
+        raise Refused("Give one colour mark for all trays, or one for each.")
+    batch = BatchRow(
+        version_id=ready.found.version_id,
+        lot=lot,
+        grams_per_tray=draft.grams,
+        planned_for=plan.sow_at if plan.planned else None,
+    )
+    act.session.add(batch)
+    act.session.flush()
+    assert batch.id is not None  # noqa: S101 - flushed
+    trays = [
+        TrayRow(
+            number=number,
+            batch_id=batch.id,
             version_id=ready.found.version_id,
-            lot=lot,
-            grams_per_tray=draft.grams,
-            planned_for=plan.sow_at if plan.planned else None,
+            colour=(colours[place] if len(colours) > 1 else colours[0]) if colours else "",
         )
-        act.session.add(batch)
-        act.session.flush()
-        assert batch.id is not None  # noqa: S101 - flushed
-        trays = [
-            TrayRow(
-                number=number,
-                batch_id=batch.id,
-                version_id=ready.found.version_id,
-                colour=(colours[place] if len(colours) > 1 else colours[0]) if colours else "",
-            )
-            for place, number in enumerate(plan.numbers)
-        ]
-        act.session.add_all(trays)
-        act.session.flush()
-        ids = [tray.id for tray in trays if tray.id is not None]
-        soaked = plan.soak_at
-        if plan.planned and (draft.soak_at is None or draft.soak_at > act.now):
-            soaked = None
-        if plan.planned:
-            entry = act.entry("plan", ids, act.now, batch=batch.id, note=note)
-            spots: tuple[tuple[int | None, int | None] | None, ...] = ((ready.shelf, None),) * len(
-                ids
-            )
-        else:
-            entry = act.entry("sow", ids, plan.sow_at, batch=batch.id, chore="sow", note=note)
-            spots = ready.spots
-        if soaked is not None:
-            act.entry("soak", ids, soaked, batch=batch.id, chore="soak")
-        place_trays(act, entry, ids, spots)
+        for place, number in enumerate(plan.numbers)
+    ]
+    act.session.add_all(trays)
+    act.session.flush()
+    ids = [tray.id for tray in trays if tray.id is not None]
+    soaked = plan.soak_at
+    if plan.planned and (draft.soak_at is None or draft.soak_at > act.now):
+        soaked = None
+    if plan.planned:
+        entry = act.entry("plan", ids, act.now, batch=batch.id, note=note)
+        spots: tuple[tuple[int | None, int | None] | None, ...] = ((ready.shelf, None),) * len(ids)
+    else:
+        entry = act.entry("sow", ids, plan.sow_at, batch=batch.id, chore="sow", note=note)
+        spots = ready.spots if stand is None else tuple(stand)
+    if soaked is not None:
+        act.entry("soak", ids, soaked, batch=batch.id, chore="soak")
+    place_trays(act, entry, ids, spots)
     return Sown(batch.id, plan)
 
 

@@ -37,6 +37,10 @@ def stored(at: datetime) -> str:
     return at.astimezone(UTC).strftime("%Y-%m-%d %H:%M:%S.%f")
 
 
+STANDS = _STANDS
+"""For SQL on an entry named e: nothing strikes it."""
+
+
 def _marks(values: Collection[object]) -> str:
     return ",".join("?" * len(values))
 
