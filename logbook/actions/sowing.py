@@ -235,15 +235,35 @@ def _spread(
     connection: sqlite3.Connection, book: Book, wanted: str, template: CropTemplate, count: int,
     *, planned: bool,
 ) -> tuple[Spread, int | None]:  # fmt: skip
+    if not planned:
+        return spread_for(connection, book, wanted, template, count), None
+    named = _named(wanted, read_places(connection))
+    return Spread((None,) * count, ()), named[0].id if named else None
+
+
+def _named(wanted: str, places: Sequence[Place]) -> list[Place]:
+    if not wanted:
+        return []
+    named = shelves_under(find_place(wanted, places), places)
+    if not named:
+        raise Refused(f'"{wanted[:60]}" has no shelf; add one under places.', about="place")
+    return named
+
+
+def spread_for(
+    connection: sqlite3.Connection, book: Book, wanted: str, template: CropTemplate, count: int,
+    also: Sequence[tuple[int, int]] = (),
+) -> Spread:  # fmt: skip
+    """Spread trays that are sown now over free slots: of the place wanted first ('' for any).
+
+    `also` are slots (shelf id, slot) that are spoken for besides those that trays hold.
+
+    Raises:
+        Refused: there is no such place, or it has no shelf.
+    """
     places = read_places(connection)
     shelves = [place for place in places if place.kind == "shelf" and not place.retired]
-    named: list[Place] = []
-    if wanted:
-        named = shelves_under(find_place(wanted, places), places)
-        if not named:
-            raise Refused(f'"{wanted[:60]}" has no shelf; add one under places.', about="place")
-    if planned:
-        return Spread((None,) * count, ()), named[0].id if named else None
+    named = _named(wanted, places)
     dark_first = template.stages[0].light == "dark"
     others = sorted(
         (shelf for shelf in shelves if shelf not in named),
@@ -253,7 +273,9 @@ def _spread(
         last = named[-1].walk
         others.sort(key=lambda shelf: (shelf.walk < last, shelf.walk))
     taken = taken_slots(live_known(connection, book))
-    return spread_over(count, named, others, taken), None
+    for place, slot in also:
+        taken.setdefault(place, []).append(slot)
+    return spread_over(count, named, others, taken)
 
 
 def sow(book: Book, draft: SowDraft) -> Sown:

@@ -23,6 +23,7 @@ from logbook.growing.looks import look_words
 from logbook.growing.measures import grams_words, volume_words
 from logbook.growing.places import Place
 from logbook.growing.round import Round, TrayNow, is_late, make_round
+from logbook.growing.trials.kinds import KINDS as TRIAL_KINDS
 from logbook.growing.yields import Expected
 from logbook.store.reads import (
     LARGEST_ID,
@@ -291,6 +292,7 @@ _KINDS = {
     "discard": "thrown out",
     "jot": "jot",
     "strike": "struck",
+    **TRIAL_KINDS,
 }
 
 
