@@ -119,8 +119,10 @@ def _view(
     mine = [tray.tray_id for tray in read_trial_trays(connection, trial.id)]
     room = spread_of_room(connection, trial.version_id, mine)
     arms = every_arm(trial, records)
-    judged, why_not = _judged(trial, records, spread if spread is not None else room.percent)
-    alike = trial_likeness(records, trial.thing, book.zone)
+    order = {arm.name: at for at, arm in enumerate(trial.arms)}
+    by_arm = sorted(records, key=lambda record: order[record.arm])
+    alike = trial_likeness(by_arm, trial.thing, book.zone)
+    judged, why_not = _judged(by_arm, spread if spread is not None else room.percent)
     costs = _costs(records, arms, seed_price, shown=judged is not None and judged.shown)
     tasting = tasting_of(connection, trial)
     when, weights = read_criteria(connection, trial.id)
@@ -165,21 +167,16 @@ def every_arm(trial: StoredTrial, records: Sequence[TrayRecord]) -> tuple[Arm, .
     return tuple(found.get(arm.name, Arm(arm.name, ())) for arm in trial.arms)
 
 
-def _judged(
-    trial: StoredTrial, records: Sequence[TrayRecord], spread: float
-) -> tuple[Judgement | None, str]:
+def _judged(records: Sequence[TrayRecord], spread: float) -> tuple[Judgement | None, str]:
     if not records:
         return None, "No tray is in this trial yet; sow it, or take trays in."
-    order = {arm.name: at for at, arm in enumerate(trial.arms)}
-    counted = sorted(records, key=lambda record: order[record.arm])
     growing = sum(not record.ended and not record.left_out for record in records)
     try:
-        judged = judge(trays_of(counted), spread)
+        return judge(trays_of(records), spread), ""
     except Refused as refused:
         if growing and not any(record.grams for record in records):
             return None, f"Nothing is cut yet: {plural(growing, 'tray')} still growing."
         return None, str(refused)
-    return judged, ""
 
 
 def _measured(trial: StoredTrial, records: Sequence[TrayRecord]) -> tuple[Measured, ...]:
@@ -228,7 +225,9 @@ def _weighing(
         by_arm, more, shown = found
         mine = {name: by_arm[name] for name in names}
         criteria.append(Criterion(one, weight, mine, more, shown))
-    missing = f" Nothing is known yet of {listed(lacking)}, so it is left aside." if lacking else ""
+    missing = (
+        f" Nothing is known yet of {listed(lacking)}, so that is left aside." if lacking else ""
+    )
     late = _late(when, records)
     try:
         result = weigh_up(criteria)

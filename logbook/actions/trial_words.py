@@ -98,12 +98,15 @@ def judged_words(view: TrialView, units: Units = "metric") -> list[tuple[str, Se
     others = _measured(view, units)
     if others:
         parts.append(("Also measured, not tested", others))
-    if view.costs.words:
+    if view.costs.words and view.judged:
         parts.append(("Money", [view.costs.words]))
     if view.tasting or view.triangles:
         parts.append(("Tasting", tasting_words(view)))
-    if view.weighing:
+    if view.weighing and view.judged:
         parts.append(("Weighed up", [view.weighing.words]))
+    elif view.weighing:
+        counts = [f"{one} {number_words(each, 2)}" for one, each in view.weighing.weights.items()]
+        parts.append(("What counts", [f"{listed(counts)}."]))
     if view.judged:
         parts.append(("In short", [view.advice]))
     if view.decisions:

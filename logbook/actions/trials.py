@@ -41,6 +41,7 @@ from logbook.store.reads_trials import (
 from logbook.text import Refused, clean_name, clean_note, fold, listed, nearest
 
 if TYPE_CHECKING:
+    from logbook.actions.doing import Done
     from logbook.actions.writing import Act
 
 LARGEST_SEED = 999_999
@@ -449,3 +450,13 @@ def list_trials(book: Book) -> list[TrialLine]:
                 )
             )
     return lines
+
+
+def strike_trial(book: Book, name: str, why: str) -> Done:
+    """Strike a trial's set-up with a reason: it is no longer listed; its trays stay as they are."""
+    from logbook.actions.striking import strike
+
+    with book.reading() as connection:
+        trial = find_trial(name, read_trials(connection))
+    done = strike(book, trial.entry_id, why)
+    return replace(done, words=f"struck the trial {trial.name}")

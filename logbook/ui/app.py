@@ -70,6 +70,9 @@ SCREENS = {
     "places": ("places", "PlacesScreen"),
     "place": ("place", "PlaceScreen"),
     "begin": ("begin", "BeginScreen"),
+    "trials": ("trials", "TrialsScreen"),
+    "trial": ("trial", "TrialScreen"),
+    "trial_form": ("trial_form", "TrialFormScreen"),
 }
 JUMPS = (
     ("round", "r"),
@@ -80,6 +83,7 @@ JUMPS = (
     ("weigh", "w"),
     ("templates", "t"),
     ("places", "l"),
+    ("trials", "y"),
 )
 
 
@@ -285,6 +289,10 @@ class LogbookApp(App[None], inherit_bindings=False):
     def action_places(self) -> None:
         """Go to the racks and shelves."""
         self.go("places")
+
+    def action_trials(self) -> None:
+        """Go to the trials."""
+        self.go("trials")
 
     def action_sow(self) -> None:
         """Go to the sowing form, for the place under the cursor if there is one."""

@@ -85,10 +85,12 @@ def _others(pairs: list[Pair]) -> str:
     names = listed([pair.b for pair in pairs], most=4)
     share = "" if least.gap_percent is None else f", {percent_of(least.gap_percent)} here"
     if len(pairs) == 1:
-        return (
-            f"{names} (by {grams_of(least.gap_grams)}{share}; at the least {grams_of(least.low)})"
-        )
-    return f"{names} (each by at least {grams_of(least.low)})"
+        return f"{names} (by {grams_of(least.gap_grams)}{share}, probably by {_reach(least)})"
+    return f"{names} (each probably by {_reach(least)})"
+
+
+def _reach(pair: Pair) -> str:
+    return f"{grams_of(pair.low)} or more"
 
 
 def _once(runs: int) -> str:

@@ -48,7 +48,10 @@ def costs_of(
     whole = [part for part in parts if means and all(arm in part.per_tray for arm in means)]
     lacking = [part.name for part in parts if part not in whole] + list(missing)
     if not whole:
-        said = f"Nothing can be said of money: {listed(lacking)} not known." if lacking else ""
+        are = "is" if len(lacking) == 1 else "are"
+        said = (
+            f"Nothing can be said of money: {listed(lacking)} {are} not known." if lacking else ""
+        )
         return Costs({}, (), tuple(lacking), said)
     middle = sum(means.values()) / len(means)
     grams = means if shown else dict.fromkeys(means, middle)
