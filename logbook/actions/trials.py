@@ -373,16 +373,17 @@ def layout_of(
 
 
 def find_trial(name: str, trials: Sequence[StoredTrial]) -> StoredTrial:
-    """Find a standing trial by its name or a beginning that only one has; raise Refused."""
+    """Find a standing trial by its name or a part that only one has; raise Refused."""
     wanted = fold(name)
     exact = [trial for trial in trials if fold(trial.name) == wanted]
     begins = [trial for trial in trials if wanted and fold(trial.name).startswith(wanted)]
-    for fits in (exact, begins):
+    holds = [trial for trial in trials if wanted and wanted in fold(trial.name)]
+    for fits in (exact, begins, holds):
         if len(fits) == 1:
             return fits[0]
     names = [trial.name for trial in trials]
-    if begins:
-        fit = listed([trial.name for trial in begins], most=5, joint="or")
+    if holds:
+        fit = listed([trial.name for trial in holds], most=5, joint="or")
         raise Refused(f'"{name[:40]}" fits several trials: {fit}. Write which.')
     if not names:
         raise Refused("There is no trial in the book yet; `logbook trial new` sets one up.")

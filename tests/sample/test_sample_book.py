@@ -253,7 +253,8 @@ def test_entries_are_whole(rows: sqlite3.Connection) -> None:
     weighed = "SELECT count(*) FROM weight w WHERE w.entry_id = e.id"
     assert count(f"kind IN ('plan', 'sow', 'move') AND ({linked}) <> ({placed})") == 0
     assert count(f"kind = 'weigh' AND ({linked}) <> ({weighed})") == 0
-    assert count(f"kind <> 'jot' AND ({linked}) = 0") == 0
+    of_trials = "'trial', 'weights', 'tasting', 'taste', 'decide'"
+    assert count(f"kind NOT IN ('jot', {of_trials}) AND ({linked}) = 0") == 0
     assert (
         count("kind = 'water' AND NOT EXISTS (SELECT 1 FROM watering w WHERE w.entry_id = e.id)")
         == 0
