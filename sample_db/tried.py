@@ -56,8 +56,8 @@ TRIALS = (
         "Does 25 g of broccoli seed a tray cut more than our 20 g?",
         "density",
         (
-            TriedArm("20 g", "20 g", 20, "white", 1.0),
-            TriedArm("25 g", "25 g", 25, "yellow", 1.15),
+            TriedArm("usual", "20 g", 20, "white", 1.0),
+            TriedArm("thicker", "25 g", 25, "yellow", 1.15),
         ),
         (66, 59, 52, 45, 38, 31, 24),
         7,
@@ -68,9 +68,9 @@ TRIALS = (
         scores={"IV": (7, 7), "TM": (6, 7), "OQ": (7, 6), "the chef at [No. 9]": (8, 7)},
         words=("the chef at [No. 9]", "stems a shade thinner, I would not send it back"),
         decided=7,
-        adopts="25 g",
-        why="it cuts more, and the tasters find no difference",
-        try_next="30 g, with a fan on: watch for mould",
+        adopts="thicker",
+        why="it cuts more, and the tasters find no difference.",
+        try_next="30 g, with a fan on: watch for mould.",
     ),
     Tried(
         "heavier weight",

@@ -153,7 +153,9 @@ def _stand(
     """Settle where each tray stands: on its block's or arm's shelf where that suits it now."""
     places = {place.id: place for place in read_places(act.raw)}
     template = read_versions(act.raw, [trial.version_id])[trial.version_id]
-    dark_first = template.stages[0].light == "dark"
+    dark_first = template.stages[0].light == "dark" and any(
+        place.kind == "shelf" and not place.lit and not place.retired for place in places.values()
+    )
     stand: list[tuple[int, int] | None] = [None] * len(spots)
     notices: list[str] = []
     for shelf, group in _shelf_groups(trial, spots).items():

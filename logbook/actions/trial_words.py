@@ -119,8 +119,8 @@ def _likeness(view: TrialView) -> Sequence[str]:
         return ["There is no tray to compare yet."]
     alike = view.likeness.alike
     return [
-        *view.likeness.words,
-        *([f"Alike: {listed(list(alike), most=12)}."] if alike else []),
+        *(words[:1].upper() + words[1:] for words in view.likeness.words),
+        *([f"Alike: {listed(list(alike), most=30)}."] if alike else []),
     ]
 
 
@@ -156,6 +156,11 @@ def decision_words(view: TrialView) -> list[str]:
     lines = []
     for each in view.decisions:
         day = day_words(day_of(each.at, view.zone))
-        after = f" Next: {each.try_next}" if each.try_next else ""
-        lines.append(f"{day}, {each.by}: {each.decided}{after}")
+        after = f" Next: {ended(each.try_next)}" if each.try_next else ""
+        lines.append(f"{day}, {each.by}: {ended(each.decided)}{after}")
     return lines
+
+
+def ended(words: str) -> str:
+    """Give a sentence its full stop, if it has no end of its own."""
+    return words if words.endswith((".", "!", "?")) else f"{words}."
