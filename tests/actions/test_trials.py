@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 import pytest
 
 from logbook.actions.book import Book
@@ -284,7 +286,7 @@ def test_what_cannot_be_taken_in_is_said(book: Book) -> None:
     make_trial(book, shelves=("Rack 1/Shelf 1", "Rack 1/Shelf 2"))
     stand_at(book, "2026-04-01 08:00")
     sow(book, SowDraft("field test", 2))
-    for call, sentence in (
+    refused: list[tuple[Callable[[], object], str]] = [
         (lambda: join_trial(book, "thick", "thin", [101]), "Which block"),
         (lambda: join_trial(book, "thick", "thin", [999]), "no tray 999"),
         (lambda: join_trial(book, "thick", "mid", [101]), 'no arm "mid"'),
@@ -293,7 +295,8 @@ def test_what_cannot_be_taken_in_is_said(book: Book) -> None:
         (lambda: join_trial(book, "thick", "thin", [101], shelf="Rack 1/Shelf 1", run=0), "Week 0"),
         (lambda: leave_out(book, "thick", [101], "x"), "is not in the trial"),
         (lambda: leave_out(book, "thick", [101], " "), "Say why"),
-    ):
+    ]
+    for call, sentence in refused:
         with pytest.raises(Refused, match=sentence):
             call()
 
