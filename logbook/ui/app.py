@@ -124,7 +124,7 @@ class LogbookApp(App[None], inherit_bindings=False):
         self.trail: list[str] = []
         self.subject: dict[str, Any] = {}
         self._subjects: list[dict[str, Any]] = []
-        self._stamp: tuple[int, int] | None = None
+        self._stamp: tuple[int, int, int] | None = None
         self._waiting: set[tuple[Any, ...]] | None = None
         for theme in THEMES.values():
             self.register_theme(theme)
@@ -437,12 +437,12 @@ class LogbookApp(App[None], inherit_bindings=False):
 
     # what changes while the app is open
 
-    def _file_stamp(self) -> tuple[int, int] | None:
+    def _file_stamp(self) -> tuple[int, int, int] | None:
         try:
             facts = self.book.file.path.stat()
         except OSError:
             return None
-        return facts.st_mtime_ns, facts.st_size
+        return facts.st_mtime_ns, facts.st_size, facts.st_ino
 
     def changed_here(self) -> None:
         """Note that the book was changed by this app, so that it is not taken for another's."""
