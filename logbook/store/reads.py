@@ -11,9 +11,10 @@ from typing import Any
 from logbook.growing.life import Deed
 from logbook.growing.looks import Look
 from logbook.growing.places import Place, PlaceKind
+from logbook.growing.targets import Targets
 from logbook.growing.templates import CropTemplate, CutWindow, Stage
 
-_STANDS = "NOT EXISTS (SELECT 1 FROM entry s WHERE s.strikes_id = e.id)"
+STANDS = "NOT EXISTS (SELECT 1 FROM entry s WHERE s.strikes_id = e.id)"
 _CHUNK = 500
 
 
@@ -160,7 +161,10 @@ FROM template_version v JOIN template t ON t.id = v.template_id
 
 def read_versions(connection: sqlite3.Connection, ids: Collection[int]) -> dict[int, CropTemplate]:
     """Give template versions by their ids."""
+    from logbook.store.reads_room import read_targets
+
     found: dict[int, CropTemplate] = {}
+    targets = read_targets(connection, ids)
     for some in chunks(ids):
         stages: dict[int, list[Stage]] = {}
         for row in connection.execute(
@@ -189,6 +193,7 @@ def read_versions(connection: sqlite3.Connection, ids: Collection[int]) -> dict[
                 guess=bool(row[18]),
                 notes=row[19],
                 stages=tuple(stages.get(row[0], ())),
+                targets=targets.get(row[0], Targets()),
             )
     return found
 
@@ -283,7 +288,7 @@ JOIN batch b ON b.id = t.batch_id
 LEFT JOIN placing p ON p.entry_id = e.id AND p.tray_id = et.tray_id
 LEFT JOIN weight w ON w.entry_id = e.id AND w.tray_id = et.tray_id
 LEFT JOIN look l ON l.entry_id = e.id
-WHERE {_STANDS} AND e.kind NOT IN ('jot', 'strike')
+WHERE {STANDS} AND e.kind NOT IN ('jot', 'strike')
 """
 
 
@@ -461,7 +466,7 @@ def read_act(connection: sqlite3.Connection, act_id: int) -> list[StoredEntry]:
 def last_standing_act(connection: sqlite3.Connection, by: str) -> int | None:
     """Give the act that this person wrote last and that is not struck."""
     row = connection.execute(
-        f"SELECT e.act_id FROM entry e WHERE e.\"by\" = ? AND e.kind <> 'strike' AND {_STANDS} "
+        f"SELECT e.act_id FROM entry e WHERE e.\"by\" = ? AND e.kind <> 'strike' AND {STANDS} "
         "ORDER BY e.id DESC LIMIT 1",
         (by,),
     ).fetchone()
