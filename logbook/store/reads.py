@@ -14,7 +14,7 @@ from logbook.growing.places import Place, PlaceKind
 from logbook.growing.targets import Targets
 from logbook.growing.templates import CropTemplate, CutWindow, Stage
 
-STANDS = "NOT EXISTS (SELECT 1 FROM entry s WHERE s.strikes_id = e.id)"
+_STANDS = "NOT EXISTS (SELECT 1 FROM entry s WHERE s.strikes_id = e.id)"
 _CHUNK = 500
 
 
@@ -31,6 +31,10 @@ def maybe_moment(text: str | None) -> datetime | None:
 def stored(at: datetime) -> str:
     """Write a moment as the tables hold it, for comparing in SQL."""
     return at.astimezone(UTC).strftime("%Y-%m-%d %H:%M:%S.%f")
+
+
+STANDS = _STANDS
+"""For SQL on an entry named e: nothing strikes it."""
 
 
 def _marks(values: Collection[object]) -> str:
@@ -288,7 +292,7 @@ JOIN batch b ON b.id = t.batch_id
 LEFT JOIN placing p ON p.entry_id = e.id AND p.tray_id = et.tray_id
 LEFT JOIN weight w ON w.entry_id = e.id AND w.tray_id = et.tray_id
 LEFT JOIN look l ON l.entry_id = e.id
-WHERE {STANDS} AND e.kind NOT IN ('jot', 'strike')
+WHERE {_STANDS} AND e.kind NOT IN ('jot', 'strike')
 """
 
 
@@ -466,7 +470,7 @@ def read_act(connection: sqlite3.Connection, act_id: int) -> list[StoredEntry]:
 def last_standing_act(connection: sqlite3.Connection, by: str) -> int | None:
     """Give the act that this person wrote last and that is not struck."""
     row = connection.execute(
-        f"SELECT e.act_id FROM entry e WHERE e.\"by\" = ? AND e.kind <> 'strike' AND {STANDS} "
+        f"SELECT e.act_id FROM entry e WHERE e.\"by\" = ? AND e.kind <> 'strike' AND {_STANDS} "
         "ORDER BY e.id DESC LIMIT 1",
         (by,),
     ).fetchone()

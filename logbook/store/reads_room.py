@@ -39,13 +39,12 @@ class StoredLamps:
 
 @dataclass(frozen=True, slots=True)
 class StoredHours:
-    """Lamp hours of a shelf (place id) from a moment on, and those before; None for none."""
+    """Lamp hours of a shelf (place id) from a moment on; None for none."""
 
     entry: int
     place: int
     at: datetime
     hours: WallHours | None
-    was: WallHours | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -137,25 +136,33 @@ def _lamp_set(row: Sequence[Any]) -> LampSet:
     return LampSet(*columns)
 
 
-def read_lamp_hours(connection: sqlite3.Connection, place: int | None = None) -> list[StoredHours]:
-    """Give every standing change of lamp hours, of all shelves or one, oldest first."""
-    only = "" if place is None else "AND e.place_id = ?"
+def read_lamp_hours(connection: sqlite3.Connection) -> list[StoredHours]:
+    """Give every standing change of lamp hours, oldest first."""
     rows = connection.execute(
-        "SELECT e.id, e.place_id, e.at, h.lamp_on, h.lamp_off, h.was_on, h.was_off "
-        "FROM lamp_hours h JOIN entry e ON e.id = h.entry_id "
-        f"WHERE {STANDS} {only} ORDER BY e.at, e.id",
-        () if place is None else (place,),
+        "SELECT e.id, e.place_id, e.at, h.lamp_on, h.lamp_off FROM lamp_hours h "
+        f"JOIN entry e ON e.id = h.entry_id WHERE {STANDS} ORDER BY e.at, e.id"
     )
     return [
-        StoredHours(
-            row[0],
-            row[1],
-            moment(row[2]),
-            wall_hours_of(row[3], row[4]),
-            wall_hours_of(row[5], row[6]),
-        )
-        for row in rows
+        StoredHours(row[0], row[1], moment(row[2]), wall_hours_of(row[3], row[4])) for row in rows
     ]
+
+
+def first_hours(connection: sqlite3.Connection) -> dict[int, tuple[int | None, int | None]]:
+    """Give the hours that shelves (place ids) had before their first change, struck or not."""
+    rows = connection.execute(
+        "SELECT e.place_id, h.was_on, h.was_off FROM lamp_hours h "
+        "JOIN entry e ON e.id = h.entry_id ORDER BY e.id DESC"
+    )
+    return {row[0]: (row[1], row[2]) for row in rows}
+
+
+def last_hours(connection: sqlite3.Connection) -> dict[int, tuple[int | None, int | None]]:
+    """Give the hours of the newest standing change of each shelf (place id)."""
+    rows = connection.execute(
+        "SELECT e.place_id, h.lamp_on, h.lamp_off FROM lamp_hours h "
+        f"JOIN entry e ON e.id = h.entry_id WHERE {STANDS} ORDER BY e.at, e.id"
+    )
+    return {row[0]: (row[1], row[2]) for row in rows}
 
 
 def read_tariffs(connection: sqlite3.Connection) -> list[Tariff]:
