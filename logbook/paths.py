@@ -29,7 +29,28 @@ def state_folder() -> Path:
     return _xdg("XDG_STATE_HOME", ".local/state")
 
 
+def private_folder(path: Path) -> Path:
+    """Make a folder, and those above it, that only its owner may enter; give it back."""
+    path.mkdir(mode=0o700, parents=True, exist_ok=True)
+    return path
+
+
+def write_private(path: Path, text: str) -> None:
+    """Write a small file that only its owner may read: whole, or as it was before."""
+    private_folder(path.parent)
+    unfinished = path.with_name(f"{path.name}.{os.getpid()}.unfinished")
+    try:
+        handle = os.open(unfinished, os.O_CREAT | os.O_TRUNC | os.O_WRONLY, 0o600)
+        with os.fdopen(handle, "w", encoding="utf-8") as file:
+            file.write(text)
+            file.flush()
+            os.fsync(file.fileno())
+        unfinished.replace(path)
+    finally:
+        unfinished.unlink(missing_ok=True)
+
+
 def book_path(given: str | None = None) -> Path:
     """Give the book's file: what was given, else LOGBOOK_BOOK, else the data folder's."""
     named = given or os.environ.get(BOOK_VARIABLE, "")
-    return Path(named).expanduser() if named else data_folder() / "room.book"
+    return Path(named) if named else data_folder() / "room.book"

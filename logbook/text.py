@@ -2,25 +2,28 @@
 
 from __future__ import annotations
 
+import re
 import unicodedata
 
 LONGEST_NOTE = 20_000
 LONGEST_NAME = 80
 
-_BIDI = {
-    *range(0x202A, 0x202F),
-    *range(0x2066, 0x206A),
-    0x200E,
-    0x200F,
-    0x061C,
-}
+HARMFUL = re.compile(
+    "[\x00-\x09\x0b-\x1f\x7f-\x9f\u061c\u200e\u200f\u2028-\u202e\u2066-\u2069\ufeff\ud800-\udfff]"
+)
+"""Marks that no text of a book holds: control codes but the line break, bidi marks and
+overrides, line and paragraph separators, the byte order mark, surrogates."""
 
 
 class Refused(Exception):  # noqa: N818 - it is an answer to the grower, not a fault of the program
     """Something was asked that cannot be done; the message is a sentence that says what would.
 
-    Nothing has been written when this is raised.
+    Nothing has been written when this is raised. What a person typed may be in the sentence: it
+    is cleaned, so that it can be shown anywhere.
     """
+
+    def __init__(self, sentence: str) -> None:
+        super().__init__(clean(sentence, lines=False))
 
 
 def clean(text: str, *, lines: bool = True) -> str:
@@ -33,17 +36,7 @@ def clean(text: str, *, lines: bool = True) -> str:
     if not lines:
         text = text.replace("\n", " ")
     text = text.replace("\t", " ")
-    kept = [
-        mark
-        for mark in text
-        if mark == "\n"
-        or not (
-            unicodedata.category(mark) in ("Cc", "Cs")
-            or ord(mark) in _BIDI
-            or mark in "\u2028\u2029\ufeff"
-        )
-    ]
-    return unicodedata.normalize("NFC", "".join(kept)).strip()
+    return unicodedata.normalize("NFC", HARMFUL.sub("", text)).strip()
 
 
 def clean_note(text: str) -> str:
@@ -69,7 +62,7 @@ def clean_name(text: str, what: str = "name") -> str:
 
 def fold(text: str) -> str:
     """Give the form of a name in which two spellings are compared: case-folded, single spaces."""
-    return " ".join(unicodedata.normalize("NFKC", text).casefold().split())
+    return " ".join(unicodedata.normalize("NFKC", HARMFUL.sub(" ", text)).casefold().split())
 
 
 def listed(words: list[str] | tuple[str, ...], most: int = 8, joint: str = "and") -> str:

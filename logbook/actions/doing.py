@@ -1,9 +1,10 @@
-"""What is done to trays: chores, skips, looks, jots, moves, discards, and undoing."""
+"""What is done to trays: chores, skips, looks, jots, moves and discards."""
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
-from dataclasses import asdict, dataclass
+from dataclasses import asdict, dataclass, replace
 from datetime import datetime
 
 from logbook.actions.book import Book
@@ -13,7 +14,7 @@ from logbook.actions.writing import Act
 from logbook.growing.chores import CHANGES, WORDS, change_into, chore_named
 from logbook.growing.days import moment_words
 from logbook.growing.forecast import stage_for_chore
-from logbook.growing.life import TrayState
+from logbook.growing.life import TrayState, fold_tray
 from logbook.growing.looks import (
     MOULD_CAUTION,
     Look,
@@ -25,12 +26,8 @@ from logbook.growing.looks import (
 from logbook.growing.numbers import numbers_words
 from logbook.growing.places import Place, find_place, free_slots, shelves_under, spread_over
 from logbook.store.reads import (
-    last_standing_act,
-    live_numbers,
-    read_act,
-    read_entry,
+    read_deeds,
     read_places,
-    read_trays,
 )
 from logbook.store.tables import LookRow, WateringRow
 from logbook.text import Refused, clean_note, listed
@@ -105,7 +102,7 @@ def did(
                 if name == "water":
                     act.session.add(WateringRow(entry_id=entry, amount_ml=amount_ml))
             if place and name != "cut":
-                notices += _move(act, trays, place, when)
+                _move(act, trays, place, when)
         words = f"{WORDS[name]}: {numbers_words(numbers)}, {moment_words(when, act.now, book.zone)}"
         return _done(act, words, numbers, notices)
 
@@ -163,7 +160,7 @@ def _before(
 
 def _change(act: Act, name: str, trays: Sequence[Known], when: datetime, note: str) -> None:
     groups: dict[int, list[Known]] = {}
-    for known in trays:
+    for known in _as_of(act, trays, when):
         target = stage_for_chore(known.template, known.state, name)
         if target is None:
             raise Refused(_no_change(known, name))
@@ -186,6 +183,22 @@ def _change(act: Act, name: str, trays: Sequence[Known], when: datetime, note: s
             note=note,
             batch=_batch(group),
         )
+
+
+def _as_of(act: Act, trays: Sequence[Known], when: datetime) -> list[Known]:
+    """Give trays that went on by themselves after `when` in the stage that they had then."""
+    deeds = read_deeds(act.raw, _ids(trays))
+    found = []
+    for known in trays:
+        mine = deeds[known.stored.id]
+        put_there = max((deed.at for deed in mine if deed.kind in ("sow", "change")), default=when)
+        before = [deed for deed in mine if deed.at <= when]
+        found.append(
+            replace(known, state=fold_tray(known.template, before, act.book.hours, when))
+            if put_there <= when
+            else known
+        )
+    return found
 
 
 def _no_change(known: Known, name: str) -> str:
@@ -211,13 +224,16 @@ def skip(book: Book, chore: str, numbers: Numbers, why: str) -> Done:
         raise Refused("Say why it is skipped; a word is enough.")
     with book.writing() as act:
         trays = trays_numbered(act.raw, book, numbers)
+        groups: dict[str, list[Known]] = {}
         for known in trays:
-            _check_skip(known, name)
-        act.entry("skip", _ids(trays), act.now, chore=name, note=why, batch=_batch(trays))
+            groups.setdefault(_skipped_chore(known, name), []).append(known)
+        for chore_left, group in groups.items():
+            act.entry("skip", _ids(group), act.now, chore=chore_left, note=why, batch=_batch(group))
         return _done(act, f"skipped {WORDS[name]}: {numbers_words(numbers)}", numbers)
 
 
-def _check_skip(known: Known, name: str) -> None:
+def _skipped_chore(known: Known, name: str) -> str:
+    """Give the chore that a skip leaves out: a change goes by its most telling part."""
     state: TrayState = known.state
     planned = state.status == "planned"
     if planned != (name in ("soak", "sow")):
@@ -225,8 +241,17 @@ def _check_skip(known: Known, name: str) -> None:
             f"Tray {known.stored.number} is {'not sown yet' if planned else 'sown already'}; "
             f"there is no {WORDS[name]} to skip."
         )
-    if name in CHANGES and stage_for_chore(known.template, state, name) is None:
-        raise Refused(f'Tray {known.stored.number} has no "{WORDS[name]}" ahead to skip.')
+    if name not in CHANGES:
+        return name
+    following = [
+        change_into(known.template, stage)
+        for stage in range(state.stage + 1, len(known.template.stages))
+    ]
+    upcoming = next((change for change in following if change.parts), None)
+    if upcoming is None or name not in upcoming.parts:
+        rest = f"; next is {upcoming.words}" if upcoming is not None else ""
+        raise Refused(f'Tray {known.stored.number} has no "{WORDS[name]}" before it to skip{rest}.')
+    return upcoming.chore
 
 
 def look(
@@ -236,7 +261,7 @@ def look(
 
     Mould brings the caution; a sign to cut makes the cut due.
     """
-    checked_look(seen)
+    seen = checked_look(seen)
     note = clean_note(note)
     with book.writing() as act:
         when = act.moment(at, "A look")
@@ -267,9 +292,12 @@ def jot(book: Book, numbers: Numbers, text: str, place: str = "") -> Done:
         raise Refused("There is nothing to jot: the note is empty.")
     with book.writing() as act:
         trays = trays_numbered(act.raw, book, numbers, live=False) if numbers else []
-        spot = find_place(place, read_places(act.raw)).id if place else None
-        act.entry("jot", _ids(trays), act.now, note=note, batch=_batch(trays), place=spot)
-        where = numbers_words(numbers) or place or "the room"
+        spot = find_place(place, read_places(act.raw)) if place else None
+        act.entry(
+            "jot", _ids(trays), act.now, note=note, batch=_batch(trays),
+            place=spot.id if spot else None,
+        )  # fmt: skip
+        where = numbers_words(numbers) or (spot.path if spot else "the room")
         return _done(act, f"jotted on {where}", numbers)
 
 
@@ -283,13 +311,14 @@ def move(book: Book, numbers: Numbers, place: str, at: datetime | None = None) -
         when = act.moment(at, "A move")
         trays = trays_numbered(act.raw, book, numbers)
         _growing(book, trays, when, "a move")
-        notices = _move(act, trays, place, when)
-        return _done(act, f"moved {numbers_words(numbers)} to {place}", numbers, notices)
+        path = _move(act, trays, place, when)
+        return _done(act, f"moved {numbers_words(numbers)} to {path}", numbers)
 
 
-def _slot_of(text: str, places: Sequence[Place]) -> tuple[Place, int | None]:
+def slot_named(text: str, places: Sequence[Place]) -> tuple[Place, int | None]:
+    """Find a place, and the slot where the text names one: "Rack 1/Shelf 2/3"."""
     head, _, tail = text.rpartition("/")
-    if head and tail.strip().isdigit():
+    if head and re.fullmatch(r"\s*\d{1,6}\s*", tail):
         try:
             place = find_place(head, places)
         except Refused:
@@ -299,9 +328,16 @@ def _slot_of(text: str, places: Sequence[Place]) -> tuple[Place, int | None]:
     return find_place(text, places), None
 
 
-def _move(act: Act, trays: Sequence[Known], text: str, when: datetime) -> list[str]:
+def chosen_spots(
+    act: Act, trays: Sequence[Known], text: str
+) -> tuple[Place, tuple[tuple[int, int] | None, ...]]:
+    """Find the place of a text and a free spot on it (place id, slot) for each tray.
+
+    Raises:
+        Refused: there is no such place, or no room on it.
+    """
     places = read_places(act.raw)
-    place, slot = _slot_of(text, places)
+    place, slot = slot_named(text, places)
     shelves = shelves_under(place, places)
     moving = set(_ids(trays))
     staying = [known for known in live_known(act.raw, act.book) if known.stored.id not in moving]
@@ -313,9 +349,8 @@ def _move(act: Act, trays: Sequence[Known], text: str, when: datetime) -> list[s
             free = free_slots(place, taken)
             rest = f"Free: {listed([str(each) for each in free])}." if free else "It is full."
             raise Refused(f"Slot {slot} of {place.path} is not free. {rest}")
-        spots: tuple[tuple[int, int] | None, ...] = ((place.id, slot),)
-    else:
-        spots = spread_over(len(trays), shelves, (), taken).spots
+        return place, ((place.id, slot),)
+    spots = spread_over(len(trays), shelves, (), taken).spots
     if None in spots:
         room = sum(len(free_slots(shelf, taken)) for shelf in shelves)
         free_words = [
@@ -325,9 +360,14 @@ def _move(act: Act, trays: Sequence[Known], text: str, when: datetime) -> list[s
         ]
         rest = f"Free slots: {listed(free_words)}." if free_words else "Every shelf is full."
         raise Refused(f"{place.path} has room for {room} of {len(trays)} trays. {rest}")
+    return place, spots
+
+
+def _move(act: Act, trays: Sequence[Known], text: str, when: datetime) -> str:
+    place, spots = chosen_spots(act, trays, text)
     entry = act.entry("move", _ids(trays), when, batch=_batch(trays))
     place_trays(act, entry, _ids(trays), spots)
-    return []
+    return place.path
 
 
 def discard(book: Book, numbers: Numbers, why: str, at: datetime | None = None) -> Done:
@@ -344,70 +384,3 @@ def discard(book: Book, numbers: Numbers, why: str, at: datetime | None = None) 
                 _growing(book, [known], when, "throwing out")
         act.entry("discard", _ids(trays), when, note=why, batch=_batch(trays))
         return _done(act, f"thrown out: {numbers_words(numbers)}", numbers)
-
-
-def undo(book: Book) -> Done:
-    """Strike what this person wrote last, all of that act; views are as they were before."""
-    with book.reading() as connection:
-        act_id = last_standing_act(connection, book.by)
-    if act_id is None:
-        raise Refused(f"There is nothing of {book.by}'s to undo.")
-    return strike_act(book, act_id, "undone")
-
-
-def strike_act(book: Book, act_id: int, why: str) -> Done:
-    """Strike every standing entry of an act."""
-    with book.writing() as act:
-        standing = [
-            entry
-            for entry in read_act(act.raw, act_id)
-            if entry.struck_by is None and entry.kind != "strike"
-        ]
-        if not standing:
-            raise Refused("That is struck already.")
-        numbers: dict[int, None] = {}
-        for entry in standing:
-            _strike(act, entry.id, why)
-            numbers.update(dict.fromkeys(entry.trays))
-        words = listed([_entry_words(entry.kind, entry.chore) for entry in standing])
-        return _done(act, f"{why}: {words} {numbers_words(numbers)}".strip(), list(numbers))
-
-
-def strike(book: Book, entry_id: int, why: str) -> Done:
-    """Strike one entry with a reason; it stays in the record."""
-    why = clean_note(why)
-    if not why:
-        raise Refused("Say why it is struck; a word is enough.")
-    with book.writing() as act:
-        entry = read_entry(act.raw, entry_id)
-        if entry is None:
-            raise Refused(f"There is no entry {entry_id}; `logbook page` lists them.")
-        if entry.kind == "strike":
-            raise Refused(f"Entry {entry_id} is itself a strike; write the entry anew instead.")
-        if entry.struck_by is not None:
-            raise Refused(f"Entry {entry_id} is struck already.")
-        _strike(act, entry_id, why)
-        words = f"struck {_entry_words(entry.kind, entry.chore)} {numbers_words(entry.trays)}"
-        return _done(act, words.strip(), entry.trays)
-
-
-def _strike(act: Act, entry_id: int, why: str) -> None:
-    entry = read_entry(act.raw, entry_id)
-    assert entry is not None  # noqa: S101 - the caller read it
-    before = live_numbers(act.raw)
-    mine = read_trays(act.raw, entry.tray_ids)
-    back = [
-        tray.number
-        for tray in mine
-        if not tray.live and tray.number in before and entry.kind in ("weigh", "cut", "discard")
-    ]
-    if back:
-        raise Refused(
-            f"Number {numbers_words(back)} is on another tray now, so this cannot be taken back. "
-            "Jot what is right instead."
-        )
-    act.entry("strike", entry.tray_ids, act.now, note=why, strikes=entry_id, batch=entry.batch_id)
-
-
-def _entry_words(kind: str, chore: str) -> str:
-    return WORDS.get(chore, kind) if kind != "skip" else f"skip of {WORDS.get(chore, chore)}"

@@ -18,7 +18,6 @@ from logbook.growing.places import (
     shelves_under,
 )
 from logbook.store.reads import read_places
-from logbook.store.tables import PlaceRow
 from logbook.text import Refused, clean_name, fold
 
 
@@ -98,6 +97,8 @@ def add_place(book: Book, draft: PlaceDraft) -> Place:
     Raises:
         Refused: no such place above it, a name twice under one roof, impossible slots or hours.
     """
+    from logbook.store.tables import PlaceRow
+
     _checked(draft)
     name = clean_name(draft.name).replace("/", "-")
     with book.writing() as act:
@@ -143,6 +144,7 @@ def change_place(
         Refused: fewer slots than trays stand on it, or what add_place refuses.
     """
     from logbook.actions.lamp_hours import write_hours
+    from logbook.store.tables import PlaceRow
 
     _checked(draft)
     name = clean_name(draft.name).replace("/", "-")
@@ -174,6 +176,8 @@ def change_place(
 
 def retire_place(book: Book, path: str) -> Place:
     """Retire a place: its record stays, it is no longer walked past or filled."""
+    from logbook.store.tables import PlaceRow
+
     with book.writing() as act:
         places = read_places(act.raw)
         place = find_place(path, places)
@@ -191,8 +195,29 @@ def retire_place(book: Book, path: str) -> Place:
         return place
 
 
+def take_back_place(book: Book, path: str) -> Place:
+    """Take a retired place back; raise Refused when another has its name by now."""
+    from logbook.store.tables import PlaceRow
+
+    with book.writing() as act:
+        places = read_places(act.raw)
+        place = next((each for each in places if each.retired and each.path == path), None)
+        if place is None:
+            raise Refused(f'There is no retired place "{path[:60]}".')
+        above = next((each for each in places if each.id == place.parent), None)
+        if above is not None and above.retired:
+            raise Refused(f"{above.path} is retired; take it back first.")
+        _same_name(place.name, place.parent, places, place.id)
+        row = act.session.get_one(PlaceRow, place.id)
+        row.retired = False
+        act.session.add(row)
+        return place
+
+
 def walk_earlier(book: Book, path: str, *, later: bool = False) -> Place:
     """Move a place one step earlier (or later) in the walking order among its siblings."""
+    from logbook.store.tables import PlaceRow
+
     with book.writing() as act:
         places = read_places(act.raw)
         place = find_place(path, places)

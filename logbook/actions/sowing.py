@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sqlite3
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
@@ -27,6 +28,7 @@ from logbook.text import Refused, clean_name, clean_note, plural
 
 MOST_TRAYS = 500
 FARTHEST = timedelta(days=366)
+LONGEST_SOAK = timedelta(days=7)
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,15 +113,15 @@ def _ready(connection: sqlite3.Connection, book: Book, draft: SowDraft) -> _Read
     if draft.plan and at < now:
         raise Refused("A plan must lie ahead; leave --plan out for what was sown already.")
     numbers = _numbers(connection, draft)
-    if draft.grams is not None and not 0 < draft.grams <= 20_000:
-        raise Refused(f"{draft.grams:g} g of seed a tray cannot be; write grams, like 28.")
+    if draft.grams is not None:
+        checked_seed(draft.grams)
     spread, shelf = _spread(connection, book, draft.place, template, len(numbers), planned=planned)
     places = {place.id: place.path for place in read_places(connection)}
     soak_at = draft.soak_at
     if soak_at is None and template.soak_seconds:
         soak_at = at - timedelta(seconds=template.soak_seconds)
-    if soak_at is not None and soak_at > at:
-        raise Refused("The soak begins before the sowing; give an earlier time.")
+    if draft.soak_at is not None:
+        _check_soak(draft.soak_at, at, now, template)
     plan = SowPlan(
         template=template,
         numbers=numbers,
@@ -135,6 +137,27 @@ def _ready(connection: sqlite3.Connection, book: Book, draft: SowDraft) -> _Read
         notices=spread.notices,
     )
     return _Ready(plan, found, spread.spots, shelf)
+
+
+def _check_soak(soak_at: datetime, at: datetime, now: datetime, template: CropTemplate) -> None:
+    if template.mucilage:
+        raise Refused(f"{template.label()} has mucilage: soaked, it turns to jelly. Sow it dry.")
+    if soak_at > at:
+        raise Refused("The soak begins before the sowing; give an earlier time.")
+    if at - soak_at > LONGEST_SOAK:
+        raise Refused("The soak would be longer than a week; look at its day.")
+    if soak_at > now and at - soak_at != timedelta(seconds=template.soak_seconds):
+        raise Refused(
+            "The soak lies ahead: its time follows from the template's. Give --soak-at only when "
+            "the seed is in the water already."
+        )
+
+
+def checked_seed(grams: float) -> float:
+    """Give the seed of a tray back (g); raise Refused for what no tray takes."""
+    if not 0 < grams <= 20_000:
+        raise Refused(f"{grams:g} g of seed a tray cannot be; write grams, like 28.")
+    return grams
 
 
 def _numbers(connection: sqlite3.Connection, draft: SowDraft) -> tuple[int, ...]:
@@ -218,16 +241,19 @@ def sow(book: Book, draft: SowDraft) -> Sown:
         act.session.add_all(trays)
         act.session.flush()
         ids = [tray.id for tray in trays if tray.id is not None]
+        soaked = plan.soak_at
+        if plan.planned and (draft.soak_at is None or draft.soak_at > act.now):
+            soaked = None
         if plan.planned:
             entry = act.entry("plan", ids, act.now, batch=batch.id, note=note)
             spots: tuple[tuple[int | None, int | None] | None, ...] = ((ready.shelf, None),) * len(
                 ids
             )
         else:
-            if plan.soak_at is not None:
-                act.entry("soak", ids, plan.soak_at, batch=batch.id, chore="soak")
             entry = act.entry("sow", ids, plan.sow_at, batch=batch.id, chore="sow", note=note)
             spots = ready.spots
+        if soaked is not None:
+            act.entry("soak", ids, soaked, batch=batch.id, chore="soak")
         place_trays(act, entry, ids, spots)
     return Sown(batch.id, plan)
 
@@ -235,8 +261,8 @@ def sow(book: Book, draft: SowDraft) -> Sown:
 def place_trays(
     act: Act,
     entry: int,
-    trays: list[int],
-    spots: tuple[tuple[int | None, int | None] | None, ...],
+    trays: Sequence[int],
+    spots: Sequence[tuple[int | None, int | None] | None],
 ) -> None:
     """Write where an entry put its trays: (place id, slot), or None for nowhere yet."""
     act.session.add_all(

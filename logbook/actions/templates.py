@@ -21,7 +21,7 @@ from logbook.store.reads import (
     read_versions,
     recent_weights,
 )
-from logbook.text import Refused, clean_name, fold, listed, nearest
+from logbook.text import Refused, clean, clean_name, fold, listed, nearest
 
 if TYPE_CHECKING:
     from sqlmodel import Session
@@ -41,6 +41,22 @@ def list_templates(book: Book, *, retired: bool = False) -> list[CropTemplate]:
     """Give the newest versions, by name; retired ones only when asked."""
     with book.reading() as connection:
         return [each.template for each in read_templates(connection) if retired or not each.retired]
+
+
+def all_templates(book: Book) -> list[TemplateView]:
+    """Give every template's newest version by name, the retired ones last."""
+    with book.reading() as connection:
+        stored = read_templates(connection)
+        weights = recent_weights(connection, {each.id for each in stored})
+        return [
+            TemplateView(
+                each.template,
+                each.retired,
+                tuple(read_version_notes(connection, each.id)),
+                expected_of(each.template, weights[each.id]),
+            )
+            for each in sorted(stored, key=lambda each: each.retired)
+        ]
 
 
 def find_template(name: str, templates: list[StoredTemplate]) -> StoredTemplate:
@@ -185,7 +201,7 @@ def put_template(book: Book, template: CropTemplate, why: str = "") -> CropTempl
     checked(template)
     with book.writing() as act:
         _, written = write_version(
-            act.session, template, by=book.by, now=act.now, why=why.strip()[:200]
+            act.session, template, by=book.by, now=act.now, why=clean(why, lines=False)[:200]
         )
     return written
 

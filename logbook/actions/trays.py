@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from logbook.actions.book import Book
 from logbook.growing.life import TrayState, fold_tray
-from logbook.growing.numbers import numbers_words
+from logbook.growing.numbers import LARGEST, numbers_words
 from logbook.growing.places import Place
 from logbook.growing.round import TrayNow
 from logbook.growing.templates import CropTemplate
@@ -88,24 +88,28 @@ def trays_numbered(
     Raises:
         Refused: a number that no tray has; with `live`, one whose tray is cut or thrown out.
     """
-    found = newest_trays_numbered(connection, numbers)
+    found = newest_trays_numbered(connection, [each for each in numbers if 0 < each <= LARGEST])
     unknown = [number for number in numbers if number not in found]
     if unknown:
         growing = [tray.number for tray in read_live_trays(connection)]
         known = f" Trays in use: {numbers_words(growing)}." if growing else " No tray is in use."
         plural = "is no tray" if len(unknown) == 1 else "are no trays"
-        raise Refused(f"There {plural} {numbers_words(unknown)}.{known[:200]}")
+        raise Refused(f"There {plural} {numbers_words(unknown)[:200]}.{known[:200]}")
     trays = fold_all(connection, book, [found[number] for number in numbers])
     if live:
-        gone = [known for known in trays if not known.state.live]
-        if gone:
-            first = gone[0]
-            words = {"cut": "cut", "discarded": "thrown out"}.get(first.state.status, "struck")
-            raise Refused(
-                f"Tray {numbers_words(known.stored.number for known in gone)} "
-                f"{'is' if len(gone) == 1 else 'are'} no longer growing (it was {words})."
-            )
+        refuse_ended(trays)
     return trays
+
+
+def refuse_ended(trays: Collection[Known]) -> None:
+    """Raise Refused when any of the trays is cut, thrown out or struck."""
+    gone = [known for known in trays if not known.state.live]
+    if not gone:
+        return
+    words = {"cut": "cut", "discarded": "thrown out"}.get(gone[0].state.status, "struck")
+    tray_is, it_was = ("Tray {} is", "it was") if len(gone) == 1 else ("Trays {} are", "they were")
+    numbers = numbers_words(known.stored.number for known in gone)
+    raise Refused(f"{tray_is.format(numbers)} no longer growing ({it_was} {words}).")
 
 
 def taken_slots(trays: Collection[Known]) -> dict[int, list[int | None]]:

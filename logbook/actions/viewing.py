@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
+import re
 import sqlite3
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 
 from logbook.actions.book import Book
 from logbook.actions.templates import expected_of
 from logbook.actions.trays import Known, fold_all, live_known, tray_now, trays_numbered
-from logbook.growing.chores import WORDS
+from logbook.growing.chores import RECURRING, WORDS
 from logbook.growing.days import day_bounds, day_number, day_of, day_words
 from logbook.growing.forecast import (
     Window,
@@ -21,10 +22,12 @@ from logbook.growing.forecast import (
 from logbook.growing.looks import look_words
 from logbook.growing.measures import grams_words, volume_words
 from logbook.growing.places import Place
-from logbook.growing.round import Round, TrayNow, make_round
+from logbook.growing.round import Round, TrayNow, is_late, make_round
 from logbook.growing.yields import Expected
 from logbook.store.reads import (
+    LARGEST_ID,
     StoredEntry,
+    batches_instead,
     read_amounts,
     read_entries,
     read_looks,
@@ -36,7 +39,7 @@ from logbook.store.reads import (
     recent_weights,
     template_of_versions,
 )
-from logbook.text import Refused, fold
+from logbook.text import Refused, fold, listed
 
 
 def the_round(book: Book, day: date | None = None) -> Round:
@@ -166,7 +169,11 @@ def due_by_day(book: Book, trays: Sequence[DueTray]) -> list[DueDay]:
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """One entry as it is shown: what was done, in words. `note` is the person's own text."""
+    """One entry as it is shown: what was done, in words. `note` is the person's own text.
+
+    `replaced_by` is the entry in the place of a struck one, `replaces` the one whose place this
+    one has taken.
+    """
 
     id: int
     kind: str
@@ -178,6 +185,8 @@ class Line:
     note: str
     struck: bool
     place: str = ""
+    replaced_by: int | None = None
+    replaces: int | None = None
 
 
 def page(
@@ -186,26 +195,42 @@ def page(
     """Give a day's entries, oldest first, narrowed to a tray number, a crop or a kind."""
     start, end = day_bounds(day or book.today(), book.zone)
     with book.reading() as connection:
-        tray_id = None
-        if tray is not None:
-            tray_id = trays_numbered(connection, book, [tray], live=False)[0].stored.id
+        tray_id = _tray_id(connection, book, tray)
         entries = read_entries(
-            connection, start, end, tray_id=tray_id, crop_key=fold(crop), kind=kind
+            connection, start, end, tray_id=tray_id, crop_key=fold(crop), kind=fold(kind)
         )
         return _lines(connection, book, entries)
 
 
-def search(book: Book, words: str, most: int = 200) -> list[Line]:
+def search(
+    book: Book, words: str, most: int = 200, *, tray: int | None = None, crop: str = ""
+) -> list[Line]:
     """Give the newest entries whose note holds the words, oldest first; case does not matter."""
     wanted = fold(words)
     if not wanted:
         raise Refused("What to look for? Write a word.")
     with book.reading() as connection:
-        return _lines(connection, book, read_entries(connection, words=wanted, newest=most))
+        entries = read_entries(
+            connection,
+            tray_id=_tray_id(connection, book, tray),
+            crop_key=fold(crop),
+            words=wanted,
+            newest=most,
+        )
+        return _lines(connection, book, entries)
+
+
+def _tray_id(connection: sqlite3.Connection, book: Book, number: int | None) -> int | None:
+    if number is None:
+        return None
+    return trays_numbered(connection, book, [number], live=False)[0].stored.id
 
 
 def _lines(
-    connection: sqlite3.Connection, book: Book, entries: Sequence[StoredEntry]
+    connection: sqlite3.Connection,
+    book: Book,
+    entries: Sequence[StoredEntry],
+    tray_id: int | None = None,
 ) -> list[Line]:
     ids = [entry.id for entry in entries]
     looks = read_looks(connection, ids)
@@ -220,9 +245,12 @@ def _lines(
             extra = look_words(looks[entry.id], book.units)
         elif entry.id in weights:
             rows = weights[entry.id]
-            extra = grams_words(sum(row[1] for row in rows), book.units)
-            if rows[0][3]:
-                extra += " together"
+            total = grams_words(sum(row[1] for row in rows), book.units)
+            own = [row[1] for row in rows if row[0] == tray_id]
+            if rows[0][3] and own:
+                extra = f"{grams_words(own[0], book.units)}, shared out of {total}"
+            else:
+                extra = f"{total} together" if rows[0][3] else total
             if rows[0][2]:
                 extra += ", part cut"
         elif entry.id in amounts:
@@ -244,6 +272,8 @@ def _lines(
                 entry.note,
                 entry.struck_by is not None,
                 places.get(entry.place_id or 0, ""),
+                entry.replaced_by,
+                entry.replaces,
             )
         )
     return lines
@@ -270,7 +300,7 @@ def _words(entry: StoredEntry, extra: str) -> str:
     elif entry.kind == "skip":
         head = f"skipped {WORDS.get(entry.chore, entry.chore)}"
     elif entry.kind == "strike":
-        head = f"struck entry {entry.strikes_id}"
+        head = f"{'took back' if entry.chore else 'struck'} entry {entry.strikes_id}"
     else:
         head = _KINDS.get(entry.kind, entry.kind)
     return (
@@ -282,15 +312,25 @@ def _words(entry: StoredEntry, extra: str) -> str:
 
 @dataclass(frozen=True, slots=True)
 class Ahead:
-    """Something that will happen to a tray."""
+    """Something that will happen to trays.
+
+    `chore` names what can be done today, '' for what comes later or asks nothing; `late` is as in
+    the round. `trays` are the numbers on a batch's page.
+    """
 
     at: datetime
     words: str
+    chore: str = ""
+    late: bool = False
+    trays: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class TrayPage:
-    """A tray's time line: what happened, and what will."""
+    """A tray's time line: what happened, and what will.
+
+    `batch_numbers` are all trays of its batch, itself too.
+    """
 
     tray: TrayNow
     place: str
@@ -303,7 +343,7 @@ class TrayPage:
     grams: float | None
     grams_per_gram_seed: float | None
     expected: Expected | None
-    others: tuple[int, ...] = field(default=())
+    batch_numbers: tuple[int, ...]
 
 
 def tray_page(book: Book, number: int) -> TrayPage:
@@ -316,70 +356,93 @@ def tray_page(book: Book, number: int) -> TrayPage:
 def _tray_page(connection: sqlite3.Connection, book: Book, known: Known) -> TrayPage:
     places = {place.id: place for place in read_places(connection)}
     tray = tray_now(known, places)
-    state, template, now = known.state, known.template, book.now()
+    state, template = known.state, known.template
     entries = read_entries(connection, tray_id=known.stored.id)
     templates = template_of_versions(connection, [known.stored.version_id])
     template_id = templates[known.stored.version_id]
     expected = expected_of(template, recent_weights(connection, [template_id])[template_id])
-    others = tuple(
-        each.number
-        for each in read_trays_of_batch(connection, known.stored.batch_id)
-        if each.id != known.stored.id
-    )
-    sown = state.sown_at
-    until = state.ended_at or now
+    batch = tuple(each.number for each in read_trays_of_batch(connection, known.stored.batch_id))
     seed = tray.seed_grams
     return TrayPage(
         tray=tray,
         place=tray.place,
         status=state.status,
-        stage=template.stages[state.stage].name if sown else "",
-        day_number=day_number(sown, max(until, sown), book.zone, book.about.first_day)
-        if sown
-        else None,
-        past=tuple(_lines(connection, book, entries)),
+        stage=template.stages[state.stage].name if state.sown_at else "",
+        day_number=_day_number(known, book),
+        past=tuple(_lines(connection, book, entries, known.stored.id)),
         ahead=tuple(_ahead(known, book)),
-        window=tray_window(template, state, now),
+        window=tray_window(template, state, book.now()),
         grams=state.grams,
         grams_per_gram_seed=round(state.grams / seed, 4)
         if state.grams is not None and seed
         else None,
         expected=expected,
-        others=others,
+        batch_numbers=batch,
     )
 
 
+def _day_number(known: Known, book: Book) -> int | None:
+    """Give the day number of today, or of the day on which the tray ended; None before sowing."""
+    sown = known.state.sown_at
+    if sown is None:
+        return None
+    until = known.state.ended_at or book.now()
+    return day_number(sown, max(until, sown), book.zone, book.about.first_day)
+
+
 def _ahead(known: Known, book: Book) -> list[Ahead]:
+    """Give what lies ahead of a tray: today's chores, changes of any day, the cut window."""
     state, template, now = known.state, known.template, book.now()
     if not state.live:
         return []
-    window = tray_window(template, state, now)
+    chores = {
+        chore.chore: chore
+        for chore in chores_of_tray(template, state, now, day_of(now, book.zone), book.hours)
+    }
     ahead: list[Ahead] = []
+
+    def add(at: datetime, words: str, chore: str = "") -> None:
+        due = chores.get(chore)
+        late = due is not None and is_late(chore, due.due_at, now, overdue=due.overdue)
+        ahead.append(Ahead(at, words, chore if due is not None else "", late))
+
+    for name in ("soak", "sow", *RECURRING):
+        if name in chores:
+            add(chores[name].due_at, chores[name].words, name)
     if state.status == "planned" and state.planned_for is not None:
-        day = day_of(state.planned_for, book.zone)
-        ahead += [
-            Ahead(chore.due_at, chore.words)
-            for chore in chores_of_tray(template, state, now, day, book.hours)
-        ]
         start, stage = max(state.planned_for, now), 0
-    elif state.stage_since is not None:
-        start, stage = state.stage_since, state.stage
-        ahead += [
-            Ahead(chore.due_at, chore.words)
-            for chore in chores_of_tray(template, state, now, day_of(now, book.zone), book.hours)
-            if chore.chore in ("water", "look")
-        ]
+        if "sow" not in chores:
+            add(state.planned_for, "sow")
     else:
-        return []
-    ahead += [
-        Ahead(change.at, f"{change.words} (to {template.stages[change.stage].name})")
-        for change in changes_ahead(template, stage, start, now)
-    ]
+        start, stage = state.stage_since or now, state.stage
+    for place, change in enumerate(changes_ahead(template, stage, start, now)):
+        words = f"{change.words} (to {template.stages[change.stage].name})"
+        if place == 0 and change.chore in chores:
+            add(chores[change.chore].due_at, words, change.chore)
+        else:
+            ahead.append(Ahead(change.at, words))
+    window = tray_window(template, state, now)
     if window is not None:
-        ahead.append(Ahead(window.start, "may be cut from now on"))
-        ahead.append(Ahead(window.best, "best to cut"))
-        ahead.append(Ahead(window.by, "should be cut by now"))
+        if state.sign_at is not None and "cut" in chores:
+            add(state.sign_at, "cut now: the sign to cut was seen", "cut")
+        ahead.append(Ahead(window.start, "may be cut from then on"))
+        if state.sign_at is None:
+            add(window.best, "best to cut", "cut")
+        ahead.append(Ahead(window.by, "should be cut by then"))
     return sorted(ahead, key=lambda each: each.at)
+
+
+def _ahead_of_all(trays: Sequence[Known], book: Book) -> list[Ahead]:
+    """Give what lies ahead of a batch's trays; those that share it are named together."""
+    groups: dict[tuple[datetime, str], list[tuple[int, Ahead]]] = {}
+    for known in trays:
+        for each in _ahead(known, book):
+            groups.setdefault((each.at, each.words), []).append((known.stored.number, each))
+    ahead = [
+        replace(group[0][1], trays=tuple(sorted(number for number, _ in group)))
+        for group in groups.values()
+    ]
+    return sorted(ahead, key=lambda each: (each.at, each.trays))
 
 
 @dataclass(frozen=True, slots=True)
@@ -396,21 +459,41 @@ class BatchPage:
     trays: tuple[TrayNow, ...]
     statuses: tuple[str, ...]
     stages: tuple[str, ...]
+    day_numbers: tuple[int | None, ...]
     past: tuple[Line, ...]
     ahead: tuple[Ahead, ...]
     cut_grams: float
     cut_trays: int
     expected: Expected | None
 
+    @property
+    def mean_grams(self) -> float | None:
+        """Weight of a tray, in g, over those that were cut to the end and weighed."""
+        weights = [
+            tray.state.grams
+            for tray in self.trays
+            if tray.state.status == "cut" and tray.state.grams is not None
+        ]
+        return sum(weights) / len(weights) if weights else None
+
+    @property
+    def grams_per_gram_seed(self) -> float | None:
+        """Cut weight per g of seed, over the same trays."""
+        mean, seed = self.mean_grams, self.seed_grams
+        return None if mean is None or not seed else round(mean / seed, 4)
+
 
 def batch_page(book: Book, batch: str) -> BatchPage:
     """Give a batch's page by its name."""
-    if not batch.strip().isdigit():
+    if not re.fullmatch(r"\s*\d{1,15}\s*", batch):
         raise Refused(f'"{batch[:20]}" is no batch; batches are numbered, like 12.')
     with book.reading() as connection:
-        trays = read_trays_of_batch(connection, int(batch))
+        number = int(batch)
+        trays = read_trays_of_batch(connection, number) if number < LARGEST_ID else []
         if not trays:
-            raise Refused(f"There is no batch {batch.strip()}.")
+            now = batches_instead(connection, number) if number < LARGEST_ID else []
+            rest = f" Its sowing was corrected: it is batch {listed(now)} now." if now else ""
+            raise Refused(f"There is no batch {batch.strip()[:20]}.{rest}")
         known = fold_all(connection, book, trays)
         places = {place.id: place for place in read_places(connection)}
         entries = read_entries(connection, batch_id=trays[0].batch_id)
@@ -418,7 +501,6 @@ def batch_page(book: Book, batch: str) -> BatchPage:
         template_id = template_of_versions(connection, [trays[0].version_id])[trays[0].version_id]
         expected = expected_of(template, recent_weights(connection, [template_id])[template_id])
         past = tuple(_lines(connection, book, entries))
-    first = next((each for each in known if each.state.live), known[0])
     weights = [each.state.grams for each in known if each.state.grams is not None]
     grams = trays[0].grams_per_tray if trays[0].grams_per_tray is not None else template.seed_grams
     return BatchPage(
@@ -435,8 +517,9 @@ def batch_page(book: Book, batch: str) -> BatchPage:
             template.stages[each.state.stage].name if each.state.status == "growing" else ""
             for each in known
         ),
+        day_numbers=tuple(_day_number(each, book) for each in known),
         past=past,
-        ahead=tuple(_ahead(first, book)),
+        ahead=tuple(_ahead_of_all(known, book)),
         cut_grams=sum(weights),
         cut_trays=len(weights),
         expected=expected,
@@ -445,7 +528,11 @@ def batch_page(book: Book, batch: str) -> BatchPage:
 
 @dataclass(frozen=True, slots=True)
 class RackTray:
-    """A tray as the racks draw it. `due` names the chores that are due now."""
+    """A tray as the racks draw it.
+
+    `due` names the chores that are due now, a cut that is best later today too; `ready` is soon,
+    ready or late, of its cut window; `sign` is the sign to cut that one looks for.
+    """
 
     number: int
     crop: str
@@ -455,6 +542,7 @@ class RackTray:
     ready: str
     late: bool
     colour: str
+    sign: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -520,7 +608,7 @@ def _rack_tray(book: Book, known: Known) -> RackTray:
         for chore in chores_of_tray(
             known.template, known.state, now, day_of(now, book.zone), book.hours
         )
-        if not chore.later
+        if not chore.later or chore.chore == "cut"
     ]
     sown = known.state.sown_at or now
     return RackTray(
@@ -530,6 +618,7 @@ def _rack_tray(book: Book, known: Known) -> RackTray:
         known.state.slot,
         tuple(chore.chore for chore in chores),
         window.state(now, known.state.sign_at) if window else "soon",
-        any(chore.overdue for chore in chores),
+        any(is_late(each.chore, each.due_at, now, overdue=each.overdue) for each in chores),
         known.stored.colour,
+        known.template.sign_to_cut,
     )

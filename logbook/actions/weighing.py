@@ -9,10 +9,16 @@ from datetime import datetime
 
 from logbook.actions.book import Book
 from logbook.actions.templates import expected_of
-from logbook.actions.trays import Known, trays_numbered
+from logbook.actions.trays import Known, refuse_ended, trays_numbered
 from logbook.growing.days import day_number, moment_words
 from logbook.growing.measures import grams_words
-from logbook.growing.weighing import against_usual, checked_grams, question, share_out
+from logbook.growing.weighing import (
+    against_usual,
+    checked_grams,
+    doubt,
+    share_out,
+    usual_words,
+)
 from logbook.growing.yields import Expected
 from logbook.store.reads import recent_weights, template_of_versions
 from logbook.store.tables import WeightRow
@@ -66,8 +72,9 @@ def weigh(
 ) -> tuple[Weighed, ...]:
     """Write the cut weight of a tray, or of several weighed together (shared out evenly).
 
-    With `part` the tray stays on the rack for another cut. An odd weight is written and carries
-    a question; only an impossible one is refused.
+    With `part` the tray stays on the rack for another cut. A tray that was marked as cut and not
+    yet weighed may still be. An odd weight is written and carries a question; only an impossible
+    one is refused.
 
     Raises:
         Refused: an impossible weight, a tray that is not sown or no longer growing, a time ahead.
@@ -78,7 +85,8 @@ def weigh(
         checked_grams(grams / len(numbers), number)
     with book.writing() as act:
         when = act.moment(at, "A cut")
-        trays = trays_numbered(act.raw, book, numbers)
+        trays = trays_numbered(act.raw, book, numbers, live=False)
+        refuse_ended([known for known in trays if part or not _awaits_weight(known)])
         for known in trays:
             _can_be_cut(book, known, when)
         expected = _expected(act.raw, trays)
@@ -104,6 +112,10 @@ def weigh(
                      entry)
             for known, share in zip(trays, shares, strict=True)
         )  # fmt: skip
+
+
+def _awaits_weight(known: Known) -> bool:
+    return known.state.status == "cut" and known.state.grams is None
 
 
 def _can_be_cut(book: Book, known: Known, when: datetime) -> None:
@@ -135,7 +147,7 @@ def _weighed(
         day_number=day_number(sown, when, book.zone, book.about.first_day),
         expected=expected,
         against=against_usual(total, expected),
-        question=question(grams, expected, book.units),
+        question=doubt(grams, known.state.grams or 0.0, expected, part=part, units=book.units),
         shared=shared,
         part=part,
         act_id=act_id,
@@ -150,8 +162,7 @@ def weighed_words(book: Book, weighed: Weighed) -> str:
     if weighed.grams_per_gram_seed is not None:
         parts.append(f"{weighed.grams_per_gram_seed:.2f} g per g of seed")
     if weighed.expected is not None:
-        low, high = weighed.expected.low, weighed.expected.high
-        parts.append(f"usual {low:.0f}–{high:.0f} g")
+        parts.append(usual_words(weighed.expected, book.units))
     if weighed.against:
         parts.append(weighed.against)
     parts.append(f"day {weighed.day_number}")

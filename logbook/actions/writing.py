@@ -3,16 +3,26 @@
 from __future__ import annotations
 
 import sqlite3
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
 from datetime import datetime, timedelta
 from typing import TYPE_CHECKING
 
 from sqlmodel import Session
 
+from logbook.growing.chores import RoomHours
 from logbook.growing.days import moment_words
 from logbook.growing.life import fold_tray
+from logbook.growing.numbers import numbers_words
 from logbook.store.book_file import raw_connection
-from logbook.store.reads import read_deeds, read_trays, read_versions
+from logbook.store.reads import (
+    chunks,
+    numbers_twice,
+    read_deeds,
+    read_sown_batches,
+    read_trays,
+    read_versions,
+)
 from logbook.store.tables import EntryRow, EntryTrayRow, TrayRow
 from logbook.text import Refused, clean_note, fold
 
@@ -21,6 +31,8 @@ if TYPE_CHECKING:
 
 AHEAD = timedelta(minutes=5)
 LONGEST_AGO = timedelta(days=366 * 2)
+
+Kept = tuple[int, int, bool, datetime | None, float | None]
 
 
 class Act:
@@ -110,21 +122,67 @@ class Act:
 
 
 def refresh_trays(act: Act, trays: Iterable[int]) -> None:
-    """Fold trays' standing deeds and write what the tray table keeps of the result."""
+    """Fold trays' standing deeds and write what the tray table keeps of the result.
+
+    Raises:
+        Refused: a tray would come back to life whose number is on another one now.
+    """
     ids = list(trays)
     if not ids:
         return
-    raw = act.raw
-    stored = read_trays(raw, ids)
-    versions = read_versions(raw, {tray.version_id for tray in stored})
-    deeds = read_deeds(raw, ids)
-    for tray in stored:
-        state = fold_tray(
-            versions[tray.version_id], deeds.get(tray.id, ()), act.book.hours, act.now
-        )
-        grams = state.grams if state.status == "cut" else None
-        if (tray.live, tray.ended_at, tray.cut_grams) == (state.live, state.ended_at, grams):
+    changed = []
+    for tray in true_summaries(act.raw, act.book.hours, act.now, ids):
+        if tray.kept == tray.true:
             continue
         row = act.session.get_one(TrayRow, tray.id)
-        row.live, row.ended_at, row.cut_grams = state.live, state.ended_at, grams
+        row.batch_id, row.version_id, live, row.ended_at, row.cut_grams = tray.true
+        row.live = row.live and live
         act.session.add(row)
+        if live:
+            changed.append(row)
+    twice = numbers_twice(act.raw, [row.id for row in changed if row.id is not None])
+    numbers = [row.number for row in changed]
+    twice += [number for number in dict.fromkeys(numbers) if numbers.count(number) > 1]
+    if twice:
+        raise Refused(
+            f"Number {numbers_words(twice)} is on another tray now, so this cannot be taken back. "
+            "Jot what is right instead."
+        )
+    for row in changed:
+        row.live = True
+        act.session.add(row)
+
+
+@dataclass(frozen=True, slots=True)
+class Summary:
+    """What the tray table keeps of a tray, and what the fold over its entries gives.
+
+    Each is (batch id, version id, live, ended at, cut grams).
+    """
+
+    id: int
+    number: int
+    kept: Kept
+    true: Kept
+
+
+def true_summaries(
+    connection: sqlite3.Connection, hours: RoomHours, now: datetime, trays: Iterable[int]
+) -> Iterator[Summary]:
+    """Give the summaries of trays (ids) as they are kept and as they should be, in pieces."""
+    for ids in chunks(trays):
+        stored = read_trays(connection, ids)
+        sown = read_sown_batches(connection, ids)
+        deeds = read_deeds(connection, ids)
+        belongs = {tray.id: sown.get(tray.id, (tray.batch_id, tray.version_id)) for tray in stored}
+        versions = read_versions(connection, {version for _, version in belongs.values()})
+        for tray in stored:
+            batch, version = belongs[tray.id]
+            state = fold_tray(versions[version], deeds.get(tray.id, ()), hours, now)
+            grams = state.grams if state.status == "cut" else None
+            yield Summary(
+                tray.id,
+                tray.number,
+                (tray.batch_id, tray.version_id, tray.live, tray.ended_at, tray.cut_grams),
+                (batch, version, state.live, state.ended_at, grams),
+            )

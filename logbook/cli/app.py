@@ -13,6 +13,7 @@ import click
 
 from logbook import __version__
 from logbook.cli.lazy import LazyGroup
+from logbook.cli.printing import say
 from logbook.paths import BOOK_VARIABLE, book_path
 from logbook.text import Refused
 
@@ -38,10 +39,16 @@ TABLE = {
     "move": ("logbook.cli.writing:move", "move trays to another place"),
     "discard": ("logbook.cli.writing:discard", "throw trays out, with the reason"),
     "weigh": ("logbook.cli.writing:weigh", "the cut weight of a tray"),
-    "undo": ("logbook.cli.writing:undo", "strike what you wrote last"),
-    "strike": ("logbook.cli.writing:strike", "strike one entry, with the reason"),
+    "undo": ("logbook.cli.striking:undo", "strike what you wrote last"),
+    "strike": (
+        "logbook.cli.striking:strike",
+        "strike one entry, or put the right one in its place",
+    ),
+    "me": ("logbook.cli.who:me", "who writes at this terminal"),
     "templates": ("logbook.cli.keeping:templates", "crop templates: list, show, put, copy, retire"),
     "places": ("logbook.cli.keeping:places", "racks and shelves: list, add, change, retire"),
+    "give-out": ("logbook.cli.exchange:give_out", "everything as CSV files: a folder or a zip"),
+    "take-in": ("logbook.cli.exchange:take_in", "a give-out, or a spreadsheet of past harvests"),
     "reckon": ("logbook.cli.reckon:reckon", "calculators; nothing is written"),
     "completion": ("logbook.cli.keeping:completion", "completion for bash, zsh or fish"),
 }
@@ -65,15 +72,37 @@ class Options:
                 f'"{given.split("://")[0]}" books need the extra "postgres", which this version '
                 "does not read yet; give the path of a file."
             )
-        return book_path(self.book)
+        from logbook.cli.arguments import named_file
+
+        return named_file(book_path(self.book))
 
     @property
     def writer(self) -> str:
-        """Who writes: --by, LOGBOOK_BY, the settings, or the login name."""
+        """Who writes; see said_writer."""
+        return self.said_writer[0]
+
+    @property
+    def said_writer(self) -> tuple[str, str]:
+        """Who writes and what says so.
+
+        In this order: --by, LOGBOOK_BY, what was told to this terminal, the settings, and the
+        login name.
+        """
+        from logbook.actions.initials import initials_here
         from logbook.settings import read_settings
 
-        given = self.by or os.environ.get("LOGBOOK_BY", "") or read_settings().by
-        return given or os.environ.get("SSH_USER", "") or os.environ.get("USER", "") or "grower"
+        login = "the login name"
+        for given, source in (
+            (self.by, "--by"),
+            (os.environ.get("LOGBOOK_BY"), "LOGBOOK_BY"),
+            (initials_here(), "this terminal"),
+            (read_settings().by, "the settings"),
+            (os.environ.get("SSH_USER"), login),
+            (os.environ.get("USER"), login),
+        ):
+            if given:
+                return given, source
+        return "grower", "nobody said"
 
     def clock(self, zone: str = "UTC") -> Clock:
         """Give the machine's clock, or one that stands at --now (read in the zone)."""
@@ -127,29 +156,36 @@ def run(arguments: list[str] | None = None) -> int:
     try:
         result: Any = logbook.main(arguments, prog_name="logbook", standalone_mode=False)
     except Refused as refused:
-        _complain(str(refused))
+        say(str(refused))
         return 1
     except click.exceptions.Exit as end:
         return end.exit_code
     except click.Abort:
-        _complain("Stopped; nothing more was written.")
+        say("Stopped; nothing more was written.")
         return 1
     except click.ClickException as wrong:
-        wrong.show()
+        _show_usage(wrong)
         return wrong.exit_code
     except sqlite3.Error as fault:
-        _complain(f"The book could not be used: {fault}.")
+        say(f"The book could not be used: {fault}.")
         return 1
     except BrokenPipeError:
         sys.stdout = open(os.devnull, "w", encoding="utf-8")  # noqa: SIM115, PTH123
         return 1
+    except OSError as fault:
+        say(f"{fault.filename or 'A file'} could not be used: {fault.strerror}.")
+        return 1
     except Exception as fault:  # noqa: BLE001 - the last net: a sentence and a log, no traceback
         from logbook.cli.mishap import keep_trace
 
-        _complain(keep_trace(fault))
+        say(keep_trace(fault))
         return 1
     return result if isinstance(result, int) else 0
 
 
-def _complain(sentence: str) -> None:
-    click.echo(sentence, err=True)
+def _show_usage(wrong: click.ClickException) -> None:
+    words = wrong.format_message()
+    if isinstance(wrong, click.UsageError) and wrong.ctx and not words.startswith("Usage:"):
+        say(wrong.ctx.get_usage())
+        words += f" `{wrong.ctx.command_path} --help` says more."
+    say(words)

@@ -2,17 +2,35 @@
 
 from __future__ import annotations
 
+import errno
+import os
 from collections.abc import Callable, Sequence
 from datetime import date, datetime
+from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import click
 
 from logbook.growing.numbers import parse_numbers
 from logbook.growing.when import parse_day, parse_when
+from logbook.text import Refused
 
 if TYPE_CHECKING:
     from logbook.actions.book import Book
+
+
+def named_file(text: str | Path) -> Path:
+    """Give a path; raise Refused where the machine can have no file of that name."""
+    try:
+        path = Path(text).expanduser()
+        os.lstat(path)
+    except (ValueError, RuntimeError) as fault:
+        raise Refused(f'"{str(text)[:60]}" is no name of a file.') from fault
+    except OSError as fault:
+        if fault.errno == errno.ENAMETOOLONG:
+            raise Refused(f'"{str(text)[:60]}…" is too long for the name of a file.') from fault
+    return path
+
 
 AT_HELP = "When: 07:30 (today) or 2026-04-14T07:30; now without it."
 

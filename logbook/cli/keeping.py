@@ -13,11 +13,12 @@ from logbook.cli.arguments import (
     complete_places,
     complete_templates,
     json_option,
+    named_file,
     when,
 )
 from logbook.cli.printing import print_json
 from logbook.growing.when import parse_wall
-from logbook.text import plural
+from logbook.text import Refused, plural
 
 
 @click.command()
@@ -53,8 +54,6 @@ def begin(
 
 def lamp_hours(text: str) -> tuple[int | None, int | None]:
     """Read "06:00-22:00" as minutes after midnight; "none" for a dark shelf."""
-    from logbook.text import Refused
-
     parts = text.replace("–", "-").split("-")
     if len(parts) == 1:
         if parse_wall(text) is None:
@@ -67,7 +66,7 @@ def lamp_hours(text: str) -> tuple[int | None, int | None]:
 
 
 @click.command()
-@click.option("--keep", type=click.Path(path_type=Path), help="Keep the sample book at this path.")
+@click.option("--keep", type=named_file, metavar="PATH", help="Keep the sample book at this path.")
 @pass_options
 def demo(options: Options, keep: Path | None) -> None:
     """Open a fresh sample book around today. It never touches yours."""
@@ -142,7 +141,7 @@ def show(options: Options, name: str, as_toml: bool, as_json: bool) -> None:
 
 
 @templates.command("put")
-@click.argument("file", type=click.Path(path_type=Path))
+@click.argument("file", type=named_file, metavar="PATH")
 @pass_options
 def put(options: Options, file: Path) -> None:
     """Write a TOML file as a template, or as a new version of the one of that name."""
@@ -255,7 +254,10 @@ def change(
     book = options.open()
     place = find_place(path, [each.place for each in list_places(book)])
     if earlier or later:
-        walk_earlier(book, place.path, later=later)
+        if earlier == later or (name, slots, lamps) != (None, None, None):
+            raise Refused("Give --earlier or --later alone; change the rest by a second command.")
+        click.echo(f"{walk_earlier(book, place.path, later=later).path} is moved.")
+        return
     on, off = lamp_hours(lamps) if lamps is not None else (place.lamp_on, place.lamp_off)
     draft = PlaceDraft(
         name if name is not None else place.name,

@@ -4,9 +4,14 @@ from __future__ import annotations
 
 import json
 import sys
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import click
+
+from logbook.text import clean
+
+if TYPE_CHECKING:
+    from logbook.actions.doing import Done
 
 
 def print_json(value: Any) -> None:
@@ -15,11 +20,21 @@ def print_json(value: Any) -> None:
 
 
 def say(sentence: str) -> None:
-    """Print a sentence to standard error, so that standard output stays data."""
-    click.echo(sentence, err=True)
+    """Print a sentence to standard error, so that standard output stays data.
+
+    It may quote what was typed, so it is cleaned of what could harm a terminal.
+    """
+    click.echo(clean(sentence), err=True)
 
 
 def refuse(sentence: str) -> None:
     """Print why something was refused and end with exit code 1."""
     say(sentence)
     sys.exit(1)
+
+
+def show_done(done: Done) -> None:
+    """Print what an action wrote, and what is worth saying of it."""
+    click.echo(clean(done.words))
+    for notice in done.notices:
+        say(notice)

@@ -176,20 +176,21 @@ def due(options: Options, days: int, as_json: bool) -> None:
 
 @click.command()
 @click.option("--day", "day_text", metavar="DATE", help="Which day; today without it.")
-@click.option("--tray", type=int, help="Only this tray.")
+@click.option("--tray", shell_complete=complete_trays, help="Only this tray.")
 @click.option("--crop", default="", help="Only this crop.")
 @click.option("--kind", default="", help="Only this kind: water, look, jot, weigh …")
 @json_option
 @pass_options
 def page(
-    options: Options, day_text: str | None, tray: int | None, crop: str, kind: str, as_json: bool
+    options: Options, day_text: str | None, tray: str | None, crop: str, kind: str, as_json: bool
 ) -> None:
     """Show a day's entries, oldest first; struck ones are marked."""
     from logbook.actions.viewing import page as find
 
     book = options.open()
     which = day(book, day_text) or book.today()
-    lines = find(book, which, tray=tray, crop=crop, kind=kind)
+    number = None if tray is None else _one_tray(tray)
+    lines = find(book, which, tray=number, crop=crop, kind=kind)
     if as_json:
         print_json(
             {"day": which.isoformat(), "entries": [_entry_json(line, book) for line in lines]}
@@ -211,6 +212,8 @@ def _entry_json(line: Line, book: Book) -> dict[str, Any]:
         "by": line.by,
         "note": line.note,
         "struck": line.struck,
+        "replaced_by": line.replaced_by,
+        "replaces": line.replaces,
         "words": line.words,
         "written_at": iso(line.written_at, book),
     }
@@ -221,8 +224,15 @@ def entry_words(line: Line, book: Book, *, day: bool = False) -> str:
     when = moment_words(line.at, book.now(), book.zone) if day else clock_words(line.at, book.zone)
     where = numbers_words(line.trays) or line.place or "room"
     note = f' "{line.note}"' if line.note else ""
-    struck = " (struck)" if line.struck else ""
-    return f"{when}  {line.id}  {line.words}  {where}{note}  {line.by}{struck}"
+    marks = []
+    if line.struck:
+        marks.append("struck")
+    if line.replaced_by is not None:
+        marks.append(f"replaced by entry {line.replaced_by}")
+    if line.replaces is not None:
+        marks.append(f"in the place of entry {line.replaces}")
+    standing = f" ({', '.join(marks)})" if marks else ""
+    return f"{when}  {line.id}  {line.words}  {where}{note}  {line.by}{standing}"
 
 
 @click.command()
@@ -248,8 +258,17 @@ def _line_words(past: Sequence[Line], ahead: Sequence[Ahead], book: Book) -> lis
     now = book.now()
     lines = [f"  {entry_words(line, book, day=True)}" for line in past]
     lines.append(f"  now {moment_words(now, now, book.zone)}")
-    lines += [f"  {moment_words(each.at, now, book.zone)}  {each.words}" for each in ahead]
+    for each in ahead:
+        which = f"  {numbers_words(each.trays)}" if each.trays else ""
+        lines.append(f"  {moment_words(each.at, now, book.zone)}  {each.words}{which}")
     return lines
+
+
+def _one_tray(text: str) -> int:
+    (wanted, *more) = trays(text)
+    if more:
+        raise Refused("One tray at a time; `logbook batch` shows several.")
+    return wanted
 
 
 @click.command()
@@ -261,10 +280,7 @@ def tray(options: Options, number: str, as_json: bool) -> None:
     from logbook.actions.viewing import tray_page
 
     book = options.open()
-    (wanted, *more) = trays(number)
-    if more:
-        raise Refused("One tray at a time; `logbook batch` shows several.")
-    found = tray_page(book, wanted)
+    found = tray_page(book, _one_tray(number))
     if as_json:
         print_json(
             {

@@ -1,9 +1,9 @@
-"""The commands that write: sow, did, skip, look, jot, move, discard, weigh, undo, strike."""
+"""The commands that write: sow, did, skip, look, jot, move, discard, weigh."""
 
 from __future__ import annotations
 
 import sys
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Unpack
 
 import click
 
@@ -18,16 +18,16 @@ from logbook.cli.arguments import (
     trays,
     when,
 )
-from logbook.cli.printing import print_json, say
+from logbook.cli.look_options import LookGiven, look_given, look_options
+from logbook.cli.printing import print_json, say, show_done
 from logbook.growing.chores import CHORES
 from logbook.growing.days import moment_words
-from logbook.growing.measures import amount, grams, grams_words, millilitres, millimetres
+from logbook.growing.measures import grams, grams_words, millilitres
 from logbook.growing.numbers import numbers_words
 from logbook.text import Refused, plural
 
 if TYPE_CHECKING:
     from logbook.actions.book import Book
-    from logbook.actions.doing import Done
     from logbook.actions.sowing import SowPlan
 
 TRAYS = click.argument("numbers", nargs=-1, required=True, shell_complete=complete_trays)
@@ -134,12 +134,6 @@ def sow(
     )
 
 
-def _show(done: Done) -> None:
-    click.echo(done.words)
-    for notice in done.notices:
-        say(notice)
-
-
 @click.command()
 @click.argument("chore", type=str, shell_complete=lambda *_: list(CHORES))
 @TRAYS
@@ -157,7 +151,9 @@ def did(
 
     book = options.open()
     ml = millilitres(amount, "amount", book.units) if amount is not None else None
-    _show(write(book, chore, trays(numbers), when(book, at), amount_ml=ml, place=place, note=note))
+    show_done(
+        write(book, chore, trays(numbers), when(book, at), amount_ml=ml, place=place, note=note)
+    )
 
 
 @click.command()
@@ -169,55 +165,27 @@ def skip(options: Options, chore: str, numbers: tuple[str, ...], why: str) -> No
     """Leave a chore out this time: water and look wait for their next time, others for tomorrow."""
     from logbook.actions.doing import skip as write
 
-    _show(write(options.open(), chore, trays(numbers), why))
+    show_done(write(options.open(), chore, trays(numbers), why))
 
 
 @click.command(context_settings=LOOSE)
 @TRAYS
 @at_option
-@click.option("--emerged", metavar="PERCENT", help="How many seeds have come up.")
-@click.option("--height", metavar="LENGTH", help="Like 4cm.")
-@click.option("--mould", type=click.Choice(["none", "spot", "spread"]))
-@click.option("--where", default="", help="Where the mould is.")
-@click.option("--wilting/--not-wilting", default=None)
-@click.option("--open/--closed", "cotyledons", default=None, help="Seed leaves.")
-@click.option("--true-leaves/--no-true-leaves", default=None)
-@click.option("--stem", default="", metavar="COLOUR", help="Stem colour.")
-@click.option("--hulls/--no-hulls", default=None, help="Hulls still on.")
-@click.option("--uneven", default="", metavar="WHERE", help="Uneven spots.")
-@click.option("--sign", default="", help="The sign to cut that was seen.")
+@look_options
 @click.option("--note", default="", help="A note.")
 @pass_options
 def look(
-    options: Options, numbers: tuple[str, ...], at: str | None, emerged: str | None,
-    height: str | None, mould: str | None, where: str, wilting: bool | None,
-    cotyledons: bool | None, true_leaves: bool | None, stem: str, hulls: bool | None,
-    uneven: str, sign: str, note: str,
+    options: Options, numbers: tuple[str, ...], at: str | None, note: str,
+    **seen: Unpack[LookGiven],
 ) -> None:  # fmt: skip
     """Write what was seen on trays; only what is given is kept."""
     from logbook.actions.doing import look as write
-    from logbook.growing.looks import Look
-    from logbook.text import clean
 
     book = options.open()
-    percent = amount(emerged.replace("%", ""), "emerged").value if emerged is not None else None
-    seen = Look(
-        emerged_percent=percent,
-        height_mm=millimetres(height, "height", book.units) if height is not None else None,
-        mould=mould or "",
-        mould_where=clean(where, lines=False)[:200],
-        wilting=wilting,
-        cotyledons_open=cotyledons,
-        true_leaves=true_leaves,
-        stem_colour=clean(stem, lines=False)[:80],
-        hulls_on=hulls,
-        uneven=clean(uneven, lines=False)[:200],
-        sign=clean(sign, lines=False)[:80],
-    )
-    _show(write(book, trays(numbers), seen, note, when(book, at)))
+    show_done(write(book, trays(numbers), look_given(book, seen), note, when(book, at)))
 
 
-@click.command()
+@click.command(context_settings=LOOSE)
 @click.argument("numbers", shell_complete=complete_trays)
 @click.argument("text", nargs=-1, required=True)
 @pass_options
@@ -228,11 +196,11 @@ def jot(options: Options, numbers: str, text: tuple[str, ...]) -> None:
     book = options.open()
     note = " ".join(text)
     if any(mark.isdigit() for mark in numbers) and not any(mark.isalpha() for mark in numbers):
-        _show(write(book, trays(numbers), note))
+        show_done(write(book, trays(numbers), note))
     elif numbers.casefold() == "room":
-        _show(write(book, (), note))
+        show_done(write(book, (), note))
     else:
-        _show(write(book, (), note, place=numbers))
+        show_done(write(book, (), note, place=numbers))
 
 
 @click.command()
@@ -246,7 +214,7 @@ def move(options: Options, words: tuple[str, ...], at: str | None) -> None:
     if len(words) < 2:
         raise Refused('Where to? Write it like: move 101-104 "Rack 1/Shelf 2".')
     book = options.open()
-    _show(write(book, trays(words[:-1]), words[-1], when(book, at)))
+    show_done(write(book, trays(words[:-1]), words[-1], when(book, at)))
 
 
 @click.command()
@@ -259,7 +227,7 @@ def discard(options: Options, numbers: tuple[str, ...], why: str, at: str | None
     from logbook.actions.doing import discard as write
 
     book = options.open()
-    _show(write(book, trays(numbers), why, when(book, at)))
+    show_done(write(book, trays(numbers), why, when(book, at)))
 
 
 @click.command(context_settings=LOOSE)
@@ -311,23 +279,3 @@ def weigh(
         for one in written
     ]
     print_json(rows[0] if len(rows) == 1 else {"trays": rows})
-
-
-@click.command()
-@pass_options
-def undo(options: Options) -> None:
-    """Strike what you wrote last; everything is shown as it was before."""
-    from logbook.actions.doing import undo as write
-
-    _show(write(options.open()))
-
-
-@click.command()
-@click.argument("entry", type=int)
-@click.option("--why", required=True, help="The reason.")
-@pass_options
-def strike(options: Options, entry: int, why: str) -> None:
-    """Strike one entry (its number is on the page); it stays in the record."""
-    from logbook.actions.doing import strike as write
-
-    _show(write(options.open(), entry, why))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 
@@ -40,13 +41,17 @@ class Window:
 
 @dataclass(frozen=True, slots=True)
 class DueChore:
-    """One chore due on one tray. `later` marks one whose time is still to come."""
+    """One chore due on one tray. `later` marks one whose time is still to come.
+
+    `stage` is the number of the stage that the tray is in by then.
+    """
 
     chore: str
     words: str
     due_at: datetime
     later: bool
     overdue: bool
+    stage: int = 0
 
 
 def stage_starts(
@@ -66,8 +71,11 @@ def changes_ahead(
     template: CropTemplate, stage: int, since: datetime, now: datetime | None = None
 ) -> list[PlannedChange]:
     """Give the changes that follow stage number `stage`, begun at `since`."""
+    return _changes(template, stage, stage_starts(template, stage, since, now))
+
+
+def _changes(template: CropTemplate, stage: int, starts: Sequence[datetime]) -> list[PlannedChange]:
     ahead = []
-    starts = stage_starts(template, stage, since, now)
     for offset, at in enumerate(starts[1:], 1):
         change = change_into(template, stage + offset)
         if change.parts:
@@ -108,8 +116,21 @@ def _put_off(state: TrayState, chore: str, due: datetime, hours: RoomHours) -> d
     return wall(skipped + timedelta(days=1), clock.hour * 60 + clock.minute, hours.zone)
 
 
-def _item(chore: str, words: str, due: datetime, now: datetime) -> DueChore:
-    return DueChore(chore, words, due, later=due > now, overdue=due < now)
+def _starts_ahead(
+    template: CropTemplate, state: TrayState, since: datetime, now: datetime, hours: RoomHours
+) -> list[datetime]:
+    """Give when the stages from the present one on begin, a change that was put off counted in."""
+    starts = stage_starts(template, state.stage, since, now)
+    for change in changes_ahead(template, state.stage, since)[:1]:
+        put_off = _put_off(state, change.chore, change.at, hours)
+        if put_off > starts[change.stage - state.stage]:
+            before = starts[: change.stage - state.stage]
+            return before + stage_starts(template, change.stage, put_off)
+    return starts
+
+
+def _item(chore: str, words: str, due: datetime, now: datetime, stage: int = 0) -> DueChore:
+    return DueChore(chore, words, due, later=due > now, overdue=due < now, stage=stage)
 
 
 def chores_of_tray(
@@ -133,11 +154,11 @@ def chores_of_tray(
     if ahead:
         change_at = _put_off(state, ahead[0].chore, ahead[0].at, hours)
         if change_at < end:
-            found.append(_item(ahead[0].chore, ahead[0].words, change_at, now))
+            found.append(_item(ahead[0].chore, ahead[0].words, change_at, now, state.stage))
     for chore in RECURRING:
         due = first_unmet(state, template, chore, hours)
         if due is not None and due < end and (due <= now or change_at is None or due < change_at):
-            found.append(_item(chore, chore, due, now))
+            found.append(_item(chore, chore, due, now, state.stage))
     cut = _cut_chore(template, state, now, hours)
     if cut is not None and cut.due_at < end:
         found.append(cut)
@@ -152,7 +173,7 @@ def _cut_chore(
         return None
     best = window.best if state.sign_at is None else min(state.sign_at, window.best)
     due = _put_off(state, "cut", best, hours)
-    return DueChore("cut", "cut", due, later=due > now, overdue=now > window.by)
+    return DueChore("cut", "cut", due, due > now, overdue=now > window.by, stage=state.stage)
 
 
 def _before_sowing(
@@ -181,25 +202,27 @@ def _on_a_later_day(
 ) -> list[DueChore]:
     begin, end = day_bounds(day, hours.zone)
     assert state.stage_since is not None  # noqa: S101 - growing trays have one
-    window = tray_window(template, state, now)
-    starts = stage_starts(template, state.stage, state.stage_since, now)
+    starts = _starts_ahead(template, state, state.stage_since, now, hours)
+    last = len(template.stages) - 1
+    window = cut_window(template, last, starts[-1])
     found = [
-        _item(change.chore, change.words, change.at, now)
-        for change in changes_ahead(template, state.stage, state.stage_since, now)
+        _item(change.chore, change.words, change.at, now, change.stage - 1)
+        for change in _changes(template, state.stage, starts)
         if begin <= change.at < end
     ]
-    for place, since in enumerate(starts, state.stage):
-        until = starts[place - state.stage + 1] if place - state.stage + 1 < len(starts) else None
-        if window is not None and until is None:
-            until = window.by
+    for stage, (since, until) in enumerate(
+        zip(starts, [*starts[1:], window.by], strict=True), state.stage
+    ):
         for chore in RECURRING:
-            times = per_day(template.stages[place], chore)
+            times = per_day(template.stages[stage], chore)
             after = max(since, begin - timedelta(seconds=1), now)
             due = next(slots(times, since, after, hours), None)
-            if due is not None and begin <= due < end and (until is None or due < until):
-                found.append(_item(chore, chore, due, now))
-    if window is not None and state.sign_at is None and begin <= window.best < end:
-        found.append(_item("cut", "cut", window.best, now))
+            if due is not None and begin <= due < min(end, until):
+                found.append(_item(chore, chore, due, now, stage))
+    best = window.best if state.sign_at is None else min(state.sign_at, window.best)
+    cut = _put_off(state, "cut", best, hours)
+    if begin <= cut < end:
+        found.append(_item("cut", "cut", cut, now, last))
     unique: dict[str, DueChore] = {}
     for item in found:
         if item.chore not in unique or item.due_at < unique[item.chore].due_at:

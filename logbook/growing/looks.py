@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, fields
+from dataclasses import dataclass, fields, replace
 from typing import Literal, get_args
 
 from logbook.growing.measures import Units, length_words
-from logbook.text import Refused, fold
+from logbook.text import Refused, clean, fold
 
 Mould = Literal["none", "spot", "spread"]
 MOULDS: tuple[Mould, ...] = get_args(Mould)
+LONGEST_WORDS = 200
 
 MOULD_CAUTION = (
     "Mould: do not sell or taste from this tray. Root hairs look like fine even fuzz and vanish "
@@ -45,14 +46,24 @@ class Look:
 
 
 def checked_look(look: Look) -> Look:
-    """Give the look back, or raise Refused with what cannot be."""
+    """Give the look back with its words cleaned, or raise Refused with what cannot be."""
     if look.emerged_percent is not None and not 0 <= look.emerged_percent <= 100:
         raise Refused(f"Emerged is {look.emerged_percent:g} %; it must be 0 to 100.")
     if look.height_mm is not None and not 0 <= look.height_mm <= 2000:
         raise Refused(f"A height of {look.height_mm / 10:g} cm cannot be; write it like 4 cm.")
     if look.mould and look.mould not in MOULDS:
         raise Refused(f'Mould "{look.mould[:40]}" is unknown; use none, spot or spread.')
-    return look
+    return replace(
+        look,
+        mould_where=_words(look.mould_where),
+        stem_colour=_words(look.stem_colour),
+        uneven=_words(look.uneven),
+        sign=_words(look.sign),
+    )
+
+
+def _words(text: str) -> str:
+    return clean(text, lines=False)[:LONGEST_WORDS]
 
 
 def sees_sign(look: Look, sign_to_cut: str) -> bool:

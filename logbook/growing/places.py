@@ -94,7 +94,7 @@ def free_slots(shelf: Place, taken: Mapping[int, Iterable[int | None]]) -> list[
     held = {slot for slot in used if slot is not None}
     free = [slot for slot in range(1, shelf.slots + 1) if slot not in held]
     loose = sum(slot is None for slot in used)
-    return free[: len(free) - loose] if loose else free
+    return free[: max(0, len(free) - loose)]
 
 
 @dataclass(frozen=True, slots=True)

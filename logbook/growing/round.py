@@ -8,7 +8,7 @@ from datetime import date, datetime
 from zoneinfo import ZoneInfo
 
 from logbook.growing.chores import CHORES, RoomHours
-from logbook.growing.days import clock_words, day_number, day_of, day_words, moment_words
+from logbook.growing.days import clock_words, day_of, day_words, moment_words
 from logbook.growing.forecast import DueChore, Window, chores_of_tray, tray_window
 from logbook.growing.life import TrayState
 from logbook.growing.measures import ago_words
@@ -16,6 +16,11 @@ from logbook.growing.templates import CropTemplate
 
 BENCH = "bench"
 LATE_AFTER = 3600
+
+
+def is_late(chore: str, due_at: datetime, now: datetime, *, overdue: bool) -> bool:
+    """Whether a chore is called late: past its time by an hour, or a cut past its window."""
+    return overdue if chore == "cut" else (now - due_at).total_seconds() >= LATE_AFTER
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,7 +53,10 @@ class RoundTray:
 
 @dataclass(frozen=True, slots=True)
 class RoundLine:
-    """Trays that share place, batch and chore. `due_at` is the earliest of theirs."""
+    """Trays that share place, batch, stage and chore. `due_at` is the earliest of theirs.
+
+    `day_number` and `stage` are those of the round's day; before the sowing the day is the first.
+    """
 
     chore: str
     words: str
@@ -75,9 +83,9 @@ class RoundLine:
         return tuple(sorted(tray.number for tray in self.trays))
 
     @property
-    def key(self) -> tuple[str, int, int | None]:
+    def key(self) -> tuple[str, int, int | None, str, bool]:
         """What tells this line from the others of a round."""
-        return self.chore, self.batch_id, self.place_id
+        return self.chore, self.batch_id, self.place_id, self.stage, self.later
 
     @property
     def waits(self) -> bool:
@@ -86,9 +94,7 @@ class RoundLine:
 
     def late(self, now: datetime) -> bool:
         """Whether the words call it late: past its time by an hour, or a cut past its window."""
-        if self.chore == "cut":
-            return self.overdue
-        return (now - self.due_at).total_seconds() >= LATE_AFTER
+        return is_late(self.chore, self.due_at, now, overdue=self.overdue)
 
     def when_words(self, now: datetime, zone: ZoneInfo) -> str:
         """Say when it is or was due, in the fewest words."""
@@ -155,12 +161,12 @@ class Round:
 
 def _line(
     chore: DueChore, tray: TrayNow, others: list[tuple[DueChore, TrayNow]], now: datetime,
-    hours: RoomHours,
+    day: date, hours: RoomHours,
 ) -> RoundLine:  # fmt: skip
     state = tray.state
     early = min(others, key=lambda pair: (pair[0].due_at, pair[1].number))
     first = early[0]
-    since = state.sown_at or state.planned_for or now
+    age = (day - day_of(state.sown_at, hours.zone)).days if state.sown_at else 0
     return RoundLine(
         chore=chore.chore,
         words=first.words,
@@ -170,8 +176,8 @@ def _line(
         batch=tray.batch,
         batch_id=tray.batch_id,
         crop=tray.template.label(),
-        stage="" if state.status == "planned" else tray.template.stages[early[1].state.stage].name,
-        day_number=day_number(since, max(now, since), hours.zone, hours.first_day),
+        stage="" if state.status == "planned" else tray.template.stages[first.stage].name,
+        day_number=max(age, 0) + hours.first_day,
         trays=tuple(
             RoundTray(
                 each.tray,
@@ -197,13 +203,14 @@ def _line(
 
 
 def make_round(trays: Iterable[TrayNow], now: datetime, day: date, hours: RoomHours) -> Round:
-    """Give the round of a day: one line for trays that share place, batch and chore."""
-    groups: dict[tuple[str, int, int | None, bool], list[tuple[DueChore, TrayNow]]] = {}
+    """Give the round of a day: one line for trays that share place, batch, stage and chore."""
+    groups: dict[tuple[object, ...], list[tuple[DueChore, TrayNow]]] = {}
     for tray in trays:
         for due in chores_of_tray(tray.template, tray.state, now, day, hours):
-            key = (due.chore, tray.batch_id, tray.state.place, due.later)
+            stage = tray.template.stages[due.stage].name
+            key = (due.chore, tray.batch_id, tray.state.place, stage, due.later)
             groups.setdefault(key, []).append((due, tray))
-    lines = [_line(*pairs[0], pairs, now, hours) for pairs in groups.values()]
+    lines = [_line(*pairs[0], pairs, now, day, hours) for pairs in groups.values()]
     order = {chore: place for place, chore in enumerate(CHORES)}
     lines.sort(
         key=lambda line: (line.walk, line.place, line.due_at, order[line.chore], line.batch_id)

@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import datetime, tzinfo
+from itertools import pairwise
 
 from logbook.growing.holding import Span, lit_spans, seconds_of, stretches, value_at
 from logbook.growing.lamps import LampSet
@@ -120,7 +121,7 @@ def tray_uses(
             had = found[tray]
             found[tray] = TrayUse(had.use, had.mol_m2 + mol, had.unmeasured_hours + missing)
         cuts = sorted({moment for start, end, _ in spans for moment in (start, end)})
-        for low, high in zip(cuts, cuts[1:], strict=False):
+        for low, high in pairwise(cuts):
             there = [tray for start, end, tray in spans if start <= low and end >= high]
             if not there:
                 continue

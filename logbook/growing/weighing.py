@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from logbook.growing.measures import Units, grams_words
+from logbook.growing.measures import GRAMS, Units, grams_words, number_words
 from logbook.growing.yields import Expected
 from logbook.text import Refused
 
@@ -40,6 +40,33 @@ def question(grams: float, expected: Expected | None, units: Units = "metric") -
             f"{grams_words(grams, units)} is a tenth or less of the usual {usual}: is that right?"
         )
     return ""
+
+
+def doubt(
+    grams: float,
+    before: float,
+    expected: Expected | None,
+    *,
+    part: bool = False,
+    units: Units = "metric",
+) -> str:
+    """Give the question about a cut of a tray that gave `before` g already, or ''.
+
+    A part cut may be as small as it likes; a last cut is judged with what was cut before it.
+    """
+    if grams == 0:
+        return question(0, expected, units) if not before else ""
+    if part and expected is not None:
+        return question(max(before + grams, expected.grams), expected, units)
+    return question(before + grams, expected, units)
+
+
+def usual_words(expected: Expected, units: Units = "metric") -> str:
+    """Write the usual range, which holds about two trays in three: "usual 250–320 g"."""
+    if units == "us":
+        ends = [number_words(end / GRAMS["oz"], 1) for end in (expected.low, expected.high)]
+        return f"usual {ends[0]}–{ends[1]} oz"
+    return f"usual {expected.low:.0f}–{expected.high:.0f} g"
 
 
 def share_out(total: float, trays: int) -> tuple[float, ...]:

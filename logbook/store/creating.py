@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from pathlib import Path
 
 from logbook.store.book_file import BookFile
@@ -15,8 +15,11 @@ from logbook.text import Refused
 
 
 @contextmanager
-def new_book_file(path: Path) -> Iterator[BookFile]:
+def new_book_file(path: Path, revision: str = HEAD) -> Iterator[BookFile]:
     """Make a book's tables in a file beside `path`; name it `path` when the block ends well.
+
+    An older `revision` is for filling the tables as they were then; bring them up to date before
+    the block ends.
 
     Raises:
         Refused: the folder cannot be made or written, or `path` has come to exist meanwhile.
@@ -32,7 +35,7 @@ def new_book_file(path: Path) -> Iterator[BookFile]:
             raw = connection.connection.dbapi_connection
             assert raw is not None  # noqa: S101 - a live connection has one
             raw.execute(f"PRAGMA application_id={APPLICATION_ID}")
-        migrate(file, HEAD)
+        migrate(file, revision)
         yield file
         sync_file(unfinished)
         try:
@@ -45,4 +48,5 @@ def new_book_file(path: Path) -> Iterator[BookFile]:
     except OSError as fault:
         raise CannotWrite(f"The book {path} cannot be made: {fault.strerror}.") from fault
     finally:
-        unfinished.unlink(missing_ok=True)
+        with suppress(OSError):
+            unfinished.unlink(missing_ok=True)

@@ -10,12 +10,17 @@ from typing import Any
 
 from logbook.growing.life import Deed
 from logbook.growing.looks import Look
+from logbook.growing.numbers import PAST
 from logbook.growing.places import Place, PlaceKind
 from logbook.growing.targets import Targets
 from logbook.growing.templates import CropTemplate, CutWindow, Stage
 
-_STANDS = "NOT EXISTS (SELECT 1 FROM entry s WHERE s.strikes_id = e.id)"
+_IN_FORCE = "NOT EXISTS (SELECT 1 FROM entry u WHERE u.strikes_id = s.id)"
+"""A strike `s` that no undo has taken back."""
+_STANDS = f"NOT EXISTS (SELECT 1 FROM entry s WHERE s.strikes_id = e.id AND {_IN_FORCE})"
 _CHUNK = 500
+LARGEST_ID = 2**63
+"""No row's id reaches this: SQLite's integers end before it."""
 
 
 def moment(text: str | None) -> datetime:
@@ -100,7 +105,11 @@ class StoredTray:
 
 @dataclass(frozen=True, slots=True)
 class StoredEntry:
-    """An entry with the numbers of its trays. `struck_by` is the entry that strikes it."""
+    """An entry with the numbers of its trays.
+
+    `struck_by` is the strike in force against it, `replaced_by` the entry that stands in its
+    place, `strikes_id` what a strike strikes, or whose place an entry has taken.
+    """
 
     id: int
     kind: str
@@ -115,8 +124,14 @@ class StoredEntry:
     strikes_id: int | None
     act_id: int | None
     struck_by: int | None
+    replaced_by: int | None
     trays: tuple[int, ...] = ()
     tray_ids: tuple[int, ...] = ()
+
+    @property
+    def replaces(self) -> int | None:
+        """The entry whose place this one has taken."""
+        return None if self.kind == "strike" else self.strikes_id
 
 
 def read_about(connection: sqlite3.Connection) -> About:
@@ -261,11 +276,16 @@ def read_trays_of_batch(connection: sqlite3.Connection, batch_id: int) -> list[S
 def newest_trays_numbered(
     connection: sqlite3.Connection, numbers: Collection[int]
 ) -> dict[int, StoredTray]:
-    """Give, for each number, the live tray of it or else the newest that had it."""
+    """Give, for each number, the live tray of it or else the newest that had it.
+
+    A tray whose sowing was struck, so that it never was, comes after all others of its number.
+    """
     found: dict[int, StoredTray] = {}
     for some in chunks(numbers):
         for row in connection.execute(
-            f"{_TRAY} WHERE t.number IN ({_marks(some)}) ORDER BY t.live, t.id", some
+            f"{_TRAY} WHERE t.number IN ({_marks(some)}) ORDER BY t.live, "
+            "t.ended_at IS NOT NULL, t.id",
+            some,
         ):
             found[row[1]] = _tray(row)
     return found
@@ -277,13 +297,62 @@ def live_numbers(connection: sqlite3.Connection) -> set[int]:
 
 
 def last_used_number(connection: sqlite3.Connection) -> int | None:
-    """Give the number of the tray that was written last."""
-    row = connection.execute("SELECT number FROM tray ORDER BY id DESC LIMIT 1").fetchone()
+    """Give the number of the tray that was written last.
+
+    Struck sowings do not count, nor do trays of the past.
+    """
+    row = connection.execute(
+        "SELECT number FROM tray WHERE number < ? AND (live = 1 OR ended_at IS NOT NULL) "
+        "ORDER BY id DESC LIMIT 1",
+        (PAST,),
+    ).fetchone()
     return None if row is None else int(row[0])
 
 
+def last_past_number(connection: sqlite3.Connection) -> int | None:
+    """Give the number of the tray of the past that was written last."""
+    row = connection.execute(
+        "SELECT number FROM tray WHERE number >= ? ORDER BY id DESC LIMIT 1", (PAST,)
+    ).fetchone()
+    return None if row is None else int(row[0])
+
+
+@dataclass(frozen=True, slots=True)
+class PastCut:
+    """A cut of a batch whose trays are of the past: sown, cut, trays, g in all."""
+
+    batch_id: int
+    template_id: int
+    sown_at: datetime
+    cut_at: datetime
+    trays: int
+    grams: float
+
+
+def read_past_cuts(connection: sqlite3.Connection) -> list[PastCut]:
+    """Give the standing cuts of trays that were cut before the book began."""
+    rows = connection.execute(
+        "SELECT b.id, v.template_id, s.at, e.at, count(*), sum(w.grams) FROM entry e "
+        "JOIN weight w ON w.entry_id = e.id JOIN tray t ON t.id = w.tray_id "
+        "JOIN batch b ON b.id = t.batch_id JOIN template_version v ON v.id = b.version_id "
+        "JOIN entry s ON s.batch_id = b.id AND s.kind = 'sow' "
+        f"WHERE t.number >= ? AND {_STANDS} GROUP BY e.id, s.id ORDER BY e.id",
+        (PAST,),
+    )
+    return [PastCut(row[0], row[1], moment(row[2]), moment(row[3]), *row[4:]) for row in rows]
+
+
+_ROOT = """
+CASE WHEN e.strikes_id IS NULL THEN e.id ELSE (
+  WITH RECURSIVE chain(id, above) AS (
+    SELECT e.id, e.strikes_id
+    UNION ALL SELECT p.id, p.strikes_id FROM entry p JOIN chain ON p.id = chain.above)
+  SELECT min(id) FROM chain) END
+"""
+"""The first entry of a chain of replacements: a replacement keeps its place in the order."""
+
 _DEEDS = f"""
-SELECT et.tray_id, e.id, e.kind, e.at, e.stage, e.chore, p.place_id, p.slot, w.grams, w.part,
+SELECT et.tray_id, {_ROOT}, e.kind, e.at, e.stage, e.chore, p.place_id, p.slot, w.grams, w.part,
        l.sign_seen, b.planned_for
 FROM entry_tray et
 JOIN entry e ON e.id = et.entry_id
@@ -328,9 +397,16 @@ def read_deeds(
 
 
 def recent_weights(
-    connection: sqlite3.Connection, template_ids: Collection[int], most: int = 40
+    connection: sqlite3.Connection,
+    template_ids: Collection[int],
+    most: int = 40,
+    before: datetime | None = None,
 ) -> dict[int, list[float]]:
-    """Give the newest cut weights of each template's trays, in g, at most `most` of each."""
+    """Give the newest cut weights of each template's trays, in g, at most `most` of each.
+
+    With `before` only those of trays cut before that moment.
+    """
+    until = "9999-12-31" if before is None else stored(before)
     found: dict[int, list[float]] = {}
     for template in template_ids:
         weights = found.setdefault(template, [])
@@ -344,9 +420,9 @@ def recent_weights(
             weights += [
                 row[0]
                 for row in connection.execute(
-                    "SELECT cut_grams FROM tray WHERE version_id = ? AND ended_at IS NOT NULL "
+                    "SELECT cut_grams FROM tray WHERE version_id = ? AND ended_at < ? "
                     "AND cut_grams IS NOT NULL ORDER BY ended_at DESC LIMIT ?",
-                    (version, most - len(weights)),
+                    (version, until, most - len(weights)),
                 )
             ]
     return found
@@ -367,9 +443,15 @@ def template_of_versions(
     return found
 
 
-_ENTRY = """
+_ENTRY = f"""
 SELECT e.id, e.kind, e.at, e.written_at, e."by", e.note, e.chore, e.stage, e.batch_id, e.place_id,
-       e.strikes_id, e.act_id, (SELECT max(s.id) FROM entry s WHERE s.strikes_id = e.id)
+       e.strikes_id, e.act_id,
+       (SELECT max(s.id) FROM entry s WHERE s.strikes_id = e.id AND s.kind = 'strike'
+        AND {_IN_FORCE}),
+       (SELECT max(s.id) FROM entry s WHERE s.strikes_id = e.id AND s.kind <> 'strike'
+        AND EXISTS (SELECT 1 FROM entry k WHERE k.strikes_id = e.id AND k.act_id = s.act_id
+                    AND k.kind = 'strike'
+                    AND NOT EXISTS (SELECT 1 FROM entry u WHERE u.strikes_id = k.id)))
 FROM entry e
 """
 
@@ -468,13 +550,65 @@ def read_act(connection: sqlite3.Connection, act_id: int) -> list[StoredEntry]:
 
 
 def last_standing_act(connection: sqlite3.Connection, by: str) -> int | None:
-    """Give the act that this person wrote last and that is not struck."""
+    """Give the act that this person wrote last and that stands; an undo is never undone.
+
+    A strike that came with a replacement goes with that one, whoever struck it since.
+    """
     row = connection.execute(
-        f"SELECT e.act_id FROM entry e WHERE e.\"by\" = ? AND e.kind <> 'strike' AND {_STANDS} "
-        "ORDER BY e.id DESC LIMIT 1",
+        f"SELECT e.act_id FROM entry e WHERE e.\"by\" = ? AND {_STANDS} AND NOT (e.kind = 'strike' "
+        "AND (e.chore = 'undo' OR EXISTS (SELECT 1 FROM entry n WHERE n.act_id = e.act_id "
+        "AND n.strikes_id = e.strikes_id AND n.kind <> 'strike'))) ORDER BY e.id DESC LIMIT 1",
         (by,),
     ).fetchone()
     return None if row is None else row[0]
+
+
+def read_root(connection: sqlite3.Connection, entry_id: int) -> int:
+    """Give the first entry of the chain of replacements that an entry ends."""
+    row = connection.execute(f"SELECT {_ROOT} FROM entry e WHERE e.id = ?", (entry_id,)).fetchone()
+    return int(row[0])
+
+
+def read_sown_batches(
+    connection: sqlite3.Connection, trays: Collection[int]
+) -> dict[int, tuple[int, int]]:
+    """Give the batch and template version that the newest standing sowing or plan puts trays in."""
+    found: dict[int, tuple[int, int]] = {}
+    for some in chunks(trays):
+        for tray, batch, version, _ in connection.execute(
+            "SELECT et.tray_id, b.id, b.version_id, max(e.id) FROM entry_tray et "
+            "JOIN entry e ON e.id = et.entry_id JOIN batch b ON b.id = e.batch_id "
+            f"WHERE et.tray_id IN ({_marks(some)}) AND e.kind IN ('plan', 'sow') AND {_STANDS} "
+            "GROUP BY et.tray_id",
+            some,
+        ):
+            found[tray] = (batch, version)
+    return found
+
+
+def batches_instead(connection: sqlite3.Connection, batch_id: int) -> list[str]:
+    """Name the batches that hold the trays of a batch whose sowing was corrected."""
+    rows = connection.execute(
+        "SELECT DISTINCT t.batch_id FROM entry e JOIN entry_tray et ON et.entry_id = e.id "
+        "JOIN tray t ON t.id = et.tray_id WHERE e.batch_id = ? ORDER BY t.batch_id",
+        (batch_id,),
+    )
+    return [str(row[0]) for row in rows]
+
+
+def numbers_twice(connection: sqlite3.Connection, trays: Collection[int]) -> list[int]:
+    """Give the numbers of these trays that another tray in use has too."""
+    found: set[int] = set()
+    for some in chunks(trays):
+        found |= {
+            row[0]
+            for row in connection.execute(
+                "SELECT DISTINCT t.number FROM tray t JOIN tray o ON o.number = t.number "
+                f"AND o.id <> t.id AND o.live = 1 WHERE t.id IN ({_marks(some)})",
+                some,
+            )
+        }
+    return sorted(found)
 
 
 def read_weights(

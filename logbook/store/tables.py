@@ -123,8 +123,9 @@ class BatchRow(Table, table=True):
 class TrayRow(Table, table=True):
     """A tray under one number, from its sowing to its cut.
 
-    `live`, `ended_at` and `cut_grams` sum up the fold over the tray's entries; they are written
-    in the same transaction as an entry and can be rebuilt from the entries at any time.
+    `live`, `ended_at` and `cut_grams` sum up the fold over the tray's entries, `batch_id` and
+    `version_id` what the newest standing sowing or plan says; they are written in the same
+    transaction as an entry and can be rebuilt from the entries at any time.
     """
 
     __tablename__ = "tray"

@@ -41,7 +41,9 @@ def upgrade(book: BookFile, revision: str | None) -> None:
     Raises:
         NotABook: the book is of a newer program, or the result would break a foreign key.
     """
-    if revision is None or revision not in known_revisions():
+    if revision is None:
+        raise NotABook(f"{book.path} has none of a book's tables; the file was not touched.")
+    if revision not in known_revisions():
         raise NotABook(
             f"The book {book.path} was written by a newer logbook (revision {revision}; this one "
             f"knows up to {HEAD}). Update the program; the book was not touched."

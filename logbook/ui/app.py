@@ -98,6 +98,7 @@ class LogbookApp(App[None], inherit_bindings=False):
         self.drafts = Drafts(book.file.path if book is not None else Path("new"))
         self.trail: list[str] = []
         self.subject: dict[str, Any] = {}
+        self._subjects: list[dict[str, Any]] = []
         self._stamp: tuple[int, int] | None = None
         self._waiting: set[tuple[Any, ...]] | None = None
         for theme in THEMES.values():
@@ -151,6 +152,7 @@ class LogbookApp(App[None], inherit_bindings=False):
         self._book = book
         self.drafts = Drafts(book.file.path)
         self.trail = ["round"]
+        self._subjects = []
         self.switch_screen("round")
         self.begin_watching()
 
@@ -182,7 +184,8 @@ class LogbookApp(App[None], inherit_bindings=False):
     # where one is
 
     def go(self, name: str, **subject: Any) -> None:
-        """Go to a screen, with what it is about; Esc leads back."""
+        """Go to a screen, with what it is about; Esc leads back, to what that was about."""
+        before = dict(self.subject)
         self.subject.update(subject)
         if self.trail and self.trail[-1] == name:
             if isinstance(self.screen, LogScreen):
@@ -190,6 +193,9 @@ class LogbookApp(App[None], inherit_bindings=False):
             return
         if name == "round":
             self.trail = []
+            self._subjects = []
+        elif self.trail:
+            self._subjects.append(before)
         self.trail.append(name)
         self.switch_screen(name)
 
@@ -197,6 +203,7 @@ class LogbookApp(App[None], inherit_bindings=False):
         """Go to where one came from; the round is the last."""
         if isinstance(self.screen, LogScreen) and len(self.trail) > 1:
             self.trail.pop()
+            self.subject = self._subjects.pop()
             await self.switch_screen(self.trail[-1])
 
     def action_round(self) -> None:
@@ -213,7 +220,7 @@ class LogbookApp(App[None], inherit_bindings=False):
 
     def action_page(self) -> None:
         """Go to today's page."""
-        self.go("page", day=None, words="", tray=None)
+        self.go("page", day=None, words="", tray=None, only=None)
 
     def action_templates(self) -> None:
         """Go to the crop templates."""
@@ -224,12 +231,14 @@ class LogbookApp(App[None], inherit_bindings=False):
         self.go("places")
 
     def action_sow(self) -> None:
-        """Go to the sowing form."""
-        self.go("sow")
+        """Go to the sowing form, for the place under the cursor if there is one."""
+        screen = self.screen
+        self.go("sow", place=screen.sowing_place() if isinstance(screen, LogScreen) else "")
 
     def action_weigh(self) -> None:
-        """Go to the weigh-in."""
-        self.go("weigh", trays=())
+        """Go to the weigh-in, for the tray that the screen is about if there is one."""
+        screen = self.screen
+        self.go("weigh", trays=screen.weighing_trays() if isinstance(screen, LogScreen) else ())
 
     @work
     async def action_jump(self) -> None:
@@ -257,12 +266,12 @@ class LogbookApp(App[None], inherit_bindings=False):
             AskLine("Search the notes for", read, hint="enter search   esc back")
         )
         if words:
-            self.go("page", words=words, day=None, tray=None)
+            self.go("page", words=words, day=None, tray=None, only=None)
 
     @work
     async def action_undo(self) -> None:
         """Strike what this person wrote last."""
-        from logbook.actions.doing import undo
+        from logbook.actions.striking import undo
 
         screen = self.screen
         if isinstance(screen, LogScreen):

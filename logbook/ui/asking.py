@@ -149,6 +149,27 @@ class AskYes(Question[bool]):
         self.dismiss(yes)
 
 
+class AskSure(Question[bool]):
+    """Asks yes or no where a stray Enter must not be taken for a yes: y or /, n or -.
+
+    / and - are on a number pad.
+    """
+
+    BINDINGS = [
+        Binding("y,slash", "answer(True)", "yes"),
+        Binding("n,minus", "answer(False)", "no"),
+        Binding("enter", "wait", "wait"),
+    ]
+
+    def action_answer(self, yes: bool) -> None:
+        """End with the answer."""
+        self.dismiss(yes)
+
+    def action_wait(self) -> None:
+        """Ask for a clear answer."""
+        self.complain("y or n, please: Enter is not taken for a yes here.")
+
+
 class AskChoice(Question[str]):
     """Asks for one of a list: Enter takes the one under the cursor, its letter takes it at once."""
 

@@ -24,7 +24,10 @@ from logbook.ui.screen import LogScreen
 
 @dataclass(frozen=True, slots=True)
 class Chosen:
-    """What the cursor is on: trays by number, a chore with its words or '', the place's path."""
+    """What the cursor is on: trays by number, a chore with its words or '', the place's path.
+
+    `to` is where a move is likely to go.
+    """
 
     numbers: tuple[int, ...]
     chore: str = ""
@@ -32,6 +35,7 @@ class Chosen:
     place: str = ""
     crop: str = ""
     sign: str = ""
+    to: str = ""
 
     @property
     def label(self) -> str:
@@ -67,7 +71,7 @@ class TrayKeys(LogScreen):
     async def go_to_number(self, first: str) -> None:
         """Ask for the rest of a tray number and open its page."""
         number = await self.app.push_screen_wait(
-            AskLine("Tray", _one_number, start=first, hint="enter open   esc back")
+            AskLine("Tray", one_number, start=first, hint="enter open   esc back")
         )
         if number is not None:
             await self.open_tray(number)
@@ -250,6 +254,7 @@ class TrayKeys(LogScreen):
             AskLine(
                 f"Move {chosen.label} to",
                 lambda text: clean(text, lines=False),
+                start=chosen.to,
                 hint=f"→ completes. Free slots: {hint}",
                 offers=[view.place.path for view in free],
             )
@@ -297,7 +302,8 @@ class TrayKeys(LogScreen):
         return await self.app.push_screen_wait(AskLine(asked, read, hint="enter save   esc back"))
 
 
-def _one_number(text: str) -> int:
+def one_number(text: str) -> int:
+    """Read one tray number; raise Refused."""
     numbers = parse_numbers(text, "tray number")
     if len(numbers) != 1:
         raise Refused("One tray number at a time.")

@@ -86,6 +86,14 @@ class LogScreen(Screen[None]):
     def draw(self) -> None:
         """Draw the view; called when it has changed or the size has."""
 
+    def sowing_place(self) -> str:
+        """Give the path of the place that a sowing begun from here is for; '' for any."""
+        return ""
+
+    def weighing_trays(self) -> tuple[int, ...]:
+        """Give the trays that a weigh-in begun from here is for; none for any."""
+        return ()
+
     def footer(self) -> tuple[str, ...]:
         """Name the commands of the footer, most needed first."""
         return self.own

@@ -19,7 +19,8 @@ import pytest
 
 from logbook.actions.begin import BeginDraft, begin_book
 from logbook.actions.book import Book, open_book
-from logbook.actions.doing import did, undo
+from logbook.actions.doing import did
+from logbook.actions.striking import undo
 from logbook.actions.trays import Known, fold_all, live_known
 from logbook.actions.viewing import due, page, racks, search, the_round
 from logbook.clock import FixedClock

@@ -1,0 +1,262 @@
+"""Harvests from before the book began: batches, trays and weights of the past, in one act."""
+
+from __future__ import annotations
+
+import sqlite3
+from collections import Counter
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from datetime import date
+from statistics import mean, median
+
+from logbook.actions.book import Book
+from logbook.actions.templates import write_version
+from logbook.actions.writing import Act
+from logbook.growing.days import DAY, day_of, day_words, wall
+from logbook.growing.numbers import LARGEST, PAST
+from logbook.growing.templates import CropTemplate, CutWindow, Stage
+from logbook.growing.weighing import checked_grams, share_out
+from logbook.store.reads import (
+    StoredTemplate,
+    last_past_number,
+    live_numbers,
+    read_past_cuts,
+    read_templates,
+)
+from logbook.store.tables import BatchRow, TrayRow, WeightRow
+from logbook.text import Refused, fold, nearest
+
+MOST_TRAYS = 500
+MOST_DAYS = 365
+
+
+@dataclass(frozen=True, slots=True)
+class Harvest:
+    """Trays of one crop that were sown on one day and cut on another; grams of all together.
+
+    `line` is where it stands in the file that it came from.
+    """
+
+    line: int
+    crop: str
+    sown: date
+    cut: date
+    trays: int
+    grams: float
+    lot: str = ""
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Taken:
+    """What was, or would be, taken in. `made` are the templates made for unknown crops."""
+
+    harvests: int
+    trays: int
+    grams: float
+    made: tuple[str, ...]
+    act_id: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Fault:
+    """What is wrong with a line."""
+
+    line: int
+    words: str
+
+
+def check_harvests(
+    book: Book, harvests: Sequence[Harvest], *, make_templates: bool = False
+) -> list[Fault]:
+    """Give what is wrong with harvests, line by line; nothing is written."""
+    with book.reading() as connection:
+        known = _Known(connection)
+        there = {
+            (
+                past.template_id,
+                day_of(past.sown_at, book.zone),
+                day_of(past.cut_at, book.zone),
+                past.trays,
+                round(past.grams, 1),
+            ): past.batch_id
+            for past in read_past_cuts(connection)
+        }
+    today = book.today()
+    faults = []
+    for harvest in harvests:
+        try:
+            _check(harvest, today)
+            found = known.template(harvest.crop)
+            if found is None and not make_templates:
+                raise Refused(
+                    f'there is no crop template "{harvest.crop[:60]}".'
+                    f"{nearest(harvest.crop, known.names)}"
+                )
+            if found is not None:
+                batch = there.get(
+                    (found.id, harvest.sown, harvest.cut, harvest.trays, round(harvest.grams, 1))
+                )
+                if batch is not None:
+                    raise Refused(f"it is in the book already, as batch {batch}.")
+        except Refused as refused:
+            faults.append(Fault(harvest.line, str(refused)))
+    return faults
+
+
+def take_harvests(
+    book: Book,
+    harvests: Sequence[Harvest],
+    source: str,
+    *,
+    make_templates: bool = False,
+    tell: Callable[[int, int], None] = lambda _done, _whole: None,
+) -> Taken:
+    """Write harvests of the past as batches, trays and weights, all of them or none.
+
+    The times are the start of the room's day, because only the days are known. The trays get
+    numbers of their own from PAST on, which no sowing gives. `source` names the file, for the
+    notes. A single undo takes all of it back.
+
+    Raises:
+        Refused: a line cannot be; see check_harvests.
+    """
+    faults = check_harvests(book, harvests, make_templates=make_templates)
+    if faults:
+        raise Refused(f"Line {faults[0].line}: {faults[0].words}")
+    if not harvests:
+        raise Refused("There is no harvest in it.")
+    with book.writing() as act:
+        made = _make_missing(act, harvests, source) if make_templates else []
+        known = _Known(act.raw)
+        numbers = _Numbers(act.raw)
+        for done, harvest in enumerate(harvests, 1):
+            found = known.template(harvest.crop)
+            assert found is not None  # noqa: S101 - checked, or made just now
+            _write(act, harvest, found.version_id, numbers, source)
+            tell(done, len(harvests))
+        return Taken(
+            len(harvests),
+            sum(harvest.trays for harvest in harvests),
+            sum(harvest.grams for harvest in harvests),
+            tuple(made),
+            act.act_id,
+        )
+
+
+class _Known:
+    """The templates of a book by the names that a harvest may give."""
+
+    def __init__(self, connection: sqlite3.Connection) -> None:
+        self.by_name: dict[str, StoredTemplate] = {}
+        stored = sorted(read_templates(connection), key=lambda each: not each.retired)
+        for each in stored:
+            self.by_name[fold(each.template.label())] = each
+        for each in stored:
+            self.by_name[fold(each.template.name)] = each
+
+    @property
+    def names(self) -> list[str]:
+        """The names of the templates."""
+        return [each.template.name for each in self.by_name.values()]
+
+    def template(self, crop: str) -> StoredTemplate | None:
+        """Give the template of that name, retired or not."""
+        return self.by_name.get(fold(crop))
+
+
+def _check(harvest: Harvest, today: date) -> None:
+    if harvest.cut > today:
+        raise Refused(f"the cut, {day_words(harvest.cut, today)}, is still to come.")
+    if harvest.cut <= harvest.sown:
+        raise Refused(
+            f"it was cut on {day_words(harvest.cut, today)}, not after it was sown on "
+            f"{day_words(harvest.sown, today)}."
+        )
+    if (harvest.cut - harvest.sown).days > MOST_DAYS:
+        raise Refused("more than a year lies between sowing and cut; look at the years.")
+    if not 1 <= harvest.trays <= MOST_TRAYS:
+        raise Refused(f"{harvest.trays} trays? Give 1 to {MOST_TRAYS}.")
+    try:
+        checked_grams(harvest.grams / harvest.trays, 0)
+    except Refused as fault:
+        raise Refused(
+            f"{harvest.grams:g} g of {harvest.trays} trays cannot be; a weight is 0 g or more."
+        ) from fault
+
+
+class _Numbers:
+    """Numbers for trays of the past, one after another, never one of a tray in use."""
+
+    def __init__(self, connection: sqlite3.Connection) -> None:
+        self.last = last_past_number(connection) or PAST - 1
+        self.taken = live_numbers(connection)
+
+    def next(self) -> int:
+        """Give the next number."""
+        while True:
+            self.last = self.last + 1 if self.last < LARGEST else PAST
+            if self.last not in self.taken:
+                return self.last
+
+
+def _make_missing(act: Act, harvests: Sequence[Harvest], source: str) -> list[str]:
+    known, made = _Known(act.raw), []
+    groups: dict[str, list[Harvest]] = {}
+    for harvest in harvests:
+        if known.template(harvest.crop) is None:
+            groups.setdefault(fold(harvest.crop), []).append(harvest)
+    for group in groups.values():
+        template = template_of_past(group, source)
+        write_version(
+            act.session, template, by=act.book.by, now=act.now, why=f"from {source}"[:200]
+        )
+        made.append(template.name)
+    return made
+
+
+def template_of_past(harvests: Sequence[Harvest], source: str) -> CropTemplate:
+    """Make a template from nothing but past harvests: one stage, and the cut window they show."""
+    days = [(harvest.cut - harvest.sown).days for harvest in harvests]
+    grams = [harvest.grams / harvest.trays for harvest in harvests if harvest.grams > 0]
+    spelling = Counter(harvest.crop for harvest in harvests).most_common(1)[0][0]
+    return CropTemplate(
+        name=spelling,
+        crop=spelling,
+        stages=(Stage("growing", None, light="lit", water="bottom", water_per_day=1),),
+        cut=CutWindow(min(days) * DAY, round(median(days) * DAY), max(days) * DAY),
+        expected_grams=max(1.0, round(mean(grams), 1)) if grams else None,
+        guess=True,
+        notes=f"Made from the harvests in {source}: put its stages, seed and soak before you sow.",
+    )
+
+
+def _write(act: Act, harvest: Harvest, version: int, numbers: _Numbers, source: str) -> None:
+    start, zone = act.book.about.day_start, act.book.zone
+    sown, cut = wall(harvest.sown, start, zone), min(wall(harvest.cut, start, zone), act.now)
+    shares = share_out(harvest.grams, harvest.trays) if harvest.trays > 1 else (harvest.grams,)
+    batch = BatchRow(version_id=version, lot=harvest.lot)
+    act.session.add(batch)
+    act.session.flush()
+    assert batch.id is not None  # noqa: S101 - flushed
+    trays = [
+        TrayRow(
+            number=numbers.next(),
+            batch_id=batch.id,
+            version_id=version,
+            live=False,
+            ended_at=cut,
+            cut_grams=share,
+        )
+        for share in shares
+    ]
+    act.session.add_all(trays)
+    act.session.flush()
+    ids = [tray.id for tray in trays if tray.id is not None]
+    note = f"taken in from {source}, line {harvest.line}"
+    act.entry("sow", ids, sown, batch=batch.id, chore="sow", note=note)
+    entry = act.entry("weigh", ids, cut, batch=batch.id, chore="cut", note=harvest.note or note)
+    act.session.add_all(
+        WeightRow(entry_id=entry, tray_id=tray, grams=share, shared=len(ids) > 1)
+        for tray, share in zip(ids, shares, strict=True)
+    )

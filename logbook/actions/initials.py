@@ -1,0 +1,95 @@
+"""Who writes at which terminal: initials, told once, kept until the terminal is closed."""
+
+from __future__ import annotations
+
+import json
+import os
+import sys
+from collections.abc import Callable
+from contextlib import suppress
+from dataclasses import dataclass
+from pathlib import Path
+
+from logbook.paths import state_folder, write_private
+from logbook.text import Refused, clean_name
+
+MOST_TERMINALS = 200
+
+
+@dataclass(frozen=True, slots=True)
+class Terminal:
+    """A terminal by its name and when it was opened.
+
+    A name such as /dev/pts/3 goes to the next login; `opened` (ns, when the device changed
+    hands) tells that one from this one.
+    """
+
+    name: str
+    opened: int
+
+
+def terminal_here() -> Terminal | None:
+    """Give the terminal that this program runs in; None where there is none."""
+    for stream in (sys.__stdin__, sys.__stderr__, sys.__stdout__):
+        with suppress(OSError, ValueError, AttributeError):
+            name = os.ttyname(stream.fileno())  # type: ignore[union-attr]
+            return Terminal(name, Path(name).stat().st_ctime_ns)
+    return None
+
+
+def initials_path() -> Path:
+    """Give the file that keeps who writes at which terminal."""
+    return state_folder() / "initials.json"
+
+
+def initials_here(
+    path: Path | None = None, here: Callable[[], Terminal | None] = terminal_here
+) -> str:
+    """Give the initials that were told to this terminal; '' for none."""
+    kept = _kept(path or initials_path())
+    terminal = here() if kept else None
+    if terminal is None or terminal.name not in kept:
+        return ""
+    opened, initials = kept[terminal.name]
+    return initials if opened == terminal.opened else ""
+
+
+def set_initials(
+    initials: str,
+    path: Path | None = None,
+    here: Callable[[], Terminal | None] = terminal_here,
+) -> str:
+    """Keep the initials of whoever writes at this terminal; give them back, cleaned.
+
+    Raises:
+        Refused: they are empty or too long, there is no terminal, or the file cannot be written.
+    """
+    name = clean_name(initials, "initials")
+    terminal = here()
+    if terminal is None:
+        raise Refused("There is no terminal here to remember; write --by AB, or set LOGBOOK_BY.")
+    file = path or initials_path()
+    kept = _kept(file)
+    kept.pop(terminal.name, None)
+    kept[terminal.name] = (terminal.opened, name)
+    newest = dict(list(kept.items())[-MOST_TERMINALS:])
+    rows = {
+        each: {"opened": opened, "initials": theirs} for each, (opened, theirs) in newest.items()
+    }
+    try:
+        write_private(file, json.dumps(rows, ensure_ascii=False, indent=1) + "\n")
+    except OSError as fault:
+        raise Refused(f"{file} cannot be written: {fault.strerror}.") from fault
+    return name
+
+
+def _kept(path: Path) -> dict[str, tuple[int, str]]:
+    """Read the file; what cannot be read is as if it had never been told."""
+    try:
+        rows = json.loads(path.read_text(encoding="utf-8"))
+        return {
+            str(name): (int(row["opened"]), clean_name(row["initials"]))
+            for name, row in rows.items()
+        }
+    except (OSError, ValueError, TypeError, KeyError, AttributeError, Refused):
+        return {}

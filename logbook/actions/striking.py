@@ -1,0 +1,136 @@
+"""Striking: an entry, or a whole act, is struck with a reason and stays in the record."""
+
+from __future__ import annotations
+
+from logbook.actions.book import Book
+from logbook.actions.doing import Done
+from logbook.actions.writing import Act
+from logbook.growing.chores import WORDS
+from logbook.growing.numbers import numbers_words
+from logbook.store.reads import (
+    LARGEST_ID,
+    StoredEntry,
+    last_standing_act,
+    read_act,
+    read_entry,
+    read_trays,
+)
+from logbook.text import Refused, clean_note, listed
+
+UNDO = "undo"
+"""The chore of a strike that undoing made; such a strike is not undone in its turn."""
+
+
+def undo(book: Book) -> Done:
+    """Strike what this person wrote last, all of that act; views are as they were before.
+
+    What that act struck stands again.
+    """
+    with book.reading() as connection:
+        act_id = last_standing_act(connection, book.by)
+    if act_id is None:
+        raise Refused(f"There is nothing of {book.by}'s to undo.")
+    return strike_act(book, act_id, "undone")
+
+
+def strike_act(book: Book, act_id: int, why: str) -> Done:
+    """Strike every standing entry of an act, its strikes too, so that what they struck stands.
+
+    A strike stays whose replacement somebody has struck or replaced since.
+
+    Raises:
+        Refused: it is struck already, is itself an undoing, or a tray would come back whose
+            number is on another tray now.
+    """
+    with book.writing() as act:
+        entries = read_act(act.raw, act_id)
+        written = [entry for entry in entries if entry.kind != "strike"]
+        standing = [entry for entry in written if entry.struck_by is None]
+        gone = {entry.replaces for entry in written if entry.struck_by is not None}
+        standing += [
+            entry
+            for entry in entries
+            if entry.kind == "strike"
+            and entry.chore != UNDO
+            and entry.struck_by is None
+            and entry.strikes_id not in gone
+        ]
+        if not standing:
+            raise Refused("That is struck already.")
+        numbers: dict[int, None] = {}
+        for entry in standing:
+            check_off_rack(act, entry)
+            write_strike(act, entry, why, chore=UNDO)
+            numbers.update(dict.fromkeys(entry.trays))
+        words = listed([entry_words(entry) for entry in standing])
+        assert act.act_id is not None  # noqa: S101 - a strike was written
+        done = f"{why}: {words} {numbers_words(numbers)}".strip()
+        return Done(done, act.act_id, tuple(numbers))
+
+
+def strike(book: Book, entry_id: int, why: str) -> Done:
+    """Strike one entry with a reason; it stays in the record."""
+    reason = checked_reason(why)
+    with book.writing() as act:
+        entry = entry_to_strike(act, entry_id)
+        check_off_rack(act, entry)
+        act_id = write_strike(act, entry, reason)
+        words = f"struck {entry_words(entry)} {numbers_words(entry.trays)}"
+        return Done(words.strip(), act_id, entry.trays)
+
+
+def checked_reason(why: str) -> str:
+    """Clean the reason of a strike; raise Refused when there is none."""
+    reason = clean_note(why)
+    if not reason:
+        raise Refused("Say why it is struck; a word is enough.")
+    return reason
+
+
+def entry_to_strike(act: Act, entry_id: int) -> StoredEntry:
+    """Give a standing entry; raise Refused when there is none, or it is or was a strike."""
+    entry = read_entry(act.raw, entry_id) if 0 < entry_id < LARGEST_ID else None
+    if entry is None:
+        raise Refused(f"There is no entry {str(entry_id)[:20]}; `logbook page` lists them.")
+    if entry.kind == "strike":
+        raise Refused(
+            f"Entry {entry_id} is itself a strike. `logbook undo` takes back what you wrote last; "
+            "else write the entry anew."
+        )
+    if entry.struck_by is not None:
+        instead = f"; entry {entry.replaced_by} stands in its place" if entry.replaced_by else ""
+        raise Refused(f"Entry {entry_id} is struck already{instead}.")
+    return entry
+
+
+def check_off_rack(act: Act, entry: StoredEntry) -> None:
+    """Raise Refused for a sowing whose trays are off the rack: their end would hang in the air."""
+    if entry.kind not in ("plan", "sow"):
+        return
+    ended = [tray.number for tray in read_trays(act.raw, entry.tray_ids) if not tray.live]
+    if ended:
+        raise Refused(
+            f"Tray {numbers_words(ended)} is off the rack already; strike its cut or its throwing "
+            "out first."
+        )
+
+
+def write_strike(act: Act, entry: StoredEntry, why: str, chore: str = "") -> int:
+    """Write the strike of an entry, on the trays of that entry, and give its id."""
+    return act.entry(
+        "strike",
+        entry.tray_ids,
+        act.now,
+        note=why,
+        strikes=entry.id,
+        batch=entry.batch_id,
+        chore=chore,
+    )
+
+
+def entry_words(entry: StoredEntry) -> str:
+    """Say in a word or two what an entry is."""
+    if entry.kind == "strike":
+        return f"strike of entry {entry.strikes_id}"
+    name = WORDS.get(entry.chore, entry.kind)
+    return f"skip of {name}" if entry.kind == "skip" else name

@@ -1,0 +1,230 @@
+"""The weigh-in as it stands: what is left to cut, what was cut today, and how the batches did."""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from logbook.actions.book import Book
+from logbook.actions.templates import expected_of
+from logbook.actions.trays import Known, fold_all, live_known
+from logbook.growing.days import day_bounds, day_number
+from logbook.growing.forecast import tray_window
+from logbook.growing.weighing import against_usual
+from logbook.growing.yields import Expected
+from logbook.store.reads import (
+    StoredEntry,
+    read_deeds,
+    read_entries,
+    read_places,
+    read_trays,
+    read_trays_of_batch,
+    read_weights,
+    recent_weights,
+    template_of_versions,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class TillTray:
+    """A growing tray that may be cut. `before` is what part cuts gave so far, in g."""
+
+    number: int
+    batch: str
+    crop: str
+    place: str
+    day_number: int
+    before: float
+    expected: Expected | None
+
+
+@dataclass(frozen=True, slots=True)
+class TillLine:
+    """One weigh-in of today. `grams` is what the scale said for all its trays.
+
+    `total` adds what part cuts of the same trays gave before; `per_seed` is total g per g of seed.
+    """
+
+    entry: int
+    numbers: tuple[int, ...]
+    crop: str
+    batch: str
+    day_number: int
+    grams: float
+    total: float
+    part: bool
+    per_seed: float | None
+    against: str
+
+
+@dataclass(frozen=True, slots=True)
+class BatchCut:
+    """How the trays of a batch did that are cut and weighed, out of all not thrown out."""
+
+    batch: str
+    crop: str
+    cut: int
+    trays: int
+    grams: float
+    per_seed: float | None
+    against: str
+
+
+@dataclass(frozen=True, slots=True)
+class Till:
+    """`chosen` and `ready` are the numbers left to cut: those asked for, and all others ready."""
+
+    chosen: tuple[int, ...]
+    ready: tuple[int, ...]
+    trays: dict[int, TillTray]
+    lines: tuple[TillLine, ...]
+    batches: dict[str, BatchCut]
+
+    @property
+    def left(self) -> tuple[int, ...]:
+        """The numbers left to cut, those asked for first."""
+        return self.chosen + self.ready
+
+    @property
+    def grams(self) -> float:
+        """What was cut today, in g."""
+        return sum(line.grams for line in self.lines)
+
+
+def till(book: Book, wanted: Sequence[int] = ()) -> Till:
+    """Give the weigh-in of today; `wanted` are the trays to cut first, in that order.
+
+    What is usual rests on trays cut before today, so that it stays the same all day.
+    """
+    now, zone = book.now(), book.zone
+    start, end = day_bounds(book.today(), zone)
+    with book.reading() as connection:
+        places = {place.id: place for place in read_places(connection)}
+        growing = [each for each in live_known(connection, book) if each.state.status == "growing"]
+        entries = [
+            entry
+            for entry in read_entries(connection, start, end, kind="weigh")
+            if entry.struck_by is None
+        ]
+        entries.sort(key=lambda entry: entry.id)
+        ids = {tray for entry in entries for tray in entry.tray_ids}
+        weighed = fold_all(connection, book, read_trays(connection, ids))
+        versions = {each.stored.version_id: each.template for each in (*growing, *weighed)}
+        templates = template_of_versions(connection, versions)
+        recent = recent_weights(connection, set(templates.values()), before=start)
+        usual = {
+            version: expected_of(template, recent[templates[version]])
+            for version, template in versions.items()
+        }
+        lines = _lines(connection, book, entries, weighed, usual)
+        batches = {each.stored.batch_id: usual[each.stored.version_id] for each in weighed}
+        cuts = {
+            str(batch): _batch_cut(connection, book, batch, expected)
+            for batch, expected in batches.items()
+        }
+    growing.sort(
+        key=lambda each: (
+            places[each.state.place].walk if each.state.place in places else (),
+            each.stored.number,
+        )
+    )
+    trays = {}
+    ready = []
+    parted = {number for line in lines if line.part for number in line.numbers}
+    for each in growing:
+        number, window = each.stored.number, tray_window(each.template, each.state, now)
+        place = places.get(each.state.place or 0)
+        trays[number] = TillTray(
+            number,
+            str(each.stored.batch_id),
+            each.template.label(),
+            place.path if place else "",
+            day_number(each.state.sown_at or now, now, zone, book.about.first_day),
+            each.state.grams or 0.0,
+            usual[each.stored.version_id],
+        )
+        if window is not None and window.state(now, each.state.sign_at) != "soon":
+            ready.append(number)
+    chosen = tuple(number for number in wanted if number in trays and number not in parted)
+    return Till(
+        chosen,
+        tuple(number for number in ready if number not in parted and number not in chosen),
+        trays,
+        lines,
+        cuts,
+    )
+
+
+def _seed(known: Known) -> float | None:
+    given = known.stored.grams_per_tray
+    return known.template.seed_grams if given is None else given
+
+
+def _per_seed(total: float, trays: Sequence[Known]) -> float | None:
+    seeds = [seed for seed in map(_seed, trays) if seed]
+    return total / sum(seeds) if seeds and len(seeds) == len(trays) else None
+
+
+def _lines(
+    connection: sqlite3.Connection,
+    book: Book,
+    entries: Sequence[StoredEntry],
+    weighed: Sequence[Known],
+    usual: dict[int, Expected | None],
+) -> tuple[TillLine, ...]:
+    weights = read_weights(connection, [entry.id for entry in entries])
+    deeds = read_deeds(connection, [each.stored.id for each in weighed])
+    known = {each.stored.id: each for each in weighed}
+    lines = []
+    for entry in entries:
+        rows = weights.get(entry.id, [])
+        trays = [known[row[0]] for row in rows if row[0] in known]
+        if not trays:
+            continue
+        first, part = trays[0], rows[0][2]
+        total = sum(
+            deed.grams or 0.0
+            for each in trays
+            for deed in deeds.get(each.stored.id, ())
+            if deed.kind == "weigh" and deed.entry <= entry.id
+        )
+        alike = len({each.stored.version_id for each in trays}) == 1
+        crops = dict.fromkeys(each.template.label() for each in trays)
+        lines.append(
+            TillLine(
+                entry.id,
+                tuple(each.stored.number for each in trays),
+                ", ".join(crops),
+                str(first.stored.batch_id),
+                day_number(
+                    first.state.sown_at or entry.at, entry.at, book.zone, book.about.first_day
+                ),
+                sum(row[1] for row in rows),
+                total,
+                part,
+                _per_seed(total, trays),
+                against_usual(total / len(trays), usual[first.stored.version_id])
+                if alike and not part
+                else "",
+            )
+        )
+    return tuple(lines)
+
+
+def _batch_cut(
+    connection: sqlite3.Connection, book: Book, batch: int, expected: Expected | None
+) -> BatchCut:
+    every = fold_all(connection, book, read_trays_of_batch(connection, batch))
+    kept = [each for each in every if each.state.status not in ("discarded", "void")]
+    cut = [each for each in kept if each.state.status == "cut" and each.state.grams is not None]
+    total = sum(each.state.grams or 0.0 for each in cut)
+    return BatchCut(
+        str(batch),
+        every[0].template.label(),
+        len(cut),
+        len(kept),
+        total,
+        _per_seed(total, cut),
+        against_usual(total / len(cut), expected) if cut else "",
+    )

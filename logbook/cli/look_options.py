@@ -1,0 +1,74 @@
+"""The options that say what a look saw; shared by look and strike."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import TYPE_CHECKING, Any, TypedDict
+
+import click
+
+from logbook.growing.measures import amount, millimetres
+from logbook.text import clean
+
+if TYPE_CHECKING:
+    from logbook.actions.book import Book
+    from logbook.growing.looks import Look
+
+_OPTIONS = (
+    click.option("--emerged", metavar="PERCENT", help="How many seeds have come up."),
+    click.option("--height", metavar="LENGTH", help="Like 4cm."),
+    click.option("--mould", type=click.Choice(["none", "spot", "spread"])),
+    click.option("--where", default="", help="Where the mould is."),
+    click.option("--wilting/--not-wilting", default=None),
+    click.option("--open/--closed", "cotyledons", default=None, help="Seed leaves."),
+    click.option("--true-leaves/--no-true-leaves", default=None),
+    click.option("--stem", default="", metavar="COLOUR", help="Stem colour."),
+    click.option("--hulls/--no-hulls", default=None, help="Hulls still on."),
+    click.option("--uneven", default="", metavar="WHERE", help="Uneven spots."),
+    click.option("--sign", default="", help="The sign to cut that was seen."),
+)
+
+
+class LookGiven(TypedDict):
+    """What the options were given as."""
+
+    emerged: str | None
+    height: str | None
+    mould: str | None
+    where: str
+    wilting: bool | None
+    cotyledons: bool | None
+    true_leaves: bool | None
+    stem: str
+    hulls: bool | None
+    uneven: str
+    sign: str
+
+
+def look_options(command: Callable[..., Any]) -> Callable[..., Any]:
+    """Add the options of a look."""
+    for option in reversed(_OPTIONS):
+        command = option(command)
+    return command
+
+
+def look_given(book: Book, given: LookGiven) -> Look:
+    """Read what the options say as a look; raise Refused for what is no number."""
+    from logbook.growing.looks import Look
+
+    emerged, height = given["emerged"], given["height"]
+    return Look(
+        emerged_percent=amount(emerged.replace("%", ""), "emerged").value
+        if emerged is not None
+        else None,
+        height_mm=millimetres(height, "height", book.units) if height is not None else None,
+        mould=given["mould"] or "",
+        mould_where=clean(given["where"], lines=False)[:200],
+        wilting=given["wilting"],
+        cotyledons_open=given["cotyledons"],
+        true_leaves=given["true_leaves"],
+        stem_colour=clean(given["stem"], lines=False)[:80],
+        hulls_on=given["hulls"],
+        uneven=clean(given["uneven"], lines=False)[:200],
+        sign=clean(given["sign"], lines=False)[:80],
+    )

@@ -1,0 +1,212 @@
+"""Reading a trial's weights or a tasting's ranks from a CSV file, however it was saved."""
+
+from __future__ import annotations
+
+import csv
+import io
+import math
+import re
+import sys
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from logbook.growing.measures import grams
+from logbook.growing.trials.arms import Tray
+from logbook.text import Refused, clean, fold, listed, nearest
+
+LARGEST = 20_000_000
+"""Bytes; a larger file is not a trial's."""
+
+_NOTHING = {"", "-", "–", "—", "na", "n/a", "nan", "none", "null", "?"}
+_PLAIN = re.compile(r"[+-]?(\d+([.,]\d*)?|[.,]\d+)(e[+-]?\d+)?", re.IGNORECASE)
+_DAYS = ("cut", "cut_on", "cut on", "day", "date")
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """A file's header and its rows, each with its line number in the file."""
+
+    name: str
+    header: tuple[str, ...]
+    rows: tuple[tuple[int, tuple[str, ...]], ...]
+
+    def column(self, wanted: Sequence[str]) -> int | None:
+        """Give the position of the first wanted header that is there, case ignored."""
+        folded = [fold(name) for name in self.header]
+        for name in wanted:
+            if fold(name) in folded:
+                return folded.index(fold(name))
+        return None
+
+    def needed(self, wanted: Sequence[str]) -> int:
+        """Give the position of a column; raise Refused, naming those there are, without it."""
+        at = self.column(wanted)
+        if at is None:
+            there = listed([f'"{name}"' for name in self.header], most=8) or "none"
+            hint = nearest(wanted[0], list(self.header))
+            raise Refused(
+                f'{self.name} has no column "{wanted[0]}"; its columns are {there}.{hint}'
+            )
+        return at
+
+
+def read_sheet(file: str) -> Sheet:
+    """Read a CSV file ("-" is standard input): BOM, ; , or tab, and any line ends.
+
+    Raises:
+        Refused: the file cannot be read, is too large, empty, or not text.
+    """
+    name = "The input" if file == "-" else f'"{clean(file, lines=False)}"'
+    text = _decoded(_bytes(file, name), name)
+    lines = text.splitlines()
+    first = next((line for line in lines if line.strip()), "")
+    if not first:
+        raise Refused(f"{name} is empty; it needs a header line and a row for each tray.")
+    mark = max(";\t,", key=first.count)
+    reader = csv.reader(io.StringIO(text, newline=""), delimiter=mark, skipinitialspace=True)
+    rows = []
+    try:
+        for row in reader:
+            cells = tuple(clean(cell, lines=False) for cell in row)
+            if any(cells):
+                rows.append((reader.line_num, cells))
+    except csv.Error as wrong:
+        raise Refused(f"{name} cannot be read as CSV at line {reader.line_num}: {wrong}.") from None
+    return Sheet(name, rows[0][1], tuple(rows[1:])) if rows else Sheet(name, (), ())
+
+
+def _bytes(file: str, name: str) -> bytes:
+    if file == "-":
+        return sys.stdin.buffer.read(LARGEST + 1)
+    path = Path(file)
+    if path.is_dir():
+        raise Refused(f"{name} is a folder; name a CSV file.")
+    try:
+        if path.stat().st_size > LARGEST:
+            raise Refused(f"{name} is larger than 20 MB; that is not a trial's file.")
+        return path.read_bytes()
+    except FileNotFoundError:
+        raise Refused(f"There is no file {name}.") from None
+    except (OSError, ValueError) as wrong:
+        reason = getattr(wrong, "strerror", None) or "the name is not one a file can have"
+        raise Refused(f"{name} cannot be read: {reason}.") from None
+
+
+def _decoded(data: bytes, name: str) -> str:
+    if data.startswith((b"\xff\xfe", b"\xfe\xff")):
+        return data.decode("utf-16", errors="replace")
+    if b"\x00" in data:
+        raise Refused(f"{name} is not a text file; save the sheet as CSV.")
+    try:
+        return data.decode("utf-8-sig")
+    except UnicodeDecodeError:
+        return data.decode("cp1252", errors="replace")
+
+
+def number(cell: str, what: str, where: str) -> float | None:
+    """Read a number with . or , as the decimal mark; None for an empty cell.
+
+    Raises:
+        Refused: the cell holds text, or a number that can be read in two ways.
+    """
+    if fold(cell) in _NOTHING:
+        return None
+    if _PLAIN.fullmatch(cell) and not re.fullmatch(r"\d{1,3},\d{3}", cell):
+        value = float(cell.replace(",", "."))
+        if math.isfinite(value) and abs(value) < 1e15:
+            return value
+        raise Refused(f'{where}: the {what} "{cell[:40]}" is far too large.')
+    try:
+        return grams(cell, what)
+    except Refused as wrong:
+        raise Refused(f"{where}: {wrong}") from None
+
+
+@dataclass(frozen=True, slots=True)
+class TrialFile:
+    """The trays of a file, and a sentence about them where one is due ('' for none)."""
+
+    trays: tuple[Tray, ...]
+    note: str
+
+
+def read_trays(file: str, block: str | None) -> TrialFile:
+    """Read the columns arm, grams and, where there is one, block (or the column named so).
+
+    Raises:
+        Refused: a column is missing, a weight is text or negative, or an arm has no name; the
+            line is named.
+    """
+    sheet = read_sheet(file)
+    arm_at = sheet.needed(("arm",))
+    grams_at = sheet.needed(("grams", "gram", "g", "weight"))
+    block_at = sheet.column(("block",)) if block is None else sheet.needed((block,))
+    day_at = sheet.column(_DAYS)
+    trays, days = [], set()
+    for line, row in sheet.rows:
+        where = f"{sheet.name}, line {line}"
+        cells = dict(enumerate(row))
+        arm = cells.get(arm_at, "")
+        if not arm:
+            raise Refused(f"{where}: the arm has no name.")
+        weight = number(cells.get(grams_at, ""), "weight", where)
+        if weight is not None and weight < 0:
+            raise Refused(f"{where}: the weight {weight:g} g is negative; it is 0 g or more.")
+        its_block = cells.get(block_at, "") if block_at is not None else ""
+        trays.append(Tray(arm[:80], weight, its_block[:80] or None))
+        if day_at not in (None, block_at) and (day := cells.get(day_at or 0, "")):
+            days.add(day)
+    note = (
+        f"The trays were cut on {len(days)} different days; a later tray has grown longer."
+        if len(days) > 1
+        else ""
+    )
+    return TrialFile(tuple(trays), note)
+
+
+@dataclass(frozen=True, slots=True)
+class TastingFile:
+    """Taster → sample → rank or score."""
+
+    given: dict[str, dict[str, float]]
+    scores: bool
+
+
+def read_ranks(file: str, *, scores: bool) -> TastingFile:
+    """Read ranks, long (taster, sample, rank) or wide (taster, then one column a sample).
+
+    A column "score" instead of "rank" means that more is better, as `scores` does.
+
+    Raises:
+        Refused: a column is missing, a number is text, or a taster judged a sample twice.
+    """
+    sheet = read_sheet(file)
+    taster_at = sheet.needed(("taster", "person", "judge"))
+    sample_at = sheet.column(("sample", "arm", "code"))
+    if sample_at is None:
+        columns = [at for at in range(len(sheet.header)) if at != taster_at]
+        entries = [(line, row, sheet.header[at], at) for line, row in sheet.rows for at in columns]
+    else:
+        value_at = sheet.column(("rank",))
+        if value_at is None:
+            value_at = sheet.needed(("score", "rank"))
+            scores = True
+        entries = [
+            (line, row, row[sample_at] if sample_at < len(row) else "", value_at)
+            for line, row in sheet.rows
+        ]
+    given: dict[str, dict[str, float]] = {}
+    for line, row, sample, at in entries:
+        where = f"{sheet.name}, line {line}"
+        taster = row[taster_at] if taster_at < len(row) else ""
+        if not taster or not sample:
+            raise Refused(f"{where}: a taster or a sample has no name.")
+        value = number(row[at] if at < len(row) else "", "score" if scores else "rank", where)
+        its = given.setdefault(taster, {})
+        if value is None:
+            continue
+        if sample in its:
+            raise Refused(f"{where}: {taster} has judged {sample} before; keep one of the two.")
+        its[sample] = value
+    return TastingFile(given, scores)

@@ -1,0 +1,163 @@
+"""A bundle of files: a folder, or a zip file, written whole and closed to others."""
+
+from __future__ import annotations
+
+import os
+import shutil
+import zipfile
+import zlib
+from collections.abc import Iterator
+from contextlib import AbstractContextManager, ExitStack, contextmanager, suppress
+from pathlib import Path
+from typing import IO, Protocol
+
+from logbook.paths import private_folder
+from logbook.store.copies import sync_file, sync_folder
+from logbook.store.faults import CannotWrite
+from logbook.text import Refused
+
+_EARLIEST = (1980, 1, 1, 0, 0, 0)
+"""The time of every file in a zip: the earliest that the format knows, so that none is told."""
+
+
+class Bundle(Protocol):
+    """Files by name, to write or to read."""
+
+    def open(self, name: str) -> AbstractContextManager[IO[bytes]]:
+        """Open one file."""
+
+
+class FolderOut:
+    """A folder that is being written."""
+
+    def __init__(self, path: Path) -> None:
+        self.path = path
+
+    @contextmanager
+    def open(self, name: str) -> Iterator[IO[bytes]]:
+        """Make a file in it, synced when the block ends."""
+        handle = os.open(self.path / name, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o600)
+        with os.fdopen(handle, "wb") as file:
+            yield file
+            file.flush()
+            os.fsync(file.fileno())
+
+
+class ZipOut:
+    """A zip file that is being written."""
+
+    def __init__(self, archive: zipfile.ZipFile) -> None:
+        self.archive = archive
+
+    @contextmanager
+    def open(self, name: str) -> Iterator[IO[bytes]]:
+        """Make a file in it."""
+        info = zipfile.ZipInfo(name, _EARLIEST)
+        info.compress_type = zipfile.ZIP_DEFLATED
+        info.create_system = 3
+        info.external_attr = 0o600 << 16
+        with self.archive.open(info, "w", force_zip64=True) as file:
+            yield file
+
+
+class FolderIn:
+    """A folder that is read."""
+
+    def __init__(self, path: Path) -> None:
+        self.path = path
+
+    @contextmanager
+    def open(self, name: str) -> Iterator[IO[bytes]]:
+        """Open a file of it; raise Refused when it cannot be read."""
+        with _reading(self.path), (self.path / name).open("rb") as file:
+            yield file
+
+
+class ZipIn:
+    """A zip file that is read."""
+
+    def __init__(self, path: Path, archive: zipfile.ZipFile) -> None:
+        self.path = path
+        self.archive = archive
+
+    @contextmanager
+    def open(self, name: str) -> Iterator[IO[bytes]]:
+        """Open a file of it; raise Refused when it cannot be read."""
+        with _reading(self.path), self.archive.open(name) as file:
+            yield file
+
+
+@contextmanager
+def _reading(source: Path) -> Iterator[None]:
+    try:
+        yield
+    except FileNotFoundError as fault:
+        raise Refused(f"There is no {fault.filename or source}.") from fault
+    except (KeyError, EOFError, zipfile.BadZipFile, NotImplementedError, zlib.error) as fault:
+        raise Refused(f"{source} is no give-out, or not a whole one.") from fault
+    except RuntimeError as fault:
+        raise Refused(f"{source} asks for a password; give it without one.") from fault
+    except OSError as fault:
+        raise Refused(f"{source} cannot be read: {fault.strerror}.") from fault
+
+
+@contextmanager
+def new_bundle(target: Path) -> Iterator[Bundle]:
+    """Write a folder, or a file that ends in .zip, beside its name; name it when all is well.
+
+    Raises:
+        Refused: there is something at the target, or it cannot be written.
+    """
+    unfinished = target.with_name(f"{target.name}.{os.getpid()}.unfinished")
+    zipped = is_zip(target)
+    try:
+        if target.exists() and (zipped or not target.is_dir() or any(target.iterdir())):
+            raise Refused(f"There is already something at {target}; it was not touched.")
+        private_folder(target.parent)
+        if zipped:
+            handle = os.open(unfinished, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o600)
+            with os.fdopen(handle, "wb") as file, zipfile.ZipFile(file, "w") as archive:
+                yield ZipOut(archive)
+            sync_file(unfinished)
+            _name(unfinished, target)
+        else:
+            unfinished.mkdir(mode=0o700)
+            yield FolderOut(unfinished)
+            sync_folder(unfinished)
+            unfinished.rename(target)
+        sync_folder(target.parent)
+    except OSError as fault:
+        raise CannotWrite(f"{target} cannot be written: {fault.strerror}.") from fault
+    finally:
+        with suppress(OSError):
+            if zipped:
+                unfinished.unlink(missing_ok=True)
+            else:
+                shutil.rmtree(unfinished, ignore_errors=True)
+
+
+def _name(unfinished: Path, target: Path) -> None:
+    """Give a file its name, never over another; a disk without links takes a plain renaming."""
+    try:
+        os.link(unfinished, target)
+    except FileExistsError as fault:
+        raise Refused(f"There is already something at {target}; it was not touched.") from fault
+    except OSError:
+        unfinished.rename(target)
+
+
+def is_zip(path: Path) -> bool:
+    """Whether a path names a zip file."""
+    return path.suffix.casefold() == ".zip"
+
+
+@contextmanager
+def old_bundle(source: Path) -> Iterator[Bundle]:
+    """Read a folder or a zip file; raise Refused when it cannot be."""
+    with ExitStack() as stack:
+        if source.is_dir():
+            yield FolderIn(source)
+            return
+        with _reading(source):
+            archive = stack.enter_context(zipfile.ZipFile(source))
+        yield ZipIn(source, archive)

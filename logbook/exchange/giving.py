@@ -1,0 +1,92 @@
+"""Giving out: the whole book as CSV files and a manifest, the same bytes for the same book."""
+
+from __future__ import annotations
+
+import csv
+import io
+import sqlite3
+from collections.abc import Callable
+from hashlib import sha256
+from pathlib import Path
+
+from logbook import __version__
+from logbook.actions.book import Book
+from logbook.exchange.bundle import Bundle, new_bundle
+from logbook.exchange.cells import write_cell
+from logbook.exchange.manifest import NAME, FileNote, Manifest
+from logbook.exchange.shape import TableShape, read_shape
+from logbook.store.revision import revision_of
+
+Tell = Callable[[int, int], None]
+"""Told of progress: rows done, rows in all."""
+_PIECE = 500
+
+
+def quiet(_done: int, _whole: int) -> None:
+    """Tell nobody."""
+
+
+def give_out(book: Book, target: Path, tell: Tell = quiet) -> Manifest:
+    """Write everything in a book to a new folder, or a new .zip file; give what was written.
+
+    All of it is of one moment, struck entries and old versions too; the files appear whole or
+    not at all, readable by their owner alone.
+
+    Raises:
+        Refused: there is something at the target, or it cannot be written.
+    """
+    with book.reading() as connection, new_bundle(target) as bundle:
+        shapes = read_shape(connection)
+        counts = [
+            connection.execute(f'SELECT count(*) FROM "{shape.name}"').fetchone()[0]  # noqa: S608
+            for shape in shapes
+        ]
+        whole, done = sum(counts), 0
+        notes = []
+        for shape, count in zip(shapes, counts, strict=True):
+            start = done
+
+            def told(rows: int, start: int = start) -> None:
+                tell(start + rows, whole)
+
+            notes.append(_write(connection, shape, bundle, told))
+            done += count
+        manifest = Manifest(__version__, revision_of(connection) or "", tuple(notes))
+        with bundle.open(NAME) as file:
+            file.write(manifest.text().encode("utf-8"))
+    return manifest
+
+
+def _write(
+    connection: sqlite3.Connection, shape: TableShape, bundle: Bundle, told: Callable[[int], None]
+) -> FileNote:
+    columns = shape.given
+    names = ", ".join(f'"{column.name}"' for column in columns)
+    order = ", ".join(f'"{key}"' for key in shape.keys) or "rowid"
+    cursor = connection.execute(
+        f'SELECT {names} FROM "{shape.name}" ORDER BY {order}'  # noqa: S608 - the file's own names
+    )
+    digest, rows = sha256(), 0
+    with bundle.open(shape.file) as file:
+        piece = io.StringIO()
+        writer = csv.writer(piece, lineterminator="\r\n")
+        writer.writerow(shape.header)
+        while True:
+            data = piece.getvalue().encode("utf-8")
+            digest.update(data)
+            file.write(data)
+            some = cursor.fetchmany(_PIECE)
+            if not some:
+                break
+            piece.seek(0)
+            piece.truncate()
+            writer.writerows(
+                [
+                    write_cell(value, column.kind, nullable=column.nullable)
+                    for value, column in zip(row, columns, strict=True)
+                ]
+                for row in some
+            )
+            rows += len(some)
+            told(rows)
+    return FileNote(shape.name, shape.file, rows, digest.hexdigest(), tuple(shape.header))

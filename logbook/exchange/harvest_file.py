@@ -1,0 +1,204 @@
+"""A spreadsheet of past harvests, saved as CSV: read line by line, each fault with its reason."""
+
+from __future__ import annotations
+
+import csv
+import io
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+from typing import Literal
+
+from logbook.actions.harvests import Fault, Harvest
+from logbook.growing.measures import grams
+from logbook.growing.when import EARLIEST, LATEST
+from logbook.text import Refused, clean, clean_name, clean_note, fold, listed
+
+NEEDED = ("crop", "sown", "cut", "trays", "grams")
+ALSO = ("lot", "note")
+MOST_LINES = 50_000
+MOST_BYTES = 20_000_000
+Order = Literal["dmy", "mdy"]
+
+_ISO = re.compile(r"(\d{4})[-/.](\d{1,2})[-/.](\d{1,2})")
+_OTHER = re.compile(r"(\d{1,2})([-/.])(\d{1,2})\2(\d{4})")
+_MIDNIGHT = re.compile(r"[ T]0{1,2}:00(:00(\.0+)?)?$")
+_COUNT = re.compile(r"(\d{1,6})([.,]0+)?")
+
+
+@dataclass(frozen=True, slots=True)
+class HarvestFile:
+    """What a file holds: harvests, faulty lines, and the columns that were left out."""
+
+    harvests: tuple[Harvest, ...]
+    faults: tuple[Fault, ...]
+    left_out: tuple[str, ...]
+
+
+Row = tuple[int, dict[str, str], list[str]]
+"""Line number, cells by column, and the cells that no column heads."""
+
+
+def read_harvests(path: Path, days: Order | None = None, *, per_tray: bool = False) -> HarvestFile:
+    """Read a CSV file of harvests: columns crop, sown, cut, trays and grams, in any order.
+
+    Commas, semicolons or tabs between the cells; grams with a decimal comma or point, of all
+    the trays together (of each with `per_tray`); days like 2026-04-14 or 14.04.2026, or
+    14/04/2026 where a day of the file or `days` shows which number is the day.
+
+    Raises:
+        Refused: the file is no CSV with these columns, or its days can be read in two ways.
+    """
+    text = _text(path)
+    header, rows = _rows(text)
+    order = days or _order(rows)
+    harvests, faults = [], []
+    for line, cells, beyond in rows:
+        try:
+            if any(cell.strip() for cell in beyond):
+                raise Refused(
+                    f"it has {len(header) + len(beyond)} cells under {len(header)} columns; "
+                    "put a text or number that holds the separator in quotes."
+                )
+            harvests.append(_harvest(line, cells, order, per_tray=per_tray))
+        except Refused as refused:
+            faults.append(Fault(line, str(refused)))
+    left_out = tuple(clean(name, lines=False) for name in header if fold(name) not in NEEDED + ALSO)
+    return HarvestFile(tuple(harvests), tuple(faults), tuple(name for name in left_out if name))
+
+
+def _text(path: Path) -> str:
+    try:
+        if path.stat().st_size > MOST_BYTES:
+            raise Refused(f"{path} is larger than 20 MB; is it the right file?")
+        data = path.read_bytes()
+    except FileNotFoundError as fault:
+        raise Refused(f"There is no file {path}.") from fault
+    except (OSError, ValueError) as fault:
+        raise Refused(f"{path} cannot be read.") from fault
+    try:
+        if data.startswith((b"\xff\xfe", b"\xfe\xff")):
+            return data.decode("utf-16")
+        return data.decode("utf-8-sig")
+    except UnicodeDecodeError as fault:
+        raise Refused(f'{path} is no text in UTF-8; save it anew as "CSV UTF-8".') from fault
+
+
+def _rows(text: str) -> tuple[list[str], list[Row]]:
+    told = re.match(r"sep=([,;|\t])\r?\n", text)
+    skipped = 1 if told else 0
+    body = text[told.end() :] if told else text
+    names, mark = _header(body, (told[1],) if told else (",", ";", "\t"))
+    double = [name for name in NEEDED + ALSO if names.count(name) > 1]
+    if double:
+        raise Refused(f'The first line names "{double[0]}" twice.')
+    try:
+        lines = _cells(body, mark)
+        _, header = next(lines)
+        rows = []
+        for line, cells in lines:
+            if any(cell.strip() for cell in cells):
+                filled = cells + [""] * (len(header) - len(cells))
+                known = dict(zip(names, filled, strict=False))
+                rows.append((line + skipped, known, cells[len(header) :]))
+            if len(rows) > MOST_LINES:
+                raise Refused(f"It has more than {MOST_LINES:,} lines; take it in in parts.")
+    except csv.Error as fault:
+        raise Refused(f"It is no CSV: {fault}.") from fault
+    return header, rows
+
+
+def _header(body: str, marks: Sequence[str]) -> tuple[list[str], str]:
+    """Give the folded names of the columns, and the mark between cells that makes them so."""
+    for mark in marks:
+        try:
+            _, header = next(_cells(body, mark), (0, []))
+        except csv.Error:
+            continue
+        names = [fold(name) for name in header]
+        if set(NEEDED) <= set(names):
+            return names, mark
+    first = clean(body[:200].partition("\n")[0], lines=False)
+    raise Refused(f'The first line must name the columns {listed(NEEDED)}; it is "{first[:80]}".')
+
+
+def _cells(text: str, mark: str) -> Iterator[tuple[int, list[str]]]:
+    reader = csv.reader(io.StringIO(text, newline=""), delimiter=mark)
+    line = 1
+    for cells in reader:
+        yield line, cells
+        line = reader.line_num + 1
+
+
+def _order(rows: Sequence[Row]) -> Order | None:
+    """Find which of two numbers is the day where the file itself shows it."""
+    first: dict[Order, str] = {}
+    unclear = ""
+    for _, cells, _ in rows:
+        for name in ("sown", "cut"):
+            found = _OTHER.fullmatch(_day_text(cells[name]))
+            if found is None or found[2] == ".":
+                continue
+            one, two = int(found[1]), int(found[3])
+            if one > 12:
+                first.setdefault("dmy", found[0])
+            elif two > 12:
+                first.setdefault("mdy", found[0])
+            elif one != two:
+                unclear = unclear or found[0]
+    if len(first) == 2:
+        raise Refused(
+            f"{first['dmy']} has the day first and {first['mdy']} the month; write all days in "
+            "one way."
+        )
+    if not first and unclear:
+        raise Refused(
+            f"{unclear} can be read in two ways: say --days dmy if the day comes first, "
+            "--days mdy if the month does."
+        )
+    return next(iter(first), None)
+
+
+def _day_text(cell: str) -> str:
+    return _MIDNIGHT.sub("", clean(cell, lines=False))
+
+
+def _day(cell: str, what: str, order: Order | None) -> date:
+    text = _day_text(cell)
+    iso, other = _ISO.fullmatch(text), _OTHER.fullmatch(text)
+    try:
+        if iso:
+            day = date(int(iso[1]), int(iso[2]), int(iso[3]))
+        elif other:
+            one, two = int(other[1]), int(other[3])
+            if order == "mdy":
+                one, two = two, one
+            day = date(int(other[4]), two, one)
+        else:
+            raise Refused(f'{what} "{text[:40]}" is no day; write it like 2026-04-14.')
+    except ValueError as fault:
+        raise Refused(f'{what} "{text[:40]}" is a day that does not exist.') from fault
+    if not EARLIEST <= day.year <= LATEST:
+        raise Refused(f'{what} "{text[:40]}" is out of reach; use {EARLIEST} to {LATEST}.')
+    return day
+
+
+def _harvest(line: int, cells: dict[str, str], order: Order | None, *, per_tray: bool) -> Harvest:
+    count = _COUNT.fullmatch(clean(cells["trays"], lines=False))
+    if count is None:
+        raise Refused(f'trays "{cells["trays"][:40]}" is no whole number, like 4.')
+    trays = int(count[1])
+    weight = grams(cells["grams"], "weight")
+    lot = cells.get("lot", "")
+    return Harvest(
+        line=line,
+        crop=clean_name(cells["crop"], "crop"),
+        sown=_day(cells["sown"], "sown", order),
+        cut=_day(cells["cut"], "cut", order),
+        trays=trays,
+        grams=weight * trays if per_tray else weight,
+        lot=clean_name(lot, "seed lot") if lot.strip() else "",
+        note=clean_note(cells.get("note", "")),
+    )

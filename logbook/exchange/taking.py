@@ -1,0 +1,220 @@
+"""Taking in: a give-out becomes a book again, all of it or nothing, checked on the way."""
+
+from __future__ import annotations
+
+import csv
+import io
+import sqlite3
+from collections.abc import Iterator
+from contextlib import closing
+from hashlib import sha256
+from pathlib import Path
+
+from logbook.actions.book import Book, open_book
+from logbook.actions.writing import true_summaries
+from logbook.clock import Clock, SystemClock
+from logbook.exchange.bundle import Bundle, old_bundle
+from logbook.exchange.cells import Value, read_cell
+from logbook.exchange.giving import Tell, quiet
+from logbook.exchange.manifest import LARGEST_BYTES, NAME, FileNote, Manifest, read_manifest
+from logbook.exchange.shape import TableShape, read_shape
+from logbook.growing.templates import checked
+from logbook.store.book_file import BookFile
+from logbook.store.copies import copy_file
+from logbook.store.creating import new_book_file
+from logbook.store.faults import fault_words
+from logbook.store.reads import read_about, read_versions
+from logbook.store.revision import HEAD
+from logbook.store.upgrade import known_revisions, migrate
+from logbook.text import Refused, fold
+
+_PIECE = 500
+
+
+def take_in(
+    source: Path, path: Path, clock: Clock | None = None, by: str = "", tell: Tell = quiet
+) -> tuple[Book, Manifest]:
+    """Make a book at `path` of a give-out, or fill one there that has nothing written in it yet.
+
+    The files must be as the manifest says, every row must point to one that is there, and what
+    is kept of each tray must follow from its entries. A give-out of an older logbook is brought
+    up to date. Give the book and the manifest.
+
+    Raises:
+        Refused: the give-out is not whole or not sound, or the book at the path is in use. The
+            book is then as it was.
+    """
+    clock = clock or SystemClock()
+    with old_bundle(source) as bundle:
+        manifest = _manifest(bundle)
+        if manifest.revision not in known_revisions():
+            raise Refused(
+                f"These files were given out by a newer logbook (revision {manifest.revision}; "
+                f"this one knows up to {HEAD}). Update the program."
+            )
+        for note in manifest.files:
+            _check_file(bundle, note)
+        if path.exists():
+            _fill_empty(open_book(path, clock, by), bundle, manifest, tell)
+        else:
+            with new_book_file(path, manifest.revision) as file:
+                with closing(sqlite3.connect(file.path, isolation_level=None)) as connection:
+                    _fill(connection, bundle, manifest, tell, check=False)
+                if manifest.revision != HEAD:
+                    migrate(file, HEAD)
+                with file.reading() as connection:
+                    _check_whole(connection, file, clock)
+    return open_book(path, clock, by), manifest
+
+
+def _manifest(bundle: Bundle) -> Manifest:
+    with bundle.open(NAME) as file:
+        data = file.read(LARGEST_BYTES + 1)
+    if len(data) > LARGEST_BYTES:
+        raise Refused(f"{NAME} is larger than any that `logbook give-out` writes.")
+    return read_manifest(data)
+
+
+def _check_file(bundle: Bundle, note: FileNote) -> None:
+    digest = sha256()
+    with bundle.open(note.file) as file:
+        while piece := file.read(1 << 20):
+            digest.update(piece)
+    if digest.hexdigest() != note.sha256:
+        raise Refused(
+            f"{note.file} is not as it was given out (its SHA-256 differs from the manifest's). "
+            "Give out anew; nothing was taken in."
+        )
+
+
+def _fill_empty(book: Book, bundle: Bundle, manifest: Manifest, tell: Tell) -> None:
+    """Fill a book that has no entry and no template of its own; a copy of it is laid beside."""
+    path = book.file.path
+    with book.reading() as connection:
+        (used,) = connection.execute(
+            "SELECT (SELECT count(*) FROM entry) + (SELECT count(*) FROM tray) + "
+            "(SELECT count(*) FROM template_version WHERE why <> 'starting guess')"
+        ).fetchone()
+    if used:
+        raise Refused(
+            f"The book {path} is in use; take-in fills a new one. Name another with --book."
+        )
+    if manifest.revision != HEAD:
+        raise Refused(
+            "These files are of an older logbook and make a new book; name a path with --book "
+            "where there is none yet."
+        )
+    copy_file(path, path.with_name(f"{path.name}.before-take-in"))
+    with closing(sqlite3.connect(path, timeout=15, isolation_level=None)) as connection:
+        connection.execute("PRAGMA synchronous=EXTRA")
+        _fill(connection, bundle, manifest, tell, check=True, book=book)
+
+
+def _fill(
+    connection: sqlite3.Connection, bundle: Bundle, manifest: Manifest, tell: Tell, *, check: bool,
+    book: Book | None = None,
+) -> None:  # fmt: skip
+    path = Path(connection.execute("PRAGMA database_list").fetchone()[2])
+    shapes = {shape.name: shape for shape in read_shape(connection)}
+    notes = {note.table: note for note in manifest.files}
+    if set(shapes) != set(notes):
+        raise Refused(f"{NAME} does not name the tables of revision {manifest.revision}.")
+    connection.execute("BEGIN IMMEDIATE")
+    try:
+        connection.execute("PRAGMA defer_foreign_keys=ON")
+        for name in shapes:
+            connection.execute(f'DELETE FROM "{name}"')  # noqa: S608 - the file's own names
+        done = 0
+        for name, shape in shapes.items():
+            for count in _insert(connection, shape, bundle, notes[name]):
+                tell(done + count, manifest.rows)
+            done += notes[name].rows
+        broken = connection.execute("PRAGMA foreign_key_check").fetchone()
+        if broken:
+            raise Refused(
+                f"A row of {broken[0]}.csv points to one of {broken[2]}.csv that is not there."
+            )
+        if check and book is not None:
+            _check_whole(connection, book.file, book.clock)
+        connection.execute("COMMIT")
+    except sqlite3.IntegrityError as fault:
+        raise Refused(f"These files do not make a book: {fault}.") from fault
+    except sqlite3.Error as fault:
+        raise fault_words(fault, path) from fault
+    finally:
+        if connection.in_transaction:
+            connection.execute("ROLLBACK")
+
+
+def _insert(
+    connection: sqlite3.Connection, shape: TableShape, bundle: Bundle, note: FileNote
+) -> Iterator[int]:
+    names = ", ".join(f'"{column.name}"' for column in shape.columns)
+    marks = ", ".join("?" * len(shape.columns))
+    sql = f'INSERT INTO "{shape.name}" ({names}) VALUES ({marks})'  # noqa: S608
+    rows = 0
+    piece: list[tuple[Value, ...]] = []
+    for row in _rows(bundle, shape, note):
+        piece.append(row)
+        if len(piece) == _PIECE:
+            connection.executemany(sql, piece)
+            rows += len(piece)
+            piece.clear()
+            yield rows
+    connection.executemany(sql, piece)
+    rows += len(piece)
+    if rows != note.rows:
+        raise Refused(f"{note.file} has {rows:,} rows; the manifest says {note.rows:,}.")
+    yield rows
+
+
+def _rows(bundle: Bundle, shape: TableShape, note: FileNote) -> Iterator[tuple[Value, ...]]:
+    given = shape.given
+    with bundle.open(note.file) as file:
+        reader = csv.reader(io.TextIOWrapper(file, encoding="utf-8", newline=""), strict=True)
+        try:
+            if next(reader, None) != shape.header:
+                raise Refused(f"The header of {note.file} is not {','.join(shape.header)}.")
+            for row in reader:
+                if len(row) != len(given):
+                    raise Refused(
+                        f"Line {reader.line_num} of {note.file} has {len(row)} cells, not "
+                        f"{len(given)}."
+                    )
+                values: dict[str, Value] = {}
+                for cell, column in zip(row, given, strict=True):
+                    try:
+                        values[column.name] = read_cell(cell, column.kind, nullable=column.nullable)
+                    except Refused as refused:
+                        raise Refused(
+                            f"{column.header} of line {reader.line_num} in {note.file}, "
+                            f'"{cell[:40]}", {refused}.'
+                        ) from refused
+                yield tuple(
+                    fold(str(values[column.folded_from]))
+                    if column.folded_from
+                    else values[column.name]
+                    for column in shape.columns
+                )
+        except (csv.Error, UnicodeDecodeError) as fault:
+            raise Refused(f"{note.file} is no CSV in UTF-8 from line {reader.line_num}.") from fault
+
+
+def _check_whole(connection: sqlite3.Connection, file: BookFile, clock: Clock) -> None:
+    """Check what the tables alone cannot: the book's own row, its templates, its trays."""
+    (books,) = connection.execute("SELECT count(*) FROM book").fetchone()
+    if books != 1:
+        raise Refused("book.csv must have exactly one row.")
+    book = Book(file, clock, "", read_about(connection))
+    versions = [row[0] for row in connection.execute("SELECT id FROM template_version")]
+    try:
+        for template in read_versions(connection, versions).values():
+            checked(template)
+        trays = [row[0] for row in connection.execute("SELECT id FROM tray")]
+        for tray in true_summaries(connection, book.hours, clock.now(), trays):
+            if tray.kept != tray.true:
+                raise Refused(
+                    f"What tray.csv says of tray {tray.number} does not follow from its entries."
+                )
+    except (KeyError, IndexError, TypeError, ValueError, OverflowError) as fault:
+        raise Refused("These files do not make a book that can be read.") from fault

@@ -1,0 +1,93 @@
+"""A filter of the page: one tray, one crop, one kind of entry, or another day."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from datetime import date, datetime
+from zoneinfo import ZoneInfo
+
+from logbook.growing.numbers import parse_numbers
+from logbook.growing.when import parse_day
+from logbook.text import Refused, clean, fold, listed, nearest
+
+KINDS: dict[str, tuple[str, ...]] = {
+    "cut": ("weigh", "cut"),
+    "discard": ("discard",),
+    "change": ("change",),
+    "jot": ("jot",),
+    "look": ("look",),
+    "move": ("move",),
+    "plan": ("plan",),
+    "skip": ("skip",),
+    "soak": ("soak",),
+    "sow": ("sow",),
+    "strike": ("strike",),
+    "thrown out": ("discard",),
+    "water": ("water",),
+    "weigh": ("weigh", "cut"),
+}
+"""What a grower may call a kind, and the kinds of entry it stands for."""
+
+
+@dataclass(frozen=True, slots=True)
+class PageFilter:
+    """What the page is narrowed to; nothing where all are empty."""
+
+    tray: int | None = None
+    crop: str = ""
+    kind: str = ""
+    day: date | None = None
+
+    @property
+    def kinds(self) -> tuple[str, ...]:
+        """The kinds of entry asked for; () for all."""
+        return KINDS.get(self.kind, ())
+
+    @property
+    def words(self) -> str:
+        """Say what is shown: "tray 101", "crop radish", "kind water", or ''."""
+        if self.tray is not None:
+            return f"tray {self.tray}"
+        if self.crop:
+            return f"crop {self.crop}"
+        return f"kind {self.kind}" if self.kind else ""
+
+
+def parse_filter(text: str, now: datetime, zone: ZoneInfo) -> PageFilter:
+    """Read "tray 101" or "101", "crop radish" or "radish", "kind water" or "water", a day, or "".
+
+    Raises:
+        Refused: no such kind, more than one tray, a day that cannot be.
+    """
+    words = clean(text, lines=False)
+    head, _, rest = words.partition(" ")
+    name, rest = head.casefold(), rest.strip()
+    if not words or name in ("all", "everything"):
+        return PageFilter()
+    if name == "tray" or re.fullmatch(r"#?\d{1,5}", words):
+        numbers = parse_numbers(rest if name == "tray" else words, "filter")
+        if len(numbers) > 1:
+            raise Refused("One tray at a time, like tray 101.")
+        return PageFilter(tray=numbers[0])
+    if name == "day":
+        return PageFilter(day=parse_day(rest, now, zone))
+    if re.fullmatch(r"\d{4}-[\dW-]+", words) or fold(words) in ("today", "yesterday"):
+        return PageFilter(day=parse_day(words, now, zone))
+    if name == "kind":
+        return PageFilter(kind=_kind(rest))
+    if name == "crop" and rest:
+        return PageFilter(crop=rest)
+    if fold(words) in KINDS:
+        return PageFilter(kind=fold(words))
+    return PageFilter(crop=words)
+
+
+def _kind(text: str) -> str:
+    kind = fold(text)
+    if kind not in KINDS:
+        raise Refused(
+            f'There is no kind "{text[:30]}".{nearest(text, list(KINDS))} '
+            f"Kinds: {listed(sorted(KINDS), 20)}."
+        )
+    return kind

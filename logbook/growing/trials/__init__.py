@@ -1,0 +1,1 @@
+"""Trials that can be believed: setting up, likeness, judging, tasting, weighing up."""

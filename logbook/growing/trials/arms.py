@@ -1,0 +1,138 @@
+"""The arms of a trial: their trays, and what was counted and what was not.
+
+A weight of 0 g is kept apart from a missing one: the tray was there and gave nothing. Neither
+enters a mean, because a dead tray is not a light tray; both are counted and said.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from logbook.text import Refused, fold
+
+
+@dataclass(frozen=True, slots=True)
+class Tray:
+    """One tray of a trial.
+
+    `grams` is None while there is no weight. `left_out` says why a tray must not count
+    ("discarded", "struck out"); '' when it does.
+    """
+
+    arm: str
+    grams: float | None
+    block: str | None = None
+    left_out: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Arm:
+    """One arm: the weights that count in g, and how many trays did not count and why."""
+
+    name: str
+    weights: tuple[float, ...]
+    died: int = 0
+    missing: int = 0
+    left_out: tuple[str, ...] = ()
+
+    @property
+    def n(self) -> int:
+        """Trays with a weight above 0 g."""
+        return len(self.weights)
+
+    @property
+    def mean(self) -> float | None:
+        """Mean in g, None without a tray."""
+        return centred_mean(self.weights) if self.weights else None
+
+    @property
+    def variance(self) -> float | None:
+        """Variance in g², divisor n−1; None below two trays."""
+        if self.n < 2:
+            return None
+        return squares(self.weights) / (self.n - 1)
+
+    @property
+    def sd(self) -> float | None:
+        """Standard deviation in g, divisor n−1; None below two trays."""
+        return None if self.variance is None else math.sqrt(self.variance)
+
+    @property
+    def least(self) -> float | None:
+        """Lightest tray in g."""
+        return min(self.weights, default=None)
+
+    @property
+    def most(self) -> float | None:
+        """Heaviest tray in g."""
+        return max(self.weights, default=None)
+
+
+def centred_mean(values: tuple[float, ...]) -> float:
+    """Give the mean, summed around the first value so that leading digits do not cost accuracy."""
+    start = values[0]
+    return start + math.fsum(value - start for value in values) / len(values)
+
+
+LIGHTEST = 1e-6
+HEAVIEST = 1e15
+"""Weights in g outside these are refused: no scale shows them, and sums would lose them."""
+
+_NOISE = 1e-14
+"""A spread below this share of the weight is the rounding of decimals, not of trays."""
+
+
+def squares(values: tuple[float, ...]) -> float:
+    """Give the sum of squares around the mean, computed around the first value."""
+    start = values[0]
+    shifted = [value - start for value in values]
+    middle = math.fsum(shifted) / len(shifted)
+    total = math.fsum((value - middle) ** 2 for value in shifted)
+    return total if math.sqrt(total / len(values)) > _NOISE * abs(start) else 0.0
+
+
+def counts(tray: Tray) -> bool:
+    """Say whether a tray enters the means."""
+    return not tray.left_out and tray.grams is not None and tray.grams > 0
+
+
+def gather(trays: Iterable[Tray]) -> tuple[Arm, ...]:
+    """Sort trays into arms, in order of appearance; spellings that differ in case are one arm.
+
+    Raises:
+        Refused: a weight is negative, infinite, not a number, or beyond any scale.
+    """
+    names: dict[str, str] = {}
+    weights: dict[str, list[float]] = {}
+    died: dict[str, int] = {}
+    missing: dict[str, int] = {}
+    reasons: dict[str, list[str]] = {}
+    for tray in trays:
+        key = fold(tray.arm)
+        names.setdefault(key, tray.arm)
+        weights.setdefault(key, [])
+        if tray.grams and not LIGHTEST <= tray.grams <= HEAVIEST:
+            raise Refused(
+                f'A tray of the arm "{tray.arm}" has the weight {tray.grams:g} g; '
+                "a weight is what a scale shows, 0 g or more."
+            )
+        if tray.left_out:
+            reasons.setdefault(key, []).append(tray.left_out)
+        elif tray.grams is None:
+            missing[key] = missing.get(key, 0) + 1
+        elif tray.grams == 0:
+            died[key] = died.get(key, 0) + 1
+        else:
+            weights[key].append(tray.grams)
+    return tuple(
+        Arm(
+            name,
+            tuple(weights[key]),
+            died.get(key, 0),
+            missing.get(key, 0),
+            tuple(reasons.get(key, ())),
+        )
+        for key, name in names.items()
+    )

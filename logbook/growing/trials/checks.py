@@ -1,0 +1,85 @@
+"""What a comparison takes for granted, checked as far as the weights allow, in words."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+
+from logbook.growing.measures import number_words
+from logbook.growing.trials.arms import Arm
+from logbook.growing.trials.distributions import t_both_tails
+from logbook.growing.trials.one_way import pooled_error
+from logbook.growing.trials.verdict import CHANCE, Design
+from logbook.growing.trials.weights import grams_of
+from logbook.text import listed, plural
+
+
+def checks_of(arms: Sequence[Arm], design: Design) -> tuple[str, ...]:
+    """Say how the spreads compare, which tray stands apart, and what cannot be checked."""
+    return tuple(
+        sentence
+        for sentence in (_spreads(arms, design), _far_tray(arms), _few(arms), _by_chance())
+        if sentence
+    )
+
+
+def _spreads(arms: Sequence[Arm], design: Design) -> str:
+    flat = [arm.name for arm in arms if arm.n > 1 and not arm.variance]
+    if flat:
+        return (
+            f"Within {listed(flat, most=4)} all trays weigh exactly the same, which weighed trays "
+            "hardly ever do: check the entries and the scale's steps. Nothing is claimed."
+        )
+    spread = [arm for arm in arms if arm.sd]
+    if len(spread) < 2:
+        return ""
+    wide = max(spread, key=lambda arm: arm.sd or 0.0)
+    narrow = min(spread, key=lambda arm: arm.sd or 0.0)
+    ratio = (wide.sd or 0.0) / (narrow.sd or 1.0)
+    if design == "one way":
+        return (
+            "The arms' spreads look alike (widest "
+            f"{number_words(ratio)} times the narrowest), so one spread serves all."
+        )
+    return (
+        f"Each arm is taken with its own spread (widest {wide.name}, "
+        f"{number_words(ratio)} times the narrowest, {narrow.name})."
+    )
+
+
+def _far_tray(arms: Sequence[Arm]) -> str:
+    """Name the tray farthest from its arm's others, where chance would hardly put one."""
+    error, df = pooled_error(arms)
+    if df < 4 or error <= 0:
+        return ""
+    count = sum(arm.n for arm in arms if arm.n > 1)
+    farthest, where = 0.0, ("", 0.0)
+    for arm in arms:
+        if arm.n < 2 or arm.mean is None:
+            continue
+        scale = math.sqrt(error * (1 - 1 / arm.n))
+        for weight in arm.weights:
+            off = abs(weight - arm.mean) / scale
+            if off > farthest:
+                farthest, where = off, (arm.name, weight)
+    rest = df - farthest**2
+    if rest <= 0:
+        return ""
+    outside = farthest * math.sqrt((df - 1) / rest)
+    if t_both_tails(outside, df - 1) * count >= CHANCE:
+        return ""
+    return (
+        f"The tray of {grams_of(where[1])} in {where[0]} stands far from the others of its arm: "
+        "check its entry before relying on this."
+    )
+
+
+def _few(arms: Sequence[Arm]) -> str:
+    least = min(arm.n for arm in arms)
+    if least >= 4:
+        return ""
+    return f"With only {plural(least, 'tray')} in an arm this is a rough picture."
+
+
+def _by_chance() -> str:
+    return "It holds if trays were placed by chance and nothing else differed between arms."

@@ -1,0 +1,161 @@
+"""Chances from the distributions of statistics; scipy does them and is loaded only here.
+
+The studentized range is integrated here with scipy's normal and gamma functions, because scipy's
+own routine takes about 0.1 s for one critical value and a table of pairs needs many.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Collection, Sequence
+from functools import cache
+from typing import Any
+
+from logbook.text import Refused
+
+NODES = 64
+"""Gauss–Legendre points along each of the two integrals of the studentized range."""
+
+MANY = 24
+"""Degrees of freedom from which on critical values are read off a fitted curve."""
+
+
+def special() -> Any:
+    """Give scipy.special; raise Refused, naming the extra, where scipy is not installed."""
+    try:
+        from scipy import special as loaded
+    except ImportError:
+        raise Refused(
+            "This needs scipy, which is not installed here: "
+            "pip install 'growroom-logbook[stats]'. "
+            "There is no ready-made scipy for 32-bit machines."
+        ) from None
+    return loaded
+
+
+def f_tail(f: float, above: float, below: float) -> float:
+    """Chance of an F at least this large with these degrees of freedom."""
+    return float(special().fdtrc(above, below, f))
+
+
+def t_both_tails(t: float, df: float) -> float:
+    """Chance of a Student t at least this far from 0, either way."""
+    return float(2 * special().stdtr(df, -abs(t)))
+
+
+def t_critical(chance: float, df: float) -> float:
+    """Student t that is passed, either way, with this chance."""
+    return float(-special().stdtrit(df, chance / 2))
+
+
+def chi_square_tail(x: float, df: float) -> float:
+    """Chance of a χ² at least this large."""
+    return float(special().chdtrc(df, x))
+
+
+def t_power(noncentrality: float, df: float, critical: float) -> float:
+    """Chance that |t| passes the critical value when t is noncentral."""
+    if noncentrality > critical + 12:
+        return 1.0
+    nct = special().nctdtr
+    below = float(nct(df, noncentrality, critical))
+    far = float(nct(df, noncentrality, -critical))
+    return min(1.0, max(0.0, 1 - below + (far if math.isfinite(far) else 0.0)))
+
+
+def range_tail(q: Sequence[float], arms: int, df: Sequence[float]) -> list[float]:
+    """Chance of a studentized range of `arms` means at least q; q and df have the same length.
+
+    Each df may be infinite (known spread). Absolute error below 1e-7 for df of 2 or more
+    and up to 40 arms (checked against scipy.stats.studentized_range).
+    """
+    return [_range_tail(one, arms, df_one) for one, df_one in zip(q, df, strict=True)]
+
+
+@cache
+def _nodes(count: int) -> tuple[Any, Any]:
+    import numpy as np
+
+    points, weights = np.polynomial.legendre.leggauss(count)
+    return points, weights
+
+
+def _range_tail(q: float, arms: int, df: float) -> float:
+    import numpy as np
+
+    if q <= 0:
+        return 1.0
+    points, weights = _nodes(NODES)
+    if math.isinf(df):
+        scale, share = np.array([1.0]), np.array([1.0])
+    else:
+        gamma = special()
+        low = math.sqrt(2 * float(gamma.gammaincinv(df / 2, 1e-13)) / df)
+        high = math.sqrt(2 * float(gamma.gammainccinv(df / 2, 1e-13)) / df)
+        scale = (high + low) / 2 + (high - low) / 2 * points
+        density = (
+            math.log(2)
+            + df / 2 * math.log(df / 2)
+            - math.lgamma(df / 2)
+            + (df - 1) * np.log(scale)
+            - df * scale**2 / 2
+        )
+        share = weights * (high - low) / 2 * np.exp(density)
+        share = share / share.sum()
+    inside = _known_range(q * scale, arms)
+    return float(min(1.0, max(0.0, float((share * (1 - inside)).sum()))))
+
+
+def _known_range(width: Any, arms: int) -> Any:
+    """Chance that the range of `arms` standard normal values stays below each width (1-D)."""
+    import numpy as np
+
+    points, weights = _nodes(2 * NODES)
+    z = 8.5 * points
+    ndtr = special().ndtr
+    density = 8.5 * weights * np.exp(-(z**2) / 2) / math.sqrt(2 * math.pi)
+    between = ndtr(z)[None, :] - ndtr(z[None, :] - np.atleast_1d(width)[:, None])
+    return arms * (density * between ** (arms - 1)).sum(axis=1)
+
+
+def range_critical(chance: float, arms: int, df: float) -> float:
+    """Studentized range that is passed with this chance (false position on its logarithm)."""
+    aim = math.log(chance)
+    low, high = 0.0, 8.0
+    over_low = -aim
+    while (tail := _range_tail(high, arms, df)) > chance:
+        low, over_low = high, math.log(tail) - aim
+        high *= 2
+    over_high = math.log(max(tail, 1e-300)) - aim
+    middle = high
+    for _ in range(60):
+        step = (low * over_high - high * over_low) / (over_high - over_low)
+        if abs(step - middle) < 1e-9 * step:
+            return step
+        middle = step
+        over = math.log(max(_range_tail(middle, arms, df), 1e-300)) - aim
+        if over > 0:
+            low, over_low, over_high = middle, over, over_high / 2
+        else:
+            high, over_high, over_low = middle, over, over_low / 2
+    return middle
+
+
+def range_criticals(chance: float, arms: int, dfs: Collection[float]) -> dict[float, float]:
+    """Give the critical range for each of many degrees of freedom.
+
+    Past MANY of them, a polynomial through MANY exact values in 1/df gives the rest (to 1e-6 up
+    to 40 arms).
+    """
+    if len(dfs) <= MANY:
+        return {df: range_critical(chance, arms, df) for df in dfs}
+    import numpy as np
+
+    fitted = np.polynomial.Chebyshev.interpolate(
+        lambda turned: np.array(
+            [math.log(range_critical(chance, arms, 1 / one)) for one in turned]
+        ),
+        MANY - 1,
+        domain=[1 / max(dfs), 1 / min(dfs)],
+    )
+    return {df: math.exp(float(fitted(1 / df))) for df in dfs}

@@ -1,0 +1,72 @@
+"""Where each tray of a trial stands, drawn by chance within blocks, from a kept seed number.
+
+The order comes from sorting by SHA-256 (FIPS 180-4) of the seed and the place, not from
+random.shuffle: Python promises the same numbers for a seed in every version only for
+random.random(), and a layout must be drawn again years later, exactly.
+"""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import TypeVar
+
+from logbook.text import Refused, fold
+
+Thing = TypeVar("Thing")
+
+MOST_TRAYS = 5_000
+
+
+@dataclass(frozen=True, slots=True)
+class Spot:
+    """One tray's spot: its block, position in the block from 1, arm, and repeat from 1."""
+
+    block: str
+    position: int
+    arm: str
+    repeat: int
+
+
+def shuffled(things: Sequence[Thing], seed: int, label: str) -> tuple[Thing, ...]:
+    """Give the things in an order that depends only on the seed, the label and their number."""
+    return tuple(
+        things[at]
+        for at in sorted(
+            range(len(things)),
+            key=lambda at: hashlib.sha256(f"{seed}\n{label}\n{at}".encode()).digest(),
+        )
+    )
+
+
+def lay_out(
+    arms: Sequence[str], seed: int, blocks: Sequence[str] = ("",), repeats: int = 1
+) -> tuple[Spot, ...]:
+    """Draw the layout of a trial.
+
+    Args:
+        arms: the arms' names.
+        seed: the kept number; the same one gives the same layout on every machine.
+        blocks: shelves or weeks; every block gets every arm. One block named '' is no blocks.
+        repeats: trays of each arm in each block.
+
+    Raises:
+        Refused: fewer than two arms, a name given twice, no repeats, or too many trays.
+    """
+    if len(arms) < 2:
+        raise Refused("A trial needs two arms or more, say with and without.")
+    for names, what in ((arms, "arm"), (blocks, "block")):
+        if len({fold(name) for name in names}) < len(names):
+            raise Refused(f"Two {what}s have the same name; give each {what} its own.")
+    if repeats < 1 or not blocks:
+        raise Refused("Each arm needs at least one tray in each block.")
+    if len(arms) * len(blocks) * repeats > MOST_TRAYS:
+        raise Refused(f"A trial may have up to {MOST_TRAYS:,} trays.")
+    spots = []
+    repeat_of = dict.fromkeys(arms, 0)
+    for block in blocks:
+        for position, arm in enumerate(shuffled(tuple(arms) * repeats, seed, block), 1):
+            repeat_of[arm] += 1
+            spots.append(Spot(block, position, arm, repeat_of[arm]))
+    return tuple(spots)

@@ -1,0 +1,202 @@
+"""Likeness: whatever else differed between the arms, besides the one thing that was tried.
+
+Facts are what the book holds of each tray: seed lot, grams sown, soak hours, water given, light.
+A fact that differs between arms could explain part of a gap; two facts that always move together
+cannot be told apart; a tray without a record is named, because silence is not likeness.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+
+from logbook.growing.measures import number_words
+from logbook.text import listed, plural
+
+Value = str | float
+
+
+@dataclass(frozen=True, slots=True)
+class Fact:
+    """One recorded fact: tray → value; None or an absent tray is a missing record.
+
+    Numbers whose arm means lie within `tolerance` of each other count as alike.
+    """
+
+    name: str
+    values: Mapping[str, Value | None]
+    unit: str = ""
+    tolerance: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Difference:
+    """A fact that differs between arms, with each arm's value in words."""
+
+    fact: str
+    by_arm: Mapping[str, str]
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class Likeness:
+    """What differs, what cannot be told apart, what is not recorded, and all of it in words.
+
+    `together` holds groups of facts that always change together; a group that holds `the_thing`
+    cannot be told apart from what the trial was about.
+    """
+
+    alike: tuple[str, ...]
+    differences: tuple[Difference, ...]
+    together: tuple[tuple[str, ...], ...]
+    missing: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    words: tuple[str, ...] = ()
+
+
+def likeness(
+    arms: Mapping[str, str], facts: Sequence[Fact], the_thing: str = "the arm"
+) -> Likeness:
+    """Compare every fact between the arms.
+
+    Args:
+        arms: tray → arm.
+        facts: everything recorded besides the one thing that was tried.
+        the_thing: what was tried, for the words.
+    """
+    order = list(dict.fromkeys(arms.values()))
+    differences, alike = [], []
+    missing: dict[str, tuple[str, ...]] = {}
+    for fact in facts:
+        absent = tuple(tray for tray in arms if _of(fact, tray) is None)
+        if absent:
+            missing[fact.name] = absent
+        known = {arm: _known(fact, arms, arm) for arm in order}
+        if sum(bool(values) for values in known.values()) < 2:
+            continue
+        if _differs(fact, known):
+            by_arm = {arm: _arm_words(fact, known[arm]) for arm in order}
+            said = listed([f"{arm} {value}" for arm, value in by_arm.items()], most=6)
+            differences.append(
+                Difference(
+                    fact.name, by_arm, f"{fact.name} differs: could explain part of it ({said})"
+                )
+            )
+        elif not absent:
+            alike.append(fact.name)
+    names = {one.fact for one in differences}
+    together = _together(arms, [fact for fact in facts if fact.name in names], the_thing)
+    return Likeness(
+        tuple(alike),
+        tuple(differences),
+        together,
+        missing,
+        _words(differences, together, missing, the_thing, len(arms)),
+    )
+
+
+def _of(fact: Fact, tray: str) -> Value | None:
+    value = fact.values.get(tray)
+    if isinstance(value, float | int) and not math.isfinite(value):
+        return None
+    return value if value != "" else None
+
+
+def _known(fact: Fact, arms: Mapping[str, str], arm: str) -> list[Value]:
+    return [
+        value for tray, its in arms.items() if its == arm and (value := _of(fact, tray)) is not None
+    ]
+
+
+def _numbers(values: Sequence[Value]) -> list[float] | None:
+    numbers = [float(value) for value in values if not isinstance(value, str)]
+    return numbers if len(numbers) == len(values) else None
+
+
+def _differs(fact: Fact, known: Mapping[str, Sequence[Value]]) -> bool:
+    present = [values for values in known.values() if values]
+    numeric = [numbers for values in present if (numbers := _numbers(values)) is not None]
+    if len(numeric) == len(present):
+        means = [math.fsum(numbers) / len(numbers) for numbers in numeric]
+        room = fact.tolerance + 1e-9 * max(map(abs, means))
+        return max(means) - min(means) > room
+    shares = [
+        {value: values.count(value) / len(values) for value in map(str, values)}
+        if all(isinstance(value, str) for value in values)
+        else {str(value): 1.0 for value in values}
+        for values in present
+    ]
+    return any(share != shares[0] for share in shares[1:])
+
+
+def _arm_words(fact: Fact, values: Sequence[Value]) -> str:
+    if not values:
+        return "not recorded"
+    unit = f" {fact.unit}" if fact.unit else ""
+    numbers = _numbers(values)
+    if numbers is None:
+        return listed(sorted({str(value) for value in values}), most=4)
+    mean = math.fsum(numbers) / len(numbers)
+    if max(numbers) - min(numbers) <= fact.tolerance:
+        return f"{number_words(mean, 2)}{unit}"
+    return (
+        f"{number_words(mean, 2)}{unit} "
+        f"({number_words(min(numbers), 2)}–{number_words(max(numbers), 2)})"
+    )
+
+
+def _parting(arms: Mapping[str, str], fact: Fact) -> tuple[int, ...] | None:
+    """Number the trays by which value they share; None when a record is missing."""
+    seen: dict[str, int] = {}
+    numbers = []
+    for tray in arms:
+        value = _of(fact, tray)
+        if value is None:
+            return None
+        if not isinstance(value, str):
+            step = fact.tolerance or 1e-9
+            value = str(round(value / step))
+        numbers.append(seen.setdefault(value, len(seen)))
+    return tuple(numbers)
+
+
+def _together(
+    arms: Mapping[str, str], facts: Sequence[Fact], the_thing: str
+) -> tuple[tuple[str, ...], ...]:
+    seen: dict[str, int] = {}
+    groups = {tuple(seen.setdefault(arm, len(seen)) for arm in arms.values()): [the_thing]}
+    for fact in facts:
+        parting = _parting(arms, fact)
+        if parting is not None:
+            groups.setdefault(parting, []).append(fact.name)
+    return tuple(tuple(names) for names in groups.values() if len(names) > 1)
+
+
+def _words(
+    differences: Sequence[Difference],
+    together: Sequence[Sequence[str]],
+    missing: Mapping[str, Sequence[str]],
+    the_thing: str,
+    trays: int,
+) -> tuple[str, ...]:
+    said = [f"{one.words}." for one in differences]
+    for names in together:
+        others = [name for name in names if name != the_thing]
+        if the_thing in names:
+            said.append(
+                f"{listed(others)} always changed together with {the_thing}: this trial cannot "
+                "say which of them made the difference."
+            )
+        else:
+            said.append(f"{listed(others)} always move together and cannot be told apart.")
+    for name, absent in missing.items():
+        if len(absent) == trays:
+            said.append(f"{name} is not recorded for any tray.")
+        else:
+            said.append(
+                f"{name} is not recorded for {plural(len(absent), 'tray')} "
+                f"({listed(list(absent), most=6)})."
+            )
+    if not differences and not missing:
+        said.append("Nothing else that was recorded differs between the arms.")
+    return tuple(said)

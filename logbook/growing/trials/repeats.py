@@ -1,0 +1,132 @@
+"""How many trays per arm would show a gap.
+
+Two-sided 5 %, by the noncentral t (Cohen 1988, Statistical Power Analysis). With more than two
+arms the best and the worst are held apart by Tukey's limit, which for two arms is the t test.
+Below MANY trays per arm the book's own rule (see verdict) often takes each arm's own spread, which
+shows less than the t test would; for two arms that is reckoned with. Spread and gap are in one
+unit, usually % of the mean tray.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from logbook.growing.trials.distributions import range_critical, special, t_critical, t_power
+from logbook.growing.trials.verdict import ALIKE, CHANCE, MANY
+from logbook.text import Refused
+
+USUAL_POWER = 0.8
+NEAR = 0.004
+"""A power that falls short by less than this counts as reached: with 11.09 trays worked out, a
+twelfth tray in every arm would be sown for a third of a point."""
+
+MOST = 10_000
+"""Past this many trays per arm a trial is refused as out of reach."""
+
+GAPS = (5.0, 10.0, 15.0, 20.0, 25.0, 30.0, 40.0)
+"""Gaps of the small table, in % of the mean tray."""
+
+
+@dataclass(frozen=True, slots=True)
+class Repeats:
+    """The trays per arm that show a gap with the asked power; None past MOST."""
+
+    gap: float
+    trays_per_arm: int | None
+
+
+def _limit(df: float, arms: int) -> float:
+    if arms == 2:
+        return t_critical(CHANCE, df)
+    return range_critical(CHANCE, arms, df) / math.sqrt(2)
+
+
+def power_of(trays: float, effect: float, arms: int = 2) -> float:
+    """Chance that `trays` per arm show a true gap of `effect` spreads between two of the arms."""
+    df = arms * (trays - 1)
+    off = effect * math.sqrt(trays / 2)
+    pooled = t_power(off, df, _limit(df, arms))
+    if arms > 2 or trays >= MANY:
+        return pooled
+    unlike, dfs = unlike_spreads(trays)
+    own = math.fsum(share * t_power(off, df, t_critical(CHANCE, one)) for share, one in dfs)
+    return (1 - unlike) * pooled + unlike * own
+
+
+def unlike_spreads(trays: float) -> tuple[float, list[tuple[float, float]]]:
+    """Give the chance that two like arms' spreads look unlike, and shares of Welch's df then.
+
+    The first variance as a share x of both is Beta((n−1)/2, (n−1)/2), independent of t, and
+    Welch's df is (n−1)/(x² + (1−x)²).
+    """
+    import numpy as np
+
+    half = (trays - 1) / 2
+    edge = ALIKE**2 / (1 + ALIKE**2)
+    alike_below = float(special().betainc(half, half, edge))
+    points, weights = np.polynomial.legendre.leggauss(16)
+    chances = alike_below + (1 - alike_below) * (points + 1) / 2
+    shares = special().betaincinv(half, half, chances)
+    dfs = (trays - 1) / (shares**2 + (1 - shares) ** 2)
+    return 2 * (1 - alike_below), list(zip((weights / 2).tolist(), dfs.tolist(), strict=True))
+
+
+def exact_trays(effect: float, power: float = USUAL_POWER, arms: int = 2) -> float | None:
+    """Give the trays per arm, as a fraction of 2 or more, for a gap of `effect` spreads.
+
+    None past MOST.
+    """
+    if power_of(MOST, effect, arms) < power:
+        return None
+    low = high = 2.0
+    while power_of(high, effect, arms) < power:
+        low, high = high, high * 2
+    for _ in range(60):
+        middle = (low + high) / 2
+        if power_of(middle, effect, arms) < power:
+            low = middle
+        else:
+            high = middle
+        if high - low < 1e-7 * high:
+            break
+    return high
+
+
+def trays_per_arm(
+    spread: float, gap: float, power: float = USUAL_POWER, arms: int = 2
+) -> int | None:
+    """Give the fewest trays per arm (2 or more) that show `gap` with this power.
+
+    Args:
+        spread: standard deviation from tray to tray, above 0.
+        gap: true difference to be seen, in the same unit, above 0.
+        power: chance of seeing it, above 5 % and below 1.
+        arms: arms in the trial.
+
+    Returns:
+        The trays per arm, or None when MOST would not do.
+
+    Raises:
+        Refused: a value is out of its range.
+    """
+    for value, what in ((spread, "spread"), (gap, "gap")):
+        if not (math.isfinite(value) and value > 0):
+            raise Refused(f"The {what} must be more than 0, like 8%.")
+    if not CHANCE < power < 1:
+        raise Refused("The power must be more than 5 % and less than 100 %; 80 % is usual.")
+    if arms < 2:
+        raise Refused("A comparison needs two arms or more.")
+    whole = exact_trays(gap / spread, power - NEAR, arms)
+    return None if whole is None else max(2, math.ceil(whole - 1e-6))
+
+
+def table(
+    spread: float,
+    gaps: Sequence[float] = GAPS,
+    power: float = USUAL_POWER,
+    arms: int = 2,
+) -> tuple[Repeats, ...]:
+    """Give the trays per arm for each gap, all in % of the mean tray."""
+    return tuple(Repeats(gap, trays_per_arm(spread, gap, power, arms)) for gap in gaps)

@@ -1,0 +1,270 @@
+"""Tasting and looks: blind codes, orders, ranks of tasters, and the triangle test.
+
+Sources: ISO 8587 (ranking, from memory) and M. Friedman (1937, J. Am. Stat. Assoc. 32:675–701)
+for ranks; ISO 4120 (triangle test, from memory) for the triangle, which is the binomial with one
+right answer in three by guessing.
+"""
+
+from __future__ import annotations
+
+import math
+from collections import Counter
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from itertools import permutations
+
+from logbook.growing.trials.distributions import chi_square_tail
+from logbook.growing.trials.layout import shuffled
+from logbook.growing.trials.words import chance_words, p_words
+from logbook.text import Refused, listed, plural
+
+CHANCE = 0.05
+FEWEST_TASTERS = 3
+"""Below this many tasters ranks show nothing, whatever they are."""
+
+_COUNTABLE = 400_000
+"""Steps per taster up to which Friedman's chance is counted exactly."""
+
+
+def blind_codes(samples: Sequence[str], seed: int) -> dict[str, str]:
+    """Give each sample a three-digit code that hints at nothing (no 111, 123 or 321)."""
+    plain = [
+        str(code)
+        for code in range(101, 1000)
+        if len(set(str(code))) == 3 and str(code) not in "123456789 987654321"
+    ]
+    if len(samples) > len(plain):
+        raise Refused(f"There are three-digit codes for up to {len(plain)} samples.")
+    return dict(zip(samples, shuffled(plain, seed, "codes"), strict=False))
+
+
+def orders(tasters: Sequence[str], codes: Sequence[str], seed: int) -> dict[str, tuple[str, ...]]:
+    """Give each taster an own order of the codes, drawn by chance from the kept seed."""
+    return {taster: shuffled(codes, seed, f"order {taster}") for taster in tasters}
+
+
+@dataclass(frozen=True, slots=True)
+class Triangle:
+    """A triangle test: `needed` right answers for a difference (None: cannot be shown)."""
+
+    tasters: int
+    right: int
+    needed: int | None
+    chance: float
+    shown: bool
+    words: str
+
+
+def at_least_right(tasters: int, right: int) -> float:
+    """Chance that guessing alone gives at least so many right answers (binomial, 1/3)."""
+    if right <= tasters / 2:
+        return 1 - math.fsum(_exactly(tasters, one) for one in range(right))
+    return math.fsum(_exactly(tasters, one) for one in range(right, tasters + 1))
+
+
+def _exactly(tasters: int, right: int) -> float:
+    logs = (
+        math.lgamma(tasters + 1)
+        - math.lgamma(right + 1)
+        - math.lgamma(tasters - right + 1)
+        - right * math.log(3)
+        + (tasters - right) * math.log(2 / 3)
+    )
+    return math.exp(logs)
+
+
+def triangle(tasters: int, right: int) -> Triangle:
+    """Judge a triangle test at 5 %.
+
+    Raises:
+        Refused: no tasters, more than 1,000, or more right answers than tasters.
+    """
+    if not 1 <= tasters <= 1000:
+        raise Refused("Give the number of tasters, from 1 to 1,000.")
+    if not 0 <= right <= tasters:
+        raise Refused(
+            f"{plural(tasters, 'taster')} cannot give {right} right answers; "
+            f"give a number from 0 to {tasters}."
+        )
+    needed = next(
+        (one for one in range(tasters + 1) if at_least_right(tasters, one) <= CHANCE), None
+    )
+    chance = min(1.0, max(0.0, at_least_right(tasters, right)))
+    shown = needed is not None and right >= needed
+    return Triangle(
+        tasters, right, needed, chance, shown, _triangle_words(tasters, right, needed, chance)
+    )
+
+
+def _triangle_words(tasters: int, right: int, needed: int | None, chance: float) -> str:
+    if needed is None:
+        return (
+            f"With {plural(tasters, 'taster')} nothing can be shown: even all right is too easily "
+            "guessed. Keep the notes and ask more tasters; three is the least, twelve is better."
+        )
+    guessed = f"Guessing alone gives {right} or more right {chance_words(chance)}."
+    if right >= needed:
+        return (
+            f"Some tasters can tell them apart: {right} of {tasters} were right and {needed} are "
+            f"enough. {guessed} It does not say which is better."
+        )
+    return (
+        f"It is not shown that anyone can tell them apart: {right} of {tasters} were right and "
+        f"{needed} are needed. {guessed} That does not show that they are the same."
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class Ranked:
+    """One sample: the sum and mean of its ranks (1 is best)."""
+
+    name: str
+    rank_sum: float
+    mean_rank: float
+
+
+@dataclass(frozen=True, slots=True)
+class Ranks:
+    """What tasters' ranks show. p is by χ² and `p_counted` exact where it could be counted."""
+
+    tasters: int
+    left_out: tuple[str, ...]
+    samples: tuple[Ranked, ...]
+    chi_square: float | None
+    df: int | None
+    p: float | None
+    p_counted: float | None
+    shown: bool
+    words: str
+
+
+def ranks(given: Mapping[str, Mapping[str, float]], *, more_is_better: bool = False) -> Ranks:
+    """Judge tasters' ranks or scores by Friedman's test.
+
+    Args:
+        given: taster → sample → rank (1 is best) or, with more_is_better, score. Ties share
+            their mean rank. A taster who did not judge every sample is left out and named.
+        more_is_better: the numbers are scores.
+
+    Raises:
+        Refused: fewer than two samples, or no taster judged all of them.
+    """
+    samples = list(dict.fromkeys(name for row in given.values() for name in row))
+    if len(samples) < 2:
+        raise Refused("Ranking needs two samples or more.")
+    whole = {taster: row for taster, row in given.items() if len(row) == len(samples)}
+    left = tuple(taster for taster in given if taster not in whole)
+    if not whole:
+        raise Refused("No taster judged every sample, so the ranks cannot be compared.")
+    rows = [
+        _mean_ranks([-row[name] if more_is_better else row[name] for name in samples])
+        for row in whole.values()
+    ]
+    sums = [math.fsum(row[at] for row in rows) for at in range(len(samples))]
+    ordered = tuple(
+        sorted(
+            (
+                Ranked(name, total, total / len(rows))
+                for name, total in zip(samples, sums, strict=True)
+            ),
+            key=lambda one: one.rank_sum,
+        )
+    )
+    chi = _friedman(rows, sums)
+    tested = chi is not None and len(rows) >= FEWEST_TASTERS
+    p = chi_square_tail(chi, len(samples) - 1) if tested and chi is not None else None
+    counted = _counted(rows, sums) if tested else None
+    judged = counted if counted is not None else p
+    shown = judged is not None and judged <= CHANCE
+    return Ranks(
+        len(rows),
+        left,
+        ordered,
+        chi if tested else None,
+        len(samples) - 1 if tested else None,
+        p,
+        counted,
+        shown,
+        _ranks_words(len(rows), left, ordered, judged, shown=shown),
+    )
+
+
+def _mean_ranks(values: Sequence[float]) -> list[float]:
+    return [
+        sum(other < value for other in values) + (sum(other == value for other in values) + 1) / 2
+        for value in values
+    ]
+
+
+def _friedman(rows: Sequence[Sequence[float]], sums: Sequence[float]) -> float | None:
+    """Friedman's χ², corrected for ties; None when every taster tied everything."""
+    count, size = len(rows), len(sums)
+    ties = sum(times**3 - times for row in rows for times in Counter(row).values() if times > 1)
+    room = 1 - ties / (count * (size**3 - size))
+    if room <= 1e-12:
+        return None
+    middle = count * (size + 1) / 2
+    raw = 12 / (count * size * (size + 1)) * math.fsum((one - middle) ** 2 for one in sums)
+    return raw / room
+
+
+def _counted(rows: Sequence[Sequence[float]], sums: Sequence[float]) -> float | None:
+    """Count the exact chance over all orders of every taster's ranks; None if too many."""
+    size, count = len(sums), len(rows)
+    if size > 5:
+        return None
+    states: dict[tuple[float, ...], float] = {tuple([0.0] * size): 1.0}
+    for row in rows:
+        moves = Counter(permutations(row))
+        if len(states) * len(moves) > _COUNTABLE:
+            return None
+        whole = sum(moves.values())
+        following: dict[tuple[float, ...], float] = {}
+        for state, share in states.items():
+            for move, times in moves.items():
+                key = tuple(a + b for a, b in zip(state, move, strict=True))
+                following[key] = following.get(key, 0.0) + share * times / whole
+        states = following
+    middle = count * (size + 1) / 2
+    seen = math.fsum((one - middle) ** 2 for one in sums)
+    return min(
+        1.0,
+        math.fsum(
+            share
+            for state, share in states.items()
+            if math.fsum((one - middle) ** 2 for one in state) >= seen - 1e-9
+        ),
+    )
+
+
+def _ranks_words(
+    tasters: int,
+    left: Sequence[str],
+    ordered: Sequence[Ranked],
+    p: float | None,
+    *,
+    shown: bool,
+) -> str:
+    missing = (
+        f"Left out, because not every sample was judged: {listed(list(left), most=5)}. "
+        if left
+        else ""
+    )
+    if tasters < FEWEST_TASTERS:
+        return (
+            f"{missing}With {plural(tasters, 'taster')} nothing can be shown about taste in "
+            "general, however clear it seemed to them. The notes are kept; ask more tasters."
+        )
+    order = ", then ".join(one.name for one in ordered[:6])
+    if p is None:
+        return f"{missing}The tasters made no difference between the samples."
+    often = f"if nobody had a preference, such ranks would come up {chance_words(p)} ({p_words(p)})"
+    if shown:
+        return (
+            f"{missing}The tasters agree more than chance would make them: {often}. Best first: "
+            f"{order}. It does not say that each differs from the next."
+        )
+    return (
+        f"{missing}No preference is shown: {often}. The order of the mean ranks ({order}) "
+        "may be chance."
+    )

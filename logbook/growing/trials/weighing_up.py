@@ -1,0 +1,162 @@
+"""Weighing up: what the grower said beforehand matters, arm by arm, and what would flip it.
+
+Each criterion gives an arm points from 0 (the worst arm there) to 10 (the best), times its
+weight. A criterion in which no difference is shown gives every arm the same, because points for
+chance would make chance decide.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from logbook.growing.measures import number_words
+from logbook.text import Refused, listed
+
+POINTS = 10.0
+
+
+@dataclass(frozen=True, slots=True)
+class Criterion:
+    """What counts: its weight (0 or more), the arms' values, and whether a difference is shown."""
+
+    name: str
+    weight: float
+    values: Mapping[str, float]
+    more_is_better: bool = True
+    shown: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """An arm with its points out of 10, best first."""
+
+    arm: str
+    points: float
+
+
+@dataclass(frozen=True, slots=True)
+class Flip:
+    """The weight of one criterion, others kept, at which `arm` draws level with the first."""
+
+    criterion: str
+    weight: float
+    needed: float
+    arm: str
+
+
+@dataclass(frozen=True, slots=True)
+class WeighedUp:
+    """The ranking, what would flip it, which criteria rest on chance so far, and the words."""
+
+    places: tuple[Place, ...]
+    level: tuple[str, ...]
+    flips: tuple[Flip, ...]
+    not_shown: tuple[str, ...]
+    words: str
+
+
+def weigh_up(criteria: Sequence[Criterion]) -> WeighedUp:
+    """Rank the arms.
+
+    Raises:
+        Refused: no criteria, no weight above 0, a bad weight or value, or arms that differ from
+            one criterion to the next.
+    """
+    arms = _checked(criteria)
+    whole = math.fsum(one.weight for one in criteria)
+    points = {one.name: _points(one, arms) for one in criteria}
+    totals = {
+        arm: math.fsum(one.weight * points[one.name][arm] for one in criteria) / whole
+        for arm in arms
+    }
+    places = tuple(Place(arm, totals[arm]) for arm in sorted(arms, key=lambda arm: -totals[arm]))
+    level = tuple(
+        place.arm for place in places if math.isclose(place.points, places[0].points, abs_tol=1e-9)
+    )
+    flips = () if len(level) > 1 else _flips(criteria, points, [place.arm for place in places])
+    not_shown = tuple(one.name for one in criteria if not one.shown and one.weight > 0)
+    return WeighedUp(
+        places, level, flips, not_shown, _words(places, level, flips, not_shown, criteria)
+    )
+
+
+def _checked(criteria: Sequence[Criterion]) -> list[str]:
+    if not criteria or not any(one.weight > 0 for one in criteria):
+        raise Refused("Give at least one criterion a weight above 0.")
+    arms = list(criteria[0].values)
+    if len(arms) < 2:
+        raise Refused("Weighing up needs two arms or more.")
+    for one in criteria:
+        if not (math.isfinite(one.weight) and one.weight >= 0):
+            raise Refused(f'The weight of "{one.name}" must be 0 or more.')
+        if set(one.values) != set(arms):
+            raise Refused(f'"{one.name}" needs a value for each of {listed(arms)}.')
+        if not all(math.isfinite(value) for value in one.values.values()):
+            raise Refused(f'"{one.name}" has a value that is not a number.')
+    return arms
+
+
+def _points(one: Criterion, arms: Sequence[str]) -> dict[str, float]:
+    low, high = min(one.values.values()), max(one.values.values())
+    if not one.shown or high <= low:
+        return dict.fromkeys(arms, POINTS / 2)
+    share = {arm: (one.values[arm] - low) / (high - low) for arm in arms}
+    return {arm: POINTS * (part if one.more_is_better else 1 - part) for arm, part in share.items()}
+
+
+def _flips(
+    criteria: Sequence[Criterion], points: Mapping[str, Mapping[str, float]], order: Sequence[str]
+) -> tuple[Flip, ...]:
+    first = order[0]
+    found = []
+    for one in criteria:
+        nearest: Flip | None = None
+        for rival in order[1:]:
+            lead = math.fsum(
+                each.weight * (points[each.name][first] - points[each.name][rival])
+                for each in criteria
+            )
+            here = points[one.name][first] - points[one.name][rival]
+            if here == 0:
+                continue
+            needed = one.weight - lead / here
+            if needed < 0:
+                continue
+            flip = Flip(one.name, one.weight, needed, rival)
+            if nearest is None or abs(needed - one.weight) < abs(nearest.needed - one.weight):
+                nearest = flip
+        if nearest is not None:
+            found.append(nearest)
+    return tuple(sorted(found, key=lambda flip: abs(flip.needed - flip.weight)))
+
+
+def _words(
+    places: Sequence[Place],
+    level: Sequence[str],
+    flips: Sequence[Flip],
+    not_shown: Sequence[str],
+    criteria: Sequence[Criterion],
+) -> str:
+    chance = (
+        f" No difference is shown in {listed(list(not_shown))}, so that counts for no arm."
+        if not_shown
+        else ""
+    )
+    if all(not one.shown for one in criteria if one.weight > 0):
+        return "Nothing that you gave weight to is shown to differ, so no arm is ahead." + chance
+    if len(level) > 1:
+        return f"By your weights {listed(list(level))} are level." + chance
+    said = (
+        f"By your weights {places[0].arm} comes first with {number_words(places[0].points)} of 10 "
+        f"points, before {places[1].arm} with {number_words(places[1].points)}."
+    )
+    if not flips:
+        return said + " No change of a single weight would put another arm first." + chance
+    flip = flips[0]
+    way = "more" if flip.needed > flip.weight else "less"
+    return (
+        f"{said} {flip.arm} would draw level if {flip.criterion} counted {way}: "
+        f"{number_words(flip.needed)} instead of {number_words(flip.weight)}." + chance
+    )

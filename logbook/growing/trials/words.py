@@ -1,0 +1,253 @@
+"""A trial's result in plain words, never stronger than its evidence and never a bare chance."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from logbook.growing.measures import number_words
+from logbook.growing.trials.arms import Arm
+from logbook.growing.trials.blocks import Blocked, cells_words
+from logbook.growing.trials.one_way import Anova
+from logbook.growing.trials.pairs import ALL_PAIRS_UP_TO, Pair
+from logbook.growing.trials.verdict import Verdict
+from logbook.growing.trials.weights import grams_of, percent_of
+from logbook.text import listed, plural
+
+_COUNTS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten",
+           "eleven", "twelve")  # fmt: skip
+
+
+def joined(*sentences: str) -> str:
+    """Join the sentences that are not empty."""
+    return " ".join(sentence for sentence in sentences if sentence)
+
+
+def count_word(number: int) -> str:
+    """Write a small number as a word, a larger one in digits."""
+    return _COUNTS[number] if 0 <= number < len(_COUNTS) else f"{number:,}"
+
+
+def chance_words(chance: float) -> str:
+    """Write a chance for reading: "about one time in eight", "about three times in ten"."""
+    if chance < 0.001:
+        return "less than one time in a thousand"
+    if chance <= 0.22:
+        times = 1 / chance
+        step = 1 if times < 20 else 10 if times < 200 else 100
+        return f"about one time in {count_word(round(times / step) * step)}"
+    tenths = round(chance * 10)
+    if tenths >= 10:
+        return "nearly every time"
+    return f"about {count_word(tenths)} times in ten"
+
+
+def p_words(p: float) -> str:
+    """Write p beside the words that say it."""
+    return "p below 0.001" if p < 0.001 else f"p {p:.3f}" if p < 0.1 else f"p {p:.2f}"
+
+
+def left_out(arms: Sequence[Arm]) -> str:
+    """Say which trays do not count, and why; '' when all do."""
+    said = []
+    for arm in arms:
+        if arm.died:
+            said.append(
+                f"{plural(arm.died, 'tray')} of {arm.name} weighed 0 g (died?) and "
+                f"{'is' if arm.died == 1 else 'are'} kept out of its mean"
+            )
+        if arm.missing:
+            said.append(f"{plural(arm.missing, 'tray')} of {arm.name} without a weight")
+        said.extend(
+            f"{plural(arm.left_out.count(reason), 'tray')} of {arm.name} left out ({reason})"
+            for reason in dict.fromkeys(arm.left_out)
+        )
+        if not arm.n:
+            said.append(f"{arm.name} has no tray to compare")
+    if not said:
+        return ""
+    worse = (
+        " An arm that loses trays does worse than its mean says."
+        if any(arm.died for arm in arms)
+        else ""
+    )
+    return f"Not counted: {listed(said, most=6)}.{worse}"
+
+
+def lone_trays(arms: Sequence[Arm]) -> str:
+    """Say which arms of one tray stand outside a comparison of arms with more; '' for none."""
+    lone = [arm.name for arm in arms if arm.n == 1]
+    if not lone:
+        return ""
+    has, it = ("has one tray", "it") if len(lone) == 1 else ("have one tray each", "them")
+    if sum(arm.n > 1 for arm in arms) > 1:
+        return f"{listed(lone, most=4)} {has}, so nothing is said about {it}."
+    return f"{listed(lone, most=4)} {has}; its own spread cannot be seen, so nothing is claimed."
+
+
+def _gap_words(heavy: Arm, light: Arm) -> str:
+    gap = (heavy.mean or 0.0) - (light.mean or 0.0)
+    share = percent_of(100 * gap / (light.mean or 1.0))
+    return f"{heavy.name} cut {grams_of(gap)} ({share}) more than {light.name}"
+
+
+def one_tray(
+    arms: Sequence[Arm], spread_percent: float | None, chance: float | None, settle: int | None
+) -> str:
+    """Say what one tray per arm can show, which is never a best arm."""
+    heavy = max(arms, key=lambda arm: arm.mean or 0.0)
+    light = min(arms, key=lambda arm: arm.mean or 0.0)
+    opening = "One tray per arm: no test can be made of this."
+    if heavy.mean == light.mean:
+        return joined(
+            opening,
+            f"{'Both' if len(arms) == 2 else f'All {count_word(len(arms))}'} trays weigh the same.",
+        )
+    gap = f"{_gap_words(heavy, light)}."
+    if spread_percent is None or chance is None:
+        return joined(
+            opening,
+            gap,
+            "Whether that means anything depends on how far trays of one arm usually lie apart; "
+            "give that spread to see.",
+        )
+    often = (
+        f"Where trays grown alike spread by {number_words(spread_percent)} %, chance alone parts "
+        f"the best and worst of {count_word(len(arms))} this far {chance_words(chance)}."
+    )
+    meaning = (
+        "So this shows no difference between the arms."
+        if chance >= 0.05
+        else "Chance seldom does that, so it is worth repeating; one tray still proves nothing."
+    )
+    return joined(opening, gap, often, meaning, settle_words(settle))
+
+
+def settle_words(settle: int | None) -> str:
+    """Say how many trays per arm would settle a gap; '' when that is not known."""
+    if settle is None:
+        return ""
+    return (
+        f"If the gap is real, about {plural(settle, 'tray')} per arm would show it "
+        "eight times in ten."
+    )
+
+
+def compared(
+    arms: Sequence[Arm],
+    pairs: Sequence[Pair],
+    told: Sequence[Pair],
+    anova: Anova | None,
+    settle: int | None,
+    *,
+    shown: bool,
+) -> str:
+    """Say what several trays per arm show."""
+    if anova is None:
+        return _nothing_varies(arms)
+    if not shown:
+        return _not_shown(pairs, anova, settle)
+    found = (
+        f"The arms differ: if they were all alike, chance would part them this much "
+        f"{chance_words(anova.p)} ({p_words(anova.p)})."
+    )
+    if not told:
+        return joined(
+            found,
+            "Yet no two of them can be told apart.",
+            f"The widest gap: {_interval(pairs[0])}.",
+        )
+    first = ". ".join(_interval(pair) for pair in told[:4])
+    more = f"So do {plural(len(told) - 4, 'further pair')}." if len(told) > 4 else ""
+    return joined(found, f"{first}.", more, _standing(arms, pairs, told))
+
+
+def _interval(pair: Pair) -> str:
+    share = "" if pair.gap_percent is None else f" ({percent_of(pair.gap_percent)})"
+    reach = (
+        f"anywhere from {grams_of(-pair.low)} less to {grams_of(pair.high)} more"
+        if pair.low < 0
+        else f"between {grams_of(pair.low)} and {grams_of(pair.high)}"
+    )
+    return (
+        f"{pair.a} cut {grams_of(pair.gap_grams)}{share} more than {pair.b}, and the true gap "
+        f"probably (95 %) lies {reach}"
+    )
+
+
+def _not_shown(pairs: Sequence[Pair], anova: Anova, settle: int | None) -> str:
+    return joined(
+        "No difference between the arms is shown.",
+        f"The widest gap: {_interval(pairs[0])}.",
+        f"If the arms were all alike, chance would part them this much {chance_words(anova.p)} "
+        f"({p_words(anova.p)}).",
+        "That does not show that they are equal.",
+        settle_words(settle),
+    )
+
+
+def _standing(arms: Sequence[Arm], pairs: Sequence[Pair], told: Sequence[Pair]) -> str:
+    """Say whether one arm stands above all others, and which cannot be told apart."""
+    best = pairs[0].a
+    beaten = {pair.b for pair in told if pair.a == best}
+    rivals = [arm.name for arm in arms if arm.name != best and arm.name not in beaten]
+    capped = (
+        f"With more than {ALL_PAIRS_UP_TO} arms only the heaviest is held against the others."
+        if len(arms) > ALL_PAIRS_UP_TO
+        else ""
+    )
+    if not rivals:
+        return joined(f"{best} cut more than every other arm." if len(arms) > 2 else "", capped)
+    return joined(
+        f"{best} cut most, but cannot be told apart from {listed(rivals, most=4)}.", capped
+    )
+
+
+def _nothing_varies(arms: Sequence[Arm]) -> str:
+    weights = {weight for arm in arms for weight in arm.weights}
+    if len(weights) == 1:
+        return (
+            "All trays weigh the same, so there is nothing to compare: "
+            "check the entries and the scale."
+        )
+    return (
+        "Nothing is left that varies within the arms, so chance cannot be judged: "
+        "check the entries and the scale's steps."
+    )
+
+
+def held_back(result: Verdict) -> str:
+    """Say why a small p is not taken for a difference; '' when there is nothing to say."""
+    if result.shown or result.anova is None or result.design != "welch":
+        return ""
+    asked = f"the book asks for less than {number_words(100 * result.bar)} %"
+    if result.too_hopeful is not None:
+        return (
+            f"Welch's formula alone gives {p_words(result.too_hopeful)}, which is too hopeful with "
+            "so few trays; the chance said here was counted from trials drawn with the arms alike "
+            f"and these spreads, and {asked}."
+        )
+    if result.anova.p < 0.05:
+        return (
+            "With so few trays in one arm and more in another the formula is too hopeful, so "
+            f"{asked}."
+        )
+    return ""
+
+
+def in_blocks(blocked: Blocked) -> str:
+    """Say how the blocks were used and which cells are empty."""
+    paired = len(blocked.names) == 2 and len(blocked.residuals) == 2 * len(blocked.blocks)
+    how = "as pairs of trays in" if paired else "within"
+    said = f"Arms were compared {how} {plural(len(blocked.blocks), 'block')}."
+    if blocked.block_p is not None:
+        said += (
+            " The blocks differ from one another, so comparing within them helped."
+            if blocked.block_p < 0.05
+            else " The blocks themselves hardly differ."
+        )
+    if blocked.missing_cells:
+        said += (
+            f" Without a weight: {cells_words(blocked.missing_cells)}; the gaps are worked out "
+            "from the blocks that are there, and nothing was made up in their place."
+        )
+    return said

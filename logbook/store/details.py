@@ -1,0 +1,36 @@
+"""The narrow tables beside an entry: copying what one entry says to the entry in its place."""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Collection
+from functools import lru_cache
+
+
+@lru_cache(maxsize=1)
+def _detail_tables() -> dict[str, tuple[str, ...]]:
+    """Name the tables that hold details of an entry, with their columns but entry_id and id."""
+    from logbook.store.tables import Table
+
+    return {
+        table.name: tuple(
+            column.name for column in table.columns if column.name not in ("id", "entry_id")
+        )
+        for table in Table.metadata.sorted_tables
+        if "entry_id" in table.columns and table.name != "entry_tray"
+    }
+
+
+def copy_details(
+    connection: sqlite3.Connection, old: int, new: int, leave: Collection[str] = ()
+) -> None:
+    """Write every detail of one entry anew for another, but those of the tables left out."""
+    for table, columns in _detail_tables().items():
+        if table in leave:
+            continue
+        names = ", ".join(f'"{column}"' for column in columns)
+        connection.execute(
+            f'INSERT INTO "{table}" (entry_id, {names}) '  # noqa: S608 - our own names
+            f'SELECT ?, {names} FROM "{table}" WHERE entry_id = ?',
+            (new, old),
+        )

@@ -1,0 +1,43 @@
+"""Text in columns, measured in terminal cells: wide letters and emoji take two."""
+
+from __future__ import annotations
+
+from textual.content import Content
+
+
+def one_line(text: str) -> str:
+    """Give a text with its line breaks as spaces."""
+    return " ".join(text.split())
+
+
+def fit(text: str, width: int) -> str:
+    """Cut a text to so many cells, with … where something is left out."""
+    return Content(text).truncate(max(1, width), ellipsis=True).plain
+
+
+def column(text: str, width: int) -> str:
+    """Cut or pad a text to exactly so many cells, with a space at the end."""
+    return Content(fit(text, width - 1)).truncate(width, pad=True).plain
+
+
+def spread(left: Content, right: Content, width: int) -> Content:
+    """Put two texts at the ends of a line; the left one is cut when they do not fit."""
+    room = max(1, width - right.cell_length - 1)
+    left = left.truncate(room, ellipsis=True)
+    return Content.assemble(left, " " * max(1, width - left.cell_length - right.cell_length), right)
+
+
+def wrapped(text: str, width: int) -> list[str]:
+    """Break a text into lines of at most so many cells, keeping its own line breaks."""
+    lines: list[str] = []
+    for line in text.split("\n"):
+        lines += [part.plain for part in Content(line).wrap(max(4, width))] or [""]
+    return lines
+
+
+def bar(value: float, most: float, width: int) -> str:
+    """Draw a bar of up to so many cells, to the half cell."""
+    if value <= 0 or most <= 0:
+        return ""
+    halves = max(1, round(2 * width * min(1.0, value / most)))
+    return "█" * (halves // 2) + "▌" * (halves % 2)

@@ -1,0 +1,284 @@
+"""The racks as a drawing: which text stands where, and where the cursor can go.
+
+Pure: takes the view and the room on the screen, in cells of the terminal.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import zip_longest
+
+from rich.cells import cell_len, set_cell_size
+
+from logbook.actions.viewing import Racks, RackShelf, RackTray, RackView
+from logbook.text import clean, plural
+
+LEAST_CELL, MOST_CELL = 13, 24
+LONG_DAY_FROM = 15
+RACK_WIDTH = 84
+GAP = 2
+
+SHORT = {
+    "cut": "cut",
+    "weight_on": "weight on",
+    "weight_off": "weight off",
+    "light_on": "light",
+    "light_off": "dark",
+    "lid_on": "lid on",
+    "lid_off": "lid off",
+    "water": "water",
+    "look": "look",
+}
+"""What is due, in the fewest words; the most pressing first."""
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """Text at a column. `tone` is head, shelf, past, number, plain, calm or wants."""
+
+    x: int
+    text: str
+    tone: str
+
+
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """A slot where it is drawn, with its tray or free.
+
+    `pieces` holds one row of pieces for each of its lines; `top` is the line from which its
+    headings are in view.
+    """
+
+    key: str
+    x: int
+    y: int
+    width: int
+    top: int
+    pieces: tuple[tuple[Piece, ...], ...]
+    place: str
+    slot: int | None
+    tray: RackTray | None
+
+
+@dataclass(frozen=True, slots=True)
+class Drawing:
+    """Headings by line, cells in reading order, and how many lines there are."""
+
+    headings: dict[int, tuple[Piece, ...]]
+    cells: tuple[Cell, ...]
+    height: int
+
+    def find(self, key: str) -> Cell | None:
+        """Give the cell of a key."""
+        return next((cell for cell in self.cells if cell.key == key), None)
+
+    def first(self) -> Cell | None:
+        """Give the first tray, or else the first slot."""
+        trays = (cell for cell in self.cells if cell.tray is not None)
+        return next(trays, self.cells[0] if self.cells else None)
+
+    def nearest(self, x: int, y: int) -> Cell | None:
+        """Give the cell nearest to a spot."""
+        return min(self.cells, key=lambda cell: (abs(cell.y - y), abs(cell.x - x)), default=None)
+
+    def beside(self, cell: Cell, step: int) -> Cell:
+        """Give the cell so many steps on in reading order; the ends hold."""
+        place = self.cells.index(cell) + step
+        return self.cells[min(max(place, 0), len(self.cells) - 1)]
+
+    def across(self, cell: Cell, rows: int) -> Cell:
+        """Give the cell so many rows of slots down (up when negative), straight or nearly so."""
+        lines = sorted({each.y for each in self.cells})
+        place = min(max(lines.index(cell.y) + rows, 0), len(lines) - 1)
+        row = [each for each in self.cells if each.y == lines[place]]
+        return min(row, key=lambda each: abs(each.x - cell.x))
+
+
+def fit(text: str, width: int) -> str:
+    """Cut text to a width in cells; wide letters count twice."""
+    return text if cell_len(text) <= width else set_cell_size(text, max(0, width))
+
+
+def due_words(tray: RackTray, width: int) -> str:
+    """Say what is due on a tray within a width; what is left out is counted: "cut+1"."""
+    words = [short for chore, short in SHORT.items() if chore in tray.due]
+    if not words:
+        return fit("ready", width) if tray.ready == "ready" else ""
+    for shown in range(len(words), 0, -1):
+        left = len(words) - shown
+        text = ", ".join(words[:shown]) + (f"+{left}" if left else "")
+        if len(text) <= width:
+            return text
+    more = f"+{len(words) - 1}" if len(words) > 1 else ""
+    return fit(words[0].split()[0], width - len(more)) + more
+
+
+def crop_words(crop: str, width: int) -> str:
+    """Give a crop's name within a width: without its variety, then cut."""
+    crop = clean(crop, lines=False)
+    return crop if cell_len(crop) <= width else fit(crop.partition(",")[0], width)
+
+
+@dataclass(frozen=True, slots=True)
+class _Slot:
+    shelf: RackShelf | None
+    slot: int | None
+    tray: RackTray | None
+
+
+def _slots(shelf: RackShelf) -> list[_Slot]:
+    """Give the slots of a shelf in order.
+
+    A tray without a slot of its own takes the last free one, as it does when trays are sown;
+    where there is none it stands past the end.
+    """
+    held: dict[int, RackTray] = {}
+    rest: list[RackTray] = []
+    for tray in shelf.trays:
+        fits = tray.slot is not None and 1 <= tray.slot <= shelf.place.slots
+        if fits and tray.slot is not None and tray.slot not in held:
+            held[tray.slot] = tray
+        else:
+            rest.append(tray)
+    free = [slot for slot in range(1, shelf.place.slots + 1) if slot not in held]
+    while rest and free:
+        held[free.pop()] = rest.pop()
+    slots = [_Slot(shelf, slot, held.get(slot)) for slot in range(1, shelf.place.slots + 1)]
+    return slots + [_Slot(shelf, None, tray) for tray in rest]
+
+
+@dataclass(frozen=True, slots=True)
+class _Grid:
+    """How cells stand in a rack's width: so many in a line, each so wide."""
+
+    most: int
+    cell: int
+
+    def lines(self, slots: Sequence[_Slot]) -> Iterator[Sequence[_Slot]]:
+        rows = -(-len(slots) // self.most)
+        each = -(-len(slots) // rows) if rows else 1
+        for start in range(0, len(slots), each):
+            yield slots[start : start + each]
+
+
+def _grid(shelves: Sequence[Sequence[_Slot]], width: int) -> _Grid:
+    longest = max((len(slots) for slots in shelves), default=1) or 1
+    room = width + 1  # the last cell of a line needs no gap behind it
+    most = max(1, min(longest, room // LEAST_CELL))
+    rows = -(-longest // most)
+    most = -(-longest // rows)
+    return _Grid(most, min(MOST_CELL, room // most))
+
+
+def _tray_pieces(tray: RackTray, width: int) -> tuple[tuple[Piece, ...], ...]:
+    inner = width - 1
+    number = fit(str(tray.number), inner - 1)
+    at = len(number) + 2
+    day = f"day {tray.day_number}" if width >= LONG_DAY_FROM else f"d{tray.day_number}"
+    due = due_words(tray, inner - len(day) - 2)
+    tone = "wants" if tray.late or "cut" in tray.due else "calm"
+    return (
+        (Piece(1, number, "number"), Piece(at, crop_words(tray.crop, inner - at), "plain")),
+        (
+            Piece(0, "▌" if tray.late else " ", "wants"),
+            Piece(1, day, "number"),
+            Piece(len(day) + 2, due, tone),
+        ),
+    )
+
+
+def _cell(slot: _Slot, x: int, y: int, width: int, top: int) -> Cell:
+    place = slot.shelf.place.path if slot.shelf else ""
+    pieces: tuple[tuple[Piece, ...], ...] = ((Piece(1, "·", "past"),),)
+    key = f"{place}/{slot.slot}"
+    if slot.tray is not None:
+        key, pieces = f"tray {slot.tray.number}", _tray_pieces(slot.tray, width)
+    return Cell(key, x, y, width - 1, top, pieces, place, slot.slot, slot.tray)
+
+
+def shelf_words(shelf: RackShelf, width: int) -> str:
+    """Name a shelf, its lamp hours and how full it is, within a width."""
+    place = shelf.place
+    name = clean(place.name, lines=False)
+    rest = ["retired"] if place.retired else []
+    rest += [place.hours_words, f"{shelf.used} of {plural(place.slots, 'slot')}"]
+    if cell_len("   ".join([name, *rest])) > width:
+        rest[-1] = f"{shelf.used} of {place.slots}"
+    tail = "  ".join(rest) if width < RACK_WIDTH // 2 else "   ".join(rest)
+    gap = " " * (2 if width < RACK_WIDTH // 2 else 3)
+    return fit(name, width - len(tail) - len(gap)) + gap + tail
+
+
+class _Pen:
+    """Draws from the top down."""
+
+    def __init__(self, airy: bool) -> None:
+        self.airy = airy
+        self.y = 0
+        self.headings: dict[int, tuple[Piece, ...]] = {}
+        self.cells: list[Cell] = []
+
+    def head(self, *pieces: Piece) -> None:
+        self.headings[self.y] = pieces
+        self.y += 1
+
+    def rows(self, columns: Sequence[tuple[int, _Grid, Sequence[_Slot]]], top: int) -> None:
+        """Draw slots of racks that stand side by side, so that their rows are level."""
+        for rows in zip_longest(*(grid.lines(slots) for _, grid, slots in columns), fillvalue=()):
+            for (x, grid, _), row in zip(columns, rows, strict=True):
+                self.cells += [
+                    _cell(slot, x + place * grid.cell, self.y, grid.cell, top)
+                    for place, slot in enumerate(row)
+                ]
+            full = any(slot.tray is not None for row in rows for slot in row)
+            self.y += 2 if full else 1
+
+    def racks(self, racks: Sequence[RackView], widths: int, xs: Sequence[int]) -> None:
+        """Draw racks side by side, shelf beside shelf."""
+        top = self.y
+        self.head(
+            *(
+                Piece(x, fit(clean(rack.name, lines=False), widths), "head")
+                for x, rack in zip(xs, racks, strict=False)
+            )
+        )
+        slots = [[_slots(shelf) for shelf in rack.shelves] for rack in racks]
+        grids = [_grid(of_rack, widths) for of_rack in slots]
+        for level in range(max(len(rack.shelves) for rack in racks)):
+            here = [place for place, rack in enumerate(racks) if level < len(rack.shelves)]
+            if level:
+                top = self.y
+            self.head(
+                *(
+                    Piece(xs[place], shelf_words(racks[place].shelves[level], widths), "shelf")
+                    for place in here
+                )
+            )
+            self.rows([(xs[place], grids[place], slots[place][level]) for place in here], top)
+            if self.airy:
+                self.y += 1
+
+
+def draw_racks(racks: Racks, width: int, height: int) -> Drawing:
+    """Draw the racks for a width; with empty lines between shelves when the height allows it."""
+    airy = _draw(racks, width, airy=True)
+    return airy if airy.height <= height else _draw(racks, width, airy=False)
+
+
+def _draw(racks: Racks, width: int, *, airy: bool) -> Drawing:
+    pen = _Pen(airy)
+    beside = max(1, min(len(racks.racks), width // RACK_WIDTH))
+    each = (width - GAP * (beside - 1)) // beside
+    xs = [place * (each + GAP) for place in range(beside)]
+    for start in range(0, len(racks.racks), beside):
+        pen.racks(racks.racks[start : start + beside], each, xs)
+    if racks.loose:
+        top = pen.y
+        pen.head(Piece(0, "Standing nowhere", "head"))
+        loose = [_Slot(None, None, tray) for tray in racks.loose]
+        pen.rows([(0, _Grid(max(1, width // 16), 16), loose)], top)
+    if not pen.cells and not pen.headings:
+        pen.head(Piece(0, fit("No shelves yet: F10 adds racks and shelves.", width), "plain"))
+    height = pen.y - 1 if airy and not racks.loose and pen.cells else pen.y
+    return Drawing(pen.headings, tuple(pen.cells), height)

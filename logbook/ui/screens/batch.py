@@ -1,0 +1,190 @@
+"""A batch's page: its trays as they stand, the weights, and one time line for all of them."""
+
+from __future__ import annotations
+
+from rich.cells import cell_len
+from textual import on, work
+from textual.app import ComposeResult
+from textual.content import Content
+
+from logbook.actions.book import Book
+from logbook.actions.viewing import BatchPage, batch_page
+from logbook.growing.days import moment_words
+from logbook.growing.measures import grams_words
+from logbook.growing.round import TrayNow
+from logbook.text import clean
+from logbook.ui.deeds import Chosen
+from logbook.ui.facts import expected_words
+from logbook.ui.rack_drawing import fit
+from logbook.ui.screens.tray import STATUS
+from logbook.ui.timeline import Scale, TimeLine, TimeLineKeys
+from logbook.ui.widgets.walk_list import Row, WalkList
+
+ABOVE = 3  # facts
+
+
+class BatchScreen(TimeLineKeys):
+    """The page of the batch that the app's subject names."""
+
+    heading = "batch"
+    purpose = (
+        "The trays that were sown together, what was cut, and one time line for all of them. Enter "
+        "opens a tray; on the time line j, l, m and d mean all trays that still grow."
+    )
+    own = ("open", "jot", "look", "move", "discard", "strike", "weigh")
+    view: BatchPage | None = None
+
+    def compose_body(self) -> ComposeResult:
+        """Give the facts, and a list of trays and time line."""
+        yield from self.compose_time_line()
+
+    @property
+    def batch_name(self) -> str:
+        """The batch that this page is about."""
+        return str(self.logbook.subject["batch"])
+
+    def on_screen_resume(self) -> None:
+        """Load anew; a page of another batch is not shown meanwhile."""
+        if self.view is not None and self.view.batch != self.batch_name:
+            self.clear()
+        super().on_screen_resume()
+
+    def load(self, book: Book) -> BatchPage:
+        """Read the batch's page."""
+        return batch_page(book, self.batch_name)
+
+    def draw(self) -> None:
+        """Draw the facts, the trays and the time line."""
+        page = self.view
+        if page is None:
+            return
+        name, width = clean(page.template_name, lines=False), self.app.size.width
+        self.counts = f"{page.batch}  {name}"
+        rows = [*self.show_facts(self.facts(page), ABOVE), Row(Content("Trays"))]
+        rows += [
+            Row(self._tray(page, place), f"tray {tray.number}")
+            for place, tray in enumerate(page.trays)
+        ]
+        rows.append(Row(Content("What happened")))
+        line = TimeLine(
+            Scale(
+                now=self.book.now(),
+                zone=self.book.zone,
+                sown_at=page.sown_at,
+                first_day=self.book.about.first_day,
+                width=width - 3,
+                narrow=self.narrow,
+                by=self.book.by,
+                all_trays=frozenset(tray.number for tray in page.trays),
+                opened=frozenset(self.opened),
+            ),
+            page.past,
+            page.ahead,
+        )
+        self.walk.show([*rows, *line.rows])
+
+    def facts(self, page: BatchPage) -> list[tuple[str, str]]:
+        """Give the facts of the head; what is not known has no value."""
+        units, now, zone = self.book.units, self.book.now(), self.book.zone
+        seed = (
+            grams_words(page.seed_grams, units) + " a tray" if page.seed_grams is not None else ""
+        )
+        weights = [f"{grams_words(page.cut_grams, units)} in all"] if page.cut_trays else []
+        if page.cut_trays and page.mean_grams is None:
+            weights = [f"{grams_words(page.cut_grams, units)} so far"]
+        if page.mean_grams is not None:
+            weights.append(f"{grams_words(page.mean_grams, units)} a tray")
+        if page.grams_per_gram_seed is not None:
+            weights.append(f"{page.grams_per_gram_seed:.2f} g per g of seed")
+        sown = moment_words(page.sown_at, now, zone) if page.sown_at is not None else ""
+        planned = moment_words(page.planned_for, now, zone) if page.planned_for else ""
+        return [
+            ("template", f"{page.template_name}, version {page.version}"),
+            ("sown", sown) if sown else ("planned for", planned),
+            (f"cut {page.cut_trays} of {len(page.trays)}", ", ".join(weights)),
+            ("lot", page.lot),
+            ("seed", seed),
+            ("expected a tray", expected_words(page.expected, units)),
+        ]
+
+    def _tray(self, page: BatchPage, place: int) -> Content:
+        tray = page.trays[place]
+        status = page.stages[place] or STATUS.get(page.statuses[place], page.statuses[place])
+        number, day = str(tray.number), page.day_numbers[place]
+        words = f"day {day}" if day is not None else ""
+        dim = "" if tray.state.live else "$text-past"
+        grams = tray.state.grams
+        weight = grams_words(grams, self.book.units) if grams is not None else ""
+        where = _where(tray)
+        if self.narrow:
+            first = f"{words.ljust(7)} {clean(status, lines=False)}".rstrip()
+            second = "  ".join(part for part in (where, weight) if part)
+            lines = [Content.assemble(" ", (number.ljust(6), f"bold {dim}"), (first, dim))]
+            if second:
+                lines.append(
+                    Content.assemble(" " * 7, (fit(second, self.app.size.width - 10), dim))
+                )
+            return Content("\n").join(lines)
+        spare = max(0, self.app.size.width - 80)
+        return Content.assemble(
+            " ",
+            (number.ljust(7), f"bold {dim}"),
+            (words.ljust(8), f"bold {dim}"),
+            (_column(clean(status, lines=False), 20 + spare // 3), dim),
+            (_column(where, 26 + spare // 3), dim),
+            (weight, f"bold {dim}"),
+        )
+
+    # keys
+
+    def _tray_here(self) -> int | None:
+        kind, _, rest = self.walk.key.partition(" ")
+        return int(rest) if kind == "tray" else None
+
+    def chosen(self) -> Chosen | None:
+        """Give the tray under the cursor, or all that still grow or wait to be sown."""
+        page = self.view
+        if page is None:
+            return None
+        here = self._tray_here()
+        live = tuple(tray.number for tray in page.trays if tray.state.live)
+        numbers = (here,) if here is not None else live or tuple(t.number for t in page.trays)
+        template = page.trays[0].template
+        return Chosen(numbers, crop=template.label(), sign=template.sign_to_cut)
+
+    def weighing_trays(self) -> tuple[int, ...]:
+        """Give the tray under the cursor, or all that grow."""
+        page = self.view
+        if page is None:
+            return ()
+        growing = tuple(tray.number for tray in page.trays if tray.state.status == "growing")
+        here = self._tray_here()
+        return (here,) if here in growing and here is not None else growing
+
+    @on(WalkList.Selected)
+    def selected(self) -> None:
+        """Let Enter open a tray or a long note."""
+        self.action_open()
+
+    @work
+    async def action_open(self) -> None:
+        """Open the tray under the cursor, or a long note."""
+        here, entry = self._tray_here(), self.entry_here()
+        if here is not None:
+            await self.open_tray(here)
+        elif entry is not None:
+            self.open_entry(entry)
+        else:
+            self.say("Chores are done in the round, or on a tray's own page.")
+
+
+def _where(tray: TrayNow) -> str:
+    if not tray.place or not tray.state.live:
+        return ""
+    slot = f" slot {tray.state.slot}" if tray.state.slot is not None else ""
+    return clean(tray.place, lines=False) + slot
+
+
+def _column(text: str, width: int) -> str:
+    shown = fit(text, width - 2)
+    return shown + " " * (width - cell_len(shown))

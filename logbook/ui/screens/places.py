@@ -1,0 +1,154 @@
+"""Places: racks and shelves in walking order, with their slots and lamp hours."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from textual import on, work
+from textual.app import ComposeResult
+from textual.content import Content
+
+from logbook.actions.book import Book
+from logbook.actions.places import PlaceView, list_places
+from logbook.growing.places import Place
+from logbook.text import plural
+from logbook.ui.asking import AskYes
+from logbook.ui.columns import column, fit, spread
+from logbook.ui.screen import LogScreen
+from logbook.ui.widgets.walk_list import Row, WalkList
+
+
+class PlacesScreen(LogScreen):
+    """One line for each room, rack and shelf."""
+
+    heading = "places"
+    purpose = (
+        "Racks and shelves in the order in which the round walks past them, with the slots in use "
+        "and the hours of the lamps. - and = move one earlier or later in the walk."
+    )
+    own = ("edit", "add", "sooner", "later_walk", "retire")
+    view: list[PlaceView] | None = None
+
+    def compose_body(self) -> ComposeResult:
+        """Give the list."""
+        yield WalkList()
+
+    def load(self, book: Book) -> list[PlaceView]:
+        """Read all places, the retired ones too."""
+        return list_places(book, retired=True)
+
+    def draw(self) -> None:
+        """Draw the places, retired ones below."""
+        view = self.view
+        if view is None:
+            return
+        standing = [each for each in view if not each.place.retired]
+        shelves = [each for each in standing if each.place.kind == "shelf"]
+        free = sum(each.free for each in shelves)
+        self.counts = f"{plural(len(shelves), 'shelf', 'shelves')}   {plural(free, 'free slot')}"
+        depth = _depths([each.place for each in view])
+        rows = [Row(self._text(each, depth[each.place.id]), _key(each.place)) for each in standing]
+        retired = [each for each in view if each.place.retired]
+        if retired:
+            rows.append(Row(Content.styled("Retired", "$text-past")))
+            rows += [
+                Row(Content.styled(f"  {each.place.path}", "$text-past"), _key(each.place))
+                for each in retired
+            ]
+        if not view:
+            rows.append(Row(Content("No places: + adds a rack or a shelf.")))
+        self.query_one(WalkList).show(rows)
+
+    def _text(self, view: PlaceView, depth: int) -> Content:
+        place, width = view.place, self.app.size.width - 3
+        name = "  " * depth + place.name
+        of = f"{view.used} of {view.used + view.free}"
+        if self.narrow:
+            free = f"{view.free} free" if view.free or place.kind != "shelf" else "full"
+            hours = place.hours_words if place.kind == "shelf" else ""
+            right = Content(f"{column(free, 8)}{column(hours, 11)}")
+            return spread(Content.styled(name, self._tone(place)), right, width)
+        cells = max(24, width // 3)
+        free = "full" if place.kind == "shelf" and not view.free else f"{view.free} free"
+        hours = place.hours_words if place.kind == "shelf" else ""
+        return Content.assemble(
+            (column(name, cells), self._tone(place)),
+            (f"{of + ' slots':>16}   {column(free, 9)}{fit(hours, 20)}"),
+        )
+
+    @staticmethod
+    def _tone(place: Place) -> str:
+        return "" if place.kind == "shelf" else "bold $primary"
+
+    def _under(self) -> Place | None:
+        key = self.query_one(WalkList).key
+        return next((each.place for each in self.view or () if _key(each.place) == key), None)
+
+    @on(WalkList.Selected)
+    def action_edit(self) -> None:
+        """Change the place under the cursor."""
+        place = self._under()
+        if place is None:
+            return
+        if place.retired:
+            self.say(f"{place.path} is retired; x takes it back.")
+            return
+        self.logbook.go("place", place_path=place.path)
+
+    def action_add(self) -> None:
+        """Add a place."""
+        self.logbook.go("place", place_path=None)
+
+    @work
+    async def action_retire(self) -> None:
+        """Retire the place under the cursor, or take it back."""
+        from logbook.actions.places import retire_place, take_back_place
+
+        place = self._under()
+        if place is None:
+            return
+        if place.retired:
+            if await self.ask_book(take_back_place, place.path) is not None:
+                self.say(f"{place.path} is taken back.")
+            return
+        asked = f"Retire {place.path}? Its record stays; it is no longer walked past or filled."
+        if not await self.app.push_screen_wait(AskYes(asked)):
+            return
+        if await self.ask_book(retire_place, place.path) is not None:
+            self.say(f"{place.path} is retired; x takes it back.")
+
+    def action_sooner(self) -> None:
+        """Walk past the place one step earlier."""
+        self.step(later=False)
+
+    def action_later_walk(self) -> None:
+        """Walk past the place one step later."""
+        self.step(later=True)
+
+    @work(group="step")
+    async def step(self, *, later: bool) -> None:
+        """Move the place under the cursor in the walk."""
+        from logbook.actions.places import walk_earlier
+
+        place = self._under()
+        if place is None or place.retired:
+            return
+        self.say("")
+        await self.ask_book(walk_earlier, place.path, later=later)
+
+
+def _key(place: Place) -> str:
+    return f"place-{place.id}"
+
+
+def _depths(places: Sequence[Place]) -> dict[int, int]:
+    """Give how deep each place stands under others; the room itself is not counted."""
+    by_id = {place.id: place for place in places}
+    found = {}
+    for place in places:
+        depth, above = 0, by_id.get(place.parent or 0)
+        while above is not None:
+            depth += above.kind != "room"
+            above = by_id.get(above.parent or 0)
+        found[place.id] = depth
+    return found

@@ -1,0 +1,186 @@
+"""A tray's page: what it is, and its time line."""
+
+from __future__ import annotations
+
+from textual import on, work
+from textual.app import ComposeResult
+
+from logbook.actions.book import Book
+from logbook.actions.viewing import TrayPage, tray_page
+from logbook.growing.chores import WORDS
+from logbook.growing.measures import grams_words
+from logbook.text import clean
+from logbook.ui.deeds import Chosen
+from logbook.ui.facts import expected_words
+from logbook.ui.timeline import Scale, TimeLine, TimeLineKeys
+from logbook.ui.widgets.walk_list import WalkList
+
+ABOVE = 5  # facts
+STATUS = {"void": "struck", "discarded": "thrown out"}
+
+
+class TrayScreen(TimeLineKeys):
+    """The page of the tray that the app's subject names."""
+
+    heading = "tray"
+    purpose = (
+        "One tray: what happened above the line called now, what will happen below it. Enter does "
+        "a chore of today, or opens a long note. A struck entry stays, and says so."
+    )
+    own = (
+        "open", "jot", "look", "weigh", "batch", "move", "discard", "strike", "tray_before",
+        "tray_after",
+    )  # fmt: skip
+    view: TrayPage | None = None
+    shown: int | None = None
+
+    def compose_body(self) -> ComposeResult:
+        """Give the facts and the time line."""
+        yield from self.compose_time_line()
+
+    @property
+    def number(self) -> int:
+        """The number of the tray that this page is about."""
+        return int(self.logbook.subject["number"])
+
+    def on_screen_resume(self) -> None:
+        """Load anew; a page of another tray is not shown meanwhile."""
+        if self.view is not None and self.view.tray.number != self.number:
+            self.clear()
+        super().on_screen_resume()
+
+    def load(self, book: Book) -> TrayPage:
+        """Read the tray's page."""
+        return tray_page(book, self.number)
+
+    def draw(self) -> None:
+        """Draw the facts and the time line."""
+        page = self.view
+        if page is None:
+            return
+        tray, width = page.tray, self.app.size.width
+        self.counts = "  ".join(
+            part
+            for part in (str(tray.number), clean(tray.template.label(), lines=False), _day(page))
+            if part
+        )
+        rows = self.show_facts(self.facts(page), ABOVE)
+        line = TimeLine(
+            Scale(
+                now=self.book.now(),
+                zone=self.book.zone,
+                sown_at=tray.state.sown_at,
+                first_day=self.book.about.first_day,
+                width=width - 3,
+                narrow=self.narrow,
+                by=self.book.by,
+                all_trays=frozenset({tray.number}),
+                opened=frozenset(self.opened),
+            ),
+            page.past,
+            page.ahead,
+        )
+        rows += line.rows
+        self.walk.show(rows)
+        if self.shown != tray.tray:
+            self.shown = tray.tray
+            self.call_after_refresh(
+                self.walk.open_at, rows, len(rows) - len(line.rows) + line.now_row
+            )
+
+    def facts(self, page: TrayPage) -> list[tuple[str, str]]:
+        """Give the facts of the head; what is not known has no value."""
+        tray, units = page.tray, self.book.units
+        slot = f" slot {tray.state.slot}" if tray.state.slot is not None else ""
+        stage = f", {page.stage}" if page.stage and page.status == "growing" else ""
+        place = (
+            f"{page.place}{slot}" if page.place and page.status in ("growing", "planned") else ""
+        )
+        cut = grams_words(page.grams, units) if page.grams is not None else ""
+        if page.grams is not None and page.grams_per_gram_seed is not None:
+            cut += f", {page.grams_per_gram_seed:.2f} g per g of seed"
+        seed = grams_words(tray.seed_grams, units) if tray.seed_grams is not None else ""
+        return [
+            ("", STATUS.get(page.status, page.status) + stage),
+            ("at", place or ("nowhere" if page.status == "growing" else "")),
+            ("batch", tray.batch),
+            ("expected", expected_words(page.expected, units)),
+            ("cut", cut),
+            ("lot", tray.lot),
+            ("seed", seed),
+            ("tape", tray.colour),
+            ("sign to cut", tray.template.sign_to_cut if page.status == "growing" else ""),
+        ]
+
+    # keys
+
+    def chosen(self) -> Chosen | None:
+        """Give the tray."""
+        page = self.view
+        if page is None:
+            return None
+        tray = page.tray
+        return Chosen(
+            (tray.number,),
+            place=page.place,
+            crop=tray.template.label(),
+            sign=tray.template.sign_to_cut,
+        )
+
+    def weighing_trays(self) -> tuple[int, ...]:
+        """Give the tray while it can be cut."""
+        page = self.view
+        return (page.tray.number,) if page is not None and page.status == "growing" else ()
+
+    @on(WalkList.Selected)
+    def selected(self) -> None:
+        """Let Enter do a chore of today, or open a long note."""
+        self.action_open()
+
+    @work
+    async def action_open(self) -> None:
+        """Do the chore under the cursor, or open a long note."""
+        page, chosen = self.view, self.chosen()
+        if page is None or chosen is None:
+            return
+        entry, ahead = self.entry_here(), self.ahead_here(page.ahead)
+        if entry is not None:
+            self.open_entry(entry)
+        elif ahead is not None and ahead.chore:
+            words = ahead.words if ahead.chore not in ("cut", "look") else WORDS[ahead.chore]
+            await self.do_chore(
+                Chosen(chosen.numbers, ahead.chore, words, chosen.place, chosen.crop, chosen.sign),
+                chosen.numbers,
+            )
+        elif ahead is not None:
+            self.say("That is not due today.")
+
+    def action_batch(self) -> None:
+        """Go to the batch of this tray."""
+        if self.view is not None:
+            self.logbook.go("batch", batch=self.view.tray.batch)
+
+    def action_tray_before(self) -> None:
+        """Go to the tray before it in its batch."""
+        self._step(-1)
+
+    def action_tray_after(self) -> None:
+        """Go to the tray after it in its batch."""
+        self._step(1)
+
+    def _step(self, step: int) -> None:
+        page = self.view
+        if page is None:
+            return
+        numbers = page.batch_numbers
+        place = numbers.index(page.tray.number) + step
+        if not 0 <= place < len(numbers):
+            end = "last" if step > 0 else "first"
+            self.say(f"This is the {end} tray of batch {page.tray.batch}.")
+            return
+        self.say("")
+        self.logbook.go("tray", number=numbers[place])
+
+
+def _day(page: TrayPage) -> str:
+    return f"day {page.day_number}" if page.day_number is not None else ""

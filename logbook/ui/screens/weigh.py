@@ -1,0 +1,363 @@
+"""The weigh-in: a till. Tray number, grams, Enter, next."""
+
+from __future__ import annotations
+
+import asyncio
+
+from textual import on, work
+from textual.app import ComposeResult
+from textual.containers import Horizontal, Vertical
+from textual.content import Content
+from textual.events import Key
+from textual.widgets import Input, Static
+
+from logbook.actions.book import Book
+from logbook.actions.till import Till, TillLine, till
+from logbook.growing.measures import grams_words
+from logbook.growing.numbers import numbers_words
+from logbook.growing.till import Typed, parse_till, trays_so_far
+from logbook.growing.weighing import against_usual, doubt, usual_words
+from logbook.text import Refused
+from logbook.ui.asking import AskSure
+from logbook.ui.columns import column, fit, spread
+from logbook.ui.deeds import Chosen, TrayKeys
+from logbook.ui.widgets.bars import Rule
+from logbook.ui.widgets.till_line import TillLine as Line
+from logbook.ui.widgets.walk_list import Row, WalkList
+
+HINTS = (
+    "Nothing is weighed yet today.",
+    "283      grams of the tray offered",
+    "117 283  another tray (+ for space)",
+    "117-120 1150  weighed together",
+    "117 283 p  part cut (or * for p)",
+)
+
+
+class WeighScreen(TrayKeys):
+    """What was cut today, and a line to type the next weight into."""
+
+    heading = "weigh-in"
+    purpose = (
+        "Type the grams and press Enter: they are written for the tray that is offered, and the "
+        "next one is offered. Any other tray: its number, a space or +, the grams (117 283). "
+        "117-120 1150 for trays weighed together, a p or * at the end for a part cut, units as "
+        "in 0.28 kg or 10 oz. While the line is empty, letters are keys."
+    )
+    own = ("write", "tray_after", "tray_before", "undo", "jot", "discard")
+    AUTO_FOCUS = "TillLine"
+    DEFAULT_CSS = """
+    WeighScreen #roll { height: 1fr; align: left bottom; }
+    WeighScreen WalkList { height: auto; max-height: 100%; }
+    WeighScreen WalkList > .option-list--option-highlighted { background: $background; text-style: none; }
+    WeighScreen .plain { color: $text-past; }
+    WeighScreen #usual { color: $foreground; }
+    WeighScreen #line { height: 1; padding: 0 1; }
+    WeighScreen #offer { width: auto; height: 1; text-style: bold; color: $primary; }
+    WeighScreen TillLine { width: 1fr; }
+    """
+    view: Till | None = None
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.offered: int | None = None
+        self.wanted: tuple[int, ...] = ()
+        self.sent: list[int] = []
+        self.written: set[int] = set()
+        self.one_by_one = asyncio.Lock()
+
+    def compose_body(self) -> ComposeResult:
+        """Give the roll, what is left, what is usual, and the line."""
+        with Vertical(id="roll"):
+            walk = WalkList()
+            walk.can_focus = False
+            yield walk
+        yield Static(id="batch", classes="plain")
+        yield Rule()
+        yield Static(id="left", classes="plain")
+        yield Static(id="usual", classes="plain")
+        with Horizontal(id="line"):
+            yield Static(id="offer")
+            yield Line()
+
+    def on_screen_resume(self) -> None:
+        """Begin with the trays that the round sent."""
+        wanted = tuple(self.logbook.subject.get("trays") or ())
+        if wanted != self.wanted:
+            self.wanted, self.offered = wanted, None
+        super().on_screen_resume()
+
+    def load(self, book: Book) -> Till:
+        """Read what is left to cut and what was cut today."""
+        return till(book, self.wanted)
+
+    @property
+    def line(self) -> Line:
+        """The line that is typed into."""
+        return self.query_one(Line)
+
+    @property
+    def unsaved(self) -> bool:
+        """Whether something is typed that is not written."""
+        return bool(self.line.value.strip())
+
+    def left(self) -> list[int]:
+        """Give the trays that may be offered."""
+        return [number for number in self.view.left if number not in self.sent] if self.view else []
+
+    # drawing
+
+    def draw(self) -> None:
+        """Draw the roll, the sums and the offer."""
+        view = self.view
+        if view is None:
+            return
+        left = self.left()
+        back = [number for number in left if number in self.written]
+        if back:
+            self.written -= set(back)
+            self.offered = back[0]
+        if self.offered not in left:
+            self.offered = left[0] if left else None
+        total = grams_words(view.grams, self.book.units)
+        self.counts = (
+            f"{len(left)} left   {total}"
+            if self.narrow
+            else f"{len(left)} left to cut   {total} today"
+        )
+        walk = self.query_one(WalkList)
+        rows = [Row(self._text(line), str(line.entry)) for line in view.lines]
+        walk.show(rows or [Row(Content(hint)) for hint in HINTS])
+        walk.action_end(1)
+        self.query_one("#batch", Static).update(Content(self._batch_words(view)))
+        self.query_one("#left", Static).update(Content(self._left_words(view)))
+        self.draw_offer()
+
+    def _text(self, line: TillLine) -> Content:
+        width, units = self.app.size.width - 3, self.book.units
+        words = ["part cut" if line.part else line.against]
+        if len(line.numbers) > 1:
+            words.append(f"{grams_words(line.grams / len(line.numbers), units)} each, together")
+        if line.total != line.grams:
+            words.append(f"{grams_words(line.total, units)} in all")
+        if line.per_seed is not None:
+            words.append(f"{line.per_seed:.2f} g/g seed")
+        rest = ", ".join(word for word in words if word)
+        grams = grams_words(line.grams, units)
+        numbers = numbers_words(line.numbers)
+        if self.narrow:
+            head = spread(
+                Content.assemble((numbers, "bold"), f" {line.crop}, day {line.day_number}"),
+                Content.styled(grams, "bold"),
+                width,
+            )
+            return Content.assemble(head, "\n  ", (fit(rest, width - 2), "$text-past"))
+        return Content.assemble(
+            (column(numbers, 11), "bold"),
+            column(line.crop, 13),
+            column(f"day {line.day_number}", 7),
+            (f"{fit(grams, 8):>8}", "bold"),
+            "  ",
+            (fit(rest, width - 41), "$text-past"),
+        )
+
+    def _batch_words(self, view: Till) -> str:
+        if not view.lines:
+            return ""
+        batch = view.batches[view.lines[-1].batch]
+        words = [f"{batch.cut} of {batch.trays} cut"]
+        if batch.cut:
+            words.append(f"{grams_words(batch.grams / batch.cut, self.book.units)} a tray")
+        if batch.per_seed is not None and not self.narrow:
+            words.append(f"{batch.per_seed:.2f} g/g seed")
+        words.append(batch.against)
+        return f"{batch.crop}, batch {batch.batch}: {', '.join(word for word in words if word)}"
+
+    def _left_words(self, view: Till) -> str:
+        chosen = [number for number in view.chosen if number not in self.sent]
+        ready = [number for number in view.ready if number not in self.sent]
+        if not chosen and not ready:
+            words = "No tray is ready to cut." if view.trays else "No tray is growing."
+            return f"{words} Another: its number and grams." if view.trays else words
+        parts = []
+        if chosen:
+            parts.append(f"left to cut: {numbers_words(chosen)}")
+        if ready:
+            parts.append(f"{'also ready' if self.wanted else 'ready'}: {numbers_words(ready)}")
+        return fit("   ".join(parts), self.app.size.width - 2)
+
+    @on(Input.Changed)
+    def draw_offer(self) -> None:
+        """Draw which tray the weight is for and what is usual for it."""
+        if self.view is None:
+            return
+        text = self.line.value
+        named = trays_so_far(text)
+        numbers = named or ((self.offered,) if self.offered is not None else ())
+        label = f"{self.offered}  " if self.offered is not None and not named else ""
+        self.query_one("#offer", Static).update(Content(label))
+        self.query_one("#usual", Static).update(Content(self._usual(numbers, text)))
+        self.line.placeholder = "grams" if self.offered is not None else "tray and grams"
+
+    def _usual(self, numbers: tuple[int, ...], text: str) -> str:
+        assert self.view is not None  # noqa: S101 - drawn only when there is one
+        if not numbers:
+            return ""
+        tray = self.view.trays.get(numbers[0])
+        if tray is None:
+            return f"{numbers[0]} is no growing tray." if text else ""
+        units = self.book.units
+        typed = self._typed_so_far(text)
+        words = [f"{numbers_words(numbers)} {tray.crop}, day {tray.day_number}"]
+        if self.narrow:
+            words = [f"{numbers_words(numbers)} {'' if typed else tray.crop}".strip()]
+        if typed is not None and tray.expected is not None:
+            grams = typed.grams / len(typed.numbers) + tray.before
+            words.append(f"{grams_words(grams, units)}: {against_usual(grams, tray.expected)}")
+        elif tray.expected is not None:
+            words.append(usual_words(tray.expected, units))
+        if tray.before:
+            words.append(f"{grams_words(tray.before, units)} cut before")
+        if not self.narrow:
+            if tray.expected is not None:
+                words.append(tray.expected.rests_on)
+            words.append(tray.place)
+        return fit("   ".join(word for word in words if word), self.app.size.width - 2)
+
+    def _typed_so_far(self, text: str) -> Typed | None:
+        try:
+            return parse_till(text, self.offered, self.book.units)
+        except Refused:
+            return None
+
+    # typing
+
+    def on_key(self, event: object) -> None:
+        """Let Esc empty the line before it leads back."""
+        if isinstance(event, Key) and event.key == "escape" and self.line.value:
+            event.stop()
+            self.line.value = ""
+
+    async def action_write(self) -> None:
+        """Write what stands in the line."""
+        await self.line.action_submit()
+
+    def action_tray_after(self) -> None:
+        """Offer the next tray."""
+        self._step(1)
+
+    def action_tray_before(self) -> None:
+        """Offer the tray before."""
+        self._step(-1)
+
+    def _step(self, by: int) -> None:
+        left = self.left()
+        if not left:
+            return
+        here = left.index(self.offered) if self.offered in left else -by
+        self.offered = left[(here + by) % len(left)]
+        self.draw_offer()
+
+    @on(Line.Entered)
+    def entered(self, event: Line.Entered) -> None:
+        """Read the line; write it, ask about it, or put it back with what is wrong."""
+        try:
+            typed = parse_till(event.text, self.offered, self.book.units)
+        except Refused as refused:
+            self._refuse(event.text, str(refused))
+            return
+        if self.view is not None and typed.bare in self.view.left:
+            self.ask_which(event.text, typed)
+            return
+        question = self._question(typed)
+        if question:
+            self.ask_sure(event.text, typed, question)
+            return
+        self.weigh(event.text, typed)
+
+    def _refuse(self, text: str, why: str) -> None:
+        if not self.line.put_back(text):
+            why = f'"{fit(text, 30)}" is not written. {why}'
+        self.say(why, wants=True)
+
+    def _question(self, typed: Typed) -> str:
+        for number in typed.numbers:
+            tray = self.view.trays.get(number) if self.view else None
+            if tray is not None:
+                found = doubt(
+                    typed.grams / len(typed.numbers),
+                    tray.before,
+                    tray.expected,
+                    part=typed.part,
+                    units=self.book.units,
+                )
+                if found:
+                    return f"Tray {number}, {tray.crop}: {found}"
+        return ""
+
+    @work
+    async def ask_which(self, text: str, typed: Typed) -> None:
+        """Ask whether a bare number is a weight or a tray."""
+        number = typed.numbers[0]
+        words = grams_words(typed.grams, self.book.units)
+        if typed.bare == number:
+            asked = f"{number} is the tray's own number. Is it the weight too: {words}?"
+            other = "type its weight"
+        else:
+            asked = f"{typed.bare} is also a tray. Is it the weight of tray {number}: {words}?"
+            other = f"go to tray {typed.bare}"
+        answer = await self.app.push_screen_wait(
+            AskSure(asked, f"y or /  {words} on tray {number}   n or -  {other}   esc back")
+        )
+        if answer:
+            question = self._question(typed)
+            if question:
+                self.ask_sure(text, typed, question)
+            else:
+                self.weigh(text, typed)
+        elif answer is None:
+            self.line.put_back(text)
+        else:
+            self.offered = typed.bare
+            self.draw_offer()
+
+    @work
+    async def ask_sure(self, text: str, typed: Typed, question: str) -> None:
+        """Ask about a weight that is hard to believe, before it is written."""
+        if await self.app.push_screen_wait(
+            AskSure(question, "y or /  write it   n or -  change it")
+        ):
+            self.weigh(text, typed)
+        else:
+            self.line.put_back(text)
+
+    @work(group="weigh")
+    async def weigh(self, text: str, typed: Typed) -> None:
+        """Write a weight; the next tray is offered at once."""
+        from logbook.actions.weighing import weigh
+
+        self.say("")
+        offered, order = self.offered, self.left()
+        self.sent += typed.numbers
+        if offered in typed.numbers:
+            here = order.index(offered) if offered in order else 0
+            after = [number for number in (*order[here:], *order[:here]) if number in self.left()]
+            self.offered = after[0] if after else None
+        self._draw_all()
+        async with self.one_by_one:
+            done = await self.ask_book(weigh, list(typed.numbers), typed.grams, part=typed.part)
+        for number in typed.numbers:
+            self.sent.remove(number)
+        if done is None:
+            if self.line.put_back(text) and offered in typed.numbers:
+                self.offered = offered
+        else:
+            self.written |= set(typed.numbers)
+        self._draw_all()
+
+    # keys for the tray that is offered
+
+    def chosen(self) -> Chosen | None:
+        """Give the tray that is offered."""
+        tray = self.view.trays.get(self.offered or 0) if self.view else None
+        return None if tray is None else Chosen((tray.number,), crop=tray.crop, place=tray.place)

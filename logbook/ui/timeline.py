@@ -1,0 +1,245 @@
+"""The time line of a tray or a batch: what happened, a line called now, and what will happen."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date, datetime
+from zoneinfo import ZoneInfo
+
+from rich.cells import cell_len
+from textual import work
+from textual.app import ComposeResult
+from textual.content import Content
+from textual.widgets import Static
+
+from logbook.actions.viewing import Ahead, Line
+from logbook.growing.days import clock_words, day_number, day_of, day_words
+from logbook.growing.measures import ago_words
+from logbook.growing.numbers import numbers_words
+from logbook.text import clean, plural
+from logbook.ui.deeds import TrayKeys
+from logbook.ui.facts import facts
+from logbook.ui.widgets.walk_list import Row, WalkList
+
+LINES = 8
+"""How many lines of a note are shown before it is opened, and in one step of the cursor."""
+
+
+@dataclass(frozen=True, slots=True)
+class Scale:
+    """What the times of a time line are written against.
+
+    `all_trays` are the trays of the page: an entry on all of them does not name them. `opened` are
+    the entries whose long notes are shown whole.
+    """
+
+    now: datetime
+    zone: ZoneInfo
+    sown_at: datetime | None
+    first_day: int
+    width: int
+    narrow: bool
+    by: str
+    all_trays: frozenset[int]
+    opened: frozenset[int] = frozenset()
+
+    @property
+    def today(self) -> date:
+        """The present day in the room."""
+        return day_of(self.now, self.zone)
+
+    def day(self, at: datetime) -> str:
+        """Write the day number of a moment: "day 4"; '' before the sowing."""
+        if self.sown_at is None or day_of(at, self.zone) < day_of(self.sown_at, self.zone):
+            return ""
+        return f"day {day_number(self.sown_at, at, self.zone, self.first_day)}"
+
+    def date(self, at: datetime) -> str:
+        """Write the date of a moment."""
+        return day_words(day_of(at, self.zone), self.today)
+
+    def clock(self, at: datetime) -> str:
+        """Write the time of a moment."""
+        return clock_words(at, self.zone)
+
+
+class TimeLine:
+    """Rows of a time line. `now_row` is the index of the line called now."""
+
+    def __init__(self, scale: Scale, past: Sequence[Line], ahead: Sequence[Ahead]) -> None:
+        self.scale = scale
+        self.rows: list[Row] = []
+        self._day: date | None = None
+        moments = [*(line.at for line in past), *(each.at for each in ahead)]
+        self._date_width = max((len(scale.date(at)) for at in moments), default=0) + 2
+        for line in past:
+            self._past(line)
+        self.now_row = len(self.rows)
+        self.rows.append(Row(self._now()))
+        self._day = scale.today
+        for place, each in enumerate(ahead):
+            self._ahead(each, f"ahead {place}")
+        if not ahead:
+            self.rows.append(Row(Content.styled(" Nothing is ahead.", "$text-past")))
+
+    def _now(self) -> Content:
+        scale = self.scale
+        words = ["now", scale.clock(scale.now)]
+        words[1:1] = [each for each in (scale.day(scale.now), scale.date(scale.now)) if each]
+        text = f"── {'  '.join(words)} "
+        return Content.styled(text + "─" * max(0, scale.width - cell_len(text)), "bold $primary")
+
+    def _when(self, at: datetime, mark: str, tone: str) -> list[Content]:
+        """Give the columns before an entry's words; a day is named once."""
+        scale = self.scale
+        day = day_of(at, scale.zone)
+        fresh = day != self._day
+        self._day = day
+        if scale.narrow:
+            if fresh:
+                words = "  ".join(each for each in (scale.day(at), scale.date(at)) if each)
+                self.rows.append(Row(Content(f" {words}")))
+            parts = [Content.styled(mark, "$warning"), Content.styled(scale.clock(at), tone)]
+            return [*parts, Content("  ")]
+        number = (scale.day(at) if fresh else "").ljust(8)
+        words = (scale.date(at) if fresh else "").ljust(self._date_width)
+        return [
+            Content.styled(mark, "$warning"),
+            Content.styled(number, f"bold {tone}"),
+            Content.styled(f"{words}{scale.clock(at)}  ", tone),
+        ]
+
+    def _put(self, key: str, head: list[Content], words: Content, opened: bool = True) -> None:
+        """Add an entry: its words hang beside its time, a long text in several steps."""
+        before = Content("").join(head)
+        indent = " " * before.cell_length
+        lines = words.wrap(max(10, self.scale.width - before.cell_length))
+        hidden = 0 if opened else max(0, len(lines) - LINES)
+        if hidden > 1:
+            lines = lines[:LINES]
+            rest = Content.styled(f"… {plural(hidden, 'more line')}: enter", "$text-past")
+            lines.append(rest)
+        for start in range(0, len(lines), LINES + 1):
+            some = [
+                Content.assemble(before if not start and not place else indent, line)
+                for place, line in enumerate(lines[start : start + LINES + 1])
+            ]
+            self.rows.append(Row(Content("\n").join(some), f"{key} {start}" if start else key))
+
+    def _trays(self, numbers: Sequence[int]) -> str:
+        if not numbers or self.scale.all_trays <= set(numbers):
+            return ""
+        return numbers_words(number for number in numbers if number in self.scale.all_trays)
+
+    def _past(self, line: Line) -> None:
+        dim = "$text-past" if line.struck or line.kind == "strike" else ""
+        words = clean(line.words, lines=False)
+        trays = self._trays(line.trays)
+        parts: list[Content] = []
+        if line.struck:
+            parts.append(Content.styled("struck: ", dim))
+        if trays:
+            parts.append(Content.styled(f"{trays}  ", f"bold {dim}"))
+        parts.append(Content.styled(words, f"{dim} strike" if line.struck else dim))
+        if line.note:
+            parts += [Content("  "), Content.styled(clean(line.note), dim)]
+        if line.by != self.scale.by:
+            parts.append(Content.styled(f"  by {clean(line.by, lines=False)}", "$text-past"))
+        head = self._when(line.at, " ", dim)
+        self._put(f"entry {line.id}", head, Content("").join(parts), line.id in self.scale.opened)
+
+    def _ahead(self, each: Ahead, key: str) -> None:
+        came = each.at <= self.scale.now
+        tone = "$warning" if each.late else "" if came else "$primary"
+        parts = []
+        if trays := self._trays(each.trays):
+            parts.append(Content.styled(f"{trays}  ", f"bold {tone}"))
+        parts.append(Content.styled(each.words, tone))
+        if each.late:
+            late = f"late {ago_words((self.scale.now - each.at).total_seconds())}"
+            parts += [Content("  "), Content.styled(late, "bold $warning")]
+        elif each.chore and came:
+            parts.append(Content("  due"))
+        self._put(
+            key, self._when(each.at, "▌" if each.late else " ", tone), Content("").join(parts)
+        )
+
+
+class TimeLineList(WalkList):
+    """A walk list that can be opened at the line called now."""
+
+    def open_at(self, rows: Sequence[Row], now_row: int) -> None:
+        """Set the cursor on the first thing ahead, with the line called now in the middle."""
+        keyed = [place for place, row in enumerate(rows) if row.key]
+        ahead = [place for place in keyed if place > now_row]
+        if not keyed:
+            return
+        self.go_to(ahead[0] if ahead else keyed[-1])
+        above = sum(row.text.plain.count("\n") + 1 for row in rows[:now_row])
+        self.scroll_to(y=max(0, above - self.size.height // 2), animate=False)
+
+
+class TimeLineKeys(TrayKeys):
+    """A screen with a time line: an entry under the cursor can be struck, a long note opened."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.opened: set[int] = set()
+
+    def compose_time_line(self) -> ComposeResult:
+        """Give the facts and the list."""
+        yield Static(id="facts", classes="plain")
+        yield TimeLineList()
+
+    def clear(self) -> None:
+        """Show nothing until the view is loaded."""
+        self.view = None
+        self.query_one("#facts", Static).update("")
+        self.walk.show([])
+        self.say("")
+
+    def show_facts(self, known: Sequence[tuple[str, str]], above: int) -> list[Row]:
+        """Show the facts; where it is narrow those past `above` are given as rows of the list."""
+        width = self.app.size.width
+        above = above if self.narrow else len(known)
+        text, shown = facts(known[:above], width - 2), self.query_one("#facts", Static)
+        if shown.content != text:
+            shown.update(text)
+        rest = facts(known[above:], width - 4)
+        return [Row(Content(" ") + line) for line in rest.split(allow_blank=True)] if rest else []
+
+    @property
+    def walk(self) -> TimeLineList:
+        """The list that holds the time line."""
+        return self.query_one(TimeLineList)
+
+    def entry_here(self) -> int | None:
+        """Give the entry under the cursor, or None."""
+        kind, _, rest = self.walk.key.partition(" ")
+        return int(rest.split()[0]) if kind == "entry" else None
+
+    def ahead_here(self, ahead: Sequence[Ahead]) -> Ahead | None:
+        """Give what lies ahead under the cursor, or None."""
+        kind, _, rest = self.walk.key.partition(" ")
+        return ahead[int(rest.split()[0])] if kind == "ahead" else None
+
+    def open_entry(self, entry: int) -> None:
+        """Show a long note whole, or close it."""
+        self.opened ^= {entry}
+        self.draw()
+
+    @work
+    async def action_strike(self) -> None:
+        """Strike the entry under the cursor, with the reason."""
+        from logbook.actions.striking import strike
+
+        entry = self.entry_here()
+        if entry is None:
+            self.say("The cursor is on no entry; what happened stands above the line called now.")
+            return
+        why = await self.ask_why("Why is this entry struck?")
+        if why:
+            done = await self.ask_book(strike, entry, why)
+            if done is not None:
+                self.say(f"{done.words}.")

@@ -1,0 +1,54 @@
+"""The line of the weigh-in: letters are keys while it is empty, and text once it is not."""
+
+from __future__ import annotations
+
+from textual.events import Key
+from textual.message import Message
+from textual.widgets import Input
+
+BEGINS = frozenset("0123456789#.,+-−½¼¾⅓⅔⅛")
+
+
+class TillLine(Input):
+    """An input that a weight can begin; other keys pass by while nothing is typed.
+
+    Enter takes the text out at once, so that the next weight can be typed while it is written.
+    """
+
+    class Entered(Message):
+        """A line was entered."""
+
+        def __init__(self, text: str) -> None:
+            super().__init__()
+            self.text = text
+
+    def __init__(self) -> None:
+        super().__init__(select_on_focus=False)
+        self.cursor_blink = False
+
+    def passes(self, character: str | None) -> bool:
+        """Whether a key is left to the screen."""
+        return not self.value and character is not None and character not in BEGINS
+
+    def check_consume_key(self, key: str, character: str | None) -> bool:
+        """Say that a key is text, unless it passes by."""
+        return super().check_consume_key(key, character) and not self.passes(character)
+
+    def on_key(self, event: Key) -> None:
+        """Let a key pass by the line when it is not meant for it."""
+        if event.is_printable and self.passes(event.character):
+            event.prevent_default()
+
+    async def action_submit(self) -> None:
+        """Hand the text over and begin anew."""
+        text = self.value
+        self.value = ""
+        self.post_message(self.Entered(text))
+
+    def put_back(self, text: str) -> bool:
+        """Put a text back that was not written; False when something new stands there already."""
+        if self.value:
+            return False
+        self.value = text
+        self.cursor_position = len(text)
+        return True

@@ -1,0 +1,1 @@
+"""What the grower can do, on a real book."""

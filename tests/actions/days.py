@@ -1,0 +1,103 @@
+"""Short ways to say what happens in a room, and to see all that it shows."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import Any
+
+from logbook.actions.book import Book
+from logbook.actions.places import list_places
+from logbook.actions.sowing import SowDraft, Sown, sow
+from logbook.actions.trays import fold_all
+from logbook.actions.viewing import batch_page, due, racks, the_round, tray_page
+from logbook.clock import FixedClock
+from logbook.store.reads import read_trays
+from logbook.text import Refused
+from tests.room import day, moment
+
+MORNING = "2026-04-14 07:42"
+
+
+def stand_at(book: Book, text: str) -> None:
+    """Set the book's clock to a wall time of the room."""
+    assert isinstance(book.clock, FixedClock)
+    book.clock.at = moment(text)
+
+
+def sow_at(book: Book, text: str, trays: int = 4, **more: Any) -> Sown:
+    """Sow the field crop at a wall time, the clock standing there."""
+    stand_at(book, text)
+    return sow(book, SowDraft("field test", trays, **more))
+
+
+def chores(book: Book, on: str = "") -> list[tuple[str, tuple[int, ...]]]:
+    """Give what is due now (or falls on a day): chore and trays."""
+    found = the_round(book, day(on) if on else None)
+    return [(line.chore, line.numbers) for line in (found.lines if on else found.due)]
+
+
+def _page(book: Book, number: int) -> object:
+    """Give a tray's page without what was struck and the strikes themselves."""
+    try:
+        page = tray_page(book, number)
+    except Refused:
+        return "no tray"
+    if page.status == "void":
+        return "no tray"
+    past = tuple(line for line in page.past if not line.struck and line.kind != "strike")
+    return replace(page, past=past)
+
+
+def views(book: Book, numbers: tuple[int, ...] = tuple(range(101, 113))) -> tuple[object, ...]:
+    """Give all that the book shows: rounds, what is due, the racks, places, trays, batches."""
+    today = book.today()
+    ahead = [the_round(book, today.replace(day=today.day + shift)) for shift in (0, 1, 3)]
+    pages = tuple(_page(book, number) for number in numbers)
+    return (*ahead, due(book, 30), racks(book), list_places(book), pages)
+
+
+def batches(book: Book) -> list[object]:
+    """Give the standing batches' pages without struck entries."""
+    with book.reading() as connection:
+        ids = [
+            row[0]
+            for row in connection.execute("SELECT DISTINCT batch_id FROM tray WHERE live = 1")
+        ]
+    pages = [batch_page(book, str(each)) for each in ids]
+    return [
+        replace(
+            page,
+            past=tuple(each for each in page.past if not each.struck and each.kind != "strike"),
+        )
+        for page in pages
+    ]
+
+
+def counts(book: Book) -> dict[str, int]:
+    """Give how many rows each table has: equal counts mean that nothing was written."""
+    with book.reading() as connection:
+        names = [
+            row[0]
+            for row in connection.execute("SELECT name FROM sqlite_master WHERE type = 'table'")
+        ]
+        return {
+            name: connection.execute(f'SELECT count(*) FROM "{name}"').fetchone()[0]  # noqa: S608
+            for name in names
+        }
+
+
+def summaries_equal_the_fold(book: Book) -> None:
+    """Assert that what the tray table keeps is what folding the entries gives."""
+    with book.reading() as connection:
+        ids = [row[0] for row in connection.execute("SELECT id FROM tray")]
+        known = fold_all(connection, book, read_trays(connection, ids))
+    for each in known:
+        state = each.state
+        grams = state.grams if state.status == "cut" else None
+        assert (each.stored.live, each.stored.ended_at, each.stored.cut_grams) == (
+            state.live,
+            state.ended_at,
+            grams,
+        ), each.stored.number
+    live = [each.stored.number for each in known if each.stored.live]
+    assert len(live) == len(set(live))

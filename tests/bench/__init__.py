@@ -1,0 +1,1 @@
+"""Programs run by hand that measure what the code promises."""

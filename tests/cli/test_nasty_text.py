@@ -1,0 +1,242 @@
+"""Any text in any argument: saved faithfully or refused with a sentence, never terminal codes."""
+
+from __future__ import annotations
+
+import json
+import shutil
+from collections.abc import Iterator
+from datetime import UTC, datetime, timedelta
+from pathlib import Path
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from logbook.actions.begin import BeginDraft, begin_book
+from logbook.actions.sowing import SowDraft, sow
+from logbook.actions.weighing import weigh
+from logbook.cli.app import run
+from logbook.clock import FixedClock
+from logbook.text import HARMFUL, LONGEST_NOTE, clean
+
+NOON = datetime(2026, 4, 14, 12, tzinfo=UTC)
+
+NASTY = [
+    "", " ", "-", "--", "-1", "=1+1", "[/]", "[bold]x[/bold]", "%s {0} {x!r}", "\x00", "\x1b[31mred",
+    "\x9b2J", "a\x07b\x08c", "\u202egrams\u2066", "\ufeffx", "\ud800", "\udcff.csv", "one\ntwo\r\nthree",
+    "\t", "nan", "NaN", "inf", "-inf", "1e308", "1e400", "9" * 400, "9" * 5000, "1,5", "1,500", "½",
+    "²", "٣", "−4 g", "0", "101-99999", "5-3", "0x10", "1_0", "2026-02-30", "2026-13-01", "0001-01-01",
+    "9999-12-31T23:59:59", "2026-04-14T07:30+25:00", "2100-12-31T23:59-23:59", "24:00", "25:99",
+    "2026-W54-1", "tomorrow tomorrow", "~nobody", "..", "/", "Rack 1/Shelf 2/" + "9" * 5000,
+    "Rack 1/²", "a" * 30_000, "e\u0301" * 50, "\U0001f331", "\u2028",
+]  # fmt: skip
+TEXT = st.sampled_from(NASTY) | st.text(st.characters(exclude_categories=()), max_size=30)
+
+HOLE = "\N{BALLOT BOX}"
+TIMES = ("--at", HOLE)
+COMMANDS = {
+    "sow": [
+        ["sow", HOLE, "--trays", "2"],
+        *(
+            ["sow", "radish", "--trays", "2", option, HOLE]
+            for option in ("--trays", "--at", "--place", "--numbers", "--lot", "--grams",
+                           "--soak-at", "--colour", "--note")
+        ),
+    ],
+    "did": [
+        ["did", HOLE, "101"],
+        ["did", "water", HOLE],
+        *(["did", "water", "101", option, HOLE] for option in ("--at", "--amount", "--place", "--note")),
+    ],
+    "skip": [["skip", HOLE, "101", "--why", "x"], ["skip", "water", HOLE, "--why", "x"],
+             ["skip", "water", "101", "--why", HOLE]],
+    "look": [
+        ["look", HOLE],
+        *(
+            ["look", "101", option, HOLE]
+            for option in ("--at", "--emerged", "--height", "--mould", "--where", "--stem",
+                           "--uneven", "--sign", "--note")
+        ),
+    ],
+    "jot": [["jot", HOLE, "x"], ["jot", "101", HOLE], ["jot", "room", HOLE]],
+    "move": [["move", "101", HOLE], ["move", HOLE, "Shelf 2"], ["move", "101", "Shelf 2", *TIMES]],
+    "discard": [["discard", HOLE, "--why", "x"], ["discard", "101", "--why", HOLE],
+                ["discard", "101", "--why", "x", *TIMES]],
+    "weigh": [["weigh", "101", HOLE], ["weigh", HOLE, "283"], ["weigh", "101", "283", *TIMES],
+              ["weigh", "101", "283", "--note", HOLE, "--json"]],
+    "strike": [
+        ["strike", HOLE, "--why", "x"],
+        ["strike", "3", "--why", HOLE],
+        *(
+            ["strike", "3", "--why", "x", option, HOLE]
+            for option in ("--at", "--note", "--trays", "--grams")
+        ),
+        *(
+            ["strike", "2", "--why", "x", option, HOLE]
+            for option in ("--at", "--note", "--grams", "--lot", "--template", "--place", "--amount",
+                           "--height", "--sign")
+        ),
+    ],
+    "search": [["search", HOLE], ["search", HOLE, "--json"]],
+    "shows": [
+        ["page", "--day", HOLE], ["page", "--tray", HOLE], ["page", "--crop", HOLE],
+        ["page", "--kind", HOLE], ["tray", HOLE], ["batch", HOLE], ["due", "--days", HOLE],
+        ["round", "--day", HOLE],
+    ],
+    "templates": [
+        ["templates", "show", HOLE], ["templates", "copy", HOLE, "x"],
+        ["templates", "copy", "radish", HOLE], ["templates", "retire", HOLE],
+        ["templates", "put", HOLE], ["templates", HOLE],
+    ],
+    "places": [
+        ["places", "add", HOLE],
+        *(["places", "add", "x", option, HOLE] for option in ("--kind", "--under", "--slots", "--lamps")),
+        ["places", "change", HOLE, "--slots", "3"],
+        *(["places", "change", "Shelf 2", option, HOLE] for option in ("--name", "--slots", "--lamps")),
+        ["places", "retire", HOLE],
+    ],
+    "begin": [
+        ["--book", "new.book", "begin", option, HOLE]
+        for option in ("--name", "--zone", "--racks", "--shelves", "--slots", "--units", "--lamps",
+                       "--first-day")
+    ],
+    "files": [
+        ["give-out", "x" + HOLE], ["take-in", HOLE], ["take-in", "--harvests", HOLE],
+        ["--book", "new.book", "take-in", HOLE],
+    ],
+    "for all": [
+        [HOLE], ["--book", HOLE, "round"], ["--now", HOLE, "round"], ["--by", HOLE, "jot", "room", "x"],
+        ["--by", HOLE, "me"], ["me", HOLE], ["completion", HOLE], ["--" + HOLE],
+    ],
+}  # fmt: skip
+
+
+@pytest.fixture(scope="module")
+def begun(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A folder with a book that holds a sowing and a weight."""
+    folder = tmp_path_factory.mktemp("nasty")
+    draft = BeginDraft(zone="UTC", racks=1, shelves=2, slots=4)
+    book = begin_book(folder / "room.book", draft, FixedClock(NOON), "AB")
+    sow(book, SowDraft("radish", trays=3, at=NOON - timedelta(days=6)))
+    weigh(book, [103], 240.0)
+    return folder
+
+
+@pytest.fixture
+def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Path]:
+    """An empty folder to work in; a fault inside the program is not hidden but raised."""
+
+    def raised(fault: BaseException) -> str:
+        raise AssertionError from fault
+
+    monkeypatch.setattr("logbook.cli.mishap.keep_trace", raised)
+    for variable in ("XDG_DATA_HOME", "XDG_CONFIG_HOME", "XDG_STATE_HOME"):
+        monkeypatch.setenv(variable, str(tmp_path / "xdg"))
+    monkeypatch.delenv("LOGBOOK_BOOK", raising=False)
+    work = tmp_path / "work"
+    work.mkdir()
+    monkeypatch.chdir(work)
+    yield work
+    monkeypatch.undo()
+
+
+def fresh(begun: Path, folder: Path) -> None:
+    """Begin anew: nothing in the folder but the book."""
+    for path in folder.iterdir():
+        if path.is_dir():
+            shutil.rmtree(path)
+        else:
+            path.unlink()
+    shutil.copy(begun / "room.book", folder / "room.book")
+
+
+def ran(arguments: list[str], capsys: pytest.CaptureFixture[str]) -> tuple[int, str, str]:
+    """Run a command; check what holds for any; give its exit code and what it printed."""
+    capsys.readouterr()
+    code = run(["--book", "room.book", "--now", "2026-04-14T12:00Z", *arguments])
+    out, err = capsys.readouterr()
+    assert code in (0, 1, 2)
+    assert not HARMFUL.search(out), ascii(out)
+    assert not HARMFUL.search(err), ascii(err)
+    assert "Traceback" not in err
+    if code:
+        assert err.strip()
+    if out.startswith("{\n"):
+        json.loads(out, parse_constant=pytest.fail)
+    return code, out, err
+
+
+@pytest.mark.parametrize("command", COMMANDS)
+@settings(
+    max_examples=30, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture]
+)
+@given(data=st.data())
+def test_any_text_is_taken_or_refused_with_a_sentence(
+    begun: Path, folder: Path, capsys: pytest.CaptureFixture[str], command: str,
+    data: st.DataObject,
+) -> None:  # fmt: skip
+    arguments = data.draw(st.sampled_from(COMMANDS[command]))
+    text = data.draw(TEXT)
+    fresh(begun, folder)
+    ran([part.replace(HOLE, text) for part in arguments], capsys)
+
+
+@settings(
+    max_examples=30, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture]
+)
+@given(text=TEXT)
+def test_a_note_is_kept_as_it_was_typed_but_for_harmful_marks(
+    begun: Path, folder: Path, capsys: pytest.CaptureFixture[str], text: str
+) -> None:
+    fresh(begun, folder)
+    code, _, _ = ran(["jot", "101", "--", text], capsys)
+    kept = clean(text)
+    assert code == (0 if 0 < len(kept) <= LONGEST_NOTE else 1)
+    if code == 0:
+        _, out, _ = ran(["page", "--json", "--kind", "jot"], capsys)
+        (entry,) = json.loads(out)["entries"]
+        assert entry["note"] == kept
+
+
+@settings(
+    max_examples=30, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture]
+)
+@given(
+    key=st.sampled_from(["crop", "variety", "seed_grams", "tray", "soak", "medium", "notes", "cut"])
+    | TEXT,
+    value=TEXT | st.floats() | st.integers() | st.booleans() | st.lists(TEXT, max_size=2),
+)
+def test_any_template_file_is_taken_or_refused_with_a_sentence(
+    begun: Path, folder: Path, capsys: pytest.CaptureFixture[str], key: str, value: object
+) -> None:
+    import tomli_w
+
+    fresh(begun, folder)
+    whole = {
+        "crop": "cress",
+        "stages": [{"name": "tray", "length": "5d", "light": "lit"}],
+        key: value,
+    }
+    (folder / "cress.toml").write_bytes(tomli_w.dumps(whole).encode("utf-8", "replace"))
+    code, _, _ = ran(["templates", "put", "cress.toml"], capsys)
+    if code == 0:
+        ran(["templates", "show", "--json", "--", str(whole["crop"])], capsys)
+        ran(["templates"], capsys)
+
+
+@pytest.mark.parametrize("text", [text for text in NASTY if text])
+def test_each_known_trap_in_the_daily_jobs(
+    begun: Path, folder: Path, capsys: pytest.CaptureFixture[str], text: str
+) -> None:
+    fresh(begun, folder)
+    for arguments in (
+        ["jot", "101", "--", text],
+        ["weigh", "101", text],
+        ["did", "water", "102", "--at", text],
+        ["move", "102", text],
+        ["batch", text],
+        ["page", "--tray", text],
+        ["strike", text, "--why", "x"],
+        ["search", "--", text],
+    ):
+        ran(arguments, capsys)

@@ -1,0 +1,139 @@
+"""Fixtures: a standing clock, a fresh book through the real migrations, and the command line."""
+
+from __future__ import annotations
+
+import json
+import os
+import shutil
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import timedelta
+from pathlib import Path
+from typing import Any
+
+import pytest
+from hypothesis import settings
+
+from logbook.actions.begin import BeginDraft, begin_book
+from logbook.actions.book import Book, open_book
+from logbook.actions.templates import put_template
+from logbook.cli.app import run
+from logbook.clock import FixedClock
+from tests.room import field_test, moment
+
+settings.register_profile("book", deadline=None, derandomize=True, database=None)
+settings.register_profile("explore", deadline=None, max_examples=300)
+settings.load_profile(os.environ.get("HYPOTHESIS_PROFILE", "book"))
+
+NOW = moment("2026-04-14 07:42")
+
+
+@pytest.fixture(autouse=True)
+def own_folders(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Let no test see or touch the folders, the name or the book of whoever runs it."""
+    for name in ("DATA", "CONFIG", "STATE", "CACHE"):
+        monkeypatch.setenv(f"XDG_{name}_HOME", str(tmp_path / "xdg" / name.casefold()))
+    monkeypatch.setenv("HOME", str(tmp_path / "home"))
+    for variable in [name for name in os.environ if name.startswith("LOGBOOK_")]:
+        monkeypatch.delenv(variable)
+    monkeypatch.setenv("USER", "tester")
+    monkeypatch.delenv("SSH_USER", raising=False)
+
+
+@pytest.fixture
+def clock() -> FixedClock:
+    """Give a clock that stands at Tuesday 14 April 2026, 07:42 in London."""
+    return FixedClock(NOW)
+
+
+@pytest.fixture(scope="session")
+def book_template(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Make one book through the real migrations; each worker makes its own, each test copies it."""
+    path = tmp_path_factory.mktemp("template") / "room.book"
+    clock = FixedClock(NOW - timedelta(days=30))
+    book = begin_book(path, BeginDraft("Test room", "Europe/London"), clock, "tester")
+    put_template(book, field_test())
+    return path
+
+
+@pytest.fixture
+def new_book(book_template: Path, tmp_path_factory: pytest.TempPathFactory) -> Callable[[], Book]:
+    """Give a maker of fresh books: two racks of four shelves of four slots, clock at NOW."""
+
+    def make() -> Book:
+        path = tmp_path_factory.mktemp("book") / "room.book"
+        shutil.copyfile(book_template, path)
+        return open_book(path, FixedClock(NOW), "tester")
+
+    return make
+
+
+@pytest.fixture
+def book(new_book: Callable[[], Book]) -> Book:
+    """Give a fresh book; its clock stands at NOW until the test sets it."""
+    return new_book()
+
+
+@dataclass(frozen=True, slots=True)
+class Ran:
+    """What a command gave back."""
+
+    code: int
+    out: str
+    err: str
+
+    @property
+    def json(self) -> Any:
+        """Standard output, which must be nothing but one JSON value."""
+        return json.loads(self.out)
+
+    @property
+    def refusal(self) -> str:
+        """The one sentence of a refusal; nothing may have been printed as a result."""
+        assert self.code == 1, (self.code, self.out, self.err)
+        assert self.out == ""
+        assert "Traceback" not in self.err
+        assert "Something went wrong inside" not in self.err
+        assert self.err.endswith("\n")
+        assert self.err.count("\n") == 1, self.err
+        sentence = self.err.strip()
+        assert sentence[-1] in ".?", sentence
+        return sentence
+
+
+class CommandLine:
+    """Runs `logbook` in this process on one book at one pretended time."""
+
+    def __init__(self, book: Path, capture: pytest.CaptureFixture[str]) -> None:
+        self.book = book
+        self.now = "2026-04-14T07:42"
+        self._capture = capture
+
+    def __call__(self, *arguments: str) -> Ran:
+        """Run a command on the book at the pretended time."""
+        return self.bare("--book", str(self.book), "--now", self.now, *arguments)
+
+    def bare(self, *arguments: str) -> Ran:
+        """Run with these arguments alone."""
+        self._capture.readouterr()
+        code = run(list(arguments))
+        printed = self._capture.readouterr()
+        return Ran(code, printed.out, printed.err)
+
+    def done(self, *arguments: str) -> Ran:
+        """Run a command that must succeed."""
+        ran = self(*arguments)
+        assert ran.code == 0, ran.err
+        return ran
+
+
+@pytest.fixture
+def cli(book: Book, capsys: pytest.CaptureFixture[str]) -> CommandLine:
+    """Give the command line on a fresh book at NOW."""
+    return CommandLine(book.file.path, capsys)
+
+
+@pytest.fixture
+def empty_cli(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> CommandLine:
+    """Give the command line with a path at which there is no book yet."""
+    return CommandLine(tmp_path / "rooms" / "room.book", capsys)

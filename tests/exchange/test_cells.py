@@ -1,0 +1,82 @@
+"""Cells: read back the same, and no spreadsheet runs them."""
+
+from __future__ import annotations
+
+import csv
+import io
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from logbook.exchange.cells import Kind, guarded, read_cell, unguarded, write_cell
+from logbook.text import HARMFUL, Refused
+
+# The marks that begin a formula in spreadsheet programs: OWASP, "CSV Injection" (from memory).
+RUNS = ("=", "+", "-", "@", "\t", "\r")
+TEXT = st.text() | st.builds(
+    "".join, st.tuples(st.sampled_from([*RUNS, "'", " ", "\n"]), st.text())
+)
+
+
+@given(TEXT)
+def test_any_text_comes_back_the_same_and_begins_with_no_formula(text: str) -> None:
+    cell = guarded(text)
+    assert unguarded(cell) == text
+    assert not cell.lstrip(" ").startswith(RUNS)
+
+
+@given(TEXT.filter(lambda text: not HARMFUL.search(text)), st.booleans())
+def test_a_text_cell_comes_back_through_csv(text: str, nullable: bool) -> None:
+    file = io.StringIO(newline="")
+    csv.writer(file).writerow([write_cell(text, "text", nullable=nullable), "next"])
+    file.seek(0)
+    ((cell, following),) = csv.reader(file, strict=True)
+    assert read_cell(cell, "text", nullable=nullable) == text
+    assert following == "next"
+
+
+@given(st.floats(allow_nan=False, allow_infinity=False))
+def test_a_number_is_written_as_a_number_and_comes_back(number: float) -> None:
+    cell = write_cell(number, "real", nullable=False)
+    assert float(cell) == number
+    assert read_cell(cell, "real", nullable=False) == number
+
+
+@given(st.integers(-(2**63), 2**63 - 1))
+def test_a_whole_number_comes_back(number: int) -> None:
+    assert read_cell(write_cell(number, "whole", nullable=True), "whole", nullable=True) == number
+
+
+@pytest.mark.parametrize("kind", ["whole", "real", "truth", "moment", "text"])
+def test_nothing_comes_back_as_nothing(kind: Kind) -> None:
+    assert read_cell(write_cell(None, kind, nullable=True), kind, nullable=True) is None
+
+
+def test_moments_are_iso_8601_in_utc() -> None:
+    cell = write_cell("2026-04-14 07:30:00.000000", "moment", nullable=False)
+    assert cell == "2026-04-14T07:30:00Z"
+    assert read_cell(cell, "moment", nullable=False) == "2026-04-14 07:30:00.000000"
+    assert read_cell("2026-04-14T09:30:00+02:00", "moment", nullable=False) == (
+        "2026-04-14 07:30:00.000000"
+    )
+
+
+@pytest.mark.parametrize(
+    ("cell", "kind", "words"),
+    [
+        ("1.5", "whole", "no whole number"),
+        ("9" * 30, "whole", "no whole number"),
+        ("nan", "real", "no number"),
+        ("1e999", "real", "no number"),
+        ("1,5", "real", "no number"),
+        ("TRUE", "truth", "neither true nor false"),
+        ("2026-02-30T00:00:00Z", "moment", "no moment"),
+        ("2026-04-14T07:30:00", "moment", "no offset"),
+        ("", "whole", "is empty"),
+        ("\x1b[31m", "text", "control codes"),
+    ],
+)
+def test_what_is_no_such_value_is_refused(cell: str, kind: Kind, words: str) -> None:
+    with pytest.raises(Refused, match=words):
+        read_cell(cell, kind, nullable=False)

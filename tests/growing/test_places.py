@@ -1,0 +1,101 @@
+"""Places: finding one, and where trays go."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from logbook.growing.places import Place, find_place, free_slots, shelves_under, spread_over
+from logbook.text import Refused
+
+ROOM = Place(1, "room", "Cellar", "Cellar", (1, 1))
+RACKS = [
+    Place(10 * rack, "rack", f"Rack {rack}", f"Rack {rack}", (1, 1, rack, 10 * rack), 1)
+    for rack in (1, 2)
+]
+SHELVES = [
+    Place(10 * rack + shelf, "shelf", f"Shelf {shelf}", f"Rack {rack}/Shelf {shelf}",
+          (1, 1, rack, 10 * rack, shelf, 10 * rack + shelf), 10 * rack, 4)
+    for rack in (1, 2)
+    for shelf in (1, 2)
+]  # fmt: skip
+PLACES = [ROOM, *RACKS, *SHELVES]
+
+
+@pytest.mark.parametrize(
+    ("text", "path"),
+    [
+        ("Rack 1/Shelf 2", "Rack 1/Shelf 2"),
+        ("rack 1 / shelf 2", "Rack 1/Shelf 2"),
+        ("RACK 2", "Rack 2"),
+        ("cellar", "Cellar"),
+        ("/Rack 1/", "Rack 1"),
+    ],
+)
+def test_a_place_is_found(text: str, path: str) -> None:
+    assert find_place(text, PLACES).path == path
+
+
+@pytest.mark.parametrize(
+    ("text", "words"),
+    [
+        ("Shelf 2", "name of 2 places; write which: Rack 1/Shelf 2 or Rack 2/Shelf 2"),
+        ("Rack 1/Shelf 9", 'Did you mean "Rack 1/Shelf'),
+        ("", "no place"),
+        ("[/]", "no place"),
+    ],
+)
+def test_a_place_that_is_none_is_refused(text: str, words: str) -> None:
+    with pytest.raises(Refused, match=words):
+        find_place(text, PLACES)
+
+
+def test_shelves_come_in_walking_order() -> None:
+    assert [shelf.id for shelf in shelves_under(ROOM, list(reversed(PLACES)))] == [11, 12, 21, 22]
+    assert [shelf.id for shelf in shelves_under(RACKS[1], PLACES)] == [21, 22]
+
+
+def test_trays_without_a_slot_take_one_each() -> None:
+    shelf = SHELVES[0]
+    assert free_slots(shelf, {11: [1, None]}) == [2, 3]
+    assert free_slots(shelf, {11: [1, 2, None, None, None]}) == []
+    assert free_slots(shelf, {11: [None] * 9}) == []
+
+
+def test_a_full_shelf_is_said_and_the_rest_goes_on() -> None:
+    spread = spread_over(6, [SHELVES[0]], SHELVES[1:], {11: [1], 12: [2]})
+    assert spread.spots == ((11, 2), (11, 3), (11, 4), (12, 1), (12, 3), (12, 4))
+    assert spread.notices == (
+        "Rack 1/Shelf 1 is full: it has room for 3 of the 6 trays.",
+        "3 of them stand on Rack 1/Shelf 2.",
+    )
+
+
+def test_a_full_room_leaves_trays_without_a_slot_and_says_so() -> None:
+    spread = spread_over(3, [], [SHELVES[0]], {11: [1, 2, 3]})
+    assert spread.spots == ((11, 4), None, None)
+    assert spread.notices == (
+        "Every shelf is full: 2 trays have no slot yet; move them when there is room.",
+    )
+
+
+@given(
+    st.integers(1, 30),
+    st.dictionaries(
+        st.sampled_from([11, 12, 21, 22]), st.lists(st.none() | st.integers(1, 4), max_size=6)
+    ),
+    st.integers(0, 4),
+)
+def test_no_slot_is_given_twice_and_none_that_is_taken(
+    count: int, taken: dict[int, list[int | None]], wanted: int
+) -> None:
+    spread = spread_over(count, SHELVES[:wanted], SHELVES[wanted:], taken)
+    given_out = [spot for spot in spread.spots if spot is not None]
+    assert len(spread.spots) == count
+    assert len(set(given_out)) == len(given_out)
+    assert not [spot for spot in given_out if spot[1] in taken.get(spot[0], ())]
+    for shelf in SHELVES:
+        held = len(set(taken.get(shelf.id, ())) - {None}) + taken.get(shelf.id, []).count(None)
+        got = sum(spot[0] == shelf.id for spot in given_out)
+        assert got <= max(0, shelf.slots - held)

@@ -1,0 +1,112 @@
+"""The round: one line for trays that share place, batch and chore, in walking order."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import datetime
+
+from logbook.growing.life import Deed
+from logbook.growing.round import Round, TrayNow, make_round
+from logbook.growing.templates import CropTemplate
+from tests.room import HOURS, LONDON, changed, day, field_test, moment, sown, tray_after, watered
+
+SOWN = moment("2026-04-01 08:00")
+LIT = [sown(SOWN), changed(moment("2026-04-05 08:00"), 1), changed(moment("2026-04-06 08:00"), 2)]
+WATERED = [*LIT, watered(moment("2026-04-06 08:10"))]
+
+
+def tray(
+    number: int, deeds: list[Deed], now: datetime, *, batch: int = 1, shelf: int = 1,
+    crop: CropTemplate | None = None,
+) -> TrayNow:  # fmt: skip
+    crop = crop or field_test()
+    state = replace(tray_after(crop, deeds, now), place=shelf)
+    return TrayNow(
+        number, number, str(batch), batch, crop, state, f"Rack 1/Shelf {shelf}", (1, 1, shelf)
+    )
+
+
+def round_of(*trays: TrayNow, now: str, on: str = "") -> Round:
+    return make_round(trays, moment(now), day(on or now[:10]), HOURS)
+
+
+def lines(found: Round) -> list[tuple[str, str, tuple[int, ...]]]:
+    return [(line.place[-1], line.chore, line.numbers) for line in found.lines]
+
+
+def test_trays_that_share_place_batch_stage_and_chore_are_one_line() -> None:
+    now = moment("2026-04-07 07:30")
+    found = round_of(
+        tray(103, WATERED, now), tray(101, WATERED, now), tray(102, WATERED, now, shelf=2),
+        tray(104, WATERED, now, batch=2), now="2026-04-07 07:30",
+    )  # fmt: skip
+    assert lines(found) == [
+        ("1", "water", (101, 103)), ("1", "water", (104,)), ("2", "water", (102,)),
+    ]  # fmt: skip
+    assert found.stops == 2
+    assert found.lines[0].day_number == 7
+    assert found.lines[0].stage == "light"
+
+
+def test_trays_of_one_batch_may_be_in_different_stages() -> None:
+    now = moment("2026-04-06 09:00")
+    found = round_of(
+        tray(101, LIT, now),
+        tray(102, LIT[:2], now),
+        tray(103, LIT[:1], now),
+        now="2026-04-06 09:00",
+    )
+    by_tray = {(line.numbers, line.chore): line.stage for line in found.due}
+    assert by_tray[(101,), "water"] == "light"
+    assert by_tray[(103,), "water"] == "under weight"
+    assert len({line.key for line in found.lines}) == len(found.lines)
+    assert by_tray[(102,), "light_on"] == "blackout"
+    assert by_tray[(103,), "weight_off"] == "under weight"
+
+
+def test_what_is_later_today_lies_below() -> None:
+    found = round_of(tray(101, WATERED, moment("2026-04-07 06:00")), now="2026-04-07 06:00")
+    assert found.due == ()
+    assert [line.chore for line in found.waiting] == ["water"]
+    assert found.waiting[0].when_words(found.now, LONDON) == "07:00"
+
+
+def test_a_cut_that_is_best_later_today_is_for_now() -> None:
+    found = round_of(tray(101, WATERED, moment("2026-04-08 06:00")), now="2026-04-08 06:00")
+    (cut,) = [line for line in found.due if line.chore == "cut"]
+    assert (cut.later, cut.overdue) == (True, False)
+    assert cut.when_words(found.now, LONDON) == "best today"
+
+
+def test_words_say_how_late() -> None:
+    deeds = [*WATERED, watered(moment("2026-04-07 08:00"))]
+    found = round_of(tray(101, deeds, moment("2026-04-08 21:00")), now="2026-04-08 21:00")
+    words = {line.chore: line.when_words(found.now, LONDON) for line in found.due}
+    assert words == {"water": "late, last 37 h ago", "cut": "best today"}
+    after = round_of(tray(101, deeds, moment("2026-04-11 09:00")), now="2026-04-11 09:00")
+    assert {line.chore: line.when_words(after.now, LONDON) for line in after.due}[
+        "cut"
+    ] == "late 25 h"
+
+
+def test_the_round_of_a_later_day_has_that_day_s_number_and_stage() -> None:
+    now = moment("2026-04-01 09:00")
+    found = round_of(tray(101, LIT[:1], now), now="2026-04-01 09:00", on="2026-04-07")
+    assert [(line.chore, line.day_number, line.stage) for line in found.lines] == [
+        ("water", 7, "light")
+    ]
+
+
+def test_before_the_sowing_the_day_is_the_first() -> None:
+    plan = [Deed(0, "plan", moment("2026-03-30 08:00"), planned_for=SOWN)]
+    for today in ("2026-03-31", "2026-04-01", "2026-04-03"):
+        now = f"{today} 09:00"
+        found = round_of(tray(101, plan, moment(now)), now=now)
+        assert {line.day_number for line in found.lines} <= {1}
+        assert {line.stage for line in found.lines} <= {""}
+
+
+def test_trays_with_no_place_stand_on_the_bench() -> None:
+    now = moment("2026-04-07 07:30")
+    loose = replace(tray(101, WATERED, now), place="", walk=())
+    assert round_of(loose, now="2026-04-07 07:30").lines[0].place == "bench"

@@ -1,0 +1,112 @@
+"""What is typed at the weigh-in, read; and when a weight deserves a question."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from logbook.growing.till import parse_till, trays_so_far
+from logbook.growing.weighing import doubt, usual_words
+from logbook.growing.yields import Expected
+from logbook.text import Refused
+
+USUAL = Expected(283, 30, 12, guess=False)
+
+
+@pytest.mark.parametrize(
+    ("text", "numbers", "grams", "part"),
+    [
+        ("283", (117,), 283, False),
+        ("117 283", (117,), 283, False),
+        ("118 283", (118,), 283, False),
+        ("118+283", (118,), 283, False),
+        ("#118 283g", (118,), 283, False),
+        ("118 283,5", (118,), 283.5, False),
+        ("118 0.28 kg", (118,), 280, False),
+        ("0.28kg", (117,), 280, False),
+        ("118  .28 kg", (118,), 280, False),
+        ("283 p", (117,), 283, True),
+        ("283p", (117,), 283, True),
+        ("118+283*", (118,), 283, True),
+        ("118 283 part", (118,), 283, True),
+        ("117-120 1150", (117, 118, 119, 120), 1150, False),
+        ("117 - 120 1150", (117, 118, 119, 120), 1150, False),
+        ("117 118, 120 900", (117, 118, 120), 900, False),
+        ("117+118+120+900", (117, 118, 120), 900, False),
+        ("0", (117,), 0, False),
+    ],
+)
+def test_a_line_is_read(text: str, numbers: tuple[int, ...], grams: float, part: bool) -> None:
+    typed = parse_till(text, 117)
+    assert (typed.numbers, typed.part) == (numbers, part)
+    assert typed.grams == pytest.approx(grams)
+
+
+def test_ounces_are_28_point_349523125_grams() -> None:
+    """International yard and pound agreement of 1959, by which 1 lb is 0.45359237 kg."""
+    assert parse_till("118 10 oz", 117).grams == pytest.approx(283.49523125)
+    assert parse_till("118 10", 117, "us").grams == pytest.approx(283.49523125)
+    assert usual_words(Expected(283.49523125, 28.349523125, 6, guess=False), "us") == (
+        "usual 9–11 oz"
+    )
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["", " ", "p", "*", "117-120", "117 -5", "-5", "117 abc", "abc", "117 283 x 4", "1,500",
+     "117 1e9", "117 999999999", "117-115 300", "0-3 300", "[/]", "\x1b[31m", "117 283 stone",
+     "1" * 5000, "117 ½½"],
+)  # fmt: skip
+def test_what_cannot_be_read_is_refused_in_a_sentence(text: str) -> None:
+    with pytest.raises(Refused, match=r"[.?]$"):
+        parse_till(text, 117)
+
+
+def test_with_no_tray_offered_the_tray_is_asked_for() -> None:
+    with pytest.raises(Refused, match="Which tray"):
+        parse_till("283", None)
+
+
+def test_a_bare_number_is_marked_since_it_may_be_a_tray() -> None:
+    assert parse_till("118", 117).bare == 118
+    assert parse_till("117 118", 117).bare is None
+    assert parse_till("118 g", 117).bare is None
+
+
+@given(st.text(max_size=40))
+def test_any_text_is_read_or_refused(text: str) -> None:
+    try:
+        typed = parse_till(text, 117)
+    except Refused:
+        return
+    assert typed.grams >= 0
+    assert typed.numbers
+
+
+@given(st.lists(st.integers(1, 9999), min_size=1, max_size=6), st.integers(0, 90_000))
+def test_what_is_written_out_is_read_back(numbers: list[int], grams: int) -> None:
+    typed = parse_till(f"{' '.join(map(str, numbers))} {grams}", None)
+    assert typed.numbers == tuple(dict.fromkeys(numbers))
+    assert typed.grams == grams
+
+
+def test_the_trays_of_a_line_are_known_before_its_weight() -> None:
+    assert trays_so_far("118") == ()
+    assert trays_so_far("118 ") == (118,)
+    assert trays_so_far("117-119+") == (117, 118, 119)
+    assert trays_so_far("x 1") == ()
+
+
+def test_only_odd_weights_are_doubted() -> None:
+    assert doubt(283, 0, USUAL) == ""
+    assert "10 times" in doubt(2830, 0, USUAL)
+    assert "a tenth or less" in doubt(20, 0, USUAL)
+    assert "did the tray die" in doubt(0, 0, USUAL)
+
+
+def test_part_cuts_are_judged_as_parts() -> None:
+    assert doubt(20, 0, USUAL, part=True) == ""
+    assert "times the usual" in doubt(1500, 0, USUAL, part=True)
+    assert doubt(20, 250, USUAL) == ""
+    assert doubt(0, 250, USUAL) == ""

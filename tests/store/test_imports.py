@@ -1,0 +1,49 @@
+"""Showing the round of a book that is up to date needs no ORM, no migrations and no Textual."""
+
+from __future__ import annotations
+
+import json
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+import logbook
+from logbook.actions.book import Book
+from tests.actions.days import sow_at
+
+ROOT = Path(logbook.__file__).parents[1]
+HEAVY = (
+    "alembic", "sqlalchemy", "sqlmodel", "pydantic", "textual", "rich", "plotext", "pendulum",
+    "scipy", "numpy", "pandas",
+)  # fmt: skip
+SHOWS = (["round"], ["round", "--brief"], ["due"], ["page"], ["racks"], ["tray", "101"], ["templates"], ["places"])  # fmt: skip
+
+
+def _loaded(code: str) -> list[str]:
+    """Run Python of our own in a fresh interpreter; give which heavy packages it loaded."""
+    program = f"import json, sys\n{code}\nprint(json.dumps(sorted(sys.modules)), file=sys.stderr)"
+    ran = subprocess.run(
+        [sys.executable, "-c", program], cwd=ROOT, capture_output=True, text=True, check=True
+    )
+    modules = json.loads(ran.stderr.splitlines()[-1])
+    return [name for name in HEAVY if name in modules]
+
+
+def test_nothing_heavy_is_loaded_by_the_package_itself() -> None:
+    assert _loaded("import logbook, logbook.__main__, logbook.cli.app") == []
+
+
+def test_what_only_shows_loads_no_orm(book: Book) -> None:
+    sow_at(book, "2026-04-01 08:00", 2)
+    arguments = [
+        ["--book", str(book.file.path), "--now", "2026-04-02T08:00", *show] for show in SHOWS
+    ]
+    code = f"from logbook.cli.app import run\nassert [run(each) for each in {arguments!r}] == [0] * {len(SHOWS)}"
+    assert _loaded(code) == []
+
+
+@pytest.mark.parametrize("module", ["growing", "store.reads", "actions.viewing"])
+def test_reading_modules_load_no_orm(module: str) -> None:
+    assert _loaded(f"import logbook.{module}") == []

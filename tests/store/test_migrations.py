@@ -1,0 +1,74 @@
+"""The migrations in the package make exactly the tables that the program writes."""
+
+from __future__ import annotations
+
+import sqlite3
+from pathlib import Path
+
+import pytest
+from alembic.autogenerate import compare_metadata
+from alembic.migration import MigrationContext
+
+from logbook.actions.book import Book, open_book
+from logbook.store.book_file import BookFile, make_engine
+from logbook.store.copies import copy_file
+from logbook.store.faults import NotABook
+from logbook.store.revision import APPLICATION_ID, HEAD, revision_of
+from logbook.store.tables import Table
+from logbook.store.upgrade import known_revisions
+
+
+def test_the_revision_that_the_program_writes_is_the_scripts_newest() -> None:
+    assert known_revisions()[-1] == HEAD
+
+
+def test_a_new_book_says_what_it_is(book: Book) -> None:
+    with book.reading() as connection:
+        assert revision_of(connection) == HEAD
+        assert connection.execute("PRAGMA application_id").fetchone() == (APPLICATION_ID,)
+        assert connection.execute("PRAGMA foreign_key_check").fetchall() == []
+        assert connection.execute("PRAGMA integrity_check").fetchall() == [("ok",)]
+
+
+def test_the_migrated_tables_are_the_declared_ones(book: Book) -> None:
+    with make_engine(book.file.path).connect() as connection:
+        context = MigrationContext.configure(
+            connection, opts={"compare_type": True, "render_as_batch": True}
+        )
+        assert compare_metadata(context, Table.metadata) == []
+
+
+def _set_revision(path: Path, revision: str) -> None:
+    connection = sqlite3.connect(path)
+    connection.execute("UPDATE alembic_version SET version_num = ?", (revision,))
+    connection.commit()
+    connection.close()
+
+
+def test_a_newer_book_is_refused_and_not_touched(book: Book) -> None:
+    path = book.file.path
+    _set_revision(path, "9999")
+    before = path.read_bytes()
+    with pytest.raises(NotABook, match=r"newer logbook \(revision 9999; this one knows up to"):
+        open_book(path)
+    assert path.read_bytes() == before
+    assert [each.name for each in path.parent.iterdir()] == [path.name]
+
+
+def test_a_book_without_tables_is_none(tmp_path: Path) -> None:
+    path = tmp_path / "empty.book"
+    connection = sqlite3.connect(path)
+    connection.execute(f"PRAGMA application_id={APPLICATION_ID}")
+    connection.execute("CREATE TABLE something (x)")
+    connection.commit()
+    connection.close()
+    with pytest.raises(NotABook, match="none of a book's tables"):
+        open_book(path)
+
+
+def test_a_copy_is_whole_and_checked(book: Book, tmp_path: Path) -> None:
+    target = tmp_path / "copy.book"
+    copy_file(book.file.path, target)
+    assert BookFile(target).check_kind() == HEAD
+    assert open_book(target).about == book.about
+    assert [each.name for each in tmp_path.iterdir() if "unfinished" in each.name] == []

@@ -1,0 +1,132 @@
+"""A small room for the stories of the list screens, and a way to walk through it."""
+
+from __future__ import annotations
+
+import asyncio
+from collections.abc import Awaitable, Callable
+from datetime import UTC, datetime
+from functools import cache
+from pathlib import Path
+from tempfile import TemporaryDirectory
+from typing import Any
+
+import pytest
+from textual.content import Content
+from textual.pilot import Pilot
+from textual.widgets import Static
+
+from logbook.actions.begin import BeginDraft, begin_book
+from logbook.actions.book import Book, open_book
+from logbook.actions.doing import did
+from logbook.actions.sowing import SowDraft, sow
+from logbook.clock import FixedClock
+from logbook.ui.app import LogbookApp
+from logbook.ui.screen import LogScreen
+from logbook.ui.widgets.walk_list import WalkList
+
+SIZES = [(80, 24), (40, 20)]
+NASTY = "[/] [100%] \x1b[31mred\x1b[0m 🌱 é \u202eback"
+
+Story = Callable[[Pilot[None]], Awaitable[None]]
+
+
+def empty_room(folder: Path, units: str = "metric") -> Book:
+    """Give a new book: one rack of two shelves of six slots, at 09:00 on 20 March."""
+    return begin_book(
+        folder / "room.book",
+        BeginDraft("Test room", "Europe/London", racks=1, shelves=2, slots=6, units=units),
+        FixedClock(datetime(2026, 3, 20, 9, tzinfo=UTC)),
+        "ab",
+    )
+
+
+def cutting_room(folder: Path, units: str = "metric") -> Book:
+    """Give a book with radish 101-104 ready to cut and kale 105 106 that is not.
+
+    It is 09:00 on 28 March; radish is best at 09:00 on the 29th.
+    """
+    path = folder / "room.book"
+    path.write_bytes(_cutting_room(units))
+    return open_book(path, FixedClock(datetime(2026, 3, 28, 9, tzinfo=UTC)), "ab")
+
+
+@cache
+def _cutting_room(units: str) -> bytes:
+    with TemporaryDirectory() as folder:
+        book = empty_room(Path(folder), units)
+        sow(book, SowDraft("radish", trays=4))
+        for day, chore in ((23, "weight_off"), (24, "light_on")):
+            at(book, datetime(2026, 3, day, 9, tzinfo=UTC))
+            did(book, chore, [101, 102, 103, 104])
+        at(book, datetime(2026, 3, 26, 9, tzinfo=UTC))
+        sow(book, SowDraft("kale", trays=2))
+        return book.file.path.read_bytes()
+
+
+def at(book: Book, moment: datetime) -> None:
+    """Set the room's clock."""
+    assert isinstance(book.clock, FixedClock)
+    book.clock.at = moment
+
+
+def walk(book: Book, screen: str, story: Story, size: tuple[int, int], **subject: Any) -> None:
+    """Open the app, go to a screen, and live the story."""
+
+    async def run() -> None:
+        app = LogbookApp(book)
+        async with app.run_test(size=size) as pilot:
+            await settle(pilot)
+            app.go(screen, **subject)
+            await settle(pilot)
+            await story(pilot)
+
+    asyncio.run(run())
+
+
+def where_to(pilot: Pilot[None], monkeypatch: pytest.MonkeyPatch) -> list[tuple[str, Any]]:
+    """Give a list that fills with where the app is sent, instead of going there."""
+    went: list[tuple[str, Any]] = []
+    monkeypatch.setattr(pilot.app, "go", lambda name, **subject: went.append((name, subject)))
+    return went
+
+
+async def settle(pilot: Pilot[None]) -> None:
+    """Wait until everything asked for is written, read and drawn.
+
+    While a question is open, the worker that waits for its answer is not waited for.
+    """
+    await pilot.pause()
+    asked = not isinstance(pilot.app.screen, LogScreen)
+    working = [worker for worker in pilot.app.workers if not asked or worker.group == "view"]
+    if working:
+        await pilot.app.workers.wait_for_complete(working)
+        await pilot.pause()
+
+
+async def press(pilot: Pilot[None], *keys: str) -> None:
+    """Press keys; a text of several letters is typed letter by letter."""
+    names = {" ": "space", "-": "minus", "+": "plus", "*": "asterisk", ".": "full_stop"}
+    for key in keys:
+        known = key in ("enter", "escape", "space", "up", "down", "left", "right", "backspace")
+        known = known or (key[0] == "f" and key[1:].isdigit())
+        await pilot.press(*([key] if known else [names.get(each, each) for each in key]))
+        await settle(pilot)
+
+
+def rows(pilot: Pilot[None]) -> list[str]:
+    """Give the rows of the list as text."""
+    walk_list = pilot.app.screen.query_one(WalkList)
+    return [row.text.plain for row in walk_list.rows]
+
+
+def words(pilot: Pilot[None], name: str) -> str:
+    """Give what a line of the screen says."""
+    content = pilot.app.screen.query_one(f"#{name}", Static).content
+    return content.plain if isinstance(content, Content) else str(content)
+
+
+def widest(pilot: Pilot[None]) -> int:
+    """Give the cells of the longest line of the list."""
+    return max(
+        (Content(line).cell_length for row in rows(pilot) for line in row.split("\n")), default=0
+    )

@@ -1,0 +1,92 @@
+"""What is due: days, crops under them, and the way to the scale."""
+
+from __future__ import annotations
+
+from datetime import UTC, datetime
+from pathlib import Path
+
+import pytest
+from textual.pilot import Pilot
+
+from logbook.ui.columns import bar
+from logbook.ui.screens.due import DueScreen
+from tests.ui.list_room import (
+    SIZES,
+    at,
+    cutting_room,
+    empty_room,
+    press,
+    rows,
+    walk,
+    where_to,
+    widest,
+    words,
+)
+
+
+@pytest.mark.parametrize("size", SIZES)
+def test_days_crops_and_grams_are_shown_in_words(tmp_path: Path, size: tuple[int, int]) -> None:
+    book = cutting_room(tmp_path)
+
+    async def story(pilot: Pilot[None]) -> None:
+        text = "\n".join(rows(pilot))
+        assert "Sat 28 Mar today" in text
+        assert "radish" in text
+        assert "101–104" in text
+        assert "ready, best Sun 10:00" in text  # 09:00 UTC, summer time since that night
+        assert "1,100 ± 99 g" in text  # four of 275 g with 18 % each, spread as independent
+        assert "soon, from" in text
+        if size[0] == 80:
+            assert "starting guess" in text
+            assert "█" in text
+        assert widest(pilot) <= size[0] - 3
+
+    walk(book, "due", story, size)
+
+
+def test_late_is_a_word(tmp_path: Path) -> None:
+    book = cutting_room(tmp_path)
+    at(book, datetime(2026, 4, 2, 9, tzinfo=UTC))
+
+    async def story(pilot: Pilot[None]) -> None:
+        assert "late 2 days" in "\n".join(rows(pilot))
+        assert isinstance(pilot.app.screen, DueScreen)
+        assert "4 late" in pilot.app.screen.counts
+
+    walk(book, "due", story, (80, 24))
+
+
+def test_enter_weighs_what_is_ready_and_opens_what_is_not(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    book = cutting_room(tmp_path)
+
+    async def story(pilot: Pilot[None]) -> None:
+        went = where_to(pilot, monkeypatch)
+        await press(pilot, "enter")
+        assert went == [("weigh", {"trays": (101, 102, 103, 104)})]
+        await press(pilot, "down", "enter")
+        assert any(row.strip().startswith("105") for row in rows(pilot))
+        await press(pilot, "down", "enter")
+        assert went[1:] == [("tray", {"number": 105})]
+        await press(pilot, "space")
+        assert not any(row.strip().startswith("105") for row in rows(pilot))
+
+    walk(book, "due", story, (80, 24))
+
+
+@pytest.mark.parametrize("size", SIZES)
+def test_an_empty_book_has_nothing_due(tmp_path: Path, size: tuple[int, int]) -> None:
+    async def story(pilot: Pilot[None]) -> None:
+        assert rows(pilot)[-1] == "Nothing comes ready within 14 days."
+        await press(pilot, "enter", "space", "j")
+        assert words(pilot, "said") == "The cursor is on no tray."
+
+    walk(empty_room(tmp_path), "due", story, size)
+
+
+def test_a_bar_is_as_long_as_its_share() -> None:
+    assert bar(100, 100, 10) == "█" * 10
+    assert bar(25, 100, 10) == "██▌"
+    assert bar(0.1, 100, 10) == "▌"
+    assert bar(0, 100, 10) == bar(5, 0, 10) == ""

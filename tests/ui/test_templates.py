@@ -1,0 +1,85 @@
+"""Crop templates on the screen."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from textual.pilot import Pilot
+
+from logbook.actions.templates import list_templates
+from logbook.actions.weighing import weigh
+from tests.ui.list_room import (
+    SIZES,
+    cutting_room,
+    empty_room,
+    press,
+    rows,
+    walk,
+    where_to,
+    widest,
+    words,
+)
+
+
+@pytest.mark.parametrize("size", [*SIZES, (140, 40)])
+def test_each_template_has_a_line_and_the_one_under_the_cursor_is_told(
+    tmp_path: Path, size: tuple[int, int]
+) -> None:
+    async def story(pilot: Pilot[None]) -> None:
+        assert len(rows(pilot)) == 14
+        assert "basil" in rows(pilot)[0]
+        assert "starting guess" in words(pilot, "words")
+        assert widest(pilot) <= min(size[0], 80) - 3
+        await press(pilot, "down")
+        assert words(pilot, "words").startswith("beet (version 1)")
+        await press(pilot, "enter")
+        assert pilot.app.screen.has_class("-full")
+        await press(pilot, "escape")
+        assert not pilot.app.screen.has_class("-full")
+
+    walk(empty_room(tmp_path), "templates", story, size)
+
+
+def test_what_it_rests_on_is_said(tmp_path: Path) -> None:
+    book = cutting_room(tmp_path)
+    weigh(book, [101], 300)
+
+    async def story(pilot: Pilot[None]) -> None:
+        radish = next(row for row in rows(pilot) if row.startswith("radish"))
+        assert "1 tray of this r" in radish
+        assert "281 g" in radish  # (3 × 275 + 300) / 4, the guess counting as three trays
+
+    walk(book, "templates", story, (80, 24))
+
+
+def test_keys_lead_to_the_forms(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    async def story(pilot: Pilot[None]) -> None:
+        went = where_to(pilot, monkeypatch)
+        await press(pilot, "e", "c", "+", "n")
+        assert went == [
+            ("template", {"template": "basil", "copy": False}),
+            ("template", {"template": "basil", "copy": True}),
+            ("template", {"template": None, "copy": False}),
+            ("sow", {"template": "basil"}),
+        ]
+
+    walk(empty_room(tmp_path), "templates", story, (80, 24))
+
+
+@pytest.mark.parametrize("size", SIZES)
+def test_a_template_is_retired_and_taken_back(tmp_path: Path, size: tuple[int, int]) -> None:
+    book = empty_room(tmp_path)
+
+    async def story(pilot: Pilot[None]) -> None:
+        await press(pilot, "x", "n")
+        assert "Retired" not in rows(pilot)
+        await press(pilot, "x", "y")
+        assert rows(pilot)[-2] == "Retired"
+        assert "basil" in rows(pilot)[-1]
+        assert "basil" not in [each.name for each in list_templates(book)]
+        await press(pilot, "x")
+        assert "basil" in rows(pilot)[0]
+
+    walk(book, "templates", story, size)
+    assert "basil" in [each.name for each in list_templates(book)]

@@ -1,0 +1,203 @@
+"""The weigh-in: a till that takes a tray and its grams with one Enter."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from textual.pilot import Pilot
+
+from logbook.actions.doing import look
+from logbook.actions.viewing import page, racks
+from logbook.growing.looks import Look
+from logbook.ui.asking import AskSure
+from logbook.ui.screens.weigh import WeighScreen
+from tests.ui.list_room import SIZES, cutting_room, empty_room, press, rows, walk, widest, words
+
+
+def the_screen(pilot: Pilot[None]) -> WeighScreen:
+    screen = pilot.app.screen
+    assert isinstance(screen, WeighScreen)
+    return screen
+
+
+@pytest.mark.parametrize("size", SIZES)
+def test_the_offered_tray_takes_grams_and_one_enter(tmp_path: Path, size: tuple[int, int]) -> None:
+    book = cutting_room(tmp_path)
+
+    async def story(pilot: Pilot[None]) -> None:
+        assert words(pilot, "offer") == "101  "
+        assert "usual" in words(pilot, "usual")
+        await press(pilot, "283", "enter")
+        assert "101" in rows(pilot)[0]
+        assert "283 g" in rows(pilot)[0]
+        assert "above the middle" in rows(pilot)[0]
+        assert "g/g seed" in rows(pilot)[0]
+        assert words(pilot, "offer") == "102  "
+        assert "1 of 4 cut" in words(pilot, "batch")
+        assert widest(pilot) <= size[0] - 3
+
+    walk(book, "weigh", story, size, trays=())
+    on_racks = [tray.number for rack in racks(book).racks for s in rack.shelves for tray in s.trays]
+    assert 101 not in on_racks
+
+
+def test_any_tray_takes_its_number_and_grams(tmp_path: Path) -> None:
+    book = cutting_room(tmp_path)
+
+    async def story(pilot: Pilot[None]) -> None:
+        await press(pilot, "103 290", "enter", "101+275", "enter")
+        assert [row[:3] for row in rows(pilot)] == ["103", "101"]
+        assert words(pilot, "offer") == "102  "
+
+    walk(book, "weigh", story, (80, 24), trays=())
+    assert [line.words for line in page(book, kind="weigh")] == ["cut 290 g", "cut 275 g"]
+
+
+def test_keys_that_come_in_one_burst_are_all_taken(tmp_path: Path) -> None:
+    book = cutting_room(tmp_path)
+
+    async def story(pilot: Pilot[None]) -> None:
+        await pilot.press(*"283", "enter", *"290", "enter", *"271", "enter")
+        await press(pilot, "265", "enter")
+        assert [row[:3] for row in rows(pilot)] == ["101", "102", "103", "104"]
+
+    walk(book, "weigh", story, (80, 24), trays=())
+    grams = [line.words for line in page(book, kind="weigh")]
+    assert grams == ["cut 283 g", "cut 290 g", "cut 271 g", "cut 265 g"]
+
+
+def test_a_part_cut_stays_and_the_next_is_offered(tmp_path: Path) -> None:
+    book = cutting_room(tmp_path)
+
+    async def story(pilot: Pilot[None]) -> None:
+        await press(pilot, "120*", "enter")
+        assert "part cut" in rows(pilot)[0]
+        assert words(pilot, "offer") == "102  "
+        await press(pilot, "101 160", "enter")
+        assert "280 g in all" in rows(pilot)[1]
+
+    walk(book, "weigh", story, (80, 24), trays=())
+
+
+def test_trays_weighed_together_share_and_say_so(tmp_path: Path) -> None:
+    book = cutting_room(tmp_path)
+
+    async def story(pilot: Pilot[None]) -> None:
+        await press(pilot, "101-104 1150", "enter")
+        assert "101–104" in rows(pilot)[0]
+        assert "288 g each" in rows(pilot)[0]
+        assert "4 of 4 cut" in words(pilot, "batch")
+        assert words(pilot, "left").startswith("No tray is ready")
+
+    walk(book, "weigh", story, (80, 24), trays=())
+    assert page(book, kind="weigh")[0].words == "cut 1150 g together"
+
+
+@pytest.mark.parametrize("size", SIZES)
+def test_an_odd_weight_is_asked_about_before_it_is_written(
+    tmp_path: Path, size: tuple[int, int]
+) -> None:
+    book = cutting_room(tmp_path)
+
+    async def story(pilot: Pilot[None]) -> None:
+        await press(pilot, "2830", "enter")
+        assert isinstance(pilot.app.screen, AskSure)
+        await press(pilot, "enter")  # a stray Enter is no yes
+        assert isinstance(pilot.app.screen, AskSure)
+        await press(pilot, "n")
+        assert the_screen(pilot).line.value == "2830"
+        assert not page(book, kind="weigh")
+        await press(pilot, "backspace", "enter")
+        assert "283 g" in rows(pilot)[0]
+        await press(pilot, "0", "enter", "y")
+        assert "0 g" in rows(pilot)[1]
+
+    walk(book, "weigh", story, size, trays=())
+
+
+def test_what_cannot_be_is_refused_and_stays_to_be_changed(tmp_path: Path) -> None:
+    book = cutting_room(tmp_path)
+
+    async def story(pilot: Pilot[None]) -> None:
+        for typed in ("-5", "99999999", "101-104", "777 283"):
+            await press(pilot, typed, "enter")
+            assert the_screen(pilot).line.value == typed
+            assert words(pilot, "said")
+            await press(pilot, "escape")
+            assert the_screen(pilot).line.value == ""
+
+    walk(book, "weigh", story, (80, 24), trays=())
+    assert not page(book, kind="weigh")
+
+
+def test_a_bare_tray_number_is_not_taken_for_grams_unasked(tmp_path: Path) -> None:
+    book = cutting_room(tmp_path)
+
+    async def story(pilot: Pilot[None]) -> None:
+        await press(pilot, "103", "enter")
+        assert isinstance(pilot.app.screen, AskSure)
+        await press(pilot, "n")
+        assert words(pilot, "offer") == "103  "
+
+    walk(book, "weigh", story, (80, 24), trays=())
+    assert not page(book, kind="weigh")
+
+
+def test_u_on_an_empty_line_brings_the_tray_back(tmp_path: Path) -> None:
+    book = cutting_room(tmp_path)
+
+    async def story(pilot: Pilot[None]) -> None:
+        await press(pilot, "102 283", "enter")
+        assert words(pilot, "offer") == "101  "
+        await press(pilot, "u")
+        assert words(pilot, "offer") == "102  "
+        assert not any("283" in row and "102" in row for row in rows(pilot))
+
+    walk(book, "weigh", story, (80, 24), trays=())
+
+
+def test_the_rounds_trays_come_first_and_arrows_choose(tmp_path: Path) -> None:
+    book = cutting_room(tmp_path)
+
+    async def story(pilot: Pilot[None]) -> None:
+        assert words(pilot, "left") == "left to cut: 103 104   also ready: 101 102"
+        await press(pilot, "down")
+        assert words(pilot, "offer") == "104  "
+        await press(pilot, "up", "up")
+        assert words(pilot, "offer") == "102  "
+
+    walk(book, "weigh", story, (80, 24), trays=(103, 104))
+
+
+def test_a_seen_sign_makes_a_tray_ready(tmp_path: Path) -> None:
+    book = cutting_room(tmp_path)
+    look(book, [105], Look(sign="seed leaves open"))
+
+    async def story(pilot: Pilot[None]) -> None:
+        assert "105" in words(pilot, "left")
+
+    walk(book, "weigh", story, (80, 24), trays=())
+
+
+def test_weights_are_read_in_the_units_of_the_book(tmp_path: Path) -> None:
+    book = cutting_room(tmp_path, "us")
+
+    async def story(pilot: Pilot[None]) -> None:
+        assert "oz" in words(pilot, "usual")
+        await press(pilot, "10", "enter", "0.28 kg", "enter", "103 10oz", "enter")
+        assert [row.split("  ")[0] for row in rows(pilot)] == ["101", "102", "103"]
+        assert "10 oz" in rows(pilot)[0]
+        assert "9.88 oz" in rows(pilot)[1]
+
+    walk(book, "weigh", story, (80, 24), trays=())
+
+
+@pytest.mark.parametrize("size", SIZES)
+def test_an_empty_book_says_so(tmp_path: Path, size: tuple[int, int]) -> None:
+    async def story(pilot: Pilot[None]) -> None:
+        assert words(pilot, "left") == "No tray is growing."
+        await press(pilot, "283", "enter")
+        assert "Which tray?" in words(pilot, "said")
+
+    walk(empty_room(tmp_path), "weigh", story, size, trays=())
