@@ -112,7 +112,7 @@ def tray_uses(
     under: dict[int, list[tuple[datetime, datetime, int]]] = {}
     for tray, mine in standings.items():
         for one in mine:
-            if one.lit and one.place in shelves:
+            if one.lit and one.place is not None and one.place in shelves:
                 under.setdefault(one.place, []).append((one.start, one.end, tray))
     for place, spans in under.items():
         shelf = shelves[place]
