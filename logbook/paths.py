@@ -30,8 +30,10 @@ def state_folder() -> Path:
 
 
 def private_folder(path: Path) -> Path:
-    """Make a folder, and those above it, that only its owner may enter; give it back."""
-    path.mkdir(mode=0o700, parents=True, exist_ok=True)
+    """Make a folder, and the missing ones above it, that only its owner may enter; give it back."""
+    for folder in (*reversed(path.parents), path):
+        if not folder.is_dir():
+            folder.mkdir(mode=0o700, exist_ok=True)
     return path
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import tomllib
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, fields
 from pathlib import Path
 
 from logbook.paths import settings_folder
@@ -15,15 +15,29 @@ from logbook.text import Refused, clean, nearest
 class Settings:
     """theme: dark, light, terminal or contrast; mouse: whether the app takes it;
     bell: whether it rings for a chore; by: who writes; keys: command → key.
+    copies: the folder of copies ("": "copies" beside the book); keep_daily: how many daily copies
+    stay (0: none are made by themselves), keep_weekly and keep_monthly: of how many weeks and
+    months the last copy stays.
     """  # noqa: D205
 
     theme: str = "dark"
     mouse: bool = False
     bell: bool = True
     by: str = ""
+    copies: str = ""
+    keep_daily: int = 7
+    keep_weekly: int = 8
+    keep_monthly: int = 24
     keys: Mapping[str, str] = field(default_factory=dict)
 
 
+MOST_KEPT = 1000
+_KINDS = {
+    str: "a text in quotes",
+    bool: "true or false",
+    int: "a whole number",
+    dict: "a table",
+}
 THEMES = ("dark", "light", "terminal", "contrast")
 
 
@@ -41,12 +55,14 @@ def read_settings(path: Path | None = None) -> Settings:
         return Settings()
     except (OSError, UnicodeDecodeError, tomllib.TOMLDecodeError) as fault:
         raise Refused(f"The settings file {file} cannot be read: {fault}.") from fault
-    known = {"theme": str, "mouse": bool, "bell": bool, "by": str, "keys": dict}
+    known = {each.name: type(each.default) for each in fields(Settings)} | {"keys": dict}
     for key, value in given.items():
         if key not in known:
             raise Refused(f'The settings file has no "{key}".{nearest(key, list(known))}')
-        if not isinstance(value, known[key]):
-            raise Refused(f'"{key}" in the settings file must be a {known[key].__name__}.')
+        if type(value) is not known[key]:
+            raise Refused(f'"{key}" in the settings file must be {_KINDS[known[key]]}.')
+        if isinstance(value, int) and not 0 <= value <= MOST_KEPT:
+            raise Refused(f'"{key}" in the settings file must be 0 to {MOST_KEPT}.')
     if given.get("theme", "dark") not in THEMES:
         raise Refused(f'The theme "{clean(given["theme"])}" is unknown; use {", ".join(THEMES)}.')
     return Settings(**given)

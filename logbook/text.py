@@ -19,11 +19,13 @@ class Refused(Exception):  # noqa: N818 - it is an answer to the grower, not a f
     """Something was asked that cannot be done; the message is a sentence that says what would.
 
     Nothing has been written when this is raised. What a person typed may be in the sentence: it
-    is cleaned, so that it can be shown anywhere.
+    is cleaned, so that it can be shown anywhere. `about` names the part of the draft that is
+    wrong, where one is, so that a form can say it beside that line.
     """
 
-    def __init__(self, sentence: str) -> None:
+    def __init__(self, sentence: str, about: str = "") -> None:
         super().__init__(clean(sentence, lines=False))
+        self.about = about
 
 
 def clean(text: str, *, lines: bool = True) -> str:

@@ -66,7 +66,7 @@ def checked_begin(draft: BeginDraft) -> BeginDraft:
         if not 1 <= value <= most:
             raise Refused(f"{value} {what}? Give 1 to {most}.")
     if draft.units not in ("metric", "us"):
-        raise Refused(f'Units "{draft.units[:20]}" are unknown; use metric or us.')
+        raise Refused(f'Units "{draft.units[:20]}" are unknown; use metric or us.', "units")
     if draft.first_day not in (0, 1):
         raise Refused("The sowing day is day 0 or day 1.")
     return draft

@@ -11,12 +11,15 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 from zoneinfo import ZoneInfo
 
+from logbook.actions.keeping import naming_copies, way_back
 from logbook.clock import Clock, SystemClock
 from logbook.growing.chores import RoomHours
 from logbook.growing.days import day_of, zone_named
 from logbook.growing.measures import Units
 from logbook.store.book_file import BookFile
+from logbook.store.faults import Damaged
 from logbook.store.reads import About, read_about
+from logbook.store.stamps import read_stamp
 from logbook.text import clean_name
 
 if TYPE_CHECKING:
@@ -25,12 +28,17 @@ if TYPE_CHECKING:
 
 @dataclass
 class Book:
-    """An open book. `by` is who writes: initials or a name."""
+    """An open book. `by` is who writes: initials or a name.
+
+    `damage` is what a check has found wrong with the file, "" for nothing: a damaged book can be
+    read as far as its pages allow and is not written to.
+    """
 
     file: BookFile
     clock: Clock
     by: str
     about: About
+    damage: str = ""
 
     @property
     def zone(self) -> ZoneInfo:
@@ -59,15 +67,25 @@ class Book:
     @contextmanager
     def reading(self) -> Iterator[sqlite3.Connection]:
         """Give a connection that sees one moment of the book."""
-        with self.file.reading() as connection:
+        with naming_copies(self.file.path), self.file.reading() as connection:
             yield connection
 
     @contextmanager
     def writing(self) -> Iterator[Act]:
-        """Give an act: one transaction whose entries stand or fall together."""
+        """Give an act: one transaction whose entries stand or fall together.
+
+        Raises:
+            Refused: the disk, the file or another program does not let it be written, or a check
+                has found the book damaged.
+        """
         from logbook.actions.writing import Act
 
-        with self.file.writing() as session:
+        if self.damage:
+            raise Damaged(
+                f"The book {self.file.path} was found damaged ({self.damage}); it can be read and "
+                f"is not written to. {way_back(self.file.path)}"
+            )
+        with naming_copies(self.file.path), self.file.writing() as session:
             act = Act(self, session)
             yield act
             act.finish()
@@ -78,9 +96,13 @@ def open_book(path: Path, clock: Clock | None = None, by: str = "") -> Book:
 
     Raises:
         NoBook: there is none at the path.
-        NotABook: the file is no book, or of a newer program.
+        NotABook: the file is no book, of a newer program, or damaged where it cannot be read; the
+            sentence names the newest good copy.
     """
-    file = BookFile(path).opened()
-    with file.reading() as connection:
-        about = read_about(connection)
-    return Book(file, clock or SystemClock(), clean_name(by or "grower", "initials"), about)
+    with naming_copies(path):
+        file = BookFile(path).opened()
+        with file.reading() as connection:
+            about = read_about(connection)
+    stamp = read_stamp(path)
+    name = clean_name(by or "grower", "initials")
+    return Book(file, clock or SystemClock(), name, about, stamp.damage if stamp else "")

@@ -69,13 +69,16 @@ def list_places(book: Book, *, retired: bool = False) -> list[PlaceView]:
 
 def _checked(draft: PlaceDraft) -> PlaceDraft:
     if draft.kind == "shelf" and not 1 <= draft.slots <= MOST_SLOTS:
-        raise Refused(f"{draft.slots} slots? A shelf has 1 to {MOST_SLOTS}.")
+        raise Refused(f"{draft.slots} slots? A shelf has 1 to {MOST_SLOTS}.", about="slots")
     if (draft.lamp_on is None) != (draft.lamp_off is None):
-        raise Refused("Give both the lamp's on and off time, or neither for a dark shelf.")
+        raise Refused(
+            "Give both the lamp's on and off time, or neither for a dark shelf.", about="lamps"
+        )
     if draft.lamp_on is not None and draft.lamp_on == draft.lamp_off:
         raise Refused(
             "The lamp goes on and off at the same time; write 00:00 and 24:00 for all day, or "
-            "neither for a dark shelf."
+            "neither for a dark shelf.",
+            about="lamps",
         )
     return draft
 
@@ -88,7 +91,9 @@ def _same_name(name: str, parent: int | None, places: Sequence[Place], but: int 
             and place.id != but
             and fold(place.name) == fold(name)
         ):
-            raise Refused(f'There is already a "{place.name}" there; give another name.')
+            raise Refused(
+                f'There is already a "{place.name}" there; give another name.', about="name"
+            )
 
 
 def add_place(book: Book, draft: PlaceDraft) -> Place:
@@ -129,7 +134,9 @@ def _above(draft: PlaceDraft, places: Sequence[Place]) -> Place | None:
     else:
         above = next((place for place in places if place.kind == "room"), None)  # type: ignore[assignment]
     if above is not None and above.kind == "shelf":
-        raise Refused(f"{above.path} is a shelf; put a {draft.kind} under a rack or a room.")
+        raise Refused(
+            f"{above.path} is a shelf; put a {draft.kind} under a rack or a room.", about="under"
+        )
     return above
 
 
@@ -157,7 +164,8 @@ def change_place(
         if place.kind == "shelf" and draft.slots < max(len(held), highest):
             raise Refused(
                 f"{place.path} holds {len(held)} trays, one in slot {highest}; "
-                "move them before it has fewer slots."
+                "move them before it has fewer slots.",
+                about="slots",
             )
         row = act.session.get_one(PlaceRow, place.id)
         row.name = name

@@ -13,6 +13,7 @@ from logbook.actions.trays import live_known, taken_slots
 from logbook.actions.writing import LONGEST_AGO, Act
 from logbook.growing.days import moment_words
 from logbook.growing.forecast import PlannedChange, Window, changes_ahead, cut_window
+from logbook.growing.measures import grams_words
 from logbook.growing.numbers import next_numbers, numbers_words
 from logbook.growing.places import Place, Spread, find_place, shelves_under, spread_over
 from logbook.growing.templates import CropTemplate
@@ -21,6 +22,7 @@ from logbook.store.reads import (
     last_used_number,
     live_numbers,
     read_places,
+    read_recent_lots,
     read_templates,
 )
 from logbook.store.tables import BatchRow, PlacingRow, TrayRow
@@ -96,6 +98,43 @@ def preview(book: Book, draft: SowDraft) -> SowPlan:
         return _ready(connection, book, draft).plan
 
 
+def plan_words(plan: SowPlan, book: Book) -> list[str]:
+    """Say what a sowing comes to: seed, soak, each change with its time, the cut window."""
+    now, zone = book.now(), book.zone
+    lines = [
+        f"{plan.template.label()}: {plural(len(plan.numbers), 'tray')} {numbers_words(plan.numbers)}"
+    ]
+    if plan.seed_grams is not None and plan.grams_per_tray is not None:
+        lines.append(
+            f"seed {grams_words(plan.seed_grams, book.units)} "
+            f"({grams_words(plan.grams_per_tray, book.units)} a tray)"
+        )
+    if plan.soak_at is not None:
+        lines.append(f"soak {moment_words(plan.soak_at, now, zone)}")
+    lines.append(f"sow {moment_words(plan.sow_at, now, zone)}")
+    lines += [f"{each.words} {moment_words(each.at, now, zone)}" for each in plan.changes]
+    cut = plan.cut
+    lines.append(
+        f"cut from {moment_words(cut.start, now, zone)}, best {moment_words(cut.best, now, zone)}, "
+        f"by {moment_words(cut.by, now, zone)}"
+    )
+    return lines
+
+
+def standing_words(plan: SowPlan) -> list[str]:
+    """Say where the trays of a sowing will stand: "101–104 on Rack 1/Shelf 1"."""
+    on: dict[str, list[int]] = {}
+    for number, place in zip(plan.numbers, plan.places, strict=True):
+        on.setdefault(place, []).append(number)
+    return [f"{numbers_words(numbers)} on {place}" for place, numbers in on.items() if place]
+
+
+def recent_lots(book: Book, most: int = 12) -> list[str]:
+    """Give the seed lots that were sown from last, the newest first."""
+    with book.reading() as connection:
+        return read_recent_lots(connection, most)
+
+
 def _ready(connection: sqlite3.Connection, book: Book, draft: SowDraft) -> _Ready:
     now = book.now()
     found = find_template(draft.template, read_templates(connection))
@@ -103,11 +142,13 @@ def _ready(connection: sqlite3.Connection, book: Book, draft: SowDraft) -> _Read
     at = draft.at or now
     if at < now - LONGEST_AGO:
         raise Refused(
-            f"Sown at {moment_words(at, now, book.zone)}? That is more than two years ago."
+            f"Sown at {moment_words(at, now, book.zone)}? That is more than two years ago.",
+            about="at",
         )
     if at > now + FARTHEST:
         raise Refused(
-            f"Sown at {moment_words(at, now, book.zone)}? That is more than a year ahead."
+            f"Sown at {moment_words(at, now, book.zone)}? That is more than a year ahead.",
+            about="at",
         )
     planned = draft.plan or at > now
     if draft.plan and at < now:
@@ -141,42 +182,49 @@ def _ready(connection: sqlite3.Connection, book: Book, draft: SowDraft) -> _Read
 
 def _check_soak(soak_at: datetime, at: datetime, now: datetime, template: CropTemplate) -> None:
     if template.mucilage:
-        raise Refused(f"{template.label()} has mucilage: soaked, it turns to jelly. Sow it dry.")
+        raise Refused(
+            f"{template.label()} has mucilage: soaked, it turns to jelly. Sow it dry.", "soak_at"
+        )
     if soak_at > at:
-        raise Refused("The soak begins before the sowing; give an earlier time.")
+        raise Refused("The soak begins before the sowing; give an earlier time.", "soak_at")
     if at - soak_at > LONGEST_SOAK:
-        raise Refused("The soak would be longer than a week; look at its day.")
+        raise Refused("The soak would be longer than a week; look at its day.", "soak_at")
     if soak_at > now and at - soak_at != timedelta(seconds=template.soak_seconds):
         raise Refused(
             "The soak lies ahead: its time follows from the template's. Give --soak-at only when "
-            "the seed is in the water already."
+            "the seed is in the water already.",
+            "soak_at",
         )
 
 
 def checked_seed(grams: float) -> float:
     """Give the seed of a tray back (g); raise Refused for what no tray takes."""
     if not 0 < grams <= 20_000:
-        raise Refused(f"{grams:g} g of seed a tray cannot be; write grams, like 28.")
+        raise Refused(f"{grams:g} g of seed a tray cannot be; write grams, like 28.", "grams")
     return grams
 
 
 def _numbers(connection: sqlite3.Connection, draft: SowDraft) -> tuple[int, ...]:
     count = draft.trays if draft.trays is not None else len(draft.numbers)
     if not 1 <= count <= MOST_TRAYS:
-        raise Refused(f"{count:,} trays? A sowing has 1 to {MOST_TRAYS}; sow more in parts.")
+        raise Refused(
+            f"{count:,} trays? A sowing has 1 to {MOST_TRAYS}; sow more in parts.", about="trays"
+        )
     taken = live_numbers(connection)
     if not draft.numbers:
         return next_numbers(count, last_used_number(connection), taken)
     if len(draft.numbers) != count:
         raise Refused(
             f"{plural(len(draft.numbers), 'number')} for {plural(count, 'tray')}: "
-            f"{numbers_words(draft.numbers)}. Give as many numbers as trays."
+            f"{numbers_words(draft.numbers)}. Give as many numbers as trays.",
+            about="numbers",
         )
     double = [number for number in draft.numbers if number in taken]
     if double:
         free = next_numbers(count, last_used_number(connection), taken)
         raise Refused(
-            f"Number {numbers_words(double)} is on a tray in use. Free: {numbers_words(free)}."
+            f"Number {numbers_words(double)} is on a tray in use. Free: {numbers_words(free)}.",
+            about="numbers",
         )
     return draft.numbers
 
@@ -191,7 +239,7 @@ def _spread(
     if wanted:
         named = shelves_under(find_place(wanted, places), places)
         if not named:
-            raise Refused(f'"{wanted[:60]}" has no shelf; add one under places.')
+            raise Refused(f'"{wanted[:60]}" has no shelf; add one under places.', about="place")
     if planned:
         return Spread((None,) * count, ()), named[0].id if named else None
     dark_first = template.stages[0].light == "dark"
@@ -219,7 +267,7 @@ def sow(book: Book, draft: SowDraft) -> Sown:
         ready = _ready(act.raw, book, draft)
         plan = ready.plan
         if len(colours) not in (0, 1, len(plan.numbers)):
-            raise Refused("Give one colour mark for all trays, or one for each.")
+            raise Refused("Give one colour mark for all trays, or one for each.", about="colours")
         batch = BatchRow(
             version_id=ready.found.version_id,
             lot=lot,

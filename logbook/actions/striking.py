@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from logbook.actions.book import Book
 from logbook.actions.doing import Done
 from logbook.actions.writing import Act
@@ -12,6 +14,7 @@ from logbook.store.reads import (
     StoredEntry,
     last_standing_act,
     read_act,
+    read_deeds,
     read_entry,
     read_trays,
 )
@@ -59,9 +62,9 @@ def strike_act(book: Book, act_id: int, why: str) -> Done:
             raise Refused("That is struck already.")
         numbers: dict[int, None] = {}
         for entry in standing:
-            check_off_rack(act, entry)
             write_strike(act, entry, why, chore=UNDO)
             numbers.update(dict.fromkeys(entry.trays))
+        check_off_rack(act, standing)
         words = listed([entry_words(entry) for entry in standing])
         assert act.act_id is not None  # noqa: S101 - a strike was written
         done = f"{why}: {words} {numbers_words(numbers)}".strip()
@@ -73,8 +76,8 @@ def strike(book: Book, entry_id: int, why: str) -> Done:
     reason = checked_reason(why)
     with book.writing() as act:
         entry = entry_to_strike(act, entry_id)
-        check_off_rack(act, entry)
         act_id = write_strike(act, entry, reason)
+        check_off_rack(act, [entry])
         words = f"struck {entry_words(entry)} {numbers_words(entry.trays)}"
         return Done(words.strip(), act_id, entry.trays)
 
@@ -103,15 +106,21 @@ def entry_to_strike(act: Act, entry_id: int) -> StoredEntry:
     return entry
 
 
-def check_off_rack(act: Act, entry: StoredEntry) -> None:
-    """Raise Refused for a sowing whose trays are off the rack: their end would hang in the air."""
-    if entry.kind not in ("plan", "sow"):
-        return
-    ended = [tray.number for tray in read_trays(act.raw, entry.tray_ids) if not tray.live]
-    if ended:
+def check_off_rack(act: Act, struck: Sequence[StoredEntry]) -> None:
+    """Raise Refused where a struck sowing leaves an end of its trays hanging in the air."""
+    trays = {tray for entry in struck if entry.kind in ("plan", "sow") for tray in entry.tray_ids}
+    hanging = []
+    for tray, deeds in read_deeds(act.raw, trays).items():
+        kinds = {deed.kind for deed in deeds}
+        unsown = "sow" not in kinds
+        if (unsown and kinds & {"weigh", "cut"}) or (
+            unsown and "plan" not in kinds and "discard" in kinds
+        ):
+            hanging.append(tray)
+    if hanging:
+        numbers = numbers_words(tray.number for tray in read_trays(act.raw, hanging))
         raise Refused(
-            f"Tray {numbers_words(ended)} is off the rack already; strike its cut or its throwing "
-            "out first."
+            f"Tray {numbers} is off the rack already; strike its cut or its throwing out first."
         )
 
 

@@ -18,6 +18,7 @@ from logbook.store.reads import (
     read_deeds,
     read_entries,
     read_places,
+    read_root,
     read_trays,
     read_trays_of_batch,
     read_weights,
@@ -107,7 +108,7 @@ def till(book: Book, wanted: Sequence[int] = ()) -> Till:
             for entry in read_entries(connection, start, end, kind="weigh")
             if entry.struck_by is None
         ]
-        entries.sort(key=lambda entry: entry.id)
+        entries.sort(key=lambda entry: _root(connection, entry))
         ids = {tray for entry in entries for tray in entry.tray_ids}
         weighed = fold_all(connection, book, read_trays(connection, ids))
         versions = {each.stored.version_id: each.template for each in (*growing, *weighed)}
@@ -156,6 +157,11 @@ def till(book: Book, wanted: Sequence[int] = ()) -> Till:
     )
 
 
+def _root(connection: sqlite3.Connection, entry: StoredEntry) -> int:
+    """Give the entry's place in the order: a replacement keeps that of what it replaces."""
+    return entry.id if entry.replaces is None else read_root(connection, entry.id)
+
+
 def _seed(known: Known) -> float | None:
     given = known.stored.grams_per_tray
     return known.template.seed_grams if given is None else given
@@ -182,12 +188,12 @@ def _lines(
         trays = [known[row[0]] for row in rows if row[0] in known]
         if not trays:
             continue
-        first, part = trays[0], rows[0][2]
+        first, part, root = trays[0], rows[0][2], _root(connection, entry)
         total = sum(
             deed.grams or 0.0
             for each in trays
             for deed in deeds.get(each.stored.id, ())
-            if deed.kind == "weigh" and deed.entry <= entry.id
+            if deed.kind == "weigh" and deed.entry <= root
         )
         alike = len({each.stored.version_id for each in trays}) == 1
         crops = dict.fromkeys(each.template.label() for each in trays)

@@ -49,6 +49,9 @@ TABLE = {
     "places": ("logbook.cli.keeping:places", "racks and shelves: list, add, change, retire"),
     "give-out": ("logbook.cli.exchange:give_out", "everything as CSV files: a folder or a zip"),
     "take-in": ("logbook.cli.exchange:take_in", "a give-out, or a spreadsheet of past harvests"),
+    "copy": ("logbook.cli.safety:copy_command", "a checked copy of the book"),
+    "restore": ("logbook.cli.safety:restore_command", "go back to a copy; says what is lost"),
+    "check": ("logbook.cli.safety:check_command", "is the book in order? what to do if not"),
     "reckon": ("logbook.cli.reckon:reckon", "calculators; nothing is written"),
     "completion": ("logbook.cli.keeping:completion", "completion for bash, zsh or fish"),
 }

@@ -17,17 +17,20 @@ from logbook.cli.arguments import (
     when,
 )
 from logbook.cli.printing import print_json
-from logbook.growing.when import parse_wall
+from logbook.growing.when import parse_lamp_hours
 from logbook.text import Refused, plural
 
 
 @click.command()
 @click.option("--name", default="Grow room", show_default=True, help="What the room is called.")
 @click.option("--zone", help="Time zone, like Europe/London; the machine's without it.")
-@click.option("--racks", default=2, show_default=True)
+@click.option("--racks", default=2, show_default=True, help="Racks in the room.")
 @click.option("--shelves", default=4, show_default=True, help="Shelves a rack.")
 @click.option("--slots", default=4, show_default=True, help="Trays a shelf.")
-@click.option("--units", type=click.Choice(["metric", "us"]), default="metric", show_default=True)
+@click.option(
+    "--units", type=click.Choice(["metric", "us"]), default="metric", show_default=True,
+    help="Units of weights and lengths.",
+)  # fmt: skip
 @click.option("--lamps", default="06:00-22:00", show_default=True, help="Lamp hours, or none.")
 @click.option("--first-day", type=click.IntRange(0, 1), default=1, help="Number of the sowing day.")
 @pass_options
@@ -39,7 +42,7 @@ def begin(
     from logbook.actions.begin import BeginDraft, begin_book, local_zone_name
 
     zone = zone or local_zone_name()
-    on, off = lamp_hours(lamps)
+    on, off = parse_lamp_hours(lamps)
     draft = BeginDraft(name, zone, racks, shelves, slots, units, on, off, first_day)
     path = options.path
     from logbook.actions.begin import checked_begin
@@ -50,19 +53,6 @@ def begin(
         f"{book.about.name}: {plural(racks, 'rack')} of {plural(shelves, 'shelf', 'shelves')} of "
         f"{plural(slots, 'slot')}, times in {book.about.zone}. The book is {path}."
     )
-
-
-def lamp_hours(text: str) -> tuple[int | None, int | None]:
-    """Read "06:00-22:00" as minutes after midnight; "none" for a dark shelf."""
-    parts = text.replace("–", "-").split("-")
-    if len(parts) == 1:
-        if parse_wall(text) is None:
-            return None, None
-    elif len(parts) == 2:
-        on, off = parse_wall(parts[0]), parse_wall(parts[1])
-        if on is not None and off is not None:
-            return on, off
-    raise Refused(f'Lamp hours "{text[:40]}" must be like 06:00-22:00, or none.')
 
 
 @click.command()
@@ -219,16 +209,19 @@ def places(ctx: click.Context, retired: bool, as_json: bool) -> None:
 
 @places.command("add")
 @click.argument("name")
-@click.option("--kind", type=click.Choice(["room", "rack", "shelf"]), default="shelf")
+@click.option(
+    "--kind", type=click.Choice(["room", "rack", "shelf"]), default="shelf", show_default=True,
+    help="What it is.",
+)  # fmt: skip
 @click.option("--under", default="", shell_complete=complete_places, help="The rack or room.")
-@click.option("--slots", default=4, show_default=True)
+@click.option("--slots", default=4, show_default=True, help="Trays that a shelf holds.")
 @click.option("--lamps", default="none", show_default=True, help="Lamp hours, like 06:00-22:00.")
 @pass_options
 def add(options: Options, name: str, kind: str, under: str, slots: int, lamps: str) -> None:
     """Add a room, rack or shelf."""
     from logbook.actions.places import PlaceDraft, add_place
 
-    on, off = lamp_hours(lamps)
+    on, off = parse_lamp_hours(lamps)
     draft = PlaceDraft(name, kind, under, slots, on, off)  # type: ignore[arg-type]
     place = add_place(options.open(), draft)
     click.echo(f"{place.path} is there.")
@@ -258,7 +251,7 @@ def change(
             raise Refused("Give --earlier or --later alone; change the rest by a second command.")
         click.echo(f"{walk_earlier(book, place.path, later=later).path} is moved.")
         return
-    on, off = lamp_hours(lamps) if lamps is not None else (place.lamp_on, place.lamp_off)
+    on, off = parse_lamp_hours(lamps) if lamps is not None else (place.lamp_on, place.lamp_off)
     draft = PlaceDraft(
         name if name is not None else place.name,
         place.kind,

@@ -7,21 +7,20 @@ from typing import TYPE_CHECKING, Any, TypedDict
 
 import click
 
+from logbook.growing.looks import MOULDS, Look
 from logbook.growing.measures import amount, millimetres
-from logbook.text import clean
 
 if TYPE_CHECKING:
     from logbook.actions.book import Book
-    from logbook.growing.looks import Look
 
 _OPTIONS = (
     click.option("--emerged", metavar="PERCENT", help="How many seeds have come up."),
     click.option("--height", metavar="LENGTH", help="Like 4cm."),
-    click.option("--mould", type=click.Choice(["none", "spot", "spread"])),
+    click.option("--mould", type=click.Choice(MOULDS), help="Mould, if any."),
     click.option("--where", default="", help="Where the mould is."),
-    click.option("--wilting/--not-wilting", default=None),
+    click.option("--wilting/--not-wilting", default=None, help="Whether it hangs its head."),
     click.option("--open/--closed", "cotyledons", default=None, help="Seed leaves."),
-    click.option("--true-leaves/--no-true-leaves", default=None),
+    click.option("--true-leaves/--no-true-leaves", default=None, help="First true leaves."),
     click.option("--stem", default="", metavar="COLOUR", help="Stem colour."),
     click.option("--hulls/--no-hulls", default=None, help="Hulls still on."),
     click.option("--uneven", default="", metavar="WHERE", help="Uneven spots."),
@@ -54,8 +53,6 @@ def look_options(command: Callable[..., Any]) -> Callable[..., Any]:
 
 def look_given(book: Book, given: LookGiven) -> Look:
     """Read what the options say as a look; raise Refused for what is no number."""
-    from logbook.growing.looks import Look
-
     emerged, height = given["emerged"], given["height"]
     return Look(
         emerged_percent=amount(emerged.replace("%", ""), "emerged").value
@@ -63,12 +60,12 @@ def look_given(book: Book, given: LookGiven) -> Look:
         else None,
         height_mm=millimetres(height, "height", book.units) if height is not None else None,
         mould=given["mould"] or "",
-        mould_where=clean(given["where"], lines=False)[:200],
+        mould_where=given["where"],
         wilting=given["wilting"],
         cotyledons_open=given["cotyledons"],
         true_leaves=given["true_leaves"],
-        stem_colour=clean(given["stem"], lines=False)[:80],
+        stem_colour=given["stem"],
         hulls_on=given["hulls"],
-        uneven=clean(given["uneven"], lines=False)[:200],
-        sign=clean(given["sign"], lines=False)[:80],
+        uneven=given["uneven"],
+        sign=given["sign"],
     )

@@ -5,7 +5,7 @@ from __future__ import annotations
 import os
 import traceback
 
-from logbook.paths import state_folder
+from logbook.paths import private_folder, state_folder
 
 
 def keep_trace(fault: BaseException) -> str:
@@ -20,7 +20,7 @@ def keep_trace(fault: BaseException) -> str:
     ]
     path = state_folder() / "faults.log"
     try:
-        path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
+        private_folder(path.parent)
         with os.fdopen(os.open(path, os.O_APPEND | os.O_CREAT | os.O_WRONLY, 0o600), "a") as file:
             file.writelines([*lines, "\n"])
     except OSError:

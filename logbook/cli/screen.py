@@ -45,18 +45,22 @@ def open_app(options: Options) -> None:
 
         return begin_book(options.path, draft, options.clock(draft.zone), options.writer)
 
-    run_app(book, begin)
+    run_app(book, begin, options.path)
 
 
-def run_app(book: Book | None, begin: Callable[[BeginDraft], Book] | None = None) -> None:
-    """Run the app on a book until it is closed."""
+def run_app(
+    book: Book | None,
+    begin: Callable[[BeginDraft], Book] | None = None,
+    new_path: Path | None = None,
+) -> None:
+    """Run the app on a book until it is closed; without one it asks for a new one."""
     os.environ.setdefault("TEXTUAL_ANIMATIONS", "none")
     from logbook.settings import read_settings
     from logbook.ui.app import LogbookApp
     from logbook.ui.lifeline import hold_lifeline
 
     settings = read_settings()
-    app = LogbookApp(book, settings, begin, keep_trace)
+    app = LogbookApp(book, settings, begin, keep_trace, new_path)
     put_back = hold_lifeline(app)
     try:
         app.run(mouse=settings.mouse)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import sys
-from typing import TYPE_CHECKING, Unpack
+from typing import Unpack
 
 import click
 
@@ -21,43 +21,15 @@ from logbook.cli.arguments import (
 from logbook.cli.look_options import LookGiven, look_given, look_options
 from logbook.cli.printing import print_json, say, show_done
 from logbook.growing.chores import CHORES
-from logbook.growing.days import moment_words
-from logbook.growing.measures import grams, grams_words, millilitres
-from logbook.growing.numbers import numbers_words
-from logbook.text import Refused, plural
-
-if TYPE_CHECKING:
-    from logbook.actions.book import Book
-    from logbook.actions.sowing import SowPlan
+from logbook.growing.measures import grams, millilitres
+from logbook.text import Refused
 
 TRAYS = click.argument("numbers", nargs=-1, required=True, shell_complete=complete_trays)
+CHORE = click.argument(
+    "chore",
+    shell_complete=lambda _ctx, _param, begun: [each for each in CHORES if each.startswith(begun)],
+)
 LOOSE = {"ignore_unknown_options": True}
-
-
-def sow_words(plan: SowPlan, book: Book) -> list[str]:
-    """Say what a sowing comes to: seed, soak, each change with its time, the cut window."""
-    now, zone = book.now(), book.zone
-    lines = [
-        (
-            f"{plan.template.label()}: {plural(len(plan.numbers), 'tray')} "
-            f"{numbers_words(plan.numbers)}"
-        )
-    ]
-    if plan.seed_grams is not None and plan.grams_per_tray is not None:
-        lines.append(
-            f"seed {grams_words(plan.seed_grams, book.units)} "
-            f"({grams_words(plan.grams_per_tray, book.units)} a tray)"
-        )
-    if plan.soak_at is not None:
-        lines.append(f"soak {moment_words(plan.soak_at, now, zone)}")
-    lines.append(f"sow {moment_words(plan.sow_at, now, zone)}")
-    lines += [f"{each.words} {moment_words(each.at, now, zone)}" for each in plan.changes]
-    cut = plan.cut
-    lines.append(
-        f"cut from {moment_words(cut.start, now, zone)}, best {moment_words(cut.best, now, zone)}, "
-        f"by {moment_words(cut.by, now, zone)}"
-    )
-    return lines
 
 
 @click.command()
@@ -81,7 +53,7 @@ def sow(
     dry_run: bool, as_json: bool,
 ) -> None:  # fmt: skip
     """Sow a batch: now, in the past (--at), or planned ahead (a coming --at, or --plan)."""
-    from logbook.actions.sowing import SowDraft, preview
+    from logbook.actions.sowing import SowDraft, plan_words, preview
     from logbook.actions.sowing import sow as write
 
     book = options.open()
@@ -111,7 +83,7 @@ def sow(
         say(notice)
     if not as_json:
         head = "would sow" if dry_run else f"batch {batch} {'planned' if made.planned else 'sown'}"
-        click.echo(f"{head}: " + "\n  ".join(sow_words(made, book)))
+        click.echo(f"{head}: " + "\n  ".join(plan_words(made, book)))
         return
     print_json(
         {
@@ -135,7 +107,7 @@ def sow(
 
 
 @click.command()
-@click.argument("chore", type=str, shell_complete=lambda *_: list(CHORES))
+@CHORE
 @TRAYS
 @at_option
 @click.option("--amount", metavar="VOLUME", help="Water a tray, like 300ml.")
@@ -157,7 +129,7 @@ def did(
 
 
 @click.command()
-@click.argument("chore")
+@CHORE
 @TRAYS
 @click.option("--why", required=True, help="The reason.")
 @pass_options
@@ -168,7 +140,7 @@ def skip(options: Options, chore: str, numbers: tuple[str, ...], why: str) -> No
     show_done(write(options.open(), chore, trays(numbers), why))
 
 
-@click.command(context_settings=LOOSE)
+@click.command()
 @TRAYS
 @at_option
 @look_options

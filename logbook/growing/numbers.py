@@ -41,9 +41,13 @@ def parse_numbers(text: str, what: str = "tray list") -> tuple[int, ...]:
 
 def numbers_words(numbers: Iterable[int], dash: str = "–", joint: str = " ") -> str:
     """Write numbers shortly: three or more in a row as a range, "101–104 107 108"."""
-    ordered = sorted(set(numbers))
+    return numbers_in_order(sorted(set(numbers)), dash, joint)
+
+
+def numbers_in_order(numbers: Iterable[int], dash: str = "–", joint: str = " ") -> str:
+    """Write numbers shortly in the order given: "472 473 101–104"."""
     runs: list[list[int]] = []
-    for number in ordered:
+    for number in numbers:
         if runs and number == runs[-1][-1] + 1:
             runs[-1].append(number)
         else:

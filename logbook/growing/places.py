@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
-from logbook.text import Refused, fold, listed, nearest
+from logbook.text import Refused, clean, fold, listed, nearest
 
 PlaceKind = Literal["room", "rack", "shelf"]
 MOST_SLOTS = 100
@@ -50,7 +50,8 @@ class Place:
 
 def find_place(text: str, places: Sequence[Place]) -> Place:
     """Find a standing place by its path, or by a name that only one has; raise Refused."""
-    wanted = fold(text).replace(" / ", "/").strip("/ ")
+    text = clean(text, lines=False)
+    wanted = "/".join(fold(part) for part in text.split("/")).strip("/")
     standing = [place for place in places if not place.retired]
     exact = [place for place in standing if fold(place.path) == wanted]
     if exact:

@@ -86,9 +86,13 @@ class CropTemplate:
         return f"{self.crop}, {self.variety}" if self.variety else self.crop
 
 
-def _range(value: float | None, low: float, high: float, what: str, unit: str) -> None:
+def _range(about: str, value: float | None, low: float, high: float, what: str, unit: str) -> None:
     if value is not None and not low <= value <= high:
-        raise Refused(f"The {what} is {value:g} {unit}; it must lie between {low:g} and {high:g}.")
+        raise Refused(
+            f"The {what} is {value:g} {unit}".rstrip()
+            + f"; it must lie between {low:g} and {high:g}.",
+            about,
+        )
 
 
 def checked(template: CropTemplate) -> CropTemplate:
@@ -98,25 +102,29 @@ def checked(template: CropTemplate) -> CropTemplate:
     if len(template.stages) > MOST_STAGES:
         raise Refused(f"A template takes up to {MOST_STAGES} stages; this one has more.")
     for place, stage in enumerate(template.stages):
-        _check_stage(stage, last=place == len(template.stages) - 1)
-    _range(template.seed_grams, 0.01, 20_000, "seed per tray", "g")
-    _range(template.expected_grams, 1, 100_000, "expected weight per tray", "g")
-    _range(template.spread_percent, 0, 200, "spread", "%")
-    _range(template.soak_ph, 0, 14, "pH of the soak water", "")
-    _range(template.tray_length_mm, 20, 5_000, "tray length", "mm")
-    _range(template.tray_width_mm, 20, 5_000, "tray width", "mm")
+        try:
+            _check_stage(stage, last=place == len(template.stages) - 1)
+        except Refused as refused:
+            raise Refused(str(refused), f"stage {place + 1}") from refused
+    _range("seed", template.seed_grams, 0.01, 20_000, "seed per tray", "g")
+    _range("expected", template.expected_grams, 1, 100_000, "expected weight per tray", "g")
+    _range("spread", template.spread_percent, 0, 200, "spread", "%")
+    _range("soak_ph", template.soak_ph, 0, 14, "pH of the soak water", "")
+    _range("tray", template.tray_length_mm, 20, 5_000, "tray length", "mm")
+    _range("tray", template.tray_width_mm, 20, 5_000, "tray width", "mm")
     if template.soak_seconds > 7 * 86_400:
-        raise Refused("The soak is longer than a week; write it like 8h.")
+        raise Refused("The soak is longer than a week; write it like 8h.", "soak")
     if template.mucilage and template.soak_seconds:
         raise Refused(
             "Seed with mucilage is not soaked: it turns to jelly. Set the soak to 0h or take the "
-            "mucilage mark off."
+            "mucilage mark off.",
+            "soak",
         )
     cut = template.cut
     if not 0 <= cut.from_seconds <= cut.best_seconds <= cut.by_seconds:
-        raise Refused("The cut window must run from, best, by in this order.")
+        raise Refused("The cut window must run from, best, by in this order.", "cut")
     if template.planned_seconds() + cut.by_seconds > LONGEST_LIFE:
-        raise Refused("From sowing to the end of the cut window is more than a year.")
+        raise Refused("From sowing to the end of the cut window is more than a year.", "cut")
     return template
 
 

@@ -93,3 +93,21 @@ def parse_wall(text: str) -> int | None:
 def wall_words(minute: int | None) -> str:
     """Write minutes after midnight as "06:00"; "" for none."""
     return "" if minute is None else f"{minute // 60:02}:{minute % 60:02}"
+
+
+def parse_lamp_hours(text: str) -> tuple[int | None, int | None]:
+    """Read "06:00-22:00" as minutes after midnight; "none" (two None) for a dark shelf."""
+    parts = clean(text, lines=False).replace("–", "-").split("-")
+    if len(parts) == 1:
+        if parse_wall(parts[0]) is None:
+            return None, None
+    elif len(parts) == 2:
+        on, off = parse_wall(parts[0]), parse_wall(parts[1])
+        if on is not None and off is not None:
+            return on, off
+    raise Refused(f'Lamp hours "{text[:40]}" must be like 06:00-22:00, or none.')
+
+
+def lamp_words(on: int | None, off: int | None) -> str:
+    """Write lamp hours as parse_lamp_hours reads them."""
+    return "none" if on is None or off is None else f"{wall_words(on)}-{wall_words(off)}"

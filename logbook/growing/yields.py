@@ -6,6 +6,8 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from logbook.text import plural
+
 GUESS_WORTH = 3.0
 OWN_SPREAD_FROM = 6
 
@@ -33,11 +35,16 @@ class Expected:
         return self.grams + self.spread_grams
 
     @property
-    def rests_on(self) -> str:
-        """Say what the number rests on."""
+    def basis(self) -> str:
+        """Say shortly what the number rests on: "12 trays", or that it is a guess."""
         if not self.trays:
             return "starting guess" if self.guess else "template"
-        return f"{self.trays} tray{'' if self.trays == 1 else 's'} of this room"
+        return plural(self.trays, "tray")
+
+    @property
+    def rests_on(self) -> str:
+        """Say what the number rests on."""
+        return f"{self.basis} of this room" if self.trays else self.basis
 
 
 def expected_weight(

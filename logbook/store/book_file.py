@@ -18,7 +18,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 from urllib.parse import quote
 
-from logbook.store.faults import NoBook, NotABook, fault_words
+from logbook.store.faults import FAULTS, NoBook, NotABook, fault_words
 from logbook.store.revision import APPLICATION_ID, HEAD, revision_of
 
 if TYPE_CHECKING:
@@ -26,7 +26,6 @@ if TYPE_CHECKING:
     from sqlmodel import Session
 
 PATIENCE_SECONDS = 15.0
-_MAGIC = b"SQLite format 3\x00"
 
 
 class BookFile:
@@ -44,7 +43,7 @@ class BookFile:
             connection.execute("PRAGMA query_only=ON")
             connection.execute("BEGIN")
             yield connection
-        except sqlite3.Error as fault:
+        except FAULTS as fault:
             raise fault_words(fault, self.path) from fault
         finally:
             connection.close()
@@ -55,26 +54,15 @@ class BookFile:
                 f"There is no book at {self.path} yet. Make one with `logbook begin`, or look at "
                 "the sample with `logbook demo`."
             )
-        name = quote(str(self.path.absolute()))
+        connection = None
         try:
-            for mode in ("rw", "ro"):
-                try:
-                    connection = sqlite3.connect(
-                        f"file:{name}?mode={mode}",
-                        uri=True,
-                        timeout=PATIENCE_SECONDS,
-                        isolation_level=None,
-                        check_same_thread=False,
-                    )
-                    connection.execute("PRAGMA schema_version")
-                except sqlite3.OperationalError:
-                    if mode == "ro":
-                        raise
-                    continue
-                return connection
-        except sqlite3.Error as fault:
+            connection = connect_file(self.path)
+            connection.execute("PRAGMA schema_version")
+        except FAULTS as fault:
+            if connection is not None:
+                connection.close()
             raise fault_words(fault, self.path) from fault
-        raise AssertionError
+        return connection
 
     @contextmanager
     def writing(self) -> Iterator[Session]:
@@ -92,7 +80,7 @@ class BookFile:
             if isinstance(fault.orig, sqlite3.Error):
                 raise fault_words(fault.orig, self.path) from fault
             raise
-        except sqlite3.Error as fault:
+        except FAULTS as fault:
             raise fault_words(fault, self.path) from fault
 
     def engine(self) -> Engine:
@@ -103,6 +91,9 @@ class BookFile:
 
     def check_kind(self) -> str | None:
         """Look whether the file is a book; give its revision.
+
+        The file is only ever read through SQLite: closing another handle on it would drop the
+        locks that this program's other connections hold (sqlite.org/howtocorrupt.html, 2.2).
 
         Raises:
             NoBook: there is no such file.
@@ -115,17 +106,21 @@ class BookFile:
         if not self.path.exists():
             with self.reading():
                 pass
+        if self.path.stat().st_size == 0:
+            raise NotABook(f"{self.path} is no book: the file is empty.")
         try:
-            with self.path.open("rb") as file:
-                head = file.read(100)
-        except OSError as fault:
-            raise NotABook(f"{self.path} cannot be read: {fault.strerror}.") from fault
-        if not head.startswith(_MAGIC):
-            raise NotABook(f"{self.path} is no book: it is not a database of this program.")
-        if int.from_bytes(head[68:72], "big") != APPLICATION_ID:
+            with self.reading() as connection:
+                mark = connection.execute("PRAGMA application_id").fetchone()[0]
+                revision = revision_of(connection)
+        except NotABook as fault:
+            if "not a database" in str(fault.__cause__):
+                raise NotABook(
+                    f"{self.path} is no book: it is not a database of this program."
+                ) from fault
+            raise
+        if mark != APPLICATION_ID:
             raise NotABook(f"{self.path} is a database, but no book of this program.")
-        with self.reading() as connection:
-            return revision_of(connection)
+        return revision
 
     def opened(self) -> BookFile:
         """Check the file and bring its tables up to date if they are of an older revision."""
@@ -137,19 +132,32 @@ class BookFile:
         return self
 
 
+def connect_file(path: Path) -> sqlite3.Connection:
+    """Connect to a file that is there; SQLite never makes an empty one in its stead.
+
+    Where the file or its disk is write-protected, SQLite gives a connection that reads.
+    """
+    return sqlite3.connect(
+        f"file:{quote(str(path.absolute()))}?mode=rw",
+        uri=True,
+        timeout=PATIENCE_SECONDS,
+        isolation_level=None,
+        check_same_thread=False,
+    )
+
+
 def make_engine(path: Path) -> Engine:
     """Make an engine on a file: aware of transactions, foreign keys on, fully synced."""
-    from sqlalchemy import URL, NullPool, event
+    from sqlalchemy import NullPool, event
     from sqlmodel import create_engine
 
     engine = create_engine(
-        URL.create("sqlite", database=str(path.absolute())),
+        "sqlite://",
+        creator=lambda: connect_file(path),
         poolclass=NullPool,
-        connect_args={"timeout": PATIENCE_SECONDS, "check_same_thread": False},
     )
 
     def on_connect(connection: Any, _record: Any) -> None:
-        connection.isolation_level = None
         connection.execute("PRAGMA foreign_keys=ON")
         connection.execute("PRAGMA synchronous=EXTRA")
 

@@ -2,16 +2,21 @@
 
 from __future__ import annotations
 
-import os
+import sqlite3
 from collections.abc import Iterator
-from contextlib import contextmanager, suppress
+from contextlib import closing, contextmanager
 from pathlib import Path
 
-from logbook.store.book_file import BookFile
-from logbook.store.copies import new_file, sync_file, sync_folder
-from logbook.store.faults import CannotWrite
+from logbook.paths import private_folder
+from logbook.store.book_file import BookFile, connect_file
+from logbook.store.copies import (
+    give_name,
+    new_file,
+    remove_quietly,
+    sync_file,
+)
+from logbook.store.faults import CannotWrite, fault_words
 from logbook.store.revision import APPLICATION_ID, HEAD
-from logbook.text import Refused
 
 
 @contextmanager
@@ -28,25 +33,20 @@ def new_book_file(path: Path, revision: str = HEAD) -> Iterator[BookFile]:
 
     unfinished = path.with_name(path.name + ".unfinished")
     try:
-        path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
+        private_folder(path.parent)
         new_file(unfinished)
         file = BookFile(unfinished)
-        with file.engine().connect() as connection:
-            raw = connection.connection.dbapi_connection
-            assert raw is not None  # noqa: S101 - a live connection has one
-            raw.execute(f"PRAGMA application_id={APPLICATION_ID}")
+        with closing(connect_file(unfinished)) as connection:
+            connection.execute(f"PRAGMA application_id={APPLICATION_ID}")
         migrate(file, revision)
         yield file
         sync_file(unfinished)
-        try:
-            os.link(unfinished, path)
-        except FileExistsError as fault:
-            raise Refused(f"There is already a file at {path}; it was not touched.") from fault
-        except OSError:
-            unfinished.replace(path)
-        sync_folder(path.parent)
+        give_name(unfinished, path)
     except OSError as fault:
         raise CannotWrite(f"The book {path} cannot be made: {fault.strerror}.") from fault
+    except sqlite3.Error as fault:
+        raise CannotWrite(f"The book {path} cannot be made. {fault_words(fault, path)}") from fault
+    except CannotWrite as fault:
+        raise CannotWrite(f"The book {path} cannot be made. {fault}") from fault
     finally:
-        with suppress(OSError):
-            unfinished.unlink(missing_ok=True)
+        remove_quietly(unfinished)

@@ -16,11 +16,24 @@ class NotABook(Refused):
     """The file is there but is no book that this program can read."""
 
 
+class Newer(NotABook):
+    """The book was written by a newer program."""
+
+
+class Damaged(NotABook):
+    """The file is a book, but what it says on the disk is no longer what was written."""
+
+
 class CannotWrite(Refused):
     """The book could not be written; nothing of the act is in it."""
 
 
-def fault_words(fault: sqlite3.Error, path: Path) -> Refused:
+_DAMAGE = ("malformed", "not a database", "could not decode", "can't decode")
+FAULTS = (sqlite3.Error, UnicodeDecodeError)
+"""What reading a file can raise; the second where a damaged file spoils SQLite's own complaint."""
+
+
+def fault_words(fault: Exception, path: Path) -> Refused:
     """Give the sentence for a fault of SQLite."""
     words = str(fault).casefold()
     if "full" in words:
@@ -38,13 +51,15 @@ def fault_words(fault: sqlite3.Error, path: Path) -> Refused:
             "Another program has been writing to the book for more than 15 seconds: nothing was "
             "written. Try again."
         )
-    if "malformed" in words or "not a database" in words:
-        return NotABook(
-            f"The book {path} is damaged or no book at all. Leave it as it is and go back to the "
-            "newest good copy."
-        )
+    if any(sign in words for sign in _DAMAGE):
+        return Damaged(f"The book {path} is damaged. Leave it as it is.")
     if "no such table" in words or "no such column" in words:
         return NotABook(f"{path} is not a book of this program.")
     if "unable to open" in words:
         return NoBook(f"The book {path} cannot be opened: the file or its folder is gone.")
+    if "i/o" in words:
+        return CannotWrite(
+            f"The disk that the book {path} lies on does not answer as it should: nothing was "
+            "written. Look at the card, its plug and its power, then try again."
+        )
     return CannotWrite(f"The book {path} could not be used ({fault}); nothing was written.")

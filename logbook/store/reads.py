@@ -25,7 +25,10 @@ LARGEST_ID = 2**63
 
 def moment(text: str | None) -> datetime:
     """Give a stored moment aware, in UTC."""
-    return datetime.fromisoformat(text or "").replace(tzinfo=UTC)
+    try:
+        return datetime.fromisoformat(text or "").replace(tzinfo=UTC)
+    except (TypeError, ValueError) as fault:
+        raise sqlite3.DatabaseError("malformed: a time that is none") from fault
 
 
 def maybe_moment(text: str | None) -> datetime | None:
@@ -214,6 +217,8 @@ def read_versions(connection: sqlite3.Connection, ids: Collection[int]) -> dict[
                 stages=tuple(stages.get(row[0], ())),
                 targets=targets.get(row[0], Targets()),
             )
+    if any(each not in found or not found[each].stages for each in ids):
+        raise sqlite3.DatabaseError("malformed: a template version is not there or has no stage")
     return found
 
 
@@ -271,6 +276,14 @@ def read_trays_of_batch(connection: sqlite3.Connection, batch_id: int) -> list[S
     """Give the trays of a batch, by number."""
     rows = connection.execute(f"{_TRAY} WHERE t.batch_id = ? ORDER BY t.number", (batch_id,))
     return [_tray(row) for row in rows]
+
+
+def read_recent_lots(connection: sqlite3.Connection, most: int) -> list[str]:
+    """Give the seed lots of the newest batches, each once."""
+    rows = connection.execute(
+        "SELECT lot FROM batch WHERE lot <> '' GROUP BY lot ORDER BY max(id) DESC LIMIT ?", (most,)
+    )
+    return [row[0] for row in rows]
 
 
 def newest_trays_numbered(

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+import sqlite3
+from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from logbook.store.copies import copy_file
-from logbook.store.faults import NotABook
-from logbook.store.revision import HEAD
+from logbook.store.faults import CannotWrite, Damaged, Newer, NotABook, fault_words
+from logbook.store.health import dangling_rows, row_counts
+from logbook.store.revision import HEAD, revision_of
+from logbook.text import Refused
 
 if TYPE_CHECKING:
     from alembic.config import Config
@@ -39,34 +43,81 @@ def upgrade(book: BookFile, revision: str | None) -> None:
     """Upgrade a book from an older revision, a checked copy laid beside it first.
 
     Raises:
-        NotABook: the book is of a newer program, or the result would break a foreign key.
+        Newer: the book was written by a newer program.
+        Damaged: its tables were never finished.
+        CannotWrite: it could not be brought up to date; it is as it was.
     """
     if revision is None:
-        raise NotABook(f"{book.path} has none of a book's tables; the file was not touched.")
+        raise Damaged(
+            f"The book {book.path} does not say which revision its tables have: it is damaged. "
+            "Leave it as it is."
+        )
     if revision not in known_revisions():
-        raise NotABook(
+        raise Newer(
             f"The book {book.path} was written by a newer logbook (revision {revision}; this one "
             f"knows up to {HEAD}). Update the program; the book was not touched."
         )
-    copy_file(book.path, book.path.with_name(f"{book.path.name}.before-{HEAD}"))
-    migrate(book, HEAD)
+    try:
+        migrate(book, HEAD, before=lambda: copy_file(book.path, before_update(book.path, HEAD)))
+    except Refused as fault:
+        raise CannotWrite(
+            f"The book {book.path} could not be brought up to date and is as it was; go on with "
+            f"the program that you had before. {fault}"
+        ) from fault
 
 
-def migrate(book: BookFile, target: str) -> None:
-    """Run the scripts up to `target` in one transaction, foreign keys off, then checked."""
-    engine = book.engine()
-    with engine.connect() as connection:
-        raw = connection.connection.dbapi_connection
-        assert raw is not None  # noqa: S101 - a live connection has one
-        raw.execute("PRAGMA foreign_keys=OFF")
-        with connection.begin():
-            run_scripts(connection, target)
-            broken = connection.exec_driver_sql("PRAGMA foreign_key_check").fetchall()
-            if broken:
-                raise NotABook(
-                    f"The book {book.path} could not be brought up to date: {len(broken)} rows "
-                    "point to nothing. It was left as it was."
-                )
+def before_update(book: Path, target: str) -> Path:
+    """Give where the copy lies that is made before a book is brought to revision `target`."""
+    return book.with_name(f"{book.name}.before-{target}")
+
+
+def migrate(book: BookFile, target: str, before: Callable[[], None] | None = None) -> None:
+    """Run the scripts up to `target` in one transaction, foreign keys off, then checked.
+
+    `before` is called when the book is locked against other writers and really is older. Nothing
+    of the new revision stays unless every script ran, no row points to nothing, and no table has
+    fewer rows than before.
+
+    Raises:
+        Refused: one of these failed; the book is as it was.
+    """
+    from sqlalchemy.exc import DBAPIError
+
+    try:
+        with book.engine().connect() as connection:
+            raw = connection.connection.dbapi_connection
+            assert isinstance(raw, sqlite3.Connection)  # noqa: S101 - a live connection has one
+            raw.execute("PRAGMA foreign_keys=OFF")
+            with connection.begin():
+                if revision_of(raw) == target:  # another program has done it meanwhile
+                    return
+                if before is not None:
+                    before()
+                counts = row_counts(raw)
+                run_scripts(connection, target)
+                _check_rows(raw, counts)
+    except Refused:
+        raise
+    except DBAPIError as fault:
+        words = fault_words(fault.orig or fault, book.path)
+        if isinstance(words, NotABook) and not isinstance(words, Damaged):
+            words = CannotWrite(f"A script for the tables failed ({fault.orig}).")
+        raise words from fault
+    except sqlite3.Error as fault:
+        raise fault_words(fault, book.path) from fault
+    except Exception as fault:
+        raise CannotWrite(f"A script for the tables failed ({type(fault).__name__}).") from fault
+
+
+def _check_rows(raw: sqlite3.Connection, before: dict[str, int]) -> None:
+    dangling = dangling_rows(raw)
+    if dangling:
+        words = ", ".join(f"{count:,} of {table}" for table, count in sorted(dangling.items()))
+        raise CannotWrite(f"Rows would point to nothing: {words}.")
+    after = row_counts(raw)
+    fallen = [table for table, count in before.items() if after.get(table, 0) < count]
+    if fallen:
+        raise CannotWrite(f"Rows would be lost from {', '.join(fallen)}.")
 
 
 def run_scripts(connection: Connection, target: str) -> None:

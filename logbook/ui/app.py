@@ -3,16 +3,20 @@
 from __future__ import annotations
 
 import asyncio
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
+from contextlib import suppress
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, ClassVar
 
-from textual import work
+from textual import events, work
 from textual.app import App, SystemCommand
+from textual.await_complete import AwaitComplete
+from textual.message import Message
+from textual.message_pump import MessagePump
 from textual.screen import Screen
 
 from logbook.settings import Settings
-from logbook.text import Refused
+from logbook.text import Refused, clean
 from logbook.ui.commands import COMMANDS, EVERYWHERE, bindings
 from logbook.ui.drafts import Drafts
 from logbook.ui.lifeline import watch_terminal
@@ -21,9 +25,21 @@ from logbook.ui.screen import LogScreen
 
 if TYPE_CHECKING:
     from logbook.actions.book import Book
+    from logbook.ui.form import FormScreen
 
 LOOK_SECONDS = 1.0
 TICK_SECONDS = 20.0
+STEPS_TO_ASK = 6
+"""Turns of the loop in which a command that asks something has put its question on the screen."""
+CATCH_UP_SECONDS = 1.0
+
+
+async def _caught_up(node: MessagePump) -> None:
+    """Wait until a screen or line has taken in what was sent to it; a stuck one for a second."""
+    done = asyncio.Event()
+    if node.call_later(done.set):
+        with suppress(TimeoutError):
+            await asyncio.wait_for(done.wait(), CATCH_UP_SECONDS)
 
 
 def _screen(name: str) -> Callable[[], Screen[Any]]:
@@ -85,16 +101,20 @@ class LogbookApp(App[None], inherit_bindings=False):
         settings: Settings | None = None,
         begin: Callable[[Any], Book] | None = None,
         on_mishap: Callable[[BaseException], str] | None = None,
+        new_path: Path | None = None,
     ) -> None:
-        """Take an open book, or None and what makes one from a BeginDraft.
+        """Take an open book, or None and what makes one from a BeginDraft at `new_path`.
 
         `on_mishap` keeps the trace of a fault of the program and gives the sentence to show.
         """
+        self._on_its_way: events.Event | None = None
+        self._came_up = False
         super().__init__()
         self.on_mishap = on_mishap
         self._book = book
         self.settings = settings or Settings()
         self.begin = begin
+        self.new_path = new_path
         self.drafts = Drafts(book.file.path if book is not None else Path("new"))
         self.trail: list[str] = []
         self.subject: dict[str, Any] = {}
@@ -115,6 +135,11 @@ class LogbookApp(App[None], inherit_bindings=False):
         if self._book is None:
             raise Refused("There is no book yet.")
         return self._book
+
+    @property
+    def has_book(self) -> bool:
+        """Whether a book is open; there is none while a new one is asked for."""
+        return self._book is not None
 
     def on_mount(self) -> None:
         """Open at the round, or at the questions of a new book."""
@@ -184,7 +209,27 @@ class LogbookApp(App[None], inherit_bindings=False):
     # where one is
 
     def go(self, name: str, **subject: Any) -> None:
-        """Go to a screen, with what it is about; Esc leads back, to what that was about."""
+        """Go to a screen, with what it is about; Esc leads back, to what that was about.
+
+        A form that holds something unsaved is asked first.
+        """
+        screen = self.screen
+        if not isinstance(screen, LogScreen):
+            self._go(name, subject)
+        elif not self.has_book:
+            screen.say("There is no book yet: F9 makes it.", wants=True)
+        elif screen.unsaved and self.trail[-1:] != [name]:
+            self._leave(screen, lambda: self._go(name, subject))
+        else:
+            self._go(name, subject)
+
+    @work(exclusive=True, group="leave")
+    async def _leave(self, screen: LogScreen, go_on: Callable[[], Any]) -> None:
+        """Go on when the screen lets go of what is unsaved on it."""
+        if await screen.may_leave():
+            go_on()
+
+    def _go(self, name: str, subject: Mapping[str, Any]) -> None:
         before = dict(self.subject)
         self.subject.update(subject)
         if self.trail and self.trail[-1] == name:
@@ -201,10 +246,21 @@ class LogbookApp(App[None], inherit_bindings=False):
 
     async def action_go_back(self) -> None:
         """Go to where one came from; the round is the last."""
-        if isinstance(self.screen, LogScreen) and len(self.trail) > 1:
-            self.trail.pop()
-            self.subject = self._subjects.pop()
-            await self.switch_screen(self.trail[-1])
+        screen = self.screen
+        if not isinstance(screen, LogScreen):
+            return
+        if not self.has_book:
+            self.action_quit()
+        elif len(self.trail) > 1 and screen.unsaved:
+            self._leave(screen, self.go_back)
+        elif len(self.trail) > 1:
+            await self.go_back()
+
+    def go_back(self) -> AwaitComplete:
+        """Go to where one came from, unasked; there must be such a place."""
+        self.trail.pop()
+        self.subject = self._subjects.pop()
+        return self.switch_screen(self.trail[-1])
 
     def action_round(self) -> None:
         """Go to the round."""
@@ -253,7 +309,6 @@ class LogbookApp(App[None], inherit_bindings=False):
     @work
     async def action_search(self) -> None:
         """Ask for words and show the entries whose notes hold them."""
-        from logbook.text import clean
         from logbook.ui.asking import AskLine
 
         def read(text: str) -> str:
@@ -308,16 +363,56 @@ class LogbookApp(App[None], inherit_bindings=False):
         """Close the book; asks when a form holds something unsaved."""
         return self._quit()
 
-    @work
+    @work(exclusive=True, group="leave")
     async def _quit(self) -> None:
-        from logbook.ui.asking import AskYes
-
-        unsaved = getattr(self.screen, "unsaved", False)
-        if unsaved and not await self.push_screen_wait(
-            AskYes("This form is not saved. Close the book all the same?")
-        ):
+        screen = self.screen
+        if isinstance(screen, LogScreen) and screen.unsaved and not await screen.may_close():
             return
         self.exit()
+
+    # what is typed
+
+    async def on_event(self, event: events.Event) -> None:
+        """Take keys strictly one after another, and clean what is pasted.
+
+        Textual looks for the command of a key when it has bubbled up from the line, and hands the
+        keys that follow to whatever has the focus meanwhile: of a burst over a slow link, the later
+        ones would reach the screen or line that the earlier ones were about to leave. Escapes in a
+        paste would reach the terminal raw.
+        """
+        if not isinstance(event, (events.Key, events.Paste)) or event.is_forwarded:
+            await super().on_event(event)
+            return
+        await _caught_up(self.screen)
+        if isinstance(event, events.Paste):
+            event.text = clean(event.text)
+        node: MessagePump = self.focused or self.screen
+        self._on_its_way, self._came_up = event, False
+        await super().on_event(event)
+        if event.is_forwarded:
+            while node is not self and node.parent is not None:
+                await _caught_up(node)
+                node = node.parent
+        self._on_its_way = None
+        if self._came_up:
+            await super().on_event(event)
+        for _ in range(STEPS_TO_ASK):
+            await asyncio.sleep(0)
+
+    def post_message(self, message: Message) -> bool:
+        """Take a message in; a key that comes up from its line is done by who waits for it."""
+        if message is self._on_its_way:
+            self._came_up = True
+            return True
+        return super().post_message(message)
+
+    def on_form_screen_draft_changed(self, event: FormScreen.DraftChanged) -> None:
+        """Keep what is being typed into a form, or let it go when nothing is unsaved."""
+        form, key = event.form, event.draft.key
+        if form.unsaved if form.draft.key == key else event.unsaved:
+            self.drafts.keep(event.draft)
+        else:
+            self.drafts.drop(key)
 
     # what changes while the app is open
 

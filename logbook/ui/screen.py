@@ -38,6 +38,8 @@ class LogScreen(Screen[None]):
     heading: ClassVar[str] = ""
     purpose: ClassVar[str] = ""
     own: ClassVar[tuple[str, ...]] = ()
+    last: ClassVar[str] = "help"
+    """The command that ends the footer."""
 
     def __init_subclass__(cls, **kwargs: Any) -> None:
         names = [name for name in cls.own if name not in EVERYWHERE]
@@ -60,6 +62,23 @@ class LogScreen(Screen[None]):
     def book(self) -> Book:
         """The open book."""
         return self.logbook.book
+
+    @property
+    def unsaved(self) -> bool:
+        """Whether something was typed here that is not in the book."""
+        return False
+
+    async def may_leave(self) -> bool:
+        """Ask what to do with what is unsaved; give whether one may go elsewhere now."""
+        return True
+
+    async def may_close(self) -> bool:
+        """Ask whether to close the book although something here is unsaved."""
+        from logbook.ui.asking import AskYes
+
+        asked = "What is typed here is not saved. Close the book all the same?"
+        answer = await self.app.push_screen_wait(AskYes(asked))
+        return answer is True
 
     @property
     def narrow(self) -> bool:
@@ -125,11 +144,14 @@ class LogScreen(Screen[None]):
         if self.view is not None:
             self.draw()
         self.draw_head()
-        commands = [COMMANDS[name] for name in self.footer()] + [COMMANDS["help"]]
+        commands = [COMMANDS[name] for name in (*self.footer(), self.last)]
         self.query_one(Foot).show(commands)
 
     def draw_head(self) -> None:
-        """Draw the top line."""
+        """Draw the top line; with no book there is no clock to show."""
+        if not self.logbook.has_book:
+            self.query_one(Head).show("", self.heading, self.counts)
+            return
         now, zone = self.book.now(), self.book.zone
         day, clock = day_words(self.book.today()), clock_words(now, zone)
         when = f"{day[:3]} {clock}" if self.narrow else f"{day}  {clock}"
@@ -145,10 +167,15 @@ class LogScreen(Screen[None]):
         The view is loaded anew after it.
         """
         try:
-            result = await asyncio.to_thread(act, self.book, *args, **kwargs)
+            result = await self.write_book(act, *args, **kwargs)
         except Refused as refused:
             self.say(str(refused), wants=True)
             return None
-        self.logbook.changed_here()
         await self.reload()
+        return result
+
+    async def write_book(self, act: Callable[..., Value], *args: Any, **kwargs: Any) -> Value:
+        """Run an action in a thread; raise Refused as it does."""
+        result = await asyncio.to_thread(act, self.book, *args, **kwargs)
+        self.logbook.changed_here()
         return result

@@ -100,12 +100,13 @@ class TimeLine:
             if fresh:
                 words = "  ".join(each for each in (scale.day(at), scale.date(at)) if each)
                 self.rows.append(Row(Content(f" {words}")))
-            parts = [Content.styled(mark, "$warning"), Content.styled(scale.clock(at), tone)]
+            style = "$warning" if mark.strip() else tone
+            parts = [Content.styled(mark, style), Content.styled(scale.clock(at), tone)]
             return [*parts, Content("  ")]
-        number = (scale.day(at) if fresh else "").ljust(8)
-        words = (scale.date(at) if fresh else "").ljust(self._date_width)
+        number = scale.day(at).ljust(8) if fresh else ""
+        words = (scale.date(at) if fresh else "").ljust(self._date_width + 8 - len(number))
         return [
-            Content.styled(mark, "$warning"),
+            Content.styled(mark, "$warning" if mark.strip() else tone),
             Content.styled(number, f"bold {tone}"),
             Content.styled(f"{words}{scale.clock(at)}  ", tone),
         ]
@@ -170,7 +171,8 @@ class TimeLineList(WalkList):
     """A walk list that can be opened at the line called now."""
 
     def open_at(self, rows: Sequence[Row], now_row: int) -> None:
-        """Set the cursor on the first thing ahead, with the line called now in the middle."""
+        """Put rows in, the cursor on the first thing ahead, the line called now in the middle."""
+        self.show(rows)
         keyed = [place for place, row in enumerate(rows) if row.key]
         ahead = [place for place in keyed if place > now_row]
         if not keyed:
@@ -214,6 +216,10 @@ class TimeLineKeys(TrayKeys):
         """The list that holds the time line."""
         return self.query_one(TimeLineList)
 
+    def past(self) -> Sequence[Line]:
+        """Give the entries of the time line."""
+        return self.view.past if self.view is not None else ()
+
     def entry_here(self) -> int | None:
         """Give the entry under the cursor, or None."""
         kind, _, rest = self.walk.key.partition(" ")
@@ -238,7 +244,8 @@ class TimeLineKeys(TrayKeys):
         if entry is None:
             self.say("The cursor is on no entry; what happened stands above the line called now.")
             return
-        why = await self.ask_why("Why is this entry struck?")
+        words = next((line.words for line in self.past() if line.id == entry), "")
+        why = await self.ask_why(f'Why is "{clean(words, lines=False)}" struck?')
         if why:
             done = await self.ask_book(strike, entry, why)
             if done is not None:

@@ -81,7 +81,7 @@ def counts(book: Book) -> dict[str, int]:
             for row in connection.execute("SELECT name FROM sqlite_master WHERE type = 'table'")
         ]
         return {
-            name: connection.execute(f'SELECT count(*) FROM "{name}"').fetchone()[0]  # noqa: S608
+            name: connection.execute(f'SELECT count(*) FROM "{name}"').fetchone()[0]
             for name in names
         }
 

@@ -14,7 +14,7 @@ from logbook.actions.book import Book, open_book
 from logbook.actions.doing import did, discard, jot, look, move
 from logbook.actions.replacing import Changes, replace_entry
 from logbook.actions.sowing import SowDraft, sow
-from logbook.actions.striking import strike, undo
+from logbook.actions.striking import strike, strike_act, undo
 from logbook.actions.viewing import Line, batch_page, page, tray_page
 from logbook.actions.weighing import weigh
 from logbook.actions.writing import true_summaries
@@ -275,18 +275,23 @@ def test_undo_walks_back_through_replacements_and_strikes(book: Book) -> None:
     assert wrong_summaries(book) == []
 
 
-def test_undo_leaves_alone_what_another_has_corrected_since(book: Book) -> None:
+def test_an_act_that_another_has_corrected_since_is_not_taken_back(book: Book) -> None:
     # given AB corrected a weight and CD corrected it again
     sown(book)
     weigh(book, [101], 823.0)
-    replace_entry(book, last(book, "weigh").id, "misread", Changes(grams=283.0))
+    wrong = last(book, "weigh").id
+    mine = replace_entry(book, wrong, "misread", Changes(grams=283.0)).act_id
     book.by = "CD"
     replace_entry(book, last(book, "weigh").id, "weighed again", Changes(grams=281.0))
-    # when AB undoes until nothing of AB's stands
-    book.by = "AB"
-    undo(book)
-    # then CD's weight was never doubled by the first one
+    # when AB's act is taken back, then it is refused and no weight stands twice
+    with pytest.raises(Refused, match="struck already"):
+        strike_act(book, mine, "undone")
     assert tray_page(book, 101).grams == 281.0
+    # and once CD has undone, AB's stands and can be taken back
+    undo(book)
+    assert tray_page(book, 101).grams == 283.0
+    strike_act(book, mine, "undone")
+    assert tray_page(book, 101).grams == 823.0
 
 
 @pytest.mark.parametrize(
@@ -341,7 +346,7 @@ def test_no_row_of_an_entry_is_ever_changed_or_gone(book: Book) -> None:
                     "look",
                     "batch",
                 )
-                for row in connection.execute(f"SELECT * FROM {table}")  # noqa: S608
+                for row in connection.execute(f"SELECT * FROM {table}")
             }
 
     sown(book)
@@ -352,7 +357,6 @@ def test_no_row_of_an_entry_is_ever_changed_or_gone(book: Book) -> None:
         lambda: replace_entry(book, last(book, "weigh").id, "x", Changes(grams=283.0)),
         lambda: replace_entry(book, last(book, "sow").id, "x", Changes(lot="L9")),
         lambda: strike(book, last(book, "look").id, "x"),
-        lambda: undo(book),
         lambda: undo(book),
         lambda: undo(book),
     ]

@@ -202,7 +202,9 @@ def test_a_note_is_kept_as_it_was_typed_but_for_harmful_marks(
     max_examples=30, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture]
 )
 @given(
-    key=st.sampled_from(["crop", "variety", "seed_grams", "tray", "soak", "medium", "notes", "cut"])
+    key=st.sampled_from(
+        ["crop", "variety", "seed_grams", "tray", "soak", "medium", "notes", "cut", "mucilage"]
+    )
     | TEXT,
     value=TEXT | st.floats() | st.integers() | st.booleans() | st.lists(TEXT, max_size=2),
 )

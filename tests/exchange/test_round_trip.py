@@ -107,10 +107,11 @@ def test_any_text_and_number_comes_back(
 
 
 def test_files_and_folders_are_closed_to_others(book: Book, tmp_path: Path) -> None:
-    give_out(book, tmp_path / "deep" / "one")
+    give_out(book, tmp_path / "very" / "deep" / "one")
     give_out(book, tmp_path / "one.zip")
-    folder = tmp_path / "deep" / "one"
-    assert {path.stat().st_mode & 0o777 for path in (folder, folder.parent)} == {0o700}
+    folder = tmp_path / "very" / "deep" / "one"
+    made = (folder, folder.parent, folder.parent.parent)
+    assert {path.stat().st_mode & 0o777 for path in made} == {0o700}
     assert {path.stat().st_mode & 0o777 for path in folder.iterdir()} == {0o600}
     assert (tmp_path / "one.zip").stat().st_mode & 0o777 == 0o600
     taken, _ = take_in(folder, tmp_path / "new.book", CLOCK)

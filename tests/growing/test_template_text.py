@@ -26,7 +26,7 @@ NUMBERS = (
 )
 
 
-def test_the_file_of_the_readme_is_read() -> None:
+def test_a_template_file_is_read_whole() -> None:
     crop = field_test()
     assert crop.name == crop.crop == "field test"
     assert (crop.seed_grams, crop.soak_seconds, crop.expected_grams, crop.spread_percent) == (

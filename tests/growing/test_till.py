@@ -6,6 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from logbook.growing.numbers import numbers_in_order, numbers_words
 from logbook.growing.till import parse_till, trays_so_far
 from logbook.growing.weighing import doubt, usual_words
 from logbook.growing.yields import Expected
@@ -96,6 +97,11 @@ def test_the_trays_of_a_line_are_known_before_its_weight() -> None:
     assert trays_so_far("118 ") == (118,)
     assert trays_so_far("117-119+") == (117, 118, 119)
     assert trays_so_far("x 1") == ()
+
+
+def test_numbers_are_written_in_the_order_in_which_they_are_offered() -> None:
+    assert numbers_in_order([472, 473, 101, 102, 103, 99]) == "472 473 101–103 99"
+    assert numbers_words([472, 473, 101, 102, 103, 99]) == "99 101–103 472 473"
 
 
 def test_only_odd_weights_are_doubted() -> None:

@@ -115,8 +115,7 @@ async def press(pilot: Pilot[None], *keys: str) -> None:
 
 def rows(pilot: Pilot[None]) -> list[str]:
     """Give the rows of the list as text."""
-    walk_list = pilot.app.screen.query_one(WalkList)
-    return [row.text.plain for row in walk_list.rows]
+    return [row.text.plain for row in pilot.app.screen.query_one(WalkList).rows]
 
 
 def words(pilot: Pilot[None], name: str) -> str:

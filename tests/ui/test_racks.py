@@ -260,7 +260,7 @@ def test_a_step_of_the_cursor_repaints_two_slots(
 
         monkeypatch.setattr(shown, "refresh", counted)
         await press(pilot, "right")
-        assert asked == [2 * 12, 2 * 12]
+        assert asked == [2 * 25]
 
     walk(book, story, WIDE)
 

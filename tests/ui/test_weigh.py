@@ -26,14 +26,14 @@ def test_the_offered_tray_takes_grams_and_one_enter(tmp_path: Path, size: tuple[
     book = cutting_room(tmp_path)
 
     async def story(pilot: Pilot[None]) -> None:
-        assert words(pilot, "offer") == "101  "
+        assert words(pilot, "offer") == "101"
         assert "usual" in words(pilot, "usual")
         await press(pilot, "283", "enter")
         assert "101" in rows(pilot)[0]
         assert "283 g" in rows(pilot)[0]
         assert "above the middle" in rows(pilot)[0]
         assert "g/g seed" in rows(pilot)[0]
-        assert words(pilot, "offer") == "102  "
+        assert words(pilot, "offer") == "102"
         assert "1 of 4 cut" in words(pilot, "batch")
         assert widest(pilot) <= size[0] - 3
 
@@ -48,7 +48,7 @@ def test_any_tray_takes_its_number_and_grams(tmp_path: Path) -> None:
     async def story(pilot: Pilot[None]) -> None:
         await press(pilot, "103 290", "enter", "101+275", "enter")
         assert [row[:3] for row in rows(pilot)] == ["103", "101"]
-        assert words(pilot, "offer") == "102  "
+        assert words(pilot, "offer") == "102"
 
     walk(book, "weigh", story, (80, 24), trays=())
     assert [line.words for line in page(book, kind="weigh")] == ["cut 290 g", "cut 275 g"]
@@ -73,7 +73,7 @@ def test_a_part_cut_stays_and_the_next_is_offered(tmp_path: Path) -> None:
     async def story(pilot: Pilot[None]) -> None:
         await press(pilot, "120*", "enter")
         assert "part cut" in rows(pilot)[0]
-        assert words(pilot, "offer") == "102  "
+        assert words(pilot, "offer") == "102"
         await press(pilot, "101 160", "enter")
         assert "280 g in all" in rows(pilot)[1]
 
@@ -138,7 +138,7 @@ def test_a_bare_tray_number_is_not_taken_for_grams_unasked(tmp_path: Path) -> No
         await press(pilot, "103", "enter")
         assert isinstance(pilot.app.screen, AskSure)
         await press(pilot, "n")
-        assert words(pilot, "offer") == "103  "
+        assert words(pilot, "offer") == "103"
 
     walk(book, "weigh", story, (80, 24), trays=())
     assert not page(book, kind="weigh")
@@ -149,9 +149,9 @@ def test_u_on_an_empty_line_brings_the_tray_back(tmp_path: Path) -> None:
 
     async def story(pilot: Pilot[None]) -> None:
         await press(pilot, "102 283", "enter")
-        assert words(pilot, "offer") == "101  "
+        assert words(pilot, "offer") == "101"
         await press(pilot, "u")
-        assert words(pilot, "offer") == "102  "
+        assert words(pilot, "offer") == "102"
         assert not any("283" in row and "102" in row for row in rows(pilot))
 
     walk(book, "weigh", story, (80, 24), trays=())
@@ -163,9 +163,9 @@ def test_the_rounds_trays_come_first_and_arrows_choose(tmp_path: Path) -> None:
     async def story(pilot: Pilot[None]) -> None:
         assert words(pilot, "left") == "left to cut: 103 104   also ready: 101 102"
         await press(pilot, "down")
-        assert words(pilot, "offer") == "104  "
+        assert words(pilot, "offer") == "104"
         await press(pilot, "up", "up")
-        assert words(pilot, "offer") == "102  "
+        assert words(pilot, "offer") == "102"
 
     walk(book, "weigh", story, (80, 24), trays=(103, 104))
 

@@ -165,10 +165,7 @@ class DueScreen(TrayKeys):
         mark = Content.assemble(("▌" if group.late else " ", "$warning"), " ")
         known = [tray.expected for tray in group.trays if tray.expected is not None]
         grams = self._grams(group.sums.grams, group.sums.spread_grams) if known else "not known"
-        rests = ""
-        if known:
-            count = known[0].trays
-            rests = plural(count, "tray") if count else known[0].rests_on
+        rests = known[0].basis if known else ""
         if 0 < len(known) < len(group.trays):
             grams += f" of {len(known)}"
         if self.narrow:

@@ -20,6 +20,7 @@ from logbook.text import Refused
 from logbook.ui.asking import AskLine
 from logbook.ui.columns import column, fit, one_line, spread, wrapped
 from logbook.ui.deeds import Chosen, TrayKeys, one_number
+from logbook.ui.widgets.bars import show_once
 from logbook.ui.widgets.walk_list import Row, WalkList
 
 MOST_ROWS = 300
@@ -48,7 +49,7 @@ class PageScreen(TrayKeys):
     )
     own = ("open", "before", "after", "today", "filter", "strike", "unfold", "jot")
     DEFAULT_CSS = """
-    PageScreen #day { text-style: bold; color: $primary; }
+    PageScreen #day { height: 1; text-style: bold; color: $primary; }
     """
     view: PageView | None = None
 
@@ -86,7 +87,7 @@ class PageScreen(TrayKeys):
             return
         count = len(view.lines)
         self.counts = f"{count:,} {'entry' if count == 1 else 'entries'}"
-        self.query_one("#day", Static).update(Content(self._title(view)))
+        show_once(self.query_one("#day", Static), Content(self._title(view)))
         last = max(0, (count - 1) // MOST_ROWS)
         self.sheet = min(self.sheet, last)
         start = self.sheet * MOST_ROWS
@@ -153,12 +154,11 @@ class PageScreen(TrayKeys):
                 width,
             )
             return Content("\n").join([first, second])
-        spare = max(0, width - 77) // 3
         left = Content.assemble(
             (column(clock, 6), "$text-past"),
-            (column(words, 23 + spare), tone),
-            (column(where, 15 + spare), f"bold {tone}"),
-            (note, tone),
+            (column(where, 15), f"bold {tone}"),
+            (words, tone),
+            (f"  {note}", "$text-past" if line.struck else "$secondary"),
         )
         return spread(left, Content.styled(fit(by, 26), "$text-past"), width)
 

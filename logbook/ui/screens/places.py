@@ -45,7 +45,10 @@ class PlacesScreen(LogScreen):
         standing = [each for each in view if not each.place.retired]
         shelves = [each for each in standing if each.place.kind == "shelf"]
         free = sum(each.free for each in shelves)
-        self.counts = f"{plural(len(shelves), 'shelf', 'shelves')}   {plural(free, 'free slot')}"
+        slots = plural(free, "free slot")
+        self.counts = (
+            slots if self.narrow else f"{plural(len(shelves), 'shelf', 'shelves')}   {slots}"
+        )
         depth = _depths([each.place for each in view])
         rows = [Row(self._text(each, depth[each.place.id]), _key(each.place)) for each in standing]
         retired = [each for each in view if each.place.retired]
@@ -66,7 +69,7 @@ class PlacesScreen(LogScreen):
         if self.narrow:
             free = f"{view.free} free" if view.free or place.kind != "shelf" else "full"
             hours = place.hours_words if place.kind == "shelf" else ""
-            right = Content(f"{column(free, 8)}{column(hours, 11)}")
+            right = Content(f"{column(free, 8)}{column(hours, 13)}")
             return spread(Content.styled(name, self._tone(place)), right, width)
         cells = max(24, width // 3)
         free = "full" if place.kind == "shelf" and not view.free else f"{view.free} free"

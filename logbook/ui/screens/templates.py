@@ -18,6 +18,7 @@ from logbook.text import plural
 from logbook.ui.asking import AskYes
 from logbook.ui.columns import column, fit, spread
 from logbook.ui.screen import LogScreen
+from logbook.ui.widgets.bars import show_once
 from logbook.ui.widgets.walk_list import Row, WalkList
 
 BESIDE, LIST = 124, 80
@@ -42,7 +43,7 @@ class TemplatesScreen(LogScreen):
     TemplatesScreen #body { layout: vertical; }
     TemplatesScreen #list { height: 1fr; }
     TemplatesScreen #about { height: 1fr; padding: 0 1; border-top: solid $rule; scrollbar-size-vertical: 1; }
-    TemplatesScreen #titles { color: $text-past; }
+    TemplatesScreen #titles { height: 1; color: $text-past; }
     TemplatesScreen.-beside #both { layout: horizontal; }
     TemplatesScreen.-beside #list { width: 80; height: 1fr; }
     TemplatesScreen.-beside #about { border-top: none; border-left: solid $rule; }
@@ -80,7 +81,7 @@ class TemplatesScreen(LogScreen):
         if not standing:
             rows.insert(0, Row(Content("No templates: + makes one.")))
         self.query_one(WalkList).show(rows)
-        self.query_one("#titles", Static).update(Content(self._titles()))
+        show_once(self.query_one("#titles", Static), Content(self._titles()))
         self.draw_one()
 
     def _titles(self) -> str:
@@ -104,7 +105,7 @@ class TemplatesScreen(LogScreen):
         expected = each.expected
         seed = "" if template.seed_grams is None else grams_words(template.seed_grams, units)
         soak = span_words(template.soak_seconds) if template.soak_seconds else "none"
-        rests = "" if expected is None else expected.rests_on
+        rests = "" if expected is None else expected.basis
         if self.narrow:
             grams = "" if expected is None else grams_words(expected.grams, units)
             return spread(
@@ -140,8 +141,10 @@ class TemplatesScreen(LogScreen):
                 words.insert(1, Content("retired: not offered for sowing; x takes it back"))
             reasons = [f"version {note.number}: {note.why}" for note in each.versions if note.why]
             words += [Content(reason) for reason in reasons]
-        self.query_one("#words", Static).update(Content("\n").join(words))
-        self.query_one("#about", VerticalScroll).scroll_home(animate=False)
+        told, text = self.query_one("#words", Static), Content("\n").join(words)
+        if told.content != text:
+            told.update(text)
+            self.query_one("#about", VerticalScroll).scroll_home(animate=False)
 
     def _under(self) -> TemplateView | None:
         name = self.query_one(WalkList).key
@@ -168,11 +171,11 @@ class TemplatesScreen(LogScreen):
         """Sow from the template under the cursor."""
         each = self._under()
         if each is None:
-            self.logbook.go("sow")
+            self.logbook.go("sow", place="")
         elif each.retired:
             self.say(f"{each.template.name} is retired; x takes it back.")
         else:
-            self.logbook.go("sow", template=each.template.name)
+            self.logbook.go("sow", place="", crop=each.template.name)
 
     def action_edit(self) -> None:
         """Change the template under the cursor."""

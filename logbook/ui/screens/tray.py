@@ -81,12 +81,11 @@ class TrayScreen(TimeLineKeys):
             page.ahead,
         )
         rows += line.rows
-        self.walk.show(rows)
-        if self.shown != tray.tray:
-            self.shown = tray.tray
-            self.call_after_refresh(
-                self.walk.open_at, rows, len(rows) - len(line.rows) + line.now_row
-            )
+        if self.shown == tray.tray:
+            self.walk.show(rows)
+            return
+        self.shown = tray.tray
+        self.call_after_refresh(self.walk.open_at, rows, len(rows) - len(line.rows) + line.now_row)
 
     def facts(self, page: TrayPage) -> list[tuple[str, str]]:
         """Give the facts of the head; what is not known has no value."""

@@ -14,14 +14,14 @@ from textual.widgets import Input, Static
 from logbook.actions.book import Book
 from logbook.actions.till import Till, TillLine, till
 from logbook.growing.measures import grams_words
-from logbook.growing.numbers import numbers_words
+from logbook.growing.numbers import numbers_in_order, numbers_words
 from logbook.growing.till import Typed, parse_till, trays_so_far
 from logbook.growing.weighing import against_usual, doubt, usual_words
 from logbook.text import Refused
 from logbook.ui.asking import AskSure
 from logbook.ui.columns import column, fit, spread
 from logbook.ui.deeds import Chosen, TrayKeys
-from logbook.ui.widgets.bars import Rule
+from logbook.ui.widgets.bars import Rule, show_once
 from logbook.ui.widgets.till_line import TillLine as Line
 from logbook.ui.widgets.walk_list import Row, WalkList
 
@@ -44,16 +44,17 @@ class WeighScreen(TrayKeys):
         "117-120 1150 for trays weighed together, a p or * at the end for a part cut, units as "
         "in 0.28 kg or 10 oz. While the line is empty, letters are keys."
     )
-    own = ("write", "tray_after", "tray_before", "undo", "jot", "discard")
+    own = ("write", "offer_after", "offer_before", "undo", "jot", "discard")
     AUTO_FOCUS = "TillLine"
     DEFAULT_CSS = """
     WeighScreen #roll { height: 1fr; align: left bottom; }
     WeighScreen WalkList { height: auto; max-height: 100%; }
-    WeighScreen WalkList > .option-list--option-highlighted { background: $background; text-style: none; }
+    WeighScreen WalkList > .walk-list--cursor { background: $background; text-style: none; }
     WeighScreen .plain { color: $text-past; }
-    WeighScreen #usual { color: $foreground; }
+    WeighScreen #left { height: 1; }
+    WeighScreen #usual { height: 1; color: $foreground; }
     WeighScreen #line { height: 1; padding: 0 1; }
-    WeighScreen #offer { width: auto; height: 1; text-style: bold; color: $primary; }
+    WeighScreen #offer { width: 6; height: 1; text-style: bold; color: $primary; }
     WeighScreen TillLine { width: 1fr; }
     """
     view: Till | None = None
@@ -129,8 +130,10 @@ class WeighScreen(TrayKeys):
         rows = [Row(self._text(line), str(line.entry)) for line in view.lines]
         walk.show(rows or [Row(Content(hint)) for hint in HINTS])
         walk.action_end(1)
-        self.query_one("#batch", Static).update(Content(self._batch_words(view)))
-        self.query_one("#left", Static).update(Content(self._left_words(view)))
+        batch, told = self.query_one("#batch", Static), Content(self._batch_words(view))
+        if batch.content != told:
+            batch.update(told)
+        show_once(self.query_one("#left", Static), Content(self._left_words(view)))
         self.draw_offer()
 
     def _text(self, line: TillLine) -> Content:
@@ -153,12 +156,12 @@ class WeighScreen(TrayKeys):
             )
             return Content.assemble(head, "\n  ", (fit(rest, width - 2), "$text-past"))
         return Content.assemble(
-            (column(numbers, 11), "bold"),
-            column(line.crop, 13),
+            (column(numbers, 10), "bold"),
+            column(line.crop, 12),
             column(f"day {line.day_number}", 7),
             (f"{fit(grams, 8):>8}", "bold"),
             "  ",
-            (fit(rest, width - 41), "$text-past"),
+            (fit(rest, width - 39), "$text-past"),
         )
 
     def _batch_words(self, view: Till) -> str:
@@ -181,9 +184,9 @@ class WeighScreen(TrayKeys):
             return f"{words} Another: its number and grams." if view.trays else words
         parts = []
         if chosen:
-            parts.append(f"left to cut: {numbers_words(chosen)}")
+            parts.append(f"left to cut: {numbers_in_order(chosen)}")
         if ready:
-            parts.append(f"{'also ready' if self.wanted else 'ready'}: {numbers_words(ready)}")
+            parts.append(f"{'also ready' if self.wanted else 'ready'}: {numbers_in_order(ready)}")
         return fit("   ".join(parts), self.app.size.width - 2)
 
     @on(Input.Changed)
@@ -194,9 +197,9 @@ class WeighScreen(TrayKeys):
         text = self.line.value
         named = trays_so_far(text)
         numbers = named or ((self.offered,) if self.offered is not None else ())
-        label = f"{self.offered}  " if self.offered is not None and not named else ""
-        self.query_one("#offer", Static).update(Content(label))
-        self.query_one("#usual", Static).update(Content(self._usual(numbers, text)))
+        label = str(self.offered) if self.offered is not None and not named else ""
+        show_once(self.query_one("#offer", Static), Content(label))
+        show_once(self.query_one("#usual", Static), Content(self._usual(numbers, text)))
         self.line.placeholder = "grams" if self.offered is not None else "tray and grams"
 
     def _usual(self, numbers: tuple[int, ...], text: str) -> str:
@@ -242,11 +245,11 @@ class WeighScreen(TrayKeys):
         """Write what stands in the line."""
         await self.line.action_submit()
 
-    def action_tray_after(self) -> None:
+    def action_offer_after(self) -> None:
         """Offer the next tray."""
         self._step(1)
 
-    def action_tray_before(self) -> None:
+    def action_offer_before(self) -> None:
         """Offer the tray before."""
         self._step(-1)
 

@@ -2,9 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-
-from rich.cells import cell_len
 from rich.segment import Segment
 from rich.style import Style
 from textual.binding import Binding
@@ -42,7 +39,8 @@ class RackMap(ScrollView, can_focus=True):
     }
     DEFAULT_CSS = """
     RackMap {
-        height: 1fr; background: $background; color: $foreground; scrollbar-size-vertical: 1;
+        height: 1fr; background: $background; color: $foreground;
+        scrollbar-size-vertical: 1; overflow-x: hidden;
         & > .rack--head { color: $primary; text-style: bold; }
         & > .rack--shelf { color: $secondary; }
         & > .rack--past { color: $text-past; }
@@ -81,7 +79,7 @@ class RackMap(ScrollView, can_focus=True):
         for cell in self.drawing.cells:
             for line in range(cell.y, cell.y + len(cell.pieces)):
                 self._lines.setdefault(line, []).append(cell)
-        self.virtual_size = Size(width - 1, self.drawing.height)
+        self._measure()
         if self.cell is None:
             near = self.drawing.nearest(before.x, before.y) if before else self.drawing.first()
             self._key = near.key if near else ""
@@ -89,51 +87,56 @@ class RackMap(ScrollView, can_focus=True):
         self._scroll_to_cursor()
         self.post_message(self.Moved())
 
+    def _measure(self) -> None:
+        """Say how large the whole is, and whether it scrolls, in one go: one layout, one paint."""
+        width, height = self.outer_size
+        self.show_vertical_scrollbar = self.drawing.height > height
+        self.virtual_size = Size(width - 1, max(self.drawing.height, height))
+
+    def on_resize(self) -> None:
+        """Keep the cursor in view."""
+        self._measure()
+        self._scroll_to_cursor()
+
     def render_line(self, y: int) -> Strip:
-        """Draw one line of what is in view."""
+        """Draw one line of what is in view.
+
+        The space behind a text has its style, because each change of style costs bytes on the line.
+        """
         line = y + self.scroll_offset.y
         plain = self.get_component_rich_style("rack--plain")
-        width = self.size.width
-        segments: list[Segment] = [Segment(" ", plain)]
-        at = 0
+        segments = [Segment(" ", plain)]
         for piece in self.drawing.headings.get(line, ()):
-            at = self._put(segments, piece.x, at, piece.text, self._tone(piece), plain)
+            self._put(segments, piece, 1, self._tone(piece))
         for cell in self._lines.get(line, ()):
-            at = self._put_cell(segments, cell, line - cell.y, at, plain)
-        return Strip(segments).adjust_cell_length(width, plain)
+            self._put_cell(segments, cell, line - cell.y, plain)
+        return Strip(segments).adjust_cell_length(self.size.width, plain).simplify()
 
     def _tone(self, piece: Piece) -> Style:
         return self.get_component_rich_style(f"rack--{piece.tone}")
 
     @staticmethod
-    def _put(
-        segments: list[Segment], x: int, at: int, text: str, style: Style, between: Style
-    ) -> int:
-        if x > at:
-            segments.append(Segment(" " * (x - at), between))
-        segments.append(Segment(text, style))
-        return max(x, at) + cell_len(text)
+    def _put(segments: list[Segment], piece: Piece, x: int, style: Style) -> None:
+        """Add a piece, whose column counts from `x`; the gap before it goes to what stands there."""
+        at = sum(segment.cell_length for segment in segments)
+        gap = " " * (x + piece.x - at)
+        if gap:
+            text, before, _ = segments.pop()
+            segments.append(Segment(text + gap, before))
+        segments.append(Segment(piece.text, style))
 
-    def _put_cell(
-        self, segments: list[Segment], cell: Cell, line: int, at: int, plain: Style
-    ) -> int:
-        cursor = cell.key == self._key
+    def _put_cell(self, segments: list[Segment], cell: Cell, line: int, plain: Style) -> None:
+        pieces = list(cell.pieces[line])
+        if line == 0 and cell.tray is not None and cell.tray.number in self.marked:
+            pieces.insert(0, Piece(0, "*", "wants"))
+        if cell.key != self._key:
+            for piece in pieces:
+                self._put(segments, piece, cell.x + 1, self._tone(piece))
+            return
         over = self.get_component_rich_style("rack--cursor")
-        marked = line == 0 and cell.tray is not None and cell.tray.number in self.marked
-        pieces: Iterable[Piece] = cell.pieces[line]
-        if marked:
-            pieces = (Piece(0, "*", "wants"), *pieces)
-        between = over if cursor else plain
-        if cell.x > at:
-            segments.append(Segment(" " * (cell.x - at), plain))
-            at = cell.x
-        for piece in pieces:
-            style = over if cursor else self._tone(piece)
-            at = self._put(segments, cell.x + piece.x, at, piece.text, style, between)
-        end = cell.x + cell.width
-        if at < end:
-            segments.append(Segment(" " * (end - at), between))
-        return max(at, end)
+        for piece in (Piece(0, "", ""), *pieces, Piece(cell.width, "", "")):
+            self._put(segments, piece, cell.x + 1, over)
+        self._put(segments, Piece(cell.width, " ", ""), cell.x + 1, plain)
 
     # the cursor
 
@@ -143,9 +146,7 @@ class RackMap(ScrollView, can_focus=True):
         if cell.key == self._key:
             return
         self._key = cell.key
-        for each in (before, cell):
-            if each is not None:
-                self._repaint(each)
+        self._repaint(*(each for each in (before, cell) if each is not None))
         self._scroll_to_cursor()
         self.post_message(self.Moved())
 
@@ -165,10 +166,13 @@ class RackMap(ScrollView, can_focus=True):
             self.marked.clear()
             self.refresh()
 
-    def _repaint(self, cell: Cell) -> None:
-        self.refresh(
-            Region(cell.x + 1, cell.y - self.scroll_offset.y, cell.width, len(cell.pieces))
-        )
+    def _repaint(self, *cells: Cell) -> None:
+        """Paint slots anew; those on one line together, for a line is sent from its beginning."""
+        top = self.scroll_offset.y
+        regions = [Region(cell.x + 1, cell.y - top, cell.width, len(cell.pieces)) for cell in cells]
+        if len({region.y for region in regions}) == 1:
+            regions = [Region.from_union(regions)]
+        self.refresh(*regions)
 
     def _scroll_to_cursor(self) -> None:
         cell = self.cell

@@ -1,0 +1,108 @@
+"""Facts about a book's file that a check looks at. Nothing here writes."""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Iterator
+from contextlib import closing, contextmanager
+from pathlib import Path
+
+OLDEST_SQLITE = (3, 35, 0)
+"""The first SQLite with RETURNING, which writing uses."""
+
+MENDED_WAL = (3, 51, 3)
+"""The first SQLite without the fault in write-ahead logs (sqlite.org/wal.html#walresetbug)."""
+
+WHOLE_BYTES = 64 * 2**20
+"""Files up to this size are checked in one go: well under a second."""
+
+
+@contextmanager
+def looking(path: Path) -> Iterator[sqlite3.Connection]:
+    """Give a connection for looking into a file, healthy or not."""
+    name = f"{path.absolute().as_uri()}?mode=rw"
+    with closing(sqlite3.connect(name, uri=True, timeout=15.0, isolation_level=None)) as connection:
+        connection.execute("PRAGMA query_only=ON")
+        yield connection
+
+
+def integrity_faults(
+    path: Path, *, quick: bool = False, alone: bool = False, most: int = 5
+) -> list[str]:
+    """Give what SQLite's check of a file complains of, at most `most` lines; none when whole.
+
+    A quick check leaves out whether each index says the same as its table. A large file that is
+    not read `alone` is checked table by table, so that others can write between; that leaves out
+    the list of free pages.
+    """
+    pragma = "quick_check" if quick else "integrity_check"
+    try:
+        if alone or path.stat().st_size <= WHOLE_BYTES:
+            asked: list[str | int] = [most]
+        else:
+            with looking(path) as connection:
+                asked = ["sqlite_schema", *table_names(connection)]
+        found: list[str] = []
+        for each in asked:
+            with looking(path) as connection:
+                rows = connection.execute(f"PRAGMA {pragma}({each})").fetchall()
+            found += [str(row[0]) for row in rows if row[0] != "ok"]
+    except sqlite3.OperationalError:
+        raise
+    except sqlite3.DatabaseError as fault:
+        return [str(fault)]
+    except UnicodeDecodeError:
+        return ["the names of its tables cannot be read"]
+    return found[:most]
+
+
+def dangling_rows(connection: sqlite3.Connection) -> dict[str, int]:
+    """Give, by table, how many rows point to a row that is not there."""
+    found: dict[str, int] = {}
+    for row in connection.execute("PRAGMA foreign_key_check"):
+        found[row[0]] = found.get(row[0], 0) + 1
+    return found
+
+
+def journal_mode(connection: sqlite3.Connection) -> str:
+    """Give the file's journal mode: "delete" as this program makes it."""
+    return str(connection.execute("PRAGMA journal_mode").fetchone()[0])
+
+
+def table_names(connection: sqlite3.Connection) -> list[str]:
+    """Name the tables that hold the book, without SQLite's and Alembic's own."""
+    rows = connection.execute(
+        "SELECT name FROM sqlite_schema WHERE type = 'table' AND name NOT LIKE 'sqlite%' "
+        "AND name NOT LIKE '\\_alembic%' ESCAPE '\\' AND name <> 'alembic_version' ORDER BY name"
+    )
+    return [row[0] for row in rows]
+
+
+def row_counts(connection: sqlite3.Connection) -> dict[str, int]:
+    """Give how many rows each table holds."""
+    return {
+        name: connection.execute(f'SELECT count(*) FROM "{name}"').fetchone()[0]
+        for name in table_names(connection)
+    }
+
+
+def newest_written(connection: sqlite3.Connection) -> str | None:
+    """Give when the newest entry (by id) was written, as stored; None for an empty book."""
+    row = connection.execute("SELECT written_at FROM entry ORDER BY id DESC LIMIT 1").fetchone()
+    return None if row is None else str(row[0])
+
+
+def open_to_others(path: Path) -> bool:
+    """Say whether others on this machine may read or change a file or folder."""
+    return bool(path.stat().st_mode & 0o077)
+
+
+def clock_was_set(run: Path = Path("/run")) -> bool | None:
+    """Say whether the network has set the machine's clock since it started; None unknown.
+
+    systemd-timesyncd keeps a folder while it runs, and a file in it from the first answer on.
+    """
+    folder = run / "systemd" / "timesync"
+    if not folder.is_dir():
+        return None
+    return (folder / "synchronized").exists()

@@ -1,0 +1,372 @@
+"""The frame of all forms: lines as data, what is wrong beside its line, a preview below.
+
+A subclass gives its fields, reads a preview from their values, and writes them. The frame keeps
+what is typed, goes from line to line, asks before leaving, and saves once.
+"""
+
+from __future__ import annotations
+
+import asyncio
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Any, ClassVar
+
+from textual import events, on, work
+from textual.app import ComposeResult
+from textual.containers import Vertical
+from textual.content import Content
+from textual.message import Message
+from textual.widgets import Input, Static, TextArea
+
+from logbook.text import Refused
+from logbook.ui.asking import AskChoice
+from logbook.ui.drafts import Draft
+from logbook.ui.screen import LogScreen
+from logbook.ui.widgets.form_lines import Entry, Field, SaveLine, Typed, matches
+
+LEAVING = (
+    ("save", "s", "save it now"),
+    ("keep", "k", "keep what is typed for later"),
+    ("drop", "x", "throw it away"),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Preview:
+    """What a form comes to: lines to show below it, and hints for its lines."""
+
+    lines: tuple[Content, ...] = ()
+    hints: Mapping[str, str] = field(default_factory=dict)
+
+
+class FormScreen(LogScreen):
+    """A screen with a form. `kind` is its name among the screens and of its drafts."""
+
+    own = ("save", "below", "above", "further", "nearer")
+    last = "back"
+    kind: ClassVar[str] = ""
+    save_words: ClassVar[str] = "save"
+
+    class DraftChanged(Message):
+        """What is typed has changed; `unsaved` says whether any of it is still to be saved."""
+
+        def __init__(self, form: FormScreen) -> None:
+            super().__init__()
+            self.form = form
+            self.draft = form.draft
+            self.unsaved = form.unsaved
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.entries: dict[str, Entry] = {}
+        self.about: str | None = None
+        self._told: dict[str, str] = {}
+        self._saving = False
+        self._previewing = False
+        self._stale = False
+
+    # what a subclass gives
+
+    def fields(self) -> tuple[Field, ...]:
+        """Give the lines, always the same ones; called anew with every view and change."""
+        return ()
+
+    def preview(self, values: Mapping[str, Any]) -> Preview:
+        """Give what the values come to; runs in a thread, may raise Refused."""
+        return Preview()
+
+    async def write(self, values: Mapping[str, Any]) -> str:
+        """Write the form and give the sentence that says so; raise Refused."""
+        return ""
+
+    def wanted(self) -> str:
+        """Say by a word what the form is asked to be about, from where one came; '' for nothing."""
+        return ""
+
+    # the frame
+
+    def footer(self) -> tuple[str, ...]:
+        """Name the keys that a form needs most."""
+        return ("save", "below", "further")
+
+    def compose_body(self) -> ComposeResult:
+        """Give the lines, the save line, the offers and the preview."""
+        self.entries = {each.name: Entry(each) for each in self.fields()}
+        with Vertical(classes="fields"):
+            yield from self.entries.values()
+            words = Content.assemble(("save", "bold"), f": Enter here, or F9 ({self.save_words})")
+            yield SaveLine(words, id="save-line")
+        yield Static(Content(""), id="offers")
+        with Vertical(id="preview-area"):
+            yield Static(Content(""), id="preview")
+
+    def texts(self) -> dict[str, str]:
+        """Give what is typed in each line, the changed ones first."""
+        entries = sorted(self.entries.values(), key=lambda entry: not entry.changed)
+        return {entry.field.name: entry.text for entry in entries}
+
+    def put_texts(self, texts: Mapping[str, str]) -> None:
+        """Put texts into the lines of these names, as if they had been typed."""
+        for name, text in texts.items():
+            if name in self.entries:
+                self.entries[name].line.put(text)
+                self.entries[name].complain("")
+
+    @property
+    def unsaved(self) -> bool:
+        """Whether something was typed that is not in the book."""
+        return any(entry.changed for entry in self.entries.values())
+
+    def clear(self) -> None:
+        """Throw away what was typed and begin anew at the first line."""
+        for entry in self.entries.values():
+            entry.clear()
+        self._told = self.texts()
+        self.say("")
+        self.refresh_preview()
+        first = next((entry for entry in self.entries.values() if entry.display), None)
+        if first is not None:
+            self.set_focus(first.line)
+
+    @property
+    def draft(self) -> Draft:
+        """What is typed, as it is kept."""
+        return Draft(self.kind, self.draft_label, self.texts(), place=self.about or "")
+
+    @property
+    def draft_label(self) -> str:
+        """Name what the form is about, for the offer to take it up again."""
+        return ""
+
+    def on_screen_resume(self) -> None:
+        """See what the form is to be about; take up what was typed before."""
+        subject, drafts = self.logbook.subject, self.logbook.drafts
+        given = subject.get("draft")
+        mine = given if isinstance(given, Draft) and given.kind == self.kind else None
+        if mine is not None:
+            del subject["draft"]
+        about = mine.place if mine is not None else self.wanted()
+        if about == self.about and mine is None:
+            return
+        if about != self.about:
+            self.about = about
+            self.view = None
+            for entry in self.entries.values():
+                entry.start = ""
+            self.clear()
+        kept = mine or drafts.find(self.draft.key)
+        if kept is not None:
+            self.put_texts(kept.texts)
+            self.say("This was typed before and is not saved yet.")
+
+    def draw(self) -> None:
+        """Give the lines their hints, offers and starts; what is typed stays."""
+        for each in self.fields():
+            self.entries[each.name].adjust(each)
+        self._show_offers()
+        self.refresh_preview()
+
+    # typing
+
+    @on(Input.Changed)
+    @on(TextArea.Changed)
+    def changed(self, event: Input.Changed | TextArea.Changed) -> None:
+        """Tell that something was typed; take a complaint back as soon as it is met."""
+        event.stop()
+        entry = self._entry_of(event.control)
+        if entry is not None and entry.wrong and not entry.fault():
+            entry.complain("")
+        texts = self.texts()
+        if texts == self._told:
+            return
+        self._told = texts
+        for each in self.fields():
+            self.entries[each.name].show(each.shown)
+        self.post_message(self.DraftChanged(self))
+        self._show_offers()
+        self.refresh_preview()
+
+    @staticmethod
+    def _entry_of(line: object) -> Entry | None:
+        at = line
+        while at is not None and not isinstance(at, Entry):
+            at = getattr(at, "parent", None)
+        return at
+
+    @on(Typed)
+    def typed(self, event: Typed) -> None:
+        """Go down a line; save at the last."""
+        event.stop()
+        if isinstance(self.focused, SaveLine):
+            self.action_save()
+        else:
+            self.action_below()
+
+    def action_below(self) -> None:
+        """Go to the next line."""
+        entry = self._entry_of(self.focused)
+        if entry is not None:
+            entry.complete()
+        self.focus_next()
+
+    def action_above(self) -> None:
+        """Go to the line before."""
+        self.focus_previous()
+
+    def action_further(self) -> None:
+        """Move on in the preview."""
+        self.query_one("#preview-area").scroll_page_down(animate=False)
+
+    def action_nearer(self) -> None:
+        """Move back in the preview."""
+        self.query_one("#preview-area").scroll_page_up(animate=False)
+
+    def on_descendant_blur(self, event: events.DescendantBlur) -> None:
+        """Say what is wrong with a line when it is left; nothing typed is nothing wrong yet."""
+        entry = self._entry_of(event.widget)
+        if entry is not None:
+            entry.complain(entry.fault() if entry.text.strip() else "")
+            if entry.wrong:
+                self.refresh_preview()
+
+    def on_descendant_focus(self) -> None:
+        """Show what the line offers."""
+        self._show_offers()
+
+    def _show_offers(self) -> None:
+        entry = self._entry_of(self.focused)
+        line = self.query_one("#offers", Static)
+        offers = entry.field.offers if entry is not None else ()
+        fit = matches(entry.text, offers) if entry is not None and offers else []
+        exact = entry is not None and list(fit) == [entry.text]
+        line.display = bool(fit) and not exact
+        words, width = "", self.app.size.width - 4
+        for offer in fit:
+            if len(words) + len(offer) + 3 > width:
+                words += " …"
+                break
+            words += f"   {offer}" if words else offer
+        line.update(Content(words))
+
+    # reading
+
+    def read(self) -> tuple[dict[str, Any], dict[str, str]]:
+        """Give the values of the shown lines by name, and what is wrong with others."""
+        values: dict[str, Any] = {}
+        wrong: dict[str, str] = {}
+        for entry in self.entries.values():
+            if entry.display:
+                try:
+                    values[entry.field.name] = entry.value(entry.text)
+                except Refused as refused:
+                    wrong[entry.field.name] = str(refused)
+        return values, wrong
+
+    @work(group="preview")
+    async def refresh_preview(self) -> None:
+        """Compute the preview off the loop; what is typed meanwhile makes it compute once more."""
+        self._stale = True
+        if self._previewing:
+            return
+        self._previewing = True
+        try:
+            while self._stale:
+                self._stale = False
+                values, wrong = self.read()
+                if wrong:
+                    name, words = next(iter(wrong.items()))
+                    entry = self.entries[name]
+                    if entry.wrong:
+                        words = f"No preview yet: see {entry.field.label}."
+                    shown = Preview((Content.styled(words, "$text-past"),))
+                else:
+                    shown = await asyncio.to_thread(self._safe_preview, values)
+                if self.is_mounted:
+                    self._show_preview(shown)
+        finally:
+            self._previewing = False
+
+    def _safe_preview(self, values: Mapping[str, Any]) -> Preview:
+        try:
+            return self.preview(values)
+        except Refused as refused:
+            return Preview((Content.styled(str(refused), "$warning"),))
+
+    def _show_preview(self, shown: Preview) -> None:
+        self.query_one("#preview", Static).update(Content("\n").join(shown.lines))
+        for name, entry in self.entries.items():
+            entry.show_hint(shown.hints.get(name, entry.field.hint))
+
+    # saving and leaving
+
+    def complain(self, wrong: Mapping[str, str]) -> None:
+        """Say beside each line what is wrong with it, and go to the first of these."""
+        first: Entry | None = None
+        for name, entry in self.entries.items():
+            entry.complain(wrong.get(name, ""))
+            if first is None and name in wrong:
+                first = entry
+        if first is not None:
+            self.set_focus(first.line)
+            self.call_after_refresh(first.scroll_visible, animate=False)
+
+    async def save_now(self) -> str | None:
+        """Write the form once; give what was written in words, or None when it was refused."""
+        if self._saving:
+            return None
+        self._saving = True
+        self.say("")
+        try:
+            values, wrong = self.read()
+            self.complain(wrong)
+            if wrong:
+                return None
+            drafts, key = self.logbook.drafts, self.draft.key
+            words = await self.write(values)
+            drafts.drop(key)
+            self.clear()
+        except Refused as refused:
+            if refused.about in self.entries:
+                self.complain({refused.about: str(refused)})
+            else:
+                self.say(str(refused), wants=True)
+            return None
+        finally:
+            self._saving = False
+        return words
+
+    @work(group="save")
+    async def action_save(self) -> None:
+        """Save the form and go back to where one came from."""
+        words = await self.save_now()
+        if words is not None:
+            await self.after_saving(words)
+
+    async def after_saving(self, words: str) -> None:
+        """Go back and say there what was written."""
+        await self.logbook.go_back()
+        self._say_there(words)
+
+    async def may_leave(self) -> bool:
+        """Ask whether to save, to keep for later or to throw away what is typed."""
+        answer = await self.app.push_screen_wait(
+            AskChoice("This form is not saved", LEAVING, "enter take it   esc stay here")
+        )
+        if answer == "drop":
+            self.logbook.drafts.drop(self.draft.key)
+            self.clear()
+        if answer == "save":
+            words = await self.save_now()
+            if words is not None:
+                self.app.call_later(self._say_there, words)
+            return words is not None
+        return answer is not None
+
+    async def may_close(self) -> bool:
+        """Ask as when leaving; what is kept is offered when the book is opened again."""
+        return await self.may_leave()
+
+    def _say_there(self, words: str) -> None:
+        """Say something on the screen that one is on now."""
+        if isinstance(self.app.screen, LogScreen):
+            self.app.screen.say(words)

@@ -1,0 +1,151 @@
+"""Sowing: which crop, how many trays, where and when; what it comes to stands below."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Any
+
+from textual.content import Content
+
+from logbook.actions.book import Book
+from logbook.growing.measures import grams, grams_words, whole
+from logbook.growing.numbers import numbers_words, parse_numbers
+from logbook.growing.when import parse_when
+from logbook.text import Refused, clean_note
+from logbook.ui.form import FormScreen, Preview
+from logbook.ui.widgets.form_lines import Field, any_text
+
+MOST_TRAYS = 500
+
+
+@dataclass(frozen=True, slots=True)
+class Offers:
+    """What the form completes: names of templates, paths of places, seed lots of late."""
+
+    templates: tuple[str, ...]
+    places: tuple[str, ...]
+    lots: tuple[str, ...]
+
+
+class SowScreen(FormScreen):
+    """The form of a sowing, done or planned."""
+
+    heading = "sow"
+    purpose = (
+        "Sow a batch now, write one that was sown before, or plan one: a time to come puts soak "
+        "and sow on the round of their day. A part of a name is enough; → or Enter completes it."
+    )
+    kind = "sow"
+    save_words = "sow, or plan"
+    view: Offers | None = None
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.given = {"template": "", "place": ""}
+
+    def on_screen_resume(self) -> None:
+        """Take the crop and the place that one came from, once."""
+        subject = self.logbook.subject
+        for name, key in (("template", "crop"), ("place", "place")):
+            given = str(subject.pop(key, "") or "")
+            if given or not self.unsaved:
+                self.given[name] = given
+                self.entries[name].line.put(given)
+                self.entries[name].start = given
+
+    def load(self, book: Book) -> Offers:
+        """Read what is completed."""
+        from logbook.actions.places import list_places
+        from logbook.actions.sowing import recent_lots
+        from logbook.actions.templates import list_templates
+
+        return Offers(
+            tuple(template.name for template in list_templates(book)),
+            tuple(view.place.path for view in list_places(book) if view.place.kind != "room"),
+            tuple(recent_lots(book)),
+        )
+
+    def fields(self) -> tuple[Field, ...]:
+        """Give the lines."""
+        view = self.view or Offers((), (), ())
+        return (
+            Field("template", "crop", "a part of its name", self.given["template"], _template,
+                  offers=view.templates, pick=True),
+            Field("trays", "trays", "how many", read=_trays),
+            Field("at", "when", "empty: now; or tomorrow 18:00", read=self._when),
+            Field("place", "place", "empty: where there is room", start=self.given["place"],
+                  offers=view.places, pick=True),
+            Field("numbers", "numbers", "as on the tape", read=_numbers),
+            Field("lot", "seed lot", "as on the bag", offers=view.lots),
+            Field("grams", "seed a tray", "", read=self._grams),
+            Field("soak_at", "soak began", "empty: as the template says", read=self._when),
+            Field("colours", "colour mark", "like red; or one each: red, blue", read=_colours),
+            Field("note", "note", "own words", read=clean_note, note=True),
+        )  # fmt: skip
+
+    def _when(self, text: str) -> datetime | None:
+        book = self.book
+        if not text.strip():
+            return None
+        return parse_when(text, book.now(), book.zone, book.about.day_start)
+
+    def _grams(self, text: str) -> float | None:
+        return grams(text, "seed a tray", self.book.units) if text.strip() else None
+
+    def _draft(self, values: Mapping[str, Any]) -> Any:
+        from logbook.actions.sowing import SowDraft
+
+        if values["trays"] is None and not values["numbers"]:
+            raise Refused("How many trays?", about="trays")
+        return SowDraft(**values)
+
+    def preview(self, values: Mapping[str, Any]) -> Preview:
+        """Give seed, soak, changes, cut window, and where the trays will stand."""
+        from logbook.actions.sowing import plan_words, preview, standing_words
+
+        book = self.book
+        plan = preview(book, self._draft(values))
+        lines = [Content.styled(notice, "bold $warning") for notice in plan.notices]
+        first, *rest = plan_words(plan, book)
+        if plan.planned:
+            first += ", planned"
+        lines.append(Content.styled(first, "bold"))
+        lines += [Content(words) for words in (*standing_words(plan), *rest)]
+        seed = plan.template.seed_grams
+        hints = {"numbers": f"{numbers_words(plan.numbers)}, or as on the tape"}
+        if seed is not None:
+            hints["grams"] = f"{grams_words(seed, book.units)} by the template"
+        return Preview(tuple(lines), hints)
+
+    async def write(self, values: Mapping[str, Any]) -> str:
+        """Sow or plan the batch."""
+        from logbook.actions.sowing import sow, standing_words
+
+        sown = await self.write_book(sow, self._draft(values))
+        plan = sown.plan
+        done = "planned" if plan.planned else "sown"
+        where = "; ".join(standing_words(plan)) or numbers_words(plan.numbers)
+        self.given = dict.fromkeys(self.given, "")
+        return " ".join(
+            [f"Batch {sown.batch_id} {done}: {plan.template.label()}, {where}.", *plan.notices]
+        )
+
+
+def _template(text: str) -> str:
+    if not text.strip():
+        raise Refused("Which crop? Write a part of its name.")
+    return any_text(text)
+
+
+def _trays(text: str) -> int | None:
+    return whole(text, "number of trays", MOST_TRAYS) if text.strip() else None
+
+
+def _numbers(text: str) -> tuple[int, ...]:
+    return parse_numbers(text) if text.strip() else ()
+
+
+def _colours(text: str) -> tuple[str, ...]:
+    return tuple(part for each in text.split(",") if (part := any_text(each)))

@@ -1,0 +1,277 @@
+"""The lines of a form: a label, what is typed, a hint, and below it what is wrong with it."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from textual.actions import SkipAction
+from textual.app import ComposeResult
+from textual.binding import Binding
+from textual.containers import Horizontal, Vertical
+from textual.content import Content
+from textual.message import Message
+from textual.suggester import SuggestFromList
+from textual.widgets import Input, Static, TextArea
+
+from logbook.text import Refused, clean, fold, listed, nearest
+
+MOST_LISTED = 40
+
+
+def any_text(text: str) -> str:
+    """Read a line as it is, cleaned."""
+    return clean(text, lines=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Field:
+    """One line of a form.
+
+    `read` turns the text into a value or raises Refused; `offers` are completed as one types. With
+    `pick` the line must hold one of the offers, a part of whose name is enough. `heading` is
+    written above the line, `note` gives it several lines, `shown` hides it.
+    """
+
+    name: str
+    label: str
+    hint: str = ""
+    start: str = ""
+    read: Callable[[str], Any] = any_text
+    offers: Sequence[str] = ()
+    pick: bool = False
+    heading: str = ""
+    note: bool = False
+    shown: bool = True
+
+
+def matches(text: str, offers: Sequence[str]) -> list[str]:
+    """Give the offers that a text may mean: itself, else what begins with it, else what holds it.
+
+    What holds its pieces one after another is the last resort: "2/3" means "Rack 2/Shelf 3".
+    """
+    wanted = fold(text)
+    pieces = [re.escape(piece) for piece in re.split(r"[\s/]+", wanted) if piece]
+    pattern = re.compile(".*".join(pieces))
+    folded = [(offer, fold(offer)) for offer in offers]
+    for fits in (
+        [offer for offer, known in folded if known == wanted],
+        [offer for offer, known in folded if known.startswith(wanted)],
+        [offer for offer, known in folded if wanted in known],
+    ):
+        if fits:
+            return fits
+    return [offer for offer, known in folded if pattern.search(known)]
+
+
+def picked(text: str, offers: Sequence[str], what: str) -> str:
+    """Give the one offer that a text means; raise Refused when it fits none or several."""
+    found = matches(text, offers)
+    if len(found) == 1:
+        return found[0]
+    if found:
+        raise Refused(f'"{text[:30]}" fits {listed(found, 4, joint="or")}; write more of it.')
+    there = f" There is {listed(list(offers), 4)}." if len(offers) <= MOST_LISTED else ""
+    raise Refused(f'There is no {what} "{text[:40]}".{nearest(text, list(offers))}{there}')
+
+
+class Typed(Message):
+    """Enter was pressed in a line."""
+
+
+class FormInput(Input):
+    """One line of text."""
+
+    def __init__(self, start: str) -> None:
+        super().__init__(start, select_on_focus=False)
+        self.cursor_blink = False
+
+    async def action_submit(self) -> None:
+        """Say that the line is done."""
+        self.post_message(Typed())
+
+    @property
+    def words(self) -> str:
+        """What is typed."""
+        return self.value
+
+    def put(self, text: str) -> None:
+        """Put a text in, the cursor at its end."""
+        self.value = clean(text, lines=False)
+        self.cursor_position = len(self.value)
+
+    def offer(self, offers: Sequence[str]) -> None:
+        """Complete from these from now on."""
+        self.suggester = SuggestFromList(offers, case_sensitive=False) if offers else None
+
+
+class FormNote(TextArea):
+    """A text of several lines: ctrl+j makes a new one, Enter goes on."""
+
+    BINDINGS = [
+        Binding("enter", "submit", "next", priority=True),
+        Binding("ctrl+j", "new_line", "new line", priority=True),
+    ]
+
+    def __init__(self, start: str) -> None:
+        super().__init__(start, soft_wrap=True, show_line_numbers=False, tab_behavior="focus")
+        self.cursor_blink = False
+
+    def action_submit(self) -> None:
+        """Say that the text is done."""
+        self.post_message(Typed())
+
+    def action_new_line(self) -> None:
+        """Begin a new line."""
+        self.insert("\n")
+
+    def action_cursor_up(self, select: bool = False) -> None:
+        """Go up; from the first line to the line of the form before."""
+        if self.navigator.is_first_wrapped_line(self.cursor_location):
+            raise SkipAction
+        super().action_cursor_up(select)
+
+    def action_cursor_down(self, select: bool = False) -> None:
+        """Go down; from the last line to the next line of the form."""
+        if self.navigator.is_last_wrapped_line(self.cursor_location):
+            raise SkipAction
+        super().action_cursor_down(select)
+
+    def action_select_line(self) -> None:
+        """Leave the key to the screens."""
+        raise SkipAction
+
+    def action_select_all(self) -> None:
+        """Leave the key to the screens."""
+        raise SkipAction
+
+    @property
+    def words(self) -> str:
+        """What is typed."""
+        return self.text
+
+    def put(self, text: str) -> None:
+        """Put a text in, the cursor at its end."""
+        self.text = clean(text)
+        self.move_cursor(self.document.end)
+
+    def offer(self, offers: Sequence[str]) -> None:
+        """Offer nothing: a note is in one's own words."""
+
+
+class SaveLine(Static, can_focus=True):
+    """The last line of a form: Enter on it saves."""
+
+    BINDINGS = [Binding("enter", "submit", "save")]
+
+    def action_submit(self) -> None:
+        """Say that the form is done."""
+        self.post_message(Typed())
+
+
+class Entry(Vertical):
+    """A field on the screen, with what was typed and what is wrong with it."""
+
+    def __init__(self, field: Field) -> None:
+        super().__init__(classes="entry", id=f"entry-{field.name}")
+        self.field = field
+        self.start = field.start
+        self.wrong = ""
+        self.line: FormInput | FormNote = (
+            FormNote(field.start) if field.note else FormInput(field.start)
+        )
+        self.line.id = f"line-{field.name}"
+        self.hint = Static(Content(field.hint), classes="note")
+        self.below: Static | None = None
+        self._hint = field.hint
+        self.display = field.shown
+        self.line.offer(field.offers)
+
+    def compose(self) -> ComposeResult:
+        """Put label, line and hint beside each other."""
+        if self.field.heading:
+            yield Static(Content(self.field.heading), classes="heading")
+        with Horizontal(classes="field"):
+            yield Static(Content(self.field.label), classes="label")
+            yield self.line
+            yield self.hint
+
+    @property
+    def text(self) -> str:
+        """What is typed."""
+        return self.line.words
+
+    @property
+    def changed(self) -> bool:
+        """Whether something else is typed than the form began with."""
+        return self.text != self.start
+
+    def begin(self, start: str) -> None:
+        """Begin with a text; what was typed already stays."""
+        start = clean(start, lines=self.field.note)
+        if not self.changed and self.text != start:
+            self.line.put(start)
+        self.start = start
+
+    def clear(self) -> None:
+        """Throw away what was typed."""
+        self.line.put(self.start)
+        self.complain("")
+
+    def adjust(self, field: Field) -> None:
+        """Take over a field's hint, offers, start and whether it is shown."""
+        if field.offers != self.field.offers:
+            self.line.offer(field.offers)
+        self.show_hint(field.hint)
+        self.show(field.shown)
+        self.field = field
+        self.begin(field.start)
+
+    def show_hint(self, hint: str) -> None:
+        """Write another hint."""
+        if hint != self._hint:
+            self._hint = hint
+            self.hint.update(Content(hint))
+
+    def show(self, shown: bool) -> None:
+        """Show the line or hide it."""
+        if self.display != shown:
+            self.display = shown
+
+    def complete(self) -> None:
+        """Write out in full what was begun of an offer: the one it fits, or the one shown."""
+        field = self.field
+        if not field.pick or not self.text.strip():
+            return
+        found = matches(self.text, field.offers)
+        begins = found and fold(found[0]).startswith(fold(self.text))
+        if found and (begins or len(found) == 1) and found[0] != self.text:
+            self.line.put(found[0])
+
+    def value(self, text: str) -> Any:
+        """Read a text; raise Refused."""
+        field = self.field
+        if field.pick and text.strip():
+            text = picked(clean(text, lines=False), field.offers, field.label)
+        return field.read(text)
+
+    def fault(self) -> str:
+        """Say what is wrong with what is typed; '' for nothing."""
+        try:
+            self.value(self.text)
+        except Refused as refused:
+            return str(refused)
+        return ""
+
+    def complain(self, words: str) -> None:
+        """Write below the line what is wrong with it; '' takes it away."""
+        if words == self.wrong:
+            return
+        self.wrong = words
+        if self.below is None:
+            self.below = Static(Content(words), classes="wrong")
+            self.mount(self.below)
+        self.below.update(Content(words))
+        self.below.display = bool(words)

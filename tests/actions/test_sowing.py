@@ -1,0 +1,176 @@
+"""Sowing: now, in the past, or planned ahead."""
+
+from __future__ import annotations
+
+from datetime import timedelta
+from typing import Any
+
+import pytest
+
+from logbook.actions.book import Book
+from logbook.actions.doing import did, skip
+from logbook.actions.sowing import SowDraft, preview, sow
+from logbook.actions.templates import put_template, retire_template
+from logbook.actions.viewing import batch_page, page, racks, tray_page
+from logbook.text import Refused
+from tests.actions.days import chores, counts, sow_at, stand_at, views
+from tests.room import field_test, moment, wall_words
+
+
+def test_before_saving_it_shows_what_it_comes_to(book: Book) -> None:
+    stand_at(book, "2026-04-01 08:00")
+    before = counts(book)
+    plan = preview(book, SowDraft("field test", 4, place="Rack 1/Shelf 2"))
+    assert counts(book) == before
+    assert plan.numbers == (101, 102, 103, 104)
+    assert plan.seed_grams == 400
+    assert plan.soak_at is not None
+    assert wall_words(plan.soak_at) == "2026-04-01 04:00"
+    assert [each.chore for each in plan.changes] == ["weight_off", "light_on"]
+    assert wall_words(plan.cut.best) == "2026-04-08 20:00"
+    assert plan.places == ("Rack 1/Shelf 2",) * 4
+    assert sow(book, SowDraft("field test", 4, place="Rack 1/Shelf 2")).plan == plan
+
+
+def test_sown_now_its_soak_is_in_the_book_too(book: Book) -> None:
+    sow_at(book, "2026-04-01 08:00", 2, lot="L-1", note="by hand")
+    assert [(line.kind, wall_words(line.at)) for line in tray_page(book, 101).past] == [
+        ("soak", "2026-04-01 04:00"),
+        ("sow", "2026-04-01 08:00"),
+    ]
+    assert batch_page(book, "1").lot == "L-1"
+
+
+def test_real_grams_marks_and_numbers(book: Book) -> None:
+    stand_at(book, "2026-04-01 08:00")
+    plan = sow(
+        book,
+        SowDraft("field test", numbers=(7, 9), grams=31.5, colours=("red", "blue")),
+    ).plan
+    assert (plan.numbers, plan.seed_grams) == ((7, 9), 63)
+    assert [tray_page(book, number).tray.colour for number in (7, 9)] == ["red", "blue"]
+    assert tray_page(book, 7).tray.seed_grams == 31.5
+
+
+def test_the_book_gives_numbers_that_are_free(book: Book) -> None:
+    sow_at(book, "2026-04-01 08:00", 2)
+    sow_at(book, "2026-04-01 09:00", 1, numbers=(105,))
+    assert sow_at(book, "2026-04-01 10:00", 2).plan.numbers == (106, 107)
+
+
+def test_a_full_shelf_is_said_and_the_rest_stands_elsewhere(book: Book) -> None:
+    sow_at(book, "2026-04-01 08:00", 3, place="Rack 1/Shelf 1")
+    plan = sow_at(book, "2026-04-01 09:00", 3, place="Rack 1/Shelf 1").plan
+    assert plan.places == ("Rack 1/Shelf 1", "Rack 1/Shelf 2", "Rack 1/Shelf 2")
+    assert plan.notices == (
+        "Rack 1/Shelf 1 is full: it has room for 1 of the 3 trays.",
+        "2 of them stand on Rack 1/Shelf 2.",
+    )
+
+
+def test_a_full_room_still_takes_the_sowing_and_says_so(book: Book) -> None:
+    sow_at(book, "2026-04-01 08:00", 30)
+    plan = sow_at(book, "2026-04-01 09:00", 4).plan
+    assert plan.places[2:] == ("", "")
+    assert "Every shelf is full: 2 trays have no slot yet" in plan.notices[-1]
+    assert [tray.number for tray in racks(book).loose] == [133, 134]
+
+
+def test_a_planned_batch_puts_soak_and_sow_on_the_round_of_their_day(book: Book) -> None:
+    stand_at(book, "2026-04-01 08:00")
+    draft = SowDraft("field test", 2, at=moment("2026-04-03 02:00"), place="Rack 2/Shelf 1")
+    assert sow(book, draft).plan.planned
+    assert chores(book) == []
+    assert chores(book, "2026-04-02") == [("soak", (101, 102))]
+    assert chores(book, "2026-04-03") == [("sow", (101, 102))]
+    stand_at(book, "2026-04-02 22:10")
+    did(book, "soak", [101, 102])
+    stand_at(book, "2026-04-03 06:00")
+    assert chores(book) == [("sow", (101, 102))]
+    did(book, "sow", [101])
+    assert tray_page(book, 101).place == "Rack 2/Shelf 1"
+    assert chores(book) == [("sow", (102,))]
+    skip(book, "sow", [102], "tray cracked")
+    assert chores(book) == []
+    assert ("sow", (102,)) in chores(book, "2026-04-04")
+
+
+def test_a_batch_planned_with_its_seed_in_the_water_is_only_to_be_sown(book: Book) -> None:
+    stand_at(book, "2026-04-01 08:00")
+    draft = SowDraft(
+        "field test", 1, at=moment("2026-04-01 10:30"), soak_at=moment("2026-04-01 07:00")
+    )
+    assert sow(book, draft).plan.soak_at == moment("2026-04-01 07:00")
+    assert [(line.kind) for line in page(book)] == ["soak", "plan"]
+    stand_at(book, "2026-04-01 11:05")
+    assert chores(book) == [("sow", (101,))]
+
+
+def test_a_batch_keeps_the_version_that_it_was_sown_with(book: Book) -> None:
+    sow_at(book, "2026-04-01 08:00", 1)
+    put_template(book, field_test(seed_grams=77.0), "less seed")
+    sow_at(book, "2026-04-01 09:00", 1)
+    assert [batch_page(book, each).version for each in ("1", "2")] == [1, 2]
+    assert [batch_page(book, each).seed_grams for each in ("1", "2")] == [100, 77]
+
+
+def test_a_sowing_recorded_days_later_lies_where_it_belongs(book: Book) -> None:
+    stand_at(book, "2026-04-04 08:00")
+    sow(book, SowDraft("field test", 1, at=moment("2026-04-01 08:00")))
+    shown = tray_page(book, 101)
+    assert (shown.day_number, shown.status) == (4, "growing")
+    assert ("water", (101,)) in chores(book)
+
+
+@pytest.mark.parametrize(
+    ("draft", "words"),
+    [
+        ({"template": "sunflwr"}, 'no crop template "sunflwr". Did you mean "sunflower"'),
+        ({"template": ""}, "no crop template"),
+        ({"trays": 0}, "A sowing has 1 to 500"),
+        ({"trays": -3}, "A sowing has 1 to 500"),
+        ({"trays": 10_000}, "10,000 trays"),
+        ({"trays": None}, "0 trays"),
+        ({"numbers": (101, 102)}, "2 numbers for 1 tray"),
+        ({"numbers": (101,)}, "Number 101 is on a tray in use. Free: 103"),
+        ({"at": moment("2024-03-01 08:00")}, "more than two years ago"),
+        ({"at": moment("2027-06-01 08:00")}, "more than a year ahead"),
+        ({"plan": True, "at": moment("2026-04-01 08:00")}, "must lie ahead"),
+        ({"place": "Rack 9"}, 'no place "Rack 9"'),
+        ({"grams": 0}, "of seed a tray cannot be"),
+        ({"grams": -3}, "of seed a tray cannot be"),
+        ({"grams": 1e9}, "of seed a tray cannot be"),
+        ({"colours": ("red", "blue")}, "one colour mark"),
+        ({"lot": "x" * 81}, "use up to 80"),
+        ({"note": "x" * 20_001}, "20,001 characters"),
+        ({"soak_at": moment("2026-04-14 09:00")}, "soak begins before the sowing"),
+        ({"soak_at": moment("2026-04-01 09:00")}, "longer than a week"),
+        ({"template": "basil", "soak_at": moment("2026-04-14 01:00")}, "turns to jelly"),
+        ({"at": moment("2026-04-15 09:00"), "soak_at": moment("2026-04-14 20:00")}, "lies ahead"),
+    ],
+)
+def test_what_cannot_be_sown_is_refused_and_nothing_is_written(
+    book: Book, draft: dict[str, Any], words: str
+) -> None:
+    sow_at(book, "2026-04-14 07:00", 2)
+    stand_at(book, "2026-04-14 07:42")
+    before, rows = views(book), counts(book)
+    with pytest.raises(Refused, match=words):
+        sow(book, SowDraft(**{"template": "field test", "trays": 1, **draft}))
+    assert counts(book) == rows
+    assert views(book) == before
+
+
+def test_a_retired_template_is_no_longer_offered(book: Book) -> None:
+    retire_template(book, "field test")
+    with pytest.raises(Refused, match="is retired; take it back"):
+        sow_at(book, "2026-04-01 08:00")
+    retire_template(book, "field test", back=True)
+    assert sow_at(book, "2026-04-01 08:00").batch_id == 1
+
+
+def test_an_hour_s_difference_in_the_plan_is_an_hour_s_difference_in_the_cut(book: Book) -> None:
+    stand_at(book, "2026-04-01 08:00")
+    one = preview(book, SowDraft("field test", 1, at=moment("2026-04-02 08:00")))
+    two = preview(book, SowDraft("field test", 1, at=moment("2026-04-02 09:00")))
+    assert two.cut.best - one.cut.best == timedelta(hours=1)

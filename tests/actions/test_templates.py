@@ -1,0 +1,106 @@
+"""Templates: versions, copies, retiring, and files that are none."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+
+from logbook.actions.book import Book
+from logbook.actions.templates import (
+    copy_template,
+    list_templates,
+    put_template,
+    put_template_file,
+    retire_template,
+    show_template,
+    show_version,
+)
+from logbook.growing.templates import Stage
+from logbook.text import Refused
+from tests.actions.days import counts
+from tests.room import DAY, FIELD_TOML, crop_of, field_test
+
+
+def test_a_template_is_versioned(book: Book) -> None:
+    put_template(book, field_test(seed_grams=90.0), "less\x1b\nseed")
+    shown = show_template(book, "Field  TEST")
+    assert (shown.template.version, shown.template.seed_grams) == (2, 90)
+    assert [(each.number, each.why, each.by) for each in shown.versions] == [
+        (2, "less seed", "tester"),
+        (1, "", "tester"),
+    ]
+    assert show_version(book, shown.versions[1].version_id).seed_grams == 100
+
+
+def test_a_template_of_many_stages_comes_back_whole(book: Book) -> None:
+    crop = crop_of(
+        *(
+            Stage(f"s{number}", DAY * (number + 1), water="top", water_per_day=0.5)
+            for number in range(12)
+        )
+    )
+    put_template(book, crop)
+    assert show_template(book, "odd").template == crop
+
+
+def test_a_copy_stands_for_itself(book: Book) -> None:
+    copy_template(book, "sunflower", "sunflower, thick")
+    put_template(book, replace(show_template(book, "sunflower, thick").template, seed_grams=150.0))
+    assert show_template(book, "sunflower").template.seed_grams == 125
+    with pytest.raises(Refused, match="already a template"):
+        copy_template(book, "pea", "Sunflower")
+
+
+def test_a_retired_one_is_kept_and_can_come_back(book: Book) -> None:
+    retire_template(book, "basil")
+    assert "basil" not in [crop.name for crop in list_templates(book)]
+    assert "basil" in [crop.name for crop in list_templates(book, retired=True)]
+    assert show_template(book, "basil").retired
+    retire_template(book, "basil", back=True)
+    assert not show_template(book, "basil").retired
+
+
+def test_a_beginning_that_only_one_has_is_enough(book: Book) -> None:
+    assert show_template(book, "pea").template.name == "pea shoots"
+    with pytest.raises(Refused, match="fits several templates: basil, beet or broccoli"):
+        show_template(book, "b")
+
+
+@pytest.mark.parametrize(
+    ("content", "words"),
+    [
+        (b"", "crop is empty"),
+        (b"crop = ", "is no TOML"),
+        (b"\xff\xfe", "no text in UTF-8"),
+        (b"x" * 1_000_001, "larger than any template"),
+        (FIELD_TOML.replace('"4d"', '"-4d"', 1).encode(), "negative"),
+        (FIELD_TOML.replace("100", "nan").encode(), "real number"),
+        (b'crop = "\\u001b[2J"\n[[stages]]\nname = "x"\n[cut]\nbest = "1d"\n', ""),
+    ],
+)
+def test_a_file_that_is_no_template(book: Book, tmp_path: Path, content: bytes, words: str) -> None:
+    path = tmp_path / "crop\x1b.toml"
+    path.write_bytes(content)
+    before = counts(book)
+    if not words:
+        assert put_template_file(book, path).name == "[2J"
+        assert show_template(book, "[2J").versions[0].why == "from crop.toml"
+        return
+    with pytest.raises(Refused, match=words):
+        put_template_file(book, path)
+    assert counts(book) == before
+
+
+def test_a_file_with_a_mark_of_byte_order_is_read(book: Book, tmp_path: Path) -> None:
+    path = tmp_path / "crop.toml"
+    path.write_bytes(b"\xef\xbb\xbf" + FIELD_TOML.encode())
+    assert put_template_file(book, path).version == 2
+
+
+def test_no_file_and_a_folder(book: Book, tmp_path: Path) -> None:
+    with pytest.raises(Refused, match="no file"):
+        put_template_file(book, tmp_path / "none.toml")
+    with pytest.raises(Refused, match="cannot be read"):
+        put_template_file(book, tmp_path)

@@ -1,0 +1,47 @@
+"""The round for a login banner or cron."""
+
+from __future__ import annotations
+
+from tests.conftest import CommandLine
+
+
+def test_brief_is_one_line(cli: CommandLine) -> None:
+    cli.done("sow", "field test", "--trays", "4")
+    assert cli.done("round", "--brief").out == "Tue 14 Apr: nothing due.\n"
+    cli.now = "2026-04-15T06:00"
+    assert cli.done("round", "--brief").out == "Wed 15 Apr: nothing due; next 07:00.\n"
+    cli.now = "2026-04-15T09:00"
+    assert cli.done("round", "--brief").out == (
+        "Wed 15 Apr: 2 chores at 1 stop, 2 late: water 4, look 4\n"
+    )
+
+
+def test_if_any_is_silent_when_nothing_is_due(cli: CommandLine) -> None:
+    cli.done("sow", "field test", "--trays", "4")
+    for words in (["--if-any"], ["--if-any", "--brief"]):
+        quiet = cli.done("round", *words)
+        assert (quiet.out, quiet.err) == ("", "")
+    cli.now = "2026-04-15T07:30"
+    assert cli.done("round", "--if-any", "--brief").out == (
+        "Wed 15 Apr: 2 chores at 1 stop: water 4, look 4\n"
+    )
+    assert len(cli.done("round", "--if-any").out.splitlines()) == 4
+
+
+def test_the_plain_round_is_in_walking_order(cli: CommandLine) -> None:
+    cli.now = "2026-04-10T07:42"
+    cli.done("sow", "field test", "--trays", "1", "--place", "Rack 2/Shelf 1")
+    cli.done("sow", "field test", "--trays", "2", "--place", "Rack 1/Shelf 3")
+    cli.now = "2026-04-14T07:30"
+    assert cli.done("round").out.splitlines() == [
+        "Tue 14 Apr  07:30  the round: 2 stops, 4 chores, 4 late",
+        "Rack 1/Shelf 3",
+        "  water: 102 103, field test, day 5, under weight, late, last 3 days ago",
+        "  look: 102 103, field test, day 5, under weight, late 3 days",
+        "Rack 2/Shelf 1",
+        "  water: 101, field test, day 5, under weight, late, last 3 days ago",
+        "  look: 101, field test, day 5, under weight, late 3 days",
+        "Later",
+        "  weight off, lid on: 102 103, field test, day 5, under weight, 07:42, Rack 1/Shelf 3",
+        "  weight off, lid on: 101, field test, day 5, under weight, 07:42, Rack 2/Shelf 1",
+    ]

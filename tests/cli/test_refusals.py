@@ -1,0 +1,228 @@
+"""Bad input: one clear sentence, exit 1, nothing written; wrong usage: exit 2."""
+
+from __future__ import annotations
+
+import shutil
+import sqlite3
+from pathlib import Path
+
+import pytest
+
+from logbook.actions.book import Book
+from tests.actions.days import counts
+from tests.conftest import CommandLine
+from tests.room import FIELD_TOML
+
+REFUSED = {
+    "unknown template": (["sow", "sunflwr", "--trays", "1"], 'Did you mean "sunflower"?'),
+    "unknown tray": (["did", "water", "999"], "There is no tray 999. Trays in use: 101–104."),
+    "unknown place": (["move", "101", "Rack 9"], 'There is no place "Rack 9".'),
+    "number in use": (["sow", "kale", "--trays", "1", "--numbers", "101"], "Number 101 is on a tray in use. Free: 105."),
+    "no trays": (["sow", "kale", "--trays", "0"], "A sowing has 1 to 500"),
+    "10,000 trays": (["sow", "kale", "--trays", "10000"], "10,000 trays?"),
+    "a list of 10,000": (["did", "water", "1-10000"], "more than 2,000 trays"),
+    "no count": (["sow", "kale"], "How many trays?"),
+    "far past": (["sow", "kale", "--trays", "1", "--at", "1850-01-01T08:00"], "The year 1850 is out of reach"),
+    "past": (["did", "water", "101", "--at", "2020-01-01"], "more than two years ago; look at the year"),
+    "far future": (["sow", "kale", "--trays", "1", "--at", "9999-01-01"], "The year 9999 is out of reach"),
+    "future": (["did", "water", "101", "--at", "2026-04-14T12:00"], "that is still to come"),
+    "no moment": (["did", "water", "101", "--at", "soonish"], "write 07:30 for today"),
+    "no day": (["round", "--day", "someday"], "write it like 2026-04-14"),
+    "a past round": (["round", "--day", "2026-04-01"], "`logbook page --day 2026-04-01`"),
+    "unknown chore": (["did", "hose", "101"], "The chores are soak, sow"),
+    "no change ahead": (["did", "weight_on", "101"], "Ahead of it: weight off, lid on"),
+    "no amount": (["did", "water", "101", "--amount", "plenty"], "is not a number"),
+    "negative amount": (["did", "water", "101", "--amount", "-3ml"], "cannot be"),
+    "no reason to skip": (["skip", "water", "101", "--why", " "], "Say why"),
+    "no reason to discard": (["discard", "101", "--why", ""], "Say why"),
+    "no percent": (["look", "101", "--emerged", "nan"], "is not a number"),
+    "too many percent": (["look", "101", "--emerged", "120%"], "must be 0 to 100"),
+    "an empty jot": (["jot", "101", " "], "the note is empty"),
+    "a novel": (["jot", "101", "x" * 20_001], "takes up to 20,000"),
+    "nowhere to move": (["move", "101"], "Where to?"),
+    "nothing to weigh": (["weigh", "101"], "Give the tray and the weight"),
+    "no weight": (["weigh", "101", "heavy"], "is not a number"),
+    "negative weight": (["weigh", "101", "-5"], "a weight is 0 g or more"),
+    "a ton": (["weigh", "101", "9999999"], "cannot weigh"),
+    "an unclear comma": (["weigh", "101", "1,500"], "can be read in two ways"),
+    "an unknown unit": (["weigh", "101", "3stone"], "unknown unit"),
+    "no entry": (["strike", "99999999999999999999", "--why", "x"], "There is no entry"),
+    "no batch": (["batch", "99999999999999999999"], "is no batch"),
+    "a wordy batch": (["batch", "first"], "batches are numbered"),
+    "no tray": (["tray", "777"], "There is no tray 777."),
+    "no tray at all": (["tray", "99999999999999999999"], "is no tray number"),
+    "two trays": (["tray", "101-102"], "One tray at a time"),
+    "a page of no tray": (["page", "--tray", "99999999999999999999"], "is no tray number"),
+    "due in eternity": (["due", "--days", "99999999999999999999"], "Give 0 to 366"),
+    "nothing found": (["search", "unicorn"], 'No note holds "unicorn".'),
+    "no template file": (["templates", "put", "/nowhere/x.toml"], "There is no file /nowhere/x.toml."),
+    "a copy over another": (["templates", "copy", "kale", "basil"], "already a template"),
+    "lamp hours": (["places", "add", "x", "--under", "Rack 1", "--lamps", "dawn-dusk"], "is no time of day"),
+    "a shelf without slots": (["places", "add", "x", "--under", "Rack 1", "--slots", "0"], "1 to 100"),
+    "a full shelf retired": (["places", "retire", "Rack 1"], "still holds 101–104"),
+    "two changes of a place": (["places", "change", "Rack 2", "--earlier", "--name", "x"], "alone"),
+    "a second book": (["begin", "--zone", "UTC"], "already a file"),
+    "escape sequences": (["sow", "\x1b[2J\x1b]0;x\x07", "--trays", "1"], 'no crop template "[2J]0;x"'),
+    "markup": (["sow", "[/]", "--trays", "1"], 'no crop template "[/]"'),
+    "a lone surrogate": (["sow", "\udcff", "--trays", "1"], "no crop template"),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("name", REFUSED)
+def test_bad_input_is_refused_in_one_sentence(cli: CommandLine, book: Book, name: str) -> None:
+    # given
+    arguments, words = REFUSED[name]
+    cli.done("sow", "field test", "--trays", "4", "--at", "07:00")
+    rows, content = counts(book), cli.book.read_bytes()
+    # when
+    refusal = cli(*arguments).refusal
+    # then
+    assert words in refusal
+    assert "\x1b" not in refusal
+    assert counts(book) == rows
+    assert cli.book.read_bytes() == content
+    assert [each.name for each in cli.book.parent.iterdir()] == [cli.book.name]
+
+
+def test_a_stage_of_negative_length(cli: CommandLine, book: Book, tmp_path: Path) -> None:
+    path = tmp_path / "crop.toml"
+    path.write_text(FIELD_TOML.replace('length = "1d"', 'length = "-1d"'))
+    rows = counts(book)
+    assert cli("templates", "put", str(path)).refusal == (
+        'The length of stage "blackout" "-1d" is negative; it must be 0 or more.'
+    )
+    assert counts(book) == rows
+
+
+@pytest.mark.parametrize("command", [["round"], ["jot", "room", "x"], ["sow", "kale", "--trays", "1"], ["due", "--json"]])  # fmt: skip
+def test_a_book_that_is_none(cli: CommandLine, tmp_path: Path, command: list[str]) -> None:
+    text, folder, foreign = tmp_path / "a.txt", tmp_path / "folder", tmp_path / "other.db"
+    text.write_text("hello")
+    folder.mkdir()
+    with sqlite3.connect(foreign) as connection:
+        connection.execute("CREATE TABLE x (y)")
+    connection.close()
+    for path, words in (
+        (tmp_path / "none.book", "There is no book at"),
+        (tmp_path / "none" / "none.book", "There is no book at"),
+        (text / "x.book", "There is no book at"),
+        (text, "is no book: it is not a database of this program."),
+        (folder, "is a folder; name a file in it"),
+        (foreign, "is a database, but no book of this program."),
+        (tmp_path / ("x" * 300), "too long for the name of a file"),
+    ):
+        cli.book = path
+        assert words in cli(*command).refusal
+    assert sorted(each.name for each in tmp_path.iterdir() if each.name != "xdg") == [
+        "a.txt", "folder", "other.db",
+    ]  # fmt: skip
+    assert list(folder.iterdir()) == []
+
+
+def test_a_book_of_a_newer_program(cli: CommandLine, tmp_path: Path) -> None:
+    newer = tmp_path / "newer.book"
+    shutil.copyfile(cli.book, newer)
+    with sqlite3.connect(newer) as connection:
+        connection.execute("UPDATE alembic_version SET version_num = '9999'")
+    connection.close()
+    before = newer.read_bytes()
+    cli.book = newer
+    assert "was written by a newer logbook" in cli("jot", "room", "x").refusal
+    assert newer.read_bytes() == before
+
+
+def test_a_book_at_an_address_is_refused_for_now(cli: CommandLine) -> None:
+    assert (
+        '"postgresql" books need'
+        in cli.bare("--book", "postgresql://u:secret@h/b", "round").refusal
+    )
+    assert "secret" not in cli.bare("--book", "postgresql://u:secret@h/b", "round").err
+
+
+def test_a_settings_file_that_is_wrong_is_said(cli: CommandLine, tmp_path: Path) -> None:
+    path = tmp_path / "xdg" / "config" / "growroom-logbook" / "settings.toml"
+    path.parent.mkdir(parents=True)
+    for text, words in (
+        ("theme = ", "cannot be read"),
+        ("teme = 'dark'", 'Did you mean "theme"?'),
+        ("theme = 'pink'", 'The theme "pink" is unknown'),
+        ("bell = 'yes'", '"bell" in the settings file must be'),
+    ):
+        path.write_text(text)
+        assert words in cli("round").refusal
+
+
+@pytest.mark.parametrize("now", ["soonish", "1850-01-01", "25:00"])
+def test_a_pretended_time_that_is_none(cli: CommandLine, now: str) -> None:
+    cli.now = now
+    assert cli("round").refusal
+
+
+@pytest.mark.parametrize(
+    ("arguments", "words"),
+    [
+        (["nosuch"], 'There is no command "nosuch".'),
+        (["rond"], 'Did you mean "round"?'),
+        (["round", "--nosuch"], "--nosuch"),
+        (["sow"], "TEMPLATE"),
+        (["sow", "kale", "--trays", "many"], "not a valid int"),
+        (["did", "water"], "NUMBERS"),
+        (["skip", "water", "101"], "--why"),
+        (["look", "101", "--mould", "green"], "green"),
+        (["completion", "tcsh"], "tcsh"),
+        (["begin", "--units", "stone"], "stone"),
+        (["begin", "--first-day", "3"], "3"),
+        (["jot", "101"], "TEXT"),
+        (["look", "101", "--hieght", "4cm"], "--height"),
+        (["\x1b[2J"], "no command"),
+    ],
+)
+def test_wrong_usage_is_exit_2(cli: CommandLine, arguments: list[str], words: str) -> None:
+    wrong = cli(*arguments)
+    assert (wrong.code, wrong.out) == (2, "")
+    assert words in wrong.err
+    assert "Usage: logbook" in wrong.err
+    assert "\x1b" not in wrong.err
+    assert "Traceback" not in wrong.err
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["[/]", "[100%]", "[bold]x", "100 % {x} %s", "🌱🌿 Grüße", "a\nb", "= 1 + 1", "x" * 10_000, '"quoted" \\n', "--why not", "-5 °C"],
+)  # fmt: skip
+def test_a_note_is_kept_faithfully(cli: CommandLine, text: str) -> None:
+    cli.done("sow", "kale", "--trays", "1")
+    done = cli.done("jot", "101", text)
+    assert done.out == "jotted on 101\n"
+    assert cli.done("page", "--json").json["entries"][-1]["note"] == text
+    assert text in cli.done("page").out
+    assert text in cli.done("tray", "101").out
+
+
+@pytest.mark.parametrize(
+    ("text", "kept"),
+    [
+        ("\x1b[31mred\x1b[0m", "[31mred[0m"),
+        ("\x1b]52;c;aGk=\x07copy", "]52;c;aGk=copy"),
+        ("a\u202eb\u0000c\x9bd", "abcd"),
+        ("bad \udcff byte", "bad  byte"),
+        ("tab\tand\r\nline", "tab and\nline"),
+    ],
+)
+def test_a_note_is_cleaned_of_what_could_harm_a_terminal(
+    cli: CommandLine, text: str, kept: str
+) -> None:
+    cli.done(
+        "sow", "kale", "--trays", "1", "--lot", text.replace("\r\n", " "), "--colour", "\x1bred"
+    )
+    cli.done("jot", "101", text)
+    assert cli.done("page", "--json").json["entries"][-1]["note"] == kept
+    for shown in (cli.done("page"), cli.done("batch", "1"), cli.done("tray", "101")):
+        assert not set(shown.out) & set("\x1b\x07\x9b\u202e\x00")
+
+
+def test_a_place_typed_with_escapes_is_said_back_clean(cli: CommandLine) -> None:
+    cli.done("sow", "kale", "--trays", "1")
+    moved = cli.done("move", "101", "rack 1 /\u202eshelf 2")
+    assert moved.out == "moved 101 to Rack 1/Shelf 2\n"
+    assert "\x1b" not in cli("move", "101", "\x1b[2JRack 1").refusal

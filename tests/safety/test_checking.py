@@ -1,0 +1,261 @@
+"""What a check finds, and what it says to do."""
+
+from __future__ import annotations
+
+import json
+import os
+import re
+import sqlite3
+from collections.abc import Callable
+from contextlib import closing
+from datetime import timedelta
+from pathlib import Path
+
+import pytest
+
+from logbook.actions.book import Book, open_book
+from logbook.actions.checking import Finding, check, mend, start_check, wrong_summaries
+from logbook.actions.doing import jot
+from logbook.actions.keeping import copy_book, daily_copy
+from logbook.actions.restoring import restore
+from logbook.clock import FixedClock
+from logbook.store import health, rooms
+from logbook.text import Refused
+from tests.safety.conftest import NOW, Run, overwrite
+
+
+@pytest.fixture
+def machine(tmp_path: Path) -> dict[str, Path]:
+    """A machine whose clock was set, with its own disk."""
+    timesync = tmp_path / "run" / "systemd" / "timesync"
+    timesync.mkdir(parents=True)
+    (timesync / "synchronized").touch()
+    mounts = tmp_path / "mounts"
+    mounts.write_text("/dev/sda1 / ext4 rw 0 0\n")
+    return {"run": tmp_path / "run", "mounts": mounts}
+
+
+def sql(book: Book, *statements: str) -> None:
+    """Change the file as another program might."""
+    with closing(sqlite3.connect(book.file.path, isolation_level=None)) as connection:
+        for statement in statements:
+            connection.execute(statement)
+
+
+def copied(book: Book) -> None:
+    copy = daily_copy(book)
+    assert copy is not None
+    os.utime(copy.path, (NOW.timestamp(), NOW.timestamp()))
+
+
+def found(book: Book, machine: dict[str, Path], about: str) -> Finding:
+    findings = check(book.file.path, book.clock, **machine)  # type: ignore[arg-type]
+    return next(each for each in findings if each.about == about)
+
+
+def test_a_good_book_is_good_throughout(book: Book, machine: dict[str, Path]) -> None:
+    copied(book)
+
+    findings = check(book.file.path, book.clock, **machine)  # type: ignore[arg-type]
+
+    assert {each.about for each in findings if each.severity != "good"} == {"copies elsewhere"}
+    assert [each.about for each in findings] == [
+        "integrity", "revision", "journal", "clock", "references", "summaries", "permissions",
+        "room", "disk", "copies", "copies elsewhere", "sqlite",
+    ]  # fmt: skip
+
+
+Spoil = Callable[[Book, dict[str, Path], pytest.MonkeyPatch], object]
+
+SPOILT: dict[str, tuple[Spoil, str, str, str]] = {
+    "a page of noise": (
+        lambda book, _m, _p: overwrite(book.file.path, 4096 * 12, b"\xff" * 4096),
+        "integrity", "bad", "newest good copy is .*logbook restore",
+    ),
+    "an index that lost a row": (
+        lambda book, _m, _p: sql(
+            book,
+            "PRAGMA writable_schema=ON",
+            "UPDATE sqlite_schema SET rootpage = (SELECT rootpage FROM sqlite_schema "
+            "WHERE name = 'ix_entry_act_id') WHERE name = 'ix_entry_at'",
+        ),
+        "integrity", "bad", "newest good copy",
+    ),
+    "a row that points to nothing": (
+        lambda book, _m, _p: sql(book, "UPDATE entry SET batch_id = 77 WHERE id = 1"),
+        "references", "bad", "go back to a copy",
+    ),
+    "an older revision": (
+        lambda book, _m, _p: sql(book, "UPDATE alembic_version SET version_num = '0000'"),
+        "revision", "warning", "Open the book once",
+    ),
+    "a write-ahead log": (
+        lambda book, _m, _p: sql(book, "PRAGMA journal_mode=WAL"),
+        "journal", "warning", "logbook check --mend",
+    ),
+    "a clock that runs behind": (
+        lambda book, _m, _p: setattr(book, "clock", FixedClock(NOW - timedelta(hours=3))),
+        "clock", "warning", "timedatectl",
+    ),
+    "a clock that the network has not set": (
+        lambda _b, m, _p: (m["run"] / "systemd" / "timesync" / "synchronized").unlink(),
+        "clock set", "warning", "Look at the network",
+    ),
+    "a summary that is not the fold": (
+        lambda book, _m, _p: sql(book, "UPDATE tray SET cut_grams = 99 WHERE number = 101"),
+        "summaries", "warning", "logbook check --mend",
+    ),
+    "a book that others may read": (
+        lambda book, _m, _p: book.file.path.chmod(0o644),
+        "permissions", "warning", "chmod 600",
+    ),
+    "a book that may not be written": (
+        lambda _b, _m, p: p.setattr("os.access", lambda _path, _mode: False),
+        "permissions", "bad", "chown",
+    ),
+    "a disk that is nearly full": (
+        lambda _b, _m, p: p.setattr(
+            "logbook.actions.checking.free_bytes", lambda _f: rooms.RESERVE_BYTES * 3
+        ),
+        "room", "warning", "Make room",
+    ),
+    "a disk that is full": (
+        lambda _b, _m, p: p.setattr("logbook.actions.checking.free_bytes", lambda _f: 5000),
+        "room", "bad", "Make room",
+    ),
+    "a network disk": (
+        lambda book, m, _p: m["mounts"].write_text(
+            f"/dev/sda1 / ext4 rw 0 0\nhost:/x {book.file.path.parent} nfs4 rw 0 0\n"
+        ),
+        "disk", "warning", "own disk",
+    ),
+    "a copy of last month": (
+        lambda book, _m, _p: setattr(book, "clock", FixedClock(NOW + timedelta(days=31))),
+        "copies", "warning", "logbook copy",
+    ),
+    "an old SQLite": (
+        lambda _b, _m, p: p.setattr(sqlite3, "sqlite_version_info", (3, 34, 1)),
+        "sqlite", "bad", "Update the system",
+    ),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("name", SPOILT)
+def test_each_fault_is_found_with_what_to_do(
+    name: str, book: Book, machine: dict[str, Path], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    spoil, about, severity, todo = SPOILT[name]
+    copied(book)
+
+    spoil(book, machine, monkeypatch)
+
+    finding = found(book, machine, about)
+    assert finding.severity == severity, finding
+    assert re.search(todo, finding.todo), finding
+
+
+def test_a_book_without_a_copy_is_warned_of(book: Book, machine: dict[str, Path]) -> None:
+    assert found(book, machine, "copies").severity == "warning"
+
+
+def test_a_machine_that_does_not_tell_of_its_clock_is_not_warned_of(tmp_path: Path) -> None:
+    assert health.clock_was_set(tmp_path) is None
+
+
+def test_a_space_in_a_mount_point_is_read(tmp_path: Path) -> None:
+    mounts = tmp_path / "mounts"
+    mounts.write_text("x / ext4 rw 0 0\ny /media/my\\040stick vfat rw 0 0\n")
+
+    assert rooms.file_system_of(Path("/media/my stick/room.book"), mounts) == "vfat"
+    assert rooms.file_system_of(Path("/media/my"), mounts) == "ext4"
+
+
+def test_a_large_book_is_checked_table_by_table(
+    book: Book, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(health, "WHOLE_BYTES", 0)
+    assert health.integrity_faults(book.file.path) == []
+    overwrite(book.file.path, 4096 * 12, b"\xff" * 4096)
+    assert health.integrity_faults(book.file.path)
+
+
+def test_mending_puts_right_what_can_be(book: Book, machine: dict[str, Path]) -> None:
+    copied(book)
+    book.file.path.chmod(0o644)
+    sql(book, "UPDATE tray SET live = 1, ended_at = NULL WHERE number = 101",
+        "PRAGMA journal_mode=WAL")  # fmt: skip
+    assert wrong_summaries(book)
+
+    done = mend(book.file.path, book.clock)
+
+    assert len(done) == 3
+    assert wrong_summaries(book) == []
+    findings = check(book.file.path, book.clock, **machine)  # type: ignore[arg-type]
+    assert {each.severity for each in findings} == {"good", "note"}
+    assert mend(book.file.path, book.clock) == []
+
+
+def test_the_check_at_start_is_made_once_a_day_and_leaves_no_trace_in_the_book(
+    book: Book, clock: FixedClock, tmp_path: Path
+) -> None:
+    before = book.file.path.read_bytes()
+    looked: list[Path] = []
+
+    def look(path: Path, *_rest: object, **_more: object) -> tuple[Finding, ...]:
+        looked.append(path)
+        return (Finding("room", "warning", "Little room."), Finding("sqlite", "good", "Fine."))
+
+    first = start_check(book, look=look)
+    again = start_check(book, look=look)
+    clock.at += timedelta(days=1)
+    start_check(book, look=look)
+
+    assert [each.about for each in first] == ["room"]
+    assert again == ()
+    assert len(looked) == 2
+    assert book.file.path.read_bytes() == before
+    (stamp,) = (tmp_path / "state" / "growroom-logbook").iterdir()
+    assert stamp.stat().st_mode & 0o777 == 0o600
+
+
+def test_a_book_found_damaged_is_read_and_not_written_until_it_is_replaced(book: Book) -> None:
+    copy = copy_book(book)
+    overwrite(book.file.path, 4096 * 12, b"\xff" * 4096)
+
+    start_check(book)
+
+    for each in (book, open_book(book.file.path, book.clock)):
+        with pytest.raises(Refused, match=r"found damaged.*newest good copy is .*T073000.book"):
+            jot(each, (), "more")
+    restore(book.file.path, copy.path, book.clock)
+    jot(open_book(book.file.path, book.clock), (), "more")
+
+
+def test_a_check_does_not_hold_up_a_writer_for_long(book: Book) -> None:
+    """Between two handfuls of trays the book is free."""
+
+    def write(_seen: int, _total: int) -> None:
+        with closing(sqlite3.connect(book.file.path, timeout=0)) as other, other:
+            other.execute("UPDATE book SET name = name || '.'")
+
+    assert wrong_summaries(book, write) == []
+
+
+def test_the_command_tells_and_ends_with_one_for_a_bad_book(
+    run: Run, book: Book, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert run("check") == 0
+    assert "The file is whole." in capsys.readouterr().out
+    assert run("check", "--quick", "--json") == 0
+    assert json.loads(capsys.readouterr().out)["findings"][0]["about"] == "integrity"
+    book.file.path.chmod(0o644)
+    assert run("check", "--mend") == 0
+    assert "mended   Only you may read" in capsys.readouterr().out
+    overwrite(book.file.path, 4096 * 12, b"\xff" * 4096)
+    assert run("check") == 1
+    assert "BAD      The book is damaged" in capsys.readouterr().out
+
+
+def test_a_check_of_nothing_is_refused(tmp_path: Path) -> None:
+    with pytest.raises(Refused, match="There is no book at"):
+        check(tmp_path / "none.book")

@@ -1,0 +1,253 @@
+"""Copies made while the book is open."""
+
+from __future__ import annotations
+
+import os
+import sqlite3
+import subprocess
+import sys
+from contextlib import closing
+from datetime import timedelta
+from pathlib import Path
+
+import pytest
+
+from logbook.actions.book import Book, open_book
+from logbook.actions.doing import jot
+from logbook.actions.keeping import copies_folder, copy_book, daily_copy, list_copies
+from logbook.clock import FixedClock
+from logbook.settings import Settings
+from logbook.store import copies, rooms
+from logbook.store.health import integrity_faults, row_counts
+from logbook.store.rooms import is_network
+from logbook.text import Refused
+from tests.safety.conftest import Run, notes, overwrite
+
+
+def dump(path: Path) -> list[str]:
+    with closing(sqlite3.connect(path)) as connection:
+        return list(connection.iterdump())
+
+
+def test_a_copy_holds_every_row_and_is_its_owners_alone(book: Book) -> None:
+    before = os.umask(0o000)
+    try:
+        copy = copy_book(book)
+    finally:
+        os.umask(before)
+
+    assert dump(copy.path) == dump(book.file.path)
+    assert copy.path.stat().st_mode & 0o777 == 0o600
+    assert copy.path.parent.stat().st_mode & 0o777 == 0o700
+    assert copy.size == copy.path.stat().st_size
+
+
+def test_a_copy_can_be_opened_like_the_book(book: Book) -> None:
+    copy = copy_book(book)
+
+    assert notes(open_book(copy.path)) == notes(book)
+
+
+def test_a_copy_is_made_while_another_program_is_writing(book: Book) -> None:
+    with closing(sqlite3.connect(book.file.path, isolation_level=None)) as writer:
+        writer.execute("BEGIN IMMEDIATE")
+        writer.execute("UPDATE entry SET note = 'half done'")
+
+        copy = copy_book(book)
+
+        writer.execute("ROLLBACK")
+    assert notes(open_book(copy.path)) == notes(book)
+
+
+def test_a_copy_never_takes_the_place_of_a_file(book: Book, tmp_path: Path) -> None:
+    there = tmp_path / "letter.txt"
+    there.write_text("dear")
+
+    with pytest.raises(Refused, match="already a file"):
+        copy_book(book, there)
+
+    assert there.read_text() == "dear"
+
+
+def test_the_book_is_not_copied_onto_itself(book: Book) -> None:
+    before = dump(book.file.path)
+
+    with pytest.raises(Refused, match="already a file"):
+        copy_book(book, book.file.path)
+
+    assert dump(book.file.path) == before
+
+
+def test_a_folder_as_target_takes_the_copy(book: Book, tmp_path: Path) -> None:
+    assert copy_book(book, tmp_path).path == tmp_path / "room-2026-04-14T073000.book"
+
+
+def test_no_copy_is_begun_where_there_is_no_room(
+    book: Book, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(rooms, "free_bytes", lambda _folder: rooms.RESERVE_BYTES)
+
+    with pytest.raises(Refused, match=r"no room in .*Nothing was written"):
+        copy_book(book)
+
+    assert list(copies_folder(book.file.path).iterdir()) == []
+
+
+def test_a_damaged_book_gives_no_copy(book: Book, tmp_path: Path) -> None:
+    overwrite(book.file.path, 4096 * 12, b"\xff" * 4096)
+
+    with pytest.raises(Refused, match="damaged"):
+        copy_book(book, tmp_path / "a.book")
+
+    assert not list(tmp_path.glob("a.book*"))
+
+
+def test_progress_is_told_up_to_the_end(book: Book, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(copies, "PAGES_A_STEP", 4)
+    told: list[tuple[int, int]] = []
+
+    copy_book(book, progress=lambda done, total: told.append((done, total)))
+
+    assert len(told) > 5
+    assert told == sorted(told)
+    assert told[-1][0] == told[-1][1]
+
+
+def test_a_busy_writer_cannot_hold_up_a_copy_for_ever(
+    book: Book, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Writes between all steps of the first attempts; the last attempt holds them off."""
+    monkeypatch.setattr(copies, "PAGES_A_STEP", 8)
+    written: list[int] = []
+
+    def write(_done: int, _total: int) -> None:
+        with closing(sqlite3.connect(book.file.path, timeout=0, isolation_level=None)) as other:
+            try:
+                other.execute("UPDATE entry SET note = note || '.' WHERE id = 1")
+            except sqlite3.OperationalError:
+                return
+            written.append(1)
+
+    copy = copy_book(book, progress=write)
+
+    assert len(written) >= copies.MOST_RESTARTS
+    assert integrity_faults(copy.path) == []
+    assert notes(open_book(copy.path)) == notes(book)
+
+
+def test_a_book_that_another_program_keeps_locked_is_not_waited_for_without_end(
+    book: Book, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(copies, "PATIENCE_SECONDS", 0.05)
+    monkeypatch.setattr("logbook.store.book_file.PATIENCE_SECONDS", 0.05)
+    with closing(sqlite3.connect(book.file.path, isolation_level=None)) as other:
+        other.execute("BEGIN EXCLUSIVE")
+
+        with pytest.raises(Refused, match="Another program"):
+            copy_book(book)
+
+
+def test_what_a_killed_program_left_of_a_copy_is_swept_away(book: Book, tmp_path: Path) -> None:
+    ended = subprocess.run([sys.executable, "-c", "import os; print(os.getpid())"],
+                           capture_output=True, text=True, check=True)  # fmt: skip
+    left = tmp_path / f"a.book.{ended.stdout.strip()}.unfinished"
+    others = tmp_path / "a.book.1.unfinished"
+    for each in (left, others):
+        each.touch()
+
+    copy_book(book, tmp_path / "a.book")
+
+    assert not left.exists()
+    assert others.exists()
+
+
+def test_the_daily_copy_is_made_once_a_day(book: Book, clock: FixedClock) -> None:
+    first, second = daily_copy(book), daily_copy(book)
+    clock.at += timedelta(days=1)
+    third = daily_copy(book)
+
+    assert first is not None
+    assert second is None
+    assert third is not None
+    assert [copy.path.name for copy in list_copies(book.file.path)] == [
+        "room-2026-04-15.book",
+        "room-2026-04-14.book",
+    ]
+
+
+def test_a_year_of_daily_copies_is_rotated_and_copies_by_hand_stay(
+    book: Book, clock: FixedClock, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    by_hand = copy_book(book)
+    monkeypatch.setattr("logbook.actions.keeping._make", _touch)
+    for _ in range(365):
+        daily_copy(book)
+        clock.at += timedelta(days=1)
+
+    days = sorted(copy.day for copy in list_copies(book.file.path) if copy.day)
+
+    assert by_hand.path.exists()
+    assert len(days) <= 7 + 8 + 13
+    assert (days[-1] - days[0]).days > 330
+
+
+def _touch(book: Book, target: Path, day: object, _progress: object) -> object:
+    target.touch()
+    return target, day, book
+
+
+def test_a_clock_that_runs_behind_takes_no_newer_copy_away(book: Book, clock: FixedClock) -> None:
+    settings = Settings(keep_daily=2, keep_weekly=0, keep_monthly=0)
+    for _ in range(3):
+        daily_copy(book, settings)
+        clock.at += timedelta(days=1)
+    clock.at -= timedelta(days=400)
+
+    made = daily_copy(book, settings)
+
+    assert made is not None
+    assert made.path.exists()
+    names = {copy.path.name for copy in list_copies(book.file.path)}
+    assert {"room-2026-04-15.book", "room-2026-04-16.book"} <= names
+
+
+def test_no_daily_copy_where_the_settings_ask_for_none(book: Book) -> None:
+    assert daily_copy(book, Settings(keep_daily=0)) is None
+
+
+def test_a_common_folder_keeps_the_copies_of_two_books_apart(tmp_path: Path) -> None:
+    settings = Settings(copies=str(tmp_path / "all"))
+
+    one = copies_folder(tmp_path / "a" / "room.book", settings)
+    other = copies_folder(tmp_path / "b" / "room.book", settings)
+
+    assert one.parent == other.parent == tmp_path / "all"
+    assert one != other
+
+
+def test_the_command_prints_where_the_copy_is(run: Run, capsys: pytest.CaptureFixture[str]) -> None:
+    assert run("copy") == 0
+    assert "The copy is " in capsys.readouterr().out
+    assert run("copy", "--daily", "--json") == 0
+    assert '"daily": true' in capsys.readouterr().out
+    assert run("copy", "--daily") == 0
+    assert capsys.readouterr().out == ""
+
+
+def test_a_copy_of_a_book_with_a_write_ahead_log_has_all_and_needs_none(book: Book) -> None:
+    with closing(sqlite3.connect(book.file.path)) as other:
+        other.execute("PRAGMA journal_mode=WAL")
+        jot(book, (), "in the log")
+
+        copy = copy_book(book)
+
+        assert "in the log" in notes(open_book(copy.path))
+    assert copy.path.read_bytes()[18:20] == b"\x01\x01"
+    with closing(sqlite3.connect(copy.path)) as connection:
+        assert row_counts(connection)["entry"] == len(notes(book))
+
+
+@pytest.mark.parametrize("kind", ["nfs4", "cifs", "9p", "fuse.sshfs"])
+def test_network_disks_are_known(kind: str) -> None:
+    assert is_network(kind)
+    assert not is_network("ext4")

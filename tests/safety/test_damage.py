@@ -1,0 +1,138 @@
+"""A damaged file: a sentence with the way back, and what can still be read is shown."""
+
+from __future__ import annotations
+
+import contextlib
+import random
+import sqlite3
+from collections.abc import Callable
+from contextlib import closing
+
+import pytest
+
+from logbook.actions.book import Book, open_book
+from logbook.actions.checking import check
+from logbook.actions.doing import jot
+from logbook.actions.keeping import copy_book
+from logbook.actions.viewing import page, racks, search, the_round, tray_page
+from logbook.text import Refused
+from tests.safety.conftest import Run, overwrite
+
+PAGE = 4096
+
+
+def root_page(book: Book, name: str) -> int:
+    with closing(sqlite3.connect(book.file.path)) as connection:
+        row = connection.execute("SELECT rootpage FROM sqlite_schema WHERE name = ?", (name,))
+        return int(row.fetchone()[0])
+
+
+def spoil(book: Book, number: int) -> None:
+    overwrite(book.file.path, (number - 1) * PAGE, b"\xff" * PAGE)
+
+
+@pytest.mark.parametrize("data", [b"", b"\x00" * 4096, b"hello, this is no book\n" * 300])
+def test_a_book_that_cannot_be_opened_names_the_newest_good_copy(data: bytes, book: Book) -> None:
+    copy = copy_book(book)
+    book.file.path.write_bytes(data)
+
+    with pytest.raises(Refused) as refused:
+        open_book(book.file.path)
+
+    assert f"The newest good copy is {copy.path}" in str(refused.value)
+    assert f"logbook restore {copy.path}" in str(refused.value)
+
+
+def test_a_damaged_copy_is_passed_over_for_an_older_good_one(book: Book) -> None:
+    older = copy_book(book, book.file.path.parent / "copies" / "room-2026-04-01.book")
+    newer = copy_book(book)
+    overwrite(newer.path, 12 * PAGE, b"\xff" * PAGE)
+    spoil(book, 1)
+
+    with pytest.raises(Refused) as refused:
+        open_book(book.file.path)
+
+    assert str(older.path) in str(refused.value)
+
+
+def test_without_a_copy_the_sentence_says_so(book: Book) -> None:
+    spoil(book, 2)
+    spoil(book, root_page(book, "book"))
+
+    with pytest.raises(Refused, match=r"damaged.*no good copy beside it"):
+        open_book(book.file.path)
+
+
+def test_another_program_s_file_is_not_called_a_damaged_book(book: Book) -> None:
+    other = book.file.path.with_name("letter.txt")
+    other.write_text("dear")
+
+    with pytest.raises(Refused, match=r"is no book: it is not a database of this program\.$"):
+        open_book(other)
+
+
+def test_where_pages_allow_a_damaged_book_is_read(
+    run: Run, book: Book, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """The weights are gone; the racks and the round need them only for trays that were weighed."""
+    spoil(book, root_page(book, "ix_entry_at"))
+
+    assert run("round") == 0
+    assert run("racks") == 0
+    capsys.readouterr()
+    assert run("page") == 1
+    assert "damaged" in capsys.readouterr().err
+
+
+def test_a_damaged_page_met_while_reading_names_the_way_back(book: Book) -> None:
+    copy = copy_book(book)
+    spoil(book, root_page(book, "entry"))
+
+    with pytest.raises(Refused) as refused:
+        page(book)
+
+    assert str(copy.path) in str(refused.value)
+
+
+def test_a_damaged_page_met_while_writing_leaves_all_as_it_was(book: Book) -> None:
+    spoil(book, root_page(book, "ix_entry_at"))
+    before = book.file.path.read_bytes()
+
+    with pytest.raises(Refused, match="damaged"):
+        jot(book, (), "more")
+
+    assert book.file.path.read_bytes() == before
+
+
+VIEWS: tuple[Callable[[Book], object], ...] = (
+    the_round,
+    page,
+    racks,
+    lambda book: tray_page(book, 101),
+    lambda book: search(book, "paler"),
+    lambda book: jot(book, (102,), "more"),
+    lambda book: check(book.file.path, book.clock),
+)
+
+
+def test_whatever_the_damage_the_answer_is_a_sentence(book: Book) -> None:
+    """Pages of noise, pages of zeros, stray bytes, a file cut short: a view or a Refused."""
+    good = book.file.path.read_bytes()
+    chance = random.Random(2)
+    for _ in range(80):
+        data = bytearray(good)
+        at = chance.randrange(len(data) // PAGE) * PAGE
+        match chance.choice(["noise", "zeros", "bytes", "short"]):
+            case "noise":
+                data[at : at + PAGE] = chance.randbytes(PAGE)
+            case "zeros":
+                data[at : at + PAGE] = bytes(PAGE)
+            case "bytes":
+                for _ in range(chance.randint(1, 200)):
+                    data[chance.randrange(len(data))] = chance.randrange(256)
+            case _:
+                del data[chance.randrange(len(data)) :]
+        book.file.path.write_bytes(data)
+        for view in VIEWS:
+            with contextlib.suppress(Refused):
+                view(open_book(book.file.path, book.clock))

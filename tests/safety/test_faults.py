@@ -1,0 +1,217 @@
+"""A full, write-protected or vanished disk: a sentence, nothing half written, and then it goes on."""
+
+from __future__ import annotations
+
+import shutil
+import sqlite3
+import subprocess
+from collections.abc import Iterator
+from contextlib import closing
+from pathlib import Path
+
+import pytest
+
+from logbook.actions.begin import BeginDraft, begin_book
+from logbook.actions.book import Book, open_book
+from logbook.actions.doing import jot
+from logbook.actions.keeping import copy_book, daily_copy
+from logbook.actions.sowing import SowDraft, sow
+from logbook.actions.viewing import the_round
+from logbook.clock import FixedClock
+from logbook.store import copies, rooms
+from logbook.store.health import integrity_faults
+from logbook.text import Refused
+from tests.safety.conftest import notes
+
+SIZE = 512 * 1024
+
+
+@pytest.fixture
+def small(tmp_path: Path) -> Iterator[Path]:
+    """A small disk of its own."""
+    folder = tmp_path / "small"
+    folder.mkdir()
+    words = ["mount", "-t", "tmpfs", "-o", f"size={SIZE},mode=700", "none", str(folder)]
+    if (
+        shutil.which("mount") is None
+        or subprocess.run(words, capture_output=True, check=False).returncode
+    ):
+        pytest.skip("a small disk cannot be mounted here (that takes root)")
+    try:
+        yield folder
+    finally:
+        subprocess.run(["umount", "-l", str(folder)], check=True)
+
+
+@pytest.fixture
+def there(small: Path, book: Book) -> Book:
+    """The book, on the small disk."""
+    return open_book(Path(shutil.copy(book.file.path, small / "room.book")), book.clock, "ab")
+
+
+def fill_up(folder: Path, leave: int = 0) -> Path:
+    """Take all room but some bytes."""
+    filler = folder / "filler"
+    free = rooms.free_bytes(folder)
+    filler.write_bytes(bytes(max(0, free - leave)))
+    return filler
+
+
+@pytest.mark.parametrize("leave", [0, 4096, 12 * 1024, 20 * 1024, 32 * 1024])
+def test_a_full_disk_takes_nothing_of_an_act_and_goes_on_when_there_is_room(
+    leave: int, there: Book, small: Path
+) -> None:
+    filler = fill_up(small, leave)
+    before = notes(there)
+    written: list[object] = []
+
+    def go_on() -> None:
+        drafts = [SowDraft("radish", trays=1, note="x" * 900)] * 40
+        written.extend(sow(there, draft) for draft in drafts)
+
+    with pytest.raises(Refused, match=r"The disk is full: nothing was written to room\.book"):
+        go_on()
+
+    assert len(notes(there)) == len(before) + 2 * len(written)
+    assert integrity_faults(there.file.path) == []
+    assert the_round(there)
+    filler.unlink()
+    jot(there, (), "room again")
+    assert notes(there)[-1] == "room again"
+
+
+def test_a_limit_that_sqlite_knows_of_is_told_in_the_same_words(book: Book) -> None:
+    """Where nothing can be mounted: a cap on the pages of the file acts as a full disk does."""
+    from sqlalchemy import event
+
+    def cap(connection: sqlite3.Connection, _record: object) -> None:
+        pages = connection.execute("PRAGMA page_count").fetchone()[0]
+        connection.execute(f"PRAGMA max_page_count={pages}")
+
+    event.listen(book.file.engine(), "connect", cap)
+    before = notes(book)
+
+    with pytest.raises(Refused, match="disk is full"):
+        jot(book, (), "y" * 20_000)
+
+    assert notes(book)[: len(before)] == before
+    event.remove(book.file.engine(), "connect", cap)
+    jot(book, (), "room again")
+
+
+def test_a_new_book_on_a_full_disk_leaves_nothing(small: Path, clock: FixedClock) -> None:
+    filler = fill_up(small, 40 * 1024)
+
+    with pytest.raises(Refused, match="cannot be made"):
+        begin_book(small / "new.book", BeginDraft(), clock)
+
+    assert list(small.iterdir()) == [filler]
+
+
+def test_a_copy_that_fills_the_disk_is_taken_away_again(
+    there: Book, small: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    fill_up(small, 100 * 1024)
+    monkeypatch.setattr(copies, "need_room", lambda _folder, _size: None)
+
+    with pytest.raises(Refused, match="The disk became full while the copy was made"):
+        copy_book(there, small / "a.book")
+
+    assert sorted(path.name for path in small.iterdir()) == ["filler", "room.book"]
+    assert integrity_faults(there.file.path) == []
+
+
+def test_a_copy_is_refused_where_a_small_disk_has_no_room(there: Book, small: Path) -> None:
+    with pytest.raises(Refused, match="There is no room in"):
+        daily_copy(there)
+
+    assert notes(there)
+    assert list((small / "copies").iterdir()) == []
+
+
+def test_a_write_protected_disk_is_read_and_not_written(
+    there: Book, small: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(copies, "need_room", lambda _folder, _size: None)
+    subprocess.run(["mount", "-o", "remount,ro", str(small)], check=True)
+
+    seen = open_book(there.file.path, there.clock, "ab")
+    assert the_round(seen)
+    with pytest.raises(Refused, match="may only be read: nothing was written"):
+        jot(seen, (), "lost?")
+    with pytest.raises(Refused, match="cannot be made"):
+        copy_book(seen, small / "a.book")
+    subprocess.run(["mount", "-o", "remount,rw", str(small)], check=True)
+    jot(seen, (), "kept")
+    assert notes(seen)[-1] == "kept"
+
+
+def test_a_disk_that_is_pulled_out_and_put_back(there: Book, small: Path, tmp_path: Path) -> None:
+    kept = Path(shutil.copy(there.file.path, tmp_path / "kept"))
+    subprocess.run(["umount", "-l", str(small)], check=True)
+    subprocess.run(["mount", "-t", "tmpfs", "none", str(small)], check=True)
+
+    with pytest.raises(Refused, match=r"the file or its folder is gone"):
+        jot(there, (), "lost?")
+    with pytest.raises(Refused, match="There is no book at"):
+        the_round(there)
+    assert list(small.iterdir()) == [], "no empty book was made in its stead"
+
+    shutil.copy(kept, there.file.path)
+    jot(there, (), "back")
+    assert notes(there)[-1] == "back"
+
+
+def test_a_vanished_folder_is_told_in_words(book: Book) -> None:
+    shutil.rmtree(book.file.path.parent)
+
+    with pytest.raises(Refused, match="is gone"):
+        jot(book, (), "lost?")
+
+
+def test_a_journal_that_a_crash_left_is_rolled_back_before_anything_is_read(book: Book) -> None:
+    """A copy of the files in the middle of a transaction is what a crash leaves."""
+    crashed = book.file.path.with_name("crashed.book")
+    with closing(sqlite3.connect(book.file.path, isolation_level=None)) as other:
+        other.execute("PRAGMA cache_size=2")
+        other.execute("BEGIN")
+        other.execute("UPDATE entry SET note = printf('%2000s', 'half')")
+        shutil.copy(f"{book.file.path}-journal", f"{crashed}-journal")
+        shutil.copy(book.file.path, crashed)
+        other.execute("ROLLBACK")
+    assert b"half" in crashed.read_bytes()
+
+    copy = copy_book(open_book(crashed, book.clock))
+
+    assert notes(open_book(crashed)) == notes(book)
+    assert notes(open_book(copy.path)) == notes(book)
+
+
+def test_a_journal_that_a_crash_left_on_a_write_protected_disk_is_told_of(
+    there: Book, small: Path
+) -> None:
+    """Nothing may be shown that was never finished; what was finished cannot be brought back."""
+    with closing(sqlite3.connect(there.file.path, isolation_level=None)) as other:
+        other.execute("PRAGMA cache_size=2")
+        other.execute("BEGIN")
+        other.execute("UPDATE entry SET note = printf('%2000s', 'half')")
+        shutil.copy(there.file.path, small / "crashed.book")
+        shutil.copy(f"{there.file.path}-journal", small / "crashed.book-journal")
+        other.execute("ROLLBACK")
+    subprocess.run(["mount", "-o", "remount,ro", str(small)], check=True)
+
+    with pytest.raises(Refused, match="may only be read"):
+        open_book(small / "crashed.book")
+
+
+def test_another_program_that_keeps_writing_is_told_in_words(
+    book: Book, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("logbook.store.book_file.PATIENCE_SECONDS", 0.05)
+    with closing(sqlite3.connect(book.file.path, isolation_level=None)) as other:
+        other.execute("BEGIN IMMEDIATE")
+
+        with pytest.raises(Refused, match="Another program has been writing"):
+            jot(book, (), "mine")
+
+    jot(book, (), "mine")

@@ -1,0 +1,197 @@
+"""Going back to a copy."""
+
+from __future__ import annotations
+
+import json
+import sqlite3
+from contextlib import closing
+from pathlib import Path
+
+import pytest
+
+from logbook.actions.book import Book, open_book
+from logbook.actions.doing import jot
+from logbook.actions.keeping import copy_book
+from logbook.actions.restoring import restore, restore_preview
+from logbook.actions.sowing import SowDraft, sow
+from logbook.store import rooms
+from logbook.text import Refused
+from tests.safety.conftest import Run, notes, overwrite
+
+
+def test_the_preview_names_what_would_be_lost_and_changes_nothing(book: Book) -> None:
+    copy = copy_book(book)
+    jot(book, (102,), "smells of cress")
+    sow(book, SowDraft("mustard", trays=3))
+    before = book.file.path.read_bytes()
+
+    plan = restore_preview(book.file.path, copy.path)
+
+    assert plan.loss is not None
+    assert plan.loss.entries == 2
+    assert plan.loss.rows["tray"] == 3
+    text = "\n".join(plan.words)
+    assert "It will lose 2 entries" in text
+    assert "with 1 batch and 3 trays" in text
+    assert "jot 102: smells of cress" in text
+    assert book.file.path.read_bytes() == before
+
+
+def test_a_copy_that_has_all_loses_nothing(book: Book) -> None:
+    copy = copy_book(book)
+
+    assert "nothing will be lost" in restore_preview(book.file.path, copy.path).words[1]
+
+
+def test_an_entry_of_the_same_number_that_says_something_else_counts_as_lost(book: Book) -> None:
+    copy = copy_book(book)
+    jot(book, (), "one way")
+    jot(open_book(copy.path, book.clock), (), "another way")
+
+    plan = restore_preview(book.file.path, copy.path)
+
+    assert plan.loss is not None
+    assert plan.loss.entries == 1
+
+
+def test_going_back_brings_the_copy_keeps_the_present_book_and_says_so(book: Book) -> None:
+    copy = copy_book(book)
+    then = notes(book)
+    jot(book, (), "written after the copy")
+
+    done = restore(book.file.path, copy.path, book.clock, "ab")
+
+    assert notes(book)[:-1] == then
+    assert notes(book)[-1].startswith("Restored from the copy room-2026-04-14T073000.book")
+    assert done.aside is not None
+    assert notes(open_book(done.aside))[-1] == "written after the copy"
+    assert book.file.path.stat().st_mode & 0o777 == 0o600
+    assert copy.path.exists()
+
+
+def test_a_missing_book_is_brought_back(book: Book) -> None:
+    copy = copy_book(book)
+    then = notes(book)
+    book.file.path.unlink()
+
+    done = restore(book.file.path, copy.path, book.clock, "ab")
+
+    assert done.aside is None
+    assert notes(book)[:-1] == then
+
+
+@pytest.mark.parametrize("offset", [0, 4096 * 12])
+def test_a_damaged_book_is_put_aside_with_its_journal(book: Book, offset: int) -> None:
+    copy = copy_book(book)
+    then = notes(book)
+    overwrite(book.file.path, offset, b"\xff" * 4096)
+    journal = book.file.path.with_name("room.book-journal")
+    journal.write_bytes(b"not of the copy")
+
+    done = restore(book.file.path, copy.path, book.clock, "ab")
+
+    assert notes(book)[:-1] == then
+    assert not journal.exists()
+    assert done.aside is not None
+    assert done.aside.exists()
+
+
+def test_a_damaged_copy_is_refused_and_the_book_stays(book: Book) -> None:
+    copy = copy_book(book)
+    overwrite(copy.path, 4096 * 12, b"\xff" * 4096)
+    before = book.file.path.read_bytes()
+
+    with pytest.raises(Refused, match="damaged itself; take an older one"):
+        restore(book.file.path, copy.path, book.clock)
+
+    assert book.file.path.read_bytes() == before
+
+
+def test_a_copy_of_a_newer_program_is_refused(book: Book) -> None:
+    copy = copy_book(book)
+    with closing(sqlite3.connect(copy.path)) as connection, connection:
+        connection.execute("UPDATE alembic_version SET version_num = '9999'")
+
+    with pytest.raises(Refused, match="newer logbook"):
+        restore(book.file.path, copy.path, book.clock)
+
+
+def test_the_book_itself_and_what_is_not_there_are_refused(book: Book, tmp_path: Path) -> None:
+    with pytest.raises(Refused, match="the book itself"):
+        restore(book.file.path, book.file.path)
+    with pytest.raises(Refused, match="There is no copy at"):
+        restore(book.file.path, tmp_path / "none.book")
+
+
+def test_without_room_nothing_is_changed(book: Book, monkeypatch: pytest.MonkeyPatch) -> None:
+    copy = copy_book(book)
+    before = book.file.path.read_bytes()
+    monkeypatch.setattr(rooms, "free_bytes", lambda _folder: 0)
+
+    with pytest.raises(Refused, match="no room"):
+        restore(book.file.path, copy.path, book.clock)
+
+    assert book.file.path.read_bytes() == before
+    assert sorted(path.name for path in book.file.path.parent.iterdir()) == ["copies", "room.book"]
+
+
+def test_who_is_in_the_middle_of_writing_is_waited_for(
+    book: Book, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    copy = copy_book(book)
+    monkeypatch.setattr("logbook.store.book_file.PATIENCE_SECONDS", 0.05)
+    with closing(sqlite3.connect(book.file.path, isolation_level=None)) as other:
+        other.execute("BEGIN IMMEDIATE")
+
+        with pytest.raises(Refused, match="Another program"):
+            restore(book.file.path, copy.path, book.clock)
+
+
+def test_who_writes_to_the_old_file_after_the_change_is_told_so(book: Book) -> None:
+    """A connection from before must not write acknowledged entries into the file put aside."""
+    copy = copy_book(book)
+    with closing(sqlite3.connect(book.file.path, isolation_level=None)) as other:
+        other.execute("SELECT count(*) FROM entry").fetchone()
+        restore(book.file.path, copy.path, book.clock)
+
+        with pytest.raises(sqlite3.OperationalError, match="readonly"):
+            other.execute("UPDATE entry SET note = 'lost' WHERE id = 1")
+
+
+def test_a_name_that_is_a_link_keeps_being_one(book: Book, tmp_path: Path) -> None:
+    copy = copy_book(book)
+    link = tmp_path / "link.book"
+    link.symlink_to(book.file.path)
+
+    restore(link, copy.path, book.clock)
+
+    assert link.is_symlink()
+    assert notes(book)[-1].startswith("Restored")
+
+
+def test_the_command_asks_first(run: Run, book: Book, capsys: pytest.CaptureFixture[str]) -> None:
+    copy = copy_book(book)
+    jot(book, (), "after")
+
+    assert run("restore", str(copy.path)) == 1
+    told = capsys.readouterr()
+    assert "It will lose 1 entry" in told.out
+    assert "Add --yes" in told.err
+    assert notes(book)[-1] == "after"
+    assert run("restore", "--dry-run", "--json", str(copy.path)) == 0
+    assert json.loads(capsys.readouterr().out)["lost_entries"] == 1
+    assert run("restore", "--yes", "--json", str(copy.path)) == 0
+    assert json.loads(capsys.readouterr().out)["restored"] is True
+    assert notes(book)[-1].startswith("Restored")
+
+
+def test_the_command_lists_the_copies(
+    run: Run, book: Book, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert run("restore") == 0
+    assert "There are no copies" in capsys.readouterr().err
+    copy = copy_book(book)
+    assert run("restore") == 0
+    assert str(copy.path) in capsys.readouterr().out
+    assert run("restore", "--json") == 0
+    assert json.loads(capsys.readouterr().out)["copies"][0]["copy"] == str(copy.path)

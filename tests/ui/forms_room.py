@@ -1,0 +1,130 @@
+"""A small room and the steps of stories on the forms."""
+
+from __future__ import annotations
+
+import asyncio
+from collections.abc import Awaitable, Callable
+from datetime import UTC, datetime
+from pathlib import Path
+
+import pytest
+from textual import events
+from textual.pilot import Pilot
+from textual.worker import WorkerState
+
+from logbook.actions.begin import BeginDraft, begin_book
+from logbook.actions.book import Book
+from logbook.clock import FixedClock
+from logbook.ui.app import LogbookApp
+from logbook.ui.form import FormScreen
+from logbook.ui.widgets.bars import Said
+
+NOW = datetime(2026, 4, 1, 8, tzinfo=UTC)
+SIZES = [(80, 24), (40, 20)]
+NASTY = "[/] [100%] \x1b[31mred\x1b[0m 🌱 é \u202eback"
+CLEANED = "[/] [100%] [31mred[0m 🌱 é back"
+Story = Callable[[Pilot[None]], Awaitable[None]]
+
+
+def make_book(folder: Path, monkeypatch: pytest.MonkeyPatch) -> Book:
+    """Give a book of one rack with two shelves of four slots; it is 09:00 in Lisbon."""
+    monkeypatch.setenv("XDG_STATE_HOME", str(folder / "state"))
+    draft = BeginDraft("Test room", "Europe/Lisbon", racks=1, shelves=2, slots=4)
+    return begin_book(folder / "room.book", draft, FixedClock(NOW), "ab")
+
+
+def play(app: LogbookApp, story: Story, size: tuple[int, int] = (80, 24)) -> None:
+    """Run a story on the app at a size."""
+
+    async def run() -> None:
+        async with app.run_test(size=size) as pilot:
+            await settle(pilot)
+            await story(pilot)
+
+    asyncio.run(run())
+
+
+async def settle(pilot: Pilot[None]) -> None:
+    """Let what runs end and be drawn; a question that waits for a person stays."""
+    for _ in range(100):
+        await pilot.pause()
+        working = [
+            worker
+            for worker in pilot.app.workers
+            if worker.state in (WorkerState.PENDING, WorkerState.RUNNING)
+            and worker.group in ("view", "preview", "remind", "save")
+        ]
+        if not working:
+            break
+        await pilot.app.workers.wait_for_complete(working)
+    await pilot.pause()
+
+
+async def press(pilot: Pilot[None], *keys: str) -> None:
+    """Press keys one after another and let the app answer."""
+    await pilot.press(*keys)
+    await settle(pilot)
+
+
+async def burst(pilot: Pilot[None], *keys: str) -> None:
+    """Send keys all at once, as a slow link does."""
+    names = {"\n": "enter"}
+    for key in keys:
+        character = key if len(key) == 1 else None
+        pilot.app.post_message(events.Key(names.get(key, key), character))
+    await settle(pilot)
+
+
+async def paste(pilot: Pilot[None], text: str) -> None:
+    """Paste a text where the cursor is."""
+    pilot.app.post_message(events.Paste(text))
+    await settle(pilot)
+
+
+async def go(pilot: Pilot[None], name: str, **subject: object) -> FormScreen:
+    """Go to a form as another screen would."""
+    app = pilot.app
+    assert isinstance(app, LogbookApp)
+    app.go(name, **subject)
+    await settle(pilot)
+    return form(pilot)
+
+
+def form(pilot: Pilot[None]) -> FormScreen:
+    """Give the form that is shown."""
+    screen = pilot.app.screen
+    assert isinstance(screen, FormScreen), screen
+    return screen
+
+
+async def fill(pilot: Pilot[None], **texts: str) -> None:
+    """Put texts into lines as if they had been typed; "stage_1" is the line stage-1."""
+    form(pilot).put_texts({name.replace("stage_", "stage-"): text for name, text in texts.items()})
+    await settle(pilot)
+
+
+async def until(pilot: Pilot[None], true: Callable[[], bool]) -> None:
+    """Let the app work until something is so."""
+    for _ in range(200):
+        if true():
+            return
+        await settle(pilot)
+    assert true(), shown(pilot)
+
+
+def said(pilot: Pilot[None]) -> str:
+    """Give what is said above the foot."""
+    return str(pilot.app.screen.query_one(Said).render())
+
+
+def shown(pilot: Pilot[None]) -> str:
+    """Give what is on the screen, as lines."""
+    return "\n".join(
+        "".join(segment.text for segment in strip)
+        for strip in pilot.app.screen._compositor.render_strips()
+    )
+
+
+def flat(pilot: Pilot[None]) -> str:
+    """Give what is on the screen with every gap as one space."""
+    return " ".join(shown(pilot).split())
