@@ -20,7 +20,7 @@ from logbook.growing.targets import Targets
 from logbook.growing.tariffs import OtherHours, Tariff
 from logbook.growing.wall_hours import WallHours
 from logbook.growing.water import WaterReading, WaterTarget
-from logbook.store.reads import STANDS, chunks, moment, stored
+from logbook.store.reads import STANDS, StoredTray, chunks, moment, read_trays, stored
 
 
 def _marks(values: Collection[object]) -> str:
@@ -123,13 +123,14 @@ def read_lamp_sets(connection: sqlite3.Connection) -> list[StoredLamps]:
             row[0],
             row[1],
             moment(row[2]),
-            _lamp_set(row[3:]),
+            lamp_set_of(row[3:]),
         )
         for row in rows
     ]
 
 
-def _lamp_set(row: Sequence[Any]) -> LampSet:
+def lamp_set_of(row: Sequence[Any]) -> LampSet:
+    """Give stored columns (lamps, watts, kind, light, amps, volts, height, bought) as a lamp set."""
     columns: list[Any] = list(row)
     if columns[-1] is not None:
         columns[-1] = date.fromisoformat(columns[-1])
@@ -366,3 +367,38 @@ def read_targets(connection: sqlite3.Connection, versions: Collection[int]) -> d
 def _band(ends: Sequence[float | None]) -> Band | None:
     low, high = ends
     return None if low is None and high is None else Band(low, high)
+
+
+def batches_cut_last(connection: sqlite3.Connection, most: int) -> list[int]:
+    """Give the batches whose trays were cut last, the newest first."""
+    rows = connection.execute(
+        "SELECT batch_id, max(ended_at) AS last FROM tray WHERE cut_grams IS NOT NULL "
+        "AND ended_at IS NOT NULL GROUP BY batch_id ORDER BY last DESC, batch_id DESC LIMIT ?",
+        (most,),
+    )
+    return [row[0] for row in rows]
+
+
+def first_sowings(connection: sqlite3.Connection, batches: Collection[int]) -> list[datetime]:
+    """Give when each of these batches was first sown; those that are not give nothing."""
+    found = []
+    for some in chunks(batches):
+        found += [
+            moment(row[0])
+            for row in connection.execute(
+                "SELECT min(e.at) FROM entry e JOIN entry_tray et ON et.entry_id = e.id "
+                "JOIN tray t ON t.id = et.tray_id "
+                f"WHERE e.kind = 'sow' AND {STANDS} AND t.batch_id IN ({_marks(some)}) "
+                "GROUP BY t.batch_id",
+                some,
+            )
+        ]
+    return found
+
+
+def read_trays_since(connection: sqlite3.Connection, start: datetime) -> list[StoredTray]:
+    """Give the trays that live, or ended after a moment."""
+    rows = connection.execute(
+        "SELECT id FROM tray WHERE live = 1 OR ended_at >= ?", (stored(start),)
+    )
+    return read_trays(connection, [row[0] for row in rows])
