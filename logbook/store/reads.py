@@ -654,20 +654,6 @@ def read_looks(connection: sqlite3.Connection, entries: Collection[int]) -> dict
     return found
 
 
-def read_amounts(connection: sqlite3.Connection, entries: Collection[int]) -> dict[int, float]:
-    """Give the ml of water per tray of watering entries that name it."""
-    found: dict[int, float] = {}
-    for some in chunks(entries):
-        found.update(
-            connection.execute(
-                "SELECT entry_id, amount_ml FROM watering WHERE amount_ml IS NOT NULL "
-                f"AND entry_id IN ({_marks(some)})",
-                some,
-            ).fetchall()
-        )
-    return found
-
-
 def read_spots(
     connection: sqlite3.Connection, entries: Collection[int]
 ) -> dict[int, list[tuple[int, int | None, int | None]]]:
