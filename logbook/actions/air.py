@@ -13,6 +13,7 @@ from logbook.actions.lamps import shelf_pasts
 from logbook.actions.trays import fold_all, live_known
 from logbook.growing.air import AirReading, air_words
 from logbook.growing.air_series import (
+    LONGEST_HOLD,
     BandHours,
     DayAndNight,
     MouldCaution,
@@ -170,7 +171,7 @@ def batch_air(book: Book, batch: int) -> AirView:
         for one in life:
             spot = by_id.get(one.place or 0) or room_or("", places)
             source, some = _nearest(connection, spot, places, one.start, one.end)
-            readings += some
+            readings += [each for each in some if not readings or each.when > readings[-1].when]
             if some:
                 sources[source.path] = None
         spot = by_id.get(life[-1].place or 0) or room_or("", places)
@@ -205,11 +206,14 @@ def _nearest(
     start: datetime,
     end: datetime,
 ) -> tuple[Place, list[AirReading]]:
-    """Give the readings of a place, or of the nearest place around it that has any."""
+    """Give the readings of a place, or of the nearest place around it that has any.
+
+    Those of the hour before the start are among them, for a reading stands for an hour.
+    """
     by_id = {place.id: place for place in places}
     here: Place | None = spot
     while here is not None:
-        found = read_air(connection, here.id, start, end)
+        found = read_air(connection, here.id, start - LONGEST_HOLD, end)
         if found:
             return here, found
         here = by_id.get(here.parent or 0)
@@ -249,7 +253,7 @@ def _view(
         start,
         end,
         lit,
-        tuple(readings),
+        tuple(reading for reading in readings if start <= reading.when < end),
         day_and_night(readings, lit, start, end, book.zone),
         tuple(
             CropAir(

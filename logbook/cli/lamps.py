@@ -104,7 +104,7 @@ def _lamps_json(shelf: ShelfLight) -> dict[str, Any]:
         "watts_each": None if lamps is None else lamps.watts,
         "amps_each": None if lamps is None else lamps.amps,
         "volts": None if lamps is None else lamps.volts,
-        "watts": None if lamps is None else lamps.draw.watts,
+        "watts": None if lamps is None else rounded(lamps.draw.watts),
         "volt_amps": None if lamps is None else rounded(lamps.draw.volt_amps),
         "power_factor": None if lamps is None else rounded(lamps.draw.power_factor),
         "kind": "" if lamps is None else lamps.kind,

@@ -78,11 +78,9 @@ class MeterForm(Question[Metered]):
         yield line
 
     def on_mount(self) -> None:
-        """Begin at the first line that is not answered."""
-        self.at = next(
-            (at for at, name in enumerate(self.steps()) if name not in self.texts),
-            len(self.steps()) - 1,
-        )
+        """Begin at the last line that holds something, which may be typed by half."""
+        steps = self.steps()
+        self.at = max((at for at, name in enumerate(steps) if self.texts.get(name)), default=0)
         self.ask()
 
     # the lines, in order
