@@ -47,8 +47,10 @@ def test_means_are_of_the_lit_and_the_dark_hours(book: Book) -> None:
     view = air_at(book, "Rack 1")
     assert view.means.day is not None
     assert view.means.night is not None
-    assert (view.means.day.celsius, view.means.day.hours) == (pytest.approx(22), pytest.approx(3))
-    assert (view.means.night.celsius, view.means.night.hours) == (18, pytest.approx(2))
+    assert view.means.day.celsius == pytest.approx(22)
+    assert view.means.day.hours == pytest.approx(3)
+    assert view.means.night.celsius == pytest.approx(18)
+    assert view.means.night.hours == pytest.approx(2)
 
 
 def test_damp_and_still_for_six_hours_brings_the_caution_with_its_rule(book: Book) -> None:

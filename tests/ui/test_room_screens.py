@@ -27,7 +27,7 @@ from tests.actions.room_book import (
     with_lamps,
     with_targets,
 )
-from tests.ui.racks_book import NARROW, SIZES, WIDE, press, said, screen_text, until, walk
+from tests.ui.racks_book import NARROW, SIZES, WIDE, press, said, screen_text, settle, until, walk
 
 
 @pytest.fixture
@@ -109,7 +109,7 @@ def test_a_dropped_walk_is_offered_again(book: Book) -> None:
         await answer(pilot, "")
         await answer(pilot, "180")
         pilot.app.screen.query_one(Input).value = "20"
-        await press(pilot)
+        await settle(pilot)
 
     async def second(pilot: Pilot[None]) -> None:
         await until(pilot, lambda: "light Rack 1/Shelf 1" in screen_text(pilot))
