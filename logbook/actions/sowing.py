@@ -14,7 +14,7 @@ from logbook.actions.writing import LONGEST_AGO, Act
 from logbook.growing.days import moment_words
 from logbook.growing.forecast import PlannedChange, Window, changes_ahead, cut_window
 from logbook.growing.measures import grams_words
-from logbook.growing.numbers import next_numbers, numbers_words
+from logbook.growing.numbers import MOST_TRAYS, next_numbers, numbers_words
 from logbook.growing.places import Place, Spread, find_place, shelves_under, spread_over
 from logbook.growing.templates import CropTemplate
 from logbook.store.reads import (
@@ -28,7 +28,6 @@ from logbook.store.reads import (
 from logbook.store.tables import BatchRow, PlacingRow, TrayRow
 from logbook.text import Refused, clean_name, clean_note, plural
 
-MOST_TRAYS = 500
 FARTHEST = timedelta(days=366)
 LONGEST_SOAK = timedelta(days=7)
 

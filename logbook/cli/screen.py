@@ -20,6 +20,7 @@ if TYPE_CHECKING:
     from logbook.actions.begin import BeginDraft
     from logbook.actions.book import Book
     from logbook.cli.app import Options
+    from logbook.settings import Settings
 
 
 def has_screen() -> bool:
@@ -45,15 +46,21 @@ def open_app(options: Options) -> None:
 
         return begin_book(options.path, draft, options.clock(draft.zone), options.writer)
 
-    run_app(book, begin, options.path)
+    from logbook.actions.caring import look_after
+
+    run_app(book, begin, options.path, look_after)
 
 
 def run_app(
     book: Book | None,
     begin: Callable[[BeginDraft], Book] | None = None,
     new_path: Path | None = None,
+    care: Callable[[Book, Settings], list[str]] | None = None,
 ) -> None:
-    """Run the app on a book until it is closed; without one it asks for a new one."""
+    """Run the app on a book until it is closed; without one it asks for a new one.
+
+    `care` looks after the book once while the app is open.
+    """
     os.environ.setdefault("TEXTUAL_ANIMATIONS", "none")
     from logbook.settings import read_settings
     from logbook.ui.app import LogbookApp
@@ -61,6 +68,7 @@ def run_app(
 
     settings = read_settings()
     app = LogbookApp(book, settings, begin, keep_trace, new_path)
+    app.care = care
     put_back = hold_lifeline(app)
     try:
         app.run(mouse=settings.mouse)

@@ -29,6 +29,7 @@ if TYPE_CHECKING:
 
 LOOK_SECONDS = 1.0
 TICK_SECONDS = 20.0
+CARE_SECONDS = 5.0
 STEPS_TO_ASK = 6
 """Turns of the loop in which a command that asks something has put its question on the screen."""
 CATCH_UP_SECONDS = 1.0
@@ -117,6 +118,10 @@ class LogbookApp(App[None], inherit_bindings=False):
         self._came_up = False
         super().__init__()
         self.on_mishap = on_mishap
+        self.doubt = ""
+        """Why the clock cannot be believed; '' when it can."""
+        self.care: Callable[[Book, Settings], list[str]] | None = None
+        """What looks after the book once, some seconds after the start, and gives what to say."""
         self._book = book
         self.settings = settings or Settings()
         self.begin = begin
@@ -125,7 +130,7 @@ class LogbookApp(App[None], inherit_bindings=False):
         self.trail: list[str] = []
         self.subject: dict[str, Any] = {}
         self._subjects: list[dict[str, Any]] = []
-        self._stamp: tuple[int, int] | None = None
+        self._stamp: tuple[int, int, int] | None = None
         self._waiting: set[tuple[Any, ...]] | None = None
         for theme in THEMES.values():
             self.register_theme(theme)
@@ -196,6 +201,22 @@ class LogbookApp(App[None], inherit_bindings=False):
         self.set_interval(LOOK_SECONDS, self._look_at_file)
         self.set_interval(TICK_SECONDS, self.tick)
         self.warm_up()
+        self.doubt_clock()
+        if self.care is not None:
+            self.set_timer(CARE_SECONDS, self.look_after)
+
+    @work(group="care")
+    async def look_after(self) -> None:
+        """Check and copy the book off the loop; say what is not in order."""
+        if self.care is None:
+            return
+        try:
+            found = await asyncio.to_thread(self.care, self.book, self.settings)
+        except Refused as refused:
+            found = [str(refused)]
+        if found and isinstance(self.screen, LogScreen):
+            more = f" And {len(found) - 1} more: `logbook check`." if len(found) > 1 else ""
+            self.screen.say(found[0] + more, wants=True)
 
     @work(thread=True)
     def warm_up(self) -> None:
@@ -448,12 +469,12 @@ class LogbookApp(App[None], inherit_bindings=False):
 
     # what changes while the app is open
 
-    def _file_stamp(self) -> tuple[int, int] | None:
+    def _file_stamp(self) -> tuple[int, int, int] | None:
         try:
             facts = self.book.file.path.stat()
         except OSError:
             return None
-        return facts.st_mtime_ns, facts.st_size
+        return facts.st_mtime_ns, facts.st_size, facts.st_ino
 
     def changed_here(self) -> None:
         """Note that the book was changed by this app, so that it is not taken for another's."""
@@ -471,7 +492,22 @@ class LogbookApp(App[None], inherit_bindings=False):
         """Move on with the clock: redraw, and ring when a chore's time has come."""
         if isinstance(self.screen, LogScreen):
             self.screen.refresh_view()
+        self.doubt_clock()
         self.remind()
+
+    @work(exclusive=True, group="doubt")
+    async def doubt_clock(self) -> None:
+        """Look whether the clock can be believed, and show it when that changes."""
+        from logbook.actions.clocking import clock_doubt
+
+        try:
+            doubt = await asyncio.to_thread(clock_doubt, self.book)
+        except Refused:
+            return
+        if doubt != self.doubt:
+            self.doubt = doubt
+            if isinstance(self.screen, LogScreen):
+                self.screen.refresh_view()
 
     @work(exclusive=True, group="remind")
     async def remind(self) -> None:

@@ -14,6 +14,7 @@ from typing import ClassVar
 from textual import work
 
 from logbook.growing.chores import CHANGES
+from logbook.growing.days import clock_words
 from logbook.growing.numbers import numbers_words, parse_numbers
 from logbook.growing.when import parse_when
 from logbook.text import Refused, clean
@@ -94,13 +95,14 @@ class TrayKeys(LogScreen):
             return
         self.logbook.go("tray", number=number)
 
-    async def ask_when(self) -> datetime | None:
-        """Ask at what other time it was done."""
+    async def ask_when(self, doubt: str = "") -> datetime | None:
+        """Ask at what time it was done; with a doubt about the clock its time is offered."""
         now, zone = self.book.now(), self.book.zone
         return await self.app.push_screen_wait(
             AskLine(
-                "Done when?",
+                f"{doubt} When was it done?" if doubt else "Done when?",
                 lambda text: parse_when(text, now, zone),
+                start=f"{clock_words(now, zone)}" if doubt else "",
                 hint="07:30 today, yesterday 18:00, 2026-04-14T07:30   esc back",
             )
         )
@@ -125,6 +127,10 @@ class TrayKeys(LogScreen):
         """Write that a chore was done; a cut opens the weigh-in, a look its form."""
         from logbook.actions.doing import did
 
+        if self.logbook.doubt and at is None and chosen.chore != "cut":
+            at = await self.ask_when(self.logbook.doubt)
+            if at is None:
+                return
         if chosen.chore == "cut":
             self.logbook.go("weigh", trays=tuple(numbers))
             return

@@ -148,6 +148,7 @@ class LogScreen(Screen[None]):
         if self.view is not None:
             self.draw()
         self.draw_head()
+        self.query_one("#rule", Rule).warn(self.logbook.doubt)
         commands = [COMMANDS[name] for name in (*self.footer(), self.last)]
         self.query_one(Foot).show(commands)
 

@@ -37,11 +37,20 @@ class Head(Static):
 
 
 class Rule(Static):
-    """A thin line."""
+    """A thin line; a warning that holds for the whole screen takes its place."""
+
+    warning = ""
+
+    def warn(self, words: str) -> None:
+        """Show a warning instead of the line, or the line again for ''."""
+        self.warning = words
+        self.set_class(bool(words), "wants")
+        self.on_resize()
 
     def on_resize(self) -> None:
         """Draw it as long as the screen is wide."""
-        show_once(self, Content("─" * max(1, self.size.width)))
+        width = max(1, self.size.width)
+        show_once(self, Content((self.warning or "─" * width)[:width]))
 
 
 class Foot(Static):

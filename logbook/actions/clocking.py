@@ -1,0 +1,37 @@
+"""Whether the machine's clock can be believed: a small computer without a battery may be late."""
+
+from __future__ import annotations
+
+import sqlite3
+from datetime import timedelta
+from pathlib import Path
+
+from logbook.actions.book import Book
+from logbook.clock import SystemClock
+from logbook.growing.days import moment_words
+from logbook.store.health import clock_was_set, newest_written
+from logbook.store.reads import moment
+
+SLACK = timedelta(minutes=2)
+"""How much earlier than the newest entry the clock may be: two machines are never quite alike."""
+
+
+def clock_doubt(
+    book: Book, connection: sqlite3.Connection | None = None, run: Path = Path("/run")
+) -> str:
+    """Say why the clock is in doubt, or ''.
+
+    It is when now is earlier than the newest entry was written, or when this machine's own clock
+    has not been set by the network since it started. Entries are still taken; they are marked.
+    """
+    if connection is None:
+        with book.reading() as reading:
+            return clock_doubt(book, reading, run)
+    now = book.now()
+    newest = newest_written(connection)
+    if newest is not None and moment(newest) > now + SLACK:
+        words = moment_words(moment(newest), now, book.zone)
+        return f"The clock is behind: the newest entry was written {words}."
+    if isinstance(book.clock, SystemClock) and clock_was_set(run) is False:
+        return "The network has not set the clock since the machine started."
+    return ""

@@ -1,0 +1,67 @@
+"""While the app is open: the clock is watched, the book is looked after, drafts come back."""
+
+from __future__ import annotations
+
+from datetime import timedelta
+
+from textual.pilot import Pilot
+from textual.widgets import Input
+
+from logbook.actions.book import Book
+from logbook.actions.caring import look_after
+from logbook.actions.keeping import list_copies
+from logbook.actions.viewing import page
+from logbook.clock import FixedClock
+from logbook.ui.app import LogbookApp
+from tests.ui.test_round import book, press, said, screen_text, settle, until, walk
+
+__all__ = ["book"]
+
+
+def test_a_late_clock_is_said_and_the_time_is_asked(book: Book) -> None:
+    assert isinstance(book.clock, FixedClock)
+    book.clock.at -= timedelta(hours=26)  # earlier than the sowing was written
+
+    async def story(pilot: Pilot[None]) -> None:
+        assert isinstance(pilot.app, LogbookApp)
+        await until(pilot, lambda: "The clock is behind" in screen_text(pilot))
+        pilot.app.go("page")
+        await settle(pilot)
+        await until(pilot, lambda: "The clock is behind" in screen_text(pilot))
+
+    walk(book, story, (80, 24))
+
+
+def test_with_a_late_clock_done_asks_when(book: Book) -> None:
+    async def story(pilot: Pilot[None]) -> None:
+        assert isinstance(pilot.app, LogbookApp)
+        pilot.app.doubt = "The clock is behind."
+        await press(pilot, "enter")
+        await until(pilot, lambda: "When was it done?" in screen_text(pilot))
+        assert pilot.app.screen.query_one(Input).value == "10:00"
+        pilot.app.screen.query_one(Input).value = "09:30"
+        await press(pilot, "enter")
+        await until(pilot, lambda: "water" in said(pilot))
+
+    walk(book, story, (80, 24))
+    (line,) = page(book)
+    assert (line.at.hour, line.at.minute) == (8, 30)
+
+
+def test_the_book_is_checked_and_copied_once_a_day(book: Book) -> None:
+    assert list_copies(book.file.path) == []
+    look_after(book)
+    (copy,) = list_copies(book.file.path)
+    assert copy.day == book.today()
+    look_after(book)
+    assert [each.path for each in list_copies(book.file.path)] == [copy.path]
+
+
+def test_what_is_not_in_order_is_said_on_the_screen(book: Book) -> None:
+    async def story(pilot: Pilot[None]) -> None:
+        assert isinstance(pilot.app, LogbookApp)
+        pilot.app.care = lambda _book, _settings: ["The disk is nearly full.", "And more."]
+        pilot.app.look_after()
+        await until(pilot, lambda: "The disk is nearly full. And 1 more" in said(pilot))
+
+    walk(book, story, (80, 24))
