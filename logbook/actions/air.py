@@ -6,9 +6,9 @@ import sqlite3
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
+from typing import TYPE_CHECKING
 
 from logbook.actions.book import Book
-from logbook.actions.doing import Done
 from logbook.actions.lamps import shelf_pasts
 from logbook.actions.trays import fold_all, live_known
 from logbook.growing.air import AirReading, air_words
@@ -30,8 +30,8 @@ from logbook.store.reads import read_deeds, read_places, read_trays_of_batch
 from logbook.store.reads_room import newest_air, read_air
 from logbook.text import Refused
 
-FEED = "feed"
-"""The chore of an entry that a sensor's feed wrote."""
+if TYPE_CHECKING:
+    from logbook.actions.doing import Done
 
 
 def room_or(place: str, places: Sequence[Place]) -> Place:
@@ -56,6 +56,7 @@ def write_air(
     Raises:
         Refused: no such place, or numbers that no air has.
     """
+    from logbook.actions.doing import Done
     from logbook.store.tables import AirReadingRow
 
     with book.writing() as act:

@@ -12,9 +12,9 @@ from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 from typing import Any
 
-from logbook.actions.air import FEED, room_or
+from logbook.actions.air import room_or
 from logbook.actions.book import Book
-from logbook.growing.air import AirReading
+from logbook.growing.air import FEED, AirReading
 from logbook.growing.measures import celsius, percent
 from logbook.growing.places import Place
 from logbook.growing.when import parse_when

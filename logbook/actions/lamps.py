@@ -6,10 +6,9 @@ import sqlite3
 from collections.abc import Sequence
 from dataclasses import asdict, dataclass
 from datetime import date, datetime
+from typing import TYPE_CHECKING
 
 from logbook.actions.book import Book
-from logbook.actions.doing import Done
-from logbook.actions.writing import Act
 from logbook.growing.circuits import CircuitLoad, circuit_load
 from logbook.growing.lamps import LampSet, circuit_amps
 from logbook.growing.measures import number_words
@@ -30,6 +29,10 @@ from logbook.store.reads_room import (
 )
 from logbook.text import Refused, clean_name, fold, listed
 
+if TYPE_CHECKING:
+    from logbook.actions.doing import Done
+    from logbook.actions.writing import Act
+
 
 def shelf_named(path: str, places: Sequence[Place]) -> Place:
     """Find a shelf; raise Refused when the path names a room or rack."""
@@ -46,6 +49,7 @@ def hang_lamps(book: Book, place: str, lamps: LampSet, at: datetime | None = Non
     Raises:
         Refused: no such place, no shelf in it, or lamps taken off where none hang.
     """
+    from logbook.actions.doing import Done
     from logbook.store.tables import LampSetRow
 
     with book.writing() as act:
@@ -74,6 +78,7 @@ def hang_lamps(book: Book, place: str, lamps: LampSet, at: datetime | None = Non
 
 def set_tariff(book: Book, tariff: Tariff) -> Done:
     """Write a price per kWh from a day on; a second one for the same day takes its place."""
+    from logbook.actions.doing import Done
     from logbook.store.tables import TariffHoursRow, TariffRow
 
     with book.writing() as act:
@@ -91,19 +96,11 @@ def set_tariff(book: Book, tariff: Tariff) -> Done:
             )
             for position, other in enumerate(tariff.others)
         )
-        words = f"tariff: {tariff_words(tariff)}"
+        words = f"tariff: {tariff.words}"
         notices = (
             (f"It takes the place of the one that held from {tariff.since}.",) if again else ()
         )
         return Done(words, entry, (), notices)
-
-
-def tariff_words(tariff: Tariff) -> str:
-    """Say a tariff: "0.3 a kWh from 2026-01-01, 0.4 at 17:00–20:00"."""
-    words = f"{number_words(tariff.per_kwh, 4)} a kWh from {tariff.since}"
-    for other in tariff.others:
-        words += f", {number_words(other.per_kwh, 4)} at {other.hours.words}"
-    return words
 
 
 def list_tariffs(book: Book) -> list[Tariff]:
@@ -141,6 +138,8 @@ def set_circuit(book: Book, draft: CircuitDraft) -> Done:
     Raises:
         Refused: impossible numbers, or no such place.
     """
+    from logbook.actions.doing import Done
+
     name = clean_name(draft.name, "name of the circuit")
     load = circuit_load(
         [draft.other_amps], draft.breaker_amps, draft.volts, draft.share_percent / 100
@@ -173,6 +172,8 @@ def set_circuit(book: Book, draft: CircuitDraft) -> Done:
 
 def remove_circuit(book: Book, name: str) -> Done:
     """Write that there is no such circuit any more."""
+    from logbook.actions.doing import Done
+
     with book.writing() as act:
         known = read_circuits(act.raw)
         found = next((one for one in known if fold(one.name) == fold(name)), None)

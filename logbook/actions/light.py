@@ -6,9 +6,9 @@ import sqlite3
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
+from typing import TYPE_CHECKING
 
 from logbook.actions.book import Book
-from logbook.actions.doing import Done
 from logbook.actions.lamps import shelf_named, shelf_pasts
 from logbook.actions.trays import live_known
 from logbook.growing.lamps import LampSet
@@ -32,6 +32,9 @@ from logbook.growing.wall_hours import WallHours, seconds_on
 from logbook.store.reads import read_places
 from logbook.store.reads_room import StoredSurvey, read_surveys, read_tariffs
 from logbook.text import Refused, plural
+
+if TYPE_CHECKING:
+    from logbook.actions.doing import Done
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,6 +60,7 @@ def write_survey(book: Book, draft: SurveyDraft) -> Done:
     Raises:
         Refused: no such shelf, no reading, a spot outside the grid, an impossible reading or height.
     """
+    from logbook.actions.doing import Done
     from logbook.store.tables import LightSpotRow, LightSurveyRow
 
     kind = lamp_kind(draft.lux_lamp) if draft.lux_lamp else None

@@ -6,15 +6,14 @@ import sqlite3
 from collections.abc import Collection, Sequence
 from dataclasses import replace
 
-from logbook.actions.air import FEED
 from logbook.actions.book import Book
-from logbook.actions.lamps import tariff_words
-from logbook.actions.solutions import use_words
+from logbook.growing.air import FEED
 from logbook.growing.measures import (
     number_words,
     temperature_words,
     volume_words,
 )
+from logbook.growing.solutions import use_words
 from logbook.growing.spots import evenness
 from logbook.growing.water import WaterReading
 from logbook.store.entry_details import read_details
@@ -49,7 +48,7 @@ def room_words(
     for entry, hours in details.hours.items():
         found[entry] = hours.words if hours is not None else "none"
     for entry, tariff in details.tariffs.items():
-        found[entry] = tariff_words(tariff)
+        found[entry] = tariff.words
     found |= details.circuits
     for entry, ppfds in details.light.items():
         even = evenness(ppfds)

@@ -4,15 +4,18 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import datetime, timedelta
+from typing import TYPE_CHECKING
 
 from logbook.actions.book import Book
-from logbook.actions.doing import Done
 from logbook.growing.measures import volume_words
 from logbook.growing.places import find_place
-from logbook.growing.solutions import Dilution, cautions, dilute, product_kind, strength_words
+from logbook.growing.solutions import Dilution, cautions, dilute, product_kind, use_words
 from logbook.store.reads import read_places
 from logbook.store.reads_room import StoredUse, read_uses
 from logbook.text import Refused, clean, clean_name
+
+if TYPE_CHECKING:
+    from logbook.actions.doing import Done
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,6 +56,7 @@ def use_solution(book: Book, draft: UseDraft) -> Done:
     Raises:
         Refused: no purpose or method, impossible strengths, no such place.
     """
+    from logbook.actions.doing import Done
     from logbook.store.tables import SolutionUseRow
 
     purpose = clean_name(draft.purpose, "purpose (what was cleaned or soaked)")
@@ -79,15 +83,6 @@ def use_solution(book: Book, draft: UseDraft) -> Done:
         if product:
             notices += cautions(product_kind(product), draft.stock_percent, draft.want_percent)
         return Done(words, entry, (), tuple(notices))
-
-
-def use_words(purpose: str, method: str, product: str, want_percent: float | None) -> str:
-    """Say what was done: "trays, brush and rinse, bleach at 200 ppm"."""
-    parts = [purpose, method]
-    if product:
-        strength = "" if want_percent is None else f" at {strength_words(want_percent)}"
-        parts.append(f"{product}{strength}")
-    return ", ".join(parts)
 
 
 @dataclass(frozen=True, slots=True)

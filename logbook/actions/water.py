@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
+from typing import TYPE_CHECKING
 
 from logbook.actions.book import Book
-from logbook.actions.doing import Done
 from logbook.actions.trays import trays_numbered
 from logbook.growing.measures import number_words
 from logbook.growing.numbers import numbers_words
@@ -17,6 +17,10 @@ from logbook.growing.water import WaterReading, out_of_band
 from logbook.store.reads import read_places, read_versions
 from logbook.store.reads_room import read_water
 from logbook.text import Refused
+
+if TYPE_CHECKING:
+    from logbook.actions.doing import Done
+
 
 KIND = "measure"
 """The kind of an entry that measured water without a watering."""
@@ -35,6 +39,7 @@ def measure_water(
     Raises:
         Refused: nothing was measured, or no such tray or place.
     """
+    from logbook.actions.doing import Done
     from logbook.store.tables import WateringRow
 
     if reading.ph is None and reading.ec is None:

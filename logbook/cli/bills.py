@@ -59,9 +59,7 @@ def bills(options: Options, days: int, batch: int | None, as_json: bool) -> None
 
 def bill_lines(found: Bills, book: Book) -> list[str]:
     """Say the bills in plain lines."""
-    from logbook.actions.lamps import tariff_words
-
-    price = tariff_words(found.tariff) if found.tariff else "no tariff yet: `logbook tariff 0.30`"
+    price = found.tariff.words if found.tariff else "no tariff yet: `logbook tariff 0.30`"
     lines = [
         f"Today: {found.today.bill.words}; {price}",
         f"Last {plural(found.days, 'day')}: {found.period.bill.words}",

@@ -128,7 +128,7 @@ def tariff(
     options: Options, price: str | None, since: str | None, others: tuple[str, ...], as_json: bool
 ) -> None:
     """Show the prices per kWh; with a price write one: tariff 0.30 --from 2026-01-01."""
-    from logbook.actions.lamps import list_tariffs, set_tariff, tariff_words
+    from logbook.actions.lamps import list_tariffs, set_tariff
     from logbook.growing.tariffs import OtherHours, Tariff
     from logbook.growing.wall_hours import wall_hours
 
@@ -164,7 +164,7 @@ def tariff(
     if not found:
         click.echo("No tariff yet; write one like: logbook tariff 0.30 --from 2026-01-01")
     for one in found:
-        click.echo(tariff_words(one))
+        click.echo(one.words)
 
 
 @click.command()

@@ -9,7 +9,7 @@ from textual.widgets import Static
 
 from logbook.actions.bills import BatchBill, Bills, ShelfBill, bills
 from logbook.actions.book import Book
-from logbook.actions.lamps import CircuitView, tariff_words
+from logbook.actions.lamps import CircuitView
 from logbook.growing.measures import hours_words, number_words
 from logbook.growing.power import LOCAL_CODE, WET_ROOM_CAUTIONS
 from logbook.text import plural
@@ -69,12 +69,12 @@ class BillsScreen(LogScreen):
             rows += [Row(self._batch(one), f"batch {one.batch}") for one in view.batches]
         if view.tariffs:
             rows.append(Row(Content.styled("Prices", "$secondary")))
-            rows += [Row(Content(tariff_words(one)), f"tariff {one.since}") for one in view.tariffs]
+            rows += [Row(Content(one.words), f"tariff {one.since}") for one in view.tariffs]
         self.query_one(WalkList).show(rows)
         self._tell()
 
     def _sum(self, view: Bills) -> Content:
-        price = tariff_words(view.tariff) if view.tariff else "no price yet: + adds it"
+        price = view.tariff.words if view.tariff else "no price yet: + adds it"
         used = view.period.bill
         return Content(
             f"last {plural(view.days, 'day')}: {number_words(used.kwh, 0)} kWh, {used.cost:.2f}"
