@@ -70,6 +70,9 @@ SCREENS = {
     "template": ("template", "TemplateScreen"),
     "places": ("places", "PlacesScreen"),
     "place": ("place", "PlaceScreen"),
+    "light": ("light", "LightScreen"),
+    "air": ("air", "AirScreen"),
+    "bills": ("bills", "BillsScreen"),
     "begin": ("begin", "BeginScreen"),
 }
 JUMPS = (
@@ -81,6 +84,9 @@ JUMPS = (
     ("weigh", "w"),
     ("templates", "t"),
     ("places", "l"),
+    ("light", "v"),
+    ("air", "a"),
+    ("bills", "o"),
 )
 
 
@@ -160,6 +166,7 @@ class LogbookApp(App[None], inherit_bindings=False):
         """Offer what was being typed when the app ended last."""
         from logbook.ui.asking import AskChoice
         from logbook.ui.deeds import TrayKeys
+        from logbook.ui.readings import ask_light
 
         kept = {draft.key: draft for draft in self.drafts.all()}
         if not kept:
@@ -174,6 +181,8 @@ class LogbookApp(App[None], inherit_bindings=False):
         if answer == "throw away":
             for key in kept:
                 self.drafts.drop(key)
+        elif answer and kept[answer].kind == "light" and isinstance(self.screen, LogScreen):
+            await ask_light(self.screen, kept[answer].place, kept[answer].texts)
         elif answer and isinstance(self.screen, TrayKeys):
             await self.screen.take_up(kept[answer])
 
@@ -316,6 +325,29 @@ class LogbookApp(App[None], inherit_bindings=False):
         """Go to the weigh-in, for the tray that the screen is about if there is one."""
         screen = self.screen
         self.go("weigh", trays=screen.weighing_trays() if isinstance(screen, LogScreen) else ())
+
+    def action_light(self) -> None:
+        """Go to the light on the shelves, at the shelf that the screen is about."""
+        self.go("light", place=self._here())
+
+    def action_air(self) -> None:
+        """Go to the air, at the place that the screen is about."""
+        self.go("air", place=self._here(), batch=None)
+
+    def action_bills(self) -> None:
+        """Go to the lamps and what they cost."""
+        self.go("bills")
+
+    def _here(self) -> str:
+        return self.screen.here()[1] if isinstance(self.screen, LogScreen) else ""
+
+    @work
+    async def action_reading(self) -> None:
+        """Ask for a reading of what the cursor is on."""
+        from logbook.ui.readings import ask_reading
+
+        if isinstance(self.screen, LogScreen) and self.has_book:
+            await ask_reading(self.screen)
 
     @work
     async def action_jump(self) -> None:

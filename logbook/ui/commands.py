@@ -92,14 +92,22 @@ _ALL = (
     Command("save", "f9", "save", "Save the form."),
     Command("below", "down", "next line", "Go to the next line of the form, as Enter does."),
     Command("above", "up", "line before", "Go to the line before."),
-    Command("further", "pagedown", "preview on", "Move on in what stands below the form."),
-    Command("nearer", "pageup", "preview back", "Move back in what stands below the form."),
+    Command("further", "pagedown", "preview on", "Move on in what stands below."),
+    Command("nearer", "pageup", "preview back", "Move back in what stands below."),
+    Command("reading", "i", "reading", "Enter a reading: light, air, water, or what was cleaned."),
+    Command("measure", "enter", "measure", "Walk round the shelf with the meter, spot after spot."),
+    Command("span", "h", "how long", "Show a day, a week or a month."),
+    Command("drawn", "y", "what is drawn", "Draw temperature, humidity or VPD."),
+    Command("life", "b", "a batch", "Show the air of a batch's life."),
     Command("round", "f2", "round", "The round: what every tray needs, as you walk.", ("r",)),
     Command("racks", "f3", "racks", "The racks with the trays in their slots."),
     Command("due", "f4", "due", "What is or will be ready to cut."),
     Command("page", "f5", "page", "A day's entries."),
     Command("templates", "f8", "templates", "Crop templates."),
     Command("places", "f10", "places", "Racks and shelves."),
+    Command("light", "v", "light", "Light on the shelves: readings, and what the crops want."),
+    Command("air", "a", "air", "Air: temperature, humidity, and what they mean."),
+    Command("bills", "o", "lamps, bills", "Lamps, what they cost, and the circuits."),
     Command("jump", "g", "go to", "Go to another screen."),
     Command("search", "slash", "search", "Search the notes."),
     Command("back", "escape", "back", "Go back."),
@@ -110,8 +118,9 @@ _ALL = (
 COMMANDS: Mapping[str, Command] = {command.name: command for command in _ALL}
 
 EVERYWHERE = (
-    "weigh", "sow", "round", "racks", "due", "page", "templates", "places", "jump", "search",
-    "undo", "back", "help", "palette", "quit",
+    "weigh", "sow", "round", "racks", "due", "page", "templates", "places", "light", "air",
+    "bills", "reading", "jump", "search", "undo", "back", "help", "palette",
+    "quit",
 )  # fmt: skip
 """Commands that every screen has."""
 
