@@ -29,6 +29,13 @@ class Diary:
     waterings: list[Row] = field(default_factory=list)
     looks: list[Row] = field(default_factory=list)
     others: dict[str, list[Row]] = field(default_factory=dict)
+    trials: list[Row] = field(default_factory=list)
+    trial_arms: list[Row] = field(default_factory=list)
+    trial_trays: list[Row] = field(default_factory=list)
+    trial_criteria: list[Row] = field(default_factory=list)
+    trial_decisions: list[Row] = field(default_factory=list)
+    tastings: list[Row] = field(default_factory=list)
+    tasting_answers: list[Row] = field(default_factory=list)
 
     def batch(
         self, version: int, lot: str, grams: float | None, planned_for: datetime | None
@@ -83,15 +90,22 @@ class Diary:
         place: int | None = None,
         strikes: int | None = None,
     ) -> int:
-        """Add an entry and give its id; without `act` it begins an act of its own."""
+        """Add an entry and give its id; without `act` it begins an act of its own.
+
+        Entries are written one after another: what happened while another was being written is
+        written right after it.
+        """
         number = len(self.entries) + 1
         clean = clean_note(note)
+        written = written_at or at
+        if self.entries:
+            written = max(written, self.entries[-1]["written_at"])
         self.entries.append(
             {
                 "id": number,
                 "kind": kind,
                 "at": at,
-                "written_at": written_at or at,
+                "written_at": written,
                 "by": by,
                 "note": clean,
                 "note_key": fold(clean),
@@ -153,6 +167,13 @@ class Diary:
             (tables.WeightRow, self.weights),
             (tables.WateringRow, self.waterings),
             (tables.LookRow, self.looks),
+            (tables.TrialRow, self.trials),
+            (tables.TrialArmRow, self.trial_arms),
+            (tables.TrialTrayRow, self.trial_trays),
+            (tables.TrialCriterionRow, self.trial_criteria),
+            (tables.TrialDecisionRow, self.trial_decisions),
+            (tables.TastingRow, self.tastings),
+            (tables.TastingAnswerRow, self.tasting_answers),
         ):
             session.execute(insert(table), rows)
         for known in tables.Table.metadata.sorted_tables:

@@ -16,6 +16,7 @@ from sample_db.mishaps import ROOM_NOTES
 from sample_db.planting import plan_ahead, take_up
 from sample_db.sowings import HABITS, PLANS
 from sample_db.tending import afternoon, morning, this_morning
+from sample_db.trials import await_trials
 from sample_db.world import World
 
 
@@ -30,6 +31,7 @@ def live_season(world: World) -> Diary:
         take_up(world, habit)
     for plan in PLANS:
         plan_ahead(world, plan)
+    await_trials(world)
     for note in ROOM_NOTES:
         await_note(world, note)
     await_metering(world)

@@ -15,7 +15,7 @@ from sample_db.people import on_duty
 from sample_db.shelves import Shelves
 from sample_db.versions import Version
 
-SEED = 1407
+SEED = 1409
 FIRST_NUMBER = 101
 
 

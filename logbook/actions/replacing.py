@@ -23,6 +23,7 @@ from logbook.growing.life import Deed
 from logbook.growing.looks import MOULD_CAUTION, Look, checked_look, has_mould, sees_sign
 from logbook.growing.numbers import numbers_words
 from logbook.growing.places import find_place, shelves_under
+from logbook.growing.trials.kinds import KINDS as TRIAL_KINDS
 from logbook.growing.water import WaterReading
 from logbook.growing.weighing import checked_grams, question, share_out
 from logbook.store.details import copy_details
@@ -107,6 +108,10 @@ def replace_entry(book: Book, entry_id: int, why: str, changes: Changes) -> Done
         raise Refused("What is right instead? Give the time, the note, the weight or the trays.")
     with book.writing() as act:
         entry = entry_to_strike(act, entry_id)
+        if entry.kind in TRIAL_KINDS:
+            raise Refused(
+                f"Entry {entry_id} is of a trial; strike it, and say it anew by `logbook trial`."
+            )
         takes = _TAKES.get(entry.kind, _EVERY)
         odd = [_NAMES.get(name, name) for name in changes.filled() if name not in takes]
         if odd:

@@ -25,6 +25,7 @@ from logbook.growing.looks import look_words
 from logbook.growing.measures import grams_words
 from logbook.growing.places import Place
 from logbook.growing.round import Round, TrayNow, is_late, make_round
+from logbook.growing.trials.kinds import KINDS as TRIAL_KINDS
 from logbook.growing.yields import Expected
 from logbook.store.reads import (
     LARGEST_ID,
@@ -304,6 +305,7 @@ _KINDS = {
     "jot": "jot",
     "strike": "struck",
     **ROOM_KINDS,
+    **TRIAL_KINDS,
 }
 
 

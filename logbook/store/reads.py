@@ -374,7 +374,7 @@ JOIN batch b ON b.id = t.batch_id
 LEFT JOIN placing p ON p.entry_id = e.id AND p.tray_id = et.tray_id
 LEFT JOIN weight w ON w.entry_id = e.id AND w.tray_id = et.tray_id
 LEFT JOIN look l ON l.entry_id = e.id
-WHERE {_STANDS} AND e.kind NOT IN ('jot', 'strike')
+WHERE {_STANDS} AND e.kind NOT IN ('jot', 'strike', 'join', 'leave')
 """
 """CROSS JOIN makes SQLite begin at the trays; left to itself it reads every entry of ten years."""
 

@@ -385,3 +385,132 @@ class SolutionUseRow(Table, table=True):
     stock_percent: float | None = None
     want_percent: float | None = None
     volume_ml: float | None = None
+
+
+class TrialRow(Table, table=True):
+    """A side-by-side comparison, as its set-up (`entry_id`) said; it stands while that does.
+
+    `thing` is what differs between its arms, `version_id` the template version that its trays are
+    sown from, `measures` what is measured, in words apart by spaces. `repeats` are trays per arm
+    in each block, `blocks` is '', shelf or week, `weeks` how many were meant. `seed` draws the
+    layout.
+    """
+
+    __tablename__ = "trial"
+    id: int | None = Field(default=None, primary_key=True)
+    entry_id: int = Field(foreign_key="entry.id", index=True)
+    name: str
+    name_key: str
+    question: str = ""
+    thing: str
+    version_id: int = Field(foreign_key="template_version.id")
+    measures: str = "grams"
+    repeats: int = 1
+    blocks: str = ""
+    weeks: int = 0
+    seed: int
+
+
+class TrialArmRow(Table, table=True):
+    """An arm of a trial, in the order of `position` from 0.
+
+    `setting` is its value of the one thing ("28 g", "8h"), `version_id` the variant of the
+    template that its trays are sown from, `place_id` the shelf that the arm is.
+    """
+
+    __tablename__ = "trial_arm"
+    __table_args__ = (Index("uq_trial_arm_position", "trial_id", "position", unique=True),)
+    id: int | None = Field(default=None, primary_key=True)
+    trial_id: int = Field(foreign_key="trial.id")
+    position: int
+    name: str
+    setting: str = ""
+    colour: str = ""
+    version_id: int | None = Field(default=None, foreign_key="template_version.id")
+    place_id: int | None = Field(default=None, foreign_key="place.id")
+
+
+class TrialBlockRow(Table, table=True):
+    """A shelf on which every arm of a trial has trays, in the order of `position` from 0."""
+
+    __tablename__ = "trial_block"
+    __table_args__ = (Index("uq_trial_block_position", "trial_id", "position", unique=True),)
+    id: int | None = Field(default=None, primary_key=True)
+    trial_id: int = Field(foreign_key="trial.id")
+    position: int
+    place_id: int = Field(foreign_key="place.id")
+
+
+class TrialTrayRow(Table, table=True):
+    """That a tray is in an arm of a trial, in a block and a run from 1, since this entry.
+
+    The newest standing row of a tray decides. `left_out` says why it must not count, '' when it
+    does.
+    """
+
+    __tablename__ = "trial_tray"
+    entry_id: int = Field(foreign_key="entry.id", primary_key=True)
+    tray_id: int = Field(foreign_key="tray.id", primary_key=True)
+    trial_id: int = Field(foreign_key="trial.id", index=True)
+    arm_id: int = Field(foreign_key="trial_arm.id")
+    block_id: int | None = Field(default=None, foreign_key="trial_block.id")
+    run: int = 1
+    left_out: str = ""
+
+
+class TrialCriterionRow(Table, table=True):
+    """How much a criterion counts in weighing a trial up; the newest standing entry decides."""
+
+    __tablename__ = "trial_criterion"
+    entry_id: int = Field(foreign_key="entry.id", primary_key=True)
+    name: str = Field(primary_key=True)
+    trial_id: int = Field(foreign_key="trial.id", index=True)
+    weight: float
+
+
+class TrialDecisionRow(Table, table=True):
+    """What was decided on a trial and what to try next; `version_id` is what was adopted."""
+
+    __tablename__ = "trial_decision"
+    entry_id: int = Field(foreign_key="entry.id", primary_key=True)
+    trial_id: int = Field(foreign_key="trial.id", index=True)
+    arm_id: int | None = Field(default=None, foreign_key="trial_arm.id")
+    version_id: int | None = Field(default=None, foreign_key="template_version.id")
+    decided: str
+    try_next: str = ""
+
+
+class TastingRow(Table, table=True):
+    """A blind tasting of a trial's arms. `seed` draws codes and orders; `ranks`: 1 is best."""
+
+    __tablename__ = "tasting"
+    id: int | None = Field(default=None, primary_key=True)
+    entry_id: int = Field(foreign_key="entry.id", index=True)
+    trial_id: int = Field(foreign_key="trial.id", index=True)
+    ranks: bool = False
+    seed: int
+
+
+class TastingAnswerRow(Table, table=True):
+    """What one taster said of one arm under one aspect: a score (1–9) or rank, and own words."""
+
+    __tablename__ = "tasting_answer"
+    entry_id: int = Field(foreign_key="entry.id", primary_key=True)
+    arm_id: int = Field(foreign_key="trial_arm.id", primary_key=True)
+    aspect: str = Field(primary_key=True)
+    tasting_id: int = Field(foreign_key="tasting.id", index=True)
+    taster: str
+    score: float | None = None
+    words: str = ""
+
+
+class TriangleRow(Table, table=True):
+    """A triangle test of two arms: how many tasters, how many found the odd one."""
+
+    __tablename__ = "triangle"
+    entry_id: int = Field(foreign_key="entry.id", primary_key=True)
+    trial_id: int = Field(foreign_key="trial.id", index=True)
+    first_arm_id: int = Field(foreign_key="trial_arm.id")
+    second_arm_id: int = Field(foreign_key="trial_arm.id")
+    tasters: int
+    found: int

@@ -74,6 +74,9 @@ SCREENS = {
     "air": ("air", "AirScreen"),
     "bills": ("bills", "BillsScreen"),
     "begin": ("begin", "BeginScreen"),
+    "trials": ("trials", "TrialsScreen"),
+    "trial": ("trial", "TrialScreen"),
+    "trial_form": ("trial_form", "TrialFormScreen"),
 }
 JUMPS = (
     ("round", "r"),
@@ -87,6 +90,7 @@ JUMPS = (
     ("light", "v"),
     ("air", "a"),
     ("bills", "o"),
+    ("trials", "y"),
 )
 
 
@@ -315,6 +319,10 @@ class LogbookApp(App[None], inherit_bindings=False):
     def action_places(self) -> None:
         """Go to the racks and shelves."""
         self.go("places")
+
+    def action_trials(self) -> None:
+        """Go to the trials."""
+        self.go("trials")
 
     def action_sow(self) -> None:
         """Go to the sowing form, for the place under the cursor if there is one."""

@@ -89,6 +89,12 @@ _ALL = (
     Command("today", "t", "today", "Go to today."),
     Command("filter", "f", "filter", "Show only one tray, crop or kind."),
     Command("strike", "k", "strike", "Strike the entry, with the reason."),
+    Command("sow_arms", "n", "sow", "Sow all arms of the trial once: another week.", ("f6",)),
+    Command("leave_out", "x", "leave out", "Leave the tray out of the judging, with the reason."),
+    Command("tasting", "i", "taste", "Taste the arms blind: codes, then each taster's scores."),
+    Command("counts", "h", "counts", "Say what counts, best before the first tray is cut."),
+    Command("decide", "v", "decide", "Write what was decided and what to try next."),
+    Command("adopt", "a", "adopt", "Take an arm into the crop template, as a new version."),
     Command("save", "f9", "save", "Save the form."),
     Command("below", "down", "next line", "Go to the next line of the form, as Enter does."),
     Command("above", "up", "line before", "Go to the line before."),
@@ -108,6 +114,7 @@ _ALL = (
     Command("light", "v", "light", "Light on the shelves: readings, and what the crops want."),
     Command("air", "a", "air", "Air: temperature, humidity, and what they mean."),
     Command("bills", "o", "lamps, bills", "Lamps, what they cost, and the circuits."),
+    Command("trials", "y", "trials", "Side-by-side trials: set up, judge, decide."),
     Command("jump", "g", "go to", "Go to another screen."),
     Command("search", "slash", "search", "Search the notes."),
     Command("back", "escape", "back", "Go back."),
@@ -119,7 +126,7 @@ COMMANDS: Mapping[str, Command] = {command.name: command for command in _ALL}
 
 EVERYWHERE = (
     "weigh", "sow", "round", "racks", "due", "page", "templates", "places", "light", "air",
-    "bills", "reading", "jump", "search", "undo", "back", "help", "palette",
+    "bills", "trials", "reading", "jump", "search", "undo", "back", "help", "palette",
     "quit",
 )  # fmt: skip
 """Commands that every screen has."""

@@ -32,7 +32,10 @@ from sample_db.crops import TRUTHS
 from sample_db.mishaps import MISHAPS, ROOM_NOTES
 
 LISBON = ZoneInfo("Europe/Lisbon")
-OF_THE_ROOM = ("jot", "lamps", "hours", "tariff", "circuit", "light", "air", "measure", "clean")
+OF_THE_ROOM = (
+    "jot", "lamps", "hours", "tariff", "circuit", "light", "air", "measure", "clean",
+    "trial", "weights", "tasting", "taste", "decide",
+)  # fmt: skip
 NOWS = (
     "2026-04-14T07:45",
     "2026-03-29T03:00",  # clocks go forward at 01:00
