@@ -190,6 +190,7 @@ class Line:
     place: str = ""
     replaced_by: int | None = None
     replaces: int | None = None
+    clock_in_doubt: bool = False
 
 
 def page(
@@ -281,12 +282,13 @@ def _lines(
                 entry.written_at,
                 entry.by,
                 entry.trays,
-                _words(entry, extra),
+                _words(entry, extra) + (", clock in doubt" if entry.clock_in_doubt else ""),
                 entry.note,
                 entry.struck_by is not None,
                 places.get(entry.place_id or 0, ""),
                 entry.replaced_by,
                 entry.replaces,
+                entry.clock_in_doubt,
             )
         )
     return lines

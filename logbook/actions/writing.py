@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from sqlmodel import Session
 
+from logbook.actions.clocking import clock_doubt
 from logbook.growing.chores import RoomHours
 from logbook.growing.days import moment_words
 from logbook.growing.life import fold_tray
@@ -45,6 +46,7 @@ class Act:
         self.act_id: int | None = None
         self._touched: set[int] = set()
         self._kinds: set[str] = set()
+        self.clock_in_doubt = bool(clock_doubt(book, self.raw))
 
     @property
     def raw(self) -> sqlite3.Connection:
@@ -96,6 +98,7 @@ class Act:
             place_id=place,
             strikes_id=strikes,
             act_id=self.act_id,
+            clock_in_doubt=self.clock_in_doubt,
         )
         self.session.add(row)
         self.session.flush()

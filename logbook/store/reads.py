@@ -128,6 +128,7 @@ class StoredEntry:
     act_id: int | None
     struck_by: int | None
     replaced_by: int | None
+    clock_in_doubt: bool = False
     trays: tuple[int, ...] = ()
     tray_ids: tuple[int, ...] = ()
 
@@ -465,7 +466,8 @@ SELECT e.id, e.kind, e.at, e.written_at, e."by", e.note, e.chore, e.stage, e.bat
        (SELECT max(s.id) FROM entry s WHERE s.strikes_id = e.id AND s.kind <> 'strike'
         AND EXISTS (SELECT 1 FROM entry k WHERE k.strikes_id = e.id AND k.act_id = s.act_id
                     AND k.kind = 'strike'
-                    AND NOT EXISTS (SELECT 1 FROM entry u WHERE u.strikes_id = k.id)))
+                    AND NOT EXISTS (SELECT 1 FROM entry u WHERE u.strikes_id = k.id))),
+       e.clock_in_doubt
 FROM entry e
 """
 
@@ -484,7 +486,14 @@ def _entries(
             trays.setdefault(entry, []).append((number, tray))
     found = []
     for row in rows:
-        columns: list[Any] = [row[0], row[1], moment(row[2]), moment(row[3]), *row[4:]]
+        columns: list[Any] = [
+            row[0],
+            row[1],
+            moment(row[2]),
+            moment(row[3]),
+            *row[4:14],
+            bool(row[14]),
+        ]
         mine = trays.get(row[0], [])
         found.append(
             replace(

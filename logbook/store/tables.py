@@ -157,6 +157,7 @@ class EntryRow(Table, table=True):
     `at` is when it happened, `written_at` when it was written. `stage` is the stage that a change
     led into, `chore` the chore that a change or a skip was. Entries of one act (one press of a
     key, one command) share `act_id`, the id of the first of them, and are undone together.
+    `clock_in_doubt` marks what was written while the machine's clock could not be believed.
     """
 
     __tablename__ = "entry"
@@ -174,6 +175,7 @@ class EntryRow(Table, table=True):
     place_id: int | None = Field(default=None, foreign_key="place.id", index=True)
     strikes_id: int | None = Field(default=None, foreign_key="entry.id")
     act_id: int | None = Field(default=None, foreign_key="entry.id", index=True)
+    clock_in_doubt: bool = Field(default=False, sa_column_kwargs={"server_default": text("0")})
 
 
 class EntryTrayRow(Table, table=True):

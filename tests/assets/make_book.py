@@ -26,6 +26,10 @@ from logbook.actions.solutions import UseDraft, use_solution
 from logbook.actions.sowing import SowDraft, sow
 from logbook.actions.striking import strike, undo
 from logbook.actions.templates import copy_template, put_template, show_template
+from logbook.actions.trial_deciding import decide, set_weights
+from logbook.actions.trial_tasting import Said, new_tasting, newest_sheet, taste, write_triangle
+from logbook.actions.trial_trays import SowTrialDraft, sow_trial
+from logbook.actions.trials import TrialDraft, set_up
 from logbook.actions.water import measure_water
 from logbook.actions.weighing import weigh
 from logbook.clock import FixedClock
@@ -73,6 +77,28 @@ def fill(path: Path) -> None:
     undo(book)
     strike(book, jot(book, (), "a slip").act_id, "wrong room")
     meter(book)
+    compare(book)
+
+
+def compare(book: Book) -> None:
+    """Write down a trial: set up, sown, tasted, weighed up, decided."""
+    assert isinstance(book.clock, FixedClock)
+    draft = TrialDraft(
+        "Density",
+        "kale",
+        "density",
+        ("thin=16 g", "thick=24 g"),
+        shelves=("Rack 2/Shelf 2", "Rack 2/Shelf 3"),
+        seed=7,
+    )
+    set_up(book, draft)
+    sow_trial(book, "Density", SowTrialDraft())
+    new_tasting(book, "Density", seed=3)
+    sheet = newest_sheet(book, "Density")
+    taste(book, "Density", "ef", {code: Said({"taste": 6.0}) for code in sheet.codes.values()})
+    write_triangle(book, "Density", ("thin", "thick"), 6, 3)
+    set_weights(book, "Density", {"yield": 2.0, "taste": 1.0})
+    decide(book, "Density", "too early to say", "more trays", "thin")
 
 
 def meter(book: Book) -> None:
