@@ -28,6 +28,7 @@ class Diary:
     weights: list[Row] = field(default_factory=list)
     waterings: list[Row] = field(default_factory=list)
     looks: list[Row] = field(default_factory=list)
+    others: dict[str, list[Row]] = field(default_factory=dict)
     trials: list[Row] = field(default_factory=list)
     trial_arms: list[Row] = field(default_factory=list)
     trial_trays: list[Row] = field(default_factory=list)
@@ -131,9 +132,20 @@ class Diary:
             {"entry_id": entry, "tray_id": tray, "grams": grams, "part": part, "shared": shared}
         )
 
-    def watered(self, entry: int, amount_ml: float | None) -> None:
-        """Add how much water each tray of an entry got."""
-        self.waterings.append({"entry_id": entry, "amount_ml": amount_ml})
+    def watered(
+        self,
+        entry: int,
+        amount_ml: float | None,
+        *,
+        ph: float | None = None,
+        ec: float | None = None,
+    ) -> None:
+        """Add how much water each tray of an entry got, and what was measured of it."""
+        self.waterings.append({"entry_id": entry, "amount_ml": amount_ml, "ph": ph, "ec": ec})
+
+    def add(self, table: str, **row: Any) -> None:
+        """Add a row of what is known of the room to a table, by its name."""
+        self.others.setdefault(table, []).append(row)
 
     def seen(self, entry: int, look: Look, *, sign: bool = False) -> None:
         """Add what a look saw; an empty look is its entry alone."""
@@ -164,3 +176,6 @@ class Diary:
             (tables.TastingAnswerRow, self.tasting_answers),
         ):
             session.execute(insert(table), rows)
+        for known in tables.Table.metadata.sorted_tables:
+            if known.name in self.others:
+                session.execute(insert(known), self.others[known.name])

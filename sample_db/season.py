@@ -11,6 +11,7 @@ from functools import partial
 from sample_db.befalling import await_note
 from sample_db.days import AFTERNOON, DAYS_BEHIND
 from sample_db.diary import Diary
+from sample_db.metering import await_metering
 from sample_db.mishaps import ROOM_NOTES
 from sample_db.planting import plan_ahead, take_up
 from sample_db.sowings import HABITS, PLANS
@@ -33,5 +34,6 @@ def live_season(world: World) -> Diary:
     await_trials(world)
     for note in ROOM_NOTES:
         await_note(world, note)
+    await_metering(world)
     agenda.run()
     return world.diary

@@ -30,6 +30,7 @@ class World:
         self.versions = versions
         self.diary = Diary()
         self.dice = Dice(SEED)
+        self.meter = Dice(SEED + 1)
         self.agenda = Agenda(days.now)
         self.growing: list[Cohort] = []
         self._next_number = FIRST_NUMBER

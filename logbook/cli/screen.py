@@ -48,7 +48,7 @@ def open_app(options: Options) -> None:
 
     from logbook.actions.caring import look_after
 
-    run_app(book, begin, options.path, look_after)
+    run_app(book, begin, options.path, look_after, options.asks_writer)
 
 
 def run_app(
@@ -56,19 +56,25 @@ def run_app(
     begin: Callable[[BeginDraft], Book] | None = None,
     new_path: Path | None = None,
     care: Callable[[Book, Settings], list[str]] | None = None,
+    remember: Callable[[str], str] | None = None,
 ) -> None:
     """Run the app on a book until it is closed; without one it asks for a new one.
 
-    `care` looks after the book once while the app is open.
+    `care` looks after the book once while the app is open. `remember` keeps the initials of who
+    writes, which are asked for at the first writing; None asks for none.
     """
     os.environ.setdefault("TEXTUAL_ANIMATIONS", "none")
     from logbook.settings import read_settings
     from logbook.ui.app import LogbookApp
     from logbook.ui.lifeline import hold_lifeline
+    from logbook.ui.terminal import display_here
 
     settings = read_settings()
-    app = LogbookApp(book, settings, begin, keep_trace, new_path)
+    encoding = sys.__stderr__.encoding if sys.__stderr__ else None
+    display = display_here(os.environ, encoding, settings.signs)
+    app = LogbookApp(book, settings, begin, keep_trace, new_path, display)
     app.care = care
+    app.remember_writer = remember
     put_back = hold_lifeline(app)
     try:
         app.run(mouse=settings.mouse)

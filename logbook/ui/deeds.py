@@ -9,7 +9,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
-from typing import ClassVar
 
 from textual import work
 
@@ -47,11 +46,16 @@ class Chosen:
 class TrayKeys(LogScreen):
     """A screen on whose trays one can jot, look, move and so on."""
 
-    TRAY_KEYS: ClassVar[tuple[str, ...]] = ("jot", "look", "move", "discard")
+    digits_go_to_trays = True
 
     def chosen(self) -> Chosen | None:
         """Give what the cursor is on, or None."""
         return None
+
+    def here(self) -> tuple[tuple[int, ...], str]:
+        """Give what the cursor is on."""
+        chosen = self.chosen()
+        return (chosen.numbers, chosen.place) if chosen is not None else ((), "")
 
     def _chosen(self) -> Chosen | None:
         chosen = self.chosen()

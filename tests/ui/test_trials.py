@@ -79,7 +79,7 @@ def test_a_trial_without_trays_is_no_puzzle(book: Book, size: tuple[int, int]) -
 
     async def story(pilot: Pilot[None]) -> None:
         assert "No tray is in this trial yet; sow it, or take trays in." in _text(pilot)
-        await press(pilot, "x")
+        await press(pilot, "X")
         assert "Put the cursor on a tray" in words(pilot, "said")
 
     walk(book, "trial", story, size, trial="thick or thin")
@@ -109,7 +109,7 @@ def test_a_tray_is_left_out_and_opened(book: Book, monkeypatch: pytest.MonkeyPat
         from logbook.ui.widgets.walk_list import WalkList
 
         screen.query_one(WalkList).go_to_key("tray/101")
-        await press(pilot, "x")
+        await press(pilot, "X")
         await _answer(pilot, "mould")
         assert "left out: mould" in _text(pilot)
         went = where_to(pilot, monkeypatch)
@@ -126,11 +126,11 @@ def test_what_counts_is_asked_decided_and_adopted(book: Book) -> None:
         await press(pilot, "h")
         await _answer(pilot, "yield 2, taste 1")
         assert "counts" in words(pilot, "said")
-        await press(pilot, "v")
+        await press(pilot, "D")
         await _answer(pilot, "keep thick")
         await _answer(pilot, "thicker still")
-        assert "keep thick Next: thicker still" in _text(pilot)
-        await press(pilot, "a")
+        assert "keep thick. Next: thicker still." in _text(pilot)
+        await press(pilot, "A")
         await _answer(pilot, "thick")
         await _answer(pilot, "more weight")
         await _answer(pilot, "")
@@ -146,7 +146,7 @@ def test_tasters_are_asked_sample_by_sample(book: Book) -> None:
     finished(book, HEAVY)
 
     async def story(pilot: Pilot[None]) -> None:
-        await press(pilot, "i")
+        await press(pilot, "T")
         await press(pilot, "y")  # draw codes
         assert isinstance(pilot.app.screen, Question)
         assert "must not see" in pilot.app.screen.asked

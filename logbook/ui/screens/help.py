@@ -9,13 +9,14 @@ from textual.content import Content
 from textual.screen import ModalScreen
 from textual.widgets import Static
 
-from logbook.ui.commands import COMMANDS, EVERYWHERE
+from logbook.ui.commands import EVERYWHERE
 from logbook.ui.screen import LogScreen
 from logbook.ui.widgets.walk_list import Row, WalkList
 
+DIGITS = "Digits go to a tray: type its number. "
 GENERAL = (
-    "Digits go to a tray: type its number. Arrows, Page Up and Page Down walk. Hold Shift and "
-    "drag to select with the mouse. ▌ marks what is late."
+    "Arrows, Page Up and Page Down walk. Hold Shift and drag to select with the mouse. ▌ marks "
+    "what is late."
 )
 
 
@@ -38,7 +39,8 @@ class HelpScreen(ModalScreen[None]):
         yield Static(Content.styled(self.about.heading.capitalize(), "bold"))
         yield Static(Content(self.about.purpose))
         yield WalkList()
-        yield Static(Content(GENERAL), id="general")
+        digits = DIGITS if self.about.digits_go_to_trays else ""
+        yield Static(Content(digits + GENERAL), id="general")
 
     def on_mount(self) -> None:
         """Fill the list: this screen's own keys, then those of every screen."""
@@ -49,9 +51,8 @@ class HelpScreen(ModalScreen[None]):
         rows += [self._row(name) for name in EVERYWHERE]
         self.query_one(WalkList).show(rows)
 
-    @staticmethod
-    def _row(name: str) -> Row:
-        command = COMMANDS[name]
+    def _row(self, name: str) -> Row:
+        command = self.about.logbook.commands[name]
         return Row(Content.assemble((f"{command.key_words:>7}  ", "bold"), command.tip), name)
 
     @on(WalkList.Selected)

@@ -23,6 +23,7 @@ from logbook.growing.measures import (
     tray_size,
 )
 from logbook.growing.stage_line import EXAMPLE, LABELS, parse_stage, stage_line
+from logbook.growing.targets import Targets
 from logbook.growing.templates import (
     MOST_STAGES,
     TRAY_MM,
@@ -219,6 +220,7 @@ class TemplateScreen(FormScreen):
             mucilage=values["mucilage"],
             guess=values["guess"],
             notes=values["notes"],
+            targets=source.targets if source is not None else Targets(),
         )
         try:
             return checked(made)

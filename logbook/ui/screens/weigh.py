@@ -45,6 +45,7 @@ class WeighScreen(TrayKeys):
         "in 0.28 kg or 10 oz. While the line is empty, letters are keys."
     )
     own = ("write", "offer_after", "offer_before", "undo", "jot", "discard")
+    digits_go_to_trays = False
     AUTO_FOCUS = "TillLine"
     DEFAULT_CSS = """
     WeighScreen #roll { height: 1fr; align: left bottom; }

@@ -1,16 +1,20 @@
-"""Trials: their arms, blocks and trays, tastings, weights and decisions."""
+"""Trials: their arms, blocks and trays, tastings, weights, decisions; entries of a clock in doubt."""
 
 import sqlalchemy as sa
 from alembic import op
 
 revision = "0003"
-down_revision = "0001"
+down_revision = "0002"
 branch_labels = None
 depends_on = None
 
 
 def upgrade() -> None:
-    """Make the tables of trials."""
+    """Make the tables of trials; mark entries that were written with a clock in doubt."""
+    op.add_column(
+        "entry",
+        sa.Column("clock_in_doubt", sa.Boolean(), nullable=False, server_default=sa.text("0")),
+    )
     op.create_table(
         "trial",
         sa.Column("id", sa.Integer(), nullable=False),
