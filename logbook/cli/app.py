@@ -52,6 +52,7 @@ TABLE = {
     "copy": ("logbook.cli.safety:copy_command", "a checked copy of the book"),
     "restore": ("logbook.cli.safety:restore_command", "go back to a copy; says what is lost"),
     "check": ("logbook.cli.safety:check_command", "is the book in order? what to do if not"),
+    "serve": ("logbook.cli.serving:serve", "the screens in a browser, also on a phone"),
     "reckon": ("logbook.cli.reckon:reckon", "calculators; nothing is written"),
     "completion": ("logbook.cli.keeping:completion", "completion for bash, zsh or fish"),
 }
