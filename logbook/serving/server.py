@@ -5,7 +5,7 @@ from __future__ import annotations
 import asyncio
 import html
 import logging
-from collections.abc import Awaitable, Callable
+from collections.abc import Awaitable, Callable, Coroutine
 from dataclasses import dataclass, field
 from pathlib import Path
 from string import Template
@@ -175,13 +175,12 @@ class BookServer(Server):
         line = web.WebSocketResponse(
             heartbeat=HEARTBEAT_SECONDS, timeout=CLOSING_SECONDS, max_msg_size=MOST_BYTES
         )
-        ended = self._open[line] = asyncio.Event()
+        self._open[line] = asyncio.Event()
         try:
             await line.prepare(request)
             await self._run_tab(line, size)
         finally:
-            del self._open[line]
-            ended.set()
+            self._open.pop(line).set()
         return line
 
     async def _run_tab(self, line: web.WebSocketResponse, size: tuple[int, int]) -> None:
@@ -199,7 +198,7 @@ class BookServer(Server):
             await tab.start(*size)
             await tab.listen(line)
         finally:
-            await tab.stop()
+            await _to_its_end(tab.stop())
 
     async def on_shutdown(self, app: web.Application) -> None:
         """Close all tabs and wait for their processes; what was being typed is kept by them."""
@@ -217,6 +216,16 @@ class _Sentences(logging.Handler):
 
     def emit(self, record: logging.LogRecord) -> None:
         self._say(f"A tab: {record.getMessage().rstrip('.')}.")
+
+
+async def _to_its_end(ending: Coroutine[object, object, None]) -> None:
+    """Wait for something to end, also when the one who waits is cancelled meanwhile."""
+    task = asyncio.create_task(ending)
+    try:
+        await asyncio.shield(task)
+    except asyncio.CancelledError:
+        await task
+        raise
 
 
 def _page(name: str, sentence: str, status: int = 200) -> web.Response:
