@@ -18,7 +18,7 @@ PROGRAM = shutil.which("chromium") or shutil.which("chromium-browser")
 FLAGS = (
     "--headless", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run",
     "--disable-background-networking", "--disable-component-update", "--disable-sync",
-    "--remote-debugging-port=0",
+    "--remote-debugging-port=0", "--force-device-scale-factor=3",
 )  # fmt: skip
 PATIENCE_SECONDS = 30
 
@@ -78,7 +78,7 @@ class Page:
             await self.tell(f"{part}.enable")
         await self.tell(
             "Emulation.setDeviceMetricsOverride",
-            width=390, height=844, deviceScaleFactor=3, mobile=True,
+            width=390, height=844, deviceScaleFactor=0, mobile=True,
         )  # fmt: skip
         await self.tell("Emulation.setTouchEmulationEnabled", enabled=True)
         await self.tell("Page.navigate", url=address)

@@ -211,6 +211,41 @@ def test_a_key_over_the_line_does_the_chore_and_the_tab_ends_with_the_server(sam
     assert _first_watering(sample)[1] == chores - 1
 
 
+async def _end_of(process: int) -> None:
+    """Wait until a process that is no child of ours has ended."""
+    ended = asyncio.Event()
+    handle = os.pidfd_open(process)
+    asyncio.get_running_loop().add_reader(handle, ended.set)
+    try:
+        await ended.wait()
+    finally:
+        asyncio.get_running_loop().remove_reader(handle)
+        os.close(handle)
+
+
+@pytest.mark.skipif(
+    not (hasattr(os, "pidfd_open") and Path(f"/proc/self/task/{os.getpid()}/children").exists()),
+    reason="this system does not say which processes a process has started",
+)
+def test_a_tab_ends_when_its_server_is_killed(sample: Path) -> None:
+    async def story() -> None:
+        async with _served(sample) as (address, program), ClientSession() as session:
+            line = await session.ws_connect(f"{address}/ws", headers={"Origin": address})
+            async with asyncio.timeout(PATIENCE_SECONDS):
+                drawn = b""
+                while b"chores" not in drawn:
+                    drawn += await line.receive_bytes()
+                children = Path(f"/proc/{program.pid}/task/{program.pid}/children").read_text()  # noqa: ASYNC240
+                (tab,) = children.split()
+                ended = asyncio.create_task(_end_of(int(tab)))
+                await asyncio.sleep(0)
+                program.kill()
+                await ended
+            await line.close()
+
+    asyncio.run(story())
+
+
 @pytest.mark.skipif(PROGRAM is None, reason="there is no Chromium on this machine")
 def test_the_round_on_a_phone_with_the_keys_on_the_screen(sample: Path, tmp_path: Path) -> None:
     above, chores = _first_watering(sample)
@@ -231,9 +266,8 @@ def test_the_round_on_a_phone_with_the_keys_on_the_screen(sample: Path, tmp_path
                 await page.touch("down")
             await page.touch("enter")
             await page.until(lambda: f"{chores - 1} chores" in page.text)
-            if folder := os.environ.get("LOGBOOK_PICTURES"):
-                picture = await page.picture()
-                await asyncio.to_thread((Path(folder) / "phone.png").write_bytes, picture)
+            picture = await page.picture()
+            await asyncio.to_thread((tmp_path / "phone.png").write_bytes, picture)
             assert page.refused == []
             outside = [each for each in page.asked if not each.startswith((address, "data:"))]
             assert outside == [f"{address.replace('http', 'ws')}/ws?{_size(outside)}"]
