@@ -44,6 +44,7 @@ class Act:
         self.now = book.now()
         self.act_id: int | None = None
         self._touched: set[int] = set()
+        self._kinds: set[str] = set()
 
     @property
     def raw(self) -> sqlite3.Connection:
@@ -81,6 +82,7 @@ class Act:
     ) -> int:
         """Write one entry on trays (ids) and give its id."""
         note = clean_note(note)
+        self._kinds.add(kind)
         row = EntryRow(
             kind=kind,
             at=at or self.now,
@@ -110,8 +112,12 @@ class Act:
         self._touched.update(trays)
 
     def finish(self) -> None:
-        """Write the summary of every touched tray from the fold over its entries."""
+        """Write the summary of every touched tray, and the hours of shelves, from the entries."""
+        from logbook.actions.lamp_hours import settle_hours
+
         refresh_trays(self, self._touched)
+        if self._kinds & {"hours", "strike"}:
+            settle_hours(self)
         self.session.flush()
 
 

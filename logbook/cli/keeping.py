@@ -8,7 +8,14 @@ from pathlib import Path
 import click
 
 from logbook.cli.app import Options, pass_options
-from logbook.cli.arguments import complete_places, complete_templates, json_option, named_file
+from logbook.cli.arguments import (
+    at_option,
+    complete_places,
+    complete_templates,
+    json_option,
+    named_file,
+    when,
+)
 from logbook.cli.printing import print_json
 from logbook.growing.when import parse_lamp_hours
 from logbook.text import Refused, plural
@@ -225,14 +232,15 @@ def add(options: Options, name: str, kind: str, under: str, slots: int, lamps: s
 @click.option("--name", help="A new name.")
 @click.option("--slots", type=int, help="How many trays it holds.")
 @click.option("--lamps", help="Lamp hours, like 06:00-22:00, or none.")
+@at_option
 @click.option("--earlier", is_flag=True, help="One step earlier in walking order.")
 @click.option("--later", is_flag=True, help="One step later in walking order.")
 @pass_options
 def change(
     options: Options, path: str, name: str | None, slots: int | None, lamps: str | None,
-    earlier: bool, later: bool,
+    at: str | None, earlier: bool, later: bool,
 ) -> None:  # fmt: skip
-    """Change a place's name, slots, lamp hours or walking order."""
+    """Change a place's name, slots, lamp hours (from --at on) or walking order."""
     from logbook.actions.places import PlaceDraft, change_place, list_places, walk_earlier
     from logbook.growing.places import find_place
 
@@ -251,7 +259,7 @@ def change(
         lamp_on=on,
         lamp_off=off,
     )
-    click.echo(f"{change_place(book, place.path, draft).path} is changed.")
+    click.echo(f"{change_place(book, place.path, draft, when(book, at)).path} is changed.")
 
 
 @places.command("retire")

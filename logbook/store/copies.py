@@ -51,12 +51,20 @@ def new_file(path: Path) -> None:
     os.close(os.open(path, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o600))
 
 
+TAILS = ("-journal", "-wal", "-shm")
+"""What SQLite lays beside a file of a name, and would apply to any other file of that name."""
+
+
 def give_name(unfinished: Path, target: Path) -> None:
     """Give a finished file its name, durably, unless something has that name already.
 
     Raises:
-        Refused: there is a file of that name; it is not touched.
+        Refused: there is a file of that name, or the journal of one; it is not touched.
     """
+    for tail in TAILS:
+        left = target.with_name(target.name + tail)
+        if left.exists():
+            raise Refused(f"{left} was left of another book; move it away first.")
     try:
         os.link(unfinished, target)
     except FileExistsError as fault:
@@ -180,10 +188,8 @@ def _backup(
 ) -> None:
     left, restarts = None, 0
 
-    def after_step(status: int, remaining: int, total: int) -> None:
+    def after_step(_status: int, remaining: int, total: int) -> None:
         nonlocal left, restarts
-        if status in (sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED):
-            raise sqlite3.OperationalError("database is locked")
         if left is not None and remaining >= left:
             restarts += 1
         left = remaining

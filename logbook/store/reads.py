@@ -12,6 +12,7 @@ from logbook.growing.life import Deed
 from logbook.growing.looks import Look
 from logbook.growing.numbers import PAST
 from logbook.growing.places import Place, PlaceKind
+from logbook.growing.targets import Targets
 from logbook.growing.templates import CropTemplate, CutWindow, Stage
 
 _IN_FORCE = "NOT EXISTS (SELECT 1 FROM entry u WHERE u.strikes_id = s.id)"
@@ -38,6 +39,10 @@ def maybe_moment(text: str | None) -> datetime | None:
 def stored(at: datetime) -> str:
     """Write a moment as the tables hold it, for comparing in SQL."""
     return at.astimezone(UTC).strftime("%Y-%m-%d %H:%M:%S.%f")
+
+
+STANDS = _STANDS
+"""For SQL on an entry named e: nothing strikes it."""
 
 
 def _marks(values: Collection[object]) -> str:
@@ -178,7 +183,10 @@ FROM template_version v JOIN template t ON t.id = v.template_id
 
 def read_versions(connection: sqlite3.Connection, ids: Collection[int]) -> dict[int, CropTemplate]:
     """Give template versions by their ids."""
+    from logbook.store.reads_room import read_targets
+
     found: dict[int, CropTemplate] = {}
+    targets = read_targets(connection, ids)
     for some in chunks(ids):
         stages: dict[int, list[Stage]] = {}
         for row in connection.execute(
@@ -207,6 +215,7 @@ def read_versions(connection: sqlite3.Connection, ids: Collection[int]) -> dict[
                 guess=bool(row[18]),
                 notes=row[19],
                 stages=tuple(stages.get(row[0], ())),
+                targets=targets.get(row[0], Targets()),
             )
     if any(each not in found or not found[each].stages for each in ids):
         raise sqlite3.DatabaseError("malformed: a template version is not there or has no stage")
@@ -358,15 +367,16 @@ CASE WHEN e.strikes_id IS NULL THEN e.id ELSE (
 _DEEDS = f"""
 SELECT et.tray_id, {_ROOT}, e.kind, e.at, e.stage, e.chore, p.place_id, p.slot, w.grams, w.part,
        l.sign_seen, b.planned_for
-FROM entry_tray et
+FROM tray t
+CROSS JOIN entry_tray et ON et.tray_id = t.id
 JOIN entry e ON e.id = et.entry_id
-JOIN tray t ON t.id = et.tray_id
 JOIN batch b ON b.id = t.batch_id
 LEFT JOIN placing p ON p.entry_id = e.id AND p.tray_id = et.tray_id
 LEFT JOIN weight w ON w.entry_id = e.id AND w.tray_id = et.tray_id
 LEFT JOIN look l ON l.entry_id = e.id
-WHERE {_STANDS} AND e.kind NOT IN ('jot', 'strike')
+WHERE {_STANDS} AND e.kind NOT IN ('jot', 'strike', 'join', 'leave')
 """
+"""CROSS JOIN makes SQLite begin at the trays; left to itself it reads every entry of ten years."""
 
 
 def _deeds(rows: Iterable[Sequence[Any]], into: dict[int, list[Deed]]) -> None:
@@ -396,7 +406,7 @@ def read_deeds(
         _deeds(connection.execute(f"{_DEEDS} AND t.live = 1"), found)
         return found
     for some in chunks(trays):
-        _deeds(connection.execute(f"{_DEEDS} AND et.tray_id IN ({_marks(some)})", some), found)
+        _deeds(connection.execute(f"{_DEEDS} AND t.id IN ({_marks(some)})", some), found)
     return found
 
 
@@ -642,20 +652,6 @@ def read_looks(connection: sqlite3.Connection, entries: Collection[int]) -> dict
             yes = [None if value is None else bool(value) for value in row]
             values: list[Any] = [*row[1:5], *yes[5:8], row[8], yes[9], *row[10:12]]
             found[row[0]] = Look(*values)
-    return found
-
-
-def read_amounts(connection: sqlite3.Connection, entries: Collection[int]) -> dict[int, float]:
-    """Give the ml of water per tray of watering entries that name it."""
-    found: dict[int, float] = {}
-    for some in chunks(entries):
-        found.update(
-            connection.execute(
-                "SELECT entry_id, amount_ml FROM watering WHERE amount_ml IS NOT NULL "
-                f"AND entry_id IN ({_marks(some)})",
-                some,
-            ).fetchall()
-        )
     return found
 
 

@@ -13,6 +13,7 @@ from pathlib import Path
 from logbook.paths import private_folder
 from logbook.store.book_file import BookFile, connect_file
 from logbook.store.copies import (
+    TAILS,
     Progress,
     copy_file,
     give_name,
@@ -132,6 +133,7 @@ def put_back(copy: Path, book: Path, aside: Path, progress: Progress | None = No
     private_folder(book.parent)
     with unfinished_copy(copy, book, progress) as fresh:
         if not book.exists():
+            _put_tails_aside(book, aside)
             give_name(fresh, book)
             return
         with closing(connect_file(book)) as holder:
@@ -152,11 +154,15 @@ def _hold_off_writers(holder: sqlite3.Connection, book: Path) -> None:
         return
 
 
-def _keep_aside(book: Path, aside: Path) -> None:
-    for tail in ("-journal", "-wal", "-shm"):
+def _put_tails_aside(book: Path, aside: Path) -> None:
+    for tail in TAILS:
         left = book.with_name(book.name + tail)
         if left.exists():
             left.replace(aside.with_name(aside.name + tail))
+
+
+def _keep_aside(book: Path, aside: Path) -> None:
+    _put_tails_aside(book, aside)
     try:
         os.link(book, aside)
     except FileExistsError as fault:

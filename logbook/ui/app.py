@@ -70,7 +70,13 @@ SCREENS = {
     "template": ("template", "TemplateScreen"),
     "places": ("places", "PlacesScreen"),
     "place": ("place", "PlaceScreen"),
+    "light": ("light", "LightScreen"),
+    "air": ("air", "AirScreen"),
+    "bills": ("bills", "BillsScreen"),
     "begin": ("begin", "BeginScreen"),
+    "trials": ("trials", "TrialsScreen"),
+    "trial": ("trial", "TrialScreen"),
+    "trial_form": ("trial_form", "TrialFormScreen"),
 }
 JUMPS = (
     ("round", "r"),
@@ -81,6 +87,10 @@ JUMPS = (
     ("weigh", "w"),
     ("templates", "t"),
     ("places", "l"),
+    ("light", "v"),
+    ("air", "a"),
+    ("bills", "o"),
+    ("trials", "y"),
 )
 
 
@@ -124,7 +134,7 @@ class LogbookApp(App[None], inherit_bindings=False):
         self.trail: list[str] = []
         self.subject: dict[str, Any] = {}
         self._subjects: list[dict[str, Any]] = []
-        self._stamp: tuple[int, int] | None = None
+        self._stamp: tuple[int, int, int] | None = None
         self._waiting: set[tuple[Any, ...]] | None = None
         for theme in THEMES.values():
             self.register_theme(theme)
@@ -160,6 +170,7 @@ class LogbookApp(App[None], inherit_bindings=False):
         """Offer what was being typed when the app ended last."""
         from logbook.ui.asking import AskChoice
         from logbook.ui.deeds import TrayKeys
+        from logbook.ui.readings import ask_light
 
         kept = {draft.key: draft for draft in self.drafts.all()}
         if not kept:
@@ -174,6 +185,8 @@ class LogbookApp(App[None], inherit_bindings=False):
         if answer == "throw away":
             for key in kept:
                 self.drafts.drop(key)
+        elif answer and kept[answer].kind == "light" and isinstance(self.screen, LogScreen):
+            await ask_light(self.screen, kept[answer].place, kept[answer].texts)
         elif answer and isinstance(self.screen, TrayKeys):
             await self.screen.take_up(kept[answer])
 
@@ -307,6 +320,10 @@ class LogbookApp(App[None], inherit_bindings=False):
         """Go to the racks and shelves."""
         self.go("places")
 
+    def action_trials(self) -> None:
+        """Go to the trials."""
+        self.go("trials")
+
     def action_sow(self) -> None:
         """Go to the sowing form, for the place under the cursor if there is one."""
         screen = self.screen
@@ -316,6 +333,29 @@ class LogbookApp(App[None], inherit_bindings=False):
         """Go to the weigh-in, for the tray that the screen is about if there is one."""
         screen = self.screen
         self.go("weigh", trays=screen.weighing_trays() if isinstance(screen, LogScreen) else ())
+
+    def action_light(self) -> None:
+        """Go to the light on the shelves, at the shelf that the screen is about."""
+        self.go("light", place=self._here())
+
+    def action_air(self) -> None:
+        """Go to the air, at the place that the screen is about."""
+        self.go("air", place=self._here(), batch=None)
+
+    def action_bills(self) -> None:
+        """Go to the lamps and what they cost."""
+        self.go("bills")
+
+    def _here(self) -> str:
+        return self.screen.here()[1] if isinstance(self.screen, LogScreen) else ""
+
+    @work
+    async def action_reading(self) -> None:
+        """Ask for a reading of what the cursor is on."""
+        from logbook.ui.readings import ask_reading
+
+        if isinstance(self.screen, LogScreen) and self.has_book:
+            await ask_reading(self.screen)
 
     @work
     async def action_jump(self) -> None:
@@ -437,12 +477,12 @@ class LogbookApp(App[None], inherit_bindings=False):
 
     # what changes while the app is open
 
-    def _file_stamp(self) -> tuple[int, int] | None:
+    def _file_stamp(self) -> tuple[int, int, int] | None:
         try:
             facts = self.book.file.path.stat()
         except OSError:
             return None
-        return facts.st_mtime_ns, facts.st_size
+        return facts.st_mtime_ns, facts.st_size, facts.st_ino
 
     def changed_here(self) -> None:
         """Note that the book was changed by this app, so that it is not taken for another's."""

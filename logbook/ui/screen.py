@@ -113,6 +113,10 @@ class LogScreen(Screen[None]):
         """Give the trays that a weigh-in begun from here is for; none for any."""
         return ()
 
+    def here(self) -> tuple[tuple[int, ...], str]:
+        """Give the trays and the place that a reading is of when it is entered here."""
+        return (), ""
+
     def footer(self) -> tuple[str, ...]:
         """Name the commands of the footer, most needed first."""
         return self.own

@@ -57,7 +57,7 @@ REFUSED = {
     "nothing found": (["search", "unicorn"], 'No note holds "unicorn".'),
     "no template file": (["templates", "put", "/nowhere/x.toml"], "There is no file /nowhere/x.toml."),
     "a copy over another": (["templates", "copy", "kale", "basil"], "already a template"),
-    "lamp hours": (["places", "add", "x", "--under", "Rack 1", "--lamps", "dawn-dusk"], "is no time of day"),
+    "lamp hours": (["places", "add", "x", "--under", "Rack 1", "--lamps", "dawn-dusk"], "must be like 06:00-22:00"),
     "a shelf without slots": (["places", "add", "x", "--under", "Rack 1", "--slots", "0"], "1 to 100"),
     "a full shelf retired": (["places", "retire", "Rack 1"], "still holds 101–104"),
     "two changes of a place": (["places", "change", "Rack 2", "--earlier", "--name", "x"], "alone"),

@@ -69,6 +69,39 @@ def test_a_copy_never_takes_the_place_of_a_file(book: Book, tmp_path: Path) -> N
     assert there.read_text() == "dear"
 
 
+def test_a_file_that_comes_to_be_while_the_copy_is_made_is_not_touched(
+    book: Book, tmp_path: Path
+) -> None:
+    there = tmp_path / "letter.txt"
+
+    def write(_done: int, _total: int) -> None:
+        there.write_text("dear")
+
+    with pytest.raises(Refused, match="already a file"):
+        copy_book(book, there, progress=write)
+
+    assert there.read_text() == "dear"
+
+
+def test_a_copy_is_synced_then_named_then_its_folder_is_synced(
+    book: Book, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    target = tmp_path / "a.book"
+    synced: list[tuple[str, bool]] = []
+    sync = os.fsync
+
+    def fsync(handle: int) -> None:
+        name = Path(f"/proc/self/fd/{handle}").readlink().name
+        synced.append((name.partition(".")[0], target.exists()))
+        sync(handle)
+
+    monkeypatch.setattr(os, "fsync", fsync)
+
+    copies.copy_file(book.file.path, target)
+
+    assert synced == [("a", False), (tmp_path.name, True)]
+
+
 def test_the_book_is_not_copied_onto_itself(book: Book) -> None:
     before = dump(book.file.path)
 

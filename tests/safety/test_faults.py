@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import shutil
 import sqlite3
 import subprocess
@@ -167,6 +168,30 @@ def test_a_vanished_folder_is_told_in_words(book: Book) -> None:
 
     with pytest.raises(Refused, match="is gone"):
         jot(book, (), "lost?")
+
+
+def test_a_book_that_vanishes_at_the_last_moment_is_not_made_anew_and_empty(
+    book: Book, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    book.file.path.unlink()
+    monkeypatch.setattr(Path, "exists", lambda _path: True)
+
+    with pytest.raises(Refused, match="is gone"):
+        jot(book, (), "lost?")
+
+    assert list(book.file.path.parent.iterdir()) == []
+
+
+def test_what_is_read_together_is_of_one_moment(book: Book) -> None:
+    count = "SELECT count(*) FROM entry WHERE note = 'between'"
+    with book.reading() as seen:
+        before = seen.execute(count).fetchone()
+        with (
+            closing(sqlite3.connect(book.file.path, timeout=0, isolation_level=None)) as other,
+            contextlib.suppress(sqlite3.OperationalError),
+        ):
+            other.execute("UPDATE entry SET note = 'between'")
+        assert seen.execute(count).fetchone() == before
 
 
 def test_a_journal_that_a_crash_left_is_rolled_back_before_anything_is_read(book: Book) -> None:

@@ -83,7 +83,7 @@ def test_after_a_power_cut_the_book_is_whole_with_all_that_was_acknowledged(
     }[what]()
 
     made = pull_plug(
-        disk, ops, verify, scratch=tmp_path, images=1, chance=random.Random(1), share=0.3
+        disk, ops, verify, scratch=tmp_path, images=1, chance=random.Random(1), share=0.2
     )
 
     assert made > 20

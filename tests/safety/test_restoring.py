@@ -9,12 +9,14 @@ from pathlib import Path
 
 import pytest
 
+from logbook.actions.begin import BeginDraft, begin_book
 from logbook.actions.book import Book, open_book
 from logbook.actions.doing import jot
 from logbook.actions.keeping import copy_book
 from logbook.actions.restoring import restore, restore_preview
 from logbook.actions.sowing import SowDraft, sow
 from logbook.store import rooms
+from logbook.store.health import integrity_faults
 from logbook.text import Refused
 from tests.safety.conftest import Run, notes, overwrite
 
@@ -80,20 +82,51 @@ def test_a_missing_book_is_brought_back(book: Book) -> None:
     assert notes(book)[:-1] == then
 
 
-@pytest.mark.parametrize("offset", [0, 4096 * 12])
-def test_a_damaged_book_is_put_aside_with_its_journal(book: Book, offset: int) -> None:
+def journal_of(book: Book) -> bytes:
+    """Give the journal that a crash in the middle of an act would leave."""
+    journal = book.file.path.with_name("room.book-journal")
+    with closing(sqlite3.connect(book.file.path, isolation_level=None)) as other:
+        other.execute("PRAGMA cache_size=2")
+        other.execute("BEGIN")
+        other.execute("UPDATE entry SET note = printf('%2000s', 'half')")
+        left = journal.read_bytes()
+        other.execute("ROLLBACK")
+    return left
+
+
+@pytest.mark.parametrize("damage", ["header", "page", "gone"])
+def test_the_journal_of_a_damaged_or_missing_book_is_not_applied_to_the_copy(
+    book: Book, damage: str
+) -> None:
     copy = copy_book(book)
     then = notes(book)
-    overwrite(book.file.path, offset, b"\xff" * 4096)
-    journal = book.file.path.with_name("room.book-journal")
-    journal.write_bytes(b"not of the copy")
+    for number in range(30):
+        jot(book, (), f"after the copy, {number}")
+    left, path = journal_of(book), book.file.path
+    if damage == "gone":
+        path.unlink()
+    else:
+        overwrite(path, 0 if damage == "header" else 4096 * 12, b"\xff" * 4096)
+    path.with_name("room.book-journal").write_bytes(left)
 
-    done = restore(book.file.path, copy.path, book.clock, "ab")
+    restore(path, copy.path, book.clock, "ab")
 
     assert notes(book)[:-1] == then
-    assert not journal.exists()
-    assert done.aside is not None
-    assert done.aside.exists()
+    assert integrity_faults(path) == []
+    assert not path.with_name("room.book-journal").exists()
+
+
+def test_no_new_book_is_begun_beside_the_journal_of_another(book: Book) -> None:
+    left, path = journal_of(book), book.file.path
+    path.unlink()
+    journal = path.with_name("room.book-journal")
+    journal.write_bytes(left)
+
+    with pytest.raises(Refused, match=r"room\.book-journal was left of another book"):
+        begin_book(path, BeginDraft(), book.clock)
+
+    assert journal.read_bytes() == left
+    assert not path.exists()
 
 
 def test_a_damaged_copy_is_refused_and_the_book_stays(book: Book) -> None:
