@@ -62,6 +62,7 @@ TABLE = {
     "circuit": ("logbook.cli.lamps:circuit", "circuits and their loads"),
     "bills": ("logbook.cli.bills:bills", "what light costs by shelf, tray-day and batch"),
     "trial": ("logbook.cli.trials:trial", "side-by-side trials: set up, sow, judge, taste, decide"),
+    "serve": ("logbook.cli.serving:serve", "the screens in a browser, also on a phone"),
     "reckon": ("logbook.cli.reckon:reckon", "calculators; nothing is written"),
     "completion": ("logbook.cli.keeping:completion", "completion for bash, zsh or fish"),
 }

@@ -24,7 +24,9 @@ if TYPE_CHECKING:
 
 
 def has_screen() -> bool:
-    """Whether there is a terminal that a screen can be drawn on."""
+    """Whether there is a terminal that a screen can be drawn on, or a browser's tab."""
+    if os.environ.get("TEXTUAL_DRIVER", "").endswith(":WebDriver"):
+        return True
     return sys.stdin.isatty() and sys.stdout.isatty() and os.environ.get("TERM", "") != "dumb"
 
 
