@@ -129,7 +129,7 @@ def test_what_counts_is_asked_decided_and_adopted(book: Book) -> None:
         await press(pilot, "D")
         await _answer(pilot, "keep thick")
         await _answer(pilot, "thicker still")
-        assert "keep thick Next: thicker still" in _text(pilot)
+        assert "keep thick. Next: thicker still." in _text(pilot)
         await press(pilot, "A")
         await _answer(pilot, "thick")
         await _answer(pilot, "more weight")
