@@ -53,6 +53,9 @@ TABLE = {
     "restore": ("logbook.cli.safety:restore_command", "go back to a copy; says what is lost"),
     "check": ("logbook.cli.safety:check_command", "is the book in order? what to do if not"),
     "reckon": ("logbook.cli.reckon:reckon", "calculators; nothing is written"),
+    "handbook": ("logbook.cli.reader:handbook", "the handbook, by job"),
+    "schema": ("logbook.cli.reader:schema", "what --json gives, as JSON schemas"),
+    "man": ("logbook.cli.reader:man", "the manual page, for man"),
     "completion": ("logbook.cli.keeping:completion", "completion for bash, zsh or fish"),
 }
 

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import asyncio
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from contextlib import suppress
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, ClassVar
+from typing import TYPE_CHECKING, Any, ClassVar, Literal
 
 from textual import events, work
 from textual.app import App, SystemCommand
@@ -25,6 +25,7 @@ from logbook.ui.screen import LogScreen
 
 if TYPE_CHECKING:
     from logbook.actions.book import Book
+    from logbook.handbook import Plain
     from logbook.ui.form import FormScreen
 
 LOOK_SECONDS = 1.0
@@ -70,6 +71,8 @@ SCREENS = {
     "places": ("places", "PlacesScreen"),
     "place": ("place", "PlaceScreen"),
     "begin": ("begin", "BeginScreen"),
+    "handbook": ("handbook", "HandbookScreen"),
+    "chapter": ("chapter", "ChapterScreen"),
 }
 JUMPS = (
     ("round", "r"),
@@ -80,6 +83,7 @@ JUMPS = (
     ("weigh", "w"),
     ("templates", "t"),
     ("places", "l"),
+    ("handbook", "h"),
 )
 
 
@@ -102,10 +106,13 @@ class LogbookApp(App[None], inherit_bindings=False):
         begin: Callable[[Any], Book] | None = None,
         on_mishap: Callable[[BaseException], str] | None = None,
         new_path: Path | None = None,
+        plain: Callable[[], Sequence[Plain]] = tuple,
+        tour: Literal["begin", "offer", "none"] = "none",
     ) -> None:
         """Take an open book, or None and what makes one from a BeginDraft at `new_path`.
 
         `on_mishap` keeps the trace of a fault of the program and gives the sentence to show.
+        `plain` lists the plain commands for the handbook; `tour` is what to do with the tour.
         """
         self._on_its_way: events.Event | None = None
         self._came_up = False
@@ -114,6 +121,8 @@ class LogbookApp(App[None], inherit_bindings=False):
         self._book = book
         self.settings = settings or Settings()
         self.begin = begin
+        self.plain = plain
+        self.tour = tour
         self.new_path = new_path
         self.drafts = Drafts(book.file.path if book is not None else Path("new"))
         self.trail: list[str] = []
@@ -149,6 +158,8 @@ class LogbookApp(App[None], inherit_bindings=False):
         if self._book is not None:
             self.begin_watching()
             self.offer_drafts()
+            if self.tour != "none":
+                self.take_tour(ask=self.tour == "offer")
 
     @work
     async def offer_drafts(self) -> None:
@@ -171,6 +182,13 @@ class LogbookApp(App[None], inherit_bindings=False):
                 self.drafts.drop(key)
         elif answer and isinstance(self.screen, TrayKeys):
             await self.screen.take_up(kept[answer])
+
+    @work
+    async def take_tour(self, *, ask: bool = False) -> None:
+        """Walk through the screens, a sentence on each."""
+        from logbook.ui.tour import tour
+
+        await tour(self, ask=ask)
 
     def use_book(self, book: Book) -> None:
         """Go on with a book that was just made."""
@@ -285,6 +303,10 @@ class LogbookApp(App[None], inherit_bindings=False):
     def action_places(self) -> None:
         """Go to the racks and shelves."""
         self.go("places")
+
+    def action_handbook(self) -> None:
+        """Go to the handbook."""
+        self.go("handbook")
 
     def action_sow(self) -> None:
         """Go to the sowing form, for the place under the cursor if there is one."""

@@ -11,6 +11,8 @@ from dataclasses import dataclass
 
 from textual.binding import Binding, BindingType
 
+from logbook.handbook import Key
+
 
 @dataclass(frozen=True, slots=True)
 class Command:
@@ -25,7 +27,7 @@ class Command:
     @property
     def key_words(self) -> str:
         """The key as the footer writes it."""
-        return KEY_WORDS.get(self.key, self.key)
+        return words_of_key(self.key)
 
 
 KEY_WORDS = {
@@ -44,6 +46,9 @@ KEY_WORDS = {
     "up": "↑",
     "down": "↓",
     "colon": ":",
+    "comma": ",",
+    "full_stop": ".",
+    "f1": "F1",
     "f2": "F2",
     "f3": "F3",
     "f4": "F4",
@@ -55,6 +60,12 @@ KEY_WORDS = {
     "f10": "F10",
     "ctrl+c": "ctrl+c",
 }
+
+
+def words_of_key(key: str) -> str:
+    """Write a key as people do."""
+    return KEY_WORDS.get(key, key)
+
 
 _ALL = (
     Command("done", "enter", "done", "Write that the chore was done now."),
@@ -94,12 +105,15 @@ _ALL = (
     Command("above", "up", "line before", "Go to the line before."),
     Command("further", "pagedown", "preview on", "Move on in what stands below the form."),
     Command("nearer", "pageup", "preview back", "Move back in what stands below the form."),
+    Command("chapter_before", "left", "chapter before", "Go to the chapter before."),
+    Command("chapter_after", "right", "next chapter", "Go to the next chapter."),
     Command("round", "f2", "round", "The round: what every tray needs, as you walk.", ("r",)),
     Command("racks", "f3", "racks", "The racks with the trays in their slots."),
     Command("due", "f4", "due", "What is or will be ready to cut."),
     Command("page", "f5", "page", "A day's entries."),
     Command("templates", "f8", "templates", "Crop templates."),
     Command("places", "f10", "places", "Racks and shelves."),
+    Command("handbook", "h", "handbook", "The handbook: by job, from the first day on."),
     Command("jump", "g", "go to", "Go to another screen."),
     Command("search", "slash", "search", "Search the notes."),
     Command("back", "escape", "back", "Go back."),
@@ -110,10 +124,25 @@ _ALL = (
 COMMANDS: Mapping[str, Command] = {command.name: command for command in _ALL}
 
 EVERYWHERE = (
-    "weigh", "sow", "round", "racks", "due", "page", "templates", "places", "jump", "search",
-    "undo", "back", "help", "palette", "quit",
+    "weigh", "sow", "round", "racks", "due", "page", "templates", "places", "handbook", "jump",
+    "search", "undo", "back", "help", "palette", "quit",
 )  # fmt: skip
 """Commands that every screen has."""
+
+
+def keys_everywhere() -> list[Key]:
+    """Give the keys of every screen, for the handbook."""
+    return [_key(COMMANDS[name]) for name in EVERYWHERE]
+
+
+def keys_here() -> list[Key]:
+    """Give the keys that some screens have, for the handbook."""
+    return [_key(command) for command in _ALL if command.name not in EVERYWHERE]
+
+
+def _key(command: Command) -> Key:
+    keys = " or ".join(words_of_key(key) for key in (command.key, *command.also))
+    return Key(command.words, keys, command.tip)
 
 
 def bindings(*names: str) -> list[BindingType]:
