@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 import shlex
 from collections.abc import Iterator
+from contextlib import suppress
 from pathlib import Path
 
 import click
@@ -96,10 +97,8 @@ def test_the_reader_of_shell_lines_finds_calls() -> None:
 
 @pytest.mark.parametrize("arguments", [*WRITTEN_CALLS, *EXAMPLE_CALLS])
 def test_every_command_line_that_is_shown_parses(arguments: list[str]) -> None:
-    try:
+    with suppress(click.exceptions.Exit):  # --help ends the parsing
         parse(arguments)
-    except click.exceptions.Exit as end:  # --help ends it
-        assert end.exit_code == 0
 
 
 @pytest.mark.parametrize("wrong", [["rond"], ["round", "--nonsense"], ["weigh"], ["reckon", "x"]])
