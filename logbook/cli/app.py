@@ -62,7 +62,11 @@ TABLE = {
     "circuit": ("logbook.cli.lamps:circuit", "circuits and their loads"),
     "bills": ("logbook.cli.bills:bills", "what light costs by shelf, tray-day and batch"),
     "trial": ("logbook.cli.trials:trial", "side-by-side trials: set up, sow, judge, taste, decide"),
+    "serve": ("logbook.cli.serving:serve", "the screens in a browser, also on a phone"),
     "reckon": ("logbook.cli.reckon:reckon", "calculators; nothing is written"),
+    "handbook": ("logbook.cli.reader:handbook", "the handbook, by job"),
+    "schema": ("logbook.cli.reader:schema", "what --json gives, as JSON schemas"),
+    "man": ("logbook.cli.reader:man", "the manual page, for man"),
     "completion": ("logbook.cli.keeping:completion", "completion for bash, zsh or fish"),
 }
 

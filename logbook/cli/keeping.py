@@ -57,12 +57,13 @@ def begin(
 
 @click.command()
 @click.option("--keep", type=named_file, metavar="PATH", help="Keep the sample book at this path.")
+@click.option("--tour/--no-tour", default=None, help="Begin the tour of the screens, or leave it.")
 @pass_options
-def demo(options: Options, keep: Path | None) -> None:
+def demo(options: Options, keep: Path | None, tour: bool | None) -> None:
     """Open a fresh sample book around today. It never touches yours."""
     from logbook.cli.screen import open_demo
 
-    open_demo(options, keep)
+    open_demo(options, keep, tour)
 
 
 @click.group(invoke_without_command=True)

@@ -24,7 +24,9 @@ from logbook.growing.chores import CHORES
 from logbook.growing.measures import conductivity, grams, millilitres, number
 from logbook.text import Refused
 
-TRAYS = click.argument("numbers", nargs=-1, required=True, shell_complete=complete_trays)
+TRAYS = click.argument(
+    "numbers", nargs=-1, required=True, metavar="TRAYS", shell_complete=complete_trays
+)
 CHORE = click.argument(
     "chore",
     shell_complete=lambda _ctx, _param, begun: [each for each in CHORES if each.startswith(begun)],
@@ -169,8 +171,8 @@ def look(
 
 
 @click.command(context_settings=LOOSE)
-@click.argument("numbers", shell_complete=complete_trays)
-@click.argument("text", nargs=-1, required=True)
+@click.argument("numbers", metavar="TRAYS", shell_complete=complete_trays)
+@click.argument("text", nargs=-1, required=True, metavar="TEXT")
 @pass_options
 def jot(options: Options, numbers: str, text: tuple[str, ...]) -> None:
     """Write a free note on trays, or on a place: jot 101 "smells of cress"."""
@@ -187,7 +189,9 @@ def jot(options: Options, numbers: str, text: tuple[str, ...]) -> None:
 
 
 @click.command()
-@click.argument("words", nargs=-1, required=True, shell_complete=complete_trays)
+@click.argument(
+    "words", nargs=-1, required=True, metavar="TRAYS PLACE", shell_complete=complete_trays
+)
 @at_option
 @pass_options
 def move(options: Options, words: tuple[str, ...], at: str | None) -> None:
@@ -214,7 +218,9 @@ def discard(options: Options, numbers: tuple[str, ...], why: str, at: str | None
 
 
 @click.command(context_settings=LOOSE)
-@click.argument("words", nargs=-1, required=True, shell_complete=complete_trays)
+@click.argument(
+    "words", nargs=-1, required=True, metavar="TRAYS WEIGHT", shell_complete=complete_trays
+)
 @at_option
 @click.option("--part", is_flag=True, help="A part cut: the tray stays for another.")
 @click.option("--note", default="", help="A note.")

@@ -6,7 +6,7 @@ import asyncio
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from contextlib import suppress
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, ClassVar
+from typing import TYPE_CHECKING, Any, ClassVar, Literal
 
 from textual import events, work
 from textual.app import App, SystemCommand
@@ -32,6 +32,7 @@ from logbook.ui.widgets.thumb import Thumb
 
 if TYPE_CHECKING:
     from logbook.actions.book import Book
+    from logbook.handbook import Plain
     from logbook.ui.form import FormScreen
 
 LOOK_SECONDS = 1.0
@@ -96,6 +97,8 @@ SCREENS = {
     "trials": ("trials", "TrialsScreen"),
     "trial": ("trial", "TrialScreen"),
     "trial_form": ("trial_form", "TrialFormScreen"),
+    "handbook": ("handbook", "HandbookScreen"),
+    "chapter": ("chapter", "ChapterScreen"),
 }
 JUMPS = (
     ("round", "r"),
@@ -110,6 +113,7 @@ JUMPS = (
     ("air", "a"),
     ("bills", "o"),
     ("trials", "y"),
+    ("handbook", "h"),
 )
 
 
@@ -154,6 +158,10 @@ class LogbookApp(App[None], inherit_bindings=False):
         self._book = book
         self.settings = settings or Settings()
         self.begin = begin
+        self.plain: Callable[[], Sequence[Plain]] = tuple
+        """What lists the plain commands for the handbook."""
+        self.tour: Literal["begin", "offer", "none"] = "none"
+        """What to do with the tour of the sample."""
         self.new_path = new_path
         self.drafts = Drafts(book.file.path if book is not None else Path("new"))
         self.trail: list[str] = []
@@ -214,6 +222,8 @@ class LogbookApp(App[None], inherit_bindings=False):
         if self._book is not None:
             self.begin_watching()
             self.offer_drafts()
+            if self.tour != "none":
+                self.take_tour(ask=self.tour == "offer")
 
     @work
     async def offer_drafts(self) -> None:
@@ -239,6 +249,13 @@ class LogbookApp(App[None], inherit_bindings=False):
             await ask_light(self.screen, kept[answer].place, kept[answer].texts)
         elif answer and isinstance(self.screen, TrayKeys):
             await self.screen.take_up(kept[answer])
+
+    @work
+    async def take_tour(self, *, ask: bool = False) -> None:
+        """Walk through the screens, a sentence on each."""
+        from logbook.ui.tour import tour
+
+        await tour(self, ask=ask)
 
     def use_book(self, book: Book) -> None:
         """Go on with a book that was just made."""
@@ -375,6 +392,10 @@ class LogbookApp(App[None], inherit_bindings=False):
     def action_trials(self) -> None:
         """Go to the trials."""
         self.go("trials")
+
+    def action_handbook(self) -> None:
+        """Go to the handbook."""
+        self.go("handbook")
 
     def action_sow(self) -> None:
         """Go to the sowing form, for the place under the cursor if there is one."""

@@ -12,6 +12,7 @@ from dataclasses import dataclass, replace
 
 from textual.binding import Binding, BindingType
 
+from logbook.handbook import Key
 from logbook.text import Refused, clean, nearest
 
 
@@ -33,7 +34,7 @@ class Command:
     @property
     def key_words(self) -> str:
         """The key as the footer writes it."""
-        return KEY_WORDS.get(self.key, self.key)
+        return words_of_key(self.key)
 
 
 KEY_WORDS = {
@@ -52,6 +53,9 @@ KEY_WORDS = {
     "up": "↑",
     "down": "↓",
     "colon": ":",
+    "comma": ",",
+    "full_stop": ".",
+    "f1": "F1",
     "f2": "F2",
     "f3": "F3",
     "f4": "F4",
@@ -63,6 +67,12 @@ KEY_WORDS = {
     "f10": "F10",
     "ctrl+c": "ctrl+c",
 }
+
+
+def words_of_key(key: str) -> str:
+    """Write a key as people do."""
+    return KEY_WORDS.get(key, key)
+
 
 _ALL = (
     Command("done", "enter", "done", "Write that the chore was done now."),
@@ -100,7 +110,7 @@ _ALL = (
     Command("sow_arms", "n", "sow", "Sow all arms of the trial once: another week.", ("f6",)),
     Command("leave_out", "X", "leave out", "Leave the tray out of the judging, with the reason."),
     Command("tasting", "T", "taste", "Taste the arms blind: codes, then each taster's scores."),
-    Command("counts", "h", "counts", "Say what counts, best before the first tray is cut."),
+    Command("counts", "C", "counts", "Say what counts, best before the first tray is cut."),
     Command("decide", "D", "decide", "Write what was decided and what to try next."),
     Command("adopt", "A", "adopt", "Take an arm into the crop template, as a new version."),
     Command("save", "f9", "save", "Save the form."),
@@ -110,9 +120,11 @@ _ALL = (
     Command("nearer", "pageup", "preview back", "Move back in what stands below."),
     Command("reading", "i", "reading", "Enter a reading: light, air, water, or what was cleaned."),
     Command("measure", "enter", "measure", "Walk round the shelf with the meter, spot after spot."),
-    Command("span", "h", "how long", "Show a day, a week or a month."),
-    Command("drawn", "y", "what is drawn", "Draw temperature, humidity or VPD."),
+    Command("span", "H", "how long", "Show a day, a week or a month."),
+    Command("drawn", "Y", "what is drawn", "Draw temperature, humidity or VPD."),
     Command("life", "b", "a batch", "Show the air of a batch's life."),
+    Command("chapter_before", "left", "chapter before", "Go to the chapter before."),
+    Command("chapter_after", "right", "next chapter", "Go to the next chapter."),
     Command("round", "f2", "round", "The round: what every tray needs, as you walk.", ("r",)),
     Command("racks", "f3", "racks", "The racks with the trays in their slots."),
     Command("due", "f4", "due", "What is or will be ready to cut."),
@@ -126,6 +138,7 @@ _ALL = (
     Command("copy_line", "z", "copy line", "Copy the line under the cursor out of the program."),
     Command("copy_page", "Z", "copy page", "Copy all that this screen lists out of the program."),
     Command("colours", "V", "colours", "The next colours: dark, light, contrast, terminal."),
+    Command("handbook", "h", "handbook", "The handbook: by job, from the first day on."),
     Command("jump", "g", "go to", "Go to another screen."),
     Command("search", "slash", "search", "Search the notes."),
     Command("back", "escape", "back", "Go back."),
@@ -137,10 +150,25 @@ COMMANDS: Mapping[str, Command] = {command.name: command for command in _ALL}
 
 EVERYWHERE = (
     "weigh", "sow", "round", "racks", "due", "page", "templates", "places", "light", "air",
-    "bills", "trials", "reading", "jump", "search", "undo", "copy_line",
+    "bills", "trials", "handbook", "reading", "jump", "search", "undo", "copy_line",
     "copy_page", "colours", "back", "help", "palette", "quit",
 )  # fmt: skip
 """Commands that every screen has."""
+
+
+def keys_everywhere() -> list[Key]:
+    """Give the keys of every screen, for the handbook."""
+    return [_key(COMMANDS[name]) for name in EVERYWHERE]
+
+
+def keys_here() -> list[Key]:
+    """Give the keys that some screens have, for the handbook."""
+    return [_key(command) for command in _ALL if command.name not in EVERYWHERE]
+
+
+def _key(command: Command) -> Key:
+    keys = " or ".join(words_of_key(key) for key in (command.key, *command.also))
+    return Key(command.words, keys, command.tip)
 
 
 def bindings(*names: str) -> list[BindingType]:

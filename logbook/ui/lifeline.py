@@ -41,11 +41,14 @@ def hold_lifeline(app: App[None]) -> Callable[[], None]:
     return put_back
 
 
-def terminal_is_gone() -> bool:
-    """Whether the terminal of standard input has hung up without a signal."""
+def terminal_is_gone(*, piped: bool = False) -> bool:
+    """Whether the terminal of standard input has hung up without a signal.
+
+    With `piped` standard input is a pipe from the server of a browser's tab.
+    """
     try:
         handle = sys.__stdin__.fileno() if sys.__stdin__ else -1
-        if handle < 0 or not os.isatty(handle):
+        if handle < 0 or not (piped or os.isatty(handle)):
             return False
         poll = select.poll()
         poll.register(handle, 0)
@@ -58,7 +61,7 @@ def watch_terminal(app: App[None]) -> None:
     """Look every two seconds whether the terminal is still there; end when it is not."""
 
     def look() -> None:
-        if terminal_is_gone():
+        if terminal_is_gone(piped=app.is_web):
             signal.alarm(HARD_STOP_SECONDS)
             app.exit()
 

@@ -123,7 +123,7 @@ def test_what_counts_is_asked_decided_and_adopted(book: Book) -> None:
     finished(book, HEAVY)
 
     async def story(pilot: Pilot[None]) -> None:
-        await press(pilot, "h")
+        await press(pilot, "C")
         await _answer(pilot, "yield 2, taste 1")
         assert "counts" in words(pilot, "said")
         await press(pilot, "D")
