@@ -150,7 +150,7 @@ def air_at(book: Book, place: str = "", *, hours: float = 24) -> AirView:
         spot = room_or(place, places)
         crops = _crops_on(connection, book, spot, places)
         start = end - timedelta(hours=hours)
-        source, readings = _nearest(connection, spot, places, start, end)
+        source, readings = nearest_air(connection, spot, places, start, end)
         return _view(connection, book, spot.path, source, readings, crops, start, end)
 
 
@@ -171,7 +171,7 @@ def batch_air(book: Book, batch: int) -> AirView:
         sources: dict[str, None] = {}
         for one in life:
             spot = by_id.get(one.place or 0) or room_or("", places)
-            source, some = _nearest(connection, spot, places, one.start, one.end)
+            source, some = nearest_air(connection, spot, places, one.start, one.end)
             readings += [each for each in some if not readings or each.when > readings[-1].when]
             if some:
                 sources[source.path] = None
@@ -200,7 +200,7 @@ def batch_air(book: Book, batch: int) -> AirView:
     )
 
 
-def _nearest(
+def nearest_air(
     connection: sqlite3.Connection,
     spot: Place,
     places: Sequence[Place],

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import sqlite3
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from zoneinfo import ZoneInfo
@@ -38,9 +38,6 @@ from logbook.store.reads_trials import (
     read_trials,
 )
 from logbook.text import Refused, listed, plural
-
-NOT_KEPT = ("lamps", "hours of work")
-"""Costs that the book has no price for."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -197,17 +194,31 @@ def _costs(
     records: Sequence[TrayRecord], arms: Sequence[Arm], price: float | None, *, shown: bool
 ) -> Costs:
     means = {arm.name: arm.mean for arm in arms if arm.mean}
+    lamps = _per_tray(records, means, lambda record: record.around.lamp_cost)
+    missing = ["hours of work"]
+    parts = []
     if price is None:
-        return costs_of(means, (), shown=shown, missing=("the price of seed", *NOT_KEPT))
-    seed: dict[str, float] = {}
-    for name in means:
-        grams = [
-            record.seed_grams for record in records if record.arm == name and not record.left_out
-        ]
-        known = [each for each in grams if each is not None]
-        if known and len(known) == len(grams):
-            seed[name] = price * sum(known) / len(known) / 1000
-    return costs_of(means, (CostPart("seed", seed),), shown=shown, missing=NOT_KEPT)
+        missing.insert(0, "the price of seed")
+    else:
+        seed = _per_tray(records, means, lambda record: record.seed_grams)
+        per_tray = {name: price * grams / 1000 for name, grams in seed.items()}
+        parts.append(CostPart("seed", per_tray))
+    parts.append(CostPart("light", lamps))
+    return costs_of(means, parts, shown=shown, missing=missing)
+
+
+def _per_tray(
+    records: Sequence[TrayRecord], arms: Iterable[str], get: Callable[[TrayRecord], float | None]
+) -> dict[str, float]:
+    """Give the mean of something over an arm's weighed trays, where it is known of each."""
+    found = {}
+    for name in arms:
+        mine = [each for each in records if each.arm == name and not each.left_out]
+        values = [get(each) for each in mine if each.grams]
+        known = [value for value in values if value is not None]
+        if known and len(known) == len(values):
+            found[name] = sum(known) / len(known)
+    return found
 
 
 def _weighing(

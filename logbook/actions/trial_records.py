@@ -5,8 +5,8 @@ from __future__ import annotations
 import sqlite3
 
 from logbook.actions.book import Book
+from logbook.actions.trial_room import surroundings_of
 from logbook.growing.life import TrayState, fold_tray
-from logbook.growing.places import Place
 from logbook.growing.trials.record import TrayRecord, stage_hours
 from logbook.store.reads import (
     read_deeds,
@@ -22,8 +22,6 @@ from logbook.store.reads_trials import (
     read_trial_trays,
 )
 
-_DAY_MINUTES = 1440
-
 
 def records_of(
     connection: sqlite3.Connection, book: Book, trial: StoredTrial
@@ -35,6 +33,7 @@ def records_of(
     versions = read_versions(connection, {tray.version_id for tray in stored.values()})
     deeds = read_deeds(connection, ids)
     happened = read_happenings(connection, ids)
+    around = surroundings_of(connection, book, ids)
     places = {place.id: place for place in read_places(connection)}
     blocks = {block: places[place].path for block, place in trial.shelves}
     in_weeks = trial.blocks == "week" or len({tray.run for tray in mine}) > 1
@@ -67,7 +66,7 @@ def records_of(
                 waterings=said.waterings,
                 water_ml=None if said.without_amount else said.water_ml,
                 place=place.path if place else "",
-                lamp_hours=_lamp_hours(place),
+                around=around[tray.tray_id],
                 sown_by=said.sown_by,
                 cut_by=said.cut_by,
                 height_mm=said.height_mm,
@@ -87,12 +86,3 @@ def _left_out(tray: TrialTray, state: TrayState, said: Happenings) -> str:
     if said.shared:
         return "weighed together with others, so its own weight is not known"
     return ""
-
-
-def _lamp_hours(place: Place | None) -> float | None:
-    """Give the hours of light a day that a shelf is set to now; None where there is no shelf."""
-    if place is None:
-        return None
-    if place.lamp_on is None or place.lamp_off is None:
-        return 0.0
-    return (place.lamp_off - place.lamp_on) % _DAY_MINUTES / 60 or 24.0

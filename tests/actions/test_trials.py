@@ -484,12 +484,12 @@ def test_records_that_are_missing_are_named(book: Book) -> None:
 def test_money_is_only_reckoned_from_what_is_known(book: Book) -> None:
     view = finished(book, HEAVY)
     assert not view.costs.per_100_g
-    assert "the price of seed, lamps and hours of work are not known" in view.costs.words
+    assert "light, the price of seed and hours of work are not known" in view.costs.words
     costs = judge_trial(book, "thick", seed_price=10.0).costs
     # 80 g at 10 a kg is 0.80 a tray of 405 g; 120 g is 1.20 a tray of 521.67 g
     assert costs.per_100_g["thin"] == pytest.approx(0.80 / 4.05)
     assert costs.per_100_g["thick"] == pytest.approx(1.20 / 5.216667, rel=1e-6)
-    assert costs.missing == ("lamps", "hours of work")
+    assert costs.missing == ("light", "hours of work")
 
 
 def test_a_gap_that_may_be_chance_makes_no_money(book: Book) -> None:

@@ -22,7 +22,7 @@ class Asked:
     """A fact to compare.
 
     `of` are the things that it is itself a part of: a trial of such a thing does not list it.
-    `after` says that it is known only once a tray is off the rack.
+    `after` says that it is known only once a tray is off the rack, `lit` only once in the light.
     """
 
     name: str
@@ -31,6 +31,7 @@ class Asked:
     tolerance: float = 0.0
     of: tuple[str, ...] = ()
     after: bool = False
+    lit: bool = False
 
 
 def _soak_hours(record: TrayRecord) -> float | None:
@@ -61,7 +62,12 @@ ASKED = (
     Asked("waterings", lambda record: float(record.waterings), "", 0.5, ("water",)),
     Asked("water given", lambda record: record.water_ml, "ml a tray in all", 20, ("water",)),
     Asked("shelf", lambda record: record.place or None),
-    Asked("lamp hours of the shelf", lambda record: record.lamp_hours, "h a day", 0.1),
+    Asked("lamps", lambda record: record.around.lamps or None, of=("lamps",), lit=True),
+    Asked("lit hours", lambda record: record.around.lit_hours, "h a day", 0.25, lit=True),
+    Asked("mean light", lambda record: record.around.ppfd, "µmol", 5, lit=True),
+    Asked("daily light", lambda record: record.around.dli, "mol a day", 0.5, lit=True),
+    Asked("temperature", lambda record: record.around.celsius, "°C", 0.5),
+    Asked("humidity", lambda record: record.around.humidity, "%", 3),
     Asked("sown by", lambda record: record.sown_by or None),
     Asked("days from sowing to the cut", lambda record: record.days, "d", 0.1, after=True),
     Asked("cut by", lambda record: record.cut_by or None, after=True),
@@ -87,10 +93,11 @@ def trial_likeness(records: Sequence[TrayRecord], thing: str, zone: ZoneInfo) ->
 def facts_of(records: Sequence[TrayRecord], thing: str) -> list[Fact]:
     """Give the facts of a trial's trays, without those that are the one thing itself."""
     over = all(record.ended for record in records)
+    in_light = any(record.around.light_days for record in records)
     facts = [
         _fact(asked, records)
         for asked in ASKED
-        if thing not in asked.of and (over or not asked.after)
+        if thing not in asked.of and (over or not asked.after) and (in_light or not asked.lit)
     ]
     facts.append(
         _fact(Asked("time of sowing", _sowing(records), "h after the first", 0.5), records)

@@ -9,6 +9,10 @@ from logbook.growing.measures import number_words
 from logbook.text import listed
 
 
+LEAST_SAID = 0.0005
+"""A gap in money per 100 g below this is none: it is less than the digits that are shown."""
+
+
 @dataclass(frozen=True, slots=True)
 class CostPart:
     """One part of what a tray costs: arm → money per tray; an arm without a value is not known."""
@@ -73,7 +77,7 @@ def _words(
     said = (
         f"Per 100 g cut, {listed(list(names))} cost{'s' if len(names) == 1 else ''}: {each}{alike}."
     )
-    if gap > 0:
+    if gap >= LEAST_SAID:
         said += f" {first} costs {number_words(gap, 3)} more than {last}."
     if lacking:
         said += f" Not in it, because not known: {listed(list(lacking))}."

@@ -12,6 +12,25 @@ from logbook.growing.templates import CropTemplate
 
 
 @dataclass(frozen=True, slots=True)
+class Surroundings:
+    """What a tray had around it. None where it is not recorded.
+
+    Over its days in stages of light: lit hours a day, mean light while lit (µmol m⁻² s⁻¹), daily
+    light (mol m⁻²), which lamps; `lamp_cost` is its share of their electricity. Over its whole
+    life: mean °C and % of humidity.
+    """
+
+    light_days: float = 0.0
+    lit_hours: float | None = None
+    ppfd: float | None = None
+    dli: float | None = None
+    lamps: str = ""
+    lamp_cost: float | None = None
+    celsius: float | None = None
+    humidity: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class TrayRecord:
     """One tray of a trial with all that was recorded of it.
 
@@ -36,7 +55,7 @@ class TrayRecord:
     waterings: int = 0
     water_ml: float | None = None
     place: str = ""
-    lamp_hours: float | None = None
+    around: Surroundings = Surroundings()
     sown_by: str = ""
     cut_by: str = ""
     height_mm: float | None = None
