@@ -80,6 +80,8 @@ def run_app(
         app.run(mouse=settings.mouse)
     finally:
         put_back()
+    if app.return_code:
+        raise click.exceptions.Exit(app.return_code)
 
 
 def open_demo(options: Options, keep: Path | None) -> None:

@@ -191,7 +191,7 @@ class AskChoice(Question[str]):
         """Give the list."""
         walk = WalkList()
         walk.styles.height = "auto"
-        walk.styles.max_height = 16
+        walk.styles.max_height = "60vh"
         yield walk
 
     def on_mount(self) -> None:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import asyncio
 import os
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from pathlib import Path
 
 from textual.pilot import Pilot
@@ -25,14 +25,11 @@ Scene = tuple[Mapping[str, object], tuple[str, ...]]
 """What a screen is about, and the keys to press there."""
 
 
-def draw(
-    make: Callable[[], LogbookApp], scenes: Mapping[str, Scene], size: tuple[int, int]
-) -> dict[str, str]:
+def draw(app: LogbookApp, scenes: Mapping[str, Scene], size: tuple[int, int]) -> dict[str, str]:
     """Go through scenes named "screen" or "screen, what is shown on it", and draw each."""
     drawn: dict[str, str] = {}
 
     async def run() -> None:
-        app = make()
         async with app.run_test(size=size) as pilot:
             await settle(pilot)
             for name, (subject, keys) in scenes.items():

@@ -55,6 +55,11 @@ def nasty(path: Path) -> Book:
     return book
 
 
+def new() -> LogbookApp:
+    """Give the app when there is no book yet."""
+    return LogbookApp(None, new_path=Path("/home/grower/room.book"))
+
+
 BOOKS: dict[str, Callable[[Path], Book]] = {"empty": empty, "sample": sample, "nasty": nasty}
 
 
@@ -98,16 +103,11 @@ def pictures(tmp_path_factory: pytest.TempPathFactory) -> dict[str, dict[str, st
                 path.parent.mkdir()
                 shutil.copyfile(source, path)
                 book = open_book(path, built.clock, built.by)
-                drawn = draw(lambda book=book: LogbookApp(book), scenes(book), (width, height))  # type: ignore[misc]
+                drawn = draw(LogbookApp(book), scenes(book), (width, height))
                 for scene, text in drawn.items():
                     all_drawn.setdefault(scene, {})[f"{name} {width}×{height}"] = text
         for width, height in SIZES:
-            new = Path("/home/grower/room.book")
-            drawn = draw(
-                lambda new=new: LogbookApp(None, new_path=new),
-                {"begin": ({}, ())},
-                (width, height),  # type: ignore[misc]
-            )
+            drawn = draw(new(), {"begin": ({}, ())}, (width, height))
             all_drawn.setdefault("begin", {})[f"{width}×{height}"] = drawn["begin"]
     return all_drawn
 
