@@ -6,7 +6,7 @@ import asyncio
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from contextlib import suppress
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, ClassVar
+from typing import TYPE_CHECKING, Any, ClassVar, Literal
 
 from textual import events, work
 from textual.app import App, SystemCommand
@@ -32,6 +32,7 @@ from logbook.ui.widgets.thumb import Thumb
 
 if TYPE_CHECKING:
     from logbook.actions.book import Book
+    from logbook.handbook import Plain
     from logbook.ui.form import FormScreen
 
 LOOK_SECONDS = 1.0
@@ -89,7 +90,15 @@ SCREENS = {
     "template": ("template", "TemplateScreen"),
     "places": ("places", "PlacesScreen"),
     "place": ("place", "PlaceScreen"),
+    "light": ("light", "LightScreen"),
+    "air": ("air", "AirScreen"),
+    "bills": ("bills", "BillsScreen"),
     "begin": ("begin", "BeginScreen"),
+    "trials": ("trials", "TrialsScreen"),
+    "trial": ("trial", "TrialScreen"),
+    "trial_form": ("trial_form", "TrialFormScreen"),
+    "handbook": ("handbook", "HandbookScreen"),
+    "chapter": ("chapter", "ChapterScreen"),
 }
 JUMPS = (
     ("round", "r"),
@@ -100,6 +109,11 @@ JUMPS = (
     ("weigh", "w"),
     ("templates", "t"),
     ("places", "l"),
+    ("light", "v"),
+    ("air", "a"),
+    ("bills", "o"),
+    ("trials", "y"),
+    ("handbook", "h"),
 )
 
 
@@ -144,12 +158,16 @@ class LogbookApp(App[None], inherit_bindings=False):
         self._book = book
         self.settings = settings or Settings()
         self.begin = begin
+        self.plain: Callable[[], Sequence[Plain]] = tuple
+        """What lists the plain commands for the handbook."""
+        self.tour: Literal["begin", "offer", "none"] = "none"
+        """What to do with the tour of the sample."""
         self.new_path = new_path
         self.drafts = Drafts(book.file.path if book is not None else Path("new"))
         self.trail: list[str] = []
         self.subject: dict[str, Any] = {}
         self._subjects: list[dict[str, Any]] = []
-        self._stamp: tuple[int, int] | None = None
+        self._stamp: tuple[int, int, int] | None = None
         self._waiting: set[tuple[Any, ...]] | None = None
         self.remember_writer: Callable[[str], str] | None = None
         """What keeps the initials of whoever writes here; None when they are known already."""
@@ -204,12 +222,15 @@ class LogbookApp(App[None], inherit_bindings=False):
         if self._book is not None:
             self.begin_watching()
             self.offer_drafts()
+            if self.tour != "none":
+                self.take_tour(ask=self.tour == "offer")
 
     @work
     async def offer_drafts(self) -> None:
         """Offer what was being typed when the app ended last."""
         from logbook.ui.asking import AskChoice
         from logbook.ui.deeds import TrayKeys
+        from logbook.ui.readings import ask_light
 
         kept = {draft.key: draft for draft in self.drafts.all() if draft.kind != ANSWER}
         if not kept:
@@ -224,8 +245,17 @@ class LogbookApp(App[None], inherit_bindings=False):
         if answer == "throw away":
             for key in kept:
                 self.drafts.drop(key)
+        elif answer and kept[answer].kind == "light" and isinstance(self.screen, LogScreen):
+            await ask_light(self.screen, kept[answer].place, kept[answer].texts)
         elif answer and isinstance(self.screen, TrayKeys):
             await self.screen.take_up(kept[answer])
+
+    @work
+    async def take_tour(self, *, ask: bool = False) -> None:
+        """Walk through the screens, a sentence on each."""
+        from logbook.ui.tour import tour
+
+        await tour(self, ask=ask)
 
     def use_book(self, book: Book) -> None:
         """Go on with a book that was just made."""
@@ -359,6 +389,14 @@ class LogbookApp(App[None], inherit_bindings=False):
         """Go to the racks and shelves."""
         self.go("places")
 
+    def action_trials(self) -> None:
+        """Go to the trials."""
+        self.go("trials")
+
+    def action_handbook(self) -> None:
+        """Go to the handbook."""
+        self.go("handbook")
+
     def action_sow(self) -> None:
         """Go to the sowing form, for the place under the cursor if there is one."""
         screen = self.screen
@@ -368,6 +406,29 @@ class LogbookApp(App[None], inherit_bindings=False):
         """Go to the weigh-in, for the tray that the screen is about if there is one."""
         screen = self.screen
         self.go("weigh", trays=screen.weighing_trays() if isinstance(screen, LogScreen) else ())
+
+    def action_light(self) -> None:
+        """Go to the light on the shelves, at the shelf that the screen is about."""
+        self.go("light", place=self._here())
+
+    def action_air(self) -> None:
+        """Go to the air, at the place that the screen is about."""
+        self.go("air", place=self._here(), batch=None)
+
+    def action_bills(self) -> None:
+        """Go to the lamps and what they cost."""
+        self.go("bills")
+
+    def _here(self) -> str:
+        return self.screen.here()[1] if isinstance(self.screen, LogScreen) else ""
+
+    @work
+    async def action_reading(self) -> None:
+        """Ask for a reading of what the cursor is on."""
+        from logbook.ui.readings import ask_reading
+
+        if isinstance(self.screen, LogScreen) and self.has_book:
+            await ask_reading(self.screen)
 
     @work
     async def action_jump(self) -> None:
@@ -544,12 +605,12 @@ class LogbookApp(App[None], inherit_bindings=False):
 
     # what changes while the app is open
 
-    def _file_stamp(self) -> tuple[int, int] | None:
+    def _file_stamp(self) -> tuple[int, int, int] | None:
         try:
             facts = self.book.file.path.stat()
         except OSError:
             return None
-        return facts.st_mtime_ns, facts.st_size
+        return facts.st_mtime_ns, facts.st_size, facts.st_ino
 
     def changed_here(self) -> None:
         """Note that the book was changed by this app, so that it is not taken for another's."""

@@ -12,6 +12,7 @@ from dataclasses import dataclass, replace
 
 from textual.binding import Binding, BindingType
 
+from logbook.handbook import Key
 from logbook.text import Refused, clean, nearest
 
 
@@ -33,7 +34,7 @@ class Command:
     @property
     def key_words(self) -> str:
         """The key as the footer writes it."""
-        return KEY_WORDS.get(self.key, self.key)
+        return words_of_key(self.key)
 
 
 KEY_WORDS = {
@@ -54,6 +55,7 @@ KEY_WORDS = {
     "colon": ":",
     "comma": ",",
     "full_stop": ".",
+    "f1": "F1",
     "f2": "F2",
     "f3": "F3",
     "f4": "F4",
@@ -65,6 +67,12 @@ KEY_WORDS = {
     "f10": "F10",
     "ctrl+c": "ctrl+c",
 }
+
+
+def words_of_key(key: str) -> str:
+    """Write a key as people do."""
+    return KEY_WORDS.get(key, key)
+
 
 _ALL = (
     Command("done", "enter", "done", "Write that the chore was done now."),
@@ -99,20 +107,38 @@ _ALL = (
     Command("today", "f5", "today", "Go to today."),
     Command("filter", "f", "filter", "Show only one tray, crop or kind."),
     Command("strike", "k", "strike", "Strike the entry, with the reason."),
+    Command("sow_arms", "n", "sow", "Sow all arms of the trial once: another week.", ("f6",)),
+    Command("leave_out", "X", "leave out", "Leave the tray out of the judging, with the reason."),
+    Command("tasting", "T", "taste", "Taste the arms blind: codes, then each taster's scores."),
+    Command("counts", "C", "counts", "Say what counts, best before the first tray is cut."),
+    Command("decide", "D", "decide", "Write what was decided and what to try next."),
+    Command("adopt", "A", "adopt", "Take an arm into the crop template, as a new version."),
     Command("save", "f9", "save", "Save the form."),
     Command("below", "down", "next line", "Go to the next line of the form, as Enter does."),
     Command("above", "up", "line before", "Go to the line before."),
-    Command("further", "pagedown", "preview on", "Move on in what stands below the form."),
-    Command("nearer", "pageup", "preview back", "Move back in what stands below the form."),
+    Command("further", "pagedown", "preview on", "Move on in what stands below."),
+    Command("nearer", "pageup", "preview back", "Move back in what stands below."),
+    Command("reading", "i", "reading", "Enter a reading: light, air, water, or what was cleaned."),
+    Command("measure", "enter", "measure", "Walk round the shelf with the meter, spot after spot."),
+    Command("span", "H", "how long", "Show a day, a week or a month."),
+    Command("drawn", "Y", "what is drawn", "Draw temperature, humidity or VPD."),
+    Command("life", "b", "a batch", "Show the air of a batch's life."),
+    Command("chapter_before", "left", "chapter before", "Go to the chapter before."),
+    Command("chapter_after", "right", "next chapter", "Go to the next chapter."),
     Command("round", "f2", "round", "The round: what every tray needs, as you walk.", ("r",)),
     Command("racks", "f3", "racks", "The racks with the trays in their slots."),
     Command("due", "f4", "due", "What is or will be ready to cut."),
     Command("page", "f5", "page", "A day's entries."),
     Command("templates", "f8", "templates", "Crop templates."),
     Command("places", "f10", "places", "Racks and shelves."),
-    Command("copy_line", "o", "copy line", "Copy the line under the cursor out of the program."),
-    Command("copy_page", "O", "copy page", "Copy all that this screen lists out of the program."),
-    Command("colours", "v", "colours", "The next colours: dark, light, contrast, terminal."),
+    Command("light", "v", "light", "Light on the shelves: readings, and what the crops want."),
+    Command("air", "a", "air", "Air: temperature, humidity, and what they mean."),
+    Command("bills", "o", "lamps, bills", "Lamps, what they cost, and the circuits."),
+    Command("trials", "y", "trials", "Side-by-side trials: set up, judge, decide."),
+    Command("copy_line", "z", "copy line", "Copy the line under the cursor out of the program."),
+    Command("copy_page", "Z", "copy page", "Copy all that this screen lists out of the program."),
+    Command("colours", "V", "colours", "The next colours: dark, light, contrast, terminal."),
+    Command("handbook", "h", "handbook", "The handbook: by job, from the first day on."),
     Command("jump", "g", "go to", "Go to another screen."),
     Command("search", "slash", "search", "Search the notes."),
     Command("back", "escape", "back", "Go back."),
@@ -123,10 +149,26 @@ _ALL = (
 COMMANDS: Mapping[str, Command] = {command.name: command for command in _ALL}
 
 EVERYWHERE = (
-    "weigh", "sow", "round", "racks", "due", "page", "templates", "places", "jump", "search",
-    "undo", "copy_line", "copy_page", "colours", "back", "help", "palette", "quit",
+    "weigh", "sow", "round", "racks", "due", "page", "templates", "places", "light", "air",
+    "bills", "trials", "handbook", "reading", "jump", "search", "undo", "copy_line",
+    "copy_page", "colours", "back", "help", "palette", "quit",
 )  # fmt: skip
 """Commands that every screen has."""
+
+
+def keys_everywhere() -> list[Key]:
+    """Give the keys of every screen, for the handbook."""
+    return [_key(COMMANDS[name]) for name in EVERYWHERE]
+
+
+def keys_here() -> list[Key]:
+    """Give the keys that some screens have, for the handbook."""
+    return [_key(command) for command in _ALL if command.name not in EVERYWHERE]
+
+
+def _key(command: Command) -> Key:
+    keys = " or ".join(words_of_key(key) for key in (command.key, *command.also))
+    return Key(command.words, keys, command.tip)
 
 
 def bindings(*names: str) -> list[BindingType]:

@@ -52,6 +52,11 @@ class TrayKeys(LogScreen):
         """Give what the cursor is on, or None."""
         return None
 
+    def here(self) -> tuple[tuple[int, ...], str]:
+        """Give what the cursor is on."""
+        chosen = self.chosen()
+        return (chosen.numbers, chosen.place) if chosen is not None else ((), "")
+
     def _chosen(self) -> Chosen | None:
         chosen = self.chosen()
         if chosen is None or not (chosen.numbers or chosen.place):

@@ -42,7 +42,7 @@ def hold_lifeline(app: App[None]) -> Callable[[], None]:
 
 
 def terminal_is_gone(handle: int) -> bool:
-    """Whether the terminal behind a handle has hung up, also when no signal said so."""
+    """Whether what is behind a handle has hung up, also when no signal said so."""
     try:
         poll = select.poll()
         poll.register(handle, 0)
@@ -54,13 +54,14 @@ def terminal_is_gone(handle: int) -> bool:
 def watch_terminal(app: App[None]) -> None:
     """Look every two seconds whether the terminal is still there; end when it is not.
 
-    Whether there is one at all is asked at the start: one that is gone no longer says it is one.
+    In a browser's tab it is a pipe from the server. Whether there is a terminal at all is asked at
+    the start: one that is gone no longer says that it is one.
     """
     try:
         handle = sys.__stdin__.fileno() if sys.__stdin__ else -1
     except (OSError, ValueError):
         return
-    if handle < 0 or not os.isatty(handle):
+    if handle < 0 or not (app.is_web or os.isatty(handle)):
         return
 
     def look() -> None:

@@ -122,6 +122,10 @@ class LogScreen(Screen[None]):
         """Give the trays that a weigh-in begun from here is for; none for any."""
         return ()
 
+    def here(self) -> tuple[tuple[int, ...], str]:
+        """Give the trays and the place that a reading is of when it is entered here."""
+        return (), ""
+
     def line_words(self) -> str:
         """Give what the cursor is on as plain text, to be copied; '' for nothing."""
         walk = next(iter(self.query(WalkList)), None)

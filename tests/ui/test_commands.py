@@ -23,14 +23,15 @@ from tests.ui.racks_book import screen_text, sees, small_book
 
 OWN = own_commands()
 ONE_MEANING = (
-    {"done", "open", "write"},  # the main thing here
+    {"done", "open", "write", "measure"},  # the main thing here
     {"unfold", "mark"},  # single trays
-    {"sow", "sow_from"},
+    {"sow", "sow_from", "sow_arms"},
     {"page", "today"},
+    {"batch", "life"},
     {"below", "offer_after"},
     {"above", "offer_before"},
-    {"before", "tray_before"},
-    {"after", "tray_after"},
+    {"before", "tray_before", "chapter_before"},
+    {"after", "tray_after", "chapter_after"},
 )
 """Commands that share a key because they mean the same where they are."""
 
@@ -121,21 +122,21 @@ def test_a_sign_is_written_as_itself() -> None:
 def test_a_changed_key_works_and_is_shown(book: Book) -> None:
     async def story(pilot: Pilot[None]) -> None:
         foot = pilot.app.screen.query_one(Foot)
-        assert "y jot" in str(foot.content)
+        assert "J jot" in str(foot.content)
         await press(pilot, "j")
         assert isinstance(pilot.app.screen, LogScreen)
-        await press(pilot, "i")
+        await press(pilot, "W")
         await sees(pilot, "weigh-in")
-        await press(pilot, "h")
+        await press(pilot, "B")
         await sees(pilot, "the round")
         await press(pilot, "f7")
         await sees(pilot, "weigh-in")
         await press(pilot, "escape")
         await sees(pilot, "the round")
         await press(pilot, "question_mark")
-        await sees(pilot, "y  Jot a note", "i  Weigh the cut")
+        await sees(pilot, "J  Jot a note", "W  Weigh the cut")
 
-    keys = {"jot": "y", "weigh": "i", "back": "h"}
+    keys = {"jot": "J", "weigh": "W", "back": "B"}
     play(LogbookApp(book, Settings(keys=keys)), story)
 
 

@@ -180,7 +180,7 @@ def test_the_cursor_is_seen_without_shades(book: Book, name: str) -> None:
 def test_the_next_colours_come_by_a_key(book: Book) -> None:
     async def story(pilot: Pilot[None]) -> None:
         for name in ("light", "contrast", "terminal", "dark"):
-            await press(pilot, "v")
+            await press(pilot, "V")
             await until(pilot, lambda name=name: f"Colours: {name}." in said(pilot))  # type: ignore[misc]
             assert pilot.app.theme == THEMES[name].name
 

@@ -52,7 +52,7 @@ def test_the_line_under_the_cursor_is_handed_to_the_terminal_and_kept_in_a_file(
     async def story(pilot: Pilot[None]) -> None:
         sent: list[str] = []
         monkeypatch.setattr(pilot.app._driver, "write", sent.append)
-        await press(pilot, "down", "o")
+        await press(pilot, "down", "z")
         await until(pilot, lambda: "Copied 1 line" in said(pilot))
         assert str(state_folder() / "copied.txt") in "".join(said(pilot).split("\n"))
         code = base64.b64encode(copied().rstrip("\n").encode()).decode()
@@ -81,7 +81,7 @@ def test_the_whole_page_is_copied_also_what_is_out_of_view(
 ) -> None:
     async def story(pilot: Pilot[None]) -> None:
         for key, words in PAGES.items():
-            await press(pilot, key, "O")
+            await press(pilot, key, "Z")
             await until(pilot, lambda: "Copied" in said(pilot))
             assert words in copied()
             assert not [line for line in copied().split("\n") if line != line.rstrip()]
@@ -91,7 +91,7 @@ def test_the_whole_page_is_copied_also_what_is_out_of_view(
 
 def test_nothing_to_copy_is_said(book: Book) -> None:
     async def story(pilot: Pilot[None]) -> None:
-        await press(pilot, "f5", "o")
+        await press(pilot, "f5", "z")
         await until(pilot, lambda: "nothing to copy" in said(pilot))
 
     walk(book, story, (80, 24))

@@ -11,13 +11,11 @@ from textual.content import Content
 
 from logbook.actions.book import Book
 from logbook.growing.measures import grams, grams_words, whole
-from logbook.growing.numbers import numbers_words, parse_numbers
+from logbook.growing.numbers import MOST_TRAYS, numbers_words, parse_numbers
 from logbook.growing.when import parse_when
 from logbook.text import Refused, clean_name, clean_note
 from logbook.ui.form import FormScreen, Preview
 from logbook.ui.widgets.form_lines import Field, any_text
-
-MOST_TRAYS = 500
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,6 +52,11 @@ class SowScreen(FormScreen):
                 self.given[name] = given
                 self.entries[name].line.put(given)
                 self.entries[name].start = given
+
+    @property
+    def draft_label(self) -> str:
+        """Name what is typed."""
+        return "a batch"
 
     def load(self, book: Book) -> Offers:
         """Read what is completed."""

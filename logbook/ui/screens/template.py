@@ -23,6 +23,7 @@ from logbook.growing.measures import (
     tray_size,
 )
 from logbook.growing.stage_line import EXAMPLE, LABELS, parse_stage, stage_line
+from logbook.growing.targets import Targets
 from logbook.growing.templates import (
     MOST_STAGES,
     TRAY_MM,
@@ -219,6 +220,7 @@ class TemplateScreen(FormScreen):
             mucilage=values["mucilage"],
             guess=values["guess"],
             notes=values["notes"],
+            targets=source.targets if source is not None else Targets(),
         )
         try:
             return checked(made)
@@ -248,10 +250,11 @@ class TemplateScreen(FormScreen):
         cut = cut_window(template, 0, now)
         rows += [(cut.start, "cut from"), (cut.best, "cut best"), (cut.by, "cut by")]
         lines = [Content.styled("Sown now it would be", "bold")]
-        for at, words in rows:
+        whens = [moment_words(at, now, zone) for at, _ in rows]
+        width = max(map(len, whens))
+        for (at, words), when in zip(rows, whens, strict=True):
             day = day_number(now, at, zone, first)
-            when = moment_words(at, now, zone)
-            lines.append(Content.assemble((f"day {day:<3}", "bold"), f" {when:<16} {words}"))
+            lines.append(Content.assemble((f"day {day:<3}", "bold"), f" {when:<{width}}  {words}"))
         view = self.view.source if self.view else None
         if view is not None and self.editing:
             lines.append(Content.styled("Versions", "bold"))
