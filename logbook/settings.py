@@ -13,7 +13,8 @@ from logbook.text import Refused, clean, nearest
 
 @dataclass(frozen=True, slots=True)
 class Settings:
-    """theme: dark, light, terminal or contrast; mouse: whether the app takes it;
+    """theme: dark, light, terminal or contrast; signs: auto, plain (ASCII) or full;
+    mouse: whether the app takes it;
     bell: whether it rings for a chore; by: who writes; keys: command → key.
     copies: the folder of copies ("": "copies" beside the book); keep_daily: how many daily copies
     stay (0: none are made by themselves), keep_weekly and keep_monthly: of how many weeks and
@@ -28,6 +29,7 @@ class Settings:
     keep_daily: int = 7
     keep_weekly: int = 8
     keep_monthly: int = 24
+    signs: str = "auto"
     keys: Mapping[str, str] = field(default_factory=dict)
 
 
@@ -39,6 +41,7 @@ _KINDS = {
     dict: "a table",
 }
 THEMES = ("dark", "light", "terminal", "contrast")
+SIGNS = ("auto", "plain", "full")
 
 
 def settings_path() -> Path:
@@ -65,4 +68,9 @@ def read_settings(path: Path | None = None) -> Settings:
             raise Refused(f'"{key}" in the settings file must be 0 to {MOST_KEPT}.')
     if given.get("theme", "dark") not in THEMES:
         raise Refused(f'The theme "{clean(given["theme"])}" is unknown; use {", ".join(THEMES)}.')
+    if given.get("signs", "auto") not in SIGNS:
+        raise Refused(f'"signs" in the settings file must be one of {", ".join(SIGNS)}.')
+    for name, key in given.get("keys", {}).items():
+        if not isinstance(key, str):
+            raise Refused(f'The key of "{clean(name)}" in the settings file must be in quotes.')
     return Settings(**given)

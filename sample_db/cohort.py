@@ -8,6 +8,7 @@ from datetime import datetime
 from logbook.growing.chores import RoomHours
 from logbook.growing.life import Deed, TrayState, step
 from logbook.growing.templates import CropTemplate
+from sample_db.dice import Dice
 from sample_db.mishaps import MISHAPS, Mishap, What
 from sample_db.shelves import Spot
 from sample_db.sowings import Habit
@@ -19,7 +20,8 @@ class Cohort:
 
     `trays` are tray ids with their spots; `luck` is what the whole batch gives against the usual.
     `held` keeps trays from being cut at all, `held_until` up to a moment; `cut_before` holds the
-    grams of an earlier part cut.
+    grams of an earlier part cut. `own_dice` decides the luck of its trays, where it is not the
+    room's: what a trial shows must not hang on the rest of the room.
     """
 
     habit: Habit
@@ -32,6 +34,7 @@ class Cohort:
     held: bool = False
     held_until: datetime | None = None
     cut_before: float = 0.0
+    own_dice: Dice | None = None
 
     def mishaps(self) -> list[Mishap]:
         """Give what befalls this batch."""

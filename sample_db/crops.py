@@ -4,8 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+from logbook.growing.bands import Band
+from logbook.growing.light import LightTarget
 from logbook.growing.starters import DAY, starters
+from logbook.growing.targets import Targets
 from logbook.growing.templates import CropTemplate, CutWindow, checked
+from logbook.growing.water import WaterTarget
 
 HOUR = 3600
 
@@ -91,6 +95,19 @@ LOTS = {
     "basil": "BA-{}", "coriander": "CO-{}", "beet": "BE-{}", "chard": "CH-{}", "rocket": "RO-{}",
     "cress": "CR-{}", "wheatgrass": "WG-{}",
 }  # fmt: skip
+_WARM = Band(17, 24)
+_DRY = Band(40, 70)
+_WATER = WaterTarget(ph=Band(5.5, 6.5), ec=Band(0.3, 1.4))
+TARGETS = {
+    "sunflower": Targets(LightTarget(8, 14), 16, _WARM, _DRY, _WATER),
+    "pea shoots": Targets(LightTarget(6, 11), 16, _WARM, _DRY, _WATER),
+    "radish": Targets(LightTarget(8, 12), None, _WARM, _DRY, _WATER),
+    "radish, pink stem": Targets(LightTarget(8, 12), None, _WARM, _DRY, _WATER),
+    "kale": Targets(LightTarget(9, 13), None, _WARM, _DRY, _WATER),
+    "beet": Targets(LightTarget(9, 13), None, _WARM, _DRY, _WATER),
+    "red amaranth": Targets(LightTarget(9, 14), None, Band(20, 26), _DRY, _WATER),
+}
+"""What the room wants for its crops: its own wishes, from what it read and saw."""
 WEEKS_PER_LOT = 5
 
 
@@ -120,6 +137,7 @@ def learned_template(learned: Learned, newest: dict[str, CropTemplate]) -> CropT
             spread_percent=learned.spread,
             guess=False,
             notes=learned.notes,
+            targets=TARGETS.get(learned.name, Targets()),
         )
     )
 

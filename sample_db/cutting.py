@@ -29,7 +29,7 @@ def _grams(world: World, cohort: Cohort, tray: int) -> float:
     truth, spot = TRUTHS[cohort.habit.crop], cohort.trays[tray]
     drift = 1 + truth.drift_per_week / 100 * (WEEKS - cohort.age / 7)
     shelf = SHELF_YIELD.get(world.shelves.paths[spot[0]], 1.0) if spot else 1.0
-    own = world.dice.normal(1.0, truth.spread / 100)
+    own = (cohort.own_dice or world.dice).normal(1.0, truth.spread / 100)
     return float(round(truth.grams * drift * cohort.luck * shelf * own))
 
 

@@ -28,6 +28,14 @@ class Diary:
     weights: list[Row] = field(default_factory=list)
     waterings: list[Row] = field(default_factory=list)
     looks: list[Row] = field(default_factory=list)
+    others: dict[str, list[Row]] = field(default_factory=dict)
+    trials: list[Row] = field(default_factory=list)
+    trial_arms: list[Row] = field(default_factory=list)
+    trial_trays: list[Row] = field(default_factory=list)
+    trial_criteria: list[Row] = field(default_factory=list)
+    trial_decisions: list[Row] = field(default_factory=list)
+    tastings: list[Row] = field(default_factory=list)
+    tasting_answers: list[Row] = field(default_factory=list)
 
     def batch(
         self, version: int, lot: str, grams: float | None, planned_for: datetime | None
@@ -82,15 +90,22 @@ class Diary:
         place: int | None = None,
         strikes: int | None = None,
     ) -> int:
-        """Add an entry and give its id; without `act` it begins an act of its own."""
+        """Add an entry and give its id; without `act` it begins an act of its own.
+
+        Entries are written one after another: what happened while another was being written is
+        written right after it.
+        """
         number = len(self.entries) + 1
         clean = clean_note(note)
+        written = written_at or at
+        if self.entries:
+            written = max(written, self.entries[-1]["written_at"])
         self.entries.append(
             {
                 "id": number,
                 "kind": kind,
                 "at": at,
-                "written_at": written_at or at,
+                "written_at": written,
                 "by": by,
                 "note": clean,
                 "note_key": fold(clean),
@@ -117,9 +132,20 @@ class Diary:
             {"entry_id": entry, "tray_id": tray, "grams": grams, "part": part, "shared": shared}
         )
 
-    def watered(self, entry: int, amount_ml: float | None) -> None:
-        """Add how much water each tray of an entry got."""
-        self.waterings.append({"entry_id": entry, "amount_ml": amount_ml})
+    def watered(
+        self,
+        entry: int,
+        amount_ml: float | None,
+        *,
+        ph: float | None = None,
+        ec: float | None = None,
+    ) -> None:
+        """Add how much water each tray of an entry got, and what was measured of it."""
+        self.waterings.append({"entry_id": entry, "amount_ml": amount_ml, "ph": ph, "ec": ec})
+
+    def add(self, table: str, **row: Any) -> None:
+        """Add a row of what is known of the room to a table, by its name."""
+        self.others.setdefault(table, []).append(row)
 
     def seen(self, entry: int, look: Look, *, sign: bool = False) -> None:
         """Add what a look saw; an empty look is its entry alone."""
@@ -141,5 +167,15 @@ class Diary:
             (tables.WeightRow, self.weights),
             (tables.WateringRow, self.waterings),
             (tables.LookRow, self.looks),
+            (tables.TrialRow, self.trials),
+            (tables.TrialArmRow, self.trial_arms),
+            (tables.TrialTrayRow, self.trial_trays),
+            (tables.TrialCriterionRow, self.trial_criteria),
+            (tables.TrialDecisionRow, self.trial_decisions),
+            (tables.TastingRow, self.tastings),
+            (tables.TastingAnswerRow, self.tasting_answers),
         ):
             session.execute(insert(table), rows)
+        for known in tables.Table.metadata.sorted_tables:
+            if known.name in self.others:
+                session.execute(insert(known), self.others[known.name])

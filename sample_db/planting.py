@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import replace
 from datetime import datetime, timedelta
+from functools import partial
 
 from logbook.growing.days import day_of, local, wall
 from logbook.growing.life import Deed
@@ -13,9 +16,12 @@ from sample_db.cohort import Cohort
 from sample_db.crops import lot_of
 from sample_db.cutting import batch_luck
 from sample_db.days import DAYS_BEHIND
+from sample_db.dice import Dice
 from sample_db.room import DARK
 from sample_db.shelves import Spot
 from sample_db.sowings import Habit, Plan
+from sample_db.trials import join
+from sample_db.tried import tried_with
 from sample_db.versions import version_at
 from sample_db.world import World
 
@@ -49,17 +55,51 @@ def _foresee(world: World, habit: Habit, age: int, sown: datetime) -> None:
     planned = sown - PLANNED_AHEAD
     soak = version_at(world.versions[habit.crop], planned).template.soak_seconds
     if not soak or planned < world.days.on(DAYS_BEHIND):
-        world.agenda.put(sown, lambda at: _sow(world, _batch(world, habit, age, at), at))
+        world.agenda.put(sown, lambda at: _sow_all(world, _batches(world, habit, age, at), at))
         return
 
     def plan(at: datetime) -> None:
-        cohort = _batch(world, habit, age, at, sown)
-        _write_plan(world, cohort, at)
-        soaked = sown - timedelta(seconds=cohort.template.soak_seconds)
-        world.agenda.put(soaked, lambda then: _soak(world, cohort, then))
-        world.agenda.put(sown, lambda then: _sow(world, cohort, then))
+        cohorts = _batches(world, habit, age, at, sown)
+        for cohort in cohorts:
+            _write_plan(world, cohort, at)
+        soaked = sown - timedelta(seconds=cohorts[0].template.soak_seconds)
+        for cohort in cohorts:
+            world.agenda.put(soaked, partial(_soak, world, cohort))
+        world.agenda.put(sown, lambda then: _sow_all(world, cohorts, then))
 
     world.agenda.put(planned, plan)
+
+
+def _batches(
+    world: World, habit: Habit, age: int, at: datetime, planned_for: datetime | None = None
+) -> list[Cohort]:
+    """Begin a batch, or one for each arm where it is part of a trial: they share their luck."""
+    tried = tried_with(habit.crop, habit.trays, age)
+    if tried is None:
+        return [_batch(world, habit, age, at, planned_for)]
+    version = version_at(world.versions[habit.crop], at)
+    dice = Dice(tried.seed + age)
+    luck = batch_luck(dice)
+    cohorts = []
+    for arm in tried.arms:
+        batch = world.diary.batch(version.id, lot_of(habit.crop, age // 7), arm.seed, planned_for)
+        tray = world.diary.tray(world.number(), batch, version.id, arm.colour)
+        own = replace(habit, trays=1, colour=arm.colour)
+        cohort = Cohort(own, age, batch, version.template, luck * arm.gives, {tray: None})
+        cohort.own_dice = dice
+        cohorts.append(cohort)
+    return cohorts
+
+
+def _sow_all(world: World, cohorts: Sequence[Cohort], at: datetime) -> None:
+    """Sow the batches of one sowing in one act, and write which arm of a trial they are."""
+    act = None
+    for cohort in cohorts:
+        act = _sow(world, cohort, at, act)
+    habit, age = cohorts[0].habit, cohorts[0].age
+    tried = tried_with(habit.crop, len(cohorts), age) if len(cohorts) > 1 else None
+    if tried is not None and act is not None:
+        join(world, tried, cohorts, at, act)
 
 
 def plan_ahead(world: World, plan: Plan) -> None:
@@ -120,14 +160,16 @@ def _soak(world: World, cohort: Cohort, at: datetime) -> None:
     world.live(cohort, Deed(entry, "soak", at))
 
 
-def _sow(world: World, cohort: Cohort, at: datetime) -> None:
-    act = None
+def _sow(world: World, cohort: Cohort, at: datetime, act: int | None = None) -> int:
+    """Sow a batch; give the act that it is part of."""
     if cohort.template.soak_seconds and cohort.state.soaked_at is None:
         soaked = at - timedelta(seconds=cohort.template.soak_seconds)
-        act = world.entry(cohort, "soak", soaked, chore="soak", written_at=at)
+        soak = world.entry(cohort, "soak", soaked, chore="soak", written_at=at, act=act)
+        act = act or soak
     entry = world.entry(cohort, "sow", at, chore="sow", act=act)
     world.place(cohort, entry, _first_rack(cohort.habit, cohort.template))
     world.live(cohort, Deed(entry, "sow", at))
     world.growing.append(cohort)
     await_change(world, cohort)
     await_mishaps(world, cohort)
+    return act or entry

@@ -11,10 +11,12 @@ from functools import partial
 from sample_db.befalling import await_note
 from sample_db.days import AFTERNOON, DAYS_BEHIND
 from sample_db.diary import Diary
+from sample_db.metering import await_metering
 from sample_db.mishaps import ROOM_NOTES
 from sample_db.planting import plan_ahead, take_up
 from sample_db.sowings import HABITS, PLANS
 from sample_db.tending import afternoon, morning, this_morning
+from sample_db.trials import await_trials
 from sample_db.world import World
 
 
@@ -29,7 +31,9 @@ def live_season(world: World) -> Diary:
         take_up(world, habit)
     for plan in PLANS:
         plan_ahead(world, plan)
+    await_trials(world)
     for note in ROOM_NOTES:
         await_note(world, note)
+    await_metering(world)
     agenda.run()
     return world.diary

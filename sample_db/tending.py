@@ -16,6 +16,7 @@ from sample_db.world import World
 CUT_AHEAD = timedelta(hours=14)
 FIRST_STOP, NEXT_STOP = timedelta(minutes=3), timedelta(seconds=72)
 MEASURED = 0.7
+TESTED = 0.08
 
 
 def morning(world: World, at: datetime) -> None:
@@ -75,7 +76,10 @@ def _water(world: World, cohort: Cohort, when: datetime) -> None:
     entry = world.entry(cohort, "water", when, chore="water")
     way = cohort.template.stages[cohort.state.stage].water
     measured = way == "bottom" and world.dice.chance(MEASURED)
-    world.diary.watered(entry, float(world.dice.whole(24, 38) * 10) if measured else None)
+    amount = float(world.dice.whole(24, 38) * 10) if measured else None
+    tested = measured and world.meter.chance(TESTED)
+    ph = round(world.meter.between(5.6, 6.8), 1) if tested else None
+    world.diary.watered(entry, amount, ph=ph)
     world.live(cohort, Deed(entry, "water", when))
 
 

@@ -8,9 +8,11 @@ from datetime import datetime
 from typing import TYPE_CHECKING
 
 from logbook.growing.templates import CropTemplate
+from logbook.growing.trials.things import adopted
 from sample_db.crops import LEARNED, first_templates, learned_template
 from sample_db.days import DAYS_BEHIND, Days
 from sample_db.people import OWNER
+from sample_db.tried import TRIALS
 
 if TYPE_CHECKING:
     from logbook.actions.writing import Act
@@ -49,4 +51,17 @@ def write_versions(act: Act, days: Days) -> dict[str, list[Version]]:
         )
         newest[learned.name] = template
         found.setdefault(learned.name, []).append(Version(version, since, template))
+    for tried in TRIALS:
+        if tried.decided is None:
+            continue
+        since = days.on(tried.decided, 120)
+        arm = next(arm for arm in tried.arms if arm.name == tried.adopts)
+        version, template = write_version(
+            act.session,
+            adopted(newest[tried.crop], tried.thing, arm.name, arm.setting),
+            by=OWNER,
+            now=since,
+            why=f'trial "{tried.name}", arm "{arm.name}": {tried.why}',
+        )
+        found[tried.crop].append(Version(version, since, template))
     return found

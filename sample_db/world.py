@@ -15,7 +15,7 @@ from sample_db.people import on_duty
 from sample_db.shelves import Shelves
 from sample_db.versions import Version
 
-SEED = 1407
+SEED = 1409
 FIRST_NUMBER = 101
 
 
@@ -30,6 +30,7 @@ class World:
         self.versions = versions
         self.diary = Diary()
         self.dice = Dice(SEED)
+        self.meter = Dice(SEED + 1)
         self.agenda = Agenda(days.now)
         self.growing: list[Cohort] = []
         self._next_number = FIRST_NUMBER

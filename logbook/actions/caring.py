@@ -15,10 +15,12 @@ def look_after(book: Book, settings: Settings | None = None) -> list[str]:
     Gives what the grower should know, as sentences; [] when all is well. Takes a while on a large
     book: not for a loop.
     """
-    found = [f"{each.words} {each.todo}".strip() for each in start_check(book, settings)]
+    found = list(start_check(book, settings))
+    refusal = []
     if not book.damage:
         try:
-            daily_copy(book, settings)
+            if daily_copy(book, settings) is not None:
+                found = [each for each in found if each.about != "copies"]
         except Refused as refused:
-            found.append(f"Today's copy was not made. {refused}")
-    return found
+            refusal = [f"Today's copy was not made. {refused}"]
+    return [f"{each.words} {each.todo}".strip() for each in found] + refusal

@@ -5,12 +5,15 @@ from __future__ import annotations
 import sqlite3
 from datetime import timedelta
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-from logbook.actions.book import Book
 from logbook.clock import SystemClock
 from logbook.growing.days import moment_words
 from logbook.store.health import clock_was_set, newest_written
 from logbook.store.reads import moment
+
+if TYPE_CHECKING:
+    from logbook.actions.book import Book
 
 SLACK = timedelta(minutes=2)
 """How much earlier than the newest entry the clock may be: two machines are never quite alike."""

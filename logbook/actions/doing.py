@@ -25,6 +25,7 @@ from logbook.growing.looks import (
 )
 from logbook.growing.numbers import numbers_words
 from logbook.growing.places import Place, find_place, free_slots, shelves_under, spread_over
+from logbook.growing.water import WaterReading, out_of_band
 from logbook.store.reads import (
     read_deeds,
     read_places,
@@ -67,12 +68,15 @@ def did(
     at: datetime | None = None,
     *,
     amount_ml: float | None = None,
+    ph: float | None = None,
+    ec: float | None = None,
     place: str = "",
     note: str = "",
 ) -> Done:
     """Write that a chore was done on trays; all of them or none.
 
-    `amount_ml` is water per tray; `place` is where trays were put with it (a sowing, or a move to
+    `amount_ml` is water per tray, `ph` and `ec` (mS/cm) its quality: what lies outside a
+    template's band is said. `place` is where trays were put with it (a sowing, or a move to
     the light).
 
     Raises:
@@ -84,6 +88,9 @@ def did(
         raise Refused("An amount goes with water only.")
     if amount_ml is not None and not 0 < amount_ml <= 50_000:
         raise Refused(f"{amount_ml:g} ml a tray cannot be; write it like 300ml.")
+    if (ph is not None or ec is not None) and name != "water":
+        raise Refused("pH and EC go with water only.")
+    water = WaterReading(ph, ec, amount_ml)
     with book.writing() as act:
         when = act.moment(at, WORDS[name].capitalize())
         trays = trays_numbered(act.raw, book, numbers)
@@ -100,7 +107,8 @@ def did(
                     kind, _ids(trays), when, chore=name, note=note, batch=_batch(trays)
                 )
                 if name == "water":
-                    act.session.add(WateringRow(entry_id=entry, amount_ml=amount_ml))
+                    act.session.add(WateringRow(entry_id=entry, amount_ml=amount_ml, ph=ph, ec=ec))
+                    notices += out_of_band(water, [known.template for known in trays])
             if place and name != "cut":
                 _move(act, trays, place, when)
         words = f"{WORDS[name]}: {numbers_words(numbers)}, {moment_words(when, act.now, book.zone)}"

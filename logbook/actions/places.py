@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from datetime import datetime
 
 from logbook.actions.book import Book
 from logbook.actions.trays import live_known, taken_slots
@@ -139,12 +140,17 @@ def _above(draft: PlaceDraft, places: Sequence[Place]) -> Place | None:
     return above
 
 
-def change_place(book: Book, path: str, draft: PlaceDraft) -> Place:
+def change_place(
+    book: Book, path: str, draft: PlaceDraft, hours_since: datetime | None = None
+) -> Place:
     """Change a place's name, slots, lamp hours or walking order; its kind and trays stay.
+
+    New lamp hours are written as an entry: they hold from `hours_since` on, or from now.
 
     Raises:
         Refused: fewer slots than trays stand on it, or what add_place refuses.
     """
+    from logbook.actions.lamp_hours import write_hours
     from logbook.store.tables import PlaceRow
 
     _checked(draft)
@@ -164,7 +170,12 @@ def change_place(book: Book, path: str, draft: PlaceDraft) -> Place:
         row = act.session.get_one(PlaceRow, place.id)
         row.name = name
         if place.kind == "shelf":
-            row.slots, row.lamp_on, row.lamp_off = draft.slots, draft.lamp_on, draft.lamp_off
+            row.slots = draft.slots
+            was, hours = (row.lamp_on, row.lamp_off), (draft.lamp_on, draft.lamp_off)
+            row.lamp_on, row.lamp_off = hours
+            if was != hours:
+                since = act.moment(hours_since, "New lamp hours")
+                write_hours(act, place.id, was, hours, since)
         if draft.position is not None:
             row.position = draft.position
         act.session.add(row)

@@ -23,12 +23,13 @@ from logbook.growing.life import Deed
 from logbook.growing.looks import MOULD_CAUTION, Look, checked_look, has_mould, sees_sign
 from logbook.growing.numbers import numbers_words
 from logbook.growing.places import find_place, shelves_under
+from logbook.growing.trials.kinds import KINDS as TRIAL_KINDS
+from logbook.growing.water import WaterReading
 from logbook.growing.weighing import checked_grams, question, share_out
 from logbook.store.details import copy_details
 from logbook.store.reads import (
     StoredEntry,
     read_act,
-    read_amounts,
     read_deeds,
     read_looks,
     read_places,
@@ -39,6 +40,7 @@ from logbook.store.reads import (
     read_versions,
     read_weights,
 )
+from logbook.store.reads_room import read_water_of
 from logbook.store.tables import BatchRow, LookRow, WateringRow, WeightRow
 from logbook.text import Refused, clean_name, clean_note, listed
 
@@ -106,6 +108,10 @@ def replace_entry(book: Book, entry_id: int, why: str, changes: Changes) -> Done
         raise Refused("What is right instead? Give the time, the note, the weight or the trays.")
     with book.writing() as act:
         entry = entry_to_strike(act, entry_id)
+        if entry.kind in TRIAL_KINDS:
+            raise Refused(
+                f"Entry {entry_id} is of a trial; strike it, and say it anew by `logbook trial`."
+            )
         takes = _TAKES.get(entry.kind, _EVERY)
         odd = [_NAMES.get(name, name) for name in changes.filled() if name not in takes]
         if odd:
@@ -289,11 +295,12 @@ class _Replacement:
     def _water(self) -> tuple[int, list[str]]:
         new = self._entry()
         amount = self.changes.amount_ml
+        given = read_water_of(self.act.raw, [self.entry.id]).get(self.entry.id, WaterReading())
         if amount is None:
-            amount = read_amounts(self.act.raw, [self.entry.id]).get(self.entry.id)
+            amount = given.millilitres
         elif not 0 < amount <= 50_000:
             raise Refused(f"{amount:g} ml a tray cannot be; write it like 300ml.")
-        self.act.session.add(WateringRow(entry_id=new, amount_ml=amount))
+        self.act.session.add(WateringRow(entry_id=new, amount_ml=amount, ph=given.ph, ec=given.ec))
         return new, []
 
     def _look(self) -> tuple[int, list[str]]:

@@ -14,7 +14,7 @@ from logbook.actions.writing import LONGEST_AGO, Act
 from logbook.growing.days import moment_words
 from logbook.growing.forecast import PlannedChange, Window, changes_ahead, cut_window
 from logbook.growing.measures import grams_words
-from logbook.growing.numbers import next_numbers, numbers_words
+from logbook.growing.numbers import MOST_TRAYS, next_numbers, numbers_words
 from logbook.growing.places import Place, Spread, find_place, shelves_under, spread_over
 from logbook.growing.templates import CropTemplate
 from logbook.store.reads import (
@@ -28,7 +28,6 @@ from logbook.store.reads import (
 from logbook.store.tables import BatchRow, PlacingRow, TrayRow
 from logbook.text import Refused, clean_name, clean_note, plural
 
-MOST_TRAYS = 500
 FARTHEST = timedelta(days=366)
 LONGEST_SOAK = timedelta(days=7)
 
@@ -135,9 +134,11 @@ def recent_lots(book: Book, most: int = 12) -> list[str]:
         return read_recent_lots(connection, most)
 
 
-def _ready(connection: sqlite3.Connection, book: Book, draft: SowDraft) -> _Ready:
+def _ready(
+    connection: sqlite3.Connection, book: Book, draft: SowDraft, found: StoredTemplate | None = None
+) -> _Ready:
     now = book.now()
-    found = find_template(draft.template, read_templates(connection))
+    found = found or find_template(draft.template, read_templates(connection))
     template = found.template
     at = draft.at or now
     if at < now - LONGEST_AGO:
@@ -233,15 +234,35 @@ def _spread(
     connection: sqlite3.Connection, book: Book, wanted: str, template: CropTemplate, count: int,
     *, planned: bool,
 ) -> tuple[Spread, int | None]:  # fmt: skip
+    if not planned:
+        return spread_for(connection, book, wanted, template, count), None
+    named = _named(wanted, read_places(connection))
+    return Spread((None,) * count, ()), named[0].id if named else None
+
+
+def _named(wanted: str, places: Sequence[Place]) -> list[Place]:
+    if not wanted:
+        return []
+    named = shelves_under(find_place(wanted, places), places)
+    if not named:
+        raise Refused(f'"{wanted[:60]}" has no shelf; add one under places.', about="place")
+    return named
+
+
+def spread_for(
+    connection: sqlite3.Connection, book: Book, wanted: str, template: CropTemplate, count: int,
+    also: Sequence[tuple[int, int]] = (),
+) -> Spread:  # fmt: skip
+    """Spread trays that are sown now over free slots: of the place wanted first ('' for any).
+
+    `also` are slots (shelf id, slot) that are spoken for besides those that trays hold.
+
+    Raises:
+        Refused: there is no such place, or it has no shelf.
+    """
     places = read_places(connection)
     shelves = [place for place in places if place.kind == "shelf" and not place.retired]
-    named: list[Place] = []
-    if wanted:
-        named = shelves_under(find_place(wanted, places), places)
-        if not named:
-            raise Refused(f'"{wanted[:60]}" has no shelf; add one under places.', about="place")
-    if planned:
-        return Spread((None,) * count, ()), named[0].id if named else None
+    named = _named(wanted, places)
     dark_first = template.stages[0].light == "dark"
     others = sorted(
         (shelf for shelf in shelves if shelf not in named),
@@ -251,7 +272,9 @@ def _spread(
         last = named[-1].walk
         others.sort(key=lambda shelf: (shelf.walk < last, shelf.walk))
     taken = taken_slots(live_known(connection, book))
-    return spread_over(count, named, others, taken), None
+    for place, slot in also:
+        taken.setdefault(place, []).append(slot)
+    return spread_over(count, named, others, taken)
 
 
 def sow(book: Book, draft: SowDraft) -> Sown:
@@ -260,49 +283,67 @@ def sow(book: Book, draft: SowDraft) -> Sown:
     Raises:
         Refused: unknown template or place, a number in use, an impossible count or time.
     """
+    with book.writing() as act:
+        return sow_within(act, draft)
+
+
+def sow_within(
+    act: Act,
+    draft: SowDraft,
+    found: StoredTemplate | None = None,
+    stand: Sequence[tuple[int, int] | None] | None = None,
+) -> Sown:
+    """Write a batch as part of an act.
+
+    Args:
+        act: the open act.
+        draft: what to sow.
+        found: the template version to sow from, retired or not; by name without it.
+        stand: (shelf id, slot) for each tray, where that is settled already.
+
+    Raises:
+        Refused: as sow() does.
+    """
     lot = clean_name(draft.lot, "seed lot") if draft.lot.strip() else ""
     note = clean_note(draft.note)
     colours = tuple(clean_name(each, "colour mark") for each in draft.colours if each.strip())
-    with book.writing() as act:
-        ready = _ready(act.raw, book, draft)
-        plan = ready.plan
-        if len(colours) not in (0, 1, len(plan.numbers)):
-            raise Refused("Give one colour mark for all trays, or one for each.", about="colours")
-        batch = BatchRow(
+    ready = _ready(act.raw, act.book, draft, found)
+    plan = ready.plan
+    if len(colours) not in (0, 1, len(plan.numbers)):
+        raise Refused("Give one colour mark for all trays, or one for each.", about="colours")
+    batch = BatchRow(
+        version_id=ready.found.version_id,
+        lot=lot,
+        grams_per_tray=draft.grams,
+        planned_for=plan.sow_at if plan.planned else None,
+    )
+    act.session.add(batch)
+    act.session.flush()
+    assert batch.id is not None  # noqa: S101 - flushed
+    trays = [
+        TrayRow(
+            number=number,
+            batch_id=batch.id,
             version_id=ready.found.version_id,
-            lot=lot,
-            grams_per_tray=draft.grams,
-            planned_for=plan.sow_at if plan.planned else None,
+            colour=(colours[place] if len(colours) > 1 else colours[0]) if colours else "",
         )
-        act.session.add(batch)
-        act.session.flush()
-        assert batch.id is not None  # noqa: S101 - flushed
-        trays = [
-            TrayRow(
-                number=number,
-                batch_id=batch.id,
-                version_id=ready.found.version_id,
-                colour=(colours[place] if len(colours) > 1 else colours[0]) if colours else "",
-            )
-            for place, number in enumerate(plan.numbers)
-        ]
-        act.session.add_all(trays)
-        act.session.flush()
-        ids = [tray.id for tray in trays if tray.id is not None]
-        soaked = plan.soak_at
-        if plan.planned and (draft.soak_at is None or draft.soak_at > act.now):
-            soaked = None
-        if plan.planned:
-            entry = act.entry("plan", ids, act.now, batch=batch.id, note=note)
-            spots: tuple[tuple[int | None, int | None] | None, ...] = ((ready.shelf, None),) * len(
-                ids
-            )
-        else:
-            entry = act.entry("sow", ids, plan.sow_at, batch=batch.id, chore="sow", note=note)
-            spots = ready.spots
-        if soaked is not None:
-            act.entry("soak", ids, soaked, batch=batch.id, chore="soak")
-        place_trays(act, entry, ids, spots)
+        for place, number in enumerate(plan.numbers)
+    ]
+    act.session.add_all(trays)
+    act.session.flush()
+    ids = [tray.id for tray in trays if tray.id is not None]
+    soaked = plan.soak_at
+    if plan.planned and (draft.soak_at is None or draft.soak_at > act.now):
+        soaked = None
+    if plan.planned:
+        entry = act.entry("plan", ids, act.now, batch=batch.id, note=note)
+        spots: tuple[tuple[int | None, int | None] | None, ...] = ((ready.shelf, None),) * len(ids)
+    else:
+        entry = act.entry("sow", ids, plan.sow_at, batch=batch.id, chore="sow", note=note)
+        spots = ready.spots if stand is None else tuple(stand)
+    if soaked is not None:
+        act.entry("soak", ids, soaked, batch=batch.id, chore="soak")
+    place_trays(act, entry, ids, spots)
     return Sown(batch.id, plan)
 
 

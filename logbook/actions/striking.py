@@ -9,6 +9,7 @@ from logbook.actions.doing import Done
 from logbook.actions.writing import Act
 from logbook.growing.chores import WORDS
 from logbook.growing.numbers import numbers_words
+from logbook.growing.trials.kinds import KINDS as TRIAL_KINDS
 from logbook.store.reads import (
     LARGEST_ID,
     StoredEntry,
@@ -141,5 +142,5 @@ def entry_words(entry: StoredEntry) -> str:
     """Say in a word or two what an entry is."""
     if entry.kind == "strike":
         return f"strike of entry {entry.strikes_id}"
-    name = WORDS.get(entry.chore, entry.kind)
+    name = WORDS.get(entry.chore) or TRIAL_KINDS.get(entry.kind, entry.kind)
     return f"skip of {name}" if entry.kind == "skip" else name

@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from logbook.actions.book import Book
+from logbook.growing.targets import Targets
 from logbook.growing.template_text import template_from
 from logbook.growing.templates import CropTemplate, checked
 from logbook.growing.yields import Expected, expected_weight
@@ -120,7 +121,7 @@ def write_version(
     """Write a template as a new version under its name; give the version's id and the template."""
     from sqlmodel import col, func, select
 
-    from logbook.store.tables import StageRow, TemplateRow, TemplateVersionRow
+    from logbook.store.tables import StageRow, TemplateRow, TemplateTargetRow, TemplateVersionRow
 
     key = fold(template.name)
     row = session.exec(select(TemplateRow).where(TemplateRow.name_key == key)).first()
@@ -176,7 +177,23 @@ def write_version(
         )
         for position, stage in enumerate(template.stages)
     )
+    if not template.targets.empty:
+        session.add(TemplateTargetRow(version_id=version.id, **_target_columns(template.targets)))
     return version.id, replace(template, version=version.number)
+
+
+def _target_columns(targets: Targets) -> dict[str, float | None]:
+    columns: dict[str, float | None] = {"lit_hours": targets.lit_hours}
+    for low, high, wanted in (
+        ("light_low", "light_high", targets.light),
+        ("celsius_low", "celsius_high", targets.celsius),
+        ("humidity_low", "humidity_high", targets.humidity),
+        ("ph_low", "ph_high", targets.water.ph),
+        ("ec_low", "ec_high", targets.water.ec),
+        ("water_low_ml", "water_high_ml", targets.water.millilitres),
+    ):
+        columns |= {low: wanted.low, high: wanted.high} if wanted is not None else {}
+    return columns
 
 
 def put_template(book: Book, template: CropTemplate, why: str = "") -> CropTemplate:

@@ -9,6 +9,8 @@ from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 
 from logbook.actions.book import Book
+from logbook.actions.room_words import KINDS as ROOM_KINDS
+from logbook.actions.room_words import measured_words, room_words, without_feeds
 from logbook.actions.templates import expected_of
 from logbook.actions.trays import Known, fold_all, live_known, tray_now, trays_numbered
 from logbook.growing.chores import RECURRING, WORDS
@@ -20,15 +22,15 @@ from logbook.growing.forecast import (
     tray_window,
 )
 from logbook.growing.looks import look_words
-from logbook.growing.measures import grams_words, volume_words
+from logbook.growing.measures import grams_words
 from logbook.growing.places import Place
 from logbook.growing.round import Round, TrayNow, is_late, make_round
+from logbook.growing.trials.kinds import KINDS as TRIAL_KINDS
 from logbook.growing.yields import Expected
 from logbook.store.reads import (
     LARGEST_ID,
     StoredEntry,
     batches_instead,
-    read_amounts,
     read_entries,
     read_looks,
     read_places,
@@ -39,6 +41,7 @@ from logbook.store.reads import (
     recent_weights,
     template_of_versions,
 )
+from logbook.store.reads_room import read_water_of
 from logbook.text import Refused, fold, listed
 
 
@@ -187,6 +190,7 @@ class Line:
     place: str = ""
     replaced_by: int | None = None
     replaces: int | None = None
+    clock_in_doubt: bool = False
 
 
 def page(
@@ -199,7 +203,14 @@ def page(
         entries = read_entries(
             connection, start, end, tray_id=tray_id, crop_key=fold(crop), kind=fold(kind)
         )
-        return _lines(connection, book, entries)
+        if fold(kind) == "air":
+            return _lines(connection, book, entries)
+        entries, fed = without_feeds(connection, book, entries)
+        lines = _lines(connection, book, entries)
+        return [
+            replace(line, words=f"air: {fed[line.id]}") if line.id in fed else line
+            for line in lines
+        ]
 
 
 def search(
@@ -235,7 +246,8 @@ def _lines(
     ids = [entry.id for entry in entries]
     looks = read_looks(connection, ids)
     weights = read_weights(connection, ids)
-    amounts = read_amounts(connection, ids)
+    water = read_water_of(connection, ids)
+    room = room_words(connection, book, entries)
     spots = read_spots(connection, ids)
     places = {place.id: place.path for place in read_places(connection)}
     lines = []
@@ -253,8 +265,10 @@ def _lines(
                 extra = f"{total} together" if rows[0][3] else total
             if rows[0][2]:
                 extra += ", part cut"
-        elif entry.id in amounts:
-            extra = f"{volume_words(amounts[entry.id], book.units)} each"
+        elif entry.id in room:
+            extra = room[entry.id]
+        elif entry.id in water:
+            extra = measured_words(water[entry.id], book)
         elif entry.id in spots:
             to = sorted({places[row[1]] for row in spots[entry.id] if row[1] is not None})
             extra = (
@@ -268,12 +282,13 @@ def _lines(
                 entry.written_at,
                 entry.by,
                 entry.trays,
-                _words(entry, extra),
+                _words(entry, extra) + (", clock in doubt" if entry.clock_in_doubt else ""),
                 entry.note,
                 entry.struck_by is not None,
                 places.get(entry.place_id or 0, ""),
                 entry.replaced_by,
                 entry.replaces,
+                entry.clock_in_doubt,
             )
         )
     return lines
@@ -291,6 +306,8 @@ _KINDS = {
     "discard": "thrown out",
     "jot": "jot",
     "strike": "struck",
+    **ROOM_KINDS,
+    **TRIAL_KINDS,
 }
 
 

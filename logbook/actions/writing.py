@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from sqlmodel import Session
 
+from logbook.actions.clocking import clock_doubt
 from logbook.growing.chores import RoomHours
 from logbook.growing.days import moment_words
 from logbook.growing.life import fold_tray
@@ -44,6 +45,8 @@ class Act:
         self.now = book.now()
         self.act_id: int | None = None
         self._touched: set[int] = set()
+        self._kinds: set[str] = set()
+        self.clock_in_doubt = bool(clock_doubt(book, self.raw))
 
     @property
     def raw(self) -> sqlite3.Connection:
@@ -81,6 +84,7 @@ class Act:
     ) -> int:
         """Write one entry on trays (ids) and give its id."""
         note = clean_note(note)
+        self._kinds.add(kind)
         row = EntryRow(
             kind=kind,
             at=at or self.now,
@@ -94,6 +98,7 @@ class Act:
             place_id=place,
             strikes_id=strikes,
             act_id=self.act_id,
+            clock_in_doubt=self.clock_in_doubt,
         )
         self.session.add(row)
         self.session.flush()
@@ -110,8 +115,12 @@ class Act:
         self._touched.update(trays)
 
     def finish(self) -> None:
-        """Write the summary of every touched tray from the fold over its entries."""
+        """Write the summary of every touched tray, and the hours of shelves, from the entries."""
+        from logbook.actions.lamp_hours import settle_hours
+
         refresh_trays(self, self._touched)
+        if self._kinds & {"hours", "strike"}:
+            settle_hours(self)
         self.session.flush()
 
 

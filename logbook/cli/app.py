@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 import sqlite3
 import sys
+from collections.abc import Callable
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -52,9 +53,26 @@ TABLE = {
     "copy": ("logbook.cli.safety:copy_command", "a checked copy of the book"),
     "restore": ("logbook.cli.safety:restore_command", "go back to a copy; says what is lost"),
     "check": ("logbook.cli.safety:check_command", "is the book in order? what to do if not"),
+    "lamps": ("logbook.cli.lamps:lamps", "the lamps of every shelf; hang some, take them off"),
+    "light": ("logbook.cli.light:light", "light readings of a shelf and what they mean"),
+    "air": ("logbook.cli.air:air", "temperature and humidity; by hand or --feed"),
+    "water": ("logbook.cli.water:water", "pH and EC of the water"),
+    "solution": ("logbook.cli.water:solution", "cleaning and solutions: the record"),
+    "tariff": ("logbook.cli.lamps:tariff", "the price of a kWh, by date and hour"),
+    "circuit": ("logbook.cli.lamps:circuit", "circuits and their loads"),
+    "bills": ("logbook.cli.bills:bills", "what light costs by shelf, tray-day and batch"),
+    "trial": ("logbook.cli.trials:trial", "side-by-side trials: set up, sow, judge, taste, decide"),
+    "serve": ("logbook.cli.serving:serve", "the screens in a browser, also on a phone"),
     "reckon": ("logbook.cli.reckon:reckon", "calculators; nothing is written"),
+    "handbook": ("logbook.cli.reader:handbook", "the handbook, by job"),
+    "schema": ("logbook.cli.reader:schema", "what --json gives, as JSON schemas"),
+    "man": ("logbook.cli.reader:man", "the manual page, for man"),
     "completion": ("logbook.cli.keeping:completion", "completion for bash, zsh or fish"),
 }
+
+LOGIN, NOBODY = "the login name", "nobody said"
+GUESSED = (LOGIN, NOBODY)
+"""What says who writes when nobody has told it."""
 
 
 @dataclass
@@ -94,18 +112,26 @@ class Options:
         from logbook.actions.initials import initials_here
         from logbook.settings import read_settings
 
-        login = "the login name"
         for given, source in (
             (self.by, "--by"),
             (os.environ.get("LOGBOOK_BY"), "LOGBOOK_BY"),
             (initials_here(), "this terminal"),
             (read_settings().by, "the settings"),
-            (os.environ.get("SSH_USER"), login),
-            (os.environ.get("USER"), login),
+            (os.environ.get("SSH_USER"), LOGIN),
+            (os.environ.get("USER"), LOGIN),
         ):
             if given:
                 return given, source
-        return "grower", "nobody said"
+        return "grower", NOBODY
+
+    @property
+    def asks_writer(self) -> Callable[[str], str] | None:
+        """What keeps the initials of this terminal when nothing better than a login name says."""
+        if self.said_writer[1] not in GUESSED:
+            return None
+        from logbook.actions.initials import set_initials, terminal_here
+
+        return set_initials if terminal_here() is not None else None
 
     def clock(self, zone: str = "UTC") -> Clock:
         """Give the machine's clock, or one that stands at --now (read in the zone)."""

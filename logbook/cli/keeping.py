@@ -8,7 +8,14 @@ from pathlib import Path
 import click
 
 from logbook.cli.app import Options, pass_options
-from logbook.cli.arguments import complete_places, complete_templates, json_option, named_file
+from logbook.cli.arguments import (
+    at_option,
+    complete_places,
+    complete_templates,
+    json_option,
+    named_file,
+    when,
+)
 from logbook.cli.printing import print_json
 from logbook.growing.when import parse_lamp_hours
 from logbook.text import Refused, plural
@@ -50,12 +57,13 @@ def begin(
 
 @click.command()
 @click.option("--keep", type=named_file, metavar="PATH", help="Keep the sample book at this path.")
+@click.option("--tour/--no-tour", default=None, help="Begin the tour of the screens, or leave it.")
 @pass_options
-def demo(options: Options, keep: Path | None) -> None:
+def demo(options: Options, keep: Path | None, tour: bool | None) -> None:
     """Open a fresh sample book around today. It never touches yours."""
     from logbook.cli.screen import open_demo
 
-    open_demo(options, keep)
+    open_demo(options, keep, tour)
 
 
 @click.group(invoke_without_command=True)
@@ -225,14 +233,15 @@ def add(options: Options, name: str, kind: str, under: str, slots: int, lamps: s
 @click.option("--name", help="A new name.")
 @click.option("--slots", type=int, help="How many trays it holds.")
 @click.option("--lamps", help="Lamp hours, like 06:00-22:00, or none.")
+@at_option
 @click.option("--earlier", is_flag=True, help="One step earlier in walking order.")
 @click.option("--later", is_flag=True, help="One step later in walking order.")
 @pass_options
 def change(
     options: Options, path: str, name: str | None, slots: int | None, lamps: str | None,
-    earlier: bool, later: bool,
+    at: str | None, earlier: bool, later: bool,
 ) -> None:  # fmt: skip
-    """Change a place's name, slots, lamp hours or walking order."""
+    """Change a place's name, slots, lamp hours (from --at on) or walking order."""
     from logbook.actions.places import PlaceDraft, change_place, list_places, walk_earlier
     from logbook.growing.places import find_place
 
@@ -251,7 +260,7 @@ def change(
         lamp_on=on,
         lamp_off=off,
     )
-    click.echo(f"{change_place(book, place.path, draft).path} is changed.")
+    click.echo(f"{change_place(book, place.path, draft, when(book, at)).path} is changed.")
 
 
 @places.command("retire")

@@ -30,6 +30,10 @@ class LazyGroup(click.Group):
         command = getattr(import_module(module), attribute)
         if not isinstance(command, click.Command):
             raise TypeError(f"{self.table[cmd_name][0]} is not a command")
+        from logbook.cli.examples import show_examples
+
+        above = f"{self.name} " if ctx.parent is not None else ""
+        show_examples(f"{above}{cmd_name}", command)
         return command
 
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:

@@ -216,6 +216,7 @@ def _entry_json(line: Line, book: Book) -> dict[str, Any]:
         "replaces": line.replaces,
         "words": line.words,
         "written_at": iso(line.written_at, book),
+        "clock_in_doubt": line.clock_in_doubt,
     }
 
 

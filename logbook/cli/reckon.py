@@ -20,6 +20,6 @@ TABLE = {
 }
 
 
-@click.group(cls=LazyGroup, table=TABLE)
+@click.group(cls=LazyGroup, table=TABLE, context_settings={"help_option_names": ["-h", "--help"]})
 def reckon() -> None:
     """Calculators: light, power, air, dilution, seed, trials. Nothing is written."""

@@ -53,10 +53,7 @@ def light(
     want_dli: str | None,
     as_json: bool,
 ) -> None:
-    """Evenness and daily light of a shelf's readings.
-
-    Example: logbook reckon light --ppfd 200 180 190 --hours 16 --want-dli 12
-    """
+    """Evenness and daily light of a shelf's readings."""
     from logbook.growing import light as sums
     from logbook.growing.spots import evenness
 
@@ -145,10 +142,7 @@ def power(
     power_factor: str | None,
     as_json: bool,
 ) -> None:
-    """Watts, kWh and cost a day of lamps.
-
-    Example: logbook reckon power --watts 18 --lamps 4 --hours 16 --price 0.30
-    """
+    """Watts, kWh and cost a day of lamps."""
     from logbook.growing.power import WET_ROOM_CAUTIONS, draw, kwh
     from logbook.growing.wall_hours import checked_hours
 
@@ -203,10 +197,7 @@ def power(
 )
 @json_option
 def circuit(amps: tuple[str, ...], breaker: str, volts: str, share: str, as_json: bool) -> None:
-    """A circuit's load against its breaker.
-
-    Example: logbook reckon circuit --amps 1.5 1.5 4 --breaker 15 --volts 120
-    """
+    """A circuit's load against its breaker."""
     from logbook.growing.circuits import circuit_load
 
     load = circuit_load(
@@ -239,10 +230,7 @@ def circuit(amps: tuple[str, ...], breaker: str, volts: str, share: str, as_json
 @click.option("--leaf", metavar="TEMPERATURE", help="Of the leaf: 20C or 68F.")
 @json_option
 def air(temp: str, rh: str, leaf: str | None, as_json: bool) -> None:
-    """Vapour pressure deficit and dew point.
-
-    Example: logbook reckon air --temp 21C --rh 55 --leaf 20C
-    """
+    """Vapour pressure deficit and dew point."""
     from logbook.growing import air as sums
 
     celsius = measures.celsius(temp, "temperature")
@@ -270,10 +258,7 @@ def air(temp: str, rh: str, leaf: str | None, as_json: bool) -> None:
 @click.option("--product", default="", metavar="WORDS", help="What it is, such as bleach.")
 @json_option
 def dilute(stock: str, want: str, volume: str, product: str, as_json: bool) -> None:
-    """Stock and water for a wanted strength.
-
-    Example: logbook reckon dilute --stock 5.25% --want 200ppm --volume 10L --product bleach
-    """
+    """Stock and water for a wanted strength."""
     from logbook.growing import solutions
 
     if not measures.amount(volume, "volume").unit:
@@ -318,10 +303,7 @@ def seed(
     crop: str | None,
     as_json: bool,
 ) -> None:
-    """Seeds and grams for a wanted density.
-
-    Example: logbook reckon seed --per-cm2 1.86 --tray 10x20in --tsw 3.2 --germination 90
-    """
+    """Seeds and grams for a wanted density."""
     from logbook.growing import seeding
 
     area = seeding.tray_area_cm2(*measures.tray_size(tray))

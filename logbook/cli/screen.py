@@ -9,7 +9,7 @@ import sys
 import tempfile
 from collections.abc import Callable
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Literal
 
 import click
 
@@ -21,11 +21,14 @@ if TYPE_CHECKING:
     from logbook.actions.begin import BeginDraft
     from logbook.actions.book import Book
     from logbook.cli.app import Options
+    from logbook.handbook import Plain
     from logbook.settings import Settings
 
 
 def has_screen() -> bool:
-    """Whether there is a terminal that a screen can be drawn on."""
+    """Whether there is a terminal that a screen can be drawn on, or a browser's tab."""
+    if os.environ.get("TEXTUAL_DRIVER", "").endswith(":WebDriver"):
+        return True
     return sys.stdin.isatty() and sys.stdout.isatty() and os.environ.get("TERM", "") != "dumb"
 
 
@@ -53,7 +56,7 @@ def open_app(options: Options) -> None:
 
         return look_after(book, settings)
 
-    run_app(book, begin, options.path, care)
+    run_app(book, begin, options.path, care, options.asks_writer)
 
 
 def run_app(
@@ -61,30 +64,50 @@ def run_app(
     begin: Callable[[BeginDraft], Book] | None = None,
     new_path: Path | None = None,
     care: Callable[[Book, Settings], list[str]] | None = None,
+    remember: Callable[[str], str] | None = None,
+    tour: Literal["begin", "offer", "none"] = "none",
 ) -> None:
     """Run the app on a book until it is closed; without one it asks for a new one.
 
-    `care` looks after the book once while the app is open.
+    `care` looks after the book once while the app is open. `remember` keeps the initials of who
+    writes, which are asked for at the first writing; None asks for none.
     """
     gc.disable()
     os.environ.setdefault("TEXTUAL_ANIMATIONS", "none")
     from logbook.settings import read_settings
     from logbook.ui.app import LogbookApp
     from logbook.ui.lifeline import hold_lifeline
+    from logbook.ui.terminal import display_here
 
     settings = read_settings()
-    app = LogbookApp(book, settings, begin, keep_trace, new_path)
+    encoding = sys.__stderr__.encoding if sys.__stderr__ else None
+    display = display_here(os.environ, encoding, settings.signs)
+    app = LogbookApp(book, settings, begin, keep_trace, new_path, display)
     app.care = care
+    app.remember_writer = remember
+    app.plain = _plain
+    app.tour = tour
     put_back = hold_lifeline(app)
     try:
         app.run(mouse=settings.mouse)
     finally:
         put_back()
         gc.enable()
+    if app.return_code:
+        raise click.exceptions.Exit(app.return_code)
 
 
-def open_demo(options: Options, keep: Path | None) -> None:
-    """Make a fresh sample book around now and open it; without a terminal print its round."""
+def _plain() -> list[Plain]:
+    from logbook.cli.listing import plain_commands
+
+    return plain_commands()
+
+
+def open_demo(options: Options, keep: Path | None, tour: bool | None) -> None:
+    """Make a fresh sample book around now and open it; without a terminal print its round.
+
+    `tour` begins the tour (True) or leaves it out (False); None offers it the first time.
+    """
     from logbook.actions.begin import local_zone_name
     from sample_db import build
 
@@ -98,7 +121,10 @@ def open_demo(options: Options, keep: Path | None) -> None:
         book = build(path, clock.now(), zone=zone, clock=clock)
         book.by = options.writer
         if has_screen():
-            run_app(book)
+            from logbook.ui.tour import first_time
+
+            offer: Literal["offer", "none"] = "offer" if tour is None and first_time() else "none"
+            run_app(book, tour="begin" if tour else offer)
             return
         from logbook.actions.viewing import the_round
         from logbook.cli.reading import round_words

@@ -21,10 +21,12 @@ from logbook.cli.arguments import (
 from logbook.cli.look_options import LookGiven, look_given, look_options
 from logbook.cli.printing import print_json, say, show_done
 from logbook.growing.chores import CHORES
-from logbook.growing.measures import grams, millilitres
+from logbook.growing.measures import conductivity, grams, millilitres, number
 from logbook.text import Refused
 
-TRAYS = click.argument("numbers", nargs=-1, required=True, shell_complete=complete_trays)
+TRAYS = click.argument(
+    "numbers", nargs=-1, required=True, metavar="TRAYS", shell_complete=complete_trays
+)
 CHORE = click.argument(
     "chore",
     shell_complete=lambda _ctx, _param, begun: [each for each in CHORES if each.startswith(begun)],
@@ -111,21 +113,32 @@ def sow(
 @TRAYS
 @at_option
 @click.option("--amount", metavar="VOLUME", help="Water a tray, like 300ml.")
+@click.option("--ph", metavar="PH", help="pH of the water.")
+@click.option("--ec", metavar="EC", help="EC of the water in mS/cm.")
 @click.option("--place", default="", shell_complete=complete_places, help="Where they were put.")
 @click.option("--note", default="", help="A note.")
 @pass_options
 def did(
     options: Options, chore: str, numbers: tuple[str, ...], at: str | None, amount: str | None,
-    place: str, note: str,
+    ph: str | None, ec: str | None, place: str, note: str,
 ) -> None:  # fmt: skip
     """Write that a chore was done: did water 101-104, did weight_off 101 103."""
     from logbook.actions.doing import did as write
 
     book = options.open()
     ml = millilitres(amount, "amount", book.units) if amount is not None else None
-    show_done(
-        write(book, chore, trays(numbers), when(book, at), amount_ml=ml, place=place, note=note)
+    done = write(
+        book,
+        chore,
+        trays(numbers),
+        when(book, at),
+        amount_ml=ml,
+        ph=None if ph is None else number(ph, "pH"),
+        ec=None if ec is None else conductivity(ec),
+        place=place,
+        note=note,
     )
+    show_done(done)
 
 
 @click.command()
@@ -158,8 +171,8 @@ def look(
 
 
 @click.command(context_settings=LOOSE)
-@click.argument("numbers", shell_complete=complete_trays)
-@click.argument("text", nargs=-1, required=True)
+@click.argument("numbers", metavar="TRAYS", shell_complete=complete_trays)
+@click.argument("text", nargs=-1, required=True, metavar="TEXT")
 @pass_options
 def jot(options: Options, numbers: str, text: tuple[str, ...]) -> None:
     """Write a free note on trays, or on a place: jot 101 "smells of cress"."""
@@ -176,7 +189,9 @@ def jot(options: Options, numbers: str, text: tuple[str, ...]) -> None:
 
 
 @click.command()
-@click.argument("words", nargs=-1, required=True, shell_complete=complete_trays)
+@click.argument(
+    "words", nargs=-1, required=True, metavar="TRAYS PLACE", shell_complete=complete_trays
+)
 @at_option
 @pass_options
 def move(options: Options, words: tuple[str, ...], at: str | None) -> None:
@@ -203,7 +218,9 @@ def discard(options: Options, numbers: tuple[str, ...], why: str, at: str | None
 
 
 @click.command(context_settings=LOOSE)
-@click.argument("words", nargs=-1, required=True, shell_complete=complete_trays)
+@click.argument(
+    "words", nargs=-1, required=True, metavar="TRAYS WEIGHT", shell_complete=complete_trays
+)
 @at_option
 @click.option("--part", is_flag=True, help="A part cut: the tray stays for another.")
 @click.option("--note", default="", help="A note.")

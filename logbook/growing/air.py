@@ -13,6 +13,8 @@ from datetime import datetime
 from logbook.growing.measures import number_words
 from logbook.text import Refused
 
+FEED = "feed"
+"""How an entry is marked that a sensor's feed wrote."""
 COLDEST, HOTTEST = -20.0, 60.0
 
 

@@ -8,6 +8,7 @@ from datetime import date, datetime
 from zoneinfo import ZoneInfo
 
 from logbook.growing.numbers import parse_numbers
+from logbook.growing.trials.kinds import KINDS as TRIAL_KINDS
 from logbook.growing.when import parse_day
 from logbook.text import Refused, clean, fold, listed, nearest
 
@@ -24,6 +25,7 @@ KINDS: dict[str, tuple[str, ...]] = {
     "sow": ("sow",),
     "strike": ("strike",),
     "thrown out": ("discard",),
+    "trial": tuple(TRIAL_KINDS),
     "water": ("water",),
     "weigh": ("weigh", "cut"),
 }

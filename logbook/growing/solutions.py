@@ -163,3 +163,12 @@ def cautions(
     if kind == "chlorine" and want_percent is not None and want_percent > 0.020001:
         first.append("Over 200 ppm of chlorine: not for produce; rinse what touches food.")
     return (*first, LABEL_IS_LAW, NEVER_MIX, *_MORE[kind], WEAR, INTO_WATER)
+
+
+def use_words(purpose: str, method: str, product: str, want_percent: float | None) -> str:
+    """Say what was done: "trays, brush and rinse, bleach at 200 ppm"."""
+    parts = [purpose, method]
+    if product:
+        strength = "" if want_percent is None else f" at {strength_words(want_percent)}"
+        parts.append(f"{product}{strength}")
+    return ", ".join(parts)

@@ -38,6 +38,14 @@ class Tariff:
                     f"A price of {number_words(price, 4)} a kWh cannot be; write it like 0.30."
                 )
 
+    @property
+    def words(self) -> str:
+        """Say it: "0.3 a kWh from 2026-01-01, 0.4 at 17:00–20:00"."""
+        words = f"{number_words(self.per_kwh, 4)} a kWh from {self.since}"
+        for other in self.others:
+            words += f", {number_words(other.per_kwh, 4)} at {other.hours.words}"
+        return words
+
 
 @dataclass(frozen=True, slots=True)
 class Bill:

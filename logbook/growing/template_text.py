@@ -16,13 +16,14 @@ from logbook.growing.measures import (
     seconds,
     span_words,
 )
+from logbook.growing.target_text import targets_from, targets_mapping
 from logbook.growing.templates import TRAY_MM, CropTemplate, CutWindow, Stage, checked
 from logbook.text import Refused, clean_name, clean_note, fold, nearest
 
 KEYS = (
     "name", "crop", "variety", "seed_grams", "seed", "tray", "soak", "soak_ph", "medium", "stages",
     "cut", "sign_to_cut", "expected_grams", "expected", "spread_percent", "mucilage", "guess",
-    "notes",
+    "notes", "targets",
 )  # fmt: skip
 STAGE_KEYS = ("name", "length", "cover", "light", "water", "water_per_day", "looks_per_day")
 CUT_KEYS = ("from", "best", "by")
@@ -145,6 +146,7 @@ def template_from(given: Mapping[str, Any], units: Units = "metric") -> CropTemp
             mucilage=bool(given.get("mucilage", False)),
             guess=bool(given.get("guess", False)),
             notes=clean_note(_text(given.get("notes") or "", "notes")),
+            targets=targets_from(given.get("targets"), units),
         )
     )
 
@@ -211,7 +213,8 @@ def template_mapping(template: CropTemplate) -> dict[str, Any]:
             "by": span_words(template.cut.by_seconds),
         },
     }
-    return {key: value for key, value in whole.items() if value not in (None, "")}
+    whole["targets"] = targets_mapping(template.targets)
+    return {key: value for key, value in whole.items() if value not in (None, "", {})}
 
 
 def _tidy(value: float) -> float | int:
@@ -264,6 +267,7 @@ def template_words(template: CropTemplate, units: Units = "metric") -> list[str]
             f"expected: {grams_words(template.expected_grams, units)} a tray "
             f"± {template.spread_percent:g} %"
         )
+    lines += [f"wants {line}" for line in template.targets.lines(units)]
     if template.notes:
         lines.append(f"notes: {template.notes}")
     return lines

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Literal, get_args
 
+from logbook.growing.targets import Targets
 from logbook.text import Refused
 
 Cover = Literal["none", "lid", "weight"]
@@ -52,7 +53,8 @@ class CropTemplate:
 
     Weights in g, lengths in mm, soak in s; `expected_grams` is cut weight per tray and
     `spread_percent` its standard deviation as a share of it. `guess` marks the numbers that came
-    with the program and that a room's own trays have not replaced.
+    with the program and that a room's own trays have not replaced. `targets` is what the crop
+    wants of light, air and water.
     """
 
     name: str
@@ -72,6 +74,7 @@ class CropTemplate:
     mucilage: bool = False
     guess: bool = False
     notes: str = ""
+    targets: Targets = field(default_factory=Targets)
     version: int = field(default=0, compare=False)
 
     def planned_seconds(self) -> int:

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
 from logbook.growing.bands import Band
 from logbook.growing.measures import number_words
-from logbook.text import Refused
+from logbook.text import Refused, listed
+
+if TYPE_CHECKING:
+    from logbook.growing.templates import CropTemplate
 
 WaterThing = Literal["pH", "EC", "amount"]
 Side = Literal["low", "in", "high"]
@@ -85,3 +89,15 @@ def water_marks(reading: WaterReading, target: WaterTarget) -> tuple[WaterMark, 
         for what, value, band in pairs
         if value is not None and band is not None
     )
+
+
+def out_of_band(reading: WaterReading, templates: Iterable[CropTemplate]) -> list[str]:
+    """Say what lies outside the band of any of the templates, each thing once, crops named."""
+    found: dict[str, list[str]] = {}
+    for template in templates:
+        for mark in water_marks(reading, template.targets.water):
+            if mark.side != "in":
+                crops = found.setdefault(mark.words, [])
+                if template.label() not in crops:
+                    crops.append(template.label())
+    return [f"{words} ({listed(crops, 3)})." for words, crops in found.items()]

@@ -97,14 +97,14 @@ def wall_words(minute: int | None) -> str:
 
 def parse_lamp_hours(text: str) -> tuple[int | None, int | None]:
     """Read "06:00-22:00" as minutes after midnight; "none" (two None) for a dark shelf."""
-    parts = clean(text, lines=False).replace("–", "-").split("-")
-    if len(parts) == 1:
-        if parse_wall(parts[0]) is None:
-            return None, None
-    elif len(parts) == 2:
-        on, off = parse_wall(parts[0]), parse_wall(parts[1])
-        if on is not None and off is not None:
-            return on, off
+    try:
+        ends = [parse_wall(part) for part in clean(text).replace("–", "-").split("-")]
+    except Refused:
+        ends = []
+    if ends == [None]:
+        return None, None
+    if len(ends) == 2 and None not in ends:
+        return ends[0], ends[1]
     raise Refused(f'Lamp hours "{text[:40]}" must be like 06:00-22:00, or none.')
 
 

@@ -46,7 +46,8 @@ def integrity_faults(
         for each in asked:
             with looking(path) as connection:
                 rows = connection.execute(f"PRAGMA {pragma}({each})").fetchall()
-            found += [str(row[0]) for row in rows if row[0] != "ok"]
+            lines = [line for row in rows for line in str(row[0]).splitlines()]
+            found += [line for line in lines if line != "ok" and not line.startswith("***")]
     except sqlite3.OperationalError:
         raise
     except sqlite3.DatabaseError as fault:

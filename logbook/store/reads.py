@@ -12,6 +12,7 @@ from logbook.growing.life import Deed
 from logbook.growing.looks import Look
 from logbook.growing.numbers import PAST
 from logbook.growing.places import Place, PlaceKind
+from logbook.growing.targets import Targets
 from logbook.growing.templates import CropTemplate, CutWindow, Stage
 
 _IN_FORCE = "NOT EXISTS (SELECT 1 FROM entry u WHERE u.strikes_id = s.id)"
@@ -39,6 +40,10 @@ def maybe_moment(text: str | None) -> datetime | None:
 def stored(at: datetime) -> str:
     """Write a moment as the tables hold it, for comparing in SQL."""
     return at.astimezone(UTC).strftime("%Y-%m-%d %H:%M:%S.%f")
+
+
+STANDS = _STANDS
+"""For SQL on an entry named e: nothing strikes it."""
 
 
 def _marks(values: Collection[object]) -> str:
@@ -124,6 +129,7 @@ class StoredEntry:
     act_id: int | None
     struck_by: int | None
     replaced_by: int | None
+    clock_in_doubt: bool = False
     trays: tuple[int, ...] = ()
     tray_ids: tuple[int, ...] = ()
 
@@ -179,7 +185,10 @@ FROM template_version v JOIN template t ON t.id = v.template_id
 
 def read_versions(connection: sqlite3.Connection, ids: Collection[int]) -> dict[int, CropTemplate]:
     """Give template versions by their ids."""
+    from logbook.store.reads_room import read_targets
+
     found: dict[int, CropTemplate] = {}
+    targets = read_targets(connection, ids)
     for some in chunks(ids):
         stages: dict[int, list[Stage]] = {}
         for row in connection.execute(
@@ -208,6 +217,7 @@ def read_versions(connection: sqlite3.Connection, ids: Collection[int]) -> dict[
                 guess=bool(row[18]),
                 notes=row[19],
                 stages=tuple(stages.get(row[0], ())),
+                targets=targets.get(row[0], Targets()),
             )
     if any(each not in found or not found[each].stages for each in ids):
         raise sqlite3.DatabaseError("malformed: a template version is not there or has no stage")
@@ -369,7 +379,7 @@ JOIN batch b ON b.id = t.batch_id
 LEFT JOIN placing p ON p.entry_id = e.id AND p.tray_id = et.tray_id
 LEFT JOIN weight w ON w.entry_id = e.id AND w.tray_id = et.tray_id
 LEFT JOIN look l ON l.entry_id = e.id
-WHERE et.tray_id = t.id AND {_STANDS} AND e.kind NOT IN ('jot', 'strike')
+WHERE et.tray_id = t.id AND {_STANDS} AND e.kind NOT IN ('jot', 'strike', 'join', 'leave')
 """
 """The CROSS JOIN makes SQLite begin at the few trays asked for, not at millions of entries
 (sqlite.org/optoverview.html, "Manual Control Of Query Plans Using CROSS JOIN")."""
@@ -461,7 +471,8 @@ SELECT e.id, e.kind, e.at, e.written_at, e."by", e.note, e.chore, e.stage, e.bat
        (SELECT max(s.id) FROM entry s WHERE s.strikes_id = e.id AND s.kind <> 'strike'
         AND EXISTS (SELECT 1 FROM entry k WHERE k.strikes_id = e.id AND k.act_id = s.act_id
                     AND k.kind = 'strike'
-                    AND NOT EXISTS (SELECT 1 FROM entry u WHERE u.strikes_id = k.id)))
+                    AND NOT EXISTS (SELECT 1 FROM entry u WHERE u.strikes_id = k.id))),
+       e.clock_in_doubt
 FROM entry e
 """
 
@@ -480,7 +491,14 @@ def _entries(
             trays.setdefault(entry, []).append((number, tray))
     found = []
     for row in rows:
-        columns: list[Any] = [row[0], row[1], moment(row[2]), moment(row[3]), *row[4:]]
+        columns: list[Any] = [
+            row[0],
+            row[1],
+            moment(row[2]),
+            moment(row[3]),
+            *row[4:14],
+            bool(row[14]),
+        ]
         mine = trays.get(row[0], [])
         found.append(
             replace(
@@ -648,20 +666,6 @@ def read_looks(connection: sqlite3.Connection, entries: Collection[int]) -> dict
             yes = [None if value is None else bool(value) for value in row]
             values: list[Any] = [*row[1:5], *yes[5:8], row[8], yes[9], *row[10:12]]
             found[row[0]] = Look(*values)
-    return found
-
-
-def read_amounts(connection: sqlite3.Connection, entries: Collection[int]) -> dict[int, float]:
-    """Give the ml of water per tray of watering entries that name it."""
-    found: dict[int, float] = {}
-    for some in chunks(entries):
-        found.update(
-            connection.execute(
-                "SELECT entry_id, amount_ml FROM watering WHERE amount_ml IS NOT NULL "
-                f"AND entry_id IN ({_marks(some)})",
-                some,
-            ).fetchall()
-        )
     return found
 
 

@@ -4,31 +4,39 @@ from __future__ import annotations
 
 import asyncio
 import gc
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from contextlib import suppress
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, ClassVar
+from typing import TYPE_CHECKING, Any, ClassVar, Literal
 
 from textual import events, work
 from textual.app import App, SystemCommand
 from textual.await_complete import AwaitComplete
 from textual.driver import Driver
 from textual.drivers.linux_driver import LinuxDriver
+from textual.filter import LineFilter
 from textual.message import Message
 from textual.message_pump import MessagePump
 from textual.screen import Screen
+from textual.scrollbar import ScrollBar
+from textual.worker import WorkerFailed
 
-from logbook.settings import Settings
-from logbook.text import Refused, clean
-from logbook.ui.commands import COMMANDS, EVERYWHERE, bindings
-from logbook.ui.drafts import Drafts
+from logbook.paths import state_folder, write_private
+from logbook.settings import Settings, settings_path
+from logbook.text import Refused, clean, clean_name, plural
+from logbook.ui.commands import COMMANDS, EVERYWHERE, bindings, with_keys
+from logbook.ui.drafts import ANSWER, Drafts
 from logbook.ui.lifeline import watch_terminal
-from logbook.ui.look import THEMES
+from logbook.ui.look import THEMES, theme_for
+from logbook.ui.plain import PlainSigns
 from logbook.ui.screen import LogScreen
+from logbook.ui.terminal import Display
 from logbook.ui.thin_driver import Sent, ThinDriver
+from logbook.ui.widgets.thumb import Thumb
 
 if TYPE_CHECKING:
     from logbook.actions.book import Book
+    from logbook.handbook import Plain
     from logbook.ui.form import FormScreen
 
 LOOK_SECONDS = 1.0
@@ -38,6 +46,8 @@ CARE_SECONDS = 5.0
 STEPS_TO_ASK = 6
 """Turns of the loop in which a command that asks something has put its question on the screen."""
 CATCH_UP_SECONDS = 1.0
+MOST_HANDED_OVER = 50_000
+"""Letters of a copy that terminals still take; a longer one is cut off or not taken at all."""
 
 
 async def _caught_up(node: MessagePump) -> None:
@@ -46,6 +56,16 @@ async def _caught_up(node: MessagePump) -> None:
     if node.call_later(done.set):
         with suppress(TimeoutError):
             await asyncio.wait_for(done.wait(), CATCH_UP_SECONDS)
+
+
+def own_commands() -> dict[str, tuple[str, ...]]:
+    """Give the own commands of every screen by the screen's name."""
+    from importlib import import_module
+
+    return {
+        name: getattr(import_module(f"logbook.ui.screens.{module}"), class_name).own
+        for name, (module, class_name) in SCREENS.items()
+    }
 
 
 def _screen(name: str) -> Callable[[], Screen[Any]]:
@@ -75,7 +95,15 @@ SCREENS = {
     "template": ("template", "TemplateScreen"),
     "places": ("places", "PlacesScreen"),
     "place": ("place", "PlaceScreen"),
+    "light": ("light", "LightScreen"),
+    "air": ("air", "AirScreen"),
+    "bills": ("bills", "BillsScreen"),
     "begin": ("begin", "BeginScreen"),
+    "trials": ("trials", "TrialsScreen"),
+    "trial": ("trial", "TrialScreen"),
+    "trial_form": ("trial_form", "TrialFormScreen"),
+    "handbook": ("handbook", "HandbookScreen"),
+    "chapter": ("chapter", "ChapterScreen"),
 }
 JUMPS = (
     ("round", "r"),
@@ -86,6 +114,11 @@ JUMPS = (
     ("weigh", "w"),
     ("templates", "t"),
     ("places", "l"),
+    ("light", "v"),
+    ("air", "a"),
+    ("bills", "o"),
+    ("trials", "y"),
+    ("handbook", "h"),
 )
 
 
@@ -108,15 +141,21 @@ class LogbookApp(App[None], inherit_bindings=False):
         begin: Callable[[Any], Book] | None = None,
         on_mishap: Callable[[BaseException], str] | None = None,
         new_path: Path | None = None,
+        display: Display | None = None,
     ) -> None:
         """Take an open book, or None and what makes one from a BeginDraft at `new_path`.
 
-        `on_mishap` keeps the trace of a fault of the program and gives the sentence to show.
+        `on_mishap` keeps the trace of a fault of the program and gives the sentence to show;
+        `display` is what the terminal can show.
+
+        Raises:
+            Refused: the settings give a command a key that it cannot have.
         """
         self._on_its_way: events.Event | None = None
         self._came_up = False
         self.sent = Sent()
-        super().__init__()
+        self.display_facts = display or Display()
+        super().__init__(ansi_color=True if self.display_facts.few_colours else None)
         self.on_mishap = on_mishap
         self.doubt = ""
         """Why the clock cannot be believed; '' when it can."""
@@ -125,20 +164,28 @@ class LogbookApp(App[None], inherit_bindings=False):
         self._book = book
         self.settings = settings or Settings()
         self.begin = begin
+        self.plain: Callable[[], Sequence[Plain]] = tuple
+        """What lists the plain commands for the handbook."""
+        self.tour: Literal["begin", "offer", "none"] = "none"
+        """What to do with the tour of the sample."""
         self.new_path = new_path
         self.drafts = Drafts(book.file.path if book is not None else Path("new"))
         self.trail: list[str] = []
         self.subject: dict[str, Any] = {}
         self._subjects: list[dict[str, Any]] = []
-        self._stamp: tuple[int, int] | None = None
+        self._stamp: tuple[int, int, int] | None = None
         self._waiting: set[tuple[Any, ...]] | None = None
-        for theme in THEMES.values():
-            self.register_theme(theme)
-        self.theme = THEMES[self.settings.theme].name
-        if self.settings.theme == "terminal":
-            self.ansi_color = True
+        self.remember_writer: Callable[[str], str] | None = None
+        """What keeps the initials of whoever writes here; None when they are known already."""
+        self._who = asyncio.Lock()
+        self._signs = PlainSigns(self.display_facts.encoding) if self.display_facts.plain else None
+        ScrollBar.renderer = Thumb
+        self.colours = self.settings.theme
+        self.use_colours(self.colours)
+        self.commands = COMMANDS
         if self.settings.keys:
-            self.set_keymap(dict(self.settings.keys))
+            self.commands = with_keys(self.settings.keys, own_commands())
+            self.set_keymap({name: ",".join(self.commands[name].keys) for name in COMMANDS})
 
     @property
     def book(self) -> Book:
@@ -161,6 +208,27 @@ class LogbookApp(App[None], inherit_bindings=False):
         """Trust nothing that was painted at another size."""
         self.sent.forget()
 
+    def use_colours(self, name: str) -> None:
+        """Show the screens in the colours of a name in the settings, as far as there are any."""
+        theme = theme_for(name, few_colours=self.display_facts.few_colours)
+        self.register_theme(theme)
+        self.colours, self.theme = name, theme.name
+
+    def action_colours(self) -> None:
+        """Change to the next colours, until the book is closed."""
+        names = ("contrast", "terminal") if self.display_facts.few_colours else tuple(THEMES)
+        at = names.index(self.colours) if self.colours in names else -1
+        self.use_colours(names[(at + 1) % len(names)])
+        if isinstance(self.screen, LogScreen):
+            self.screen.say(
+                f'Colours: {self.colours}. theme = "{self.colours}" in {settings_path()} keeps them.'
+            )
+
+    def get_line_filters(self) -> Sequence[LineFilter]:
+        """Draw our signs in ASCII where the terminal cannot show them."""
+        filters = super().get_line_filters()
+        return filters if self._signs is None else [*filters, self._signs]
+
     def on_mount(self) -> None:
         """Open at the round, or at the questions of a new book."""
         self.push_screen("begin" if self._book is None else "round")
@@ -170,14 +238,17 @@ class LogbookApp(App[None], inherit_bindings=False):
         if self._book is not None:
             self.begin_watching()
             self.offer_drafts()
+            if self.tour != "none":
+                self.take_tour(ask=self.tour == "offer")
 
     @work
     async def offer_drafts(self) -> None:
         """Offer what was being typed when the app ended last."""
         from logbook.ui.asking import AskChoice
         from logbook.ui.deeds import TrayKeys
+        from logbook.ui.readings import ask_light
 
-        kept = {draft.key: draft for draft in self.drafts.all()}
+        kept = {draft.key: draft for draft in self.drafts.all() if draft.kind != ANSWER}
         if not kept:
             return
         choices = [
@@ -190,8 +261,17 @@ class LogbookApp(App[None], inherit_bindings=False):
         if answer == "throw away":
             for key in kept:
                 self.drafts.drop(key)
+        elif answer and kept[answer].kind == "light" and isinstance(self.screen, LogScreen):
+            await ask_light(self.screen, kept[answer].place, kept[answer].texts)
         elif answer and isinstance(self.screen, TrayKeys):
             await self.screen.take_up(kept[answer])
+
+    @work
+    async def take_tour(self, *, ask: bool = False) -> None:
+        """Walk through the screens, a sentence on each."""
+        from logbook.ui.tour import tour
+
+        await tour(self, ask=ask)
 
     def use_book(self, book: Book) -> None:
         """Go on with a book that was just made."""
@@ -244,6 +324,8 @@ class LogbookApp(App[None], inherit_bindings=False):
         """
         from rich.text import Text
 
+        if isinstance(error, WorkerFailed) and isinstance(error.error, Exception):
+            error = error.error
         words = self.on_mishap(error) if self.on_mishap else type(error).__name__
         error.__rich__ = lambda: Text(words)  # type: ignore[attr-defined]
         super()._handle_exception(error)
@@ -328,6 +410,14 @@ class LogbookApp(App[None], inherit_bindings=False):
         """Go to the racks and shelves."""
         self.go("places")
 
+    def action_trials(self) -> None:
+        """Go to the trials."""
+        self.go("trials")
+
+    def action_handbook(self) -> None:
+        """Go to the handbook."""
+        self.go("handbook")
+
     def action_sow(self) -> None:
         """Go to the sowing form, for the place under the cursor if there is one."""
         screen = self.screen
@@ -338,12 +428,35 @@ class LogbookApp(App[None], inherit_bindings=False):
         screen = self.screen
         self.go("weigh", trays=screen.weighing_trays() if isinstance(screen, LogScreen) else ())
 
+    def action_light(self) -> None:
+        """Go to the light on the shelves, at the shelf that the screen is about."""
+        self.go("light", place=self._here())
+
+    def action_air(self) -> None:
+        """Go to the air, at the place that the screen is about."""
+        self.go("air", place=self._here(), batch=None)
+
+    def action_bills(self) -> None:
+        """Go to the lamps and what they cost."""
+        self.go("bills")
+
+    def _here(self) -> str:
+        return self.screen.here()[1] if isinstance(self.screen, LogScreen) else ""
+
+    @work
+    async def action_reading(self) -> None:
+        """Ask for a reading of what the cursor is on."""
+        from logbook.ui.readings import ask_reading
+
+        if isinstance(self.screen, LogScreen) and self.has_book:
+            await ask_reading(self.screen)
+
     @work
     async def action_jump(self) -> None:
         """Ask where to go."""
         from logbook.ui.asking import AskChoice
 
-        choices = [(name, letter, COMMANDS[name].tip) for name, letter in JUMPS]
+        choices = [(name, letter, self.commands[name].tip) for name, letter in JUMPS]
         name = await self.push_screen_wait(AskChoice("Go to", choices, "esc back"))
         if name:
             getattr(self, f"action_{name}")()
@@ -376,6 +489,38 @@ class LogbookApp(App[None], inherit_bindings=False):
             if done is not None:
                 screen.say(done.words)
 
+    def action_copy_line(self) -> None:
+        """Copy the line under the cursor out of the program."""
+        if isinstance(self.screen, LogScreen):
+            self.copy_out(self.screen.line_words(), "The cursor is on nothing to copy.")
+
+    def action_copy_page(self) -> None:
+        """Copy all that the screen lists out of the program."""
+        if isinstance(self.screen, LogScreen):
+            self.copy_out(self.screen.page_words(), "There is nothing here to copy.")
+
+    def copy_out(self, words: str, nothing: str) -> None:
+        """Hand a text to the terminal, and keep it in a file, for not every terminal takes it."""
+        screen = self.screen
+        if not isinstance(screen, LogScreen):
+            return
+        if not words:
+            screen.say(nothing)
+            return
+        if len(words) <= MOST_HANDED_OVER:
+            self.copy_to_clipboard(words)
+        path = state_folder() / "copied.txt"
+        try:
+            write_private(path, words + "\n")
+        except OSError as fault:
+            screen.say(f"Handed to the terminal alone: {path}: {fault.strerror}.", wants=True)
+            return
+        lines = words.count("\n") + 1
+        screen.say(
+            f"Copied {plural(lines, 'line')} to the clipboard, if the terminal allows it, "
+            f"and to {path}."
+        )
+
     def action_help(self) -> None:
         """Show the keys of this screen."""
         from logbook.ui.screens.help import HelpScreen
@@ -391,7 +536,7 @@ class LogbookApp(App[None], inherit_bindings=False):
         """Offer every command that works on this screen."""
         own = screen.own if isinstance(screen, LogScreen) else ()
         for name in dict.fromkeys((*own, *EVERYWHERE)):
-            command = COMMANDS[name]
+            command = self.commands[name]
             action = f"app.{name}" if name in EVERYWHERE else f"screen.{name}"
             if name == "back":
                 action = "app.go_back"
@@ -416,6 +561,29 @@ class LogbookApp(App[None], inherit_bindings=False):
         if isinstance(screen, LogScreen) and screen.unsaved and not await screen.may_close():
             return
         self.exit()
+
+    async def ask_who(self) -> None:
+        """Ask once who writes at this terminal, if nothing says so; raise Refused for no answer."""
+        from logbook.ui.asking import AskLine
+
+        async with self._who:
+            remember = self.remember_writer
+            if remember is None:
+                return
+            name = await self.push_screen_wait(
+                AskLine(
+                    "Who writes at this terminal?",
+                    lambda text: clean_name(text, "initials"),
+                    start=self.book.by,
+                    hint=f'enter take it   esc back   by = "ab" in {settings_path()} is asked no more',
+                )
+            )
+            if name is None:
+                raise Refused("Nothing was written.")
+            self.remember_writer = None
+            with suppress(Refused):
+                remember(name)
+            self.book.by = name
 
     # what is typed
 
@@ -463,12 +631,12 @@ class LogbookApp(App[None], inherit_bindings=False):
 
     # what changes while the app is open
 
-    def _file_stamp(self) -> tuple[int, int] | None:
+    def _file_stamp(self) -> tuple[int, int, int] | None:
         try:
             facts = self.book.file.path.stat()
         except OSError:
             return None
-        return facts.st_mtime_ns, facts.st_size
+        return facts.st_mtime_ns, facts.st_size, facts.st_ino
 
     def changed_here(self) -> None:
         """Note that the book was changed by this app, so that it is not taken for another's."""

@@ -6,10 +6,14 @@ F2–F10, which multiplexers, flow control and old terminals leave alone.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass
+import re
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
 
 from textual.binding import Binding, BindingType
+
+from logbook.handbook import Key
+from logbook.text import Refused, clean, nearest
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,9 +27,14 @@ class Command:
     also: tuple[str, ...] = ()
 
     @property
+    def keys(self) -> tuple[str, ...]:
+        """All its keys, the one of the footer first."""
+        return (self.key, *self.also)
+
+    @property
     def key_words(self) -> str:
         """The key as the footer writes it."""
-        return KEY_WORDS.get(self.key, self.key)
+        return words_of_key(self.key)
 
 
 KEY_WORDS = {
@@ -44,6 +53,9 @@ KEY_WORDS = {
     "up": "↑",
     "down": "↓",
     "colon": ":",
+    "comma": ",",
+    "full_stop": ".",
+    "f1": "F1",
     "f2": "F2",
     "f3": "F3",
     "f4": "F4",
@@ -56,6 +68,12 @@ KEY_WORDS = {
     "ctrl+c": "ctrl+c",
 }
 
+
+def words_of_key(key: str) -> str:
+    """Write a key as people do."""
+    return KEY_WORDS.get(key, key)
+
+
 _ALL = (
     Command("done", "enter", "done", "Write that the chore was done now."),
     Command("at", "t", "when?", "Write that it was done, at another time."),
@@ -66,7 +84,7 @@ _ALL = (
     Command("undo", "u", "undo", "Strike what you wrote last."),
     Command("move", "m", "move", "Move trays to another place."),
     Command("discard", "d", "throw out", "Throw trays out, with the reason."),
-    Command("unfold", "space", "single", "Open the line to single trays, or close it.", ("right",)),
+    Command("unfold", "space", "single", "Open the line to single trays, or close it."),
     Command("mark", "space", "mark", "Mark the tray for the next key; marked trays go together."),
     Command("write", "enter", "write", "Write the weight; the next tray is offered."),
     Command("offer_after", "down", "next tray", "Offer the next tray that is left to cut."),
@@ -86,20 +104,41 @@ _ALL = (
     Command("sow_from", "n", "sow", "Sow a batch from this template, or plan one.", ("f6",)),
     Command("before", "left", "earlier", "Go one day back.", ("comma",)),
     Command("after", "right", "later", "Go one day on.", ("full_stop",)),
-    Command("today", "t", "today", "Go to today."),
+    Command("today", "f5", "today", "Go to today."),
     Command("filter", "f", "filter", "Show only one tray, crop or kind."),
     Command("strike", "k", "strike", "Strike the entry, with the reason."),
+    Command("sow_arms", "n", "sow", "Sow all arms of the trial once: another week.", ("f6",)),
+    Command("leave_out", "X", "leave out", "Leave the tray out of the judging, with the reason."),
+    Command("tasting", "T", "taste", "Taste the arms blind: codes, then each taster's scores."),
+    Command("counts", "C", "counts", "Say what counts, best before the first tray is cut."),
+    Command("decide", "D", "decide", "Write what was decided and what to try next."),
+    Command("adopt", "A", "adopt", "Take an arm into the crop template, as a new version."),
     Command("save", "f9", "save", "Save the form."),
     Command("below", "down", "next line", "Go to the next line of the form, as Enter does."),
     Command("above", "up", "line before", "Go to the line before."),
-    Command("further", "pagedown", "preview on", "Move on in what stands below the form."),
-    Command("nearer", "pageup", "preview back", "Move back in what stands below the form."),
+    Command("further", "pagedown", "preview on", "Move on in what stands below."),
+    Command("nearer", "pageup", "preview back", "Move back in what stands below."),
+    Command("reading", "i", "reading", "Enter a reading: light, air, water, or what was cleaned."),
+    Command("measure", "enter", "measure", "Walk round the shelf with the meter, spot after spot."),
+    Command("span", "H", "how long", "Show a day, a week or a month."),
+    Command("drawn", "Y", "what is drawn", "Draw temperature, humidity or VPD."),
+    Command("life", "b", "a batch", "Show the air of a batch's life."),
+    Command("chapter_before", "left", "chapter before", "Go to the chapter before."),
+    Command("chapter_after", "right", "next chapter", "Go to the next chapter."),
     Command("round", "f2", "round", "The round: what every tray needs, as you walk.", ("r",)),
     Command("racks", "f3", "racks", "The racks with the trays in their slots."),
     Command("due", "f4", "due", "What is or will be ready to cut."),
     Command("page", "f5", "page", "A day's entries."),
     Command("templates", "f8", "templates", "Crop templates."),
     Command("places", "f10", "places", "Racks and shelves."),
+    Command("light", "v", "light", "Light on the shelves: readings, and what the crops want."),
+    Command("air", "a", "air", "Air: temperature, humidity, and what they mean."),
+    Command("bills", "o", "lamps, bills", "Lamps, what they cost, and the circuits."),
+    Command("trials", "y", "trials", "Side-by-side trials: set up, judge, decide."),
+    Command("copy_line", "z", "copy line", "Copy the line under the cursor out of the program."),
+    Command("copy_page", "Z", "copy page", "Copy all that this screen lists out of the program."),
+    Command("colours", "V", "colours", "The next colours: dark, light, contrast, terminal."),
+    Command("handbook", "h", "handbook", "The handbook: by job, from the first day on."),
     Command("jump", "g", "go to", "Go to another screen."),
     Command("search", "slash", "search", "Search the notes."),
     Command("back", "escape", "back", "Go back."),
@@ -116,10 +155,25 @@ _ALL = (
 COMMANDS: Mapping[str, Command] = {command.name: command for command in _ALL}
 
 EVERYWHERE = (
-    "weigh", "sow", "round", "racks", "due", "page", "templates", "places", "jump", "search",
-    "undo", "back", "help", "palette", "repaint", "quit",
+    "weigh", "sow", "round", "racks", "due", "page", "templates", "places", "light", "air",
+    "bills", "trials", "handbook", "reading", "jump", "search", "undo", "copy_line",
+    "copy_page", "colours", "back", "help", "palette", "repaint", "quit",
 )  # fmt: skip
 """Commands that every screen has."""
+
+
+def keys_everywhere(commands: Mapping[str, Command] = COMMANDS) -> list[Key]:
+    """Give the keys of every screen, for the handbook."""
+    return [_key(commands[name]) for name in EVERYWHERE]
+
+
+def keys_here(commands: Mapping[str, Command] = COMMANDS) -> list[Key]:
+    """Give the keys that some screens have, for the handbook."""
+    return [_key(command) for name, command in commands.items() if name not in EVERYWHERE]
+
+
+def _key(command: Command) -> Key:
+    return Key(command.words, " or ".join(map(words_of_key, command.keys)), command.tip)
 
 
 def bindings(*names: str) -> list[BindingType]:
@@ -127,10 +181,9 @@ def bindings(*names: str) -> list[BindingType]:
     made: list[BindingType] = []
     for name in names:
         command = COMMANDS[name]
-        keys = ",".join((command.key, *command.also))
         made.append(
             Binding(
-                keys,
+                ",".join(command.keys),
                 name if name != "back" else "go_back",
                 command.words,
                 id=name,
@@ -139,3 +192,54 @@ def bindings(*names: str) -> list[BindingType]:
             )
         )
     return made
+
+
+SAFE = re.compile(
+    r"[a-zA-Z]|f([1-9]|10)|ctrl\+[cdefgklnortuvwxy]|" + "|".join(map(re.escape, KEY_WORDS))
+)
+"""Keys that every terminal and multiplexer hands on; digits begin a tray number."""
+NAMES = {words: key for key, words in KEY_WORDS.items()}
+
+
+def with_keys(
+    wanted: Mapping[str, str], screens: Mapping[str, Iterable[str]]
+) -> Mapping[str, Command]:
+    """Give the commands with the keys that the settings want for some of them.
+
+    `screens` holds what each screen's own commands are. The other keys of a command stay, and Esc
+    always goes back.
+
+    Raises:
+        Refused: a command is unknown, a key is not safe, or a screen would have it twice.
+    """
+    made = dict(COMMANDS)
+    for name, given in wanted.items():
+        if name not in made:
+            raise Refused(
+                f'The settings give a key to "{clean(name, lines=False)}", which is no command.'
+                f"{nearest(name, list(made))}"
+            )
+        key = NAMES.get(given, given)
+        if not SAFE.fullmatch(key):
+            raise Refused(
+                f'The key "{clean(given, lines=False)}" for {name} does not come through every '
+                "terminal, or begins a tray number; use a letter, a sign such as + or F1 to F10."
+            )
+        also = (*made[name].also, *(("escape",) if name == "back" else ()))
+        made[name] = replace(made[name], key=key, also=also)
+    for own in screens.values():
+        _no_key_twice(made, set(wanted), tuple(dict.fromkeys((*own, *EVERYWHERE))))
+    return made
+
+
+def _no_key_twice(
+    commands: Mapping[str, Command], changed: set[str], here: tuple[str, ...]
+) -> None:
+    for name in here:
+        for other in here:
+            shared = set(commands[name].keys) & set(commands[other].keys)
+            if name != other and name in changed and shared:
+                raise Refused(
+                    f'The settings give {name} the key "{commands[name].key_words}", which '
+                    f"{other} has on the same screen; give {other} another key too."
+                )

@@ -9,7 +9,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
-from typing import ClassVar
 
 from textual import work
 
@@ -18,7 +17,7 @@ from logbook.growing.days import clock_words
 from logbook.growing.numbers import numbers_words, parse_numbers
 from logbook.growing.when import parse_when
 from logbook.text import Refused, clean
-from logbook.ui.drafts import Draft
+from logbook.ui.drafts import ANSWER, Draft
 from logbook.ui.screen import LogScreen
 
 
@@ -46,11 +45,16 @@ class Chosen:
 class TrayKeys(LogScreen):
     """A screen on whose trays one can jot, look, move and so on."""
 
-    TRAY_KEYS: ClassVar[tuple[str, ...]] = ("jot", "look", "move", "discard")
+    digits_go_to_trays = True
 
     def chosen(self) -> Chosen | None:
         """Give what the cursor is on, or None."""
         return None
+
+    def here(self) -> tuple[tuple[int, ...], str]:
+        """Give what the cursor is on."""
+        chosen = self.chosen()
+        return (chosen.numbers, chosen.place) if chosen is not None else ((), "")
 
     def _chosen(self) -> Chosen | None:
         chosen = self.chosen()
@@ -306,8 +310,11 @@ class TrayKeys(LogScreen):
                 self.say(f"{done.words}.  u undoes.")
 
     async def ask_why(self, asked: str) -> str | None:
-        """Ask for a reason."""
+        """Ask for a reason; what is typed is kept until it is given."""
         from logbook.ui.asking import AskLine
+
+        drafts, draft = self.logbook.drafts, Draft(ANSWER, "", {}, place=asked)
+        kept = drafts.find(draft.key)
 
         def read(text: str) -> str:
             why = clean(text)
@@ -315,7 +322,18 @@ class TrayKeys(LogScreen):
                 raise Refused("A word is enough, but say why.")
             return why
 
-        return await self.app.push_screen_wait(AskLine(asked, read, hint="enter save   esc back"))
+        why = await self.app.push_screen_wait(
+            AskLine(
+                asked,
+                read,
+                start=kept.texts.get("text", "") if kept else "",
+                hint="enter save   esc back",
+                keep=lambda text: drafts.keep(replace(draft, texts={"text": text})),
+            )
+        )
+        if why:
+            drafts.drop(draft.key)
+        return why
 
 
 def one_number(text: str) -> int:

@@ -40,7 +40,10 @@ class Preview:
 
 
 class FormScreen(LogScreen):
-    """A screen with a form. `kind` is its name among the screens and of its drafts."""
+    """A screen with a form. `kind` is its name among the screens and of its drafts.
+
+    Its `load` gives what the lines begin with and offer, never None.
+    """
 
     own = ("save", "below", "above", "further", "nearer")
     last = "back"
@@ -124,6 +127,9 @@ class FormScreen(LogScreen):
         self._told = self.texts()
         self.say("")
         self.refresh_preview()
+        self._begin_at_top()
+
+    def _begin_at_top(self) -> None:
         first = next((entry for entry in self.entries.values() if entry.display), None)
         if first is not None:
             self.set_focus(first.line)
@@ -163,6 +169,9 @@ class FormScreen(LogScreen):
         """Give the lines their hints, offers and starts; what is typed stays."""
         for each in self.fields():
             self.entries[each.name].adjust(each)
+        entry = self._entry_of(self.focused)
+        if self.focused is None or (entry is not None and not entry.display):
+            self._begin_at_top()
         self._show_offers()
         self.refresh_preview()
 
@@ -224,7 +233,7 @@ class FormScreen(LogScreen):
     def on_descendant_blur(self, event: events.DescendantBlur) -> None:
         """Say what is wrong with a line when it is left; nothing typed is nothing wrong yet."""
         entry = self._entry_of(event.widget)
-        if entry is not None:
+        if entry is not None and self.view is not None:
             entry.complain(entry.fault() if entry.text.strip() else "")
             if entry.wrong:
                 self.refresh_preview()
@@ -317,6 +326,8 @@ class FormScreen(LogScreen):
         self._saving = True
         self.say("")
         try:
+            if self.view is None:
+                await self.reload()  # keys were faster than the first look into the book
             values, wrong = self.read()
             self.complain(wrong)
             if wrong:

@@ -69,6 +69,22 @@ class Drawing:
     cells: tuple[Cell, ...]
     height: int
 
+    @property
+    def text(self) -> str:
+        """The drawing as plain text."""
+        lines: dict[int, list[Piece]] = {y: list(pieces) for y, pieces in self.headings.items()}
+        for cell in self.cells:
+            for down, pieces in enumerate(cell.pieces):
+                row = lines.setdefault(cell.y + down, [])
+                row += [Piece(cell.x + piece.x, piece.text, piece.tone) for piece in pieces]
+        drawn = []
+        for y in range(self.height):
+            line = ""
+            for piece in sorted(lines.get(y, []), key=lambda piece: piece.x):
+                line += " " * (piece.x - cell_len(line)) + piece.text
+            drawn.append(line)
+        return "\n".join(drawn)
+
     def find(self, key: str) -> Cell | None:
         """Give the cell of a key."""
         return next((cell for cell in self.cells if cell.key == key), None)

@@ -10,11 +10,13 @@ from textual import work
 from textual.app import ComposeResult
 from textual.containers import Vertical
 from textual.screen import Screen
+from textual.widgets import Static
 
 from logbook.growing.days import clock_words, day_words
 from logbook.text import Refused
-from logbook.ui.commands import COMMANDS, EVERYWHERE, bindings
+from logbook.ui.commands import EVERYWHERE, bindings
 from logbook.ui.widgets.bars import Foot, Head, Rule, Said
+from logbook.ui.widgets.walk_list import WalkList
 
 if TYPE_CHECKING:
     from logbook.actions.book import Book
@@ -22,6 +24,11 @@ if TYPE_CHECKING:
 
 Value = TypeVar("Value")
 NARROW, SHORT = 66, 18
+
+
+def trimmed(text: str) -> str:
+    """Give a text without the spaces at the ends of its lines."""
+    return "\n".join(line.rstrip() for line in text.split("\n")).strip("\n")
 
 
 class LogScreen(Screen[None]):
@@ -38,6 +45,8 @@ class LogScreen(Screen[None]):
     heading: ClassVar[str] = ""
     purpose: ClassVar[str] = ""
     own: ClassVar[tuple[str, ...]] = ()
+    digits_go_to_trays: ClassVar[bool] = False
+    """Whether a digit here begins the number of a tray to go to."""
     last: ClassVar[str] = "help"
     """The command that ends the footer."""
 
@@ -115,6 +124,26 @@ class LogScreen(Screen[None]):
         """Give the trays that a weigh-in begun from here is for; none for any."""
         return ()
 
+    def here(self) -> tuple[tuple[int, ...], str]:
+        """Give the trays and the place that a reading is of when it is entered here."""
+        return (), ""
+
+    def line_words(self) -> str:
+        """Give what the cursor is on as plain text, to be copied; '' for nothing."""
+        walk = next(iter(self.query(WalkList)), None)
+        if walk is None or walk.highlighted is None:
+            return ""
+        return trimmed(walk.rows[walk.highlighted].text.plain)
+
+    def page_words(self) -> str:
+        """Give all that is listed here as plain text, to be copied; '' for nothing."""
+        walk = next(iter(self.query(WalkList)), None)
+        if walk is None or not walk.rows:
+            return ""
+        above = [str(line.content) for line in self.query(".plain").results(Static)]
+        rows = [row.text.plain for row in walk.rows]
+        return trimmed("\n".join([f"{self.heading}   {self.counts}", *filter(None, above), *rows]))
+
     def footer(self) -> tuple[str, ...]:
         """Name the commands of the footer, most needed first."""
         return self.own
@@ -150,17 +179,16 @@ class LogScreen(Screen[None]):
             self.draw()
         self.draw_head()
         self.query_one("#rule", Rule).warn(self.logbook.doubt)
-        commands = [COMMANDS[name] for name in (*self.footer(), self.last)]
+        commands = [self.logbook.commands[name] for name in (*self.footer(), self.last)]
         self.query_one(Foot).show(commands)
 
     def draw_head(self) -> None:
         """Draw the top line; with no book there is no clock to show."""
-        if not self.logbook.has_book:
-            self.query_one(Head).show("", self.heading, self.counts)
-            return
-        now, zone = self.book.now(), self.book.zone
-        day, clock = day_words(self.book.today()), clock_words(now, zone)
-        when = f"{day[:3]} {clock}" if self.narrow else f"{day}  {clock}"
+        when: tuple[str, ...] = ()
+        if self.logbook.has_book:
+            now, zone = self.book.now(), self.book.zone
+            day, clock = day_words(self.book.today()), clock_words(now, zone)
+            when = (f"{day}  {clock}", f"{day[:3]} {clock}", clock)
         self.query_one(Head).show(when, self.heading, self.counts)
 
     def say(self, words: str, *, wants: bool = False) -> None:
@@ -181,7 +209,8 @@ class LogScreen(Screen[None]):
         return result
 
     async def write_book(self, act: Callable[..., Value], *args: Any, **kwargs: Any) -> Value:
-        """Run an action in a thread; raise Refused as it does."""
+        """Run an action in a thread; raise Refused as it does, or when nobody says who writes."""
+        await self.logbook.ask_who()
         result = await asyncio.to_thread(act, self.book, *args, **kwargs)
         self.logbook.changed_here()
         return result

@@ -8,6 +8,7 @@ from pathlib import Path
 from logbook.actions.book import Book
 from logbook.actions.clocking import clock_doubt
 from logbook.actions.doing import jot
+from logbook.actions.viewing import page
 from logbook.clock import FixedClock, SystemClock
 
 
@@ -17,8 +18,11 @@ def test_a_clock_behind_the_newest_entry_is_in_doubt(book: Book) -> None:
     assert clock_doubt(book) == ""
     book.clock.at -= timedelta(hours=5)
     assert clock_doubt(book).startswith("The clock is behind: the newest entry was written")
-    # and writing goes on
+    # and writing goes on, marked as such
     jot(book, (), "written with a clock that is late")
+    marks = {line.note: line.clock_in_doubt for line in page(book)}
+    assert marks == {"written in time": False, "written with a clock that is late": True}
+    assert "clock in doubt" in page(book)[0].words
 
 
 def test_two_machines_may_be_a_minute_apart(book: Book) -> None:

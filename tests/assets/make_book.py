@@ -11,18 +11,35 @@ from __future__ import annotations
 import sqlite3
 import tempfile
 from contextlib import closing
+from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
+from logbook.actions.air import write_air
 from logbook.actions.begin import BeginDraft, begin_book
+from logbook.actions.book import Book
 from logbook.actions.doing import did, discard, jot, look, move, skip
-from logbook.actions.places import PlaceDraft, add_place
+from logbook.actions.lamps import CircuitDraft, hang_lamps, set_circuit, set_tariff
+from logbook.actions.light import SurveyDraft, write_survey
+from logbook.actions.places import PlaceDraft, add_place, change_place
+from logbook.actions.solutions import UseDraft, use_solution
 from logbook.actions.sowing import SowDraft, sow
 from logbook.actions.striking import strike, undo
-from logbook.actions.templates import copy_template
+from logbook.actions.templates import copy_template, put_template, show_template
+from logbook.actions.trial_deciding import decide, set_weights
+from logbook.actions.trial_tasting import Said, new_tasting, newest_sheet, taste, write_triangle
+from logbook.actions.trial_trays import SowTrialDraft, sow_trial
+from logbook.actions.trials import TrialDraft, set_up
+from logbook.actions.water import measure_water
 from logbook.actions.weighing import weigh
 from logbook.clock import FixedClock
+from logbook.growing.lamps import LampSet
 from logbook.growing.looks import Look
+from logbook.growing.spots import Grid, Spot
+from logbook.growing.target_text import targets_from
+from logbook.growing.tariffs import OtherHours, Tariff
+from logbook.growing.wall_hours import WallHours
+from logbook.growing.water import WaterReading
 from logbook.store.revision import HEAD
 
 ASSET = Path(__file__).parent / f"book-{HEAD}.sql"
@@ -59,6 +76,46 @@ def fill(path: Path) -> None:
     weigh(book, (105,), 999.0)
     undo(book)
     strike(book, jot(book, (), "a slip").act_id, "wrong room")
+    meter(book)
+    compare(book)
+
+
+def compare(book: Book) -> None:
+    """Write down a trial: set up, sown, tasted, weighed up, decided."""
+    assert isinstance(book.clock, FixedClock)
+    draft = TrialDraft(
+        "Density",
+        "kale",
+        "density",
+        ("thin=16 g", "thick=24 g"),
+        shelves=("Rack 2/Shelf 2", "Rack 2/Shelf 3"),
+        seed=7,
+    )
+    set_up(book, draft)
+    sow_trial(book, "Density", SowTrialDraft())
+    new_tasting(book, "Density", seed=3)
+    sheet = newest_sheet(book, "Density")
+    taste(book, "Density", "ef", {code: Said({"taste": 6.0}) for code in sheet.codes.values()})
+    write_triangle(book, "Density", ("thin", "thick"), 6, 3)
+    set_weights(book, "Density", {"yield": 2.0, "taste": 1.0})
+    decide(book, "Density", "too early to say", "more trays", "thin")
+
+
+def meter(book: Book) -> None:
+    """Write down lamps, hours, prices, circuits, light, air, water, targets and a cleaning."""
+    hang_lamps(book, "Rack 1", LampSet(4, 18.0, "LED bar", "4000 K", 0.16, 120.0, 210.0))
+    change_place(book, "Rack 1/Shelf 1", PlaceDraft("Shelf 1", slots=6, lamp_on=300, lamp_off=1260))
+    dear = OtherHours(WallHours(17 * 60, 20 * 60), 0.42)
+    set_tariff(book, Tariff(book.today(), 0.3, (dear,)))
+    set_circuit(book, CircuitDraft("left wall", 15.0, 120.0, ("Rack 1",)))
+    spots = (Spot(1, 1, 180.0), Spot(2, 1, 200.0), Spot(3, 1, 220.0))
+    write_survey(book, SurveyDraft("Rack 1/Shelf 1", Grid(3, 1), spots, 165.0))
+    write_air(book, 21.4, 63.0, "Rack 1", still=False)
+    did(book, "water", (106, 107), amount_ml=300.0, ph=6.1, ec=1.2)
+    measure_water(book, WaterReading(7.2, 0.6), place="Rack 2")
+    use_solution(book, UseDraft("trays", "soak 10 min, rinse", "bleach", 5.25, 0.02, 10_000.0))
+    targets = targets_from({"light": "8-12", "temperature": "18-24 C", "ph": "5.5-6.5"})
+    put_template(book, replace(show_template(book, "kale").template, targets=targets), "wishes")
 
 
 def main() -> None:

@@ -16,6 +16,7 @@ from logbook.actions.doing import did
 from logbook.actions.places import PlaceDraft, add_place
 from logbook.actions.sowing import SowDraft, sow
 from logbook.clock import FixedClock
+from logbook.store.revision import HEAD
 from tests.bench.ten_years import END, build_ten_years
 
 TOGETHER = 20
@@ -35,7 +36,7 @@ class Books:
 def bench_books(folder: Path) -> Books:
     """Give the books in a folder; they are built where they are missing (ten years: a minute)."""
     folder.mkdir(parents=True, exist_ok=True)
-    books = Books(folder / "ten-years.book", folder / "one-month.book")
+    books = Books(folder / f"ten-years-{HEAD}.book", folder / f"one-month-{HEAD}.book")
     for path, years in ((books.one_month, 1 / 12), (books.ten_years, 10.0)):
         if not path.exists():
             print(f"building {path.name}", file=sys.stderr)

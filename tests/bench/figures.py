@@ -18,6 +18,9 @@ from tests.bench.terminal import Terminal
 
 PYTHON = sys.executable
 EMPTY = (PYTHON, "tests/bench/empty_app.py")
+SETTLE_SECONDS = 8.0
+CALM = 0.15
+"""The app is at rest when it has spent no more CPU seconds than that in so many seconds."""
 FOLDER = Path(tempfile.gettempdir()) / "logbook-bench"
 
 
@@ -67,7 +70,15 @@ def told(measure: Callable[[Books], list[Figure]]) -> None:
 def app(book: Path, state: Path, *more: str) -> Terminal:
     """Start the app on a book, with a folder of its own for what it keeps."""
     return Terminal(
-        [PYTHON, *(more or ("-m", "logbook")), "--book", str(book), "--now", NOW],
+        [
+            PYTHON,
+            *(more or ("-m", "logbook")),
+            "--book",
+            str(book),
+            "--now",
+            NOW,
+            *(() if more else ("--by", "ab")),
+        ],
         XDG_STATE_HOME=str(state),
         XDG_CONFIG_HOME=str(state),
     )
@@ -76,6 +87,17 @@ def app(book: Path, state: Path, *more: str) -> Terminal:
 def shows_round(terminal: Terminal) -> bool:
     """Whether the round stands on the screen, with its lines."""
     return "stops" in terminal.text and "Rack 1" in terminal.text
+
+
+def at_rest(terminal: Terminal) -> int:
+    """Wait until the app has loaded what writing needs and looked after the book; give its kB."""
+    terminal.wait_for(shows_round)
+    spent = 1.0
+    while spent > CALM:
+        before = terminal.cpu
+        terminal.read(quiet=SETTLE_SECONDS, most=SETTLE_SECONDS, least=SETTLE_SECONDS)
+        spent = terminal.cpu - before
+    return terminal.rss
 
 
 def median(values: Sequence[float]) -> float:

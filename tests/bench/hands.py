@@ -110,7 +110,7 @@ def keys_table(books: Books) -> str:
     for job in _jobs():
         with tempfile.TemporaryDirectory() as folder:
             path = Path(folder, "room.book")
-            shutil.copyfile(books.one_month, path)
+            shutil.copy(books.one_month, path)
             done = asyncio.run(_play(open_book(path, FixedClock(END), "ab"), job))
             assert done, f"the keys {job.keys} did not {job.words}"
         ours, theirs = ours + len(job.keys), theirs + job.sheet

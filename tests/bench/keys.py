@@ -12,7 +12,7 @@ import tempfile
 from pathlib import Path
 
 from tests.bench.books import TOGETHER, Books
-from tests.bench.figures import Figure, app, high, median, shows_round, told
+from tests.bench.figures import Figure, app, at_rest, high, median, told
 from tests.bench.terminal import Terminal
 
 TIMES = 40
@@ -38,10 +38,9 @@ def measure(books: Books) -> list[Figure]:
     other: list[tuple[float, int]] = []
     with tempfile.TemporaryDirectory() as folder:
         book = Path(folder, "room.book")
-        shutil.copyfile(books.ten_years, book)
+        shutil.copy(books.ten_years, book)
         with app(book, Path(folder, "state")) as terminal:
-            terminal.wait_for(shows_round)
-            terminal.read(quiet=2.0, most=30, least=12)  # until it has looked after the book
+            at_rest(terminal)
             for turn in range(TIMES + 1):
                 for key, kept in (
                     (ENTER, done), ("u", undone), ("\x1b[H", other), (DOWN, lines), (UP, lines),

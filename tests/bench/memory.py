@@ -16,15 +16,13 @@ import time
 from pathlib import Path
 
 from tests.bench.books import Books
-from tests.bench.figures import EMPTY, Figure, app, median, shows_round, told
+from tests.bench.figures import EMPTY, Figure, app, at_rest, median, told
 from tests.bench.keys import ROUND, SCREENS
 from tests.bench.terminal import Terminal
 
 CHANGES = 1000
 MINUTES = 24 * 60
 IDLE_SECONDS = 60.0
-SETTLE_SECONDS = 12.0
-"""After so long the app has loaded what writing needs, and looked after the book."""
 MB = 1000.0
 
 
@@ -33,12 +31,6 @@ def _empty() -> int:
         terminal.wait_for(lambda each: "ready" in each.text)
         terminal.read(quiet=1.0)
         return terminal.rss
-
-
-def _open(terminal: Terminal) -> int:
-    terminal.wait_for(shows_round)
-    terminal.read(quiet=1.0, most=60, least=SETTLE_SECONDS)
-    return terminal.rss
 
 
 def _idle(terminal: Terminal) -> tuple[int, float]:
@@ -53,12 +45,12 @@ def measure(books: Books) -> list[Figure]:
     empty = median([_empty() for _ in range(3)])
     with tempfile.TemporaryDirectory() as folder:
         book = Path(folder, "room.book")
-        shutil.copyfile(books.ten_years, book)
+        shutil.copy(books.ten_years, book)
         with app(book, Path(folder, "a")) as terminal:
-            opened = _open(terminal)
+            opened = at_rest(terminal)
             sent, share = _idle(terminal)
         with app(book, Path(folder, "b"), "-m", "tests.bench.jumping") as terminal:
-            start = _open(terminal)
+            start = at_rest(terminal)
             keys = [key for there in SCREENS.values() for key in (there, ROUND)]
             for key in keys:
                 terminal.key(key, quiet=0.5)

@@ -14,6 +14,9 @@ from hypothesis import strategies as st
 
 from logbook.actions.begin import BeginDraft, begin_book
 from logbook.actions.sowing import SowDraft, sow
+from logbook.actions.trial_tasting import new_tasting
+from logbook.actions.trial_trays import join_trial
+from logbook.actions.trials import TrialDraft, set_up
 from logbook.actions.weighing import weigh
 from logbook.cli.app import run
 from logbook.clock import FixedClock
@@ -100,6 +103,25 @@ COMMANDS = {
         for option in ("--name", "--zone", "--racks", "--shelves", "--slots", "--units", "--lamps",
                        "--first-day")
     ],
+    "trial": [
+        ["trial", "new", HOLE, "--crop", "radish", "--thing", "x", "--arm", "a", "--arm", "b"],
+        *(
+            ["trial", "new", "x", "--crop", "radish", "--thing", "density", "--arm", "a=20",
+             "--arm", "b=30", option, HOLE]
+            for option in ("--crop", "--thing", "--arm", "--question", "--measure", "--repeats",
+                           "--shelf", "--weeks", "--seed", "--weight")
+        ),
+        *(["trial", command, HOLE] for command in ("show", "judge", "sow", "weigh-up", "taste")),
+        ["trial", "add", "salt", HOLE, "101"], ["trial", "add", "salt", "a", HOLE],
+        ["trial", "leave-out", "salt", "101", "--why", HOLE],
+        ["trial", "decide", "salt", HOLE, "--next", HOLE, "--arm", HOLE],
+        ["trial", "adopt", "salt", "a", "--why", HOLE], ["trial", "adopt", "salt", HOLE, "--why", "x"],
+        ["trial", "judge", "salt", "--spread", HOLE], ["trial", "judge", "salt", "--seed-price", HOLE],
+        ["trial", "taste", "salt", "--taster", HOLE], ["trial", "taste", "salt", "--taste", HOLE],
+        ["trial", "taste", "salt", "--taster", HOLE, "--say", "418=" + HOLE],
+        ["trial", "weigh-up", "salt", "--weight", HOLE],
+        ["trial", "triangle", "salt", HOLE, "b", "--tasters", "3", "--right", "1"],
+    ],
     "files": [
         ["give-out", "x" + HOLE], ["take-in", HOLE], ["take-in", "--harvests", HOLE],
         ["--book", "new.book", "take-in", HOLE],
@@ -119,6 +141,9 @@ def begun(tmp_path_factory: pytest.TempPathFactory) -> Path:
     book = begin_book(folder / "room.book", draft, FixedClock(NOON), "AB")
     sow(book, SowDraft("radish", trays=3, at=NOON - timedelta(days=6)))
     weigh(book, [103], 240.0)
+    set_up(book, TrialDraft("salt", "radish", "density", ("a=20g", "b=30g"), seed=3))
+    join_trial(book, "salt", "a", [101])
+    new_tasting(book, "salt", seed=4)
     return folder
 
 

@@ -19,6 +19,7 @@ ROOT = Path(package.__file__).parents[1]
 WANTED = {
     "begin", "demo", "round", "due", "page", "sow", "did", "jot", "look", "move", "discard", "weigh",
     "templates", "places", "skip", "undo", "strike", "completion",
+    "trial",
 }  # fmt: skip
 
 

@@ -10,7 +10,14 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from logbook.growing.days import day_words, moment_words, zone_named
-from logbook.growing.when import parse_day, parse_wall, parse_when, wall_words
+from logbook.growing.when import (
+    lamp_words,
+    parse_day,
+    parse_lamp_hours,
+    parse_wall,
+    parse_when,
+    wall_words,
+)
 from logbook.text import Refused
 from tests.room import LONDON, moment
 
@@ -128,3 +135,23 @@ def test_a_day_has_its_year_when_it_is_another_one() -> None:
 def test_an_unknown_zone_is_refused(name: str) -> None:
     with pytest.raises(Refused, match="no time zone"):
         zone_named(name)
+
+
+@pytest.mark.parametrize(
+    ("text", "hours"),
+    [
+        ("6-22", (360, 1320)),
+        ("05:30–21:00", (330, 1260)),
+        ("00:00-24:00", (0, 1440)),
+        ("none", (None, None)),
+    ],
+)
+def test_lamp_hours_are_read_and_written(text: str, hours: tuple[int | None, int | None]) -> None:
+    assert parse_lamp_hours(text) == hours
+    assert parse_lamp_hours(lamp_words(*hours)) == hours
+
+
+@pytest.mark.parametrize("text", ["22", "-", "6 to 22", "6-25", "6-none", "[/]"])
+def test_lamp_hours_that_cannot_be_read_say_how_to_write_them(text: str) -> None:
+    with pytest.raises(Refused, match=r"must be like 06:00-22:00, or none\."):
+        parse_lamp_hours(text)

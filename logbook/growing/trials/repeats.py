@@ -130,3 +130,27 @@ def table(
 ) -> tuple[Repeats, ...]:
     """Give the trays per arm for each gap, all in % of the mean tray."""
     return tuple(Repeats(gap, trays_per_arm(spread, gap, power, arms)) for gap in gaps)
+
+
+def gap_seen(spread: float, trays: int, power: float = USUAL_POWER, arms: int = 2) -> float | None:
+    """Give the true gap that so many trays per arm show with this power, in the unit of `spread`.
+
+    None below two trays, where nothing can be shown.
+
+    Raises:
+        Refused: the spread is not above 0.
+    """
+    if not (math.isfinite(spread) and spread > 0):
+        raise Refused("The spread must be more than 0, like 8%.")
+    if trays < 2:
+        return None
+    low, high = 0.0, 1.0
+    while power_of(trays, high, arms) < power:
+        low, high = high, high * 2
+    for _ in range(40):
+        middle = (low + high) / 2
+        if power_of(trays, middle, arms) < power:
+            low = middle
+        else:
+            high = middle
+    return high * spread

@@ -122,7 +122,7 @@ def _flips(
             if here == 0:
                 continue
             needed = one.weight - lead / here
-            if needed < 0:
+            if needed <= 1e-9:
                 continue
             flip = Flip(one.name, one.weight, needed, rival)
             if nearest is None or abs(needed - one.weight) < abs(nearest.needed - one.weight):

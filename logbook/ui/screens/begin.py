@@ -74,6 +74,7 @@ class BeginScreen(FormScreen):
                 values["slots"], values["units"], on, off,
             )
         )  # fmt: skip
+        self.say("Making the book …")
         book = await asyncio.to_thread(make, draft)
         self.logbook.use_book(book)
         return f"The book of {book.about.name} is begun: n sows the first batch."

@@ -9,13 +9,17 @@ from textual.content import Content
 from textual.screen import ModalScreen
 from textual.widgets import Static
 
-from logbook.ui.commands import COMMANDS, EVERYWHERE
+from logbook.ui.columns import wrapped
+from logbook.ui.commands import EVERYWHERE
 from logbook.ui.screen import LogScreen
 from logbook.ui.widgets.walk_list import Row, WalkList
 
+KEYS = 9
+"""Cells of the column of keys."""
+DIGITS = "Digits go to a tray: type its number. "
 GENERAL = (
-    "Digits go to a tray: type its number. Arrows, Page Up and Page Down walk. Hold Shift and "
-    "drag to select with the mouse. ▌ marks what is late."
+    "Arrows, Page Up and Page Down walk. Hold Shift and drag to select with the mouse. ▌ marks "
+    "what is late."
 )
 
 
@@ -38,7 +42,8 @@ class HelpScreen(ModalScreen[None]):
         yield Static(Content.styled(self.about.heading.capitalize(), "bold"))
         yield Static(Content(self.about.purpose))
         yield WalkList()
-        yield Static(Content(GENERAL), id="general")
+        digits = DIGITS if self.about.digits_go_to_trays else ""
+        yield Static(Content(digits + GENERAL), id="general")
 
     def on_mount(self) -> None:
         """Fill the list: this screen's own keys, then those of every screen."""
@@ -49,10 +54,11 @@ class HelpScreen(ModalScreen[None]):
         rows += [self._row(name) for name in EVERYWHERE]
         self.query_one(WalkList).show(rows)
 
-    @staticmethod
-    def _row(name: str) -> Row:
-        command = COMMANDS[name]
-        return Row(Content.assemble((f"{command.key_words:>7}  ", "bold"), command.tip), name)
+    def _row(self, name: str) -> Row:
+        command = self.about.logbook.commands[name]
+        tip = wrapped(command.tip, self.app.size.width - KEYS - 4)
+        words = ("\n" + " " * KEYS).join(tip)
+        return Row(Content.assemble((f"{command.key_words:>7}  ", "bold"), words), name)
 
     @on(WalkList.Selected)
     def run_it(self, event: WalkList.Selected) -> None:

@@ -17,7 +17,7 @@ from logbook.growing.numbers import numbers_words
 from logbook.text import plural
 from logbook.ui.deeds import Chosen, TrayKeys
 from logbook.ui.rack_drawing import Cell
-from logbook.ui.screen import Value
+from logbook.ui.screen import Value, trimmed
 from logbook.ui.widgets.bars import show_once
 from logbook.ui.widgets.rack_map import RackMap
 
@@ -100,6 +100,14 @@ class RacksScreen(TrayKeys):
             return tuple(sorted(shown.marked))
         tray = shown.cell.tray if shown.cell is not None else None
         return (tray.number,) if tray is not None and "cut" in tray.due else ()
+
+    def line_words(self) -> str:
+        """Give what is said about the slot under the cursor."""
+        return detail_words(self.query_one(RackMap).cell)
+
+    def page_words(self) -> str:
+        """Give the whole drawing."""
+        return trimmed(self.query_one(RackMap).drawing.text)
 
     async def ask_book(self, act: Callable[..., Value], *args: Any, **kwargs: Any) -> Value | None:
         """Run an action; the marks have served when it is done."""

@@ -12,6 +12,7 @@ from logbook.growing.measures import grams_words
 from logbook.growing.numbers import numbers_words
 from logbook.growing.round import RoundLine, RoundTray
 from logbook.text import plural
+from logbook.ui.columns import column, fit, spread
 from logbook.ui.deeds import Chosen, TrayKeys
 from logbook.ui.widgets.walk_list import Row, WalkList
 
@@ -69,12 +70,12 @@ class RoundScreen(TrayKeys):
             for line in today.waiting:
                 rows += self._rows(line)
         if not today.lines and view.empty:
-            rows.append(Row(Content("No trays yet: n sows the first batch, ? shows the keys.")))
+            rows.append(Row(Content("No trays yet: n sows the first batch.")))
         self.query_one(WalkList).show(rows)
 
     def _place(self, path: str, hours: str) -> Content:
-        gap = max(2, self.app.size.width - len(path) - len(hours) - 4)
-        return Content.assemble((path, "bold $primary"), " " * gap, (hours, "$text-past"))
+        place, lit = Content.styled(path, "bold $primary"), Content.styled(hours, "$text-past")
+        return spread(place, lit, self.app.size.width - 4)
 
     def _rows(self, line: RoundLine) -> list[Row]:
         key = line_key(line)
@@ -107,19 +108,16 @@ class RoundScreen(TrayKeys):
         mark = "▌" if late else " "
         width = self.app.size.width - 4
         if self.narrow:
-            head = _fit(f"{crop} {day}".strip(), width - min(len(numbers), 16) - 3)
-            gap = max(1, width - 2 - len(head) - len(_fit(numbers, 16)))
-            first = Content.assemble(
-                (mark, "$warning"), " ", (head, f"bold {tone}"), " " * gap, _fit(numbers, 16)
-            )
-            rest = max(4, width - len(when) - 5)
-            gap = max(1, width - 2 - len(_fit(words, rest)) - len(when))
-            second = Content.assemble("  ", (_fit(words, rest), tone), " " * gap, (when, tone))
+            right = Content(fit(numbers, 16))
+            head = Content.styled(f"{crop} {day}".strip(), f"bold {tone}")
+            first = Content.assemble((mark, "$warning"), " ", spread(head, right, width - 2))
+            due = Content.styled(when, tone)
+            second = Content.assemble("  ", spread(Content.styled(words, tone), due, width - 2))
             return Content("\n").join([first, second])
         spare = max(0, width - 76)
         columns = (22 + spare // 3, 11 + spare // 3, 13 + spare // 6, 7)
         parts = [
-            _fit(text, size - 1).ljust(size)
+            column(text, size)
             for text, size in zip((words, numbers, crop, day), columns, strict=True)
         ]
         return Content.assemble(
@@ -129,7 +127,7 @@ class RoundScreen(TrayKeys):
             (parts[1], f"bold {tone}"),
             (parts[2], tone),
             (parts[3], f"bold {tone}"),
-            (_fit(when, max(6, width - 2 - sum(columns))), tone),
+            (fit(when, max(6, width - 2 - sum(columns))), tone),
         )
 
     def _single(self, line: RoundLine, tray: RoundTray) -> Content:
@@ -220,7 +218,3 @@ class RoundScreen(TrayKeys):
 def line_key(line: RoundLine) -> str:
     """Name a line so that the cursor finds it again."""
     return f"{line.chore}/{line.batch_id}/{line.place_id or 0}/{int(line.later)}"
-
-
-def _fit(text: str, width: int) -> str:
-    return text if len(text) <= width else text[: max(1, width - 1)] + "…"

@@ -11,13 +11,11 @@ from textual.content import Content
 
 from logbook.actions.book import Book
 from logbook.growing.measures import grams, grams_words, whole
-from logbook.growing.numbers import numbers_words, parse_numbers
+from logbook.growing.numbers import MOST_TRAYS, numbers_words, parse_numbers
 from logbook.growing.when import parse_when
-from logbook.text import Refused, clean_note
+from logbook.text import Refused, clean_name, clean_note
 from logbook.ui.form import FormScreen, Preview
 from logbook.ui.widgets.form_lines import Field, any_text
-
-MOST_TRAYS = 500
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,6 +53,11 @@ class SowScreen(FormScreen):
                 self.entries[name].line.put(given)
                 self.entries[name].start = given
 
+    @property
+    def draft_label(self) -> str:
+        """Name what is typed."""
+        return "a batch"
+
     def load(self, book: Book) -> Offers:
         """Read what is completed."""
         from logbook.actions.places import list_places
@@ -78,7 +81,7 @@ class SowScreen(FormScreen):
             Field("place", "place", "empty: where there is room", start=self.given["place"],
                   offers=view.places, pick=True),
             Field("numbers", "numbers", "as on the tape", read=_numbers),
-            Field("lot", "seed lot", "as on the bag", offers=view.lots),
+            Field("lot", "seed lot", "as on the bag", read=_lot, offers=view.lots),
             Field("grams", "seed a tray", "", read=self._grams),
             Field("soak_at", "soak began", "empty: as the template says", read=self._when),
             Field("colours", "colour mark", "like red; or one each: red, blue", read=_colours),
@@ -139,6 +142,10 @@ def _template(text: str) -> str:
     return any_text(text)
 
 
+def _lot(text: str) -> str:
+    return clean_name(text, "seed lot") if text.strip() else ""
+
+
 def _trays(text: str) -> int | None:
     return whole(text, "number of trays", MOST_TRAYS) if text.strip() else None
 
@@ -148,4 +155,4 @@ def _numbers(text: str) -> tuple[int, ...]:
 
 
 def _colours(text: str) -> tuple[str, ...]:
-    return tuple(part for each in text.split(",") if (part := any_text(each)))
+    return tuple(clean_name(each, "colour mark") for each in text.split(",") if each.strip())

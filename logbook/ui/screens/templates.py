@@ -17,7 +17,7 @@ from logbook.growing.templates import CropTemplate
 from logbook.text import plural
 from logbook.ui.asking import AskYes
 from logbook.ui.columns import column, fit, spread
-from logbook.ui.screen import LogScreen
+from logbook.ui.screen import LogScreen, trimmed
 from logbook.ui.widgets.bars import show_once
 from logbook.ui.widgets.walk_list import Row, WalkList
 
@@ -149,6 +149,17 @@ class TemplatesScreen(LogScreen):
     def _under(self) -> TemplateView | None:
         name = self.query_one(WalkList).key
         return next((each for each in self.view or () if each.template.name == name), None)
+
+    def line_words(self) -> str:
+        """Give the template under the cursor, in full when it is shown so."""
+        return self._full_words() if self.has_class("-full") else super().line_words()
+
+    def page_words(self) -> str:
+        """Give the list, or the one template that is shown in full."""
+        return self._full_words() if self.has_class("-full") else super().page_words()
+
+    def _full_words(self) -> str:
+        return trimmed(str(self.query_one("#words", Static).content))
 
     # keys
 

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from textual.content import Content
 from textual.widgets import Static
 
+from logbook.ui.columns import spread
 from logbook.ui.commands import Command
 
 
@@ -19,21 +20,22 @@ def show_once(line: Static, text: Content) -> None:
 class Head(Static):
     """The top line: when it is, which screen this is, and what counts."""
 
-    def show(self, left: str, middle: str, right: str) -> None:
-        """Draw the three parts over the width; the right one goes first when it is narrow."""
+    def show(self, when: Sequence[str], screen: str, counts: str) -> None:
+        """Draw the parts over the width: the longest of `when` that leaves room for the others.
+
+        The name of the screen always stays; what counts is cut when it does not fit.
+        """
         width = max(self.size.width, self.app.size.width - 2)
-        parts = [part for part in (left, middle, right) if part]
-        while len(parts) > 1 and sum(len(part) + 2 for part in parts) > width:
-            parts.pop(1 if len(parts) == 3 else 0)
-        if len(parts) == 3:
-            gap = max(2, width - sum(len(part) for part in parts) - 3)
-            text = Content.assemble(parts[0], "   ", parts[1], " " * gap, parts[2])
-        elif len(parts) == 2:
-            gap = max(2, width - sum(len(part) for part in parts))
-            text = Content.assemble(parts[0], " " * gap, parts[1])
-        else:
-            text = Content(parts[0][:width] if parts else "")
-        show_once(self, text)
+        name, right = Content(screen), Content(counts)
+        for words in (*when, ""):
+            left = Content.assemble(words, "   ", name) if words else name
+            if left.cell_length + (right.cell_length + 2 if counts else 0) <= width:
+                break
+        if not counts:
+            show_once(self, left.truncate(width, ellipsis=True))
+            return
+        room = max(1, width - left.cell_length - 2)
+        show_once(self, spread(left, right.truncate(room, ellipsis=True), width))
 
 
 class Rule(Static):

@@ -12,6 +12,7 @@ from textual.app import ComposeResult
 from textual.binding import Binding
 from textual.containers import Horizontal, Vertical
 from textual.content import Content
+from textual.events import Paste
 from textual.message import Message
 from textual.suggester import SuggestFromList
 from textual.widgets import Input, Static, TextArea
@@ -91,6 +92,12 @@ class FormInput(Input):
     async def action_submit(self) -> None:
         """Say that the line is done."""
         self.post_message(Typed())
+
+    def _on_paste(self, event: Paste) -> None:
+        """Take all lines of a paste, not the first alone."""
+        event.stop()
+        event.prevent_default()
+        self.replace(clean(event.text, lines=False), *self.selection)
 
     @property
     def words(self) -> str:

@@ -47,10 +47,7 @@ class RackMap(ScrollView, can_focus=True):
         & > .rack--number { text-style: bold; }
         & > .rack--calm { color: $primary; }
         & > .rack--wants { color: $warning; text-style: bold; }
-        & > .rack--cursor { background: $primary; color: $background; text-style: bold; }
-    }
-    .-ansi-colors RackMap > .rack--cursor {
-        background: ansi_default; color: ansi_default; text-style: bold reverse;
+        & > .rack--cursor { background: $cursor-background; text-style: $cursor-style; }
     }
     """
 

@@ -20,6 +20,9 @@ from textual.strip import Strip
 from textual.style import Style
 from textual.visual import Visual
 
+REVERSED = Style(reverse=True)
+"""Textual leaves it out of the style of a part of a widget."""
+
 
 @dataclass(frozen=True, slots=True)
 class Row:
@@ -234,6 +237,9 @@ class WalkList(ScrollView, can_focus=True):
         if number == self.highlighted:
             name = "cursor"
         style = self.get_visual_style(f"walk-list--{name}")
+        if self.get_component_styles(f"walk-list--{name}").text_style.reverse:
+            style += REVERSED
+            text = Content(text.plain).truncate(width - 1, pad=True)
         return self._strip(text, width, style)
 
     def _strip(self, text: Content, width: int, style: Style) -> Strip:

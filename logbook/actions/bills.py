@@ -1,0 +1,223 @@
+"""What light costs: kWh and money by shelf, tray-day and batch, from the hours that were really lit."""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from datetime import datetime, timedelta
+
+from logbook.actions.book import Book
+from logbook.actions.lamps import CircuitView, circuit_views, price_now, shelf_pasts
+from logbook.actions.trays import Known, fold_all
+from logbook.growing.days import DAY, day_bounds
+from logbook.growing.lamps import LampSet
+from logbook.growing.places import Place
+from logbook.growing.power import Draw, Worth, per_tray, worth
+from logbook.growing.shelf_past import ShelfPast, TrayUse, Use, tray_uses
+from logbook.growing.stays import Standing, standings
+from logbook.growing.tariffs import Tariff
+from logbook.growing.wall_hours import WallHours
+from logbook.store.reads import read_deeds, read_places
+from logbook.store.reads_room import (
+    batches_cut_last,
+    first_sowings,
+    read_tariffs,
+    read_trays_since,
+)
+from logbook.text import Refused
+
+BATCHES = 12
+PERIOD_DAYS = 30
+
+
+@dataclass(frozen=True, slots=True)
+class ShelfBill:
+    """A shelf's lamps and what they cost: of a whole day today, and of the period before now.
+
+    `trays` are those in a stage of light on it now; `tray_days` those of the period.
+    """
+
+    place: Place
+    lamps: LampSet | None
+    hours: WallHours | None
+    today: Use
+    period: Use
+    trays: int
+    tray_days: float
+
+    @property
+    def draw(self) -> Draw | None:
+        """What its lamps draw; None when no lamps are known."""
+        return self.lamps.draw if self.lamps is not None else None
+
+    @property
+    def cost_per_tray_today(self) -> float | None:
+        """What a tray on it costs today; None with no tray in the light."""
+        return per_tray(self.today.bill.cost, self.trays)
+
+    @property
+    def cost_per_tray_day(self) -> float | None:
+        """What a tray-day cost in the period; None when there was none."""
+        return self.period.bill.cost / self.tray_days if self.tray_days > 0 else None
+
+
+@dataclass(frozen=True, slots=True)
+class BatchBill:
+    """What a batch's trays used and gave.
+
+    `mol` is what fell on all its trays; `worth` is None-filled where nothing was cut or measured.
+    """
+
+    batch: int
+    crop: str
+    trays: int
+    ended: datetime | None
+    grams: float
+    use: Use
+    mol: float
+    unmeasured_hours: float
+    worth: Worth
+    mol_m2_per_tray: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Bills:
+    """All of it: shelves in walking order, the batches cut last, circuits, tariffs."""
+
+    shelves: tuple[ShelfBill, ...]
+    batches: tuple[BatchBill, ...]
+    circuits: tuple[CircuitView, ...]
+    tariffs: tuple[Tariff, ...]
+    tariff: Tariff | None
+    days: int
+
+    @property
+    def today(self) -> Use:
+        """What all shelves use today."""
+        return sum((shelf.today for shelf in self.shelves), Use())
+
+    @property
+    def period(self) -> Use:
+        """What all shelves used in the period."""
+        return sum((shelf.period for shelf in self.shelves), Use())
+
+
+def bills(book: Book, days: int = PERIOD_DAYS) -> Bills:
+    """Give the bills of today, of the last days, and of the batches that were cut last."""
+    if not 1 <= days <= 366:
+        raise Refused(f"{days} days? Give 1 to 366.")
+    now = book.now()
+    start = now - timedelta(days=days)
+    with book.reading() as connection:
+        pasts, tariffs = shelf_pasts(connection), read_tariffs(connection)
+        places = read_places(connection)
+        ended = batches_cut_last(connection, BATCHES)
+        trays = read_trays_since(connection, min([start, *first_sowings(connection, ended)]))
+        known = fold_all(connection, book, trays)
+        lives = _lives(connection, known, now)
+        circuits = circuit_views(connection)
+    uses = tray_uses(lives, pasts, tariffs, book.zone)
+    day = day_bounds(book.today(), book.zone)
+    shelves = [
+        _shelf_bill(place, pasts[place.id], lives, tariffs, book, day, (start, now))
+        for place in places
+        if place.kind == "shelf" and not place.retired
+    ]
+    return Bills(
+        tuple(shelf for shelf in shelves if shelf.lamps is not None or shelf.hours is not None),
+        tuple(
+            _batch_bill(batch, [each for each in known if each.stored.batch_id == batch], uses)
+            for batch in ended
+        ),
+        tuple(circuits),
+        tuple(tariffs),
+        price_now(tariffs, book.today()),
+        days,
+    )
+
+
+def batch_bill(book: Book, batch: int) -> BatchBill:
+    """Give what one batch used and gave up to now; raise Refused when there is no such batch."""
+    now = book.now()
+    with book.reading() as connection:
+        begun = first_sowings(connection, [batch])
+        if not begun:
+            raise Refused(f"There is no batch {batch}, or it is not sown yet.")
+        known = fold_all(connection, book, read_trays_since(connection, min(begun)))
+        lives = _lives(connection, known, now)
+        uses = tray_uses(lives, shelf_pasts(connection), read_tariffs(connection), book.zone)
+    return _batch_bill(batch, [each for each in known if each.stored.batch_id == batch], uses)
+
+
+def _lives(
+    connection: sqlite3.Connection, known: Sequence[Known], now: datetime
+) -> dict[int, tuple[Standing, ...]]:
+    deeds = read_deeds(connection, [each.stored.id for each in known])
+    return {
+        each.stored.id: standings(each.template, deeds.get(each.stored.id, ()), now)
+        for each in known
+    }
+
+
+def _shelf_bill(
+    place: Place,
+    past: ShelfPast,
+    lives: dict[int, tuple[Standing, ...]],
+    tariffs: Sequence[Tariff],
+    book: Book,
+    day: tuple[datetime, datetime],
+    period: tuple[datetime, datetime],
+) -> ShelfBill:
+    now = period[1]
+    here = [one for life in lives.values() for one in life if one.place == place.id and one.lit]
+    seconds = sum(
+        max(0.0, (min(one.end, now) - max(one.start, period[0])).total_seconds()) for one in here
+    )
+    lamps = past.lamps[-1][1] if past.lamps else None
+    hours = past.hours_at(now)
+    today = replace(
+        past, hours_before=hours, hours=(), lamps=((day[0], lamps),) if lamps is not None else ()
+    )
+    return ShelfBill(
+        place,
+        lamps,
+        hours,
+        today.use(*day, tariffs, book.zone),
+        past.use(*period, tariffs, book.zone),
+        sum(one.start <= now <= one.end and one.end == now for one in here),
+        seconds / DAY,
+    )
+
+
+def _batch_bill(batch: int, known: Sequence[Known], uses: dict[int, TrayUse]) -> BatchBill:
+    mine = [uses[each.stored.id] for each in known]
+    use = Use()
+    for one in mine:
+        use += one.use
+    area = [
+        each.template.tray_length_mm * each.template.tray_width_mm / 1_000_000 for each in known
+    ]
+    mol = sum(one.mol_m2 * square for one, square in zip(mine, area, strict=True))
+    grams = sum(each.state.grams or 0.0 for each in known)
+    missing = max((one.unmeasured_hours for one in mine), default=0.0)
+    unknown = max((one.use.unknown_hours for one in mine), default=0.0)
+    whole = unknown < 1 and use.bill.kwh > 0
+    ends = [each.state.ended_at for each in known if each.state.ended_at is not None]
+    return BatchBill(
+        batch,
+        known[0].template.label(),
+        len(known),
+        max(ends, default=None),
+        grams,
+        use,
+        mol,
+        missing,
+        worth(
+            grams,
+            kwh_used=use.bill.kwh if whole else None,
+            mol=mol if missing < 1 else None,
+            cost=use.bill.cost if whole and use.bill.unpriced_kwh <= 0 else None,
+        ),
+        sum(one.mol_m2 for one in mine) / len(mine),
+    )

@@ -1,0 +1,121 @@
+"""Entries about lamps, light, power, air, water and cleaning in words, for a page's lines."""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Collection, Sequence
+from dataclasses import replace
+
+from logbook.actions.book import Book
+from logbook.growing.air import FEED
+from logbook.growing.measures import (
+    number_words,
+    temperature_words,
+    volume_words,
+)
+from logbook.growing.solutions import use_words
+from logbook.growing.spots import evenness
+from logbook.growing.water import WaterReading
+from logbook.store.entry_details import read_details
+from logbook.store.reads import StoredEntry
+from logbook.store.reads_room import count_air, read_water_of
+from logbook.text import plural
+
+KINDS = {
+    "lamps": "lamps",
+    "hours": "lamp hours",
+    "tariff": "tariff",
+    "circuit": "circuit",
+    "light": "light",
+    "air": "air",
+    "measure": "water",
+    "clean": "cleaned",
+}
+"""How an entry's kind is said."""
+
+
+def room_words(
+    connection: sqlite3.Connection, book: Book, entries: Sequence[StoredEntry]
+) -> dict[int, str]:
+    """Give what entries say of the room, by entry id; nothing for those that speak of trays."""
+    ids = [entry.id for entry in entries if entry.kind in KINDS]
+    found: dict[int, str] = {}
+    if not ids:
+        return found
+    details = read_details(connection, ids)
+    for entry, lamps in details.lamps.items():
+        found[entry] = lamps.words(book.units)
+    for entry, hours in details.hours.items():
+        found[entry] = hours.words if hours is not None else "none"
+    for entry, tariff in details.tariffs.items():
+        found[entry] = tariff.words
+    found |= details.circuits
+    for entry, ppfds in details.light.items():
+        even = evenness(ppfds)
+        found[entry] = (
+            f"mean {number_words(even.mean, 0)} µmol/m²/s of {plural(even.count, 'spot')}"
+        )
+    for entry, use in details.uses.items():
+        found[entry] = use_words(*use)
+    for entry, numbers in count_air(connection, ids).items():
+        found[entry] = _air(book, [numbers])
+    found |= {
+        entry: measured_words(reading, book)
+        for entry, reading in read_water_of(connection, ids).items()
+    }
+    return found
+
+
+def measured_words(reading: WaterReading, book: Book) -> str:
+    """Say what was given or measured: "300 ml each, pH 6.1, EC 1.2 mS/cm"."""
+    parts = []
+    if reading.millilitres is not None:
+        parts.append(f"{volume_words(reading.millilitres, book.units)} each")
+    if reading.ph is not None:
+        parts.append(f"pH {number_words(reading.ph, 2)}")
+    if reading.ec is not None:
+        parts.append(f"EC {number_words(reading.ec, 2)} mS/cm")
+    return ", ".join(parts)
+
+
+AirCount = tuple[int, float, float, float, float]
+
+
+def _air(book: Book, counts: Collection[AirCount]) -> str:
+    many = sum(one[0] for one in counts)
+    coldest, warmest = min(one[1] for one in counts), max(one[2] for one in counts)
+    driest, dampest = min(one[3] for one in counts), max(one[4] for one in counts)
+
+    def span(low: str, high: str) -> str:
+        return low if low == high else f"{low} to {high}"
+
+    degrees = span(temperature_words(coldest, book.units), temperature_words(warmest, book.units))
+    damp = span(f"{number_words(driest)} %", f"{number_words(dampest)} %")
+    return f"{'' if many == 1 else plural(many, 'reading') + ', '}{degrees}, {damp}"
+
+
+def without_feeds(
+    connection: sqlite3.Connection, book: Book, entries: Sequence[StoredEntry]
+) -> tuple[list[StoredEntry], dict[int, str]]:
+    """Put what a feed wrote, entry after entry, into the last one of them, and say how many.
+
+    Gives the entries that are left and the words of those that stand for several.
+    """
+    fed = [entry for entry in entries if entry.chore == FEED and entry.struck_by is None]
+    if len(fed) < 2:
+        return list(entries), {}
+    counts = count_air(connection, [entry.id for entry in fed])
+    last = fed[-1].id
+    dropped = {entry.id for entry in fed} - {last}
+    words = f"{_air(book, counts.values())} (in {plural(len(fed), 'entry', 'entries')}; kind air shows each)"
+    kept = [
+        replace(entry, place_id=_one_place(fed)) if entry.id == last else entry
+        for entry in entries
+        if entry.id not in dropped
+    ]
+    return kept, {last: words}
+
+
+def _one_place(entries: Sequence[StoredEntry]) -> int | None:
+    places = {entry.place_id for entry in entries}
+    return next(iter(places)) if len(places) == 1 else None

@@ -1,0 +1,279 @@
+"""Judging a trial of the book: weights, likeness, money, tasting, weighing up, in one view."""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import datetime
+from zoneinfo import ZoneInfo
+
+from logbook.actions.book import Book
+from logbook.actions.trial_records import records_of
+from logbook.actions.trial_tasting import (
+    TastingResult,
+    TriangleResult,
+    tasting_of,
+    triangles_of,
+)
+from logbook.actions.trials import find_trial, spread_of_room
+from logbook.growing.templates import CropTemplate
+from logbook.growing.trials.advice import advice
+from logbook.growing.trials.arms import Arm, Tray, gather
+from logbook.growing.trials.facts import trial_likeness
+from logbook.growing.trials.judging import Judgement, judge
+from logbook.growing.trials.likeness import Likeness
+from logbook.growing.trials.money import CostPart, Costs, costs_of
+from logbook.growing.trials.record import TrayRecord
+from logbook.growing.trials.spread import RoomSpread
+from logbook.growing.trials.things import thing_words
+from logbook.growing.trials.weighing_up import Criterion, WeighedUp, weigh_up
+from logbook.store.reads import read_versions
+from logbook.store.reads_trials import (
+    StoredDecision,
+    StoredTrial,
+    read_criteria,
+    read_decisions,
+    read_trial_trays,
+    read_trials,
+)
+from logbook.text import Refused, listed, plural
+
+
+@dataclass(frozen=True, slots=True)
+class Weighing:
+    """The grower's own weights laid over a trial; `result` None where nothing can be weighed."""
+
+    weights: Mapping[str, float]
+    result: WeighedUp | None
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class Measured:
+    """Means of one arm besides grams: height in mm, days to the cut; None where not recorded."""
+
+    arm: str
+    height_mm: float | None
+    days: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class TrialView:
+    """All that is known of a trial. `judged` is None while `why_not` says what is missing."""
+
+    trial: StoredTrial
+    template: CropTemplate
+    records: tuple[TrayRecord, ...]
+    arms: tuple[Arm, ...]
+    spread: RoomSpread
+    judged: Judgement | None
+    why_not: str
+    likeness: Likeness
+    costs: Costs
+    measured: tuple[Measured, ...]
+    tasting: TastingResult | None
+    triangles: tuple[TriangleResult, ...]
+    weighing: Weighing | None
+    decisions: tuple[StoredDecision, ...]
+    advice: str
+    zone: ZoneInfo
+
+    @property
+    def waiting(self) -> int:
+        """Trays that are not off the rack yet and count."""
+        return sum(not record.ended and not record.left_out for record in self.records)
+
+
+def judge_trial(
+    book: Book, name: str, spread: float | None = None, seed_price: float | None = None
+) -> TrialView:
+    """Judge a trial as it stands.
+
+    Args:
+        book: the book.
+        name: the trial's.
+        spread: the spread from tray to tray in %, where the grower knows better than the book.
+        seed_price: money per kg of seed, where it is known.
+
+    Raises:
+        Refused: no such trial, or a spread or price that cannot be.
+    """
+    if spread is not None and not 0 < spread <= 1000:
+        raise Refused("The spread must be more than 0 %, like 8%.")
+    if seed_price is not None and not 0 <= seed_price <= 1e6:
+        raise Refused("The price of seed must be 0 or more per kg, like 12.50.")
+    with book.reading() as connection:
+        trial = find_trial(name, read_trials(connection))
+        return _view(connection, book, trial, spread, seed_price)
+
+
+def _view(
+    connection: sqlite3.Connection, book: Book, trial: StoredTrial, spread: float | None,
+    seed_price: float | None,
+) -> TrialView:  # fmt: skip
+    records = records_of(connection, book, trial)
+    mine = [tray.tray_id for tray in read_trial_trays(connection, trial.id)]
+    room = spread_of_room(connection, trial.version_id, mine)
+    arms = every_arm(trial, records)
+    order = {arm.name: at for at, arm in enumerate(trial.arms)}
+    by_arm = sorted(records, key=lambda record: order[record.arm])
+    alike = trial_likeness(by_arm, trial.thing, book.zone)
+    judged, why_not = _judged(by_arm, spread if spread is not None else room.percent)
+    costs = _costs(records, arms, seed_price, shown=judged is not None and judged.shown)
+    tasting = tasting_of(connection, trial)
+    when, weights = read_criteria(connection, trial.id)
+    weighing = None
+    if weights:
+        weighing = _weighing(weights, when, records, arms, judged, tasting, costs)
+    runs = len({record.run for record in records})
+    advised = why_not
+    if judged is not None:
+        result = weighing.result if weighing else None
+        advised = advice(judged, alike, thing_words(trial.thing), result, runs)
+    return TrialView(
+        trial=trial,
+        template=read_versions(connection, [trial.version_id])[trial.version_id],
+        records=records,
+        arms=arms,
+        spread=room,
+        judged=judged,
+        why_not=why_not,
+        likeness=alike,
+        costs=costs,
+        measured=_measured(trial, records),
+        tasting=tasting,
+        triangles=triangles_of(connection, trial),
+        weighing=weighing,
+        decisions=tuple(read_decisions(connection, trial.id)),
+        advice=advised,
+        zone=book.zone,
+    )
+
+
+def trays_of(records: Sequence[TrayRecord]) -> tuple[Tray, ...]:
+    """Give a trial's trays as judging takes them."""
+    return tuple(
+        Tray(record.arm, record.grams, record.block or None, record.left_out) for record in records
+    )
+
+
+def every_arm(trial: StoredTrial, records: Sequence[TrayRecord]) -> tuple[Arm, ...]:
+    """Give all arms in the trial's order, those without trays too."""
+    found = {arm.name: arm for arm in gather(trays_of(records))}
+    return tuple(found.get(arm.name, Arm(arm.name, ())) for arm in trial.arms)
+
+
+def _judged(records: Sequence[TrayRecord], spread: float) -> tuple[Judgement | None, str]:
+    if not records:
+        return None, "No tray is in this trial yet; sow it, or take trays in."
+    growing = sum(not record.ended and not record.left_out for record in records)
+    try:
+        return judge(trays_of(records), spread), ""
+    except Refused as refused:
+        if growing and not any(record.grams for record in records):
+            return None, f"Nothing is cut yet: {plural(growing, 'tray')} still growing."
+        return None, str(refused)
+
+
+def _measured(trial: StoredTrial, records: Sequence[TrayRecord]) -> tuple[Measured, ...]:
+    rows = []
+    for arm in trial.arms:
+        mine = [record for record in records if record.arm == arm.name and not record.left_out]
+        heights = [record.height_mm for record in mine if record.height_mm is not None]
+        days = [record.days for record in mine if record.days is not None]
+        rows.append(Measured(arm.name, _mean(heights), _mean(days)))
+    return tuple(rows)
+
+
+def _mean(values: Sequence[float]) -> float | None:
+    return sum(values) / len(values) if values else None
+
+
+def _costs(
+    records: Sequence[TrayRecord], arms: Sequence[Arm], price: float | None, *, shown: bool
+) -> Costs:
+    means = {arm.name: arm.mean for arm in arms if arm.mean}
+    lamps = _per_tray(records, means, lambda record: record.around.lamp_cost)
+    missing = ["hours of work"]
+    parts = []
+    if price is None:
+        missing.insert(0, "the price of seed")
+    else:
+        seed = _per_tray(records, means, lambda record: record.seed_grams)
+        per_tray = {name: price * grams / 1000 for name, grams in seed.items()}
+        parts.append(CostPart("seed", per_tray))
+    parts.append(CostPart("light", lamps))
+    return costs_of(means, parts, shown=shown, missing=missing)
+
+
+def _per_tray(
+    records: Sequence[TrayRecord], arms: Iterable[str], get: Callable[[TrayRecord], float | None]
+) -> dict[str, float]:
+    """Give the mean of something over an arm's weighed trays, where it is known of each."""
+    found = {}
+    for name in arms:
+        mine = [each for each in records if each.arm == name and not each.left_out]
+        values = [get(each) for each in mine if each.grams]
+        known = [value for value in values if value is not None]
+        if known and len(known) == len(values):
+            found[name] = sum(known) / len(known)
+    return found
+
+
+def _weighing(
+    weights: Mapping[str, float], when: datetime | None, records: Sequence[TrayRecord],
+    arms: Sequence[Arm], judged: Judgement | None, tasting: TastingResult | None, costs: Costs,
+) -> Weighing:  # fmt: skip
+    values = {one: _criterion(one, arms, judged, tasting, costs) for one in weights}
+    names = [arm.name for arm in arms if arm.n]
+    criteria, lacking = [], []
+    for one, weight in weights.items():
+        found = values[one]
+        if found is None or not set(names) <= set(found[0]):
+            lacking.append(one)
+            continue
+        by_arm, more, shown = found
+        mine = {name: by_arm[name] for name in names}
+        criteria.append(Criterion(one, weight, mine, more, shown))
+    missing = (
+        f" Nothing is known yet of {listed(lacking)}, so that is left aside." if lacking else ""
+    )
+    late = _late(when, records)
+    try:
+        result = weigh_up(criteria)
+    except Refused as refused:
+        words = str(refused) if criteria else "Nothing can be weighed up yet."
+        return Weighing(weights, None, f"{words}{missing}{late}")
+    return Weighing(weights, result, f"{result.words}{missing}{late}")
+
+
+def _late(when: datetime | None, records: Sequence[TrayRecord]) -> str:
+    cuts = [
+        record.state.ended_at
+        for record in records
+        if record.state.status == "cut" and record.state.ended_at is not None
+    ]
+    if when is None or not cuts or when <= min(cuts):
+        return ""
+    return (
+        " What counts was said after the first tray was cut, so it may lean towards what was seen."
+    )
+
+
+def _criterion(
+    one: str, arms: Sequence[Arm], judged: Judgement | None, tasting: TastingResult | None,
+    costs: Costs,
+) -> tuple[Mapping[str, float], bool, bool] | None:  # fmt: skip
+    """Give a criterion's values by arm, whether more is better, and whether it is shown."""
+    if one == "yield":
+        if judged is None:
+            return None
+        return {arm.name: arm.mean for arm in arms if arm.mean}, True, judged.shown
+    if one == "cost":
+        return (costs.per_100_g, False, True) if costs.per_100_g else None
+    for aspect in tasting.aspects if tasting else ():
+        if aspect.aspect == one and aspect.ranks is not None:
+            means = {sample.name: sample.mean_rank for sample in aspect.ranks.samples}
+            return means, False, aspect.ranks.shown
+    return None

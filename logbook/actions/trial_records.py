@@ -1,0 +1,88 @@
+"""Gathering all that the book holds of a trial's trays."""
+
+from __future__ import annotations
+
+import sqlite3
+
+from logbook.actions.book import Book
+from logbook.actions.trial_room import surroundings_of
+from logbook.growing.life import TrayState, fold_tray
+from logbook.growing.trials.record import TrayRecord, stage_hours
+from logbook.store.reads import (
+    read_deeds,
+    read_places,
+    read_trays,
+    read_versions,
+)
+from logbook.store.reads_trials import (
+    Happenings,
+    StoredTrial,
+    TrialTray,
+    read_happenings,
+    read_trial_trays,
+)
+
+
+def records_of(
+    connection: sqlite3.Connection, book: Book, trial: StoredTrial
+) -> tuple[TrayRecord, ...]:
+    """Give a record of every tray of a trial, by run, block and number."""
+    mine = read_trial_trays(connection, trial.id)
+    ids = [tray.tray_id for tray in mine]
+    stored = {tray.id: tray for tray in read_trays(connection, ids)}
+    versions = read_versions(connection, {tray.version_id for tray in stored.values()})
+    deeds = read_deeds(connection, ids)
+    happened = read_happenings(connection, ids)
+    around = surroundings_of(connection, book, ids)
+    places = {place.id: place for place in read_places(connection)}
+    blocks = {block: places[place].path for block, place in trial.shelves}
+    in_weeks = trial.blocks == "week" or len({tray.run for tray in mine}) > 1
+    hours, now = book.hours, book.now()
+    records = []
+    for tray in mine:
+        kept = stored[tray.tray_id]
+        template = versions[kept.version_id]
+        its_deeds = deeds.get(tray.tray_id, [])
+        state = fold_tray(template, its_deeds, hours, now)
+        said = happened[tray.tray_id]
+        place = places.get(state.place or 0)
+        grams = kept.grams_per_tray if kept.grams_per_tray is not None else template.seed_grams
+        parts = (blocks.get(tray.block_id or 0, ""), f"week {tray.run}" if in_weeks else "")
+        records.append(
+            TrayRecord(
+                number=kept.number,
+                arm=trial.arm(tray.arm_id).name,
+                template=template,
+                state=state,
+                block=", ".join(part for part in parts if part),
+                run=tray.run,
+                colour=kept.colour,
+                lot=kept.lot,
+                seed_grams=grams,
+                grams=state.grams if state.status == "cut" else None,
+                shared=said.shared,
+                left_out=_left_out(tray, state, said),
+                stage_hours=stage_hours(template, its_deeds, hours, now),
+                waterings=said.waterings,
+                water_ml=None if said.without_amount else said.water_ml,
+                place=place.path if place else "",
+                around=around[tray.tray_id],
+                sown_by=said.sown_by,
+                cut_by=said.cut_by,
+                height_mm=said.height_mm,
+                stems=tuple(said.stems),
+            )
+        )
+    return tuple(sorted(records, key=lambda record: (record.run, record.block, record.number)))
+
+
+def _left_out(tray: TrialTray, state: TrayState, said: Happenings) -> str:
+    if tray.left_out:
+        return tray.left_out
+    if state.status == "void":
+        return "its sowing was struck"
+    if state.status == "discarded":
+        return f"thrown out: {said.discarded}" if said.discarded else "thrown out"
+    if said.shared:
+        return "weighed together with others, so its own weight is not known"
+    return ""

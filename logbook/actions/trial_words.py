@@ -1,0 +1,166 @@
+"""A trial in plain lines, the same for the command line and the screen."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from logbook.actions.trial_judging import TrialView
+from logbook.actions.trial_trays import SownTrial, listed_numbers
+from logbook.actions.trials import TrialPlan
+from logbook.growing.days import day_of, day_words
+from logbook.growing.measures import Units, length_words, number_words
+from logbook.growing.numbers import numbers_words
+from logbook.growing.trials.things import thing_words
+from logbook.text import listed, plural
+
+
+def set_up_words(plan: TrialPlan) -> list[str]:
+    """Say what a set-up comes to: arms, trays, the gaps that can be seen, the layout."""
+    lines = [f"{plan.name}: {plan.question}" if plan.question else plan.name]
+    arms = listed([_arm(arm.name, arm.setting, arm.colour) for arm in plan.arms], most=8)
+    lines.append(f"{plan.template.label()}; what differs is {thing_words(plan.thing)}: {arms}")
+    lines.append(f"measured: {listed(list(plan.measures))}; {_count(plan)}")
+    lines.append(f"spread: {plan.spread.words}")
+    if plan.no_gaps:
+        lines.append(f"What gaps it can show is not reckoned: {plan.no_gaps}")
+        return lines
+    lines += [
+        f"  a gap of {number_words(row.gap):>2} % takes "
+        f"{'too many' if row.trays_per_arm is None else f'{row.trays_per_arm:,}'} trays per arm"
+        for row in plan.gaps
+    ]
+    lines.append(_seen(plan))
+    return lines
+
+
+def _arm(name: str, setting: str, colour: str) -> str:
+    value = f" = {setting}" if setting and setting != name else ""
+    return f"{name}{value} ({colour})"
+
+
+def _count(plan: TrialPlan) -> str:
+    weeks = plural(plan.weeks, "week") if plan.weeks > 1 else ""
+    shelves = f"{plural(len(plan.shelves), 'shelf', 'shelves')}" if plan.shelves else ""
+    each = " and ".join(part for part in (shelves, weeks) if part)
+    times = f" in each of {each}" if each else ""
+    trays = plural(plan.repeats, "tray")
+    return f"{trays} per arm{times}, {plural(plan.per_arm * len(plan.arms), 'tray')} in all"
+
+
+def _seen(plan: TrialPlan) -> str:
+    if plan.seen is None:
+        return (
+            "With one tray per arm it can show nothing; more trays, or more weeks, would. It may "
+            "still tell whether the gap is worth a second look."
+        )
+    return (
+        f"As set up, with {plural(plan.per_arm, 'tray')} per arm, it shows a true gap of about "
+        f"{number_words(plan.seen, 0)} % eight times in ten; a smaller one it will mostly miss."
+    )
+
+
+def layout_words(plan: TrialPlan) -> list[str]:
+    """Say in which order the arms stand, block by block."""
+    blocks: dict[str, list[str]] = {}
+    for spot in plan.layout:
+        blocks.setdefault(spot.block, []).append(spot.arm)
+    lines = [f"layout drawn by chance (seed {plan.seed}):"]
+    return lines + [
+        f"  {block + ': ' if block else ''}{', '.join(arms)}" for block, arms in blocks.items()
+    ]
+
+
+def sown_words(sown: SownTrial) -> list[str]:
+    """Say what a sowing of a trial came to: each arm's trays, and the order in which they stand."""
+    done = "planned" if sown.plan.planned else "sown"
+    head = f"{sown.trial}, week {sown.run}: {plural(len(sown.spots), 'tray')} {done}"
+    lines = [head] + [
+        f"  {arm.arm} ({arm.colour}): {numbers_words(arm.numbers)}, batch {arm.batch_id}"
+        for arm in sown.arms
+    ]
+    blocks: dict[str, list[int]] = {}
+    for number, spot in sown.spots:
+        blocks.setdefault(spot.block, []).append(number)
+    return lines + [
+        f"  {f'{block}, in' if block else 'in'} this order: {listed_numbers(numbers)}"
+        for block, numbers in blocks.items()
+    ]
+
+
+def judged_words(view: TrialView, units: Units = "metric") -> list[tuple[str, Sequence[str]]]:
+    """Give a trial's result as headed parts, each of paragraphs; parts with nothing are left out."""
+    parts: list[tuple[str, Sequence[str]]] = []
+    weights = [view.judged.words] if view.judged else [view.why_not]
+    if view.waiting and view.judged:
+        weights.append(f"{plural(view.waiting, 'tray')} still growing: this is not the last word.")
+    parts.append(("What the weights say", weights))
+    parts.append(("Likeness", _likeness(view)))
+    others = _measured(view, units)
+    if others:
+        parts.append(("Also measured, not tested", others))
+    if view.costs.words and view.judged:
+        parts.append(("Money", [view.costs.words]))
+    if view.tasting or view.triangles:
+        parts.append(("Tasting", tasting_words(view)))
+    if view.weighing and view.judged:
+        parts.append(("Weighed up", [view.weighing.words]))
+    elif view.weighing:
+        counts = [f"{one} {number_words(each, 2)}" for one, each in view.weighing.weights.items()]
+        parts.append(("What counts", [f"{listed(counts)}."]))
+    if view.judged:
+        parts.append(("In short", [view.advice]))
+    if view.decisions:
+        parts.append(("Decided", decision_words(view)))
+    return parts
+
+
+def _likeness(view: TrialView) -> Sequence[str]:
+    if not view.records:
+        return ["There is no tray to compare yet."]
+    alike = view.likeness.alike
+    return [
+        *(words[:1].upper() + words[1:] for words in view.likeness.words),
+        *([f"Alike: {listed(list(alike), most=30)}."] if alike else []),
+    ]
+
+
+def _measured(view: TrialView, units: Units) -> list[str]:
+    lines = []
+    wanted = view.trial.measures.split()
+    heights = [each for each in view.measured if each.height_mm is not None]
+    if heights and "height" in wanted:
+        said = [f"{each.arm} {length_words(each.height_mm or 0, units)}" for each in heights]
+        lines.append(f"Height at the last look: {listed(said, most=8)}.")
+    days = [each for each in view.measured if each.days is not None]
+    if days and "days" in wanted:
+        said = [f"{each.arm} {number_words(each.days or 0)}" for each in days]
+        lines.append(f"Days to the cut: {listed(said, most=8)}.")
+    return lines
+
+
+def tasting_words(view: TrialView) -> list[str]:
+    """Say what the newest tasting and the triangle tests show, and keep the tasters' words."""
+    lines = []
+    if view.tasting is not None:
+        who = view.tasting.tasters
+        if not who:
+            lines.append("A tasting is laid out; nobody's answers are in yet.")
+        lines += [f"{each.aspect.capitalize()}: {each.words}" for each in view.tasting.aspects]
+        lines += [f"{taster} on {arm}: {words}" for arm, taster, words in view.tasting.notes]
+    lines += [f"{each.first} and {each.second}: {each.result.words}" for each in view.triangles]
+    return lines
+
+
+def decision_words(view: TrialView) -> list[str]:
+    """Say what was decided, when, by whom, and what to try next."""
+    lines = []
+    for each in view.decisions:
+        day = day_words(day_of(each.at, view.zone))
+        after = f" Next: {ended(each.try_next)}" if each.try_next else ""
+        lines.append(f"{day}, {each.by}: {ended(each.decided)}{after}")
+    return lines
+
+
+def ended(words: str) -> str:
+    """Give a sentence its full stop, if it has no end of its own."""
+    return words if words.endswith((".", "!", "?")) else f"{words}."

@@ -1,0 +1,192 @@
+"""`logbook air`: temperature and humidity, by hand or from a feed."""
+
+from __future__ import annotations
+
+import re
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from logbook.cli.app import Options, pass_options
+from logbook.cli.arguments import (
+    at_option,
+    iso,
+    json_option,
+    when,
+)
+from logbook.cli.printing import print_json
+from logbook.cli.written import NOTE, PLACE, rounded, show_written
+from logbook.growing import measures
+from logbook.growing.days import moment_words
+from logbook.growing.measures import number_words
+from logbook.text import Refused, plural
+
+if TYPE_CHECKING:
+    from logbook.actions.air import AirView
+    from logbook.actions.book import Book
+    from logbook.growing.air_series import AirMean, BandHours
+
+
+@click.command(context_settings={"ignore_unknown_options": True})
+@click.argument("words", nargs=-1, metavar="[TEMPERATURE HUMIDITY]")
+@PLACE
+@click.option("--still/--moving", default=None, help="Whether the air stands still.")
+@click.option("--hours", "span", metavar="HOURS", help="How far back to show; 24 h without it.")
+@click.option("--batch", type=int, help="Show the air of a batch's life.")
+@click.option("--feed", is_flag=True, help="Read JSON lines from standard input until it ends.")
+@click.option("--every", metavar="TIME", help="How often the feed writes; 1 min or more.")
+@at_option
+@NOTE
+@json_option
+@pass_options
+def air(
+    options: Options, words: tuple[str, ...], place: str, still: bool | None, span: str | None,
+    batch: int | None, feed: bool, every: str | None, at: str | None, note: str, as_json: bool,
+) -> None:  # fmt: skip
+    """Show the air of a place; with temperature and humidity write them: air 21.4 63.
+
+    --feed takes lines like {"celsius": 21.4, "humidity": 63, "place": "Rack 1", "still": false,
+    "at": "2026-04-14T07:30:00+01:00"}; place, still and at may be missing, fahrenheit may stand
+    for celsius. The lines of a minute become one reading.
+    """
+    from logbook.actions.air import air_at, batch_air, write_air
+
+    book = options.open()
+    if feed:
+        from logbook.cli.feeding import feed_air
+
+        if words:
+            raise Refused("A feed reads its numbers from standard input; give none beside --feed.")
+        feed_air(book, place, options.by, every)
+        return
+    if every is not None:
+        raise Refused("--every goes with --feed.")
+    if words:
+        degrees, damp = _two(words)
+        show_written(
+            write_air(
+                book,
+                measures.celsius(degrees, "temperature", book.units),
+                measures.percent(damp, "humidity"),
+                place,
+                still=still,
+                at=when(book, at),
+                note=note,
+            ),
+            as_json,
+        )
+        return
+    back = 24.0 if span is None else measures.hours(span, "time to show")
+    view = batch_air(book, batch) if batch is not None else air_at(book, place, hours=back)
+    if as_json:
+        print_json(_air_json(view, book))
+        return
+    click.echo("\n".join(air_lines(view, book)))
+
+
+def _two(words: tuple[str, ...]) -> tuple[str, str]:
+    """Give temperature and humidity of words in which a unit may stand apart."""
+    parts: list[str] = []
+    for word in words:
+        if parts and not re.search(r"\d", word):
+            parts[-1] += f" {word}"
+        else:
+            parts.append(word)
+    if len(parts) != 2:
+        raise Refused("Give temperature and humidity, like: air 21.4 63, or air 70F 55%.")
+    return parts[0], parts[1]
+
+
+def air_lines(view: AirView, book: Book) -> list[str]:
+    """Say a stretch of air in plain lines."""
+    from logbook.actions.air import reading_words
+
+    now = book.now()
+    span = f"{moment_words(view.start, now, book.zone)} to {moment_words(view.end, now, book.zone)}"
+    if view.newest is None:
+        return [f"{view.place}: no air reading from {span}."]
+    measured = "" if view.source == view.place else f" (measured at {view.source})"
+    last = moment_words(view.newest.when, now, book.zone)
+    lines = [
+        f"{view.place}{measured}, {span}: {plural(len(view.readings), 'reading')}",
+        f"  last {last}: {reading_words(view.newest, book)}",
+    ]
+    for name, mean in (("lit", view.means.day), ("dark", view.means.night)):
+        if mean is not None:
+            lines.append(f"  {name}: {mean_words(mean, book)}")
+    lines += [f"  {crop.words}" for crop in view.crops]
+    if view.caution is not None:
+        since = moment_words(view.caution.since, now, book.zone)
+        lines.append(f"  since {since}: {view.caution.words}")
+    return lines
+
+
+def mean_words(mean: AirMean, book: Book) -> str:
+    """Say a mean: "21.4 °C, 63 %, VPD 0.94 kPa over 14 h"."""
+    return (
+        f"{measures.temperature_words(mean.celsius, book.units)}, "
+        f"{number_words(mean.humidity)} %, VPD {mean.vpd_kpa:.2f} kPa "
+        f"over {number_words(mean.hours)} h"
+    )
+
+
+def _air_json(view: AirView, book: Book) -> dict[str, Any]:
+    def mean(one: AirMean | None) -> dict[str, float | None] | None:
+        return (
+            None
+            if one is None
+            else {
+                "celsius": rounded(one.celsius),
+                "humidity_percent": rounded(one.humidity),
+                "vpd_kpa": rounded(one.vpd_kpa),
+                "hours": rounded(one.hours),
+            }
+        )
+
+    def band(one: BandHours | None) -> dict[str, float | None] | None:
+        return (
+            None
+            if one is None
+            else {
+                "hours_below": rounded(one.below),
+                "hours_within": rounded(one.within),
+                "hours_above": rounded(one.above),
+                "hours_unknown": rounded(one.unknown),
+            }
+        )
+
+    caution = view.caution
+    return {
+        "place": view.place,
+        "measured_at": view.source,
+        "from": iso(view.start, book),
+        "to": iso(view.end, book),
+        "lit": mean(view.means.day),
+        "dark": mean(view.means.night),
+        "crops": [
+            {
+                "crop": crop.crop,
+                "temperature": band(crop.celsius),
+                "humidity": band(crop.humidity),
+            }
+            for crop in view.crops
+        ],
+        "mould_caution": caution
+        and {
+            "from": iso(caution.since, book),
+            "to": iso(caution.until, book),
+            "hours": rounded(caution.hours),
+            "words": caution.words,
+        },
+        "readings": [
+            {
+                "at": iso(one.when, book),
+                "celsius": rounded(one.celsius),
+                "humidity_percent": rounded(one.humidity),
+                "vpd_kpa": rounded(one.vpd_kpa),
+                "dew_point_c": rounded(one.dew_point_c),
+                "still": one.still,
+            }
+            for one in view.readings
+        ],
+    }

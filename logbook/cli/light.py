@@ -1,0 +1,188 @@
+"""`logbook light`: readings of a shelf and what they mean."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from logbook.cli.app import Options, pass_options
+from logbook.cli.arguments import (
+    at_option,
+    iso,
+    json_option,
+    when,
+)
+from logbook.cli.printing import print_json
+from logbook.cli.wordy import ManyOption, WordyCommand, many_values
+from logbook.cli.written import NOTE, PLACE, rounded, show_written
+from logbook.growing import measures
+from logbook.growing.days import moment_words
+from logbook.growing.measures import number_words
+from logbook.text import Refused, plural
+
+if TYPE_CHECKING:
+    from logbook.actions.book import Book
+    from logbook.actions.light import ShelfLight, SurveyDraft
+
+_GRID = re.compile(r"\s*(\d{1,4})\s*[x×*]\s*(\d{1,4})\s*")
+_SPOT = re.compile(r"\s*(\d{1,4})\s*[,/.]\s*(\d{1,4})\s*[=:]\s*(.+)")
+
+
+@click.command(cls=WordyCommand)
+@PLACE
+@click.option("--ppfd", cls=ManyOption, help="Readings, front row first, left to right.")
+@click.option("--lux", cls=ManyOption, help="Readings in lux instead; needs --lamp.")
+@click.option("--lamp", metavar="KIND", help='Kind of lamp for --lux, such as "white LED".')
+@click.option("--grid", metavar="ROWSxCOLUMNS", help="Where the spots lie: 3x2; else one column.")
+@click.option("--spot", "spots", cls=ManyOption, metavar="ROW,COLUMN=PPFD", help="A single spot.")
+@click.option("--height", metavar="LENGTH", help="From the trays to the lamp.")
+@at_option
+@NOTE
+@json_option
+@pass_options
+def light(
+    options: Options, place: str, ppfd: tuple[str, ...], lux: tuple[str, ...], lamp: str | None,
+    grid: str | None, spots: tuple[str, ...], height: str | None, at: str | None, note: str,
+    as_json: bool,
+) -> None:  # fmt: skip
+    """Show the light of a shelf, or of all; with readings write them."""
+    from logbook.actions.light import all_light, shelf_light, write_survey
+
+    book = options.open()
+    if ppfd or lux or spots:
+        draft = _survey(place, ppfd, lux, lamp, grid, spots)
+        tall = None if height is None else measures.millimetres(height, "height", book.units)
+        done = write_survey(book, replace(draft, height_mm=tall, at=when(book, at), note=note))
+        show_written(done, as_json)
+        return
+    found = [shelf_light(book, place)] if place else all_light(book)
+    if as_json:
+        print_json({"shelves": [_light_json(each, book) for each in found]})
+        return
+    for each in found:
+        click.echo("\n".join(light_words(each, book, whole=bool(place))))
+
+
+def _survey(
+    place: str, ppfd: tuple[str, ...], lux: tuple[str, ...], lamp: str | None, grid: str | None,
+    spots: tuple[str, ...],
+) -> SurveyDraft:  # fmt: skip
+    from logbook.actions.light import SurveyDraft
+    from logbook.growing.spots import Grid, Spot
+
+    if not place:
+        raise Refused('On which shelf? Give --place, like --place "Rack 1/Shelf 2".')
+    if sum(map(bool, (ppfd, lux, spots))) != 1:
+        raise Refused("Give the readings after --ppfd, or after --lux with --lamp, or as --spot.")
+    if lux and lamp is None:
+        raise Refused('Lux needs the kind of lamp beside it, like --lamp "white LED".')
+    if lamp is not None and not lux:
+        raise Refused("--lamp goes with --lux; PPFD needs none.")
+    layout = None
+    if grid is not None:
+        found = _GRID.fullmatch(grid)
+        if not found:
+            raise Refused(f'The grid "{grid[:20]}" must be rows × columns, like 3x2.')
+        layout = Grid(int(found[1]), int(found[2]))
+    read: list[Spot] = []
+    if spots:
+        for text in spots:
+            one = _SPOT.fullmatch(text)
+            if not one:
+                raise Refused(f'The spot "{text[:30]}" must be like 2,1=210 (row, column = PPFD).')
+            read.append(
+                Spot(int(one[1]), int(one[2]), measures.number(one[3], "light reading", PPFD))
+            )
+        layout = layout or Grid(max(s.row for s in read), max(s.column for s in read))
+    else:
+        units = ("lx", "lux") if lux else PPFD
+        values = [
+            measures.number(text, "light reading", units)
+            for text in many_values(ppfd or lux, "light reading")
+        ]
+        layout = layout or Grid(len(values), 1)
+        if len(values) != layout.rows * layout.columns:
+            raise Refused(
+                f"A grid of {layout.rows} × {layout.columns} has {layout.rows * layout.columns} "
+                f"spots, but {plural(len(values), 'reading')} came; leave spots out with --spot."
+            )
+        read = [
+            Spot(place // layout.columns + 1, place % layout.columns + 1, value)
+            for place, value in enumerate(values)
+        ]
+    return SurveyDraft(place, layout, tuple(read), lux_lamp=lamp or "")
+
+
+PPFD = (
+    "ppfd", "umol", "\u03bcmol", "\u00b5mol", "umol/m2/s", "\u00b5mol/m\u00b2/s",
+    "\u03bcmol/m\u00b2/s",
+)  # fmt: skip
+
+
+def light_words(shelf: ShelfLight, book: Book, *, whole: bool) -> list[str]:
+    """Say a shelf's light: one line, or `whole` with every survey and what it means."""
+    from logbook.actions.light import survey_words
+
+    newest = shelf.newest
+    if newest is None:
+        return [f"{shelf.place.path}: no light reading yet, {shelf.place.hours_words}"]
+    daily = "" if shelf.daily is None else f", {number_words(shelf.daily)} mol/m² a day"
+    lines = [f"{shelf.place.path}: {survey_words(newest)}{daily}"]
+    if not whole:
+        return lines + ([f"  {shelf.falling}"] if shelf.falling else [])
+    lines.append(f"  evenness: {newest.even.words}")
+    lines.append(
+        f"  lit today {measures.hours_words(shelf.lit_hours)}"
+        + (f" ({shelf.hours.words})" if shelf.hours else "")
+    )
+    lines += [f"  {each.crop}: {each.judgement.words}" for each in shelf.verdicts]
+    lines += [f"  {wish}" for wish in shelf.wishes]
+    lines += [f"  {shelf.falling}"] if shelf.falling else []
+    for view in reversed(shelf.surveys):
+        at = moment_words(view.survey.at, book.now(), book.zone)
+        lines.append(f"  {at}, {view.survey.by}: {survey_words(view)}")
+    return lines
+
+
+def _light_json(shelf: ShelfLight, book: Book) -> dict[str, Any]:
+    newest = shelf.newest
+    even = newest.even if newest else None
+    return {
+        "place": shelf.place.path,
+        "mean_ppfd": rounded(even.mean) if even else None,
+        "min_over_mean": rounded(even.min_over_mean) if even else None,
+        "min_over_max": rounded(even.min_over_max) if even else None,
+        "cv_percent": rounded(even.cv_percent) if even else None,
+        "lit_hours_today": rounded(shelf.lit_hours),
+        "dli_mol_m2_day": rounded(shelf.daily),
+        "estimated_from_lux": bool(newest and newest.survey.lux_lamp),
+        "verdicts": [
+            {
+                "crop": each.crop,
+                "verdict": each.judgement.verdict,
+                "hours_needed": rounded(each.judgement.hours_then),
+                "cost_change_per_day": rounded(each.judgement.cost_change),
+                "words": each.judgement.words,
+            }
+            for each in shelf.verdicts
+        ],
+        "surveys": [
+            {
+                "entry": view.survey.entry,
+                "at": iso(view.survey.at, book),
+                "by": view.survey.by,
+                "mean_ppfd": rounded(view.even.mean),
+                "percent_of_first": rounded(view.percent, 2),
+                "height_mm": rounded(view.survey.height_mm),
+                "lux_lamp": view.survey.lux_lamp,
+                "spots": [
+                    {"row": spot.row, "column": spot.column, "ppfd": rounded(spot.ppfd)}
+                    for spot in view.survey.spots
+                ],
+            }
+            for view in shelf.surveys
+        ],
+    }

@@ -1,0 +1,103 @@
+"""The manual page in the language of man (roff), made from the commands themselves."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+
+import click
+
+from logbook import __version__
+from logbook.cli.examples import EXAMPLES
+from logbook.cli.listing import every_command, usage_of, words_of
+from logbook.paths import BOOK_VARIABLE
+
+
+def plain(text: str) -> str:
+    """Write a text so that roff takes none of it for a request or an escape."""
+    text = text.replace("\\", r"\e").replace("-", r"\-").replace("`", r"\(ga")
+    text = re.sub(r"[^\x00-\x7f]", lambda found: rf"\[u{ord(found[0]):04X}]", text)
+    return re.sub(r"^(?=[.'])", r"\\&", text, flags=re.MULTILINE)
+
+
+def _bold(text: str) -> str:
+    return rf"\fB{plain(text)}\fR"
+
+
+def _option(ctx: click.Context, option: click.Parameter) -> list[str]:
+    record = option.get_help_record(ctx)
+    if record is None:
+        return []
+    names, words = record
+    return [".TP", _bold(names), plain(" ".join(words.split()))]
+
+
+def _paragraphs(help_text: str) -> list[str]:
+    lines: list[str] = []
+    for paragraph in help_text.split("\n\n"):
+        lines += [".PP", plain(" ".join(paragraph.replace("\b", "").split()))]
+    return lines
+
+
+def _examples(lines: Iterable[str]) -> list[str]:
+    made = [".PP", ".EX"]
+    made += [plain(f"  {line}") for line in lines]
+    return [*made, ".EE"]
+
+
+def _command(ctx: click.Context, command: click.Command) -> list[str]:
+    lines = [f'.SS "{plain(usage_of(ctx, command))}"', *_paragraphs(command.help or "")]
+    for parameter in command.params:
+        lines += _option(ctx, parameter)
+    examples = EXAMPLES.get(words_of(ctx), ())
+    return lines + (_examples(examples) if examples else [])
+
+
+def manual_page() -> str:
+    """Give the manual page."""
+    from logbook.cli.app import logbook
+
+    top = click.Context(logbook, info_name="logbook")
+    lines = [
+        f'.TH LOGBOOK 1 "" "logbook {__version__}" "User commands"',
+        ".SH NAME",
+        r"logbook \- a daily grow\-room logbook in the terminal",
+        ".SH SYNOPSIS",
+        r".B logbook",
+        r"[\fIoptions\fR] [\fIcommand\fR]",
+        ".SH DESCRIPTION",
+        *_paragraphs(logbook.help or ""),
+        ".SH OPTIONS",
+    ]
+    for parameter in logbook.params:
+        lines += _option(top, parameter)
+    lines.append(".SH COMMANDS")
+    for ctx, command in every_command():
+        lines += _command(ctx, command)
+    lines += [
+        ".SH EXIT STATUS",
+        plain("0 when it was done, 1 when it was refused with a sentence, 2 for wrong usage."),
+        ".SH ENVIRONMENT",
+        ".TP",
+        _bold(BOOK_VARIABLE),
+        "Which book.",
+        ".TP",
+        _bold("LOGBOOK_BY"),
+        "Who writes.",
+        ".TP",
+        _bold("NO_COLOR"),
+        "When it is set, the screens do without colour.",
+        ".SH FILES",
+        ".TP",
+        _bold("~/.local/share/growroom-logbook/room.book"),
+        "The book, where no other is named.",
+        ".TP",
+        _bold("~/.config/growroom-logbook/settings.toml"),
+        "A person's settings.",
+        ".TP",
+        _bold("~/.local/state/growroom-logbook/"),
+        "Drafts of what was being typed, and the log of faults.",
+        ".SH SEE ALSO",
+        rf"{_bold('logbook handbook')} prints the handbook, by job.",
+    ]
+    return "\n".join([*lines, ""])

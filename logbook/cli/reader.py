@@ -1,0 +1,79 @@
+"""The commands that explain: handbook, schema, man."""
+
+from __future__ import annotations
+
+import click
+
+from logbook.cli.printing import print_json
+from logbook.handbook import (
+    CHAPTERS,
+    KEYS,
+    chapter_text,
+    keys_chapter,
+    named_chapter,
+    title_of,
+    without_pictures,
+)
+from logbook.text import Refused, nearest
+
+
+def _complete_chapters(_ctx: click.Context, _param: click.Parameter, begun: str) -> list[str]:
+    return [name for name in CHAPTERS if name.startswith(begun)]
+
+
+def _complete_schemas(_ctx: click.Context, _param: click.Parameter, begun: str) -> list[str]:
+    from logbook.cli.schemas import SCHEMAS
+
+    return [name for name in SCHEMAS if name.startswith(begun)]
+
+
+@click.command()
+@click.argument("chapter", required=False, shell_complete=_complete_chapters)
+@click.option("--all", "whole", is_flag=True, help="All chapters, one after the other.")
+def handbook(chapter: str | None, whole: bool) -> None:
+    """Print a chapter of the handbook as Markdown; without one, list the chapters."""
+    if whole and chapter is not None:
+        raise Refused("Give a chapter or --all, not both.")
+    if whole:
+        click.echo("\n".join(chapter_words(name) for name in CHAPTERS), nl=False)
+    elif chapter is not None:
+        click.echo(chapter_words(named_chapter(chapter)), nl=False)
+    else:
+        for name in CHAPTERS:
+            click.echo(f"{name:10} {title_of(name)}")
+
+
+def chapter_words(name: str) -> str:
+    """Give a chapter as Markdown for a terminal; the last is made from the declarations."""
+    if name != KEYS:
+        return without_pictures(chapter_text(name))
+    from logbook.cli.listing import plain_commands
+    from logbook.ui.commands import keys_everywhere, keys_here
+
+    return keys_chapter(keys_here(), keys_everywhere(), plain_commands())
+
+
+@click.command()
+@click.argument("command", nargs=-1, shell_complete=_complete_schemas)
+def schema(command: tuple[str, ...]) -> None:
+    """Print the JSON schema of what a command gives with --json; without one, list them."""
+    from logbook.cli.schemas import SCHEMAS, schema_of
+
+    if not command:
+        click.echo("\n".join(SCHEMAS))
+        return
+    name = " ".join(command).removeprefix("logbook ")
+    if name not in SCHEMAS:
+        raise Refused(
+            f'There is no schema for "{name[:40]}".{nearest(name, list(SCHEMAS))} '
+            "`logbook schema` lists them."
+        )
+    print_json(schema_of(name))
+
+
+@click.command()
+def man() -> None:
+    """Print the manual page: logbook man > logbook.1, then man ./logbook.1."""
+    from logbook.cli.manual import manual_page
+
+    click.echo(manual_page(), nl=False)

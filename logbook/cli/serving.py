@@ -1,0 +1,120 @@
+"""The command that opens the screens in a browser."""
+
+from __future__ import annotations
+
+import os
+import shlex
+import socket
+import sys
+from pathlib import Path
+
+import click
+
+import logbook
+from logbook.cli.app import Options, pass_options
+from logbook.cli.printing import say
+from logbook.text import Refused
+
+NEEDED = ("aiohttp", "textual_serve")
+START = "import sys; sys.path.insert(0, sys.argv.pop(1)); from logbook.__main__ import main; main()"
+"""Starts this same copy of the program, whatever lies in the folder that one stands in."""
+
+
+@click.command()
+@click.option("--host", default="127.0.0.1", help="Where to listen; elsewhere needs a password.")
+@click.option("--port", default=8000, type=click.IntRange(1, 65535), help="The port, else 8000.")
+@click.option(
+    "--password-file",
+    metavar="FILE",
+    type=click.Path(path_type=Path),
+    help="Ask for the password in its first line (or in LOGBOOK_PASSWORD).",
+)
+@click.option("--name", "names", multiple=True, help="A further name that browsers may use.")
+@click.option("--tabs", default=8, type=click.IntRange(1, 64), help="How many may be open, else 8.")
+@pass_options
+def serve(
+    options: Options,
+    host: str,
+    port: int,
+    password_file: Path | None,
+    names: tuple[str, ...],
+    tabs: int,
+) -> None:
+    """Open the screens in a browser, also on a phone; one process for each open tab.
+
+    Only this machine can reach it, unless there is a password and --host says otherwise. There is
+    no encryption here: from elsewhere an SSH tunnel is better, and the start says how.
+    """
+    _look_for_extra()
+    from logbook.serving.door import Door
+    from logbook.serving.hosts import is_loopback
+    from logbook.serving.password import read_password
+    from logbook.serving.server import BookServer, Serving
+
+    password = read_password(password_file, os.environ)
+    elsewhere = not is_loopback(host)
+    if password is None and (elsewhere or names):
+        raise Refused(
+            "Other machines are let in with a password only: write one into a file, run chmod "
+            "600 on it and give it with --password-file. Safer: leave --host and --name out and "
+            f"come through an SSH tunnel ({_tunnel(port)})."
+        )
+    _look_at_book(options)
+    machine = socket.gethostname()
+    server = BookServer(
+        Serving(_command(options), Door(password), host, port, tabs, machine, names)
+    )
+    click.echo(f"The book is at http://{_written(host, machine)}:{port} (ctrl+c ends).")
+    if elsewhere:
+        say(
+            "Caution: there is no encryption here. Whoever can listen on this network can read "
+            "the password and the book. Safer: leave --host out and come through an SSH tunnel."
+        )
+    elif password is None:
+        say("Whoever is logged in on this machine can open it; --password-file asks for one.")
+    click.echo(f"From another machine: {_tunnel(port)} and open http://localhost:{port} there.")
+    server.run(say)
+
+
+def _look_for_extra() -> None:
+    from importlib.util import find_spec
+
+    if any(find_spec(module) is None for module in NEEDED):
+        raise Refused(
+            'Serving needs the extra "browser": run pip install "growroom-logbook[browser]", or '
+            'pip install ".[browser]" in the folder of the program.'
+        )
+
+
+def _look_at_book(options: Options) -> None:
+    """Raise Refused when the book cannot be opened; none at all is asked for in the browser."""
+    from logbook.settings import read_settings
+    from logbook.store.faults import NoBook
+
+    read_settings()
+    try:
+        options.open()
+    except NoBook:
+        return
+
+
+def _command(options: Options) -> str:
+    """Give the shell's command of a tab: this program, on this book, in this person's name."""
+    root = str(Path(logbook.__file__).parents[1])
+    words = [sys.executable, "-P", "-c", START, root]
+    words += ["--book", str(options.path.absolute()), "--by", options.writer]
+    if options.now is not None:
+        words += ["--now", options.now]
+    return f"exec {shlex.join(words)}"
+
+
+def _written(host: str, machine: str) -> str:
+    """Write where one listens as a browser wants it."""
+    if host in ("0.0.0.0", "::", ""):  # noqa: S104 - compared, not bound
+        return machine
+    return f"[{host}]" if ":" in host else host
+
+
+def _tunnel(port: int) -> str:
+    person = os.environ.get("USER") or "NAME"
+    return f"ssh -L {port}:127.0.0.1:{port} {person}@{socket.gethostname()}"

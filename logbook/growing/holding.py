@@ -1,0 +1,58 @@
+"""What held when: values that hold from a moment until the next one of their kind."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from datetime import datetime, tzinfo
+from typing import TypeVar
+
+from logbook.growing.wall_hours import WallHours, runs
+
+Value = TypeVar("Value")
+Span = tuple[datetime, datetime]
+
+
+def stretches(
+    changes: Sequence[tuple[datetime, Value]], before: Value, start: datetime, end: datetime
+) -> Iterator[tuple[datetime, datetime, Value]]:
+    """Cut the time from start to end by what held in it, in order.
+
+    `changes` are (from when, what); `before` holds until the first of them.
+    """
+    value, low = before, start
+    for at, following in sorted(changes, key=lambda change: change[0]):
+        if at >= end:
+            break
+        if at > low:
+            yield low, at, value
+            low = at
+        value = following
+    if low < end:
+        yield low, end, value
+
+
+def value_at(changes: Sequence[tuple[datetime, Value]], before: Value, moment: datetime) -> Value:
+    """Give what held at a moment."""
+    held = [change for change in sorted(changes, key=lambda one: one[0]) if change[0] <= moment]
+    return held[-1][1] if held else before
+
+
+def lit_spans(
+    changes: Sequence[tuple[datetime, WallHours | None]],
+    before: WallHours | None,
+    start: datetime,
+    end: datetime,
+    zone: tzinfo,
+) -> list[Span]:
+    """Give the spans (UTC) in which lamps were lit, by the hours that held then."""
+    return [
+        run
+        for low, high, hours in stretches(changes, before, start, end)
+        if hours is not None
+        for run in runs(hours, low, high, zone)
+    ]
+
+
+def seconds_of(spans: Sequence[Span]) -> float:
+    """Add up the seconds of spans."""
+    return sum((high - low).total_seconds() for low, high in spans)

@@ -1,0 +1,77 @@
+"""What a crop template wants of light, air and water."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from logbook.growing.bands import Band
+from logbook.growing.light import LightTarget
+from logbook.growing.measures import Units, number_words, temperature_words
+from logbook.growing.wall_hours import checked_hours
+from logbook.growing.water import WaterReading, WaterTarget
+
+
+@dataclass(frozen=True, slots=True)
+class Targets:
+    """Daily light and lit hours, bands of temperature in °C and humidity in %, and of the water.
+
+    None where the template has no wish.
+    """
+
+    light: LightTarget | None = None
+    lit_hours: float | None = None
+    celsius: Band | None = None
+    humidity: Band | None = None
+    water: WaterTarget = field(default_factory=WaterTarget)
+
+    def __post_init__(self) -> None:
+        from logbook.growing.air import checked_celsius, checked_humidity
+
+        if self.lit_hours is not None:
+            checked_hours(self.lit_hours)
+        for band, check in ((self.celsius, checked_celsius), (self.humidity, checked_humidity)):
+            for end in (band.low, band.high) if band else ():
+                if end is not None:
+                    check(end)
+        for ends in zip(
+            *(
+                (band.low, band.high) if band else (None, None)
+                for band in (self.water.ph, self.water.ec, self.water.millilitres)
+            ),
+            strict=True,
+        ):
+            WaterReading(*ends)
+
+    @property
+    def empty(self) -> bool:
+        """Whether nothing is wished."""
+        return self == Targets()
+
+    def lines(self, units: Units = "metric") -> list[str]:
+        """Say each wish in a line."""
+        lines = []
+        if self.light is not None:
+            light = Band(self.light.low, self.light.high).words
+            lines.append(f"daily light: {light} mol/m²")
+        if self.lit_hours is not None:
+            lines.append(f"lit: {number_words(self.lit_hours)} h a day")
+        if self.celsius is not None:
+            lines.append(f"temperature: {_degrees(self.celsius, units)}")
+        if self.humidity is not None:
+            lines.append(f"humidity: {self.humidity.words} %")
+        if self.water.ph is not None:
+            lines.append(f"water: pH {self.water.ph.words}")
+        if self.water.ec is not None:
+            lines.append(f"water: EC {self.water.ec.words} mS/cm")
+        if self.water.millilitres is not None:
+            lines.append(f"water: {self.water.millilitres.words} ml a tray")
+        return lines
+
+
+def _degrees(band: Band, units: Units) -> str:
+    low, high = (
+        None if end is None else temperature_words(end, units) for end in (band.low, band.high)
+    )
+    if low and high:
+        return f"{low} to {high}"
+    return f"at least {low}" if low else f"at most {high}"

@@ -1,0 +1,133 @@
+"""What a grower may make of a trial: one plain paragraph, only as strong as the evidence."""
+
+from __future__ import annotations
+
+from logbook.growing.measures import number_words
+from logbook.growing.trials.judging import Judgement
+from logbook.growing.trials.likeness import Likeness
+from logbook.growing.trials.pairs import Pair
+from logbook.growing.trials.weighing_up import WeighedUp
+from logbook.growing.trials.weights import grams_of, percent_of
+from logbook.growing.trials.words import joined
+from logbook.text import listed, plural
+
+
+def advice(
+    judged: Judgement, alike: Likeness, thing: str, weighed: WeighedUp | None = None, runs: int = 1
+) -> str:
+    """Say what may be made of a trial.
+
+    Args:
+        judged: what the weights say.
+        alike: what else differed.
+        thing: what was tried, in words.
+        weighed: the grower's own weights laid over it, where there are any.
+        runs: in how many weeks the trial was sown.
+    """
+    return joined(
+        _grams(judged, runs), _doubts(alike, thing, shown=judged.shown), _by_weights(weighed)
+    )
+
+
+def _grams(judged: Judgement, runs: int) -> str:
+    if judged.design == "one tray":
+        return joined(
+            "One tray per arm shows nothing yet, so there is no reason in it to change what you do.",
+            _settle(judged, "sow the same arms again"),
+        )
+    if not judged.shown:
+        return joined(
+            "The weights give no reason to change what you do: a difference may be there, but these "
+            "trays do not show it. Choose by work, looks or cost, or repeat it.",
+            _settle(judged, "repeat it"),
+        )
+    if not judged.told_apart:
+        return (
+            "Something differs between the arms, but which from which is not shown; repeat it with "
+            "fewer arms or more trays before changing anything."
+        )
+    return joined(_winner(judged), _once(runs))
+
+
+def _settle(judged: Judgement, what: str) -> str:
+    trays = judged.trays_per_arm_to_settle
+    if trays is None:
+        return ""
+    if trays > 200:
+        return "A gap of this size would take more trays than a room has: leave it."
+    return f"To settle a gap of this size {what} with about {plural(trays, 'tray')} per arm."
+
+
+def _winner(judged: Judgement) -> str:
+    best = judged.pairs[0].a
+    beaten = [pair for pair in judged.told_apart if pair.a == best]
+    rivals = [
+        arm.name
+        for arm in judged.arms
+        if arm.n and arm.name != best and arm.name not in {pair.b for pair in beaten}
+    ]
+    if not rivals:
+        return f"{best} cut more than {_others(beaten)}; that is more than chance."
+    if not beaten:
+        told = judged.told_apart[0]
+        return (
+            f"That {told.a} cut more than {told.b} is more than chance, but no arm stands above all "
+            "others."
+        )
+    return (
+        f"{best} cut more than {_others(beaten)}; that is more than chance. Between {best} and "
+        f"{listed(rivals, most=4)} nothing is shown: take whichever is less work or cheaper."
+    )
+
+
+def _others(pairs: list[Pair]) -> str:
+    least = min(pairs, key=lambda pair: pair.low)
+    names = listed([pair.b for pair in pairs], most=4)
+    share = "" if least.gap_percent is None else f", {percent_of(least.gap_percent)} here"
+    if len(pairs) == 1:
+        return f"{names} (by {grams_of(least.gap_grams)}{share}, probably by {_reach(least)})"
+    return f"{names} (each probably by {_reach(least)})"
+
+
+def _reach(pair: Pair) -> str:
+    return f"{grams_of(pair.low)} or more"
+
+
+def _once(runs: int) -> str:
+    if runs > 1:
+        return f"It rests on {plural(runs, 'week')} taken together."
+    return "It was sown once: a second week would show whether it holds."
+
+
+def _doubts(alike: Likeness, thing: str, *, shown: bool) -> str:
+    bound = [name for group in alike.together if thing in group for name in group if name != thing]
+    if not alike.differences:
+        return ""
+    names = [one.fact for one in alike.differences]
+    if bound:
+        return (
+            f"But {listed(bound, most=4)} changed together with {thing} every time, so this trial "
+            f"cannot say which of them did it: make {'it' if len(bound) == 1 else 'them'} alike and "
+            "repeat."
+        )
+    if shown:
+        return (
+            f"Besides {thing}, the arms differed in {listed(names, most=4)}, which could explain "
+            "part of it."
+        )
+    return (
+        f"Besides {thing}, the arms differed in {listed(names, most=4)}, which may have hidden "
+        "something."
+    )
+
+
+def _by_weights(weighed: WeighedUp | None) -> str:
+    if weighed is None:
+        return ""
+    if len(weighed.level) > 1:
+        return "By what you said counts, no arm is ahead."
+    first = weighed.places[0]
+    return (
+        f"By what you said counts, {first.arm} comes first ({number_words(first.points)} of 10 "
+        "points)."
+    )

@@ -1,0 +1,75 @@
+"""A trial's weights as a chart of plain text: one line for each arm, one dot for each tray."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from logbook.growing.trials.arms import Arm
+from logbook.growing.trials.weights import grams_of
+
+DOTS = "·•●◆"
+"""A tray alone, two, three, and four or more trays in one cell."""
+
+PLAIN = ".:*#"
+"""The same for terminals and printers that know ASCII alone."""
+
+LEAST_WIDTH = 10
+
+
+@dataclass(frozen=True, slots=True)
+class ChartLine:
+    """An arm's line: its name, its dots with | at the mean, and its figures in words."""
+
+    arm: str
+    dots: str
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class Chart:
+    """The lines of a chart, and its foot: the lightest and heaviest weight under their cells."""
+
+    lines: tuple[ChartLine, ...]
+    foot: str
+
+
+def chart(arms: Sequence[Arm], width: int, *, plain: bool = False) -> Chart:
+    """Draw every weighed tray as a dot on one scale of grams.
+
+    Args:
+        arms: the arms; those without a weighed tray get an empty line.
+        width: cells for the dots, LEAST_WIDTH at the least.
+        plain: use ASCII alone.
+    """
+    width = max(width, LEAST_WIDTH)
+    weights = [weight for arm in arms for weight in arm.weights]
+    if not weights:
+        return Chart(tuple(ChartLine(arm.name, "", _figures(arm)) for arm in arms), "")
+    low, high = min(weights), max(weights)
+    marks = PLAIN if plain else DOTS
+
+    def cell(weight: float) -> int:
+        return round((weight - low) / (high - low) * (width - 1)) if high > low else width // 2
+
+    lines = []
+    for arm in arms:
+        counts = [0] * width
+        for weight in arm.weights:
+            counts[cell(weight)] += 1
+        dots = [marks[min(count, len(marks)) - 1] if count else " " for count in counts]
+        if arm.mean is not None and arm.n > 1 and dots[cell(arm.mean)] == " ":
+            dots[cell(arm.mean)] = "|"
+        lines.append(ChartLine(arm.name, "".join(dots).rstrip(), _figures(arm)))
+    left, right = grams_of(low), grams_of(high)
+    if high == low:
+        return Chart(tuple(lines), left.center(width).rstrip())
+    return Chart(tuple(lines), left + right.rjust(width - len(left)))
+
+
+def _figures(arm: Arm) -> str:
+    """Say mean, spread and how many trays: "304 g ± 21, 6 trays"."""
+    if arm.mean is None:
+        return "no weight"
+    spread = f" ± {grams_of(arm.sd).removesuffix(' g')}" if arm.sd is not None else ""
+    return f"{grams_of(arm.mean)}{spread} ({arm.n})"

@@ -1,0 +1,181 @@
+"""The facts of a trial's trays that likeness compares: one line each, so that more are easy."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, replace
+from datetime import date, datetime
+from zoneinfo import ZoneInfo
+
+from logbook.growing.days import day_of, day_words
+from logbook.growing.numbers import numbers_words
+from logbook.growing.trials.likeness import Fact, Likeness, Value, likeness
+from logbook.growing.trials.record import TrayRecord
+from logbook.growing.trials.things import thing_words
+from logbook.text import fold, listed, plural
+
+Getter = Callable[[TrayRecord], Value | None]
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """A fact to compare.
+
+    `of` are the things that it is itself a part of: a trial of such a thing does not list it.
+    `after` says that it is known only once a tray is off the rack, `lit` only once in the light.
+    """
+
+    name: str
+    get: Getter
+    unit: str = ""
+    tolerance: float = 0.0
+    of: tuple[str, ...] = ()
+    after: bool = False
+    lit: bool = False
+
+
+def _soak_hours(record: TrayRecord) -> float | None:
+    soaked, sown = record.state.soaked_at, record.state.sown_at
+    if soaked is None:
+        return None if record.template.soak_seconds else 0.0
+    return None if sown is None else (sown - soaked).total_seconds() / 3600
+
+
+def _soak_ph(record: TrayRecord) -> Value | None:
+    if not record.template.soak_seconds and record.state.soaked_at is None:
+        return "no soak"
+    return record.template.soak_ph
+
+
+def _tray_size(record: TrayRecord) -> str:
+    template = record.template
+    return f"{template.tray_length_mm / 10:g} × {template.tray_width_mm / 10:g} cm"
+
+
+ASKED = (
+    Asked("seed lot", lambda record: record.lot or None),
+    Asked("seed sown", lambda record: record.seed_grams, "g a tray", 0.5, ("density",)),
+    Asked("soak", _soak_hours, "h", 0.5, ("soak",)),
+    Asked("pH of the soak", _soak_ph, "", 0.1, ("soak",)),
+    Asked("medium", lambda record: record.template.medium or None, of=("medium",)),
+    Asked("tray", _tray_size),
+    Asked("waterings", lambda record: float(record.waterings), "", 0.5, ("water",)),
+    Asked("water given", lambda record: record.water_ml, "ml a tray in all", 20, ("water",)),
+    Asked("shelf", lambda record: record.place or None),
+    Asked("lamps", lambda record: record.around.lamps or None, of=("lamps",), lit=True),
+    Asked("lit hours", lambda record: record.around.lit_hours, "h a day", 0.25, lit=True),
+    Asked("mean light", lambda record: record.around.ppfd, "µmol", 5, lit=True),
+    Asked("daily light", lambda record: record.around.dli, "mol a day", 0.5, lit=True),
+    Asked("temperature", lambda record: record.around.celsius, "°C", 0.5),
+    Asked("humidity", lambda record: record.around.humidity, "%", 3),
+    Asked("sown by", lambda record: record.sown_by or None),
+    Asked("days from sowing to the cut", lambda record: record.days, "d", 0.1, after=True),
+    Asked("cut by", lambda record: record.cut_by or None, after=True),
+)
+"""Everything that is compared of each tray, besides its time of sowing and its stages."""
+
+
+def trial_likeness(records: Sequence[TrayRecord], thing: str, zone: ZoneInfo) -> Likeness:
+    """Compare everything that was recorded between the arms of a trial.
+
+    Trays that do not count are left aside. What is known only of cut trays is compared once all
+    are off the rack.
+    """
+    counted = [record for record in records if not record.left_out]
+    arms = {str(record.number): record.arm for record in counted}
+    found = likeness(arms, facts_of(counted, thing), thing_words(thing))
+    extra = [*_red_stems(counted), *_cut_days(counted, zone)]
+    if counted and not all(record.ended for record in counted):
+        extra.append("Trays are still growing: days to the cut are compared when all are cut.")
+    return replace(found, words=(*found.words, *extra))
+
+
+def facts_of(records: Sequence[TrayRecord], thing: str) -> list[Fact]:
+    """Give the facts of a trial's trays, without those that are the one thing itself."""
+    over = all(record.ended for record in records)
+    in_light = any(record.around.light_days for record in records)
+    facts = [
+        _fact(asked, records)
+        for asked in ASKED
+        if thing not in asked.of and (over or not asked.after) and (in_light or not asked.lit)
+    ]
+    facts.append(
+        _fact(Asked("time of sowing", _sowing(records), "h after the first", 0.5), records)
+    )
+    if thing != "stages":
+        facts += _stages(records)
+    return facts
+
+
+def _fact(asked: Asked, records: Sequence[TrayRecord]) -> Fact:
+    values: Mapping[str, Value | None] = {
+        str(record.number): asked.get(record) for record in records
+    }
+    return Fact(asked.name, values, asked.unit, asked.tolerance)
+
+
+def _sowing(records: Sequence[TrayRecord]) -> Getter:
+    first: dict[int, datetime] = {}
+    for record in records:
+        sown = record.state.sown_at
+        if sown is not None:
+            first[record.run] = min(sown, first.get(record.run, sown))
+
+    def hours_after(record: TrayRecord) -> float | None:
+        sown = record.state.sown_at
+        return None if sown is None else (sown - first[record.run]).total_seconds() / 3600
+
+    return hours_after
+
+
+def _stages(records: Sequence[TrayRecord]) -> list[Fact]:
+    """Give the hours in each stage that every tray has left; the last one follows from the cut."""
+    facts = []
+    for name in dict.fromkeys(
+        stage.name for record in records for stage in record.template.stages[:-1]
+    ):
+        spent = {str(record.number): record.stage_hours.get(name) for record in records}
+        if all(hours is not None for hours in spent.values()):
+            facts.append(Fact(f'time in "{name}"', spent, "h", 2.0))
+    return facts
+
+
+def _red_stems(records: Sequence[TrayRecord]) -> list[str]:
+    """Put watering on the list where a look saw deep red stems (common practice, no source)."""
+    red = [record for record in records if any(_deep_red(words) for words in record.stems)]
+    if not red:
+        return []
+    arms = listed(list(dict.fromkeys(record.arm for record in red)), most=4)
+    trays = f"{'tray' if len(red) == 1 else 'trays'} {numbers_words(r.number for r in red)}"
+    said = (
+        f"Watering may differ: a look saw deep red stems on {trays} ({arms}), usually a sign that "
+        "a tray went short of water, unless the crop is red anyway; it could explain part of it."
+    )
+    return [said]
+
+
+def _deep_red(words: str) -> bool:
+    folded = fold(words)
+    return "red" in folded.split() and any(each in folded for each in ("deep", "dark", "very"))
+
+
+def _cut_days(records: Sequence[TrayRecord], zone: ZoneInfo) -> list[str]:
+    """Say where trays of one run were cut on different days, with the arms of each day."""
+    runs: dict[int, dict[date, list[TrayRecord]]] = {}
+    for record in records:
+        if record.days is not None and record.state.ended_at is not None:
+            day = day_of(record.state.ended_at, zone)
+            runs.setdefault(record.run, {}).setdefault(day, []).append(record)
+    said = []
+    for days in runs.values():
+        if len(days) < 2:
+            continue
+        by_day = [
+            f"{day_words(day)} {listed(list(dict.fromkeys(r.arm for r in trays)), most=4)}"
+            for day, trays in sorted(days.items())
+        ]
+        said.append(
+            f"Trays of one sowing were cut on {plural(len(days), 'different day')} "
+            f"({listed(by_day, most=4)}); a later tray has grown longer."
+        )
+    return said

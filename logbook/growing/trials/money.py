@@ -1,0 +1,83 @@
+"""The gap in money beside the gap in grams: what 100 g cost in each arm, as far as it is known."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from logbook.growing.measures import number_words
+from logbook.text import listed
+
+LEAST_SAID = 0.0005
+"""A gap in money per 100 g below this is none: it is less than the digits that are shown."""
+
+
+@dataclass(frozen=True, slots=True)
+class CostPart:
+    """One part of what a tray costs: arm → money per tray; an arm without a value is not known."""
+
+    name: str
+    per_tray: Mapping[str, float]
+
+
+@dataclass(frozen=True, slots=True)
+class Costs:
+    """Arm → money per 100 g over the parts that are known for every arm, and what is missing."""
+
+    per_100_g: Mapping[str, float]
+    counted: tuple[str, ...]
+    missing: tuple[str, ...]
+    words: str
+
+
+def costs_of(
+    means: Mapping[str, float],
+    parts: Sequence[CostPart],
+    *,
+    shown: bool,
+    missing: Sequence[str] = (),
+) -> Costs:
+    """Reckon what 100 g cost in each arm.
+
+    Where the weights are not shown to differ every arm is given the same mean, because a gap that
+    may be chance must not make money.
+
+    Args:
+        means: arm → mean g of a tray; arms without one are not in it.
+        parts: what is known of the cost of a tray.
+        shown: the arms are shown to differ in weight.
+        missing: parts of which nothing is known.
+    """
+    whole = [part for part in parts if means and all(arm in part.per_tray for arm in means)]
+    lacking = [part.name for part in parts if part not in whole] + list(missing)
+    if not whole:
+        are = "is" if len(lacking) == 1 else "are"
+        said = (
+            f"Nothing can be said of money: {listed(lacking)} {are} not known." if lacking else ""
+        )
+        return Costs({}, (), tuple(lacking), said)
+    middle = sum(means.values()) / len(means)
+    grams = means if shown else dict.fromkeys(means, middle)
+    per_100 = {arm: 100 * sum(part.per_tray[arm] for part in whole) / grams[arm] for arm in means}
+    names = [part.name for part in whole]
+    return Costs(
+        per_100, tuple(names), tuple(lacking), _words(per_100, names, lacking, shown=shown)
+    )
+
+
+def _words(
+    per_100: Mapping[str, float], names: Sequence[str], lacking: Sequence[str], *, shown: bool
+) -> str:
+    each = listed([f"{arm} {number_words(cost, 3)}" for arm, cost in per_100.items()], most=6)
+    alike = "" if shown else " (the same weight taken for all, as no difference in weight is shown)"
+    first = max(per_100, key=lambda arm: per_100[arm])
+    last = min(per_100, key=lambda arm: per_100[arm])
+    gap = per_100[first] - per_100[last]
+    said = (
+        f"Per 100 g cut, {listed(list(names))} cost{'s' if len(names) == 1 else ''}: {each}{alike}."
+    )
+    if gap >= LEAST_SAID:
+        said += f" {first} costs {number_words(gap, 3)} more than {last}."
+    if lacking:
+        said += f" Not in it, because not known: {listed(list(lacking))}."
+    return said

@@ -1,0 +1,108 @@
+"""What the book holds of one tray of a trial, and how long it was in each stage."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from datetime import datetime
+
+from logbook.growing.chores import RoomHours
+from logbook.growing.life import Deed, TrayState, pass_by, stage_end, step
+from logbook.growing.templates import CropTemplate
+
+
+@dataclass(frozen=True, slots=True)
+class Surroundings:
+    """What a tray had around it. None where it is not recorded.
+
+    Over its days in stages of light: lit hours a day, mean light while lit (µmol m⁻² s⁻¹), daily
+    light (mol m⁻²), which lamps; `lamp_cost` is its share of their electricity. Over its whole
+    life: mean °C and % of humidity.
+    """
+
+    light_days: float = 0.0
+    lit_hours: float | None = None
+    ppfd: float | None = None
+    dli: float | None = None
+    lamps: str = ""
+    lamp_cost: float | None = None
+    celsius: float | None = None
+    humidity: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class TrayRecord:
+    """One tray of a trial with all that was recorded of it.
+
+    Weights in g, `water_ml` in ml in all (None where an amount is missing), stage hours by the
+    stage's name for stages that are over. `left_out` says why it does not count, '' when it does.
+    `block` is '' where the trial has none; `run` is the week from 1.
+    """
+
+    number: int
+    arm: str
+    template: CropTemplate
+    state: TrayState
+    block: str = ""
+    run: int = 1
+    colour: str = ""
+    lot: str = ""
+    seed_grams: float | None = None
+    grams: float | None = None
+    shared: bool = False
+    left_out: str = ""
+    stage_hours: Mapping[str, float] = field(default_factory=dict)
+    waterings: int = 0
+    water_ml: float | None = None
+    place: str = ""
+    around: Surroundings = Surroundings()
+    sown_by: str = ""
+    cut_by: str = ""
+    height_mm: float | None = None
+    stems: tuple[str, ...] = ()
+
+    @property
+    def ended(self) -> bool:
+        """Whether the tray is off the rack."""
+        return not self.state.live
+
+    @property
+    def days(self) -> float | None:
+        """Days from sowing to the cut; None where it is not cut."""
+        state = self.state
+        if state.status != "cut" or state.sown_at is None or state.ended_at is None:
+            return None
+        return (state.ended_at - state.sown_at).total_seconds() / 86_400
+
+
+def stage_hours(
+    template: CropTemplate, deeds: Iterable[Deed], hours: RoomHours, now: datetime
+) -> dict[str, float]:
+    """Give the hours that a tray was in each stage, for stages that are over."""
+    state = TrayState()
+    spent: dict[str, float] = {}
+
+    def left(before: TrayState, after: TrayState) -> TrayState:
+        if before.status == "growing" and before.stage_since is not None:
+            over = after.ended_at if not after.live else after.stage_since
+            if over is not None and (not after.live or over != before.stage_since):
+                name = template.stages[before.stage].name
+                lasted = (over - before.stage_since).total_seconds() / 3600
+                spent[name] = spent.get(name, 0.0) + lasted
+        return after
+
+    def passed(before: TrayState, until: datetime) -> TrayState:
+        """Pass by one stage at a time, so that each gets its own hours."""
+        while before.status == "growing" and before.stage_since is not None:
+            end = stage_end(before.stage_since, template.stages[before.stage])
+            after = pass_by(before, template, until if end is None else min(end, until))
+            if after == before:
+                break
+            before = left(before, after)
+        return before
+
+    for deed in sorted(deeds, key=lambda deed: (deed.at, deed.entry)):
+        state = passed(state, deed.at)
+        state = left(state, step(state, template, deed, hours))
+    passed(state, now)
+    return spent

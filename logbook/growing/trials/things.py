@@ -1,0 +1,182 @@
+"""The one thing that differs between the arms of a trial, and what it does to a crop template."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from logbook.growing.measures import Units, amount, grams, number_words, seconds, span_words
+from logbook.growing.templates import CropTemplate, Stage, checked
+from logbook.text import Refused, clean_name, fold, listed, nearest
+
+THINGS = {
+    "lamps": "the lamps",
+    "density": "the seed density",
+    "soak": "the soak",
+    "medium": "the medium",
+    "stages": "the stage lengths",
+    "water": "the watering",
+}
+"""Things that the book knows, and how a sentence calls them; any other word is taken as it is."""
+
+MEASURES = ("grams", "height", "days", "looks", "taste")
+MOST_ARMS = 500
+MARKS = ("white", "yellow", "blue", "pink", "green", "orange", "brown", "black")
+"""Colour marks in the order in which arms get them; past these an arm's mark is its number."""
+
+
+@dataclass(frozen=True, slots=True)
+class ArmDraft:
+    """An arm as the grower writes it: its name, and its value of the one thing where it has one."""
+
+    name: str
+    setting: str = ""
+
+
+def arm_from(text: str) -> ArmDraft:
+    """Read "thick=34 g" or "34 g"; without = the name may be the value."""
+    name, mark, setting = text.partition("=")
+    if mark and not setting.strip():
+        raise Refused(f'The arm "{name[:40]}" has nothing after =; write it like thick=34 g.')
+    return ArmDraft(clean_name(name, "arm's name"), setting.strip())
+
+
+def arms_from(texts: Sequence[str]) -> tuple[ArmDraft, ...]:
+    """Read the arms of a trial; raise Refused for fewer than two, too many, or a name twice."""
+    arms = tuple(arm_from(text) for text in texts)
+    if len(arms) < 2:
+        raise Refused("A trial needs two arms or more, say with and without.")
+    if len(arms) > MOST_ARMS:
+        raise Refused(f"{len(arms):,} arms? A trial takes up to {MOST_ARMS}.")
+    seen: set[str] = set()
+    for arm in arms:
+        if fold(arm.name) in seen:
+            raise Refused(f'Two arms are called "{arm.name[:40]}"; give each its own name.')
+        seen.add(fold(arm.name))
+    return arms
+
+
+def thing_words(thing: str) -> str:
+    """Name the thing for a sentence: "the seed density"; a free word stays as it is."""
+    return THINGS.get(thing, thing)
+
+
+def changes_template(thing: str) -> bool:
+    """Say whether a crop template has a field for the thing."""
+    return thing in ("density", "soak", "medium", "stages", "water")
+
+
+def setting_of(thing: str, arm: ArmDraft, template: CropTemplate, units: Units) -> str:
+    """Give an arm's value in the form in which it is kept; '' when it has none.
+
+    Without a value of its own the arm's name is tried.
+
+    Raises:
+        Refused: the value cannot be read, or the template cannot be so.
+    """
+    if not changes_template(thing):
+        return clean_name(arm.setting, "arm's value") if arm.setting else ""
+    if arm.setting:
+        return _checked_setting(thing, arm.setting, template, units)
+    try:
+        return _checked_setting(thing, arm.name, template, units)
+    except Refused:
+        return ""
+
+
+def _checked_setting(thing: str, text: str, template: CropTemplate, units: Units) -> str:
+    setting = _canonical(thing, text, template, units)
+    with_setting(template, thing, setting)
+    return setting
+
+
+def _canonical(thing: str, text: str, template: CropTemplate, units: Units) -> str:
+    if thing == "density":
+        return f"{grams(text, 'seed a tray', units):g} g"
+    if thing == "soak":
+        return "0h" if fold(text) in ("none", "no", "no soak", "dry") else span_words(seconds(text))
+    if thing == "water":
+        times = amount(re.sub(r"\s*(x|×|times)?\s*(a|per)?\s*day$", "", text), "waterings a day")
+        if times.unit:
+            raise Refused(f'"{text[:40]}" is no watering; write how often a day, like 2.')
+        return number_words(times.value, 2)
+    if thing == "stages":
+        return ", ".join(
+            f"{stage.name} {span_words(length)}" for stage, length in _lengths(text, template)
+        )
+    return clean_name(text, "medium")
+
+
+def _lengths(text: str, template: CropTemplate) -> list[tuple[Stage, int]]:
+    found = []
+    names = {fold(stage.name): stage for stage in template.stages[:-1]}
+    for part in text.split(","):
+        words = re.fullmatch(r"\s*(.*?)\s+([\d.½¼¾].*)", part)
+        stage = names.get(fold(words[1])) if words else None
+        if words is None or stage is None:
+            known = listed([each.name for each in template.stages[:-1]], joint="or") or "none"
+            hint = nearest(words[1], [each.name for each in template.stages[:-1]]) if words else ""
+            raise Refused(
+                f'"{part.strip()[:40]}" is no stage with a length; write it like "blackout 2d". '
+                f"Stages of {template.name} before its last: {known}.{hint}"
+            )
+        found.append((stage, seconds(words[2], f'length of "{stage.name}"')))
+    return found
+
+
+def with_setting(template: CropTemplate, thing: str, setting: str) -> CropTemplate:
+    """Give the template as an arm's value has it; unchanged where no field is for the thing.
+
+    Raises:
+        Refused: the template cannot be so.
+    """
+    if not setting or not changes_template(thing):
+        return template
+    if thing == "density":
+        return checked(replace(template, seed_grams=grams(setting)))
+    if thing == "soak":
+        return checked(replace(template, soak_seconds=seconds(setting)))
+    if thing == "medium":
+        return checked(replace(template, medium=setting))
+    if thing == "water":
+        return _watered(template, float(setting))
+    lengths = {stage.name: length for stage, length in _lengths(setting, template)}
+    stages = tuple(
+        replace(stage, seconds=lengths.get(stage.name, stage.seconds)) for stage in template.stages
+    )
+    return checked(replace(template, stages=stages))
+
+
+def _watered(template: CropTemplate, times: float) -> CropTemplate:
+    if not any(stage.water_per_day for stage in template.stages):
+        raise Refused(f"{template.name} has no stage that is watered; change the template first.")
+    stages = tuple(
+        replace(stage, water_per_day=times) if stage.water_per_day else stage
+        for stage in template.stages
+    )
+    return checked(replace(template, stages=stages))
+
+
+def adopted(template: CropTemplate, thing: str, arm: str, setting: str) -> CropTemplate:
+    """Give the template with an arm taken into it; what has no field goes into the notes.
+
+    Raises:
+        Refused: the arm has no value that a template can hold.
+    """
+    if changes_template(thing):
+        if not setting:
+            raise Refused(
+                f'The arm "{arm}" has no value of {thing_words(thing)}, so the template cannot '
+                "take it over; change the template by hand, and decide without adopting."
+            )
+        return with_setting(template, thing, setting)
+    value = f"{arm} ({setting})" if setting and fold(setting) != fold(arm) else arm
+    line = f"{thing_words(thing).removeprefix('the ').capitalize()}: {value}."
+    notes = "\n".join(part for part in (template.notes, line) if part)
+    return checked(replace(template, notes=notes))
+
+
+def mark_of(position: int) -> str:
+    """Give the colour mark of an arm by its place from 0."""
+    return MARKS[position] if position < len(MARKS) else f"mark {position + 1}"

@@ -1,0 +1,106 @@
+"""The handbook: one Markdown file for each job, in the order in which they are read.
+
+The last chapter is made from the commands' own declarations when it is shown.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass
+from pathlib import Path
+
+from logbook.text import Refused, fold, nearest
+
+FOLDER = Path(__file__).parent
+WRITTEN = (
+    "first-day", "day", "week", "readings", "trial", "recall", "book", "pi", "phone", "scripts",
+)  # fmt: skip
+"""The chapters that are files here, in order."""
+KEYS = "keys"
+"""The chapter that is made from the declarations."""
+CHAPTERS = (*WRITTEN, KEYS)
+
+_PICTURE = re.compile(r"^!\[[^]]*\]\([^)]*\)\n+", re.MULTILINE)
+
+
+@dataclass(frozen=True, slots=True)
+class Key:
+    """A key of the screens: what it is called, which keys do it, what it does."""
+
+    words: str
+    keys: str
+    tip: str
+
+
+@dataclass(frozen=True, slots=True)
+class Plain:
+    """A plain command: how it is written ("weigh TRAY GRAMS") and what it does."""
+
+    usage: str
+    tip: str
+
+
+def chapter_text(name: str) -> str:
+    """Give a written chapter as it stands in its file."""
+    return (FOLDER / f"{name}.md").read_text(encoding="utf-8")
+
+
+def title_of(name: str) -> str:
+    """Give a chapter's title: its first heading."""
+    if name == KEYS:
+        return "All keys and commands"
+    return chapter_text(name).partition("\n")[0].removeprefix("# ")
+
+
+def named_chapter(text: str) -> str:
+    """Find a chapter by its name or the beginning of it; raise Refused when there is none."""
+    wanted = fold(text).replace(" ", "-")
+    if wanted in CHAPTERS:
+        return wanted
+    begun = [name for name in CHAPTERS if wanted and name.startswith(wanted)]
+    if len(begun) == 1:
+        return begun[0]
+    raise Refused(
+        f'The handbook has no chapter "{text[:40]}".{nearest(wanted, list(CHAPTERS))} '
+        f"It has {', '.join(CHAPTERS)}."
+    )
+
+
+def without_pictures(markdown: str) -> str:
+    """Leave out the pictures, which a terminal does not show."""
+    return _PICTURE.sub("", markdown)
+
+
+def keys_chapter(here: Iterable[Key], everywhere: Iterable[Key], plain: Iterable[Plain]) -> str:
+    """Write the chapter of all keys and commands."""
+    lines = [
+        f"# {title_of(KEYS)}",
+        "",
+        "A key does the same on every screen that has it. `?` shows those of the screen you are on.",
+        "",
+        "## Keys of every screen",
+        "",
+        *(_key_line(key) for key in everywhere),
+        "",
+        "## Keys of some screens",
+        "",
+        *(_key_line(key) for key in here),
+        "",
+        "Digits begin a tray number. Arrows, PgUp, PgDn, Home and End walk.",
+    ]
+    commands = [f"- `logbook {each.usage}` — {each.tip}" for each in plain]
+    if commands:
+        lines += [
+            "",
+            "## Plain commands",
+            "",
+            "`logbook COMMAND --help` says more of each, with examples.",
+            "",
+            *commands,
+        ]
+    return "\n".join([*lines, ""])
+
+
+def _key_line(key: Key) -> str:
+    return f"- `{key.keys}` **{key.words}** — {key.tip}"

@@ -1,0 +1,251 @@
+"""The server: checks who asks, gives the page, and runs one process for each open tab."""
+
+from __future__ import annotations
+
+import asyncio
+import html
+import logging
+from collections.abc import Awaitable, Callable, Coroutine
+from dataclasses import dataclass, field
+from pathlib import Path
+from string import Template
+
+from aiohttp import web
+from textual_serve.server import Server
+
+from logbook.serving.door import Door
+from logbook.serving.hosts import host_is_known, host_names, is_loopback, same_origin
+from logbook.serving.tab import Tab, terminal_size
+from logbook.text import Refused
+
+PAGES = Path(__file__).parent / "pages"
+MOST_TABS = 8
+HEARTBEAT_SECONDS = 15
+CLOSING_SECONDS = 3.0
+KEY_SECONDS = 30 * 86_400
+MOST_BYTES = 1 << 20
+OPEN_TO_ALL = frozenset({"/login", "/page/page.css"})
+
+Handler = Callable[[web.Request], Awaitable[web.StreamResponse]]
+
+
+@dataclass(frozen=True)
+class Serving:
+    """What is served and to whom: the command of a tab, where to listen, the door, the limits.
+
+    `names` are further names by which a browser may call this machine; `machine` is its own.
+    """
+
+    command: str
+    door: Door
+    host: str = "127.0.0.1"
+    port: int = 8000
+    tabs: int = MOST_TABS
+    machine: str = "localhost"
+    names: tuple[str, ...] = field(default=())
+
+
+class BookServer(Server):
+    """Textual's own server behind a door: our page, our checks, a limit on tabs."""
+
+    def __init__(self, serving: Serving) -> None:
+        super().__init__(serving.command, serving.host, serving.port, title="logbook")
+        self.serving = serving
+        self.door = serving.door
+        self._local = is_loopback(serving.host)
+        self._names = host_names(serving.host, serving.machine, serving.names)
+        self._open: dict[web.WebSocketResponse, asyncio.Event] = {}
+
+    @property
+    def full(self) -> bool:
+        """Whether as many tabs are open as may be."""
+        return len(self._open) >= self.serving.tabs
+
+    def application(self) -> web.Application:
+        """Make the web application."""
+        app = web.Application(middlewares=[self._guard], client_max_size=10_000)
+        app.add_routes(
+            [
+                web.get("/", self.handle_index),
+                web.get("/ws", self.handle_websocket),
+                web.get("/login", self.handle_login),
+                web.post("/login", self.handle_password),
+                web.static("/page", PAGES),
+                web.static("/static", self.statics_path),
+            ]
+        )
+        app.on_response_prepare.append(_add_headers)
+        app.on_shutdown.append(self.on_shutdown)
+        return app
+
+    def run(self, say: Callable[[str], None]) -> None:
+        """Serve until ctrl+c or SIGTERM; `say` gets sentences about what went wrong.
+
+        Raises:
+            Refused: the port cannot be had.
+        """
+        logging.getLogger("textual-serve").addHandler(_Sentences(say))
+        logging.getLogger("textual-serve").propagate = False
+        serving = self.serving
+        try:
+            web.run_app(
+                self.application(),
+                host=serving.host,
+                port=serving.port,
+                print=None,
+                access_log=None,
+                shutdown_timeout=CLOSING_SECONDS,
+            )
+        except OSError as fault:
+            raise Refused(
+                f"Port {serving.port} of {serving.host} cannot be had: another program may use "
+                "it, or the address is not this machine's. Give another with --port or --host."
+            ) from fault
+
+    # who asks
+
+    @web.middleware
+    async def _guard(self, request: web.Request, handler: Handler) -> web.StreamResponse:
+        if not host_is_known(request.host, self._names, loopback=self._local):
+            raise web.HTTPForbidden(
+                text="This name is not known here. Call the machine by its address, or name it "
+                "with --name when starting the server."
+            )
+        from_page = same_origin(request.headers.get("Origin", ""), request.host)
+        if not from_page and (request.path == "/ws" or request.method not in ("GET", "HEAD")):
+            raise web.HTTPForbidden(text="Only the logbook's own page may ask for this.")
+        if request.path not in OPEN_TO_ALL and not self._is_in(request):
+            if request.path == "/":
+                raise web.HTTPSeeOther("/login")
+            raise web.HTTPUnauthorized(text="Write the password first, at /login.")
+        return await handler(request)
+
+    @property
+    def _cookie(self) -> str:
+        return f"logbook-{self.serving.port}"
+
+    def _is_in(self, request: web.Request) -> bool:
+        return self.door.knows(request.cookies.get(self._cookie, ""))
+
+    async def handle_login(self, request: web.Request) -> web.StreamResponse:
+        """Ask for the password, unless it is known already."""
+        if self._is_in(request):
+            raise web.HTTPSeeOther("/")
+        return _page("login.html", "")
+
+    async def handle_password(self, request: web.Request) -> web.StreamResponse:
+        """Take the password; the right one gets a key that ends with the server."""
+        if not self.door.locked:
+            raise web.HTTPSeeOther("/")
+        if self.door.crowded:
+            return _page("login.html", "Too many try at once; wait a little.", 429)
+        given = (await request.post()).get("password", "")
+        key = await self.door.key_for(given if isinstance(given, str) else "")
+        if key is None:
+            return _page("login.html", "That is not the password.", 403)
+        response = web.HTTPSeeOther("/")
+        response.set_cookie(
+            self._cookie, key, max_age=KEY_SECONDS, httponly=True, samesite="Strict"
+        )
+        raise response
+
+    # the page and its tabs
+
+    async def handle_index(self, request: web.Request) -> web.StreamResponse:
+        """Give the page with the terminal and the keys, or say that all tabs are in use."""
+        if self.full:
+            return _page("said.html", self._full_words, 503)
+        return web.FileResponse(PAGES / "book.html")
+
+    @property
+    def _full_words(self) -> str:
+        return (
+            f"All {self.serving.tabs} tabs are in use: close one, or wait half a minute if one "
+            "was lost with its line."
+        )
+
+    async def handle_websocket(self, request: web.Request) -> web.WebSocketResponse:
+        """Run a process for a tab until either ends."""
+        if self.full:
+            raise web.HTTPServiceUnavailable(text=self._full_words)
+        try:
+            size = terminal_size(request.query["width"], request.query["height"])
+        except (KeyError, ValueError):
+            size = 80, 24
+        line = web.WebSocketResponse(
+            heartbeat=HEARTBEAT_SECONDS, timeout=CLOSING_SECONDS, max_msg_size=MOST_BYTES
+        )
+        self._open[line] = asyncio.Event()
+        try:
+            await line.prepare(request)
+            await self._run_tab(line, size)
+        finally:
+            self._open.pop(line).set()
+        return line
+
+    async def _run_tab(self, line: web.WebSocketResponse, size: tuple[int, int]) -> None:
+        async def close() -> None:
+            await line.close()
+
+        tab = Tab(
+            self.serving.command,
+            write_bytes=line.send_bytes,
+            write_str=line.send_str,
+            close=close,
+            download_manager=self.download_manager,
+        )
+        try:
+            await tab.start(*size)
+            await tab.listen(line)
+        finally:
+            await _to_its_end(tab.stop())
+
+    async def on_shutdown(self, app: web.Application) -> None:
+        """Close all tabs and wait for their processes; what was being typed is kept by them."""
+        still_open = dict(self._open)
+        await asyncio.gather(*(line.close() for line in still_open))
+        await asyncio.gather(*(ended.wait() for ended in still_open.values()))
+
+
+class _Sentences(logging.Handler):
+    """Hands warnings of the server on as sentences, without traces or local values."""
+
+    def __init__(self, say: Callable[[str], None]) -> None:
+        super().__init__(logging.WARNING)
+        self._say = say
+
+    def emit(self, record: logging.LogRecord) -> None:
+        self._say(f"A tab: {record.getMessage().rstrip('.')}.")
+
+
+async def _to_its_end(ending: Coroutine[object, object, None]) -> None:
+    """Wait for something to end, also when the one who waits is cancelled meanwhile."""
+    task = asyncio.create_task(ending)
+    try:
+        await asyncio.shield(task)
+    except asyncio.CancelledError:
+        await task
+        raise
+
+
+def _page(name: str, sentence: str, status: int = 200) -> web.Response:
+    words = Template((PAGES / name).read_text(encoding="utf-8"))
+    text = words.substitute(sentence=html.escape(sentence))
+    return web.Response(text=text, content_type="text/html", status=status)
+
+
+async def _add_headers(request: web.Request, response: web.StreamResponse) -> None:
+    """Let the page load and call nothing but this server, and nobody else frame it."""
+    host = request.host
+    response.headers.update(
+        {
+            "Content-Security-Policy": "default-src 'none'; script-src 'self'; "
+            "style-src 'self' 'unsafe-inline'; img-src 'self' data:; "
+            f"connect-src 'self' ws://{host} wss://{host}; "
+            "form-action 'self'; frame-ancestors 'none'; base-uri 'none'",
+            "X-Content-Type-Options": "nosniff",
+            "X-Frame-Options": "DENY",
+            "Referrer-Policy": "same-origin",
+            "Cache-Control": "no-cache" if request.path.startswith("/static/") else "no-store",
+        }
+    )

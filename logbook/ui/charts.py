@@ -1,0 +1,100 @@
+"""Charts as text: the one module that knows plotext.
+
+plotext keeps one figure for the whole process, so a chart is made whole in one call and the figure
+is cleared before and after. It ends the process on a number that is not finite, so those are left
+out first. Without plotext, which some small machines lack, a sentence stands where the chart would.
+"""
+
+from __future__ import annotations
+
+import math
+import os
+import re
+from collections.abc import Sequence
+from itertools import groupby, pairwise
+
+Point = tuple[float, float]
+
+LEAST_WIDTH, LEAST_HEIGHT = 16, 5
+_ESCAPES = re.compile(r"\x1b\[[0-9;]*m")
+
+
+def line_chart(
+    points: Sequence[Point],
+    width: int,
+    height: int,
+    *,
+    span: Point,
+    ticks: Sequence[tuple[float, str]] = (),
+    levels: Sequence[float] = (),
+    gap: float = math.inf,
+) -> str:
+    """Draw y over x as plain text of `width` × `height` cells, no escape codes in it.
+
+    `span` is the first and last x shown, `ticks` the marks on it, `levels` dotted lines at some y.
+    The line is broken where two points lie more than `gap` apart. Points that are not finite or
+    outside the span are left out; '' when none is left or there is no room.
+    """
+    low, high = span
+    kept = sorted(
+        (x, y) for x, y in points if math.isfinite(x) and math.isfinite(y) and low <= x <= high
+    )
+    if not kept or width < LEAST_WIDTH or height < LEAST_HEIGHT or not low < high:
+        return ""
+    try:
+        import plotext
+    except ImportError:
+        return "The chart needs plotext, which is not installed here; the numbers stand above."
+    shown = thinned(kept, span, width * 2)
+    values = [y for _, y in shown] + [level for level in levels if math.isfinite(level)]
+    bottom, top = min(values), max(values)
+    room = max((top - bottom) * 0.05, 0.5)
+    plotext.terminal.limit(False, False)
+    figure = plotext.figure
+    figure.clear()
+    figure.theme("colorless")
+    figure.plot_size(width, height)
+    signal = figure.signal([x for x, _ in shown], [y for _, y in shown], marker=_marker())
+    signal.lines(True)
+    for place, (one, two) in enumerate(pairwise(shown), 1):
+        if two[0] - one[0] > gap:
+            signal.line(place, False)
+    for level in levels:
+        if math.isfinite(level):
+            figure.line(level, "horizontal", style="dotted")
+    figure.draw(signal)
+    figure.axes(False, side=1)
+    across = figure.ruler("x")
+    across.lim(low, high)
+    marks = [(at, words) for at, words in ticks if low <= at <= high]
+    across.ticks([at for at, _ in marks], [words for _, words in marks])
+    figure.ruler("y").lim(bottom - room, top + room)
+    text = str(figure.build().string())
+    figure.clear()
+    return "\n".join(line.rstrip() for line in _ESCAPES.sub("", text).splitlines())
+
+
+def thinned(points: Sequence[Point], span: Point, most: int) -> list[Point]:
+    """Give at most `most` points: the means of equal pieces of the span, in order."""
+    if len(points) <= most:
+        return list(points)
+    low, high = span
+
+    def piece(point: Point) -> int:
+        return min(int((point[0] - low) / (high - low) * most), most - 1)
+
+    found = []
+    for _, some in groupby(points, piece):
+        group = list(some)
+        found.append((sum(x for x, _ in group) / len(group), sum(y for _, y in group) / len(group)))
+    return found
+
+
+def _marker() -> str:
+    """Give dots that the terminal's font has: a bare console has no braille."""
+    return "*" if os.environ.get("TERM", "") == "linux" else "braille"
+
+
+def bar(share: float, width: int) -> str:
+    """Draw a share from 0 to 1 as a bar of so many cells."""
+    return "█" * round(min(max(share, 0.0), 1.0) * width)

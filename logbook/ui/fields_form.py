@@ -1,0 +1,79 @@
+"""A question of a few short lines, read together."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from typing import TypeVar
+
+from textual import on
+from textual.app import ComposeResult
+from textual.binding import Binding
+from textual.containers import Horizontal, VerticalScroll
+from textual.content import Content
+from textual.widgets import Input, Static
+
+from logbook.text import Refused
+from logbook.ui.asking import Question
+
+Answer = TypeVar("Answer")
+
+
+class AskFields(Question[Answer]):
+    """Asks for several lines. Enter goes down and saves at the end; F9 saves at once.
+
+    `read` turns the texts by name into the answer, or raises Refused, which is shown below them.
+    """
+
+    BINDINGS = [
+        Binding("f9", "save", "save", priority=True),
+        Binding("down", "app.focus_next", "next", priority=True),
+        Binding("up", "app.focus_previous", "previous", priority=True),
+    ]
+
+    def __init__(
+        self,
+        asked: str,
+        fields: Sequence[tuple[str, str, str]],
+        read: Callable[[Mapping[str, str]], Answer],
+        start: Mapping[str, str] | None = None,
+    ) -> None:
+        """Take (name, label, hint) of each line, and the texts to begin with."""
+        super().__init__(asked, "enter next, saves at the end   F9 save   esc back")
+        self.fields = tuple(fields)
+        self.read = read
+        self.start = start or {}
+
+    def compose_answer(self) -> ComposeResult:
+        """Give the lines."""
+        with VerticalScroll(can_focus=False) as scroll:
+            scroll.styles.height = "auto"
+            scroll.styles.max_height = "70%"
+            for name, label, hint in self.fields:
+                with Horizontal(classes="field"):
+                    yield Static(Content(label), classes="label")
+                    line = Input(self.start.get(name, ""), id=f"field-{name}")
+                    line.cursor_blink = False
+                    yield line
+                    yield Static(Content(hint), classes="note")
+
+    @on(Input.Submitted)
+    def next_line(self, event: Input.Submitted) -> None:
+        """Go down a line; save at the last."""
+        event.stop()
+        if event.input.id == f"field-{self.fields[-1][0]}":
+            self.action_save()
+        else:
+            self.focus_next()
+
+    def action_save(self) -> None:
+        """End with the answer, or say what is wrong; what was typed stays."""
+        texts = {
+            name: self.query_one(f"#field-{name}", Input).value.strip()
+            for name, _, _ in self.fields
+        }
+        try:
+            answer = self.read(texts)
+        except Refused as refused:
+            self.complain(str(refused))
+            return
+        self.dismiss(answer)

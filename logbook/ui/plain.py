@@ -1,0 +1,54 @@
+"""Signs in ASCII, for terminals that cannot show ours. Letters of people's text stay."""
+
+from __future__ import annotations
+
+from functools import lru_cache
+
+from rich.cells import cell_len
+from rich.segment import Segment
+from textual.color import Color
+from textual.filter import LineFilter
+
+BOXES = dict.fromkeys(range(0x2500, 0x2580), "+") | dict.fromkeys(range(0x2580, 0x25A0), "#")
+SIGNS = {
+    "─": "-", "━": "-", "│": "|", "┃": "#", "▌": "|", "▁": "_", "▔": "-", "▏": "|", "▎": "|",
+    "▊": "|", "–": "-", "—": "-", "−": "-", "…": "~", "·": ".", "→": ">", "←": "<", "↑": "^",
+    "↓": "v", "×": "x", "÷": "/", "±": "~", "°": " ", "µ": "u", "²": "2", "³": "3", "¹": "1",
+    "⁻": "-", "⁶": "6", "₁": "1", "₂": "2", "🔎": "? ",
+}  # fmt: skip
+"""Each sign and what stands for it, of the same width."""
+TABLE = BOXES | {ord(sign): plain for sign, plain in SIGNS.items()}
+
+
+class PlainSigns(LineFilter):
+    """Draws our signs in ASCII, and ? for what the terminal's encoding has no code for."""
+
+    def __init__(self, encoding: str = "utf-8") -> None:
+        super().__init__()
+        self.encoding = encoding
+
+    def apply(self, segments: list[Segment], background: Color) -> list[Segment]:
+        """Give the segments of a line anew."""
+        return [
+            segment
+            if segment.text.isascii()
+            else Segment(plain_text(segment.text, self.encoding), segment.style, segment.control)
+            for segment in segments
+        ]
+
+
+@lru_cache(maxsize=1024)
+def plain_text(text: str, encoding: str = "utf-8") -> str:
+    """Give a text with our signs in ASCII, as wide as it was."""
+    return "".join(
+        letter if letter.isascii() or _has(encoding, letter) else "?" * cell_len(letter)
+        for letter in text.translate(TABLE)
+    )
+
+
+def _has(encoding: str, letter: str) -> bool:
+    try:
+        letter.encode(encoding)
+    except UnicodeEncodeError:
+        return False
+    return True

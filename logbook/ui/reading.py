@@ -1,0 +1,111 @@
+"""Drawing the handbook's Markdown as lines of a given width.
+
+It knows what the chapters use and no more: headings, paragraphs, lists of one level, fenced code,
+and inside a line `code`, **strong** and *stressed* words.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from textual.content import Content
+
+_INLINE = re.compile(r"`(?P<code>[^`]+)`|\*\*(?P<strong>[^*]+)\*\*|\*(?P<stressed>[^*]+)\*")
+_STYLES = {"code": "bold $primary", "strong": "bold", "stressed": "italic"}
+
+
+@dataclass(frozen=True, slots=True)
+class Block:
+    """A piece of a chapter. `kind` is title, heading, item, code or text."""
+
+    kind: str
+    text: str
+
+
+def blocks_of(markdown: str) -> Iterator[Block]:
+    """Give the pieces of a chapter in order."""
+    gathered: list[str] = []
+    kind = "text"
+    code: list[str] | None = None
+
+    def finished() -> Iterator[Block]:
+        if gathered:
+            yield Block(kind, " ".join(gathered))
+            gathered.clear()
+
+    for line in markdown.splitlines():
+        if line.startswith("```"):
+            if code is None:
+                yield from finished()
+                code = []
+            else:
+                yield Block("code", "\n".join(code))
+                code = None
+        elif code is not None:
+            code.append(line)
+        elif not line.strip():
+            yield from finished()
+        elif line.startswith("#"):
+            yield from finished()
+            marks, _, words = line.partition(" ")
+            yield Block("title" if marks == "#" else "heading", words)
+        elif line.startswith("- "):
+            yield from finished()
+            kind = "item"
+            gathered.append(line[2:])
+        else:
+            kind = kind if gathered else "text"
+            gathered.append(line.strip())
+    yield from finished()
+
+
+def inline(text: str) -> Content:
+    """Draw what stands in a line."""
+    pieces: list[str | tuple[str, str]] = []
+    at = 0
+    for found in _INLINE.finditer(text):
+        pieces.append(text[at : found.start()])
+        name = found.lastgroup or ""
+        pieces.append((found[name], _STYLES[name]))
+        at = found.end()
+    return Content.assemble(*pieces, text[at:])
+
+
+def lines_of(markdown: str, width: int) -> list[Content]:
+    """Draw a chapter in lines of at most `width` cells."""
+    lines: list[Content] = []
+    before = ""
+    for block in blocks_of(markdown):
+        if before and not (before == block.kind == "item"):
+            lines.append(Content(""))
+        lines += _drawn(block, max(12, width))
+        before = block.kind
+    return lines
+
+
+def _drawn(block: Block, width: int) -> list[Content]:
+    if block.kind == "title":
+        return _hung(Content.styled(block.text, "bold $primary"), width, "", "")
+    if block.kind == "heading":
+        return _hung(Content.styled(block.text, "bold $secondary"), width, "", "")
+    if block.kind == "item":
+        return _hung(inline(block.text), width, "- ", "  ")
+    if block.kind == "code":
+        found = []
+        for line in block.text.split("\n"):
+            indent = " " * (len(line) - len(line.lstrip()))
+            styled = Content.styled(line.strip(), "$primary")
+            found += _hung(styled, width, f"  {indent}", f"    {indent}")
+        return found
+    return _hung(inline(block.text), width, "", "")
+
+
+def _hung(text: Content, width: int, first: str, rest: str) -> list[Content]:
+    """Wrap a text; `first` stands before its first line, `rest` before the others."""
+    wrapped = text.wrap(max(8, width - len(rest))) or [Content("")]
+    return [
+        Content.assemble(rest if number else first, line.rstrip())
+        for number, line in enumerate(wrapped)
+    ]

@@ -1,0 +1,201 @@
+"""Entering a reading from anywhere: light, air, water, or what was cleaned.
+
+The questions and the writing; a screen says through `here` what the cursor is on.
+"""
+
+from __future__ import annotations
+
+import asyncio
+import re
+from collections.abc import Mapping, Sequence
+from typing import TYPE_CHECKING
+
+from logbook.growing.measures import Units, celsius, conductivity, length_words, number, percent
+from logbook.growing.numbers import numbers_words
+from logbook.growing.water import WaterReading
+from logbook.text import Refused, clean
+from logbook.ui.asking import AskChoice, AskLine
+from logbook.ui.drafts import Draft
+from logbook.ui.screen import LogScreen
+
+if TYPE_CHECKING:
+    from logbook.actions.light import ShelfLight
+
+CHOICES = (
+    ("light", "l", "light: round a shelf with the meter"),
+    ("air", "a", "air: temperature and humidity"),
+    ("water", "w", "water: pH and EC"),
+    ("clean", "c", "cleaned: what, how and with what"),
+)
+
+
+async def ask_reading(screen: LogScreen) -> None:
+    """Ask which reading, then for it, of what the cursor is on."""
+    numbers, place = screen.here()
+    kind = await screen.app.push_screen_wait(
+        AskChoice(f"Reading at {place or 'the room'}", CHOICES, "esc back")
+    )
+    if kind == "light":
+        await ask_light(screen, place)
+    elif kind == "air":
+        await ask_air(screen, place)
+    elif kind == "water":
+        await ask_water(screen, numbers, place)
+    elif kind == "clean":
+        await ask_clean(screen, place)
+
+
+async def ask_light(screen: LogScreen, place: str, start: Mapping[str, str] | None = None) -> None:
+    """Ask for the light of a shelf, spot after spot, and write it; a dropped line loses nothing."""
+    from logbook.actions.light import SurveyDraft, all_light, write_survey
+    from logbook.ui.meter_form import MeterForm
+
+    shelves = await asyncio.to_thread(all_light, screen.book)
+    by_path = {one.place.path: one for one in shelves}
+    if place not in by_path:
+        place = await _ask_shelf(screen, list(by_path)) or ""
+        if not place:
+            return
+    drafts = screen.logbook.drafts
+    draft = Draft("light", place, {}, (), place)
+    kept = drafts.find(draft.key)
+    metered = await screen.app.push_screen_wait(
+        MeterForm(
+            place,
+            screen.book.units,
+            _offers(by_path[place], screen.book.units),
+            start or (kept.texts if kept else {}),
+            lambda texts: drafts.keep(Draft("light", place, texts, (), place)),
+        )
+    )
+    if metered is None:
+        return
+    survey = SurveyDraft(place, metered.grid, metered.spots, metered.height_mm, metered.lux_lamp)
+    done = await screen.ask_book(write_survey, survey)
+    if done is not None:
+        drafts.drop(draft.key)
+        screen.say("  ".join([f"{done.words}.", *done.notices]), wants=_wants(done.notices))
+
+
+def _wants(notices: Sequence[str]) -> bool:
+    return any("Too " in notice for notice in notices)
+
+
+def _offers(shelf: ShelfLight, units: Units) -> dict[str, str]:
+    newest = shelf.newest
+    if newest is None:
+        return {"grid": "3"}
+    survey = newest.survey
+    columns = survey.grid.columns
+    offers = {"grid": str(survey.grid.rows) + (f"x{columns}" if columns > 1 else "")}
+    if survey.height_mm is not None:
+        offers["height"] = length_words(survey.height_mm, units)
+    if survey.lux_lamp:
+        offers["meter"] = survey.lux_lamp
+    return offers
+
+
+async def _ask_shelf(screen: LogScreen, paths: list[str]) -> str | None:
+    def read(text: str) -> str:
+        wanted = clean(text, lines=False).casefold()
+        found = [path for path in paths if path.casefold() == wanted]
+        if not found:
+            raise Refused(f'There is no shelf "{text[:40]}"; the book has {", ".join(paths[:6])}.')
+        return found[0]
+
+    return await screen.app.push_screen_wait(
+        AskLine("On which shelf?", read, hint="→ completes   esc back", offers=paths)
+    )
+
+
+def read_air(text: str, units: Units) -> tuple[float, float, bool | None]:
+    """Read "21.4 63", "70F 55% still" as °C, % and whether the air stands still; raise Refused."""
+    words = clean(text, lines=False).split()
+    still: bool | None = None
+    parts: list[str] = []
+    for word in words:
+        folded = word.casefold().strip(",;")
+        if folded in ("still", "moving"):
+            still = folded == "still"
+        elif parts and not re.search(r"\d", word):
+            parts[-1] += f" {word}"
+        else:
+            parts.append(word)
+    if len(parts) != 2:
+        raise Refused("Write temperature and humidity, like 21.4 63, and still or moving.")
+    return celsius(parts[0], "temperature", units), percent(parts[1], "humidity"), still
+
+
+async def ask_air(screen: LogScreen, place: str) -> None:
+    """Ask for temperature and humidity and write them."""
+    from logbook.actions.air import write_air
+
+    units = screen.book.units
+    found = await screen.app.push_screen_wait(
+        AskLine(
+            f"Air at {place or 'the room'}: temperature and humidity",
+            lambda text: read_air(text, units),
+            hint="like 21.4 63, or 70F 55% still   enter save   esc back",
+        )
+    )
+    if found is not None:
+        done = await screen.ask_book(write_air, found[0], found[1], place, still=found[2])
+        if done is not None:
+            screen.say("  ".join([f"{done.words}.", *done.notices]), wants=bool(done.notices))
+
+
+def read_water_line(text: str) -> WaterReading:
+    """Read "6.1 1.2" or "ph 6.1 ec 1200 µS/cm" as pH and EC; raise Refused."""
+    cleaned = clean(text, lines=False)
+    named = re.findall(r"(?i)\b(ph|ec)\b\s*[:=]?\s*(.*?)(?=\b(?:ph|ec)\b|$)", cleaned)
+    if named:
+        given = {name.casefold(): value.strip(" ,;") for name, value in named}
+    else:
+        words = cleaned.split(maxsplit=1)
+        given = dict(zip(("ph", "ec"), words, strict=False))
+    ph, ec = given.get("ph"), given.get("ec")
+    if not ph and not ec:
+        raise Refused("Write pH and EC, like 6.1 1.2; or one of them, like ec 1.2.")
+    return WaterReading(number(ph, "pH") if ph else None, conductivity(ec) if ec else None)
+
+
+async def ask_water(screen: LogScreen, numbers: Sequence[int], place: str) -> None:
+    """Ask for pH and EC of the water and write them, for the trays the cursor is on."""
+    from logbook.actions.water import measure_water
+
+    what = numbers_words(numbers) or place or "the room"
+    reading = await screen.app.push_screen_wait(
+        AskLine(
+            f"Water for {what}: pH and EC in mS/cm",
+            read_water_line,
+            hint="like 6.1 1.2, or ec 1200 µS/cm   enter save   esc back",
+        )
+    )
+    if reading is not None:
+        where = "" if numbers else place
+        done = await screen.ask_book(measure_water, reading, tuple(numbers), where)
+        if done is not None:
+            screen.say("  ".join([f"{done.words}.", *done.notices]), wants=bool(done.notices))
+
+
+async def ask_clean(screen: LogScreen, place: str) -> None:
+    """Ask what was cleaned, how and with what, and write it; the cautions are shown."""
+    from logbook.actions.solutions import UseDraft, use_solution
+
+    def read(text: str) -> UseDraft:
+        parts = [part.strip() for part in clean(text, lines=False).split(";")]
+        if len(parts) not in (2, 3) or not all(parts[:2]):
+            raise Refused("Write what; how; with what: trays; soak 10 min and rinse; bleach.")
+        return UseDraft(parts[0], parts[1], parts[2] if len(parts) == 3 else "", place=place)
+
+    draft = await screen.app.push_screen_wait(
+        AskLine(
+            "Cleaned: what; how; with what",
+            read,
+            hint="like trays; soak 10 min and rinse; bleach   enter save   esc back",
+        )
+    )
+    if draft is not None:
+        done = await screen.ask_book(use_solution, draft)
+        if done is not None:
+            screen.say("\n".join([f"{done.words}.", *done.notices[:3]]), wants=bool(done.notices))

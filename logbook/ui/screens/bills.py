@@ -1,0 +1,268 @@
+"""Lamps and bills: what hangs where, what it costs, what it gave, and what the circuits carry."""
+
+from __future__ import annotations
+
+from textual import on, work
+from textual.app import ComposeResult
+from textual.content import Content
+from textual.widgets import Static
+
+from logbook.actions.bills import BatchBill, Bills, ShelfBill, bills
+from logbook.actions.book import Book
+from logbook.actions.lamps import CircuitView
+from logbook.growing.measures import hours_words, number_words
+from logbook.growing.power import LOCAL_CODE, WET_ROOM_CAUTIONS
+from logbook.text import plural
+from logbook.ui.asking import AskChoice
+from logbook.ui.charts import bar
+from logbook.ui.screen import LogScreen
+from logbook.ui.widgets.walk_list import Row, WalkList
+
+KINDS = (
+    ("lamps", "l", "lamps over the shelf under the cursor"),
+    ("tariff", "t", "a price of electricity, from a day on"),
+    ("circuit", "c", "a circuit and what hangs on it"),
+)
+
+
+class BillsScreen(LogScreen):
+    """One list: shelves, circuits, batches and tariffs; what the cursor is on is told below."""
+
+    heading = "lamps and bills"
+    purpose = (
+        "Lamps, kWh and money by shelf, by tray and by batch, from the hours really lit; and each "
+        "circuit against what it should carry for hours. + adds lamps, a price or a circuit."
+    )
+    own = ("open", "add", "edit")
+    view: Bills | None = None
+
+    def compose_body(self) -> ComposeResult:
+        """Give the list and the lines about what the cursor is on."""
+        yield WalkList()
+        about = Static(Content(""), id="about", classes="plain")
+        about.styles.max_height = "45%"
+        yield about
+
+    def load(self, book: Book) -> Bills:
+        """Read the bills."""
+        return bills(book)
+
+    def draw(self) -> None:
+        """Draw the list."""
+        if self.view is None:
+            return
+        view = self.view
+        today = view.today.bill
+        self.counts = f"today {number_words(today.kwh, 1)} kWh, {today.cost:.2f}"
+        rows = [Row(self._sum(view))]
+        rows.append(Row(Content.styled("Lamps", "$secondary")))
+        rows += [Row(self._shelf(one), f"shelf {one.place.path}") for one in view.shelves]
+        if not any(one.lamps for one in view.shelves):
+            rows.append(
+                Row(Content.styled("No lamps written down yet: + adds them.", "$text-past"))
+            )
+        if view.circuits:
+            rows.append(Row(Content.styled("Circuits", "$secondary")))
+            rows += [Row(self._circuit(one), f"circuit {one.name}") for one in view.circuits]
+        if view.batches:
+            rows.append(Row(Content.styled("Batches cut last", "$secondary")))
+            rows += [Row(self._batch(one), f"batch {one.batch}") for one in view.batches]
+        if view.tariffs:
+            rows.append(Row(Content.styled("Prices", "$secondary")))
+            rows += [Row(Content(one.words), f"tariff {one.since}") for one in view.tariffs]
+        self.query_one(WalkList).show(rows)
+        self._tell()
+
+    def _sum(self, view: Bills) -> Content:
+        price = view.tariff.words if view.tariff else "no price yet: + adds it"
+        used = view.period.bill
+        return Content(
+            f"last {plural(view.days, 'day')}: {number_words(used.kwh, 0)} kWh, {used.cost:.2f}"
+            + ("" if self.narrow else f"   {price}")
+        )
+
+    def _columns(self, left: str, right: str, tone: str = "") -> Content:
+        room = max(6, self.app.size.width - 4 - len(right) - 2)
+        left = left if len(left) <= room else left[: room - 1] + "…"
+        return Content.assemble((f"{left:<{room}}", "bold"), "  ", (right, tone))
+
+    def _shelf(self, one: ShelfBill) -> Content:
+        name = one.place.path
+        if one.lamps is None:
+            return self._columns(name, "lamps not known", "$text-past")
+        if not one.lamps.lamps:
+            return self._columns(name, "no lamps", "$text-past")
+        bill = one.today.bill
+        right = f"{number_words(bill.kwh, 2)} kWh  {bill.cost:.2f} a day"
+        if not self.narrow:
+            each = one.cost_per_tray_today
+            tray = "no tray lit" if each is None else f"{each:.3f} a tray"
+            lamps = f"{one.lamps.lamps} × {number_words(one.lamps.watts)} W"
+            right = f"{lamps}  {one.place.hours_words}  {right}  {tray}"
+        return self._columns(name, right)
+
+    def _circuit(self, one: CircuitView) -> Content:
+        load = one.load
+        share = load.share_of_limit_percent
+        right = f"{number_words(load.amps, 1)} of {number_words(load.limit_amps, 1)} A"
+        right += "" if load.within else "  over"
+        if not self.narrow:
+            right = f"{bar(share / 100, 20):<20}  {number_words(share, 0)} %  {right}"
+        return self._columns(one.name, right, "" if load.within else "$warning")
+
+    def _batch(self, one: BatchBill) -> Content:
+        bill, worth = one.use.bill, one.worth
+        cost = "" if worth.cost_per_100_g is None else f"  {worth.cost_per_100_g:.3f}/100 g"
+        right = f"{number_words(bill.kwh, 1)} kWh  {bill.cost:.2f}{cost}"
+        if not self.narrow:
+            if worth.grams_per_kwh is not None:
+                right += f"  {worth.grams_per_kwh:.0f} g/kWh"
+            if worth.grams_per_mol is not None:
+                right += f"  {worth.grams_per_mol:.0f} g/mol"
+        return self._columns(f"{one.crop} (batch {one.batch})", right)
+
+    # what the cursor is on
+
+    def _on(self) -> tuple[str, str]:
+        kind, _, name = self.query_one(WalkList).key.partition(" ")
+        return kind, name
+
+    def here(self) -> tuple[tuple[int, ...], str]:
+        """Give the shelf under the cursor."""
+        kind, name = self._on()
+        return (), name if kind == "shelf" else ""
+
+    @on(WalkList.Moved)
+    def moved(self) -> None:
+        """Tell about what the cursor came to."""
+        self._tell()
+
+    def _tell(self) -> None:
+        if self.view is None:
+            return
+        kind, name = self._on()
+        lines: list[Content] = []
+        if kind == "shelf":
+            one = next(each for each in self.view.shelves if each.place.path == name)
+            lines = self._about_shelf(one, self.view.days)
+        elif kind == "circuit":
+            circuit = next(each for each in self.view.circuits if each.name == name)
+            tone = "" if circuit.load.within else "$warning"
+            lines = [Content.styled(circuit.load.words, tone)]
+            lines += [Content(notice) for notice in circuit.notices]
+            lines += [Content.styled(each, "$text-past") for each in WET_ROOM_CAUTIONS]
+            if circuit.load.within:
+                lines.append(Content.styled(LOCAL_CODE, "$text-past"))
+        elif kind == "batch":
+            lines = _about_batch(next(b for b in self.view.batches if str(b.batch) == name))
+        self.query_one("#about", Static).update(Content("\n").join(lines))
+
+    def _about_shelf(self, one: ShelfBill, days: int) -> list[Content]:
+        if one.lamps is None:
+            return [Content("e writes down which lamps hang here.")]
+        lines = [Content(one.lamps.words(self.book.units))]
+        draw = one.lamps.draw
+        if draw.volt_amps is not None and draw.amps is not None:
+            lines.append(
+                Content(
+                    f"{number_words(draw.watts)} W, {number_words(draw.amps, 2)} A, "
+                    f"{number_words(draw.volt_amps)} VA, power factor {draw.power_factor:.2f}"
+                )
+            )
+        words = f"last {plural(days, 'day')}: {one.period.bill.words}"
+        if one.cost_per_tray_day is not None:
+            words += f", {one.cost_per_tray_day:.3f} a tray-day"
+        lines.append(Content(words))
+        if one.period.unknown_hours >= 1:
+            lines.append(
+                Content.styled(
+                    f"Lit {hours_words(one.period.unknown_hours)} before any lamps were written "
+                    "down: not counted.",
+                    "$text-past",
+                )
+            )
+        return lines
+
+    @on(WalkList.Selected)
+    def selected(self) -> None:
+        """Let Enter open what the cursor is on."""
+        self.action_open()
+
+    def action_open(self) -> None:
+        """Open the shelf's light, or the batch."""
+        kind, name = self._on()
+        if kind == "shelf":
+            self.logbook.go("light", place=name)
+        elif kind == "batch":
+            self.logbook.go("batch", batch=name)
+        else:
+            self.action_edit()
+
+    @work
+    async def action_add(self) -> None:
+        """Ask what to add, then for it."""
+        kind = await self.app.push_screen_wait(AskChoice("Add", KINDS, "esc back"))
+        if kind:
+            await self._ask(kind)
+
+    @work
+    async def action_edit(self) -> None:
+        """Write the lamps, circuit or price under the cursor anew."""
+        kind = {"shelf": "lamps", "circuit": "circuit", "tariff": "tariff"}.get(self._on()[0])
+        if kind is None:
+            self.say("The cursor is on nothing that is written here.")
+            return
+        await self._ask(kind)
+
+    async def _ask(self, kind: str) -> None:
+        from logbook.actions.lamps import hang_lamps, set_circuit, set_tariff
+        from logbook.ui.power_forms import circuit_form, lamps_form, tariff_form
+
+        if self.view is None:
+            return
+        on, name = self._on()
+        done = None
+        if kind == "lamps":
+            if on != "shelf":
+                self.say("Put the cursor on a shelf first.")
+                return
+            shelf = next(each for each in self.view.shelves if each.place.path == name)
+            form = lamps_form(name, self.book.units, shelf.lamps, self.book.today())
+            lamps = await self.app.push_screen_wait(form)
+            if lamps is not None:
+                done = await self.ask_book(hang_lamps, name, lamps)
+        elif kind == "tariff":
+            tariff = await self.app.push_screen_wait(tariff_form(self.book.today()))
+            if tariff is not None:
+                done = await self.ask_book(set_tariff, tariff)
+        else:
+            old = next((c for c in self.view.circuits if on == "circuit" and c.name == name), None)
+            draft = await self.app.push_screen_wait(circuit_form(old))
+            if draft is not None:
+                done = await self.ask_book(set_circuit, draft)
+        if done is not None:
+            self.say("  ".join([f"{done.words}.", *done.notices]), wants=bool(done.notices))
+
+
+def _about_batch(one: BatchBill) -> list[Content]:
+    worth = one.worth
+    words = f"{plural(one.trays, 'tray')}, {number_words(one.grams, 0)} g, {one.use.bill.words}"
+    lines = [Content(words)]
+    parts = []
+    if worth.grams_per_kwh is not None:
+        parts.append(f"{number_words(worth.grams_per_kwh, 0)} g a kWh")
+    if worth.grams_per_mol is not None:
+        parts.append(f"{number_words(worth.grams_per_mol)} g a mol")
+    if one.mol_m2_per_tray:
+        parts.append(f"{number_words(one.mol_m2_per_tray)} mol/m² on a tray")
+    if parts:
+        lines.append(Content(", ".join(parts)))
+    if one.use.unknown_hours >= 1:
+        lines.append(
+            Content.styled(
+                "Part of its lit hours fell before any lamps were written down.", "$text-past"
+            )
+        )
+    if one.unmeasured_hours >= 1:
+        lines.append(Content.styled("Its shelf's light was never measured.", "$text-past"))
+    return lines

@@ -1,0 +1,89 @@
+"""A chapter of the handbook, to read."""
+
+from __future__ import annotations
+
+from textual.app import ComposeResult
+from textual.binding import Binding
+from textual.containers import VerticalScroll
+from textual.content import Content
+from textual.widgets import Static
+
+from logbook.actions.book import Book
+from logbook.handbook import CHAPTERS, KEYS, chapter_text, keys_chapter, without_pictures
+from logbook.ui.commands import keys_everywhere, keys_here
+from logbook.ui.reading import lines_of
+from logbook.ui.screen import LogScreen
+
+WIDEST = 96
+"""Cells of a line; longer ones are hard to read."""
+
+
+class _Reader(VerticalScroll, inherit_bindings=False):
+    """Scrolls up and down; left and right are left to the screen."""
+
+    BINDINGS = [
+        Binding("up", "scroll_up", "up"),
+        Binding("down", "scroll_down", "down"),
+        Binding("pageup", "page_up", "page up"),
+        Binding("pagedown,space", "page_down", "page down"),
+        Binding("home", "scroll_home", "first"),
+        Binding("end", "scroll_end", "last"),
+    ]
+
+
+class ChapterScreen(LogScreen):
+    """One chapter; left and right go to its neighbours."""
+
+    heading = "the handbook"
+    purpose = (
+        "One chapter of the handbook. Arrows, Page Up, Page Down and Space move the text; left and "
+        "right go to the chapter before and the next one."
+    )
+    own = ("chapter_before", "chapter_after")
+    DEFAULT_CSS = "ChapterScreen #chapter { height: auto; padding: 0 1; }"
+    view: str | None = None
+
+    def compose_body(self) -> ComposeResult:
+        """Give the reader."""
+        with _Reader(classes="scroll"):
+            yield Static(id="chapter")
+
+    @property
+    def name_shown(self) -> str:
+        """The chapter that is shown."""
+        return str(self.logbook.subject.get("chapter", CHAPTERS[0]))
+
+    def load(self, book: Book) -> str:
+        """Read the chapter, or make it."""
+        name = self.name_shown
+        if name == KEYS:
+            commands = self.logbook.commands
+            return keys_chapter(
+                keys_here(commands), keys_everywhere(commands), self.logbook.plain()
+            )
+        return without_pictures(chapter_text(name))
+
+    def draw(self) -> None:
+        """Draw the chapter for this width."""
+        name = self.name_shown
+        self.counts = f"{CHAPTERS.index(name) + 1} of {len(CHAPTERS)}"
+        text = Content("\n").join(lines_of(self.view or "", min(WIDEST, self.app.size.width - 4)))
+        line = self.query_one("#chapter", Static)
+        if line.content != text:
+            line.update(text)
+
+    def action_chapter_before(self) -> None:
+        """Go to the chapter before."""
+        self._turn(-1)
+
+    def action_chapter_after(self) -> None:
+        """Go to the next chapter."""
+        self._turn(1)
+
+    def _turn(self, by: int) -> None:
+        at = CHAPTERS.index(self.name_shown) + by
+        if not 0 <= at < len(CHAPTERS):
+            self.say("There is no chapter further on." if by > 0 else "This is the first chapter.")
+            return
+        self.query_one(_Reader).scroll_home(animate=False)
+        self.logbook.go("chapter", chapter=CHAPTERS[at])

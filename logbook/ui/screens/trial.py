@@ -1,0 +1,355 @@
+"""One trial: its arms as dots on a scale of grams, what they can say, and its trays."""
+
+from __future__ import annotations
+
+import asyncio
+from collections.abc import Mapping
+
+from textual import on, work
+from textual.app import ComposeResult
+from textual.content import Content
+
+from logbook.actions.book import Book
+from logbook.actions.trial_judging import TrialView, judge_trial
+from logbook.actions.trial_tasting import Said, Sheet
+from logbook.actions.trial_words import judged_words, sown_words
+from logbook.growing.measures import grams_words
+from logbook.growing.numbers import parse_numbers
+from logbook.growing.trials.chart import chart
+from logbook.growing.trials.record import TrayRecord
+from logbook.growing.trials.things import thing_words
+from logbook.growing.trials.weight_text import read_weights, weights_text
+from logbook.text import Refused, clean, plural
+from logbook.ui.asking import AskLine, AskYes
+from logbook.ui.columns import column, fit, one_line, wrapped
+from logbook.ui.deeds import Chosen, TrayKeys
+from logbook.ui.trial_asking import read_said
+from logbook.ui.widgets.walk_list import Row, WalkList
+
+STATES = {"discarded": "thrown out", "void": "struck", "growing": "growing", "planned": "planned"}
+MOST_CODES = 12
+
+
+class TrialScreen(TrayKeys):
+    """The trial that the app's subject names."""
+
+    heading = "trial"
+    purpose = (
+        "One trial: each dot is a tray, | the arm's mean; below it what the weights can say, what "
+        "else differed between the arms, and the trays. Enter opens the tray under the cursor, x "
+        "leaves it out with the reason. n sows all arms once; sown again it is another week."
+    )
+    own = (
+        "open", "sow_arms", "add", "leave_out", "tasting", "counts", "decide", "adopt", "jot", "look",
+    )  # fmt: skip
+    view: TrialView | None = None
+
+    def compose_body(self) -> ComposeResult:
+        """Give the list that all of it stands in."""
+        yield WalkList()
+
+    @property
+    def trial_name(self) -> str:
+        """The trial's name."""
+        return str(self.logbook.subject.get("trial") or "")
+
+    def load(self, book: Book) -> TrialView:
+        """Judge the trial as it stands."""
+        return judge_trial(book, self.trial_name)
+
+    # drawing
+
+    def draw(self) -> None:
+        """Draw the question, the chart, the words and the trays."""
+        view = self.view
+        if view is None:
+            return
+        self.counts = fit(view.trial.name, 30 if not self.narrow else 18)
+        width = self.app.size.width - 3
+        rows = self._head(view, width)
+        rows += self._chart(view, width)
+        for part, (head, texts) in enumerate(judged_words(view, self.book.units)):
+            rows.append(Row(Content.styled(head, "bold $primary")))
+            rows += [
+                Row(Content(line), f"words/{part}/{at}/{number}")
+                for at, text in enumerate(texts)
+                for number, line in enumerate(wrapped(text, width))
+            ]
+        if view.records:
+            rows.append(Row(Content.styled("Trays", "bold $primary")))
+            rows += [Row(self._tray(record), f"tray/{record.number}") for record in view.records]
+        self.query_one(WalkList).show(rows)
+
+    def _head(self, view: TrialView, width: int) -> list[Row]:
+        question = view.trial.question or view.trial.name
+        lines = [Content.styled(line, "bold") for line in wrapped(one_line(question), width)]
+        about = f"{view.template.label()}, {thing_words(view.trial.thing)}"
+        lines += [Content.styled(line, "$text-past") for line in wrapped(about, width)]
+        return [Row(line, f"head/{at}") for at, line in enumerate(lines)]
+
+    def _chart(self, view: TrialView, width: int) -> list[Row]:
+        figures = 0 if self.narrow else 24
+        longest = max(len(arm.name) for arm in view.arms) + 1
+        names = max(4, min(12 if self.narrow else 20, longest))
+        cells = width - names - figures - 1
+        drawn = chart(view.arms, cells)
+        rows = []
+        for at, line in enumerate(drawn.lines):
+            dots = column(line.dots, cells + 1)
+            text = Content.assemble((column(line.arm, names), "bold"), (dots, "$primary"))
+            if self.narrow:
+                figure = Content.styled(f"{'':{names}}{line.words}", "$text-past")
+                text = Content("\n").join([text, figure])
+            else:
+                text = Content.assemble(text, (line.words, "$text-past"))
+            rows.append(Row(text, f"arm/{at}"))
+        if drawn.foot:
+            rows.append(Row(Content.styled(f"{'':{names}}{drawn.foot}", "$text-past"), "foot"))
+        return rows
+
+    def _tray(self, record: TrayRecord) -> Content:
+        width = self.app.size.width - 3
+        weight = STATES.get(record.state.status, "cut, not weighed")
+        if record.grams is not None:
+            weight = grams_words(record.grams, self.book.units)
+        note = f"left out: {record.left_out}" if record.left_out else record.block
+        tone = "$text-past" if record.left_out else ""
+        arm = column(record.arm, 12 if self.narrow else 20)
+        rest = fit(f"{weight:>9}  {note}", max(8, width - 6 - len(arm)))
+        return Content.assemble(
+            (column(str(record.number), 6), f"bold {tone}"), (arm, tone), (rest, tone)
+        )
+
+    # what the cursor is on
+
+    def _record(self) -> TrayRecord | None:
+        kind, _, number = self.query_one(WalkList).key.partition("/")
+        if kind != "tray" or self.view is None:
+            return None
+        return next((each for each in self.view.records if str(each.number) == number), None)
+
+    def chosen(self) -> Chosen | None:
+        """Give the tray under the cursor."""
+        record = self._record()
+        if record is None:
+            return None
+        return Chosen((record.number,), place=record.place, crop=record.template.label())
+
+    @on(WalkList.Selected)
+    def selected(self) -> None:
+        """Let Enter open the tray."""
+        self.action_open()
+
+    @work
+    async def action_open(self) -> None:
+        """Open the tray under the cursor."""
+        record = self._record()
+        if record is not None:
+            await self.open_tray(record.number)
+
+    # keys
+
+    @work
+    async def action_sow_arms(self) -> None:
+        """Sow all arms once, now."""
+        from logbook.actions.trial_trays import SowTrialDraft, sow_trial
+
+        view = self.view
+        if view is None:
+            return
+        run = 1 + max((record.run for record in view.records), default=0)
+        lot = await self.app.push_screen_wait(
+            AskLine(
+                f"Sow all {len(view.arms)} arms of {view.trial.name} now, week {run}. Seed lot",
+                lambda text: clean(text, lines=False),
+                hint="as on the bag, or empty; enter sows   esc back",
+            )
+        )
+        if lot is None:
+            return
+        sown = await self.ask_book(sow_trial, self.trial_name, SowTrialDraft(lot=lot))
+        if sown is not None:
+            lines = [line.strip() for line in sown_words(sown)]
+            self.say("; ".join([*lines, *sown.notices]) + ".  u undoes.")
+
+    async def _ask_arm(self, asked: str) -> str | None:
+        view = self.view
+        if view is None:
+            return None
+        names = [arm.name for arm in view.trial.arms]
+
+        def read(text: str) -> str:
+            from logbook.actions.trials import find_arm
+
+            return view.trial.arm(find_arm(view.trial, text)).name
+
+        hint = f"{', '.join(names[:6])}{' …' if len(names) > 6 else ''}   → completes   esc back"
+        return await self.app.push_screen_wait(AskLine(asked, read, hint=hint, offers=names))
+
+    @work
+    async def action_add(self) -> None:
+        """Take trays that stand already into an arm."""
+        from logbook.actions.trial_trays import join_trial
+
+        arm = await self._ask_arm("Take trays into which arm?")
+        if arm is None or self.view is None:
+            return
+        numbers = await self.app.push_screen_wait(
+            AskLine(f"Which trays are {arm}?", parse_numbers, hint="like 101 103-105   esc back")
+        )
+        if not numbers:
+            return
+        shelf = ""
+        if self.view.trial.shelves:
+            said = await self.app.push_screen_wait(
+                AskLine("In which block (shelf)?", lambda text: clean(text, lines=False))
+            )
+            if said is None:
+                return
+            shelf = said
+        done = await self.ask_book(join_trial, self.trial_name, arm, numbers, shelf=shelf)
+        if done is not None:
+            self.say(" ".join([f"{done.words}.  u undoes.", *done.notices]))
+
+    @work
+    async def action_leave_out(self) -> None:
+        """Leave the tray under the cursor out of the judging."""
+        from logbook.actions.trial_trays import leave_out
+
+        record = self._record()
+        if record is None:
+            self.say("Put the cursor on a tray, further down.")
+            return
+        why = await self.ask_why(f"Leave {record.number} ({record.arm}) out of the trial: why?")
+        if why:
+            done = await self.ask_book(leave_out, self.trial_name, [record.number], why)
+            if done is not None:
+                self.say(f"{done.words}.  u undoes.")
+
+    @work
+    async def action_counts(self) -> None:
+        """Ask what counts."""
+        from logbook.actions.trial_deciding import set_weights
+
+        view = self.view
+        if view is None:
+            return
+        weights = await self.app.push_screen_wait(
+            AskLine(
+                "What counts, and how much?",
+                read_weights,
+                start=weights_text(view.weighing.weights) if view.weighing else "",
+                hint="like yield 3, taste 2, looks 1, cost 1   esc back",
+            )
+        )
+        if weights:
+            done = await self.ask_book(set_weights, self.trial_name, weights)
+            if done is not None:
+                self.say(f"{done.words}.")
+
+    @work
+    async def action_decide(self) -> None:
+        """Ask what was decided, and what to try next."""
+        from logbook.actions.trial_deciding import decide
+
+        decided = await self.ask_why("What was decided?")
+        if not decided:
+            return
+        after = await self._ask_next()
+        if after is None:
+            return
+        done = await self.ask_book(decide, self.trial_name, decided, after)
+        if done is not None:
+            self.say(f"{done.words}.  u undoes.")
+
+    async def _ask_next(self) -> str | None:
+        return await self.app.push_screen_wait(
+            AskLine(
+                "What to try next?",
+                clean,
+                hint="or nothing   enter save   esc back",
+            )
+        )
+
+    @work
+    async def action_adopt(self) -> None:
+        """Take an arm into the crop template."""
+        from logbook.actions.trial_deciding import adopt
+
+        view = self.view
+        arm = await self._ask_arm("Take which arm into the crop template?")
+        if arm is None or view is None:
+            return
+        why = await self.ask_why(f"{view.template.name} as in {arm}: why?")
+        after = await self._ask_next() if why else None
+        if not why or after is None:
+            return
+        done = await self.ask_book(adopt, self.trial_name, arm, why, after)
+        if done is not None:
+            self.say(f"{done.words}.  {done.notice}".strip(), wants=bool(done.notice))
+
+    # tasting
+
+    @work
+    async def action_tasting(self) -> None:
+        """Draw codes where there are none yet, else take one taster's scores."""
+        from logbook.actions.trial_tasting import new_tasting, newest_sheet, taste
+
+        try:
+            sheet = await asyncio.to_thread(newest_sheet, self.book, self.trial_name)
+        except Refused:
+            if not await self.app.push_screen_wait(
+                AskYes("No tasting yet. Draw blind codes for the arms now?")
+            ):
+                return
+            drawn = await self.ask_book(new_tasting, self.trial_name)
+            if drawn is None:
+                return
+            sheet = drawn
+            await self._show_codes(sheet)
+        taster = await self.app.push_screen_wait(
+            AskLine(
+                "Who tastes?", lambda text: clean(text, lines=False), hint="initials   esc back"
+            )
+        )
+        if not taster:
+            return
+        said = await self._ask_samples(sheet, taster)
+        if said:
+            done = await self.ask_book(taste, self.trial_name, taster, said)
+            if done is not None:
+                self.say(f"{done.words}.  u undoes.")
+
+    async def _show_codes(self, sheet: Sheet) -> None:
+        codes = [f"{code} {arm}" for arm, code in list(sheet.codes.items())[:MOST_CODES]]
+        more = len(sheet.codes) - len(codes)
+        rest = f"\n{more} more: `logbook trial taste` lists them" if more > 0 else ""
+        await self.app.push_screen_wait(
+            AskYes(
+                "For who serves only: tasters must not see these codes.",
+                "\n".join(codes) + rest + "\ny seen",
+            )
+        )
+
+    async def _ask_samples(self, sheet: Sheet, taster: str) -> Mapping[str, Said]:
+        said: dict[str, Said] = {}
+        order = sheet.order(taster)
+        what = "rank 1 is best" if sheet.ranks else "1 to 9"
+        for place, code in enumerate(order, 1):
+            answer = await self.app.push_screen_wait(
+                AskLine(
+                    f"{taster}: {code} ({place} of {plural(len(order), 'sample')}), {what}",
+                    read_said,
+                    hint="taste, crunch, looks, own words: 7 6 8 a bit bitter   esc stops",
+                )
+            )
+            if answer is None:
+                self.say("Nothing of this taster was written.")
+                return {}
+            said[code] = answer
+        return said
+
+    def weighing_trays(self) -> tuple[int, ...]:
+        """Give the trial's trays that are still growing."""
+        records = self.view.records if self.view else ()
+        return tuple(each.number for each in records if each.state.status == "growing")

@@ -1,0 +1,153 @@
+"""Setting a trial up: the question, the one thing that differs, its arms, how many trays."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from textual.content import Content
+
+from logbook.actions.book import Book
+from logbook.actions.trials import LARGEST_SEED, MOST_WEEKS
+from logbook.growing.measures import number, whole
+from logbook.growing.trials.layout import MOST_TRAYS
+from logbook.growing.trials.things import THINGS
+from logbook.growing.trials.weight_text import read_weights
+from logbook.text import Refused, clean_name, clean_note
+from logbook.ui.form import FormScreen, Preview
+from logbook.ui.trial_asking import read_parts
+from logbook.ui.widgets.form_lines import Field, any_text
+
+
+@dataclass(frozen=True, slots=True)
+class TrialOffers:
+    """What the form completes: names of templates, paths of shelves."""
+
+    templates: tuple[str, ...]
+    shelves: tuple[str, ...]
+
+
+class TrialFormScreen(FormScreen):
+    """The form of a trial."""
+
+    heading = "a trial"
+    purpose = (
+        "Set a trial up: one thing differs between its arms, all else is kept alike. Below stands "
+        "how many trays per arm show which gap; the layout is drawn by chance from the seed number "
+        "that is kept. Sowing comes after, from the trial's page."
+    )
+    kind = "trial_form"
+    save_words = "set the trial up"
+    view: TrialOffers | None = None
+
+    def load(self, book: Book) -> TrialOffers:
+        """Read what is completed."""
+        from logbook.actions.places import list_places
+        from logbook.actions.templates import list_templates
+
+        return TrialOffers(
+            tuple(template.name for template in list_templates(book)),
+            tuple(view.place.path for view in list_places(book) if view.place.kind == "shelf"),
+        )
+
+    def draw(self) -> None:
+        """Say in the head that it is a new one."""
+        self.counts = "new"
+        super().draw()
+
+    @property
+    def draft_label(self) -> str:
+        """Name the trial."""
+        entry = self.entries.get("name")
+        return entry.text if entry is not None else ""
+
+    def fields(self) -> tuple[Field, ...]:
+        """Give the lines."""
+        view = self.view or TrialOffers((), ())
+        return (
+            Field("name", "name", "short, like thick or thin", read=_name),
+            Field("crop", "crop", "a part of its name", read=_crop, offers=view.templates, pick=True),
+            Field("question", "question", "what you want to know", read=clean_note),
+            Field("thing", "what differs", "or a free word", read=_thing, offers=tuple(THINGS)),
+            Field("arms", "arms", "thin=28g; thick=34g", read=_arms),
+            Field("repeats", "trays an arm", "in each block", "4", _repeats),
+            Field("weeks", "weeks", "in how many it is sown", "1", _weeks),
+            Field("shelves", "shelves", "as blocks: two or more, apart by commas",
+                  read=read_parts),
+            Field("measures", "measured", "besides grams: height, days, looks, taste", read=read_parts),
+            Field("weights", "what counts", "like yield 3, taste 1; or later", read=_weights),
+            Field("seed", "seed number", "empty: drawn by the book", read=_seed),
+        )  # fmt: skip
+
+    def _draft(self, values: Mapping[str, Any]) -> Any:
+        from logbook.actions.trials import TrialDraft
+
+        return TrialDraft(**values)
+
+    def preview(self, values: Mapping[str, Any]) -> Preview:
+        """Give the trays, the gaps that can be seen, and one drawing of the layout."""
+        from logbook.actions.trial_words import layout_words, set_up_words
+        from logbook.actions.trials import preview_trial
+
+        shown = dict(values)
+        shown["seed"] = 0 if shown["seed"] is None else shown["seed"]
+        plan = preview_trial(self.book, self._draft(shown))
+        first, *rest = set_up_words(plan)
+        lines = [Content.styled(first, "bold"), *(Content(line) for line in rest)]
+        if values["seed"] is not None:
+            lines += [Content(line) for line in layout_words(plan)]
+        return Preview(tuple(lines))
+
+    async def write(self, values: Mapping[str, Any]) -> str:
+        """Set the trial up."""
+        from logbook.actions.trials import set_up
+
+        made = await self.write_book(set_up, self._draft(values))
+        return (
+            f"{made.plan.name} is set up (seed {made.plan.seed}). Enter opens it; n there sows it."
+        )
+
+
+def _name(text: str) -> str:
+    return clean_name(text, "trial's name")
+
+
+def _crop(text: str) -> str:
+    if not text.strip():
+        raise Refused("Which crop? Write a part of its name.")
+    return any_text(text)
+
+
+def _thing(text: str) -> str:
+    if not text.strip():
+        raise Refused("What is the one thing that differs? Like density, soak or medium.")
+    return any_text(text)
+
+
+def _arms(text: str) -> tuple[str, ...]:
+    parts = read_parts(text)
+    if len(parts) < 2:
+        raise Refused("A trial needs two arms or more, like thin=28g; thick=34g.")
+    return parts
+
+
+def _repeats(text: str) -> int:
+    return whole(text, "number of trays per arm", MOST_TRAYS) if text.strip() else 1
+
+
+def _weeks(text: str) -> int:
+    return whole(text, "number of weeks", MOST_WEEKS) if text.strip() else 0
+
+
+def _weights(text: str) -> dict[str, float]:
+    return read_weights(text) if text.strip() else {}
+
+
+def _seed(text: str) -> int | None:
+    if not text.strip():
+        return None
+    value = number(text, "seed number")
+    if value != round(value) or not 0 <= value <= LARGEST_SEED:
+        raise Refused(f"The seed number must be a whole number from 0 to {LARGEST_SEED:,}.")
+    return round(value)

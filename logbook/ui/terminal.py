@@ -1,0 +1,53 @@
+"""What the terminal can show, as its environment tells."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+COERCED = ("C.UTF-8", "C.utf8")
+"""What Python writes into LC_CTYPE when the locale is C (PEP 538); it tells nothing."""
+
+
+def few_colours(environ: Mapping[str, str]) -> bool:
+    """Whether there are at most 16 colours, or none are wanted (NO_COLOR)."""
+    if "NO_COLOR" in environ:
+        return True
+    asked = environ.get("TEXTUAL_COLOR_SYSTEM", "auto").strip().casefold()
+    if asked != "auto":
+        return asked not in ("truecolor", "256")
+    if environ.get("COLORTERM", "").strip().casefold() in ("truecolor", "24bit"):
+        return False
+    terminal = environ.get("TERM", "").casefold()
+    return not ("256color" in terminal or "kitty" in terminal)
+
+
+def plain_signs(environ: Mapping[str, str], wanted: str = "auto") -> bool:
+    """Whether lines, blocks, dashes and arrows must be drawn in ASCII.
+
+    `wanted` is the setting: auto, plain or full. The text console's font lacks some of these; a
+    locale that is not UTF-8 promises none of them.
+    """
+    if wanted != "auto":
+        return wanted == "plain"
+    if environ.get("TERM", "") == "linux":
+        return True
+    named = environ.get("LC_ALL", "") or environ.get("LC_CTYPE", "")
+    if not named or (named in COERCED and not environ.get("LC_ALL")):
+        named = environ.get("LANG", "") or ""
+    return "utf" not in named.casefold()
+
+
+@dataclass(frozen=True, slots=True)
+class Display:
+    """What the terminal can show; by default all."""
+
+    few_colours: bool = False
+    plain: bool = False
+    encoding: str = "utf-8"
+
+
+def display_here(environ: Mapping[str, str], encoding: str | None, signs: str = "auto") -> Display:
+    """Give what the terminal that this program runs in can show."""
+    plain = plain_signs(environ, signs)
+    return Display(few_colours(environ), plain, (encoding or "utf-8") if plain else "utf-8")

@@ -1,0 +1,108 @@
+"""A tour of one minute: a sentence on each screen, and the key that leads to the next."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from contextlib import suppress
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from textual.binding import Binding
+
+from logbook.paths import state_folder, write_private
+from logbook.ui.asking import AskYes, Question
+from logbook.ui.commands import Command
+
+if TYPE_CHECKING:
+    from logbook.ui.app import LogbookApp
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """What is said on a screen. `command` is that of a screen, by whose key the step is reached.
+
+    `words` may name a command in braces; its key is said instead.
+    """
+
+    command: str
+    words: str
+
+    def said(self, commands: Mapping[str, Command]) -> str:
+        """Give the sentence with the keys as they are here."""
+        return self.words.format_map({name: each.key_words for name, each in commands.items()})
+
+
+STEPS = (
+    Step(
+        "round",
+        "This is the round: what each tray needs now, in the order in which you walk past them.",
+    ),
+    Step(
+        "round",
+        "On a line, {done} writes that it is done; {undo} takes it back. ▌ marks what is late.",
+    ),
+    Step("racks", "The racks: what stands where, how old it is, and what it waits for."),
+    Step("due", "What will be ready on which day, how heavy, and how sure that is."),
+    Step("weigh", "Cutting: type the grams, press Enter, and the next tray is offered."),
+    Step(
+        "sow", "Sowing: crop and trays; the book says how much seed and when each cover comes off."
+    ),
+    Step("page", "The day's page: who did what and when. A wrong line is struck, never erased."),
+    Step(
+        "round",
+        "{help} shows the keys of any screen, {handbook} the handbook; {back} always leads back. "
+        "That is all.",
+    ),
+)
+
+
+OFFER = "This is the sample room; nothing here is yours. A tour of the screens, one minute?"
+
+
+class TourStep(Question[bool]):
+    """One step, drawn over the screen that it speaks of; Enter or the named key goes on."""
+
+    BINDINGS = [Binding("enter,space", "go_on", "go on")]
+
+    def __init__(self, number: int, commands: Mapping[str, Command]) -> None:
+        """Take the step's place in STEPS, and the commands with this person's keys."""
+        step, last = STEPS[number], number + 1 == len(STEPS)
+        after = None if last else commands[STEPS[number + 1].command]
+        moves = after is not None and after.name != step.command
+        self.next_keys = after.keys if after is not None and moves else ()
+        on = "enter go on" if after is None or not moves else f"{after.key_words} {after.words}"
+        hint = "enter end" if last else f"{on}   esc leave the tour"
+        super().__init__(step.said(commands), f"{hint}   {number + 1} of {len(STEPS)}")
+
+    def action_go_on(self) -> None:
+        """Go on to the next step."""
+        self.dismiss(True)
+
+    def on_key(self, event: object) -> None:
+        """Let the key that the step names go on too."""
+        from textual.events import Key
+
+        if isinstance(event, Key) and event.key in self.next_keys:
+            event.stop()
+            self.dismiss(True)
+
+
+async def tour(app: LogbookApp, *, ask: bool = False) -> None:
+    """Walk through the steps, asked first if so wanted; Esc leaves at any. Nothing is written."""
+    if ask and not await app.push_screen_wait(AskYes(OFFER, "enter yes   esc no")):
+        return
+    for number, step in enumerate(STEPS):
+        await app.run_action(step.command)
+        if not await app.push_screen_wait(TourStep(number, app.commands)):
+            break
+    await app.run_action("round")
+
+
+def first_time() -> bool:
+    """Whether this person was never offered the tour before; from now on they were."""
+    path = state_folder() / "tour"
+    if path.exists():
+        return False
+    with suppress(OSError):
+        write_private(path, "offered\n")
+    return True

@@ -1,0 +1,161 @@
+"""What light costs, from the hours that were really lit."""
+
+from __future__ import annotations
+
+from datetime import UTC, date, datetime
+from pathlib import Path
+
+import pytest
+
+from logbook.actions.bills import batch_bill, bills
+from logbook.actions.book import Book
+from logbook.actions.doing import did, move
+from logbook.actions.lamps import set_tariff
+from logbook.actions.light import SurveyDraft, write_survey
+from logbook.actions.places import PlaceDraft, change_place
+from logbook.actions.sowing import SowDraft, sow
+from logbook.actions.weighing import weigh
+from logbook.growing.spots import Grid, Spot
+from logbook.growing.tariffs import Tariff
+from tests.actions.room_book import (
+    OTHER,
+    SHELF,
+    lit_batch,
+    moment,
+    room_book,
+    stand_at,
+    with_lamps,
+)
+
+
+@pytest.fixture
+def book(tmp_path: Path) -> Book:
+    return room_book(tmp_path, at=moment(1, 0))
+
+
+def _priced(book: Book, price: float = 0.13) -> None:
+    set_tariff(book, Tariff(date(2026, 1, 1), price))
+
+
+def _survey(book: Book, ppfd: float) -> None:
+    write_survey(book, SurveyDraft(SHELF, Grid(1, 1), (Spot(1, 1, ppfd),)))
+
+
+def test_three_small_lamps_cost_about_12_cents_a_day(book: Book) -> None:
+    """Common practice, no source: 3 lamps of 19.3 W for 16 h at 0.13 a kWh, about 12 cents."""
+    with_lamps(book)
+    _priced(book)
+    first = bills(book).shelves[0]
+    assert first.today.bill.kwh == pytest.approx(0.9264)
+    assert first.today.bill.cost == pytest.approx(0.12, abs=0.005)
+    assert first.draw is not None
+    assert first.draw.power_factor == pytest.approx(19.3 / 20.4)
+
+
+def test_a_batch_pays_for_its_lit_hours_and_gives_grams_for_them(book: Book) -> None:
+    """Two days of 16 h at 57.9 W = 1.8528 kWh; 200 µmol = 23.04 mol/m² on each of two trays."""
+    with_lamps(book)
+    _priced(book, 0.5)
+    _survey(book, 200.0)
+    lit_batch(book)
+    stand_at(book, moment(3, 0))
+    weigh(book, [101], 300.0)
+    weigh(book, [102], 260.0)
+    one = batch_bill(book, 1)
+    assert one.use.bill.kwh == pytest.approx(1.8528)
+    assert one.use.bill.cost == pytest.approx(0.9264)
+    assert one.worth.grams_per_kwh == pytest.approx(560 / 1.8528)
+    assert one.worth.cost_per_100_g == pytest.approx(92.64 / 560)
+    area = 0.508 * 0.254
+    assert one.mol_m2_per_tray == pytest.approx(23.04)
+    assert one.worth.grams_per_mol == pytest.approx(560 / (2 * 23.04 * area))
+    assert bills(book).batches[0] == one
+
+
+def test_trays_share_a_shelf_while_they_stand_on_it_together(book: Book) -> None:
+    """One tray alone for a day, then two for a day: three quarters and a quarter of two days."""
+    with_lamps(book)
+    lit_batch(book, 1)
+    stand_at(book, moment(2, 0))
+    sow(book, SowDraft("radish", trays=1, place=SHELF))
+    did(book, "weight_off", [102])
+    did(book, "light_on", [102])
+    stand_at(book, moment(3, 0))
+    first, second = batch_bill(book, 1), batch_bill(book, 2)
+    assert first.use.bill.kwh == pytest.approx(0.9264 * 1.5)
+    assert second.use.bill.kwh == pytest.approx(0.9264 * 0.5)
+
+
+def test_trays_in_the_dark_pay_for_no_light(book: Book) -> None:
+    with_lamps(book)
+    sow(book, SowDraft("radish", trays=1, place=SHELF))
+    stand_at(book, moment(3, 0))
+    assert batch_bill(book, 1).use.bill.kwh == 0
+
+
+def test_hours_count_as_they_held_then(book: Book) -> None:
+    """16 h on the first day, 8 h on the second: 24 h of 57.9 W."""
+    with_lamps(book)
+    lit_batch(book, 1)
+    stand_at(book, moment(2, 0))
+    change_place(book, SHELF, PlaceDraft("Shelf 1", slots=6, lamp_on=360, lamp_off=840))
+    stand_at(book, moment(3, 0))
+    assert batch_bill(book, 1).use.lit_hours == pytest.approx(24)
+    assert batch_bill(book, 1).use.bill.kwh == pytest.approx(24 * 0.0579)
+
+
+def test_a_move_to_another_shelf_is_followed(book: Book) -> None:
+    with_lamps(book)
+    _survey(book, 200.0)
+    lit_batch(book, 1)
+    stand_at(book, moment(2, 0))
+    move(book, [101], OTHER)
+    stand_at(book, moment(3, 0))
+    one = batch_bill(book, 1)
+    assert one.use.bill.kwh == pytest.approx(2 * 0.9264)
+    assert one.unmeasured_hours == pytest.approx(16)
+    assert one.worth.grams_per_mol is None
+
+
+def test_the_night_of_a_clock_change_is_counted_in_real_hours(tmp_path: Path) -> None:
+    """London, 25 October 2026 01:00Z: a lamp from 20:00 to 12:00 runs 17 h (tzdata)."""
+    book = room_book(tmp_path, "Europe/London", datetime(2026, 10, 24, 11, 30, tzinfo=UTC))
+    change_place(book, SHELF, PlaceDraft("Shelf 1", slots=6, lamp_on=1200, lamp_off=720))
+    with_lamps(book)
+    stand_at(book, datetime(2026, 10, 24, 12, tzinfo=UTC))
+    lit_batch(book, 1)
+    stand_at(book, datetime(2026, 10, 25, 13, tzinfo=UTC))
+    assert batch_bill(book, 1).use.lit_hours == pytest.approx(17)
+
+
+def test_light_before_any_lamps_were_written_down_is_unknown_not_free(book: Book) -> None:
+    lit_batch(book, 1)
+    stand_at(book, moment(2, 0))
+    with_lamps(book)
+    stand_at(book, moment(3, 0))
+    weigh(book, [101], 300.0)
+    one = batch_bill(book, 1)
+    assert one.use.unknown_hours == pytest.approx(16)
+    assert one.worth.grams_per_kwh is None
+    assert one.worth.cost_per_100_g is None
+
+
+def test_days_before_the_first_tariff_are_said_to_be_unpriced(book: Book) -> None:
+    with_lamps(book)
+    lit_batch(book, 1)
+    set_tariff(book, Tariff(date(2026, 4, 2), 0.5))
+    stand_at(book, moment(3, 0))
+    bill = batch_bill(book, 1).use.bill
+    assert bill.unpriced_kwh == pytest.approx(0.9264)
+    assert "no tariff covers" in bill.words
+
+
+def test_the_period_is_shared_by_tray_days(book: Book) -> None:
+    with_lamps(book)
+    _priced(book, 1.0)
+    lit_batch(book, 2)
+    stand_at(book, moment(2, 0))
+    first = bills(book).shelves[0]
+    assert first.tray_days == pytest.approx(2)
+    assert first.cost_per_tray_day == pytest.approx(0.9264 / 2)
+    assert first.trays == 2

@@ -1,0 +1,120 @@
+"""Light, air and electricity of a trial's trays, as the room's entries tell them."""
+
+from __future__ import annotations
+
+from datetime import date
+
+import pytest
+
+from logbook.actions.air import write_air
+from logbook.actions.book import Book
+from logbook.actions.lamps import hang_lamps, set_tariff
+from logbook.actions.light import SurveyDraft, write_survey
+from logbook.actions.trial_judging import TrialView, judge_trial
+from logbook.growing.lamps import LampSet
+from logbook.growing.spots import Grid, Spot
+from logbook.growing.tariffs import Tariff
+from tests.actions.days import stand_at
+from tests.trial_room import cut, grow, make_trial, sow_all
+
+WARM, COOL = "Rack 1/Shelf 1", "Rack 2/Shelf 1"
+GRAMS = {"warm": (400, 410), "cool": (405, 415)}
+
+
+def _light(book: Book, shelf: str, ppfd: float, kind: str, watts: float) -> None:
+    write_survey(book, SurveyDraft(shelf, Grid(1, 1), (Spot(1, 1, ppfd),)))
+    hang_lamps(book, shelf, LampSet(2, watts, kind))
+
+
+def _lamp_trial(book: Book) -> TrialView:
+    """Give a trial whose arms are two shelves, cut after 2.5 days in the light."""
+    arms = (f"warm={WARM}", f"cool={COOL}")
+    make_trial(book, thing="lamps", arms=arms, repeats=2)
+    sown = sow_all(book, "2026-04-01 08:00")
+    grow(book, sown)
+    cut(book, sown, GRAMS)
+    return judge_trial(book, "thick")
+
+
+def _differences(view: TrialView) -> dict[str, dict[str, str]]:
+    return {one.fact: dict(one.by_arm) for one in view.likeness.differences}
+
+
+def test_light_that_is_not_alike_is_said(book: Book) -> None:
+    stand_at(book, "2026-03-30 08:00")
+    _light(book, WARM, 150, "warm bar", 20)
+    _light(book, COOL, 200, "cool bar", 20)
+    found = _differences(_lamp_trial(book))
+    assert found["mean light"] == {"warm": "150 µmol", "cool": "200 µmol"}
+    assert "daily light" in found
+    # which lamps it was is the one thing, so it is not among what else differed
+    assert "lamps" not in found
+    assert "lit hours" not in found
+
+
+def test_daily_light_is_mean_light_times_lit_seconds(book: Book) -> None:
+    """DLI = PPFD × 3600 × hours / 10⁶ (Purdue Extension HO-238-W): 200 µmol for 16 h is 11.52."""
+    stand_at(book, "2026-03-30 08:00")
+    _light(book, COOL, 200, "cool bar", 20)
+    around = {record.arm: record.around for record in _lamp_trial(book).records}
+    cool = around["cool"]
+    assert cool.lit_hours is not None
+    assert cool.dli == pytest.approx(200 * 3600 * cool.lit_hours / 1e6)
+    assert (around["warm"].ppfd, around["warm"].dli) == (None, None)
+
+
+def test_lamps_that_differ_by_the_way_are_listed_in_another_trial(book: Book) -> None:
+    stand_at(book, "2026-03-30 08:00")
+    _light(book, WARM, 150, "warm bar", 20)
+    _light(book, COOL, 150, "cool bar", 20)
+    arms = ("none", "twice a day")
+    make_trial(book, thing="brushing", arms=arms, repeats=1, shelves=(WARM, COOL))
+    sow_all(book, "2026-04-01 08:00")
+    # every arm stands on every shelf, so the shelves' lamps are no difference between arms
+    view = judge_trial(book, "thick")
+    assert "lamps" not in _differences(view)
+    assert "shelf" in view.likeness.alike
+
+
+def test_air_is_compared_where_readings_cover_it(book: Book) -> None:
+    for day in range(1, 9):
+        for hour in range(24):
+            stand_at(book, f"2026-04-{day:02} {hour:02}:30")
+            write_air(book, 20.0, 60.0, WARM)
+            write_air(book, 23.0, 60.0, COOL)
+    stand_at(book, "2026-04-01 08:00")
+    found = _differences(_lamp_trial(book))
+    assert found["temperature"] == {"warm": "20 °C", "cool": "23 °C"}
+    assert "humidity" not in found
+
+
+def test_air_that_is_not_measured_is_named_as_missing(book: Book) -> None:
+    assert "Temperature" not in _lamp_trial(book).likeness.alike
+    assert "temperature" in judge_trial(book, "thick").likeness.missing
+
+
+def test_the_cost_of_light_stands_beside_the_grams(book: Book) -> None:
+    """Two trays share a shelf's lamps: half of the energy of each lit hour is a tray's."""
+    stand_at(book, "2026-03-30 08:00")
+    set_tariff(book, Tariff(date(2026, 1, 1), 0.50))
+    _light(book, WARM, 150, "warm bar", 20)
+    _light(book, COOL, 150, "cool bar", 40)
+    view = _lamp_trial(book)
+    around = {record.arm: record.around for record in view.records}
+    lit = around["warm"].lit_hours
+    assert lit is not None
+    hours = lit * around["warm"].light_days
+    assert around["warm"].lamp_cost == pytest.approx(2 * 20 * hours / 1000 * 0.50 / 2)
+    assert around["cool"].lamp_cost == pytest.approx(2 * 40 * hours / 1000 * 0.50 / 2)
+    # the weights are not shown to differ, so twice the watts is twice the cost of 100 g
+    assert view.costs.counted == ("light",)
+    assert view.costs.per_100_g["cool"] == pytest.approx(2 * view.costs.per_100_g["warm"])
+    assert view.costs.missing == ("the price of seed", "hours of work")
+
+
+def test_without_a_price_light_costs_nothing_that_is_made_up(book: Book) -> None:
+    stand_at(book, "2026-03-30 08:00")
+    _light(book, WARM, 150, "warm bar", 20)
+    view = _lamp_trial(book)
+    assert view.costs.per_100_g == {}
+    assert "light" in view.costs.words

@@ -1,0 +1,56 @@
+"""The manual page: everything is in it, and roff takes none of its words for a request."""
+
+from __future__ import annotations
+
+import re
+import shutil
+import subprocess
+
+import click
+import pytest
+
+from logbook.cli.listing import every_command, words_of
+from logbook.cli.manual import manual_page, plain
+
+REQUESTS = {".TH", ".SH", ".SS", ".PP", ".TP", ".B", ".EX", ".EE"}
+
+
+def test_it_has_every_command_and_every_option() -> None:
+    page = manual_page()
+    for ctx, command in every_command():
+        assert f'.SS "{plain(words_of(ctx))}' in page
+        for option in command.params:
+            if isinstance(option, click.Option):
+                assert plain(option.opts[0]) in page
+
+
+def test_every_request_is_meant() -> None:
+    begun = re.findall(r"^[.'](?:\S*)", manual_page(), re.MULTILINE)
+    assert set(begun) <= REQUESTS
+    assert manual_page().isascii()
+
+
+@pytest.mark.parametrize(
+    ("text", "safe"),
+    [
+        (".SH no heading", r"\&.SH no heading"),
+        ("'quoted", r"\&'quoted"),
+        ("--at", r"\-\-at"),
+        ("a\\b", r"a\eb"),
+        ("µ", r"\[u00B5]"),
+    ],
+)
+def test_a_text_is_no_request(text: str, safe: str) -> None:
+    assert plain(text) == safe
+
+
+@pytest.mark.skipif(shutil.which("groff") is None, reason="groff is not on this machine")
+def test_groff_formats_it_without_a_word_of_complaint() -> None:
+    ran = subprocess.run(
+        ["groff", "-man", "-Tutf8", "-ww"],
+        input=manual_page(), capture_output=True, text=True, check=True,
+    )  # fmt: skip
+    assert ran.stderr == ""
+    shown = re.sub(r"\x1b\[[\d;]*m", "", ran.stdout)
+    assert "logbook weigh 101 283" in shown
+    assert "--brief" in shown

@@ -1,0 +1,137 @@
+"""What held when on a shelf, where a tray stood, and what a template wants."""
+
+from __future__ import annotations
+
+from datetime import UTC, datetime, timedelta
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from logbook.growing.bands import Band
+from logbook.growing.holding import stretches, value_at
+from logbook.growing.lamps import LampSet
+from logbook.growing.life import Deed
+from logbook.growing.light import LightTarget
+from logbook.growing.shelf_past import ShelfPast, tray_uses
+from logbook.growing.starters import starters
+from logbook.growing.stays import Standing, standings
+from logbook.growing.target_text import targets_from, targets_mapping
+from logbook.growing.targets import Targets
+from logbook.growing.wall_hours import WallHours
+from logbook.growing.water import WaterTarget
+from logbook.text import Refused
+
+DAY = timedelta(days=1)
+START = datetime(2026, 4, 1, tzinfo=UTC)
+MOMENTS = st.integers(0, 20 * 24).map(lambda hours: START + timedelta(hours=hours))
+RADISH = next(template for template in starters() if template.crop == "radish")
+
+
+@given(st.lists(st.tuples(MOMENTS, st.integers(0, 9)), max_size=6), MOMENTS, MOMENTS)
+def test_stretches_cover_the_time_without_gap_or_overlap(
+    changes: list[tuple[datetime, int]], one: datetime, two: datetime
+) -> None:
+    start, end = min(one, two), max(one, two)
+    pieces = list(stretches(changes, -1, start, end))
+    reached = start
+    for low, high, value in pieces:
+        assert low == reached < high
+        assert value == value_at(changes, -1, low)
+        reached = high
+    assert reached == end
+
+
+def test_a_trays_stretches_follow_its_changes_and_moves() -> None:
+    """Sown on 1, to the light (the last stage) on 3, moved on 4, cut on 5."""
+    last = len(RADISH.stages) - 1
+    deeds = [
+        Deed(1, "sow", START, place=1),
+        Deed(2, "change", START + 2 * DAY, stage=last),
+        Deed(3, "move", START + 3 * DAY, place=2),
+        Deed(4, "water", START + 3.5 * DAY),
+        Deed(5, "weigh", START + 4 * DAY, grams=200),
+        Deed(6, "jot", START + 5 * DAY),
+    ]
+    assert standings(RADISH, deeds, START + 9 * DAY) == (
+        Standing(START, START + 2 * DAY, 1, lit=False),
+        Standing(START + 2 * DAY, START + 3 * DAY, 1, lit=True),
+        Standing(START + 3 * DAY, START + 4 * DAY, 2, lit=True),
+    )
+
+
+def test_a_part_cut_leaves_the_tray_standing() -> None:
+    deeds = [Deed(1, "sow", START, place=1), Deed(2, "weigh", START + DAY, grams=90, part=True)]
+    (only,) = standings(RADISH, deeds, START + 2 * DAY)
+    assert only.end == START + 2 * DAY
+    assert standings(RADISH, deeds[1:], START + 2 * DAY) == ()
+
+
+@given(st.lists(st.tuples(MOMENTS, MOMENTS), min_size=1, max_size=6))
+def test_shares_of_trays_add_up_to_what_the_shelf_used_while_any_stood_there(
+    spans: list[tuple[datetime, datetime]],
+) -> None:
+    lamps = LampSet(3, 19.3)
+    shelf = ShelfPast(WallHours(360, 1320), (), ((START - DAY, lamps),), ())
+    lives = {
+        tray: (Standing(min(span), max(span), 1, lit=True),)
+        for tray, span in enumerate(spans)
+        if min(span) < max(span)
+    }
+    uses = tray_uses(lives, {1: shelf}, (), UTC)
+    hours = sorted({hour for low, high in spans for hour in _hours(min(low, high), max(low, high))})
+    whole = sum(shelf.use(hour, hour + timedelta(hours=1), (), UTC).bill.kwh for hour in hours)
+    assert sum(use.use.bill.kwh for use in uses.values()) == pytest.approx(whole)
+
+
+def _hours(low: datetime, high: datetime) -> list[datetime]:
+    return [low + timedelta(hours=step) for step in range(int((high - low) / timedelta(hours=1)))]
+
+
+def test_targets_come_back_as_they_were_written() -> None:
+    wanted = Targets(
+        LightTarget(8, 12),
+        16,
+        Band(18, 24),
+        Band(None, 65),
+        WaterTarget(Band(5.5, 6.5), Band(0.8, 1.4), Band(250, 400)),
+    )
+    assert targets_from(targets_mapping(wanted)) == wanted
+    assert targets_from(None) == Targets()
+    assert Targets().empty
+
+
+@pytest.mark.parametrize(
+    ("text", "low", "high"),
+    [
+        ("65-75F", 18.333, 23.889),
+        ("18 to 24 °C", 18, 24),
+        ("at least 18", 18, None),
+        ("-5–5", -5, 5),
+    ],
+)
+def test_bands_are_read_in_any_sensible_way(
+    text: str, low: float | None, high: float | None
+) -> None:
+    band = targets_from({"temperature": text}).celsius
+    assert band is not None
+    assert band.low == (None if low is None else pytest.approx(low, abs=0.001))
+    assert band.high == (None if high is None else pytest.approx(high, abs=0.001))
+
+
+@pytest.mark.parametrize(
+    ("given", "said"),
+    [
+        ({"light": "12-8"}, "low to high"),
+        ({"humidity": "40-130"}, "between 0 and 100"),
+        ({"temperature": "18-19-20"}, "cannot be read"),
+        ({"lux": "1"}, 'no "lux"'),
+        ({"ph": "5-15"}, "0 to 14"),
+        ({"lit_hours": "30"}, "30 lit hours"),
+        ({"light": True}, "must be like"),
+        ("much", "must be a table"),
+    ],
+)
+def test_targets_that_cannot_be_are_refused(given: object, said: str) -> None:
+    with pytest.raises(Refused, match=said):
+        targets_from(given)

@@ -1,0 +1,67 @@
+"""A screen as an SVG picture: no outside font, no identifiers, the same screen the same bytes."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from html import escape, unescape
+
+from rich.cells import cell_len
+from rich.segment import Segment
+from rich.style import Style
+from textual.strip import Strip
+
+ACROSS, DOWN, EDGE = 9.0, 19.0, 10.0
+"""Width and height of a cell, and the room around the whole."""
+
+
+def svg_of(strips: Iterable[Strip], width: int, background: str) -> str:
+    """Draw lines of `width` cells."""
+    rows = list(strips)
+    wide, high = width * ACROSS + 2 * EDGE, len(rows) * DOWN + 2 * EDGE
+    parts = [
+        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {wide:g} {high:g}">',
+        "<style>text { font: 15px monospace } .b { font-weight: bold }</style>",
+        f'<rect width="{wide:g}" height="{high:g}" rx="6" fill="{background}"/>',
+    ]
+    for row, strip in enumerate(rows):
+        at = 0
+        for segment in Segment.simplify(strip):
+            parts += _piece(segment.text, segment.style or Style(), at, row, background)
+            at += cell_len(segment.text)
+    return "\n".join([*parts, "</svg>", ""])
+
+
+def _piece(text: str, style: Style, at: int, row: int, background: str) -> list[str]:
+    colours = [
+        each.get_truecolor().hex if each is not None and not each.is_default else fallback
+        for each, fallback in ((style.color, "#d8dde2"), (style.bgcolor, background))
+    ]
+    front, back = reversed(colours) if style.reverse else colours
+    x, y = EDGE + at * ACROSS, EDGE + row * DOWN
+    parts = []
+    if back != background:
+        parts.append(
+            f'<rect x="{x:g}" y="{y:g}" width="{cell_len(text) * ACROSS:g}" height="{DOWN:g}" '
+            f'fill="{back}"/>'
+        )
+    bold = ' class="b"' if style.bold else ""
+    for found in re.finditer(r"\S+(?: \S+)*", text):
+        words = found[0]
+        x = EDGE + (at + cell_len(text[: found.start()])) * ACROSS
+        parts.append(
+            f'<text x="{x:g}" y="{y + 14:g}" textLength="{cell_len(words) * ACROSS:g}" '
+            f'fill="{front}"{bold}>{escape(words)}</text>'
+        )
+    return parts
+
+
+def words_of(svg: str) -> list[str]:
+    """Give the text of a picture, line by line, without spaces."""
+    lines: dict[float, list[tuple[float, str]]] = {}
+    for x, y, words in re.findall(r'<text x="([\d.]+)" y="([\d.]+)"[^>]*>([^<]*)</text>', svg):
+        lines.setdefault(float(y), []).append((float(x), unescape(words)))
+    return [
+        "".join("".join(words for _, words in sorted(pieces)).split())
+        for _, pieces in sorted(lines.items())
+    ]

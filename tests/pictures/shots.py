@@ -1,0 +1,82 @@
+"""The pictures of README and handbook: which screens of the sample, in which size and state."""
+
+from __future__ import annotations
+
+import asyncio
+from dataclasses import dataclass, field
+from datetime import datetime
+from pathlib import Path
+from shutil import copyfile
+from tempfile import TemporaryDirectory
+from typing import Any
+
+from textual.pilot import Pilot
+
+from logbook.actions.book import Book, open_book
+from logbook.clock import FixedClock
+from logbook.handbook import FOLDER
+from logbook.settings import Settings
+from logbook.ui.app import LogbookApp
+from sample_db import build
+from tests.pictures.drawing import svg_of
+from tests.ui.list_room import settle
+
+NOW = datetime.fromisoformat("2026-04-14T07:42:00+01:00")
+PICTURES = FOLDER / "pictures"
+
+
+@dataclass(frozen=True, slots=True)
+class Shot:
+    """One picture: the screen and what it is about, the keys pressed there, columns and lines."""
+
+    name: str
+    screen: str
+    keys: tuple[str, ...] = ()
+    size: tuple[int, int] = (80, 24)
+    theme: str = "dark"
+    subject: dict[str, Any] = field(default_factory=dict)
+
+
+SHOTS = (
+    Shot("round", "round", ("down", "down", "down")),
+    Shot("racks", "racks", size=(100, 30)),
+    Shot("due", "due"),
+    Shot("weigh", "weigh", ("3", "8", "7", "enter"), subject={"trays": (450, 451)}),
+    Shot("sow", "sow", (*"radish", "enter", "4"), subject={"place": "Rack 1/Shelf 2"}),
+    Shot("tray", "tray", subject={"number": 450}),
+    Shot("page", "page", theme="light", subject={"day": None}),
+    Shot("light", "light"),
+    Shot("air", "air", ("H",)),
+    Shot("phone", "round", size=(40, 20)),
+)
+
+
+async def _drawn(book: Book, shot: Shot) -> str:
+    app = LogbookApp(book, Settings(theme=shot.theme))
+    async with app.run_test(size=shot.size) as pilot:
+        await _ready(pilot)
+        if shot.screen != "round":
+            app.go(shot.screen, **shot.subject)
+        await _ready(pilot)
+        for key in shot.keys:
+            await pilot.press(key)
+            await _ready(pilot)
+        strips = app.screen._compositor.render_strips()
+        return svg_of(strips, shot.size[0], app.current_theme.background or "#000000")
+
+
+async def _ready(pilot: Pilot[None]) -> None:
+    for _ in range(3):
+        await settle(pilot)
+
+
+def draw_all() -> dict[str, str]:
+    """Draw every picture from a sample book of its own at NOW."""
+    drawn = {}
+    with TemporaryDirectory() as folder:
+        book = build(Path(folder) / "sample.book", NOW, clock=FixedClock(NOW))
+        for shot in SHOTS:
+            own = Path(folder) / f"{shot.name}.book"
+            copyfile(book.file.path, own)
+            drawn[shot.name] = asyncio.run(_drawn(open_book(own, book.clock, book.by), shot))
+    return drawn

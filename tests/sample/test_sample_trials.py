@@ -1,0 +1,67 @@
+"""The trials of the sample: one decided on good evidence, one that runs and claims nothing."""
+
+from __future__ import annotations
+
+from datetime import datetime
+from pathlib import Path
+from zoneinfo import ZoneInfo
+
+import pytest
+
+from logbook.actions.book import Book
+from logbook.actions.templates import show_template
+from logbook.actions.trial_judging import judge_trial
+from logbook.actions.trial_words import judged_words
+from logbook.actions.trials import list_trials
+from logbook.store.reads_trials import read_decisions, read_trials
+from sample_db import build
+
+
+@pytest.fixture(scope="module", params=["2026-04-14T07:45", "2026-10-25T13:00"])
+def book(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> Book:
+    now = datetime.fromisoformat(request.param).replace(tzinfo=ZoneInfo("Europe/Lisbon"))
+    return build(Path(tmp_path_factory.mktemp("sample"), "room.book"), now)
+
+
+def test_there_is_one_trial_of_each_kind(book: Book) -> None:
+    assert {line.name: line.state for line in list_trials(book)} == {
+        "thicker broccoli": "decided",
+        "heavier weight": "running",
+    }
+    assert all(line.thing != "lamps" for line in list_trials(book))
+
+
+def test_the_decided_one_rests_on_its_evidence(book: Book) -> None:
+    view = judge_trial(book, "thicker")
+    assert view.judged is not None
+    assert view.judged.design == "blocks"
+    assert view.judged.shown
+    assert view.judged.pairs[0].a == "thicker"
+    assert len(view.records) == 14
+    assert view.tasting is not None
+    assert len(view.tasting.tasters) == 4
+    result = view.tasting.aspects[0].ranks
+    assert result is not None
+    assert not result.shown
+    words = " ".join(text for _, texts in judged_words(view) for text in texts)
+    assert "could explain part of it" not in words
+    assert "thicker cut more than usual" in view.advice
+
+
+def test_what_was_adopted_links_to_its_version(book: Book) -> None:
+    template = show_template(book, "broccoli")
+    with book.reading() as connection:
+        trial = next(each for each in read_trials(connection) if each.name == "thicker broccoli")
+        decision = read_decisions(connection, trial.id)[0]
+    assert decision.version_id == template.versions[0].version_id
+    assert template.template.seed_grams == 25
+    assert 'trial "thicker broccoli"' in template.versions[0].why
+
+
+def test_the_running_one_claims_nothing(book: Book) -> None:
+    view = judge_trial(book, "heavier")
+    assert view.waiting == 2
+    assert view.judged is not None
+    assert view.judged.design == "one tray"
+    assert not view.judged.shown
+    assert "no reason in it to change" in view.advice

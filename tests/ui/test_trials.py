@@ -1,0 +1,241 @@
+"""The trials on the screen: the list, one trial, and setting one up."""
+
+from __future__ import annotations
+
+import pytest
+from textual.pilot import Pilot
+
+from logbook.actions.book import Book
+from logbook.actions.templates import show_template
+from logbook.actions.trial_judging import judge_trial
+from logbook.actions.trials import list_trials
+from logbook.ui.asking import Question
+from logbook.ui.screens.trial import TrialScreen
+from logbook.ui.trial_asking import read_parts, read_said
+from tests.trial_room import finished, make_trial
+from tests.ui.list_room import SIZES, press, rows, settle, walk, where_to, widest, words
+
+HEAVY = {"thin": (400, 410, 405), "thick": (520, 515, 530)}
+
+
+def _text(pilot: Pilot[None]) -> str:
+    return " ".join(" ".join(rows(pilot)).split())
+
+
+async def _answer(pilot: Pilot[None], text: str) -> None:
+    """Type an answer into the question that is open."""
+    assert isinstance(pilot.app.screen, Question), pilot.app.screen
+    await press(pilot, *([text] if text else []), "enter")
+
+
+@pytest.mark.parametrize("size", SIZES)
+def test_the_list_says_how_far_each_trial_is(book: Book, size: tuple[int, int]) -> None:
+    finished(book, HEAVY)
+    make_trial(book, name="soaked or not", thing="soak", arms=("none", "8h"))
+
+    async def story(pilot: Pilot[None]) -> None:
+        first, second = rows(pilot)
+        assert first.startswith("soaked or not")
+        assert "set up" in first
+        assert "cut" in second
+        assert widest(pilot) <= size[0] - 3
+
+    walk(book, "trials", story, size)
+
+
+@pytest.mark.parametrize("size", SIZES)
+def test_no_trials_says_how_to_begin(book: Book, size: tuple[int, int]) -> None:
+    async def story(pilot: Pilot[None]) -> None:
+        assert rows(pilot) == ["No trials yet: + sets one up."]
+        await press(pilot, "enter", "k")
+        assert words(pilot, "said") == "The cursor is on no trial."
+
+    walk(book, "trials", story, size)
+
+
+@pytest.mark.parametrize("size", SIZES)
+def test_one_trial_shows_dots_words_and_trays(book: Book, size: tuple[int, int]) -> None:
+    finished(book, HEAVY)
+
+    async def story(pilot: Pilot[None]) -> None:
+        text = _text(pilot)
+        assert "Does thicker sowing pay?" in text
+        assert "·" in text
+        assert "The arms differ" in text
+        assert "In short" in text
+        assert "Nothing can be said of money" in text
+        for number in range(101, 107):
+            assert str(number) in text
+        assert widest(pilot) <= size[0] - 3
+        head = pilot.app.screen.query_one("#head")
+        assert head.size.width <= size[0]
+
+    walk(book, "trial", story, size, trial="thick or thin")
+
+
+@pytest.mark.parametrize("size", SIZES)
+def test_a_trial_without_trays_is_no_puzzle(book: Book, size: tuple[int, int]) -> None:
+    make_trial(book)
+
+    async def story(pilot: Pilot[None]) -> None:
+        assert "No tray is in this trial yet; sow it, or take trays in." in _text(pilot)
+        await press(pilot, "X")
+        assert "Put the cursor on a tray" in words(pilot, "said")
+
+    walk(book, "trial", story, size, trial="thick or thin")
+
+
+def test_n_sows_all_arms(book: Book) -> None:
+    make_trial(book)
+
+    async def story(pilot: Pilot[None]) -> None:
+        await press(pilot, "n")
+        await _answer(pilot, "L7")
+        assert "6 trays sown" in words(pilot, "said")
+        assert "Nothing is cut yet: 6 trays still growing." in _text(pilot)
+
+    walk(book, "trial", story, (80, 24), trial="thick or thin")
+    assert {record.lot for record in judge_trial(book, "thick").records} == {"L7"}
+
+
+def test_a_tray_is_left_out_and_opened(book: Book, monkeypatch: pytest.MonkeyPatch) -> None:
+    finished(book, HEAVY)
+
+    async def story(pilot: Pilot[None]) -> None:
+        await press(pilot, "1")
+        await press(pilot, "escape")
+        screen = pilot.app.screen
+        assert isinstance(screen, TrialScreen)
+        from logbook.ui.widgets.walk_list import WalkList
+
+        screen.query_one(WalkList).go_to_key("tray/101")
+        await press(pilot, "X")
+        await _answer(pilot, "mould")
+        assert "left out: mould" in _text(pilot)
+        went = where_to(pilot, monkeypatch)
+        await press(pilot, "enter")
+        assert went == [("tray", {"number": 101})]
+
+    walk(book, "trial", story, (80, 24), trial="thick or thin")
+
+
+def test_what_counts_is_asked_decided_and_adopted(book: Book) -> None:
+    finished(book, HEAVY)
+
+    async def story(pilot: Pilot[None]) -> None:
+        await press(pilot, "C")
+        await _answer(pilot, "yield 2, taste 1")
+        assert "counts" in words(pilot, "said")
+        await press(pilot, "D")
+        await _answer(pilot, "keep thick")
+        await _answer(pilot, "thicker still")
+        assert "keep thick. Next: thicker still." in _text(pilot)
+        await press(pilot, "A")
+        await _answer(pilot, "thick")
+        await _answer(pilot, "more weight")
+        await _answer(pilot, "")
+        assert "version 2 is written" in words(pilot, "said")
+
+    walk(book, "trial", story, (80, 24), trial="thick or thin")
+    view = show_template(book, "field test")
+    assert view.template.seed_grams == 120
+    assert view.versions[0].why == 'trial "thick or thin", arm "thick": more weight'
+
+
+def test_tasters_are_asked_sample_by_sample(book: Book) -> None:
+    finished(book, HEAVY)
+
+    async def story(pilot: Pilot[None]) -> None:
+        await press(pilot, "T")
+        await press(pilot, "y")  # draw codes
+        assert isinstance(pilot.app.screen, Question)
+        assert "must not see" in pilot.app.screen.asked
+        await press(pilot, "y")
+        await _answer(pilot, "AB")
+        for given in ("7 6", "5 4 8 a bit bitter"):
+            await _answer(pilot, given)
+        assert "AB tasted 2 samples" in words(pilot, "said")
+        text = _text(pilot)
+        assert "With 1 taster nothing can be shown" in text
+        assert "a bit bitter" in text
+
+    walk(book, "trial", story, (80, 24), trial="thick or thin")
+
+
+def test_a_trial_is_struck_from_the_list_and_stays_in_the_record(book: Book) -> None:
+    finished(book, HEAVY)
+
+    async def story(pilot: Pilot[None]) -> None:
+        await press(pilot, "k")
+        await _answer(pilot, "set up twice")
+        assert "stays in the record" in words(pilot, "said")
+        assert rows(pilot) == ["No trials yet: + sets one up."]
+        await press(pilot, "u")
+        assert len(rows(pilot)) == 1
+
+    walk(book, "trials", story, (80, 24))
+
+
+@pytest.mark.parametrize("size", SIZES)
+def test_the_form_sets_a_trial_up_and_says_what_it_can_show(
+    book: Book, size: tuple[int, int]
+) -> None:
+    from tests.ui.forms_room import fill, flat, form, press, said, until
+
+    async def story(pilot: Pilot[None]) -> None:
+        await fill(
+            pilot, name="thick or thin", crop="field", thing="density",
+            arms="thin=80g; thick=120g", repeats="4", weights="yield 2, taste 1",
+        )  # fmt: skip
+        preview = form(pilot).query_one("#preview")
+        await until(pilot, lambda: "gap" in str(preview.render()))
+        assert "8 trays in all" in str(preview.render())
+        await press(pilot, "f9")
+        await until(pilot, lambda: "is set up" in said(pilot))
+        assert "thick or thin" in flat(pilot)
+
+    async def begin(pilot: Pilot[None]) -> None:
+        from tests.ui.forms_room import go
+
+        await go(pilot, "trial_form")
+        await story(pilot)
+
+    walk(book, "trials", begin, size)
+    assert [line.name for line in list_trials(book)] == ["thick or thin"]
+
+
+def test_the_form_says_what_is_wrong_beside_its_line(book: Book) -> None:
+    from tests.ui.forms_room import fill, form, go, press
+
+    async def story(pilot: Pilot[None]) -> None:
+        await go(pilot, "trial_form")
+        await fill(pilot, name="x", crop="field", thing="density", arms="only one")
+        await press(pilot, "f9")
+        assert "two arms or more" in form(pilot).entries["arms"].wrong
+        await fill(pilot, name="", crop="", thing="", arms="")
+        await settle(pilot)
+
+    walk(book, "trials", story, (80, 24))
+
+
+def test_y_goes_to_the_trials_from_anywhere(book: Book) -> None:
+    async def story(pilot: Pilot[None]) -> None:
+        await press(pilot, "y")
+        assert type(pilot.app.screen).__name__ == "TrialsScreen"
+
+    walk(book, "due", story, (80, 24))
+
+
+def test_what_a_taster_types_is_read() -> None:
+    assert read_said("7 6 8 a bit bitter").scores == {"taste": 7, "crunch": 6, "looks": 8}
+    assert read_said("7 6 8 a bit bitter").words == "a bit bitter"
+    assert read_said("7,5").scores == {"taste": 7.5}
+    assert read_said("bitter").scores == {}
+
+
+def test_arms_are_cut_at_semicolons_before_commas() -> None:
+    assert read_parts("a, b") == ("a", "b")
+    assert read_parts("long=blackout 2d, under weight 4d; short=blackout 1d") == (
+        "long=blackout 2d, under weight 4d",
+        "short=blackout 1d",
+    )
