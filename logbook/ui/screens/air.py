@@ -150,7 +150,8 @@ class AirScreen(LogScreen):
         if air.newest is not None:
             units = "°F" if self.book.units == "us" else "°C"
             title = {"temperature": units, "humidity": "% humidity", "VPD": "kPa VPD"}
-            head = f"{title[DRAWN[self.drawn]]}   y: {DRAWN[(self.drawn + 1) % 3]}"
+            key = self.logbook.commands["drawn"].key_words
+            head = f"{title[DRAWN[self.drawn]]}   {key}: {DRAWN[(self.drawn + 1) % 3]}"
             body = line_chart(
                 [(one.when.timestamp(), self._value(one)) for one in air.readings],
                 max(0, self.app.size.width - 2),
