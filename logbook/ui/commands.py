@@ -192,7 +192,7 @@ SAFE = re.compile(
     r"[a-zA-Z]|f([1-9]|10)|ctrl\+[cdefgklnortuvwxy]|" + "|".join(map(re.escape, KEY_WORDS))
 )
 """Keys that every terminal and multiplexer hands on; digits begin a tray number."""
-NAMES = {words: key for key, words in KEY_WORDS.items()} | {",": "comma", ".": "full_stop"}
+NAMES = {words: key for key, words in KEY_WORDS.items()}
 
 
 def with_keys(
