@@ -8,7 +8,6 @@ from dataclasses import dataclass
 from logbook.growing.measures import number_words
 from logbook.text import listed
 
-
 LEAST_SAID = 0.0005
 """A gap in money per 100 g below this is none: it is less than the digits that are shown."""
 
