@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 
 from logbook.cli.reckon import reckon
 from logbook.text import Refused
+from tests.conftest import CommandLine
 
 
 def run(*words: str) -> Result:
@@ -218,8 +219,9 @@ def test_what_is_wrong_is_refused_in_a_sentence(line: str, words: str) -> None:
 
 
 @pytest.mark.parametrize("command", ["light", "power", "circuit", "air", "dilute", "seed"])
-def test_each_calculator_has_help_with_an_example(command: str) -> None:
-    assert "logbook reckon" in said(f"{command} --help")
+def test_each_calculator_has_help_with_an_example(cli: CommandLine, command: str) -> None:
+    shown = cli.bare("reckon", command, "--help").out
+    assert f"logbook reckon {command} --" in shown
 
 
 def test_wrong_usage_is_told_by_exit_2() -> None:

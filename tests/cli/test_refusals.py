@@ -166,7 +166,7 @@ def test_a_pretended_time_that_is_none(cli: CommandLine, now: str) -> None:
         (["round", "--nosuch"], "--nosuch"),
         (["sow"], "TEMPLATE"),
         (["sow", "kale", "--trays", "many"], "not a valid int"),
-        (["did", "water"], "NUMBERS"),
+        (["did", "water"], "TRAYS"),
         (["skip", "water", "101"], "--why"),
         (["look", "101", "--mould", "green"], "green"),
         (["completion", "tcsh"], "tcsh"),

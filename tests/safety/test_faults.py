@@ -24,7 +24,7 @@ from logbook.store.health import integrity_faults
 from logbook.text import Refused
 from tests.safety.conftest import notes
 
-SIZE = 512 * 1024
+SIZE = 900 * 1024
 
 
 @pytest.fixture

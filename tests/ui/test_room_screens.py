@@ -155,9 +155,9 @@ def test_air_shows_means_hours_outside_and_a_chart(book: Book, size: tuple[int, 
         for words in ("Rack 1", "VPD", "°C"):
             assert words in text, text
         assert "┤" in text
-        await press(pilot, "y")
+        await press(pilot, "Y")
         await until(pilot, lambda: "% humidity" in screen_text(pilot))
-        await press(pilot, "h")
+        await press(pilot, "H")
         await until(pilot, lambda: "a week" in screen_text(pilot))
         await press(pilot, "b")
         await answer(pilot, "nine")
@@ -294,7 +294,7 @@ def test_screens_of_an_empty_room_do_not_fall(
     async def story(pilot: Pilot[None]) -> None:
         for key in ("v", "o", "a"):
             await press(pilot, key)
-            await press(pilot, "down", "pagedown", "y", "h")
+            await press(pilot, "down", "pagedown", "Y", "H")
 
     for size in (WIDE, NARROW):
         walk(book, story, size)
