@@ -80,6 +80,65 @@ EXAMPLES: dict[str, tuple[str, ...]] = {
         'logbook places change "Rack 3" --earlier',
     ),
     "places retire": ('logbook places retire "Rack 3/Shelf 1"',),
+    "lamps": (
+        "logbook lamps",
+        'logbook lamps --place "Rack 1" --lamps 4 --watts 18 --amps 0.09 --volts 230',
+        'logbook lamps --place "Rack 1/Shelf 2" --off',
+    ),
+    "light": (
+        'logbook light --place "Rack 1/Shelf 2"',
+        'logbook light --place "Rack 1/Shelf 2" --ppfd 180 200 185 170 190 175 --grid 2x3',
+    ),
+    "air": (
+        "logbook air",
+        'logbook air 21.4 63 --place "Rack 1" --still',
+        "logbook air --batch 12",
+        "logbook air --feed < readings.jsonl",
+    ),
+    "water": ("logbook water", "logbook water --ph 6.1 --ec 1.2"),
+    "solution": (
+        "logbook solution",
+        'logbook solution trays --method "soak, rinse" --with bleach --want 200ppm --volume 10L',
+    ),
+    "tariff": (
+        "logbook tariff",
+        "logbook tariff 0.24 --from 2026-03-05 --hours 18:00-22:00=0.31",
+    ),
+    "circuit": (
+        "logbook circuit",
+        'logbook circuit "left wall" --breaker 16 --volts 230 --place "Rack 1"',
+    ),
+    "bills": ("logbook bills", "logbook bills --days 7", "logbook bills --batch 12"),
+    "trial": ("logbook trial list",),
+    "trial new": (
+        "logbook trial new density --crop radish --thing density --arm 28g --arm 36g --repeats 4",
+        "logbook trial new bricks --crop sunflower --thing weight --arm one --arm two --weeks 3",
+    ),
+    "trial list": ("logbook trial list",),
+    "trial show": ("logbook trial show density",),
+    "trial sow": ('logbook trial sow density --lot "RA 12"',),
+    "trial add": ("logbook trial add density 28g 101 103",),
+    "trial leave-out": ('logbook trial leave-out density 103 --why "dropped"',),
+    "trial judge": ("logbook trial judge density", "logbook trial judge density --seed-price 9.50"),
+    "trial taste": (
+        "logbook trial taste density --new",
+        "logbook trial taste density --taster AB",
+        'logbook trial taste density --taster AB --taste 418=8 --taste 203=6 --say 418="sharp"',
+    ),
+    "trial triangle": ("logbook trial triangle density 28g 36g --tasters 12 --right 8",),
+    "trial weigh-up": (
+        "logbook trial weigh-up density --weight yield=3 --weight taste=2",
+        "logbook trial weigh-up density",
+    ),
+    "trial decide": (
+        'logbook trial decide density "36 g is kept" --arm 36g --next "32 g, other lot"',
+    ),
+    "trial adopt": ('logbook trial adopt density 36g --why "cuts more in four blocks"',),
+    "serve": (
+        "logbook serve",
+        "logbook serve --port 8080 --tabs 2",
+        "logbook serve --host 0.0.0.0 --password-file password.txt",
+    ),
     "give-out": ("logbook give-out ~/book-2026", "logbook give-out ~/book-2026.zip"),
     "take-in": (
         "logbook --book ~/new.book take-in ~/book-2026.zip",

@@ -45,10 +45,7 @@ def lamps(
     volts: str | None, kind: str, light_words: str, height: str | None, bought: str | None,
     off: bool, at: str | None, as_json: bool,
 ) -> None:  # fmt: skip
-    """Show the lamps of every shelf; with --place and --watts write what hangs there.
-
-    Example: logbook lamps --place "Rack 1" --lamps 4 --watts 18 --amps 0.16 --volts 120
-    """
+    """Show the lamps of every shelf; with --place and --watts write what hangs there."""
     from logbook.actions.lamps import hang_lamps
     from logbook.growing.lamps import LampSet
     from logbook.text import clean
@@ -184,10 +181,7 @@ def circuit(
     options: Options, name: str | None, breaker: str | None, volts: str | None,
     places: tuple[str, ...], other: str | None, share: str | None, gone: bool, as_json: bool,
 ) -> None:  # fmt: skip
-    """Show the circuits and their loads; with a name and its breaker write one.
-
-    Example: logbook circuit "A left wall" --breaker 15 --volts 120 --place "Rack 1"
-    """
+    """Show the circuits and their loads; with a name and its breaker write one."""
     from logbook.actions.lamps import CircuitDraft, list_circuits, remove_circuit, set_circuit
     from logbook.growing.power import LOCAL_CODE, WET_ROOM_CAUTIONS
 

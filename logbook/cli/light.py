@@ -48,10 +48,7 @@ def light(
     grid: str | None, spots: tuple[str, ...], height: str | None, at: str | None, note: str,
     as_json: bool,
 ) -> None:  # fmt: skip
-    """Show the light of a shelf, or of all; with readings write them.
-
-    Example: logbook light --place "Rack 1/Shelf 2" --ppfd 200 180 190 --height 21 cm
-    """
+    """Show the light of a shelf, or of all; with readings write them."""
     from logbook.actions.light import all_light, shelf_light, write_survey
 
     book = options.open()

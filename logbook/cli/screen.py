@@ -86,6 +86,8 @@ def run_app(
         app.run(mouse=settings.mouse)
     finally:
         put_back()
+    if app.return_code:
+        raise click.exceptions.Exit(app.return_code)
 
 
 def _plain() -> list[Plain]:

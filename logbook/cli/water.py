@@ -99,11 +99,7 @@ def solution(
     want: str | None, volume: str | None, place: str, days: int, at: str | None, note: str,
     as_json: bool,
 ) -> None:  # fmt: skip
-    """Show what was cleaned and with what; with a purpose and a method write it.
-
-    Example: logbook solution trays --method "soak 10 min, rinse" --with bleach --stock 5.25%
-    --want 200ppm --volume 10L
-    """
+    """Show what was cleaned and with what; with a purpose and a method write it."""
     from logbook.actions.solutions import UseDraft, list_uses, use_solution
 
     book = options.open()

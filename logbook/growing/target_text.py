@@ -112,3 +112,27 @@ def _band_text(band: Band | None, unit: str = "") -> str:
     if low is None:
         return f"at most {high}{unit}"
     return f"at least {low}{unit}" if high is None else f"{low} to {high}{unit}"
+
+
+def targets_line(targets: Targets) -> str:
+    """Write targets on one line, as targets_from_line reads them: "light 8 to 12; ph 5.5 to 6.5"."""
+    return "; ".join(
+        f"{key.replace('_', ' ')} {value}" for key, value in targets_mapping(targets).items()
+    )
+
+
+def targets_from_line(text: str, units: Units = "metric") -> Targets:
+    """Read targets from one line, "light 8-12; temperature 18-24 C"; empty wishes nothing.
+
+    Raises:
+        Refused: a part does not begin with what is wanted, or its band cannot be read.
+    """
+    given: dict[str, str] = {}
+    for part in filter(None, (each.strip() for each in clean(text, lines=False).split(";"))):
+        words = part.casefold().replace("_", " ")
+        key = next((each for each in KEYS if words.startswith(each.replace("_", " ") + " ")), None)
+        if key is None:
+            names = ", ".join(each.replace("_", " ") for each in KEYS)
+            raise Refused(f'"{part[:40]}" must begin with what is wanted: {names}.')
+        given[key] = part[len(key) :].strip()
+    return targets_from(given, units)

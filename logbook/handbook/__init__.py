@@ -14,7 +14,7 @@ from logbook.text import Refused, fold, nearest
 
 FOLDER = Path(__file__).parent
 WRITTEN = (
-    "first-day", "day", "week", "trial", "recall", "book", "pi", "phone", "scripts",
+    "first-day", "day", "week", "readings", "trial", "recall", "book", "pi", "phone", "scripts",
 )  # fmt: skip
 """The chapters that are files here, in order."""
 KEYS = "keys"

@@ -22,7 +22,7 @@ from logbook.paths import state_folder, write_private
 from logbook.settings import Settings, settings_path
 from logbook.text import Refused, clean, clean_name, plural
 from logbook.ui.commands import COMMANDS, EVERYWHERE, bindings, with_keys
-from logbook.ui.drafts import Drafts
+from logbook.ui.drafts import ANSWER, Drafts
 from logbook.ui.lifeline import watch_terminal
 from logbook.ui.look import THEMES, theme_for
 from logbook.ui.plain import PlainSigns
@@ -232,7 +232,7 @@ class LogbookApp(App[None], inherit_bindings=False):
         from logbook.ui.deeds import TrayKeys
         from logbook.ui.readings import ask_light
 
-        kept = {draft.key: draft for draft in self.drafts.all()}
+        kept = {draft.key: draft for draft in self.drafts.all() if draft.kind != ANSWER}
         if not kept:
             return
         choices = [

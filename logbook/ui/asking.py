@@ -68,11 +68,20 @@ class AskLine(Question[Answer]):
         start: str = "",
         hint: str = "",
         offers: Sequence[str] = (),
+        keep: Callable[[str], None] | None = None,
     ) -> None:
+        """Take what is asked, what reads the answer, and what keeps the text on every change."""
         super().__init__(asked, hint)
         self.read = read
         self.start = start
         self.offers = list(offers)
+        self.keep = keep
+
+    @on(Input.Changed)
+    def changed(self, event: Input.Changed) -> None:
+        """Keep what is being typed."""
+        if self.keep is not None:
+            self.keep(event.value)
 
     def compose_answer(self) -> ComposeResult:
         """Give the line."""
@@ -182,7 +191,7 @@ class AskChoice(Question[str]):
         """Give the list."""
         walk = WalkList()
         walk.styles.height = "auto"
-        walk.styles.max_height = 16
+        walk.styles.max_height = "60vh"
         yield walk
 
     def on_mount(self) -> None:

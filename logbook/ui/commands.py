@@ -156,19 +156,18 @@ EVERYWHERE = (
 """Commands that every screen has."""
 
 
-def keys_everywhere() -> list[Key]:
+def keys_everywhere(commands: Mapping[str, Command] = COMMANDS) -> list[Key]:
     """Give the keys of every screen, for the handbook."""
-    return [_key(COMMANDS[name]) for name in EVERYWHERE]
+    return [_key(commands[name]) for name in EVERYWHERE]
 
 
-def keys_here() -> list[Key]:
+def keys_here(commands: Mapping[str, Command] = COMMANDS) -> list[Key]:
     """Give the keys that some screens have, for the handbook."""
-    return [_key(command) for command in _ALL if command.name not in EVERYWHERE]
+    return [_key(command) for name, command in commands.items() if name not in EVERYWHERE]
 
 
 def _key(command: Command) -> Key:
-    keys = " or ".join(words_of_key(key) for key in (command.key, *command.also))
-    return Key(command.words, keys, command.tip)
+    return Key(command.words, " or ".join(map(words_of_key, command.keys)), command.tip)
 
 
 def bindings(*names: str) -> list[BindingType]:
@@ -193,7 +192,7 @@ SAFE = re.compile(
     r"[a-zA-Z]|f([1-9]|10)|ctrl\+[cdefgklnortuvwxy]|" + "|".join(map(re.escape, KEY_WORDS))
 )
 """Keys that every terminal and multiplexer hands on; digits begin a tray number."""
-NAMES = {words: key for key, words in KEY_WORDS.items()} | {",": "comma", ".": "full_stop"}
+NAMES = {words: key for key, words in KEY_WORDS.items()}
 
 
 def with_keys(

@@ -18,7 +18,7 @@ from logbook.growing.numbers import numbers_words, parse_numbers
 from logbook.growing.when import parse_when
 from logbook.text import Refused, clean
 from logbook.ui.asking import AskLine, AskText, AskYes
-from logbook.ui.drafts import Draft
+from logbook.ui.drafts import ANSWER, Draft
 from logbook.ui.screen import LogScreen
 
 
@@ -301,7 +301,9 @@ class TrayKeys(LogScreen):
                 self.say(f"{done.words}.  u undoes.")
 
     async def ask_why(self, asked: str) -> str | None:
-        """Ask for a reason."""
+        """Ask for a reason; what is typed is kept until it is given."""
+        drafts, draft = self.logbook.drafts, Draft(ANSWER, "", {}, place=asked)
+        kept = drafts.find(draft.key)
 
         def read(text: str) -> str:
             why = clean(text)
@@ -309,7 +311,18 @@ class TrayKeys(LogScreen):
                 raise Refused("A word is enough, but say why.")
             return why
 
-        return await self.app.push_screen_wait(AskLine(asked, read, hint="enter save   esc back"))
+        why = await self.app.push_screen_wait(
+            AskLine(
+                asked,
+                read,
+                start=kept.texts.get("text", "") if kept else "",
+                hint="enter save   esc back",
+                keep=lambda text: drafts.keep(replace(draft, texts={"text": text})),
+            )
+        )
+        if why:
+            drafts.drop(draft.key)
+        return why
 
 
 def one_number(text: str) -> int:

@@ -16,10 +16,15 @@ from pathlib import Path
 from logbook.paths import state_folder
 from logbook.text import clean
 
+ANSWER = "answer"
+"""The kind of what was typed into a question: it stands there when the question is asked again."""
+
 
 @dataclass(frozen=True, slots=True)
 class Draft:
-    """What was being typed. `kind` is jot, look or a form's name; `trays` and `place` its subject."""
+    """What was being typed. `kind` is jot, look, weigh or a form's name, or ANSWER for the answer to
+    a question; `trays` and `place` are its subject.
+    """  # noqa: D205
 
     kind: str
     label: str

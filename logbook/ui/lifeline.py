@@ -17,7 +17,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from textual.app import App
 
-HARD_STOP_SECONDS = 4
+HARD_STOP_SECONDS = 3
 LOOK_SECONDS = 2.0
 
 
@@ -41,15 +41,9 @@ def hold_lifeline(app: App[None]) -> Callable[[], None]:
     return put_back
 
 
-def terminal_is_gone(*, piped: bool = False) -> bool:
-    """Whether the terminal of standard input has hung up without a signal.
-
-    With `piped` standard input is a pipe from the server of a browser's tab.
-    """
+def terminal_is_gone(handle: int) -> bool:
+    """Whether what is behind a handle has hung up, also when no signal said so."""
     try:
-        handle = sys.__stdin__.fileno() if sys.__stdin__ else -1
-        if handle < 0 or not (piped or os.isatty(handle)):
-            return False
         poll = select.poll()
         poll.register(handle, 0)
         return any(what & (select.POLLHUP | select.POLLERR) for _, what in poll.poll(0))
@@ -58,10 +52,20 @@ def terminal_is_gone(*, piped: bool = False) -> bool:
 
 
 def watch_terminal(app: App[None]) -> None:
-    """Look every two seconds whether the terminal is still there; end when it is not."""
+    """Look every two seconds whether the terminal is still there; end when it is not.
+
+    In a browser's tab it is a pipe from the server. Whether there is a terminal at all is asked at
+    the start: one that is gone no longer says that it is one.
+    """
+    try:
+        handle = sys.__stdin__.fileno() if sys.__stdin__ else -1
+    except (OSError, ValueError):
+        return
+    if handle < 0 or not (app.is_web or os.isatty(handle)):
+        return
 
     def look() -> None:
-        if terminal_is_gone(piped=app.is_web):
+        if terminal_is_gone(handle):
             signal.alarm(HARD_STOP_SECONDS)
             app.exit()
 

@@ -100,7 +100,7 @@ class LookForm(Question[Seen]):
         """Give the lines."""
         with VerticalScroll(classes="look-fields", can_focus=False) as scroll:
             scroll.styles.height = "auto"
-            scroll.styles.max_height = "70%"
+            scroll.styles.max_height = "60vh"
             for name, label, hint in self.fields():
                 with Horizontal(classes="field"):
                     yield Static(Content(label), classes="label")

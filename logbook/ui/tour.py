@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from contextlib import suppress
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
@@ -10,7 +11,7 @@ from textual.binding import Binding
 
 from logbook.paths import state_folder, write_private
 from logbook.ui.asking import AskYes, Question
-from logbook.ui.commands import COMMANDS
+from logbook.ui.commands import Command
 
 if TYPE_CHECKING:
     from logbook.ui.app import LogbookApp
@@ -18,10 +19,17 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True)
 class Step:
-    """What is said on a screen. `command` is that of a screen, by whose key the step is reached."""
+    """What is said on a screen. `command` is that of a screen, by whose key the step is reached.
+
+    `words` may name a command in braces; its key is said instead.
+    """
 
     command: str
     words: str
+
+    def said(self, commands: Mapping[str, Command]) -> str:
+        """Give the sentence with the keys as they are here."""
+        return self.words.format_map({name: each.key_words for name, each in commands.items()})
 
 
 STEPS = (
@@ -31,8 +39,7 @@ STEPS = (
     ),
     Step(
         "round",
-        "Enter writes that the line under the cursor is done; u takes it back. ▌ marks what is "
-        "late.",
+        "On a line, {done} writes that it is done; {undo} takes it back. ▌ marks what is late.",
     ),
     Step("racks", "The racks: what stands where, how old it is, and what it waits for."),
     Step("due", "What will be ready on which day, how heavy, and how sure that is."),
@@ -43,7 +50,8 @@ STEPS = (
     Step("page", "The day's page: who did what and when. A wrong line is struck, never erased."),
     Step(
         "round",
-        "? shows the keys of any screen, h the handbook, and Esc always leads back. That is all.",
+        "{help} shows the keys of any screen, {handbook} the handbook; {back} always leads back. "
+        "That is all.",
     ),
 )
 
@@ -56,15 +64,15 @@ class TourStep(Question[bool]):
 
     BINDINGS = [Binding("enter,space", "go_on", "go on")]
 
-    def __init__(self, number: int) -> None:
-        """Take the step's place in STEPS."""
+    def __init__(self, number: int, commands: Mapping[str, Command]) -> None:
+        """Take the step's place in STEPS, and the commands with this person's keys."""
         step, last = STEPS[number], number + 1 == len(STEPS)
-        after = None if last else COMMANDS[STEPS[number + 1].command]
+        after = None if last else commands[STEPS[number + 1].command]
         moves = after is not None and after.name != step.command
-        self.next_keys = (after.key, *after.also) if after is not None and moves else ()
+        self.next_keys = after.keys if after is not None and moves else ()
         on = "enter go on" if after is None or not moves else f"{after.key_words} {after.words}"
         hint = "enter end" if last else f"{on}   esc leave the tour"
-        super().__init__(step.words, f"{hint}   {number + 1} of {len(STEPS)}")
+        super().__init__(step.said(commands), f"{hint}   {number + 1} of {len(STEPS)}")
 
     def action_go_on(self) -> None:
         """Go on to the next step."""
@@ -85,7 +93,7 @@ async def tour(app: LogbookApp, *, ask: bool = False) -> None:
         return
     for number, step in enumerate(STEPS):
         await app.run_action(step.command)
-        if not await app.push_screen_wait(TourStep(number)):
+        if not await app.push_screen_wait(TourStep(number, app.commands)):
             break
     await app.run_action("round")
 

@@ -39,6 +39,26 @@ SHOWN = [
     ("weigh", "459-460", "5000", "--part"),
     ("check",),
     ("restore",),
+    ("lamps",),
+    ("lamps", "--place", "Rack 1/Shelf 1", "--lamps", "2", "--watts", "18"),
+    ("light",),
+    ("light", "--place", "Rack 1/Shelf 1", "--ppfd", "200", "180", "190"),
+    ("air",),
+    ("air", "--batch", "1"),
+    ("air", "--hours", "400"),
+    ("air", "21.4", "63", "--place", "Rack 1/Shelf 1"),
+    ("water", "--days", "90"),
+    ("water", "--ph", "6.1", "--ec", "1.2"),
+    ("solution",),
+    ("solution", "trays", "--method", "scrub"),
+    ("tariff",),
+    ("tariff", "0.30", "--from", "2026-04-01"),
+    ("circuit",),
+    ("circuit", "north", "--breaker", "16", "--volts", "230"),
+    ("bills",),
+    ("bills", "--batch", "152"),
+    ("trial", "list"),
+    ("trial", "show", "heavier weight"),
     ("reckon", "light", "--ppfd", "180", "200", "220", "--hours", "16", "--want-dli", "12"),
     ("reckon", "light", "--lux", "9000", "--lamp", "sun"),
     ("reckon", "power", "--watts", "36", "--hours", "16", "--price", "0.2"),
@@ -103,6 +123,31 @@ def test_judged_files(cli: CommandLine, tmp_path: Path) -> None:
     trial.write_text("arm,grams\na,251\nb,263\n")
     alone = cli.done("reckon", "compare", str(trial), "--spread", "8%", "--json").json
     assert faults("reckon compare", alone) == []
+
+
+def test_trials(sample: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """The sample's judged trial, and a new one from set-up to tasting."""
+    pytest.importorskip("scipy")
+    command_line = CommandLine(sample, capsys)
+
+    def given(name: str, *words: str) -> Any:
+        return command_line.done(*name.split(), *words, "--json").json
+
+    arms = ("--arm", "thin=28g", "--arm", "thick=40g", "--repeats", "2", "--seed", "1")
+    new = ("density", "--crop", "radish", "--thing", "density", *arms)
+    for name, words in (
+        ("trial judge", ("thicker broccoli",)),
+        ("trial show", ("thicker broccoli",)),
+        ("trial weigh-up", ("thicker broccoli",)),
+        ("trial new", (*new, "--dry-run")),
+        ("trial new", new),
+        ("trial judge", ("density",)),
+        ("trial sow", ("density",)),
+        ("trial taste", ("density", "--new", "--seed", "3")),
+        ("trial taste", ("density", "--taster", "AB")),
+        ("trial show", ("density",)),
+    ):
+        assert faults(name, given(name, *words)) == [], name
 
 
 def test_what_looks_after_the_book(cli: CommandLine, tmp_path: Path) -> None:

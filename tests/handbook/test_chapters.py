@@ -112,7 +112,8 @@ def test_every_option_of_the_readmes_synopsis_is_there() -> None:
     every = {words_of(ctx): command for ctx, command in every_command()}
     for line in next(FENCE.finditer(synopsis))[2].splitlines():
         for call in re.findall(r"logbook ([^`]*?)(?=\s{2,}|$)", line):
-            command = every[call.split()[0]]
+            words = call.split()
+            command = every.get(" ".join(words[:2])) or every[words[0]]
             there = {option for each in command.params for option in each.opts}
             assert set(re.findall(r"--[\w-]+", call)) <= there, call
 

@@ -17,6 +17,7 @@ from logbook.cli import screen as opening
 from logbook.cli.app import Options
 from logbook.ui.app import LogbookApp
 from logbook.ui.asking import AskYes
+from logbook.ui.commands import COMMANDS, with_keys
 from logbook.ui.screens.round import RoundScreen
 from logbook.ui.tour import STEPS, TourStep, first_time
 from tests.ui.list_room import SIZES, cutting_room, press, settle
@@ -57,7 +58,7 @@ def test_enter_walks_through_every_step(tmp_path: Path, size: tuple[int, int]) -
     async def story(pilot: Pilot[None]) -> None:
         for number, step in enumerate(STEPS):
             assert isinstance(pilot.app.screen, TourStep), number
-            assert asked(pilot.app) == step.words
+            assert asked(pilot.app) == step.said(COMMANDS)
             under = type(pilot.app.screen_stack[-2]).__name__
             assert under.casefold() == f"{step.command}screen"
             assert pilot.app.screen.query_one("#strip").size.height < size[1] // 2
@@ -72,9 +73,9 @@ def test_the_named_keys_go_on_too(tmp_path: Path) -> None:
     async def story(pilot: Pilot[None]) -> None:
         await press(pilot, "enter", "f3")
         await arrive(pilot)
-        assert asked(pilot.app) == STEPS[2].words
+        assert asked(pilot.app) == STEPS[2].said(COMMANDS)
         await press(pilot, "f9")
-        assert asked(pilot.app) == STEPS[2].words
+        assert asked(pilot.app) == STEPS[2].said(COMMANDS)
 
     live(tmp_path, story, "begin")
 
@@ -103,6 +104,13 @@ def test_an_offer_is_an_offer(tmp_path: Path) -> None:
     live(tmp_path, story, "offer")
 
 
+def test_a_step_names_the_keys_that_the_settings_give() -> None:
+    commands = with_keys({"undo": "U", "handbook": "B"}, {})
+    said = " ".join(step.said(commands) for step in STEPS)
+    assert "U takes it back" in said
+    assert "B the handbook" in said
+
+
 def test_no_tour_unless_wanted(tmp_path: Path) -> None:
     async def story(pilot: Pilot[None]) -> None:
         assert isinstance(pilot.app.screen, RoundScreen)
@@ -116,7 +124,7 @@ def test_the_handbook_begins_it(tmp_path: Path) -> None:
         await arrive(pilot)
         await pilot.press("end", "enter")
         await arrive(pilot)
-        assert asked(pilot.app) == STEPS[0].words
+        assert asked(pilot.app) == STEPS[0].said(COMMANDS)
 
     live(tmp_path, story, "none")
 

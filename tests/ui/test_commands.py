@@ -1,15 +1,39 @@
-"""The table of commands and the screens that use it fit together."""
+"""The table of commands, the screens that use it and the keys that the settings give fit together."""
 
 from __future__ import annotations
 
 from importlib import import_module
-from importlib.util import find_spec
+from pathlib import Path
 
 import pytest
+from textual.pilot import Pilot
 
+from logbook.actions.book import Book
+from logbook.settings import Settings
+from logbook.text import Refused
 from logbook.ui import commands
-from logbook.ui.app import SCREENS, LogbookApp
-from logbook.ui.commands import COMMANDS, EVERYWHERE
+from logbook.ui.app import SCREENS, LogbookApp, own_commands
+from logbook.ui.commands import COMMANDS, EVERYWHERE, SAFE, with_keys
+from logbook.ui.screen import LogScreen
+from logbook.ui.screens.help import HelpScreen
+from logbook.ui.widgets.bars import Foot
+from logbook.ui.widgets.walk_list import WalkList
+from tests.ui.forms_room import play, press, settle
+from tests.ui.racks_book import screen_text, sees, small_book
+
+OWN = own_commands()
+ONE_MEANING = (
+    {"done", "open", "write", "measure"},  # the main thing here
+    {"unfold", "mark"},  # single trays
+    {"sow", "sow_from", "sow_arms"},
+    {"page", "today"},
+    {"batch", "life"},
+    {"below", "offer_after"},
+    {"above", "offer_before"},
+    {"before", "tray_before", "chapter_before"},
+    {"after", "tray_after", "chapter_after"},
+)
+"""Commands that share a key because they mean the same where they are."""
 
 
 def test_no_two_commands_have_one_name() -> None:
@@ -17,10 +41,7 @@ def test_no_two_commands_have_one_name() -> None:
     assert sorted(names) == sorted(set(names))
 
 
-MADE = [name for name, (module, _) in SCREENS.items() if find_spec(f"logbook.ui.screens.{module}")]
-
-
-@pytest.mark.parametrize("name", MADE)
+@pytest.mark.parametrize("name", SCREENS)
 def test_a_screen_can_do_what_it_lists(name: str) -> None:
     module, class_name = SCREENS[name]
     screen = getattr(import_module(f"logbook.ui.screens.{module}"), class_name)
@@ -28,3 +49,123 @@ def test_a_screen_can_do_what_it_lists(name: str) -> None:
         assert command in COMMANDS
         owner = LogbookApp if command in EVERYWHERE else screen
         assert hasattr(owner, f"action_{'go_back' if command == 'back' else command}"), command
+
+
+def test_the_same_key_means_the_same_everywhere() -> None:
+    by_key: dict[str, set[str]] = {}
+    for command in COMMANDS.values():
+        for key in command.keys:
+            by_key.setdefault(key, set()).add(command.name)
+    for key, names in by_key.items():
+        assert len(names) == 1 or any(names <= same for same in ONE_MEANING), (key, names)
+
+
+@pytest.mark.parametrize("name", SCREENS)
+def test_no_screen_has_a_key_twice(name: str) -> None:
+    keys = [key for command in OWN[name] for key in COMMANDS[command].keys]
+    assert sorted(keys) == sorted(set(keys))
+
+
+def test_every_command_is_on_some_screen_and_has_a_tip() -> None:
+    reached = {name for own in OWN.values() for name in own} | set(EVERYWHERE)
+    assert reached == set(COMMANDS)
+    assert all(command.tip.endswith(".") and command.words for command in COMMANDS.values())
+
+
+@pytest.mark.parametrize("command", COMMANDS.values(), ids=lambda command: command.name)
+def test_every_key_comes_through_every_terminal(command: commands.Command) -> None:
+    for key in command.keys:
+        assert SAFE.fullmatch(key), key
+
+
+@pytest.mark.parametrize(
+    "key",
+    ["ctrl+s", "ctrl+q", "ctrl+z", "ctrl+b", "ctrl+a", "ctrl+i", "ctrl+m", "ctrl+h", "ctrl+["],
+)
+def test_keys_that_are_eaten_on_the_way_are_not_safe(key: str) -> None:
+    assert not SAFE.fullmatch(key)
+
+
+# keys from the settings
+
+
+@pytest.mark.parametrize(
+    ("wanted", "sentence"),
+    [
+        ({"wiegh": "y"}, 'no command. Did you mean "weigh"?'),
+        ({"weigh": "ctrl+s"}, 'The key "ctrl+s" for weigh does not come through'),
+        ({"weigh": "alt+w"}, "does not come through"),
+        ({"weigh": "7"}, "begins a tray number"),
+        ({"weigh": ""}, "does not come through"),
+        ({"weigh": "j"}, 'give weigh the key "j", which jot has on the same screen'),
+        ({"jot": "?"}, 'give jot the key "?", which help has'),
+    ],
+)
+def test_a_key_that_cannot_be_is_refused_in_a_sentence(
+    wanted: dict[str, str], sentence: str
+) -> None:
+    with pytest.raises(Refused) as refused:
+        with_keys(wanted, OWN)
+    assert sentence in str(refused.value)
+
+
+def test_two_commands_can_change_places() -> None:
+    changed = with_keys({"jot": "l", "look": "j"}, OWN)
+    assert changed["jot"].key == "l"
+    assert changed["look"].key == "j"
+
+
+def test_a_sign_is_written_as_itself() -> None:
+    assert with_keys({"search": "+"}, {})["search"].key == "plus"
+
+
+def test_a_changed_key_works_and_is_shown(book: Book) -> None:
+    async def story(pilot: Pilot[None]) -> None:
+        foot = pilot.app.screen.query_one(Foot)
+        assert "J jot" in str(foot.content)
+        await press(pilot, "j")
+        assert isinstance(pilot.app.screen, LogScreen)
+        await press(pilot, "W")
+        await sees(pilot, "weigh-in")
+        await press(pilot, "B")
+        await sees(pilot, "the round")
+        await press(pilot, "f7")
+        await sees(pilot, "weigh-in")
+        await press(pilot, "escape")
+        await sees(pilot, "the round")
+        await press(pilot, "question_mark")
+        await sees(pilot, "J  Jot a note", "W  Weigh the cut")
+
+    keys = {"jot": "J", "weigh": "W", "back": "B"}
+    play(LogbookApp(book, Settings(keys=keys)), story)
+
+
+# help and palette
+
+
+def test_help_and_palette_name_every_command_of_every_screen(tmp_path: Path) -> None:
+    subject: dict[str, object] = {"number": 101, "batch": "1", "template": "radish", "copy": False}
+
+    async def story(pilot: Pilot[None]) -> None:
+        app = pilot.app
+        assert isinstance(app, LogbookApp)
+        for name in SCREENS:
+            if name == "begin":
+                continue  # a form as the others; it has no book to go from
+            app.go(name, **subject)
+            await settle(pilot)
+            screen = app.screen
+            assert isinstance(screen, LogScreen)
+            offered = {command.title for command in app.get_system_commands(screen)}
+            for command in (*OWN[name], *EVERYWHERE):
+                assert f"{COMMANDS[command].words} ({COMMANDS[command].key_words})" in offered
+            await press(pilot, "f1")
+            help_screen = app.screen
+            assert isinstance(help_screen, HelpScreen)
+            listed = {row.key for row in help_screen.query_one(WalkList).rows}
+            assert listed - {""} == {*OWN[name], *EVERYWHERE}
+            assert screen.purpose.split()[0] in screen_text(pilot)
+            await press(pilot, "escape")
+            assert app.screen is screen
+
+    play(LogbookApp(small_book(tmp_path)), story)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from logbook.cli.schemas import book, daily, room, sums
+from logbook.cli.schemas import book, daily, readings, room, sums, trials
 
 SCHEMAS: dict[str, dict[str, Any]] = {
     "round": daily.ROUND,
@@ -19,6 +19,21 @@ SCHEMAS: dict[str, dict[str, Any]] = {
     "templates": room.TEMPLATES,
     "templates show": room.TEMPLATE,
     "places": room.PLACES,
+    "lamps": readings.LAMPS,
+    "light": readings.LIGHT,
+    "air": readings.AIR,
+    "water": readings.WATER,
+    "solution": readings.SOLUTION,
+    "tariff": readings.TARIFF,
+    "circuit": readings.CIRCUIT,
+    "bills": readings.BILLS,
+    "trial list": trials.LIST,
+    "trial show": trials.SHOW,
+    "trial new": trials.NEW,
+    "trial sow": trials.SOW,
+    "trial judge": trials.JUDGE,
+    "trial taste": trials.TASTE,
+    "trial weigh-up": trials.WEIGH_UP,
     "copy": book.COPY,
     "restore": book.RESTORE,
     "check": book.CHECK,

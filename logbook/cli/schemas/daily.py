@@ -40,6 +40,7 @@ _ENTRY = thing(
     replaces=or_null(whole("The entry in whose place it stands.", least=1)),
     words=text("The entry in words."),
     written_at=moment("When it was written."),
+    clock_in_doubt=truth("Whether the machine's clock was in doubt when it was written."),
 )
 
 ROUND = thing(

@@ -18,6 +18,7 @@ from logbook.growing.templates import COVERS, LIGHTS, WATERS
 _SPAN = {"pattern": r"^\d+(s|min|h|d)( \d+h)?$"}
 _EMPTY = (
     "variety", "seed_grams", "soak_ph", "medium", "sign_to_cut", "expected_grams", "notes",
+    "targets",
 )  # fmt: skip
 """Keys that are left out of a template where they are empty."""
 
@@ -42,6 +43,17 @@ _TEMPLATE: dict[str, Schema] = {
     "mucilage": truth("Whether the seed turns to slime in water; then it is never soaked."),
     "guess": truth("Whether it is a starting guess."),
     "notes": text(),
+    "targets": thing(
+        "What the crop wants: 18 to 24 C, at least 40 % …",
+        optional=("light", "lit_hours", "temperature", "humidity", "ph", "ec", "water"),
+        light=text("Daily light, mol/m²."),
+        lit_hours=text(),
+        temperature=text(),
+        humidity=text(),
+        ph=text(),
+        ec=text("mS/cm."),
+        water=text("ml a tray."),
+    ),
     "stages": many(
         thing(
             "",

@@ -20,6 +20,7 @@ from logbook.growing.measures import number_words, temperature_words
 from logbook.text import Refused, clean, plural
 from logbook.ui.asking import AskLine
 from logbook.ui.charts import line_chart
+from logbook.ui.commands import COMMANDS
 from logbook.ui.screen import LogScreen
 from logbook.ui.widgets.short_list import ShortList
 from logbook.ui.widgets.walk_list import Row, WalkList
@@ -150,7 +151,8 @@ class AirScreen(LogScreen):
         if air.newest is not None:
             units = "°F" if self.book.units == "us" else "°C"
             title = {"temperature": units, "humidity": "% humidity", "VPD": "kPa VPD"}
-            head = f"{title[DRAWN[self.drawn]]}   y: {DRAWN[(self.drawn + 1) % 3]}"
+            key = COMMANDS["drawn"].key_words
+            head = f"{title[DRAWN[self.drawn]]}   {key}: {DRAWN[(self.drawn + 1) % 3]}"
             body = line_chart(
                 [(one.when.timestamp(), self._value(one)) for one in air.readings],
                 max(0, self.app.size.width - 2),

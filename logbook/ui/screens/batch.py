@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from rich.cells import cell_len
 from textual import on, work
 from textual.app import ComposeResult
 from textual.content import Content
@@ -13,9 +12,9 @@ from logbook.growing.days import moment_words
 from logbook.growing.measures import grams_words
 from logbook.growing.round import TrayNow
 from logbook.text import clean
+from logbook.ui.columns import column, fit
 from logbook.ui.deeds import Chosen
 from logbook.ui.facts import expected_words
-from logbook.ui.rack_drawing import fit
 from logbook.ui.screens.tray import STATUS
 from logbook.ui.timeline import Scale, TimeLine, TimeLineKeys
 from logbook.ui.widgets.walk_list import Row, WalkList
@@ -130,8 +129,8 @@ class BatchScreen(TimeLineKeys):
             " ",
             (number.ljust(7), f"bold {dim}"),
             (words.ljust(8), f"bold {dim}"),
-            (_column(clean(status, lines=False), 20 + spare // 3), dim),
-            (_column(where, 26 + spare // 3), dim),
+            (column(clean(status, lines=False), 20 + spare // 3), dim),
+            (column(where, 26 + spare // 3), dim),
             (weight, f"bold {dim}"),
         )
 
@@ -183,8 +182,3 @@ def _where(tray: TrayNow) -> str:
         return ""
     slot = f" slot {tray.state.slot}" if tray.state.slot is not None else ""
     return clean(tray.place, lines=False) + slot
-
-
-def _column(text: str, width: int) -> str:
-    shown = fit(text, width - 2)
-    return shown + " " * (width - cell_len(shown))

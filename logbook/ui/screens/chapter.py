@@ -57,7 +57,10 @@ class ChapterScreen(LogScreen):
         """Read the chapter, or make it."""
         name = self.name_shown
         if name == KEYS:
-            return keys_chapter(keys_here(), keys_everywhere(), self.logbook.plain())
+            commands = self.logbook.commands
+            return keys_chapter(
+                keys_here(commands), keys_everywhere(commands), self.logbook.plain()
+            )
         return without_pictures(chapter_text(name))
 
     def draw(self) -> None:

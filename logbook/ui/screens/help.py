@@ -9,10 +9,13 @@ from textual.content import Content
 from textual.screen import ModalScreen
 from textual.widgets import Static
 
+from logbook.ui.columns import wrapped
 from logbook.ui.commands import EVERYWHERE
 from logbook.ui.screen import LogScreen
 from logbook.ui.widgets.walk_list import Row, WalkList
 
+KEYS = 9
+"""Cells of the column of keys."""
 DIGITS = "Digits go to a tray: type its number. "
 GENERAL = (
     "Arrows, Page Up and Page Down walk. Hold Shift and drag to select with the mouse. ▌ marks "
@@ -53,7 +56,9 @@ class HelpScreen(ModalScreen[None]):
 
     def _row(self, name: str) -> Row:
         command = self.about.logbook.commands[name]
-        return Row(Content.assemble((f"{command.key_words:>7}  ", "bold"), command.tip), name)
+        tip = wrapped(command.tip, self.app.size.width - KEYS - 4)
+        words = ("\n" + " " * KEYS).join(tip)
+        return Row(Content.assemble((f"{command.key_words:>7}  ", "bold"), words), name)
 
     @on(WalkList.Selected)
     def run_it(self, event: WalkList.Selected) -> None:

@@ -65,7 +65,7 @@ class RoundScreen(TrayKeys):
             for line in today.waiting:
                 rows += self._rows(line)
         if not today.lines and view.empty:
-            rows.append(Row(Content("No trays yet: n sows the first batch, ? shows the keys.")))
+            rows.append(Row(Content("No trays yet: n sows the first batch.")))
         self.query_one(WalkList).show(rows)
 
     def _place(self, path: str, hours: str) -> Content:

@@ -23,6 +23,7 @@ from logbook.growing.measures import (
     tray_size,
 )
 from logbook.growing.stage_line import EXAMPLE, LABELS, parse_stage, stage_line
+from logbook.growing.target_text import targets_from_line, targets_line
 from logbook.growing.targets import Targets
 from logbook.growing.templates import (
     MOST_STAGES,
@@ -116,6 +117,7 @@ class TemplateScreen(FormScreen):
         ph = source.soak_ph if source else None
         spread = source.spread_percent if source else 20.0
         cut = source.cut if source else None
+        wishes = targets_line(source.targets) if source else ""
 
         def text(name: str) -> str:
             return str(getattr(source, name)) if source else ""
@@ -154,6 +156,9 @@ class TemplateScreen(FormScreen):
                   _exact(_plain(spread), spread, _spread)),
             Field("guess", "still a guess", "y until your own trays say so", flag("guess", True),
                   lambda t: bool(yes_no(t, "Still a guess"))),
+            Field("targets", "wanted", "like light 8-12; lit hours 16; ph 5.5-6.5", wishes,
+                  _exact(wishes, source and source.targets,
+                         lambda t: targets_from_line(t, units))),
             Field("notes", "notes", "own words", text("notes"), clean_note, note=True),
             Field("why", "why this version", "what the trays showed", read=any_text),
         )  # fmt: skip
@@ -220,7 +225,7 @@ class TemplateScreen(FormScreen):
             mucilage=values["mucilage"],
             guess=values["guess"],
             notes=values["notes"],
-            targets=source.targets if source is not None else Targets(),
+            targets=values["targets"] or Targets(),
         )
         try:
             return checked(made)

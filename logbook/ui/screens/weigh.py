@@ -21,10 +21,13 @@ from logbook.text import Refused
 from logbook.ui.asking import AskSure
 from logbook.ui.columns import column, fit, spread
 from logbook.ui.deeds import Chosen, TrayKeys
+from logbook.ui.drafts import Draft
 from logbook.ui.widgets.bars import Rule, show_once
 from logbook.ui.widgets.till_line import TillLine as Line
 from logbook.ui.widgets.walk_list import Row, WalkList
 
+KIND = "weigh"
+"""The kind of the draft of the line."""
 HINTS = (
     "Nothing is weighed yet today.",
     "283      grams of the tray offered",
@@ -66,6 +69,8 @@ class WeighScreen(TrayKeys):
         self.wanted: tuple[int, ...] = ()
         self.sent: list[int] = []
         self.written: set[int] = set()
+        self.in_hand: dict[str, str] = {}
+        """What was entered and is not written yet; with the number of the tray it is for."""
         self.one_by_one = asyncio.Lock()
 
     def compose_body(self) -> ComposeResult:
@@ -83,11 +88,27 @@ class WeighScreen(TrayKeys):
             yield Line()
 
     def on_screen_resume(self) -> None:
-        """Begin with the trays that the round sent."""
-        wanted = tuple(self.logbook.subject.get("trays") or ())
+        """Begin with the trays that the round sent, and with what was typed before."""
+        subject = self.logbook.subject
+        subject.pop("draft", None)
+        wanted = tuple(subject.get("trays") or ())
         if wanted != self.wanted:
             self.wanted, self.offered = wanted, None
+        kept = self.logbook.drafts.find(Draft(KIND, "", {}).key)
+        if kept is not None and not self.in_hand and self.line.put_back(kept.texts.get("line", "")):
+            self.offered = int(kept.label) if kept.label.isdecimal() else self.offered
+            self.say("This was typed before and is not written yet.")
         super().on_screen_resume()
+
+    def keep(self) -> None:
+        """Keep what is typed, or entered and not written yet; nothing of either is let go."""
+        text = self.line.value.strip() or " ".join(list(self.in_hand.values())[-1:])
+        self.logbook.drafts.keep(Draft(KIND, str(self.offered or ""), {"line": text}))
+
+    def settle(self, text: str) -> None:
+        """Note that what was entered is written, or stands in the line again."""
+        self.in_hand.pop(text, None)
+        self.keep()
 
     def load(self, book: Book) -> Till:
         """Read what is left to cut and what was cut today."""
@@ -191,6 +212,11 @@ class WeighScreen(TrayKeys):
         return fit("   ".join(parts), self.app.size.width - 2)
 
     @on(Input.Changed)
+    def typed(self) -> None:
+        """Keep what is typed, and draw what it is for."""
+        self.keep()
+        self.draw_offer()
+
     def draw_offer(self) -> None:
         """Draw which tray the weight is for and what is usual for it."""
         if self.view is None:
@@ -260,6 +286,7 @@ class WeighScreen(TrayKeys):
             return
         here = left.index(self.offered) if self.offered in left else -by
         self.offered = left[(here + by) % len(left)]
+        self.keep()
         self.draw_offer()
 
     @on(Line.Entered)
@@ -270,6 +297,9 @@ class WeighScreen(TrayKeys):
         except Refused as refused:
             self._refuse(event.text, str(refused))
             return
+        named = trays_so_far(event.text)
+        self.in_hand[event.text] = event.text if named else f"{self.offered} {event.text}"
+        self.keep()
         if self.view is not None and typed.bare in self.view.left:
             self.ask_which(event.text, typed)
             return
@@ -319,11 +349,13 @@ class WeighScreen(TrayKeys):
                 self.ask_sure(text, typed, question)
             else:
                 self.weigh(text, typed)
-        elif answer is None:
+            return
+        if answer is None:
             self.line.put_back(text)
         else:
             self.offered = typed.bare
             self.draw_offer()
+        self.settle(text)
 
     @work
     async def ask_sure(self, text: str, typed: Typed, question: str) -> None:
@@ -334,6 +366,7 @@ class WeighScreen(TrayKeys):
             self.weigh(text, typed)
         else:
             self.line.put_back(text)
+            self.settle(text)
 
     @work(group="weigh")
     async def weigh(self, text: str, typed: Typed) -> None:
@@ -357,6 +390,7 @@ class WeighScreen(TrayKeys):
                 self.offered = offered
         else:
             self.written |= set(typed.numbers)
+        self.settle(text)
         self._draw_all()
 
     # keys for the tray that is offered

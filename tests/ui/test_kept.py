@@ -1,0 +1,97 @@
+"""What is typed is kept until it is written: the weigh-in's line, and answers to questions."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from textual.pilot import Pilot
+from textual.widgets import Input
+
+from logbook.actions.book import Book
+from logbook.actions.viewing import page
+from logbook.ui.app import LogbookApp
+from logbook.ui.screens.weigh import WeighScreen
+from logbook.ui.widgets.till_line import TillLine
+from tests.ui.list_room import cutting_room, press, settle
+from tests.ui.racks_book import screen_text, sees, until, walk
+
+WIDE = (80, 24)
+
+
+@pytest.fixture
+def book(tmp_path: Path) -> Book:
+    return cutting_room(tmp_path)
+
+
+def line(pilot: Pilot[None]) -> TillLine:
+    return pilot.app.screen.query_one(TillLine)
+
+
+def test_a_weight_that_was_being_typed_is_offered_again_for_its_tray(book: Book) -> None:
+    async def first(pilot: Pilot[None]) -> None:
+        await press(pilot, "w", "down", "28")
+        assert line(pilot).value == "28"
+
+    async def second(pilot: Pilot[None]) -> None:
+        await sees(pilot, "Not saved last time", 'weigh 102: "28"')
+        await press(pilot, "enter")
+        await until(pilot, lambda: isinstance(pilot.app.screen, WeighScreen))
+        await sees(pilot, "is not written yet")
+        await press(pilot, "3", "enter")
+        await until(pilot, lambda: len(page(book)) == 1)
+
+    async def third(pilot: Pilot[None]) -> None:
+        assert "Not saved" not in screen_text(pilot)
+
+    walk(book, first, WIDE)
+    walk(book, second, WIDE)
+    walk(book, third, WIDE)
+    assert page(book)[0].trays == (102,)
+    assert "283 g" in page(book)[0].words
+
+
+def test_a_line_that_is_emptied_is_not_kept(book: Book) -> None:
+    async def story(pilot: Pilot[None]) -> None:
+        assert isinstance(pilot.app, LogbookApp)
+        await press(pilot, "w", "28")
+        assert pilot.app.drafts.all()
+        await press(pilot, "escape")
+        assert not pilot.app.drafts.all()
+        await press(pilot, "2", "backspace")
+        assert not pilot.app.drafts.all()
+
+    walk(book, story, WIDE)
+
+
+def test_a_weight_that_is_asked_about_is_kept_with_its_tray_meanwhile(book: Book) -> None:
+    async def story(pilot: Pilot[None]) -> None:
+        assert isinstance(pilot.app, LogbookApp)
+        await press(pilot, "w", "9000", "enter")
+        await sees(pilot, "y or /")
+        (draft,) = pilot.app.drafts.all()
+        assert draft.texts == {"line": "101 9000"}
+        await press(pilot, "n")
+        (draft,) = pilot.app.drafts.all()
+        assert draft.texts == {"line": "9000"}
+
+    walk(book, story, WIDE)
+    assert page(book) == []
+
+
+def test_a_reason_stands_there_when_it_is_asked_again(book: Book) -> None:
+    async def first(pilot: Pilot[None]) -> None:
+        await press(pilot, "s", "too wet")
+
+    async def second(pilot: Pilot[None]) -> None:
+        assert "Not saved" not in screen_text(pilot)
+        await press(pilot, "s")
+        assert pilot.app.screen.query_one(Input).value == "too wet"
+        await press(pilot, "enter")
+        await settle(pilot)
+        assert isinstance(pilot.app, LogbookApp)
+        assert not pilot.app.drafts.all()
+
+    walk(book, first, WIDE)
+    walk(book, second, WIDE)
+    assert page(book)[0].note == "too wet"

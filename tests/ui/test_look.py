@@ -1,0 +1,229 @@
+"""The look holds where colours, signs and room are few."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from rich.cells import cell_len
+from rich.segment import Segment
+from textual.color import Color
+from textual.pilot import Pilot
+
+from logbook.actions.book import Book
+from logbook.settings import Settings
+from logbook.ui.app import SCREENS, LogbookApp
+from logbook.ui.look import THEMES, theme_for
+from logbook.ui.plain import plain_text
+from logbook.ui.terminal import Display, few_colours, plain_signs
+from logbook.ui.widgets.thumb import Thumb
+from logbook.ui.widgets.walk_list import WalkList
+from tests.ui.forms_room import play
+from tests.ui.racks_book import fits, press, said, screen_text, settle, small_book, until
+
+OPEN = ("round", "racks", "due", "page", "sow", "weigh", "templates", "template", "places", "place")
+
+
+@pytest.fixture
+def book(tmp_path: Path) -> Book:
+    return small_book(tmp_path)
+
+
+# what the terminal can show
+
+
+@pytest.mark.parametrize(
+    ("environ", "few"),
+    [
+        ({"TERM": "xterm-256color"}, False),
+        ({"TERM": "screen-256color"}, False),
+        ({"TERM": "tmux-256color"}, False),
+        ({"TERM": "xterm", "COLORTERM": "truecolor"}, False),
+        ({"TERM": "xterm-kitty"}, False),
+        ({"TERM": "linux"}, True),
+        ({"TERM": "screen"}, True),
+        ({"TERM": "xterm"}, True),
+        ({}, True),
+        ({"TERM": "xterm-256color", "NO_COLOR": ""}, True),
+        ({"TERM": "linux", "TEXTUAL_COLOR_SYSTEM": "truecolor"}, False),
+        ({"TERM": "xterm-256color", "TEXTUAL_COLOR_SYSTEM": "standard"}, True),
+    ],
+)
+def test_few_colours_are_told_by_the_environment(environ: dict[str, str], few: bool) -> None:
+    assert few_colours(environ) is few
+
+
+@pytest.mark.parametrize(
+    ("environ", "plain"),
+    [
+        ({"LANG": "en_GB.UTF-8"}, False),
+        ({"LANG": "de_DE.utf8"}, False),
+        ({"LC_ALL": "C.UTF-8"}, False),
+        ({"LC_CTYPE": "en_US.UTF-8", "LANG": "C"}, False),
+        ({"LANG": "C"}, True),
+        ({}, True),
+        ({"LANG": "C", "LC_CTYPE": "C.UTF-8"}, True),  # Python's own doing (PEP 538)
+        ({"LANG": "en_US.ISO-8859-1"}, True),
+        ({"LC_ALL": "POSIX", "LANG": "en_GB.UTF-8"}, True),
+        ({"LANG": "en_GB.UTF-8", "TERM": "linux"}, True),
+    ],
+)
+def test_plain_signs_are_told_by_the_environment(environ: dict[str, str], plain: bool) -> None:
+    assert plain_signs(environ) is plain
+    assert plain_signs(environ, "plain")
+    assert not plain_signs(environ, "full")
+
+
+# plain signs
+
+
+@given(st.text())
+def test_plain_text_is_as_wide_as_it_was(text: str) -> None:
+    assert cell_len(plain_text(text)) == cell_len(text)
+    latin = plain_text(text, "latin-1")
+    assert cell_len(latin) == cell_len(text)
+    latin.encode("latin-1")
+
+
+def test_letters_of_people_stay_and_our_signs_become_ascii() -> None:
+    assert plain_text("▌ Möhre – 21.4° 景 … ─│█") == "| Möhre - 21.4  景 ~ -|#"
+    assert plain_text("Möhre 景", "ascii") == "M?hre ??"
+
+
+@pytest.mark.parametrize("name", OPEN)
+def test_a_screen_in_plain_signs_is_ascii_and_as_wide(book: Book, name: str) -> None:
+    async def story(pilot: Pilot[None]) -> None:
+        assert isinstance(pilot.app, LogbookApp)
+        pilot.app.go(name)
+        await settle(pilot)
+        lines = [
+            [segment.text for segment in pilot.app._signs.apply(list(strip), Color(0, 0, 0))]  # type: ignore[union-attr]
+            for strip in pilot.app.screen._compositor.render_strips()
+        ]
+        text = "\n".join("".join(line) for line in lines)
+        for sign in "─│┃▌█–…·→←↑↓±":
+            assert sign not in text
+        assert all(cell_len("".join(line)) == 80 for line in lines)
+
+    play(LogbookApp(book, display=Display(plain=True)), story)
+
+
+# colours
+
+
+def luminance(color: Color) -> float:
+    """Give the relative luminance (W3C, WCAG 2.1, definition; from memory)."""
+    parts = [part / 255 for part in color.rgb]
+    linear = [p / 12.92 if p <= 0.04045 else ((p + 0.055) / 1.055) ** 2.4 for p in parts]
+    return 0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]
+
+
+def contrast(one: str, other: str) -> float:
+    """Give the contrast ratio (same source): 1 for none, 21 for black on white."""
+    light, dark = sorted((luminance(Color.parse(one)), luminance(Color.parse(other))), reverse=True)
+    return (light + 0.05) / (dark + 0.05)
+
+
+def test_contrast_of_black_on_white_is_21() -> None:
+    assert contrast("#000000", "#ffffff") == pytest.approx(21)
+
+
+@pytest.mark.parametrize(("name", "least"), [("dark", 4.5), ("light", 4.5), ("contrast", 7)])
+def test_text_stands_out_from_what_it_stands_on(name: str, least: float) -> None:
+    theme = THEMES[name]
+    texts = [theme.foreground, theme.primary, theme.secondary, theme.warning]
+    texts.append(theme.variables["text-past"])
+    for ground in (theme.background, theme.panel, theme.variables["cursor-background"]):
+        for text in texts:
+            assert contrast(str(text), str(ground)) >= least, (text, ground)
+
+
+def test_blue_and_orange_differ_in_lightness_too() -> None:
+    for theme in (THEMES["dark"], THEMES["light"], THEMES["contrast"]):
+        assert str(theme.primary) != str(theme.warning)
+        assert Color.parse(str(theme.primary)).b > Color.parse(str(theme.primary)).r
+        assert Color.parse(str(theme.warning)).r > Color.parse(str(theme.warning)).b
+
+
+@pytest.mark.parametrize(
+    ("name", "few"), [("light", False), ("terminal", False), ("contrast", True)]
+)
+def test_every_theme_draws_every_screen(book: Book, name: str, few: bool) -> None:
+    async def story(pilot: Pilot[None]) -> None:
+        app = pilot.app
+        assert isinstance(app, LogbookApp)
+        assert app.theme == theme_for(name, few_colours=few).name
+        for screen in ("round", "racks", "weigh", "sow"):
+            app.go(screen)
+            await settle(pilot)
+            assert fits(pilot, (80, 24)), screen
+
+    play(LogbookApp(book, Settings(theme=name), display=Display(few_colours=few)), story)
+
+
+@pytest.mark.parametrize("name", ["contrast", "terminal"])
+def test_the_cursor_is_seen_without_shades(book: Book, name: str) -> None:
+    async def story(pilot: Pilot[None]) -> None:
+        walk = pilot.app.screen.query_one(WalkList)
+        line = walk._starts[walk.highlighted or 0]
+        drawn = list(walk.render_line(line))
+        assert all(
+            segment.style and segment.style.reverse for segment in drawn if segment.text.strip()
+        )
+        assert not any(s.style and s.style.reverse for s in walk.render_line(line + 1))
+
+    play(LogbookApp(book, Settings(theme=name)), story)
+
+
+def test_the_next_colours_come_by_a_key(book: Book) -> None:
+    async def story(pilot: Pilot[None]) -> None:
+        for name in ("light", "contrast", "terminal", "dark"):
+            await press(pilot, "V")
+            await until(pilot, lambda name=name: f"Colours: {name}." in said(pilot))  # type: ignore[misc]
+            assert pilot.app.theme == THEMES[name].name
+
+    play(LogbookApp(book), story)
+
+
+# room
+
+
+@pytest.mark.parametrize("size", [(80, 24), (60, 15), (40, 20), (200, 50)])
+def test_every_screen_keeps_its_name_and_its_width(book: Book, size: tuple[int, int]) -> None:
+    async def story(pilot: Pilot[None]) -> None:
+        app = pilot.app
+        assert isinstance(app, LogbookApp)
+        for name in OPEN:
+            app.go(name)
+            await settle(pilot)
+            assert fits(pilot, size), screen_text(pilot)
+            head = screen_text(pilot).split("\n")[0]
+            assert app.screen.heading in head, head  # type: ignore[attr-defined]
+            assert "?" in screen_text(pilot) or "esc" in screen_text(pilot)
+
+    assert set(OPEN) | {"tray", "batch", "begin"} <= set(SCREENS)
+    play(LogbookApp(book), story, size)
+
+
+@given(
+    size=st.integers(1, 60),
+    virtual=st.integers(1, 5_000),
+    window=st.integers(0, 60),
+    at=st.floats(0, 1),
+    vertical=st.booleans(),
+)
+def test_the_thumb_is_in_the_bar_and_never_lost(
+    size: int, virtual: int, window: int, at: float, vertical: bool
+) -> None:
+    position = at * max(0, virtual - window)
+    bar = Thumb.render_bar(size, virtual, window, position, vertical=vertical)
+    drawn = "".join(part.text for part in bar.segments if isinstance(part, Segment))
+    assert len(drawn) == size
+    thick = drawn.strip("│─ ")
+    if window and virtual > window:
+        assert thick
+        assert set(thick) <= set("┃━")
+    else:
+        assert not thick
