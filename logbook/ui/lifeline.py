@@ -19,6 +19,7 @@ if TYPE_CHECKING:
 
 HARD_STOP_SECONDS = 3
 LOOK_SECONDS = 2.0
+GONE = select.POLLHUP | select.POLLERR | select.POLLNVAL
 
 
 def hold_lifeline(app: App[None]) -> Callable[[], None]:
@@ -46,7 +47,7 @@ def terminal_is_gone(handle: int) -> bool:
     try:
         poll = select.poll()
         poll.register(handle, 0)
-        return any(what & (select.POLLHUP | select.POLLERR) for _, what in poll.poll(0))
+        return any(what & GONE for _, what in poll.poll(0))
     except (OSError, ValueError):
         return True
 

@@ -9,15 +9,17 @@ from rich.segment import Segment
 from textual.color import Color
 from textual.filter import LineFilter
 
+DOTS = {0x2800 + dots: " .:*#"[(dots.bit_count() + 1) // 2] for dots in range(256)}
+"""Braille, as charts use it: by how many of its eight dots are set."""
 BOXES = dict.fromkeys(range(0x2500, 0x2580), "+") | dict.fromkeys(range(0x2580, 0x25A0), "#")
 SIGNS = {
     "─": "-", "━": "-", "│": "|", "┃": "#", "▌": "|", "▁": "_", "▔": "-", "▏": "|", "▎": "|",
-    "▊": "|", "–": "-", "—": "-", "−": "-", "…": "~", "·": ".", "→": ">", "←": "<", "↑": "^",
+    "▊": "|", "▒": ":", "▓": "%", "░": ".", "–": "-", "—": "-", "−": "-", "…": "~", "·": ".", "→": ">", "←": "<", "↑": "^",
     "↓": "v", "×": "x", "÷": "/", "±": "~", "°": " ", "µ": "u", "²": "2", "³": "3", "¹": "1",
     "⁻": "-", "⁶": "6", "₁": "1", "₂": "2", "🔎": "? ",
 }  # fmt: skip
 """Each sign and what stands for it, of the same width."""
-TABLE = BOXES | {ord(sign): plain for sign, plain in SIGNS.items()}
+TABLE = BOXES | DOTS | {ord(sign): plain for sign, plain in SIGNS.items()}
 
 
 class PlainSigns(LineFilter):

@@ -23,7 +23,10 @@ from logbook.ui.widgets.walk_list import WalkList
 from tests.ui.forms_room import play
 from tests.ui.racks_book import fits, press, said, screen_text, settle, small_book, until
 
-OPEN = ("round", "racks", "due", "page", "sow", "weigh", "templates", "template", "places", "place")
+OPEN = (
+    "round", "racks", "due", "page", "sow", "weigh", "templates", "template", "places", "place",
+    "light", "air", "bills", "trials", "trial_form", "handbook", "chapter",
+)  # fmt: skip
 
 
 @pytest.fixture
@@ -87,6 +90,10 @@ def test_plain_text_is_as_wide_as_it_was(text: str) -> None:
     latin.encode("latin-1")
 
 
+def test_dots_of_a_chart_become_marks_by_their_number() -> None:
+    assert plain_text("⠀⠁⠃⠇⡇⣇⣧⣷⣿") == " ..::**##"
+
+
 def test_letters_of_people_stay_and_our_signs_become_ascii() -> None:
     assert plain_text("▌ Möhre – 21.4° 景 … ─│█") == "| Möhre - 21.4  景 ~ -|#"
     assert plain_text("Möhre 景", "ascii") == "M?hre ??"
@@ -103,7 +110,7 @@ def test_a_screen_in_plain_signs_is_ascii_and_as_wide(book: Book, name: str) -> 
             for strip in pilot.app.screen._compositor.render_strips()
         ]
         text = "\n".join("".join(line) for line in lines)
-        for sign in "─│┃▌█–…·→←↑↓±":
+        for sign in "─│┃▌█▓▒░└┤┬⠢–…·→←↑↓±":
             assert sign not in text
         assert all(cell_len("".join(line)) == 80 for line in lines)
 

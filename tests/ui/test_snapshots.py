@@ -15,6 +15,7 @@ from logbook.actions.doing import jot
 from logbook.actions.places import PlaceDraft, add_place
 from logbook.actions.sowing import SowDraft, sow
 from logbook.actions.templates import put_template
+from logbook.actions.trials import list_trials
 from logbook.actions.viewing import tray_page
 from logbook.clock import FixedClock
 from logbook.ui.app import LogbookApp
@@ -63,18 +64,31 @@ def new() -> LogbookApp:
 BOOKS: dict[str, Callable[[Path], Book]] = {"empty": empty, "sample": sample, "nasty": nasty}
 
 
-def scenes(book: Book) -> dict[str, Scene]:
+ALIKE: dict[str, Scene] = {
+    "sow": ({}, ()),
+    "template": ({"template": None, "copy": False}, ()),
+    "place": ({"place_path": None}, ()),
+    "trial_form": ({}, ()),
+    "handbook": ({}, ()),
+    "chapter": ({"chapter": "day"}, ()),
+    "round, help": ({}, ("question_mark",)),
+    "round, go to": ({}, ("g",)),
+}
+"""What looks the same in every book."""
+LISTS = (
+    "round", "racks", "due", "page", "weigh", "templates", "places", "light", "air", "bills",
+    "trials",
+)  # fmt: skip
+OF_ONE = ("tray", "batch", "trial", "round, jot", "round, look", "round, skip")
+NAMES = (*LISTS, *OF_ONE, *ALIKE, "begin")
+
+
+def scenes(book: Book, *, alike: bool) -> dict[str, Scene]:
     """Name what is drawn of a book."""
-    found: dict[str, Scene] = {
-        name: ({}, ())
-        for name in ("round", "racks", "due", "page", "weigh", "templates", "places", "sow")
-    }
-    found |= {
-        "template": ({"template": None, "copy": False}, ()),
-        "place": ({"place_path": None}, ()),
-    }
-    found |= {"round, help": ({}, ("question_mark",)), "round, go to": ({}, ("g",))}
-    number = first_tray(book)
+    found: dict[str, Scene] = {name: ({}, ()) for name in LISTS}
+    if alike:
+        found |= ALIKE
+    number, trial = first_tray(book), next(iter(list_trials(book)), None)
     if number is not None:
         found |= {
             "tray": ({"number": number}, ()),
@@ -83,6 +97,8 @@ def scenes(book: Book) -> dict[str, Scene]:
             "round, look": ({}, ("l",)),
             "round, skip": ({}, ("s",)),
         }
+    if trial is not None:
+        found["trial"] = ({"trial": trial.name}, ())
     return found
 
 
@@ -103,20 +119,15 @@ def pictures(tmp_path_factory: pytest.TempPathFactory) -> dict[str, dict[str, st
                 path.parent.mkdir()
                 shutil.copyfile(source, path)
                 book = open_book(path, built.clock, built.by)
-                drawn = draw(LogbookApp(book), scenes(book), (width, height))
+                drawn = draw(
+                    LogbookApp(book), scenes(book, alike=name == "sample"), (width, height)
+                )
                 for scene, text in drawn.items():
                     all_drawn.setdefault(scene, {})[f"{name} {width}×{height}"] = text
         for width, height in SIZES:
             drawn = draw(new(), {"begin": ({}, ())}, (width, height))
             all_drawn.setdefault("begin", {})[f"{width}×{height}"] = drawn["begin"]
     return all_drawn
-
-
-NAMES = (
-    "round", "racks", "due", "page", "weigh", "templates", "places", "sow", "template", "place",
-    "round, help", "round, go to", "tray", "batch", "round, jot", "round, look", "round, skip",
-    "begin",
-)  # fmt: skip
 
 
 @pytest.mark.parametrize("name", NAMES)

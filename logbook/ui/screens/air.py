@@ -20,7 +20,6 @@ from logbook.growing.measures import number_words, temperature_words
 from logbook.text import Refused, clean, plural
 from logbook.ui.asking import AskLine
 from logbook.ui.charts import line_chart
-from logbook.ui.commands import COMMANDS
 from logbook.ui.screen import LogScreen
 from logbook.ui.widgets.short_list import ShortList
 from logbook.ui.widgets.walk_list import Row, WalkList
@@ -150,7 +149,7 @@ class AirScreen(LogScreen):
         if air.newest is not None:
             units = "°F" if self.book.units == "us" else "°C"
             title = {"temperature": units, "humidity": "% humidity", "VPD": "kPa VPD"}
-            key = COMMANDS["drawn"].key_words
+            key = self.logbook.commands["drawn"].key_words
             head = f"{title[DRAWN[self.drawn]]}   {key}: {DRAWN[(self.drawn + 1) % 3]}"
             body = line_chart(
                 [(one.when.timestamp(), self._value(one)) for one in air.readings],
