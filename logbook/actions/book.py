@@ -121,3 +121,13 @@ def open_book(path: Path, clock: Clock | None = None, by: str = "") -> Book:
     stamp = read_stamp(path)
     name = clean_name(by or "grower", "initials")
     return Book(file, clock or SystemClock(), name, about, stamp.damage if stamp else "")
+
+
+def load_for_writing() -> None:
+    """Load the packages that writing needs, so that the first entry does not wait for them.
+
+    Our own tables are left to the first entry: quick to make, and large in memory.
+    """
+    import sqlmodel
+
+    _ = sqlmodel.Session

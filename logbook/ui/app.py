@@ -310,12 +310,16 @@ class LogbookApp(App[None], inherit_bindings=False):
 
         Garbage is looked for from then on, but not in what the start brought.
         """
-        import logbook.actions.doing
+        from logbook.actions.book import load_for_writing
 
-        _ = logbook.actions.doing.did
-        if not gc.isenabled():
-            gc.freeze()
+        started = not gc.isenabled()
+        if started:
+            gc.collect()
             gc.enable()
+        load_for_writing()
+        if started:
+            gc.collect()
+            gc.freeze()
 
     def _handle_exception(self, error: Exception) -> None:
         """Show a sentence instead of a traceback, which would print people's notes.
