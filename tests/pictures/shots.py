@@ -45,6 +45,8 @@ SHOTS = (
     Shot("sow", "sow", (*"radish", "enter", "4"), subject={"place": "Rack 1/Shelf 2"}),
     Shot("tray", "tray", subject={"number": 450}),
     Shot("page", "page", theme="light", subject={"day": None}),
+    Shot("light", "light"),
+    Shot("air", "air", ("H",)),
     Shot("phone", "round", size=(40, 20)),
 )
 
