@@ -238,10 +238,9 @@ def with_keys(
 def _no_key_twice(
     commands: Mapping[str, Command], changed: set[str], here: tuple[str, ...]
 ) -> None:
-    for name in here:
+    for name in [name for name in here if name in changed]:
         for other in here:
-            shared = set(commands[name].keys) & set(commands[other].keys)
-            if name != other and name in changed and shared:
+            if name != other and commands[name].key in commands[other].keys:
                 raise Refused(
                     f'The settings give {name} the key "{commands[name].key_words}", which '
                     f"{other} has on the same screen; give {other} another key too."
