@@ -10,12 +10,20 @@ import click
 
 
 class LazyGroup(click.Group):
-    """A click group with a table of name → ("module:attribute", one line of help)."""
+    """A click group with a table of name → ("module:attribute", one line of help).
+
+    `above` is the words of the group itself, where it is a command of another one.
+    """
 
     def __init__(
-        self, *args: Any, table: Mapping[str, tuple[str, str]] | None = None, **kwargs: Any
+        self,
+        *args: Any,
+        table: Mapping[str, tuple[str, str]] | None = None,
+        above: str = "",
+        **kwargs: Any,
     ) -> None:
         super().__init__(*args, **kwargs)
+        self.above = above
         self.table = dict(table or {})
 
     def list_commands(self, ctx: click.Context) -> list[str]:
@@ -32,8 +40,7 @@ class LazyGroup(click.Group):
             raise TypeError(f"{self.table[cmd_name][0]} is not a command")
         from logbook.cli.examples import show_examples
 
-        above = f"{self.name} " if ctx.parent is not None else ""
-        show_examples(f"{above}{cmd_name}", command)
+        show_examples(f"{self.above} {cmd_name}".lstrip(), command)
         return command
 
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:

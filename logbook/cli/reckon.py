@@ -20,6 +20,11 @@ TABLE = {
 }
 
 
-@click.group(cls=LazyGroup, table=TABLE, context_settings={"help_option_names": ["-h", "--help"]})
+@click.group(
+    cls=LazyGroup,
+    table=TABLE,
+    above="reckon",
+    context_settings={"help_option_names": ["-h", "--help"]},
+)
 def reckon() -> None:
     """Calculators: light, power, air, dilution, seed, trials. Nothing is written."""

@@ -26,9 +26,9 @@ _PICTURE = re.compile(r"^!\[[^]]*\]\([^)]*\)\n+", re.MULTILINE)
 
 @dataclass(frozen=True, slots=True)
 class Key:
-    """A key of the screens: what it is called, which keys do it, what it does."""
+    """A key of the screens: its command's name, which keys do it, what it does."""
 
-    words: str
+    name: str
     keys: str
     tip: str
 
@@ -78,6 +78,7 @@ def keys_chapter(here: Iterable[Key], everywhere: Iterable[Key], plain: Iterable
         f"# {title_of(KEYS)}",
         "",
         "A key does the same on every screen that has it. `?` shows those of the screen you are on.",
+        "The name beside a key is the one to write in the settings to give it another.",
         "",
         "## Keys of every screen",
         "",
@@ -103,4 +104,4 @@ def keys_chapter(here: Iterable[Key], everywhere: Iterable[Key], plain: Iterable
 
 
 def _key_line(key: Key) -> str:
-    return f"- `{key.keys}` **{key.words}** — {key.tip}"
+    return f"- `{key.keys}` **{key.name}** — {key.tip}"

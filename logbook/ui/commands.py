@@ -172,7 +172,7 @@ def keys_here(commands: Mapping[str, Command] = COMMANDS) -> list[Key]:
 
 
 def _key(command: Command) -> Key:
-    return Key(command.words, " or ".join(map(words_of_key, command.keys)), command.tip)
+    return Key(command.name, " or ".join(map(words_of_key, command.keys)), command.tip)
 
 
 def bindings(*names: str) -> list[BindingType]:

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from datetime import date
+import json
+from datetime import date, timedelta
 
 import pytest
 
-from logbook.actions.air import write_air
+from logbook.actions.air_feed import Feed
 from logbook.actions.book import Book
 from logbook.actions.lamps import hang_lamps, set_tariff
 from logbook.actions.light import SurveyDraft, write_survey
@@ -15,6 +16,7 @@ from logbook.growing.lamps import LampSet
 from logbook.growing.spots import Grid, Spot
 from logbook.growing.tariffs import Tariff
 from tests.actions.days import stand_at
+from tests.room import moment
 from tests.trial_room import cut, grow, make_trial, sow_all
 
 WARM, COOL = "Rack 1/Shelf 1", "Rack 2/Shelf 1"
@@ -77,11 +79,15 @@ def test_lamps_that_differ_by_the_way_are_listed_in_another_trial(book: Book) ->
 
 
 def test_air_is_compared_where_readings_cover_it(book: Book) -> None:
-    for day in range(1, 9):
-        for hour in range(24):
-            stand_at(book, f"2026-04-{day:02} {hour:02}:30")
-            write_air(book, 20.0, 60.0, WARM)
-            write_air(book, 23.0, 60.0, COOL)
+    stand_at(book, "2026-04-09 08:00")
+    feed = Feed(book)
+    for hour in range(24 * 8):
+        at = (moment("2026-04-01 00:30") + timedelta(hours=hour)).isoformat()
+        for place, celsius in ((WARM, 20), (COOL, 23)):
+            line = {"place": place, "celsius": celsius, "humidity": 60, "at": at}
+            feed.take(json.dumps(line).encode())
+    feed.write()
+    assert feed.bad == 0
     stand_at(book, "2026-04-01 08:00")
     found = _differences(_lamp_trial(book))
     assert found["temperature"] == {"warm": "20 °C", "cool": "23 °C"}

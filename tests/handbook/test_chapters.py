@@ -19,7 +19,8 @@ from logbook.cli.reader import chapter_words
 from logbook.handbook import CHAPTERS, FOLDER, KEYS, WRITTEN, chapter_text, named_chapter, title_of
 from logbook.settings import read_settings
 from logbook.text import Refused
-from logbook.ui.commands import COMMANDS
+from logbook.ui.app import own_commands
+from logbook.ui.commands import COMMANDS, with_keys
 from logbook.ui.reading import blocks_of, lines_of
 from tests.conftest import CommandLine
 
@@ -156,10 +157,12 @@ def test_keys_named_in_the_handbook_are_keys() -> None:
 
 
 def test_the_settings_shown_are_settings(tmp_path: Path) -> None:
-    shown = "\n".join(code_of(chapter_text("book"), "toml"))
+    shown = [line for name in ("book", "first-day") for line in code_of(chapter_text(name), "toml")]
     file = tmp_path / "settings.toml"
-    file.write_text(shown)
-    assert read_settings(file).keep_weekly == 8
+    file.write_text("\n".join(shown))
+    settings = read_settings(file)
+    assert (settings.keep_weekly, settings.theme) == (8, "contrast")
+    assert set(settings.keys) <= set(with_keys(settings.keys, own_commands()))
 
 
 # how it is drawn and printed

@@ -10,8 +10,9 @@ unit, usually % of the mean tray.
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from logbook.growing.trials.distributions import range_critical, special, t_critical, t_power
 from logbook.growing.trials.verdict import ALIKE, CHANCE, MANY
@@ -37,6 +38,7 @@ class Repeats:
     trays_per_arm: int | None
 
 
+@lru_cache(maxsize=512)
 def _limit(df: float, arms: int) -> float:
     if arms == 2:
         return t_critical(CHANCE, df)
@@ -83,14 +85,26 @@ def exact_trays(effect: float, power: float = USUAL_POWER, arms: int = 2) -> flo
     low = high = 2.0
     while power_of(high, effect, arms) < power:
         low, high = high, high * 2
+    return _crossing(lambda trays: power_of(trays, effect, arms) - power, low, high)
+
+
+def _crossing(of: Callable[[float], float], low: float, high: float) -> float:
+    """Find where a rising function is 0 between low and high, by false position (Illinois).
+
+    Each call costs a limit of the studentized range, so few are made.
+    """
+    below, above = of(low), of(high)
+    if below >= 0:
+        return low
     for _ in range(60):
-        middle = (low + high) / 2
-        if power_of(middle, effect, arms) < power:
-            low = middle
+        at = (low * above - high * below) / (above - below)
+        value = of(at)
+        if abs(value) < 1e-11 or high - low < 1e-7 * high:
+            return at
+        if value > 0:
+            high, above, below = at, value, below / 2
         else:
-            high = middle
-        if high - low < 1e-7 * high:
-            break
+            low, below, above = at, value, above / 2
     return high
 
 
@@ -147,10 +161,4 @@ def gap_seen(spread: float, trays: int, power: float = USUAL_POWER, arms: int = 
     low, high = 0.0, 1.0
     while power_of(trays, high, arms) < power:
         low, high = high, high * 2
-    for _ in range(40):
-        middle = (low + high) / 2
-        if power_of(trays, middle, arms) < power:
-            low = middle
-        else:
-            high = middle
-    return high * spread
+    return spread * _crossing(lambda effect: power_of(trays, effect, arms) - power, low, high)
