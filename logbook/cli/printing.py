@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import sys
+from collections.abc import Callable
 from typing import TYPE_CHECKING, Any
 
 import click
@@ -33,8 +34,33 @@ def refuse(sentence: str) -> None:
     sys.exit(1)
 
 
+_JSON = "logbook.cli.printing.json"
+
+
+def done_json(command: Callable[..., Any]) -> Callable[..., Any]:
+    """Add --json to a command that ends with show_done."""
+
+    def keep(context: click.Context, _option: click.Parameter, value: bool) -> None:
+        context.meta[_JSON] = value
+
+    return click.option(
+        "--json", is_flag=True, expose_value=False, callback=keep, help="Print JSON."
+    )(command)
+
+
 def show_done(done: Done) -> None:
-    """Print what an action wrote, and what is worth saying of it."""
+    """Print what an action wrote, and what is worth saying of it; as JSON if that was asked."""
+    context = click.get_current_context(silent=True)
+    if context is not None and context.meta.get(_JSON):
+        print_json(
+            {
+                "act": done.act_id,
+                "trays": [str(number) for number in done.numbers],
+                "words": clean(done.words),
+                "notices": list(done.notices),
+            }
+        )
+        return
     click.echo(clean(done.words))
     for notice in done.notices:
         say(notice)

@@ -15,11 +15,12 @@ from logbook.cli.arguments import (
     when,
 )
 from logbook.cli.look_options import LookGiven, look_given, look_options
-from logbook.cli.printing import show_done
+from logbook.cli.printing import done_json, show_done
 from logbook.growing.measures import grams, millilitres
 
 
 @click.command()
+@done_json
 @pass_options
 def undo(options: Options) -> None:
     """Strike what you wrote last; everything is shown as it was before."""
@@ -41,6 +42,7 @@ def undo(options: Options) -> None:
 @click.option("--lot", help="Seed lot of a sowing.")
 @click.option("--template", shell_complete=complete_templates, help="What was sown.")
 @look_options
+@done_json
 @pass_options
 def strike(
     options: Options, entry: int, why: str, at: str | None, note: str | None, numbers: str | None,

@@ -19,7 +19,7 @@ from logbook.cli.arguments import (
     when,
 )
 from logbook.cli.look_options import LookGiven, look_given, look_options
-from logbook.cli.printing import print_json, say, show_done
+from logbook.cli.printing import done_json, print_json, say, show_done
 from logbook.growing.chores import CHORES
 from logbook.growing.measures import conductivity, grams, millilitres, number
 from logbook.text import Refused
@@ -117,6 +117,7 @@ def sow(
 @click.option("--ec", metavar="EC", help="EC of the water in mS/cm.")
 @click.option("--place", default="", shell_complete=complete_places, help="Where they were put.")
 @click.option("--note", default="", help="A note.")
+@done_json
 @pass_options
 def did(
     options: Options, chore: str, numbers: tuple[str, ...], at: str | None, amount: str | None,
@@ -145,6 +146,7 @@ def did(
 @CHORE
 @TRAYS
 @click.option("--why", required=True, help="The reason.")
+@done_json
 @pass_options
 def skip(options: Options, chore: str, numbers: tuple[str, ...], why: str) -> None:
     """Leave a chore out this time: water and look wait for their next time, others for tomorrow."""
@@ -158,6 +160,7 @@ def skip(options: Options, chore: str, numbers: tuple[str, ...], why: str) -> No
 @at_option
 @look_options
 @click.option("--note", default="", help="A note.")
+@done_json
 @pass_options
 def look(
     options: Options, numbers: tuple[str, ...], at: str | None, note: str,
@@ -173,6 +176,7 @@ def look(
 @click.command(context_settings=LOOSE)
 @click.argument("numbers", metavar="TRAYS", shell_complete=complete_trays)
 @click.argument("text", nargs=-1, required=True, metavar="TEXT")
+@done_json
 @pass_options
 def jot(options: Options, numbers: str, text: tuple[str, ...]) -> None:
     """Write a free note on trays, or on a place: jot 101 "smells of cress"."""
@@ -193,6 +197,7 @@ def jot(options: Options, numbers: str, text: tuple[str, ...]) -> None:
     "words", nargs=-1, required=True, metavar="TRAYS PLACE", shell_complete=complete_trays
 )
 @at_option
+@done_json
 @pass_options
 def move(options: Options, words: tuple[str, ...], at: str | None) -> None:
     """Move trays to free slots of a place: move 101-104 "Rack 1/Shelf 2"."""
@@ -208,6 +213,7 @@ def move(options: Options, words: tuple[str, ...], at: str | None) -> None:
 @TRAYS
 @click.option("--why", required=True, help="The reason.")
 @at_option
+@done_json
 @pass_options
 def discard(options: Options, numbers: tuple[str, ...], why: str, at: str | None) -> None:
     """Throw trays out, with the reason; they leave the rack."""

@@ -6,6 +6,7 @@ import asyncio
 import gc
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from contextlib import suppress
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, ClassVar, Literal
 
@@ -186,6 +187,10 @@ class LogbookApp(App[None], inherit_bindings=False):
         if self.settings.keys:
             self.commands = with_keys(self.settings.keys, own_commands())
             self.set_keymap({name: ",".join(self.commands[name].keys) for name in COMMANDS})
+        if self.display_facts.plain:
+            self.commands = {
+                name: replace(command, arrows=False) for name, command in self.commands.items()
+            }
 
     @property
     def book(self) -> Book:

@@ -25,6 +25,8 @@ class Command:
     words: str
     tip: str
     also: tuple[str, ...] = ()
+    arrows: bool = True
+    """Whether the terminal can show arrows; in ASCII ↓ would look like the key v."""
 
     @property
     def keys(self) -> tuple[str, ...]:
@@ -34,7 +36,7 @@ class Command:
     @property
     def key_words(self) -> str:
         """The key as the footer writes it."""
-        return words_of_key(self.key)
+        return self.key if self.key in ARROWS and not self.arrows else words_of_key(self.key)
 
 
 KEY_WORDS = {
@@ -67,6 +69,9 @@ KEY_WORDS = {
     "f10": "F10",
     "ctrl+c": "ctrl+c",
 }
+
+
+ARROWS = frozenset({"up", "down", "left", "right"})
 
 
 def words_of_key(key: str) -> str:
@@ -206,19 +211,23 @@ def with_keys(
 ) -> Mapping[str, Command]:
     """Give the commands with the keys that the settings want for some of them.
 
-    `screens` holds what each screen's own commands are. The other keys of a command stay, and Esc
-    always goes back.
+    A command is named by its name or by its words in the footer. `screens` holds what each
+    screen's own commands are. The other keys of a command stay, and Esc always goes back.
 
     Raises:
         Refused: a command is unknown, a key is not safe, or a screen would have it twice.
     """
     made = dict(COMMANDS)
-    for name, given in wanted.items():
-        if name not in made:
+    by_words = {command.words: command.name for command in reversed(_ALL)}
+    changed: set[str] = set()
+    for called, given in wanted.items():
+        name = called if called in made else by_words.get(called, "")
+        if not name:
             raise Refused(
-                f'The settings give a key to "{clean(name, lines=False)}", which is no command.'
-                f"{nearest(name, list(made))}"
+                f'The settings give a key to "{clean(called, lines=False)}", which is no command.'
+                f"{nearest(called, [*made, *by_words])}"
             )
+        changed.add(name)
         key = NAMES.get(given, given)
         if not SAFE.fullmatch(key):
             raise Refused(
@@ -228,17 +237,16 @@ def with_keys(
         also = (*made[name].also, *(("escape",) if name == "back" else ()))
         made[name] = replace(made[name], key=key, also=also)
     for own in screens.values():
-        _no_key_twice(made, set(wanted), tuple(dict.fromkeys((*own, *EVERYWHERE))))
+        _no_key_twice(made, changed, tuple(dict.fromkeys((*own, *EVERYWHERE))))
     return made
 
 
 def _no_key_twice(
     commands: Mapping[str, Command], changed: set[str], here: tuple[str, ...]
 ) -> None:
-    for name in here:
+    for name in [name for name in here if name in changed]:
         for other in here:
-            shared = set(commands[name].keys) & set(commands[other].keys)
-            if name != other and name in changed and shared:
+            if name != other and commands[name].key in commands[other].keys:
                 raise Refused(
                     f'The settings give {name} the key "{commands[name].key_words}", which '
                     f"{other} has on the same screen; give {other} another key too."

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from importlib import import_module
 from pathlib import Path
 
@@ -9,7 +10,8 @@ import pytest
 from textual.pilot import Pilot
 
 from logbook.actions.book import Book
-from logbook.settings import Settings
+from logbook.handbook import chapter_text
+from logbook.settings import Settings, read_settings
 from logbook.text import Refused
 from logbook.ui import commands
 from logbook.ui.app import SCREENS, LogbookApp, own_commands
@@ -113,6 +115,20 @@ def test_two_commands_can_change_places() -> None:
     changed = with_keys({"jot": "l", "look": "j"}, OWN)
     assert changed["jot"].key == "l"
     assert changed["look"].key == "j"
+
+
+def test_a_command_may_be_called_as_the_footer_calls_it() -> None:
+    assert with_keys({"throw out": "E"}, OWN)["discard"].key == "E"
+    assert with_keys({"sow": "S"}, OWN)["sow"].key == "S"
+
+
+def test_the_settings_in_the_handbook_are_good_ones(tmp_path: Path) -> None:
+    blocks = re.findall(r"```toml\n(.*?)```", chapter_text("first-day"), re.DOTALL)
+    (tmp_path / "settings.toml").write_text(blocks[0])
+    settings = read_settings(tmp_path / "settings.toml")
+    assert settings.keys
+    changed = with_keys(settings.keys, OWN)
+    assert {command.name for command in changed.values() if command != COMMANDS[command.name]}
 
 
 def test_a_sign_is_written_as_itself() -> None:

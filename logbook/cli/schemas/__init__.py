@@ -16,6 +16,9 @@ SCHEMAS: dict[str, dict[str, Any]] = {
     "racks": daily.RACKS,
     "sow": daily.SOW,
     "weigh": daily.WEIGH,
+    **dict.fromkeys(
+        ("did", "skip", "look", "jot", "move", "discard", "undo", "strike"), daily.DONE
+    ),
     "templates": room.TEMPLATES,
     "templates show": room.TEMPLATE,
     "places": room.PLACES,

@@ -177,3 +177,10 @@ WEIGH = either(
     _WEIGHED,
     thing("", trays=many(_WEIGHED)),
 )
+DONE = thing(
+    "What was written by one command.",
+    act=whole("The act; undo strikes all of it."),
+    trays=trays(),
+    words=text("What was done, in a sentence."),
+    notices=many(text(), "What is worth knowing, a sentence each."),
+)

@@ -53,7 +53,6 @@ class WeighScreen(TrayKeys):
     DEFAULT_CSS = """
     WeighScreen #roll { height: 1fr; align: left bottom; }
     WeighScreen WalkList { height: auto; max-height: 100%; }
-    WeighScreen WalkList > .walk-list--cursor { background: $background; text-style: none; }
     WeighScreen .plain { color: $text-past; }
     WeighScreen #left { height: 1; }
     WeighScreen #usual { height: 1; color: $foreground; }
