@@ -115,8 +115,8 @@ def read_lamp_sets(connection: sqlite3.Connection) -> list[StoredLamps]:
     """Give every standing lamp set, oldest first."""
     rows = connection.execute(
         "SELECT e.id, e.place_id, e.at, l.lamps, l.watts, l.kind, l.light, l.amps, l.volts, "
-        "l.height_mm, l.bought FROM lamp_set l JOIN entry e ON e.id = l.entry_id "
-        f"WHERE {STANDS} ORDER BY e.at, e.id"
+        "l.height_mm, l.bought FROM lamp_set l CROSS JOIN entry e "
+        f"WHERE e.id = l.entry_id AND {STANDS} ORDER BY e.at, e.id"
     )
     return [
         StoredLamps(
@@ -141,7 +141,7 @@ def read_lamp_hours(connection: sqlite3.Connection) -> list[StoredHours]:
     """Give every standing change of lamp hours, oldest first."""
     rows = connection.execute(
         "SELECT e.id, e.place_id, e.at, h.lamp_on, h.lamp_off FROM lamp_hours h "
-        f"JOIN entry e ON e.id = h.entry_id WHERE {STANDS} ORDER BY e.at, e.id"
+        f"CROSS JOIN entry e WHERE e.id = h.entry_id AND {STANDS} ORDER BY e.at, e.id"
     )
     return [
         StoredHours(row[0], row[1], moment(row[2]), wall_hours_of(row[3], row[4])) for row in rows
@@ -152,7 +152,7 @@ def first_hours(connection: sqlite3.Connection) -> dict[int, tuple[int | None, i
     """Give the hours that shelves (place ids) had before their first change, struck or not."""
     rows = connection.execute(
         "SELECT e.place_id, h.was_on, h.was_off FROM lamp_hours h "
-        "JOIN entry e ON e.id = h.entry_id ORDER BY e.id DESC"
+        "CROSS JOIN entry e WHERE e.id = h.entry_id ORDER BY e.id DESC"
     )
     return {row[0]: (row[1], row[2]) for row in rows}
 
@@ -161,7 +161,7 @@ def last_hours(connection: sqlite3.Connection) -> dict[int, tuple[int | None, in
     """Give the hours of the newest standing change of each shelf (place id)."""
     rows = connection.execute(
         "SELECT e.place_id, h.lamp_on, h.lamp_off FROM lamp_hours h "
-        f"JOIN entry e ON e.id = h.entry_id WHERE {STANDS} ORDER BY e.at, e.id"
+        f"CROSS JOIN entry e WHERE e.id = h.entry_id AND {STANDS} ORDER BY e.at, e.id"
     )
     return {row[0]: (row[1], row[2]) for row in rows}
 
@@ -175,8 +175,8 @@ def read_tariffs(connection: sqlite3.Connection) -> list[Tariff]:
         others.setdefault(row[0], []).append(OtherHours(WallHours(row[1] % 1440, row[2]), row[3]))
     found: dict[date, Tariff] = {}
     for row in connection.execute(
-        "SELECT e.id, t.since, t.per_kwh FROM tariff t JOIN entry e ON e.id = t.entry_id "
-        f"WHERE {STANDS} ORDER BY e.id"
+        "SELECT e.id, t.since, t.per_kwh FROM tariff t CROSS JOIN entry e "
+        f"WHERE e.id = t.entry_id AND {STANDS} ORDER BY e.id"
     ):
         since = date.fromisoformat(row[1])
         found[since] = Tariff(since, row[2], tuple(others.get(row[0], ())))
@@ -193,8 +193,8 @@ def read_circuits(connection: sqlite3.Connection) -> list[StoredCircuit]:
     found: dict[str, StoredCircuit] = {}
     for row in connection.execute(
         "SELECT e.id, c.name, c.breaker_amps, c.volts, c.share_percent, c.other_amps, c.name_key, "
-        "c.gone FROM circuit c JOIN entry e ON e.id = c.entry_id "
-        f"WHERE {STANDS} ORDER BY e.at, e.id"
+        "c.gone FROM circuit c CROSS JOIN entry e "
+        f"WHERE e.id = c.entry_id AND {STANDS} ORDER BY e.at, e.id"
     ):
         found.pop(row[6], None)
         if not row[7]:
@@ -210,15 +210,15 @@ def read_surveys(connection: sqlite3.Connection, place: int | None = None) -> li
     spots: dict[int, list[Spot]] = {}
     for row in connection.execute(
         "SELECT s.entry_id, s.spot_row, s.spot_column, s.ppfd FROM light_spot s "
-        f"JOIN entry e ON e.id = s.entry_id WHERE {STANDS} {only} "
+        f"CROSS JOIN entry e WHERE e.id = s.entry_id AND {STANDS} {only} "
         "ORDER BY s.entry_id, s.spot_row, s.spot_column",
         given,
     ):
         spots.setdefault(row[0], []).append(Spot(*row[1:]))
     rows = connection.execute(
         'SELECT e.id, e.place_id, e.at, e."by", e.note, l.spot_rows, l.spot_columns, l.height_mm, '
-        "l.lux_lamp FROM light_survey l JOIN entry e ON e.id = l.entry_id "
-        f"WHERE {STANDS} {only} ORDER BY e.at, e.id",
+        "l.lux_lamp FROM light_survey l CROSS JOIN entry e "
+        f"WHERE e.id = l.entry_id AND {STANDS} {only} ORDER BY e.at, e.id",
         given,
     )
     return [

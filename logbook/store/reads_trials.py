@@ -167,18 +167,31 @@ def read_single_weights(
     `leave` are tray ids that are left aside.
     """
     found: dict[int, list[float]] = {}
+    left = most
     for tray, batch, grams in connection.execute(
         "SELECT t.id, t.batch_id, t.cut_grams FROM tray t "
         "JOIN template_version v ON v.id = t.version_id "
-        "WHERE v.template_id = ? AND t.cut_grams IS NOT NULL AND NOT EXISTS ("
-        "SELECT 1 FROM weight w JOIN entry e ON e.id = w.entry_id "
-        f"WHERE w.tray_id = t.id AND w.shared = 1 AND {STANDS}) "
-        "ORDER BY t.ended_at DESC, t.id LIMIT ?",
-        (template_id, most + len(leave)),
+        "WHERE v.template_id = ? AND t.cut_grams IS NOT NULL ORDER BY t.ended_at DESC, t.id",
+        (template_id,),
     ):
-        if tray not in leave:
-            found.setdefault(batch, []).append(grams)
+        if tray in leave or _weighed_together(connection, tray):
+            continue
+        found.setdefault(batch, []).append(grams)
+        left -= 1
+        if not left:
+            break
     return found
+
+
+def _weighed_together(connection: sqlite3.Connection, tray_id: int) -> bool:
+    """Whether a standing weight of a tray was weighed together with others."""
+    row = connection.execute(
+        "SELECT 1 FROM entry_tray et CROSS JOIN weight w CROSS JOIN entry e WHERE et.tray_id = ? "
+        "AND w.entry_id = et.entry_id AND w.tray_id = et.tray_id AND w.shared = 1 "
+        f"AND e.id = w.entry_id AND {STANDS} LIMIT 1",
+        (tray_id,),
+    ).fetchone()
+    return row is not None
 
 
 @dataclass(frozen=True, slots=True)
