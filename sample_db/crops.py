@@ -5,9 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from logbook.growing.bands import Band
-from logbook.growing.light import LightTarget
 from logbook.growing.starters import DAY, starters
-from logbook.growing.targets import Targets
+from logbook.growing.targets import LightTarget, Targets
 from logbook.growing.templates import CropTemplate, CutWindow, checked
 from logbook.growing.water import WaterTarget
 

@@ -9,9 +9,6 @@ from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 
 from logbook.actions.book import Book
-from logbook.actions.room_words import KINDS as ROOM_KINDS
-from logbook.actions.room_words import measured_words, room_words, without_feeds
-from logbook.actions.templates import expected_of
 from logbook.actions.trays import Known, fold_all, live_known, tray_now, trays_numbered
 from logbook.growing.chores import RECURRING, WORDS
 from logbook.growing.days import day_bounds, day_number, day_of, day_words
@@ -41,7 +38,6 @@ from logbook.store.reads import (
     recent_weights,
     template_of_versions,
 )
-from logbook.store.reads_room import read_water_of
 from logbook.text import Refused, fold, listed
 
 
@@ -106,6 +102,8 @@ class DueTray:
 
 def due(book: Book, days: int = 7) -> list[DueTray]:
     """Give growing trays whose cut window begins within so many days, the first to cut first."""
+    from logbook.actions.templates import expected_of
+
     if not 0 <= days <= 366:
         raise Refused(f"{days} days ahead? Give 0 to 366.")
     with book.reading() as connection:
@@ -205,6 +203,8 @@ def page(
         )
         if fold(kind) == "air":
             return _lines(connection, book, entries)
+        from logbook.actions.room_words import without_feeds
+
         entries, fed = without_feeds(connection, book, entries)
         lines = _lines(connection, book, entries)
         return [
@@ -243,6 +243,9 @@ def _lines(
     entries: Sequence[StoredEntry],
     tray_id: int | None = None,
 ) -> list[Line]:
+    from logbook.actions.room_words import measured_words, room_words
+    from logbook.store.reads_room import read_water_of
+
     ids = [entry.id for entry in entries]
     looks = read_looks(connection, ids)
     weights = read_weights(connection, ids)
@@ -306,7 +309,6 @@ _KINDS = {
     "discard": "thrown out",
     "jot": "jot",
     "strike": "struck",
-    **ROOM_KINDS,
     **TRIAL_KINDS,
 }
 
@@ -319,7 +321,9 @@ def _words(entry: StoredEntry, extra: str) -> str:
     elif entry.kind == "strike":
         head = f"{'took back' if entry.chore else 'struck'} entry {entry.strikes_id}"
     else:
-        head = _KINDS.get(entry.kind, entry.kind)
+        from logbook.actions.room_words import KINDS
+
+        head = {**KINDS, **_KINDS}.get(entry.kind, entry.kind)
     return (
         f"{head} {extra}".strip()
         if entry.kind in ("move", "weigh", "sow", "plan")
@@ -371,6 +375,8 @@ def tray_page(book: Book, number: int) -> TrayPage:
 
 
 def _tray_page(connection: sqlite3.Connection, book: Book, known: Known) -> TrayPage:
+    from logbook.actions.templates import expected_of
+
     places = {place.id: place for place in read_places(connection)}
     tray = tray_now(known, places)
     state, template = known.state, known.template
@@ -502,6 +508,8 @@ class BatchPage:
 
 def batch_page(book: Book, batch: str) -> BatchPage:
     """Give a batch's page by its name."""
+    from logbook.actions.templates import expected_of
+
     if not re.fullmatch(r"\s*\d{1,15}\s*", batch):
         raise Refused(f'"{batch[:20]}" is no batch; batches are numbered, like 12.')
     with book.reading() as connection:

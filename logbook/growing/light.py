@@ -13,6 +13,7 @@ from typing import Literal
 
 from logbook.growing.measures import hours_words, number_words
 from logbook.growing.spots import checked_ppfd
+from logbook.growing.targets import LightTarget
 from logbook.growing.wall_hours import WallHours, checked_hours, seconds_between
 from logbook.text import Refused, fold, listed, nearest
 
@@ -173,20 +174,6 @@ def percent_of_first(surveys: Sequence[Survey]) -> tuple[float | None, ...]:
         100 * survey.ppfd / first.ppfd if first and first.ppfd > 0 else None
         for survey, first in zip(surveys, firsts, strict=True)
     )
-
-
-@dataclass(frozen=True, slots=True)
-class LightTarget:
-    """The daily light that a crop wants, mol m⁻² d⁻¹, from low to high."""
-
-    low: float
-    high: float
-
-    def __post_init__(self) -> None:
-        if not 0 <= self.low <= self.high <= 100:
-            raise Refused(
-                "The wanted daily light goes from a low to a high number, 0 to 100 mol/m² a day."
-            )
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,7 +7,6 @@ from collections.abc import Callable, Mapping
 from typing import Any
 
 from logbook.growing.bands import Band
-from logbook.growing.light import LightTarget
 from logbook.growing.measures import (
     Units,
     celsius,
@@ -18,7 +17,7 @@ from logbook.growing.measures import (
     number_words,
     percent,
 )
-from logbook.growing.targets import Targets
+from logbook.growing.targets import LightTarget, Targets
 from logbook.growing.water import WaterTarget
 from logbook.text import Refused, clean, nearest
 

@@ -5,10 +5,24 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from logbook.growing.bands import Band
-from logbook.growing.light import LightTarget
 from logbook.growing.measures import Units, number_words, temperature_words
 from logbook.growing.wall_hours import checked_hours
 from logbook.growing.water import WaterReading, WaterTarget
+from logbook.text import Refused
+
+
+@dataclass(frozen=True, slots=True)
+class LightTarget:
+    """The daily light that a crop wants, mol m⁻² d⁻¹, from low to high."""
+
+    low: float
+    high: float
+
+    def __post_init__(self) -> None:
+        if not 0 <= self.low <= self.high <= 100:
+            raise Refused(
+                "The wanted daily light goes from a low to a high number, 0 to 100 mol/m² a day."
+            )
 
 
 @dataclass(frozen=True, slots=True)

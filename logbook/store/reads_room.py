@@ -14,9 +14,8 @@ from typing import Any
 from logbook.growing.air import AirReading
 from logbook.growing.bands import Band
 from logbook.growing.lamps import LampSet
-from logbook.growing.light import LightTarget
 from logbook.growing.spots import Grid, Spot
-from logbook.growing.targets import Targets
+from logbook.growing.targets import LightTarget, Targets
 from logbook.growing.tariffs import OtherHours, Tariff
 from logbook.growing.wall_hours import WallHours
 from logbook.growing.water import WaterReading, WaterTarget

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any, ClassVar, TypeVar
 from textual import work
 from textual.app import ComposeResult
 from textual.containers import Vertical
+from textual.geometry import Size
 from textual.screen import Screen
 from textual.widgets import Static
 
@@ -56,6 +57,8 @@ class LogScreen(Screen[None]):
         super().__init_subclass__(**kwargs)
 
     view: Any = None
+    drawn_for: Size | None = None
+    """The size of the app when the screen was drawn last."""
     fresh = False
     """Whether the view was read just now, so that the screen can come up with it."""
     counts = ""
@@ -157,7 +160,8 @@ class LogScreen(Screen[None]):
 
     def on_resize(self) -> None:
         """Draw again for the new width."""
-        self._draw_all()
+        if self.app.size != self.drawn_for:
+            self._draw_all()
 
     @work(exclusive=True, group="view")
     async def refresh_view(self) -> None:
@@ -175,6 +179,7 @@ class LogScreen(Screen[None]):
             self._draw_all()
 
     def _draw_all(self) -> None:
+        self.drawn_for = self.app.size
         if self.view is not None:
             self.draw()
         self.draw_head()

@@ -12,12 +12,11 @@ from logbook.growing.bands import Band
 from logbook.growing.holding import stretches, value_at
 from logbook.growing.lamps import LampSet
 from logbook.growing.life import Deed
-from logbook.growing.light import LightTarget
 from logbook.growing.shelf_past import ShelfPast, tray_uses
 from logbook.growing.starters import starters
 from logbook.growing.stays import Standing, standings
 from logbook.growing.target_text import targets_from, targets_mapping
-from logbook.growing.targets import Targets
+from logbook.growing.targets import LightTarget, Targets
 from logbook.growing.wall_hours import WallHours
 from logbook.growing.water import WaterTarget
 from logbook.text import Refused
