@@ -290,7 +290,7 @@ class FormScreen(LogScreen):
                     shown = Preview((Content.styled(words, "$text-past"),))
                 else:
                     shown = await asyncio.to_thread(self._safe_preview, values)
-                if self.is_mounted:
+                if self.stands:
                     self._show_preview(shown)
         finally:
             self._previewing = False

@@ -151,6 +151,11 @@ class LogScreen(Screen[None]):
         """Name the commands of the footer, most needed first."""
         return self.own
 
+    @property
+    def stands(self) -> bool:
+        """Whether the screen is up: one that is taken down loses its parts before it ends."""
+        return self.is_attached and self.display
+
     def on_screen_resume(self) -> None:
         """Load anew whenever the screen comes back; Textual calls a subclass's own one first."""
         if self.fresh:
@@ -175,7 +180,7 @@ class LogScreen(Screen[None]):
         except Refused as refused:
             self.say(str(refused), wants=True)
             return
-        if self.is_attached:
+        if self.stands:
             self._draw_all()
 
     def _draw_all(self) -> None:
@@ -198,7 +203,8 @@ class LogScreen(Screen[None]):
 
     def say(self, words: str, *, wants: bool = False) -> None:
         """Show a sentence above the foot."""
-        self.query_one(Said).say(words, wants=wants)
+        if self.stands:
+            self.query_one(Said).say(words, wants=wants)
 
     async def ask_book(self, act: Callable[..., Value], *args: Any, **kwargs: Any) -> Value | None:
         """Run an action in a thread; show why, and give None, when it is refused.

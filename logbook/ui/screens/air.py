@@ -141,7 +141,7 @@ class AirScreen(LogScreen):
         )
 
     def _draw_chart(self) -> None:
-        if self.view is None or not self.is_mounted:
+        if self.view is None or not self.stands:
             return
         chart = self.query_one("#air-chart", Static)
         air = self.view.air

@@ -34,7 +34,7 @@ class BeginScreen(FormScreen):
     async def reload(self) -> None:
         """Read the machine's time zone and the names of all zones; there is no book to read."""
         self.view = await asyncio.to_thread(_zones)
-        if self.is_mounted:
+        if self.stands:
             self._draw_all()
 
     def fields(self) -> tuple[Field, ...]:

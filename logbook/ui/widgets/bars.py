@@ -25,7 +25,7 @@ class Head(Static):
 
         The name of the screen always stays; what counts is cut when it does not fit.
         """
-        width = max(self.size.width, self.app.size.width - 2)
+        width = max(10, self.app.size.width - 2)
         name, right = Content(screen), Content(counts)
         for words in (*when, ""):
             left = Content.assemble(words, "   ", name) if words else name
