@@ -11,7 +11,6 @@ from hypothesis import strategies as st
 
 from logbook.growing.light import (
     LAMP_KINDS,
-    LightTarget,
     Stay,
     Survey,
     daily_light,
@@ -24,6 +23,7 @@ from logbook.growing.light import (
     percent_of_first,
     ppfd_needed,
 )
+from logbook.growing.targets import LightTarget
 from logbook.growing.wall_hours import WallHours
 from logbook.text import Refused
 
