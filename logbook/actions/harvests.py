@@ -13,7 +13,7 @@ from logbook.actions.book import Book
 from logbook.actions.templates import write_version
 from logbook.actions.writing import Act
 from logbook.growing.days import DAY, day_of, day_words, wall
-from logbook.growing.numbers import LARGEST, PAST
+from logbook.growing.numbers import LARGEST, MOST_TRAYS, PAST
 from logbook.growing.templates import CropTemplate, CutWindow, Stage
 from logbook.growing.weighing import checked_grams, share_out
 from logbook.store.reads import (
@@ -26,7 +26,6 @@ from logbook.store.reads import (
 from logbook.store.tables import BatchRow, TrayRow, WeightRow
 from logbook.text import Refused, fold, nearest
 
-MOST_TRAYS = 500
 MOST_DAYS = 365
 
 

@@ -46,8 +46,11 @@ TABLE = {
         "strike one entry, or put the right one in its place",
     ),
     "me": ("logbook.cli.who:me", "who writes at this terminal"),
-    "templates": ("logbook.cli.keeping:templates", "crop templates: list, show, put, copy, retire"),
-    "places": ("logbook.cli.keeping:places", "racks and shelves: list, add, change, retire"),
+    "templates": (
+        "logbook.cli.templates:templates",
+        "crop templates: list, show, put, copy, retire",
+    ),
+    "places": ("logbook.cli.places:places", "racks and shelves: list, add, change, retire"),
     "give-out": ("logbook.cli.exchange:give_out", "everything as CSV files: a folder or a zip"),
     "take-in": ("logbook.cli.exchange:take_in", "a give-out, or a spreadsheet of past harvests"),
     "copy": ("logbook.cli.safety:copy_command", "a checked copy of the book"),
