@@ -353,8 +353,10 @@ def chosen_spots(
     if slot is not None:
         if len(trays) > 1:
             raise Refused("A slot takes one tray; name the shelf for several.")
-        if slot not in free_slots(place, taken):
-            free = free_slots(place, taken)
+        free = free_slots(place, taken)
+        if slot not in free:
+            if not 1 <= slot <= place.slots:
+                raise Refused(f"{place.path} has no slot {slot}; its slots are 1 to {place.slots}.")
             rest = f"Free: {listed([str(each) for each in free])}." if free else "It is full."
             raise Refused(f"Slot {slot} of {place.path} is not free. {rest}")
         return place, ((place.id, slot),)

@@ -243,13 +243,12 @@ def _lines(
     entries: Sequence[StoredEntry],
     tray_id: int | None = None,
 ) -> list[Line]:
-    from logbook.actions.room_words import measured_words, room_words
-    from logbook.store.reads_room import read_water_of
+    from logbook.actions.room_words import room_words, water_given
 
     ids = [entry.id for entry in entries]
     looks = read_looks(connection, ids)
     weights = read_weights(connection, ids)
-    water = read_water_of(connection, ids)
+    water = water_given(connection, book, entries)
     room = room_words(connection, book, entries)
     spots = read_spots(connection, ids)
     places = {place.id: place.path for place in read_places(connection)}
@@ -271,7 +270,7 @@ def _lines(
         elif entry.id in room:
             extra = room[entry.id]
         elif entry.id in water:
-            extra = measured_words(water[entry.id], book)
+            extra = water[entry.id]
         elif entry.id in spots:
             to = sorted({places[row[1]] for row in spots[entry.id] if row[1] is not None})
             extra = (
@@ -448,10 +447,16 @@ def _ahead(known: Known, book: Book) -> list[Ahead]:
     if window is not None:
         if state.sign_at is not None and "cut" in chores:
             add(state.sign_at, "cut now: the sign to cut was seen", "cut")
-        ahead.append(Ahead(window.start, "may be cut from then on"))
+        open_now = window.start <= now
+        ahead.append(
+            Ahead(window.start, "may be cut since then" if open_now else "may be cut from then on")
+        )
         if state.sign_at is None:
             add(window.best, "best to cut", "cut")
-        ahead.append(Ahead(window.by, "should be cut by then"))
+        over = window.by <= now
+        ahead.append(
+            Ahead(window.by, "should have been cut by then" if over else "should be cut by then")
+        )
     return sorted(ahead, key=lambda each: each.at)
 
 

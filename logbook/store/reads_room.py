@@ -292,15 +292,7 @@ def read_water(connection: sqlite3.Connection, start: datetime, end: datetime) -
         f"AND e.at >= ? AND e.at < ? AND {STANDS} ORDER BY e.at, e.id",
         (stored(start), stored(end)),
     ).fetchall()
-    trays: dict[int, list[tuple[int, int]]] = {}
-    for some in chunks(row[0] for row in rows):
-        for entry, number, version in connection.execute(
-            "SELECT et.entry_id, t.number, t.version_id FROM entry_tray et "
-            f"JOIN tray t ON t.id = et.tray_id WHERE et.entry_id IN ({_marks(some)}) "
-            "ORDER BY t.number",
-            some,
-        ):
-            trays.setdefault(entry, []).append((number, version))
+    trays = _versions_of(connection, [row[0] for row in rows])
     return [
         StoredWater(
             row[0],
@@ -314,6 +306,38 @@ def read_water(connection: sqlite3.Connection, start: datetime, end: datetime) -
         )
         for row in rows
     ]
+
+
+def _versions_of(
+    connection: sqlite3.Connection, entries: Collection[int]
+) -> dict[int, list[tuple[int, int]]]:
+    """Give (tray number, template version id) of each tray that an entry speaks of, by entry."""
+    found: dict[int, list[tuple[int, int]]] = {}
+    for some in chunks(entries):
+        for entry, number, version in connection.execute(
+            "SELECT et.entry_id, t.number, t.version_id FROM entry_tray et "
+            f"JOIN tray t ON t.id = et.tray_id WHERE et.entry_id IN ({_marks(some)}) "
+            "ORDER BY t.number",
+            some,
+        ):
+            found.setdefault(entry, []).append((number, version))
+    return found
+
+
+def read_water_targets(
+    connection: sqlite3.Connection, entries: Collection[int]
+) -> dict[int, list[WaterTarget]]:
+    """Give what the templates of an entry's trays want of their water, by entry."""
+    trays = _versions_of(connection, entries)
+    targets = read_targets(connection, {version for each in trays.values() for _, version in each})
+    return {
+        entry: [
+            targets[version].water
+            for version in dict.fromkeys(v for _, v in each)
+            if version in targets
+        ]
+        for entry, each in trays.items()
+    }
 
 
 def read_water_of(

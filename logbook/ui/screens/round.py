@@ -175,9 +175,14 @@ class RoundScreen(TrayKeys):
 
     @work
     async def action_at(self) -> None:
-        """Write that it was done at another time."""
+        """Write that it was done at another time; of a watering also what was given."""
         chosen = self.chosen()
         if chosen is None or not chosen.chore:
+            return
+        if chosen.chore == "water":
+            from logbook.ui.readings import ask_watering
+
+            await ask_watering(self, chosen)
             return
         at = await self.ask_when()
         if at is not None:
