@@ -14,9 +14,11 @@ from logbook.actions.places import list_places
 from logbook.actions.sowing import SowDraft, sow
 from logbook.actions.templates import show_template
 from logbook.clock import FixedClock
+from logbook.growing.target_text import targets_from
 from logbook.growing.templates import CutWindow, Stage
 from logbook.ui.app import LogbookApp
 from logbook.ui.screens.begin import BeginScreen
+from logbook.ui.screens.handbook import HandbookScreen
 from logbook.ui.screens.round import RoundScreen
 from tests.ui.forms_room import (
     CLEANED,
@@ -99,6 +101,33 @@ def test_without_a_book_nothing_else_opens_and_esc_asks(
 
     play(app_with_no_book(tmp_path / "new.book"), story)
     assert not (tmp_path / "new.book").exists()
+
+
+@pytest.mark.parametrize("size", SIZES)
+def test_the_handbook_opens_where_there_is_no_book(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, size: tuple[int, int]
+) -> None:
+    monkeypatch.setenv("XDG_STATE_HOME", str(tmp_path / "state"))
+
+    async def story(pilot: Pilot[None]) -> None:
+        await fill(pilot, name="Cellar")
+        await press(pilot, "ctrl+o")
+        assert isinstance(pilot.app.screen, HandbookScreen)
+        await press(pilot, "enter")
+        assert "You need a terminal" in shown(pilot)
+        await press(pilot, "f2")
+        assert "There is no book yet" in said(pilot)
+        await press(pilot, "escape", "end", "enter")
+        assert "needs a book" in said(pilot)
+        await press(pilot, "escape", "up", "h")  # from the save line, where letters are keys
+        assert isinstance(pilot.app.screen, HandbookScreen)
+        await press(pilot, "escape")
+        assert isinstance(pilot.app.screen, BeginScreen)
+        assert form(pilot).texts()["name"] == "Cellar"
+        await press(pilot, "f9")
+        await until(pilot, lambda: "n sows the first batch" in said(pilot))
+
+    play(app_with_no_book(tmp_path / "new.book"), story, size)
 
 
 def test_a_path_that_is_taken_is_said(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -260,6 +289,41 @@ def test_what_is_wrong_with_a_template_stands_at_its_line(book: Book) -> None:
 
     play(LogbookApp(book), story, (40, 20))
     assert show_template(book, "radish").template.version == 1
+
+
+WANTED = {
+    "want_light": ("many", "8-12", "daily light"),
+    "want_lit_hours": ("30", "16", "30 lit hours"),
+    "want_temperature": ("200-300", "18-24", "temperature"),
+    "want_humidity": ("40-130 %", "at most 65 %", "130 %"),
+    "want_ph": ("5-15", "5.5-6.5", "pH of 15"),
+    "want_ec": ("1200", "0.8-1.6", "write µS"),
+    "want_water": ("-3 ml", "200-400 ml", "amount of water"),
+}
+
+
+def test_what_a_crop_wants_is_asked_line_by_line(book: Book) -> None:
+    async def story(pilot: Pilot[None]) -> None:
+        screen = await go(pilot, "template", template="radish", copy=False)
+        for name, (wrong, right, sentence) in WANTED.items():
+            await fill(pilot, **{name: wrong})
+            await press(pilot, "f9")
+            assert sentence in screen.entries[name].wrong
+            await fill(pilot, **{name: right})
+        await press(pilot, "f9")
+        await until(pilot, lambda: "radish is version 2 now." in said(pilot))
+        screen = await go(pilot, "template", template="radish", copy=False)
+        assert screen.texts()["want_temperature"] == "18 to 24 C"
+        await fill(pilot, want_ph="")
+        await press(pilot, "f9")
+        await until(pilot, lambda: "radish is version 3 now." in said(pilot))
+
+    play(LogbookApp(book), story)
+    wishes = {
+        "light": "8-12", "lit_hours": "16", "temperature": "18-24", "humidity": "at most 65",
+        "ec": "0.8-1.6", "water": "200-400",
+    }  # fmt: skip
+    assert show_template(book, "radish").template.targets == targets_from(wishes)
 
 
 def test_two_templates_are_two_drafts(book: Book) -> None:

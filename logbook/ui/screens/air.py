@@ -28,7 +28,7 @@ from logbook.ui.widgets.walk_list import Row, WalkList
 
 SPANS = ((24.0, "a day"), (7 * 24.0, "a week"), (30 * 24.0, "30 days"))
 DRAWN = ("temperature", "humidity", "VPD")
-WATER_LINES = 5
+WATER_LINES = 3
 """How many readings of the water are shown, the newest first."""
 
 

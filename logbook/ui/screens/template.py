@@ -23,7 +23,13 @@ from logbook.growing.measures import (
     tray_size,
 )
 from logbook.growing.stage_line import EXAMPLE, LABELS, parse_stage, stage_line
-from logbook.growing.target_text import targets_from_line, targets_line
+from logbook.growing.target_text import (
+    KEYS,
+    target_texts,
+    targets_from,
+    wishes_apart,
+    wishes_together,
+)
 from logbook.growing.targets import Targets
 from logbook.growing.templates import (
     MOST_STAGES,
@@ -117,7 +123,6 @@ class TemplateScreen(FormScreen):
         ph = source.soak_ph if source else None
         spread = source.spread_percent if source else 20.0
         cut = source.cut if source else None
-        wishes = targets_line(source.targets) if source else ""
 
         def text(name: str) -> str:
             return str(getattr(source, name)) if source else ""
@@ -156,9 +161,7 @@ class TemplateScreen(FormScreen):
                   _exact(_plain(spread), spread, _spread)),
             Field("guess", "still a guess", "y until your own trays say so", flag("guess", True),
                   lambda t: bool(yes_no(t, "Still a guess"))),
-            Field("targets", "wanted", "like light 8-12; lit hours 16; ph 5.5-6.5", wishes,
-                  _exact(wishes, source and source.targets,
-                         lambda t: targets_from_line(t, units))),
+            *self._target_fields(source),
             Field("notes", "notes", "own words", text("notes"), clean_note, note=True),
             Field("why", "why this version", "what the trays showed", read=any_text),
         )  # fmt: skip
@@ -182,6 +185,34 @@ class TemplateScreen(FormScreen):
                 shown=place <= last + 1,
             )
             for place, name in enumerate(STAGES, 1)
+        )
+
+    def _target_fields(self, source: CropTemplate | None) -> tuple[Field, ...]:
+        """Give a line for each thing that the crop may want of light, air and water."""
+        units = self._units
+        targets = source.targets if source else Targets()
+        starts, values = target_texts(targets, units), wishes_apart(targets)
+        degrees, volume = (
+            ("18-24 C", "200-400 ml") if units == "metric" else ("64-75 F", "7-14 floz")
+        )
+        lines = {
+            "light": ("daily light", "mol/m² a day, like 8-12"),
+            "lit_hours": ("lit hours", "a day, like 16"),
+            "temperature": ("temperature", f"like {degrees}"),
+            "humidity": ("humidity", "like 40-65 %, or at most 65"),
+            "ph": ("water pH", "like 5.5-6.5"),
+            "ec": ("water EC", "mS/cm, like 0.8-1.6"),
+            "water": ("water a tray", f"at a watering, like {volume}"),
+        }
+        return tuple(
+            Field(
+                _want(key),
+                *lines[key],
+                starts[key],
+                _exact(starts[key], values[key], _wish(key, units)),
+                heading="what the crop wants; each may stay empty" if key == KEYS[0] else "",
+            )
+            for key in KEYS
         )
 
     def _read_name(self, text: str) -> str:
@@ -225,7 +256,7 @@ class TemplateScreen(FormScreen):
             mucilage=values["mucilage"],
             guess=values["guess"],
             notes=values["notes"],
-            targets=values["targets"] or Targets(),
+            targets=wishes_together({key: values[_want(key)] for key in KEYS}),
         )
         try:
             return checked(made)
@@ -284,6 +315,15 @@ class TemplateScreen(FormScreen):
 def _id(name: str) -> str:
     """Give a stage's name as the form names its line."""
     return name.replace(" ", "-")
+
+
+def _want(key: str) -> str:
+    """Give the name of the line of a wish."""
+    return f"want_{key}"
+
+
+def _wish(key: str, units: Units) -> Callable[[str], Targets]:
+    return lambda text: targets_from({key: text}, units)
 
 
 def _stage(text: str) -> Stage | None:
