@@ -8,10 +8,10 @@ from typing import Any
 
 from logbook.growing.measures import (
     Units,
-    amount,
     grams,
     grams_words,
     length_words,
+    number,
     seconds,
     span_words,
     tray_size,
@@ -45,7 +45,7 @@ def _number(value: Any, what: str) -> float | None:
     if value is None or value == "":
         return None
     if isinstance(value, str):
-        value = amount(value.replace("%", ""), what).value
+        value = number(value.replace("%", ""), what)
     if isinstance(value, bool) or not isinstance(value, (int, float)):
         raise Refused(f"The {what} must be a number.")
     if not math.isfinite(value):

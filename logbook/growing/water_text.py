@@ -57,7 +57,7 @@ def watering_from(
     Raises:
         Refused: nothing was written, or a part cannot be read.
     """
-    cleaned = clean(text, lines=False)
+    cleaned = clean(text, lines=False).strip(" ,;")
     if not cleaned:
         raise Refused("Write when, how much, pH or EC, like 07:30 300ml ph 6.1 ec 1.2.")
     found = _BEGINS.search(cleaned)

@@ -15,13 +15,10 @@ from textual import work
 from logbook.growing.chores import CHANGES
 from logbook.growing.days import clock_words
 from logbook.growing.numbers import numbers_words, parse_numbers
-from logbook.growing.water import WaterReading
 from logbook.growing.when import parse_when
 from logbook.text import Refused, clean
 from logbook.ui.drafts import ANSWER, Draft
 from logbook.ui.screen import LogScreen
-
-_DRY = WaterReading()
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,16 +125,9 @@ class TrayKeys(LogScreen):
         )
 
     async def do_chore(
-        self,
-        chosen: Chosen,
-        numbers: Sequence[int],
-        at: datetime | None = None,
-        water: WaterReading = _DRY,
+        self, chosen: Chosen, numbers: Sequence[int], at: datetime | None = None
     ) -> None:
-        """Write that a chore was done; a cut opens the weigh-in, a look its form.
-
-        `water` is what is known of the water of a watering.
-        """
+        """Write that a chore was done; a cut opens the weigh-in, a look its form."""
         from logbook.actions.doing import did
 
         if self.logbook.doubt and at is None and chosen.chore != "cut":
@@ -156,13 +146,9 @@ class TrayKeys(LogScreen):
             if suggested is None:
                 return
             place = suggested
-        done = await self.ask_book(
-            did, chosen.chore, list(numbers), at, place=place,
-            amount_ml=water.millilitres, ph=water.ph, ec=water.ec,
-        )  # fmt: skip
+        done = await self.ask_book(did, chosen.chore, list(numbers), at, place=place)
         if done is not None:
-            words = " ".join([f"{done.words}.  u undoes.", *done.notices])
-            self.say(words, wants=chosen.chore == "water" and bool(done.notices))
+            self.say(" ".join([f"{done.words}.  u undoes.", *done.notices]))
 
     async def _lit_place(self, chosen: Chosen, count: int) -> str | None:
         """Give '' when the trays may stay, a lit shelf when theirs is dark, None for back."""

@@ -8,11 +8,13 @@ from __future__ import annotations
 import asyncio
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
+from datetime import datetime
 from typing import TYPE_CHECKING
 
+from logbook.growing.days import clock_words
 from logbook.growing.measures import Units, celsius, length_words, percent
 from logbook.growing.numbers import numbers_words
+from logbook.growing.water import WaterReading
 from logbook.growing.water_text import quality_from, watering_from
 from logbook.text import Refused, clean
 from logbook.ui.asking import AskChoice, AskLine
@@ -49,7 +51,7 @@ async def ask_reading(screen: LogScreen) -> None:
         await ask_air(screen, place)
     elif kind == "water":
         await ask_water(screen, numbers, place)
-    elif kind == "watered" and isinstance(screen, TrayKeys) and chosen is not None:
+    elif kind == "watered" and chosen is not None:
         await ask_watering(screen, chosen)
     elif kind == "clean":
         await ask_clean(screen, place)
@@ -154,19 +156,39 @@ async def ask_air(screen: LogScreen, place: str) -> None:
             screen.say("  ".join([f"{done.words}.", *done.notices]), wants=bool(done.notices))
 
 
-async def ask_watering(screen: TrayKeys, chosen: Chosen) -> None:
-    """Ask when trays were watered, how much, its pH and EC, and write the watering."""
-    book = screen.book
+async def ask_watering(screen: LogScreen, chosen: Chosen) -> None:
+    """Ask when trays were watered, how much, its pH and EC, and write the watering.
+
+    In doubt of the clock its time is offered and must stand there.
+    """
+    from logbook.actions.doing import did
+
+    book, doubt = screen.book, screen.logbook.doubt
+
+    def read(text: str) -> tuple[datetime | None, WaterReading]:
+        at, water = watering_from(text, book.now(), book.zone, book.units)
+        if doubt and at is None:
+            raise Refused("The clock is in doubt: write the time too, like 07:30 300ml ph 6.1.")
+        return at, water
+
     given = await screen.app.push_screen_wait(
         AskLine(
-            f"Watered {chosen.label}: when, how much a tray, pH, EC",
-            lambda text: watering_from(text, book.now(), book.zone, book.units),
+            f"{doubt} Watered {chosen.label}: when, how much a tray, pH, EC".strip(),
+            read,
+            start=f"{clock_words(book.now(), book.zone)} " if doubt else "",
             hint="like 07:30 300ml ph 6.1 ec 1.2; what is left out: now, not measured   esc back",
         )
     )
-    if given is not None:
-        at, water = given
-        await screen.do_chore(replace(chosen, chore="water"), chosen.numbers, at, water)
+    if given is None:
+        return
+    at, water = given
+    done = await screen.ask_book(
+        did, "water", list(chosen.numbers), at,
+        amount_ml=water.millilitres, ph=water.ph, ec=water.ec,
+    )  # fmt: skip
+    if done is not None:
+        words = " ".join([f"{done.words}.  u undoes.", *done.notices])
+        screen.say(words, wants=bool(done.notices))
 
 
 async def ask_water(screen: LogScreen, numbers: Sequence[int], place: str) -> None:

@@ -102,6 +102,7 @@ def stage(**values: Any) -> dict[str, Any]:
         (changed(cut=None), "Give the cut window"),
         (changed(tray="big"), "must be like 10x20in"),
         (changed(tray="1x1cm"), "tray size"),
+        (changed(spread_percent="15 kg"), "spread"),
         (changed(notes="x" * 20_001), "takes up to 20,000"),
         (changed(spread_percent="wide"), "not a number"),
         (stage(length="-2d"), "negative"),

@@ -14,9 +14,9 @@ from logbook.growing.days import day_number, day_words, moment_words
 from logbook.growing.forecast import changes_ahead, cut_window
 from logbook.growing.measures import (
     Units,
-    amount,
     grams,
     grams_words,
+    number,
     number_words,
     seconds,
     span_words,
@@ -142,7 +142,7 @@ class TemplateScreen(FormScreen):
             Field("soak", "soak", "like 8h; 0h for none", span_words(soak),
                   lambda t: seconds(t, "soak") if t.strip() else 0),
             Field("soak_ph", "pH of soak water", "may stay empty", _plain(ph),
-                  _exact(_plain(ph), ph, _maybe(lambda t: amount(t, "pH of the soak water").value))),
+                  _exact(_plain(ph), ph, _maybe(lambda t: number(t, "pH of the soak water")))),
             Field("mucilage", "mucilage", "y: the seed is not soaked", flag("mucilage", False),
                   lambda t: bool(yes_no(t, "Mucilage"))),
             Field("medium", "medium", "like coir", text("medium"), _line("medium")),
@@ -351,7 +351,7 @@ def _best(text: str) -> int:
 
 
 def _spread(text: str) -> float:
-    return amount(text.replace("%", ""), "spread").value if text.strip() else 20.0
+    return number(text.replace("%", ""), "spread") if text.strip() else 20.0
 
 
 def _weight(value: float | None, units: Units) -> str:
