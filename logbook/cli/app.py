@@ -51,6 +51,7 @@ TABLE = {
         "crop templates: list, show, put, copy, retire",
     ),
     "places": ("logbook.cli.places:places", "racks and shelves: list, add, change, retire"),
+    "room": ("logbook.cli.room:room", "the room's name, units, sowing day and day"),
     "give-out": ("logbook.cli.exchange:give_out", "everything as CSV files: a folder or a zip"),
     "take-in": ("logbook.cli.exchange:take_in", "a give-out, or a spreadsheet of past harvests"),
     "copy": ("logbook.cli.safety:copy_command", "a checked copy of the book"),

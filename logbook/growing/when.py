@@ -108,6 +108,14 @@ def parse_lamp_hours(text: str) -> tuple[int | None, int | None]:
     raise Refused(f'Lamp hours "{text[:40]}" must be like 06:00-22:00, or none.')
 
 
+def parse_day_hours(text: str) -> tuple[int, int]:
+    """Read "07:00-19:00" as minutes after midnight, the earlier first; raise Refused."""
+    on, off = parse_lamp_hours(text)
+    if on is None or off is None or on > off:
+        raise Refused(f'The day of the room "{text[:40]}" must be like 07:00-19:00.')
+    return on, off
+
+
 def checked_lamp_hours(on: int | None, off: int | None) -> tuple[int | None, int | None]:
     """Give lamp hours back; raise Refused when one is missing or they are the same moment."""
     if (on is None) != (off is None):

@@ -96,6 +96,7 @@ SCREENS = {
     "template": ("template", "TemplateScreen"),
     "places": ("places", "PlacesScreen"),
     "place": ("place", "PlaceScreen"),
+    "room": ("room", "RoomScreen"),
     "light": ("light", "LightScreen"),
     "air": ("air", "AirScreen"),
     "bills": ("bills", "BillsScreen"),

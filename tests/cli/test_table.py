@@ -93,7 +93,7 @@ def test_a_completion_script_for_each_shell(cli: CommandLine, shell: str) -> Non
 @pytest.mark.parametrize(
     ("words", "wanted"),
     [
-        ("logbook ro", ["round"]),
+        ("logbook rou", ["round"]),
         ("logbook did wa", ["water"]),
         ("logbook skip weight", ["weight_on", "weight_off"]),
         ("logbook sow sunf", ["sunflower"]),

@@ -19,6 +19,7 @@ from logbook.growing.templates import CutWindow, Stage
 from logbook.ui.app import LogbookApp
 from logbook.ui.screens.begin import BeginScreen
 from logbook.ui.screens.handbook import HandbookScreen
+from logbook.ui.screens.room import RoomScreen
 from logbook.ui.screens.round import RoundScreen
 from tests.ui.forms_room import (
     CLEANED,
@@ -411,3 +412,32 @@ def test_a_place_is_changed_and_its_faults_stand_at_their_lines(book: Book) -> N
     top = next(view for view in list_places(book) if view.place.name == "Top")
     assert (top.place.slots, top.place.lamp_on, top.place.lamp_off) == (5, 330, 1260)
     assert top.used == 3
+
+
+# the room
+
+
+@pytest.mark.parametrize("size", SIZES)
+def test_the_room_is_changed_from_the_list_of_places(book: Book, size: tuple[int, int]) -> None:
+    async def story(pilot: Pilot[None]) -> None:
+        await press(pilot, "f10", "home", "enter")
+        await until(pilot, lambda: isinstance(pilot.app.screen, RoomScreen))
+        for name, wrong, sentence in (
+            ("units", "stone", "metric and us"),
+            ("first_day", "2", "Write 1"),
+            ("day", "19:00-07:00", "like 07:00-19:00"),
+            ("day", "none", "like 07:00-19:00"),
+        ):
+            before = form(pilot).texts()[name]
+            await fill(pilot, **{name: wrong})
+            await press(pilot, "f9")
+            assert sentence in form(pilot).entries[name].wrong
+            await fill(pilot, **{name: before})
+        await fill(pilot, name="[/] Cellar", units="us", first_day="0", day="6-20")
+        await press(pilot, "f9")
+        await until(pilot, lambda: "[/] Cellar is changed" in said(pilot))
+
+    play(LogbookApp(book), story, size)
+    about = book.about
+    assert (about.name, about.units, about.first_day) == ("[/] Cellar", "us", 0)
+    assert (about.day_start, about.day_end) == (360, 1200)

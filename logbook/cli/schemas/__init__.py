@@ -26,6 +26,7 @@ SCHEMAS: dict[str, dict[str, Any]] = {
     **dict.fromkeys(("templates put", "templates copy", "templates retire"), room.TEMPLATE_WRITTEN),
     "places": room.PLACES,
     **dict.fromkeys(("places add", "places change", "places retire"), room.PLACE),
+    "room": room.ROOM,
     "lamps": readings.LAMPS,
     "light": readings.LIGHT,
     "air": readings.AIR,

@@ -98,6 +98,16 @@ PLACE = thing(
     retired=truth(),
 )
 PLACES = thing("Rooms, racks and shelves in walking order.", places=many(PLACE))
+ROOM = thing(
+    "The room as it is now.",
+    name=text("What it is called."),
+    zone=text("Time zone, like Europe/London."),
+    units=one_of("metric", "us"),
+    first_day=one_of(0, 1),
+    day_start=text("When daily chores begin, by the wall clock.") | _WALL,
+    day_end=text("When they end.") | _WALL,
+    book=text("The book's file."),
+)
 BEGIN = thing(
     "The book that was made.",
     book=text("Its file."),
