@@ -327,6 +327,16 @@ def test_what_a_crop_wants_is_asked_line_by_line(book: Book) -> None:
     assert show_template(book, "radish").template.targets == targets_from(wishes)
 
 
+def test_a_template_that_is_saved_unchanged_gets_no_new_version(book: Book) -> None:
+    async def story(pilot: Pilot[None]) -> None:
+        await go(pilot, "template", template="radish", copy=False)
+        await press(pilot, "f9")
+        await until(pilot, lambda: "Nothing is changed" in said(pilot))
+
+    play(LogbookApp(book), story)
+    assert show_template(book, "radish").template.version == 1
+
+
 def test_two_templates_are_two_drafts(book: Book) -> None:
     async def story(pilot: Pilot[None]) -> None:
         await go(pilot, "template", template="radish", copy=False)

@@ -305,9 +305,12 @@ class TemplateScreen(FormScreen):
         from logbook.actions.templates import put_template
 
         template = self.template(values)
+        source = self._source
+        if self.editing and source == replace(template, version=source.version if source else 0):
+            raise Refused("Nothing is changed, so there is no new version; esc goes back.")
         why = values["why"]
-        if not why and not self.editing and self._source is not None:
-            why = f"copied from {self._source.name} version {self._source.version}"
+        if not why and not self.editing and source is not None:
+            why = f"copied from {source.name} version {source.version}"
         written = await self.write_book(put_template, replace(template, version=0), why)
         return f"{written.name} is version {written.version} now."
 
