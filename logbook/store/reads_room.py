@@ -287,8 +287,8 @@ def count_air(
 def read_water(connection: sqlite3.Connection, start: datetime, end: datetime) -> list[StoredWater]:
     """Give standing waterings and water readings with a measured pH or EC, oldest first."""
     rows = connection.execute(
-        'SELECT e.id, e.kind, e.at, e."by", e.place_id, w.ph, w.ec, w.amount_ml FROM watering w '
-        "JOIN entry e ON e.id = w.entry_id WHERE (w.ph IS NOT NULL OR w.ec IS NOT NULL) "
+        'SELECT e.id, e.kind, e.at, e."by", e.place_id, w.ph, w.ec, w.amount_ml FROM entry e '
+        "CROSS JOIN watering w WHERE w.entry_id = e.id AND (w.ph IS NOT NULL OR w.ec IS NOT NULL) "
         f"AND e.at >= ? AND e.at < ? AND {STANDS} ORDER BY e.at, e.id",
         (stored(start), stored(end)),
     ).fetchall()
