@@ -180,7 +180,7 @@ def _check(harvest: Harvest, today: date) -> None:
         checked_grams(harvest.grams / harvest.trays, 0)
     except Refused as fault:
         raise Refused(
-            f"{harvest.grams:g} g of {harvest.trays} trays cannot be; a weight is 0 g or more."
+            f"{harvest.grams:g} g of {harvest.trays} trays cannot be; write what was cut in all, like 1150."
         ) from fault
 
 

@@ -216,7 +216,10 @@ def page(
 def search(
     book: Book, words: str, most: int = 200, *, tray: int | None = None, crop: str = ""
 ) -> list[Line]:
-    """Give the newest entries whose note holds the words, oldest first; case does not matter."""
+    """Give the newest entries that hold the words, oldest first; case does not matter.
+
+    They are looked for in notes, and in what looks say: mould, where, stems, signs.
+    """
     wanted = fold(words)
     if not wanted:
         raise Refused("What to look for? Write a word.")
@@ -573,6 +576,7 @@ class RackTray:
     late: bool
     colour: str
     sign: str = ""
+    mould: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -651,4 +655,5 @@ def _rack_tray(book: Book, known: Known) -> RackTray:
         any(is_late(each.chore, each.due_at, now, overdue=each.overdue) for each in chores),
         known.stored.colour,
         known.template.sign_to_cut,
+        known.state.mould_at is not None,
     )

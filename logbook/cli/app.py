@@ -162,7 +162,7 @@ class Options:
 
 pass_options = click.make_pass_decorator(Options)
 
-CONTEXT = {"help_option_names": ["-h", "--help"], "max_content_width": 100}
+CONTEXT: dict[str, Any] = {"help_option_names": ["-h", "--help"], "max_content_width": 100}
 
 
 @click.group(cls=LazyGroup, table=TABLE, invoke_without_command=True, context_settings=CONTEXT)
@@ -182,6 +182,14 @@ def logbook(ctx: click.Context, book: str | None, now: str | None, by: str | Non
         from logbook.cli.screen import open_app
 
         open_app(ctx.obj)
+
+
+def top_context() -> click.Context:
+    """Give a context of the whole program, to list its commands in.
+
+    It names the options for help as a run does: a command keeps the first that it is asked for.
+    """
+    return click.Context(logbook, info_name="logbook", **CONTEXT)
 
 
 def run(arguments: list[str] | None = None) -> int:

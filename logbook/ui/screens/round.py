@@ -103,7 +103,7 @@ class RoundScreen(TrayKeys):
         assert self.view is not None  # noqa: S101 - drawn only when there is one
         words, numbers, crop, day, when = self._words(line)
         late = line.late(self.view.round.now) and not line.waits
-        wants = late or line.chore == "cut"
+        wants = late or line.chore == "cut" or bool(line.mouldy)
         tone = "$text-past" if line.waits else "$warning" if wants else ""
         mark = "▌" if late else " "
         width = self.app.size.width - 4
