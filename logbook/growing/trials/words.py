@@ -217,7 +217,15 @@ def _nothing_varies(arms: Sequence[Arm]) -> str:
 
 def held_back(result: Verdict) -> str:
     """Say why a small p is not taken for a difference; '' when there is nothing to say."""
-    if result.shown or result.anova is None or result.design != "welch":
+    if result.shown or result.anova is None:
+        return ""
+    if result.own_spreads is not None:
+        return (
+            "With one spread for all arms that would count as a difference; but their spreads are "
+            f"rather unlike, and with each arm's own spread it is {p_words(result.own_spreads)}. "
+            "So nothing is claimed."
+        )
+    if result.design != "welch":
         return ""
     asked = f"the book asks for less than {number_words(100 * result.bar)} %"
     if result.too_hopeful is not None:
@@ -227,10 +235,7 @@ def held_back(result: Verdict) -> str:
             f"and these spreads, and {asked}."
         )
     if result.anova.p < 0.05:
-        return (
-            "With so few trays in one arm and more in another the formula is too hopeful, so "
-            f"{asked}."
-        )
+        return f"With so few trays the formula is too hopeful, so {asked}."
     return ""
 
 
