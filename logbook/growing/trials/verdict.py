@@ -17,6 +17,10 @@ The rule, kept to 5 % ± 0.5 false alarms by simulation (tests/bench/null_trials
    PLENTY trays in any arm the chance must also hold when 20,000 trials with these numbers and
    spreads are drawn.
 
+4. An arm of fewer trays than SOUND is set aside where two others have as many: beside them its
+   own spread is a guess, and it would make the rule too generous (7 % with 12, 12 and 2 trays) or
+   too strict for all.
+
 An arm that shows no spread of its own (one tray, or trays that all weigh the same) gets the
 analysis of variance, which lends it the others' spread; nothing is ever declared from that.
 
@@ -38,6 +42,7 @@ Design = Literal["one tray", "one way", "welch", "blocks"]
 
 ALIKE_MANY = 1.8
 MANY = 10
+SOUND = 3
 PLENTY = 20
 
 
@@ -56,6 +61,19 @@ class Verdict:
     shown: bool
     too_hopeful: float | None = None
     own_spreads: float | None = None
+
+
+def judgeable(arms: Sequence[Arm]) -> tuple[Arm, ...]:
+    """Give the arms that are held against one another (rule 4); at least two where there are two.
+
+    With no two arms of SOUND trays those of two or more are taken, and with no two of these all
+    that have a weighed tray.
+    """
+    for least in (SOUND, 2):
+        enough = tuple(arm for arm in arms if arm.n >= least)
+        if len(enough) > 1:
+            return enough
+    return tuple(arm for arm in arms if arm.n)
 
 
 def unlikeness(arms: Sequence[Arm]) -> float:
