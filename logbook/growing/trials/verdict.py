@@ -11,11 +11,11 @@ The rule, kept to 5 % ± 0.5 false alarms by simulation (tests/bench/null_trials
 2. Everything else gets Welch's F. A test of "are the spreads equal?" does not decide: with few
    trays it passes nearly always, and the analysis of variance then gives 12 to 20 % false alarms
    when the arm with few trays is the uneven one.
-3. Welch's formula is itself too generous with few trays. Where numbers differ, or there are two
-   arms, its chance must stay below a bar that is worked out from the smallest and the largest
-   arm (see bar). With more arms it grows more generous the more they are (to 9 %), so below
-   PLENTY trays in any arm the chance must also hold when 20,000 trials with these numbers and
-   spreads are drawn.
+3. Welch's formula is itself too generous with few trays, the more so the more arms there are (to
+   9 %). So below PLENTY trays in any arm its chance must also hold for alike arms with these
+   numbers and spreads: worked out for two arms (see bar), counted from 20,000 drawn trials for
+   more. Below SCARCE trays spreads say too little for that: there the chance must stay below a
+   bar worked out from the smallest and the largest arm (two arms, or numbers that differ).
 
 4. An arm of fewer trays than SOUND is set aside where two others have as many: beside them its
    own spread is a guess, and it would make the rule too generous (7 % with 12, 12 and 2 trays) or
@@ -35,7 +35,7 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 from logbook.growing.trials.arms import Arm
-from logbook.growing.trials.bar import ALIKE, CHANCE, bar_of
+from logbook.growing.trials.bar import ALIKE, CHANCE, bar_of, rate_at
 from logbook.growing.trials.one_way import Anova, drawn_chance, one_way, welch
 
 Design = Literal["one tray", "one way", "welch", "blocks"]
@@ -50,8 +50,8 @@ PLENTY = 20
 class Verdict:
     """The test, its result (None where nothing varies), and whether the arms are shown to differ.
 
-    `bar` is the chance that the result must stay below. Where drawn trials overturned Welch's
-    chance, `anova.p` is the drawn chance and `too_hopeful` the one of the formula. Where the
+    `bar` is the chance that the result must stay below. Where alike arms overturned Welch's
+    chance, `anova.p` is that of alike arms and `too_hopeful` the one of the formula. Where the
     one-way analysis shows a difference and Welch's does not, `own_spreads` is Welch's chance.
     """
 
@@ -107,9 +107,9 @@ def _by_welch(arms: Sequence[Arm]) -> Verdict:
     bar = bar_of(least, most) if pair or least < most else CHANCE
     anova = welch(arms)
     too_hopeful = None
-    if anova is not None and anova.p < bar and least < PLENTY and not pair:
-        drawn = drawn_chance(arms, anova.f)
-        if drawn >= bar:
-            too_hopeful, anova = anova.p, replace(anova, p=drawn)
-    shown = anova is not None and anova.p < bar
+    if anova is not None and anova.p < bar and least < PLENTY:
+        true = rate_at(arms[0], arms[1], anova.p) if pair else drawn_chance(arms, anova.f)
+        if true >= (CHANCE if pair else bar):
+            too_hopeful, anova = anova.p, replace(anova, p=true)
+    shown = anova is not None and anova.p < bar and too_hopeful is None
     return Verdict("welch", anova, bar, shown, too_hopeful=too_hopeful)

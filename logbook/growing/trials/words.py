@@ -236,8 +236,8 @@ def held_back(result: Verdict) -> str:
     if result.too_hopeful is not None:
         return (
             f"Welch's formula alone gives {p_words(result.too_hopeful)}, which is too hopeful with "
-            "so few trays; the chance said here was counted from trials drawn with the arms alike "
-            f"and these spreads, and {asked}."
+            "so few trays; the chance said here is that of alike arms with these spreads, and "
+            f"{asked}."
         )
     if result.anova.p < 0.05:
         return f"With so few trays the formula is too hopeful, so {asked}."

@@ -65,11 +65,11 @@ def test_the_false_alarm_rate_of_two_arms_is_what_is_counted(
 
 
 def test_equal_spreads_and_numbers_keep_to_5_percent_by_one_spread() -> None:
-    """With no ratio that looks unlike the rate is the t test's own 5 %."""
-    assert float(false_alarm_rate(200, 200, 0.5)[0]) == pytest.approx(0.05, abs=1e-4)
+    """Where the t test with one spread is always taken the rate is its own 5 %."""
+    assert float(false_alarm_rate(8, 8, 0.5, alike=1e9)[0]) == pytest.approx(0.05, abs=1e-9)
 
 
-@pytest.mark.parametrize("numbers", [(2, 2), (2, 5), (3, 3), (3, 4), (4, 12), (5, 20), (6, 300)])
+@pytest.mark.parametrize("numbers", [(2, 2), (2, 5), (3, 3), (3, 4), (4, 12), (4, 300)])
 def test_the_bar_keeps_every_two_arms_to_the_worst_rate(numbers: tuple[int, int]) -> None:
     fewest, most = numbers
     bar = bar_of(fewest, most)
@@ -77,5 +77,5 @@ def test_the_bar_keeps_every_two_arms_to_the_worst_rate(numbers: tuple[int, int]
     assert worst_rate(most, fewest, bar) <= WORST + 1e-6
 
 
-def test_from_six_trays_on_two_equal_arms_have_the_usual_bar() -> None:
-    assert {bar_of(number, number) for number in (6, 8, 12, 40)} == {CHANCE}
+def test_from_five_trays_on_arms_have_the_usual_bar() -> None:
+    assert {bar_of(5, number) for number in (5, 8, 12, 40)} == {CHANCE}
