@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import sqlite3
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from zoneinfo import ZoneInfo
 
@@ -23,6 +23,7 @@ from logbook.growing.trials.arms import Arm, Tray, gather
 from logbook.growing.trials.facts import trial_likeness
 from logbook.growing.trials.judging import Judgement, judge
 from logbook.growing.trials.likeness import Likeness
+from logbook.growing.trials.measured import DAYS, HEIGHT, Measured, Quantity, measured
 from logbook.growing.trials.money import CostPart, Costs, costs_of
 from logbook.growing.trials.record import TrayRecord
 from logbook.growing.trials.spread import RoomSpread
@@ -47,15 +48,6 @@ class Weighing:
     weights: Mapping[str, float]
     result: WeighedUp | None
     words: str
-
-
-@dataclass(frozen=True, slots=True)
-class Measured:
-    """Means of one arm besides grams: height in mm, days to the cut; None where not recorded."""
-
-    arm: str
-    height_mm: float | None
-    days: float | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,7 +133,7 @@ def _view(
         why_not=why_not,
         likeness=alike,
         costs=costs,
-        measured=_measured(trial, records),
+        measured=_measured(trial, by_arm),
         tasting=tasting,
         triangles=triangles_of(connection, trial),
         weighing=weighing,
@@ -177,17 +169,18 @@ def _judged(records: Sequence[TrayRecord], spread: float) -> tuple[Judgement | N
 
 
 def _measured(trial: StoredTrial, records: Sequence[TrayRecord]) -> tuple[Measured, ...]:
-    rows = []
-    for arm in trial.arms:
-        mine = [record for record in records if record.arm == arm.name and not record.left_out]
-        heights = [record.height_mm for record in mine if record.height_mm is not None]
-        days = [record.days for record in mine if record.days is not None]
-        rows.append(Measured(arm.name, _mean(heights), _mean(days)))
-    return tuple(rows)
-
-
-def _mean(values: Sequence[float]) -> float | None:
-    return sum(values) / len(values) if values else None
+    """Judge what is measured besides grams, where anything of it is recorded."""
+    wanted = trial.measures.split()
+    values: tuple[tuple[Quantity, Callable[[TrayRecord], float | None]], ...] = (
+        (HEIGHT, lambda record: record.height_mm),
+        (DAYS, lambda record: record.days),
+    )
+    found = [
+        measured(quantity, [replace(tray, grams=get(record)) for tray, record in pairs])
+        for quantity, get in values
+        if quantity.name in wanted and (pairs := list(zip(trays_of(records), records, strict=True)))
+    ]
+    return tuple(one for one in found if one is not None)
 
 
 def _costs(

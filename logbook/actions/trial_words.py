@@ -8,7 +8,7 @@ from logbook.actions.trial_judging import TrialView
 from logbook.actions.trial_trays import SownTrial, listed_numbers
 from logbook.actions.trials import TrialPlan
 from logbook.growing.days import day_of, day_words
-from logbook.growing.measures import Units, length_words, number_words
+from logbook.growing.measures import Units, number_words
 from logbook.growing.numbers import numbers_words
 from logbook.growing.trials.things import thing_words
 from logbook.text import listed, plural
@@ -97,7 +97,7 @@ def judged_words(view: TrialView, units: Units = "metric") -> list[tuple[str, Se
     parts.append(("Likeness", _likeness(view)))
     others = _measured(view, units)
     if others:
-        parts.append(("Also measured, not tested", others))
+        parts.append(("Also measured", others))
     if view.costs.words and view.judged:
         parts.append(("Money", [view.costs.words]))
     if view.tasting or view.triangles:
@@ -125,16 +125,18 @@ def _likeness(view: TrialView) -> Sequence[str]:
 
 
 def _measured(view: TrialView, units: Units) -> list[str]:
-    lines = []
+    """Say what else was measured; each is judged by itself, and that is said where it matters."""
+    lines = [each.words(units) for each in view.measured]
+    if len(lines) > 1:
+        lines.append(
+            "Each of these is judged by itself: who looks at many things finds a difference in one "
+            "of them by chance sooner or later."
+        )
+    scored = {each.aspect for each in view.tasting.aspects} if view.tasting else set()
     wanted = view.trial.measures.split()
-    heights = [each for each in view.measured if each.height_mm is not None]
-    if heights and "height" in wanted:
-        said = [f"{each.arm} {length_words(each.height_mm or 0, units)}" for each in heights]
-        lines.append(f"Height at the last look: {listed(said, most=8)}.")
-    days = [each for each in view.measured if each.days is not None]
-    if days and "days" in wanted:
-        said = [f"{each.arm} {number_words(each.days or 0)}" for each in days]
-        lines.append(f"Days to the cut: {listed(said, most=8)}.")
+    bare = [one for one in wanted if one in ("looks", "taste") and one not in scored]
+    if bare and view.judged:
+        lines.append(f"{listed(bare).capitalize()}: no taster has scored them yet.")
     return lines
 
 

@@ -26,6 +26,7 @@ if TYPE_CHECKING:
     from logbook.actions.book import Book
     from logbook.actions.trial_judging import TrialView
     from logbook.actions.trial_tasting import Said
+    from logbook.growing.trials.measured import Measured
 
 WIDTH = 78
 
@@ -306,6 +307,10 @@ def _view_json(view: TrialView, book: Book, *, whole: bool) -> dict[str, Any]:
             "alike": list(view.likeness.alike),
             "words": list(view.likeness.words),
         },
+        "measured": {
+            each.quantity.name: _measured_json(each, each.words(book.units))
+            for each in view.measured
+        },
         "cost_per_100_g": dict(view.costs.per_100_g),
         "cost_not_known": list(view.costs.missing),
         "weighed_up": None
@@ -335,6 +340,34 @@ def _view_json(view: TrialView, book: Book, *, whole: bool) -> dict[str, Any]:
             for record in view.records
         ]
     return given
+
+
+def _measured_json(measured: Measured, said: str) -> dict[str, Any]:
+    """Give what was measured besides grams; every key ends in the unit of its figure."""
+    unit, judged = measured.quantity.unit, measured.judged
+    return {
+        "design": None if judged is None else judged.design,
+        "arms": [
+            {"arm": arm.name, "n": arm.n, f"mean_{unit}": arm.mean, f"sd_{unit}": arm.sd}
+            for arm in measured.arms
+        ],
+        "f": None if judged is None else judged.f,
+        "df_arm": None if judged is None else judged.df_arm,
+        "df_error": None if judged is None else judged.df_error,
+        "p": None if judged is None else judged.p,
+        "pairs": [
+            {
+                "a": pair.a,
+                "b": pair.b,
+                f"gap_{unit}": pair.gap_grams,
+                f"low_{unit}": pair.low,
+                f"high_{unit}": pair.high,
+                "p": pair.p,
+            }
+            for pair in (() if judged is None else judged.pairs)
+        ],
+        "words": said,
+    }
 
 
 @trial.command()
