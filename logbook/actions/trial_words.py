@@ -10,7 +10,9 @@ from logbook.actions.trials import TrialPlan
 from logbook.growing.days import day_of, day_words
 from logbook.growing.measures import Units, number_words
 from logbook.growing.numbers import numbers_words
+from logbook.growing.trials.arms import Arm
 from logbook.growing.trials.things import thing_words
+from logbook.growing.trials.weights import grams_of
 from logbook.text import listed, plural
 
 
@@ -99,7 +101,7 @@ def judged_words(view: TrialView, units: Units = "metric") -> list[tuple[str, Se
     if others:
         parts.append(("Also measured", others))
     if view.costs.words and view.judged:
-        parts.append(("Money", [view.costs.words]))
+        parts.append(("Money", money_words(view)))
     if view.tasting or view.triangles:
         parts.append(("Tasting", tasting_words(view)))
     if view.weighing and view.judged:
@@ -122,6 +124,24 @@ def _likeness(view: TrialView) -> Sequence[str]:
         *(words[:1].upper() + words[1:] for words in view.likeness.words),
         *([f"Alike: {listed(list(alike), most=30)}."] if alike else []),
     ]
+
+
+def money_words(view: TrialView) -> list[str]:
+    """Say what 100 g cost in each arm, and the widest gap in grams beside it."""
+    lines = [view.costs.words]
+    cut = [arm for arm in view.arms if arm.mean]
+    if view.judged is not None and len(view.costs.per_100_g) > 1:
+        heavy, light = max(cut, key=_mean), min(cut, key=_mean)
+        gap = _mean(heavy) - _mean(light)
+        chance = "" if view.judged.shown else ", which may be chance"
+        lines.append(
+            f"Beside it in grams: {heavy.name} cut {grams_of(gap)} more than {light.name}{chance}."
+        )
+    return lines
+
+
+def _mean(arm: Arm) -> float:
+    return arm.mean or 0.0
 
 
 def _measured(view: TrialView, units: Units) -> list[str]:

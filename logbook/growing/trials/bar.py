@@ -3,8 +3,8 @@
 Welch's t is too generous with few trays: with three trays beside four, and the three spreading
 most, "5 %" is 6.3 %; with two beside five it is 10.5 %. For two arms the true rate of false
 alarms can be worked out for any ratio of the true spreads. It serves twice: the rate at the
-spreads that are seen corrects the chance of a trial (`rate_at`), and with fewer than SCARCE trays,
-whose spreads say little, the bar is put where even the worst ratio keeps to WORST (`bar_of`).
+spreads that are seen corrects the chance of two arms (`rate_at`), and with very few trays, whose
+spreads say little, the bar is put where even the worst ratio keeps to WORST (`bar_of`).
 
 The rate: with A and B the two arms' shares of the variance of the gap, the sample variances'
 sum is χ² with ν₁ + ν₂ degrees of freedom and independent of its parting, which is
@@ -30,13 +30,16 @@ WORST = 0.053
 """The false alarms that two arms of few trays may not pass, whatever their true spreads."""
 
 SCARCE = 5
-"""Trays in the smaller arm from which on the usual 5 % is asked for."""
+SCARCE_IN_TWO = 4
+"""Trays in the smallest arm from which on the usual 5 % is asked for; the second for two arms,
+whose chance is corrected exactly."""
 
 
 @lru_cache(maxsize=256)
-def bar_of(fewest: int, most: int) -> float:
-    """Give the chance that a result must stay below, for arms of so many trays, 2 or more."""
-    if fewest >= SCARCE or worst_rate(fewest, most, CHANCE) <= WORST:
+def bar_of(fewest: int, most: int, arms: int = 2) -> float:
+    """Give the chance that a result must stay below: trays of the smallest and the largest arm."""
+    enough = SCARCE_IN_TWO if arms == 2 else SCARCE
+    if fewest >= enough or worst_rate(fewest, most, CHANCE) <= WORST:
         return CHANCE
     low, high = 0.0, CHANCE
     for _ in range(18):

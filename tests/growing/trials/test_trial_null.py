@@ -72,10 +72,10 @@ def test_equal_spreads_and_numbers_keep_to_5_percent_by_one_spread() -> None:
 @pytest.mark.parametrize("numbers", [(2, 2), (2, 5), (3, 3), (3, 4), (4, 12), (4, 300)])
 def test_the_bar_keeps_every_two_arms_to_the_worst_rate(numbers: tuple[int, int]) -> None:
     fewest, most = numbers
-    bar = bar_of(fewest, most)
+    bar = bar_of(fewest, most, arms=3)
     assert 0 < bar <= CHANCE
     assert worst_rate(most, fewest, bar) <= WORST + 1e-6
 
 
 def test_from_five_trays_on_arms_have_the_usual_bar() -> None:
-    assert {bar_of(5, number) for number in (5, 8, 12, 40)} == {CHANCE}
+    assert {bar_of(5, number, arms=3) for number in (5, 8, 12, 40)} == {CHANCE}
