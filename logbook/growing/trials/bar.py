@@ -29,22 +29,23 @@ ALIKE = 1.6
 WORST = 0.053
 """The false alarms that two arms of few trays may not pass, whatever their true spreads."""
 
+WORST_CORRECTED = 0.0545
+"""The same for two arms of four trays or more, whose corrected chance takes off a little more."""
+
 SCARCE = 5
-SCARCE_IN_TWO = 4
-"""Trays in the smallest arm from which on the usual 5 % is asked for; the second for two arms,
-whose chance is corrected exactly."""
+"""Trays in the smallest arm from which on the usual 5 % is asked for."""
 
 
 @lru_cache(maxsize=256)
 def bar_of(fewest: int, most: int, arms: int = 2) -> float:
     """Give the chance that a result must stay below: trays of the smallest and the largest arm."""
-    enough = SCARCE_IN_TWO if arms == 2 else SCARCE
-    if fewest >= enough or worst_rate(fewest, most, CHANCE) <= WORST:
+    worst = WORST_CORRECTED if arms == 2 and fewest >= SCARCE - 1 else WORST
+    if fewest >= SCARCE or worst_rate(fewest, most, CHANCE) <= worst:
         return CHANCE
     low, high = 0.0, CHANCE
     for _ in range(18):
         middle = (low + high) / 2
-        if worst_rate(fewest, most, middle) > WORST:
+        if worst_rate(fewest, most, middle) > worst:
             high = middle
         else:
             low = middle

@@ -14,7 +14,7 @@ The rule, kept to 5 % ± 0.5 false alarms by simulation (tests/bench/null_trials
 3. Welch's formula is itself too generous with few trays, the more so the more arms there are (to
    9 %). So below PLENTY trays in any arm its chance must also hold for alike arms with these
    numbers and spreads: worked out for two arms (see bar), counted from 20,000 drawn trials for
-   more. With fewer than four or five trays spreads say too little for that: there the chance must stay below a
+   more. Below SCARCE trays spreads say too little for that: there the chance must stay below a
    bar worked out from the smallest and the largest arm (two arms, or numbers that differ).
 
 4. An arm of fewer trays than SOUND is set aside where two others have as many: beside them its
