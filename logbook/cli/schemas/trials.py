@@ -29,8 +29,11 @@ _BY_NAME: Schema = {"type": "object", "additionalProperties": {"type": "number"}
 
 def _measured(words: str, unit: str) -> Schema:
     """Give the shape of one thing that is measured besides grams, its figures in the unit."""
-    arm = {f"mean_{unit}": or_null(number()), f"sd_{unit}": or_null(number(least=0))}
-    gap = {f"{name}_{unit}": number() for name in ("gap", "low", "high")}
+    arm: dict[str, Any] = {
+        f"mean_{unit}": or_null(number()),
+        f"sd_{unit}": or_null(number(least=0)),
+    }
+    gap: dict[str, Any] = {f"{name}_{unit}": number() for name in ("gap", "low", "high")}
     return thing(
         words,
         design=or_null(text()),

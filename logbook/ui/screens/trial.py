@@ -30,13 +30,13 @@ from logbook.ui.widgets.walk_list import Row, WalkList
 STATES = {"discarded": "thrown out", "void": "struck", "growing": "growing", "planned": "planned"}
 MOST_CODES = 12
 TASTINGS = (
-    ("scores", "s", "one taster's scores, sample by sample, under blind codes"),
+    ("scores", "s", "one taster's scores, under codes"),
     ("codes", "c", "draw new blind codes"),
-    ("odd", "o", "can anyone tell two arms apart? three cups, two alike"),
+    ("odd", "o", "who finds the odd cup of three?"),
 )
 COUNTS = (
     ("weights", "w", "what counts, and how much"),
-    ("prices", "p", "what seed and work cost, for the money"),
+    ("prices", "p", "what seed and work cost"),
 )
 
 
