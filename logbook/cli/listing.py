@@ -13,7 +13,7 @@ def every_command() -> Iterator[tuple[click.Context, click.Command]]:
     """Give each command with a context that knows its path, in the order of the table."""
     from logbook.cli.app import logbook
 
-    top = click.Context(logbook, info_name="logbook")
+    top = click.Context(logbook, info_name="logbook", **logbook.context_settings)
     yield from _below(top, logbook)
 
 

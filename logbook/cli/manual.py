@@ -57,7 +57,7 @@ def manual_page() -> str:
     """Give the manual page."""
     from logbook.cli.app import logbook
 
-    top = click.Context(logbook, info_name="logbook")
+    top = click.Context(logbook, info_name="logbook", **logbook.context_settings)
     lines = [
         f'.TH LOGBOOK 1 "" "logbook {__version__}" "User commands"',
         ".SH NAME",
