@@ -53,7 +53,7 @@ class BillsScreen(LogScreen):
             return
         view = self.view
         today = view.today.bill
-        self.counts = f"today {number_words(today.kwh, 1)} kWh, {today.cost:.2f}"
+        self.counts = f"a day {number_words(today.kwh, 1)} kWh, {today.cost:.2f}"
         rows = [Row(self._sum(view))]
         rows.append(Row(Content.styled("Lamps", "$secondary")))
         rows += [Row(self._shelf(one), f"shelf {one.place.path}") for one in view.shelves]
