@@ -46,7 +46,15 @@ class HelpScreen(ModalScreen[None]):
         yield Static(Content(digits + GENERAL), id="general")
 
     def on_mount(self) -> None:
-        """Fill the list: this screen's own keys, then those of every screen."""
+        """Fill the list."""
+        self._fill()
+
+    def on_resize(self) -> None:
+        """Fold the lines anew for another width."""
+        self._fill()
+
+    def _fill(self) -> None:
+        """Show this screen's own keys, then those of every screen."""
         rows = [Row(Content.styled("Here", "bold"))]
         own = [name for name in self.about.own if name not in EVERYWHERE]
         rows += [self._row(name) for name in own]
