@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import asyncio
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING, Any, ClassVar, TypeVar
 
 from textual import work
@@ -21,6 +21,7 @@ from logbook.ui.widgets.walk_list import WalkList
 
 if TYPE_CHECKING:
     from logbook.actions.book import Book
+    from logbook.growing.round import RoundLine
     from logbook.ui.app import LogbookApp
 
 Value = TypeVar("Value")
@@ -130,6 +131,10 @@ class LogScreen(Screen[None]):
     def here(self) -> tuple[tuple[int, ...], str]:
         """Give the trays and the place that a reading is of when it is entered here."""
         return (), ""
+
+    def due_now(self) -> Sequence[RoundLine] | None:
+        """Give the lines of the round that are due, if they are what was read here."""
+        return None
 
     def line_words(self) -> str:
         """Give what the cursor is on as plain text, to be copied; '' for nothing."""

@@ -20,8 +20,9 @@ from logbook.ui.screen import LogScreen
 from logbook.ui.screens.help import HelpScreen
 from logbook.ui.widgets.bars import Foot
 from logbook.ui.widgets.walk_list import WalkList
-from tests.ui.forms_room import play, press, settle
-from tests.ui.racks_book import screen_text, sees, small_book
+from tests.ui.forms_room import play
+from tests.ui.racks_book import small_book
+from tests.ui.steps import press, screen_text, sees, settle
 
 OWN = own_commands()
 ONE_MEANING = (

@@ -18,23 +18,8 @@ from logbook.growing.templates import CutWindow, Stage
 from logbook.ui.app import LogbookApp
 from logbook.ui.screens.begin import BeginScreen
 from logbook.ui.screens.round import RoundScreen
-from tests.ui.forms_room import (
-    CLEANED,
-    NASTY,
-    NOW,
-    SIZES,
-    fill,
-    flat,
-    form,
-    go,
-    make_book,
-    play,
-    press,
-    said,
-    settle,
-    shown,
-    until,
-)
+from tests.ui.forms_room import CLEANED, NASTY, NOW, SIZES, fill, flat, form, go, make_book, play
+from tests.ui.steps import press, said, screen_text, settle, until
 
 
 @pytest.fixture
@@ -69,7 +54,7 @@ def test_a_new_book_is_made_and_the_round_opens(
         await press(pilot, "f9")
         await until(pilot, lambda: isinstance(pilot.app.screen, RoundScreen))
         await until(pilot, lambda: "is begun" in said(pilot))
-        assert "09:00" in shown(pilot)
+        assert "09:00" in screen_text(pilot)
 
     play(app_with_no_book(path), story, size)
     made = open_book(path)
@@ -93,7 +78,7 @@ def test_without_a_book_nothing_else_opens_and_esc_asks(
         await press(pilot, "f9")
         assert "is not a number" in form(pilot).entries["racks"].wrong
         await press(pilot, "escape")
-        assert "Close without making a book?" in shown(pilot)
+        assert "Close without making a book?" in screen_text(pilot)
         await press(pilot, "n")
         assert form(pilot).texts()["racks"] == "many"
 

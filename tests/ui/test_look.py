@@ -21,7 +21,8 @@ from logbook.ui.terminal import Display, few_colours, plain_signs
 from logbook.ui.widgets.thumb import Thumb
 from logbook.ui.widgets.walk_list import WalkList
 from tests.ui.forms_room import play
-from tests.ui.racks_book import fits, press, said, screen_text, settle, small_book, until
+from tests.ui.racks_book import fits, small_book
+from tests.ui.steps import press, said, screen_text, settle, until
 
 OPEN = (
     "round", "racks", "due", "page", "sow", "weigh", "templates", "template", "places", "place",

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from textual import on, work
 from textual.app import ComposeResult
 from textual.content import Content
@@ -134,6 +136,10 @@ class RoundScreen(TrayKeys):
         assert self.view is not None  # noqa: S101 - drawn only when there is one
         mark = f"  {tray.colour}" if tray.colour else ""
         return Content.assemble("    ", (f"{tray.number}", "bold"), mark)
+
+    def due_now(self) -> Sequence[RoundLine] | None:
+        """Give the lines that are due."""
+        return self.view.round.due if self.view is not None else None
 
     # what the cursor is on
 
