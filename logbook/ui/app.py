@@ -351,7 +351,7 @@ class LogbookApp(App[None], inherit_bindings=False):
         if not isinstance(screen, LogScreen):
             self._go(name, subject)
         elif not self.has_book:
-            screen.say("There is no book yet: F9 makes it.", wants=True)
+            screen.say(screen.keyed("There is no book yet: {save} makes it."), wants=True)
         elif screen.unsaved and self.trail[-1:] != [name]:
             self._leave(screen, lambda: self._go(name, subject))
         else:

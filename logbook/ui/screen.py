@@ -15,7 +15,7 @@ from textual.widgets import Static
 
 from logbook.growing.days import clock_words, day_words
 from logbook.text import Refused
-from logbook.ui.commands import EVERYWHERE, bindings
+from logbook.ui.commands import EVERYWHERE, bindings, keyed
 from logbook.ui.widgets.bars import Foot, Head, Rule, Said
 from logbook.ui.widgets.walk_list import WalkList
 
@@ -151,6 +151,15 @@ class LogScreen(Screen[None]):
         above = [str(line.content) for line in self.query(".plain").results(Static)]
         rows = [row.text.plain for row in walk.rows]
         return trimmed("\n".join([f"{self.heading}   {self.counts}", *filter(None, above), *rows]))
+
+    @property
+    def undoes(self) -> str:
+        """Say which key takes back what was just written."""
+        return self.keyed("{undo} undoes.")
+
+    def keyed(self, text: str) -> str:
+        """Put the keys that commands have into a sentence that names them like {undo}."""
+        return keyed(text, self.logbook.commands)
 
     def footer(self) -> tuple[str, ...]:
         """Name the commands of the footer, most needed first."""

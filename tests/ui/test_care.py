@@ -74,7 +74,7 @@ def test_a_day_and_a_night_ring_at_each_chore_and_turn_the_date(book: Book) -> N
     assert isinstance(book.clock, FixedClock)
     clock, rung = book.clock, []
 
-    def due() -> set[tuple[str, object]]:
+    def due() -> set[tuple[object, object]]:
         return {(line.key, line.due_at) for line in the_round(book).due}
 
     def do_all() -> None:

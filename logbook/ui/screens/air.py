@@ -42,7 +42,7 @@ class AirScreen(LogScreen):
     heading = "air"
     purpose = (
         "Temperature and humidity: what they are, by light and dark, hours outside what the crops "
-        "want, and the caution when it was damp for too long. i enters a reading; "
+        "want, and the caution when it was damp for too long. {reading} enters a reading; "
         "`logbook air --feed` takes a sensor's."
     )
     own = ("reading", "span", "drawn", "life", "further", "nearer")
@@ -109,9 +109,10 @@ class AirScreen(LogScreen):
     def _facts(self, air: AirView) -> Content:
         book, newest = self.book, air.newest
         if newest is None:
+            enters = self.keyed("{reading} enters")
             return Content(
-                f"{air.place}: no reading in {SPANS[self.span][1]}. i enters one; a sensor's come "
-                "through `logbook air --feed`."
+                f"{air.place}: no reading in {SPANS[self.span][1]}. {enters} one; a sensor's "
+                "come through `logbook air --feed`."
             )
         lines = [Content.styled(air.place, "bold $primary")]
         if air.source != air.place:

@@ -72,7 +72,7 @@ class RoundScreen(TrayKeys):
             for line in today.waiting:
                 rows += self._rows(line)
         if not today.lines and view.empty:
-            rows.append(Row(Content("No trays yet: n sows the first batch.")))
+            rows.append(Row(Content(self.keyed("No trays yet: {sow} sows the first batch."))))
         self.query_one(WalkList).show(rows)
 
     def _place(self, path: str, hours: str) -> Content:
@@ -211,7 +211,7 @@ class RoundScreen(TrayKeys):
         if why:
             done = await self.ask_book(skip, chosen.chore, list(chosen.numbers), why)
             if done is not None:
-                self.say(f"{done.words}.  u undoes.")
+                self.say(f"{done.words}.  {self.undoes}")
 
     def action_unfold(self) -> None:
         """Open the line to single trays, or close it."""
