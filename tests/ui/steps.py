@@ -8,13 +8,17 @@ from textual import events
 from textual.keys import Keys
 from textual.pilot import Pilot
 
-from logbook.ui.commands import KEY_WORDS
+from logbook.ui.commands import ARROWS, KEY_WORDS
 from logbook.ui.screen import LogScreen
 from logbook.ui.widgets.bars import Said
 
 NAMES = {each.value for each in Keys} | set(KEY_WORDS)
 """What is the name of a key; all else is a text to be typed."""
-SPELLED = {words: key for key, words in KEY_WORDS.items() if len(words) == 1} | {" ": "space"}
+LETTERS = {
+    key: words for key, words in KEY_WORDS.items() if len(words) == 1 and key not in ARROWS
+} | {"space": " "}
+"""The keys with names that type something."""
+SPELLED = {letter: key for key, letter in LETTERS.items()}
 ALWAYS = ("view", "preview", "remind", "save")
 """Work that ends by itself; other work may wait for the answer to a question."""
 APART = ("warm_up", "look_after")
@@ -38,8 +42,7 @@ async def settle(pilot: Pilot[None]) -> None:
 def _busy(pilot: Pilot[None]) -> bool:
     asked = not isinstance(pilot.app.screen, LogScreen)
     return any(
-        worker.group in ALWAYS
-        or (worker.group == "default" and not asked and worker.name not in APART)
+        worker.group in ALWAYS if asked else worker.name not in APART
         for worker in pilot.app.workers
         if not worker.is_finished
     )
@@ -56,8 +59,7 @@ def send(pilot: Pilot[None], key: str) -> None:
     """Press a key, or type a text, without waiting: all at once, as a slow link does."""
     for each in [key] if key in NAMES else key:
         name = SPELLED.get(each, each)
-        letter = each if len(each) == 1 else KEY_WORDS.get(name, "")
-        pilot.app.post_message(events.Key(name, letter if len(letter) == 1 else None))
+        pilot.app.post_message(events.Key(name, each if len(each) == 1 else LETTERS.get(name)))
 
 
 async def until(pilot: Pilot[None], true: Callable[[], bool]) -> None:

@@ -72,7 +72,7 @@ def test_a_part_cut_stays_and_the_next_is_offered(tmp_path: Path) -> None:
     book = cutting_room(tmp_path)
 
     async def story(pilot: Pilot[None]) -> None:
-        await press(pilot, "120", "enter")
+        await press(pilot, "120*", "enter")
         assert "part cut" in rows(pilot)[0]
         assert words(pilot, "offer") == "102"
         await press(pilot, "101 160", "enter")

@@ -9,6 +9,7 @@ from textual import on, work
 from textual.app import ComposeResult
 from textual.containers import VerticalScroll
 from textual.content import Content
+from textual.message import Message
 from textual.widgets import Static
 
 from logbook.actions.air import AirView, air_at, air_places, batch_air, reading_words
@@ -21,6 +22,7 @@ from logbook.text import Refused, clean, plural
 from logbook.ui.asking import AskLine
 from logbook.ui.charts import line_chart
 from logbook.ui.screen import LogScreen
+from logbook.ui.widgets.bars import show_once
 from logbook.ui.widgets.short_list import ShortList
 from logbook.ui.widgets.walk_list import Row, WalkList
 
@@ -34,6 +36,17 @@ class Shown:
 
     places: tuple[tuple[str, AirReading], ...]
     air: AirView
+
+
+class Chart(Static):
+    """Where the chart stands; it tells when it has another size, for it is drawn to fit."""
+
+    class Sized(Message):
+        """The size is another."""
+
+    def on_resize(self) -> None:
+        """Tell it."""
+        self.post_message(self.Sized())
 
 
 class AirScreen(LogScreen):
@@ -65,7 +78,7 @@ class AirScreen(LogScreen):
             scroll.styles.height = "auto"
             scroll.styles.max_height = "55%"
             yield Static(Content(""), id="air-facts", classes="plain")
-        chart = Static(Content(""), id="air-chart", classes="plain")
+        chart = Chart(Content(""), id="air-chart", classes="plain")
         chart.styles.height = "1fr"
         yield chart
 
@@ -141,6 +154,7 @@ class AirScreen(LogScreen):
             f"VPD {mean.vpd_kpa:.2f} kPa, {number_words(mean.hours)} h"
         )
 
+    @on(Chart.Sized)
     def _draw_chart(self) -> None:
         if self.view is None or not self.stands:
             return
@@ -162,7 +176,7 @@ class AirScreen(LogScreen):
                 gap=LONGEST_HOLD.total_seconds() * (1 if self.span == 0 else 3),
             )
             text = f"{head}\n{body}" if body else ""
-        chart.update(Content(text))
+        show_once(chart, Content(text))
 
     def _value(self, one: AirReading) -> float:
         if DRAWN[self.drawn] == "humidity":
