@@ -29,7 +29,7 @@ def _empty() -> float:
 def _app(book: Path, state: Path) -> tuple[float, int]:
     with app(book, state) as terminal:
         shown = terminal.wait_for(shows_round)
-        return shown - terminal.began, len(terminal.burst.data)
+        return shown - terminal.began, len(terminal.read(quiet=0.3).data)
 
 
 def _command(*words: str) -> tuple[float, float]:
