@@ -191,14 +191,14 @@ def test_every_line_comes_into_view_with_down_and_up(
         lines.append(screen.query_one(SaveLine))
         for line in lines:
             assert screen.focused is line
-            assert screen.can_view_entire(line), line
-            await pilot.press("down")
+            await until(pilot, lambda line=line: screen.can_view_entire(line))  # type: ignore[misc]
+            await press(pilot, "down")
         assert screen.focused is lines[0]
         before: Widget = lines[0]
         for line in reversed(lines):
-            await pilot.press("up")
+            await press(pilot, "up")
             while screen.focused is before and isinstance(before, FormNote):
-                await pilot.press("up")  # a note of several lines has its own ups
+                await press(pilot, "up")  # a note of several lines has its own ups
             assert screen.focused is line
             before = line
 

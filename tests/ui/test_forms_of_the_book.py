@@ -232,8 +232,10 @@ def test_what_is_wrong_with_a_template_stands_at_its_line(book: Book) -> None:
     async def story(pilot: Pilot[None]) -> None:
         screen = await go(pilot, "template", template="radish", copy=False)
         start = screen.texts()
+        right: dict[str, str] = {}
         for name, text, sentence in WRONG:
-            await fill(pilot, **{**start, name: text})
+            await fill(pilot, **{**right, name: text})
+            right = {name: start[name]}
             await press(pilot, "f9")
             about = "soak" if text == "y" else name  # the soak is what must go
             await until(pilot, lambda about=about: bool(screen.entries[about].wrong))  # type: ignore[misc]

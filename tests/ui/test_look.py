@@ -199,21 +199,25 @@ def test_the_next_colours_come_by_a_key(book: Book) -> None:
 # room
 
 
-@pytest.mark.parametrize("size", [(80, 24), (60, 15), (40, 20), (200, 50)])
-def test_every_screen_keeps_its_name_and_its_width(book: Book, size: tuple[int, int]) -> None:
+ROOMS = ((80, 24), (60, 15), (40, 20), (200, 50))
+
+
+def test_every_screen_keeps_its_name_and_its_width(book: Book) -> None:
     async def story(pilot: Pilot[None]) -> None:
         app = pilot.app
         assert isinstance(app, LogbookApp)
         for name in OPEN:
             app.go(name)
-            await settle(pilot)
-            assert fits(pilot, size), screen_text(pilot)
-            head = screen_text(pilot).split("\n")[0]
-            assert app.screen.heading in head, head  # type: ignore[attr-defined]
-            assert "?" in screen_text(pilot) or "esc" in screen_text(pilot)
+            for size in ROOMS:
+                await pilot.resize_terminal(*size)
+                await settle(pilot)
+                assert fits(pilot, size), screen_text(pilot)
+                head = screen_text(pilot).split("\n")[0]
+                assert app.screen.heading in head, head  # type: ignore[attr-defined]
+                assert "?" in screen_text(pilot) or "esc" in screen_text(pilot)
 
     assert set(OPEN) | {"tray", "batch", "begin"} <= set(SCREENS)
-    play(LogbookApp(book), story, size)
+    play(LogbookApp(book), story)
 
 
 @given(
