@@ -117,7 +117,9 @@ class TrayKeys(LogScreen):
             numbers = parse_numbers(text)
             strange = [number for number in numbers if number not in chosen.numbers]
             if strange:
-                raise Refused(f"{numbers_words(strange)} is not on this line: {chosen.label}.")
+                raise Refused(
+                    f"Not on this line: {numbers_words(strange)}. It is of {chosen.label}."
+                )
             return numbers
 
         return await self.app.push_screen_wait(

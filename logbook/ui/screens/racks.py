@@ -154,6 +154,7 @@ def detail_words(cell: Cell | None, keyed: Callable[[str], str]) -> str:
         return f"free   {cell.place}{slot}   {keyed('{sow} sows here')}"
     tray = cell.tray
     parts = [f"{numbers_words([tray.number])} {tray.crop}", f"day {tray.day_number}"]
+    parts += ["mould seen"] if tray.mould else []
     parts += [_due(tray)] if _due(tray) else []
     parts.append(f"{cell.place}{slot}" if cell.place else keyed("stands nowhere; {move} moves it"))
     parts += [f"tape {tray.colour}"] if tray.colour else []
