@@ -179,7 +179,7 @@ def test_mould_brings_the_caution_and_offers_to_throw_out(book: Book) -> None:
         await until(pilot, lambda: bool(pilot.app.screen.query("#look-mould")))
         pilot.app.screen.query_one("#look-mould", Input).value = "spread back left"
         await press(pilot, "f9")
-        await until(pilot, lambda: "do not sell" in screen_text(pilot))
+        await until(pilot, lambda: "Do not sell" in screen_text(pilot))
         await press(pilot, "y")
         await until(pilot, lambda: "thrown out" in said(pilot))
 
