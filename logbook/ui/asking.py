@@ -6,7 +6,7 @@ grower went back.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from typing import TypeVar
 
 from textual import on
@@ -19,6 +19,7 @@ from textual.suggester import SuggestFromList
 from textual.widgets import Input, Static, TextArea
 
 from logbook.text import Refused
+from logbook.ui.commands import COMMANDS, Command, keyed
 from logbook.ui.widgets.walk_list import Row, WalkList
 
 Answer = TypeVar("Answer")
@@ -42,7 +43,14 @@ class Question(ModalScreen[Answer | None]):
             yield from self.compose_answer()
             yield Static(Content(""), id="wrong")
             if self.hint:
-                yield Static(Content(self.hint), id="hint")
+                yield Static(Content(keyed(self.hint, self._commands)), id="hint")
+
+    @property
+    def _commands(self) -> Mapping[str, Command]:
+        """The commands with the keys that they have here."""
+        from logbook.ui.app import LogbookApp
+
+        return self.app.commands if isinstance(self.app, LogbookApp) else COMMANDS
 
     def compose_answer(self) -> ComposeResult:
         """Give the widgets that take the answer."""

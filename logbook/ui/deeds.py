@@ -150,7 +150,7 @@ class TrayKeys(LogScreen):
             place = suggested
         done = await self.ask_book(did, chosen.chore, list(numbers), at, place=place)
         if done is not None:
-            self.say(" ".join([f"{done.words}.  u undoes.", *done.notices]))
+            self.say(" ".join([f"{done.words}.  {self.undoes}", *done.notices]))
 
     async def _lit_place(self, chosen: Chosen, count: int) -> str | None:
         """Give '' when the trays may stay, a lit shelf when theirs is dark, None for back."""
@@ -206,7 +206,7 @@ class TrayKeys(LogScreen):
         if await self.app.push_screen_wait(question):
             thrown = await self.ask_book(discard, list(numbers), "mould")
             if thrown is not None:
-                self.say(f"{thrown.words}.  u undoes.")
+                self.say(f"{thrown.words}.  {self.undoes}")
 
     @work
     async def action_look(self) -> None:
@@ -282,7 +282,7 @@ class TrayKeys(LogScreen):
         if place:
             done = await self.ask_book(move, list(chosen.numbers), place)
             if done is not None:
-                self.say(f"{done.words}.  u undoes.")
+                self.say(f"{done.words}.  {self.undoes}")
 
     @work
     async def action_discard(self) -> None:
@@ -309,7 +309,7 @@ class TrayKeys(LogScreen):
         if why:
             done = await self.ask_book(discard, list(numbers), why)
             if done is not None:
-                self.say(f"{done.words}.  u undoes.")
+                self.say(f"{done.words}.  {self.undoes}")
 
     async def ask_why(self, asked: str) -> str | None:
         """Ask for a reason; what is typed is kept until it is given."""

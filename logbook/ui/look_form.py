@@ -52,7 +52,7 @@ class LookForm(Question[Seen]):
     """Asks what is seen. Enter goes down and saves at the end; F9 saves at once."""
 
     BINDINGS = [
-        Binding("f9", "save", "save", priority=True),
+        Binding("f9", "save", "save", id="save", priority=True),
         Binding("down", "app.focus_next", "next", priority=True),
         Binding("up", "app.focus_previous", "previous", priority=True),
     ]
@@ -66,7 +66,7 @@ class LookForm(Question[Seen]):
         keep: Callable[[Mapping[str, str]], None] | None = None,
     ) -> None:
         """Take the texts to begin with and what keeps them on every change."""
-        super().__init__(asked, "enter next, saves at the end   F9 save   esc back")
+        super().__init__(asked, "enter next, saves at the end   {save} save   esc back")
         self.sign = sign
         self.units = units
         self.start = start or {}

@@ -50,7 +50,7 @@ class MeterForm(Question[Metered]):
 
     BINDINGS = [
         Binding("up", "one_back", "back one", priority=True),
-        Binding("f9", "finish", "finish", priority=True),
+        Binding("f9", "finish", "finish", id="save", priority=True),
     ]
 
     def __init__(
@@ -62,7 +62,7 @@ class MeterForm(Question[Metered]):
         keep: Callable[[Mapping[str, str]], None] | None = None,
     ) -> None:
         """Take the shelf, texts to offer per line, and texts typed before."""
-        super().__init__(f"Light on {place}", "enter next   ↑ back one   F9 finish   esc back")
+        super().__init__(f"Light on {place}", "enter next   ↑ back one   {save} finish   esc back")
         self.units = units
         self.offers = dict(offers or {})
         self.texts: dict[str, str] = dict(start or {})

@@ -187,7 +187,7 @@ async def ask_watering(screen: LogScreen, chosen: Chosen) -> None:
         amount_ml=water.millilitres, ph=water.ph, ec=water.ec,
     )  # fmt: skip
     if done is not None:
-        words = " ".join([f"{done.words}.  u undoes.", *done.notices])
+        words = " ".join([f"{done.words}.  {screen.undoes}", *done.notices])
         screen.say(words, wants=bool(done.notices))
 
 

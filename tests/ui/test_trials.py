@@ -13,7 +13,8 @@ from logbook.ui.asking import Question
 from logbook.ui.screens.trial import TrialScreen
 from logbook.ui.trial_asking import read_parts, read_said
 from tests.trial_room import finished, make_trial
-from tests.ui.list_room import SIZES, press, rows, settle, walk, where_to, widest, words
+from tests.ui.list_room import SIZES, rows, walk, where_to, widest, words
+from tests.ui.steps import press, settle
 
 HEAVY = {"thin": (400, 410, 405), "thick": (520, 515, 530)}
 
@@ -229,7 +230,8 @@ def test_a_trial_is_struck_from_the_list_and_stays_in_the_record(book: Book) -> 
 def test_the_form_sets_a_trial_up_and_says_what_it_can_show(
     book: Book, size: tuple[int, int]
 ) -> None:
-    from tests.ui.forms_room import fill, flat, form, press, said, until
+    from tests.ui.forms_room import fill, flat, form
+    from tests.ui.steps import press, said, until
 
     async def story(pilot: Pilot[None]) -> None:
         await fill(
@@ -254,7 +256,8 @@ def test_the_form_sets_a_trial_up_and_says_what_it_can_show(
 
 
 def test_the_form_says_what_is_wrong_beside_its_line(book: Book) -> None:
-    from tests.ui.forms_room import fill, form, go, press
+    from tests.ui.forms_room import fill, form, go
+    from tests.ui.steps import press
 
     async def story(pilot: Pilot[None]) -> None:
         await go(pilot, "trial_form")

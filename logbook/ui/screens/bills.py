@@ -31,7 +31,7 @@ class BillsScreen(LogScreen):
     heading = "lamps and bills"
     purpose = (
         "Lamps, kWh and money by shelf, by tray and by batch, from the hours really lit; and each "
-        "circuit against what it should carry for hours. + adds lamps, a price or a circuit."
+        "circuit against what it should carry for hours. {add} adds lamps, a price or a circuit."
     )
     own = ("open", "add", "edit")
     view: Bills | None = None

@@ -46,8 +46,8 @@ class TrialScreen(TrayKeys):
     heading = "trial"
     purpose = (
         "One trial: each dot is a tray, | the arm's mean; below it what the weights can say, what "
-        "else differed between the arms, and the trays. Enter opens the tray under the cursor, x "
-        "leaves it out with the reason. n sows all arms once; sown again it is another week."
+        "else differed between the arms, and the trays. Enter opens the tray under the cursor, "
+        "{leave_out} leaves it out with the reason. {sow_arms} sows all arms once; sown again it is another week."
     )
     own = (
         "open", "sow_arms", "add", "leave_out", "tasting", "counts", "decide", "adopt", "jot", "look",
@@ -184,7 +184,7 @@ class TrialScreen(TrayKeys):
         sown = await self.ask_book(sow_trial, self.trial_name, SowTrialDraft(lot=lot))
         if sown is not None:
             lines = [line.strip() for line in sown_words(sown)]
-            self.say("; ".join([*lines, *sown.notices]) + ".  u undoes.")
+            self.say("; ".join([*lines, *sown.notices]) + f".  {self.undoes}")
 
     async def _ask_arm(self, asked: str) -> str | None:
         view = self.view
@@ -223,7 +223,7 @@ class TrialScreen(TrayKeys):
             shelf = said
         done = await self.ask_book(join_trial, self.trial_name, arm, numbers, shelf=shelf)
         if done is not None:
-            self.say(" ".join([f"{done.words}.  u undoes.", *done.notices]))
+            self.say(" ".join([f"{done.words}.  {self.undoes}", *done.notices]))
 
     @work
     async def action_leave_out(self) -> None:
@@ -238,7 +238,7 @@ class TrialScreen(TrayKeys):
         if why:
             done = await self.ask_book(leave_out, self.trial_name, [record.number], why)
             if done is not None:
-                self.say(f"{done.words}.  u undoes.")
+                self.say(f"{done.words}.  {self.undoes}")
 
     @work
     async def action_counts(self) -> None:
@@ -298,7 +298,7 @@ class TrialScreen(TrayKeys):
             return
         done = await self.ask_book(decide, self.trial_name, decided, after)
         if done is not None:
-            self.say(f"{done.words}.  u undoes.")
+            self.say(f"{done.words}.  {self.undoes}")
 
     async def _ask_next(self) -> str | None:
         return await self.app.push_screen_wait(
@@ -402,7 +402,7 @@ class TrialScreen(TrayKeys):
         if said:
             done = await self.ask_book(taste, self.trial_name, taster, said)
             if done is not None:
-                self.say(f"{done.words}.  u undoes.")
+                self.say(f"{done.words}.  {self.undoes}")
 
     async def _show_codes(self, sheet: Sheet) -> None:
         codes = [f"{code} {arm}" for arm, code in list(sheet.codes.items())[:MOST_CODES]]
