@@ -46,6 +46,11 @@ class Draft:
         return f'{self.kind} {self.label}: "{short}"'
 
 
+def answer_to(asked: str) -> Draft:
+    """Give the draft of the answer to a question."""
+    return Draft(ANSWER, "", {}, place=asked)
+
+
 class Drafts:
     """The drafts of one book on this machine."""
 

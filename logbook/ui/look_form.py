@@ -57,26 +57,20 @@ class LookForm(Question[Seen]):
         Binding("up", "app.focus_previous", "previous", priority=True),
     ]
 
-    def __init__(
-        self,
-        asked: str,
-        sign: str,
-        units: Units,
-        start: Mapping[str, str] | None = None,
-        keep: Callable[[Mapping[str, str]], None] | None = None,
-    ) -> None:
-        """Take the texts to begin with and what keeps them on every change."""
+    def __init__(self, asked: str, sign: str, units: Units) -> None:
+        """Take what is asked, the crop's sign to cut, and the units of lengths."""
         super().__init__(asked, "enter next, saves at the end   F9 save   esc back")
         self.sign = sign
         self.units = units
-        self.start = start or {}
-        self.keep = keep
+        self.start: Mapping[str, str] = {}
 
-    @on(Input.Changed)
-    def changed(self) -> None:
-        """Keep what is being typed."""
-        if self.keep is not None:
-            self.keep({name: self.text(name) for name, _, _ in self.fields()})
+    def texts(self) -> Mapping[str, str]:
+        """Give the lines by their names."""
+        return {name: self.text(name) for name, _, _ in self.fields()}
+
+    def take_up(self, texts: Mapping[str, str]) -> None:
+        """Begin with what was typed before."""
+        self.start = {name: clean(text, lines=False) for name, text in texts.items()}
 
     def fields(self) -> tuple[tuple[str, str, str], ...]:
         """Give (name, label, hint) of each line."""
@@ -157,4 +151,4 @@ class LookForm(Question[Seen]):
         except Refused as refused:
             self.complain(str(refused))
             return
-        self.dismiss(seen)
+        self.end(seen)

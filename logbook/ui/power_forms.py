@@ -15,6 +15,9 @@ from logbook.growing.when import parse_day
 from logbook.text import Refused, clean
 from logbook.ui.fields_form import AskFields
 
+POWER = {"lamps": "bills", "tariff": "bills", "circuit": "bills"}
+"""The kinds of drafts of these questions, and the screen that goes on with them."""
+
 LAMP_FIELDS = (
     ("lamps", "how many", "0: taken off"),
     ("watts", "watts of one", "like 18"),

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import asyncio
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from logbook.growing.measures import Units, celsius, conductivity, length_words, number, percent
@@ -19,7 +19,10 @@ from logbook.ui.drafts import Draft
 from logbook.ui.screen import LogScreen
 
 if TYPE_CHECKING:
+    from logbook.actions.book import Book
+    from logbook.actions.doing import Done
     from logbook.actions.light import ShelfLight
+    from logbook.ui.meter_form import Metered
 
 CHOICES = (
     ("light", "l", "light: round a shelf with the meter"),
@@ -45,7 +48,23 @@ async def ask_reading(screen: LogScreen) -> None:
         await ask_clean(screen, place)
 
 
-async def ask_light(screen: LogScreen, place: str, start: Mapping[str, str] | None = None) -> None:
+READINGS = tuple(kind for kind, _, _ in CHOICES)
+"""The kinds of drafts that `ask_again` goes on with."""
+
+
+async def ask_again(screen: LogScreen, draft: Draft) -> None:
+    """Go on with a reading that was being typed."""
+    if draft.kind == "light":
+        await ask_light(screen, draft.place)
+    elif draft.kind == "air":
+        await ask_air(screen, draft.place)
+    elif draft.kind == "water":
+        await ask_water(screen, draft.trays, draft.place)
+    else:
+        await ask_clean(screen, draft.place)
+
+
+async def ask_light(screen: LogScreen, place: str) -> None:
     """Ask for the light of a shelf, spot after spot, and write it; a dropped line loses nothing."""
     from logbook.actions.light import SurveyDraft, all_light, write_survey
     from logbook.ui.meter_form import MeterForm
@@ -56,24 +75,18 @@ async def ask_light(screen: LogScreen, place: str, start: Mapping[str, str] | No
         place = await _ask_shelf(screen, list(by_path)) or ""
         if not place:
             return
-    drafts = screen.logbook.drafts
-    draft = Draft("light", place, {}, (), place)
-    kept = drafts.find(draft.key)
-    metered = await screen.app.push_screen_wait(
-        MeterForm(
-            place,
-            screen.book.units,
-            _offers(by_path[place], screen.book.units),
-            start or (kept.texts if kept else {}),
-            lambda texts: drafts.keep(Draft("light", place, texts, (), place)),
-        )
+    units = screen.book.units
+
+    def write(book: Book, met: Metered) -> Done:
+        survey = SurveyDraft(place, met.grid, met.spots, met.height_mm, met.lux_lamp)
+        return write_survey(book, survey)
+
+    done = await screen.ask_to_write(
+        MeterForm(place, units, _offers(by_path[place], units)),
+        write,
+        Draft("light", place, {}, (), place),
     )
-    if metered is None:
-        return
-    survey = SurveyDraft(place, metered.grid, metered.spots, metered.height_mm, metered.lux_lamp)
-    done = await screen.ask_book(write_survey, survey)
     if done is not None:
-        drafts.drop(draft.key)
         screen.say("  ".join([f"{done.words}.", *done.notices]), wants=_wants(done.notices))
 
 
@@ -130,18 +143,18 @@ async def ask_air(screen: LogScreen, place: str) -> None:
     """Ask for temperature and humidity and write them."""
     from logbook.actions.air import write_air
 
-    units = screen.book.units
-    found = await screen.app.push_screen_wait(
+    units, where = screen.book.units, place or "the room"
+    done = await screen.ask_to_write(
         AskLine(
-            f"Air at {place or 'the room'}: temperature and humidity",
+            f"Air at {where}: temperature and humidity",
             lambda text: read_air(text, units),
             hint="like 21.4 63, or 70F 55% still   enter save   esc back",
-        )
+        ),
+        lambda book, found: write_air(book, found[0], found[1], place, still=found[2]),
+        Draft("air", where, {}, (), place),
     )
-    if found is not None:
-        done = await screen.ask_book(write_air, found[0], found[1], place, still=found[2])
-        if done is not None:
-            screen.say("  ".join([f"{done.words}.", *done.notices]), wants=bool(done.notices))
+    if done is not None:
+        screen.say("  ".join([f"{done.words}.", *done.notices]), wants=bool(done.notices))
 
 
 def read_water_line(text: str) -> WaterReading:
@@ -164,18 +177,18 @@ async def ask_water(screen: LogScreen, numbers: Sequence[int], place: str) -> No
     from logbook.actions.water import measure_water
 
     what = numbers_words(numbers) or place or "the room"
-    reading = await screen.app.push_screen_wait(
+    where = "" if numbers else place
+    done = await screen.ask_to_write(
         AskLine(
             f"Water for {what}: pH and EC in mS/cm",
             read_water_line,
             hint="like 6.1 1.2, or ec 1200 µS/cm   enter save   esc back",
-        )
+        ),
+        lambda book, reading: measure_water(book, reading, tuple(numbers), where),
+        Draft("water", what, {}, tuple(numbers), where),
     )
-    if reading is not None:
-        where = "" if numbers else place
-        done = await screen.ask_book(measure_water, reading, tuple(numbers), where)
-        if done is not None:
-            screen.say("  ".join([f"{done.words}.", *done.notices]), wants=bool(done.notices))
+    if done is not None:
+        screen.say("  ".join([f"{done.words}.", *done.notices]), wants=bool(done.notices))
 
 
 async def ask_clean(screen: LogScreen, place: str) -> None:
@@ -188,14 +201,14 @@ async def ask_clean(screen: LogScreen, place: str) -> None:
             raise Refused("Write what; how; with what: trays; soak 10 min and rinse; bleach.")
         return UseDraft(parts[0], parts[1], parts[2] if len(parts) == 3 else "", place=place)
 
-    draft = await screen.app.push_screen_wait(
+    done = await screen.ask_to_write(
         AskLine(
             "Cleaned: what; how; with what",
             read,
             hint="like trays; soak 10 min and rinse; bleach   enter save   esc back",
-        )
+        ),
+        use_solution,
+        Draft("clean", place or "the room", {}, (), place),
     )
-    if draft is not None:
-        done = await screen.ask_book(use_solution, draft)
-        if done is not None:
-            screen.say("\n".join([f"{done.words}.", *done.notices[:3]]), wants=bool(done.notices))
+    if done is not None:
+        screen.say("\n".join([f"{done.words}.", *done.notices[:3]]), wants=bool(done.notices))

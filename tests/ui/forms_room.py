@@ -52,7 +52,7 @@ async def settle(pilot: Pilot[None]) -> None:
             worker
             for worker in pilot.app.workers
             if worker.state in (WorkerState.PENDING, WorkerState.RUNNING)
-            and worker.group in ("view", "preview", "remind", "save")
+            and worker.group in ("view", "preview", "remind", "save", "write")
         ]
         if not working:
             break

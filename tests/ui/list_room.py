@@ -95,12 +95,17 @@ async def settle(pilot: Pilot[None]) -> None:
 
     While a question is open, the worker that waits for its answer is not waited for.
     """
-    await pilot.pause()
-    asked = not isinstance(pilot.app.screen, LogScreen)
-    working = [worker for worker in pilot.app.workers if not asked or worker.group == "view"]
-    if working:
-        await pilot.app.workers.wait_for_complete(working)
+    for _ in range(200):
         await pilot.pause()
+        asked = not isinstance(pilot.app.screen, LogScreen)
+        working = [
+            worker
+            for worker in pilot.app.workers
+            if worker.is_running and (not asked or worker.group in ("view", "write"))
+        ]
+        if not working:
+            break
+        await pilot.app.workers.wait_for_complete(working)
 
 
 async def press(pilot: Pilot[None], *keys: str) -> None:

@@ -87,7 +87,7 @@ async def settle(pilot: Pilot[None]) -> None:
         waiting = [
             worker
             for worker in pilot.app.workers
-            if worker.is_running and worker.group in ("view", "remind")
+            if worker.is_running and worker.group in ("view", "remind", "write")
         ]
         if not waiting:
             break
