@@ -273,11 +273,24 @@ class TrayKeys(LogScreen):
         if draft.kind == "jot":
             await self.ask_jot(chosen)
         elif draft.kind == "look":
-            await self.ask_look(chosen, draft.trays)
+            await self.ask_look(await self._with_sign(chosen), draft.trays)
         elif draft.kind in READINGS:
             await ask_again(self, draft)
         else:
             self.logbook.go(POWER.get(draft.kind, draft.kind), draft=draft)
+
+    async def _with_sign(self, chosen: Chosen) -> Chosen:
+        """Give trays with what their template says of them."""
+        import asyncio
+
+        from logbook.actions.viewing import tray_page
+
+        try:
+            page = await asyncio.to_thread(tray_page, self.book, chosen.numbers[0])
+        except Refused:
+            return chosen
+        template = page.tray.template
+        return replace(chosen, crop=template.label(), sign=template.sign_to_cut)
 
     @work
     async def action_move(self) -> None:
