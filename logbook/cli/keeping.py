@@ -13,6 +13,7 @@ from logbook.cli.arguments import (
     complete_places,
     complete_templates,
     json_option,
+    named_book,
     named_file,
     when,
 )
@@ -56,7 +57,7 @@ def begin(
 
 
 @click.command()
-@click.option("--keep", type=named_file, metavar="PATH", help="Keep the sample book at this path.")
+@click.option("--keep", type=named_book, metavar="PATH", help="Keep the sample book at this path.")
 @click.option("--tour/--no-tour", default=None, help="Begin the tour of the screens, or leave it.")
 @pass_options
 def demo(options: Options, keep: Path | None, tour: bool | None) -> None:
