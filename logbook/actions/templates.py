@@ -223,7 +223,7 @@ def read_toml(path: Path) -> dict[str, Any]:
         raise Refused(f"{path} cannot be read: {fault.strerror}.") from fault
     except UnicodeDecodeError as fault:
         raise Refused(f"{path} is no text in UTF-8.") from fault
-    except tomllib.TOMLDecodeError as fault:
+    except (tomllib.TOMLDecodeError, RecursionError) as fault:
         raise Refused(f"{path} is no TOML: {fault}.") from fault
 
 

@@ -300,9 +300,18 @@ def test_any_text_is_taken_or_refused_with_a_sentence(
     ran([part.replace(HOLE, text) for part in arguments], capsys)
 
 
+def test_a_template_file_that_is_nested_without_end_is_refused(
+    begun: Path, folder: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    fresh(begun, folder)
+    (folder / "deep.toml").write_text("crop = " + "[" * 50_000)
+    assert ran(["templates", "put", "deep.toml"], capsys)[0] == 1
+
+
+@pytest.mark.usefixtures("folder")
 @pytest.mark.parametrize("text", ["\x00", "\ud800", "\udcff.book", "a" * 300])
 def test_a_sample_is_kept_under_no_impossible_name(
-    begun: Path, folder: Path, capsys: pytest.CaptureFixture[str], text: str
+    capsys: pytest.CaptureFixture[str], text: str
 ) -> None:
     assert ran(["demo", "--keep", text], capsys)[0] == 1
 
