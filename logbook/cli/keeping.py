@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import sys
 from pathlib import Path
 
 import click
@@ -278,11 +277,7 @@ def retire_one(options: Options, path: str) -> None:
 @click.argument("shell", type=click.Choice(["bash", "zsh", "fish"]))
 def completion(shell: str) -> None:
     """Print the completion script: eval "$(logbook completion bash)"."""
-    from click.shell_completion import get_completion_class
-
     from logbook.cli.app import logbook
+    from logbook.cli.completion import completion_class
 
-    kind = get_completion_class(shell)
-    if kind is None:
-        sys.exit(1)
-    click.echo(kind(logbook, {}, "logbook", "_LOGBOOK_COMPLETE").source())
+    click.echo(completion_class(shell)(logbook, {}, "logbook", "_LOGBOOK_COMPLETE").source())

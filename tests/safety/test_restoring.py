@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 import sqlite3
 from contextlib import closing
 from pathlib import Path
@@ -17,6 +18,7 @@ from logbook.actions.restoring import restore, restore_preview
 from logbook.actions.sowing import SowDraft, sow
 from logbook.store import rooms
 from logbook.store.health import integrity_faults
+from logbook.store.restoring import put_back
 from logbook.text import Refused
 from tests.safety.conftest import Run, notes, overwrite
 
@@ -69,6 +71,30 @@ def test_going_back_brings_the_copy_keeps_the_present_book_and_says_so(book: Boo
     assert notes(open_book(done.aside))[-1] == "written after the copy"
     assert book.file.path.stat().st_mode & 0o777 == 0o600
     assert copy.path.exists()
+
+
+def test_the_copy_and_what_is_kept_aside_are_on_the_disk_before_it_is_said(
+    book: Book, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A name in a folder outlives a power cut only when the folder is synced after it was given."""
+    path, aside = book.file.path, tmp_path / "aside.book"
+    copy = copy_book(book)
+    jot(book, (), "written after the copy")
+    before, sync = path.stat().st_ino, os.fsync
+    synced: list[tuple[str, bool, bool]] = []
+
+    def fsync(handle: int) -> None:
+        name = Path(f"/proc/self/fd/{handle}").readlink().name
+        synced.append((name, aside.exists(), path.stat().st_ino != before))
+        sync(handle)
+
+    monkeypatch.setattr(os, "fsync", fsync)
+    put_back(copy.path, path, aside)
+
+    folder = tmp_path.name
+    assert [name.endswith(".unfinished") for name, _, _ in synced] == [True, False, False]
+    assert synced[1] == (folder, True, False)
+    assert synced[2] == (folder, True, True)
 
 
 def test_a_missing_book_is_brought_back(book: Book) -> None:
