@@ -91,7 +91,7 @@ def test_the_copy_and_what_is_kept_aside_are_on_the_disk_before_it_is_said(
     monkeypatch.setattr(os, "fsync", fsync)
     put_back(copy.path, path, aside)
 
-    folder = tmp_path.name
+    folder = path.parent.name
     assert [name.endswith(".unfinished") for name, _, _ in synced] == [True, False, False]
     assert synced[1] == (folder, True, False)
     assert synced[2] == (folder, True, True)
