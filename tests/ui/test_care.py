@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from datetime import timedelta
 
+import pytest
 from textual.pilot import Pilot
 from textual.widgets import Input
 
 from logbook.actions.book import Book
 from logbook.actions.caring import look_after
+from logbook.actions.clocking import clock_doubt
 from logbook.actions.keeping import list_copies
 from logbook.actions.viewing import page
 from logbook.clock import FixedClock
@@ -30,6 +32,22 @@ def test_a_late_clock_is_said_and_the_time_is_asked(book: Book) -> None:
         await until(pilot, lambda: "The clock is behind" in screen_text(pilot))
 
     walk(book, story, (80, 24))
+
+
+@pytest.mark.parametrize("size", [(80, 24), (40, 20), (40, 15)])
+def test_all_of_what_is_wrong_with_the_clock_is_said(book: Book, size: tuple[int, int]) -> None:
+    assert isinstance(book.clock, FixedClock)
+    book.clock.at -= timedelta(hours=26)
+
+    async def story(pilot: Pilot[None]) -> None:
+        def words() -> str:
+            return " ".join(screen_text(pilot).split())
+
+        doubt = clock_doubt(book)
+        assert doubt.endswith("09:00.")
+        await until(pilot, lambda: doubt in words())
+
+    walk(book, story, size)
 
 
 def test_with_a_late_clock_done_asks_when(book: Book) -> None:
