@@ -35,7 +35,7 @@ def test_the_preview_names_what_would_be_lost_and_changes_nothing(book: Book) ->
     assert plan.loss.entries == 2
     assert plan.loss.rows["tray"] == 3
     text = "\n".join(plan.words)
-    assert "It will lose 2 entries" in text
+    assert "Going back to it loses 2 entries" in text
     assert "with 1 batch and 3 trays" in text
     assert "jot 102: smells of cress" in text
     assert book.file.path.read_bytes() == before
@@ -234,7 +234,7 @@ def test_the_command_asks_first(run: Run, book: Book, capsys: pytest.CaptureFixt
 
     assert run("restore", str(copy.path)) == 1
     told = capsys.readouterr()
-    assert "It will lose 1 entry" in told.out
+    assert "Going back to it loses 1 entry" in told.out
     assert "Add --yes" in told.err
     assert notes(book)[-1] == "after"
     assert run("restore", "--dry-run", "--json", str(copy.path)) == 0
