@@ -98,11 +98,13 @@ def restore_command(
     options: Options, copy: Path | None, dry_run: bool, yes: bool, as_json: bool
 ) -> None:
     """Go back to COPY; the present book is kept beside it. Without COPY: list the copies."""
+    from logbook.actions.keeping import named_copy
     from logbook.actions.restoring import restore, restore_preview
 
     if copy is None:
         _list(options, as_json)
         return
+    copy = named_copy(options.path, copy)
     plan = restore_preview(options.path, copy)
     if not as_json:
         click.echo(clean("\n".join(plan.words)))

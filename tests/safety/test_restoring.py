@@ -244,6 +244,15 @@ def test_the_command_asks_first(run: Run, book: Book, capsys: pytest.CaptureFixt
     assert notes(book)[-1].startswith("Restored")
 
 
+def test_a_copy_is_known_by_its_name_alone(run: Run, book: Book) -> None:
+    copy = copy_book(book)
+    jot(book, (), "written after the copy")
+
+    assert run("restore", copy.path.name, "--yes") == 0
+
+    assert "written after the copy" not in notes(book)
+
+
 def test_the_command_lists_the_copies(
     run: Run, book: Book, capsys: pytest.CaptureFixture[str]
 ) -> None:
