@@ -77,10 +77,9 @@ class BillsScreen(LogScreen):
     def _sum(self, view: Bills) -> Content:
         price = view.tariff.words if view.tariff else "no price yet: + adds it"
         used = view.period.bill
-        return Content(
-            f"last {plural(view.days, 'day')}: {number_words(used.kwh, 0)} kWh, {used.cost:.2f}"
-            + ("" if self.narrow else f"   {price}")
-        )
+        said = f"last {plural(view.days, 'day')}: {number_words(used.kwh, 0)} kWh, {used.cost:.2f}"
+        fits = len(said) + len(price) + 3 <= self.app.size.width - 4
+        return Content(f"{said}   {price}" if fits else said)
 
     def _columns(self, left: str, right: str, tone: str = "") -> Content:
         room = max(6, self.app.size.width - 4 - len(right) - 2)
@@ -108,7 +107,7 @@ class BillsScreen(LogScreen):
         right = f"{number_words(load.amps, 1)} of {number_words(load.limit_amps, 1)} A"
         right += "" if load.within else "  over"
         if not self.narrow:
-            right = f"{bar(share / 100, 20):<20}  {number_words(share, 0)} %  {right}"
+            right = f"{bar(share / 100, 20):<20} {number_words(share, 0):>4} %  {right:<18}"
         return self._columns(one.name, right, "" if load.within else "$warning")
 
     def _batch(self, one: BatchBill) -> Content:
