@@ -101,7 +101,9 @@ class Question(ModalScreen[Answer | None]):
 
     def action_go_back(self) -> None:
         """Go back without an answer; not while it is being written."""
-        if not self.writing:
+        if self.writing:
+            self.complain("It is being written; wait a moment.")
+        else:
             self.dismiss(None)
 
 

@@ -300,6 +300,18 @@ def test_any_text_is_taken_or_refused_with_a_sentence(
     ran([part.replace(HOLE, text) for part in arguments], capsys)
 
 
+@pytest.mark.parametrize("text", ["\x00", "\x1b[31m", "\ud800", "a" * 300, "a..b"])
+def test_nothing_is_served_at_an_impossible_name(
+    begun: Path, folder: Path, capsys: pytest.CaptureFixture[str], text: str
+) -> None:
+    fresh(begun, folder)
+    (folder / "password").write_text("sown on a monday\n")
+    (folder / "password").chmod(0o600)
+    assert ran(["serve", "--host", text, "--password-file", "password"], capsys)[0] == 1
+    if "\x00" in text or "\ud800" in text:
+        assert ran(["serve", "--password-file", text], capsys)[0] == 1
+
+
 def test_a_template_file_that_is_nested_without_end_is_refused(
     begun: Path, folder: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
