@@ -152,5 +152,5 @@ def restore(
     with opened.writing() as act:
         kept = f"; what was here before is kept in {aside.name}" if plan.present else ""
         lost = f" ({_entries(plan.loss.entries)} more)" if plan.loss else ""
-        act.entry("jot", (), act.now, note=f"Restored from the copy {copy.name}{kept}{lost}.")
+        act.entry("jot", (), act.done_now, note=f"Restored from the copy {copy.name}{kept}{lost}.")
     return Restored(plan, aside if plan.present else None)

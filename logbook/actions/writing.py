@@ -16,8 +16,10 @@ from logbook.growing.days import moment_words
 from logbook.growing.life import fold_tray
 from logbook.growing.numbers import numbers_words
 from logbook.store.book_file import raw_connection
+from logbook.store.health import newest_known
 from logbook.store.reads import (
     chunks,
+    moment,
     numbers_twice,
     read_deeds,
     read_sown_batches,
@@ -47,6 +49,17 @@ class Act:
         self._touched: set[int] = set()
         self._kinds: set[str] = set()
         self.clock_in_doubt = bool(clock_doubt(book, self.raw))
+        self.done_now = self._done_now()
+        """When that is done of which nobody says when."""
+
+    def _done_now(self) -> datetime:
+        """Give the time of the clock; of one in doubt no time before what the book knows of.
+
+        What is done now comes after what is written already, so that the order of the entries is
+        right, whatever a late clock says.
+        """
+        known = newest_known(self.raw) if self.clock_in_doubt else None
+        return self.now if known is None else max(self.now, moment(known))
 
     @property
     def raw(self) -> sqlite3.Connection:
@@ -55,10 +68,13 @@ class Act:
         return raw_connection(self.session)
 
     def moment(self, at: datetime | None, what: str = "That") -> datetime:
-        """Give when it happened (now by default); raise Refused for the future or the far past."""
+        """Give when it happened (now by default); raise Refused for the future or the far past.
+
+        When the clock is in doubt, a time that is still to come by it may be the right one.
+        """
         if at is None:
-            return self.now
-        if at > self.now + AHEAD:
+            return self.done_now
+        if at > self.now + (LONGEST_AGO if self.clock_in_doubt else AHEAD):
             words = moment_words(at, self.now, self.book.zone)
             raise Refused(
                 f"{what} cannot have been done at {words}: that is still to come. "
@@ -87,7 +103,7 @@ class Act:
         self._kinds.add(kind)
         row = EntryRow(
             kind=kind,
-            at=at or self.now,
+            at=at or self.done_now,
             written_at=self.now,
             by=self.book.by,
             note=note,

@@ -459,6 +459,7 @@ def test_deep_red_stems_put_watering_on_the_list(book: Book) -> None:
 
 
 def test_trays_cut_on_different_days_are_said(book: Book) -> None:
+    stand_at(book, "2026-04-01 07:00")
     make_trial(book)
     sown = sow_all(book, "2026-04-01 08:00")
     grow(book, sown)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from pathlib import Path
 
 import pytest
@@ -131,3 +132,20 @@ def test_ctrl_c_closes_at_once_when_nothing_is_unsaved(book: Book) -> None:
         await until(pilot, lambda: not pilot.app.is_running)
 
     walk(book, story, WIDE)
+
+
+def test_what_is_kept_is_its_owners_alone(book: Book) -> None:
+    async def story(pilot: Pilot[None]) -> None:
+        await press(pilot, "j", "a")
+        assert isinstance(pilot.app, LogbookApp)
+        folder = pilot.app.drafts.folder
+        modes = {each.stat().st_mode & 0o777 for each in folder.iterdir()}
+        assert modes == {0o600}
+        for each in (folder, folder.parent, folder.parent.parent):
+            assert each.stat().st_mode & 0o777 == 0o700, each
+
+    umask = os.umask(0o002)  # as many machines have it
+    try:
+        walk(book, story, WIDE)
+    finally:
+        os.umask(umask)
