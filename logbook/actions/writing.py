@@ -10,16 +10,14 @@ from typing import TYPE_CHECKING
 
 from sqlmodel import Session
 
-from logbook.actions.clocking import clock_doubt
+from logbook.actions.clocking import clock_doubt, likely_now
 from logbook.growing.chores import RoomHours
 from logbook.growing.days import moment_words
 from logbook.growing.life import fold_tray
 from logbook.growing.numbers import numbers_words
 from logbook.store.book_file import raw_connection
-from logbook.store.health import newest_known
 from logbook.store.reads import (
     chunks,
-    moment,
     numbers_twice,
     read_deeds,
     read_sown_batches,
@@ -49,17 +47,8 @@ class Act:
         self._touched: set[int] = set()
         self._kinds: set[str] = set()
         self.clock_in_doubt = bool(clock_doubt(book, self.raw))
-        self.done_now = self._done_now()
+        self.done_now = likely_now(book, self.raw) if self.clock_in_doubt else self.now
         """When that is done of which nobody says when."""
-
-    def _done_now(self) -> datetime:
-        """Give the time of the clock; of one in doubt no time before what the book knows of.
-
-        What is done now comes after what is written already, so that the order of the entries is
-        right, whatever a late clock says.
-        """
-        known = newest_known(self.raw) if self.clock_in_doubt else None
-        return self.now if known is None else max(self.now, moment(known))
 
     @property
     def raw(self) -> sqlite3.Connection:

@@ -8,13 +8,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from datetime import datetime
+from datetime import datetime, timedelta
 from typing import TYPE_CHECKING, Any
 
 from textual import work
 
 from logbook.growing.chores import CHANGES
-from logbook.growing.days import clock_words
+from logbook.growing.days import clock_words, day_of
 from logbook.growing.numbers import numbers_words, parse_numbers
 from logbook.growing.when import parse_when
 from logbook.text import Refused, clean, clean_name
@@ -110,15 +110,23 @@ class TrayKeys(LogScreen):
             return
         self.logbook.go("tray", number=number)
 
-    def _asks_when(self) -> AskLine[datetime]:
-        """Give the question at what time it was done; in doubt of the clock its time is offered."""
+    async def _asks_when(self) -> AskLine[datetime]:
+        """Give the question at what time it was done; in doubt of the clock a likely one stands."""
+        import asyncio
+
+        from logbook.actions.clocking import likely_now
         from logbook.ui.asking import AskLine
 
         now, zone, doubt = self.book.now(), self.book.zone, self.logbook.doubt
+        likely = await asyncio.to_thread(likely_now, self.book) if doubt else now
+        likely += timedelta(seconds=59)  # the whole minute after it, not the one before
+        today = day_of(likely, zone) == day_of(now, zone)
+        words = clock_words(likely, zone)
+        offered = words if today else f"{day_of(likely, zone).isoformat()}T{words}"
         return AskLine(
             f"{doubt} When was it done?" if doubt else "Done when?",
             lambda text: parse_when(text, now, zone),
-            start=f"{clock_words(now, zone)}" if doubt else "",
+            start=offered if doubt else "",
             hint="07:30 today, yesterday 18:00, 2026-04-14T07:30   esc back",
         )
 
@@ -183,7 +191,7 @@ class TrayKeys(LogScreen):
         if step == "numbers":
             return self._asks_part(chosen)
         if step == "at":
-            return self._asks_when()
+            return await self._asks_when()
         return await self._asks_lit_place(chosen, len(deed.numbers))
 
     async def _stays_dark(self, chosen: Chosen) -> bool:

@@ -11,10 +11,13 @@ from textual.widgets import Input
 from logbook.actions.book import Book
 from logbook.actions.caring import look_after
 from logbook.actions.clocking import clock_doubt
+from logbook.actions.doing import jot
 from logbook.actions.keeping import list_copies
 from logbook.actions.viewing import page
 from logbook.clock import FixedClock
+from logbook.growing.days import day_of
 from logbook.ui.app import LogbookApp
+from logbook.ui.deeds import Chosen, TrayKeys
 from tests.ui.test_round import book, press, said, screen_text, settle, until, walk
 
 __all__ = ["book"]
@@ -64,6 +67,31 @@ def test_with_a_late_clock_done_asks_when(book: Book) -> None:
     walk(book, story, (80, 24))
     (line,) = page(book)
     assert (line.at.hour, line.at.minute) == (8, 30)
+
+
+def test_what_is_done_by_a_late_clock_is_written_with_the_time_that_is_offered(book: Book) -> None:
+    assert isinstance(book.clock, FixedClock)
+    book.clock.at += timedelta(seconds=30)
+    written = book.now()
+    jot(book, [101], "in time")
+    book.clock.at -= timedelta(hours=26)
+
+    async def story(pilot: Pilot[None]) -> None:
+        assert isinstance(pilot.app, LogbookApp)
+        app = pilot.app
+        await until(pilot, lambda: bool(app.doubt))
+        screen = app.screen
+        assert isinstance(screen, TrayKeys)
+        screen.run_worker(screen.do_chore(Chosen((101,), "water", "water"), when=True))
+        await until(pilot, lambda: "When was it done?" in " ".join(screen_text(pilot).split()))
+        assert app.screen.query_one(Input).value.endswith("T10:01")
+        await press(pilot, "enter")
+        await until(pilot, lambda: "water" in said(pilot))
+
+    walk(book, story, (40, 20))
+    (_, line) = page(book, day_of(written, book.zone))
+    assert line.clock_in_doubt
+    assert line.at == written + timedelta(seconds=30)
 
 
 def test_the_book_is_checked_and_copied_once_a_day(book: Book) -> None:
