@@ -10,6 +10,7 @@ from logbook.actions.book import Book, open_book
 from logbook.clock import Clock, SystemClock
 from logbook.growing.days import zone_named
 from logbook.growing.places import MOST_SLOTS
+from logbook.growing.when import checked_lamp_hours
 from logbook.text import Refused, clean_name
 
 LAMPS_ON, LAMPS_OFF = 6 * 60, 22 * 60
@@ -67,6 +68,7 @@ def checked_begin(draft: BeginDraft) -> BeginDraft:
             raise Refused(f"{value} {what}? Give 1 to {most}.")
     if draft.units not in ("metric", "us"):
         raise Refused(f'Units "{draft.units[:20]}" are unknown; use metric or us.', "units")
+    checked_lamp_hours(draft.lamp_on, draft.lamp_off)
     if draft.first_day not in (0, 1):
         raise Refused("The sowing day is day 0 or day 1.")
     return draft

@@ -100,7 +100,8 @@ def did(
         else:
             _growing(book, trays, when, WORDS[name])
             if name in CHANGES:
-                _change(act, name, trays, when, note)
+                lit = _change(act, name, trays, when, note)
+                notices += [] if place else _in_the_dark(act, lit)
             else:
                 kind = "cut" if name == "cut" else name
                 entry = act.entry(
@@ -166,7 +167,8 @@ def _before(
     return list(spread.notices)
 
 
-def _change(act: Act, name: str, trays: Sequence[Known], when: datetime, note: str) -> None:
+def _change(act: Act, name: str, trays: Sequence[Known], when: datetime, note: str) -> list[Known]:
+    """Write a change between stages; give the trays that it leads out of the dark."""
     groups: dict[int, list[Known]] = {}
     for known in _as_of(act, trays, when):
         target = stage_for_chore(known.template, known.state, name)
@@ -191,6 +193,27 @@ def _change(act: Act, name: str, trays: Sequence[Known], when: datetime, note: s
             note=note,
             batch=_batch(group),
         )
+    return [
+        known
+        for target, group in groups.items()
+        for known in group
+        if known.template.stages[target].light == "lit"
+        and known.template.stages[known.state.stage].light == "dark"
+    ]
+
+
+def _in_the_dark(act: Act, trays: Sequence[Known]) -> list[str]:
+    """Say which of the trays that went to the light stand on a shelf with no lamp hours."""
+    dark: dict[str, list[int]] = {}
+    for place in read_places(act.raw):
+        if not place.lit:
+            mine = [known.stored.number for known in trays if known.state.place == place.id]
+            dark.update({place.path: mine} if mine else {})
+    return [
+        f"{path} has no lamp hours, so {numbers_words(numbers)} stand in the dark there: "
+        "`logbook move TRAYS PLACE` takes them to a lit shelf."
+        for path, numbers in dark.items()
+    ]
 
 
 def _as_of(act: Act, trays: Sequence[Known], when: datetime) -> list[Known]:
@@ -355,8 +378,10 @@ def chosen_spots(
     if slot is not None:
         if len(trays) > 1:
             raise Refused("A slot takes one tray; name the shelf for several.")
-        if slot not in free_slots(place, taken):
-            free = free_slots(place, taken)
+        free = free_slots(place, taken)
+        if slot not in free:
+            if not 1 <= slot <= place.slots:
+                raise Refused(f"{place.path} has no slot {slot}; its slots are 1 to {place.slots}.")
             rest = f"Free: {listed([str(each) for each in free])}." if free else "It is full."
             raise Refused(f"Slot {slot} of {place.path} is not free. {rest}")
         return place, ((place.id, slot),)

@@ -13,7 +13,7 @@ from logbook.actions.book import Book
 from logbook.actions.templates import write_version
 from logbook.actions.writing import Act
 from logbook.growing.days import DAY, day_of, day_words, wall
-from logbook.growing.numbers import LARGEST, PAST
+from logbook.growing.numbers import LARGEST, MOST_TRAYS, PAST
 from logbook.growing.templates import CropTemplate, CutWindow, Stage
 from logbook.growing.weighing import checked_grams, share_out
 from logbook.store.reads import (
@@ -26,7 +26,6 @@ from logbook.store.reads import (
 from logbook.store.tables import BatchRow, TrayRow, WeightRow
 from logbook.text import Refused, fold, nearest
 
-MOST_TRAYS = 500
 MOST_DAYS = 365
 
 
@@ -181,7 +180,7 @@ def _check(harvest: Harvest, today: date) -> None:
         checked_grams(harvest.grams / harvest.trays, 0)
     except Refused as fault:
         raise Refused(
-            f"{harvest.grams:g} g of {harvest.trays} trays cannot be; a weight is 0 g or more."
+            f"{harvest.grams:g} g of {harvest.trays} trays cannot be; write what was cut in all, like 1150."
         ) from fault
 
 

@@ -17,6 +17,7 @@ from logbook.growing.places import (
     free_slots,
     shelves_under,
 )
+from logbook.growing.when import checked_lamp_hours
 from logbook.store.reads import read_places
 from logbook.text import Refused, clean_name, fold
 
@@ -70,16 +71,7 @@ def list_places(book: Book, *, retired: bool = False) -> list[PlaceView]:
 def _checked(draft: PlaceDraft) -> PlaceDraft:
     if draft.kind == "shelf" and not 1 <= draft.slots <= MOST_SLOTS:
         raise Refused(f"{draft.slots} slots? A shelf has 1 to {MOST_SLOTS}.", about="slots")
-    if (draft.lamp_on is None) != (draft.lamp_off is None):
-        raise Refused(
-            "Give both the lamp's on and off time, or neither for a dark shelf.", about="lamps"
-        )
-    if draft.lamp_on is not None and draft.lamp_on == draft.lamp_off:
-        raise Refused(
-            "The lamp goes on and off at the same time; write 00:00 and 24:00 for all day, or "
-            "neither for a dark shelf.",
-            about="lamps",
-        )
+    checked_lamp_hours(draft.lamp_on, draft.lamp_off)
     return draft
 
 

@@ -329,13 +329,7 @@ class _Replacement:
         return self._entry(place=place), []
 
     def _move(self) -> tuple[int, list[str]]:
-        spots = self._spots()
-        new = self._entry()
-        if spots is None:
-            self._copied(new)
-        else:
-            place_trays(self.act, new, self.ids, spots)
-        return new, []
+        return self._at_spots(None), []
 
     def _spots(self) -> Sequence[tuple[int | None, int | None] | None] | None:
         """Give the spots of the trays where they change; None where they stay as they were."""
@@ -371,26 +365,24 @@ class _Replacement:
     def _sow(self) -> tuple[int, list[str]]:
         batch = self._batch(None)
         self._soak_too(batch)
-        spots = self._spots()
-        new = self._entry(batch=batch.id if batch else None)
-        if spots is None:
-            self._copied(new)
-        else:
-            place_trays(self.act, new, self.ids, spots)
-        return new, []
+        return self._at_spots(batch), []
 
     def _plan(self) -> tuple[int, list[str]]:
         ahead = self.changes.at
         if ahead is not None and ahead <= self.act.now:
             raise Refused("A plan must lie ahead; `logbook did sow` writes what was sown already.")
         batch = self._batch(ahead)
+        return self._at_spots(batch), []
+
+    def _at_spots(self, batch: BatchRow | None) -> int:
+        """Write the entry with its trays where they are put, or where they were."""
         spots = self._spots()
         new = self._entry(batch=batch.id if batch else None)
         if spots is None:
             self._copied(new)
         else:
             place_trays(self.act, new, self.ids, spots)
-        return new, []
+        return new
 
     def _batch(self, ahead: datetime | None) -> BatchRow | None:
         """Write the batch that a corrected sowing makes of its trays, if it makes another."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import sqlite3
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import replace
 
 from logbook.actions.book import Book
@@ -15,10 +15,10 @@ from logbook.growing.measures import (
 )
 from logbook.growing.solutions import use_words
 from logbook.growing.spots import evenness
-from logbook.growing.water import WaterReading
+from logbook.growing.water import WaterReading, WaterTarget, WaterThing, water_marks
 from logbook.store.entry_details import read_details
 from logbook.store.reads import StoredEntry
-from logbook.store.reads_room import count_air, read_water_of
+from logbook.store.reads_room import count_air, read_water_of, read_water_targets
 from logbook.text import plural
 
 KINDS = {
@@ -59,22 +59,36 @@ def room_words(
         found[entry] = use_words(*use)
     for entry, numbers in count_air(connection, ids).items():
         found[entry] = _air(book, [numbers])
-    found |= {
-        entry: measured_words(reading, book)
-        for entry, reading in read_water_of(connection, ids).items()
-    }
     return found
 
 
-def measured_words(reading: WaterReading, book: Book) -> str:
-    """Say what was given or measured: "300 ml each, pH 6.1, EC 1.2 mS/cm"."""
+def water_given(
+    connection: sqlite3.Connection, book: Book, entries: Sequence[StoredEntry]
+) -> dict[int, str]:
+    """Give what entries say of water, given or measured, by entry id; out of band is marked."""
+    readings = read_water_of(connection, [entry.id for entry in entries])
+    targets = read_water_targets(connection, readings) if readings else {}
+    return {
+        entry: measured_words(reading, book, targets.get(entry, ()))
+        for entry, reading in readings.items()
+    }
+
+
+def measured_words(reading: WaterReading, book: Book, targets: Iterable[WaterTarget] = ()) -> str:
+    """Say what was given or measured: "300 ml each, pH 7.4 (high, wanted 5.5 to 6.5)"."""
+    marks: dict[WaterThing, str] = {}
+    for target in targets:
+        for mark in water_marks(reading, target):
+            if mark.side != "in":
+                marks.setdefault(mark.what, f" ({mark.side}, wanted {mark.band.words})")
     parts = []
     if reading.millilitres is not None:
-        parts.append(f"{volume_words(reading.millilitres, book.units)} each")
+        each = f"{volume_words(reading.millilitres, book.units)} each"
+        parts.append(each + marks.get("amount", ""))
     if reading.ph is not None:
-        parts.append(f"pH {number_words(reading.ph, 2)}")
+        parts.append(f"pH {number_words(reading.ph, 2)}" + marks.get("pH", ""))
     if reading.ec is not None:
-        parts.append(f"EC {number_words(reading.ec, 2)} mS/cm")
+        parts.append(f"EC {number_words(reading.ec, 2)} mS/cm" + marks.get("EC", ""))
     return ", ".join(parts)
 
 

@@ -30,6 +30,8 @@ from logbook.text import Refused, clean_name, clean_note, plural
 
 FARTHEST = timedelta(days=366)
 LONGEST_SOAK = timedelta(days=7)
+SOAK_BY_TEMPLATE = "time by the template"
+"""The note of a soak whose time nobody gave."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -209,7 +211,8 @@ def _numbers(connection: sqlite3.Connection, draft: SowDraft) -> tuple[int, ...]
     count = draft.trays if draft.trays is not None else len(draft.numbers)
     if not 1 <= count <= MOST_TRAYS:
         raise Refused(
-            f"{count:,} trays? A sowing has 1 to {MOST_TRAYS}; sow more in parts.", about="trays"
+            f"{count:,} trays? A sowing has 1 to {MOST_TRAYS}, more are sown in parts.",
+            about="trays",
         )
     taken = live_numbers(connection)
     if not draft.numbers:
@@ -224,7 +227,7 @@ def _numbers(connection: sqlite3.Connection, draft: SowDraft) -> tuple[int, ...]
     if double:
         free = next_numbers(count, last_used_number(connection), taken)
         raise Refused(
-            f"Number {numbers_words(double)} is on a tray in use. Free: {numbers_words(free)}.",
+            f"In use already: {numbers_words(double)}. Free: {numbers_words(free)}.",
             about="numbers",
         )
     return draft.numbers
@@ -342,7 +345,8 @@ def sow_within(
         entry = act.entry("sow", ids, plan.sow_at, batch=batch.id, chore="sow", note=note)
         spots = ready.spots if stand is None else tuple(stand)
     if soaked is not None:
-        act.entry("soak", ids, soaked, batch=batch.id, chore="soak")
+        note = "" if draft.soak_at is not None else SOAK_BY_TEMPLATE
+        act.entry("soak", ids, soaked, batch=batch.id, chore="soak", note=note)
     place_trays(act, entry, ids, spots)
     return Sown(batch.id, plan)
 

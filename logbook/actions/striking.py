@@ -120,9 +120,7 @@ def check_off_rack(act: Act, struck: Sequence[StoredEntry]) -> None:
             hanging.append(tray)
     if hanging:
         numbers = numbers_words(tray.number for tray in read_trays(act.raw, hanging))
-        raise Refused(
-            f"Tray {numbers} is off the rack already; strike its cut or its throwing out first."
-        )
+        raise Refused(f"Off the rack already: {numbers}; strike its cut or its throwing out first.")
 
 
 def write_strike(act: Act, entry: StoredEntry, why: str, chore: str = "") -> int:

@@ -12,7 +12,7 @@ from logbook.actions.book import Book
 from logbook.growing.targets import Targets
 from logbook.growing.template_text import template_from
 from logbook.growing.templates import CropTemplate, checked
-from logbook.growing.yields import Expected, expected_weight
+from logbook.growing.yields import Expected, OwnWeights, expected_weight
 from logbook.store.reads import (
     StoredTemplate,
     VersionNote,
@@ -86,7 +86,7 @@ def find_template(name: str, templates: list[StoredTemplate]) -> StoredTemplate:
     )
 
 
-def expected_of(template: CropTemplate, weights: list[float]) -> Expected | None:
+def expected_of(template: CropTemplate, weights: OwnWeights) -> Expected | None:
     """Give the expected weight of a template's tray from its guess and the room's weights."""
     return expected_weight(
         template.expected_grams, template.spread_percent, weights, guess=template.guess

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from logbook.actions.book import Book
 from logbook.actions.templates import expected_of
 from logbook.actions.trays import Known, fold_all, live_known
+from logbook.actions.weighing import mould_seen
 from logbook.growing.days import day_bounds, day_number
 from logbook.growing.forecast import tray_window
 from logbook.growing.weighing import against_usual
@@ -29,7 +30,10 @@ from logbook.store.reads import (
 
 @dataclass(frozen=True, slots=True)
 class TillTray:
-    """A growing tray that may be cut. `before` is what part cuts gave so far, in g."""
+    """A growing tray that may be cut. `before` is what part cuts gave so far, in g.
+
+    `mould` reminds of mould seen on it, "" for none.
+    """
 
     number: int
     batch: str
@@ -38,6 +42,7 @@ class TillTray:
     day_number: int
     before: float
     expected: Expected | None
+    mould: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -144,13 +149,16 @@ def till(book: Book, wanted: Sequence[int] = ()) -> Till:
             day_number(each.state.sown_at or now, now, zone, book.about.first_day),
             each.state.grams or 0.0,
             usual[each.stored.version_id],
+            mould_seen(book, each),
         )
         if window is not None and window.state(now, each.state.sign_at) != "soon":
             ready.append(number)
     chosen = tuple(number for number in wanted if number in trays and number not in parted)
+    rest = [number for number in ready if number not in chosen]
+    rest.sort(key=lambda number: number in parted)  # a tray cut in part today comes last
     return Till(
         chosen,
-        tuple(number for number in ready if number not in parted and number not in chosen),
+        tuple(rest),
         trays,
         lines,
         cuts,

@@ -216,7 +216,10 @@ def page(
 def search(
     book: Book, words: str, most: int = 200, *, tray: int | None = None, crop: str = ""
 ) -> list[Line]:
-    """Give the newest entries whose note holds the words, oldest first; case does not matter."""
+    """Give the newest entries that hold the words, oldest first; case does not matter.
+
+    They are looked for in notes, and in what looks say: mould, where, stems, signs.
+    """
     wanted = fold(words)
     if not wanted:
         raise Refused("What to look for? Write a word.")
@@ -243,13 +246,12 @@ def _lines(
     entries: Sequence[StoredEntry],
     tray_id: int | None = None,
 ) -> list[Line]:
-    from logbook.actions.room_words import measured_words, room_words
-    from logbook.store.reads_room import read_water_of
+    from logbook.actions.room_words import room_words, water_given
 
     ids = [entry.id for entry in entries]
     looks = read_looks(connection, ids)
     weights = read_weights(connection, ids)
-    water = read_water_of(connection, ids)
+    water = water_given(connection, book, entries)
     room = room_words(connection, book, entries)
     spots = read_spots(connection, ids)
     places = {place.id: place.path for place in read_places(connection)}
@@ -271,7 +273,7 @@ def _lines(
         elif entry.id in room:
             extra = room[entry.id]
         elif entry.id in water:
-            extra = measured_words(water[entry.id], book)
+            extra = water[entry.id]
         elif entry.id in spots:
             to = sorted({places[row[1]] for row in spots[entry.id] if row[1] is not None})
             extra = (
@@ -448,10 +450,16 @@ def _ahead(known: Known, book: Book) -> list[Ahead]:
     if window is not None:
         if state.sign_at is not None and "cut" in chores:
             add(state.sign_at, "cut now: the sign to cut was seen", "cut")
-        ahead.append(Ahead(window.start, "may be cut from then on"))
+        open_now = window.start <= now
+        ahead.append(
+            Ahead(window.start, "may be cut since then" if open_now else "may be cut from then on")
+        )
         if state.sign_at is None:
             add(window.best, "best to cut", "cut")
-        ahead.append(Ahead(window.by, "should be cut by then"))
+        over = window.by <= now
+        ahead.append(
+            Ahead(window.by, "should have been cut by then" if over else "should be cut by then")
+        )
     return sorted(ahead, key=lambda each: each.at)
 
 
@@ -568,6 +576,7 @@ class RackTray:
     late: bool
     colour: str
     sign: str = ""
+    mould: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -646,4 +655,5 @@ def _rack_tray(book: Book, known: Known) -> RackTray:
         any(is_late(each.chore, each.due_at, now, overdue=each.overdue) for each in chores),
         known.stored.colour,
         known.template.sign_to_cut,
+        known.state.mould_at is not None,
     )

@@ -10,12 +10,13 @@ from datetime import datetime
 from logbook.actions.book import Book
 from logbook.actions.templates import expected_of
 from logbook.actions.trays import Known, refuse_ended, trays_numbered
-from logbook.growing.days import day_number, moment_words
+from logbook.growing.days import day_number, day_of, day_words, moment_words
 from logbook.growing.measures import grams_words
 from logbook.growing.weighing import (
     against_usual,
     checked_grams,
     doubt,
+    mould_words,
     share_out,
     usual_words,
 )
@@ -43,11 +44,31 @@ class Weighed:
     act_id: int = 0
 
 
-def expected_for(book: Book, numbers: Sequence[int]) -> dict[int, Expected | None]:
-    """Give the expected weight of trays by their numbers, nothing written."""
+def doubts(
+    book: Book, numbers: Sequence[int], grams: float, *, part: bool = False
+) -> tuple[str, ...]:
+    """Give what to ask before such a weight of trays (g in all) is written; nothing is written."""
     with book.reading() as connection:
         trays = trays_numbered(connection, book, numbers, live=False)
-        return _expected(connection, trays)
+        expected = _expected(connection, trays)
+    each = grams / len(trays)
+    asked = (_doubt(book, known, each, expected[known.stored.number], part) for known in trays)
+    return tuple(dict.fromkeys(filter(None, asked)))
+
+
+def _doubt(book: Book, known: Known, grams: float, expected: Expected | None, part: bool) -> str:
+    state = known.state
+    odd = doubt(grams, state.grams or 0.0, expected, part=part, units=book.units)
+    return " ".join(filter(None, [mould_seen(book, known), odd]))
+
+
+def mould_seen(book: Book, known: Known) -> str:
+    """Remind of mould on a tray, or give ''."""
+    seen = known.state.mould_at
+    if seen is None:
+        return ""
+    day = day_words(day_of(seen, book.zone), book.today())
+    return mould_words(known.stored.number, day)
 
 
 def _expected(connection: sqlite3.Connection, trays: Sequence[Known]) -> dict[int, Expected | None]:
@@ -147,7 +168,7 @@ def _weighed(
         day_number=day_number(sown, when, book.zone, book.about.first_day),
         expected=expected,
         against=against_usual(total, expected),
-        question=doubt(grams, known.state.grams or 0.0, expected, part=part, units=book.units),
+        question=_doubt(book, known, grams, expected, part),
         shared=shared,
         part=part,
         act_id=act_id,

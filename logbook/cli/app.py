@@ -46,8 +46,12 @@ TABLE = {
         "strike one entry, or put the right one in its place",
     ),
     "me": ("logbook.cli.who:me", "who writes at this terminal"),
-    "templates": ("logbook.cli.keeping:templates", "crop templates: list, show, put, copy, retire"),
-    "places": ("logbook.cli.keeping:places", "racks and shelves: list, add, change, retire"),
+    "templates": (
+        "logbook.cli.templates:templates",
+        "crop templates: list, show, put, copy, retire",
+    ),
+    "places": ("logbook.cli.places:places", "racks and shelves: list, add, change, retire"),
+    "room": ("logbook.cli.room:room", "the room's name, units, sowing day and day"),
     "give-out": ("logbook.cli.exchange:give_out", "everything as CSV files: a folder or a zip"),
     "take-in": ("logbook.cli.exchange:take_in", "a give-out, or a spreadsheet of past harvests"),
     "copy": ("logbook.cli.safety:copy_command", "a checked copy of the book"),
@@ -158,7 +162,7 @@ class Options:
 
 pass_options = click.make_pass_decorator(Options)
 
-CONTEXT = {"help_option_names": ["-h", "--help"], "max_content_width": 100}
+CONTEXT: dict[str, Any] = {"help_option_names": ["-h", "--help"], "max_content_width": 100}
 
 
 @click.group(cls=LazyGroup, table=TABLE, invoke_without_command=True, context_settings=CONTEXT)
@@ -178,6 +182,14 @@ def logbook(ctx: click.Context, book: str | None, now: str | None, by: str | Non
         from logbook.cli.screen import open_app
 
         open_app(ctx.obj)
+
+
+def top_context() -> click.Context:
+    """Give a context of the whole program, to list its commands in.
+
+    It names the options for help as a run does: a command keeps the first that it is asked for.
+    """
+    return click.Context(logbook, info_name="logbook", **CONTEXT)
 
 
 def run(arguments: list[str] | None = None) -> int:

@@ -69,6 +69,7 @@ EXAMPLES: dict[str, tuple[str, ...]] = {
         "logbook templates retire wheatgrass",
         "logbook templates retire wheatgrass --back",
     ),
+    "room": ("logbook room", "logbook room --units us", "logbook room --day 06:30-20:00"),
     "places": ("logbook places",),
     "places add": (
         'logbook places add "Rack 3" --kind rack',

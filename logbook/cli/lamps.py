@@ -113,7 +113,7 @@ def _lamps_json(shelf: ShelfLight) -> dict[str, Any]:
     }
 
 
-@click.command()
+@click.command(context_settings={"ignore_unknown_options": True})
 @click.argument("price", required=False)
 @click.option("--from", "since", metavar="DATE", help="From which day it holds; today without it.")
 @click.option(

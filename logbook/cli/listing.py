@@ -11,10 +11,9 @@ from logbook.handbook import Plain
 
 def every_command() -> Iterator[tuple[click.Context, click.Command]]:
     """Give each command with a context that knows its path, in the order of the table."""
-    from logbook.cli.app import logbook
+    from logbook.cli.app import logbook, top_context
 
-    top = click.Context(logbook, info_name="logbook")
-    yield from _below(top, logbook)
+    yield from _below(top_context(), logbook)
 
 
 def _below(

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any, TypedDict
 import click
 
 from logbook.growing.looks import MOULDS, Look
-from logbook.growing.measures import amount, millimetres
+from logbook.growing.measures import millimetres, number
 
 if TYPE_CHECKING:
     from logbook.actions.book import Book
@@ -55,7 +55,7 @@ def look_given(book: Book, given: LookGiven) -> Look:
     """Read what the options say as a look; raise Refused for what is no number."""
     emerged, height = given["emerged"], given["height"]
     return Look(
-        emerged_percent=amount(emerged.replace("%", ""), "emerged").value
+        emerged_percent=number(emerged.replace("%", ""), "emerged")
         if emerged is not None
         else None,
         height_mm=millimetres(height, "height", book.units) if height is not None else None,

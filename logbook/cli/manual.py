@@ -55,9 +55,9 @@ def _command(ctx: click.Context, command: click.Command) -> list[str]:
 
 def manual_page() -> str:
     """Give the manual page."""
-    from logbook.cli.app import logbook
+    from logbook.cli.app import logbook, top_context
 
-    top = click.Context(logbook, info_name="logbook")
+    top = top_context()
     lines = [
         f'.TH LOGBOOK 1 "" "logbook {__version__}" "User commands"',
         ".SH NAME",

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-import sys
 from collections.abc import Callable
 from typing import TYPE_CHECKING, Any
 
@@ -26,12 +25,6 @@ def say(sentence: str) -> None:
     It may quote what was typed, so it is cleaned of what could harm a terminal.
     """
     click.echo(clean(sentence), err=True)
-
-
-def refuse(sentence: str) -> None:
-    """Print why something was refused and end with exit code 1."""
-    say(sentence)
-    sys.exit(1)
 
 
 _JSON = "logbook.cli.printing.json"

@@ -61,6 +61,7 @@ def _chore_json(line: RoundLine, book: Book) -> dict[str, Any]:
         "overdue": line.overdue,
         "later": line.later,
         "words": line.words,
+        "mould_seen_on": [str(number) for number in line.mouldy],
     }
 
 
@@ -250,7 +251,7 @@ def search(options: Options, words: tuple[str, ...], as_json: bool) -> None:
         print_json({"entries": [_entry_json(line, book) for line in lines]})
         return
     if not lines:
-        raise Refused(f'No note holds "{" ".join(words)[:60]}".')
+        raise Refused(f'No note or look holds "{" ".join(words)[:60]}".')
     for line in lines:
         click.echo(entry_words(line, book, day=True))
 

@@ -236,9 +236,9 @@ def weigh(
     options: Options, words: tuple[str, ...], at: str | None, part: bool, note: str, as_json: bool
 ) -> None:
     """Write a cut weight: weigh 101 283, or weigh 101-104 1150 for trays weighed together."""
-    from logbook.actions.weighing import expected_for, weighed_words
+    from logbook.actions.weighing import doubts, weighed_words
     from logbook.actions.weighing import weigh as write
-    from logbook.growing.weighing import checked_grams, question
+    from logbook.growing.weighing import checked_grams
 
     if len(words) < 2:
         raise Refused("Give the tray and the weight, like: weigh 101 283.")
@@ -247,11 +247,11 @@ def weigh(
         words = (*words[:-2], words[-2] + words[-1])
     numbers = trays(words[:-1])
     weight = grams(words[-1], "weight", book.units)
-    each = checked_grams(weight / len(numbers), numbers[0])
+    checked_grams(weight / len(numbers), numbers[0])
     if sys.stdin.isatty() and sys.stderr.isatty():
-        doubt = question(each, expected_for(book, numbers).get(numbers[0]), book.units)
-        if doubt and not click.confirm(doubt, err=True):
-            raise Refused("Not written. Weigh it again.")
+        asked = " ".join(doubts(book, numbers, weight, part=part))
+        if asked and not click.confirm(f"{asked} Write it?", err=True):
+            raise Refused("Not written.")
     written = write(book, numbers, weight, at=when(book, at), part=part, note=note)
     for one in written:
         if one.question and not sys.stdin.isatty():

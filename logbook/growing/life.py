@@ -32,7 +32,8 @@ class Deed:
 
     kind: plan, soak, sow, change, water, look, weigh, cut, move, discard, skip, jot.
     `stage` is the stage that a change led into; `chore` what a skip left out; `grams` what a
-    weigh-in gave for this tray; `sign` whether a look saw the sign to cut.
+    weigh-in gave for this tray; `sign` whether a look saw the sign to cut; `mould` what a look
+    said of mould: none, spot, spread, or "" for nothing.
     """
 
     entry: int
@@ -45,12 +46,16 @@ class Deed:
     grams: float | None = None
     part: bool = False
     sign: bool = False
+    mould: str = ""
     planned_for: datetime | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class TrayState:
-    """Where a tray stands after its deeds, with nothing yet assumed about the time since."""
+    """Where a tray stands after its deeds, with nothing yet assumed about the time since.
+
+    `mould_at` is when mould was seen on it; a later look that finds none takes it back.
+    """
 
     status: Status = "void"
     planned_for: datetime | None = None
@@ -66,6 +71,7 @@ class TrayState:
     met: dict[str, datetime] = field(default_factory=dict)
     put_off: dict[str, date] = field(default_factory=dict)
     sign_at: datetime | None = None
+    mould_at: datetime | None = None
     grams: float | None = None
     cuts: int = 0
     ended_at: datetime | None = None
@@ -187,7 +193,8 @@ def step(state: TrayState, template: CropTemplate, deed: Deed, hours: RoomHours)
         case "look":
             met = _met(state, template, "look", deed.at, hours)
             sign_at = state.sign_at or (deed.at if deed.sign else None)
-            state = replace(state, met=met, last_look=deed.at, sign_at=sign_at)
+            mould_at = {"": state.mould_at, "none": None}.get(deed.mould, deed.at)
+            state = replace(state, met=met, last_look=deed.at, sign_at=sign_at, mould_at=mould_at)
         case "weigh":
             state = replace(
                 state, grams=(state.grams or 0.0) + (deed.grams or 0.0), cuts=state.cuts + 1

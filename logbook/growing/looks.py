@@ -12,8 +12,9 @@ Mould = Literal["none", "spot", "spread"]
 MOULDS: tuple[Mould, ...] = get_args(Mould)
 LONGEST_WORDS = 200
 
+DO_NOT_SELL = "Do not sell or taste from a tray with mould."
 MOULD_CAUTION = (
-    "Mould: do not sell or taste from this tray. Root hairs look like fine even fuzz and vanish "
+    f"{DO_NOT_SELL} Root hairs look like fine even fuzz and vanish "
     "when misted; mould does not. If in doubt, throw the tray out, bag it, clean and disinfect "
     "the tray by the product's label, wash your hands, and look at its neighbours. Your local "
     "food-safety rules have the last word."

@@ -108,8 +108,8 @@ def worth(
     `mol` is what fell on the trays: mol m⁻² delivered times their area in m².
     """
     return Worth(
-        grams_per_kwh=grams / kwh_used if kwh_used else None,
-        grams_per_mol=grams / mol if mol else None,
+        grams_per_kwh=grams / kwh_used if kwh_used and grams > 0 else None,
+        grams_per_mol=grams / mol if mol and grams > 0 else None,
         cost_per_100_g=100 * cost / grams if grams > 0 and cost is not None else None,
     )
 

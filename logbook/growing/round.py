@@ -7,20 +7,29 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from zoneinfo import ZoneInfo
 
-from logbook.growing.chores import CHORES, RoomHours
+from logbook.growing.chores import CHORES, RECURRING, RoomHours
 from logbook.growing.days import clock_words, day_of, day_words, moment_words
 from logbook.growing.forecast import DueChore, Window, chores_of_tray, tray_window
 from logbook.growing.life import TrayState
 from logbook.growing.measures import ago_words
+from logbook.growing.numbers import numbers_words
 from logbook.growing.templates import CropTemplate
 
 BENCH = "bench"
 LATE_AFTER = 3600
+ROUND_TAKES = 4 * 3600
+"""How long the daily walk may take: water and looks of the morning are not late before that."""
 
 
 def is_late(chore: str, due_at: datetime, now: datetime, *, overdue: bool) -> bool:
-    """Whether a chore is called late: past its time by an hour, or a cut past its window."""
-    return overdue if chore == "cut" else (now - due_at).total_seconds() >= LATE_AFTER
+    """Whether a chore is called late: an hour past its time, a cut past its window.
+
+    Water and looks are late four hours past their time, so that the mark stands out in the morning.
+    """
+    if chore == "cut":
+        return overdue
+    grace = ROUND_TAKES if chore in RECURRING else LATE_AFTER
+    return (now - due_at).total_seconds() >= grace
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,6 +64,8 @@ class RoundTray:
 class RoundLine:
     """Trays that share place, batch, stage and chore. `due_at` is the earliest of theirs.
 
+    `mouldy` are the numbers of those on which mould was seen.
+
     `day_number` and `stage` are those of the round's day; before the sowing the day is the first.
     """
 
@@ -76,6 +87,7 @@ class RoundLine:
     sign: str
     sign_seen: bool
     seed_grams: float | None
+    mouldy: tuple[int, ...] = ()
 
     @property
     def numbers(self) -> tuple[int, ...]:
@@ -93,11 +105,13 @@ class RoundLine:
         return self.later and self.chore != "cut"
 
     def late(self, now: datetime) -> bool:
-        """Whether the words call it late: past its time by an hour, or a cut past its window."""
+        """Whether the words call it late."""
         return is_late(self.chore, self.due_at, now, overdue=self.overdue)
 
     def when_words(self, now: datetime, zone: ZoneInfo) -> str:
-        """Say when it is or was due, in the fewest words."""
+        """Say when it is or was due, in the fewest words; mould comes before that."""
+        if self.mouldy:
+            return f"mould: {numbers_words(self.mouldy)}"
         if self.chore == "cut":
             return self._cut_words(now, zone)
         if self.chore == "water" and not self.later:
@@ -199,6 +213,7 @@ def _line(
         else "",
         sign_seen=any(each.state.sign_at is not None for _, each in others),
         seed_grams=tray.seed_grams,
+        mouldy=tuple(sorted(each.number for _, each in others if each.state.mould_at is not None)),
     )
 
 

@@ -8,6 +8,7 @@ from typing import Any
 
 from logbook.growing.bands import Band
 from logbook.growing.measures import (
+    MILLILITRES,
     Units,
     celsius,
     conductivity,
@@ -88,50 +89,76 @@ def targets_from(given: Any, units: Units = "metric") -> Targets:
 _MOLES = ("mol", "mol/m2", "mol/m²")
 
 
-def targets_mapping(targets: Targets) -> dict[str, Any]:
-    """Give targets as the mapping that targets_from reads, no empty keys."""
+def targets_mapping(targets: Targets) -> dict[str, str]:
+    """Give targets as the mapping that targets_from reads (SI numbers, no empty keys)."""
+    return {key: text for key, text in target_texts(targets).items() if text}
+
+
+def target_texts(targets: Targets, units: Units = "metric") -> dict[str, str]:
+    """Give each wish as a text that targets_from reads back, by key; '' where there is none."""
     light = Band(targets.light.low, targets.light.high) if targets.light else None
-    lit = targets.lit_hours
-    whole = {
+    lit, water, us = targets.lit_hours, targets.water, units == "us"
+    return {
         "light": _band_text(light),
         "lit_hours": "" if lit is None else f"{number_words(lit, 4)} h",
-        "temperature": _band_text(targets.celsius, " C"),
+        "temperature": _band_text(targets.celsius, " F", _fahrenheit)
+        if us
+        else _band_text(targets.celsius, " C"),
         "humidity": _band_text(targets.humidity, " %"),
-        "ph": _band_text(targets.water.ph),
-        "ec": _band_text(targets.water.ec),
-        "water": _band_text(targets.water.millilitres, " ml"),
+        "ph": _band_text(water.ph),
+        "ec": _band_text(water.ec),
+        "water": _band_text(water.millilitres, " floz", _fluid_ounces)
+        if us
+        else _band_text(water.millilitres, " ml"),
     }
-    return {key: value for key, value in whole.items() if value}
 
 
-def _band_text(band: Band | None, unit: str = "") -> str:
+def _fahrenheit(degrees: float) -> float:
+    return degrees * 1.8 + 32
+
+
+def _fluid_ounces(volume: float) -> float:
+    return volume / MILLILITRES["floz"]
+
+
+def _band_text(
+    band: Band | None, unit: str = "", scaled: Callable[[float], float] = lambda value: value
+) -> str:
     if band is None or (band.low is None and band.high is None):
         return ""
-    low, high = (None if end is None else number_words(end, 4) for end in (band.low, band.high))
+    low, high = (
+        None if end is None else number_words(scaled(end), 4) for end in (band.low, band.high)
+    )
     if low is None:
         return f"at most {high}{unit}"
     return f"at least {low}{unit}" if high is None else f"{low} to {high}{unit}"
 
 
-def targets_line(targets: Targets) -> str:
-    """Write targets on one line, as targets_from_line reads them: "light 8 to 12; ph 5.5 to 6.5"."""
-    return "; ".join(
-        f"{key.replace('_', ' ')} {value}" for key, value in targets_mapping(targets).items()
+def wishes_apart(targets: Targets) -> dict[str, Targets]:
+    """Give each wish by itself, by key; wishes_together puts them together again."""
+    water = targets.water
+    return {
+        "light": Targets(light=targets.light),
+        "lit_hours": Targets(lit_hours=targets.lit_hours),
+        "temperature": Targets(celsius=targets.celsius),
+        "humidity": Targets(humidity=targets.humidity),
+        "ph": Targets(water=WaterTarget(ph=water.ph)),
+        "ec": Targets(water=WaterTarget(ec=water.ec)),
+        "water": Targets(water=WaterTarget(millilitres=water.millilitres)),
+    }
+
+
+def wishes_together(wishes: Mapping[str, Targets]) -> Targets:
+    """Put wishes together that were read each by itself, by key."""
+    none = Targets()
+
+    def of(key: str) -> Targets:
+        return wishes.get(key, none)
+
+    return Targets(
+        light=of("light").light,
+        lit_hours=of("lit_hours").lit_hours,
+        celsius=of("temperature").celsius,
+        humidity=of("humidity").humidity,
+        water=WaterTarget(of("ph").water.ph, of("ec").water.ec, of("water").water.millilitres),
     )
-
-
-def targets_from_line(text: str, units: Units = "metric") -> Targets:
-    """Read targets from one line, "light 8-12; temperature 18-24 C"; empty wishes nothing.
-
-    Raises:
-        Refused: a part does not begin with what is wanted, or its band cannot be read.
-    """
-    given: dict[str, str] = {}
-    for part in filter(None, (each.strip() for each in clean(text, lines=False).split(";"))):
-        words = part.casefold().replace("_", " ")
-        key = next((each for each in KEYS if words.startswith(each.replace("_", " ") + " ")), None)
-        if key is None:
-            names = ", ".join(each.replace("_", " ") for each in KEYS)
-            raise Refused(f'"{part[:40]}" must begin with what is wanted: {names}.')
-        given[key] = part[len(key) :].strip()
-    return targets_from(given, units)

@@ -8,13 +8,13 @@ from typing import Any
 
 from logbook.growing.measures import (
     Units,
-    amount,
     grams,
     grams_words,
     length_words,
-    millimetres,
+    number,
     seconds,
     span_words,
+    tray_size,
 )
 from logbook.growing.target_text import targets_from, targets_mapping
 from logbook.growing.templates import TRAY_MM, CropTemplate, CutWindow, Stage, checked
@@ -45,7 +45,7 @@ def _number(value: Any, what: str) -> float | None:
     if value is None or value == "":
         return None
     if isinstance(value, str):
-        value = amount(value.replace("%", ""), what).value
+        value = number(value.replace("%", ""), what)
     if isinstance(value, bool) or not isinstance(value, (int, float)):
         raise Refused(f"The {what} must be a number.")
     if not math.isfinite(value):
@@ -63,21 +63,6 @@ def _weight(
 
 def _choice(value: Any, what: str) -> Any:
     return _text(value, what).strip().casefold()
-
-
-def tray_size(text: str, units: Units = "metric") -> tuple[float, float]:
-    """Read "10x20in" or "25 × 50 cm" as length and width in mm, the longer first."""
-    parts = text.casefold().replace("×", "x").split("x")
-    if len(parts) != 2:
-        raise Refused(f'The tray size "{text[:40]}" must be like 10x20in or 25x50cm.')
-    first, second = parts
-    if not amount(first, "tray size").unit:
-        first += amount(second, "tray size").unit
-    sides = (
-        millimetres(first, "tray size", units),
-        millimetres(second, "tray size", units),
-    )
-    return max(sides), min(sides)
 
 
 def stage_from(given: Mapping[str, Any]) -> Stage:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 
+from logbook.growing.looks import DO_NOT_SELL
 from logbook.growing.measures import GRAMS, Units, grams_words, number_words
 from logbook.growing.yields import Expected
 from logbook.text import Refused
@@ -59,6 +60,11 @@ def doubt(
     if part and expected is not None:
         return question(max(before + grams, expected.grams), expected, units)
     return question(before + grams, expected, units)
+
+
+def mould_words(number: int, seen: str) -> str:
+    """Remind of mould that was seen on a tray on a day given in words, before it is weighed."""
+    return f"Mould was seen on tray {number}, {seen}. {DO_NOT_SELL}"
 
 
 def usual_words(expected: Expected, units: Units = "metric") -> str:

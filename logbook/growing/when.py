@@ -104,8 +104,31 @@ def parse_lamp_hours(text: str) -> tuple[int | None, int | None]:
     if ends == [None]:
         return None, None
     if len(ends) == 2 and None not in ends:
-        return ends[0], ends[1]
+        return checked_lamp_hours(ends[0], ends[1])
     raise Refused(f'Lamp hours "{text[:40]}" must be like 06:00-22:00, or none.')
+
+
+def parse_day_hours(text: str) -> tuple[int, int]:
+    """Read "07:00-19:00" as minutes after midnight, the earlier first; raise Refused."""
+    on, off = parse_lamp_hours(text)
+    if on is None or off is None or on > off:
+        raise Refused(f'The day of the room "{text[:40]}" must be like 07:00-19:00.')
+    return on, off
+
+
+def checked_lamp_hours(on: int | None, off: int | None) -> tuple[int | None, int | None]:
+    """Give lamp hours back; raise Refused when one is missing or they are the same moment."""
+    if (on is None) != (off is None):
+        raise Refused(
+            "Give both the lamp's on and off time, or neither for a dark shelf.", about="lamps"
+        )
+    if on is not None and on == off:
+        raise Refused(
+            "The lamp goes on and off at the same time; write 00:00-24:00 for all day, or none "
+            "for a dark shelf.",
+            about="lamps",
+        )
+    return on, off
 
 
 def lamp_words(on: int | None, off: int | None) -> str:

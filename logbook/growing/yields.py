@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
 from dataclasses import dataclass
 
 from logbook.text import plural
@@ -47,17 +46,30 @@ class Expected:
         return f"{self.basis} of this room" if self.trays else self.basis
 
 
+@dataclass(frozen=True, slots=True)
+class OwnWeights:
+    """What this room's trays of a template weighed, g: singly, and as an even share of a sum.
+
+    A share says as much about the middle as a single weight, and nothing about the spread.
+    """
+
+    single: tuple[float, ...] = ()
+    shared: tuple[float, ...] = ()
+
+
 def expected_weight(
-    guess_grams: float | None, spread_percent: float, own: Sequence[float], *, guess: bool = True
+    guess_grams: float | None, spread_percent: float, own: OwnWeights, *, guess: bool = True
 ) -> Expected | None:
     """Give the expected weight of a tray, or None when nothing is known.
 
     The template's guess counts as much as GUESS_WORTH trays (the mean of a normal sample with a
     conjugate prior of that many observations: Gelman et al., Bayesian Data Analysis, §2.5); the
-    spread is the template's until OWN_SPREAD_FROM trays have been cut, then the room's own (n−1).
+    spread is the template's until OWN_SPREAD_FROM trays have been weighed singly, then the room's
+    own (n−1).
     Weights of nothing (a tray that died) are left out: they are losses, not yields.
     """
-    weights = [grams for grams in own if grams > 0]
+    single = [grams for grams in own.single if grams > 0]
+    weights = single + [grams for grams in own.shared if grams > 0]
     count = len(weights)
     if guess_grams is None and not count:
         return None
@@ -65,7 +77,7 @@ def expected_weight(
     worth = GUESS_WORTH if guess_grams is not None else 0.0
     middle = (prior * worth + sum(weights)) / (worth + count)
     spread = middle * spread_percent / 100
-    if count >= OWN_SPREAD_FROM:
-        mean = sum(weights) / count
-        spread = math.sqrt(sum((grams - mean) ** 2 for grams in weights) / (count - 1))
+    if len(single) >= OWN_SPREAD_FROM:
+        mean = sum(single) / len(single)
+        spread = math.sqrt(sum((grams - mean) ** 2 for grams in single) / (len(single) - 1))
     return Expected(middle, spread, count, guess)

@@ -14,6 +14,7 @@ from logbook.growing.numbers import PAST
 from logbook.growing.places import Place, PlaceKind
 from logbook.growing.targets import Targets
 from logbook.growing.templates import CropTemplate, CutWindow, Stage
+from logbook.growing.yields import OwnWeights
 
 _IN_FORCE = "NOT EXISTS (SELECT 1 FROM entry u WHERE u.strikes_id = s.id)"
 """A strike `s` that no undo has taken back."""
@@ -44,6 +45,12 @@ def stored(at: datetime) -> str:
 
 STANDS = _STANDS
 """For SQL on an entry named e: nothing strikes it."""
+WEIGHED_TOGETHER = (
+    "SELECT 1 FROM entry_tray et CROSS JOIN weight w CROSS JOIN entry e WHERE et.tray_id = t.id "
+    "AND w.entry_id = et.entry_id AND w.tray_id = et.tray_id AND w.shared = 1 "
+    f"AND e.id = w.entry_id AND {STANDS}"
+)
+"""For SQL on a tray named t: its standing weights that were weighed together with others'."""
 
 
 def _marks(values: Collection[object]) -> str:
@@ -371,7 +378,7 @@ CASE WHEN e.strikes_id IS NULL THEN e.id ELSE (
 
 _DEEDS = f"""
 SELECT et.tray_id, {_ROOT}, e.kind, e.at, e.stage, e.chore, p.place_id, p.slot, w.grams, w.part,
-       l.sign_seen, b.planned_for
+       l.sign_seen, l.mould, b.planned_for
 FROM tray t
 CROSS JOIN entry_tray et
 JOIN entry e ON e.id = et.entry_id
@@ -386,7 +393,7 @@ WHERE et.tray_id = t.id AND {_STANDS} AND e.kind NOT IN ('jot', 'strike', 'join'
 
 
 def _deeds(rows: Iterable[Sequence[Any]], into: dict[int, list[Deed]]) -> None:
-    for tray, entry, kind, at, stage, chore, place, slot, grams, part, sign, planned in rows:
+    for tray, entry, kind, at, stage, chore, place, slot, grams, part, *looked, planned in rows:
         deed = Deed(
             entry,
             kind,
@@ -397,7 +404,8 @@ def _deeds(rows: Iterable[Sequence[Any]], into: dict[int, list[Deed]]) -> None:
             slot,
             grams,
             bool(part),
-            bool(sign),
+            bool(looked[0]),
+            looked[1] or "",
             maybe_moment(planned) if kind == "plan" else None,
         )
         into.setdefault(tray, []).append(deed)
@@ -421,15 +429,15 @@ def recent_weights(
     template_ids: Collection[int],
     most: int = 40,
     before: datetime | None = None,
-) -> dict[int, list[float]]:
+) -> dict[int, OwnWeights]:
     """Give the newest cut weights of each template's trays, in g, at most `most` of each.
 
     With `before` only those of trays cut before that moment.
     """
     until = "9999-12-31" if before is None else stored(before)
-    found: dict[int, list[float]] = {}
+    found: dict[int, OwnWeights] = {}
     for template in template_ids:
-        weights = found.setdefault(template, [])
+        weights: list[tuple[float, int]] = []
         versions = connection.execute(
             "SELECT id FROM template_version WHERE template_id = ? ORDER BY number DESC",
             (template,),
@@ -437,14 +445,16 @@ def recent_weights(
         for (version,) in versions:
             if len(weights) >= most:
                 break
-            weights += [
-                row[0]
-                for row in connection.execute(
-                    "SELECT cut_grams FROM tray WHERE version_id = ? AND ended_at < ? "
-                    "AND cut_grams IS NOT NULL ORDER BY ended_at DESC LIMIT ?",
-                    (version, until, most - len(weights)),
-                )
-            ]
+            weights += connection.execute(
+                f"SELECT t.cut_grams, EXISTS ({WEIGHED_TOGETHER}) FROM tray t "
+                "WHERE t.version_id = ? AND t.ended_at < ? AND t.cut_grams IS NOT NULL "
+                "ORDER BY t.ended_at DESC LIMIT ?",
+                (version, until, most - len(weights)),
+            ).fetchall()
+        found[template] = OwnWeights(
+            tuple(grams for grams, shared in weights if not shared),
+            tuple(grams for grams, shared in weights if shared),
+        )
     return found
 
 
@@ -510,6 +520,14 @@ def _entries(
     return found
 
 
+_LOOK_SAYS = """
+SELECT 1 FROM look l WHERE l.entry_id = e.id AND instr(lower(
+  CASE l.mould WHEN 'spot' THEN 'a spot of mould ' WHEN 'spread' THEN 'mould spread ' ELSE '' END ||
+  CASE l.wilting WHEN 1 THEN 'wilting ' ELSE '' END ||
+  l.mould_where || ' ' || l.stem_colour || ' ' || l.uneven || ' ' || l.sign), ?) > 0
+"""
+
+
 def read_entries(
     connection: sqlite3.Connection,
     start: datetime | None = None,
@@ -524,7 +542,8 @@ def read_entries(
 ) -> list[StoredEntry]:
     """Give entries that fit all that is asked, oldest first by when they happened.
 
-    `words` is looked for, case-folded, in the notes; `crop_key` in the folded template name.
+    `words` is looked for, case-folded, in the notes and in what looks say in words; `crop_key` in
+    the folded template name.
     With `newest` only so many of the last.
     """
     tests: list[str] = []
@@ -539,8 +558,8 @@ def read_entries(
         tests.append("e.kind = ?")
         values.append(kind)
     if words:
-        tests.append("instr(e.note_key, ?) > 0")
-        values.append(words)
+        tests.append(f"(instr(e.note_key, ?) > 0 OR EXISTS ({_LOOK_SAYS}))")
+        values += [words, words]
     if tray_id is not None:
         tests.append("e.id IN (SELECT entry_id FROM entry_tray WHERE tray_id = ?)")
         values.append(tray_id)

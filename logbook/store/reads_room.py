@@ -287,20 +287,12 @@ def count_air(
 def read_water(connection: sqlite3.Connection, start: datetime, end: datetime) -> list[StoredWater]:
     """Give standing waterings and water readings with a measured pH or EC, oldest first."""
     rows = connection.execute(
-        'SELECT e.id, e.kind, e.at, e."by", e.place_id, w.ph, w.ec, w.amount_ml FROM watering w '
-        "JOIN entry e ON e.id = w.entry_id WHERE (w.ph IS NOT NULL OR w.ec IS NOT NULL) "
+        'SELECT e.id, e.kind, e.at, e."by", e.place_id, w.ph, w.ec, w.amount_ml FROM entry e '
+        "CROSS JOIN watering w WHERE w.entry_id = e.id AND (w.ph IS NOT NULL OR w.ec IS NOT NULL) "
         f"AND e.at >= ? AND e.at < ? AND {STANDS} ORDER BY e.at, e.id",
         (stored(start), stored(end)),
     ).fetchall()
-    trays: dict[int, list[tuple[int, int]]] = {}
-    for some in chunks(row[0] for row in rows):
-        for entry, number, version in connection.execute(
-            "SELECT et.entry_id, t.number, t.version_id FROM entry_tray et "
-            f"JOIN tray t ON t.id = et.tray_id WHERE et.entry_id IN ({_marks(some)}) "
-            "ORDER BY t.number",
-            some,
-        ):
-            trays.setdefault(entry, []).append((number, version))
+    trays = _versions_of(connection, [row[0] for row in rows])
     return [
         StoredWater(
             row[0],
@@ -314,6 +306,38 @@ def read_water(connection: sqlite3.Connection, start: datetime, end: datetime) -
         )
         for row in rows
     ]
+
+
+def _versions_of(
+    connection: sqlite3.Connection, entries: Collection[int]
+) -> dict[int, list[tuple[int, int]]]:
+    """Give (tray number, template version id) of each tray that an entry speaks of, by entry."""
+    found: dict[int, list[tuple[int, int]]] = {}
+    for some in chunks(entries):
+        for entry, number, version in connection.execute(
+            "SELECT et.entry_id, t.number, t.version_id FROM entry_tray et "
+            f"JOIN tray t ON t.id = et.tray_id WHERE et.entry_id IN ({_marks(some)}) "
+            "ORDER BY t.number",
+            some,
+        ):
+            found.setdefault(entry, []).append((number, version))
+    return found
+
+
+def read_water_targets(
+    connection: sqlite3.Connection, entries: Collection[int]
+) -> dict[int, list[WaterTarget]]:
+    """Give what the templates of an entry's trays want of their water, by entry."""
+    trays = _versions_of(connection, entries)
+    targets = read_targets(connection, {version for each in trays.values() for _, version in each})
+    return {
+        entry: [
+            targets[version].water
+            for version in dict.fromkeys(v for _, v in each)
+            if version in targets
+        ]
+        for entry, each in trays.items()
+    }
 
 
 def read_water_of(

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from datetime import datetime
 from typing import Any
 
-from logbook.store.reads import STANDS, chunks, moment
+from logbook.store.reads import STANDS, WEIGHED_TOGETHER, chunks, moment
 
 
 @dataclass(frozen=True, slots=True)
@@ -185,13 +185,10 @@ def read_single_weights(
 
 def _weighed_together(connection: sqlite3.Connection, tray_id: int) -> bool:
     """Whether a standing weight of a tray was weighed together with others."""
-    row = connection.execute(
-        "SELECT 1 FROM entry_tray et CROSS JOIN weight w CROSS JOIN entry e WHERE et.tray_id = ? "
-        "AND w.entry_id = et.entry_id AND w.tray_id = et.tray_id AND w.shared = 1 "
-        f"AND e.id = w.entry_id AND {STANDS} LIMIT 1",
-        (tray_id,),
+    (together,) = connection.execute(
+        f"SELECT EXISTS ({WEIGHED_TOGETHER}) FROM tray t WHERE t.id = ?", (tray_id,)
     ).fetchone()
-    return row is not None
+    return bool(together)
 
 
 @dataclass(frozen=True, slots=True)

@@ -96,6 +96,7 @@ SCREENS = {
     "template": ("template", "TemplateScreen"),
     "places": ("places", "PlacesScreen"),
     "place": ("place", "PlaceScreen"),
+    "room": ("room", "RoomScreen"),
     "light": ("light", "LightScreen"),
     "air": ("air", "AirScreen"),
     "bills": ("bills", "BillsScreen"),
@@ -106,6 +107,8 @@ SCREENS = {
     "handbook": ("handbook", "HandbookScreen"),
     "chapter": ("chapter", "ChapterScreen"),
 }
+BOOKLESS = ("handbook", "chapter")
+"""Screens that can be shown while there is no book yet."""
 JUMPS = (
     ("round", "r"),
     ("racks", "k"),
@@ -273,6 +276,9 @@ class LogbookApp(App[None], inherit_bindings=False):
         """Walk through the screens, a sentence on each."""
         from logbook.ui.tour import tour
 
+        if not self.has_book and isinstance(self.screen, LogScreen):
+            self.screen.say("The tour needs a book; `logbook demo --tour` has one.", wants=True)
+            return
         await tour(self, ask=ask)
 
     def use_book(self, book: Book) -> None:
@@ -347,7 +353,12 @@ class LogbookApp(App[None], inherit_bindings=False):
         if not isinstance(screen, LogScreen):
             self._go(name, subject)
         elif not self.has_book:
-            screen.say("There is no book yet: F9 makes it.", wants=True)
+            if name in BOOKLESS:
+                self._go(name, subject)
+            else:
+                screen.say(
+                    "There is no book yet; its questions come first: esc leads there.", wants=True
+                )
         elif screen.unsaved and self.trail[-1:] != [name]:
             self._leave(screen, lambda: self._go(name, subject))
         else:
@@ -372,14 +383,20 @@ class LogbookApp(App[None], inherit_bindings=False):
         elif self.trail:
             self._subjects.append(before)
         self.trail.append(name)
+        self._say_no_more()
         self.switch_screen(name)
+
+    def _say_no_more(self) -> None:
+        """Let go of what a screen said before it is left: it would be old when it comes back."""
+        if isinstance(self.screen, LogScreen):
+            self.screen.say("")
 
     async def action_go_back(self) -> None:
         """Go to where one came from; the round is the last."""
         screen = self.screen
         if not isinstance(screen, LogScreen):
             return
-        if not self.has_book:
+        if not self.has_book and len(self.trail) < 2:
             self.action_quit()
         elif len(self.trail) > 1 and screen.unsaved:
             self._leave(screen, self.go_back)
@@ -390,6 +407,7 @@ class LogbookApp(App[None], inherit_bindings=False):
         """Go to where one came from, unasked; there must be such a place."""
         self.trail.pop()
         self.subject = self._subjects.pop()
+        self._say_no_more()
         return self.switch_screen(self.trail[-1])
 
     def action_round(self) -> None:

@@ -81,7 +81,12 @@ def words_of_key(key: str) -> str:
 
 _ALL = (
     Command("done", "enter", "done", "Write that the chore was done now."),
-    Command("at", "t", "when?", "Write that it was done, at another time."),
+    Command(
+        "at",
+        "t",
+        "when?",
+        "Write that it was done at another time; of a watering also amount, pH, EC.",
+    ),
     Command("part", "p", "part", "Do it on some of the trays only."),
     Command("jot", "j", "jot", "Jot a note on the tray, line or shelf."),
     Command("look", "l", "look", "Write what you see: height, mould, leaves, sign to cut."),
@@ -123,7 +128,12 @@ _ALL = (
     Command("above", "up", "line before", "Go to the line before."),
     Command("further", "pagedown", "preview on", "Move on in what stands below."),
     Command("nearer", "pageup", "preview back", "Move back in what stands below."),
-    Command("reading", "i", "reading", "Enter a reading: light, air, water, or what was cleaned."),
+    Command(
+        "reading",
+        "i",
+        "reading",
+        "Enter a reading: light, air, water; a watering; or what was cleaned.",
+    ),
     Command("measure", "enter", "measure", "Walk round the shelf with the meter, spot after spot."),
     Command("span", "H", "how long", "Show a day, a week or a month."),
     Command("drawn", "Y", "what is drawn", "Draw temperature, humidity or VPD."),
@@ -143,7 +153,9 @@ _ALL = (
     Command("copy_line", "z", "copy line", "Copy the line under the cursor out of the program."),
     Command("copy_page", "Z", "copy page", "Copy all that this screen lists out of the program."),
     Command("colours", "V", "colours", "The next colours: dark, light, contrast, terminal."),
-    Command("handbook", "h", "handbook", "The handbook: by job, from the first day on."),
+    Command(
+        "handbook", "h", "handbook", "The handbook: by job, from the first day on.", ("ctrl+o",)
+    ),
     Command("jump", "g", "go to", "Go to another screen."),
     Command("search", "slash", "search", "Search the notes."),
     Command("back", "escape", "back", "Go back."),

@@ -112,21 +112,13 @@ class TrayKeys(LogScreen):
 
     async def _asks_when(self) -> AskLine[datetime]:
         """Give the question at what time it was done; in doubt of the clock a likely one stands."""
-        import asyncio
-
-        from logbook.actions.clocking import likely_now
         from logbook.ui.asking import AskLine
 
         now, zone, doubt = self.book.now(), self.book.zone, self.logbook.doubt
-        likely = await asyncio.to_thread(likely_now, self.book) if doubt else now
-        likely += timedelta(seconds=59)  # the whole minute after it, not the one before
-        today = day_of(likely, zone) == day_of(now, zone)
-        words = clock_words(likely, zone)
-        offered = words if today else f"{day_of(likely, zone).isoformat()}T{words}"
         return AskLine(
             f"{doubt} When was it done?" if doubt else "Done when?",
             lambda text: parse_when(text, now, zone),
-            start=offered if doubt else "",
+            start=await offered_time(self) if doubt else "",
             hint="07:30 today, yesterday 18:00, 2026-04-14T07:30   esc back",
         )
 
@@ -138,7 +130,9 @@ class TrayKeys(LogScreen):
             numbers = parse_numbers(text)
             strange = [number for number in numbers if number not in chosen.numbers]
             if strange:
-                raise Refused(f"{numbers_words(strange)} is not on this line: {chosen.label}.")
+                raise Refused(
+                    f"Not on this line: {numbers_words(strange)}. It is of {chosen.label}."
+                )
             return numbers
 
         return AskLine(f"Which of {chosen.label}?", read, hint="like 101 103-105   esc back")
@@ -355,6 +349,19 @@ class TrayKeys(LogScreen):
         )
         if done is not None:
             self.say(f"{done.words}.  u undoes.")
+
+
+async def offered_time(screen: LogScreen) -> str:
+    """Give a likely time of something done now, as it is typed, when the clock is in doubt."""
+    import asyncio
+
+    from logbook.actions.clocking import likely_now
+
+    book = screen.book
+    likely = await asyncio.to_thread(likely_now, book)
+    likely += timedelta(seconds=59)  # the whole minute after it, not the one before
+    words, day = clock_words(likely, book.zone), day_of(likely, book.zone)
+    return words if day == book.today() else f"{day.isoformat()}T{words}"
 
 
 def one_number(text: str) -> int:

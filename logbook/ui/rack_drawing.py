@@ -119,6 +119,8 @@ def fit(text: str, width: int) -> str:
 def due_words(tray: RackTray, width: int) -> str:
     """Say what is due on a tray within a width; what is left out is counted: "cut+1"."""
     words = [short for chore, short in SHORT.items() if chore in tray.due]
+    if tray.mould:
+        words.insert(0, "mould")
     if not words:
         return fit("ready", width) if tray.ready == "ready" else ""
     for shown in range(len(words), 0, -1):
@@ -193,7 +195,7 @@ def _tray_pieces(tray: RackTray, width: int) -> tuple[tuple[Piece, ...], ...]:
     at = len(number) + 2
     day = f"day {tray.day_number}" if width >= LONG_DAY_FROM else f"d{tray.day_number}"
     due = due_words(tray, inner - len(day) - 2)
-    tone = "wants" if tray.late or "cut" in tray.due else "calm"
+    tone = "wants" if tray.late or tray.mould or "cut" in tray.due else "calm"
     return (
         (Piece(1, number, "number"), Piece(at, crop_words(tray.crop, inner - at), "plain")),
         (

@@ -8,13 +8,16 @@ from __future__ import annotations
 import asyncio
 import re
 from collections.abc import Sequence
+from datetime import datetime
 from typing import TYPE_CHECKING
 
-from logbook.growing.measures import Units, celsius, conductivity, length_words, number, percent
+from logbook.growing.measures import Units, celsius, length_words, percent
 from logbook.growing.numbers import numbers_words
 from logbook.growing.water import WaterReading
+from logbook.growing.water_text import quality_from, watering_from
 from logbook.text import Refused, clean
 from logbook.ui.asking import AskChoice, AskLine
+from logbook.ui.deeds import Chosen, TrayKeys, offered_time
 from logbook.ui.drafts import Draft
 from logbook.ui.screen import LogScreen
 
@@ -27,16 +30,22 @@ if TYPE_CHECKING:
 CHOICES = (
     ("light", "l", "light: round a shelf with the meter"),
     ("air", "a", "air: temperature and humidity"),
-    ("water", "w", "water: pH and EC"),
+    ("water", "w", "water: pH and EC alone"),
     ("clean", "c", "cleaned: what, how and with what"),
 )
+
+
+WATERED = ("watered", "g", "water given: how much, pH, EC")
+"""The choice where the cursor is on trays that grow."""
 
 
 async def ask_reading(screen: LogScreen) -> None:
     """Ask which reading, then for it, of what the cursor is on."""
     numbers, place = screen.here()
+    chosen = screen.chosen() if isinstance(screen, TrayKeys) and numbers else None
+    choices = CHOICES if chosen is None else (*CHOICES[:3], WATERED, *CHOICES[3:])
     kind = await screen.app.push_screen_wait(
-        AskChoice(f"Reading at {place or 'the room'}", CHOICES, "esc back")
+        AskChoice(f"Reading at {place or 'the room'}", choices, "esc back")
     )
     if kind == "light":
         await ask_light(screen, place)
@@ -44,11 +53,13 @@ async def ask_reading(screen: LogScreen) -> None:
         await ask_air(screen, place)
     elif kind == "water":
         await ask_water(screen, numbers, place)
+    elif kind == "watered" and chosen is not None:
+        await ask_watering(screen, chosen)
     elif kind == "clean":
         await ask_clean(screen, place)
 
 
-READINGS = tuple(kind for kind, _, _ in CHOICES)
+READINGS = (*(kind for kind, _, _ in CHOICES), "watering")
 """The kinds of drafts that `ask_again` goes on with."""
 
 
@@ -60,6 +71,8 @@ async def ask_again(screen: LogScreen, draft: Draft) -> None:
         await ask_air(screen, draft.place)
     elif draft.kind == "water":
         await ask_water(screen, draft.trays, draft.place)
+    elif draft.kind == "watering":
+        await ask_watering(screen, Chosen(draft.trays))
     else:
         await ask_clean(screen, draft.place)
 
@@ -157,19 +170,41 @@ async def ask_air(screen: LogScreen, place: str) -> None:
         screen.say("  ".join([f"{done.words}.", *done.notices]), wants=bool(done.notices))
 
 
-def read_water_line(text: str) -> WaterReading:
-    """Read "6.1 1.2" or "ph 6.1 ec 1200 µS/cm" as pH and EC; raise Refused."""
-    cleaned = clean(text, lines=False)
-    named = re.findall(r"(?i)\b(ph|ec)\b\s*[:=]?\s*(.*?)(?=\b(?:ph|ec)\b|$)", cleaned)
-    if named:
-        given = {name.casefold(): value.strip(" ,;") for name, value in named}
-    else:
-        words = cleaned.split(maxsplit=1)
-        given = dict(zip(("ph", "ec"), words, strict=False))
-    ph, ec = given.get("ph"), given.get("ec")
-    if not ph and not ec:
-        raise Refused("Write pH and EC, like 6.1 1.2; or one of them, like ec 1.2.")
-    return WaterReading(number(ph, "pH") if ph else None, conductivity(ec) if ec else None)
+async def ask_watering(screen: LogScreen, chosen: Chosen) -> None:
+    """Ask when trays were watered, how much, its pH and EC, and write the watering.
+
+    In doubt of the clock its time is offered and must stand there.
+    """
+    from logbook.actions.doing import did
+
+    book, doubt = screen.book, screen.logbook.doubt
+
+    def read(text: str) -> tuple[datetime | None, WaterReading]:
+        at, water = watering_from(text, book.now(), book.zone, book.units)
+        if doubt and at is None:
+            raise Refused("The clock is in doubt: write the time too, like 07:30 300ml ph 6.1.")
+        return at, water
+
+    def write(book: Book, given: tuple[datetime | None, WaterReading]) -> Done:
+        at, water = given
+        return did(
+            book, "water", chosen.numbers, at,
+            amount_ml=water.millilitres, ph=water.ph, ec=water.ec,
+        )  # fmt: skip
+
+    done = await screen.ask_to_write(
+        AskLine(
+            f"{doubt} Watered {chosen.label}: when, how much a tray, pH, EC".strip(),
+            read,
+            start=f"{await offered_time(screen)} " if doubt else "",
+            hint="like 07:30 300ml ph 6.1 ec 1.2; what is left out: now, not measured   esc back",
+        ),
+        write,
+        Draft("watering", chosen.label, {}, chosen.numbers),
+    )
+    if done is not None:
+        words = " ".join([f"{done.words}.  u undoes.", *done.notices])
+        screen.say(words, wants=bool(done.notices))
 
 
 async def ask_water(screen: LogScreen, numbers: Sequence[int], place: str) -> None:
@@ -181,7 +216,7 @@ async def ask_water(screen: LogScreen, numbers: Sequence[int], place: str) -> No
     done = await screen.ask_to_write(
         AskLine(
             f"Water for {what}: pH and EC in mS/cm",
-            read_water_line,
+            quality_from,
             hint="like 6.1 1.2, or ec 1200 µS/cm   enter save   esc back",
         ),
         lambda book, reading: measure_water(book, reading, tuple(numbers), where),

@@ -132,7 +132,7 @@ def test_a_sowing_recorded_days_later_lies_where_it_belongs(book: Book) -> None:
         ({"trays": 10_000}, "10,000 trays"),
         ({"trays": None}, "0 trays"),
         ({"numbers": (101, 102)}, "2 numbers for 1 tray"),
-        ({"numbers": (101,)}, "Number 101 is on a tray in use. Free: 103"),
+        ({"numbers": (101,)}, "In use already: 101. Free: 103"),
         ({"at": moment("2024-03-01 08:00")}, "more than two years ago"),
         ({"at": moment("2027-06-01 08:00")}, "more than a year ahead"),
         ({"plan": True, "at": moment("2026-04-01 08:00")}, "must lie ahead"),

@@ -11,7 +11,7 @@ from logbook.actions.doing import did
 from logbook.actions.replacing import Changes, replace_entry
 from logbook.actions.solutions import UseDraft, list_uses, use_solution
 from logbook.actions.striking import undo
-from logbook.actions.viewing import page
+from logbook.actions.viewing import page, tray_page
 from logbook.actions.water import list_water, measure_water
 from logbook.growing.water import WaterReading
 from logbook.text import Refused
@@ -34,7 +34,9 @@ def test_a_watering_takes_ph_and_ec_and_says_what_is_out_of_band(book: Book) -> 
     (line,) = list_water(book)
     assert line.reading == WaterReading(7.4, 1.0, 300)
     assert line.marks == (notice,)
-    assert "watered: 300 ml each, pH 7.4, EC 1 mS/cm" in [one.words for one in page(book)]
+    words = "watered: 300 ml each, pH 7.4 (high, wanted 5.5 to 6.5), EC 1 mS/cm"
+    assert words in [one.words for one in page(book)]
+    assert words in [one.words for one in tray_page(book, 102).past]
 
 
 def test_water_measured_without_a_watering_waters_nothing(book: Book) -> None:

@@ -5,8 +5,10 @@ from __future__ import annotations
 import pytest
 
 from logbook.actions.book import Book
+from logbook.actions.doing import look
 from logbook.actions.viewing import due, due_by_day, page, racks, the_round, tray_page
-from logbook.actions.weighing import expected_for, weigh, weighed_words
+from logbook.actions.weighing import doubts, weigh, weighed_words
+from logbook.growing.looks import Look
 from tests.actions.days import sow_at, stand_at
 from tests.room import day
 
@@ -71,10 +73,33 @@ def test_the_expectation_learns_from_this_room_s_trays(book: Book) -> None:
     sow_at(book, "2026-04-01 08:00", 8)
     for number, grams in zip(range(101, 108), (400, 420, 380, 410, 390, 400, 0), strict=True):
         weigh(book, [number], grams)
-    expected = expected_for(book, [108])[108]
+    expected = due(book, 30)[0].expected
     assert expected is not None
     assert expected.trays == 6
     assert expected.grams == pytest.approx((3 * 500 + 2400) / 9)
     assert [(each.day, each.numbers) for each in due_by_day(book, due(book, 30))] == [
         (day("2026-04-08"), (108,))
     ]
+
+
+def test_trays_weighed_together_say_nothing_about_the_spread(book: Book) -> None:
+    # given: six trays on the scale at once, the template's spread being 15 %
+    sow_at(book, "2026-04-01 08:00", 7)
+    weigh(book, [101, 102, 103, 104, 105, 106], 2460)
+    # then: the middle has learned from them, the spread is the template's still
+    expected = due(book, 30)[0].expected
+    assert expected is not None
+    assert expected.trays == 6
+    assert expected.grams == pytest.approx((3 * 500 + 2460) / 9)
+    assert expected.spread_grams == pytest.approx(expected.grams * 0.15)
+
+
+def test_what_is_asked_before_a_weight_is_what_is_said_after_it(book: Book) -> None:
+    sow_at(book, "2026-04-01 08:00", 2)
+    look(book, [101], Look(mould="spot"))
+    asked = doubts(book, [101], 5000)
+    (written,) = weigh(book, [101], 5000)
+    assert asked == (written.question,)
+    assert asked[0].startswith("Mould was seen on tray 101, Wed 1 Apr. Do not sell")
+    assert "10 times the usual" in asked[0]
+    assert doubts(book, [102], 500) == ()

@@ -10,7 +10,7 @@ def test_brief_is_one_line(cli: CommandLine) -> None:
     assert cli.done("round", "--brief").out == "Tue 14 Apr: nothing due.\n"
     cli.now = "2026-04-15T06:00"
     assert cli.done("round", "--brief").out == "Wed 15 Apr: nothing due; next 07:00.\n"
-    cli.now = "2026-04-15T09:00"
+    cli.now = "2026-04-15T11:30"
     assert cli.done("round", "--brief").out == (
         "Wed 15 Apr: 2 chores at 1 stop, 2 late: water 4, look 4\n"
     )

@@ -28,7 +28,7 @@ printf '%s\\n' "${COMPREPLY[@]}"
     [
         (["logbook", "wei"], ["weigh"]),
         (["logbook", "handbook", "p"], ["pi", "phone"]),
-        (["logbook", "schema", "ro"], ["round"]),
+        (["logbook", "schema", "rou"], ["round"]),
         (["logbook", "weigh", "10"], ["101", "102"]),
         (["logbook", "sow", "pea"], ["pea\\ shoots"]),
         (["logbook", "sow", '"pea'], ["pea shoots"]),

@@ -198,4 +198,4 @@ def test_standard_output_stays_json_when_there_is_more_to_say(cli: CommandLine) 
     assert "is that right? It is written; `logbook undo` strikes it." in odd.err
     mould = cli.done("look", "102", "--mould", "spot")
     assert mould.out == "look: 102: a spot of mould\n"
-    assert mould.err.startswith("Mould: do not sell or taste")
+    assert mould.err.startswith("Do not sell or taste")

@@ -17,7 +17,7 @@ REFUSED = {
     "unknown template": (["sow", "sunflwr", "--trays", "1"], 'Did you mean "sunflower"?'),
     "unknown tray": (["did", "water", "999"], "There is no tray 999. Trays in use: 101–104."),
     "unknown place": (["move", "101", "Rack 9"], 'There is no place "Rack 9".'),
-    "number in use": (["sow", "kale", "--trays", "1", "--numbers", "101"], "Number 101 is on a tray in use. Free: 105."),
+    "number in use": (["sow", "kale", "--trays", "1", "--numbers", "101"], "In use already: 101. Free: 105."),
     "no trays": (["sow", "kale", "--trays", "0"], "A sowing has 1 to 500"),
     "10,000 trays": (["sow", "kale", "--trays", "10000"], "10,000 trays?"),
     "a list of 10,000": (["did", "water", "1-10000"], "more than 2,000 trays"),
@@ -54,9 +54,13 @@ REFUSED = {
     "two trays": (["tray", "101-102"], "One tray at a time"),
     "a page of no tray": (["page", "--tray", "99999999999999999999"], "is no tray number"),
     "due in eternity": (["due", "--days", "99999999999999999999"], "Give 0 to 366"),
-    "nothing found": (["search", "unicorn"], 'No note holds "unicorn".'),
+    "nothing found": (["search", "unicorn"], 'No note or look holds "unicorn".'),
     "no template file": (["templates", "put", "/nowhere/x.toml"], "There is no file /nowhere/x.toml."),
     "a copy over another": (["templates", "copy", "kale", "basil"], "already a template"),
+    "lamps on and off at once": (["places", "change", "Rack 1/Shelf 1", "--lamps", "06:00-06:00"], "on and off at the same time"),
+    "a negative price": (["tariff", "-0.3"], "is negative"),
+    "no such slot": (["move", "101", "Rack 1/Shelf 1/99"], "has no slot 99; its slots are 1 to"),
+    "emerged in centimetres": (["look", "101", "--emerged", "90 cm"], "unknown unit"),
     "lamp hours": (["places", "add", "x", "--under", "Rack 1", "--lamps", "dawn-dusk"], "must be like 06:00-22:00"),
     "a shelf without slots": (["places", "add", "x", "--under", "Rack 1", "--slots", "0"], "1 to 100"),
     "a full shelf retired": (["places", "retire", "Rack 1"], "still holds 101–104"),
@@ -82,6 +86,13 @@ def test_bad_input_is_refused_in_one_sentence(cli: CommandLine, book: Book, name
     assert counts(book) == rows
     assert cli.book.read_bytes() == content
     assert [each.name for each in cli.book.parent.iterdir()] == [cli.book.name]
+
+
+def test_a_book_whose_lamps_never_burn(cli: CommandLine, tmp_path: Path) -> None:
+    path = tmp_path / "new.book"
+    refused = cli.bare("--book", str(path), "begin", "--zone", "UTC", "--lamps", "06:00-06:00")
+    assert "on and off at the same time" in refused.refusal
+    assert not path.exists()
 
 
 def test_a_stage_of_negative_length(cli: CommandLine, book: Book, tmp_path: Path) -> None:

@@ -16,6 +16,7 @@ from logbook.cli.listing import every_command, words_of
 from logbook.cli.schemas import SCHEMAS, schema_of
 from sample_db import build
 from tests.conftest import NOW, CommandLine
+from tests.room import FIELD_TOML
 
 SHOWN = [
     ("round",),
@@ -29,10 +30,18 @@ SHOWN = [
     ("tray", "494"),
     ("batch", "1"),
     ("racks",),
+    ("me",),
     ("templates",),
     ("templates", "show", "radish"),
     ("templates", "show", "basil"),
+    ("templates", "copy", "radish", "radish, thick"),
+    ("templates", "retire", "radish, thick"),
+    ("templates", "retire", "radish, thick", "--back"),
     ("places", "--retired"),
+    ("places", "add", "Top", "--under", "Rack 1", "--lamps", "06:00-20:00"),
+    ("places", "change", "Rack 1/Top", "--slots", "2"),
+    ("places", "change", "Rack 1/Top", "--earlier"),
+    ("places", "retire", "Rack 1/Top"),
     ("sow", "sunflower", "--trays", "3", "--dry-run"),
     ("sow", "radish", "--trays", "3", "--at", "2026-04-13T08:00", "--place", "Rack 1/Shelf 2"),
     ("weigh", "450", "390"),
@@ -47,6 +56,9 @@ SHOWN = [
     ("strike", "1", "--why", "wrong"),
     ("check",),
     ("restore",),
+    ("room",),
+    ("room", "--units", "us", "--day", "06:30-20:00"),
+    ("room", "--units", "metric"),
     ("lamps",),
     ("lamps", "--place", "Rack 1/Shelf 1", "--lamps", "2", "--watts", "18"),
     ("light",),
@@ -119,6 +131,14 @@ def test_json_is_what_the_schema_says(
     command_line = CommandLine(sample, capsys)
     name = name_of(words)
     assert faults(name, command_line.done(*words, "--json").json) == []
+
+
+def test_what_begins_a_book_and_a_template(cli: CommandLine, tmp_path: Path) -> None:
+    begun = ("--book", str(tmp_path / "new.book"), "begin", "--zone", "UTC", "--lamps", "none")
+    assert faults("begin", cli.bare(*begun, "--json").json) == []
+    file = tmp_path / "crop.toml"
+    file.write_text(FIELD_TOML)
+    assert faults("templates put", cli.done("templates", "put", str(file), "--json").json) == []
 
 
 def test_judged_files(cli: CommandLine, tmp_path: Path) -> None:

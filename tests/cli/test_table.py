@@ -12,7 +12,7 @@ import pytest
 
 import logbook as package
 from logbook import __version__
-from logbook.cli.app import TABLE, logbook
+from logbook.cli.app import TABLE, logbook, top_context
 from tests.conftest import CommandLine
 
 ROOT = Path(package.__file__).parents[1]
@@ -24,7 +24,7 @@ WANTED = {
 
 
 def _commands() -> list[list[str]]:
-    context = click.Context(logbook, info_name="logbook")
+    context = top_context()
     found = []
     for name in TABLE:
         found.append([name])
@@ -40,7 +40,7 @@ def test_the_table_has_every_command_that_is_promised() -> None:
 
 @pytest.mark.parametrize("name", TABLE)
 def test_every_command_imports_and_has_one_line_of_help(name: str) -> None:
-    context = click.Context(logbook, info_name="logbook")
+    context = top_context()
     command = logbook.get_command(context, name)
     assert command is not None
     assert command.name == name
@@ -62,7 +62,7 @@ def test_every_option_says_what_it_is(words: list[str]) -> None:
     command: click.Command | None = logbook
     for name in words:
         assert isinstance(command, click.Group)
-        command = command.get_command(click.Context(command), name)
+        command = command.get_command(top_context(), name)
     assert command is not None
     silent = [
         each.opts for each in command.params if isinstance(each, click.Option) and not each.help
@@ -93,7 +93,7 @@ def test_a_completion_script_for_each_shell(cli: CommandLine, shell: str) -> Non
 @pytest.mark.parametrize(
     ("words", "wanted"),
     [
-        ("logbook ro", ["round"]),
+        ("logbook rou", ["round"]),
         ("logbook did wa", ["water"]),
         ("logbook skip weight", ["weight_on", "weight_off"]),
         ("logbook sow sunf", ["sunflower"]),

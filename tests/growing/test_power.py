@@ -6,8 +6,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from logbook.growing.power import draw, kwh, per_tray, worth
+from logbook.growing.power import Worth, draw, kwh, per_tray, worth
 from logbook.text import Refused
+
+
+def test_nothing_cut_yet_is_not_nothing_for_a_kwh() -> None:
+    assert worth(0.0, kwh_used=2.0, mol=3.0, cost=0.5) == Worth(None, None, None)
 
 
 def test_a_poor_power_factor_draws_more_amps() -> None:

@@ -13,7 +13,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from logbook.growing.starters import starters
-from logbook.growing.template_text import template_from, template_mapping, template_words, tray_size
+from logbook.growing.template_text import template_from, template_mapping, template_words
 from logbook.growing.templates import CropTemplate, CutWindow, Stage
 from logbook.text import Refused, clean
 from tests.growing.test_fold_properties import crops
@@ -101,7 +101,8 @@ def stage(**values: Any) -> dict[str, Any]:
         (changed(cut={"from": "3d", "best": "2d", "by": "4d"}), "from, best, by"),
         (changed(cut=None), "Give the cut window"),
         (changed(tray="big"), "must be like 10x20in"),
-        (changed(tray="1x1cm"), "tray length"),
+        (changed(tray="1x1cm"), "tray size"),
+        (changed(spread_percent="15 kg"), "spread"),
         (changed(notes="x" * 20_001), "takes up to 20,000"),
         (changed(spread_percent="wide"), "not a number"),
         (stage(length="-2d"), "negative"),
@@ -131,14 +132,6 @@ def test_us_units_are_read_and_kept_in_si() -> None:
     assert (crop.tray_length_mm, crop.tray_width_mm) == (508, 254)
     assert "seed: 4 oz dry a tray" in template_words(crop, "us")
     assert "seed: 113 g dry a tray" in template_words(crop)
-
-
-@pytest.mark.parametrize(
-    ("text", "mm"),
-    [("10x20in", (508, 254)), ("25 × 50 cm", (500, 250)), ("50cm X 25cm", (500, 250)), ("254x508mm", (508, 254))],
-)  # fmt: skip
-def test_tray_sizes(text: str, mm: tuple[float, float]) -> None:
-    assert tray_size(text) == pytest.approx(mm)
 
 
 def test_without_a_cut_window_the_last_stage_s_length_is_best() -> None:

@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from logbook.growing.weighing import against_usual, checked_grams, question, share_out
-from logbook.growing.yields import Expected, expected_weight
+from logbook.growing.yields import Expected, OwnWeights, expected_weight
 from logbook.text import Refused
 
 USUAL = Expected(300.0, 45.0, 12, guess=False)
@@ -54,7 +54,7 @@ def test_against_the_usual_weight() -> None:
 def test_a_guess_is_taught_by_the_room_s_own_trays() -> None:
     # the mean of a normal sample with a prior worth three observations (Gelman et al.,
     # Bayesian Data Analysis, 2.5, memory): (3 × 300 + 360 + 380 + 340) / 6 = 330
-    taught = expected_weight(300, 20, [360, 380, 340])
+    taught = expected_weight(300, 20, OwnWeights((360, 380, 340)))
     assert taught is not None
     assert taught.grams == pytest.approx(330)
     assert taught.spread_grams == pytest.approx(66)
@@ -63,20 +63,22 @@ def test_a_guess_is_taught_by_the_room_s_own_trays() -> None:
 
 def test_from_six_trays_on_the_spread_is_the_room_s_own() -> None:
     weights = [300.0, 320, 280, 310, 290, 300]
-    taught = expected_weight(500, 20, weights)
+    taught = expected_weight(500, 20, OwnWeights(tuple(weights)))
     assert taught is not None
     assert taught.spread_grams == pytest.approx(stdev(weights))
     assert mean(weights) < taught.grams < 500
 
 
 def test_a_tray_that_died_is_a_loss_and_no_yield() -> None:
-    assert expected_weight(300, 20, [0.0, 0.0]) == expected_weight(300, 20, [])
-    assert expected_weight(None, 20, [0.0]) is None
+    assert expected_weight(300, 20, OwnWeights((0.0, 0.0))) == expected_weight(
+        300, 20, OwnWeights()
+    )
+    assert expected_weight(None, 20, OwnWeights((0.0,))) is None
 
 
 def test_where_nothing_is_known_the_words_say_so() -> None:
-    guess = expected_weight(300, 20, [])
-    own = expected_weight(300, 20, [], guess=False)
+    guess = expected_weight(300, 20, OwnWeights())
+    own = expected_weight(300, 20, OwnWeights(), guess=False)
     assert guess is not None
     assert own is not None
     assert (guess.rests_on, own.rests_on) == ("starting guess", "template")
@@ -87,7 +89,7 @@ def test_where_nothing_is_known_the_words_say_so() -> None:
 def test_the_expectation_lies_between_the_guess_and_what_was_cut(
     weights: list[float], guess: float, spread: float
 ) -> None:
-    expected = expected_weight(guess, spread, weights)
+    expected = expected_weight(guess, spread, OwnWeights(tuple(weights)))
     assert expected is not None
     lowest, highest = min([guess, *weights]), max([guess, *weights])
     assert lowest - 1e-6 <= expected.grams <= highest + 1e-6

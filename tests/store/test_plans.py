@@ -13,6 +13,7 @@ from logbook.actions.begin import BeginDraft, begin_book
 from logbook.actions.book import Book
 from logbook.actions.sowing import SowDraft, preview, sow
 from logbook.actions.viewing import batch_page, due, page, racks, the_round, tray_page
+from logbook.actions.water import list_water
 from logbook.clock import FixedClock
 
 NOW = datetime(2026, 4, 14, 7, 30, tzinfo=UTC)
@@ -27,6 +28,7 @@ VIEWS: dict[str, Callable[[Book], object]] = {
     "the racks": racks,
     "a tray": lambda book: tray_page(book, 101),
     "a batch": lambda book: batch_page(book, "1"),
+    "the water": list_water,
     "a sowing": lambda book: preview(book, SowDraft("kale", trays=2)),
 }
 

@@ -14,6 +14,7 @@ from functools import partial
 from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import Any
+from zoneinfo import ZoneInfo
 
 import pytest
 from hypothesis import Phase, given, settings
@@ -28,6 +29,7 @@ from logbook.clock import FixedClock
 from logbook.growing.page_filter import parse_filter
 from logbook.growing.till import parse_till
 from logbook.growing.trials.weight_text import read_weights
+from logbook.growing.water_text import quality_from, watering_from
 from logbook.growing.when import parse_when
 from logbook.text import HARMFUL, Refused, clean, clean_name, clean_words
 from logbook.ui.app import LogbookApp
@@ -37,7 +39,7 @@ from logbook.ui.form import FormScreen
 from logbook.ui.look_form import read_look
 from logbook.ui.meter_form import MeterForm, read_grid
 from logbook.ui.power_forms import circuit_form, lamps_form, tariff_form
-from logbook.ui.readings import read_air, read_water_line
+from logbook.ui.readings import read_air
 from logbook.ui.screen import LogScreen
 from logbook.ui.screens.begin import BeginScreen
 from logbook.ui.screens.place import PlaceScreen
@@ -238,7 +240,8 @@ QUESTIONS: dict[str, Callable[[str], object]] = {
     "reason": lambda text: why_asked("why?").read(text),
     "page": lambda text: parse_filter(text, NOW, NOW.tzinfo),  # type: ignore[arg-type]
     "air": lambda text: read_air(text, "us"),
-    "water": read_water_line,
+    "water": quality_from,
+    "watering": lambda text: watering_from(text, NOW, ZoneInfo("UTC"), "us"),
     "grid": read_grid,
     "meter": metered,
     "weigh-in": lambda text: parse_till(text, 101, "metric"),

@@ -139,7 +139,7 @@ WRONG = (
     ("at", "1999-01-01", "more than two years ago"),
     ("at", "2099-01-01", "more than a year ahead"),
     ("place", "attic", 'There is no place "attic".'),
-    ("numbers", "52-55", "is on a tray in use"),
+    ("numbers", "52-55", "In use already"),
     ("numbers", "1-9", "Give as many numbers as trays"),
     ("grams", "-3", "of seed a tray cannot be"),
     ("grams", "[/]", "is not a number"),

@@ -14,9 +14,12 @@ from logbook.actions.places import list_places
 from logbook.actions.sowing import SowDraft, sow
 from logbook.actions.templates import show_template
 from logbook.clock import FixedClock
+from logbook.growing.target_text import targets_from
 from logbook.growing.templates import CutWindow, Stage
 from logbook.ui.app import LogbookApp
 from logbook.ui.screens.begin import BeginScreen
+from logbook.ui.screens.handbook import HandbookScreen
+from logbook.ui.screens.room import RoomScreen
 from logbook.ui.screens.round import RoundScreen
 from tests.ui.forms_room import (
     CLEANED,
@@ -99,6 +102,33 @@ def test_without_a_book_nothing_else_opens_and_esc_asks(
 
     play(app_with_no_book(tmp_path / "new.book"), story)
     assert not (tmp_path / "new.book").exists()
+
+
+@pytest.mark.parametrize("size", SIZES)
+def test_the_handbook_opens_where_there_is_no_book(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, size: tuple[int, int]
+) -> None:
+    monkeypatch.setenv("XDG_STATE_HOME", str(tmp_path / "state"))
+
+    async def story(pilot: Pilot[None]) -> None:
+        await fill(pilot, name="Cellar")
+        await press(pilot, "ctrl+o")
+        assert isinstance(pilot.app.screen, HandbookScreen)
+        await press(pilot, "enter")
+        assert "You need a terminal" in shown(pilot)
+        await press(pilot, "f2")
+        assert "There is no book yet" in said(pilot)
+        await press(pilot, "escape", "end", "enter")
+        assert "needs a book" in said(pilot)
+        await press(pilot, "escape", "up", "h")  # from the save line, where letters are keys
+        assert isinstance(pilot.app.screen, HandbookScreen)
+        await press(pilot, "escape")
+        assert isinstance(pilot.app.screen, BeginScreen)
+        assert form(pilot).texts()["name"] == "Cellar"
+        await press(pilot, "f9")
+        await until(pilot, lambda: "n sows the first batch" in said(pilot))
+
+    play(app_with_no_book(tmp_path / "new.book"), story, size)
 
 
 def test_a_path_that_is_taken_is_said(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -262,6 +292,51 @@ def test_what_is_wrong_with_a_template_stands_at_its_line(book: Book) -> None:
     assert show_template(book, "radish").template.version == 1
 
 
+WANTED = {
+    "want_light": ("many", "8-12", "daily light"),
+    "want_lit_hours": ("30", "16", "30 lit hours"),
+    "want_temperature": ("200-300", "18-24", "temperature"),
+    "want_humidity": ("40-130 %", "at most 65 %", "130 %"),
+    "want_ph": ("5-15", "5.5-6.5", "pH of 15"),
+    "want_ec": ("1200", "0.8-1.6", "write µS"),
+    "want_water": ("-3 ml", "200-400 ml", "amount of water"),
+}
+
+
+def test_what_a_crop_wants_is_asked_line_by_line(book: Book) -> None:
+    async def story(pilot: Pilot[None]) -> None:
+        screen = await go(pilot, "template", template="radish", copy=False)
+        for name, (wrong, right, sentence) in WANTED.items():
+            await fill(pilot, **{name: wrong})
+            await press(pilot, "f9")
+            assert sentence in screen.entries[name].wrong
+            await fill(pilot, **{name: right})
+        await press(pilot, "f9")
+        await until(pilot, lambda: "radish is version 2 now." in said(pilot))
+        screen = await go(pilot, "template", template="radish", copy=False)
+        assert screen.texts()["want_temperature"] == "18 to 24 C"
+        await fill(pilot, want_ph="")
+        await press(pilot, "f9")
+        await until(pilot, lambda: "radish is version 3 now." in said(pilot))
+
+    play(LogbookApp(book), story)
+    wishes = {
+        "light": "8-12", "lit_hours": "16", "temperature": "18-24", "humidity": "at most 65",
+        "ec": "0.8-1.6", "water": "200-400",
+    }  # fmt: skip
+    assert show_template(book, "radish").template.targets == targets_from(wishes)
+
+
+def test_a_template_that_is_saved_unchanged_gets_no_new_version(book: Book) -> None:
+    async def story(pilot: Pilot[None]) -> None:
+        await go(pilot, "template", template="radish", copy=False)
+        await press(pilot, "f9")
+        await until(pilot, lambda: "Nothing is changed" in said(pilot))
+
+    play(LogbookApp(book), story)
+    assert show_template(book, "radish").template.version == 1
+
+
 def test_two_templates_are_two_drafts(book: Book) -> None:
     async def story(pilot: Pilot[None]) -> None:
         await go(pilot, "template", template="radish", copy=False)
@@ -347,3 +422,32 @@ def test_a_place_is_changed_and_its_faults_stand_at_their_lines(book: Book) -> N
     top = next(view for view in list_places(book) if view.place.name == "Top")
     assert (top.place.slots, top.place.lamp_on, top.place.lamp_off) == (5, 330, 1260)
     assert top.used == 3
+
+
+# the room
+
+
+@pytest.mark.parametrize("size", SIZES)
+def test_the_room_is_changed_from_the_list_of_places(book: Book, size: tuple[int, int]) -> None:
+    async def story(pilot: Pilot[None]) -> None:
+        await press(pilot, "f10", "home", "enter")
+        await until(pilot, lambda: isinstance(pilot.app.screen, RoomScreen))
+        for name, wrong, sentence in (
+            ("units", "stone", "metric and us"),
+            ("first_day", "2", "Write 1"),
+            ("day", "19:00-07:00", "like 07:00-19:00"),
+            ("day", "none", "like 07:00-19:00"),
+        ):
+            before = form(pilot).texts()[name]
+            await fill(pilot, **{name: wrong})
+            await press(pilot, "f9")
+            assert sentence in form(pilot).entries[name].wrong
+            await fill(pilot, **{name: before})
+        await fill(pilot, name="[/] Cellar", units="us", first_day="0", day="6-20")
+        await press(pilot, "f9")
+        await until(pilot, lambda: "[/] Cellar is changed" in said(pilot))
+
+    play(LogbookApp(book), story, size)
+    about = book.about
+    assert (about.name, about.units, about.first_day) == ("[/] Cellar", "us", 0)
+    assert (about.day_start, about.day_end) == (360, 1200)

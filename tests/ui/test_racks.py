@@ -75,7 +75,7 @@ def test_a_shelf_is_drawn_as_a_line_of_trays(book: Book) -> None:
         "\n"
         "Shelf 2   lit 06–22   1 of 6 slots\n"
         " 105 kale     ·            ·            ·            ·            ·\n"
-        "▌d2 water+1"
+        " d2 water+1"
     )
 
 
@@ -89,7 +89,7 @@ def test_where_it_is_narrow_the_slots_fold_and_stay_aligned(book: Book) -> None:
         " ·            ·            ·\n"
         "Shelf 2  lit 06–22  1 of 6 slots\n"
         " 105 kale     ·            ·\n"
-        "▌d2 water+1\n"
+        " d2 water+1\n"
         " ·            ·            ·"
     )
 

@@ -32,7 +32,7 @@ ASKED = {
     "skip": ("s", "nobody is here"),
     "throw out": ("d enter", "mould"),
     "move": ("m", "Rack 1/Shelf 2"),
-    "when": ("t", "07:30"),
+    "watering": ("t", "07:30 300ml ph 6.1"),
     "part": ("p", "101"),
     "air": ("i a", "21.4 63"),
     "water": ("i w", "6.1 1.2"),
@@ -183,7 +183,7 @@ def test_a_refused_answer_is_let_go_by_esc_and_stands_there_again(
 
 
 @pytest.mark.parametrize(
-    "asked", ["jot", "look", "air", "water", "cleaned", "lamps", "price", "circuit"]
+    "asked", ["jot", "look", "watering", "air", "water", "cleaned", "lamps", "price", "circuit"]
 )
 def test_what_was_typed_when_the_line_dropped_is_offered_at_the_next_start(
     book: Book, asked: str

@@ -18,6 +18,8 @@ from logbook.actions.water import list_water
 from logbook.actions.weighing import weigh
 from logbook.growing.spots import Grid, Spot
 from logbook.growing.tariffs import Tariff
+from logbook.growing.water import WaterReading
+from logbook.ui.widgets.walk_list import WalkList
 from tests.actions.room_book import (
     SHELF,
     lit_batch,
@@ -36,7 +38,7 @@ def book(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Book:
     monkeypatch.setenv("XDG_STATE_HOME", str(tmp_path / "state"))
     book = room_book(tmp_path)
     with_lamps(book)
-    with_targets(book, "radish", light="12-14", humidity="40-60 %")
+    with_targets(book, "radish", light="12-14", humidity="40-60 %", ph="5.5-6.5")
     set_tariff(book, Tariff(date(2026, 1, 1), 0.3))
     lit_batch(book)
     stand_at(book, moment(4, 10))
@@ -273,6 +275,35 @@ def test_a_reading_is_entered_where_one_stands(book: Book, start: tuple[str, ...
     assert reading.still is True
     assert list_water(book)[0].trays == (101, 102) or start
     assert list_uses(book)[0].use.product == "bleach"
+
+
+@pytest.mark.parametrize("keys", [("t",), ("i", "g")], ids=["when?", "reading"])
+@pytest.mark.parametrize("size", SIZES)
+def test_a_watering_is_written_with_what_was_measured(
+    book: Book, size: tuple[int, int], keys: tuple[str, ...]
+) -> None:
+    async def story(pilot: Pilot[None]) -> None:
+        while "water" not in _line_here(pilot):
+            await press(pilot, "down")
+        await press(pilot, *keys)
+        await answer(pilot, "09:30 300ml ph 19")
+        assert "0 to 14" in screen_text(pilot)
+        await answer(pilot, "09:30 300ml ph 7.4 ec 1.2")
+        await until(pilot, lambda: "water: 10" in said(pilot))
+        await press(pilot, "a")
+        await until(pilot, lambda: "Water" in screen_text(pilot))
+        await press(pilot, "pagedown")
+        await until(pilot, lambda: "pH 7.4 is high" in " ".join(screen_text(pilot).split()))
+
+    walk(book, story, size)
+    (line,) = list_water(book)
+    assert line.at == moment(4, 9, 30)
+    assert line.reading == WaterReading(7.4, 1.2, 300)
+
+
+def _line_here(pilot: Pilot[None]) -> str:
+    walked = pilot.app.screen.query_one(WalkList)
+    return "" if walked.highlighted is None else walked.rows[walked.highlighted].text.plain
 
 
 def test_the_screens_are_reached_by_going_to_them(book: Book) -> None:

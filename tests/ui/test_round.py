@@ -18,6 +18,7 @@ from logbook.actions.sowing import SowDraft, sow
 from logbook.actions.viewing import page, the_round, tray_page
 from logbook.clock import FixedClock
 from logbook.ui.app import LogbookApp
+from logbook.ui.screen import LogScreen
 from logbook.ui.screens.round import RoundScreen
 from logbook.ui.widgets.bars import Said
 from logbook.ui.widgets.walk_list import WalkList
@@ -118,6 +119,22 @@ def test_one_key_waters_six_trays(book: Book, size: tuple[int, int]) -> None:
     walk(book, story, size)
     assert [line.kind for line in page(book)] == ["water"]
     assert "water" not in {line.chore for line in the_round(book).lines}
+
+
+def test_what_was_said_keeps_in_view_and_is_gone_when_one_comes_back(book: Book) -> None:
+    async def story(pilot: Pilot[None]) -> None:
+        await press(pilot, "enter")
+        await until(pilot, lambda: "water: 101–106" in said(pilot))
+        screen = pilot.app.screen
+        assert isinstance(screen, LogScreen)
+        screen.say("a sentence that is longer than a phone is wide")
+        await pilot.resize_terminal(*SIZES[1])
+        await until(pilot, lambda: screen.query_one(Said).size.height == 2)
+        await press(pilot, "f5", "escape")
+        await until(pilot, lambda: pilot.app.screen is screen)
+        assert said(pilot) == ""
+
+    walk(book, story, SIZES[0])
 
 
 def test_undo_strikes_and_the_chore_is_back(book: Book) -> None:

@@ -7,6 +7,7 @@ from typing import Any
 from logbook.cli.schemas import book, daily, readings, room, sums, trials
 
 SCHEMAS: dict[str, dict[str, Any]] = {
+    "begin": room.BEGIN,
     "round": daily.ROUND,
     "due": daily.DUE,
     "page": daily.PAGE,
@@ -19,9 +20,13 @@ SCHEMAS: dict[str, dict[str, Any]] = {
     **dict.fromkeys(
         ("did", "skip", "look", "jot", "move", "discard", "undo", "strike"), daily.DONE
     ),
+    "me": book.ME,
     "templates": room.TEMPLATES,
     "templates show": room.TEMPLATE,
+    **dict.fromkeys(("templates put", "templates copy", "templates retire"), room.TEMPLATE_WRITTEN),
     "places": room.PLACES,
+    **dict.fromkeys(("places add", "places change", "places retire"), room.PLACE),
+    "room": room.ROOM,
     "lamps": readings.LAMPS,
     "light": readings.LIGHT,
     "air": readings.AIR,

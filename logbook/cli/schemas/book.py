@@ -1,4 +1,4 @@
-"""Schemas of what looks after the book: copy, restore, check, give-out, take-in."""
+"""Schemas of what looks after the book: copy, restore, check, give-out, take-in, me."""
 
 from __future__ import annotations
 
@@ -81,4 +81,9 @@ TAKE_IN = either(
         columns_left_out=many(text()),
         faults=many(thing("", line=whole("Line of the file.", least=1), words=text())),
     ),
+)
+ME = thing(
+    "Who writes at this terminal.",
+    by=text("The initials."),
+    said_by=text("What says so: this terminal, the settings, LOGBOOK_BY, the login name …"),
 )

@@ -60,6 +60,7 @@ ROUND = thing(
             overdue=truth("Whether its time has passed."),
             later=truth("Whether it comes later than now."),
             words=text("The chore in words."),
+            mould_seen_on=trays(),
         )
     ),
 )

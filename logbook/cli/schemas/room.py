@@ -82,20 +82,42 @@ TEMPLATE = thing(
     room_spread_grams=or_null(number("One standard deviation, g.", least=0)),
     rests_on_trays=or_null(whole("On how many trays that rests.")),
 )
+TEMPLATE_WRITTEN = thing(
+    "The template as it stands now.", optional=_EMPTY, **_TEMPLATE, retired=truth()
+)
 _WALL = {"pattern": r"^\d\d:\d\d$"}
-PLACES = thing(
-    "Rooms, racks and shelves in walking order.",
-    places=many(
-        thing(
-            "",
-            place=text("The path: Rack 1/Shelf 2."),
-            kind=one_of("room", "rack", "shelf"),
-            slots=or_null(whole("Trays that it holds.")),
-            used=whole(),
-            free=or_null(whole()),
-            lamp_on=or_null(text("By the wall clock; null for a dark one.") | _WALL),
-            lamp_off=or_null(text() | _WALL),
-            retired=truth(),
-        )
-    ),
+PLACE = thing(
+    "A place as it stands now.",
+    place=text("The path: Rack 1/Shelf 2."),
+    kind=one_of("room", "rack", "shelf"),
+    slots=or_null(whole("Trays that it holds.")),
+    used=whole(),
+    free=or_null(whole()),
+    lamp_on=or_null(text("By the wall clock; null for a dark one.") | _WALL),
+    lamp_off=or_null(text() | _WALL),
+    retired=truth(),
+)
+PLACES = thing("Rooms, racks and shelves in walking order.", places=many(PLACE))
+ROOM = thing(
+    "The room as it is now.",
+    name=text("What it is called."),
+    zone=text("Time zone, like Europe/London."),
+    units=one_of("metric", "us"),
+    first_day=one_of(0, 1),
+    day_start=text("When daily chores begin, by the wall clock.") | _WALL,
+    day_end=text("When they end.") | _WALL,
+    book=text("The book's file."),
+)
+BEGIN = thing(
+    "The book that was made.",
+    book=text("Its file."),
+    name=text("What the room is called."),
+    zone=text("Time zone, like Europe/London."),
+    racks=whole(least=1),
+    shelves=whole("Shelves a rack.", least=1),
+    slots=whole("Trays a shelf.", least=1),
+    units=one_of("metric", "us"),
+    lamp_on=or_null(text("By the wall clock; null for dark shelves.") | _WALL),
+    lamp_off=or_null(text() | _WALL),
+    first_day=one_of(0, 1),
 )

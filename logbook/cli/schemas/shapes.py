@@ -46,8 +46,8 @@ def truth(words: str = "") -> Schema:
     return {"type": "boolean"} | ({"description": words} if words else {})
 
 
-def one_of(*values: str, words: str = "") -> Schema:
-    """Give one of these words."""
+def one_of(*values: str | int, words: str = "") -> Schema:
+    """Give one of these words or numbers."""
     return {"enum": list(values)} | ({"description": words} if words else {})
 
 

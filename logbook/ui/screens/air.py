@@ -1,4 +1,4 @@
-"""Air: what it is now, how it went by day and night, and whether it was damp for too long."""
+"""Air: what it is now, how it went by day and night, whether it was damp for too long; water."""
 
 from __future__ import annotations
 
@@ -13,10 +13,12 @@ from textual.widgets import Static
 
 from logbook.actions.air import AirView, air_at, air_places, batch_air, reading_words
 from logbook.actions.book import Book
+from logbook.actions.water import WaterLine, list_water, water_words
 from logbook.growing.air import AirReading
 from logbook.growing.air_series import LONGEST_HOLD, AirMean
 from logbook.growing.days import clock_words, day_of, day_words, moment_words, wall
 from logbook.growing.measures import number_words, temperature_words
+from logbook.growing.numbers import numbers_words
 from logbook.text import Refused, clean, plural
 from logbook.ui.asking import AskLine
 from logbook.ui.charts import line_chart
@@ -26,14 +28,17 @@ from logbook.ui.widgets.walk_list import Row, WalkList
 
 SPANS = ((24.0, "a day"), (7 * 24.0, "a week"), (30 * 24.0, "30 days"))
 DRAWN = ("temperature", "humidity", "VPD")
+WATER_LINES = 3
+"""How many readings of the water are shown, the newest first."""
 
 
 @dataclass(frozen=True, slots=True)
 class Shown:
-    """The places that have readings, and the air of one of them, or of a batch's life."""
+    """The places that have readings, the air of one of them or of a batch's life, and the water."""
 
     places: tuple[tuple[str, AirReading], ...]
     air: AirView
+    water: tuple[WaterLine, ...]
 
 
 class AirScreen(LogScreen):
@@ -42,8 +47,9 @@ class AirScreen(LogScreen):
     heading = "air"
     purpose = (
         "Temperature and humidity: what they are, by light and dark, hours outside what the crops "
-        "want, and the caution when it was damp for too long. i enters a reading; "
-        "`logbook air --feed` takes a sensor's."
+        "want, and the caution when it was damp for too long; below them pH and EC of the water, "
+        "marked where they are out of band. i enters a reading; `logbook air --feed` takes a "
+        "sensor's."
     )
     own = ("reading", "span", "drawn", "life", "further", "nearer")
     view: Shown | None = None
@@ -78,11 +84,12 @@ class AirScreen(LogScreen):
     def load(self, book: Book) -> Shown:
         """Read the places and the air of one."""
         places = tuple(air_places(book))
+        water = tuple(reversed(list_water(book)[-WATER_LINES:]))
         if self.of_batch is not None:
-            return Shown(places, batch_air(book, self.of_batch))
+            return Shown(places, batch_air(book, self.of_batch), water)
         known = [path for path, _ in places]
         place = self.place or (known[0] if known else "")
-        return Shown(places, air_at(book, place, hours=SPANS[self.span][0]))
+        return Shown(places, air_at(book, place, hours=SPANS[self.span][0]), water)
 
     def draw(self) -> None:
         """Draw the places, the facts and the chart."""
@@ -94,7 +101,8 @@ class AirScreen(LogScreen):
         walk = self.query_one(WalkList)
         walk.show(rows)
         walk.go_to_key(air.source)
-        self.query_one("#air-facts", Static).update(self._facts(air))
+        facts = [self._facts(air), *self._water()]
+        self.query_one("#air-facts", Static).update(Content("\n").join(facts))
         self.call_after_refresh(self._draw_chart)
 
     def _line(self, path: str, one: AirReading) -> Content:
@@ -133,6 +141,17 @@ class AirScreen(LogScreen):
             until = clock_words(air.caution.until, book.zone)
             lines.append(Content.styled(f"▌ {since} to {until}: {air.caution.words}", "$warning"))
         return Content("\n").join(lines)
+
+    def _water(self) -> list[Content]:
+        """Give the newest readings of the water, what is out of band below its reading."""
+        book, shown = self.book, self.view.water if self.view is not None else ()
+        lines = [Content.styled("Water", "bold $primary")] if shown else []
+        for one in shown:
+            at = moment_words(one.at, book.now(), book.zone)
+            where = numbers_words(one.trays) or one.place or "room"
+            lines.append(Content(f"{at}  {where}  {water_words(one.reading)}"))
+            lines += [Content.styled(f"  {mark}", "$warning") for mark in one.marks]
+        return lines
 
     def _mean(self, mean: AirMean) -> str:
         return (

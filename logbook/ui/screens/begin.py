@@ -14,6 +14,7 @@ from logbook.growing.places import MOST_SLOTS
 from logbook.growing.when import parse_lamp_hours
 from logbook.text import Refused, clean_name, plural
 from logbook.ui.asking import AskYes
+from logbook.ui.commands import words_of_key
 from logbook.ui.form import FormScreen, Preview
 from logbook.ui.widgets.form_lines import Field
 
@@ -31,11 +32,9 @@ class BeginScreen(FormScreen):
     save_words = "make the book"
     view: tuple[str, tuple[str, ...]] | None = None
 
-    async def reload(self) -> None:
-        """Read the machine's time zone and the names of all zones; there is no book to read."""
-        self.view = await asyncio.to_thread(_zones)
-        if self.stands:
-            self._draw_all()
+    def find(self) -> tuple[str, tuple[str, ...]]:
+        """Give the machine's time zone and the names of all zones; there is no book to read."""
+        return _zones()
 
     def fields(self) -> tuple[Field, ...]:
         """Give the lines."""
@@ -58,6 +57,8 @@ class BeginScreen(FormScreen):
         path = self.logbook.new_path
         if path is not None:
             lines.append(Content(f"The book is one file: {path}"))
+        key = words_of_key(self.logbook.commands["handbook"].keys[-1])
+        lines.append(Content(f"The first day, step by step: {key} opens the handbook."))
         return Preview(tuple(lines))
 
     async def write(self, values: Mapping[str, Any]) -> str:

@@ -8,7 +8,6 @@ from textual.containers import VerticalScroll
 from textual.content import Content
 from textual.widgets import Static
 
-from logbook.actions.book import Book
 from logbook.handbook import CHAPTERS, KEYS, chapter_text, keys_chapter, without_pictures
 from logbook.ui.commands import keys_everywhere, keys_here
 from logbook.ui.reading import lines_of
@@ -53,8 +52,8 @@ class ChapterScreen(LogScreen):
         """The chapter that is shown."""
         return str(self.logbook.subject.get("chapter", CHAPTERS[0]))
 
-    def load(self, book: Book) -> str:
-        """Read the chapter, or make it."""
+    def find(self) -> str:
+        """Give the chapter, or make it; no book is needed."""
         name = self.name_shown
         if name == KEYS:
             commands = self.logbook.commands

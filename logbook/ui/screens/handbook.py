@@ -6,7 +6,6 @@ from textual import on
 from textual.app import ComposeResult
 from textual.content import Content
 
-from logbook.actions.book import Book
 from logbook.handbook import CHAPTERS, title_of
 from logbook.ui.screen import LogScreen
 from logbook.ui.widgets.walk_list import Row, WalkList
@@ -29,8 +28,8 @@ class HandbookScreen(LogScreen):
         """Give the list."""
         yield WalkList()
 
-    def load(self, book: Book) -> list[tuple[str, str]]:
-        """Read the titles."""
+    def find(self) -> list[tuple[str, str]]:
+        """Give the chapters with their titles; no book is needed."""
         return [(name, title_of(name)) for name in CHAPTERS]
 
     def draw(self) -> None:

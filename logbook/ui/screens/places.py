@@ -96,7 +96,10 @@ class PlacesScreen(LogScreen):
         if place.retired:
             self.say(f"{place.path} is retired; x takes it back.")
             return
-        self.logbook.go("place", place_path=place.path)
+        if place.kind == "room" and place.name == self.book.about.name.replace("/", "-"):
+            self.logbook.go("room")
+        else:
+            self.logbook.go("place", place_path=place.path)
 
     def action_add(self) -> None:
         """Add a place."""

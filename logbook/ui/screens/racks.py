@@ -149,6 +149,7 @@ def detail_words(cell: Cell | None) -> str:
         return f"free   {cell.place}{slot}   n sows here"
     tray = cell.tray
     parts = [f"{numbers_words([tray.number])} {tray.crop}", f"day {tray.day_number}"]
+    parts += ["mould seen"] if tray.mould else []
     parts += [_due(tray)] if _due(tray) else []
     parts.append(f"{cell.place}{slot}" if cell.place else "stands nowhere; m moves it")
     parts += [f"tape {tray.colour}"] if tray.colour else []

@@ -104,7 +104,7 @@ class RoundScreen(TrayKeys):
         assert self.view is not None  # noqa: S101 - drawn only when there is one
         words, numbers, crop, day, when = self._words(line)
         late = line.late(self.view.round.now) and not line.waits
-        wants = late or line.chore == "cut"
+        wants = late or line.chore == "cut" or bool(line.mouldy)
         tone = "$text-past" if line.waits else "$warning" if wants else ""
         mark = "▌" if late else " "
         width = self.app.size.width - 4
@@ -176,9 +176,14 @@ class RoundScreen(TrayKeys):
 
     @work
     async def action_at(self) -> None:
-        """Write that it was done at another time."""
+        """Write that it was done at another time; of a watering also what was given."""
         chosen = self.chosen()
         if chosen is None or not chosen.chore:
+            return
+        if chosen.chore == "water":
+            from logbook.ui.readings import ask_watering
+
+            await ask_watering(self, chosen)
             return
         await self.do_chore(chosen, when=True)
 

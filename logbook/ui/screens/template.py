@@ -14,16 +14,22 @@ from logbook.growing.days import day_number, day_words, moment_words
 from logbook.growing.forecast import changes_ahead, cut_window
 from logbook.growing.measures import (
     Units,
-    amount,
     grams,
     grams_words,
+    number,
     number_words,
     seconds,
     span_words,
     tray_size,
 )
 from logbook.growing.stage_line import EXAMPLE, LABELS, parse_stage, stage_line
-from logbook.growing.target_text import targets_from_line, targets_line
+from logbook.growing.target_text import (
+    KEYS,
+    target_texts,
+    targets_from,
+    wishes_apart,
+    wishes_together,
+)
 from logbook.growing.targets import Targets
 from logbook.growing.templates import (
     MOST_STAGES,
@@ -117,7 +123,6 @@ class TemplateScreen(FormScreen):
         ph = source.soak_ph if source else None
         spread = source.spread_percent if source else 20.0
         cut = source.cut if source else None
-        wishes = targets_line(source.targets) if source else ""
 
         def text(name: str) -> str:
             return str(getattr(source, name)) if source else ""
@@ -137,7 +142,7 @@ class TemplateScreen(FormScreen):
             Field("soak", "soak", "like 8h; 0h for none", span_words(soak),
                   lambda t: seconds(t, "soak") if t.strip() else 0),
             Field("soak_ph", "pH of soak water", "may stay empty", _plain(ph),
-                  _exact(_plain(ph), ph, _maybe(lambda t: amount(t, "pH of the soak water").value))),
+                  _exact(_plain(ph), ph, _maybe(lambda t: number(t, "pH of the soak water")))),
             Field("mucilage", "mucilage", "y: the seed is not soaked", flag("mucilage", False),
                   lambda t: bool(yes_no(t, "Mucilage"))),
             Field("medium", "medium", "like coir", text("medium"), _line("medium")),
@@ -156,9 +161,7 @@ class TemplateScreen(FormScreen):
                   _exact(_plain(spread), spread, _spread)),
             Field("guess", "still a guess", "y until your own trays say so", flag("guess", True),
                   lambda t: bool(yes_no(t, "Still a guess"))),
-            Field("targets", "wanted", "like light 8-12; lit hours 16; ph 5.5-6.5", wishes,
-                  _exact(wishes, source and source.targets,
-                         lambda t: targets_from_line(t, units))),
+            *self._target_fields(source),
             Field("notes", "notes", "own words", text("notes"), clean_note, note=True),
             Field("why", "why this version", "what the trays showed", read=any_text),
         )  # fmt: skip
@@ -182,6 +185,34 @@ class TemplateScreen(FormScreen):
                 shown=place <= last + 1,
             )
             for place, name in enumerate(STAGES, 1)
+        )
+
+    def _target_fields(self, source: CropTemplate | None) -> tuple[Field, ...]:
+        """Give a line for each thing that the crop may want of light, air and water."""
+        units = self._units
+        targets = source.targets if source else Targets()
+        starts, values = target_texts(targets, units), wishes_apart(targets)
+        degrees, volume = (
+            ("18-24 C", "200-400 ml") if units == "metric" else ("64-75 F", "7-14 floz")
+        )
+        lines = {
+            "light": ("daily light", "mol/m² a day, like 8-12"),
+            "lit_hours": ("lit hours", "a day, like 16"),
+            "temperature": ("temperature", f"like {degrees}"),
+            "humidity": ("humidity", "like 40-65 %, or at most 65"),
+            "ph": ("water pH", "like 5.5-6.5"),
+            "ec": ("water EC", "mS/cm, like 0.8-1.6"),
+            "water": ("water a tray", f"at a watering, like {volume}"),
+        }
+        return tuple(
+            Field(
+                _want(key),
+                *lines[key],
+                starts[key],
+                _exact(starts[key], values[key], _wish(key, units)),
+                heading="what the crop wants; each may stay empty" if key == KEYS[0] else "",
+            )
+            for key in KEYS
         )
 
     def _read_name(self, text: str) -> str:
@@ -225,7 +256,7 @@ class TemplateScreen(FormScreen):
             mucilage=values["mucilage"],
             guess=values["guess"],
             notes=values["notes"],
-            targets=values["targets"] or Targets(),
+            targets=wishes_together({key: values[_want(key)] for key in KEYS}),
         )
         try:
             return checked(made)
@@ -274,9 +305,12 @@ class TemplateScreen(FormScreen):
         from logbook.actions.templates import put_template
 
         template = self.template(values)
+        source = self._source
+        if self.editing and source == replace(template, version=source.version if source else 0):
+            raise Refused("Nothing is changed, so there is no new version; esc goes back.")
         why = values["why"]
-        if not why and not self.editing and self._source is not None:
-            why = f"copied from {self._source.name} version {self._source.version}"
+        if not why and not self.editing and source is not None:
+            why = f"copied from {source.name} version {source.version}"
         written = await self.write_book(put_template, replace(template, version=0), why)
         return f"{written.name} is version {written.version} now."
 
@@ -284,6 +318,15 @@ class TemplateScreen(FormScreen):
 def _id(name: str) -> str:
     """Give a stage's name as the form names its line."""
     return name.replace(" ", "-")
+
+
+def _want(key: str) -> str:
+    """Give the name of the line of a wish."""
+    return f"want_{key}"
+
+
+def _wish(key: str, units: Units) -> Callable[[str], Targets]:
+    return lambda text: targets_from({key: text}, units)
 
 
 def _stage(text: str) -> Stage | None:
@@ -311,7 +354,7 @@ def _best(text: str) -> int:
 
 
 def _spread(text: str) -> float:
-    return amount(text.replace("%", ""), "spread").value if text.strip() else 20.0
+    return number(text.replace("%", ""), "spread") if text.strip() else 20.0
 
 
 def _weight(value: float | None, units: Units) -> str:

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from datetime import datetime
+
 from textual import on, work
 from textual.app import ComposeResult
 
 from logbook.actions.book import Book
 from logbook.actions.viewing import TrayPage, tray_page
 from logbook.growing.chores import WORDS
+from logbook.growing.days import day_of, day_words
 from logbook.growing.measures import grams_words
 from logbook.text import clean
 from logbook.ui.deeds import Chosen
@@ -100,6 +103,7 @@ class TrayScreen(TimeLineKeys):
         seed = grams_words(tray.seed_grams, units) if tray.seed_grams is not None else ""
         return [
             ("", STATUS.get(page.status, page.status) + stage),
+            ("mould seen", _when_seen(tray.state.mould_at, self.book) if stage else ""),
             ("at", place or ("nowhere" if page.status == "growing" else "")),
             ("batch", tray.batch),
             ("expected", expected_words(page.expected, units)),
@@ -181,3 +185,7 @@ class TrayScreen(TimeLineKeys):
 
 def _day(page: TrayPage) -> str:
     return f"day {page.day_number}" if page.day_number is not None else ""
+
+
+def _when_seen(at: datetime | None, book: Book) -> str:
+    return "" if at is None else day_words(day_of(at, book.zone), book.today())

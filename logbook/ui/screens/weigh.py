@@ -323,8 +323,9 @@ class WeighScreen(TrayKeys):
                     part=typed.part,
                     units=self.book.units,
                 )
-                if found:
-                    return f"Tray {number}, {tray.crop}: {found}"
+                odd = f"Tray {number}, {tray.crop}: {found}" if found else ""
+                if odd or tray.mould:
+                    return " ".join(filter(None, [tray.mould, odd]))
         return ""
 
     @work
@@ -386,7 +387,7 @@ class WeighScreen(TrayKeys):
         if done is None:
             if self.line.put_back(text) and offered in typed.numbers:
                 self.offered = offered
-        else:
+        elif not typed.part:
             self.written |= set(typed.numbers)
         self.settle(text)
         self._draw_all()

@@ -83,14 +83,27 @@ class Foot(Static):
         show_once(self, Content.assemble(*pieces))
 
 
+MOST_LINES = 5
+
+
 class Said(Static):
     """The line that answers the last key; it grows when a caution needs more room."""
 
     def say(self, words: str, *, wants: bool = False) -> None:
         """Show a sentence; `wants` for one that asks for attention."""
-        width = max(10, self.app.size.width - 2)
-        lines = min(5, sum(1 + max(0, len(line) - 1) // width for line in words.split("\n")) or 1)
-        if self.styles.height is None or self.styles.height.value != lines:
-            self.styles.height = lines
         self.set_class(wants, "wants")
         show_once(self, Content(words))
+        self.make_room()
+
+    def make_room(self) -> None:
+        """Take as many lines as the sentence fills at this width, five at most."""
+        shown = self.content
+        if not isinstance(shown, Content):
+            return
+        lines = min(MOST_LINES, len(shown.wrap(max(10, self.app.size.width - 2))) or 1)
+        if self.styles.height is None or self.styles.height.value != lines:
+            self.styles.height = lines
+
+    def on_resize(self) -> None:
+        """Keep all of the sentence in view when the terminal becomes narrower."""
+        self.make_room()

@@ -1,0 +1,74 @@
+"""The room itself: its name, its units, the number of the sowing day, the hours of its day."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from logbook.actions.book import Book
+from logbook.growing.when import wall_words
+from logbook.store.reads import About, read_about, read_places
+from logbook.text import Refused, clean_name
+
+
+@dataclass(frozen=True, slots=True)
+class RoomDraft:
+    """What can be changed of a room; None leaves it. The day's hours are minutes after midnight.
+
+    Entries stay as they are: weights and lengths are stored in SI, days by the calendar.
+    """
+
+    name: str | None = None
+    units: str | None = None
+    first_day: int | None = None
+    day_start: int | None = None
+    day_end: int | None = None
+
+
+def change_room(book: Book, draft: RoomDraft) -> About:
+    """Change the room; its row among the places goes by the new name too.
+
+    Raises:
+        Refused: what is wrong with the draft.
+    """
+    from logbook.store.tables import BookRow, PlaceRow
+
+    if draft.units not in (None, "metric", "us"):
+        raise Refused(f'Units "{draft.units[:20]}" are unknown; use metric or us.', "units")
+    if draft.first_day not in (None, 0, 1):
+        raise Refused("The sowing day is day 0 or day 1.", "first_day")
+    with book.writing() as act:
+        row = act.session.get_one(BookRow, 1)
+        start = row.day_start if draft.day_start is None else draft.day_start
+        end = row.day_end if draft.day_end is None else draft.day_end
+        if not 0 <= start < end <= 1440:
+            raise Refused(
+                "The day of the room goes from an earlier to a later time, like 07:00-19:00.", "day"
+            )
+        if draft.name is not None:
+            name = clean_name(draft.name, "name of the room")
+            for place in read_places(act.raw):
+                if place.kind == "room" and place.name == row.name.replace("/", "-"):
+                    act.session.get_one(PlaceRow, place.id).name = name.replace("/", "-")
+            row.name = name
+        row.units = draft.units or row.units
+        row.first_day = row.first_day if draft.first_day is None else draft.first_day
+        row.day_start, row.day_end = start, end
+        act.session.flush()
+        about = read_about(act.raw)
+    book.about = about
+    book.folds.clear()
+    return about
+
+
+def day_hours(about: About) -> str:
+    """Write the hours of the room's day: "07:00-19:00"."""
+    return f"{wall_words(about.day_start)}-{wall_words(about.day_end)}"
+
+
+def room_words(about: About) -> str:
+    """Say what the room is, in one line."""
+    return (
+        f"{about.name}: times in {about.zone}, {about.units} units, the sowing day is day "
+        f"{about.first_day}, daily chores from {wall_words(about.day_start)} to "
+        f"{wall_words(about.day_end)}."
+    )

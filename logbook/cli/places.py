@@ -1,0 +1,141 @@
+"""`logbook places`: list, add, change and retire racks and shelves."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from logbook.cli.app import Options, pass_options
+from logbook.cli.arguments import at_option, complete_places, json_option, when
+from logbook.cli.printing import print_json
+from logbook.growing.when import parse_lamp_hours, wall_words
+from logbook.text import Refused
+
+if TYPE_CHECKING:
+    from logbook.actions.book import Book
+    from logbook.actions.places import PlaceView
+    from logbook.growing.places import Place
+
+
+@click.group(invoke_without_command=True)
+@click.option("--retired", is_flag=True, help="Retired ones too.")
+@json_option
+@click.pass_context
+def places(ctx: click.Context, retired: bool, as_json: bool) -> None:
+    """Show racks and shelves in walking order; add, change or retire one."""
+    if ctx.invoked_subcommand is not None:
+        return
+    from logbook.actions.places import list_places
+
+    book = ctx.find_object(Options).open()  # type: ignore[union-attr]
+    found = list_places(book, retired=retired)
+    if as_json:
+        print_json({"places": [_place_json(each) for each in found]})
+        return
+    for each in found:
+        if each.place.kind == "shelf":
+            click.echo(
+                f"{each.place.path}: {each.used} of {each.place.slots} slots, "
+                f"{each.place.hours_words}"
+            )
+        else:
+            click.echo(f"{each.place.path} ({each.place.kind}): {each.free} slots free")
+
+
+@places.command("add")
+@click.argument("name")
+@click.option(
+    "--kind", type=click.Choice(["room", "rack", "shelf"]), default="shelf", show_default=True,
+    help="What it is.",
+)  # fmt: skip
+@click.option("--under", default="", shell_complete=complete_places, help="The rack or room.")
+@click.option("--slots", default=4, show_default=True, help="Trays that a shelf holds.")
+@click.option("--lamps", default="none", show_default=True, help="Lamp hours, like 06:00-22:00.")
+@json_option
+@pass_options
+def add(
+    options: Options, name: str, kind: str, under: str, slots: int, lamps: str, as_json: bool
+) -> None:
+    """Add a room, rack or shelf."""
+    from logbook.actions.places import PlaceDraft, add_place
+
+    on, off = parse_lamp_hours(lamps)
+    draft = PlaceDraft(name, kind, under, slots, on, off)  # type: ignore[arg-type]
+    book = options.open()
+    _say_written(book, add_place(book, draft), "is there", as_json)
+
+
+@places.command("change")
+@click.argument("path", shell_complete=complete_places)
+@click.option("--name", help="A new name.")
+@click.option("--slots", type=int, help="How many trays it holds.")
+@click.option("--lamps", help="Lamp hours, like 06:00-22:00, or none.")
+@at_option
+@click.option("--earlier", is_flag=True, help="One step earlier in walking order.")
+@click.option("--later", is_flag=True, help="One step later in walking order.")
+@json_option
+@pass_options
+def change(
+    options: Options, path: str, name: str | None, slots: int | None, lamps: str | None,
+    at: str | None, earlier: bool, later: bool, as_json: bool,
+) -> None:  # fmt: skip
+    """Change a place's name, slots, lamp hours (from --at on) or walking order."""
+    from logbook.actions.places import PlaceDraft, change_place, list_places, walk_earlier
+    from logbook.growing.places import find_place
+
+    book = options.open()
+    place = find_place(path, [each.place for each in list_places(book)])
+    if earlier or later:
+        if earlier == later or (name, slots, lamps) != (None, None, None):
+            raise Refused("Give --earlier or --later alone; change the rest by a second command.")
+        moved = walk_earlier(book, place.path, later=later)
+        _say_written(book, moved, "is moved", as_json)
+        return
+    on, off = parse_lamp_hours(lamps) if lamps is not None else (place.lamp_on, place.lamp_off)
+    draft = PlaceDraft(
+        name if name is not None else place.name,
+        place.kind,
+        slots=slots if slots is not None else place.slots,
+        lamp_on=on,
+        lamp_off=off,
+    )
+    changed = change_place(book, place.path, draft, when(book, at))
+    _say_written(book, changed, "is changed", as_json)
+
+
+@places.command("retire")
+@click.argument("path", shell_complete=complete_places)
+@json_option
+@pass_options
+def retire_one(options: Options, path: str, as_json: bool) -> None:
+    """Retire a place that holds no trays."""
+    from logbook.actions.places import retire_place
+
+    book = options.open()
+    _say_written(book, retire_place(book, path), "is retired", as_json)
+
+
+def _say_written(book: Book, place: Place, what: str, as_json: bool) -> None:
+    """Say what became of a place; as JSON what it is now."""
+    if not as_json:
+        click.echo(f"{place.path} {what}.")
+        return
+    from logbook.actions.places import list_places
+
+    views = list_places(book, retired=True)
+    print_json(next(_place_json(each) for each in views if each.place.id == place.id))
+
+
+def _place_json(view: PlaceView) -> dict[str, Any]:
+    place = view.place
+    return {
+        "place": place.path,
+        "kind": place.kind,
+        "slots": place.slots,
+        "used": view.used,
+        "free": view.free,
+        "lamp_on": wall_words(place.lamp_on) or None,
+        "lamp_off": wall_words(place.lamp_off) or None,
+        "retired": place.retired,
+    }

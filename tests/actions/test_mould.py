@@ -1,0 +1,57 @@
+"""Mould that was seen stays in sight until a look finds none, or the tray is gone."""
+
+from __future__ import annotations
+
+import pytest
+
+from logbook.actions.book import Book
+from logbook.actions.doing import look
+from logbook.actions.striking import undo
+from logbook.actions.till import till
+from logbook.actions.viewing import racks, search, the_round, tray_page
+from logbook.growing.looks import Look
+from tests.actions.days import sow_at, stand_at
+
+
+def mouldy_of_the_round(book: Book) -> set[tuple[int, ...]]:
+    return {line.mouldy for line in the_round(book).due}
+
+
+def drawn_mouldy(book: Book) -> set[int]:
+    shelves = (shelf for rack in racks(book).racks for shelf in rack.shelves)
+    return {tray.number for shelf in shelves for tray in shelf.trays if tray.mould}
+
+
+@pytest.mark.parametrize("mould", ["spot", "spread"])
+def test_mould_stays_in_sight_until_it_is_gone(book: Book, mould: str) -> None:
+    # given
+    sow_at(book, "2026-04-01 08:00", 3)
+    # when
+    look(book, [102], Look(mould=mould, mould_where="front edge"))
+    stand_at(book, "2026-04-02 08:00")
+    # then: round, racks, tray and weigh-in say it
+    assert mouldy_of_the_round(book) == {(102,)}
+    assert drawn_mouldy(book) == {102}
+    assert tray_page(book, 102).tray.state.mould_at is not None
+    assert till(book).trays[102].mould.startswith("Mould was seen on tray 102, Wed 1 Apr.")
+    assert till(book).trays[101].mould == ""
+    # when: another look says nothing of mould, and one finds none
+    look(book, [102], Look(height_mm=30))
+    assert drawn_mouldy(book) == {102}
+    look(book, [102], Look(mould="none"))
+    # then
+    assert mouldy_of_the_round(book) == {()}
+    assert drawn_mouldy(book) == set()
+    # when: that look is taken back
+    undo(book)
+    # then
+    assert drawn_mouldy(book) == {102}
+
+
+@pytest.mark.parametrize("words", ["mould", "MOULD spread", "front edge", "wilting", "deep red"])
+def test_a_search_finds_what_a_look_saw(book: Book, words: str) -> None:
+    sow_at(book, "2026-04-01 08:00", 2)
+    seen = Look(mould="spread", mould_where="front edge", wilting=True, stem_colour="deep red")
+    look(book, [101], seen)
+    look(book, [102], Look(mould="none", wilting=False))
+    assert [line.trays for line in search(book, words)] == [(101,)]

@@ -1,0 +1,67 @@
+"""What the room is, and what a change of it leaves alone."""
+
+from __future__ import annotations
+
+from datetime import timedelta
+
+import pytest
+
+from logbook.actions.book import Book, open_book
+from logbook.actions.places import list_places
+from logbook.actions.room import RoomDraft, change_room, room_words
+from logbook.actions.viewing import the_round, tray_page
+from logbook.actions.weighing import weigh
+from logbook.text import Refused
+from tests.actions.days import counts, sow_at, stand_at
+
+
+def test_units_and_the_sowing_day_change_what_is_shown_alone(book: Book) -> None:
+    sow_at(book, "2026-04-01 08:00", 2)
+    stand_at(book, "2026-04-10 08:00")
+    weigh(book, [101], 283.0)
+    rows = counts(book)
+    change_room(book, RoomDraft(units="us", first_day=0))
+    page = tray_page(book, 101)
+    assert page.grams == 283
+    assert page.day_number == 9
+    assert page.past[-1].words == "cut 9.98 oz"
+    assert counts(book) == rows
+    again = open_book(book.file.path, book.clock, "ab")
+    assert (again.units, again.about.first_day) == ("us", 0)
+
+
+def test_a_new_name_goes_to_the_place_too(book: Book) -> None:
+    change_room(book, RoomDraft(name="Cellar / left"))
+    assert room_words(book.about).startswith("Cellar / left: times in ")
+    assert [each.place.name for each in list_places(book) if each.place.kind == "room"] == [
+        "Cellar - left"
+    ]
+
+
+def test_daily_chores_go_by_the_new_hours(book: Book) -> None:
+    sow_at(book, "2026-04-01 08:00", 1)
+    stand_at(book, "2026-04-02 05:00")
+    before = {line.due_at for line in the_round(book).lines}
+    change_room(book, RoomDraft(day_start=6 * 60, day_end=20 * 60))
+    after = {line.due_at for line in the_round(book).lines}
+    assert before
+    assert min(before) - min(after) == timedelta(hours=1)
+
+
+@pytest.mark.parametrize(
+    ("draft", "said"),
+    [
+        (RoomDraft(name=" "), "name of the room is empty"),
+        (RoomDraft(units="stone"), "use metric or us"),
+        (RoomDraft(first_day=2), "day 0 or day 1"),
+        (RoomDraft(day_start=20 * 60), "from an earlier to a later time"),
+        (RoomDraft(day_end=1500), "from an earlier to a later time"),
+    ],
+)
+def test_what_cannot_be_is_said_and_nothing_changes(
+    book: Book, draft: RoomDraft, said: str
+) -> None:
+    about = book.about
+    with pytest.raises(Refused, match=said):
+        change_room(book, draft)
+    assert open_book(book.file.path, book.clock, "ab").about == about
