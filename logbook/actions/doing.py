@@ -260,7 +260,9 @@ def skip(book: Book, chore: str, numbers: Numbers, why: str) -> Done:
         for known in trays:
             groups.setdefault(_skipped_chore(known, name), []).append(known)
         for chore_left, group in groups.items():
-            act.entry("skip", _ids(group), act.now, chore=chore_left, note=why, batch=_batch(group))
+            act.entry(
+                "skip", _ids(group), act.done_now, chore=chore_left, note=why, batch=_batch(group)
+            )
         return _done(act, f"skipped {WORDS[name]}: {numbers_words(numbers)}", numbers)
 
 
@@ -326,7 +328,7 @@ def jot(book: Book, numbers: Numbers, text: str, place: str = "") -> Done:
         trays = trays_numbered(act.raw, book, numbers, live=False) if numbers else []
         spot = find_place(place, read_places(act.raw)) if place else None
         act.entry(
-            "jot", _ids(trays), act.now, note=note, batch=_batch(trays),
+            "jot", _ids(trays), act.done_now, note=note, batch=_batch(trays),
             place=spot.id if spot else None,
         )  # fmt: skip
         where = numbers_words(numbers) or (spot.path if spot else "the room")

@@ -97,9 +97,9 @@ class Options:
                 f'"{given.split("://")[0]}" books need the extra "postgres", which this version '
                 "does not read yet; give the path of a file."
             )
-        from logbook.cli.arguments import named_file
+        from logbook.cli.arguments import named_book
 
-        return named_file(book_path(self.book))
+        return named_book(book_path(self.book))
 
     @property
     def writer(self) -> str:

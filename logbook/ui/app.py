@@ -255,7 +255,6 @@ class LogbookApp(App[None], inherit_bindings=False):
         """Offer what was being typed when the app ended last."""
         from logbook.ui.asking import AskChoice
         from logbook.ui.deeds import TrayKeys
-        from logbook.ui.readings import ask_light
 
         kept = {draft.key: draft for draft in self.drafts.all() if draft.kind != ANSWER}
         if not kept:
@@ -270,8 +269,6 @@ class LogbookApp(App[None], inherit_bindings=False):
         if answer == "throw away":
             for key in kept:
                 self.drafts.drop(key)
-        elif answer and kept[answer].kind == "light" and isinstance(self.screen, LogScreen):
-            await ask_light(self.screen, kept[answer].place, kept[answer].texts)
         elif answer and isinstance(self.screen, TrayKeys):
             await self.screen.take_up(kept[answer])
 

@@ -268,7 +268,7 @@ class FormScreen(LogScreen):
         for entry in self.entries.values():
             if entry.display:
                 try:
-                    values[entry.field.name] = entry.value(entry.text)
+                    values[entry.field.name] = entry.field.value(entry.text)
                 except Refused as refused:
                     wrong[entry.field.name] = str(refused)
         return values, wrong

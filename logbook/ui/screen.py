@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import asyncio
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 from typing import TYPE_CHECKING, Any, ClassVar, TypeVar
 
 from textual import work
@@ -16,6 +17,7 @@ from textual.widgets import Static
 from logbook.growing.days import clock_words, day_words
 from logbook.text import Refused
 from logbook.ui.commands import EVERYWHERE, bindings, keyed
+from logbook.ui.drafts import Draft
 from logbook.ui.widgets.bars import Foot, Head, Rule, Said
 from logbook.ui.widgets.walk_list import WalkList
 
@@ -23,7 +25,9 @@ if TYPE_CHECKING:
     from logbook.actions.book import Book
     from logbook.growing.round import RoundLine
     from logbook.ui.app import LogbookApp
+    from logbook.ui.asking import Question
 
+Answer = TypeVar("Answer")
 Value = TypeVar("Value")
 NARROW, SHORT = 66, 18
 
@@ -234,8 +238,52 @@ class LogScreen(Screen[None]):
         except Refused as refused:
             self.say(str(refused), wants=True)
             return None
-        await self.reload()
+        await self.after_writing()
         return result
+
+    async def ask_kept(self, question: Question[Answer], draft: Draft) -> Answer | None:
+        """Ask what begins with what was typed before; what is typed is kept as this draft."""
+        drafts = self.logbook.drafts
+        kept = drafts.find(draft.key)
+        if kept is not None:
+            question.take_up(kept.texts)
+        question.keep = lambda texts: drafts.keep(replace(draft, texts=texts))
+        return await self.app.push_screen_wait(question)
+
+    async def ask_to_write(
+        self,
+        question: Question[Answer],
+        act: Callable[[Book, Answer], Value],
+        draft: Draft | None = None,
+        *before: Draft,
+    ) -> Value | None:
+        """Ask and write the answer; give what the action gave, or None when one went back.
+
+        When the book refuses it, the question stays with what was typed and says why, and Enter
+        tries again. What is typed is kept as `draft`; that and what was kept `before`, by other
+        questions of the same act, goes when it is in the book.
+        """
+        done: list[Value] = []
+
+        async def write(answer: Answer) -> None:
+            done.append(await self.write_book(act, answer))
+
+        question.write = write
+        if draft is None:
+            await self.app.push_screen_wait(question)
+        else:
+            await self.ask_kept(question, draft)
+        if not done:
+            return None
+        for each in (*before, draft):
+            if each is not None:
+                self.logbook.drafts.drop(each.key)
+        await self.after_writing()
+        return done[0]
+
+    async def after_writing(self) -> None:
+        """Show what the book holds now that an action has written to it."""
+        await self.reload()
 
     async def write_book(self, act: Callable[..., Value], *args: Any, **kwargs: Any) -> Value:
         """Run an action in a thread; raise Refused as it does, or when nobody says who writes."""

@@ -19,7 +19,7 @@ LETTERS = {
 } | {"space": " "}
 """The keys with names that type something."""
 SPELLED = {letter: key for key, letter in LETTERS.items()}
-ALWAYS = ("view", "preview", "remind", "save")
+ALWAYS = ("view", "preview", "remind", "save", "write")
 """Work that ends by itself; other work may wait for the answer to a question."""
 APART = ("warm_up", "look_after")
 """Work that nobody waits for."""

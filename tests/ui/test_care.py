@@ -4,17 +4,20 @@ from __future__ import annotations
 
 from datetime import timedelta
 
+import pytest
 from textual.pilot import Pilot
 from textual.widgets import Input
 
 from logbook.actions.book import Book
 from logbook.actions.caring import look_after
-from logbook.actions.doing import did
+from logbook.actions.clocking import clock_doubt
+from logbook.actions.doing import did, jot
 from logbook.actions.keeping import list_copies
 from logbook.actions.viewing import page, the_round
 from logbook.clock import FixedClock
 from logbook.growing.days import day_of, day_words
 from logbook.ui.app import LogbookApp
+from logbook.ui.deeds import Chosen, TrayKeys
 from tests.ui.steps import press, said, screen_text, settle, until
 from tests.ui.test_round import book, walk
 
@@ -35,6 +38,22 @@ def test_a_late_clock_is_said_and_the_time_is_asked(book: Book) -> None:
     walk(book, story, (80, 24))
 
 
+@pytest.mark.parametrize("size", [(80, 24), (40, 20), (40, 15)])
+def test_all_of_what_is_wrong_with_the_clock_is_said(book: Book, size: tuple[int, int]) -> None:
+    assert isinstance(book.clock, FixedClock)
+    book.clock.at -= timedelta(hours=26)
+
+    async def story(pilot: Pilot[None]) -> None:
+        def words() -> str:
+            return " ".join(screen_text(pilot).split())
+
+        doubt = clock_doubt(book)
+        assert doubt.endswith("09:00.")
+        await until(pilot, lambda: doubt in words())
+
+    walk(book, story, size)
+
+
 def test_with_a_late_clock_done_asks_when(book: Book) -> None:
     async def story(pilot: Pilot[None]) -> None:
         assert isinstance(pilot.app, LogbookApp)
@@ -49,6 +68,31 @@ def test_with_a_late_clock_done_asks_when(book: Book) -> None:
     walk(book, story, (80, 24))
     (line,) = page(book)
     assert (line.at.hour, line.at.minute) == (8, 30)
+
+
+def test_what_is_done_by_a_late_clock_is_written_with_the_time_that_is_offered(book: Book) -> None:
+    assert isinstance(book.clock, FixedClock)
+    book.clock.at += timedelta(seconds=30)
+    written = book.now()
+    jot(book, [101], "in time")
+    book.clock.at -= timedelta(hours=26)
+
+    async def story(pilot: Pilot[None]) -> None:
+        assert isinstance(pilot.app, LogbookApp)
+        app = pilot.app
+        await until(pilot, lambda: bool(app.doubt))
+        screen = app.screen
+        assert isinstance(screen, TrayKeys)
+        screen.run_worker(screen.do_chore(Chosen((101,), "water", "water"), when=True))
+        await until(pilot, lambda: "When was it done?" in " ".join(screen_text(pilot).split()))
+        assert app.screen.query_one(Input).value.endswith("T10:01")
+        await press(pilot, "enter")
+        await until(pilot, lambda: "water" in said(pilot))
+
+    walk(book, story, (40, 20))
+    (_, line) = page(book, day_of(written, book.zone))
+    assert line.clock_in_doubt
+    assert line.at == written + timedelta(seconds=30)
 
 
 def test_the_book_is_checked_and_copied_once_a_day(book: Book) -> None:

@@ -9,7 +9,7 @@ from textual.pilot import Pilot
 
 from logbook.actions.book import Book
 from logbook.actions.doing import did, discard, jot
-from logbook.actions.sowing import SowDraft, sow
+from logbook.actions.sowing import SOAK_BY_TEMPLATE, SowDraft, sow
 from logbook.actions.viewing import page, tray_page
 from logbook.actions.weighing import weigh
 from logbook.ui.app import LogbookApp
@@ -118,7 +118,7 @@ def test_an_entry_is_struck_with_a_reason_and_stays(book: Book) -> None:
 
     walk(book, story, WIDE)
     notes = {line.note: line.struck for line in tray_page(book, 101).past if line.note}
-    assert notes == {KEPT: True, "wrong shelf": False, "other": False}
+    assert notes == {KEPT: True, "wrong shelf": False, "other": False, SOAK_BY_TEMPLATE: False}
 
 
 def test_left_and_right_go_through_the_batch_and_hold_at_its_ends(book: Book) -> None:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import Any
 
 from textual import on, work
 from textual.app import ComposeResult
@@ -17,7 +16,7 @@ from logbook.growing.numbers import numbers_words
 from logbook.text import plural
 from logbook.ui.deeds import Chosen, TrayKeys
 from logbook.ui.rack_drawing import Cell
-from logbook.ui.screen import Value, trimmed
+from logbook.ui.screen import trimmed
 from logbook.ui.widgets.bars import show_once
 from logbook.ui.widgets.rack_map import RackMap
 
@@ -109,13 +108,11 @@ class RacksScreen(TrayKeys):
         """Give the whole drawing."""
         return trimmed(self.query_one(RackMap).drawing.text)
 
-    async def ask_book(self, act: Callable[..., Value], *args: Any, **kwargs: Any) -> Value | None:
-        """Run an action; the marks have served when it is done."""
-        result = await super().ask_book(act, *args, **kwargs)
-        if result is not None:
-            self.query_one(RackMap).clear_marks()
-            self.moved()
-        return result
+    async def after_writing(self) -> None:
+        """Show what the book holds now; the marks have served."""
+        await super().after_writing()
+        self.query_one(RackMap).clear_marks()
+        self.moved()
 
     @work
     async def action_open(self) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from textwrap import wrap
 
 from textual.content import Content
 from textual.widgets import Static
@@ -51,9 +52,12 @@ class Rule(Static):
         self.on_resize()
 
     def on_resize(self) -> None:
-        """Draw it as long as the screen is wide."""
+        """Draw it as long as the screen is wide; a warning may take a second line."""
         width = max(1, self.size.width)
-        show_once(self, Content((self.warning or "─" * width)[:width]))
+        lines = wrap(self.warning, width)[:2] or ["─" * width]
+        if self.styles.height is None or self.styles.height.value != len(lines):
+            self.styles.height = len(lines)
+        show_once(self, Content("\n".join(lines)))
 
 
 class Foot(Static):
