@@ -108,9 +108,11 @@ def bills(book: Book, days: int = PERIOD_DAYS) -> Bills:
     if not 1 <= days <= 366:
         raise Refused(f"{days} days? Give 1 to 366.")
     now = book.now()
-    start = now - timedelta(days=days)
     with book.reading() as connection:
         pasts, tariffs = shelf_pasts(connection), read_tariffs(connection)
+        known_since = [past.lamps[0][0] for past in pasts.values() if past.lamps]
+        begun = min([book.about.made_at, *known_since])
+        start = min(now, max(now - timedelta(days=days), begun))
         places = read_places(connection)
         ended = batches_cut_last(connection, BATCHES)
         trays = read_trays_since(connection, min([start, *first_sowings(connection, ended)]))

@@ -23,6 +23,7 @@ from logbook.growing.looks import (
     look_words,
     sees_sign,
 )
+from logbook.growing.measures import number_words
 from logbook.growing.numbers import numbers_words
 from logbook.growing.places import Place, find_place, free_slots, shelves_under, spread_over
 from logbook.growing.water import WaterReading, out_of_band
@@ -87,7 +88,7 @@ def did(
     if amount_ml is not None and name != "water":
         raise Refused("An amount goes with water only.")
     if amount_ml is not None and not 0 < amount_ml <= 50_000:
-        raise Refused(f"{amount_ml:g} ml a tray cannot be; write it like 300ml.")
+        raise Refused(f"{number_words(amount_ml)} ml a tray cannot be; write it like 300ml.")
     if (ph is not None or ec is not None) and name != "water":
         raise Refused("pH and EC go with water only.")
     water = WaterReading(ph, ec, amount_ml)

@@ -151,10 +151,13 @@ def set_circuit(book: Book, draft: CircuitDraft) -> Done:
             for path in draft.places
             for shelf in shelves_under(find_place(path, places), places)
         }
+        moved = []
         for old in read_circuits(act.raw):
             left = tuple(shelf for shelf in old.shelves if shelf not in shelves)
             if fold(old.name) != fold(name) and left != old.shelves:
                 _write_circuit(act, old, left)
+                gone = [shelves[shelf] for shelf in old.shelves if shelf in shelves]
+                moved.append(f"{listed(gone)}: no longer on {old.name}.")
         fresh = StoredCircuit(
             0, name, load.breaker_amps, load.volts, draft.share_percent, draft.other_amps, ()
         )
@@ -165,9 +168,9 @@ def set_circuit(book: Book, draft: CircuitDraft) -> Done:
             f"circuit {name}: {number_words(draft.breaker_amps)} A at {number_words(draft.volts)} V, "
             f"{on}"
         )
-        done = Done(words, act.act_id, ())
+        act_id = act.act_id
     view = next(one for one in list_circuits(book) if fold(one.name) == fold(name))
-    return done if view.load.within else Done(words, done.act_id, (), (view.load.words,))
+    return Done(words, act_id, (), (*moved, *(() if view.load.within else (view.load.words,))))
 
 
 def remove_circuit(book: Book, name: str) -> Done:
@@ -181,7 +184,10 @@ def remove_circuit(book: Book, name: str) -> Done:
             names = listed([one.name for one in known]) or "none"
             raise Refused(f'There is no circuit "{name[:40]}"; there is {names}.')
         entry = _write_circuit(act, found, (), gone=True)
-        return Done(f"circuit {found.name} is gone", entry, ())
+        paths = {place.id: place.path for place in read_places(act.raw)}
+        left = listed([paths[shelf] for shelf in found.shelves])
+        notices = (f"On no circuit now: {left}.",) if left else ()
+        return Done(f"circuit {found.name} is gone", entry, (), notices)
 
 
 def _write_circuit(

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import sqlite3
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from zoneinfo import ZoneInfo
 
@@ -23,7 +23,9 @@ from logbook.growing.trials.arms import Arm, Tray, gather
 from logbook.growing.trials.facts import trial_likeness
 from logbook.growing.trials.judging import Judgement, judge
 from logbook.growing.trials.likeness import Likeness
+from logbook.growing.trials.measured import DAYS, HEIGHT, Measured, Quantity, measured
 from logbook.growing.trials.money import CostPart, Costs, costs_of
+from logbook.growing.trials.prices import Prices
 from logbook.growing.trials.record import TrayRecord
 from logbook.growing.trials.spread import RoomSpread
 from logbook.growing.trials.things import thing_words
@@ -47,15 +49,6 @@ class Weighing:
     weights: Mapping[str, float]
     result: WeighedUp | None
     words: str
-
-
-@dataclass(frozen=True, slots=True)
-class Measured:
-    """Means of one arm besides grams: height in mm, days to the cut; None where not recorded."""
-
-    arm: str
-    height_mm: float | None
-    days: float | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,7 +79,7 @@ class TrialView:
 
 
 def judge_trial(
-    book: Book, name: str, spread: float | None = None, seed_price: float | None = None
+    book: Book, name: str, spread: float | None = None, prices: Prices | None = None
 ) -> TrialView:
     """Judge a trial as it stands.
 
@@ -94,23 +87,21 @@ def judge_trial(
         book: the book.
         name: the trial's.
         spread: the spread from tray to tray in %, where the grower knows better than the book.
-        seed_price: money per kg of seed, where it is known.
+        prices: what seed and work cost, where that is known.
 
     Raises:
-        Refused: no such trial, or a spread or price that cannot be.
+        Refused: no such trial, or a spread that cannot be.
     """
     if spread is not None and not 0 < spread <= 1000:
         raise Refused("The spread must be more than 0 %, like 8%.")
-    if seed_price is not None and not 0 <= seed_price <= 1e6:
-        raise Refused("The price of seed must be 0 or more per kg, like 12.50.")
     with book.reading() as connection:
         trial = find_trial(name, read_trials(connection))
-        return _view(connection, book, trial, spread, seed_price)
+        return _view(connection, book, trial, spread, prices or Prices())
 
 
 def _view(
     connection: sqlite3.Connection, book: Book, trial: StoredTrial, spread: float | None,
-    seed_price: float | None,
+    prices: Prices,
 ) -> TrialView:  # fmt: skip
     records = records_of(connection, book, trial)
     mine = [tray.tray_id for tray in read_trial_trays(connection, trial.id)]
@@ -120,7 +111,7 @@ def _view(
     by_arm = sorted(records, key=lambda record: order[record.arm])
     alike = trial_likeness(by_arm, trial.thing, book.zone)
     judged, why_not = _judged(by_arm, spread if spread is not None else room.percent)
-    costs = _costs(records, arms, seed_price, shown=judged is not None and judged.shown)
+    costs = _costs(records, arms, prices, shown=judged is not None and judged.shown)
     tasting = tasting_of(connection, trial)
     when, weights = read_criteria(connection, trial.id)
     weighing = None
@@ -141,7 +132,7 @@ def _view(
         why_not=why_not,
         likeness=alike,
         costs=costs,
-        measured=_measured(trial, records),
+        measured=_measured(trial, by_arm),
         tasting=tasting,
         triangles=triangles_of(connection, trial),
         weighing=weighing,
@@ -177,34 +168,28 @@ def _judged(records: Sequence[TrayRecord], spread: float) -> tuple[Judgement | N
 
 
 def _measured(trial: StoredTrial, records: Sequence[TrayRecord]) -> tuple[Measured, ...]:
-    rows = []
-    for arm in trial.arms:
-        mine = [record for record in records if record.arm == arm.name and not record.left_out]
-        heights = [record.height_mm for record in mine if record.height_mm is not None]
-        days = [record.days for record in mine if record.days is not None]
-        rows.append(Measured(arm.name, _mean(heights), _mean(days)))
-    return tuple(rows)
-
-
-def _mean(values: Sequence[float]) -> float | None:
-    return sum(values) / len(values) if values else None
+    """Judge what is measured besides grams, where anything of it is recorded."""
+    wanted = trial.measures.split()
+    values: tuple[tuple[Quantity, Callable[[TrayRecord], float | None]], ...] = (
+        (HEIGHT, lambda record: record.height_mm),
+        (DAYS, lambda record: record.days),
+    )
+    found = [
+        measured(quantity, [replace(tray, grams=get(record)) for tray, record in pairs])
+        for quantity, get in values
+        if quantity.name in wanted and (pairs := list(zip(trays_of(records), records, strict=True)))
+    ]
+    return tuple(one for one in found if one is not None)
 
 
 def _costs(
-    records: Sequence[TrayRecord], arms: Sequence[Arm], price: float | None, *, shown: bool
+    records: Sequence[TrayRecord], arms: Sequence[Arm], prices: Prices, *, shown: bool
 ) -> Costs:
     means = {arm.name: arm.mean for arm in arms if arm.mean}
     lamps = _per_tray(records, means, lambda record: record.around.lamp_cost)
-    missing = ["hours of work"]
-    parts = []
-    if price is None:
-        missing.insert(0, "the price of seed")
-    else:
-        seed = _per_tray(records, means, lambda record: record.seed_grams)
-        per_tray = {name: price * grams / 1000 for name, grams in seed.items()}
-        parts.append(CostPart("seed", per_tray))
-    parts.append(CostPart("light", lamps))
-    return costs_of(means, parts, shown=shown, missing=missing)
+    seed = _per_tray(records, means, lambda record: record.seed_grams)
+    parts = [*prices.parts(seed, list(means)), CostPart("light", lamps)]
+    return costs_of(means, parts, shown=shown, missing=prices.lacking)
 
 
 def _per_tray(

@@ -8,9 +8,11 @@ from logbook.actions.trial_judging import TrialView
 from logbook.actions.trial_trays import SownTrial, listed_numbers
 from logbook.actions.trials import TrialPlan
 from logbook.growing.days import day_of, day_words
-from logbook.growing.measures import Units, length_words, number_words
+from logbook.growing.measures import Units, number_words
 from logbook.growing.numbers import numbers_words
+from logbook.growing.trials.arms import Arm
 from logbook.growing.trials.things import thing_words
+from logbook.growing.trials.weights import grams_of
 from logbook.text import listed, plural
 
 
@@ -97,9 +99,9 @@ def judged_words(view: TrialView, units: Units = "metric") -> list[tuple[str, Se
     parts.append(("Likeness", _likeness(view)))
     others = _measured(view, units)
     if others:
-        parts.append(("Also measured, not tested", others))
+        parts.append(("Also measured", others))
     if view.costs.words and view.judged:
-        parts.append(("Money", [view.costs.words]))
+        parts.append(("Money", money_words(view)))
     if view.tasting or view.triangles:
         parts.append(("Tasting", tasting_words(view)))
     if view.weighing and view.judged:
@@ -124,17 +126,37 @@ def _likeness(view: TrialView) -> Sequence[str]:
     ]
 
 
+def money_words(view: TrialView) -> list[str]:
+    """Say what 100 g cost in each arm, and the widest gap in grams beside it."""
+    lines = [view.costs.words]
+    cut = [arm for arm in view.arms if arm.mean]
+    if view.judged is not None and len(view.costs.per_100_g) > 1:
+        heavy, light = max(cut, key=_mean), min(cut, key=_mean)
+        gap = _mean(heavy) - _mean(light)
+        chance = "" if view.judged.shown else ", which may be chance"
+        lines.append(
+            f"Beside it in grams: {heavy.name} cut {grams_of(gap)} more than {light.name}{chance}."
+        )
+    return lines
+
+
+def _mean(arm: Arm) -> float:
+    return arm.mean or 0.0
+
+
 def _measured(view: TrialView, units: Units) -> list[str]:
-    lines = []
+    """Say what else was measured; each is judged by itself, and that is said where it matters."""
+    lines = [each.words(units) for each in view.measured]
+    if len(lines) > 1:
+        lines.append(
+            "Each of these is judged by itself: who looks at many things finds a difference in one "
+            "of them by chance sooner or later."
+        )
+    scored = {each.aspect for each in view.tasting.aspects} if view.tasting else set()
     wanted = view.trial.measures.split()
-    heights = [each for each in view.measured if each.height_mm is not None]
-    if heights and "height" in wanted:
-        said = [f"{each.arm} {length_words(each.height_mm or 0, units)}" for each in heights]
-        lines.append(f"Height at the last look: {listed(said, most=8)}.")
-    days = [each for each in view.measured if each.days is not None]
-    if days and "days" in wanted:
-        said = [f"{each.arm} {number_words(each.days or 0)}" for each in days]
-        lines.append(f"Days to the cut: {listed(said, most=8)}.")
+    bare = [one for one in wanted if one in ("looks", "taste") and one not in scored]
+    if bare and view.judged:
+        lines.append(f"{listed(bare).capitalize()}: no taster has scored them yet.")
     return lines
 
 

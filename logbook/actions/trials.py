@@ -392,6 +392,12 @@ def find_trial(name: str, trials: Sequence[StoredTrial]) -> StoredTrial:
     )
 
 
+def arm_names(book: Book, name: str) -> tuple[str, ...]:
+    """Give the names of a trial's arms; raise Refused where there is no such trial."""
+    with book.reading() as connection:
+        return tuple(arm.name for arm in find_trial(name, read_trials(connection)).arms)
+
+
 def find_arm(trial: StoredTrial, name: str) -> int:
     """Find an arm of a trial by its name or a beginning that only one has; give its id."""
     wanted = fold(name)

@@ -62,8 +62,8 @@ def bill_lines(found: Bills, book: Book) -> list[str]:
     """Say the bills in plain lines."""
     price = found.tariff.words if found.tariff else "no tariff yet: `logbook tariff 0.30`"
     lines = [
-        f"Today: {found.today.bill.words}; {price}",
-        f"Last {plural(found.days, 'day')}: {found.period.bill.words}",
+        f"A whole day: {found.today.bill.words}; {price}",
+        f"Last {plural(found.days, 'day')}, until now: {found.period.bill.words}",
     ]
     for shelf in found.shelves:
         known = "lamps not known" if shelf.lamps is None else shelf.lamps.words(book.units)
@@ -71,7 +71,7 @@ def bill_lines(found: Bills, book: Book) -> list[str]:
         if shelf.lamps is not None and shelf.lamps.lamps:
             each = shelf.cost_per_tray_today
             share = f", {each:.3f} a tray" if each is not None else ", no tray in the light"
-            lines.append(f"  today {shelf.today.bill.words}{share}")
+            lines.append(f"  a whole day {shelf.today.bill.words}{share}")
             each = shelf.cost_per_tray_day
             if each is not None:
                 lines.append(f"  {each:.3f} a tray-day in the period")

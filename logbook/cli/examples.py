@@ -120,7 +120,10 @@ EXAMPLES: dict[str, tuple[str, ...]] = {
     "trial sow": ('logbook trial sow density --lot "RA 12"',),
     "trial add": ("logbook trial add density 28g 101 103",),
     "trial leave-out": ('logbook trial leave-out density 103 --why "dropped"',),
-    "trial judge": ("logbook trial judge density", "logbook trial judge density --seed-price 9.50"),
+    "trial judge": (
+        "logbook trial judge density",
+        "logbook trial judge density --seed-price 9.50 --hour-price 15 --minutes 3",
+    ),
     "trial taste": (
         "logbook trial taste density --new",
         "logbook trial taste density --taster AB",

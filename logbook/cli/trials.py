@@ -26,6 +26,8 @@ if TYPE_CHECKING:
     from logbook.actions.book import Book
     from logbook.actions.trial_judging import TrialView
     from logbook.actions.trial_tasting import Said
+    from logbook.growing.trials.measured import Measured
+    from logbook.growing.trials.prices import Prices
 
 WIDTH = 78
 
@@ -199,35 +201,71 @@ def show(options: Options, name: str, as_json: bool) -> None:
     _judge(options.open(), name, None, None, as_json=as_json, whole=True)
 
 
+def _prices(command: Callable[..., Any]) -> Callable[..., Any]:
+    """Add the options for what seed and work cost."""
+    for option in (
+        click.option(
+            "--minutes", multiple=True, metavar="[ARM=]NUMBER", help="Minutes of work a tray takes."
+        ),
+        click.option("--hour-price", metavar="MONEY", help="What an hour of work costs."),
+        click.option("--seed-price", metavar="PER_KG", help="What a kg of seed costs."),
+    ):
+        command = option(command)
+    return command
+
+
+def _prices_of(
+    book: Book, name: str, seed: str | None, hour: str | None, minutes: Sequence[str]
+) -> Prices | None:
+    from logbook.actions.trials import arm_names
+    from logbook.growing.measures import money, number
+    from logbook.growing.trials.prices import prices_from
+
+    if seed is None and hour is None and not minutes:
+        return None
+    spent = {}
+    for text in minutes:
+        arm, mark, value = text.rpartition("=")
+        spent[arm.strip() if mark else ""] = number(value, "minutes of work")
+    return prices_from(
+        arm_names(book, name),
+        None if seed is None else money(seed, "price of seed"),
+        None if hour is None else money(hour, "price of an hour"),
+        spent,
+    )
+
+
 @trial.command()
 @NAME
 @click.option("--spread", metavar="PERCENT", help="Spread from tray to tray, if not the room's.")
-@click.option("--seed-price", metavar="PER_KG", help="What a kg of seed costs, for the money.")
+@_prices
 @json_option
 @pass_options
 def judge(
-    options: Options, name: str, spread: str | None, seed_price: str | None, as_json: bool
-) -> None:
+    options: Options, name: str, spread: str | None, seed_price: str | None,
+    hour_price: str | None, minutes: tuple[str, ...], as_json: bool,
+) -> None:  # fmt: skip
     """Judge a trial: what its weights can say, what else differed, what may be made of it."""
     from logbook.cli.reckon_trials import percent
-    from logbook.growing.measures import money
 
+    book = options.open()
     _judge(
-        options.open(),
+        book,
         name,
         None if spread is None else percent(spread, "spread"),
-        None if seed_price is None else money(seed_price, "price of seed"),
+        _prices_of(book, name, seed_price, hour_price, minutes),
         as_json=as_json,
         whole=False,
     )
 
 
 def _judge(
-    book: Book, name: str, spread: float | None, price: float | None, *, as_json: bool, whole: bool
-) -> None:
+    book: Book, name: str, spread: float | None, prices: Prices | None, *, as_json: bool,
+    whole: bool,
+) -> None:  # fmt: skip
     from logbook.actions.trial_judging import judge_trial
 
-    view = judge_trial(book, name, spread, price)
+    view = judge_trial(book, name, spread, prices)
     if as_json:
         print_json(_view_json(view, book, whole=whole))
         return
@@ -306,6 +344,10 @@ def _view_json(view: TrialView, book: Book, *, whole: bool) -> dict[str, Any]:
             "alike": list(view.likeness.alike),
             "words": list(view.likeness.words),
         },
+        "measured": {
+            each.quantity.name: _measured_json(each, each.words(book.units))
+            for each in view.measured
+        },
         "cost_per_100_g": dict(view.costs.per_100_g),
         "cost_not_known": list(view.costs.missing),
         "weighed_up": None
@@ -335,6 +377,34 @@ def _view_json(view: TrialView, book: Book, *, whole: bool) -> dict[str, Any]:
             for record in view.records
         ]
     return given
+
+
+def _measured_json(measured: Measured, said: str) -> dict[str, Any]:
+    """Give what was measured besides grams; every key ends in the unit of its figure."""
+    unit, judged = measured.quantity.unit, measured.judged
+    return {
+        "design": None if judged is None else judged.design,
+        "arms": [
+            {"arm": arm.name, "n": arm.n, f"mean_{unit}": arm.mean, f"sd_{unit}": arm.sd}
+            for arm in measured.arms
+        ],
+        "f": None if judged is None else judged.f,
+        "df_arm": None if judged is None else judged.df_arm,
+        "df_error": None if judged is None else judged.df_error,
+        "p": None if judged is None else judged.p,
+        "pairs": [
+            {
+                "a": pair.a,
+                "b": pair.b,
+                f"gap_{unit}": pair.gap_grams,
+                f"low_{unit}": pair.low,
+                f"high_{unit}": pair.high,
+                "p": pair.p,
+            }
+            for pair in (() if judged is None else judged.pairs)
+        ],
+        "words": said,
+    }
 
 
 @trial.command()
@@ -527,23 +597,22 @@ def triangle(options: Options, name: str, arms: tuple[str, str], tasters: int, r
     metavar="NAME=NUMBER",
     help="What counts: yield=3, looks=1, taste=2, crunch=1, cost=1.",
 )
-@click.option("--seed-price", metavar="PER_KG", help="What a kg of seed costs, for the cost.")
+@_prices
 @json_option
 @pass_options
 def weigh_up(
-    options: Options, name: str, weights: tuple[str, ...], seed_price: str | None, as_json: bool
+    options: Options, name: str, weights: tuple[str, ...], seed_price: str | None,
+    hour_price: str | None, minutes: tuple[str, ...], as_json: bool,
 ) -> None:  # fmt: skip
     """Say what counts (--weight), or see which arm comes first by it and what would flip it."""
     from logbook.actions.trial_deciding import set_weights
     from logbook.actions.trial_judging import judge_trial
-    from logbook.growing.measures import money
 
     book = options.open()
     if weights:
         show_done(set_weights(book, name, _weights(weights)))
         return
-    price = None if seed_price is None else money(seed_price, "price of seed")
-    view = judge_trial(book, name, seed_price=price)
+    view = judge_trial(book, name, prices=_prices_of(book, name, seed_price, hour_price, minutes))
     if view.weighing is None:
         raise Refused(
             f'Nobody has said yet what counts in "{view.trial.name}"; give --weight yield=3 and '

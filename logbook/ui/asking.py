@@ -20,6 +20,7 @@ from textual.suggester import SuggestFromList
 from textual.widgets import Input, Static, TextArea
 
 from logbook.text import Refused, clean
+from logbook.ui.commands import COMMANDS, Command, keyed
 from logbook.ui.widgets.walk_list import Row, WalkList
 
 Answer = TypeVar("Answer")
@@ -89,7 +90,14 @@ class Question(ModalScreen[Answer | None]):
             yield from self.compose_answer()
             yield Static(Content(""), id="wrong")
             if self.hint:
-                yield Static(Content(self.hint), id="hint")
+                yield Static(Content(keyed(self.hint, self._commands)), id="hint")
+
+    @property
+    def _commands(self) -> Mapping[str, Command]:
+        """The commands with the keys that they have here."""
+        from logbook.ui.app import LogbookApp
+
+        return self.app.commands if isinstance(self.app, LogbookApp) else COMMANDS
 
     def compose_answer(self) -> ComposeResult:
         """Give the widgets that take the answer."""

@@ -119,8 +119,8 @@ _ALL = (
     Command("strike", "k", "strike", "Strike the entry, with the reason."),
     Command("sow_arms", "n", "sow", "Sow all arms of the trial once: another week.", ("f6",)),
     Command("leave_out", "X", "leave out", "Leave the tray out of the judging, with the reason."),
-    Command("tasting", "T", "taste", "Taste the arms blind: codes, then each taster's scores."),
-    Command("counts", "C", "counts", "Say what counts, best before the first tray is cut."),
+    Command("tasting", "T", "taste", "Taste blind: codes, scores, or who finds the odd cup."),
+    Command("counts", "C", "counts", "Say what counts, and what seed and work cost."),
     Command("decide", "D", "decide", "Write what was decided and what to try next."),
     Command("adopt", "A", "adopt", "Take an arm into the crop template, as a new version."),
     Command("save", "f9", "save", "Save the form."),
@@ -191,6 +191,16 @@ def keys_here(commands: Mapping[str, Command] = COMMANDS) -> list[Key]:
 
 def _key(command: Command) -> Key:
     return Key(command.name, " or ".join(map(words_of_key, command.keys)), command.tip)
+
+
+def keyed(text: str, commands: Mapping[str, Command]) -> str:
+    """Put the keys of commands into a sentence: "{undo} undoes" with the key that undo has."""
+
+    def key(found: re.Match[str]) -> str:
+        command = commands.get(found[1])
+        return found[0] if command is None else command.key_words
+
+    return re.sub(r"\{(\w+)\}", key, text)
 
 
 def bindings(*names: str) -> list[BindingType]:

@@ -179,7 +179,7 @@ class TrayKeys(LogScreen):
                 return
             done = await self.ask_book(act)
         if done is not None:
-            self.say(" ".join([f"{done.words}.  u undoes.", *done.notices]))
+            self.say(" ".join([f"{done.words}.  {self.undoes}", *done.notices]))
 
     async def _asks(self, step: str, chosen: Chosen, deed: Deed) -> Question[Any]:
         if step == "numbers":
@@ -236,7 +236,7 @@ class TrayKeys(LogScreen):
         if await self.app.push_screen_wait(question):
             thrown = await self.ask_book(discard, list(numbers), "mould")
             if thrown is not None:
-                self.say(f"{thrown.words}.  u undoes.")
+                self.say(f"{thrown.words}.  {self.undoes}")
 
     @work
     async def action_look(self) -> None:
@@ -320,7 +320,7 @@ class TrayKeys(LogScreen):
             lambda book, place: move(book, chosen.numbers, place),
         )
         if done is not None:
-            self.say(f"{done.words}.  u undoes.")
+            self.say(f"{done.words}.  {self.undoes}")
 
     @work
     async def action_discard(self) -> None:
@@ -348,7 +348,7 @@ class TrayKeys(LogScreen):
             why_asked(asked), lambda book, why: discard(book, numbers, why), answer_to(asked)
         )
         if done is not None:
-            self.say(f"{done.words}.  u undoes.")
+            self.say(f"{done.words}.  {self.undoes}")
 
 
 async def offered_time(screen: LogScreen) -> str:

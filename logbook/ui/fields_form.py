@@ -25,7 +25,7 @@ class AskFields(Question[Answer]):
     """
 
     BINDINGS = [
-        Binding("f9", "save", "save", priority=True),
+        Binding("f9", "save", "save", id="save", priority=True),
         Binding("down", "app.focus_next", "next", priority=True),
         Binding("up", "app.focus_previous", "previous", priority=True),
     ]
@@ -38,7 +38,7 @@ class AskFields(Question[Answer]):
         start: Mapping[str, str] | None = None,
     ) -> None:
         """Take (name, label, hint) of each line, and the texts to begin with."""
-        super().__init__(asked, "enter next, saves at the end   F9 save   esc back")
+        super().__init__(asked, "enter next, saves at the end   {save} save   esc back")
         self.fields = tuple(fields)
         self.read = read
         self.start = self.first = {name: (start or {}).get(name, "") for name, _, _ in self.fields}

@@ -77,14 +77,14 @@ class LookForm(Question[Seen]):
     """Asks what is seen. Enter goes down and saves at the end; F9 saves at once."""
 
     BINDINGS = [
-        Binding("f9", "save", "save", priority=True),
+        Binding("f9", "save", "save", id="save", priority=True),
         Binding("down", "app.focus_next", "next", priority=True),
         Binding("up", "app.focus_previous", "previous", priority=True),
     ]
 
     def __init__(self, asked: str, sign: str, units: Units) -> None:
         """Take what is asked, the crop's sign to cut, and the units of lengths."""
-        super().__init__(asked, "enter next, saves at the end   F9 save   esc back")
+        super().__init__(asked, "enter next, saves at the end   {save} save   esc back")
         self.sign = sign
         self.units = units
         self.start: Mapping[str, str] = {}

@@ -50,7 +50,7 @@ class MeterForm(Question[Metered]):
 
     BINDINGS = [
         Binding("up", "one_back", "back one", priority=True),
-        Binding("f9", "finish", "finish", priority=True),
+        Binding("f9", "finish", "finish", id="save", priority=True),
     ]
 
     def __init__(
@@ -60,7 +60,7 @@ class MeterForm(Question[Metered]):
         offers: Mapping[str, str] | None = None,
     ) -> None:
         """Take the shelf and texts to offer per line."""
-        super().__init__(f"Light on {place}", "enter next   ↑ back one   F9 finish   esc back")
+        super().__init__(f"Light on {place}", "enter next   ↑ back one   {save} finish   esc back")
         self.units = units
         self.offers = dict(offers or {})
         self.answers: dict[str, str] = {}

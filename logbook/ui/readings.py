@@ -203,7 +203,7 @@ async def ask_watering(screen: LogScreen, chosen: Chosen) -> None:
         Draft("watering", chosen.label, {}, chosen.numbers),
     )
     if done is not None:
-        words = " ".join([f"{done.words}.  u undoes.", *done.notices])
+        words = " ".join([f"{done.words}.  {screen.undoes}", *done.notices])
         screen.say(words, wants=bool(done.notices))
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import asyncio
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any, ClassVar, TypeVar
 
@@ -16,13 +16,14 @@ from textual.widgets import Static
 
 from logbook.growing.days import clock_words, day_words
 from logbook.text import Refused
-from logbook.ui.commands import EVERYWHERE, bindings
+from logbook.ui.commands import EVERYWHERE, bindings, keyed
 from logbook.ui.drafts import Draft
 from logbook.ui.widgets.bars import Foot, Head, Rule, Said
 from logbook.ui.widgets.walk_list import WalkList
 
 if TYPE_CHECKING:
     from logbook.actions.book import Book
+    from logbook.growing.round import RoundLine
     from logbook.ui.app import LogbookApp
     from logbook.ui.asking import Question
 
@@ -139,6 +140,10 @@ class LogScreen(Screen[None]):
         """Give the trays and the place that a reading is of when it is entered here."""
         return (), ""
 
+    def due_now(self) -> Sequence[RoundLine] | None:
+        """Give the lines of the round that are due, if they are what was read here."""
+        return None
+
     def line_words(self) -> str:
         """Give what the cursor is on as plain text, to be copied; '' for nothing."""
         walk = next(iter(self.query(WalkList)), None)
@@ -154,6 +159,15 @@ class LogScreen(Screen[None]):
         above = [str(line.content) for line in self.query(".plain").results(Static)]
         rows = [row.text.plain for row in walk.rows]
         return trimmed("\n".join([f"{self.heading}   {self.counts}", *filter(None, above), *rows]))
+
+    @property
+    def undoes(self) -> str:
+        """Say which key takes back what was just written."""
+        return self.keyed("{undo} undoes.")
+
+    def keyed(self, text: str) -> str:
+        """Put the keys that commands have into a sentence that names them like {undo}."""
+        return keyed(text, self.logbook.commands)
 
     def footer(self) -> tuple[str, ...]:
         """Name the commands of the footer, most needed first."""

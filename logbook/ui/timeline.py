@@ -21,6 +21,7 @@ from logbook.text import clean, plural
 from logbook.ui.deeds import TrayKeys
 from logbook.ui.drafts import answer_to
 from logbook.ui.facts import facts
+from logbook.ui.widgets.bars import show_once
 from logbook.ui.widgets.walk_list import Row, WalkList
 
 LINES = 8
@@ -206,9 +207,8 @@ class TimeLineKeys(TrayKeys):
         """Show the facts; where it is narrow those past `above` are given as rows of the list."""
         width = self.app.size.width
         above = above if self.narrow else len(known)
-        text, shown = facts(known[:above], width - 2), self.query_one("#facts", Static)
-        if shown.content != text:
-            shown.update(text)
+        text = facts(known[:above], width - 2)
+        show_once(self.query_one("#facts", Static), text, layout=True)
         rest = facts(known[above:], width - 4)
         return [Row(Content(" ") + line) for line in rest.split(allow_blank=True)] if rest else []
 

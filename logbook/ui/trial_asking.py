@@ -24,6 +24,14 @@ def read_said(text: str) -> Said:
     return Said(dict(zip(ASPECTS, numbers, strict=False)), words)
 
 
+def read_odd(text: str) -> tuple[int, int]:
+    """Read "12 8", tasters and how many of them found the odd cup; words between do no harm."""
+    found = re.findall(r"\d+", clean(text, lines=False))
+    if len(found) != 2 or max(map(len, found)) > 6:
+        raise Refused("Write two whole numbers, like 12 8: twelve tasted, eight were right.")
+    return int(found[0]), int(found[1])
+
+
 def read_parts(text: str) -> tuple[str, ...]:
     """Cut "thin=28g; thick=34g" into its parts: at ; where there is one, else at commas."""
     words = clean(text, lines=False)

@@ -140,6 +140,17 @@ def test_light_before_any_lamps_were_written_down_is_unknown_not_free(book: Book
     assert one.worth.cost_per_100_g is None
 
 
+def test_a_period_begins_no_earlier_than_the_book(book: Book) -> None:
+    # given: a book of the 1st at 00:00, lamps lit 16 h a day written down from the start
+    with_lamps(book)
+    stand_at(book, moment(3, 0))
+    # when
+    period = bills(book, 30).period
+    # then: two days of two lit shelves, and no hours of before there was a room
+    assert period.unknown_hours <= 2 * 16
+    assert period.lit_hours <= 2 * 2 * 16
+
+
 def test_days_before_the_first_tariff_are_said_to_be_unpriced(book: Book) -> None:
     with_lamps(book)
     lit_batch(book, 1)

@@ -141,7 +141,8 @@ def test_a_circuit_adds_up_its_shelves_and_cautions_over_80_percent(book: Book) 
 
 def test_a_shelf_hangs_on_one_circuit_only(book: Book) -> None:
     set_circuit(book, CircuitDraft("A", 15.0, 120.0, ("Rack 1",)))
-    set_circuit(book, CircuitDraft("B", 20.0, 120.0, (SHELF,)))
+    moved = set_circuit(book, CircuitDraft("B", 20.0, 120.0, (SHELF,)))
+    assert moved.notices == (f"{SHELF}: no longer on A.",)
     shelves = {one.name: one.shelves for one in list_circuits(book)}
     assert shelves == {"A": ("Rack 1/Shelf 2",), "B": (SHELF,)}
     undo(book)
@@ -158,8 +159,8 @@ def test_unknown_amps_are_said_to_be_a_guess(book: Book) -> None:
 
 
 def test_a_circuit_that_is_gone_is_not_listed(book: Book) -> None:
-    set_circuit(book, CircuitDraft("A", 15.0, 120.0))
-    remove_circuit(book, "a")
+    set_circuit(book, CircuitDraft("A", 15.0, 120.0, (SHELF,)))
+    assert remove_circuit(book, "a").notices == (f"On no circuit now: {SHELF}.",)
     assert list_circuits(book) == []
     with pytest.raises(Refused, match="no circuit"):
         remove_circuit(book, "a")

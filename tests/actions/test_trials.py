@@ -22,6 +22,7 @@ from logbook.actions.trials import list_trials, preview_trial, set_up, strike_tr
 from logbook.actions.viewing import batch_page, page, the_round, tray_page
 from logbook.actions.weighing import weigh
 from logbook.growing.looks import Look
+from logbook.growing.trials.prices import Prices
 from logbook.store.reads_trials import read_decisions, read_trials
 from logbook.text import Refused
 from tests.actions.days import counts, stand_at, views
@@ -458,6 +459,49 @@ def test_deep_red_stems_put_watering_on_the_list(book: Book) -> None:
     assert f"deep red stems on tray {sown.arms[0].numbers[0]} (thin)" in words
 
 
+def test_deep_red_stems_of_one_arm_speak_against_its_gap(book: Book) -> None:
+    make_trial(book)
+    sown = sow_all(book, "2026-04-01 08:00")
+    grow(book, sown)
+    look(book, list(sown.arms[0].numbers), Look(stem_colour="deep red"))
+    cut(book, sown, HEAVY)
+    view = judge_trial(book, "thick")
+    assert view.judged is not None
+    assert view.judged.shown
+    assert (
+        "A look saw deep red stems (thin: all trays and thick: none seen), usually a sign of too "
+        "little water, so the gap may be water's work"
+    ) in view.advice
+
+
+def test_deep_red_stems_of_all_arms_alike_part_nothing(book: Book) -> None:
+    make_trial(book)
+    sown = sow_all(book, "2026-04-01 08:00")
+    grow(book, sown)
+    look(book, [number for number, _ in sown.spots], Look(stem_colour="deep red"))
+    cut(book, sown, HEAVY)
+    view = judge_trial(book, "thick")
+    assert "deep red" in " ".join(view.likeness.words)
+    assert "deep red" not in view.advice
+
+
+def test_height_and_days_are_judged_where_they_are_measured(book: Book) -> None:
+    make_trial(book, measures=("height", "days", "looks"))
+    sown = sow_all(book, "2026-04-01 08:00")
+    grow(book, sown)
+    for arm, tall in zip(sown.arms, (60, 80), strict=True):
+        for more, number in enumerate(arm.numbers):
+            look(book, [number], Look(height_mm=tall + more))
+    cut(book, sown, HEAVY)
+    view = judge_trial(book, "thick")
+    said = " ".join(dict(judged_words(view))["Also measured"])
+    assert "thick stood 2 cm (33 %) taller than thin, and the true gap probably (95 %)" in said
+    assert "Days to the cut: thin 7.5 days" in said
+    assert "Within thin and thick all trays are the same" in said
+    assert "Each of these is judged by itself" in said
+    assert "Looks: no taster has scored them yet." in said
+
+
 def test_trays_cut_on_different_days_are_said(book: Book) -> None:
     stand_at(book, "2026-04-01 07:00")
     make_trial(book)
@@ -486,7 +530,7 @@ def test_money_is_only_reckoned_from_what_is_known(book: Book) -> None:
     view = finished(book, HEAVY)
     assert not view.costs.per_100_g
     assert "light, the price of seed and hours of work are not known" in view.costs.words
-    costs = judge_trial(book, "thick", seed_price=10.0).costs
+    costs = judge_trial(book, "thick", prices=Prices(seed_per_kg=10.0)).costs
     # 80 g at 10 a kg is 0.80 a tray of 405 g; 120 g is 1.20 a tray of 521.67 g
     assert costs.per_100_g["thin"] == pytest.approx(0.80 / 4.05)
     assert costs.per_100_g["thick"] == pytest.approx(1.20 / 5.216667, rel=1e-6)
@@ -495,7 +539,7 @@ def test_money_is_only_reckoned_from_what_is_known(book: Book) -> None:
 
 def test_a_gap_that_may_be_chance_makes_no_money(book: Book) -> None:
     finished(book, LEVEL)
-    costs = judge_trial(book, "thick", seed_price=10.0).costs
+    costs = judge_trial(book, "thick", prices=Prices(seed_per_kg=10.0)).costs
     assert costs.per_100_g["thick"] / costs.per_100_g["thin"] == pytest.approx(1.5)
     assert "no difference in weight is shown" in costs.words
 

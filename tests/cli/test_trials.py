@@ -133,6 +133,8 @@ def test_what_cannot_be_is_refused_in_a_sentence(
     [
         (["judge", "thick", "--spread", "0"], "more than 0"),
         (["judge", "thick", "--seed-price", "cheap"], "is not a number"),
+        (["judge", "thick", "--hour-price", "15"], "needs both"),
+        (["judge", "thick", "--hour-price", "15", "--minutes", "wide=3"], 'no arm "wide"'),
         (["weigh-up", "thick"], "Nobody has said yet what counts"),
         (["taste", "thick"], "There is no tasting"),
         (["taste", "thick", "--taste", "41=7"], "three digits"),

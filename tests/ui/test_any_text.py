@@ -49,7 +49,8 @@ from logbook.ui.screens.trial_form import TrialFormScreen
 from logbook.ui.trial_asking import read_parts, read_said
 from tests.actions.room_book import lit_batch, moment, room_book
 from tests.nasty import TEXT
-from tests.ui.racks_book import SIZES, press, screen_text, settle, walk
+from tests.ui.racks_book import SIZES, walk
+from tests.ui.steps import press, screen_text, settle
 
 NOW = moment(4, 10)
 TODAY = date(2026, 4, 4)
@@ -124,7 +125,7 @@ FORMS: dict[str, tuple[type[FormScreen], str, dict[str, str]]] = {
     "sow": (SowScreen, "", {"template": "radish", "trays": "1"}),
     "begin": (BeginScreen, "", {"zone": "Europe/Lisbon"}),
     "a new template": (TemplateScreen, "", {"crop": "sorrel", "stage-1": "under weight: 4d, weight, dark, mist 1, look 1", "stage-2": "light: 4d, lit, look 1", "best": "60h"}),
-    "a template": (TemplateScreen, "edit radish", {}),
+    "a template": (TemplateScreen, "edit radish", {"notes": "denser"}),
     "a new place": (PlaceScreen, "", {"name": "Shelf 9"}),
     "a place": (PlaceScreen, "Rack 1/Shelf 2", {}),
     "a trial": (

@@ -11,14 +11,15 @@ from textual.widgets import Input
 from logbook.actions.book import Book
 from logbook.actions.caring import look_after
 from logbook.actions.clocking import clock_doubt
-from logbook.actions.doing import jot
+from logbook.actions.doing import did, jot
 from logbook.actions.keeping import list_copies
-from logbook.actions.viewing import page
+from logbook.actions.viewing import page, the_round
 from logbook.clock import FixedClock
-from logbook.growing.days import day_of
+from logbook.growing.days import day_of, day_words
 from logbook.ui.app import LogbookApp
 from logbook.ui.deeds import Chosen, TrayKeys
-from tests.ui.test_round import book, press, said, screen_text, settle, until, walk
+from tests.ui.steps import press, said, screen_text, settle, until
+from tests.ui.test_round import book, walk
 
 __all__ = ["book"]
 
@@ -109,5 +110,45 @@ def test_what_is_not_in_order_is_said_on_the_screen(book: Book) -> None:
         pilot.app.care = lambda _book, _settings: ["The disk is nearly full.", "And more."]
         pilot.app.look_after()
         await until(pilot, lambda: "The disk is nearly full. And 1 more" in said(pilot))
+
+    walk(book, story, (80, 24))
+
+
+def test_a_day_and_a_night_ring_at_each_chore_and_turn_the_date(book: Book) -> None:
+    assert isinstance(book.clock, FixedClock)
+    clock, rung = book.clock, []
+
+    def due() -> set[tuple[object, object]]:
+        return {(line.key, line.due_at) for line in the_round(book).due}
+
+    def do_all() -> None:
+        for line in the_round(book).due:
+            did(book, line.chore, line.numbers)
+
+    do_all()
+
+    async def story(pilot: Pilot[None]) -> None:
+        assert isinstance(pilot.app, LogbookApp)
+        pilot.app.bell = lambda: rung.append(clock.at)  # type: ignore[method-assign]
+        pilot.app.tick()
+        await settle(pilot)
+        wanted, before, began = [], due(), book.today()
+        for hour in range(25):
+            clock.at += timedelta(hours=1)
+            if hour == 12:
+                pilot.app.go("racks")
+                await settle(pilot)
+            pilot.app.tick()
+            await settle(pilot)
+            came = due() - before
+            if came:
+                wanted.append(clock.at)
+                assert "Due now" in said(pilot)
+                do_all()
+            before = due()
+            assert day_words(book.today()) in screen_text(pilot)
+        assert rung == wanted
+        assert len(wanted) > 1
+        assert day_of(wanted[-1], book.zone) > began  # also past midnight
 
     walk(book, story, (80, 24))

@@ -14,8 +14,9 @@ from logbook.actions.viewing import page
 from logbook.ui.app import LogbookApp
 from logbook.ui.screens.weigh import WeighScreen
 from logbook.ui.widgets.till_line import TillLine
-from tests.ui.list_room import cutting_room, press, settle
-from tests.ui.racks_book import screen_text, sees, until, walk
+from tests.ui.list_room import cutting_room
+from tests.ui.racks_book import walk
+from tests.ui.steps import press, screen_text, sees, settle, until
 
 WIDE = (80, 24)
 

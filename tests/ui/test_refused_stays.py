@@ -22,7 +22,8 @@ from logbook.ui.drafts import Draft
 from logbook.ui.screen import LogScreen
 from tests.actions.room_book import lit_batch, moment, room_book, stand_at, with_lamps
 from tests.small_disk import fill_up, small_disk
-from tests.ui.racks_book import SIZES, WIDE, press, screen_text, sees, settle, until, walk
+from tests.ui.racks_book import SIZES, WIDE, walk
+from tests.ui.steps import press, screen_text, sees, settle, until
 
 REFUSAL = "Another program has been writing"
 ASKED = {
@@ -43,7 +44,7 @@ ASKED = {
     "strike": ("f5 k", "wrong shelf"),
     "trial struck": ("y k", "the wrong crop"),
     "lot of a trial": ("y enter n", "S 7"),
-    "what counts": ("y enter C", "yield 2"),
+    "what counts": ("y enter C w", "yield 2"),
 }
 OTHER_LINES = {"circuit": {"breaker": "15", "volts": "120"}}
 
@@ -243,7 +244,7 @@ def test_what_a_taster_said_of_the_first_samples_stands_there_again(book: Book) 
     new_tasting(book, "salt", seed=4)
 
     async def taste(pilot: Pilot[None]) -> None:
-        await press(pilot, "y", "enter", "T")
+        await press(pilot, "y", "enter", "T", "s")
         await put(pilot, "cd", {})
         await press(pilot, "enter")
 

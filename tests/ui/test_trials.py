@@ -13,7 +13,8 @@ from logbook.ui.asking import Question
 from logbook.ui.screens.trial import TrialScreen
 from logbook.ui.trial_asking import read_parts, read_said
 from tests.trial_room import finished, make_trial
-from tests.ui.list_room import SIZES, press, rows, settle, walk, where_to, widest, words
+from tests.ui.list_room import SIZES, rows, walk, where_to, widest, words
+from tests.ui.steps import press, settle
 
 HEAVY = {"thin": (400, 410, 405), "thick": (520, 515, 530)}
 
@@ -123,7 +124,7 @@ def test_what_counts_is_asked_decided_and_adopted(book: Book) -> None:
     finished(book, HEAVY)
 
     async def story(pilot: Pilot[None]) -> None:
-        await press(pilot, "C")
+        await press(pilot, "C", "w")
         await _answer(pilot, "yield 2, taste 1")
         assert "counts" in words(pilot, "said")
         await press(pilot, "D")
@@ -146,7 +147,7 @@ def test_tasters_are_asked_sample_by_sample(book: Book) -> None:
     finished(book, HEAVY)
 
     async def story(pilot: Pilot[None]) -> None:
-        await press(pilot, "T")
+        await press(pilot, "T", "enter")
         await press(pilot, "y")  # draw codes
         assert isinstance(pilot.app.screen, Question)
         assert "must not see" in pilot.app.screen.asked
@@ -160,6 +161,55 @@ def test_tasters_are_asked_sample_by_sample(book: Book) -> None:
         assert "a bit bitter" in text
 
     walk(book, "trial", story, (80, 24), trial="thick or thin")
+
+
+def test_the_odd_cup_is_asked_in_one_line(book: Book) -> None:
+    finished(book, HEAVY)
+
+    async def story(pilot: Pilot[None]) -> None:
+        await press(pilot, "T", "o")
+        assert isinstance(pilot.app.screen, Question)
+        assert "thin and thick: how many tasted" in pilot.app.screen.asked
+        await _answer(pilot, "twelve")
+        assert isinstance(pilot.app.screen, Question)
+        assert "like 12 8" in words(pilot, "wrong")
+        await press(pilot, *["backspace"] * 6)
+        await _answer(pilot, "12 8")
+        assert "8 of 12" in words(pilot, "said")
+        assert "thin and thick: Some tasters can tell them apart: 8 of 12" in _text(pilot)
+
+    walk(book, "trial", story, (80, 24), trial="thick or thin")
+
+
+def test_with_three_arms_the_two_are_asked(book: Book) -> None:
+    make_trial(book, arms=("a=80g", "b=90g", "c=100g"))
+
+    async def story(pilot: Pilot[None]) -> None:
+        await press(pilot, "T", "o")
+        await _answer(pilot, "a")
+        await _answer(pilot, "c")
+        await _answer(pilot, "6 of us, 6 right")
+        assert "a and c" in words(pilot, "said")
+
+    walk(book, "trial", story, (80, 24), trial="thick or thin")
+
+
+@pytest.mark.parametrize("size", SIZES)
+def test_prices_are_asked_and_the_money_is_said(book: Book, size: tuple[int, int]) -> None:
+    finished(book, HEAVY)
+
+    async def story(pilot: Pilot[None]) -> None:
+        await press(pilot, "C", "p")
+        await _answer(pilot, "seed 10; hour 12; minutes 5; thick 10")
+        assert "until the book is closed" in words(pilot, "said")
+        text = _text(pilot)
+        assert "Per 100 g cut, seed and work cost: thin 0.444 and thick 0.613" in text
+        assert "Beside it in grams: thick cut 117 g more than thin." in text
+        await press(pilot, "C", "p")
+        assert isinstance(pilot.app.screen, Question)
+        await press(pilot, "escape")
+
+    walk(book, "trial", story, size, trial="thick or thin")
 
 
 def test_a_trial_is_struck_from_the_list_and_stays_in_the_record(book: Book) -> None:
@@ -180,7 +230,8 @@ def test_a_trial_is_struck_from_the_list_and_stays_in_the_record(book: Book) -> 
 def test_the_form_sets_a_trial_up_and_says_what_it_can_show(
     book: Book, size: tuple[int, int]
 ) -> None:
-    from tests.ui.forms_room import fill, flat, form, press, said, until
+    from tests.ui.forms_room import fill, flat, form
+    from tests.ui.steps import press, said, until
 
     async def story(pilot: Pilot[None]) -> None:
         await fill(
@@ -205,7 +256,8 @@ def test_the_form_sets_a_trial_up_and_says_what_it_can_show(
 
 
 def test_the_form_says_what_is_wrong_beside_its_line(book: Book) -> None:
-    from tests.ui.forms_room import fill, form, go, press
+    from tests.ui.forms_room import fill, form, go
+    from tests.ui.steps import press
 
     async def story(pilot: Pilot[None]) -> None:
         await go(pilot, "trial_form")

@@ -15,7 +15,7 @@ from logbook.cli.schemas.shapes import (
     whole,
 )
 
-_CHANCE = {"type": "number", "minimum": 0, "maximum": 1}
+CHANCE = {"type": "number", "minimum": 0, "maximum": 1}
 _CAUTIONS = many(text(), "What to beware of, a sentence each.")
 
 LIGHT = thing(
@@ -82,7 +82,7 @@ SEED = thing(
     seeds=number("Plants wanted."),
     seeds_sown=number(),
     grams=number(),
-    pure_live_share=_CHANCE,
+    pure_live_share=CHANCE,
     tray_cm2=number(),
     least_germination_percent=or_null(number("Of seed sold in the US, where one is set.")),
     caution=or_null(text()),
@@ -96,7 +96,7 @@ COMPARE = thing(
     f=or_null(number()),
     df_arm=or_null(number()),
     df_error=or_null(number()),
-    p=or_null(_CHANCE),
+    p=or_null(CHANCE),
     block_f=or_null(number()),
     cv_percent=or_null(number("Spread from tray to tray.")),
     pairs=many(
@@ -107,10 +107,10 @@ COMPARE = thing(
             gap_grams=number("a less b."),
             low=or_null(number("Lower bound of the gap, 95 %.")),
             high=or_null(number()),
-            p=or_null(_CHANCE),
+            p=or_null(CHANCE),
         )
     ),
-    chance_of_such_a_gap=or_null(_CHANCE),
+    chance_of_such_a_gap=or_null(CHANCE),
     trays_per_arm_to_settle=or_null(whole()),
     words=text("The verdict."),
 )
@@ -130,7 +130,7 @@ TRIANGLE = thing(
     tasters=whole(),
     right=whole(),
     needed=or_null(whole("Fewest right answers that show it.")),
-    chance=_CHANCE,
+    chance=CHANCE,
     words=text(),
 )
 RANKS = thing(
@@ -140,7 +140,7 @@ RANKS = thing(
     samples=many(thing("", sample=text(), rank_sum=number(), mean_rank=number())),
     chi_square=or_null(number()),
     df=or_null(whole()),
-    p=or_null(_CHANCE),
-    p_counted=or_null(_CHANCE),
+    p=or_null(CHANCE),
+    p_counted=or_null(CHANCE),
     words=text(),
 )

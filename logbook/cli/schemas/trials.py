@@ -17,7 +17,7 @@ from logbook.cli.schemas.shapes import (
     truth,
     whole,
 )
-from logbook.cli.schemas.sums import COMPARE
+from logbook.cli.schemas.sums import CHANCE, COMPARE
 
 _SPREAD: dict[str, Any] = {
     "spread_percent": or_null(number("Spread from tray to tray.", least=0)),
@@ -25,6 +25,27 @@ _SPREAD: dict[str, Any] = {
 }
 _POINTS = many(thing("", arm=text(), points=number()), "Arms by points, the first one first.")
 _BY_NAME: Schema = {"type": "object", "additionalProperties": {"type": "number"}}
+
+
+def _measured(words: str, unit: str) -> Schema:
+    """Give the shape of one thing that is measured besides grams, its figures in the unit."""
+    arm: dict[str, Any] = {
+        f"mean_{unit}": or_null(number()),
+        f"sd_{unit}": or_null(number(least=0)),
+    }
+    gap: dict[str, Any] = {f"{name}_{unit}": number() for name in ("gap", "low", "high")}
+    return thing(
+        words,
+        design=or_null(text()),
+        arms=many(thing("", arm=text(), n=whole(), **arm)),
+        f=or_null(number()),
+        df_arm=or_null(number()),
+        df_error=or_null(number()),
+        p=or_null(CHANCE),
+        pairs=many(thing("", a=text(), b=text(), **gap, p=CHANCE)),
+        words=text(),
+    )
+
 
 LIST = thing(
     "The trials, the newest first.",
@@ -87,6 +108,12 @@ _VIEW: dict[str, Any] = {
         not_recorded={"type": "object", "additionalProperties": {"type": "array"}},
         alike=many(text()),
         words=many(text()),
+    ),
+    "measured": thing(
+        "What is measured besides grams, where anything of it is recorded.",
+        optional=("height", "days"),
+        height=_measured("Height at the last look.", "mm"),
+        days=_measured("Days from sowing to the cut.", "days"),
     ),
     "cost_per_100_g": _BY_NAME,
     "cost_not_known": many(text()),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from logbook.growing.measures import number_words
+from logbook.growing.trials.facts import RED_STEMS
 from logbook.growing.trials.judging import Judgement
 from logbook.growing.trials.likeness import Likeness
 from logbook.growing.trials.pairs import Pair
@@ -25,7 +26,10 @@ def advice(
         runs: in how many weeks the trial was sown.
     """
     return joined(
-        _grams(judged, runs), _doubts(alike, thing, shown=judged.shown), _by_weights(weighed)
+        _grams(judged, runs),
+        _doubts(alike, thing, shown=judged.shown),
+        _short_of_water(alike, shown=judged.shown),
+        _by_weights(weighed),
     )
 
 
@@ -101,9 +105,9 @@ def _once(runs: int) -> str:
 
 def _doubts(alike: Likeness, thing: str, *, shown: bool) -> str:
     bound = [name for group in alike.together if thing in group for name in group if name != thing]
-    if not alike.differences:
+    names = [one.fact for one in alike.differences if one.fact != RED_STEMS]
+    if not names:
         return ""
-    names = [one.fact for one in alike.differences]
     if bound:
         return (
             f"But {listed(bound, most=4)} changed together with {thing} every time, so this trial "
@@ -119,6 +123,21 @@ def _doubts(alike: Likeness, thing: str, *, shown: bool) -> str:
         f"Besides {thing}, the arms differed in {listed(names, most=4)}, which may have hidden "
         "something."
     )
+
+
+def _short_of_water(alike: Likeness, *, shown: bool) -> str:
+    """Say where stems were deep red in some arms more than in others: it speaks against a gap."""
+    red = next((one for one in alike.differences if one.fact == RED_STEMS), None)
+    if red is None:
+        return ""
+    seen = listed([f"{arm}: {trays}" for arm, trays in red.by_arm.items()], most=4)
+    meaning = (
+        "so the gap may be water's work: repeat it with all arms watered alike before you change "
+        "anything."
+        if shown
+        else "so water may have hidden something."
+    )
+    return f"A look saw deep red stems ({seen}), usually a sign of too little water, {meaning}"
 
 
 def _by_weights(weighed: WeighedUp | None) -> str:

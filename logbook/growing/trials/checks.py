@@ -7,9 +7,10 @@ from collections.abc import Sequence
 
 from logbook.growing.measures import number_words
 from logbook.growing.trials.arms import Arm
+from logbook.growing.trials.bar import CHANCE
 from logbook.growing.trials.distributions import t_both_tails
 from logbook.growing.trials.one_way import pooled_error
-from logbook.growing.trials.verdict import CHANCE, Design
+from logbook.growing.trials.verdict import Design
 from logbook.growing.trials.weights import grams_of
 from logbook.text import listed, plural
 

@@ -73,7 +73,8 @@ def range_tail(q: Sequence[float], arms: int, df: Sequence[float]) -> list[float
 
 
 @cache
-def _nodes(count: int) -> tuple[Any, Any]:
+def nodes(count: int = NODES) -> tuple[Any, Any]:
+    """Give Gauss–Legendre points between -1 and 1, and their weights."""
     import numpy as np
 
     points, weights = np.polynomial.legendre.leggauss(count)
@@ -85,7 +86,7 @@ def _range_tail(q: float, arms: int, df: float) -> float:
 
     if q <= 0:
         return 1.0
-    points, weights = _nodes(NODES)
+    points, weights = nodes(NODES)
     if math.isinf(df):
         scale, share = np.array([1.0]), np.array([1.0])
     else:
@@ -110,7 +111,7 @@ def _known_range(width: Any, arms: int) -> Any:
     """Chance that the range of `arms` standard normal values stays below each width (1-D)."""
     import numpy as np
 
-    points, weights = _nodes(2 * NODES)
+    points, weights = nodes(2 * NODES)
     z = 8.5 * points
     ndtr = special().ndtr
     density = 8.5 * weights * np.exp(-(z**2) / 2) / math.sqrt(2 * math.pi)

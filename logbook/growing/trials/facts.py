@@ -9,7 +9,7 @@ from zoneinfo import ZoneInfo
 
 from logbook.growing.days import day_of, day_words
 from logbook.growing.numbers import numbers_words
-from logbook.growing.trials.likeness import Fact, Likeness, Value, likeness
+from logbook.growing.trials.likeness import Difference, Fact, Likeness, Value, likeness
 from logbook.growing.trials.record import TrayRecord
 from logbook.growing.trials.things import thing_words
 from logbook.text import fold, listed, plural
@@ -74,6 +74,9 @@ ASKED = (
 )
 """Everything that is compared of each tray, besides its time of sowing and its stages."""
 
+RED_STEMS = "watering (deep red stems)"
+"""How a look that saw deep red stems stands among what differs."""
+
 
 def trial_likeness(records: Sequence[TrayRecord], thing: str, zone: ZoneInfo) -> Likeness:
     """Compare everything that was recorded between the arms of a trial.
@@ -84,10 +87,13 @@ def trial_likeness(records: Sequence[TrayRecord], thing: str, zone: ZoneInfo) ->
     counted = [record for record in records if not record.left_out]
     arms = {str(record.number): record.arm for record in counted}
     found = likeness(arms, facts_of(counted, thing), thing_words(thing))
-    extra = [*_red_stems(counted), *_cut_days(counted, zone)]
+    red = _red_stems(counted, arms)
+    extra = [*([red.words] if red else []), *_cut_days(counted, zone)]
     if counted and not all(record.ended for record in counted):
         extra.append("Trays are still growing: days to the cut are compared when all are cut.")
-    return replace(found, words=(*found.words, *extra))
+    unlike = red is not None and thing != "water" and len(set(red.by_arm.values())) > 1
+    differences = (*([red] if red and unlike else []), *found.differences)
+    return replace(found, differences=differences, words=(*found.words, *extra))
 
 
 def facts_of(records: Sequence[TrayRecord], thing: str) -> list[Fact]:
@@ -140,18 +146,27 @@ def _stages(records: Sequence[TrayRecord]) -> list[Fact]:
     return facts
 
 
-def _red_stems(records: Sequence[TrayRecord]) -> list[str]:
+def _red_stems(records: Sequence[TrayRecord], arms: Mapping[str, str]) -> Difference | None:
     """Put watering on the list where a look saw deep red stems (common practice, no source)."""
     red = [record for record in records if any(_deep_red(words) for words in record.stems)]
     if not red:
-        return []
-    arms = listed(list(dict.fromkeys(record.arm for record in red)), most=4)
+        return None
+    by_arm = {arm: _red_share(arm, red, records) for arm in dict.fromkeys(arms.values())}
+    named = listed(list(dict.fromkeys(record.arm for record in red)), most=4)
     trays = f"{'tray' if len(red) == 1 else 'trays'} {numbers_words(r.number for r in red)}"
     said = (
-        f"Watering may differ: a look saw deep red stems on {trays} ({arms}), usually a sign that "
+        f"Watering may differ: a look saw deep red stems on {trays} ({named}), usually a sign that "
         "a tray went short of water, unless the crop is red anyway; it could explain part of it."
     )
-    return [said]
+    return Difference(RED_STEMS, by_arm, said)
+
+
+def _red_share(arm: str, red: Sequence[TrayRecord], records: Sequence[TrayRecord]) -> str:
+    seen = sum(record.arm == arm for record in red)
+    trays = sum(record.arm == arm for record in records)
+    if not seen:
+        return "none seen"
+    return "all trays" if seen == trays else f"{seen} of {plural(trays, 'tray')}"
 
 
 def _deep_red(words: str) -> bool:

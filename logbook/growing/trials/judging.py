@@ -8,13 +8,14 @@ from dataclasses import dataclass
 
 from logbook.growing.trials import words
 from logbook.growing.trials.arms import Arm, Tray, centred_mean, counts, gather
+from logbook.growing.trials.bar import CHANCE
 from logbook.growing.trials.blocks import Blocked, in_blocks
 from logbook.growing.trials.chance import chance_of_gap
 from logbook.growing.trials.checks import checks_of
 from logbook.growing.trials.one_way import pooled_error
 from logbook.growing.trials.pairs import Pair, block_pairs, games_howell, tukey
 from logbook.growing.trials.repeats import trays_per_arm
-from logbook.growing.trials.verdict import CHANCE, Design, verdict
+from logbook.growing.trials.verdict import Design, judgeable, verdict
 from logbook.text import Refused, fold, listed, plural
 
 
@@ -74,10 +75,9 @@ def judge(trays: Iterable[Tray], spread_percent: float | None = None) -> Judgeme
         raise Refused(_too_few(every))
     if _uses_blocks(trays, weighed):
         return _with_blocks(trays, every)
-    firm = [arm for arm in weighed if arm.n > 1]
-    if not firm:
+    if all(arm.n == 1 for arm in weighed):
         return _one_tray(every, weighed, spread_percent)
-    return _compared(every, firm if len(firm) > 1 else weighed)
+    return _compared(every, judgeable(weighed))
 
 
 def _too_few(arms: Sequence[Arm]) -> str:
@@ -159,7 +159,7 @@ def _compared(every: tuple[Arm, ...], weighed: Sequence[Arm]) -> Judgement:
         told_apart=told,
         words=words.joined(
             words.left_out(every),
-            words.lone_trays(every),
+            words.set_aside(every, weighed),
             words.compared(weighed, pairs, told, anova, settle, shown=result.shown),
             words.held_back(result),
             *(checks_of(weighed, result.design) if anova else ()),

@@ -2,8 +2,8 @@
 
 Two-sided 5 %, by the noncentral t (Cohen 1988, Statistical Power Analysis). With more than two
 arms the best and the worst are held apart by Tukey's limit, which for two arms is the t test.
-Below MANY trays per arm the book's own rule (see verdict) often takes each arm's own spread, which
-shows less than the t test would; for two arms that is reckoned with. Spread and gap are in one
+Below MANY trays per arm the book's own rule (see verdict) often takes each arm's own spread, and
+with very few asks for a smaller chance, which shows less than the t test would; for two arms that is reckoned with. Spread and gap are in one
 unit, usually % of the mean tray.
 """
 
@@ -14,8 +14,15 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
-from logbook.growing.trials.distributions import range_critical, special, t_critical, t_power
-from logbook.growing.trials.verdict import ALIKE, CHANCE, MANY
+from logbook.growing.trials.bar import ALIKE, CHANCE, bar_of
+from logbook.growing.trials.distributions import (
+    nodes,
+    range_critical,
+    special,
+    t_critical,
+    t_power,
+)
+from logbook.growing.trials.verdict import MANY
 from logbook.text import Refused
 
 USUAL_POWER = 0.8
@@ -53,8 +60,16 @@ def power_of(trays: float, effect: float, arms: int = 2) -> float:
     if arms > 2 or trays >= MANY:
         return pooled
     unlike, dfs = unlike_spreads(trays)
-    own = math.fsum(share * t_power(off, df, t_critical(CHANCE, one)) for share, one in dfs)
+    bar = _bar(trays)
+    own = math.fsum(share * t_power(off, df, t_critical(bar, one)) for share, one in dfs)
     return (1 - unlike) * pooled + unlike * own
+
+
+def _bar(trays: float) -> float:
+    """Give the bar of two arms of a fraction of trays, between those of the whole numbers."""
+    low, high = math.floor(trays), math.ceil(trays)
+    first, last = bar_of(low, low), bar_of(high, high)
+    return first + (last - first) * (trays - low)
 
 
 def unlike_spreads(trays: float) -> tuple[float, list[tuple[float, float]]]:
@@ -63,12 +78,10 @@ def unlike_spreads(trays: float) -> tuple[float, list[tuple[float, float]]]:
     The first variance as a share x of both is Beta((n−1)/2, (n−1)/2), independent of t, and
     Welch's df is (n−1)/(x² + (1−x)²).
     """
-    import numpy as np
-
     half = (trays - 1) / 2
     edge = ALIKE**2 / (1 + ALIKE**2)
     alike_below = float(special().betainc(half, half, edge))
-    points, weights = np.polynomial.legendre.leggauss(16)
+    points, weights = nodes(16)
     chances = alike_below + (1 - alike_below) * (points + 1) / 2
     shares = special().betaincinv(half, half, chances)
     dfs = (trays - 1) / (shares**2 + (1 - shares) ** 2)

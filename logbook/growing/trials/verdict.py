@@ -3,22 +3,29 @@
 The rule, kept to 5 % ± 0.5 false alarms by simulation (tests/bench/null_trials.py):
 
 1. Arms with equal numbers of trays whose spreads look alike (largest standard deviation less
-   than ALIKE times the smallest, or ALIKE_MANY from MANY trays per arm on) get the one-way
-   analysis of variance. If the true spreads are equal its chance is exact whatever their ratio
-   looks like, because that ratio is independent of F; if they are not, equal numbers protect it.
+   than ALIKE times the smallest) get the one-way analysis of variance. If the true spreads are
+   equal its chance is exact whatever their ratio looks like, because that ratio is independent
+   of F; if they are not, equal numbers protect it, though not wholly. From MANY trays per arm on
+   it is taken up to ALIKE_MANY, but between the two a difference is declared only where Welch's
+   F shows it as well.
 2. Everything else gets Welch's F. A test of "are the spreads equal?" does not decide: with few
    trays it passes nearly always, and the analysis of variance then gives 12 to 20 % false alarms
    when the arm with few trays is the uneven one.
-3. Welch's formula is itself too generous with few trays (up to 9 % false alarms). So below
-   PLENTY trays in any arm its chance must also hold when 20,000 trials with these numbers and
-   spreads are drawn. Where an arm has fewer than SCARCE trays and another LOPSIDED times as many,
-   even that is too generous: the book then asks for half the usual chance.
+3. Welch's formula is itself too generous with few trays, the more so the more arms there are (to
+   9 %). So below PLENTY trays in any arm its chance must also hold for alike arms with these
+   numbers and spreads: worked out for two arms (see bar), counted from 20,000 drawn trials for
+   more. Below SCARCE trays spreads say too little for that: there the chance must stay below a
+   bar worked out from the smallest and the largest arm (two arms, or numbers that differ).
+
+4. An arm of fewer trays than SOUND is set aside where two others have as many: beside them its
+   own spread is a guess, and it would make the rule too generous (7 % with 12, 12 and 2 trays) or
+   too strict for all.
 
 An arm that shows no spread of its own (one tray, or trays that all weigh the same) gets the
 analysis of variance, which lends it the others' spread; nothing is ever declared from that.
 
-The promise holds from five trays per arm on. With fewer the rate never passes 6.5 % and is mostly
-lower than 5 %: so few trays seldom show anything.
+The promise holds from five trays per arm on. With fewer the rate does not pass 5.5 % either and is
+mostly lower than 5 %: so few trays seldom show anything.
 """
 
 from __future__ import annotations
@@ -28,62 +35,81 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 from logbook.growing.trials.arms import Arm
+from logbook.growing.trials.bar import ALIKE, CHANCE, bar_of, rate_at
 from logbook.growing.trials.one_way import Anova, drawn_chance, one_way, welch
 
 Design = Literal["one tray", "one way", "welch", "blocks"]
 
-CHANCE = 0.05
-ALIKE = 1.6
 ALIKE_MANY = 1.8
 MANY = 10
+SOUND = 3
 PLENTY = 20
-SCARCE = 5
-LOPSIDED = 1.5
 
 
 @dataclass(frozen=True, slots=True)
 class Verdict:
     """The test, its result (None where nothing varies), and whether the arms are shown to differ.
 
-    `bar` is the chance that the result must stay below. Where drawn trials overturned Welch's
-    chance, `anova.p` is the drawn chance and `too_hopeful` the one of the formula.
+    `bar` is the chance that the result must stay below. Where alike arms overturned Welch's
+    chance, `anova.p` is that of alike arms and `too_hopeful` the one of the formula. Where the
+    one-way analysis shows a difference and Welch's does not, `own_spreads` is Welch's chance.
     """
 
     design: Design
     anova: Anova | None
-    too_hopeful: float | None
     bar: float
     shown: bool
+    too_hopeful: float | None = None
+    own_spreads: float | None = None
 
 
-def spreads_alike(arms: Sequence[Arm]) -> bool:
-    """Say whether the arms' spreads look alike enough for one error (rule 1)."""
+def judgeable(arms: Sequence[Arm]) -> tuple[Arm, ...]:
+    """Give the arms that are held against one another (rule 4); at least two where there are two.
+
+    With no two arms of SOUND trays those of two or more are taken, and with no two of these all
+    that have a weighed tray.
+    """
+    for least in (SOUND, 2):
+        enough = tuple(arm for arm in arms if arm.n >= least)
+        if len(enough) > 1:
+            return enough
+    return tuple(arm for arm in arms if arm.n)
+
+
+def unlikeness(arms: Sequence[Arm]) -> float:
+    """Give the widest spread as a multiple of the narrowest; every arm has a spread above 0."""
     sds = [arm.sd or 0.0 for arm in arms]
-    limit = ALIKE_MANY if min(arm.n for arm in arms) >= MANY else ALIKE
-    return min(sds) > 0 and max(sds) < limit * min(sds)
+    return max(sds) / min(sds)
 
 
 def verdict(arms: Sequence[Arm]) -> Verdict:
     """Judge arms that each have a weighed tray, without blocks, by the rule of this module."""
     if max(arm.n for arm in arms) == 1:
-        return Verdict("one tray", None, None, CHANCE, shown=False)
+        return Verdict("one tray", None, CHANCE, shown=False)
+    if any(not arm.variance for arm in arms):
+        return Verdict("one way", one_way(arms), CHANCE, shown=False)
     numbers = {arm.n for arm in arms}
-    flat = any(not arm.variance for arm in arms)
-    if flat or (len(numbers) == 1 and spreads_alike(arms)):
-        anova = one_way(arms)
-        shown = not flat and anova is not None and anova.p < CHANCE
-        return Verdict("one way", anova, None, CHANCE, shown)
-    return _by_welch(arms)
+    unlike = unlikeness(arms)
+    if len(numbers) > 1 or unlike >= (ALIKE_MANY if min(numbers) >= MANY else ALIKE):
+        return _by_welch(arms)
+    anova = one_way(arms)
+    shown = anova is not None and anova.p < CHANCE
+    if shown and unlike >= ALIKE:
+        other = _by_welch(arms)
+        if other.anova is not None and not other.shown:
+            return Verdict("one way", anova, CHANCE, shown=False, own_spreads=other.anova.p)
+    return Verdict("one way", anova, CHANCE, shown)
 
 
 def _by_welch(arms: Sequence[Arm]) -> Verdict:
-    least = min(arm.n for arm in arms)
-    most = max(arm.n for arm in arms)
-    bar = CHANCE / 2 if least < SCARCE and most >= LOPSIDED * least else CHANCE
+    least, most = min(arm.n for arm in arms), max(arm.n for arm in arms)
+    pair = len(arms) == 2
+    bar = bar_of(least, most, len(arms)) if pair or least < most else CHANCE
     anova = welch(arms)
     too_hopeful = None
     if anova is not None and anova.p < bar and least < PLENTY:
-        drawn = drawn_chance(arms, anova.f)
-        if drawn >= bar:
-            too_hopeful, anova = anova.p, replace(anova, p=drawn)
-    return Verdict("welch", anova, too_hopeful, bar, anova is not None and anova.p < bar)
+        true = rate_at(arms[0], arms[1], anova.p) if pair else drawn_chance(arms, anova.f)
+        if true >= (CHANCE if pair else bar):
+            too_hopeful, anova = anova.p, replace(anova, p=true)
+    shown = anova is not None and anova.p < bar and too_hopeful is None
+    return Verdict("welch", anova, bar, shown, too_hopeful=too_hopeful)

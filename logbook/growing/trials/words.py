@@ -73,15 +73,20 @@ def left_out(arms: Sequence[Arm]) -> str:
     return f"Not counted: {listed(said, most=6)}.{worse}"
 
 
-def lone_trays(arms: Sequence[Arm]) -> str:
-    """Say which arms of one tray stand outside a comparison of arms with more; '' for none."""
-    lone = [arm.name for arm in arms if arm.n == 1]
+def set_aside(every: Sequence[Arm], used: Sequence[Arm]) -> str:
+    """Say which arms have too few trays to be held against the others; '' for none."""
+    aside = [arm for arm in every if arm.n and arm not in used]
+    if aside:
+        few = [f"{arm.name} has {plural(arm.n, 'tray')}" for arm in aside[:4]]
+        more = len(aside) - len(few)
+        rest = f" and {plural(more, 'further arm')} no more" if more else ""
+        it = "it" if len(aside) == 1 else "them"
+        return f"{', '.join(few)}{rest}: too few beside the others, so nothing is said about {it}."
+    lone = [arm.name for arm in used if arm.n == 1]
     if not lone:
         return ""
-    has, it = ("has one tray", "it") if len(lone) == 1 else ("have one tray each", "them")
-    if sum(arm.n > 1 for arm in arms) > 1:
-        return f"{listed(lone, most=4)} {has}, so nothing is said about {it}."
-    return f"{listed(lone, most=4)} {has}; its own spread cannot be seen, so nothing is claimed."
+    has, its = ("has one tray", "its") if len(lone) == 1 else ("have one tray each", "their")
+    return f"{listed(lone, most=4)} {has}; {its} own spread cannot be seen, so nothing is claimed."
 
 
 def _gap_words(heavy: Arm, light: Arm) -> str:
@@ -217,20 +222,25 @@ def _nothing_varies(arms: Sequence[Arm]) -> str:
 
 def held_back(result: Verdict) -> str:
     """Say why a small p is not taken for a difference; '' when there is nothing to say."""
-    if result.shown or result.anova is None or result.design != "welch":
+    if result.shown or result.anova is None:
+        return ""
+    if result.own_spreads is not None:
+        return (
+            "With one spread for all arms that would count as a difference; but their spreads are "
+            f"rather unlike, and with each arm's own spread it is {p_words(result.own_spreads)}. "
+            "So nothing is claimed."
+        )
+    if result.design != "welch":
         return ""
     asked = f"the book asks for less than {number_words(100 * result.bar)} %"
     if result.too_hopeful is not None:
         return (
             f"Welch's formula alone gives {p_words(result.too_hopeful)}, which is too hopeful with "
-            "so few trays; the chance said here was counted from trials drawn with the arms alike "
-            f"and these spreads, and {asked}."
-        )
-    if result.anova.p < 0.05:
-        return (
-            "With so few trays in one arm and more in another the formula is too hopeful, so "
+            "so few trays; the chance said here is that of alike arms with these spreads, and "
             f"{asked}."
         )
+    if result.anova.p < 0.05:
+        return f"With so few trays the formula is too hopeful, so {asked}."
     return ""
 
 

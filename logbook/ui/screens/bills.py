@@ -32,7 +32,7 @@ class BillsScreen(LogScreen):
     heading = "lamps and bills"
     purpose = (
         "Lamps, kWh and money by shelf, by tray and by batch, from the hours really lit; and each "
-        "circuit against what it should carry for hours. + adds lamps, a price or a circuit."
+        "circuit against what it should carry for hours. {add} adds lamps, a price or a circuit."
     )
     own = ("open", "add", "edit")
     view: Bills | None = None
@@ -54,7 +54,7 @@ class BillsScreen(LogScreen):
             return
         view = self.view
         today = view.today.bill
-        self.counts = f"today {number_words(today.kwh, 1)} kWh, {today.cost:.2f}"
+        self.counts = f"a day {number_words(today.kwh, 1)} kWh, {today.cost:.2f}"
         rows = [Row(self._sum(view))]
         rows.append(Row(Content.styled("Lamps", "$secondary")))
         rows += [Row(self._shelf(one), f"shelf {one.place.path}") for one in view.shelves]

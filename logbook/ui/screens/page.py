@@ -45,7 +45,7 @@ class PageScreen(TrayKeys):
     heading = "page"
     purpose = (
         "What was written for a day, oldest first, by whom, and when it was written if that was "
-        "not at once. Struck entries stay and say so. f narrows the page: tray 101, crop radish, "
+        "not at once. Struck entries stay and say so. {filter} narrows the page: tray 101, crop radish, "
         "kind water; or goes to a day: 2026-04-14."
     )
     own = ("open", "before", "after", "today", "filter", "strike", "unfold", "jot")

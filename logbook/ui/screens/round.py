@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from textual import on, work
 from textual.app import ComposeResult
 from textual.content import Content
@@ -71,7 +73,7 @@ class RoundScreen(TrayKeys):
             for line in today.waiting:
                 rows += self._rows(line)
         if not today.lines and view.empty:
-            rows.append(Row(Content("No trays yet: n sows the first batch.")))
+            rows.append(Row(Content(self.keyed("No trays yet: {sow} sows the first batch."))))
         self.query_one(WalkList).show(rows)
 
     def _place(self, path: str, hours: str) -> Content:
@@ -135,6 +137,10 @@ class RoundScreen(TrayKeys):
         assert self.view is not None  # noqa: S101 - drawn only when there is one
         mark = f"  {tray.colour}" if tray.colour else ""
         return Content.assemble("    ", (f"{tray.number}", "bold"), mark)
+
+    def due_now(self) -> Sequence[RoundLine] | None:
+        """Give the lines that are due."""
+        return self.view.round.due if self.view is not None else None
 
     # what the cursor is on
 
@@ -211,7 +217,7 @@ class RoundScreen(TrayKeys):
             answer_to(asked),
         )
         if done is not None:
-            self.say(f"{done.words}.  u undoes.")
+            self.say(f"{done.words}.  {self.undoes}")
 
     def action_unfold(self) -> None:
         """Open the line to single trays, or close it."""

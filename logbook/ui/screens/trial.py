@@ -16,19 +16,29 @@ from logbook.actions.trial_words import judged_words, sown_words
 from logbook.growing.measures import grams_words
 from logbook.growing.numbers import parse_numbers
 from logbook.growing.trials.chart import chart
+from logbook.growing.trials.prices import Prices, prices_text, read_prices
 from logbook.growing.trials.record import TrayRecord
 from logbook.growing.trials.things import thing_words
 from logbook.growing.trials.weight_text import read_weights, weights_text
 from logbook.text import Refused, clean, plural
-from logbook.ui.asking import AskLine, AskYes, why_asked
+from logbook.ui.asking import AskChoice, AskLine, AskYes, why_asked
 from logbook.ui.columns import column, fit, one_line, wrapped
 from logbook.ui.deeds import Chosen, TrayKeys
 from logbook.ui.drafts import Draft, answer_to
-from logbook.ui.trial_asking import read_said
+from logbook.ui.trial_asking import read_odd, read_said
 from logbook.ui.widgets.walk_list import Row, WalkList
 
 STATES = {"discarded": "thrown out", "void": "struck", "growing": "growing", "planned": "planned"}
 MOST_CODES = 12
+TASTINGS = (
+    ("scores", "s", "one taster's scores, under codes"),
+    ("codes", "c", "draw new blind codes"),
+    ("odd", "o", "who finds the odd cup of three?"),
+)
+COUNTS = (
+    ("weights", "w", "what counts, and how much"),
+    ("prices", "p", "what seed and work cost"),
+)
 
 
 class TrialScreen(TrayKeys):
@@ -37,13 +47,17 @@ class TrialScreen(TrayKeys):
     heading = "trial"
     purpose = (
         "One trial: each dot is a tray, | the arm's mean; below it what the weights can say, what "
-        "else differed between the arms, and the trays. Enter opens the tray under the cursor, x "
-        "leaves it out with the reason. n sows all arms once; sown again it is another week."
+        "else differed between the arms, and the trays. Enter opens the tray under the cursor, "
+        "{leave_out} leaves it out with the reason. {sow_arms} sows all arms once; sown again it is another week."
     )
     own = (
         "open", "sow_arms", "add", "leave_out", "tasting", "counts", "decide", "adopt", "jot", "look",
     )  # fmt: skip
     view: TrialView | None = None
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.prices: dict[str, Prices] = {}
 
     def compose_body(self) -> ComposeResult:
         """Give the list that all of it stands in."""
@@ -56,7 +70,7 @@ class TrialScreen(TrayKeys):
 
     def load(self, book: Book) -> TrialView:
         """Judge the trial as it stands."""
-        return judge_trial(book, self.trial_name)
+        return judge_trial(book, self.trial_name, prices=self.prices.get(self.trial_name))
 
     # drawing
 
@@ -170,7 +184,7 @@ class TrialScreen(TrayKeys):
         )
         if sown is not None:
             lines = [line.strip() for line in sown_words(sown)]
-            self.say("; ".join([*lines, *sown.notices]) + ".  u undoes.")
+            self.say("; ".join([*lines, *sown.notices]) + f".  {self.undoes}")
 
     async def _ask_arm(self, asked: str) -> str | None:
         view = self.view
@@ -211,7 +225,7 @@ class TrialScreen(TrayKeys):
                 which, lambda book, numbers: join_trial(book, trial, arm, numbers)
             )
         if done is not None:
-            self.say(" ".join([f"{done.words}.  u undoes.", *done.notices]))
+            self.say(" ".join([f"{done.words}.  {self.undoes}", *done.notices]))
 
     @work
     async def action_leave_out(self) -> None:
@@ -230,16 +244,23 @@ class TrialScreen(TrayKeys):
             answer_to(asked),
         )
         if done is not None:
-            self.say(f"{done.words}.  u undoes.")
+            self.say(f"{done.words}.  {self.undoes}")
 
     @work
     async def action_counts(self) -> None:
-        """Ask what counts."""
-        from logbook.actions.trial_deciding import set_weights
-
+        """Ask what counts, or what seed and work cost."""
         view = self.view
         if view is None:
             return
+        what = await self.app.push_screen_wait(AskChoice("What counts", COUNTS, "esc back"))
+        if what == "weights":
+            await self._ask_weights(view)
+        elif what == "prices":
+            await self._ask_prices(view)
+
+    async def _ask_weights(self, view: TrialView) -> None:
+        from logbook.actions.trial_deciding import set_weights
+
         asked, trial = "What counts, and how much?", self.trial_name
         done = await self.ask_to_write(
             AskLine(
@@ -253,6 +274,23 @@ class TrialScreen(TrayKeys):
         )
         if done is not None:
             self.say(f"{done.words}.")
+
+    async def _ask_prices(self, view: TrialView) -> None:
+        """Ask what a kg of seed and an hour cost; kept while the book is open, never written."""
+        names = [arm.name for arm in view.trial.arms]
+        kept = self.prices.get(self.trial_name)
+        prices = await self.app.push_screen_wait(
+            AskLine(
+                "A kg of seed, an hour of work, minutes a tray?",
+                lambda text: read_prices(text, names),
+                start=prices_text(kept) if kept else "",
+                hint=f"like seed 12.50; hour 15; minutes 3; {names[-1]} 4   empty: none   esc back",
+            )
+        )
+        if prices is not None:
+            self.prices[self.trial_name] = prices
+            await self.reload()
+            self.say("The money is reckoned with that until the book is closed.")
 
     @work
     async def action_decide(self) -> None:
@@ -268,7 +306,7 @@ class TrialScreen(TrayKeys):
             _asks_next(), lambda book, after: decide(book, trial, decided, after), kept_next, kept
         )
         if done is not None:
-            self.say(f"{done.words}.  u undoes.")
+            self.say(f"{done.words}.  {self.undoes}")
 
     @work
     async def action_adopt(self) -> None:
@@ -294,8 +332,54 @@ class TrialScreen(TrayKeys):
 
     @work
     async def action_tasting(self) -> None:
-        """Draw codes where there are none yet, else take one taster's scores."""
-        from logbook.actions.trial_tasting import new_tasting, newest_sheet
+        """Ask which tasting: a taster's scores, new codes, or who finds the odd cup."""
+        what = await self.app.push_screen_wait(AskChoice("Tasting", TASTINGS, "esc back"))
+        if what == "scores":
+            await self._take_scores()
+        elif what == "codes":
+            await self._draw_codes()
+        elif what == "odd":
+            await self._ask_odd()
+
+    async def _draw_codes(self) -> Sheet | None:
+        from logbook.actions.trial_tasting import new_tasting
+
+        drawn = await self.ask_book(new_tasting, self.trial_name)
+        if drawn is not None:
+            await self._show_codes(drawn)
+        return drawn
+
+    async def _ask_odd(self) -> None:
+        """Ask for a triangle test: which two arms, how many tasted, how many were right."""
+        from logbook.actions.trial_tasting import write_triangle
+
+        view = self.view
+        if view is None:
+            return
+        names = [arm.name for arm in view.trial.arms]
+        first, second = names[0], names[1]
+        if len(names) > 2:
+            asked = await self._ask_arm("Which two arms were tasted? The first")
+            other = await self._ask_arm(f"{asked} against which?") if asked else None
+            if asked is None or other is None:
+                return
+            first, second = asked, other
+        trial = self.trial_name
+        done = await self.ask_to_write(
+            AskLine(
+                f"{first} and {second}: how many tasted, how many found the odd cup?",
+                read_odd,
+                hint="like 12 8   each had three cups, two alike, order by chance   esc back",
+            ),
+            lambda book, found: write_triangle(book, trial, (first, second), *found),
+            answer_to(f"{trial}: {first} and {second}"),
+        )
+        if done is not None:
+            self.say(f"{done.words}  {self.undoes}")
+
+    async def _take_scores(self) -> None:
+        """Draw codes where there are none yet, then take one taster's scores."""
+        from logbook.actions.trial_tasting import newest_sheet
 
         try:
             sheet = await asyncio.to_thread(newest_sheet, self.book, self.trial_name)
@@ -304,11 +388,10 @@ class TrialScreen(TrayKeys):
                 AskYes("No tasting yet. Draw blind codes for the arms now?")
             ):
                 return
-            drawn = await self.ask_book(new_tasting, self.trial_name)
+            drawn = await self._draw_codes()
             if drawn is None:
                 return
             sheet = drawn
-            await self._show_codes(sheet)
         taster = await self.app.push_screen_wait(
             AskLine(
                 "Who tastes?", lambda text: clean(text, lines=False), hint="initials   esc back"
@@ -318,7 +401,7 @@ class TrialScreen(TrayKeys):
             return
         done = await self._ask_samples(sheet, taster)
         if done is not None:
-            self.say(f"{done.words}.  u undoes.")
+            self.say(f"{done.words}.  {self.undoes}")
 
     async def _show_codes(self, sheet: Sheet) -> None:
         codes = [f"{code} {arm}" for arm, code in list(sheet.codes.items())[:MOST_CODES]]

@@ -22,8 +22,8 @@ class TrialsScreen(LogScreen):
     heading = "trials"
     purpose = (
         "Side-by-side comparisons: one thing that differs, its arms, and trays drawn by chance. "
-        "Enter opens one; + sets one up. A trial is struck, never erased: k strikes its set-up, "
-        "and its trays stay what they are."
+        "Enter opens one; {add} sets one up. A trial is struck, never erased: {strike} strikes its "
+        "set-up, and its trays stay what they are."
     )
     own = ("open", "add", "strike")
     view: list[TrialLine] | None = None
@@ -44,7 +44,7 @@ class TrialsScreen(LogScreen):
         self.counts = plural(len(view), "trial")
         rows = [Row(self._text(line), line.name) for line in view]
         if not rows:
-            rows.append(Row(Content("No trials yet: + sets one up.")))
+            rows.append(Row(Content(self.keyed("No trials yet: {add} sets one up."))))
         self.query_one(WalkList).show(rows)
 
     def _text(self, line: TrialLine) -> Content:

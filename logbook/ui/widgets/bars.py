@@ -12,10 +12,11 @@ from logbook.ui.columns import spread
 from logbook.ui.commands import Command
 
 
-def show_once(line: Static, text: Content) -> None:
-    """Draw a line's text, if it is not what stands there already."""
-    if line.content != text:
-        line.update(text, layout=False)
+def show_once(line: Static, text: Content, *, layout: bool = False) -> None:
+    """Draw a line's text, if it is not what stands there already; `layout` where it may grow."""
+    stands = line.content
+    if not (isinstance(stands, Content) and stands.is_same(text)):
+        line.update(text, layout=layout)
 
 
 class Head(Static):

@@ -14,6 +14,7 @@ from logbook.growing.templates import Stage
 from logbook.growing.trials.arms import Arm
 from logbook.growing.trials.chart import DOTS, LEAST_WIDTH, chart
 from logbook.growing.trials.money import CostPart, costs_of
+from logbook.growing.trials.prices import Prices, prices_text, read_prices
 from logbook.growing.trials.record import stage_hours
 from logbook.growing.trials.repeats import gap_seen, power_of
 from logbook.growing.trials.spread import room_spread
@@ -163,3 +164,48 @@ def test_weights_come_back_as_typed(weights: dict[str, float]) -> None:
 def test_what_is_no_weight_is_refused(text: str) -> None:
     with pytest.raises(Refused):
         read_weights(text)
+
+
+PRICED = ("thin", "28g, early")
+
+
+@pytest.mark.parametrize(
+    ("text", "prices"),
+    [
+        ("", Prices()),
+        ("seed 12.50", Prices(seed_per_kg=12.5)),
+        ("seed £12,50; Hour 15; minutes 3", Prices(12.5, 15, 3)),
+        ("hour 15; THIN 3; 28g, early 4", Prices(None, 15, None, {"thin": 3, "28g, early": 4})),
+        ("seed 0, hour 15, minutes 3, thin 4", Prices(0, 15, 3, {"thin": 4})),
+    ],
+)
+def test_prices_are_read(text: str, prices: Prices) -> None:
+    assert read_prices(text, PRICED) == prices
+    assert read_prices(prices_text(prices), PRICED) == prices
+
+
+@pytest.mark.parametrize(
+    ("text", "says"),
+    [
+        ("12.50", "must be like seed 12.50"),
+        ("seed cheap", "is not a number"),
+        ("seed -3", "price of seed"),
+        ("hour 15", "needs both"),
+        ("minutes 3", "needs both"),
+        ("hour 15; minutes -1", "must lie between"),
+        ("hour 15; wide 4", 'no arm "wide"'),
+    ],
+)
+def test_what_is_no_price_is_refused(text: str, says: str) -> None:
+    with pytest.raises(Refused, match=says):
+        read_prices(text, PRICED)
+
+
+def test_work_is_counted_where_every_arm_has_its_minutes() -> None:
+    prices = Prices(seed_per_kg=10, hour=12, minutes={"a": 5})
+    seed, work = prices.parts({"a": 80, "b": 120}, ["a", "b"])
+    assert seed.per_tray == {"a": 0.8, "b": 1.2}
+    assert work.per_tray == {"a": 1.0}
+    costs = costs_of({"a": 400, "b": 500}, [seed, work], shown=True)
+    assert costs.counted == ("seed",)
+    assert "Not in it, because not known: work." in costs.words

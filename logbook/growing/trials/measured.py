@@ -1,0 +1,119 @@
+"""What is measured of a trial besides grams, judged like grams: height, and days to the cut."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+from logbook.growing.measures import Units, length_words, number_words
+from logbook.growing.trials.arms import Arm, Tray, gather
+from logbook.growing.trials.judging import Judgement, judge
+from logbook.growing.trials.pairs import Pair
+from logbook.growing.trials.weights import percent_of
+from logbook.growing.trials.words import count_word, joined, p_words
+from logbook.text import Refused, listed, plural
+
+MOST_SAID = 4
+"""Pairs that are said in words; the rest is counted."""
+
+
+@dataclass(frozen=True, slots=True)
+class Quantity:
+    """Something that is measured of a tray.
+
+    `unit` is what its figures are kept in; `apart` says one arm's gap over another, around the gap.
+    """
+
+    name: str
+    unit: str
+    head: str
+    apart: tuple[str, str]
+    written: Callable[[float, Units], str]
+
+
+def _days(value: float, _units: Units) -> str:
+    return f"{number_words(value)} days"
+
+
+HEIGHT = Quantity("height", "mm", "Height at the last look", ("stood", "taller than"), length_words)
+DAYS = Quantity("days", "days", "Days to the cut", ("took", "longer than"), _days)
+
+
+@dataclass(frozen=True, slots=True)
+class Measured:
+    """One quantity over the arms; `judged` is None where `why_not` says why.
+
+    What a judgement calls grams is here in the quantity's unit.
+    """
+
+    quantity: Quantity
+    arms: tuple[Arm, ...]
+    judged: Judgement | None
+    why_not: str = ""
+
+    def words(self, units: Units) -> str:
+        """Say the arms' means and spreads, and what the gaps can and cannot say."""
+        each = listed([self._arm(arm, units) for arm in self.arms if arm.n], most=8)
+        return joined(f"{self.quantity.head}: {each}.", self._said(units))
+
+    def _arm(self, arm: Arm, units: Units) -> str:
+        mean = self.quantity.written(arm.mean or 0.0, units)
+        spread = f"spread {self.quantity.written(arm.sd, units)}, " if arm.sd is not None else ""
+        return f"{arm.name} {mean} ({spread}{plural(arm.n, 'tray')})"
+
+    def _said(self, units: Units) -> str:
+        judged = self.judged
+        if judged is None:
+            return self.why_not
+        if judged.design == "one tray":
+            return "One tray per arm: no test can be made of this."
+        flat = [arm.name for arm in self.arms if arm.n > 1 and not arm.variance]
+        if flat and judged.design != "blocks":
+            return (
+                f"Within {listed(flat, most=4)} all trays are the same, so there is no spread to "
+                "judge a gap by."
+            )
+        if judged.p is None:
+            return "Nothing varies within the arms, so chance cannot be judged."
+        if not judged.shown:
+            few = " With so few trays that is not enough." if judged.p < 0.05 else ""
+            return (
+                f"No difference is shown: {self._pair(judged.pairs[0], units)} "
+                f"({p_words(judged.p)}).{few}"
+            )
+        if not judged.told_apart:
+            return (
+                f"The arms differ ({p_words(judged.p)}), but no two of them can be told apart: "
+                f"{self._pair(judged.pairs[0], units)}."
+            )
+        told = [f"{self._pair(pair, units)}" for pair in judged.told_apart[:MOST_SAID]]
+        more = len(judged.told_apart) - len(told)
+        rest = f" So do {count_word(more)} more." if more > 0 else ""
+        return f"The arms differ ({p_words(judged.p)}): {'; '.join(told)}.{rest}"
+
+    def _pair(self, pair: Pair, units: Units) -> str:
+        written = self.quantity.written
+        verb, than = self.quantity.apart
+        share = "" if pair.gap_percent is None else f" ({percent_of(pair.gap_percent)})"
+        reach = (
+            f"anywhere from {written(-pair.low, units)} less to {written(pair.high, units)} more"
+            if pair.low < 0
+            else f"between {written(pair.low, units)} and {written(pair.high, units)}"
+        )
+        return (
+            f"{pair.a} {verb} {written(pair.gap_grams, units)}{share} {than} {pair.b}, and the "
+            f"true gap probably (95 %) lies {reach}"
+        )
+
+
+def measured(quantity: Quantity, trays: Sequence[Tray]) -> Measured | None:
+    """Judge one quantity; `grams` of the trays holds it in its unit. None where nobody has it."""
+    arms = gather(trays)
+    if not any(arm.n for arm in arms):
+        return None
+    try:
+        return Measured(quantity, arms, judge(trays))
+    except Refused as refused:
+        few = sum(arm.n > 0 for arm in arms) < 2
+        why = "One arm alone cannot be compared." if few else str(refused)
+        return Measured(quantity, arms, None, why)

