@@ -7,7 +7,7 @@ from datetime import datetime, timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from logbook.clock import SystemClock
+from logbook.clock import SystemClock, ToldClock
 from logbook.growing.days import moment_words
 from logbook.store.health import clock_was_set, newest_known, newest_written
 from logbook.store.reads import moment
@@ -41,7 +41,7 @@ def clock_doubt(
 
 
 def likely_now(book: Book, connection: sqlite3.Connection | None = None) -> datetime:
-    """Give the time of the clock; of one in doubt no time before what the book knows of.
+    """Give the time of the clock; of one in doubt, and not told, none before what the book knows.
 
     What is done now comes after what is written already, so that the order of the entries is right,
     whatever a late clock says.
@@ -50,5 +50,7 @@ def likely_now(book: Book, connection: sqlite3.Connection | None = None) -> date
         with book.reading() as reading:
             return likely_now(book, reading)
     now = book.now()
+    if isinstance(book.clock, ToldClock):
+        return now
     known = newest_known(connection) if clock_doubt(book, connection) else None
     return now if known is None else max(now, moment(known))
