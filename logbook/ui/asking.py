@@ -21,6 +21,7 @@ from textual.widgets import Input, Static, TextArea
 
 from logbook.text import Refused, clean
 from logbook.ui.commands import COMMANDS, Command, keyed
+from logbook.ui.widgets.line_input import LineInput
 from logbook.ui.widgets.walk_list import Row, WalkList
 
 Answer = TypeVar("Answer")
@@ -148,7 +149,7 @@ class AskLine(Question[Answer]):
     def compose_answer(self) -> ComposeResult:
         """Give the line."""
         suggester = SuggestFromList(self.offers, case_sensitive=False) if self.offers else None
-        line = Input(self.start, select_on_focus=False, suggester=suggester)
+        line = LineInput(self.start, select_on_focus=False, suggester=suggester)
         line.cursor_blink = False
         yield line
 

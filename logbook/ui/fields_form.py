@@ -14,6 +14,7 @@ from textual.widgets import Input, Static
 
 from logbook.text import Refused, clean
 from logbook.ui.asking import Question
+from logbook.ui.widgets.line_input import LineInput
 
 Answer = TypeVar("Answer")
 
@@ -65,7 +66,7 @@ class AskFields(Question[Answer]):
             for name, label, hint in self.fields:
                 with Horizontal(classes="field"):
                     yield Static(Content(label), classes="label")
-                    line = Input(self.start[name], id=f"field-{name}")
+                    line = LineInput(self.start[name], id=f"field-{name}")
                     line.cursor_blink = False
                     yield line
                     yield Static(Content(hint), classes="note")

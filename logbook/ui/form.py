@@ -22,6 +22,7 @@ from logbook.text import Refused
 from logbook.ui.asking import AskChoice
 from logbook.ui.drafts import Draft
 from logbook.ui.screen import LogScreen
+from logbook.ui.widgets.bars import show_once
 from logbook.ui.widgets.form_lines import Entry, Field, SaveLine, Typed, matches
 
 LEAVING = (
@@ -257,7 +258,7 @@ class FormScreen(LogScreen):
                 words += " …"
                 break
             words += f"   {offer}" if words else offer
-        line.update(Content(words))
+        show_once(line, Content(words))
 
     # reading
 
@@ -304,9 +305,18 @@ class FormScreen(LogScreen):
             return Preview((Content.styled(str(refused), "$warning"),))
 
     def _show_preview(self, shown: Preview) -> None:
-        self.query_one("#preview", Static).update(Content("\n").join(shown.lines))
+        preview, words = self.query_one("#preview", Static), Content("\n").join(shown.lines)
+        show_once(preview, words, layout=self._grows(preview.content, words))
         for name, entry in self.entries.items():
             entry.show_hint(shown.hints.get(name, entry.field.hint))
+
+    def _grows(self, stands: object, words: Content) -> bool:
+        """Whether a text may fill other lines than the one that stands there."""
+        if not isinstance(stands, Content):
+            return True
+        old, new = stands.split("\n"), words.split("\n")
+        width = self.app.size.width - 4
+        return len(old) != len(new) or any(line.cell_length > width for line in (*old, *new))
 
     # saving and leaving
 

@@ -16,6 +16,7 @@ from logbook.growing.looks import MOULDS, Look, checked_look
 from logbook.growing.measures import Units, amount, millimetres
 from logbook.text import Refused, clean, clean_note
 from logbook.ui.asking import Question
+from logbook.ui.widgets.line_input import LineInput
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,7 +124,7 @@ class LookForm(Question[Seen]):
             for name, label, hint in self.fields():
                 with Horizontal(classes="field"):
                     yield Static(Content(label), classes="label")
-                    line = Input(self.start.get(name, ""), id=f"look-{name}")
+                    line = LineInput(self.start.get(name, ""), id=f"look-{name}")
                     line.cursor_blink = False
                     yield line
                     yield Static(Content(hint), classes="note")

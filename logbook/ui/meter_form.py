@@ -18,6 +18,7 @@ from logbook.growing.spots import Grid, Spot, checked_ppfd
 from logbook.text import Refused, clean
 from logbook.ui.asking import Question
 from logbook.ui.light_drawing import spot_name
+from logbook.ui.widgets.line_input import LineInput
 
 _GRID = re.compile(r"(\d{1,3})(?:\s*[x×*]\s*(\d{1,3}))?")
 _LUX = ("lx", "lux")
@@ -81,7 +82,7 @@ class MeterForm(Question[Metered]):
         """Give what was read so far and the line."""
         yield Static(Content(""), id="so-far")
         yield Static(Content(""), id="ask-now")
-        line = Input("", select_on_focus=False)
+        line = LineInput("", select_on_focus=False)
         line.cursor_blink = False
         yield line
 

@@ -15,9 +15,10 @@ from textual.content import Content
 from textual.events import Paste
 from textual.message import Message
 from textual.suggester import SuggestFromList
-from textual.widgets import Input, Static, TextArea
+from textual.widgets import Static, TextArea
 
 from logbook.text import Refused, clean, fold, listed, nearest
+from logbook.ui.widgets.line_input import LineInput
 
 MOST_LISTED = 40
 
@@ -88,7 +89,7 @@ class Typed(Message):
     """Enter was pressed in a line."""
 
 
-class FormInput(Input):
+class FormInput(LineInput):
     """One line of text."""
 
     def __init__(self, start: str) -> None:

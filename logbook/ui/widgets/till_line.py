@@ -4,14 +4,15 @@ from __future__ import annotations
 
 from textual.events import Key
 from textual.message import Message
-from textual.widgets import Input
+
+from logbook.ui.widgets.line_input import LineInput
 
 BEGINS = frozenset("/0123456789#.,+-−½¼¾⅓⅔⅛")
 """What begins a text. A / does too, though elsewhere it searches: one typed once more than a
 question wanted must not take a weight along to another screen."""
 
 
-class TillLine(Input):
+class TillLine(LineInput):
     """An input that a weight can begin; other keys pass by while nothing is typed.
 
     Enter takes the text out at once, so that the next weight can be typed while it is written.
