@@ -92,10 +92,9 @@ def sown_words(sown: SownTrial) -> list[str]:
 def judged_words(view: TrialView, units: Units = "metric") -> list[tuple[str, Sequence[str]]]:
     """Give a trial's result as headed parts, each of paragraphs; parts with nothing are left out."""
     parts: list[tuple[str, Sequence[str]]] = []
-    weights = [view.judged.words] if view.judged else [view.why_not]
-    if view.waiting and view.judged:
-        weights.append(f"{plural(view.waiting, 'tray')} still growing: this is not the last word.")
-    parts.append(("What the weights say", weights))
+    if view.judged:
+        parts.append(("In short", _in_short(view)))
+    parts.append(("What the weights say", [view.judged.words if view.judged else view.why_not]))
     parts.append(("Likeness", _likeness(view)))
     others = _measured(view, units)
     if others:
@@ -109,11 +108,18 @@ def judged_words(view: TrialView, units: Units = "metric") -> list[tuple[str, Se
     elif view.weighing:
         counts = [f"{one} {number_words(each, 2)}" for one, each in view.weighing.weights.items()]
         parts.append(("What counts", [f"{listed(counts)}."]))
-    if view.judged:
-        parts.append(("In short", [view.advice]))
     if view.decisions:
         parts.append(("Decided", decision_words(view)))
     return parts
+
+
+def _in_short(view: TrialView) -> list[str]:
+    if not view.waiting:
+        return [view.advice]
+    return [
+        f"{plural(view.waiting, 'tray')} still growing: this is not the last word.",
+        view.advice,
+    ]
 
 
 def _likeness(view: TrialView) -> Sequence[str]:

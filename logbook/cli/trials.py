@@ -280,11 +280,9 @@ def _view_lines(view: TrialView, book: Book, *, whole: bool) -> list[str]:
     lines = [f"{trial_.name}: {trial_.question}" if trial_.question else trial_.name]
     lines.append(f"{view.template.label()}; what differs is {thing_words(trial_.thing)}")
     lines += _chart_lines(view)
-    if whole:
-        lines += _tray_lines(view)
     for head, texts in judged_words(view, book.units):
         lines += ["", head, *(line for text in texts for line in _wrapped(text))]
-    return lines
+    return lines + _tray_lines(view) if whole and view.records else lines
 
 
 def _chart_lines(view: TrialView) -> list[str]:
@@ -302,7 +300,7 @@ def _chart_lines(view: TrialView) -> list[str]:
 def _tray_lines(view: TrialView) -> list[str]:
     from logbook.growing.measures import number_words
 
-    lines = [""]
+    lines = ["", "Trays"]
     for record in view.records:
         weight = "" if record.grams is None else f"{number_words(record.grams)} g"
         state = {"discarded": "thrown out", "void": "struck"}.get(
