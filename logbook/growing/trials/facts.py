@@ -67,13 +67,17 @@ ASKED = (
     Asked("water given", lambda record: record.water_ml, "ml a tray in all", 20, ("water",)),
     Asked("shelf", lambda record: record.place or None, joint="on"),
     Asked("lamps", lambda record: record.around.lamps or None, of=("lamps",), lit=True, many=True),
-    Asked("lit hours", lambda record: record.around.lit_hours, "h a day", 0.25, lit=True, many=True),
+    Asked(
+        "lit hours", lambda record: record.around.lit_hours, "h a day", 0.25, lit=True, many=True
+    ),
     Asked("mean light", lambda record: record.around.ppfd, "µmol", 5, lit=True),
     Asked("daily light", lambda record: record.around.dli, "mol a day", 0.5, lit=True),
     Asked("temperature", lambda record: record.around.celsius, "°C", 0.5),
     Asked("humidity", lambda record: record.around.humidity, "%", 3),
     Asked("sown by", lambda record: record.sown_by or None, joint="by"),
-    Asked("days from sowing to the cut", lambda record: record.days, "d", 0.1, after=True, many=True),
+    Asked(
+        "days from sowing to the cut", lambda record: record.days, "d", 0.1, after=True, many=True
+    ),
     Asked("cut by", lambda record: record.cut_by or None, after=True, joint="by"),
 )
 """Everything that is compared of each tray, besides its time of sowing and its stages."""

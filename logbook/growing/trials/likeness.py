@@ -122,9 +122,7 @@ def _difference(fact: Fact, known: Mapping[str, Sequence[Value]]) -> Difference:
     else:
         said = listed([f"{arm} {value}" for arm, value in by_arm.items()], most=6)
     verb = "differ" if fact.many else "differs"
-    return Difference(
-        fact.name, by_arm, f"{fact.name} {verb}: could explain part of it ({said})"
-    )
+    return Difference(fact.name, by_arm, f"{fact.name} {verb}: could explain part of it ({said})")
 
 
 def _differs(fact: Fact, known: Mapping[str, Sequence[Value]]) -> bool:

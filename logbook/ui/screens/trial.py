@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import asyncio
 from collections.abc import Mapping
+from dataclasses import replace
 
 from textual import on, work
 from textual.app import ComposeResult
@@ -12,7 +13,8 @@ from textual.content import Content
 from logbook.actions.book import Book
 from logbook.actions.trial_judging import TrialView, judge_trial
 from logbook.actions.trial_tasting import Said, Sheet
-from logbook.actions.trial_words import judged_words, sown_words
+from logbook.actions.trial_trays import SownTrial
+from logbook.actions.trial_words import judged_words, sown_words, stand_words
 from logbook.growing.measures import grams_words
 from logbook.growing.numbers import parse_numbers
 from logbook.growing.trials.chart import chart
@@ -21,7 +23,7 @@ from logbook.growing.trials.record import TrayRecord
 from logbook.growing.trials.things import thing_words
 from logbook.growing.trials.weight_text import read_weights, weights_text
 from logbook.text import Refused, clean, plural
-from logbook.ui.asking import AskChoice, AskLine, AskYes
+from logbook.ui.asking import AskChoice, AskLine, AskSure, AskYes
 from logbook.ui.columns import column, fit, one_line, wrapped
 from logbook.ui.deeds import Chosen, TrayKeys
 from logbook.ui.trial_asking import read_odd, read_said
@@ -40,14 +42,24 @@ COUNTS = (
 )
 
 
+def _sure(ahead: SownTrial) -> AskYes | AskSure:
+    """Ask before a sowing is written, with where its trays go; a stray Enter must not double it."""
+    asked = f"Sow {plural(len(ahead.spots), 'tray')} as week {ahead.run}?"
+    where = ["; ".join(stand_words(ahead)), *ahead.notices]
+    if not ahead.same_day and not ahead.lack:
+        return AskYes(asked, "\n".join([*where, "y yes   n no"]))
+    doubts = " ".join(one for one in (ahead.same_day, ahead.lack) if one)
+    return AskSure(f"{doubts} {asked}", "\n".join([*where, "y or /  sow   n or -  do not"]))
+
+
 class TrialScreen(TrayKeys):
     """The trial that the app's subject names."""
 
     heading = "trial"
     purpose = (
-        "One trial: each dot is a tray, | the arm's mean; below it what the weights can say, what "
+        "One trial: each dot is a tray, | the arm's mean; below it the short of it, what the weights say, what "
         "else differed between the arms, and the trays. Enter opens the tray under the cursor, x "
-        "leaves it out with the reason. n sows all arms once; sown again it is another week."
+        "leaves it out with the reason. n sows all arms once; sown another day it is another week."
     )
     own = (
         "open", "sow_arms", "add", "leave_out", "tasting", "counts", "decide", "adopt", "jot", "look",
@@ -165,26 +177,50 @@ class TrialScreen(TrayKeys):
 
     @work
     async def action_sow_arms(self) -> None:
-        """Sow all arms once, now."""
-        from logbook.actions.trial_trays import SowTrialDraft, sow_trial
+        """Sow all arms once, now: ask the lot and the place, say where they go, then write."""
+        from logbook.actions.trial_trays import SowTrialDraft, preview_sowing, sow_trial
 
         view = self.view
         if view is None:
             return
-        run = 1 + max((record.run for record in view.records), default=0)
         lot = await self.app.push_screen_wait(
             AskLine(
-                f"Sow all {len(view.arms)} arms of {view.trial.name} now, week {run}. Seed lot",
+                f"Sow all {len(view.arms)} arms of {view.trial.name} now. Seed lot",
                 lambda text: clean(text, lines=False),
-                hint="as on the bag, or empty; enter sows   esc back",
+                hint="as on the bag, or empty   esc back",
             )
         )
         if lot is None:
             return
-        sown = await self.ask_book(sow_trial, self.trial_name, SowTrialDraft(lot=lot))
+        place = await self._ask_place(view)
+        if place is None:
+            return
+        draft = SowTrialDraft(lot=lot, place=place)
+        try:
+            ahead = await asyncio.to_thread(preview_sowing, self.book, self.trial_name, draft)
+        except Refused as refused:
+            self.say(str(refused), wants=True)
+            return
+        if not await self.app.push_screen_wait(_sure(ahead)):
+            self.say("Nothing was sown.")
+            return
+        draft = replace(draft, again=bool(ahead.same_day), anyway=bool(ahead.lack))
+        sown = await self.ask_book(sow_trial, self.trial_name, draft)
         if sown is not None:
             lines = [line.strip() for line in sown_words(sown)]
             self.say("; ".join([*lines, *sown.notices]) + ".  u undoes.")
+
+    async def _ask_place(self, view: TrialView) -> str | None:
+        """Ask where trays of a trial without shelves go; '' for its own or the next free slots."""
+        if view.trial.shelves or any(arm.place_id for arm in view.trial.arms):
+            return ""
+        return await self.app.push_screen_wait(
+            AskLine(
+                "Where do they stand?",
+                lambda text: clean(text, lines=False),
+                hint="like Rack 1/Shelf 2, or empty: the next free slots   esc back",
+            )
+        )
 
     async def _ask_arm(self, asked: str) -> str | None:
         view = self.view

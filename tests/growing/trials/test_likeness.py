@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from typing import Any
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -9,12 +12,14 @@ from hypothesis import strategies as st
 from logbook.growing.trials.likeness import Fact, Likeness, Value, likeness
 
 
-def _compared(first: list[Value], second: list[Value], **more: object) -> Likeness:
+def _compared(
+    first: Sequence[Value | None], second: Sequence[Value | None], **more: Any
+) -> Likeness:
     """Compare one fact between the arms a and b, each with these values."""
     values = dict(enumerate([*first, *second], 101))
     arms = {str(tray): "a" if tray < 101 + len(first) else "b" for tray in values}
-    fact = Fact(name=str(more.pop("name", "shelf")), values={str(t): v for t, v in values.items()},
-                **more)  # type: ignore[arg-type]  # fmt: skip
+    name = more.pop("name", "shelf")
+    fact = Fact(name, {str(tray): value for tray, value in values.items()}, **more)
     return likeness(arms, [fact])
 
 
@@ -28,7 +33,7 @@ def _compared(first: list[Value], second: list[Value], **more: object) -> Likene
     ],
 )
 def test_the_same_values_in_like_shares_are_no_difference(
-    first: list[Value], second: list[Value]
+    first: Sequence[Value], second: Sequence[Value]
 ) -> None:
     found = _compared(first, second)
     assert found.differences == ()
@@ -48,7 +53,7 @@ def test_where_shares_differ_it_says_how_many_trays_of_each() -> None:
     st.lists(st.sampled_from("xyz"), min_size=1, max_size=6),
 )
 def test_no_difference_is_listed_with_the_same_words_on_both_sides(
-    first: list[Value], second: list[Value]
+    first: Sequence[Value], second: Sequence[Value]
 ) -> None:
     for one in _compared(first, second).differences:
         assert one.by_arm["a"] != one.by_arm["b"]
