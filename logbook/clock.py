@@ -31,3 +31,7 @@ class FixedClock:
     def now(self) -> datetime:
         """Give the moment at which the clock stands."""
         return self.at.astimezone(UTC)
+
+
+class ToldClock(FixedClock):
+    """A clock whose moment somebody said (--now): what is done now is done then."""

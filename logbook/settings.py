@@ -56,7 +56,7 @@ def read_settings(path: Path | None = None) -> Settings:
         given = tomllib.loads(file.read_text(encoding="utf-8"))
     except FileNotFoundError:
         return Settings()
-    except (OSError, UnicodeDecodeError, tomllib.TOMLDecodeError) as fault:
+    except (OSError, UnicodeDecodeError, tomllib.TOMLDecodeError, RecursionError) as fault:
         raise Refused(f"The settings file {file} cannot be read: {fault}.") from fault
     known = {each.name: type(each.default) for each in fields(Settings)} | {"keys": dict}
     for key, value in given.items():

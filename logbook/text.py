@@ -62,6 +62,14 @@ def clean_name(text: str, what: str = "name") -> str:
     return name
 
 
+def clean_words(text: str, what: str, most: int = LONGEST_NAME) -> str:
+    """Clean a line of own words, which may be empty; raise Refused when it is too long."""
+    words = clean(text, lines=False)
+    if len(words) > most:
+        raise Refused(f"The {what} has {len(words):,} characters; use up to {most}.")
+    return words
+
+
 def fold(text: str) -> str:
     """Give the form of a name in which two spellings are compared: case-folded, single spaces."""
     return " ".join(unicodedata.normalize("NFKC", HARMFUL.sub(" ", text)).casefold().split())

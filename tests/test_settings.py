@@ -2,12 +2,19 @@
 
 from __future__ import annotations
 
+from dataclasses import fields
 from pathlib import Path
 
 import pytest
+import tomli_w
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
 
 from logbook.settings import Settings, read_settings
-from logbook.text import Refused
+from logbook.text import HARMFUL, Refused
+from logbook.ui.app import own_commands
+from logbook.ui.commands import with_keys
+from tests.nasty import TEXT
 
 
 def test_no_file_gives_the_defaults(tmp_path: Path) -> None:
@@ -35,6 +42,7 @@ def test_what_is_written_is_read(tmp_path: Path) -> None:
         ("[keys]\nweigh = 3", 'The key of "weigh" in the settings file must be in quotes.'),
         ("keep_daily = -1", "must be 0 to 1000"),
         ("theme =", "cannot be read"),
+        ("keys = " + "[" * 5000, "cannot be read"),
     ],
 )
 def test_what_is_wrong_is_one_sentence(tmp_path: Path, text: str, sentence: str) -> None:
@@ -43,3 +51,31 @@ def test_what_is_wrong_is_one_sentence(tmp_path: Path, text: str, sentence: str)
     with pytest.raises(Refused) as refused:
         read_settings(file)
     assert sentence in str(refused.value)
+
+
+VALUES = st.one_of(
+    TEXT, st.booleans(), st.integers(-(2**70), 2**70), st.floats(), st.dates(),
+    st.lists(TEXT, max_size=2), st.dictionaries(TEXT, TEXT | st.integers(), max_size=2),
+)  # fmt: skip
+
+
+@settings(
+    max_examples=60, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture]
+)
+@given(
+    st.dictionaries(
+        st.sampled_from([each.name for each in fields(Settings)]) | TEXT, VALUES, max_size=3
+    )
+)
+def test_any_file_is_read_or_refused_with_a_sentence(
+    tmp_path: Path, given_settings: dict[str, object]
+) -> None:
+    file = tmp_path / "settings.toml"
+    file.write_bytes(tomli_w.dumps(given_settings).encode("utf-8", "replace"))
+    said = ""
+    try:
+        found = read_settings(file)
+        with_keys(found.keys, own_commands())
+    except Refused as refused:
+        said = str(refused)
+    assert not HARMFUL.search(said), said

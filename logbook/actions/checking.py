@@ -119,7 +119,7 @@ def _revision(revision: str | None) -> Finding:
     return Finding(
         "revision",
         "warning",
-        f"The tables are of revision {revision}; this program writes {HEAD}.",
+        f"The book's tables are of revision {revision}; this program works with {HEAD}.",
         "Open the book once: it is brought up to date, a copy is made before. If it is refused, "
         "update the program.",
     )
@@ -127,7 +127,11 @@ def _revision(revision: str | None) -> Finding:
 
 def _journal(mode: str) -> Finding:
     if mode == "delete":
-        return Finding("journal", "good", "Every entry is synced to the disk (journal: delete).")
+        return Finding(
+            "journal",
+            "good",
+            "Every entry is on the disk before it is confirmed (journal: delete).",
+        )
     fault = ""
     if mode == "wal" and sqlite3.sqlite_version_info < health.MENDED_WAL:
         fault = " and this SQLite has a rare fault with it"
@@ -223,8 +227,8 @@ def _room(path: Path) -> Finding:
     return Finding(
         "room",
         "warning" if free >= RESERVE_BYTES else "bad",
-        f"Only {megabytes(free)} are free on the book's disk; {megabytes(needed)} let it grow and "
-        "be copied.",
+        f"Only {megabytes(free)} are free on the book's disk; it takes {megabytes(needed)} to "
+        "let it grow and be copied.",
         "Make room: old downloads, logs, packages. Keep fewer copies (keep_daily, keep_weekly and "
         "keep_monthly in the settings), or keep them on another disk (copies).",
     )
@@ -237,7 +241,7 @@ def _disk(path: Path, mounts: Path) -> Finding:
     return Finding(
         "disk",
         "warning",
-        f"The book lies on a network disk ({kind}); locks fail there and a book can be damaged.",
+        f"The book lies on a network disk ({kind}): two programs that write at once may damage it.",
         "Move it to this machine's own disk and send only copies over the network.",
     )
 
@@ -255,7 +259,8 @@ def _copies(path: Path, clock: Clock, settings: Settings | None) -> Iterator[Fin
     newest = copies[0]
     age = clock.now() - newest.made
     days = max(0, age.days)
-    words = f"{plural(len(copies), 'copy', 'copies')}, the newest {plural(days, 'day')} old."
+    when = f"{plural(days, 'day')} old" if days else "less than a day old"
+    words = f"{plural(len(copies), 'copy', 'copies')}, the newest {when}."
     if age > OLD_COPY:
         yield Finding("copies", "warning", words, "Make one now: `logbook copy`.")
         return

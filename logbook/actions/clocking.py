@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import sqlite3
-from datetime import timedelta
+from datetime import datetime, timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from logbook.clock import SystemClock
+from logbook.clock import SystemClock, ToldClock
 from logbook.growing.days import moment_words
-from logbook.store.health import clock_was_set, newest_written
+from logbook.store.health import clock_was_set, newest_known, newest_written
 from logbook.store.reads import moment
 
 if TYPE_CHECKING:
@@ -38,3 +38,19 @@ def clock_doubt(
     if isinstance(book.clock, SystemClock) and clock_was_set(run) is False:
         return "The network has not set the clock since the machine started."
     return ""
+
+
+def likely_now(book: Book, connection: sqlite3.Connection | None = None) -> datetime:
+    """Give the time of the clock; of one in doubt, and not told, none before what the book knows.
+
+    What is done now comes after what is written already, so that the order of the entries is right,
+    whatever a late clock says.
+    """
+    if connection is None:
+        with book.reading() as reading:
+            return likely_now(book, reading)
+    now = book.now()
+    if isinstance(book.clock, ToldClock):
+        return now
+    known = newest_known(connection) if clock_doubt(book, connection) else None
+    return now if known is None else max(now, moment(known))

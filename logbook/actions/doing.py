@@ -23,6 +23,7 @@ from logbook.growing.looks import (
     look_words,
     sees_sign,
 )
+from logbook.growing.measures import number_words
 from logbook.growing.numbers import numbers_words
 from logbook.growing.places import Place, find_place, free_slots, shelves_under, spread_over
 from logbook.growing.water import WaterReading, out_of_band
@@ -87,7 +88,7 @@ def did(
     if amount_ml is not None and name != "water":
         raise Refused("An amount goes with water only.")
     if amount_ml is not None and not 0 < amount_ml <= 50_000:
-        raise Refused(f"{amount_ml:g} ml a tray cannot be; write it like 300ml.")
+        raise Refused(f"{number_words(amount_ml)} ml a tray cannot be; write it like 300ml.")
     if (ph is not None or ec is not None) and name != "water":
         raise Refused("pH and EC go with water only.")
     water = WaterReading(ph, ec, amount_ml)
@@ -259,7 +260,9 @@ def skip(book: Book, chore: str, numbers: Numbers, why: str) -> Done:
         for known in trays:
             groups.setdefault(_skipped_chore(known, name), []).append(known)
         for chore_left, group in groups.items():
-            act.entry("skip", _ids(group), act.now, chore=chore_left, note=why, batch=_batch(group))
+            act.entry(
+                "skip", _ids(group), act.done_now, chore=chore_left, note=why, batch=_batch(group)
+            )
         return _done(act, f"skipped {WORDS[name]}: {numbers_words(numbers)}", numbers)
 
 
@@ -325,7 +328,7 @@ def jot(book: Book, numbers: Numbers, text: str, place: str = "") -> Done:
         trays = trays_numbered(act.raw, book, numbers, live=False) if numbers else []
         spot = find_place(place, read_places(act.raw)) if place else None
         act.entry(
-            "jot", _ids(trays), act.now, note=note, batch=_batch(trays),
+            "jot", _ids(trays), act.done_now, note=note, batch=_batch(trays),
             place=spot.id if spot else None,
         )  # fmt: skip
         where = numbers_words(numbers) or (spot.path if spot else "the room")

@@ -10,12 +10,14 @@ from datetime import date
 from statistics import mean, median
 
 from logbook.actions.book import Book
-from logbook.actions.templates import write_version
+from logbook.actions.templates import expected_of, write_version
 from logbook.actions.writing import Act
 from logbook.growing.days import DAY, day_of, day_words, wall
+from logbook.growing.measures import number_words
 from logbook.growing.numbers import LARGEST, MOST_TRAYS, PAST
 from logbook.growing.templates import CropTemplate, CutWindow, Stage
-from logbook.growing.weighing import checked_grams, share_out
+from logbook.growing.weighing import checked_grams, question, share_out
+from logbook.growing.yields import OwnWeights
 from logbook.store.reads import (
     StoredTemplate,
     last_past_number,
@@ -103,6 +105,21 @@ def check_harvests(
     return faults
 
 
+def odd_harvests(book: Book, harvests: Sequence[Harvest]) -> list[Fault]:
+    """Give what is hard to believe of harvests that can be taken in, line by line."""
+    with book.reading() as connection:
+        known = _Known(connection)
+    odd = []
+    for harvest in harvests:
+        found = known.template(harvest.crop)
+        each = harvest.grams / max(1, harvest.trays)
+        usual = None if found is None else expected_of(found.template, OwnWeights())
+        asked = question(each, usual, book.units)
+        if asked:
+            odd.append(Fault(harvest.line, f"a tray each: {asked}"))
+    return odd
+
+
 def take_harvests(
     book: Book,
     harvests: Sequence[Harvest],
@@ -180,7 +197,8 @@ def _check(harvest: Harvest, today: date) -> None:
         checked_grams(harvest.grams / harvest.trays, 0)
     except Refused as fault:
         raise Refused(
-            f"{harvest.grams:g} g of {harvest.trays} trays cannot be; write what was cut in all, like 1150."
+            f"{number_words(harvest.grams)} g of {harvest.trays} trays cannot be; write what was "
+            "cut in all, like 1150."
         ) from fault
 
 

@@ -86,6 +86,12 @@ def _copy(path: Path, day: date | None) -> Copy:
     return Copy(path, made, facts.st_size, day)
 
 
+def named_copy(book: Path, given: Path, settings: Settings | None = None) -> Path:
+    """Give the file of a copy that is named by its path, or by its name alone among the copies."""
+    among = copies_folder(book, settings) / given.name
+    return among if not given.exists() and len(given.parts) == 1 and among.exists() else given
+
+
 def copy_book(
     book: Book,
     target: Path | None = None,

@@ -21,6 +21,7 @@ from logbook.actions.writing import Act
 from logbook.growing.days import moment_words
 from logbook.growing.life import Deed
 from logbook.growing.looks import MOULD_CAUTION, Look, checked_look, has_mould, sees_sign
+from logbook.growing.measures import number_words
 from logbook.growing.numbers import numbers_words
 from logbook.growing.places import find_place, shelves_under
 from logbook.growing.trials.kinds import KINDS as TRIAL_KINDS
@@ -299,7 +300,7 @@ class _Replacement:
         if amount is None:
             amount = given.millilitres
         elif not 0 < amount <= 50_000:
-            raise Refused(f"{amount:g} ml a tray cannot be; write it like 300ml.")
+            raise Refused(f"{number_words(amount)} ml a tray cannot be; write it like 300ml.")
         self.act.session.add(WateringRow(entry_id=new, amount_ml=amount, ph=given.ph, ec=given.ec))
         return new, []
 

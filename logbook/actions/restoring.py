@@ -40,18 +40,20 @@ class RestorePlan:
             return (*lines, f"There is no book at {self.book} now; nothing will be lost.")
         if self.loss is None:
             lines.append(
-                "The present book is too damaged to say what will be lost: everything that was "
-                "written after the copy. It will be kept aside."
+                "The present book is too damaged to be compared: all that was written after the "
+                "copy will be missing. The damaged file will be kept aside."
             )
             return tuple(lines)
         if not self.loss.entries and not self.loss.rows:
-            return (*lines, "It holds all that the present book holds; nothing will be lost.")
+            return (*lines, "The copy holds all that the present book holds; nothing will be lost.")
         span = ""
         if self.loss.first and self.loss.last:
             span = f", written {_words(self.loss.first)} to {_words(self.loss.last)}"
-        lines.append(f"It will lose {_entries(self.loss.entries)}{span}{_more(self.loss)}.")
+        lines.append(
+            f"Going back to it loses {_entries(self.loss.entries)}{span}{_more(self.loss)}."
+        )
         if self.loss.entries > len(self.lost_lines):
-            lines.append(f"The last {len(self.lost_lines)} of them:")
+            lines.append(f"The last {len(self.lost_lines)} of them are:")
         lines += [f"  {line}" for line in self.lost_lines]
         lines.append("The present book will be kept aside with all of it.")
         return tuple(lines)
@@ -150,5 +152,5 @@ def restore(
     with opened.writing() as act:
         kept = f"; what was here before is kept in {aside.name}" if plan.present else ""
         lost = f" ({_entries(plan.loss.entries)} more)" if plan.loss else ""
-        act.entry("jot", (), act.now, note=f"Restored from the copy {copy.name}{kept}{lost}.")
+        act.entry("jot", (), act.done_now, note=f"Restored from the copy {copy.name}{kept}{lost}.")
     return Restored(plan, aside if plan.present else None)

@@ -12,7 +12,7 @@ from logbook.growing.places import find_place
 from logbook.growing.solutions import Dilution, cautions, dilute, product_kind, use_words
 from logbook.store.reads import read_places
 from logbook.store.reads_room import StoredUse, read_uses
-from logbook.text import Refused, clean, clean_name
+from logbook.text import Refused, clean_name, clean_words
 
 if TYPE_CHECKING:
     from logbook.actions.doing import Done
@@ -61,7 +61,7 @@ def use_solution(book: Book, draft: UseDraft) -> Done:
 
     purpose = clean_name(draft.purpose, "purpose (what was cleaned or soaked)")
     method = clean_name(draft.method, "method (how it was done)")
-    product = clean(draft.product, lines=False)[:80]
+    product = clean_words(draft.product, "product")
     made = draft.dilution
     with book.writing() as act:
         when = act.moment(draft.at, "A cleaning")

@@ -13,7 +13,7 @@ from logbook.actions.trays import live_known, taken_slots
 from logbook.actions.writing import LONGEST_AGO, Act
 from logbook.growing.days import moment_words
 from logbook.growing.forecast import PlannedChange, Window, changes_ahead, cut_window
-from logbook.growing.measures import grams_words
+from logbook.growing.measures import grams_words, number_words
 from logbook.growing.numbers import MOST_TRAYS, next_numbers, numbers_words
 from logbook.growing.places import Place, Spread, find_place, shelves_under, spread_over
 from logbook.growing.templates import CropTemplate
@@ -30,6 +30,8 @@ from logbook.text import Refused, clean_name, clean_note, plural
 
 FARTHEST = timedelta(days=366)
 LONGEST_SOAK = timedelta(days=7)
+ODD_SEED = 4.0
+"""How many times more or less seed than the template's is asked about."""
 SOAK_BY_TEMPLATE = "time by the template"
 """The note of a soak whose time nobody gave."""
 
@@ -178,7 +180,7 @@ def _ready(
         places=tuple(places[spot[0]] if spot else "" for spot in spread.spots)
         if not planned
         else (places.get(shelf or 0, ""),) * len(numbers),
-        notices=spread.notices,
+        notices=(*spread.notices, *_odd_seed(draft.grams, template, book)),
     )
     return _Ready(plan, found, spread.spots, shelf)
 
@@ -203,8 +205,18 @@ def _check_soak(soak_at: datetime, at: datetime, now: datetime, template: CropTe
 def checked_seed(grams: float) -> float:
     """Give the seed of a tray back (g); raise Refused for what no tray takes."""
     if not 0 < grams <= 20_000:
-        raise Refused(f"{grams:g} g of seed a tray cannot be; write grams, like 28.", "grams")
+        raise Refused(
+            f"{number_words(grams)} g of seed a tray cannot be; write grams, like 28.", "grams"
+        )
     return grams
+
+
+def _odd_seed(grams: float | None, template: CropTemplate, book: Book) -> tuple[str, ...]:
+    usual = template.seed_grams
+    if grams is None or not usual or 1 / ODD_SEED < grams / usual < ODD_SEED:
+        return ()
+    given, wanted = grams_words(grams, book.units), grams_words(usual, book.units)
+    return (f"{given} of seed a tray, where the template has {wanted}: is that right?",)
 
 
 def _numbers(connection: sqlite3.Connection, draft: SowDraft) -> tuple[int, ...]:

@@ -128,7 +128,7 @@ def write_strike(act: Act, entry: StoredEntry, why: str, chore: str = "") -> int
     return act.entry(
         "strike",
         entry.tray_ids,
-        act.now,
+        act.done_now,
         note=why,
         strikes=entry.id,
         batch=entry.batch_id,

@@ -21,7 +21,7 @@ from logbook.store.reads import (
     read_versions,
     recent_weights,
 )
-from logbook.text import Refused, clean, clean_name, fold, listed, nearest
+from logbook.text import Refused, clean_name, clean_words, fold, listed, nearest
 
 if TYPE_CHECKING:
     from sqlmodel import Session
@@ -201,7 +201,7 @@ def put_template(book: Book, template: CropTemplate, why: str = "") -> CropTempl
     checked(template)
     with book.writing() as act:
         _, written = write_version(
-            act.session, template, by=book.by, now=act.now, why=clean(why, lines=False)[:200]
+            act.session, template, by=book.by, now=act.now, why=clean_words(why, "reason", 200)
         )
     return written
 
@@ -223,7 +223,7 @@ def read_toml(path: Path) -> dict[str, Any]:
         raise Refused(f"{path} cannot be read: {fault.strerror}.") from fault
     except UnicodeDecodeError as fault:
         raise Refused(f"{path} is no text in UTF-8.") from fault
-    except tomllib.TOMLDecodeError as fault:
+    except (tomllib.TOMLDecodeError, RecursionError) as fault:
         raise Refused(f"{path} is no TOML: {fault}.") from fault
 
 

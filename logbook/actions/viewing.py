@@ -20,6 +20,7 @@ from logbook.growing.forecast import (
 )
 from logbook.growing.looks import look_words
 from logbook.growing.measures import grams_words
+from logbook.growing.page_filter import KINDS, known_kind
 from logbook.growing.places import Place
 from logbook.growing.round import Round, TrayNow, is_late, make_round
 from logbook.growing.trials.kinds import KINDS as TRIAL_KINDS
@@ -32,13 +33,14 @@ from logbook.store.reads import (
     read_looks,
     read_places,
     read_spots,
+    read_templates,
     read_trays_of_batch,
     read_versions,
     read_weights,
     recent_weights,
     template_of_versions,
 )
-from logbook.text import Refused, fold, listed
+from logbook.text import Refused, fold, listed, nearest
 
 
 def the_round(book: Book, day: date | None = None) -> Round:
@@ -194,14 +196,19 @@ class Line:
 def page(
     book: Book, day: date | None = None, *, tray: int | None = None, crop: str = "", kind: str = ""
 ) -> list[Line]:
-    """Give a day's entries, oldest first, narrowed to a tray number, a crop or a kind."""
+    """Give a day's entries, oldest first, narrowed to a tray number, a crop or a kind.
+
+    Raises:
+        Refused: no such tray, no crop template with that in its name, no such kind.
+    """
     start, end = day_bounds(day or book.today(), book.zone)
+    kinds = KINDS[known_kind(kind)] if kind else ()
     with book.reading() as connection:
         tray_id = _tray_id(connection, book, tray)
-        entries = read_entries(
-            connection, start, end, tray_id=tray_id, crop_key=fold(crop), kind=fold(kind)
-        )
-        if fold(kind) == "air":
+        _known_crop(connection, crop)
+        entries = read_entries(connection, start, end, tray_id=tray_id, crop_key=fold(crop))
+        entries = [entry for entry in entries if not kinds or entry.kind in kinds]
+        if kinds == KINDS["air"]:
             return _lines(connection, book, entries)
         from logbook.actions.room_words import without_feeds
 
@@ -232,6 +239,12 @@ def search(
             newest=most,
         )
         return _lines(connection, book, entries)
+
+
+def _known_crop(connection: sqlite3.Connection, crop: str) -> None:
+    names = [each.template.name for each in read_templates(connection)] if crop else []
+    if crop and not any(fold(crop) in fold(name) for name in names):
+        raise Refused(f'No crop template has "{crop[:40]}" in its name.{nearest(crop, names)}')
 
 
 def _tray_id(connection: sqlite3.Connection, book: Book, number: int | None) -> int | None:
@@ -323,9 +336,9 @@ def _words(entry: StoredEntry, extra: str) -> str:
     elif entry.kind == "strike":
         head = f"{'took back' if entry.chore else 'struck'} entry {entry.strikes_id}"
     else:
-        from logbook.actions.room_words import KINDS
+        from logbook.actions.room_words import KINDS as ROOM_KINDS
 
-        head = {**KINDS, **_KINDS}.get(entry.kind, entry.kind)
+        head = {**ROOM_KINDS, **_KINDS}.get(entry.kind, entry.kind)
     return (
         f"{head} {extra}".strip()
         if entry.kind in ("move", "weigh", "sow", "plan")

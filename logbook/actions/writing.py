@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 from sqlmodel import Session
 
-from logbook.actions.clocking import clock_doubt
+from logbook.actions.clocking import clock_doubt, likely_now
 from logbook.growing.chores import RoomHours
 from logbook.growing.days import moment_words
 from logbook.growing.life import fold_tray
@@ -47,6 +47,8 @@ class Act:
         self._touched: set[int] = set()
         self._kinds: set[str] = set()
         self.clock_in_doubt = bool(clock_doubt(book, self.raw))
+        self.done_now = likely_now(book, self.raw) if self.clock_in_doubt else self.now
+        """When that is done of which nobody says when."""
 
     @property
     def raw(self) -> sqlite3.Connection:
@@ -55,10 +57,13 @@ class Act:
         return raw_connection(self.session)
 
     def moment(self, at: datetime | None, what: str = "That") -> datetime:
-        """Give when it happened (now by default); raise Refused for the future or the far past."""
+        """Give when it happened (now by default); raise Refused for the future or the far past.
+
+        When the clock is in doubt, a time that is still to come by it may be the right one.
+        """
         if at is None:
-            return self.now
-        if at > self.now + AHEAD:
+            return self.done_now
+        if at > self.now + (LONGEST_AGO if self.clock_in_doubt else AHEAD):
             words = moment_words(at, self.now, self.book.zone)
             raise Refused(
                 f"{what} cannot have been done at {words}: that is still to come. "
@@ -87,7 +92,7 @@ class Act:
         self._kinds.add(kind)
         row = EntryRow(
             kind=kind,
-            at=at or self.now,
+            at=at or self.done_now,
             written_at=self.now,
             by=self.book.by,
             note=note,

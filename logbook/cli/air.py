@@ -9,6 +9,7 @@ import click
 
 from logbook.cli.app import Options, pass_options
 from logbook.cli.arguments import (
+    BATCH,
     at_option,
     iso,
     json_option,
@@ -32,7 +33,7 @@ if TYPE_CHECKING:
 @PLACE
 @click.option("--still/--moving", default=None, help="Whether the air stands still.")
 @click.option("--hours", "span", metavar="HOURS", help="How far back to show; 24 h without it.")
-@click.option("--batch", type=int, help="Show the air of a batch's life.")
+@click.option("--batch", type=BATCH, help="Show the air of a batch's life.")
 @click.option("--feed", is_flag=True, help="Read JSON lines from standard input until it ends.")
 @click.option("--every", metavar="TIME", help="How often the feed writes; 1 min or more.")
 @at_option

@@ -97,9 +97,9 @@ class Options:
                 f'"{given.split("://")[0]}" books need the extra "postgres", which this version '
                 "does not read yet; give the path of a file."
             )
-        from logbook.cli.arguments import named_file
+        from logbook.cli.arguments import named_book
 
-        return named_file(book_path(self.book))
+        return named_book(book_path(self.book))
 
     @property
     def writer(self) -> str:
@@ -139,7 +139,7 @@ class Options:
 
     def clock(self, zone: str = "UTC") -> Clock:
         """Give the machine's clock, or one that stands at --now (read in the zone)."""
-        from logbook.clock import FixedClock, SystemClock
+        from logbook.clock import SystemClock, ToldClock
 
         clock = SystemClock()
         if self.now is None:
@@ -147,7 +147,7 @@ class Options:
         from logbook.growing.days import zone_named
         from logbook.growing.when import parse_when
 
-        return FixedClock(parse_when(self.now, clock.now(), zone_named(zone)))
+        return ToldClock(parse_when(self.now, clock.now(), zone_named(zone)))
 
     def open(self) -> Book:
         """Open the book once; raise Refused when there is none."""

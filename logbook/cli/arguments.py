@@ -32,6 +32,20 @@ def named_file(text: str | Path) -> Path:
     return path
 
 
+def named_book(text: str | Path) -> Path:
+    """Give the path of a book or a copy; raise Refused where SQLite can open no file of that name."""
+    path = named_file(text)
+    try:
+        str(path).encode()
+    except UnicodeEncodeError as fault:
+        raise Refused(
+            f'"{str(text)[:60]}" cannot be the name of a book: it is not in UTF-8.'
+        ) from fault
+    return path
+
+
+BATCH = click.IntRange(1, 10**9)
+"""The number of a batch."""
 AT_HELP = "When: 07:30 (today) or 2026-04-14T07:30; now without it."
 
 

@@ -8,6 +8,7 @@ import click
 
 from logbook.cli.app import Options, pass_options
 from logbook.cli.arguments import (
+    BATCH,
     iso,
     json_option,
 )
@@ -25,7 +26,7 @@ if TYPE_CHECKING:
 
 @click.command()
 @click.option("--days", default=30, show_default=True, help="The period before now.")
-@click.option("--batch", type=int, help="Only this batch.")
+@click.option("--batch", type=BATCH, help="Only this batch.")
 @json_option
 @pass_options
 def bills(options: Options, days: int, batch: int | None, as_json: bool) -> None:

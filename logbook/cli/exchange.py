@@ -97,7 +97,7 @@ def _take_harvests(
     options: Options, found: HarvestFile, name: str, *, make_templates: bool, dry_run: bool,
     as_json: bool,
 ) -> None:  # fmt: skip
-    from logbook.actions.harvests import check_harvests, take_harvests
+    from logbook.actions.harvests import check_harvests, odd_harvests, take_harvests
 
     book = options.open()
     faults = [
@@ -105,6 +105,7 @@ def _take_harvests(
         *check_harvests(book, found.harvests, make_templates=make_templates),
     ]
     faults.sort(key=lambda fault: fault.line)
+    odd = odd_harvests(book, found.harvests)
     written = not faults and not dry_run
     made: tuple[str, ...] = ()
     if written:
@@ -124,11 +125,14 @@ def _take_harvests(
                 "templates_made": list(made),
                 "columns_left_out": list(found.left_out),
                 "faults": [asdict(fault) for fault in faults],
+                "odd": [asdict(each) for each in odd],
             }
         )
     else:
         for fault in faults:
             click.echo(f"line {fault.line}: {fault.words}")
+        for each in odd:
+            say(f"Line {each.line} is odd, {each.words}")
         if found.left_out:
             say(f"Columns that are left out: {listed(list(found.left_out))}.")
         click.echo(

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import sys
 from pathlib import Path
 
 import click
 
 from logbook.cli.app import Options, pass_options
-from logbook.cli.arguments import json_option, named_file
+from logbook.cli.arguments import json_option, named_book
 from logbook.cli.printing import print_json
 from logbook.growing.when import parse_lamp_hours, wall_words
 from logbook.text import plural
@@ -64,7 +63,7 @@ def begin(
 
 
 @click.command()
-@click.option("--keep", type=named_file, metavar="PATH", help="Keep the sample book at this path.")
+@click.option("--keep", type=named_book, metavar="PATH", help="Keep the sample book at this path.")
 @click.option("--tour/--no-tour", default=None, help="Begin the tour of the screens, or leave it.")
 @pass_options
 def demo(options: Options, keep: Path | None, tour: bool | None) -> None:
@@ -78,11 +77,7 @@ def demo(options: Options, keep: Path | None, tour: bool | None) -> None:
 @click.argument("shell", type=click.Choice(["bash", "zsh", "fish"]))
 def completion(shell: str) -> None:
     """Print the completion script: eval "$(logbook completion bash)"."""
-    from click.shell_completion import get_completion_class
-
     from logbook.cli.app import logbook
+    from logbook.cli.completion import completion_class
 
-    kind = get_completion_class(shell)
-    if kind is None:
-        sys.exit(1)
-    click.echo(kind(logbook, {}, "logbook", "_LOGBOOK_COMPLETE").source())
+    click.echo(completion_class(shell)(logbook, {}, "logbook", "_LOGBOOK_COMPLETE").source())

@@ -48,7 +48,7 @@ def lamps(
     """Show the lamps of every shelf; with --place and --watts write what hangs there."""
     from logbook.actions.lamps import hang_lamps
     from logbook.growing.lamps import LampSet
-    from logbook.text import clean
+    from logbook.text import clean_words
 
     book = options.open()
     if not off and watts is None:
@@ -65,8 +65,8 @@ def lamps(
     made = LampSet(
         lamps=measures.whole(count or "1", "number of lamps", 200),
         watts=measures.watts(watts, "power of a lamp"),
-        kind=clean(kind, lines=False)[:80],
-        light=clean(light_words, lines=False)[:80],
+        kind=clean_words(kind, "kind of lamp"),
+        light=clean_words(light_words, "light of the lamp"),
         amps=None if amps is None else measures.amps(amps),
         volts=None if volts is None else measures.volts(volts),
         height_mm=None if height is None else measures.millimetres(height, "height", book.units),

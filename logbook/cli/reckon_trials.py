@@ -93,7 +93,9 @@ def comparison_json(judged: Any, said: str) -> dict[str, Any]:
 @click.option("--spread", metavar="PERCENT", required=True, help="Spread from tray to tray.")
 @click.option("--gap", metavar="PERCENT", help="Gap to be seen; without it, a table of gaps.")
 @click.option("--power", metavar="PERCENT", default="80%", show_default=True)
-@click.option("--arms", type=int, default=2, show_default=True, help="Arms in the trial.")
+@click.option(
+    "--arms", type=click.IntRange(max=1000), default=2, show_default=True, help="Arms in the trial."
+)
 @_JSON
 def repeats(spread: str, gap: str | None, power: str, arms: int, as_json: bool) -> None:
     """Trays per arm that show a gap with the wanted power, at two-sided 5 %."""

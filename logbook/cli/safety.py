@@ -13,9 +13,9 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from logbook.cli.app import Options, pass_options
-from logbook.cli.arguments import json_option
+from logbook.cli.arguments import json_option, named_book
 from logbook.cli.printing import print_json, say
-from logbook.text import Refused
+from logbook.text import Refused, clean
 
 if TYPE_CHECKING:
     from datetime import datetime
@@ -45,6 +45,11 @@ def shown_progress(what: str) -> Iterator[Progress]:
         yield step
 
 
+def shown(path: Path) -> str:
+    """Write a path so that it cannot harm the terminal."""
+    return clean(str(path), lines=False)
+
+
 def _utc(at: datetime | None) -> str | None:
     return None if at is None else at.astimezone(UTC).isoformat(timespec="seconds")
 
@@ -59,7 +64,7 @@ def _copy_json(copy: Copy) -> dict[str, Any]:
 
 
 @click.command("copy")
-@click.argument("target", required=False, type=click.Path(path_type=Path))
+@click.argument("target", required=False, type=named_book)
 @click.option("--daily", is_flag=True, help="Today's copy, unless it is there; for a timer.")
 @json_option
 @pass_options
@@ -80,11 +85,11 @@ def copy_command(options: Options, target: Path | None, daily: bool, as_json: bo
     if as_json:
         print_json({"copy": None} if made is None else _copy_json(made))
     elif made is not None:
-        click.echo(f"The copy is {made.path}, checked, {megabytes(made.size)}.")
+        click.echo(f"The copy is {shown(made.path)}, checked, {megabytes(made.size)}.")
 
 
 @click.command("restore")
-@click.argument("copy", required=False, type=click.Path(path_type=Path))
+@click.argument("copy", required=False, type=named_book)
 @click.option("--dry-run", is_flag=True, help="Say what it would lose; change nothing.")
 @click.option("--yes", is_flag=True, help="Do it without asking.")
 @json_option
@@ -93,14 +98,16 @@ def restore_command(
     options: Options, copy: Path | None, dry_run: bool, yes: bool, as_json: bool
 ) -> None:
     """Go back to COPY; the present book is kept beside it. Without COPY: list the copies."""
+    from logbook.actions.keeping import named_copy
     from logbook.actions.restoring import restore, restore_preview
 
     if copy is None:
         _list(options, as_json)
         return
+    copy = named_copy(options.path, copy)
     plan = restore_preview(options.path, copy)
     if not as_json:
-        click.echo("\n".join(plan.words))
+        click.echo(clean("\n".join(plan.words)))
     aside = None
     if not dry_run:
         if not yes:
@@ -113,7 +120,7 @@ def restore_command(
     if as_json:
         print_json(_plan_json(plan, aside, dry_run=dry_run))
     elif not dry_run:
-        kept = f" What was there before is {aside}." if aside else ""
+        kept = f" What was there before is {shown(aside)}." if aside else ""
         click.echo(f"The book is the copy now.{kept}")
 
 
@@ -143,7 +150,7 @@ def _list(options: Options, as_json: bool) -> None:
     for copy in copies:
         daily = "daily" if copy.day else ""
         click.echo(
-            f"{copy.made:%Y-%m-%d %H:%M} UTC  {megabytes(copy.size):>8}  {daily:5}  {copy.path}"
+            f"{copy.made:%Y-%m-%d %H:%M} UTC  {megabytes(copy.size):>8}  {daily:5}  {shown(copy.path)}"
         )
     if not copies:
         say(f"There are no copies in {copies_folder(options.path)}; `logbook copy` makes one.")
@@ -171,8 +178,8 @@ def check_command(options: Options, quick: bool, mend: bool, as_json: bool) -> N
         for line in done:
             click.echo(f"mended   {line}")
         for each in found:
-            click.echo(f"{SIGNS[each.severity]:8} {each.words}")
+            click.echo(f"{SIGNS[each.severity]:8} {clean(each.words)}")
             if each.todo:
-                click.echo(f"         {each.todo}")
+                click.echo(f"         {clean(each.todo)}")
     if any(each.severity == "bad" for each in found):
         raise click.exceptions.Exit(1)

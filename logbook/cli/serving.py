@@ -12,8 +12,9 @@ import click
 
 import logbook
 from logbook.cli.app import Options, pass_options
+from logbook.cli.arguments import named_file
 from logbook.cli.printing import say
-from logbook.text import Refused
+from logbook.text import HARMFUL, Refused
 
 NEEDED = ("aiohttp", "textual_serve")
 START = "import sys; sys.path.insert(0, sys.argv.pop(1)); from logbook.__main__ import main; main()"
@@ -26,7 +27,7 @@ START = "import sys; sys.path.insert(0, sys.argv.pop(1)); from logbook.__main__ 
 @click.option(
     "--password-file",
     metavar="FILE",
-    type=click.Path(path_type=Path),
+    type=named_file,
     help="Ask for the password in its first line (or in LOGBOOK_PASSWORD).",
 )
 @click.option("--name", "names", multiple=True, help="A further name that browsers may use.")
@@ -51,6 +52,7 @@ def serve(
     from logbook.serving.password import read_password
     from logbook.serving.server import BookServer, Serving
 
+    _check_host(host)
     password = read_password(password_file, os.environ)
     elsewhere = not is_loopback(host)
     if password is None and (elsewhere or names):
@@ -74,6 +76,16 @@ def serve(
         say("Whoever is logged in on this machine can open it; --password-file asks for one.")
     click.echo(f"From another machine: {_tunnel(port)} and open http://localhost:{port} there.")
     server.run(say)
+
+
+def _check_host(host: str) -> None:
+    """Raise Refused for what no machine can be called."""
+    try:
+        host.encode("idna")
+    except UnicodeError as fault:
+        raise Refused(f'"{host[:60]}" is no name or address of a machine.') from fault
+    if HARMFUL.search(host):
+        raise Refused(f'"{host[:60]}" holds control codes; give a name or address of a machine.')
 
 
 def _look_for_extra() -> None:

@@ -13,7 +13,7 @@ from pathlib import Path
 
 from logbook.growing.measures import grams
 from logbook.growing.trials.arms import Tray
-from logbook.text import Refused, clean, fold, listed, nearest
+from logbook.text import Refused, clean, clean_words, fold, listed, nearest
 
 LARGEST = 20_000_000
 """Bytes; a larger file is not a trial's."""
@@ -154,7 +154,7 @@ def read_trays(file: str, block: str | None) -> TrialFile:
         if weight is not None and weight < 0:
             raise Refused(f"{where}: the weight {weight:g} g is negative; it is 0 g or more.")
         its_block = cells.get(block_at, "") if block_at is not None else ""
-        trays.append(Tray(arm[:80], weight, its_block[:80] or None))
+        trays.append(Tray(clean_words(arm, "arm"), weight, clean_words(its_block, "block") or None))
         if day_at not in (None, block_at) and (day := cells.get(day_at or 0, "")):
             days.add(day)
     note = (

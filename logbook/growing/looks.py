@@ -6,7 +6,7 @@ from dataclasses import dataclass, fields, replace
 from typing import Literal, get_args
 
 from logbook.growing.measures import Units, length_words
-from logbook.text import Refused, clean, fold
+from logbook.text import Refused, clean_words, fold
 
 Mould = Literal["none", "spot", "spread"]
 MOULDS: tuple[Mould, ...] = get_args(Mould)
@@ -48,6 +48,10 @@ class Look:
 
 def checked_look(look: Look) -> Look:
     """Give the look back with its words cleaned, or raise Refused with what cannot be."""
+
+    def words(text: str, what: str) -> str:
+        return clean_words(text, what, LONGEST_WORDS)
+
     if look.emerged_percent is not None and not 0 <= look.emerged_percent <= 100:
         raise Refused(f"Emerged is {look.emerged_percent:g} %; it must be 0 to 100.")
     if look.height_mm is not None and not 0 <= look.height_mm <= 2000:
@@ -56,15 +60,11 @@ def checked_look(look: Look) -> Look:
         raise Refused(f'Mould "{look.mould[:40]}" is unknown; use none, spot or spread.')
     return replace(
         look,
-        mould_where=_words(look.mould_where),
-        stem_colour=_words(look.stem_colour),
-        uneven=_words(look.uneven),
-        sign=_words(look.sign),
+        mould_where=words(look.mould_where, "place of the mould"),
+        stem_colour=words(look.stem_colour, "stem colour"),
+        uneven=words(look.uneven, "line on uneven spots"),
+        sign=words(look.sign, "sign to cut"),
     )
-
-
-def _words(text: str) -> str:
-    return clean(text, lines=False)[:LONGEST_WORDS]
 
 
 def sees_sign(look: Look, sign_to_cut: str) -> bool:

@@ -13,10 +13,16 @@ from logbook.growing.when import parse_day
 from logbook.text import Refused, clean, fold, listed, nearest
 
 KINDS: dict[str, tuple[str, ...]] = {
+    "air": ("air",),
+    "circuit": ("circuit",),
+    "clean": ("clean",),
     "cut": ("weigh", "cut"),
     "discard": ("discard",),
     "change": ("change",),
+    "hours": ("hours",),
     "jot": ("jot",),
+    "lamps": ("lamps",),
+    "light": ("light",),
     "look": ("look",),
     "move": ("move",),
     "plan": ("plan",),
@@ -24,9 +30,10 @@ KINDS: dict[str, tuple[str, ...]] = {
     "soak": ("soak",),
     "sow": ("sow",),
     "strike": ("strike",),
+    "tariff": ("tariff",),
     "thrown out": ("discard",),
     "trial": tuple(TRIAL_KINDS),
-    "water": ("water",),
+    "water": ("water", "measure"),
     "weigh": ("weigh", "cut"),
 }
 """What a grower may call a kind, and the kinds of entry it stands for."""
@@ -77,7 +84,7 @@ def parse_filter(text: str, now: datetime, zone: ZoneInfo) -> PageFilter:
     if re.fullmatch(r"\d{4}-[\dW-]+", words) or fold(words) in ("today", "yesterday"):
         return PageFilter(day=parse_day(words, now, zone))
     if name == "kind":
-        return PageFilter(kind=_kind(rest))
+        return PageFilter(kind=known_kind(rest))
     if name == "crop" and rest:
         return PageFilter(crop=rest)
     if fold(words) in KINDS:
@@ -85,7 +92,8 @@ def parse_filter(text: str, now: datetime, zone: ZoneInfo) -> PageFilter:
     return PageFilter(crop=words)
 
 
-def _kind(text: str) -> str:
+def known_kind(text: str) -> str:
+    """Give a kind as it is written in KINDS; raise Refused for one that is not there."""
     kind = fold(text)
     if kind not in KINDS:
         raise Refused(

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Literal, get_args
 
+from logbook.growing.measures import number_words
 from logbook.growing.targets import Targets
 from logbook.text import Refused
 
@@ -89,7 +90,7 @@ class CropTemplate:
 def _range(about: str, value: float | None, low: float, high: float, what: str, unit: str) -> None:
     if value is not None and not low <= value <= high:
         raise Refused(
-            f"The {what} is {value:g} {unit}".rstrip()
+            f"The {what} is {number_words(value, 3)} {unit}".rstrip()
             + f"; it must lie between {low:g} and {high:g}.",
             about,
         )

@@ -87,10 +87,27 @@ def row_counts(connection: sqlite3.Connection) -> dict[str, int]:
     }
 
 
+_NEWEST = """
+SELECT max(e.written_at), max(CASE WHEN e.clock_in_doubt AND e.kind <> 'plan' THEN e.at END)
+FROM (SELECT * FROM entry ORDER BY id DESC LIMIT 200) e
+WHERE NOT EXISTS (SELECT 1 FROM entry s WHERE s.strikes_id = e.id)
+"""
+"""Of the newest entries: not the last one alone, for that may have been written by a late clock;
+not all, so that a clock that once ran ahead is forgotten, at once when what it wrote is struck."""
+
+
 def newest_written(connection: sqlite3.Connection) -> str | None:
-    """Give when the newest entry (by id) was written, as stored; None for an empty book."""
-    row = connection.execute("SELECT written_at FROM entry ORDER BY id DESC LIMIT 1").fetchone()
-    return None if row is None else str(row[0])
+    """Give the latest moment at which one of the newest entries was written, as stored, or None."""
+    return connection.execute(_NEWEST).fetchone()[0]  # type: ignore[no-any-return]
+
+
+def newest_known(connection: sqlite3.Connection) -> str | None:
+    """Give the latest moment of which the newest entries tell, as stored, or None.
+
+    Where the clock was in doubt, that may be a time that somebody told.
+    """
+    found = [each for each in connection.execute(_NEWEST).fetchone() if each is not None]
+    return max(found, default=None)
 
 
 def open_to_others(path: Path) -> bool:

@@ -393,22 +393,44 @@ WHERE et.tray_id = t.id AND {_STANDS} AND e.kind NOT IN ('jot', 'strike', 'join'
 
 
 def _deeds(rows: Iterable[Sequence[Any]], into: dict[int, list[Deed]]) -> None:
-    for tray, entry, kind, at, stage, chore, place, slot, grams, part, *looked, planned in rows:
-        deed = Deed(
-            entry,
-            kind,
-            moment(at),
-            stage,
-            chore,
-            place,
-            slot,
-            grams,
-            bool(part),
-            bool(looked[0]),
-            looked[1] or "",
-            maybe_moment(planned) if kind == "plan" else None,
-        )
-        into.setdefault(tray, []).append(deed)
+    """Sort deeds by tray; one that was done to several trays alike is made once for all."""
+    made: dict[Sequence[Any], Deed] = {}
+    for row in rows:
+        facts = row[1:]
+        deed = made.get(facts)
+        if deed is None:
+            deed = made[facts] = _deed(*facts)
+        into.setdefault(row[0], []).append(deed)
+
+
+def _deed(
+    entry: int,
+    kind: str,
+    at: str,
+    stage: int | None,
+    chore: str,
+    place: int | None,
+    slot: int | None,
+    grams: float | None,
+    part: int | None,
+    sign: int | None,
+    saw: str | None,
+    planned: str | None,
+) -> Deed:
+    return Deed(
+        entry,
+        kind,
+        moment(at),
+        stage,
+        chore,
+        place,
+        slot,
+        grams,
+        bool(part),
+        bool(sign),
+        saw or "",
+        maybe_moment(planned) if kind == "plan" else None,
+    )
 
 
 def read_deeds(

@@ -31,8 +31,10 @@ def free_bytes(folder: Path) -> int:
 
 
 def megabytes(size: int) -> str:
-    """Write a size: "0.4 MB", "310 MB"."""
+    """Write a size: "0.4 MB", "310 MB", "74 GB"."""
     mega = size / 1e6
+    if mega >= 10_000:
+        return f"{mega / 1000:,.0f} GB"
     return f"{mega:.1f} MB" if mega < 10 else f"{mega:,.0f} MB"
 
 

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
-from logbook.paths import state_folder
+from logbook.paths import private_folder, state_folder
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,7 +48,7 @@ def write_stamp(book: Path, stamp: Stamp) -> None:
     path = _stamp_path(book)
     kept = {"day": stamp.day.isoformat(), "damage": stamp.damage, "file": _identity(book)}
     try:
-        path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
+        private_folder(path.parent)
         unfinished = path.with_name(f"{path.name}.{os.getpid()}")
         handle = os.open(unfinished, os.O_CREAT | os.O_TRUNC | os.O_WRONLY, 0o600)
         with os.fdopen(handle, "w", encoding="utf-8") as file:

@@ -20,7 +20,7 @@ from textual.message import Message
 from textual.message_pump import MessagePump
 from textual.screen import Screen
 from textual.scrollbar import ScrollBar
-from textual.worker import WorkerFailed
+from textual.worker import WorkerCancelled, WorkerFailed
 
 from logbook.paths import state_folder, write_private
 from logbook.settings import Settings, settings_path
@@ -37,6 +37,7 @@ from logbook.ui.widgets.thumb import Thumb
 
 if TYPE_CHECKING:
     from logbook.actions.book import Book
+    from logbook.growing.round import RoundLine
     from logbook.handbook import Plain
     from logbook.ui.form import FormScreen
 
@@ -254,7 +255,6 @@ class LogbookApp(App[None], inherit_bindings=False):
         """Offer what was being typed when the app ended last."""
         from logbook.ui.asking import AskChoice
         from logbook.ui.deeds import TrayKeys
-        from logbook.ui.readings import ask_light
 
         kept = {draft.key: draft for draft in self.drafts.all() if draft.kind != ANSWER}
         if not kept:
@@ -269,8 +269,6 @@ class LogbookApp(App[None], inherit_bindings=False):
         if answer == "throw away":
             for key in kept:
                 self.drafts.drop(key)
-        elif answer and kept[answer].kind == "light" and isinstance(self.screen, LogScreen):
-            await ask_light(self.screen, kept[answer].place, kept[answer].texts)
         elif answer and isinstance(self.screen, TrayKeys):
             await self.screen.take_up(kept[answer])
 
@@ -679,10 +677,8 @@ class LogbookApp(App[None], inherit_bindings=False):
 
     def tick(self) -> None:
         """Move on with the clock: redraw, and ring when a chore's time has come."""
-        if isinstance(self.screen, LogScreen):
-            self.screen.refresh_view()
-        self.doubt_clock()
         self.remind()
+        self.doubt_clock()
 
     @work(exclusive=True, group="doubt")
     async def doubt_clock(self) -> None:
@@ -700,14 +696,22 @@ class LogbookApp(App[None], inherit_bindings=False):
 
     @work(exclusive=True, group="remind")
     async def remind(self) -> None:
-        """Ring and say what has come due since the last look, also past midnight."""
-        from logbook.actions.viewing import the_round
+        """Read the screen anew; ring and say what has come due since the last look.
 
+        The round on the screen is looked at itself; elsewhere, and while a question is open, it is
+        read after the screen.
+        """
+        screen = self.screen
+        if isinstance(screen, LogScreen):
+            with suppress(WorkerCancelled):
+                await screen.refresh_view().wait()
         try:
-            now = await asyncio.to_thread(the_round, self.book)
+            waiting = screen.due_now() if isinstance(screen, LogScreen) else None
+            if waiting is None:
+                waiting = await asyncio.to_thread(self._due_now)
         except Refused:
             return
-        fresh = {(line.key, line.due_at): line for line in now.due}
+        fresh = {(line.key, line.due_at): line for line in waiting}
         if self._waiting is not None:
             came = [line for key, line in fresh.items() if key not in self._waiting]
             if came:
@@ -720,3 +724,8 @@ class LogbookApp(App[None], inherit_bindings=False):
                         f"Due now: {first.words}, {first.crop}, {first.place}{more}", wants=True
                     )
         self._waiting = set(fresh)
+
+    def _due_now(self) -> Sequence[RoundLine]:
+        from logbook.actions.viewing import the_round
+
+        return the_round(self.book).due

@@ -1,15 +1,16 @@
 """Questions: a strip at the bottom that asks one thing and gives the answer back.
 
 Each is a modal screen with a typed answer, awaited in straight-line code; None means that the
-grower went back.
+grower went back. One that is asked by `LogScreen.ask_to_write` stays until its answer is in the
+book, so that what was typed is still there when the book cannot take it.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Awaitable, Callable, Mapping, Sequence
 from typing import TypeVar
 
-from textual import on
+from textual import on, work
 from textual.app import ComposeResult
 from textual.binding import Binding
 from textual.containers import Vertical
@@ -18,7 +19,8 @@ from textual.screen import ModalScreen
 from textual.suggester import SuggestFromList
 from textual.widgets import Input, Static, TextArea
 
-from logbook.text import Refused
+from logbook.text import Refused, clean
+from logbook.ui.commands import COMMANDS, Command, keyed
 from logbook.ui.widgets.walk_list import Row, WalkList
 
 Answer = TypeVar("Answer")
@@ -34,6 +36,52 @@ class Question(ModalScreen[Answer | None]):
         super().__init__()
         self.asked = asked
         self.hint = hint
+        self.keep: Callable[[Mapping[str, str]], None] | None = None
+        """What keeps the texts by name on every change; no texts when there is nothing to keep."""
+        self.write: Callable[[Answer], Awaitable[None]] | None = None
+        """What writes the answer before the question ends, or raises Refused."""
+        self.writing = False
+
+    def texts(self) -> Mapping[str, str]:
+        """Give what stands in the lines by their names."""
+        return {}
+
+    def offered(self) -> Mapping[str, str]:
+        """Give what stood in the lines before anything was typed."""
+        return {}
+
+    def take_up(self, texts: Mapping[str, str]) -> None:
+        """Begin with what was typed before; to be called before the question is asked."""
+
+    @on(Input.Changed)
+    @on(TextArea.Changed)
+    def changed(self) -> None:
+        """Keep what is being typed."""
+        if self.keep is not None:
+            texts = self.texts()
+            self.keep({} if texts == self.offered() else texts)
+
+    def end(self, answer: Answer) -> None:
+        """End with the answer; one that is to be written is written first."""
+        if self.write is None:
+            self.dismiss(answer)
+        elif not self.writing:
+            self.writing = True
+            self.complain("")
+            self.write_down(answer)
+
+    @work(group="write")
+    async def write_down(self, answer: Answer) -> None:
+        """Write the answer and end, or say why it could not be written; what was typed stays."""
+        assert self.write is not None  # noqa: S101 - called by end alone
+        try:
+            await self.write(answer)
+        except Refused as refused:
+            self.complain(str(refused))
+            return
+        finally:
+            self.writing = False
+        self.dismiss(answer)
 
     def compose(self) -> ComposeResult:
         """Put the strip together."""
@@ -42,7 +90,14 @@ class Question(ModalScreen[Answer | None]):
             yield from self.compose_answer()
             yield Static(Content(""), id="wrong")
             if self.hint:
-                yield Static(Content(self.hint), id="hint")
+                yield Static(Content(keyed(self.hint, self._commands)), id="hint")
+
+    @property
+    def _commands(self) -> Mapping[str, Command]:
+        """The commands with the keys that they have here."""
+        from logbook.ui.app import LogbookApp
+
+        return self.app.commands if isinstance(self.app, LogbookApp) else COMMANDS
 
     def compose_answer(self) -> ComposeResult:
         """Give the widgets that take the answer."""
@@ -53,8 +108,11 @@ class Question(ModalScreen[Answer | None]):
         self.query_one("#wrong", Static).update(Content(words))
 
     def action_go_back(self) -> None:
-        """Go back without an answer."""
-        self.dismiss(None)
+        """Go back without an answer; not while it is being written."""
+        if self.writing:
+            self.complain("It is being written; wait a moment.")
+        else:
+            self.dismiss(None)
 
 
 class AskLine(Question[Answer]):
@@ -68,20 +126,24 @@ class AskLine(Question[Answer]):
         start: str = "",
         hint: str = "",
         offers: Sequence[str] = (),
-        keep: Callable[[str], None] | None = None,
     ) -> None:
-        """Take what is asked, what reads the answer, and what keeps the text on every change."""
+        """Take what is asked, what reads the answer, and what stands there or is completed."""
         super().__init__(asked, hint)
         self.read = read
-        self.start = start
+        self.start = self.first = start
         self.offers = list(offers)
-        self.keep = keep
 
-    @on(Input.Changed)
-    def changed(self, event: Input.Changed) -> None:
-        """Keep what is being typed."""
-        if self.keep is not None:
-            self.keep(event.value)
+    def texts(self) -> Mapping[str, str]:
+        """Give the line."""
+        return {"text": self.query_one(Input).value}
+
+    def offered(self) -> Mapping[str, str]:
+        """Give what stood in the line."""
+        return {"text": self.first}
+
+    def take_up(self, texts: Mapping[str, str]) -> None:
+        """Begin with what was typed before."""
+        self.start = clean(texts.get("text", self.start), lines=False)
 
     def compose_answer(self) -> ComposeResult:
         """Give the line."""
@@ -98,7 +160,19 @@ class AskLine(Question[Answer]):
         except Refused as refused:
             self.complain(str(refused))
             return
-        self.dismiss(answer)
+        self.end(answer)
+
+
+def why_asked(asked: str) -> AskLine[str]:
+    """Give a question for a reason, which may not be empty."""
+
+    def read(text: str) -> str:
+        why = clean(text)
+        if not why:
+            raise Refused("A word is enough, but say why.")
+        return why
+
+    return AskLine(asked, read, hint="enter save   esc back")
 
 
 class AskText(Question[str]):
@@ -109,19 +183,17 @@ class AskText(Question[str]):
         Binding("ctrl+j", "new_line", "new line", priority=True),
     ]
 
-    def __init__(
-        self, asked: str, start: str = "", keep: Callable[[str], None] | None = None
-    ) -> None:
-        """Take what is asked, the text to begin with, and what keeps the text on every change."""
+    def __init__(self, asked: str) -> None:
         super().__init__(asked, "enter save   ctrl+j new line   esc back")
-        self.start = start
-        self.keep = keep
+        self.start = ""
 
-    @on(TextArea.Changed)
-    def changed(self) -> None:
-        """Keep what is being typed."""
-        if self.keep is not None:
-            self.keep(self.query_one(TextArea).text)
+    def texts(self) -> Mapping[str, str]:
+        """Give the text."""
+        return {"text": self.query_one(TextArea).text}
+
+    def take_up(self, texts: Mapping[str, str]) -> None:
+        """Begin with what was typed before."""
+        self.start = clean(texts.get("text", ""))
 
     def compose_answer(self) -> ComposeResult:
         """Give the text area."""
@@ -139,7 +211,7 @@ class AskText(Question[str]):
         if not text.strip():
             self.complain("There is nothing written yet; esc goes back.")
             return
-        self.dismiss(text)
+        self.end(text)
 
 
 class AskYes(Question[bool]):

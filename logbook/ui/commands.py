@@ -193,6 +193,16 @@ def _key(command: Command) -> Key:
     return Key(command.name, " or ".join(map(words_of_key, command.keys)), command.tip)
 
 
+def keyed(text: str, commands: Mapping[str, Command]) -> str:
+    """Put the keys of commands into a sentence: "{undo} undoes" with the key that undo has."""
+
+    def key(found: re.Match[str]) -> str:
+        command = commands.get(found[1])
+        return found[0] if command is None else command.key_words
+
+    return re.sub(r"\{(\w+)\}", key, text)
+
+
 def bindings(*names: str) -> list[BindingType]:
     """Give the bindings of commands by their names."""
     made: list[BindingType] = []

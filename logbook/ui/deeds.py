@@ -8,17 +8,32 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from datetime import datetime
+from datetime import datetime, timedelta
+from typing import TYPE_CHECKING, Any
 
 from textual import work
 
 from logbook.growing.chores import CHANGES
-from logbook.growing.days import clock_words
+from logbook.growing.days import clock_words, day_of
 from logbook.growing.numbers import numbers_words, parse_numbers
 from logbook.growing.when import parse_when
-from logbook.text import Refused, clean
-from logbook.ui.drafts import ANSWER, Draft
+from logbook.text import Refused, clean, clean_name
+from logbook.ui.drafts import Draft, answer_to
 from logbook.ui.screen import LogScreen
+
+if TYPE_CHECKING:
+    from logbook.actions.book import Book
+    from logbook.actions.doing import Done
+    from logbook.ui.asking import AskLine, Question
+
+
+@dataclass(frozen=True, slots=True)
+class Deed:
+    """What is said of a chore that was done: on which trays, when, and whither they went."""
+
+    numbers: tuple[int, ...]
+    at: datetime | None = None
+    place: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,22 +110,20 @@ class TrayKeys(LogScreen):
             return
         self.logbook.go("tray", number=number)
 
-    async def ask_when(self, doubt: str = "") -> datetime | None:
-        """Ask at what time it was done; with a doubt about the clock its time is offered."""
+    async def _asks_when(self) -> AskLine[datetime]:
+        """Give the question at what time it was done; in doubt of the clock a likely one stands."""
         from logbook.ui.asking import AskLine
 
-        now, zone = self.book.now(), self.book.zone
-        return await self.app.push_screen_wait(
-            AskLine(
-                f"{doubt} When was it done?" if doubt else "Done when?",
-                lambda text: parse_when(text, now, zone),
-                start=f"{clock_words(now, zone)}" if doubt else "",
-                hint="07:30 today, yesterday 18:00, 2026-04-14T07:30   esc back",
-            )
+        now, zone, doubt = self.book.now(), self.book.zone, self.logbook.doubt
+        return AskLine(
+            f"{doubt} When was it done?" if doubt else "Done when?",
+            lambda text: parse_when(text, now, zone),
+            start=await offered_time(self) if doubt else "",
+            hint="07:30 today, yesterday 18:00, 2026-04-14T07:30   esc back",
         )
 
-    async def ask_part(self, chosen: Chosen) -> tuple[int, ...] | None:
-        """Ask which of the trays."""
+    def _asks_part(self, chosen: Chosen) -> AskLine[tuple[int, ...]]:
+        """Give the question which of the trays."""
         from logbook.ui.asking import AskLine
 
         def read(text: str) -> tuple[int, ...]:
@@ -122,53 +135,81 @@ class TrayKeys(LogScreen):
                 )
             return numbers
 
-        return await self.app.push_screen_wait(
-            AskLine(f"Which of {chosen.label}?", read, hint="like 101 103-105   esc back")
-        )
+        return AskLine(f"Which of {chosen.label}?", read, hint="like 101 103-105   esc back")
 
-    async def do_chore(
-        self, chosen: Chosen, numbers: Sequence[int], at: datetime | None = None
-    ) -> None:
-        """Write that a chore was done; a cut opens the weigh-in, a look its form."""
+    async def do_chore(self, chosen: Chosen, *, part: bool = False, when: bool = False) -> None:
+        """Write that a chore was done; a cut opens the weigh-in, a look its form.
+
+        With `part` it is asked on which of the trays, with `when`, or when the clock is in doubt,
+        at what time. The last question stands until the chore is written.
+        """
         from logbook.actions.doing import did
 
-        if self.logbook.doubt and at is None and chosen.chore != "cut":
-            at = await self.ask_when(self.logbook.doubt)
-            if at is None:
-                return
-        if chosen.chore == "cut":
-            self.logbook.go("weigh", trays=tuple(numbers))
-            return
-        if chosen.chore == "look":
-            await self.ask_look(chosen, numbers, at)
-            return
-        place = ""
-        if chosen.chore in CHANGES and "to the light" in chosen.words:
-            suggested = await self._lit_place(chosen, len(numbers))
-            if suggested is None:
-                return
-            place = suggested
-        done = await self.ask_book(did, chosen.chore, list(numbers), at, place=place)
-        if done is not None:
-            self.say(" ".join([f"{done.words}.  u undoes.", *done.notices]))
+        deed, chore = Deed(chosen.numbers), chosen.chore
+        ends_here = chore not in ("cut", "look")
+        steps = [
+            step
+            for step, wanted in (
+                ("numbers", part),
+                ("at", chore != "cut" and (when or bool(self.logbook.doubt))),
+                ("place", ends_here and await self._stays_dark(chosen)),
+            )
+            if wanted
+        ]
 
-    async def _lit_place(self, chosen: Chosen, count: int) -> str | None:
-        """Give '' when the trays may stay, a lit shelf when theirs is dark, None for back."""
+        def act(book: Book, answer: Any = None) -> Done:
+            whole = replace(deed, **{steps[-1]: answer}) if steps else deed
+            return did(book, chore, list(whole.numbers), whole.at, place=whole.place)
+
+        for step in steps:
+            question = await self._asks(step, chosen, deed)
+            if ends_here and step == steps[-1]:
+                done = await self.ask_to_write(question, act)
+                break
+            answer = await self.app.push_screen_wait(question)
+            if answer is None:
+                return
+            deed = replace(deed, **{step: answer})
+        else:
+            if chore == "cut":
+                self.logbook.go("weigh", trays=deed.numbers)
+                return
+            if chore == "look":
+                await self.ask_look(chosen, deed.numbers, deed.at)
+                return
+            done = await self.ask_book(act)
+        if done is not None:
+            self.say(" ".join([f"{done.words}.  {self.undoes}", *done.notices]))
+
+    async def _asks(self, step: str, chosen: Chosen, deed: Deed) -> Question[Any]:
+        if step == "numbers":
+            return self._asks_part(chosen)
+        if step == "at":
+            return await self._asks_when()
+        return await self._asks_lit_place(chosen, len(deed.numbers))
+
+    async def _stays_dark(self, chosen: Chosen) -> bool:
+        """Whether trays are to come to the light on a shelf that has none."""
+        if chosen.chore not in CHANGES or "to the light" not in chosen.words:
+            return False
+        return await self._shelf_for_light(chosen, 1) is not None
+
+    async def _shelf_for_light(self, chosen: Chosen, count: int) -> str | None:
         import asyncio
 
         from logbook.actions.places import shelf_for_light
+
+        return await asyncio.to_thread(shelf_for_light, self.book, chosen.place, count)
+
+    async def _asks_lit_place(self, chosen: Chosen, count: int) -> Question[str]:
+        """Give the question to which lit shelf trays go; '' lets them stay."""
         from logbook.ui.asking import AskLine
 
-        offer = await asyncio.to_thread(shelf_for_light, self.book, chosen.place, count)
-        if offer is None:
-            return ""
-        return await self.app.push_screen_wait(
-            AskLine(
-                f"{chosen.place} is dark. To which lit shelf?",
-                lambda text: clean(text, lines=False),
-                start=offer,
-                hint="enter take it   empty: they stay   esc back",
-            )
+        return AskLine(
+            f"{chosen.place} is dark. To which lit shelf?",
+            lambda text: clean(text, lines=False),
+            start=await self._shelf_for_light(chosen, count) or "",
+            hint="enter take it   empty: they stay   esc back",
         )
 
     async def ask_look(
@@ -179,24 +220,13 @@ class TrayKeys(LogScreen):
         from logbook.ui.asking import AskYes
         from logbook.ui.look_form import LookForm
 
-        drafts = self.logbook.drafts
-        draft = Draft("look", chosen.label, {}, tuple(numbers))
-        kept = drafts.find(draft.key)
-        seen = await self.app.push_screen_wait(
-            LookForm(
-                f"Look: {chosen.label}",
-                chosen.sign,
-                self.book.units,
-                kept.texts if kept else {},
-                lambda texts: drafts.keep(replace(draft, texts=texts)),
-            )
+        done = await self.ask_to_write(
+            LookForm(f"Look: {chosen.label}", chosen.sign, self.book.units),
+            lambda book, seen: look(book, list(numbers), seen.look, seen.note, at),
+            Draft("look", chosen.label, {}, tuple(numbers)),
         )
-        if seen is None:
-            return
-        done = await self.ask_book(look, list(numbers), seen.look, seen.note, at)
         if done is None:
             return
-        drafts.drop(draft.key)
         self.say("  ".join([done.words, *done.notices]), wants=bool(done.notices))
         if not done.mould:
             return
@@ -206,7 +236,7 @@ class TrayKeys(LogScreen):
         if await self.app.push_screen_wait(question):
             thrown = await self.ask_book(discard, list(numbers), "mould")
             if thrown is not None:
-                self.say(f"{thrown.words}.  u undoes.")
+                self.say(f"{thrown.words}.  {self.undoes}")
 
     @work
     async def action_look(self) -> None:
@@ -227,33 +257,42 @@ class TrayKeys(LogScreen):
         from logbook.actions.doing import jot
         from logbook.ui.asking import AskText
 
-        drafts = self.logbook.drafts
         place = "" if chosen.numbers else chosen.place
-        draft = Draft("jot", chosen.label, {}, chosen.numbers, place)
-        kept = drafts.find(draft.key)
-        text = await self.app.push_screen_wait(
-            AskText(
-                f"Jot on {chosen.label}",
-                kept.texts.get("text", "") if kept else "",
-                lambda words: drafts.keep(replace(draft, texts={"text": words})),
-            )
+        done = await self.ask_to_write(
+            AskText(f"Jot on {chosen.label}"),
+            lambda book, text: jot(book, chosen.numbers, text, place),
+            Draft("jot", chosen.label, {}, chosen.numbers, place),
         )
-        if text is None:
-            return
-        done = await self.ask_book(jot, list(chosen.numbers), text, place)
         if done is not None:
-            drafts.drop(draft.key)
             self.say(f"{done.words}.")
 
     async def take_up(self, draft: Draft) -> None:
         """Go on with a kept draft."""
+        from logbook.ui.power_forms import POWER
+        from logbook.ui.readings import READINGS, ask_again
+
         chosen = Chosen(draft.trays, place=draft.place)
         if draft.kind == "jot":
             await self.ask_jot(chosen)
         elif draft.kind == "look":
-            await self.ask_look(chosen, draft.trays)
+            await self.ask_look(await self._with_sign(chosen), draft.trays)
+        elif draft.kind in READINGS:
+            await ask_again(self, draft)
         else:
-            self.logbook.go(draft.kind, draft=draft)
+            self.logbook.go(POWER.get(draft.kind, draft.kind), draft=draft)
+
+    async def _with_sign(self, chosen: Chosen) -> Chosen:
+        """Give trays with what their template says of them."""
+        import asyncio
+
+        from logbook.actions.viewing import tray_page
+
+        try:
+            page = await asyncio.to_thread(tray_page, self.book, chosen.numbers[0])
+        except Refused:
+            return chosen
+        template = page.tray.template
+        return replace(chosen, crop=template.label(), sign=template.sign_to_cut)
 
     @work
     async def action_move(self) -> None:
@@ -270,25 +309,24 @@ class TrayKeys(LogScreen):
         views = await asyncio.to_thread(list_places, self.book)
         free = [view for view in views if view.place.kind == "shelf" and view.free]
         hint = ", ".join(f"{view.place.path} ({view.free})" for view in free[:6]) or "none"
-        place = await self.app.push_screen_wait(
+        done = await self.ask_to_write(
             AskLine(
                 f"Move {chosen.label} to",
-                lambda text: clean(text, lines=False),
+                lambda text: clean_name(text, "place"),
                 start=chosen.to,
                 hint=f"→ completes. Free slots: {hint}",
                 offers=[view.place.path for view in free],
-            )
+            ),
+            lambda book, place: move(book, chosen.numbers, place),
         )
-        if place:
-            done = await self.ask_book(move, list(chosen.numbers), place)
-            if done is not None:
-                self.say(f"{done.words}.  u undoes.")
+        if done is not None:
+            self.say(f"{done.words}.  {self.undoes}")
 
     @work
     async def action_discard(self) -> None:
         """Throw the trays under the cursor out."""
         from logbook.actions.doing import discard
-        from logbook.ui.asking import AskLine
+        from logbook.ui.asking import AskLine, why_asked
 
         chosen = self._chosen()
         if chosen is None or not chosen.numbers:
@@ -305,37 +343,25 @@ class TrayKeys(LogScreen):
             )
         if not numbers:
             return
-        why = await self.ask_why(f"Why is {numbers_words(numbers)} thrown out?")
-        if why:
-            done = await self.ask_book(discard, list(numbers), why)
-            if done is not None:
-                self.say(f"{done.words}.  u undoes.")
-
-    async def ask_why(self, asked: str) -> str | None:
-        """Ask for a reason; what is typed is kept until it is given."""
-        from logbook.ui.asking import AskLine
-
-        drafts, draft = self.logbook.drafts, Draft(ANSWER, "", {}, place=asked)
-        kept = drafts.find(draft.key)
-
-        def read(text: str) -> str:
-            why = clean(text)
-            if not why:
-                raise Refused("A word is enough, but say why.")
-            return why
-
-        why = await self.app.push_screen_wait(
-            AskLine(
-                asked,
-                read,
-                start=kept.texts.get("text", "") if kept else "",
-                hint="enter save   esc back",
-                keep=lambda text: drafts.keep(replace(draft, texts={"text": text})),
-            )
+        asked = f"Why is {numbers_words(numbers)} thrown out?"
+        done = await self.ask_to_write(
+            why_asked(asked), lambda book, why: discard(book, numbers, why), answer_to(asked)
         )
-        if why:
-            drafts.drop(draft.key)
-        return why
+        if done is not None:
+            self.say(f"{done.words}.  {self.undoes}")
+
+
+async def offered_time(screen: LogScreen) -> str:
+    """Give a likely time of something done now, as it is typed, when the clock is in doubt."""
+    import asyncio
+
+    from logbook.actions.clocking import likely_now
+
+    book = screen.book
+    likely = await asyncio.to_thread(likely_now, book)
+    likely += timedelta(seconds=59)  # the whole minute after it, not the one before
+    words, day = clock_words(likely, book.zone), day_of(likely, book.zone)
+    return words if day == book.today() else f"{day.isoformat()}T{words}"
 
 
 def one_number(text: str) -> int:

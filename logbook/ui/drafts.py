@@ -13,7 +13,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
-from logbook.paths import state_folder
+from logbook.paths import private_folder, state_folder
 from logbook.text import clean
 
 ANSWER = "answer"
@@ -46,6 +46,11 @@ class Draft:
         return f'{self.kind} {self.label}: "{short}"'
 
 
+def answer_to(asked: str) -> Draft:
+    """Give the draft of the answer to a question."""
+    return Draft(ANSWER, "", {}, place=asked)
+
+
 class Drafts:
     """The drafts of one book on this machine."""
 
@@ -73,7 +78,7 @@ class Drafts:
         path = self._path(draft.key)
         unfinished = path.with_suffix(".unfinished")
         try:
-            self.folder.mkdir(mode=0o700, parents=True, exist_ok=True)
+            private_folder(self.folder)
             handle = os.open(unfinished, os.O_CREAT | os.O_TRUNC | os.O_WRONLY, 0o600)
             with os.fdopen(handle, "wb") as file:
                 file.write(content)

@@ -12,7 +12,7 @@ from textual.containers import Horizontal, VerticalScroll
 from textual.content import Content
 from textual.widgets import Input, Static
 
-from logbook.text import Refused
+from logbook.text import Refused, clean
 from logbook.ui.asking import Question
 
 Answer = TypeVar("Answer")
@@ -25,7 +25,7 @@ class AskFields(Question[Answer]):
     """
 
     BINDINGS = [
-        Binding("f9", "save", "save", priority=True),
+        Binding("f9", "save", "save", id="save", priority=True),
         Binding("down", "app.focus_next", "next", priority=True),
         Binding("up", "app.focus_previous", "previous", priority=True),
     ]
@@ -38,10 +38,24 @@ class AskFields(Question[Answer]):
         start: Mapping[str, str] | None = None,
     ) -> None:
         """Take (name, label, hint) of each line, and the texts to begin with."""
-        super().__init__(asked, "enter next, saves at the end   F9 save   esc back")
+        super().__init__(asked, "enter next, saves at the end   {save} save   esc back")
         self.fields = tuple(fields)
         self.read = read
-        self.start = start or {}
+        self.start = self.first = {name: (start or {}).get(name, "") for name, _, _ in self.fields}
+
+    def texts(self) -> Mapping[str, str]:
+        """Give the lines by their names."""
+        return {name: self.query_one(f"#field-{name}", Input).value for name, _, _ in self.fields}
+
+    def offered(self) -> Mapping[str, str]:
+        """Give what stood in the lines."""
+        return self.first
+
+    def take_up(self, texts: Mapping[str, str]) -> None:
+        """Begin with what was typed before."""
+        self.start = {
+            name: clean(texts.get(name, text), lines=False) for name, text in self.start.items()
+        }
 
     def compose_answer(self) -> ComposeResult:
         """Give the lines."""
@@ -51,7 +65,7 @@ class AskFields(Question[Answer]):
             for name, label, hint in self.fields:
                 with Horizontal(classes="field"):
                     yield Static(Content(label), classes="label")
-                    line = Input(self.start.get(name, ""), id=f"field-{name}")
+                    line = Input(self.start[name], id=f"field-{name}")
                     line.cursor_blink = False
                     yield line
                     yield Static(Content(hint), classes="note")
@@ -67,13 +81,9 @@ class AskFields(Question[Answer]):
 
     def action_save(self) -> None:
         """End with the answer, or say what is wrong; what was typed stays."""
-        texts = {
-            name: self.query_one(f"#field-{name}", Input).value.strip()
-            for name, _, _ in self.fields
-        }
         try:
-            answer = self.read(texts)
+            answer = self.read({name: text.strip() for name, text in self.texts().items()})
         except Refused as refused:
             self.complain(str(refused))
             return
-        self.dismiss(answer)
+        self.end(answer)

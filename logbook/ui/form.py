@@ -97,7 +97,9 @@ class FormScreen(LogScreen):
         self.entries = {each.name: Entry(each) for each in self.fields()}
         with Vertical(classes="fields"):
             yield from self.entries.values()
-            words = Content.assemble(("save", "bold"), f": Enter here, or F9 ({self.save_words})")
+            words = Content.assemble(
+                ("save", "bold"), f": Enter here, or {self.keyed('{save}')} ({self.save_words})"
+            )
             yield SaveLine(words, id="save-line")
         yield Static(Content(""), id="offers")
         with Vertical(id="preview-area"):
@@ -266,7 +268,7 @@ class FormScreen(LogScreen):
         for entry in self.entries.values():
             if entry.display:
                 try:
-                    values[entry.field.name] = entry.value(entry.text)
+                    values[entry.field.name] = entry.field.value(entry.text)
                 except Refused as refused:
                     wrong[entry.field.name] = str(refused)
         return values, wrong

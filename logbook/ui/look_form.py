@@ -48,35 +48,54 @@ def _mould(text: str) -> tuple[str, str]:
     return word, where.strip()
 
 
+def read_look(texts: Mapping[str, str], sign: str, units: Units) -> Seen:
+    """Read the lines of a look by their names; raise Refused about the first that is wrong."""
+    seen = Look()
+    readers: dict[str, Callable[[str], dict[str, object]]] = {
+        "emerged": lambda text: {"emerged_percent": amount(text.replace("%", ""), "emerged").value},
+        "height": lambda text: {"height_mm": millimetres(text, "height", units)},
+        "mould": lambda text: dict(zip(("mould", "mould_where"), _mould(text), strict=True)),
+        "wilting": lambda text: {"wilting": yes_no(text, "Wilting")},
+        "cotyledons": lambda text: {"cotyledons_open": yes_no(text, "Seed leaves open")},
+        "leaves": lambda text: {"true_leaves": yes_no(text, "First true leaves")},
+        "stem": lambda text: {"stem_colour": clean(text, lines=False)},
+        "hulls": lambda text: {"hulls_on": yes_no(text, "Hulls")},
+        "uneven": lambda text: {"uneven": clean(text, lines=False)},
+        "sign": lambda text: {"sign": sign if yes_no(text, "Sign") else ""},
+    }
+    for name, reader in readers.items():
+        text = texts.get(name, "")
+        if text.strip():
+            try:
+                seen = replace(seen, **reader(text))  # type: ignore[arg-type]
+            except Refused as refused:
+                raise Refused(str(refused), about=name) from refused
+    return Seen(checked_look(seen), clean_note(texts.get("note", "")))
+
+
 class LookForm(Question[Seen]):
     """Asks what is seen. Enter goes down and saves at the end; F9 saves at once."""
 
     BINDINGS = [
-        Binding("f9", "save", "save", priority=True),
+        Binding("f9", "save", "save", id="save", priority=True),
         Binding("down", "app.focus_next", "next", priority=True),
         Binding("up", "app.focus_previous", "previous", priority=True),
     ]
 
-    def __init__(
-        self,
-        asked: str,
-        sign: str,
-        units: Units,
-        start: Mapping[str, str] | None = None,
-        keep: Callable[[Mapping[str, str]], None] | None = None,
-    ) -> None:
-        """Take the texts to begin with and what keeps them on every change."""
-        super().__init__(asked, "enter next, saves at the end   F9 save   esc back")
+    def __init__(self, asked: str, sign: str, units: Units) -> None:
+        """Take what is asked, the crop's sign to cut, and the units of lengths."""
+        super().__init__(asked, "enter next, saves at the end   {save} save   esc back")
         self.sign = sign
         self.units = units
-        self.start = start or {}
-        self.keep = keep
+        self.start: Mapping[str, str] = {}
 
-    @on(Input.Changed)
-    def changed(self) -> None:
-        """Keep what is being typed."""
-        if self.keep is not None:
-            self.keep({name: self.text(name) for name, _, _ in self.fields()})
+    def texts(self) -> Mapping[str, str]:
+        """Give the lines by their names."""
+        return {name: self.text(name) for name, _, _ in self.fields()}
+
+    def take_up(self, texts: Mapping[str, str]) -> None:
+        """Begin with what was typed before."""
+        self.start = {name: clean(text, lines=False) for name, text in texts.items()}
 
     def fields(self) -> tuple[tuple[str, str, str], ...]:
         """Give (name, label, hint) of each line."""
@@ -114,33 +133,6 @@ class LookForm(Question[Seen]):
         found = self.query(f"#look-{name}")
         return found.first(Input).value if found else ""
 
-    def read(self) -> Seen:
-        """Read all lines; raise Refused with the first that cannot be read."""
-        seen = Look()
-        readers: dict[str, Callable[[str], dict[str, object]]] = {
-            "emerged": lambda text: {
-                "emerged_percent": amount(text.replace("%", ""), "emerged").value
-            },
-            "height": lambda text: {"height_mm": millimetres(text, "height", self.units)},
-            "mould": lambda text: dict(zip(("mould", "mould_where"), _mould(text), strict=True)),
-            "wilting": lambda text: {"wilting": yes_no(text, "Wilting")},
-            "cotyledons": lambda text: {"cotyledons_open": yes_no(text, "Seed leaves open")},
-            "leaves": lambda text: {"true_leaves": yes_no(text, "First true leaves")},
-            "stem": lambda text: {"stem_colour": clean(text, lines=False)[:80]},
-            "hulls": lambda text: {"hulls_on": yes_no(text, "Hulls")},
-            "uneven": lambda text: {"uneven": clean(text, lines=False)[:200]},
-            "sign": lambda text: {"sign": self.sign if yes_no(text, "Sign") else ""},
-        }
-        for name, reader in readers.items():
-            text = self.text(name)
-            if text.strip():
-                try:
-                    seen = replace(seen, **reader(text))  # type: ignore[arg-type]
-                except Refused:
-                    self.query_one(f"#look-{name}").focus()
-                    raise
-        return Seen(checked_look(seen), clean_note(self.text("note")))
-
     @on(Input.Submitted)
     def next_line(self, event: Input.Submitted) -> None:
         """Go down a line; save at the last."""
@@ -153,8 +145,10 @@ class LookForm(Question[Seen]):
     def action_save(self) -> None:
         """End with what was seen, or say what is wrong."""
         try:
-            seen = self.read()
+            seen = read_look(self.texts(), self.sign, self.units)
         except Refused as refused:
+            if refused.about:
+                self.query_one(f"#look-{refused.about}").focus()
             self.complain(str(refused))
             return
-        self.dismiss(seen)
+        self.end(seen)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from textual import on
@@ -45,12 +45,12 @@ def read_grid(text: str) -> Grid:
 class MeterForm(Question[Metered]):
     """Asks for the spots, the height, the meter, then each spot; Enter goes on, ↑ goes back one.
 
-    What is typed is handed to `keep` line by line and can be given again as `start`.
+    What was typed before can be taken up: the form goes on at the last line that holds something.
     """
 
     BINDINGS = [
         Binding("up", "one_back", "back one", priority=True),
-        Binding("f9", "finish", "finish", priority=True),
+        Binding("f9", "finish", "finish", id="save", priority=True),
     ]
 
     def __init__(
@@ -58,16 +58,24 @@ class MeterForm(Question[Metered]):
         place: str,
         units: Units,
         offers: Mapping[str, str] | None = None,
-        start: Mapping[str, str] | None = None,
-        keep: Callable[[Mapping[str, str]], None] | None = None,
     ) -> None:
-        """Take the shelf, texts to offer per line, and texts typed before."""
-        super().__init__(f"Light on {place}", "enter next   ↑ back one   F9 finish   esc back")
+        """Take the shelf and texts to offer per line."""
+        super().__init__(f"Light on {place}", "enter next   ↑ back one   {save} finish   esc back")
         self.units = units
         self.offers = dict(offers or {})
-        self.texts: dict[str, str] = dict(start or {})
-        self.keep = keep
+        self.answers: dict[str, str] = {}
         self.at = 0
+
+    def texts(self) -> Mapping[str, str]:
+        """Give what was answered, and what stands in the line unless it is only offered."""
+        name, text = self.steps()[self.at], self.query_one(Input).value
+        if not text.strip() or text == self.answers.get(name, self.offers.get(name)):
+            return self.answers
+        return {**self.answers, name: text}
+
+    def take_up(self, texts: Mapping[str, str]) -> None:
+        """Begin with what was typed before."""
+        self.answers = {name: clean(text, lines=False) for name, text in texts.items()}
 
     def compose_answer(self) -> ComposeResult:
         """Give what was read so far and the line."""
@@ -80,7 +88,7 @@ class MeterForm(Question[Metered]):
     def on_mount(self) -> None:
         """Begin at the last line that holds something, which may be typed by half."""
         steps = self.steps()
-        self.at = max((at for at, name in enumerate(steps) if self.texts.get(name)), default=0)
+        self.at = max((at for at, name in enumerate(steps) if self.answers.get(name)), default=0)
         self.ask()
 
     # the lines, in order
@@ -89,7 +97,7 @@ class MeterForm(Question[Metered]):
     def grid(self) -> Grid:
         """The spots as answered, or three from front to back."""
         try:
-            return read_grid(self.texts.get("grid", "3"))
+            return read_grid(self.answers.get("grid", "3"))
         except Refused:
             return Grid(3, 1)
 
@@ -111,21 +119,15 @@ class MeterForm(Question[Metered]):
             asked = words[name]
         else:
             row, column = (int(each) for each in name.split(","))
-            unit = "lux" if self.texts.get("meter", "").strip() else "µmol/m²/s"
+            unit = "lux" if self.answers.get("meter", "").strip() else "µmol/m²/s"
             asked = f"{spot_name(row, column, self.grid)}: {unit} (empty: left out)"
         self.query_one("#ask-now", Static).update(Content(asked))
-        read = [self.texts[step] or "·" for step in self.steps()[3:] if step in self.texts]
+        read = [self.answers[step] or "·" for step in self.steps()[3:] if step in self.answers]
         self.query_one("#so-far", Static).update(Content("  ".join(read)))
         line = self.query_one(Input)
-        line.value = self.texts.get(name, self.offers.get(name, ""))
+        line.value = self.answers.get(name, self.offers.get(name, ""))
         line.cursor_position = len(line.value)
         self.complain("")
-
-    @on(Input.Changed)
-    def changed(self) -> None:
-        """Keep what is being typed."""
-        if self.keep is not None and (text := self.query_one(Input).value).strip():
-            self.keep({**self.texts, self.steps()[self.at]: text})
 
     @on(Input.Submitted)
     def take(self, event: Input.Submitted) -> None:
@@ -146,7 +148,7 @@ class MeterForm(Question[Metered]):
         except Refused as refused:
             self.complain(str(refused))
             return False
-        self.texts[name] = text.strip()
+        self.answers[name] = text.strip()
         return True
 
     def _read(self, name: str, text: str) -> object:
@@ -167,7 +169,7 @@ class MeterForm(Question[Metered]):
         return tall
 
     def _value(self, text: str) -> float:
-        lamp = self.texts.get("meter", "").strip()
+        lamp = self.answers.get("meter", "").strip()
         if not lamp:
             if amount(text, "light reading").unit.casefold() in _LUX:
                 raise Refused("That is lux: go back with ↑ and name the lamp at the meter's line.")
@@ -191,18 +193,18 @@ class MeterForm(Question[Metered]):
         grid = self.grid
         spots = []
         for name in self.steps()[3:]:
-            if self.texts.get(name, "").strip():
+            if self.answers.get(name, "").strip():
                 row, column = (int(each) for each in name.split(","))
-                spots.append(Spot(row, column, self._value(self.texts[name])))
+                spots.append(Spot(row, column, self._value(self.answers[name])))
         if not spots:
             self.complain("No spot has a reading yet; esc goes back.")
             return
-        height = self.texts.get("height", "").strip()
-        self.dismiss(
+        height = self.answers.get("height", "").strip()
+        self.end(
             Metered(
                 grid,
                 tuple(spots),
                 self._height(height) if height else None,
-                self.texts.get("meter", "").strip(),
+                self.answers.get("meter", "").strip(),
             )
         )

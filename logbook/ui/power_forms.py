@@ -12,8 +12,11 @@ from logbook.growing.measures import Units, length_words, number_words
 from logbook.growing.tariffs import OtherHours, Tariff
 from logbook.growing.wall_hours import wall_hours
 from logbook.growing.when import parse_day
-from logbook.text import Refused, clean
+from logbook.text import Refused, clean_words
 from logbook.ui.fields_form import AskFields
+
+POWER = {"lamps": "bills", "tariff": "bills", "circuit": "bills"}
+"""The kinds of drafts of these questions, and the screen that goes on with them."""
 
 LAMP_FIELDS = (
     ("lamps", "how many", "0: taken off"),
@@ -51,8 +54,8 @@ def lamps_form(place: str, units: Units, now: LampSet | None, today: date) -> As
         return LampSet(
             lamps=measures.whole(texts["lamps"] or "1", "number of lamps", 200),
             watts=measures.watts(texts["watts"], "power of a lamp"),
-            kind=clean(texts["kind"], lines=False)[:80],
-            light=clean(texts["light"], lines=False)[:80],
+            kind=clean_words(texts["kind"], "kind of lamp"),
+            light=clean_words(texts["light"], "light of the lamp"),
             amps=measures.amps(texts["amps"]) if texts["amps"] else None,
             volts=measures.volts(texts["volts"]) if texts["volts"] else None,
             height_mm=measures.millimetres(texts["height"], "height", units)

@@ -7,23 +7,25 @@ from __future__ import annotations
 
 import asyncio
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from datetime import datetime
 from typing import TYPE_CHECKING
 
-from logbook.growing.days import clock_words
 from logbook.growing.measures import Units, celsius, length_words, percent
 from logbook.growing.numbers import numbers_words
 from logbook.growing.water import WaterReading
 from logbook.growing.water_text import quality_from, watering_from
 from logbook.text import Refused, clean
 from logbook.ui.asking import AskChoice, AskLine
-from logbook.ui.deeds import Chosen, TrayKeys
+from logbook.ui.deeds import Chosen, TrayKeys, offered_time
 from logbook.ui.drafts import Draft
 from logbook.ui.screen import LogScreen
 
 if TYPE_CHECKING:
+    from logbook.actions.book import Book
+    from logbook.actions.doing import Done
     from logbook.actions.light import ShelfLight
+    from logbook.ui.meter_form import Metered
 
 CHOICES = (
     ("light", "l", "light: round a shelf with the meter"),
@@ -57,7 +59,25 @@ async def ask_reading(screen: LogScreen) -> None:
         await ask_clean(screen, place)
 
 
-async def ask_light(screen: LogScreen, place: str, start: Mapping[str, str] | None = None) -> None:
+READINGS = (*(kind for kind, _, _ in CHOICES), "watering")
+"""The kinds of drafts that `ask_again` goes on with."""
+
+
+async def ask_again(screen: LogScreen, draft: Draft) -> None:
+    """Go on with a reading that was being typed."""
+    if draft.kind == "light":
+        await ask_light(screen, draft.place)
+    elif draft.kind == "air":
+        await ask_air(screen, draft.place)
+    elif draft.kind == "water":
+        await ask_water(screen, draft.trays, draft.place)
+    elif draft.kind == "watering":
+        await ask_watering(screen, Chosen(draft.trays))
+    else:
+        await ask_clean(screen, draft.place)
+
+
+async def ask_light(screen: LogScreen, place: str) -> None:
     """Ask for the light of a shelf, spot after spot, and write it; a dropped line loses nothing."""
     from logbook.actions.light import SurveyDraft, all_light, write_survey
     from logbook.ui.meter_form import MeterForm
@@ -68,24 +88,18 @@ async def ask_light(screen: LogScreen, place: str, start: Mapping[str, str] | No
         place = await _ask_shelf(screen, list(by_path)) or ""
         if not place:
             return
-    drafts = screen.logbook.drafts
-    draft = Draft("light", place, {}, (), place)
-    kept = drafts.find(draft.key)
-    metered = await screen.app.push_screen_wait(
-        MeterForm(
-            place,
-            screen.book.units,
-            _offers(by_path[place], screen.book.units),
-            start or (kept.texts if kept else {}),
-            lambda texts: drafts.keep(Draft("light", place, texts, (), place)),
-        )
+    units = screen.book.units
+
+    def write(book: Book, met: Metered) -> Done:
+        survey = SurveyDraft(place, met.grid, met.spots, met.height_mm, met.lux_lamp)
+        return write_survey(book, survey)
+
+    done = await screen.ask_to_write(
+        MeterForm(place, units, _offers(by_path[place], units)),
+        write,
+        Draft("light", place, {}, (), place),
     )
-    if metered is None:
-        return
-    survey = SurveyDraft(place, metered.grid, metered.spots, metered.height_mm, metered.lux_lamp)
-    done = await screen.ask_book(write_survey, survey)
     if done is not None:
-        drafts.drop(draft.key)
         screen.say("  ".join([f"{done.words}.", *done.notices]), wants=_wants(done.notices))
 
 
@@ -142,18 +156,18 @@ async def ask_air(screen: LogScreen, place: str) -> None:
     """Ask for temperature and humidity and write them."""
     from logbook.actions.air import write_air
 
-    units = screen.book.units
-    found = await screen.app.push_screen_wait(
+    units, where = screen.book.units, place or "the room"
+    done = await screen.ask_to_write(
         AskLine(
-            f"Air at {place or 'the room'}: temperature and humidity",
+            f"Air at {where}: temperature and humidity",
             lambda text: read_air(text, units),
             hint="like 21.4 63, or 70F 55% still   enter save   esc back",
-        )
+        ),
+        lambda book, found: write_air(book, found[0], found[1], place, still=found[2]),
+        Draft("air", where, {}, (), place),
     )
-    if found is not None:
-        done = await screen.ask_book(write_air, found[0], found[1], place, still=found[2])
-        if done is not None:
-            screen.say("  ".join([f"{done.words}.", *done.notices]), wants=bool(done.notices))
+    if done is not None:
+        screen.say("  ".join([f"{done.words}.", *done.notices]), wants=bool(done.notices))
 
 
 async def ask_watering(screen: LogScreen, chosen: Chosen) -> None:
@@ -171,23 +185,25 @@ async def ask_watering(screen: LogScreen, chosen: Chosen) -> None:
             raise Refused("The clock is in doubt: write the time too, like 07:30 300ml ph 6.1.")
         return at, water
 
-    given = await screen.app.push_screen_wait(
+    def write(book: Book, given: tuple[datetime | None, WaterReading]) -> Done:
+        at, water = given
+        return did(
+            book, "water", chosen.numbers, at,
+            amount_ml=water.millilitres, ph=water.ph, ec=water.ec,
+        )  # fmt: skip
+
+    done = await screen.ask_to_write(
         AskLine(
             f"{doubt} Watered {chosen.label}: when, how much a tray, pH, EC".strip(),
             read,
-            start=f"{clock_words(book.now(), book.zone)} " if doubt else "",
+            start=f"{await offered_time(screen)} " if doubt else "",
             hint="like 07:30 300ml ph 6.1 ec 1.2; what is left out: now, not measured   esc back",
-        )
+        ),
+        write,
+        Draft("watering", chosen.label, {}, chosen.numbers),
     )
-    if given is None:
-        return
-    at, water = given
-    done = await screen.ask_book(
-        did, "water", list(chosen.numbers), at,
-        amount_ml=water.millilitres, ph=water.ph, ec=water.ec,
-    )  # fmt: skip
     if done is not None:
-        words = " ".join([f"{done.words}.  u undoes.", *done.notices])
+        words = " ".join([f"{done.words}.  {screen.undoes}", *done.notices])
         screen.say(words, wants=bool(done.notices))
 
 
@@ -196,18 +212,18 @@ async def ask_water(screen: LogScreen, numbers: Sequence[int], place: str) -> No
     from logbook.actions.water import measure_water
 
     what = numbers_words(numbers) or place or "the room"
-    reading = await screen.app.push_screen_wait(
+    where = "" if numbers else place
+    done = await screen.ask_to_write(
         AskLine(
             f"Water for {what}: pH and EC in mS/cm",
             quality_from,
             hint="like 6.1 1.2, or ec 1200 µS/cm   enter save   esc back",
-        )
+        ),
+        lambda book, reading: measure_water(book, reading, tuple(numbers), where),
+        Draft("water", what, {}, tuple(numbers), where),
     )
-    if reading is not None:
-        where = "" if numbers else place
-        done = await screen.ask_book(measure_water, reading, tuple(numbers), where)
-        if done is not None:
-            screen.say("  ".join([f"{done.words}.", *done.notices]), wants=bool(done.notices))
+    if done is not None:
+        screen.say("  ".join([f"{done.words}.", *done.notices]), wants=bool(done.notices))
 
 
 async def ask_clean(screen: LogScreen, place: str) -> None:
@@ -220,14 +236,14 @@ async def ask_clean(screen: LogScreen, place: str) -> None:
             raise Refused("Write what; how; with what: trays; soak 10 min and rinse; bleach.")
         return UseDraft(parts[0], parts[1], parts[2] if len(parts) == 3 else "", place=place)
 
-    draft = await screen.app.push_screen_wait(
+    done = await screen.ask_to_write(
         AskLine(
             "Cleaned: what; how; with what",
             read,
             hint="like trays; soak 10 min and rinse; bleach   enter save   esc back",
-        )
+        ),
+        use_solution,
+        Draft("clean", place or "the room", {}, (), place),
     )
-    if draft is not None:
-        done = await screen.ask_book(use_solution, draft)
-        if done is not None:
-            screen.say("\n".join([f"{done.words}.", *done.notices[:3]]), wants=bool(done.notices))
+    if done is not None:
+        screen.say("\n".join([f"{done.words}.", *done.notices[:3]]), wants=bool(done.notices))

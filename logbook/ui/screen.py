@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import asyncio
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
+from dataclasses import replace
 from typing import TYPE_CHECKING, Any, ClassVar, TypeVar
 
 from textual import work
@@ -15,14 +16,18 @@ from textual.widgets import Static
 
 from logbook.growing.days import clock_words, day_words
 from logbook.text import Refused
-from logbook.ui.commands import EVERYWHERE, bindings
+from logbook.ui.commands import EVERYWHERE, bindings, keyed
+from logbook.ui.drafts import Draft
 from logbook.ui.widgets.bars import Foot, Head, Rule, Said
 from logbook.ui.widgets.walk_list import WalkList
 
 if TYPE_CHECKING:
     from logbook.actions.book import Book
+    from logbook.growing.round import RoundLine
     from logbook.ui.app import LogbookApp
+    from logbook.ui.asking import Question
 
+Answer = TypeVar("Answer")
 Value = TypeVar("Value")
 NARROW, SHORT = 66, 18
 
@@ -135,6 +140,10 @@ class LogScreen(Screen[None]):
         """Give the trays and the place that a reading is of when it is entered here."""
         return (), ""
 
+    def due_now(self) -> Sequence[RoundLine] | None:
+        """Give the lines of the round that are due, if they are what was read here."""
+        return None
+
     def line_words(self) -> str:
         """Give what the cursor is on as plain text, to be copied; '' for nothing."""
         walk = next(iter(self.query(WalkList)), None)
@@ -150,6 +159,15 @@ class LogScreen(Screen[None]):
         above = [str(line.content) for line in self.query(".plain").results(Static)]
         rows = [row.text.plain for row in walk.rows]
         return trimmed("\n".join([f"{self.heading}   {self.counts}", *filter(None, above), *rows]))
+
+    @property
+    def undoes(self) -> str:
+        """Say which key takes back what was just written."""
+        return self.keyed("{undo} undoes.")
+
+    def keyed(self, text: str) -> str:
+        """Put the keys that commands have into a sentence that names them like {undo}."""
+        return keyed(text, self.logbook.commands)
 
     def footer(self) -> tuple[str, ...]:
         """Name the commands of the footer, most needed first."""
@@ -220,8 +238,52 @@ class LogScreen(Screen[None]):
         except Refused as refused:
             self.say(str(refused), wants=True)
             return None
-        await self.reload()
+        await self.after_writing()
         return result
+
+    async def ask_kept(self, question: Question[Answer], draft: Draft) -> Answer | None:
+        """Ask what begins with what was typed before; what is typed is kept as this draft."""
+        drafts = self.logbook.drafts
+        kept = drafts.find(draft.key)
+        if kept is not None:
+            question.take_up(kept.texts)
+        question.keep = lambda texts: drafts.keep(replace(draft, texts=texts))
+        return await self.app.push_screen_wait(question)
+
+    async def ask_to_write(
+        self,
+        question: Question[Answer],
+        act: Callable[[Book, Answer], Value],
+        draft: Draft | None = None,
+        *before: Draft,
+    ) -> Value | None:
+        """Ask and write the answer; give what the action gave, or None when one went back.
+
+        When the book refuses it, the question stays with what was typed and says why, and Enter
+        tries again. What is typed is kept as `draft`; that and what was kept `before`, by other
+        questions of the same act, goes when it is in the book.
+        """
+        done: list[Value] = []
+
+        async def write(answer: Answer) -> None:
+            done.append(await self.write_book(act, answer))
+
+        question.write = write
+        if draft is None:
+            await self.app.push_screen_wait(question)
+        else:
+            await self.ask_kept(question, draft)
+        if not done:
+            return None
+        for each in (*before, draft):
+            if each is not None:
+                self.logbook.drafts.drop(each.key)
+        await self.after_writing()
+        return done[0]
+
+    async def after_writing(self) -> None:
+        """Show what the book holds now that an action has written to it."""
+        await self.reload()
 
     async def write_book(self, act: Callable[..., Value], *args: Any, **kwargs: Any) -> Value:
         """Run an action in a thread; raise Refused as it does, or when nobody says who writes."""

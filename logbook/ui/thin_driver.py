@@ -30,6 +30,9 @@ _RESET = "\x1b[m"
 _SHORT_GAP = 5
 """Fewer unchanged cells than that are rather sent again than jumped over."""
 
+_FLAGS = frozenset(map(chr, range(0x1F1E6, 0x1F200)))
+"""The letters that flags are made of; some terminals draw two of them as one."""
+
 Cell = tuple[str, str]
 """A grapheme ("" for the second half of a wide one) and its style as the numbers of an SGR."""
 _UNKNOWN: Cell = ("", "?")
@@ -167,30 +170,36 @@ class Sent:
         return column + len(cells)
 
     def _changes(self) -> str:
-        """Give what leads from the picture that is to the one that is to be."""
+        """Give what leads from the picture that is to the one that is to be.
+
+        Terminals differ in how wide a flag or a grapheme of several characters is: what comes
+        after one is put at its column.
+        """
         out: list[str] = []
         pen = ""
         for row in sorted(self._fresh):
             new, old = self._fresh[row], self._rows.get(row, [])
-            at = 0
-            for start, end in _runs(old, new):
-                jump = start - at
-                if at and jump > 0:
-                    out.append(f"\x1b[{jump}C")
-                elif not at:
-                    out.append(f"\x1b[{row};{start + 1}H")
-                for grapheme, style in new[start:end]:
-                    if grapheme == " " and _of_blank(pen) == style:
-                        out.append(" ")
-                    elif grapheme:
-                        if style != pen:
-                            out.append(_turn(pen, style))
-                            pen = style
-                        out.append(grapheme)
-                at = end
-            if at:
-                self._cursor = (0, 0)
             self._rows[row] = new
+            at = -1
+            for start, end in _runs(old, new):
+                self._cursor = (0, 0)
+                if at >= 0:
+                    out.append(f"\x1b[{start - at}C")
+                else:
+                    out.append(f"\x1b[{row};{start + 1}H")
+                at = start
+                for place in range(start, end):
+                    grapheme, style = new[place]
+                    if not grapheme:
+                        continue
+                    if at < 0:
+                        out.append(f"\x1b[{row};{place + 1}H")
+                    if grapheme != " " or _of_blank(pen) != style:
+                        out.append(_turn(pen, style))
+                        pen = style
+                    out.append(grapheme)
+                    at = place if len(grapheme) == 1 and grapheme not in _FLAGS else -1
+                at = end if at >= 0 else -1
         self._fresh.clear()
         if pen:
             out.append(_RESET)
@@ -245,11 +254,15 @@ def _is_small(gap: list[Cell]) -> bool:
     )
 
 
+def _is_half(cell: Cell) -> bool:
+    return not cell[0] and cell != _UNKNOWN
+
+
 def _whole(line: list[Cell], start: int, end: int) -> tuple[int, int]:
     """Widen a stretch so that it begins and ends with no half of a wide grapheme."""
-    while start > 0 and line[start][0] == "":
+    while start > 0 and _is_half(line[start]):
         start -= 1
-    while end < len(line) and line[end][0] == "":
+    while end < len(line) and _is_half(line[end]):
         end += 1
     return start, end
 

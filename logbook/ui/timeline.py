@@ -19,7 +19,9 @@ from logbook.growing.measures import ago_words
 from logbook.growing.numbers import numbers_words
 from logbook.text import clean, plural
 from logbook.ui.deeds import TrayKeys
+from logbook.ui.drafts import answer_to
 from logbook.ui.facts import facts
+from logbook.ui.widgets.bars import show_once
 from logbook.ui.widgets.walk_list import Row, WalkList
 
 LINES = 8
@@ -205,9 +207,8 @@ class TimeLineKeys(TrayKeys):
         """Show the facts; where it is narrow those past `above` are given as rows of the list."""
         width = self.app.size.width
         above = above if self.narrow else len(known)
-        text, shown = facts(known[:above], width - 2), self.query_one("#facts", Static)
-        if shown.content != text:
-            shown.update(text)
+        text = facts(known[:above], width - 2)
+        show_once(self.query_one("#facts", Static), text, layout=True)
         rest = facts(known[above:], width - 4)
         return [Row(Content(" ") + line) for line in rest.split(allow_blank=True)] if rest else []
 
@@ -239,14 +240,16 @@ class TimeLineKeys(TrayKeys):
     async def action_strike(self) -> None:
         """Strike the entry under the cursor, with the reason."""
         from logbook.actions.striking import strike
+        from logbook.ui.asking import why_asked
 
         entry = self.entry_here()
         if entry is None:
             self.say("The cursor is on no entry; what happened stands above the line called now.")
             return
         words = next((line.words for line in self.past() if line.id == entry), "")
-        why = await self.ask_why(f'Why is "{clean(words, lines=False)}" struck?')
-        if why:
-            done = await self.ask_book(strike, entry, why)
-            if done is not None:
-                self.say(f"{done.words}.")
+        asked = f'Why is "{clean(words, lines=False)}" struck?'
+        done = await self.ask_to_write(
+            why_asked(asked), lambda book, why: strike(book, entry, why), answer_to(asked)
+        )
+        if done is not None:
+            self.say(f"{done.words}.")

@@ -7,8 +7,11 @@ from pathlib import Path
 
 from logbook.actions.book import Book
 from logbook.actions.clocking import clock_doubt
-from logbook.actions.doing import jot
-from logbook.actions.viewing import page
+from logbook.actions.doing import did, discard, jot, move
+from logbook.actions.sowing import SowDraft, sow
+from logbook.actions.striking import undo
+from logbook.actions.viewing import page, tray_page
+from logbook.actions.weighing import weigh
 from logbook.clock import FixedClock, SystemClock
 
 
@@ -22,7 +25,49 @@ def test_a_clock_behind_the_newest_entry_is_in_doubt(book: Book) -> None:
     jot(book, (), "written with a clock that is late")
     marks = {line.note: line.clock_in_doubt for line in page(book)}
     assert marks == {"written in time": False, "written with a clock that is late": True}
-    assert "clock in doubt" in page(book)[0].words
+    assert "clock in doubt" in page(book)[-1].words
+
+
+def test_a_late_clock_stays_in_doubt_however_much_is_written(book: Book) -> None:
+    assert isinstance(book.clock, FixedClock)
+    jot(book, (), "written in time")
+    book.clock.at -= timedelta(hours=5)
+    for number in range(3):
+        jot(book, (), f"late {number}")
+    assert clock_doubt(book)
+    assert [line.clock_in_doubt for line in page(book)] == [False, True, True, True]
+    assert [line.note for line in page(book)] == ["written in time", "late 0", "late 1", "late 2"]
+
+
+def test_what_a_late_clock_writes_is_never_refused_and_keeps_its_order(book: Book) -> None:
+    assert isinstance(book.clock, FixedClock)
+    sow(book, SowDraft("radish", trays=2))
+    sown = book.now()
+    book.clock.at -= timedelta(days=20)
+    did(book, "weight_off", [101])
+    did(book, "light_on", [101], sown + timedelta(hours=1))  # the time that was asked for
+    did(book, "water", [101])
+    move(book, [101], "Rack 1/Shelf 2")
+    weigh(book, [101], 280)
+    discard(book, [102], "mould")
+    undo(book)
+    book.clock.at = sown + timedelta(hours=2)
+    lines = [line for line in tray_page(book, 101).past if line.id > 1]
+    assert [line.id for line in lines] == sorted(line.id for line in lines)
+    assert tray_page(book, 101).status == "cut"
+    assert tray_page(book, 102).status == "growing"
+    assert clock_doubt(book) == ""
+
+
+def test_a_clock_that_ran_ahead_is_forgotten_when_what_it_wrote_is_struck(book: Book) -> None:
+    assert isinstance(book.clock, FixedClock)
+    right = book.clock.at
+    book.clock.at += timedelta(days=400)
+    jot(book, (), "from next year")
+    book.clock.at = right
+    assert clock_doubt(book)
+    undo(book)
+    assert clock_doubt(book) == ""
 
 
 def test_two_machines_may_be_a_minute_apart(book: Book) -> None:

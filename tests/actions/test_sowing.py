@@ -174,3 +174,9 @@ def test_an_hour_s_difference_in_the_plan_is_an_hour_s_difference_in_the_cut(boo
     one = preview(book, SowDraft("field test", 1, at=moment("2026-04-02 08:00")))
     two = preview(book, SowDraft("field test", 1, at=moment("2026-04-02 09:00")))
     assert two.cut.best - one.cut.best == timedelta(hours=1)
+
+
+def test_far_more_or_less_seed_than_the_template_s_is_asked_about(book: Book) -> None:
+    for grams, asked in ((100.0, False), (380.0, False), (400.0, True), (20.0, True)):
+        notices = preview(book, SowDraft("field test", 1, grams=grams)).notices
+        assert any("is that right?" in notice for notice in notices) is asked

@@ -570,6 +570,7 @@ def test_deep_red_stems_of_all_arms_alike_part_nothing(book: Book) -> None:
 
 
 def test_height_and_days_are_judged_where_they_are_measured(book: Book) -> None:
+    stand_at(book, "2026-04-01 07:00")
     make_trial(book, measures=("height", "days", "looks"))
     sown = sow_all(book, "2026-04-01 08:00")
     grow(book, sown)
@@ -587,6 +588,7 @@ def test_height_and_days_are_judged_where_they_are_measured(book: Book) -> None:
 
 
 def test_trays_cut_on_different_days_are_said(book: Book) -> None:
+    stand_at(book, "2026-04-01 07:00")
     make_trial(book)
     sown = sow_all(book, "2026-04-01 08:00")
     grow(book, sown)

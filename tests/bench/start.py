@@ -16,7 +16,7 @@ from pathlib import Path
 from tests.bench.books import NOW, Books
 from tests.bench.figures import EMPTY, PYTHON, Figure, app, median, shows_round, told
 from tests.bench.processes import ROOT
-from tests.bench.terminal import Terminal
+from tests.bench.terminal import Terminal, installed
 
 ROUNDS = 9
 
@@ -29,14 +29,16 @@ def _empty() -> float:
 def _app(book: Path, state: Path) -> tuple[float, int]:
     with app(book, state) as terminal:
         shown = terminal.wait_for(shows_round)
-        return shown - terminal.began, len(terminal.burst.data)
+        return shown - terminal.began, len(terminal.read(quiet=0.3).data)
 
 
 def _command(*words: str) -> tuple[float, float]:
     """Give the wall time and the CPU time of a program, in s."""
     before = resource.getrusage(resource.RUSAGE_CHILDREN)
     began = time.perf_counter()
-    subprocess.run([PYTHON, *words], cwd=ROOT, stdout=subprocess.DEVNULL, check=True)
+    subprocess.run(
+        [PYTHON, *words], cwd=ROOT, stdout=subprocess.DEVNULL, check=True, env=installed()
+    )
     wall = time.perf_counter() - began
     after = resource.getrusage(resource.RUSAGE_CHILDREN)
     cpu = after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime

@@ -9,10 +9,12 @@ import pty
 import select
 import signal
 import struct
+import tempfile
 import termios
 import time
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
+from pathlib import Path
 from typing import Self
 
 import pyte
@@ -20,6 +22,14 @@ import pyte
 from tests.bench.processes import ROOT
 
 TICKS = os.sysconf("SC_CLK_TCK")
+COMPILED = Path(tempfile.gettempdir()) / "logbook-bench" / "compiled"
+
+
+def installed() -> dict[str, str]:
+    """Give the environment of a program whose modules are compiled, as an installed one's are."""
+    environment = {**os.environ, "PYTHONPYCACHEPREFIX": str(COMPILED)}
+    environment.pop("PYTHONDONTWRITEBYTECODE", None)
+    return environment
 
 
 @dataclass
@@ -58,7 +68,7 @@ class Terminal:
         self.burst = Burst()
         environment = {
             name: value
-            for name, value in os.environ.items()
+            for name, value in installed().items()
             if name not in ("COLORTERM", "NO_COLOR", "FORCE_COLOR", "TERM_PROGRAM")
             and not name.startswith(("TEXTUAL", "LOGBOOK_"))
         }

@@ -30,7 +30,11 @@ printf '%s\\n' "${COMPREPLY[@]}"
         (["logbook", "handbook", "p"], ["pi", "phone"]),
         (["logbook", "schema", "rou"], ["round"]),
         (["logbook", "weigh", "10"], ["101", "102"]),
-        (["logbook", "sow", "pea"], ["pea shoots"]),
+        (["logbook", "sow", "pea"], ["pea\\ shoots"]),
+        (["logbook", "sow", '"pea'], ["pea shoots"]),
+        (["logbook", "sow", "pea\\ sh"], ["pea\\ shoots"]),
+        (["logbook", "places", "retire", "Rack\\ 1/Shelf\\ 2"], ["Rack\\ 1/Shelf\\ 2"]),
+        (["logbook", "places", "retire", "odd"], ["odd\\ \\$\\(touch\\ here\\)\\;\\ \\*"]),
         (["logbook", "reckon", "di"], ["dilute"]),
     ],
 )
@@ -38,6 +42,7 @@ def test_tab_completes(
     cli: CommandLine, tmp_path: Path, typed: list[str], wanted: list[str]
 ) -> None:
     cli.done("sow", "field test", "--trays", "2")
+    cli.done("places", "add", "odd $(touch here); *")
     program = tmp_path / "bin" / "logbook"
     program.parent.mkdir()
     program.write_text(f'#!/bin/sh\nexec "{sys.executable}" -m logbook "$@"\n')

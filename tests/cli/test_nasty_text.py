@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import itertools
 import json
 import shutil
 from collections.abc import Iterator
 from datetime import UTC, datetime, timedelta
+from importlib import import_module
 from pathlib import Path
 
+import click
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
@@ -18,25 +21,22 @@ from logbook.actions.trial_tasting import new_tasting
 from logbook.actions.trial_trays import join_trial
 from logbook.actions.trials import TrialDraft, set_up
 from logbook.actions.weighing import weigh
-from logbook.cli.app import run
+from logbook.cli.app import TABLE, run
 from logbook.clock import FixedClock
 from logbook.text import HARMFUL, LONGEST_NOTE, clean
+from tests.nasty import NASTY, TEXT
 
 NOON = datetime(2026, 4, 14, 12, tzinfo=UTC)
 
-NASTY = [
-    "", " ", "-", "--", "-1", "=1+1", "[/]", "[bold]x[/bold]", "%s {0} {x!r}", "\x00", "\x1b[31mred",
-    "\x9b2J", "a\x07b\x08c", "\u202egrams\u2066", "\ufeffx", "\ud800", "\udcff.csv", "one\ntwo\r\nthree",
-    "\t", "nan", "NaN", "inf", "-inf", "1e308", "1e400", "9" * 400, "9" * 5000, "1,5", "1,500", "½",
-    "²", "٣", "−4 g", "0", "101-99999", "5-3", "0x10", "1_0", "2026-02-30", "2026-13-01", "0001-01-01",
-    "9999-12-31T23:59:59", "2026-04-14T07:30+25:00", "2100-12-31T23:59-23:59", "24:00", "25:99",
-    "2026-W54-1", "tomorrow tomorrow", "~nobody", "..", "/", "Rack 1/Shelf 2/" + "9" * 5000,
-    "Rack 1/²", "a" * 30_000, "e\u0301" * 50, "\U0001f331", "\u2028",
-]  # fmt: skip
-TEXT = st.sampled_from(NASTY) | st.text(st.characters(exclude_categories=()), max_size=30)
-
 HOLE = "\N{BALLOT BOX}"
 TIMES = ("--at", HOLE)
+
+
+def each(words: str, *options: str) -> list[list[str]]:
+    """Give a command once with each of the options holding the text."""
+    return [[*words.split(), option, HOLE] for option in options]
+
+
 COMMANDS = {
     "sow": [
         ["sow", HOLE, "--trays", "2"],
@@ -49,7 +49,8 @@ COMMANDS = {
     "did": [
         ["did", HOLE, "101"],
         ["did", "water", HOLE],
-        *(["did", "water", "101", option, HOLE] for option in ("--at", "--amount", "--place", "--note")),
+        *(["did", "water", "101", option, HOLE]
+          for option in ("--at", "--amount", "--ph", "--ec", "--place", "--note")),
     ],
     "skip": [["skip", HOLE, "101", "--why", "x"], ["skip", "water", HOLE, "--why", "x"],
              ["skip", "water", "101", "--why", HOLE]],
@@ -77,7 +78,8 @@ COMMANDS = {
         *(
             ["strike", "2", "--why", "x", option, HOLE]
             for option in ("--at", "--note", "--grams", "--lot", "--template", "--place", "--amount",
-                           "--height", "--sign")
+                           "--height", "--sign", "--emerged", "--mould", "--where", "--stem",
+                           "--uneven")
         ),
     ],
     "search": [["search", HOLE], ["search", HOLE, "--json"]],
@@ -96,12 +98,55 @@ COMMANDS = {
         *(["places", "add", "x", option, HOLE] for option in ("--kind", "--under", "--slots", "--lamps")),
         ["places", "change", HOLE, "--slots", "3"],
         *(["places", "change", "Shelf 2", option, HOLE] for option in ("--name", "--slots", "--lamps")),
+        ["places", "change", "Shelf 2", "--lamps", "none", *TIMES],
         ["places", "retire", HOLE],
     ],
-    "begin": [
-        ["--book", "new.book", "begin", option, HOLE]
-        for option in ("--name", "--zone", "--racks", "--shelves", "--slots", "--units", "--lamps",
-                       "--first-day")
+    "begin": each("--book new.book begin", "--name", "--zone", "--racks", "--shelves", "--slots",
+                  "--units", "--lamps", "--first-day"),
+    "room": [
+        *each("room", "--name", "--zone", "--units", "--day", "--first-day"),
+        *each("light --place Shelf --ppfd 180", "--place", "--ppfd", "--lux", "--lamp", "--grid",
+              "--spot", "--height", "--at", "--note"),
+        *each("light --place Rack/1 --lux 9000", "--lamp"),
+        ["air", HOLE], ["air", "21", HOLE],
+        *each("air 21 60", "--place", "--at", "--note"),
+        *each("air", "--hours", "--batch", "--every"),
+        *each("water --ph 6", "--ph", "--ec", "--trays", "--place", "--days", "--at", "--note"),
+        ["solution", HOLE], ["solution", "trays", "--method", HOLE],
+        *each("solution trays --method soak --with bleach --stock 5% --want 200ppm --volume 5l",
+              "--with", "--stock", "--want", "--volume", "--place", "--at", "--note"),
+        *each("solution", "--days"),
+        ["racks"],
+    ],
+    "power": [
+        *each("lamps --place Rack/1 --lamps 3 --watts 18", "--place", "--lamps", "--watts",
+              "--amps", "--volts", "--kind", "--light", "--height", "--bought", "--at"),
+        ["tariff", HOLE], *each("tariff 0.3", "--from", "--hours"),
+        ["circuit", HOLE, "--breaker", "15", "--volts", "120"],
+        *each("circuit c --breaker 15 --volts 120", "--breaker", "--volts", "--place", "--other",
+              "--share"),
+        *each("bills", "--days", "--batch"),
+    ],
+    "safety": [
+        ["copy", HOLE], ["restore", HOLE],
+        ["handbook", HOLE], ["schema", HOLE],
+    ],
+    "reckon": [
+        *each("reckon light --ppfd 180 --hours 16", "--ppfd", "--lux", "--lamp", "--hours",
+              "--want-dli"),
+        *each("reckon power --watts 18 --hours 16", "--watts", "--lamps", "--hours", "--price",
+              "--amps", "--volts", "--power-factor"),
+        *each("reckon circuit --amps 3 --breaker 15 --volts 120", "--amps", "--breaker", "--volts",
+              "--share"),
+        *each("reckon air --temp 21 --rh 60", "--temp", "--rh", "--leaf"),
+        *each("reckon dilute --stock 5% --want 200ppm --volume 5l", "--stock", "--want", "--volume",
+              "--product"),
+        *each("reckon seed --per-cm2 2 --tray 50x25cm --tsw 12g", "--per-cm2", "--tray", "--tsw",
+              "--purity", "--germination", "--crop"),
+        ["reckon", "compare", HOLE], *each("reckon compare tray.csv", "--block", "--spread"),
+        ["reckon", "ranks", HOLE], ["reckon", HOLE],
+        *each("reckon repeats --spread 20", "--spread", "--gap", "--power", "--arms"),
+        *each("reckon triangle --tasters 9 --right 6", "--tasters", "--right"),
     ],
     "trial": [
         ["trial", "new", HOLE, "--crop", "radish", "--thing", "x", "--arm", "a", "--arm", "b"],
@@ -114,6 +159,7 @@ COMMANDS = {
         *(["trial", command, HOLE] for command in ("show", "judge", "sow", "weigh-up", "taste")),
         ["trial", "add", "salt", HOLE, "101"], ["trial", "add", "salt", "a", HOLE],
         ["trial", "leave-out", "salt", "101", "--why", HOLE],
+        ["trial", "leave-out", "salt", HOLE, "--why", "x"],
         ["trial", "decide", "salt", HOLE, "--next", HOLE, "--arm", HOLE],
         ["trial", "adopt", "salt", "a", "--why", HOLE], ["trial", "adopt", "salt", HOLE, "--why", "x"],
         ["trial", "judge", "salt", "--spread", HOLE], ["trial", "judge", "salt", "--seed-price", HOLE],
@@ -121,9 +167,17 @@ COMMANDS = {
         ["trial", "taste", "salt", "--taster", HOLE, "--say", "418=" + HOLE],
         ["trial", "weigh-up", "salt", "--weight", HOLE],
         ["trial", "triangle", "salt", HOLE, "b", "--tasters", "3", "--right", "1"],
+        *each("trial triangle salt a b --tasters 3 --right 1", "--tasters", "--right"),
+        *each("trial add salt a 102", "--week", "--shelf"),
+        *each("trial adopt salt a --why x", "--next"),
+        *each("trial sow salt", "--at", "--lot", "--grams", "--numbers"),
+        *each("trial taste salt --taster cd", "--seed", "--crunch", "--looks"),
+        *each("trial weigh-up salt", "--seed-price", "--hour-price", "--minutes"),
+        *each("trial judge salt", "--hour-price", "--minutes"),
     ],
     "files": [
         ["give-out", "x" + HOLE], ["take-in", HOLE], ["take-in", "--harvests", HOLE],
+        ["take-in", "--harvests", "past.csv", "--days", HOLE],
         ["--book", "new.book", "take-in", HOLE],
     ],
     "for all": [
@@ -131,6 +185,48 @@ COMMANDS = {
         ["--by", HOLE, "me"], ["me", HOLE], ["completion", HOLE], ["--" + HOLE],
     ],
 }  # fmt: skip
+
+
+ELSEWHERE = ["serve", "demo"]
+"""Commands that are tested elsewhere: they would begin to serve, or make a sample each time."""
+
+
+def commands_of(
+    command: click.Command, path: list[str]
+) -> Iterator[tuple[list[str], click.Command]]:
+    """Give a command and those below it, with the words that call them."""
+    yield path, command
+    if isinstance(command, click.Group):
+        for name in command.list_commands(click.Context(command)):
+            below = command.get_command(click.Context(command), name)
+            assert below is not None
+            yield from commands_of(below, [*path, name])
+
+
+def is_fed(path: list[str], option: str) -> bool:
+    """Whether some line above puts any text into an option of a command, or '' an argument."""
+    for line in (line for lines in COMMANDS.values() for line in lines):
+        words = line[2:] if line[0] == "--book" else line
+        if words[: len(path)] != path:
+            continue
+        before = [word for word, text in itertools.pairwise(words) if HOLE in text]
+        if option in before or (not option and any(word[:2] != "--" for word in before)):
+            return True
+    return False
+
+
+def test_every_text_that_a_command_takes_is_fed_here() -> None:
+    missing = []
+    for name, (where, _) in TABLE.items():
+        module, function = where.split(":")
+        whole = getattr(import_module(module), function)
+        for path, command in commands_of(whole, [name]):
+            for each_of in command.params:
+                flag = isinstance(each_of, click.Option) and (each_of.is_flag or each_of.count)
+                option = max(each_of.opts, key=len) if isinstance(each_of, click.Option) else ""
+                if not flag and name not in ELSEWHERE and not is_fed(path, option):
+                    missing.append(" ".join([*path, option or str(each_of.name)]))
+    assert not missing, " ".join(missing)
 
 
 @pytest.fixture(scope="module")
@@ -204,6 +300,34 @@ def test_any_text_is_taken_or_refused_with_a_sentence(
     text = data.draw(TEXT)
     fresh(begun, folder)
     ran([part.replace(HOLE, text) for part in arguments], capsys)
+
+
+@pytest.mark.parametrize("text", ["\x00", "\x1b[31m", "\ud800", "a" * 300, "a..b"])
+def test_nothing_is_served_at_an_impossible_name(
+    begun: Path, folder: Path, capsys: pytest.CaptureFixture[str], text: str
+) -> None:
+    fresh(begun, folder)
+    (folder / "password").write_text("sown on a monday\n")
+    (folder / "password").chmod(0o600)
+    assert ran(["serve", "--host", text, "--password-file", "password"], capsys)[0] == 1
+    if "\x00" in text or "\ud800" in text:
+        assert ran(["serve", "--password-file", text], capsys)[0] == 1
+
+
+def test_a_template_file_that_is_nested_without_end_is_refused(
+    begun: Path, folder: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    fresh(begun, folder)
+    (folder / "deep.toml").write_text("crop = " + "[" * 50_000)
+    assert ran(["templates", "put", "deep.toml"], capsys)[0] == 1
+
+
+@pytest.mark.usefixtures("folder")
+@pytest.mark.parametrize("text", ["\x00", "\ud800", "\udcff.book", "a" * 300])
+def test_a_sample_is_kept_under_no_impossible_name(
+    capsys: pytest.CaptureFixture[str], text: str
+) -> None:
+    assert ran(["demo", "--keep", text], capsys)[0] == 1
 
 
 @settings(

@@ -160,3 +160,15 @@ def test_us_units_are_read_and_written(empty_cli: CommandLine) -> None:
         "10 floz each"
         in cli.done("did", "water", "102", "--amount", "10").out + cli.done("page").out
     )
+
+
+def test_a_time_that_is_said_is_the_time_of_what_is_done(cli: CommandLine) -> None:
+    """Also when it lies before what is written: a rehearsal of last month, say."""
+    cli.done("sow", "kale", "--trays", "1")
+    cli.now = "2026-03-02T10:00"
+    sown = cli.done("sow", "field test", "--trays", "1", "--json").json
+    assert sown["sow_at"].startswith("2026-03-02T10:00")
+    cli.now = "2026-03-03T08:00"
+    cli.done("did", "water", sown["trays"][0])
+    days = [entry["at"][:10] for entry in cli.done("page", "--json").json["entries"]]
+    assert days == ["2026-03-03"]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sqlite3
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
@@ -11,7 +12,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from logbook.actions.book import Book
-from logbook.actions.harvests import Harvest, check_harvests, take_harvests
+from logbook.actions.harvests import Harvest, check_harvests, odd_harvests, take_harvests
 from logbook.actions.sowing import SowDraft, sow
 from logbook.actions.striking import undo
 from logbook.actions.templates import show_template
@@ -134,6 +135,17 @@ def test_past_harvests_become_batches_trays_and_weights(book: Book) -> None:
     undo(book)
     undo(book)
     assert show_template(book, "radish").expected == before
+
+
+def test_a_weight_that_is_hard_to_believe_is_named_and_taken(book: Book) -> None:
+    # given: the usual radish tray, and one with grams of ten trays
+    harvests = [RADISH, replace(RADISH, line=3, grams=20_000.0), replace(RADISH, line=4, grams=0)]
+    # when
+    odd = odd_harvests(book, harvests)
+    # then
+    assert [each.line for each in odd] == [3, 4]
+    assert "times the usual" in odd[0].words
+    assert check_harvests(book, harvests) == []
 
 
 def test_the_same_file_is_not_taken_in_twice(book: Book) -> None:

@@ -17,7 +17,8 @@ from logbook.ui.screens.chapter import ChapterScreen
 from logbook.ui.screens.handbook import HandbookScreen
 from logbook.ui.screens.help import HelpScreen
 from logbook.ui.screens.round import RoundScreen
-from tests.ui.list_room import SIZES, empty_room, press, rows, settle, walk, words
+from tests.ui.list_room import SIZES, empty_room, rows, walk, words
+from tests.ui.steps import press, settle
 
 
 def chapter_lines(pilot: Pilot[None]) -> list[str]:

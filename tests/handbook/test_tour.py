@@ -20,7 +20,8 @@ from logbook.ui.asking import AskYes
 from logbook.ui.commands import COMMANDS, with_keys
 from logbook.ui.screens.round import RoundScreen
 from logbook.ui.tour import STEPS, TourStep, first_time
-from tests.ui.list_room import SIZES, cutting_room, press, settle
+from tests.ui.list_room import SIZES, cutting_room
+from tests.ui.steps import press, settle
 
 
 def live(

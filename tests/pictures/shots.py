@@ -19,7 +19,7 @@ from logbook.settings import Settings
 from logbook.ui.app import LogbookApp
 from sample_db import build
 from tests.pictures.drawing import svg_of
-from tests.ui.list_room import settle
+from tests.ui.steps import settle
 
 NOW = datetime.fromisoformat("2026-04-14T07:42:00+01:00")
 PICTURES = FOLDER / "pictures"

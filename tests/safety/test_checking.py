@@ -218,6 +218,7 @@ def test_the_check_at_start_is_made_once_a_day_and_leaves_no_trace_in_the_book(
     assert book.file.path.read_bytes() == before
     (stamp,) = (tmp_path / "state" / "growroom-logbook").iterdir()
     assert stamp.stat().st_mode & 0o777 == 0o600
+    assert stamp.parent.parent.stat().st_mode & 0o777 == 0o700
 
 
 def test_a_book_found_damaged_is_read_and_not_written_until_it_is_replaced(book: Book) -> None:

@@ -62,11 +62,13 @@ def test_a_copy_is_made_while_another_program_is_writing(book: Book) -> None:
 def test_a_copy_never_takes_the_place_of_a_file(book: Book, tmp_path: Path) -> None:
     there = tmp_path / "letter.txt"
     there.write_text("dear")
+    copied: list[int] = []
 
     with pytest.raises(Refused, match="already a file"):
-        copy_book(book, there)
+        copy_book(book, there, progress=lambda done, _total: copied.append(done))
 
     assert there.read_text() == "dear"
+    assert copied == [], "a large book is not copied for nothing"
 
 
 def test_a_file_that_comes_to_be_while_the_copy_is_made_is_not_touched(

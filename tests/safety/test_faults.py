@@ -19,43 +19,24 @@ from logbook.actions.keeping import copy_book, daily_copy
 from logbook.actions.sowing import SowDraft, sow
 from logbook.actions.viewing import the_round
 from logbook.clock import FixedClock
-from logbook.store import copies, rooms
+from logbook.store import copies
 from logbook.store.health import integrity_faults
 from logbook.text import Refused
 from tests.safety.conftest import notes
-
-SIZE = 900 * 1024
+from tests.small_disk import fill_up, small_disk
 
 
 @pytest.fixture
 def small(tmp_path: Path) -> Iterator[Path]:
     """A small disk of its own."""
-    folder = tmp_path / "small"
-    folder.mkdir()
-    words = ["mount", "-t", "tmpfs", "-o", f"size={SIZE},mode=700", "none", str(folder)]
-    if (
-        shutil.which("mount") is None
-        or subprocess.run(words, capture_output=True, check=False).returncode
-    ):
-        pytest.skip("a small disk cannot be mounted here (that takes root)")
-    try:
+    with small_disk(tmp_path / "small") as folder:
         yield folder
-    finally:
-        subprocess.run(["umount", "-l", str(folder)], check=True)
 
 
 @pytest.fixture
 def there(small: Path, book: Book) -> Book:
     """The book, on the small disk."""
     return open_book(Path(shutil.copy(book.file.path, small / "room.book")), book.clock, "ab")
-
-
-def fill_up(folder: Path, leave: int = 0) -> Path:
-    """Take all room but some bytes."""
-    filler = folder / "filler"
-    free = rooms.free_bytes(folder)
-    filler.write_bytes(bytes(max(0, free - leave)))
-    return filler
 
 
 @pytest.mark.parametrize("leave", [0, 4096, 12 * 1024, 20 * 1024, 32 * 1024])

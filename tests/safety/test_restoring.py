@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 import sqlite3
 from contextlib import closing
 from pathlib import Path
@@ -17,6 +18,7 @@ from logbook.actions.restoring import restore, restore_preview
 from logbook.actions.sowing import SowDraft, sow
 from logbook.store import rooms
 from logbook.store.health import integrity_faults
+from logbook.store.restoring import put_back
 from logbook.text import Refused
 from tests.safety.conftest import Run, notes, overwrite
 
@@ -33,7 +35,7 @@ def test_the_preview_names_what_would_be_lost_and_changes_nothing(book: Book) ->
     assert plan.loss.entries == 2
     assert plan.loss.rows["tray"] == 3
     text = "\n".join(plan.words)
-    assert "It will lose 2 entries" in text
+    assert "Going back to it loses 2 entries" in text
     assert "with 1 batch and 3 trays" in text
     assert "jot 102: smells of cress" in text
     assert book.file.path.read_bytes() == before
@@ -69,6 +71,30 @@ def test_going_back_brings_the_copy_keeps_the_present_book_and_says_so(book: Boo
     assert notes(open_book(done.aside))[-1] == "written after the copy"
     assert book.file.path.stat().st_mode & 0o777 == 0o600
     assert copy.path.exists()
+
+
+def test_the_copy_and_what_is_kept_aside_are_on_the_disk_before_it_is_said(
+    book: Book, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A name in a folder outlives a power cut only when the folder is synced after it was given."""
+    path, aside = book.file.path, tmp_path / "aside.book"
+    copy = copy_book(book)
+    jot(book, (), "written after the copy")
+    before, sync = path.stat().st_ino, os.fsync
+    synced: list[tuple[str, bool, bool]] = []
+
+    def fsync(handle: int) -> None:
+        name = Path(f"/proc/self/fd/{handle}").readlink().name
+        synced.append((name, aside.exists(), path.stat().st_ino != before))
+        sync(handle)
+
+    monkeypatch.setattr(os, "fsync", fsync)
+    put_back(copy.path, path, aside)
+
+    folder = path.parent.name
+    assert [name.endswith(".unfinished") for name, _, _ in synced] == [True, False, False]
+    assert synced[1] == (folder, True, False)
+    assert synced[2] == (folder, True, True)
 
 
 def test_a_missing_book_is_brought_back(book: Book) -> None:
@@ -208,7 +234,7 @@ def test_the_command_asks_first(run: Run, book: Book, capsys: pytest.CaptureFixt
 
     assert run("restore", str(copy.path)) == 1
     told = capsys.readouterr()
-    assert "It will lose 1 entry" in told.out
+    assert "Going back to it loses 1 entry" in told.out
     assert "Add --yes" in told.err
     assert notes(book)[-1] == "after"
     assert run("restore", "--dry-run", "--json", str(copy.path)) == 0
@@ -216,6 +242,15 @@ def test_the_command_asks_first(run: Run, book: Book, capsys: pytest.CaptureFixt
     assert run("restore", "--yes", "--json", str(copy.path)) == 0
     assert json.loads(capsys.readouterr().out)["restored"] is True
     assert notes(book)[-1].startswith("Restored")
+
+
+def test_a_copy_is_known_by_its_name_alone(run: Run, book: Book) -> None:
+    copy = copy_book(book)
+    jot(book, (), "written after the copy")
+
+    assert run("restore", copy.path.name, "--yes") == 0
+
+    assert "written after the copy" not in notes(book)
 
 
 def test_the_command_lists_the_copies(

@@ -10,14 +10,13 @@ from pathlib import Path
 import pytest
 from textual import events
 from textual.pilot import Pilot
-from textual.worker import WorkerState
 
 from logbook.actions.begin import BeginDraft, begin_book
 from logbook.actions.book import Book
 from logbook.clock import FixedClock
 from logbook.ui.app import LogbookApp
 from logbook.ui.form import FormScreen
-from logbook.ui.widgets.bars import Said
+from tests.ui.steps import screen_text, send, settle
 
 NOW = datetime(2026, 4, 1, 8, tzinfo=UTC)
 SIZES = [(80, 24), (40, 20)]
@@ -44,34 +43,10 @@ def play(app: LogbookApp, story: Story, size: tuple[int, int] = (80, 24)) -> Non
     asyncio.run(run())
 
 
-async def settle(pilot: Pilot[None]) -> None:
-    """Let what runs end and be drawn; a question that waits for a person stays."""
-    for _ in range(100):
-        await pilot.pause()
-        working = [
-            worker
-            for worker in pilot.app.workers
-            if worker.state in (WorkerState.PENDING, WorkerState.RUNNING)
-            and worker.group in ("view", "preview", "remind", "save")
-        ]
-        if not working:
-            break
-        await pilot.app.workers.wait_for_complete(working)
-    await pilot.pause()
-
-
-async def press(pilot: Pilot[None], *keys: str) -> None:
-    """Press keys one after another and let the app answer."""
-    await pilot.press(*keys)
-    await settle(pilot)
-
-
 async def burst(pilot: Pilot[None], *keys: str) -> None:
     """Send keys all at once, as a slow link does."""
-    names = {"\n": "enter"}
     for key in keys:
-        character = key if len(key) == 1 else None
-        pilot.app.post_message(events.Key(names.get(key, key), character))
+        send(pilot, key)
     await settle(pilot)
 
 
@@ -103,28 +78,6 @@ async def fill(pilot: Pilot[None], **texts: str) -> None:
     await settle(pilot)
 
 
-async def until(pilot: Pilot[None], true: Callable[[], bool]) -> None:
-    """Let the app work until something is so."""
-    for _ in range(200):
-        if true():
-            return
-        await settle(pilot)
-    assert true(), shown(pilot)
-
-
-def said(pilot: Pilot[None]) -> str:
-    """Give what is said above the foot."""
-    return str(pilot.app.screen.query_one(Said).render())
-
-
-def shown(pilot: Pilot[None]) -> str:
-    """Give what is on the screen, as lines."""
-    return "\n".join(
-        "".join(segment.text for segment in strip)
-        for strip in pilot.app.screen._compositor.render_strips()
-    )
-
-
 def flat(pilot: Pilot[None]) -> str:
     """Give what is on the screen with every gap as one space."""
-    return " ".join(shown(pilot).split())
+    return " ".join(screen_text(pilot).split())

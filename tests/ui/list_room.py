@@ -21,8 +21,8 @@ from logbook.actions.doing import did
 from logbook.actions.sowing import SowDraft, sow
 from logbook.clock import FixedClock
 from logbook.ui.app import LogbookApp
-from logbook.ui.screen import LogScreen
 from logbook.ui.widgets.walk_list import WalkList
+from tests.ui.steps import settle
 
 SIZES = [(80, 24), (40, 20)]
 NASTY = "[/] [100%] \x1b[31mred\x1b[0m 🌱 é \u202eback"
@@ -88,29 +88,6 @@ def where_to(pilot: Pilot[None], monkeypatch: pytest.MonkeyPatch) -> list[tuple[
     went: list[tuple[str, Any]] = []
     monkeypatch.setattr(pilot.app, "go", lambda name, **subject: went.append((name, subject)))
     return went
-
-
-async def settle(pilot: Pilot[None]) -> None:
-    """Wait until everything asked for is written, read and drawn.
-
-    While a question is open, the worker that waits for its answer is not waited for.
-    """
-    await pilot.pause()
-    asked = not isinstance(pilot.app.screen, LogScreen)
-    working = [worker for worker in pilot.app.workers if not asked or worker.group == "view"]
-    if working:
-        await pilot.app.workers.wait_for_complete(working)
-        await pilot.pause()
-
-
-async def press(pilot: Pilot[None], *keys: str) -> None:
-    """Press keys; a text of several letters is typed letter by letter."""
-    names = {" ": "space", "-": "minus", "+": "plus", "*": "asterisk", ".": "full_stop"}
-    for key in keys:
-        known = key in ("enter", "escape", "space", "up", "down", "left", "right", "backspace")
-        known = known or (key[0] == "f" and key[1:].isdigit())
-        await pilot.press(*([key] if known else [names.get(each, each) for each in key]))
-        await settle(pilot)
 
 
 def rows(pilot: Pilot[None]) -> list[str]:

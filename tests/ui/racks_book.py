@@ -19,7 +19,7 @@ from logbook.actions.viewing import page
 from logbook.actions.weighing import weigh
 from logbook.clock import FixedClock
 from logbook.ui.app import LogbookApp
-from logbook.ui.widgets.bars import Said
+from tests.ui.steps import screen_text, settle
 
 WIDE, NARROW = (80, 24), (40, 20)
 SIZES = [WIDE, NARROW]
@@ -78,55 +78,6 @@ def walk(book: Book, story: Story, size: tuple[int, int]) -> None:
             await story(pilot)
 
     asyncio.run(run())
-
-
-async def settle(pilot: Pilot[None]) -> None:
-    """Let what runs in threads end and be drawn; questions that wait for a person stay."""
-    for _ in range(200):
-        await pilot.pause()
-        waiting = [
-            worker
-            for worker in pilot.app.workers
-            if worker.is_running and worker.group in ("view", "remind")
-        ]
-        if not waiting:
-            break
-        await pilot.app.workers.wait_for_complete(waiting)
-    await pilot.pause()
-
-
-async def press(pilot: Pilot[None], *keys: str) -> None:
-    """Press keys one after the other, and let each have its effect."""
-    for key in keys:
-        await pilot.press(key)
-        await settle(pilot)
-
-
-async def until(pilot: Pilot[None], true: Callable[[], bool]) -> None:
-    """Let the app work until something is so."""
-    for _ in range(400):
-        if true():
-            return
-        await pilot.pause(0.01)
-    raise AssertionError(screen_text(pilot))
-
-
-async def sees(pilot: Pilot[None], *words: str) -> None:
-    """Let the app work until all of the words are on the screen."""
-    await until(pilot, lambda: all(each in screen_text(pilot) for each in words))
-
-
-def screen_text(pilot: Pilot[None]) -> str:
-    """Give what is on the screen."""
-    return "\n".join(
-        "".join(segment.text for segment in strip)
-        for strip in pilot.app.screen._compositor.render_strips()
-    )
-
-
-def said(pilot: Pilot[None]) -> str:
-    """Give the line that answered the last key."""
-    return str(pilot.app.screen.query_one(Said).render())
 
 
 def fits(pilot: Pilot[None], size: tuple[int, int]) -> bool:

@@ -8,15 +8,14 @@ from __future__ import annotations
 
 import asyncio
 import os
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 
 from textual.pilot import Pilot
 
 from logbook.actions.book import Book
 from logbook.ui.app import LogbookApp
-from tests.ui.forms_room import settle
-from tests.ui.racks_book import screen_text
+from tests.ui.steps import press, screen_text, settle
 
 FOLDER = Path(__file__).with_name("snapshots")
 UPDATING = bool(os.environ.get("UPDATE_SNAPSHOTS"))
@@ -25,24 +24,36 @@ Scene = tuple[Mapping[str, object], tuple[str, ...]]
 """What a screen is about, and the keys to press there."""
 
 
-def draw(app: LogbookApp, scenes: Mapping[str, Scene], size: tuple[int, int]) -> dict[str, str]:
+Size = tuple[int, int]
+
+
+def draw(app: LogbookApp, scenes: Mapping[str, Scene], size: Size) -> dict[str, str]:
     """Go through scenes named "screen" or "screen, what is shown on it", and draw each."""
-    drawn: dict[str, str] = {}
+    return {name: drawn[0] for name, drawn in draw_resized(app, scenes, (size,)).items()}
+
+
+def draw_resized(
+    app: LogbookApp, scenes: Mapping[str, Scene], sizes: Sequence[Size]
+) -> dict[str, list[str]]:
+    """Open each scene at the first size and draw it at all, while it stands; by its name."""
+    drawn: dict[str, list[str]] = {}
 
     async def run() -> None:
-        async with app.run_test(size=size) as pilot:
+        async with app.run_test(size=sizes[0]) as pilot:
             await settle(pilot)
             for name, (subject, keys) in scenes.items():
                 if app.has_book:
                     app.go(name.partition(",")[0], **subject)
                     await settle(pilot)
-                for key in keys:
-                    await pilot.press(key)
-                    await settle(pilot)
-                drawn[name] = lines(pilot)
+                await press(pilot, *keys)
+                drawn[name] = []
+                for size in sizes:
+                    if size != app.size:
+                        await pilot.resize_terminal(*size)
+                        await settle(pilot)
+                    drawn[name].append(lines(pilot))
                 while len(app.screen_stack) > 2:
-                    await pilot.press("escape")
-                    await settle(pilot)
+                    await press(pilot, "escape")
 
     asyncio.run(run())
     return drawn
@@ -53,10 +64,21 @@ def lines(pilot: Pilot[None]) -> str:
     return "\n".join(line.rstrip() for line in screen_text(pilot).split("\n"))
 
 
+def kept(name: str) -> dict[str, str]:
+    """Give the pictures that are kept of a screen, by their titles."""
+    text = _path(name).read_text(encoding="utf-8")
+    pictures = (each.partition("\n") for each in text.removeprefix("== ").split("\n== "))
+    return {title: picture.removesuffix("\n") for title, _, picture in pictures}
+
+
+def _path(name: str) -> Path:
+    return FOLDER / f"{name.replace(', ', '-')}.txt"
+
+
 def compare(name: str, pictures: Mapping[str, str]) -> None:
     """Hold pictures of a screen, by their titles, to what is kept."""
     text = "".join(f"== {title}\n{picture}\n" for title, picture in pictures.items())
-    path = FOLDER / f"{name.replace(', ', '-')}.txt"
+    path = _path(name)
     if UPDATING:
         FOLDER.mkdir(exist_ok=True)
         path.write_text(text, encoding="utf-8")

@@ -17,19 +17,8 @@ from logbook.ui.app import LogbookApp
 from logbook.ui.screens.batch import BatchScreen
 from logbook.ui.screens.tray import TrayScreen
 from logbook.ui.timeline import TimeLineList
-from tests.ui.racks_book import (
-    SIZES,
-    WIDE,
-    at,
-    fits,
-    press,
-    said,
-    sees,
-    settle,
-    small_book,
-    until,
-    walk,
-)
+from tests.ui.racks_book import SIZES, WIDE, at, fits, small_book, walk
+from tests.ui.steps import press, said, sees, settle, until
 
 
 @pytest.fixture(autouse=True)

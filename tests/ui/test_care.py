@@ -4,16 +4,22 @@ from __future__ import annotations
 
 from datetime import timedelta
 
+import pytest
 from textual.pilot import Pilot
 from textual.widgets import Input
 
 from logbook.actions.book import Book
 from logbook.actions.caring import look_after
+from logbook.actions.clocking import clock_doubt
+from logbook.actions.doing import did, jot
 from logbook.actions.keeping import list_copies
-from logbook.actions.viewing import page
+from logbook.actions.viewing import page, the_round
 from logbook.clock import FixedClock
+from logbook.growing.days import day_of, day_words
 from logbook.ui.app import LogbookApp
-from tests.ui.test_round import book, press, said, screen_text, settle, until, walk
+from logbook.ui.deeds import Chosen, TrayKeys
+from tests.ui.steps import press, said, screen_text, settle, until
+from tests.ui.test_round import book, walk
 
 __all__ = ["book"]
 
@@ -32,6 +38,22 @@ def test_a_late_clock_is_said_and_the_time_is_asked(book: Book) -> None:
     walk(book, story, (80, 24))
 
 
+@pytest.mark.parametrize("size", [(80, 24), (40, 20), (40, 15)])
+def test_all_of_what_is_wrong_with_the_clock_is_said(book: Book, size: tuple[int, int]) -> None:
+    assert isinstance(book.clock, FixedClock)
+    book.clock.at -= timedelta(hours=26)
+
+    async def story(pilot: Pilot[None]) -> None:
+        def words() -> str:
+            return " ".join(screen_text(pilot).split())
+
+        doubt = clock_doubt(book)
+        assert doubt.endswith("09:00.")
+        await until(pilot, lambda: doubt in words())
+
+    walk(book, story, size)
+
+
 def test_with_a_late_clock_done_asks_when(book: Book) -> None:
     async def story(pilot: Pilot[None]) -> None:
         assert isinstance(pilot.app, LogbookApp)
@@ -46,6 +68,31 @@ def test_with_a_late_clock_done_asks_when(book: Book) -> None:
     walk(book, story, (80, 24))
     (line,) = page(book)
     assert (line.at.hour, line.at.minute) == (8, 30)
+
+
+def test_what_is_done_by_a_late_clock_is_written_with_the_time_that_is_offered(book: Book) -> None:
+    assert isinstance(book.clock, FixedClock)
+    book.clock.at += timedelta(seconds=30)
+    written = book.now()
+    jot(book, [101], "in time")
+    book.clock.at -= timedelta(hours=26)
+
+    async def story(pilot: Pilot[None]) -> None:
+        assert isinstance(pilot.app, LogbookApp)
+        app = pilot.app
+        await until(pilot, lambda: bool(app.doubt))
+        screen = app.screen
+        assert isinstance(screen, TrayKeys)
+        screen.run_worker(screen.do_chore(Chosen((101,), "water", "water"), when=True))
+        await until(pilot, lambda: "When was it done?" in " ".join(screen_text(pilot).split()))
+        assert app.screen.query_one(Input).value.endswith("T10:01")
+        await press(pilot, "enter")
+        await until(pilot, lambda: "water" in said(pilot))
+
+    walk(book, story, (40, 20))
+    (_, line) = page(book, day_of(written, book.zone))
+    assert line.clock_in_doubt
+    assert line.at == written + timedelta(seconds=30)
 
 
 def test_the_book_is_checked_and_copied_once_a_day(book: Book) -> None:
@@ -63,5 +110,45 @@ def test_what_is_not_in_order_is_said_on_the_screen(book: Book) -> None:
         pilot.app.care = lambda _book, _settings: ["The disk is nearly full.", "And more."]
         pilot.app.look_after()
         await until(pilot, lambda: "The disk is nearly full. And 1 more" in said(pilot))
+
+    walk(book, story, (80, 24))
+
+
+def test_a_day_and_a_night_ring_at_each_chore_and_turn_the_date(book: Book) -> None:
+    assert isinstance(book.clock, FixedClock)
+    clock, rung = book.clock, []
+
+    def due() -> set[tuple[object, object]]:
+        return {(line.key, line.due_at) for line in the_round(book).due}
+
+    def do_all() -> None:
+        for line in the_round(book).due:
+            did(book, line.chore, line.numbers)
+
+    do_all()
+
+    async def story(pilot: Pilot[None]) -> None:
+        assert isinstance(pilot.app, LogbookApp)
+        pilot.app.bell = lambda: rung.append(clock.at)  # type: ignore[method-assign]
+        pilot.app.tick()
+        await settle(pilot)
+        wanted, before, began = [], due(), book.today()
+        for hour in range(25):
+            clock.at += timedelta(hours=1)
+            if hour == 12:
+                pilot.app.go("racks")
+                await settle(pilot)
+            pilot.app.tick()
+            await settle(pilot)
+            came = due() - before
+            if came:
+                wanted.append(clock.at)
+                assert "Due now" in said(pilot)
+                do_all()
+            before = due()
+            assert day_words(book.today()) in screen_text(pilot)
+        assert rung == wanted
+        assert len(wanted) > 1
+        assert day_of(wanted[-1], book.zone) > began  # also past midnight
 
     walk(book, story, (80, 24))

@@ -13,15 +13,16 @@ from logbook.actions.book import Book
 from logbook.handbook import chapter_text
 from logbook.settings import Settings, read_settings
 from logbook.text import Refused
-from logbook.ui import commands
+from logbook.ui import commands, screen
 from logbook.ui.app import SCREENS, LogbookApp, own_commands
 from logbook.ui.commands import COMMANDS, EVERYWHERE, SAFE, with_keys
 from logbook.ui.screen import LogScreen
 from logbook.ui.screens.help import HelpScreen
 from logbook.ui.widgets.bars import Foot
 from logbook.ui.widgets.walk_list import WalkList
-from tests.ui.forms_room import play, press, settle
-from tests.ui.racks_book import screen_text, sees, small_book
+from tests.ui.forms_room import play
+from tests.ui.racks_book import small_book
+from tests.ui.steps import press, screen_text, sees, settle
 
 OWN = own_commands()
 ONE_MEANING = (
@@ -156,6 +157,36 @@ def test_a_changed_key_works_and_is_shown(book: Book) -> None:
     play(LogbookApp(book, Settings(keys=keys)), story)
 
 
+def test_sentences_name_the_keys_that_the_settings_give(book: Book) -> None:
+    async def story(pilot: Pilot[None]) -> None:
+        assert isinstance(pilot.app, LogbookApp)
+        await sees(pilot, "No trays yet: N sows the first batch.")
+        await press(pilot, "f3", "question_mark")
+        await sees(pilot, "where N sows and m")
+        await press(pilot, "escape")
+        assert isinstance(pilot.app.screen, LogScreen)
+        assert pilot.app.screen.undoes == "U undoes."
+        await press(pilot, "i", "l")
+        await sees(pilot, "F2 finish")
+
+    keys = {"sow": "N", "undo": "U", "save": "F2", "round": "R"}
+    play(LogbookApp(book, Settings(keys=keys)), story)
+
+
+def test_no_sentence_of_the_screens_names_a_key_by_itself() -> None:
+    said_of_keys = re.compile(
+        r"\b(u undoes|n sows|i enters|m (moves|brings)|k strikes|f narrows|F9 (save|finish|makes))\b"
+    )
+    for path in Path(screen.__file__).parent.rglob("*.py"):
+        for line in path.read_text(encoding="utf-8").split("\n"):
+            told = re.search(r"[\"'](.*)[\"']", line)
+            assert told is None or '"""' in line or not said_of_keys.search(told[1]), (path, line)
+    for name in SCREENS:
+        module, class_name = SCREENS[name]
+        purpose = getattr(import_module(f"logbook.ui.screens.{module}"), class_name).purpose
+        assert set(re.findall(r"\{(\w+)\}", purpose)) <= set(COMMANDS)
+
+
 # help and palette
 
 
@@ -170,9 +201,9 @@ def test_help_and_palette_name_every_command_of_every_screen(tmp_path: Path) -> 
                 continue  # a form as the others; it has no book to go from
             app.go(name, **subject)
             await settle(pilot)
-            screen = app.screen
-            assert isinstance(screen, LogScreen)
-            offered = {command.title for command in app.get_system_commands(screen)}
+            here = app.screen
+            assert isinstance(here, LogScreen)
+            offered = {command.title for command in app.get_system_commands(here)}
             for command in (*OWN[name], *EVERYWHERE):
                 assert f"{COMMANDS[command].words} ({COMMANDS[command].key_words})" in offered
             await press(pilot, "f1")
@@ -180,8 +211,8 @@ def test_help_and_palette_name_every_command_of_every_screen(tmp_path: Path) -> 
             assert isinstance(help_screen, HelpScreen)
             listed = {row.key for row in help_screen.query_one(WalkList).rows}
             assert listed - {""} == {*OWN[name], *EVERYWHERE}
-            assert screen.purpose.split()[0] in screen_text(pilot)
+            assert here.purpose.split()[0] in screen_text(pilot)
             await press(pilot, "escape")
-            assert app.screen is screen
+            assert app.screen is here
 
     play(LogbookApp(small_book(tmp_path)), story)

@@ -15,13 +15,13 @@ from tests.ui.list_room import (
     at,
     cutting_room,
     empty_room,
-    press,
     rows,
     walk,
     where_to,
     widest,
     words,
 )
+from tests.ui.steps import press
 
 
 @pytest.mark.parametrize("size", SIZES)

@@ -29,12 +29,8 @@ from tests.ui.forms_room import (
     make_book,
     paste,
     play,
-    press,
-    said,
-    settle,
-    shown,
-    until,
 )
+from tests.ui.steps import press, said, screen_text, settle, until
 
 
 @pytest.fixture
@@ -61,7 +57,7 @@ def test_keys_that_come_in_one_burst_reach_the_lines_they_were_meant_for(book: B
         await until(pilot, lambda: "101–104 on Rack 1/Shelf 2" in flat(pilot))
         await settle(pilot)
         await burst(pilot, "slash", "w", "e", "t")
-        await until(pilot, lambda: "wet" in shown(pilot))
+        await until(pilot, lambda: "wet" in screen_text(pilot))
 
     play(LogbookApp(book), story)
     assert {line.kind for line in page(book)} == {"soak", "sow"}
@@ -90,7 +86,7 @@ def test_the_preview_says_seed_soak_changes_cut_and_places(
         assert "37.5 g by the template" in str(hint.render())
         assert "101–106" in str(form(pilot).entries["numbers"].hint.render())
         await press(pilot, "pagedown", "pagedown")
-        assert "cut from" in shown(pilot)
+        assert "cut from" in screen_text(pilot)
 
     play(LogbookApp(book), story, size)
 
@@ -122,7 +118,7 @@ def test_a_time_to_come_plans_the_batch(book: Book) -> None:
     async def story(pilot: Pilot[None]) -> None:
         await press(pilot, "n")
         await fill(pilot, template="pea", trays="2", at="2026-04-03T10:00")
-        assert "planned" in shown(pilot)
+        assert "planned" in screen_text(pilot)
         await press(pilot, "f9")
         await until(pilot, lambda: "Batch 1 planned: pea shoots, 101 102." in said(pilot))
 
@@ -195,14 +191,14 @@ def test_every_line_comes_into_view_with_down_and_up(
         lines.append(screen.query_one(SaveLine))
         for line in lines:
             assert screen.focused is line
-            assert screen.can_view_entire(line), line
-            await pilot.press("down")
+            await until(pilot, lambda line=line: screen.can_view_entire(line))  # type: ignore[misc]
+            await press(pilot, "down")
         assert screen.focused is lines[0]
         before: Widget = lines[0]
         for line in reversed(lines):
-            await pilot.press("up")
+            await press(pilot, "up")
             while screen.focused is before and isinstance(before, FormNote):
-                await pilot.press("up")  # a note of several lines has its own ups
+                await press(pilot, "up")  # a note of several lines has its own ups
             assert screen.focused is line
             before = line
 
@@ -211,16 +207,16 @@ def test_every_line_comes_into_view_with_down_and_up(
 
 def test_letters_are_letters_and_f_keys_are_commands(book: Book) -> None:
     async def story(pilot: Pilot[None]) -> None:
-        await press(pilot, "n", *"wnrqgu", "question_mark", "colon", "slash")
+        await press(pilot, "n", "wnrqgu", "question_mark", "colon", "slash")
         assert form(pilot).texts()["template"] == "wnrqgu?:/"
         await press(pilot, "f2")
-        assert "This form is not saved" in shown(pilot)
+        assert "This form is not saved" in screen_text(pilot)
         await press(pilot, "escape")
         assert form(pilot).texts()["template"] == "wnrqgu?:/"
         for key in ("f6", "f7"):
             form(pilot).set_focus(form(pilot).entries["note"].line)
             await press(pilot, key)
-        assert "This form is not saved" in shown(pilot)
+        assert "This form is not saved" in screen_text(pilot)
 
     play(LogbookApp(book), story)
 
@@ -228,7 +224,7 @@ def test_letters_are_letters_and_f_keys_are_commands(book: Book) -> None:
 @pytest.mark.parametrize("key", ["escape", "f2"])
 def test_leaving_keeps_saves_or_throws_away(book: Book, key: str) -> None:
     async def story(pilot: Pilot[None]) -> None:
-        await press(pilot, "n", *"radish", "down", "3", key)
+        await press(pilot, "n", "radish", "down", "3", key)
         await press(pilot, "k")
         await until(pilot, lambda: isinstance(pilot.app.screen, RoundScreen))
         await press(pilot, "n")
@@ -254,7 +250,7 @@ def test_leaving_keeps_saves_or_throws_away(book: Book, key: str) -> None:
 
 def test_saving_twice_at_once_sows_once(book: Book) -> None:
     async def story(pilot: Pilot[None]) -> None:
-        await burst(pilot, "n", *"radish", "enter", "2", "f9", "f9", "f9")
+        await burst(pilot, "n", "radish", "enter", "2", "f9", "f9", "f9")
         await until(pilot, lambda: isinstance(pilot.app.screen, RoundScreen))
 
     play(LogbookApp(book), story)
@@ -263,10 +259,10 @@ def test_saving_twice_at_once_sows_once(book: Book) -> None:
 
 def test_what_was_typed_is_offered_when_the_app_opens_again(book: Book) -> None:
     async def first(pilot: Pilot[None]) -> None:
-        await press(pilot, "n", *"kale", "down", "7")
+        await press(pilot, "n", "kale", "down", "7")
 
     async def second(pilot: Pilot[None]) -> None:
-        await until(pilot, lambda: "kale 7" in shown(pilot))
+        await until(pilot, lambda: "kale 7" in screen_text(pilot))
         await press(pilot, "enter")
         await until(pilot, lambda: isinstance(pilot.app.screen, SowScreen))
         await settle(pilot)
@@ -275,7 +271,7 @@ def test_what_was_typed_is_offered_when_the_app_opens_again(book: Book) -> None:
         await until(pilot, lambda: "Batch 1 sown" in said(pilot))
 
     async def third(pilot: Pilot[None]) -> None:
-        assert "Not saved last time" not in shown(pilot)
+        assert "Not saved last time" not in screen_text(pilot)
 
     for story in (first, second, third):
         play(LogbookApp(book), story)
@@ -308,7 +304,7 @@ def test_nasty_text_is_pasted_whole_and_clean(book: Book, size: tuple[int, int])
         screen.set_focus(screen.entries["place"].line)
         await paste(pilot, "one\ntwo")
         assert screen.texts()["place"] == "one two"
-        assert "\x1b" not in shown(pilot)
+        assert "\x1b" not in screen_text(pilot)
 
     play(LogbookApp(book), story, size)
 
@@ -346,7 +342,7 @@ def test_enter_on_the_save_line_saves_and_letters_there_are_commands(book: Book)
 
 def test_what_another_program_writes_leaves_the_typing_alone(book: Book) -> None:
     async def story(pilot: Pilot[None]) -> None:
-        await press(pilot, "n", *"kal")
+        await press(pilot, "n", "kal")
         jot(book, (), "from elsewhere")
         app = pilot.app
         assert isinstance(app, LogbookApp)

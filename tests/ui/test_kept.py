@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from pathlib import Path
 
 import pytest
@@ -13,8 +14,9 @@ from logbook.actions.viewing import page
 from logbook.ui.app import LogbookApp
 from logbook.ui.screens.weigh import WeighScreen
 from logbook.ui.widgets.till_line import TillLine
-from tests.ui.list_room import cutting_room, press, settle
-from tests.ui.racks_book import screen_text, sees, until, walk
+from tests.ui.list_room import cutting_room
+from tests.ui.racks_book import walk
+from tests.ui.steps import press, screen_text, sees, settle, until
 
 WIDE = (80, 24)
 
@@ -95,3 +97,56 @@ def test_a_reason_stands_there_when_it_is_asked_again(book: Book) -> None:
     walk(book, first, WIDE)
     walk(book, second, WIDE)
     assert page(book)[0].note == "too wet"
+
+
+@pytest.mark.parametrize(("keys", "asked"), [("w 2 8", "Close the book all the same?"),
+                                             ("n c r", "This form is not saved")])  # fmt: skip
+def test_ctrl_c_asks_when_something_is_unsaved(book: Book, keys: str, asked: str) -> None:
+    async def story(pilot: Pilot[None]) -> None:
+        await press(pilot, *keys.split())
+        await pilot.press("ctrl+c")
+        await sees(pilot, asked)
+        assert pilot.app.is_running
+        await pilot.press("escape")
+        await until(pilot, lambda: asked not in screen_text(pilot))
+        assert isinstance(pilot.app, LogbookApp)
+        assert pilot.app.drafts.all()
+
+    walk(book, story, WIDE)
+
+
+@pytest.mark.parametrize("keys", ["j", "l", "s"])
+def test_ctrl_c_in_a_question_closes_nothing(book: Book, keys: str) -> None:
+    async def story(pilot: Pilot[None]) -> None:
+        await press(pilot, keys, "4", "2")
+        await pilot.press("ctrl+c", "ctrl+c")
+        await settle(pilot)
+        assert pilot.app.is_running
+        assert "42" in screen_text(pilot)
+
+    walk(book, story, WIDE)
+
+
+def test_ctrl_c_closes_at_once_when_nothing_is_unsaved(book: Book) -> None:
+    async def story(pilot: Pilot[None]) -> None:
+        await pilot.press("ctrl+c")
+        await until(pilot, lambda: not pilot.app.is_running)
+
+    walk(book, story, WIDE)
+
+
+def test_what_is_kept_is_its_owners_alone(book: Book) -> None:
+    async def story(pilot: Pilot[None]) -> None:
+        await press(pilot, "j", "a")
+        assert isinstance(pilot.app, LogbookApp)
+        folder = pilot.app.drafts.folder
+        modes = {each.stat().st_mode & 0o777 for each in folder.iterdir()}
+        assert modes == {0o600}
+        for each in (folder, folder.parent, folder.parent.parent):
+            assert each.stat().st_mode & 0o777 == 0o700, each
+
+    umask = os.umask(0o002)  # as many machines have it
+    try:
+        walk(book, story, WIDE)
+    finally:
+        os.umask(umask)

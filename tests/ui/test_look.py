@@ -21,7 +21,8 @@ from logbook.ui.terminal import Display, few_colours, plain_signs
 from logbook.ui.widgets.thumb import Thumb
 from logbook.ui.widgets.walk_list import WalkList
 from tests.ui.forms_room import play
-from tests.ui.racks_book import fits, press, said, screen_text, settle, small_book, until
+from tests.ui.racks_book import fits, small_book
+from tests.ui.steps import press, said, screen_text, settle, until
 
 OPEN = (
     "round", "racks", "due", "page", "sow", "weigh", "templates", "template", "places", "place",
@@ -198,21 +199,25 @@ def test_the_next_colours_come_by_a_key(book: Book) -> None:
 # room
 
 
-@pytest.mark.parametrize("size", [(80, 24), (60, 15), (40, 20), (200, 50)])
-def test_every_screen_keeps_its_name_and_its_width(book: Book, size: tuple[int, int]) -> None:
+ROOMS = ((80, 24), (60, 15), (40, 20), (200, 50))
+
+
+def test_every_screen_keeps_its_name_and_its_width(book: Book) -> None:
     async def story(pilot: Pilot[None]) -> None:
         app = pilot.app
         assert isinstance(app, LogbookApp)
         for name in OPEN:
             app.go(name)
-            await settle(pilot)
-            assert fits(pilot, size), screen_text(pilot)
-            head = screen_text(pilot).split("\n")[0]
-            assert app.screen.heading in head, head  # type: ignore[attr-defined]
-            assert "?" in screen_text(pilot) or "esc" in screen_text(pilot)
+            for size in ROOMS:
+                await pilot.resize_terminal(*size)
+                await settle(pilot)
+                assert fits(pilot, size), screen_text(pilot)
+                head = screen_text(pilot).split("\n")[0]
+                assert app.screen.heading in head, head  # type: ignore[attr-defined]
+                assert "?" in screen_text(pilot) or "esc" in screen_text(pilot)
 
     assert set(OPEN) | {"tray", "batch", "begin"} <= set(SCREENS)
-    play(LogbookApp(book), story, size)
+    play(LogbookApp(book), story)
 
 
 @given(

@@ -18,18 +18,8 @@ from logbook.paths import state_folder
 from logbook.text import Refused
 from logbook.ui.app import LogbookApp
 from logbook.ui.screens.round import RoundScreen
-from tests.ui.racks_book import (
-    NASTY,
-    SIZES,
-    press,
-    said,
-    screen_text,
-    sees,
-    settle,
-    small_book,
-    until,
-    walk,
-)
+from tests.ui.racks_book import NASTY, SIZES, small_book, walk
+from tests.ui.steps import press, said, screen_text, sees, settle, until
 
 SECRET = "the lock's code is 4711"  # noqa: S105 - it stands for a note that must not leak
 

@@ -18,14 +18,13 @@ from tests.ui.list_room import (
     at,
     cutting_room,
     empty_room,
-    press,
     rows,
-    settle,
     walk,
     where_to,
     widest,
     words,
 )
+from tests.ui.steps import press, settle
 
 
 def counted(pilot: Pilot[None]) -> str:

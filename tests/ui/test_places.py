@@ -13,13 +13,13 @@ from tests.ui.list_room import (
     SIZES,
     cutting_room,
     empty_room,
-    press,
     rows,
     walk,
     where_to,
     widest,
     words,
 )
+from tests.ui.steps import press
 
 
 @pytest.mark.parametrize("size", SIZES)
@@ -43,9 +43,7 @@ def test_slots_and_lamp_hours_are_shown(tmp_path: Path, size: tuple[int, int]) -
 
 def test_the_walk_is_changed_by_keys(tmp_path: Path) -> None:
     async def story(pilot: Pilot[None]) -> None:
-        await press(pilot, "down", "down")
-        await pilot.press("equals_sign")
-        await press(pilot)
+        await press(pilot, "down", "down", "equals_sign")
         assert [row.split("  ")[1] for row in rows(pilot)[2:]] == ["Shelf 2", "Shelf 1"]
         await press(pilot, "-", "-")
         assert [row.split("  ")[1] for row in rows(pilot)[2:]] == ["Shelf 1", "Shelf 2"]

@@ -25,15 +25,11 @@ from tests.ui.racks_book import (
     at,
     empty_book,
     fits,
-    press,
-    said,
-    screen_text,
-    sees,
     small_book,
     stand_at,
-    until,
     walk,
 )
+from tests.ui.steps import press, said, screen_text, sees, until
 
 
 @pytest.fixture(autouse=True)

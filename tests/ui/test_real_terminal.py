@@ -2,9 +2,15 @@
 
 from __future__ import annotations
 
+import fcntl
 import os
+import select
 import signal
+import termios
+import time
+from array import array
 from datetime import UTC, datetime, timedelta
+from itertools import cycle
 from pathlib import Path
 
 import pytest
@@ -20,6 +26,7 @@ from logbook.ui.drafts import Drafts
 from tests.ui.real_terminal import RealTerminal
 
 GONE_WITHIN = 6.0
+STALLED_FOR = 1.0
 NOW = "2026-03-28T09:00"
 
 
@@ -118,6 +125,18 @@ def test_old_terminals_show_the_round(book: Book, environ: dict[str, str], mouse
         assert b"\x1b[48;" not in terminal.output
 
 
+def stall(terminal: RealTerminal) -> None:
+    """Have all drawn anew, and read nothing of it, until no more of it fits into the line."""
+    waiting, since, sizes = -1, time.monotonic(), cycle([(100, 40), (120, 50)])
+    while time.monotonic() - since < STALLED_FOR:
+        terminal.resize(next(sizes))
+        select.select([], [], [], 0.05)
+        drawn = array("i", [0])
+        fcntl.ioctl(terminal.master, termios.FIONREAD, drawn)
+        if drawn[0] != waiting:
+            waiting, since = drawn[0], time.monotonic()
+
+
 @pytest.mark.parametrize("how", ["hang-up", "termination", "line closed", "line stalled"])
 def test_when_the_line_drops_the_program_ends_and_the_draft_is_kept(book: Book, how: str) -> None:
     with RealTerminal(*options(book)) as terminal:
@@ -130,12 +149,7 @@ def test_when_the_line_drops_the_program_ends_and_the_draft_is_kept(book: Book, 
             os.close(terminal.master)  # the program has no controlling terminal: no signal comes
             terminal.process.wait(GONE_WITHIN)
         elif how == "line stalled":
-            os.set_blocking(terminal.master, False)
-            for _ in range(300):
-                try:
-                    terminal.type("\x1b[A\x1b[B filling the line ")
-                except BlockingIOError:
-                    break
+            stall(terminal)
             terminal.process.send_signal(signal.SIGTERM)
             terminal.process.wait(GONE_WITHIN)
         else:

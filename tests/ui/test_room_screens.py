@@ -29,7 +29,8 @@ from tests.actions.room_book import (
     with_lamps,
     with_targets,
 )
-from tests.ui.racks_book import NARROW, SIZES, WIDE, press, said, screen_text, settle, until, walk
+from tests.ui.racks_book import NARROW, SIZES, WIDE, walk
+from tests.ui.steps import press, said, screen_text, settle, until
 
 
 @pytest.fixture

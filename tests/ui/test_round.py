@@ -22,6 +22,7 @@ from logbook.ui.screen import LogScreen
 from logbook.ui.screens.round import RoundScreen
 from logbook.ui.widgets.bars import Said
 from logbook.ui.widgets.walk_list import WalkList
+from tests.ui.steps import press, said, screen_text, settle, until
 
 SOWN = datetime(2026, 4, 1, 8, tzinfo=UTC)
 SIZES = [(80, 24), (40, 20)]
@@ -56,46 +57,6 @@ def walk(
             await story(pilot)
 
     asyncio.run(run())
-
-
-async def settle(pilot: Pilot[None]) -> None:
-    """Let what runs in threads end and be drawn; questions that wait for a person stay."""
-    for _ in range(200):
-        await pilot.pause()
-        waiting = [
-            worker
-            for worker in pilot.app.workers
-            if worker.is_running and worker.group in ("view", "remind")
-        ]
-        if not waiting:
-            break
-        await pilot.app.workers.wait_for_complete(waiting)
-    await pilot.pause()
-
-
-async def press(pilot: Pilot[None], *keys: str) -> None:
-    await pilot.press(*keys)
-    await settle(pilot)
-
-
-async def until(pilot: Pilot[None], true: Callable[[], bool]) -> None:
-    """Let the app work until something is so."""
-    for _ in range(400):
-        if true():
-            return
-        await pilot.pause(0.01)
-    assert true()
-
-
-def said(pilot: Pilot[None]) -> str:
-    return str(pilot.app.screen.query_one(Said).render())
-
-
-def screen_text(pilot: Pilot[None]) -> str:
-    return "\n".join(
-        "".join(segment.text for segment in strip)
-        for strip in pilot.app.screen._compositor.render_strips()
-    )
 
 
 @pytest.mark.parametrize("size", SIZES)
@@ -152,10 +113,10 @@ def test_undo_strikes_and_the_chore_is_back(book: Book) -> None:
 def test_done_at_another_time_and_on_a_part(book: Book) -> None:
     async def story(pilot: Pilot[None]) -> None:
         await press(pilot, "t")
-        await press(pilot, *"08:15", "enter")
+        await press(pilot, "08:15", "enter")
         await until(pilot, lambda: "08:15" in said(pilot))
         await press(pilot, "p")
-        await press(pilot, *"nonsense", "enter")
+        await press(pilot, "nonsense", "enter")
         assert "no tray number" in screen_text(pilot)
 
     walk(book, story, (80, 24))
@@ -218,7 +179,7 @@ def test_mould_brings_the_caution_and_offers_to_throw_out(book: Book) -> None:
         await until(pilot, lambda: bool(pilot.app.screen.query("#look-mould")))
         pilot.app.screen.query_one("#look-mould", Input).value = "spread back left"
         await press(pilot, "f9")
-        await until(pilot, lambda: "do not sell" in screen_text(pilot))
+        await until(pilot, lambda: "Do not sell" in screen_text(pilot))
         await press(pilot, "y")
         await until(pilot, lambda: "thrown out" in said(pilot))
 
@@ -244,7 +205,7 @@ def test_skip_needs_a_reason_and_discard_too(book: Book) -> None:
         await press(pilot, "s")
         await press(pilot, "enter")
         assert "say why" in screen_text(pilot)
-        await press(pilot, *"wet", "enter")
+        await press(pilot, "wet", "enter")
         await until(pilot, lambda: "skipped water" in said(pilot))
 
     walk(book, story, (80, 24))

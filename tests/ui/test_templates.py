@@ -9,17 +9,8 @@ from textual.pilot import Pilot
 
 from logbook.actions.templates import list_templates
 from logbook.actions.weighing import weigh
-from tests.ui.list_room import (
-    SIZES,
-    cutting_room,
-    empty_room,
-    press,
-    rows,
-    walk,
-    where_to,
-    widest,
-    words,
-)
+from tests.ui.list_room import SIZES, cutting_room, empty_room, rows, walk, where_to, widest, words
+from tests.ui.steps import press
 
 
 @pytest.mark.parametrize("size", [*SIZES, (140, 40)])

@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+import unicodedata
+
 import pyte
-from hypothesis import given
+import pytest
+from hypothesis import given, settings
 from hypothesis import strategies as st
+from rich.cells import cell_len
 
 from logbook.ui.thin_driver import Sent
 
@@ -14,20 +18,26 @@ TEXTS = st.text(alphabet="ab  é─▌", min_size=1, max_size=8)
 
 
 def drawn(*writes: str) -> list[list[tuple[str, ...]]]:
-    """What a terminal shows; a blank's colour of letters and boldness are not seen."""
+    """What a terminal shows of some writes."""
     screen = pyte.Screen(WIDTH, HEIGHT)
     stream = pyte.Stream(screen)
     for write in writes:
         stream.feed(write)
+    return seen(screen)
+
+
+def seen(screen: pyte.Screen) -> list[list[tuple[str, ...]]]:
+    """What can be seen of a screen; of a blank its letters' colour, weight and slant cannot."""
     cells = []
-    for row in range(HEIGHT):
+    for row in range(screen.lines):
         line = []
-        for column in range(WIDTH):
+        for column in range(screen.columns):
             cell = screen.buffer[row][column]
-            seen = [cell.data, cell.bg, str(cell.reverse), str(cell.underscore)]
-            if cell.data.strip() or cell.reverse or cell.underscore:
-                seen += [cell.fg, str(cell.bold)]
-            line.append(tuple(seen))
+            lines = (cell.reverse, cell.underscore, cell.strikethrough)
+            shown = [cell.data, cell.bg, *map(str, lines)]
+            if cell.data.strip() or any(lines):
+                shown += [cell.fg, str(cell.bold), str(cell.italics)]
+            line.append(tuple(shown))
         cells.append(line)
     return cells
 
@@ -52,6 +62,106 @@ def test_the_terminal_shows_what_was_painted(frames: list[str]) -> None:
 
     assert drawn(*thin) == drawn(*frames)
     assert sent.thin(frames[-1]) == ""
+
+
+FIELD, FIELDS, MOST_ROWS = 8, 4, 6
+MORE_STYLES = (
+    *STYLES,
+    "3",
+    "9",
+    "1;4",
+    "2;31",
+    "2;1",
+    "38;2;1;2;3;48;2;4;5;6",
+    "94;100",
+    "7;48;5;9",
+)
+PIECES = st.text(alphabet="abc   é─▌景🌱", max_size=FIELD)
+
+
+@st.composite
+def fields(draw: st.DrawFn) -> tuple[int, int, str]:
+    """A row, a field of it, and what is painted there: as many cells as the field has."""
+    text = ""
+    for letter in draw(PIECES) + draw(st.sampled_from(("", "e\u0301", "o\u0308\u0301"))):
+        if cell_len(text + letter) <= FIELD:
+            text += letter
+    text += " " * (FIELD - cell_len(text))
+    cut = draw(st.integers(0, len(text)))
+    while cut < len(text) and unicodedata.combining(text[cut]):
+        cut += 1
+    styled = (
+        f"\x1b[{draw(st.sampled_from(MORE_STYLES))}m{part}\x1b[0m"
+        for part in (text[:cut], text[cut:])
+        if part
+    )
+    return draw(st.integers(0, MOST_ROWS - 1)), draw(st.integers(0, FIELDS - 1)), "".join(styled)
+
+
+class Copies:
+    """One terminal that gets all that is painted, and one that gets what differs."""
+
+    def __init__(self) -> None:
+        self.fields, self.rows = FIELDS, MOST_ROWS
+        self.sent = Sent()
+        self.whole, self.thin = (pyte.Screen(FIELD * FIELDS, MOST_ROWS) for _ in range(2))
+
+    def paint(self, *some: tuple[int, int, str]) -> None:
+        writes = "".join(
+            f"\x1b[{row + 1};{field * FIELD + 1}H{text}"
+            for row, field, text in some
+            if row < self.rows and field < self.fields
+        )
+        pyte.Stream(self.whole).feed(writes)
+        pyte.Stream(self.thin).feed(self.sent.thin(writes))
+
+    def resize(self, fields: int, rows: int) -> None:
+        """Take another size, at which Textual paints all anew; a terminal keeps what it likes."""
+        self.fields, self.rows = fields, rows
+        self.sent.forget()
+        for screen in (self.whole, self.thin):
+            screen.resize(rows, fields * FIELD)
+        self.whole.reset()
+        blank = " " * FIELD
+        self.paint(*((row, field, blank) for row in range(rows) for field in range(fields)))
+
+    def scribble(self) -> None:
+        """Let another program write over the terminal, and paint anew for ctrl+l."""
+        pyte.Stream(self.thin).feed("\x1b[0m\x1b[2;3Hwall message\r\n")
+        self.resize(self.fields, self.rows)
+
+
+STEPS = st.one_of(
+    st.lists(fields(), min_size=1, max_size=5),
+    st.tuples(st.integers(1, FIELDS), st.integers(1, MOST_ROWS)),
+    st.none(),
+)
+
+
+@settings(max_examples=60)
+@given(st.lists(STEPS, min_size=1, max_size=8))
+def test_any_story_of_paintings_sizes_and_scribbles_shows_the_same(
+    steps: list[list[tuple[int, int, str]] | tuple[int, int] | None],
+) -> None:
+    copies = Copies()
+    for step in steps:
+        if step is None:
+            copies.scribble()
+        elif isinstance(step, tuple):
+            copies.resize(*step)
+        else:
+            copies.paint(*step)
+        assert seen(copies.thin) == seen(copies.whole)
+
+
+@pytest.mark.parametrize("grapheme", ["👩\u200d🌾", "❤\ufe0f", "1\ufe0f\u20e3", "🇬🇧", "e\u0301"])
+def test_what_terminals_give_different_widths_shifts_nothing_after_it(grapheme: str) -> None:
+    screen = pyte.Screen(WIDTH, HEIGHT)
+    column = cell_len(grapheme)
+
+    pyte.Stream(screen).feed(Sent().thin(f"\x1b[1;1H{grapheme}kale"))
+
+    assert "".join(screen.buffer[0][column + at].data for at in range(4)) == "kale"
 
 
 def test_what_stands_there_already_is_not_sent_again() -> None:

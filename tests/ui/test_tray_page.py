@@ -9,29 +9,15 @@ from textual.pilot import Pilot
 
 from logbook.actions.book import Book
 from logbook.actions.doing import did, discard, jot
-from logbook.actions.sowing import SowDraft, sow
+from logbook.actions.sowing import SOAK_BY_TEMPLATE, SowDraft, sow
 from logbook.actions.viewing import page, tray_page
 from logbook.actions.weighing import weigh
 from logbook.ui.app import LogbookApp
 from logbook.ui.screens.tray import TrayScreen
 from logbook.ui.timeline import TimeLineList
 from logbook.ui.widgets.walk_list import Row
-from tests.ui.racks_book import (
-    KEPT,
-    LONG,
-    SIZES,
-    WIDE,
-    at,
-    fits,
-    press,
-    said,
-    screen_text,
-    sees,
-    settle,
-    small_book,
-    until,
-    walk,
-)
+from tests.ui.racks_book import KEPT, LONG, SIZES, WIDE, at, fits, small_book, walk
+from tests.ui.steps import press, said, screen_text, sees, settle, until
 
 
 @pytest.fixture(autouse=True)
@@ -126,13 +112,13 @@ def test_an_entry_is_struck_with_a_reason_and_stays(book: Book) -> None:
             await press(pilot, "up")
         await press(pilot, "k", "enter")
         await sees(pilot, "say why")
-        await press(pilot, *"other", "enter")
+        await press(pilot, "other", "enter")
         await until(pilot, lambda: "struck jot 101" in said(pilot))
         await sees(pilot, "struck: jot")
 
     walk(book, story, WIDE)
     notes = {line.note: line.struck for line in tray_page(book, 101).past if line.note}
-    assert notes == {KEPT: True, "wrong shelf": False, "other": False}
+    assert notes == {KEPT: True, "wrong shelf": False, "other": False, SOAK_BY_TEMPLATE: False}
 
 
 def test_left_and_right_go_through_the_batch_and_hold_at_its_ends(book: Book) -> None:
@@ -214,7 +200,7 @@ def test_planned_thrown_out_and_struck_trays_have_pages_too(book: Book) -> None:
 def test_a_number_that_no_tray_has_is_said(book: Book) -> None:
     async def story(pilot: Pilot[None]) -> None:
         await open_tray(pilot, 101)
-        await press(pilot, *"999", "enter")
+        await press(pilot, "999", "enter")
         await until(pilot, lambda: "There is no tray 999" in said(pilot))
         assert isinstance(pilot.app.screen, TrayScreen)
 

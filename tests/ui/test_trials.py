@@ -13,7 +13,8 @@ from logbook.ui.asking import Question
 from logbook.ui.screens.trial import TrialScreen
 from logbook.ui.trial_asking import read_parts, read_said
 from tests.trial_room import finished, make_trial, sow_all
-from tests.ui.list_room import SIZES, press, rows, settle, walk, where_to, widest, words
+from tests.ui.list_room import SIZES, rows, walk, where_to, widest, words
+from tests.ui.steps import press, settle
 
 HEAVY = {"thin": (400, 410, 405), "thick": (520, 515, 530)}
 
@@ -93,7 +94,7 @@ def test_n_sows_all_arms(book: Book) -> None:
         await _answer(pilot, "L7")
         await _answer(pilot, "")
         # where they go is said before they are written
-        assert "on Rack 1/Shelf 1, in this order: 101 102 103 104" in words(pilot, "hint")
+        assert "on Rack 1/Shelf 1, in this order: 101 102 103 104" in words(pilot, "asked")
         assert not judge_trial(book, "thick").records
         await press(pilot, "y")
         assert "6 trays sown" in words(pilot, "said")
@@ -114,12 +115,14 @@ def test_the_same_day_is_asked_about_and_enter_is_no_yes(book: Book) -> None:
         await press(pilot, "enter")
         assert len(judge_trial(book, "thick").records) == 2
         await press(pilot, "n")
-        assert "Nothing was sown." in words(pilot, "said")
+        assert "Nothing was sown; what was typed is kept." in words(pilot, "said")
         await press(pilot, "n")
-        await _answer(pilot, "L7")
-        await _answer(pilot, "Rack 2/Shelf 1")
+        await _answer(pilot, "")
+        await _answer(pilot, "")
         await press(pilot, "y")
         assert "week 2: 2 trays sown" in words(pilot, "said")
+        second = judge_trial(book, "thick").records[2:]
+        assert {(each.lot, each.place) for each in second} == {("L7", "Rack 2/Shelf 1")}
 
     walk(book, "trial", story, (80, 24), trial="thick or thin")
 
@@ -255,7 +258,8 @@ def test_a_trial_is_struck_from_the_list_and_stays_in_the_record(book: Book) -> 
 def test_the_form_sets_a_trial_up_and_says_what_it_can_show(
     book: Book, size: tuple[int, int]
 ) -> None:
-    from tests.ui.forms_room import fill, flat, form, press, said, until
+    from tests.ui.forms_room import fill, flat, form
+    from tests.ui.steps import press, said, until
 
     async def story(pilot: Pilot[None]) -> None:
         await fill(
@@ -280,7 +284,8 @@ def test_the_form_sets_a_trial_up_and_says_what_it_can_show(
 
 
 def test_the_form_says_what_is_wrong_beside_its_line(book: Book) -> None:
-    from tests.ui.forms_room import fill, form, go, press
+    from tests.ui.forms_room import fill, form, go
+    from tests.ui.steps import press
 
     async def story(pilot: Pilot[None]) -> None:
         await go(pilot, "trial_form")

@@ -12,7 +12,8 @@ from logbook.actions.viewing import page, racks
 from logbook.growing.looks import Look
 from logbook.ui.asking import AskSure
 from logbook.ui.screens.weigh import WeighScreen
-from tests.ui.list_room import SIZES, cutting_room, empty_room, press, rows, walk, widest, words
+from tests.ui.list_room import SIZES, cutting_room, empty_room, rows, walk, widest, words
+from tests.ui.steps import press
 
 
 def the_screen(pilot: Pilot[None]) -> WeighScreen:

@@ -80,6 +80,7 @@ TAKE_IN = either(
         templates_made=many(text()),
         columns_left_out=many(text()),
         faults=many(thing("", line=whole("Line of the file.", least=1), words=text())),
+        odd=many(thing("Taken in, but hard to believe.", line=whole(least=1), words=text())),
     ),
 )
 ME = thing(

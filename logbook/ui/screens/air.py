@@ -9,6 +9,7 @@ from textual import on, work
 from textual.app import ComposeResult
 from textual.containers import VerticalScroll
 from textual.content import Content
+from textual.message import Message
 from textual.widgets import Static
 
 from logbook.actions.air import AirView, air_at, air_places, batch_air, reading_words
@@ -23,6 +24,7 @@ from logbook.text import Refused, clean, plural
 from logbook.ui.asking import AskLine
 from logbook.ui.charts import line_chart
 from logbook.ui.screen import LogScreen
+from logbook.ui.widgets.bars import show_once
 from logbook.ui.widgets.short_list import ShortList
 from logbook.ui.widgets.walk_list import Row, WalkList
 
@@ -41,6 +43,17 @@ class Shown:
     water: tuple[WaterLine, ...]
 
 
+class Chart(Static):
+    """Where the chart stands; it tells when it has another size, for it is drawn to fit."""
+
+    class Sized(Message):
+        """The size is another."""
+
+    def on_resize(self) -> None:
+        """Tell it."""
+        self.post_message(self.Sized())
+
+
 class AirScreen(LogScreen):
     """Places above, the air of the one under the cursor below, with its chart."""
 
@@ -48,7 +61,7 @@ class AirScreen(LogScreen):
     purpose = (
         "Temperature and humidity: what they are, by light and dark, hours outside what the crops "
         "want, and the caution when it was damp for too long; below them pH and EC of the water, "
-        "marked where they are out of band. i enters a reading; `logbook air --feed` takes a "
+        "marked where they are out of band. {reading} enters a reading; `logbook air --feed` takes a "
         "sensor's."
     )
     own = ("reading", "span", "drawn", "life", "further", "nearer")
@@ -71,7 +84,7 @@ class AirScreen(LogScreen):
             scroll.styles.height = "auto"
             scroll.styles.max_height = "55%"
             yield Static(Content(""), id="air-facts", classes="plain")
-        chart = Static(Content(""), id="air-chart", classes="plain")
+        chart = Chart(Content(""), id="air-chart", classes="plain")
         chart.styles.height = "1fr"
         yield chart
 
@@ -117,9 +130,10 @@ class AirScreen(LogScreen):
     def _facts(self, air: AirView) -> Content:
         book, newest = self.book, air.newest
         if newest is None:
+            enters = self.keyed("{reading} enters")
             return Content(
-                f"{air.place}: no reading in {SPANS[self.span][1]}. i enters one; a sensor's come "
-                "through `logbook air --feed`."
+                f"{air.place}: no reading in {SPANS[self.span][1]}. {enters} one; a sensor's "
+                "come through `logbook air --feed`."
             )
         lines = [Content.styled(air.place, "bold $primary")]
         if air.source != air.place:
@@ -159,6 +173,7 @@ class AirScreen(LogScreen):
             f"VPD {mean.vpd_kpa:.2f} kPa, {number_words(mean.hours)} h"
         )
 
+    @on(Chart.Sized)
     def _draw_chart(self) -> None:
         if self.view is None or not self.stands:
             return
@@ -180,7 +195,7 @@ class AirScreen(LogScreen):
                 gap=LONGEST_HOLD.total_seconds() * (1 if self.span == 0 else 3),
             )
             text = f"{head}\n{body}" if body else ""
-        chart.update(Content(text))
+        show_once(chart, Content(text))
 
     def _value(self, one: AirReading) -> float:
         if DRAWN[self.drawn] == "humidity":

@@ -28,7 +28,7 @@ class BatchScreen(TimeLineKeys):
     heading = "batch"
     purpose = (
         "The trays that were sown together, what was cut, and one time line for all of them. Enter "
-        "opens a tray; on the time line j, l, m and d mean all trays that still grow."
+        "opens a tray; on the time line {jot}, {look}, {move} and {discard} mean all trays that still grow."
     )
     own = ("open", "jot", "look", "move", "discard", "strike", "weigh")
     view: BatchPage | None = None

@@ -78,7 +78,9 @@ class BeginScreen(FormScreen):
         self.say("Making the book …")
         book = await asyncio.to_thread(make, draft)
         self.logbook.use_book(book)
-        return f"The book of {book.about.name} is begun: n sows the first batch."
+        return (
+            f"The book of {book.about.name} is begun: {self.keyed('{sow} sows the first batch.')}"
+        )
 
     async def after_saving(self, words: str) -> None:
         """Say it on the round, where one is by now."""

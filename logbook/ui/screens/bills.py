@@ -15,6 +15,7 @@ from logbook.growing.power import LOCAL_CODE, WET_ROOM_CAUTIONS
 from logbook.text import plural
 from logbook.ui.asking import AskChoice
 from logbook.ui.charts import bar
+from logbook.ui.drafts import Draft
 from logbook.ui.screen import LogScreen
 from logbook.ui.widgets.walk_list import Row, WalkList
 
@@ -31,7 +32,7 @@ class BillsScreen(LogScreen):
     heading = "lamps and bills"
     purpose = (
         "Lamps, kWh and money by shelf, by tray and by batch, from the hours really lit; and each "
-        "circuit against what it should carry for hours. + adds lamps, a price or a circuit."
+        "circuit against what it should carry for hours. {add} adds lamps, a price or a circuit."
     )
     own = ("open", "add", "edit")
     view: Bills | None = None
@@ -197,6 +198,18 @@ class BillsScreen(LogScreen):
         else:
             self.action_edit()
 
+    def on_screen_resume(self) -> None:
+        """Go on with what was being typed when the book was closed."""
+        draft = self.logbook.subject.pop("draft", None)
+        if isinstance(draft, Draft):
+            self.go_on(draft)
+
+    @work
+    async def go_on(self, draft: Draft) -> None:
+        """Ask again for what a draft holds."""
+        await self.reload()
+        await self._ask_about(draft.kind, draft.place)
+
     @work
     async def action_add(self) -> None:
         """Ask what to add, then for it."""
@@ -214,31 +227,36 @@ class BillsScreen(LogScreen):
         await self._ask(kind)
 
     async def _ask(self, kind: str) -> None:
+        on, name = self._on()
+        if kind == "lamps" and on != "shelf":
+            self.say("Put the cursor on a shelf first.")
+            return
+        of_this = {"lamps": "shelf", "circuit": "circuit"}.get(kind) == on
+        await self._ask_about(kind, name if of_this else "")
+
+    async def _ask_about(self, kind: str, name: str) -> None:
+        """Ask for the lamps over a shelf, for a circuit, '' for a new one, or for a price."""
         from logbook.actions.lamps import hang_lamps, set_circuit, set_tariff
         from logbook.ui.power_forms import circuit_form, lamps_form, tariff_form
 
         if self.view is None:
             return
-        on, name = self._on()
-        done = None
+        today, draft = self.book.today(), Draft(kind, name, {}, (), name)
         if kind == "lamps":
-            if on != "shelf":
-                self.say("Put the cursor on a shelf first.")
+            shelf = next((each for each in self.view.shelves if each.place.path == name), None)
+            if shelf is None:
+                self.say(f"There is no shelf {name} any more.")
                 return
-            shelf = next(each for each in self.view.shelves if each.place.path == name)
-            form = lamps_form(name, self.book.units, shelf.lamps, self.book.today())
-            lamps = await self.app.push_screen_wait(form)
-            if lamps is not None:
-                done = await self.ask_book(hang_lamps, name, lamps)
+            done = await self.ask_to_write(
+                lamps_form(name, self.book.units, shelf.lamps, today),
+                lambda book, lamps: hang_lamps(book, name, lamps),
+                draft,
+            )
         elif kind == "tariff":
-            tariff = await self.app.push_screen_wait(tariff_form(self.book.today()))
-            if tariff is not None:
-                done = await self.ask_book(set_tariff, tariff)
+            done = await self.ask_to_write(tariff_form(today), set_tariff, draft)
         else:
-            old = next((c for c in self.view.circuits if on == "circuit" and c.name == name), None)
-            draft = await self.app.push_screen_wait(circuit_form(old))
-            if draft is not None:
-                done = await self.ask_book(set_circuit, draft)
+            old = next((each for each in self.view.circuits if each.name == name), None)
+            done = await self.ask_to_write(circuit_form(old), set_circuit, draft)
         if done is not None:
             self.say("  ".join([f"{done.words}.", *done.notices]), wants=bool(done.notices))
 

@@ -12,6 +12,7 @@ from logbook.handbook import CHAPTERS, KEYS, chapter_text, keys_chapter, without
 from logbook.ui.commands import keys_everywhere, keys_here
 from logbook.ui.reading import lines_of
 from logbook.ui.screen import LogScreen
+from logbook.ui.widgets.bars import show_once
 
 WIDEST = 96
 """Cells of a line; longer ones are hard to read."""
@@ -67,9 +68,7 @@ class ChapterScreen(LogScreen):
         name = self.name_shown
         self.counts = f"{CHAPTERS.index(name) + 1} of {len(CHAPTERS)}"
         text = Content("\n").join(lines_of(self.view or "", min(WIDEST, self.app.size.width - 4)))
-        line = self.query_one("#chapter", Static)
-        if line.content != text:
-            line.update(text)
+        show_once(self.query_one("#chapter", Static), text, layout=True)
 
     def action_chapter_before(self) -> None:
         """Go to the chapter before."""

@@ -40,13 +40,21 @@ class HelpScreen(ModalScreen[None]):
     def compose(self) -> ComposeResult:
         """Give the purpose, the list and the general lines."""
         yield Static(Content.styled(self.about.heading.capitalize(), "bold"))
-        yield Static(Content(self.about.purpose))
+        yield Static(Content(self.about.keyed(self.about.purpose)))
         yield WalkList()
         digits = DIGITS if self.about.digits_go_to_trays else ""
         yield Static(Content(digits + GENERAL), id="general")
 
     def on_mount(self) -> None:
-        """Fill the list: this screen's own keys, then those of every screen."""
+        """Fill the list."""
+        self._fill()
+
+    def on_resize(self) -> None:
+        """Fold the lines anew for another width."""
+        self._fill()
+
+    def _fill(self) -> None:
+        """Show this screen's own keys, then those of every screen."""
         rows = [Row(Content.styled("Here", "bold"))]
         own = [name for name in self.about.own if name not in EVERYWHERE]
         rows += [self._row(name) for name in own]

@@ -17,9 +17,10 @@ from logbook.growing.days import clock_words, day_of, day_words, moment_words
 from logbook.growing.numbers import numbers_words
 from logbook.growing.page_filter import PageFilter, parse_filter
 from logbook.text import Refused
-from logbook.ui.asking import AskLine
+from logbook.ui.asking import AskLine, why_asked
 from logbook.ui.columns import column, fit, one_line, spread, wrapped
 from logbook.ui.deeds import Chosen, TrayKeys, one_number
+from logbook.ui.drafts import answer_to
 from logbook.ui.widgets.bars import show_once
 from logbook.ui.widgets.walk_list import Row, WalkList
 
@@ -44,7 +45,7 @@ class PageScreen(TrayKeys):
     heading = "page"
     purpose = (
         "What was written for a day, oldest first, by whom, and when it was written if that was "
-        "not at once. Struck entries stay and say so. f narrows the page: tray 101, crop radish, "
+        "not at once. Struck entries stay and say so. {filter} narrows the page: tray 101, crop radish, "
         "kind water; or goes to a day: 2026-04-14."
     )
     own = ("open", "before", "after", "today", "filter", "strike", "unfold", "jot")
@@ -251,11 +252,12 @@ class PageScreen(TrayKeys):
             self.say("That is struck already." if line.struck else "A strike cannot be struck.")
             return
         where = numbers_words(line.trays) or line.place
-        why = await self.ask_why(f"Strike {line.words} {where}: why?".replace(" :", ":"))
-        if why:
-            done = await self.ask_book(strike, line.id, why)
-            if done is not None:
-                self.say(f"{done.words}.  It stays in the record.")
+        asked = f"Strike {line.words} {where}: why?".replace(" :", ":")
+        done = await self.ask_to_write(
+            why_asked(asked), lambda book, why: strike(book, line.id, why), answer_to(asked)
+        )
+        if done is not None:
+            self.say(f"{done.words}.  It stays in the record.")
 
     # which day
 

@@ -24,7 +24,7 @@ class PlacesScreen(LogScreen):
     heading = "places"
     purpose = (
         "Racks and shelves in the order in which the round walks past them, with the slots in use "
-        "and the hours of the lamps. - and = move one earlier or later in the walk."
+        "and the hours of the lamps. {sooner} and {later_walk} move one earlier or later in the walk."
     )
     own = ("edit", "add", "sooner", "later_walk", "retire")
     view: list[PlaceView] | None = None

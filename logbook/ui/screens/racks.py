@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import Any
 
 from textual import on, work
 from textual.app import ComposeResult
@@ -17,7 +16,7 @@ from logbook.growing.numbers import numbers_words
 from logbook.text import plural
 from logbook.ui.deeds import Chosen, TrayKeys
 from logbook.ui.rack_drawing import Cell
-from logbook.ui.screen import Value, trimmed
+from logbook.ui.screen import trimmed
 from logbook.ui.widgets.bars import show_once
 from logbook.ui.widgets.rack_map import RackMap
 
@@ -29,7 +28,7 @@ class RacksScreen(TrayKeys):
     purpose = (
         "Racks and shelves with their trays: number and crop, then the day (d9 is day 9) and what "
         "is due now. light: to the light; dark: to the dark; ready: may be cut; +1: one more thing; "
-        "▌ late; * marked; · a free slot, where n sows and m brings the marked trays."
+        "▌ late; * marked; · a free slot, where {sow} sows and {move} brings the marked trays."
     )
     own = ("open", "jot", "look", "move", "mark", "discard", "sow", "weigh")
     view: Racks | None = None
@@ -56,7 +55,7 @@ class RacksScreen(TrayKeys):
         """Say in full what the cursor is on, and how full the room is."""
         assert self.view is not None  # noqa: S101 - the map was drawn from it
         cell = self.query_one(RackMap).cell
-        show_once(self.query_one("#detail", Static), Content(detail_words(cell)))
+        show_once(self.query_one("#detail", Static), Content(detail_words(cell, self.keyed)))
         shelves = [shelf for rack in self.view.racks for shelf in rack.shelves]
         used = sum(shelf.used for shelf in shelves)
         slots = sum(shelf.place.slots for shelf in shelves)
@@ -103,19 +102,17 @@ class RacksScreen(TrayKeys):
 
     def line_words(self) -> str:
         """Give what is said about the slot under the cursor."""
-        return detail_words(self.query_one(RackMap).cell)
+        return detail_words(self.query_one(RackMap).cell, self.keyed)
 
     def page_words(self) -> str:
         """Give the whole drawing."""
         return trimmed(self.query_one(RackMap).drawing.text)
 
-    async def ask_book(self, act: Callable[..., Value], *args: Any, **kwargs: Any) -> Value | None:
-        """Run an action; the marks have served when it is done."""
-        result = await super().ask_book(act, *args, **kwargs)
-        if result is not None:
-            self.query_one(RackMap).clear_marks()
-            self.moved()
-        return result
+    async def after_writing(self) -> None:
+        """Show what the book holds now; the marks have served."""
+        await super().after_writing()
+        self.query_one(RackMap).clear_marks()
+        self.moved()
 
     @work
     async def action_open(self) -> None:
@@ -124,7 +121,7 @@ class RacksScreen(TrayKeys):
         if cell is None:
             return
         if cell.tray is None:
-            self.say("This slot is free; n sows here.")
+            self.say(self.keyed("This slot is free; {sow} sows here."))
         else:
             await self.open_tray(cell.tray.number)
 
@@ -145,18 +142,18 @@ def _free(cell: Cell | None, trays: int) -> str:
     return f"{cell.place}/{cell.slot}" if trays == 1 else cell.place
 
 
-def detail_words(cell: Cell | None) -> str:
-    """Say in one line what the cursor is on."""
+def detail_words(cell: Cell | None, keyed: Callable[[str], str]) -> str:
+    """Say in one line what the cursor is on; `keyed` puts keys into a sentence."""
     if cell is None:
         return ""
     slot = f" slot {cell.slot}" if cell.slot is not None else ""
     if cell.tray is None:
-        return f"free   {cell.place}{slot}   n sows here"
+        return f"free   {cell.place}{slot}   {keyed('{sow} sows here')}"
     tray = cell.tray
     parts = [f"{numbers_words([tray.number])} {tray.crop}", f"day {tray.day_number}"]
     parts += ["mould seen"] if tray.mould else []
     parts += [_due(tray)] if _due(tray) else []
-    parts.append(f"{cell.place}{slot}" if cell.place else "stands nowhere; m moves it")
+    parts.append(f"{cell.place}{slot}" if cell.place else keyed("stands nowhere; {move} moves it"))
     parts += [f"tape {tray.colour}"] if tray.colour else []
     return "   ".join(parts)
 

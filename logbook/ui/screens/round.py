@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from textual import on, work
 from textual.app import ComposeResult
 from textual.content import Content
@@ -14,6 +16,7 @@ from logbook.growing.round import RoundLine, RoundTray
 from logbook.text import plural
 from logbook.ui.columns import column, fit, spread
 from logbook.ui.deeds import Chosen, TrayKeys
+from logbook.ui.drafts import answer_to
 from logbook.ui.widgets.walk_list import Row, WalkList
 
 
@@ -70,7 +73,7 @@ class RoundScreen(TrayKeys):
             for line in today.waiting:
                 rows += self._rows(line)
         if not today.lines and view.empty:
-            rows.append(Row(Content("No trays yet: n sows the first batch.")))
+            rows.append(Row(Content(self.keyed("No trays yet: {sow} sows the first batch."))))
         self.query_one(WalkList).show(rows)
 
     def _place(self, path: str, hours: str) -> Content:
@@ -135,6 +138,10 @@ class RoundScreen(TrayKeys):
         mark = f"  {tray.colour}" if tray.colour else ""
         return Content.assemble("    ", (f"{tray.number}", "bold"), mark)
 
+    def due_now(self) -> Sequence[RoundLine] | None:
+        """Give the lines that are due."""
+        return self.view.round.due if self.view is not None else None
+
     # what the cursor is on
 
     def _line(self) -> tuple[RoundLine, int | None] | None:
@@ -171,7 +178,7 @@ class RoundScreen(TrayKeys):
         if chosen is None or not chosen.chore:
             self.say("The cursor is on no chore.")
             return
-        await self.do_chore(chosen, chosen.numbers)
+        await self.do_chore(chosen)
 
     @work
     async def action_at(self) -> None:
@@ -184,9 +191,7 @@ class RoundScreen(TrayKeys):
 
             await ask_watering(self, chosen)
             return
-        at = await self.ask_when()
-        if at is not None:
-            await self.do_chore(chosen, chosen.numbers, at)
+        await self.do_chore(chosen, when=True)
 
     @work
     async def action_part(self) -> None:
@@ -194,23 +199,25 @@ class RoundScreen(TrayKeys):
         chosen = self.chosen()
         if chosen is None or not chosen.chore:
             return
-        numbers = await self.ask_part(chosen)
-        if numbers:
-            await self.do_chore(chosen, numbers)
+        await self.do_chore(chosen, part=True)
 
     @work
     async def action_skip(self) -> None:
         """Leave the chore out this time."""
         from logbook.actions.doing import skip
+        from logbook.ui.asking import why_asked
 
         chosen = self.chosen()
         if chosen is None or not chosen.chore:
             return
-        why = await self.ask_why(f"Skip {chosen.words} of {chosen.label}: why?")
-        if why:
-            done = await self.ask_book(skip, chosen.chore, list(chosen.numbers), why)
-            if done is not None:
-                self.say(f"{done.words}.  u undoes.")
+        asked = f"Skip {chosen.words} of {chosen.label}: why?"
+        done = await self.ask_to_write(
+            why_asked(asked),
+            lambda book, why: skip(book, chosen.chore, chosen.numbers, why),
+            answer_to(asked),
+        )
+        if done is not None:
+            self.say(f"{done.words}.  {self.undoes}")
 
     def action_unfold(self) -> None:
         """Open the line to single trays, or close it."""

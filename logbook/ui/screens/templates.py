@@ -79,7 +79,7 @@ class TemplatesScreen(LogScreen):
             rows.append(Row(Content.styled("Retired", "$text-past")))
             rows += [Row(self._text(each), each.template.name) for each in retired]
         if not standing:
-            rows.insert(0, Row(Content("No templates: + makes one.")))
+            rows.insert(0, Row(Content(self.keyed("No templates: {add} makes one."))))
         self.query_one(WalkList).show(rows)
         show_once(self.query_one("#titles", Static), Content(self._titles()))
         self.draw_one()

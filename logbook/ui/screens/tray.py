@@ -151,8 +151,7 @@ class TrayScreen(TimeLineKeys):
         elif ahead is not None and ahead.chore:
             words = ahead.words if ahead.chore not in ("cut", "look") else WORDS[ahead.chore]
             await self.do_chore(
-                Chosen(chosen.numbers, ahead.chore, words, chosen.place, chosen.crop, chosen.sign),
-                chosen.numbers,
+                Chosen(chosen.numbers, ahead.chore, words, chosen.place, chosen.crop, chosen.sign)
             )
         elif ahead is not None:
             self.say("That is not due today.")

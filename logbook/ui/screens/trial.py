@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import asyncio
-from collections.abc import Mapping
 from dataclasses import replace
 
 from textual import on, work
@@ -11,6 +10,7 @@ from textual.app import ComposeResult
 from textual.content import Content
 
 from logbook.actions.book import Book
+from logbook.actions.doing import Done
 from logbook.actions.trial_judging import TrialView, judge_trial
 from logbook.actions.trial_tasting import Said, Sheet
 from logbook.actions.trial_trays import SownTrial
@@ -23,9 +23,10 @@ from logbook.growing.trials.record import TrayRecord
 from logbook.growing.trials.things import thing_words
 from logbook.growing.trials.weight_text import read_weights, weights_text
 from logbook.text import Refused, clean, plural
-from logbook.ui.asking import AskChoice, AskLine, AskSure, AskYes
+from logbook.ui.asking import AskChoice, AskLine, AskSure, AskYes, why_asked
 from logbook.ui.columns import column, fit, one_line, wrapped
 from logbook.ui.deeds import Chosen, TrayKeys
+from logbook.ui.drafts import Draft, answer_to
 from logbook.ui.trial_asking import read_odd, read_said
 from logbook.ui.widgets.walk_list import Row, WalkList
 
@@ -44,12 +45,11 @@ COUNTS = (
 
 def _sure(ahead: SownTrial) -> AskYes | AskSure:
     """Ask before a sowing is written, with where its trays go; a stray Enter must not double it."""
-    asked = f"Sow {plural(len(ahead.spots), 'tray')} as week {ahead.run}?"
-    where = ["; ".join(stand_words(ahead)), *ahead.notices]
-    if not ahead.same_day and not ahead.lack:
-        return AskYes(asked, "\n".join([*where, "y yes   n no"]))
     doubts = " ".join(one for one in (ahead.same_day, ahead.lack) if one)
-    return AskSure(f"{doubts} {asked}", "\n".join([*where, "y or /  sow   n or -  do not"]))
+    sow = f"Sow {plural(len(ahead.spots), 'tray')} as week {ahead.run}?"
+    where = "; ".join(stand_words(ahead))
+    asked = "\n".join(line for line in (where, *ahead.notices, doubts, sow) if line)
+    return AskSure(asked, "y or /  sow   n or -  do not") if doubts else AskYes(asked)
 
 
 class TrialScreen(TrayKeys):
@@ -57,9 +57,10 @@ class TrialScreen(TrayKeys):
 
     heading = "trial"
     purpose = (
-        "One trial: each dot is a tray, | the arm's mean; below it the short of it, what the weights say, what "
-        "else differed between the arms, and the trays. Enter opens the tray under the cursor, x "
-        "leaves it out with the reason. n sows all arms once; sown another day it is another week."
+        "One trial: each dot is a tray, | the arm's mean; below it the short of it, what the weights "
+        "say, what else differed between the arms, and the trays. Enter opens the tray under the "
+        "cursor, {leave_out} leaves it out with the reason. {sow_arms} sows all arms once; sown "
+        "another day it is another week."
     )
     own = (
         "open", "sow_arms", "add", "leave_out", "tasting", "counts", "decide", "adopt", "jot", "look",
@@ -183,43 +184,49 @@ class TrialScreen(TrayKeys):
         view = self.view
         if view is None:
             return
-        lot = await self.app.push_screen_wait(
+        trial = self.trial_name
+        kept, kept_place = (answer_to(f"{trial}: {asked}") for asked in ("seed lot", "place"))
+        lot = await self.ask_kept(
             AskLine(
                 f"Sow all {len(view.arms)} arms of {view.trial.name} now. Seed lot",
                 lambda text: clean(text, lines=False),
                 hint="as on the bag, or empty   esc back",
-            )
+            ),
+            kept,
         )
         if lot is None:
             return
-        place = await self._ask_place(view)
+        place = await self._ask_place(view, kept_place)
         if place is None:
             return
         draft = SowTrialDraft(lot=lot, place=place)
         try:
-            ahead = await asyncio.to_thread(preview_sowing, self.book, self.trial_name, draft)
+            ahead = await asyncio.to_thread(preview_sowing, self.book, trial, draft)
         except Refused as refused:
             self.say(str(refused), wants=True)
             return
         if not await self.app.push_screen_wait(_sure(ahead)):
-            self.say("Nothing was sown.")
+            self.say("Nothing was sown; what was typed is kept.")
             return
         draft = replace(draft, again=bool(ahead.same_day), anyway=bool(ahead.lack))
-        sown = await self.ask_book(sow_trial, self.trial_name, draft)
+        sown = await self.ask_book(sow_trial, trial, draft)
         if sown is not None:
+            for each in (kept, kept_place):
+                self.logbook.drafts.drop(each.key)
             lines = [line.strip() for line in sown_words(sown)]
-            self.say("; ".join([*lines, *sown.notices]) + ".  u undoes.")
+            self.say("; ".join([*lines, *sown.notices]) + f".  {self.undoes}")
 
-    async def _ask_place(self, view: TrialView) -> str | None:
+    async def _ask_place(self, view: TrialView, kept: Draft) -> str | None:
         """Ask where trays of a trial without shelves go; '' for its own or the next free slots."""
         if view.trial.shelves or any(arm.place_id for arm in view.trial.arms):
             return ""
-        return await self.app.push_screen_wait(
+        return await self.ask_kept(
             AskLine(
                 "Where do they stand?",
                 lambda text: clean(text, lines=False),
                 hint="like Rack 1/Shelf 2, or empty: the next free slots   esc back",
-            )
+            ),
+            kept,
         )
 
     async def _ask_arm(self, asked: str) -> str | None:
@@ -244,22 +251,24 @@ class TrialScreen(TrayKeys):
         arm = await self._ask_arm("Take trays into which arm?")
         if arm is None or self.view is None:
             return
-        numbers = await self.app.push_screen_wait(
-            AskLine(f"Which trays are {arm}?", parse_numbers, hint="like 101 103-105   esc back")
+        trial = self.trial_name
+        which = AskLine(
+            f"Which trays are {arm}?", parse_numbers, hint="like 101 103-105   esc back"
         )
-        if not numbers:
-            return
-        shelf = ""
         if self.view.trial.shelves:
-            said = await self.app.push_screen_wait(
-                AskLine("In which block (shelf)?", lambda text: clean(text, lines=False))
-            )
-            if said is None:
+            numbers = await self.app.push_screen_wait(which)
+            if not numbers:
                 return
-            shelf = said
-        done = await self.ask_book(join_trial, self.trial_name, arm, numbers, shelf=shelf)
+            done = await self.ask_to_write(
+                AskLine("In which block (shelf)?", lambda text: clean(text, lines=False)),
+                lambda book, shelf: join_trial(book, trial, arm, numbers, shelf=shelf),
+            )
+        else:
+            done = await self.ask_to_write(
+                which, lambda book, numbers: join_trial(book, trial, arm, numbers)
+            )
         if done is not None:
-            self.say(" ".join([f"{done.words}.  u undoes.", *done.notices]))
+            self.say(" ".join([f"{done.words}.  {self.undoes}", *done.notices]))
 
     @work
     async def action_leave_out(self) -> None:
@@ -270,11 +279,15 @@ class TrialScreen(TrayKeys):
         if record is None:
             self.say("Put the cursor on a tray, further down.")
             return
-        why = await self.ask_why(f"Leave {record.number} ({record.arm}) out of the trial: why?")
-        if why:
-            done = await self.ask_book(leave_out, self.trial_name, [record.number], why)
-            if done is not None:
-                self.say(f"{done.words}.  u undoes.")
+        asked = f"Leave {record.number} ({record.arm}) out of the trial: why?"
+        trial, number = self.trial_name, record.number
+        done = await self.ask_to_write(
+            why_asked(asked),
+            lambda book, why: leave_out(book, trial, [number], why),
+            answer_to(asked),
+        )
+        if done is not None:
+            self.say(f"{done.words}.  {self.undoes}")
 
     @work
     async def action_counts(self) -> None:
@@ -291,18 +304,19 @@ class TrialScreen(TrayKeys):
     async def _ask_weights(self, view: TrialView) -> None:
         from logbook.actions.trial_deciding import set_weights
 
-        weights = await self.app.push_screen_wait(
+        asked, trial = "What counts, and how much?", self.trial_name
+        done = await self.ask_to_write(
             AskLine(
-                "What counts, and how much?",
+                asked,
                 read_weights,
                 start=weights_text(view.weighing.weights) if view.weighing else "",
                 hint="like yield 3, taste 2, looks 1, cost 1   esc back",
-            )
+            ),
+            lambda book, weights: set_weights(book, trial, weights),
+            answer_to(f"{trial}: {asked}"),
         )
-        if weights:
-            done = await self.ask_book(set_weights, self.trial_name, weights)
-            if done is not None:
-                self.say(f"{done.words}.")
+        if done is not None:
+            self.say(f"{done.words}.")
 
     async def _ask_prices(self, view: TrialView) -> None:
         """Ask what a kg of seed and an hour cost; kept while the book is open, never written."""
@@ -326,24 +340,16 @@ class TrialScreen(TrayKeys):
         """Ask what was decided, and what to try next."""
         from logbook.actions.trial_deciding import decide
 
-        decided = await self.ask_why("What was decided?")
+        trial = self.trial_name
+        kept, kept_next = (answer_to(f"{trial}: {asked}") for asked in ("decided", "next"))
+        decided = await self.ask_kept(why_asked("What was decided?"), kept)
         if not decided:
             return
-        after = await self._ask_next()
-        if after is None:
-            return
-        done = await self.ask_book(decide, self.trial_name, decided, after)
-        if done is not None:
-            self.say(f"{done.words}.  u undoes.")
-
-    async def _ask_next(self) -> str | None:
-        return await self.app.push_screen_wait(
-            AskLine(
-                "What to try next?",
-                clean,
-                hint="or nothing   enter save   esc back",
-            )
+        done = await self.ask_to_write(
+            _asks_next(), lambda book, after: decide(book, trial, decided, after), kept_next, kept
         )
+        if done is not None:
+            self.say(f"{done.words}.  {self.undoes}")
 
     @work
     async def action_adopt(self) -> None:
@@ -354,11 +360,14 @@ class TrialScreen(TrayKeys):
         arm = await self._ask_arm("Take which arm into the crop template?")
         if arm is None or view is None:
             return
-        why = await self.ask_why(f"{view.template.name} as in {arm}: why?")
-        after = await self._ask_next() if why else None
-        if not why or after is None:
+        asked, trial = f"{view.template.name} as in {arm}: why?", self.trial_name
+        kept, kept_next = answer_to(f"{trial}: {asked}"), answer_to(f"{trial}: next")
+        why = await self.ask_kept(why_asked(asked), kept)
+        if not why:
             return
-        done = await self.ask_book(adopt, self.trial_name, arm, why, after)
+        done = await self.ask_to_write(
+            _asks_next(), lambda book, after: adopt(book, trial, arm, why, after), kept_next, kept
+        )
         if done is not None:
             self.say(f"{done.words}.  {done.notice}".strip(), wants=bool(done.notice))
 
@@ -398,23 +407,23 @@ class TrialScreen(TrayKeys):
             if asked is None or other is None:
                 return
             first, second = asked, other
-        tasted = await self.app.push_screen_wait(
+        trial, arms = self.trial_name, (first, second)
+        asked_odd = f"{first} and {second}: how many tasted, how many found the odd cup?"
+        done = await self.ask_to_write(
             AskLine(
-                f"{first} and {second}: how many tasted, how many found the odd cup?",
+                asked_odd,
                 read_odd,
                 hint="like 12 8   each had three cups, two alike, order by chance   esc back",
-            )
+            ),
+            lambda book, tasted: write_triangle(book, trial, arms, *tasted),
+            answer_to(f"{trial}: {asked_odd}"),
         )
-        if tasted is None:
-            return
-        tasters, right = tasted
-        done = await self.ask_book(write_triangle, self.trial_name, (first, second), tasters, right)
         if done is not None:
-            self.say(f"{done.words}  u undoes.")
+            self.say(f"{done.words}  {self.undoes}")
 
     async def _take_scores(self) -> None:
         """Draw codes where there are none yet, then take one taster's scores."""
-        from logbook.actions.trial_tasting import newest_sheet, taste
+        from logbook.actions.trial_tasting import newest_sheet
 
         try:
             sheet = await asyncio.to_thread(newest_sheet, self.book, self.trial_name)
@@ -434,11 +443,9 @@ class TrialScreen(TrayKeys):
         )
         if not taster:
             return
-        said = await self._ask_samples(sheet, taster)
-        if said:
-            done = await self.ask_book(taste, self.trial_name, taster, said)
-            if done is not None:
-                self.say(f"{done.words}.  u undoes.")
+        done = await self._ask_samples(sheet, taster)
+        if done is not None:
+            self.say(f"{done.words}.  {self.undoes}")
 
     async def _show_codes(self, sheet: Sheet) -> None:
         codes = [f"{code} {arm}" for arm, code in list(sheet.codes.items())[:MOST_CODES]]
@@ -451,25 +458,41 @@ class TrialScreen(TrayKeys):
             )
         )
 
-    async def _ask_samples(self, sheet: Sheet, taster: str) -> Mapping[str, Said]:
+    async def _ask_samples(self, sheet: Sheet, taster: str) -> Done | None:
+        """Ask for each sample; all of them are kept until the last one writes them."""
+        from logbook.actions.trial_tasting import taste
+
         said: dict[str, Said] = {}
-        order = sheet.order(taster)
+        kept: list[Draft] = []
+        order, trial = sheet.order(taster), self.trial_name
         what = "rank 1 is best" if sheet.ranks else "1 to 9"
+
+        def write(book: Book, answer: Said) -> Done:
+            return taste(book, trial, taster, {**said, order[-1]: answer})
+
         for place, code in enumerate(order, 1):
-            answer = await self.app.push_screen_wait(
-                AskLine(
-                    f"{taster}: {code} ({place} of {plural(len(order), 'sample')}), {what}",
-                    read_said,
-                    hint="taste, crunch, looks, own words: 7 6 8 a bit bitter   esc stops",
-                )
+            question = AskLine(
+                f"{taster}: {code} ({place} of {plural(len(order), 'sample')}), {what}",
+                read_said,
+                hint="taste, crunch, looks, own words: 7 6 8 a bit bitter   esc stops",
             )
+            draft = answer_to(f"{trial}: {taster} of {code}")
+            if place == len(order):
+                return await self.ask_to_write(question, write, draft, *kept)
+            answer = await self.ask_kept(question, draft)
             if answer is None:
-                self.say("Nothing of this taster was written.")
-                return {}
+                self.say("Nothing of this taster was written; what was typed is kept.")
+                return None
             said[code] = answer
-        return said
+            kept.append(draft)
+        return None
 
     def weighing_trays(self) -> tuple[int, ...]:
         """Give the trial's trays that are still growing."""
         records = self.view.records if self.view else ()
         return tuple(each.number for each in records if each.state.status == "growing")
+
+
+def _asks_next() -> AskLine[str]:
+    """Give the question what to try after a decision."""
+    return AskLine("What to try next?", clean, hint="or nothing   enter save   esc back")

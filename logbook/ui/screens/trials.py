@@ -8,9 +8,10 @@ from textual.content import Content
 
 from logbook.actions.book import Book
 from logbook.actions.trials import TrialLine, list_trials
-from logbook.text import Refused, clean, listed, plural
-from logbook.ui.asking import AskLine
+from logbook.text import listed, plural
+from logbook.ui.asking import why_asked
 from logbook.ui.columns import column, fit, one_line, spread
+from logbook.ui.drafts import answer_to
 from logbook.ui.screen import LogScreen
 from logbook.ui.widgets.walk_list import Row, WalkList
 
@@ -21,8 +22,8 @@ class TrialsScreen(LogScreen):
     heading = "trials"
     purpose = (
         "Side-by-side comparisons: one thing that differs, its arms, and trays drawn by chance. "
-        "Enter opens one; + sets one up. A trial is struck, never erased: k strikes its set-up, "
-        "and its trays stay what they are."
+        "Enter opens one; {add} sets one up. A trial is struck, never erased: {strike} strikes its "
+        "set-up, and its trays stay what they are."
     )
     own = ("open", "add", "strike")
     view: list[TrialLine] | None = None
@@ -43,7 +44,7 @@ class TrialsScreen(LogScreen):
         self.counts = plural(len(view), "trial")
         rows = [Row(self._text(line), line.name) for line in view]
         if not rows:
-            rows.append(Row(Content("No trials yet: + sets one up.")))
+            rows.append(Row(Content(self.keyed("No trials yet: {add} sets one up."))))
         self.query_one(WalkList).show(rows)
 
     def _text(self, line: TrialLine) -> Content:
@@ -89,17 +90,9 @@ class TrialsScreen(LogScreen):
         if line is None:
             self.say("The cursor is on no trial.")
             return
-
-        def read(text: str) -> str:
-            why = clean(text)
-            if not why:
-                raise Refused("A word is enough, but say why.")
-            return why
-
-        why = await self.app.push_screen_wait(
-            AskLine(f"Strike the trial {line.name}: why?", read, hint="enter save   esc back")
+        asked, name = f"Strike the trial {line.name}: why?", line.name
+        done = await self.ask_to_write(
+            why_asked(asked), lambda book, why: strike_trial(book, name, why), answer_to(asked)
         )
-        if why:
-            done = await self.ask_book(strike_trial, line.name, why)
-            if done is not None:
-                self.say(f"{done.words}.  It stays in the record; its trays are as they were.")
+        if done is not None:
+            self.say(f"{done.words}.  It stays in the record; its trays are as they were.")

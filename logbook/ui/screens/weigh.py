@@ -150,9 +150,8 @@ class WeighScreen(TrayKeys):
         rows = [Row(self._text(line), str(line.entry)) for line in view.lines]
         walk.show(rows or [Row(Content(hint)) for hint in HINTS])
         walk.action_end(1)
-        batch, told = self.query_one("#batch", Static), Content(self._batch_words(view))
-        if batch.content != told:
-            batch.update(told)
+        batch = self.query_one("#batch", Static)
+        show_once(batch, Content(self._batch_words(view)), layout=True)
         show_once(self.query_one("#left", Static), Content(self._left_words(view)))
         self.draw_offer()
 

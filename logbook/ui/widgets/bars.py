@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from textwrap import wrap
 
 from textual.content import Content
 from textual.widgets import Static
@@ -11,10 +12,11 @@ from logbook.ui.columns import spread
 from logbook.ui.commands import Command
 
 
-def show_once(line: Static, text: Content) -> None:
-    """Draw a line's text, if it is not what stands there already."""
-    if line.content != text:
-        line.update(text, layout=False)
+def show_once(line: Static, text: Content, *, layout: bool = False) -> None:
+    """Draw a line's text, if it is not what stands there already; `layout` where it may grow."""
+    stands = line.content
+    if not (isinstance(stands, Content) and stands.is_same(text)):
+        line.update(text, layout=layout)
 
 
 class Head(Static):
@@ -50,9 +52,12 @@ class Rule(Static):
         self.on_resize()
 
     def on_resize(self) -> None:
-        """Draw it as long as the screen is wide."""
+        """Draw it as long as the screen is wide; a warning may take a second line."""
         width = max(1, self.size.width)
-        show_once(self, Content((self.warning or "─" * width)[:width]))
+        lines = wrap(self.warning, width)[:2] or ["─" * width]
+        if self.styles.height is None or self.styles.height.value != len(lines):
+            self.styles.height = len(lines)
+        show_once(self, Content("\n".join(lines)))
 
 
 class Foot(Static):

@@ -47,6 +47,12 @@ class Field:
     note: bool = False
     shown: bool = True
 
+    def value(self, text: str) -> Any:
+        """Read a text; raise Refused."""
+        if self.pick and text.strip():
+            text = picked(clean(text, lines=False), self.offers, self.label)
+        return self.read(text)
+
 
 def matches(text: str, offers: Sequence[str]) -> list[str]:
     """Give the offers that a text may mean: itself, else what begins with it, else what holds it.
@@ -257,17 +263,10 @@ class Entry(Vertical):
         if found and (begins or len(found) == 1) and found[0] != self.text:
             self.line.put(found[0])
 
-    def value(self, text: str) -> Any:
-        """Read a text; raise Refused."""
-        field = self.field
-        if field.pick and text.strip():
-            text = picked(clean(text, lines=False), field.offers, field.label)
-        return field.read(text)
-
     def fault(self) -> str:
         """Say what is wrong with what is typed; '' for nothing."""
         try:
-            self.value(self.text)
+            self.field.value(self.text)
         except Refused as refused:
             return str(refused)
         return ""

@@ -58,6 +58,8 @@ class RackMap(ScrollView, can_focus=True):
         super().__init__()
         self.drawing = Drawing({}, (), 0)
         self.marked: set[int] = set()
+        self._racks: Racks | None = None
+        self._drawn_for = Size(0, 0)
         self._key = ""
         self._lines: dict[int, list[Cell]] = {}
 
@@ -68,6 +70,7 @@ class RackMap(ScrollView, can_focus=True):
 
     def show(self, racks: Racks) -> None:
         """Draw the racks. The cursor stays on its tray or slot, else near the same spot."""
+        self._racks, self._drawn_for = racks, self.outer_size
         width = self.outer_size.width or self.app.size.width
         before = self.cell
         self.drawing = draw_racks(racks, max(LEAST_WIDTH, width - 2), self.outer_size.height)
@@ -91,7 +94,10 @@ class RackMap(ScrollView, can_focus=True):
         self.virtual_size = Size(width - 1, max(self.drawing.height, height))
 
     def on_resize(self) -> None:
-        """Keep the cursor in view."""
+        """Draw for the new size, and keep the cursor in view."""
+        if self._racks is not None and self._drawn_for != self.outer_size:
+            self.show(self._racks)
+            return
         self._measure()
         self._scroll_to_cursor()
 

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import lru_cache
 
 from textual import events
 from textual.binding import Binding
@@ -30,6 +29,10 @@ class Row:
 
     text: Content
     key: str = ""
+
+    def is_same(self, other: Row) -> bool:
+        """Whether it looks the same; `==` leaves out the styles, as Textual's Content does."""
+        return self.key == other.key and self.text.is_same(other.text)
 
 
 class WalkList(ScrollView, can_focus=True):
@@ -82,7 +85,7 @@ class WalkList(ScrollView, can_focus=True):
     def show(self, rows: Sequence[Row]) -> None:
         """Put the rows in. The cursor stays on its key, else near the same place."""
         fresh = tuple(rows)
-        if fresh == self.rows:
+        if len(fresh) == len(self.rows) and all(map(Row.is_same, fresh, self.rows)):
             return
         key, place = self.key, self.highlighted or 0
         old_lines = self._lines
@@ -114,7 +117,7 @@ class WalkList(ScrollView, can_focus=True):
         changed = [
             y
             for y in range(max(len(old), len(self._lines)))
-            if y >= len(old) or y >= len(self._lines) or old[y][1] != self._lines[y][1]
+            if y >= len(old) or y >= len(self._lines) or not old[y][1].is_same(self._lines[y][1])
             or (old[y][0] == cursor) != (self._lines[y][0] == self.highlighted)
         ]  # fmt: skip
         self._refresh_lines(changed)
@@ -243,13 +246,8 @@ class WalkList(ScrollView, can_focus=True):
         return self._strip(text, width, style)
 
     def _strip(self, text: Content, width: int, style: Style) -> Strip:
+        """Draw a line one space in from the left, on one line whatever it holds."""
         strips = Visual.to_strips(
-            self, _padded(text), width, 1, style, pad=True, apply_selection=False
+            self, Content.assemble(" ", text), width, 1, style, pad=True, apply_selection=False
         )
         return strips[0].simplify() if strips else Strip.blank(width, style.rich_style)
-
-
-@lru_cache(maxsize=1024)
-def _padded(text: Content) -> Content:
-    """Give a line one space in from the left, on one line whatever it holds."""
-    return Content.assemble(" ", text)
