@@ -205,3 +205,19 @@ def test_what_no_tray_has_is_said_with_its_reason(book: Book) -> None:
     words = _stood(book, 0.5, 4.5).costs.words
     assert "Nothing can be said of money: light, " in words
     assert "no price of electricity is written down" in words
+
+
+def test_trays_without_a_weight_are_named_in_the_money(book: Book) -> None:
+    stand_at(book, "2026-03-30 08:00")
+    set_tariff(book, Tariff(date(2026, 1, 1), 0.50))
+    for shelf in (WARM, COOL):
+        hang_lamps(book, shelf, LampSet(2, 20, "bar"))
+    make_trial(book, thing="brushing", arms=("none", "daily"), repeats=2)
+    sown = sow_all(book, "2026-04-01 08:00")
+    grow(book, sown)
+    cut(book, sown, {"none": (400, 410), "daily": (405,)})
+    bare = sown.arms[1].numbers[1]
+    did(book, "cut", [bare])
+    costs = judge_trial(book, "thick").costs
+    assert f"Left aside in the money, for they have no weight: {bare}." in costs.words
+    assert set(costs.per_100_g) == {"none", "daily"}
