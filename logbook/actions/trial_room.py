@@ -15,11 +15,10 @@ from logbook.growing.air_series import Held, held, mean_air
 from logbook.growing.days import DAY
 from logbook.growing.holding import seconds_of, stretches
 from logbook.growing.lamps import LampSet
-from logbook.growing.measures import number_words
+from logbook.growing.measures import hours_words, number_words
 from logbook.growing.places import Place
 from logbook.growing.shelf_past import ShelfPast, TrayUse, tray_uses
 from logbook.growing.stays import Standing, standings
-from logbook.growing.trials.facts import hours_in_words
 from logbook.growing.trials.record import Surroundings
 from logbook.store.reads import StoredTray, read_deeds, read_places, read_trays, read_versions
 from logbook.store.reads_room import read_tariffs, read_trays_since
@@ -144,11 +143,9 @@ def _lamp_cost(life: Sequence[Standing], had: TrayUse) -> LampCost:
     if not lit:
         return LampCost(lack="never noted as in the light")
     if astray >= 1:
-        return LampCost(lack=f"no shelf known for {hours_in_words(astray)} h in the light")
+        return LampCost(lack=f"no shelf known for {hours_words(astray)} in the light")
     if use.unknown_hours >= 1:
-        return LampCost(
-            lack=f"no lamps known for {hours_in_words(use.unknown_hours)} of their lit hours"
-        )
+        return LampCost(lack=f"no lamps known for {hours_words(use.unknown_hours)} of lit time")
     if use.bill.unpriced_kwh > 0:
         return LampCost(
             lack=f"no price known for {number_words(use.bill.unpriced_kwh, 2)} kWh of each"

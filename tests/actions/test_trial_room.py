@@ -96,8 +96,8 @@ def test_light_that_was_not_measured_is_no_darkness(book: Book) -> None:
     assert {"mean light", "daily light"} <= set(view.likeness.alike)
     number = view.records[0].number
     assert (
-        f"Light was not measured for 0.25 of 4.5 lit hours of tray {number}: mean and daily light "
-        "are those of the time that was measured."
+        f"Light was not measured for 15 min of 4 h 30 min under lit lamps (tray {number}): mean and "
+        "daily light are those of the time that was measured."
     ) in view.likeness.words
 
 
@@ -106,8 +106,8 @@ def test_light_that_was_hardly_measured_is_missing(book: Book) -> None:
     number = view.records[0].number
     assert view.likeness.missing["mean light"] == (str(number),)
     assert (
-        f"Light was not measured for 3 of 4.5 lit hours of tray {number}: too little was measured "
-        "to say mean and daily light."
+        f"Light was not measured for 3 h of 4 h 30 min under lit lamps (tray {number}): too little "
+        "was measured to say mean and daily light."
     ) in view.likeness.words
 
 
@@ -194,8 +194,8 @@ def test_a_tray_without_lamps_is_named_and_the_others_are_priced(book: Book) -> 
     first = view.records[0]
     assert view.costs.counted == ("light",)
     assert (
-        f"Light is not known of tray {first.number} ({first.arm}): no lamps known for 3 of their "
-        "lit hours; the other trays of the arm stand for them."
+        f"Light is not known of tray {first.number} ({first.arm}): no lamps known for 3 h of lit "
+        "time; the other trays of the arm stand for them."
     ) in view.costs.words
 
 

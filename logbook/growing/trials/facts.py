@@ -8,7 +8,7 @@ from datetime import date, datetime
 from zoneinfo import ZoneInfo
 
 from logbook.growing.days import day_of, day_words
-from logbook.growing.measures import number_words
+from logbook.growing.measures import hours_words
 from logbook.growing.numbers import numbers_words
 from logbook.growing.trials.likeness import Difference, Fact, Likeness, Value, likeness
 from logbook.growing.trials.record import TrayRecord
@@ -174,8 +174,8 @@ def _unmeasured(records: Sequence[TrayRecord]) -> list[str]:
     groups: dict[tuple[str, str], list[TrayRecord]] = {}
     for record in records:
         around = record.around
-        if around.unmeasured_hours > 0:
-            hours = (hours_in_words(around.unmeasured_hours), hours_in_words(around.lit_in_all))
+        if around.unmeasured_hours >= 1 / 60:
+            hours = (hours_words(around.unmeasured_hours), hours_words(around.lit_in_all))
             groups.setdefault(hours, []).append(record)
     said = []
     for (missing, lit), trays in groups.items():
@@ -187,13 +187,10 @@ def _unmeasured(records: Sequence[TrayRecord]) -> list[str]:
         )
         numbers = numbers_words(record.number for record in trays)
         which = f"tray{'' if len(trays) == 1 else 's'} {numbers}"
-        said.append(f"Light was not measured for {missing} of {lit} lit hours of {which}: {rest}.")
+        said.append(
+            f"Light was not measured for {missing} of {lit} under lit lamps ({which}): {rest}."
+        )
     return said
-
-
-def hours_in_words(hours: float) -> str:
-    """Write hours with as many decimals as they need to be more than none."""
-    return number_words(hours, 0 if hours >= 100 else 1 if hours >= 10 else 2)
 
 
 def _red_share(arm: str, red: Sequence[TrayRecord], records: Sequence[TrayRecord]) -> str:

@@ -116,13 +116,19 @@ def _difference(fact: Fact, known: Mapping[str, Sequence[Value]]) -> Difference:
     by_arm = {arm: _arm_words(fact, values) for arm, values in known.items()}
     mixed = any(_numbers(values) is None and len(set(values)) > 1 for values in known.values())
     if mixed:
-        parts = [f"{arm}: {value}" for arm, value in by_arm.items()]
+        parts = [f"{arm}: {_of_all(fact, known[arm], value)}" for arm, value in by_arm.items()]
         more = [f"{len(parts) - 6} more arms"] if len(parts) > 6 else []
         said = "; ".join(parts[:6] + more)
     else:
         said = listed([f"{arm} {value}" for arm, value in by_arm.items()], most=6)
     verb = "differ" if fact.many else "differs"
     return Difference(fact.name, by_arm, f"{fact.name} {verb}: could explain part of it ({said})")
+
+
+def _of_all(fact: Fact, values: Sequence[Value], words: str) -> str:
+    """Say beside an arm with several values that all trays of this one have the same."""
+    alike = len(values) > 1 and len(set(values)) == 1
+    return f"all {len(values)} {fact.joint} {words}" if alike else words
 
 
 def _differs(fact: Fact, known: Mapping[str, Sequence[Value]]) -> bool:

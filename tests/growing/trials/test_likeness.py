@@ -48,6 +48,11 @@ def test_where_shares_differ_it_says_how_many_trays_of_each() -> None:
     assert found.differences[0].by_arm == {"a": "3 on S3, 1 on S4", "b": "3 on S4, 1 on S3"}
 
 
+def test_an_arm_with_one_value_says_all_beside_one_with_several() -> None:
+    said = _compared(["S3", "S4"], ["S4", "S4"], joint="on").words[0]
+    assert said.endswith("(a: 1 on S3, 1 on S4; b: all 2 on S4).")
+
+
 @given(
     st.lists(st.sampled_from("xyz"), min_size=1, max_size=6),
     st.lists(st.sampled_from("xyz"), min_size=1, max_size=6),
