@@ -112,10 +112,8 @@ EXAMPLES: dict[str, tuple[str, ...]] = {
     "bills": ("logbook bills", "logbook bills --days 7", "logbook bills --batch 12"),
     "trial": ("logbook trial list",),
     "trial new": (
-        (
-            "logbook trial new density --crop radish --thing density --arm 28g --arm 36g "
-            '--repeats 2 --shelf "Rack 1/Shelf 3" --shelf "Rack 1/Shelf 4"'
-        ),
+        "logbook trial new density --crop radish --thing density --arm 28g --arm 36g --repeats 4",
+        "logbook trial new soaks --crop pea --thing soak --arm 8h --arm 12h --shelf Top --shelf Low",
         "logbook trial new bricks --crop sunflower --thing weight --arm one --arm two --weeks 3",
     ),
     "trial list": ("logbook trial list",),

@@ -205,14 +205,13 @@ class TrialScreen(TrayKeys):
         except Refused as refused:
             self.say(str(refused), wants=True)
             return
-        if not await self.app.push_screen_wait(_sure(ahead)):
-            self.say("Nothing was sown; what was typed is kept.")
-            return
         draft = replace(draft, again=bool(ahead.same_day), anyway=bool(ahead.lack))
-        sown = await self.ask_book(sow_trial, trial, draft)
-        if sown is not None:
-            for each in (kept, kept_place):
-                self.logbook.drafts.drop(each.key)
+        sown = await self.ask_to_write(
+            _sure(ahead), lambda book, _: sow_trial(book, trial, draft), None, kept, kept_place
+        )
+        if sown is None:
+            self.say("Nothing was sown; what was typed is kept.")
+        else:
             lines = [line.strip() for line in sown_words(sown)]
             self.say("; ".join([*lines, *sown.notices]) + f".  {self.undoes}")
 
