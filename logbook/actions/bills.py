@@ -12,6 +12,7 @@ from logbook.actions.lamps import CircuitView, circuit_views, price_now, shelf_p
 from logbook.actions.trays import Known, fold_all
 from logbook.growing.days import DAY, day_bounds
 from logbook.growing.lamps import LampSet
+from logbook.growing.measures import hours_words
 from logbook.growing.places import Place
 from logbook.growing.power import Draw, Worth, per_tray, worth
 from logbook.growing.shelf_past import ShelfPast, TrayUse, Use, tray_uses
@@ -29,6 +30,8 @@ from logbook.text import Refused
 
 BATCHES = 12
 PERIOD_DAYS = 30
+MEASURED_WITHIN = 1 / 60
+"""Lit hours without a survey up to this are the time that a tray takes to be carried."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,7 +69,9 @@ class ShelfBill:
 class BatchBill:
     """What a batch's trays used and gave.
 
-    `mol` is what fell on all its trays; `worth` is None-filled where nothing was cut or measured.
+    `mol` is what fell on all its trays where that was measured, `unmeasured_hours` the most lit
+    hours that no survey covers on one of them; `worth` is None-filled where nothing was cut or
+    light was not measured throughout.
     """
 
     batch: int
@@ -79,6 +84,14 @@ class BatchBill:
     unmeasured_hours: float
     worth: Worth
     mol_m2_per_tray: float = 0.0
+
+    @property
+    def unmeasured_words(self) -> str:
+        """Say for how many lit hours its light is not known; '' where it was measured throughout."""
+        if self.unmeasured_hours <= MEASURED_WITHIN:
+            return ""
+        most = " on a tray" if self.trays > 1 else ""
+        return f"light not measured for {hours_words(self.unmeasured_hours)}{most}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -218,7 +231,7 @@ def _batch_bill(batch: int, known: Sequence[Known], uses: dict[int, TrayUse]) ->
         worth(
             grams,
             kwh_used=use.bill.kwh if whole else None,
-            mol=mol if missing < 1 else None,
+            mol=mol if missing <= MEASURED_WITHIN else None,
             cost=use.bill.cost if whole and use.bill.unpriced_kwh <= 0 else None,
         ),
         sum(one.mol_m2 for one in mine) / len(mine),

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import sqlite3
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
 from zoneinfo import ZoneInfo
@@ -17,6 +17,7 @@ from logbook.actions.trial_tasting import (
     triangles_of,
 )
 from logbook.actions.trials import find_trial, spread_of_room
+from logbook.growing.numbers import numbers_words
 from logbook.growing.templates import CropTemplate
 from logbook.growing.trials.advice import advice
 from logbook.growing.trials.arms import Arm, Tray, gather
@@ -24,7 +25,7 @@ from logbook.growing.trials.facts import trial_likeness
 from logbook.growing.trials.judging import Judgement, judge
 from logbook.growing.trials.likeness import Likeness
 from logbook.growing.trials.measured import DAYS, HEIGHT, Measured, Quantity, measured
-from logbook.growing.trials.money import CostPart, Costs, costs_of
+from logbook.growing.trials.money import CostPart, Costs, costs_of, per_tray
 from logbook.growing.trials.prices import Prices
 from logbook.growing.trials.record import TrayRecord
 from logbook.growing.trials.spread import RoomSpread
@@ -186,24 +187,20 @@ def _costs(
     records: Sequence[TrayRecord], arms: Sequence[Arm], prices: Prices, *, shown: bool
 ) -> Costs:
     means = {arm.name: arm.mean for arm in arms if arm.mean}
-    lamps = _per_tray(records, means, lambda record: record.around.lamp_cost)
-    seed = _per_tray(records, means, lambda record: record.seed_grams)
-    parts = [*prices.parts(seed, list(means)), CostPart("light", lamps)]
-    return costs_of(means, parts, shown=shown, missing=prices.lacking)
-
-
-def _per_tray(
-    records: Sequence[TrayRecord], arms: Iterable[str], get: Callable[[TrayRecord], float | None]
-) -> dict[str, float]:
-    """Give the mean of something over an arm's weighed trays, where it is known of each."""
-    found = {}
-    for name in arms:
-        mine = [each for each in records if each.arm == name and not each.left_out]
-        values = [get(each) for each in mine if each.grams]
-        known = [value for value in values if value is not None]
-        if known and len(known) == len(values):
-            found[name] = sum(known) / len(known)
-    return found
+    weighed = [each for each in records if each.grams and not each.left_out and each.arm in means]
+    lamps = per_tray([(each.number, each.arm, each.around.lamp_cost) for each in weighed])
+    seed = per_tray([(each.number, each.arm, each.seed_grams) for each in weighed])
+    whys = {each.number: each.around.lamp_lack for each in weighed}
+    notes = lamps.notes("light", {number: whys[number] for number in lamps.lacking})
+    if prices.seed_per_kg is not None:
+        notes += seed.notes("seed", dict.fromkeys(seed.lacking, "grams sown are not written down"))
+    bare = [each for each in records if each.state.status == "cut" and each.grams is None]
+    bare = [each for each in bare if not each.left_out]
+    if bare and means:
+        numbers = numbers_words(each.number for each in bare)
+        notes.append(f"Left aside in the money, for they have no weight: {numbers}.")
+    parts = [*prices.parts(seed.means, list(means)), CostPart("light", lamps.means)]
+    return costs_of(means, parts, shown=shown, missing=prices.lacking, notes=notes)
 
 
 def _weighing(

@@ -6,6 +6,7 @@ import sqlite3
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
+from itertools import groupby
 
 from logbook.actions.air import nearest_air
 from logbook.actions.book import Book
@@ -14,6 +15,7 @@ from logbook.growing.air_series import Held, held, mean_air
 from logbook.growing.days import DAY
 from logbook.growing.holding import seconds_of, stretches
 from logbook.growing.lamps import LampSet
+from logbook.growing.measures import hours_words, number_words
 from logbook.growing.places import Place
 from logbook.growing.shelf_past import ShelfPast, TrayUse, tray_uses
 from logbook.growing.stays import Standing, standings
@@ -31,7 +33,7 @@ def surroundings_of(
     costs = _lamp_costs(connection, book, lives, pasts)
     air = _Air(connection, read_places(connection))
     return {
-        tray: _around(life, pasts, book, costs.get(tray), air.over(life))
+        tray: _around(life, pasts, book, costs[tray], air.over(life))
         for tray, life in lives.items()
     }
 
@@ -47,31 +49,46 @@ def _lives(
 
 
 def _around(
-    life: Sequence[Standing], pasts: Mapping[int, ShelfPast], book: Book, cost: float | None,
+    life: Sequence[Standing], pasts: Mapping[int, ShelfPast], book: Book, cost: LampCost,
     air: tuple[float, float] | None,
 ) -> Surroundings:  # fmt: skip
-    days = mol = lit = unmeasured = 0.0
-    lamps: dict[str, None] = {}
+    days = lit = 0.0
+    measured = _Measured()
+    lamps: list[str] = []
     for one in life:
         past = pasts.get(one.place or 0)
         if not one.lit or past is None:
             continue
-        days += (one.end - one.start).total_seconds() / DAY
-        fell, missing = past.light(one.start, one.end, book.zone)
-        mol, unmeasured = mol + fell, unmeasured + missing
-        lit += seconds_of(past.lit(one.start, one.end, book.zone))
-        lamps |= dict.fromkeys(_lamp_words(past, one, book))
-    measured = days > 0 and lit > 0 and unmeasured < 1
+        seconds = seconds_of(past.lit(one.start, one.end, book.zone))
+        days, lit = days + (one.end - one.start).total_seconds() / DAY, lit + seconds
+        if past.ppfd:
+            measured.mol += past.light(one.start, one.end, book.zone)[0]
+            measured.lit += seconds
+            measured.days += (one.end - one.start).total_seconds() / DAY
+        lamps += _lamp_words(past, one, book)
+    enough = measured.lit > 0 and measured.lit >= lit / 2
     return Surroundings(
         light_days=days,
         lit_hours=lit / 3600 / days if days else None,
-        ppfd=mol * 1e6 / lit if measured else None,
-        dli=mol / days if measured else None,
-        lamps=", then ".join(lamps),
-        lamp_cost=cost,
+        lit_in_all=lit / 3600,
+        unmeasured_hours=(lit - measured.lit) / 3600,
+        ppfd=measured.mol * 1e6 / measured.lit if enough else None,
+        dli=measured.mol / measured.days if enough else None,
+        lamps=_one_after_another(lamps),
+        lamp_cost=cost.cost,
+        lamp_lack=cost.lack,
         celsius=air[0] if air else None,
         humidity=air[1] if air else None,
     )
+
+
+@dataclass
+class _Measured:
+    """What a tray had on shelves whose light is measured: mol m⁻², lit seconds, days."""
+
+    mol: float = 0.0
+    lit: float = 0.0
+    days: float = 0.0
 
 
 def _lamp_words(past: ShelfPast, one: Standing, book: Book) -> list[str]:
@@ -83,27 +100,59 @@ def _lamp_words(past: ShelfPast, one: Standing, book: Book) -> list[str]:
     ]
 
 
+def _one_after_another(lamps: Sequence[str]) -> str:
+    """Name the lamps that a tray had last, and those before them."""
+    changes = [name for name, _ in groupby(lamps)]
+    if len(changes) < 2:
+        return "".join(changes)
+    return f"{changes[-1]} (before: {', '.join(changes[:-1])})"
+
+
+@dataclass(frozen=True, slots=True)
+class LampCost:
+    """What the lamps cost for a tray, or why that is not known."""
+
+    cost: float | None = None
+    lack: str = ""
+
+
 def _lamp_costs(
     connection: sqlite3.Connection, book: Book, lives: Mapping[int, Sequence[Standing]],
     pasts: Mapping[int, ShelfPast],
-) -> dict[int, float]:  # fmt: skip
+) -> dict[int, LampCost]:  # fmt: skip
     """Give what the lamps cost for each tray, where lamps and prices are known throughout."""
     tariffs = read_tariffs(connection)
     begun = [life[0].start for life in lives.values() if life]
-    if not begun or not tariffs or not any(past.lamps for past in pasts.values()):
-        return {}
+    lack = ""
+    if not any(past.lamps for past in pasts.values()):
+        lack = "no lamps are written down"
+    elif not tariffs:
+        lack = "no price of electricity is written down"
+    if not begun or lack:
+        return dict.fromkeys(lives, LampCost(lack=lack or "not sown yet"))
     everyone = _lives(connection, read_trays_since(connection, min(begun)), book.now())
     uses = tray_uses(everyone, pasts, tariffs, book.zone)
-    return {tray: uses[tray].use.bill.cost for tray in lives if _priced(uses.get(tray))}
+    return {tray: _lamp_cost(life, uses.get(tray, TrayUse())) for tray, life in lives.items()}
 
 
-def _priced(use: TrayUse | None) -> bool:
-    return (
-        use is not None
-        and use.use.bill.kwh > 0
-        and use.use.unknown_hours < 1
-        and use.use.bill.unpriced_kwh <= 0
-    )
+def _lamp_cost(life: Sequence[Standing], had: TrayUse) -> LampCost:
+    """Give a tray's part, or say what of its hours in the light is not known."""
+    use = had.use
+    lit = [one for one in life if one.lit]
+    astray = sum((one.end - one.start).total_seconds() for one in lit if one.place is None) / 3600
+    if not lit:
+        return LampCost(lack="never noted as in the light")
+    if astray >= 1:
+        return LampCost(lack=f"no shelf known for {hours_words(astray)} in the light")
+    if use.unknown_hours >= 1:
+        return LampCost(lack=f"no lamps known for {hours_words(use.unknown_hours)} of lit time")
+    if use.bill.unpriced_kwh > 0:
+        return LampCost(
+            lack=f"no price known for {number_words(use.bill.unpriced_kwh, 2)} kWh of each"
+        )
+    if use.bill.kwh <= 0:
+        return LampCost(lack="no lit hours on their shelf")
+    return LampCost(use.bill.cost)
 
 
 @dataclass

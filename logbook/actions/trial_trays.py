@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import sqlite3
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from typing import TYPE_CHECKING
 
 from logbook.actions.book import Book
 from logbook.actions.doing import Done
-from logbook.actions.sowing import SowDraft, SowPlan, sow_within, spread_for
+from logbook.actions.sowing import SowDraft, sow_within
 from logbook.actions.striking import checked_reason
-from logbook.actions.trays import trays_numbered
+from logbook.actions.trays import fold_all, trays_numbered
+from logbook.actions.trial_standing import Standing, blocks_of, stand
 from logbook.actions.trials import find_arm, find_trial, layout_of
+from logbook.growing.days import day_of, day_words
 from logbook.growing.measures import grams
 from logbook.growing.numbers import next_numbers, numbers_words
 from logbook.growing.places import find_place
@@ -23,10 +26,11 @@ from logbook.store.reads import (
     live_numbers,
     newest_trays_numbered,
     read_places,
+    read_trays,
     read_versions,
     template_of_versions,
 )
-from logbook.store.reads_trials import StoredTrial, read_trial_trays, read_trials
+from logbook.store.reads_trials import StoredTrial, TrialTray, read_trial_trays, read_trials
 from logbook.text import Refused, listed, plural
 
 if TYPE_CHECKING:
@@ -37,36 +41,107 @@ LARGEST_RUN = 520
 
 @dataclass(frozen=True, slots=True)
 class SowTrialDraft:
-    """How a trial's next trays are sown. `at` None: now; `grams` is dry seed per tray."""
+    """How a trial's next trays are sown. `at` None: now; `grams` is dry seed per tray.
+
+    `place` is where they go in a trial that names no shelves ('': the next free slots). `again`
+    sows it although it was sown on the same day, `anyway` although its shelves lack room.
+    """
 
     at: datetime | None = None
     plan: bool = False
     lot: str = ""
     grams: float | None = None
     numbers: tuple[int, ...] = ()
+    place: str = ""
+    again: bool = False
+    anyway: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class SownArm:
-    """The trays of one arm as they were sown."""
+    """The trays of one arm as they were sown; `batch_id` None while nothing is written."""
 
     arm: str
     colour: str
     numbers: tuple[int, ...]
-    batch_id: int
+    batch_id: int | None
 
 
 @dataclass(frozen=True, slots=True)
 class SownTrial:
-    """One sowing of a trial: its run (week) from 1, the arms, and where each tray stands."""
+    """One sowing of a trial: its run (week) from 1, the arms, and where each tray stands.
+
+    `places` are paths along `spots`, '' for nowhere yet. `same_day` says which sowing of the same
+    day there is already, `lack` which shelves lack room; '' for none. `act_id` is None while
+    nothing is written.
+    """
 
     trial: str
     run: int
     arms: tuple[SownArm, ...]
     spots: tuple[tuple[int, Spot], ...]
-    plan: SowPlan
-    act_id: int
+    places: tuple[str, ...]
+    planned: bool
+    sow_at: datetime
+    act_id: int | None
     notices: tuple[str, ...]
+    same_day: str
+    lack: str
+
+
+@dataclass(frozen=True, slots=True)
+class _Laid:
+    """A sowing as it is laid out: along the spots the numbers, blocks and slots."""
+
+    trial: StoredTrial
+    run: int
+    at: datetime
+    planned: bool
+    spots: tuple[Spot, ...]
+    numbers: tuple[int, ...]
+    blocks: list[int | None]
+    standing: Standing
+    paths: dict[int, str]
+    same_day: str
+
+    def of_arm(self, arm: str) -> list[int]:
+        """Give where the trays of an arm are in the layout."""
+        return [at for at, spot in enumerate(self.spots) if spot.arm == arm]
+
+    def sown(self, batches: Mapping[str, int], act_id: int | None) -> SownTrial:
+        """Give it as a sowing, with the arms' batches where they are written."""
+        arms = tuple(
+            SownArm(
+                arm.name,
+                arm.colour,
+                tuple(sorted(self.numbers[at] for at in self.of_arm(arm.name))),
+                batches.get(arm.name),
+            )
+            for arm in self.trial.arms
+        )
+        return SownTrial(
+            trial=self.trial.name,
+            run=self.run,
+            arms=arms,
+            spots=tuple(zip(self.numbers, self.spots, strict=True)),
+            places=tuple(self.paths[spot[0]] if spot else "" for spot in self.standing.spots),
+            planned=self.planned,
+            sow_at=self.at,
+            act_id=act_id,
+            notices=tuple(self.standing.notices),
+            same_day=self.same_day,
+            lack=" ".join(self.standing.lacks),
+        )
+
+
+def preview_sowing(book: Book, name: str, draft: SowTrialDraft) -> SownTrial:
+    """Give what sowing a trial now comes to, nothing written.
+
+    Raises:
+        Refused: no such trial or place, a wrong count of numbers, or a place beside shelves.
+    """
+    with book.reading() as connection:
+        return _laid(connection, book, name, draft).sown({}, None)
 
 
 def sow_trial(book: Book, name: str, draft: SowTrialDraft) -> SownTrial:
@@ -76,22 +151,24 @@ def sow_trial(book: Book, name: str, draft: SowTrialDraft) -> SownTrial:
     again is another run, which joins as a block.
 
     Raises:
-        Refused: an arm has no value to sow by, or as sow() does.
+        Refused: it was sown on that day already, or its shelves lack room, and the draft does not
+            say to do it all the same; an arm has no value to sow by, or as sow() does.
     """
     with book.writing() as act:
-        trial = find_trial(name, read_trials(act.raw))
-        run = 1 + max((tray.run for tray in read_trial_trays(act.raw, trial.id)), default=0)
-        places = {place.id: place for place in read_places(act.raw)}
-        shelves = [places[place].path for _, place in trial.shelves]
-        names = [arm.name for arm in trial.arms]
-        spots = layout_of(names, trial.seed, shelves, trial.repeats, run)
-        numbers = _numbers(act, draft, len(spots))
-        blocks = _blocks(trial, len(spots))
-        stand, notices = _stand(act, trial, spots, numbers, planned=_planned(act, draft))
-        sown, plan, rows = [], None, []
+        laid = _laid(act.raw, book, name, draft)
+        ahead = laid.sown({}, None)
+        if ahead.same_day and not draft.again:
+            raise Refused(
+                f"{ahead.same_day} Nothing was written; give --again if another week is really "
+                "to be sown on the same day."
+            )
+        if ahead.lack and not draft.anyway:
+            raise Refused(
+                f"{ahead.lack} Nothing was written; make room, or give --anyway to sow all the same."
+            )
+        trial, rows, batches = laid.trial, [], {}
         for arm in trial.arms:
-            mine = [at for at, spot in enumerate(spots) if spot.arm == arm.name]
-            version = arm.version_id or trial.version_id
+            mine = laid.of_arm(arm.name)
             done = sow_within(
                 act,
                 SowDraft(
@@ -99,34 +176,89 @@ def sow_trial(book: Book, name: str, draft: SowTrialDraft) -> SownTrial:
                     trays=len(mine),
                     at=draft.at,
                     plan=draft.plan,
-                    numbers=tuple(numbers[at] for at in mine),
+                    place=draft.place if laid.planned else "",
+                    numbers=tuple(laid.numbers[at] for at in mine),
                     lot=draft.lot,
                     grams=_seed(trial, arm.name, arm.setting, draft.grams),
                     colours=(arm.colour,),
                 ),
-                _template(act, version),
-                [stand[at] for at in mine],
+                _template(act, arm.version_id or trial.version_id),
+                [laid.standing.spots[at] for at in mine],
             )
-            plan = plan or done.plan
-            sown.append(SownArm(arm.name, arm.colour, done.plan.numbers, done.batch_id))
-            rows += [(numbers[at], arm.id, blocks[at]) for at in mine]
-        assert plan is not None  # noqa: S101 - a trial has arms
-        _write(act, trial, rows, run)
-        assert act.act_id is not None  # noqa: S101 - something was written
-        order = tuple(zip(numbers, spots, strict=True))
-        return SownTrial(trial.name, run, tuple(sown), order, plan, act.act_id, tuple(notices))
+            batches[arm.name] = done.batch_id
+            rows += [(laid.numbers[at], arm.id, laid.blocks[at]) for at in mine]
+        _write(act, trial, rows, laid.run)
+        return laid.sown(batches, act.act_id)
 
 
-def _planned(act: Act, draft: SowTrialDraft) -> bool:
-    return draft.plan or (draft.at is not None and draft.at > act.now)
+def _laid(connection: sqlite3.Connection, book: Book, name: str, draft: SowTrialDraft) -> _Laid:
+    trial = find_trial(name, read_trials(connection))
+    mine = read_trial_trays(connection, trial.id)
+    run = 1 + max((tray.run for tray in mine), default=0)
+    places = {place.id: place for place in read_places(connection)}
+    shelves = [places[place].path for _, place in trial.shelves]
+    if draft.place.strip():
+        find_place(draft.place, list(places.values()))
+        own = shelves or [places[arm.place_id].path for arm in trial.arms if arm.place_id]
+        if own:
+            raise Refused(
+                f'The trays of "{trial.name}" go to its shelves, {listed(own)}; '
+                "leave the place out."
+            )
+    spots = layout_of([arm.name for arm in trial.arms], trial.seed, shelves, trial.repeats, run)
+    numbers = _numbers(connection, draft, len(spots))
+    at = draft.at or book.now()
+    planned = draft.plan or at > book.now()
+    return _Laid(
+        trial=trial,
+        run=run,
+        at=at,
+        planned=planned,
+        spots=spots,
+        numbers=numbers,
+        blocks=blocks_of(trial, len(spots)),
+        standing=stand(
+            connection, book, trial, spots, numbers, wanted=draft.place, planned=planned
+        ),
+        paths={place.id: place.path for place in places.values()},
+        same_day=_same_day(connection, book, trial, mine, at),
+    )
 
 
-def _numbers(act: Act, draft: SowTrialDraft, count: int) -> tuple[int, ...]:
+def _same_day(
+    connection: sqlite3.Connection,
+    book: Book,
+    trial: StoredTrial,
+    mine: Sequence[TrialTray],
+    at: datetime,
+) -> str:
+    """Say which trays of a trial were sown, or are planned, on the day of `at`; '' for none."""
+    runs = {tray.tray_id: tray.run for tray in mine}
+    today = day_of(at, book.zone)
+    there = [
+        each
+        for each in fold_all(connection, book, read_trays(connection, list(runs)))
+        if each.state.status != "void"
+        and (moment := each.state.sown_at or each.stored.planned_for) is not None
+        and day_of(moment, book.zone) == today
+    ]
+    if not there:
+        return ""
+    week = max(runs[each.stored.id] for each in there)
+    verb = (
+        "is planned for" if all(each.state.status == "planned" for each in there) else "was sown on"
+    )
+    numbers = numbers_words(sorted(each.stored.number for each in there))
+    return f"{trial.name} {verb} {day_words(today)} already (week {week}: {numbers})."
+
+
+def _numbers(connection: sqlite3.Connection, draft: SowTrialDraft, count: int) -> tuple[int, ...]:
     if draft.numbers and len(draft.numbers) != count:
         raise Refused(
             f"The trial's sowing has {plural(count, 'tray')}; give as many numbers, or none."
         )
-    return draft.numbers or next_numbers(count, last_used_number(act.raw), live_numbers(act.raw))
+    taken = live_numbers(connection)
+    return draft.numbers or next_numbers(count, last_used_number(connection), taken)
 
 
 def _template(act: Act, version: int) -> StoredTemplate:
@@ -145,56 +277,6 @@ def _seed(trial: StoredTrial, arm: str, setting: str, given: float | None) -> fl
     if given is not None:
         raise Refused("The seed is what this trial compares: each arm has its own amount.")
     return grams(setting)
-
-
-def _stand(
-    act: Act, trial: StoredTrial, spots: Sequence[Spot], numbers: Sequence[int], *, planned: bool
-) -> tuple[list[tuple[int, int] | None], list[str]]:
-    """Settle where each tray stands: on its block's or arm's shelf where that suits it now."""
-    places = {place.id: place for place in read_places(act.raw)}
-    template = read_versions(act.raw, [trial.version_id])[trial.version_id]
-    dark_first = template.stages[0].light == "dark" and any(
-        place.kind == "shelf" and not place.lit and not place.retired for place in places.values()
-    )
-    stand: list[tuple[int, int] | None] = [None] * len(spots)
-    notices: list[str] = []
-    for shelf, group in _shelf_groups(trial, spots).items():
-        place = places.get(shelf or 0)
-        later = place is not None and dark_first and place.lit
-        if not planned:
-            wanted = place.path if place is not None and not later else ""
-            held = [spot for spot in stand if spot is not None]
-            got = spread_for(act.raw, act.book, wanted, template, len(group), held)
-            for at, spot in zip(group, got.spots, strict=True):
-                stand[at] = spot
-        away = [numbers[at] for at in group if (stand[at] or (None,))[0] != shelf]
-        if place is not None and away:
-            when = " when they come to the light" if later else ""
-            notices.append(f"On {place.path}{when}, in this order: {listed_numbers(away)}.")
-    return stand, notices
-
-
-def listed_numbers(numbers: Sequence[int]) -> str:
-    """Write numbers in the order given, which numbers_words would sort."""
-    return " ".join(str(number) for number in numbers)
-
-
-def _shelf_groups(trial: StoredTrial, spots: Sequence[Spot]) -> dict[int | None, list[int]]:
-    """Give, for each shelf where trays belong (None: anywhere), their places in the layout."""
-    arm_places = {arm.name: arm.place_id for arm in trial.arms}
-    block_places = dict(trial.shelves)
-    groups: dict[int | None, list[int]] = {}
-    for at, (spot, block) in enumerate(zip(spots, _blocks(trial, len(spots)), strict=True)):
-        shelf = arm_places[spot.arm] if block is None else block_places[block]
-        groups.setdefault(shelf, []).append(at)
-    return groups
-
-
-def _blocks(trial: StoredTrial, count: int) -> list[int | None]:
-    """Give the block of each place in a layout of `count` trays."""
-    if not trial.shelves:
-        return [None] * count
-    return [trial.shelves[at * len(trial.shelves) // count][0] for at in range(count)]
 
 
 def _write(

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from logbook.actions.trial_judging import TrialView
-from logbook.actions.trial_trays import SownTrial, listed_numbers
+from logbook.actions.trial_standing import listed_numbers
+from logbook.actions.trial_trays import SownTrial
 from logbook.actions.trials import TrialPlan
 from logbook.growing.days import day_of, day_words
 from logbook.growing.measures import Units, number_words
@@ -22,6 +23,12 @@ def set_up_words(plan: TrialPlan) -> list[str]:
     arms = listed([_arm(arm.name, arm.setting, arm.colour) for arm in plan.arms], most=8)
     lines.append(f"{plan.template.label()}; what differs is {thing_words(plan.thing)}: {arms}")
     lines.append(f"measured: {listed(list(plan.measures))}; {_count(plan)}")
+    each = len(plan.arms) * plan.repeats
+    lines += [
+        f"{shelf.path} has {plural(shelf.slots, 'slot')} for {plural(each, 'tray')}: too few"
+        for shelf in plan.shelves
+        if shelf.slots < each
+    ]
     lines.append(f"spread: {plan.spread.words}")
     if plan.no_gaps:
         lines.append(f"What gaps it can show is not reckoned: {plan.no_gaps}")
@@ -74,28 +81,37 @@ def layout_words(plan: TrialPlan) -> list[str]:
 
 def sown_words(sown: SownTrial) -> list[str]:
     """Say what a sowing of a trial came to: each arm's trays, and the order in which they stand."""
-    done = "planned" if sown.plan.planned else "sown"
+    done = "planned" if sown.planned else "sown"
+    if sown.act_id is None:
+        done = "to be planned" if sown.planned else "to be sown"
     head = f"{sown.trial}, week {sown.run}: {plural(len(sown.spots), 'tray')} {done}"
     lines = [head] + [
-        f"  {arm.arm} ({arm.colour}): {numbers_words(arm.numbers)}, batch {arm.batch_id}"
+        f"  {arm.arm} ({arm.colour}): {numbers_words(arm.numbers)}"
+        f"{'' if arm.batch_id is None else f', batch {arm.batch_id}'}"
         for arm in sown.arms
     ]
-    blocks: dict[str, list[int]] = {}
-    for number, spot in sown.spots:
-        blocks.setdefault(spot.block, []).append(number)
-    return lines + [
-        f"  {f'{block}, in' if block else 'in'} this order: {listed_numbers(numbers)}"
-        for block, numbers in blocks.items()
-    ]
+    return lines + [f"  {line}" for line in stand_words(sown)]
+
+
+def stand_words(sown: SownTrial) -> list[str]:
+    """Say where the trays of a sowing stand, block by block and shelf by shelf, in their order."""
+    groups: dict[tuple[str, str], list[int]] = {}
+    for (number, spot), place in zip(sown.spots, sown.places, strict=True):
+        groups.setdefault((spot.block, place), []).append(number)
+    lines = []
+    for (block, place), numbers in groups.items():
+        now = "" if not place or place == block else f"now on {place}" if block else f"on {place}"
+        where = ", ".join(part for part in (block, now, "in this order") if part)
+        lines.append(f"{where}: {listed_numbers(numbers)}")
+    return lines
 
 
 def judged_words(view: TrialView, units: Units = "metric") -> list[tuple[str, Sequence[str]]]:
     """Give a trial's result as headed parts, each of paragraphs; parts with nothing are left out."""
     parts: list[tuple[str, Sequence[str]]] = []
-    weights = [view.judged.words] if view.judged else [view.why_not]
-    if view.waiting and view.judged:
-        weights.append(f"{plural(view.waiting, 'tray')} still growing: this is not the last word.")
-    parts.append(("What the weights say", weights))
+    if view.judged:
+        parts.append(("In short", _in_short(view)))
+    parts.append(("What the weights say", [view.judged.words if view.judged else view.why_not]))
     parts.append(("Likeness", _likeness(view)))
     others = _measured(view, units)
     if others:
@@ -109,11 +125,18 @@ def judged_words(view: TrialView, units: Units = "metric") -> list[tuple[str, Se
     elif view.weighing:
         counts = [f"{one} {number_words(each, 2)}" for one, each in view.weighing.weights.items()]
         parts.append(("What counts", [f"{listed(counts)}."]))
-    if view.judged:
-        parts.append(("In short", [view.advice]))
     if view.decisions:
         parts.append(("Decided", decision_words(view)))
     return parts
+
+
+def _in_short(view: TrialView) -> list[str]:
+    if not view.waiting:
+        return [view.advice]
+    return [
+        f"{plural(view.waiting, 'tray')} still growing: this is not the last word.",
+        view.advice,
+    ]
 
 
 def _likeness(view: TrialView) -> Sequence[str]:

@@ -94,8 +94,8 @@ def batch_words(one: BatchBill) -> str:
         parts.append(f"{number_words(one.worth.grams_per_mol)} g per mol")
     if one.use.unknown_hours >= 1:
         parts.append("part of its lit hours fell before any lamps were written down")
-    if one.unmeasured_hours >= 1:
-        parts.append("its shelf's light was never measured")
+    if one.unmeasured_words:
+        parts.append(one.unmeasured_words)
     return ", ".join(parts)
 
 

@@ -113,11 +113,15 @@ EXAMPLES: dict[str, tuple[str, ...]] = {
     "trial": ("logbook trial list",),
     "trial new": (
         "logbook trial new density --crop radish --thing density --arm 28g --arm 36g --repeats 4",
+        "logbook trial new soaks --crop pea --thing soak --arm 8h --arm 12h --shelf Top --shelf Low",
         "logbook trial new bricks --crop sunflower --thing weight --arm one --arm two --weeks 3",
     ),
     "trial list": ("logbook trial list",),
     "trial show": ("logbook trial show density",),
-    "trial sow": ('logbook trial sow density --lot "RA 12"',),
+    "trial sow": (
+        'logbook trial sow density --lot "RA 12" --dry-run',
+        'logbook trial sow weeks --lot "RA 12" --place "Rack 1/Shelf 2"',
+    ),
     "trial add": ("logbook trial add density 28g 101 103",),
     "trial leave-out": ('logbook trial leave-out density 103 --why "dropped"',),
     "trial judge": (

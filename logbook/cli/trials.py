@@ -280,11 +280,9 @@ def _view_lines(view: TrialView, book: Book, *, whole: bool) -> list[str]:
     lines = [f"{trial_.name}: {trial_.question}" if trial_.question else trial_.name]
     lines.append(f"{view.template.label()}; what differs is {thing_words(trial_.thing)}")
     lines += _chart_lines(view)
-    if whole:
-        lines += _tray_lines(view)
     for head, texts in judged_words(view, book.units):
         lines += ["", head, *(line for text in texts for line in _wrapped(text))]
-    return lines
+    return lines + _tray_lines(view) if whole and view.records else lines
 
 
 def _chart_lines(view: TrialView) -> list[str]:
@@ -302,7 +300,7 @@ def _chart_lines(view: TrialView) -> list[str]:
 def _tray_lines(view: TrialView) -> list[str]:
     from logbook.growing.measures import number_words
 
-    lines = [""]
+    lines = ["", "Trays"]
     for record in view.records:
         weight = "" if record.grams is None else f"{number_words(record.grams)} g"
         state = {"discarded": "thrown out", "void": "struck"}.get(
@@ -414,14 +412,23 @@ def _measured_json(measured: Measured, said: str) -> dict[str, Any]:
 @click.option("--lot", default="", help="Seed lot.")
 @click.option("--grams", "weight", metavar="WEIGHT", help="Dry seed a tray, as weighed.")
 @click.option("--numbers", default="", metavar="LIST", help="The numbers on the tape.")
+@click.option(
+    "--place",
+    default="",
+    shell_complete=complete_places,
+    help="Where they go, if the trial names no shelves; the next free slots without it.",
+)
+@click.option("--again", is_flag=True, help="Sow another week on the same day.")
+@click.option("--anyway", is_flag=True, help="Sow although its shelves lack room.")
+@click.option("--dry-run", is_flag=True, help="Say where the trays go; write nothing.")
 @json_option
 @pass_options
 def sow(
     options: Options, name: str, at: str | None, plan: bool, lot: str, weight: str | None,
-    numbers: str, as_json: bool,
+    numbers: str, place: str, again: bool, anyway: bool, dry_run: bool, as_json: bool,
 ) -> None:  # fmt: skip
-    """Sow all arms once: marked batches, in the drawn order. Again: another week."""
-    from logbook.actions.trial_trays import SowTrialDraft, sow_trial
+    """Sow all arms once: marked batches, in the drawn order. Another day: another week."""
+    from logbook.actions.trial_trays import SowTrialDraft, preview_sowing, sow_trial
     from logbook.actions.trial_words import sown_words
     from logbook.growing.measures import grams
 
@@ -432,9 +439,13 @@ def sow(
         lot=lot,
         grams=None if weight is None else grams(weight, "seed a tray", book.units),
         numbers=trays(numbers) if numbers else (),
+        place=place,
+        again=again,
+        anyway=anyway,
     )
-    sown = sow_trial(book, name, draft)
-    for notice in sown.notices:
+    sown = (preview_sowing if dry_run else sow_trial)(book, name, draft)
+    warnings = [each for each in (sown.same_day, sown.lack) if each] if dry_run else []
+    for notice in [*warnings, *sown.notices]:
         say(notice)
     if not as_json:
         click.echo("\n".join(sown_words(sown)))
@@ -443,18 +454,19 @@ def sow(
         {
             "trial": sown.trial,
             "week": sown.run,
-            "planned": sown.plan.planned,
-            "sow_at": iso(sown.plan.sow_at, book),
+            "planned": sown.planned,
+            "sow_at": iso(sown.sow_at, book),
             "arms": [
                 {
                     "arm": arm.arm,
                     "colour": arm.colour,
                     "trays": [str(number) for number in arm.numbers],
-                    "batch": str(arm.batch_id),
+                    "batch": None if arm.batch_id is None else str(arm.batch_id),
                 }
                 for arm in sown.arms
             ],
             "order": [str(number) for number, _ in sown.spots],
+            "places": list(sown.places),
         }
     )
 

@@ -227,8 +227,11 @@ class AskYes(Question[bool]):
         super().__init__(asked, hint)
 
     def action_answer(self, yes: bool) -> None:
-        """End with the answer."""
-        self.dismiss(yes)
+        """End with the answer; a yes is written first, where it is to be written."""
+        if yes:
+            self.end(yes)
+        else:
+            self.dismiss(yes)
 
 
 class AskSure(Question[bool]):
@@ -244,8 +247,11 @@ class AskSure(Question[bool]):
     ]
 
     def action_answer(self, yes: bool) -> None:
-        """End with the answer."""
-        self.dismiss(yes)
+        """End with the answer; a yes is written first, where it is to be written."""
+        if yes:
+            self.end(yes)
+        else:
+            self.dismiss(yes)
 
     def action_wait(self) -> None:
         """Ask for a clear answer."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import UTC, date, datetime
+from datetime import UTC, date, datetime, timedelta
 from pathlib import Path
 
 import pytest
@@ -114,6 +114,24 @@ def test_a_move_to_another_shelf_is_followed(book: Book) -> None:
     one = batch_bill(book, 1)
     assert one.use.bill.kwh == pytest.approx(2 * 0.9264)
     assert one.unmeasured_hours == pytest.approx(16)
+    assert one.unmeasured_words == "light not measured for 16 h"
+    assert one.worth.grams_per_mol is None
+
+
+def test_a_quarter_hour_without_a_survey_is_no_darkness(book: Book) -> None:
+    with_lamps(book)
+    _survey(book, 200.0)
+    lit_batch(book, 1)
+    stand_at(book, moment(2, 8))
+    move(book, [101], OTHER)
+    stand_at(book, moment(2, 8) + timedelta(minutes=15))
+    move(book, [101], SHELF)
+    stand_at(book, moment(3, 0))
+    weigh(book, [101], 300.0)
+    one = batch_bill(book, 1)
+    # what fell is of the measured time alone, so grams for a mol are not said
+    assert one.mol_m2_per_tray == pytest.approx(200 * 31.75 * 3600 / 1e6)
+    assert one.unmeasured_words == "light not measured for 15 min"
     assert one.worth.grams_per_mol is None
 
 

@@ -9,6 +9,7 @@ import pytest
 
 from logbook.actions.air_feed import Feed
 from logbook.actions.book import Book
+from logbook.actions.doing import did, move
 from logbook.actions.lamps import hang_lamps, set_tariff
 from logbook.actions.light import SurveyDraft, write_survey
 from logbook.actions.trial_judging import TrialView, judge_trial
@@ -17,7 +18,7 @@ from logbook.growing.spots import Grid, Spot
 from logbook.growing.tariffs import Tariff
 from tests.actions.days import stand_at
 from tests.room import moment
-from tests.trial_room import cut, grow, make_trial, sow_all
+from tests.trial_room import cut, grow, later, make_trial, sow_all
 
 WARM, COOL = "Rack 1/Shelf 1", "Rack 2/Shelf 1"
 GRAMS = {"warm": (400, 410), "cool": (405, 415)}
@@ -63,6 +64,65 @@ def test_daily_light_is_mean_light_times_lit_seconds(book: Book) -> None:
     assert cool.lit_hours is not None
     assert cool.dli == pytest.approx(200 * 3600 * cool.lit_hours / 1e6)
     assert (around["warm"].ppfd, around["warm"].dli) == (None, None)
+
+
+def _stood(book: Book, away: float, of: float) -> TrialView:
+    """Give a trial whose first tray stood `away` of its `of` lit hours on the unmeasured COOL."""
+    stand_at(book, "2026-03-30 08:00")
+    write_survey(book, SurveyDraft(WARM, Grid(1, 1), (Spot(1, 1, 125.24),)))
+    make_trial(book, thing="brushing", arms=("none", "daily"), repeats=2)
+    sown = sow_all(book, "2026-04-01 08:00")
+    numbers = [number for number, _ in sown.spots]
+    later(book, 5)
+    did(book, "light_on", numbers)
+    move(book, numbers, WARM)
+    move(book, numbers[:1], COOL)
+    later(book, away / 24)
+    move(book, numbers[:1], WARM)
+    later(book, (of - away) / 24)
+    cut(book, sown, {"none": (400, 410), "daily": (405, 415)})
+    return judge_trial(book, "thick")
+
+
+def test_light_that_was_not_measured_is_no_darkness(book: Book) -> None:
+    view = _stood(book, 0.25, 4.5)
+    around = {record.number: record.around for record in view.records}
+    first = around[view.records[0].number]
+    # 15 min of 4.5 lit hours without a survey leave the mean as it was where it was measured
+    assert first.unmeasured_hours == pytest.approx(0.25)
+    assert first.ppfd == pytest.approx(125.24)
+    # DLI = PPFD × 3600 × lit hours a day / 10⁶ (Purdue Extension HO-238-W), lit all the time here
+    assert first.dli == pytest.approx(125.24 * 86_400 / 1e6)
+    assert {"mean light", "daily light"} <= set(view.likeness.alike)
+    number = view.records[0].number
+    assert (
+        f"Light was not measured for 15 min of 4 h 30 min under lit lamps (tray {number}): mean and "
+        "daily light are those of the time that was measured."
+    ) in view.likeness.words
+
+
+def test_light_that_was_hardly_measured_is_missing(book: Book) -> None:
+    view = _stood(book, 3, 4.5)
+    number = view.records[0].number
+    assert view.likeness.missing["mean light"] == (str(number),)
+    assert (
+        f"Light was not measured for 3 h of 4 h 30 min under lit lamps (tray {number}): too little "
+        "was measured to say mean and daily light."
+    ) in view.likeness.words
+
+
+def test_lamps_one_after_another_are_told_from_the_last_ones(book: Book) -> None:
+    stand_at(book, "2026-03-30 08:00")
+    hang_lamps(book, WARM, LampSet(2, 20, "warm bar"))
+    hang_lamps(book, COOL, LampSet(2, 20, "cool bar"))
+    hang_lamps(book, COOL, LampSet(0))
+    view = _stood(book, 0.25, 4.5)
+    warm = LampSet(2, 20, "warm bar").words()
+    assert view.records[0].around.lamps == f"{warm} (before: no lamps)"
+    assert view.records[1].around.lamps == warm
+    (said,) = [words for words in view.likeness.words if words.startswith("lamps")]
+    assert said.startswith("lamps differ: could explain part of it (")
+    assert f"1 with {warm}, 1 with {warm} (before: no lamps)" in said
 
 
 def test_lamps_that_differ_by_the_way_are_listed_in_another_trial(book: Book) -> None:
@@ -124,3 +184,40 @@ def test_without_a_price_light_costs_nothing_that_is_made_up(book: Book) -> None
     view = _lamp_trial(book)
     assert view.costs.per_100_g == {}
     assert "light" in view.costs.words
+
+
+def test_a_tray_without_lamps_is_named_and_the_others_are_priced(book: Book) -> None:
+    stand_at(book, "2026-03-30 08:00")
+    set_tariff(book, Tariff(date(2026, 1, 1), 0.50))
+    hang_lamps(book, WARM, LampSet(2, 20, "warm bar"))
+    view = _stood(book, 3, 4.5)
+    first = view.records[0]
+    assert view.costs.counted == ("light",)
+    assert (
+        f"Light is not known of tray {first.number} ({first.arm}): no lamps known for 3 h of lit "
+        "time; the other trays of the arm stand for them."
+    ) in view.costs.words
+
+
+def test_what_no_tray_has_is_said_with_its_reason(book: Book) -> None:
+    stand_at(book, "2026-03-30 08:00")
+    hang_lamps(book, WARM, LampSet(2, 20, "warm bar"))
+    words = _stood(book, 0.5, 4.5).costs.words
+    assert "Nothing can be said of money: light, " in words
+    assert "no price of electricity is written down" in words
+
+
+def test_trays_without_a_weight_are_named_in_the_money(book: Book) -> None:
+    stand_at(book, "2026-03-30 08:00")
+    set_tariff(book, Tariff(date(2026, 1, 1), 0.50))
+    for shelf in (WARM, COOL):
+        hang_lamps(book, shelf, LampSet(2, 20, "bar"))
+    make_trial(book, thing="brushing", arms=("none", "daily"), repeats=2)
+    sown = sow_all(book, "2026-04-01 08:00")
+    grow(book, sown)
+    cut(book, sown, {"none": (400, 410), "daily": (405,)})
+    bare = sown.arms[1].numbers[1]
+    did(book, "cut", [bare])
+    costs = judge_trial(book, "thick").costs
+    assert f"Left aside in the money, for they have no weight: {bare}." in costs.words
+    assert set(costs.per_100_g) == {"none", "daily"}

@@ -16,8 +16,14 @@ from logbook.actions.templates import all_templates, list_templates, show_templa
 from logbook.actions.trial_deciding import adopt, decide, set_weights
 from logbook.actions.trial_judging import TrialView, judge_trial
 from logbook.actions.trial_tasting import Said, new_tasting, newest_sheet, taste, write_triangle
-from logbook.actions.trial_trays import SowTrialDraft, join_trial, leave_out, sow_trial
-from logbook.actions.trial_words import judged_words, set_up_words
+from logbook.actions.trial_trays import (
+    SowTrialDraft,
+    join_trial,
+    leave_out,
+    preview_sowing,
+    sow_trial,
+)
+from logbook.actions.trial_words import judged_words, set_up_words, stand_words
 from logbook.actions.trials import list_trials, preview_trial, set_up, strike_trial
 from logbook.actions.viewing import batch_page, page, the_round, tray_page
 from logbook.actions.weighing import weigh
@@ -196,12 +202,90 @@ def test_trays_that_begin_in_the_dark_come_to_their_block_with_the_light(book: B
 
 
 def test_trays_that_find_no_room_on_their_block_are_named(book: Book) -> None:
-    make_trial(book, shelves=("Rack 1/Shelf 1", "Rack 2/Shelf 1"))
-    sown = sow_all(book, "2026-04-01 08:00")
+    made = make_trial(book, shelves=("Rack 1/Shelf 1", "Rack 2/Shelf 1"))
+    assert "Rack 1/Shelf 1 has 4 slots for 6 trays: too few" in set_up_words(made.plan)
+    # nothing is written before the grower says that it may be so
+    before = counts(book)
+    lack = "Rack 1/Shelf 1 has room for 4 of 6 trays: the others would go to Rack 1/Shelf 2"
+    with pytest.raises(Refused, match=lack):
+        sow_all(book, "2026-04-01 08:00")
+    assert lack in preview_sowing(book, "thick", SowTrialDraft()).lack
+    assert counts(book) == before
+    sown = sow_all(book, "2026-04-01 08:00", anyway=True)
     assert sown.notices == (
-        "On Rack 1/Shelf 1, in this order: 105 106.",
-        "On Rack 2/Shelf 1, in this order: 111 112.",
+        "No room on Rack 1/Shelf 1 for 105 106: they stand on Rack 1/Shelf 2.",
+        "No room on Rack 2/Shelf 1 for 111 112: they stand on Rack 2/Shelf 2.",
     )
+
+
+def test_a_shelf_that_trays_come_to_with_the_light_must_have_room(book: Book) -> None:
+    add_place(book, PlaceDraft("Dark shelf", "shelf", "Rack 2", 12))
+    stand_at(book, "2026-03-31 08:00")
+    sow(book, SowDraft("field test", 2, place="Rack 1/Shelf 1"))
+    make_trial(book, repeats=2, shelves=("Rack 1/Shelf 1", "Rack 2/Shelf 1"))
+    before = counts(book)
+    with pytest.raises(Refused, match="Rack 1/Shelf 1 has 2 free slots now for the 4 trays that"):
+        sow_all(book, "2026-04-01 08:00")
+    assert counts(book) == before
+    assert len(sow_all(book, "2026-04-01 08:00", anyway=True).spots) == 8
+
+
+def test_trays_go_to_the_place_that_is_named(book: Book) -> None:
+    make_trial(book, repeats=2)
+    ahead = preview_sowing(book, "thick", SowTrialDraft(place="Rack 2/Shelf 1"))
+    assert (ahead.act_id, ahead.places) == (None, ("Rack 2/Shelf 1",) * 4)
+    assert stand_words(ahead) == ["on Rack 2/Shelf 1, in this order: 101 102 103 104"]
+    sow_all(book, "2026-04-01 08:00", place="Rack 2/Shelf 1")
+    assert {record.place for record in judge_trial(book, "thick").records} == {"Rack 2/Shelf 1"}
+    with pytest.raises(Refused, match="Rack 2/Shelf 1 has room for 0 of 4 trays"):
+        sow_all(book, "2026-04-02 08:00", place="Rack 2/Shelf 1")
+
+
+def test_a_place_beside_shelves_is_refused(book: Book) -> None:
+    make_trial(book, repeats=1, shelves=("Rack 1/Shelf 1", "Rack 2/Shelf 1"))
+    with pytest.raises(Refused, match="go to its shelves, Rack 1/Shelf 1 and Rack 2/Shelf 1"):
+        sow_all(book, "2026-04-01 08:00", place="Rack 1/Shelf 2")
+
+
+def test_a_sowing_without_any_slot_is_said_before_it_is_written(book: Book) -> None:
+    make_trial(book, repeats=30)
+    with pytest.raises(
+        Refused, match=r"There is room for \d+ of 60 trays: the others would have no"
+    ):
+        sow_all(book, "2026-04-01 08:00")
+
+
+def test_the_same_day_is_no_second_week_unless_asked_for(book: Book) -> None:
+    make_trial(book, repeats=1)
+    sow_all(book, "2026-04-01 08:00")
+    before = counts(book)
+    with pytest.raises(Refused, match=r"sown on Wed 1 Apr already \(week 1: 101 102\)"):
+        sow_all(book, "2026-04-01 08:01")
+    assert counts(book) == before
+    assert sow_all(book, "2026-04-01 08:01", again=True).run == 2
+    # a sowing that was taken back is none, and the next day is another day
+    undo(book)
+    undo(book)
+    assert sow_all(book, "2026-04-01 08:02").run == 1
+    assert sow_all(book, "2026-04-02 00:01").run == 2
+
+
+def test_a_plan_for_the_same_day_is_no_second_week_either(book: Book) -> None:
+    make_trial(book, repeats=1)
+    stand_at(book, "2026-04-01 08:00")
+    sow_trial(book, "thick", SowTrialDraft(at=moment("2026-04-02 20:00")))
+    with pytest.raises(Refused, match="is planned for Thu 2 Apr already"):
+        sow_trial(book, "thick", SowTrialDraft(at=moment("2026-04-02 09:00")))
+
+
+def test_the_short_of_it_comes_first_with_its_caution(book: Book) -> None:
+    make_trial(book)
+    sown = sow_all(book, "2026-04-01 08:00")
+    grow(book, sown)
+    cut(book, sown, {"thin": (400, 410), "thick": (520, 515)})
+    parts = judged_words(judge_trial(book, "thick"))
+    assert [head for head, _ in parts][:2] == ["In short", "What the weights say"]
+    assert parts[0][1][0] == "2 trays still growing: this is not the last word."
 
 
 def test_a_plan_puts_the_sowing_on_the_round(book: Book) -> None:

@@ -170,7 +170,7 @@ COMMANDS = {
         *each("trial triangle salt a b --tasters 3 --right 1", "--tasters", "--right"),
         *each("trial add salt a 102", "--week", "--shelf"),
         *each("trial adopt salt a --why x", "--next"),
-        *each("trial sow salt", "--at", "--lot", "--grams", "--numbers"),
+        *each("trial sow salt", "--at", "--lot", "--grams", "--numbers", "--place"),
         *each("trial taste salt --taster cd", "--seed", "--crunch", "--looks"),
         *each("trial weigh-up salt", "--seed-price", "--hour-price", "--minutes"),
         *each("trial judge salt", "--hour-price", "--minutes"),

@@ -43,7 +43,6 @@ ASKED = {
     "circuit": ("o plus c", "racks"),
     "strike": ("f5 k", "wrong shelf"),
     "trial struck": ("y k", "the wrong crop"),
-    "lot of a trial": ("y enter n", "S 7"),
     "what counts": ("y enter C w", "yield 2"),
 }
 OTHER_LINES = {"circuit": {"breaker": "15", "volts": "120"}}

@@ -12,7 +12,7 @@ from logbook.actions.trials import list_trials
 from logbook.ui.asking import Question
 from logbook.ui.screens.trial import TrialScreen
 from logbook.ui.trial_asking import read_parts, read_said
-from tests.trial_room import finished, make_trial
+from tests.trial_room import finished, make_trial, sow_all
 from tests.ui.list_room import SIZES, rows, walk, where_to, widest, words
 from tests.ui.steps import press, settle
 
@@ -92,11 +92,39 @@ def test_n_sows_all_arms(book: Book) -> None:
     async def story(pilot: Pilot[None]) -> None:
         await press(pilot, "n")
         await _answer(pilot, "L7")
+        await _answer(pilot, "")
+        # where they go is said before they are written
+        assert "on Rack 1/Shelf 1, in this order: 101 102 103 104" in words(pilot, "asked")
+        assert not judge_trial(book, "thick").records
+        await press(pilot, "y")
         assert "6 trays sown" in words(pilot, "said")
         assert "Nothing is cut yet: 6 trays still growing." in _text(pilot)
 
     walk(book, "trial", story, (80, 24), trial="thick or thin")
     assert {record.lot for record in judge_trial(book, "thick").records} == {"L7"}
+
+
+def test_the_same_day_is_asked_about_and_enter_is_no_yes(book: Book) -> None:
+    make_trial(book, repeats=1)
+    sow_all(book, "2026-04-14 07:00")
+
+    async def story(pilot: Pilot[None]) -> None:
+        await press(pilot, "n")
+        await _answer(pilot, "L7")
+        await _answer(pilot, "Rack 2/Shelf 1")
+        await press(pilot, "enter")
+        assert len(judge_trial(book, "thick").records) == 2
+        await press(pilot, "n")
+        assert "Nothing was sown; what was typed is kept." in words(pilot, "said")
+        await press(pilot, "n")
+        await _answer(pilot, "")
+        await _answer(pilot, "")
+        await press(pilot, "y")
+        assert "week 2: 2 trays sown" in words(pilot, "said")
+        second = judge_trial(book, "thick").records[2:]
+        assert {(each.lot, each.place) for each in second} == {("L7", "Rack 2/Shelf 1")}
+
+    walk(book, "trial", story, (80, 24), trial="thick or thin")
 
 
 def test_a_tray_is_left_out_and_opened(book: Book, monkeypatch: pytest.MonkeyPatch) -> None:

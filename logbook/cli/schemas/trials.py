@@ -77,13 +77,14 @@ NEW = thing(
     layout=many(thing("", block=text(), arm=text()), "Spot after spot."),
 )
 SOW = thing(
-    "What was sown.",
+    "What was sown, or would be with --dry-run.",
     trial=text(),
     week=whole(least=1),
     planned=truth(),
     sow_at=moment(),
-    arms=many(thing("", arm=text(), colour=text(), trays=trays(), batch=text())),
+    arms=many(thing("", arm=text(), colour=text(), trays=trays(), batch=or_null(text()))),
     order=trays("The trays in the drawn order."),
+    places=many(text(), "Where each of them stands, in the same order; empty for nowhere yet."),
 )
 _VIEW: dict[str, Any] = {
     "trial": text(),

@@ -8,6 +8,7 @@ from datetime import date, datetime
 from zoneinfo import ZoneInfo
 
 from logbook.growing.days import day_of, day_words
+from logbook.growing.measures import hours_words
 from logbook.growing.numbers import numbers_words
 from logbook.growing.trials.likeness import Difference, Fact, Likeness, Value, likeness
 from logbook.growing.trials.record import TrayRecord
@@ -23,6 +24,7 @@ class Asked:
 
     `of` are the things that it is itself a part of: a trial of such a thing does not list it.
     `after` says that it is known only once a tray is off the rack, `lit` only once in the light.
+    `many` and `joint` are a Fact's.
     """
 
     name: str
@@ -32,6 +34,8 @@ class Asked:
     of: tuple[str, ...] = ()
     after: bool = False
     lit: bool = False
+    many: bool = False
+    joint: str = "with"
 
 
 def _soak_hours(record: TrayRecord) -> float | None:
@@ -53,24 +57,28 @@ def _tray_size(record: TrayRecord) -> str:
 
 
 ASKED = (
-    Asked("seed lot", lambda record: record.lot or None),
+    Asked("seed lot", lambda record: record.lot or None, joint="from"),
     Asked("seed sown", lambda record: record.seed_grams, "g a tray", 0.5, ("density",)),
     Asked("soak", _soak_hours, "h", 0.5, ("soak",)),
-    Asked("pH of the soak", _soak_ph, "", 0.1, ("soak",)),
-    Asked("medium", lambda record: record.template.medium or None, of=("medium",)),
+    Asked("soak pH", _soak_ph, "", 0.1, ("soak",)),
+    Asked("medium", lambda record: record.template.medium or None, of=("medium",), joint="on"),
     Asked("tray", _tray_size),
-    Asked("waterings", lambda record: float(record.waterings), "", 0.5, ("water",)),
+    Asked("waterings", lambda record: float(record.waterings), "", 0.5, ("water",), many=True),
     Asked("water given", lambda record: record.water_ml, "ml a tray in all", 20, ("water",)),
-    Asked("shelf", lambda record: record.place or None),
-    Asked("lamps", lambda record: record.around.lamps or None, of=("lamps",), lit=True),
-    Asked("lit hours", lambda record: record.around.lit_hours, "h a day", 0.25, lit=True),
+    Asked("shelf", lambda record: record.place or None, joint="on"),
+    Asked("lamps", lambda record: record.around.lamps or None, of=("lamps",), lit=True, many=True),
+    Asked(
+        "lit hours", lambda record: record.around.lit_hours, "h a day", 0.25, lit=True, many=True
+    ),
     Asked("mean light", lambda record: record.around.ppfd, "µmol", 5, lit=True),
     Asked("daily light", lambda record: record.around.dli, "mol a day", 0.5, lit=True),
     Asked("temperature", lambda record: record.around.celsius, "°C", 0.5),
     Asked("humidity", lambda record: record.around.humidity, "%", 3),
-    Asked("sown by", lambda record: record.sown_by or None),
-    Asked("days from sowing to the cut", lambda record: record.days, "d", 0.1, after=True),
-    Asked("cut by", lambda record: record.cut_by or None, after=True),
+    Asked("sown by", lambda record: record.sown_by or None, joint="by"),
+    Asked(
+        "days from sowing to the cut", lambda record: record.days, "d", 0.1, after=True, many=True
+    ),
+    Asked("cut by", lambda record: record.cut_by or None, after=True, joint="by"),
 )
 """Everything that is compared of each tray, besides its time of sowing and its stages."""
 
@@ -88,7 +96,7 @@ def trial_likeness(records: Sequence[TrayRecord], thing: str, zone: ZoneInfo) ->
     arms = {str(record.number): record.arm for record in counted}
     found = likeness(arms, facts_of(counted, thing), thing_words(thing))
     red = _red_stems(counted, arms)
-    extra = [*([red.words] if red else []), *_cut_days(counted, zone)]
+    extra = [*([red.words] if red else []), *_unmeasured(counted), *_cut_days(counted, zone)]
     if counted and not all(record.ended for record in counted):
         extra.append("Trays are still growing: days to the cut are compared when all are cut.")
     unlike = red is not None and thing != "water" and len(set(red.by_arm.values())) > 1
@@ -117,7 +125,7 @@ def _fact(asked: Asked, records: Sequence[TrayRecord]) -> Fact:
     values: Mapping[str, Value | None] = {
         str(record.number): asked.get(record) for record in records
     }
-    return Fact(asked.name, values, asked.unit, asked.tolerance)
+    return Fact(asked.name, values, asked.unit, asked.tolerance, asked.many, asked.joint)
 
 
 def _sowing(records: Sequence[TrayRecord]) -> Getter:
@@ -159,6 +167,30 @@ def _red_stems(records: Sequence[TrayRecord], arms: Mapping[str, str]) -> Differ
         "a tray went short of water, unless the crop is red anyway; it could explain part of it."
     )
     return Difference(RED_STEMS, by_arm, said)
+
+
+def _unmeasured(records: Sequence[TrayRecord]) -> list[str]:
+    """Say how many lit hours no survey covers, trays with the same hours in one sentence."""
+    groups: dict[tuple[str, str], list[TrayRecord]] = {}
+    for record in records:
+        around = record.around
+        if around.unmeasured_hours >= 1 / 60:
+            hours = (hours_words(around.unmeasured_hours), hours_words(around.lit_in_all))
+            groups.setdefault(hours, []).append(record)
+    said = []
+    for (missing, lit), trays in groups.items():
+        known = trays[0].around.ppfd is not None
+        rest = (
+            "mean and daily light are those of the time that was measured"
+            if known
+            else "too little was measured to say mean and daily light"
+        )
+        numbers = numbers_words(record.number for record in trays)
+        which = f"tray{'' if len(trays) == 1 else 's'} {numbers}"
+        said.append(
+            f"Light was not measured for {missing} of {lit} under lit lamps ({which}): {rest}."
+        )
+    return said
 
 
 def _red_share(arm: str, red: Sequence[TrayRecord], records: Sequence[TrayRecord]) -> str:

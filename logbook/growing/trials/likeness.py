@@ -8,8 +8,10 @@ cannot be told apart; a tray without a record is named, because silence is not l
 from __future__ import annotations
 
 import math
+from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
+from itertools import combinations
 
 from logbook.growing.measures import number_words
 from logbook.text import listed, plural
@@ -21,13 +23,16 @@ Value = str | float
 class Fact:
     """One recorded fact: tray → value; None or an absent tray is a missing record.
 
-    Numbers whose arm means lie within `tolerance` of each other count as alike.
+    Numbers whose arm means lie within `tolerance` of each other count as alike. `many` says that
+    the name is a plural; `joint` joins a number of trays to their value: "3 on Shelf 1".
     """
 
     name: str
     values: Mapping[str, Value | None]
     unit: str = ""
     tolerance: float = 0.0
+    many: bool = False
+    joint: str = "with"
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,13 +80,7 @@ def likeness(
         if sum(bool(values) for values in known.values()) < 2:
             continue
         if _differs(fact, known):
-            by_arm = {arm: _arm_words(fact, known[arm]) for arm in order}
-            said = listed([f"{arm} {value}" for arm, value in by_arm.items()], most=6)
-            differences.append(
-                Difference(
-                    fact.name, by_arm, f"{fact.name} differs: could explain part of it ({said})"
-                )
-            )
+            differences.append(_difference(fact, known))
         elif not absent:
             alike.append(fact.name)
     names = {one.fact for one in differences}
@@ -91,7 +90,7 @@ def likeness(
         tuple(differences),
         together,
         missing,
-        _words(differences, together, missing, the_thing, len(arms)),
+        _words(differences, together, missing, facts, the_thing, len(arms)),
     )
 
 
@@ -113,6 +112,25 @@ def _numbers(values: Sequence[Value]) -> list[float] | None:
     return numbers if len(numbers) == len(values) else None
 
 
+def _difference(fact: Fact, known: Mapping[str, Sequence[Value]]) -> Difference:
+    by_arm = {arm: _arm_words(fact, values) for arm, values in known.items()}
+    mixed = any(_numbers(values) is None and len(set(values)) > 1 for values in known.values())
+    if mixed:
+        parts = [f"{arm}: {_of_all(fact, known[arm], value)}" for arm, value in by_arm.items()]
+        more = [f"{len(parts) - 6} more arms"] if len(parts) > 6 else []
+        said = "; ".join(parts[:6] + more)
+    else:
+        said = listed([f"{arm} {value}" for arm, value in by_arm.items()], most=6)
+    verb = "differ" if fact.many else "differs"
+    return Difference(fact.name, by_arm, f"{fact.name} {verb}: could explain part of it ({said})")
+
+
+def _of_all(fact: Fact, values: Sequence[Value], words: str) -> str:
+    """Say beside an arm with several values that all trays of this one have the same."""
+    alike = len(values) > 1 and len(set(values)) == 1
+    return f"all {len(values)} {fact.joint} {words}" if alike else words
+
+
 def _differs(fact: Fact, known: Mapping[str, Sequence[Value]]) -> bool:
     present = [values for values in known.values() if values]
     numeric = [numbers for values in present if (numbers := _numbers(values)) is not None]
@@ -120,13 +138,21 @@ def _differs(fact: Fact, known: Mapping[str, Sequence[Value]]) -> bool:
         means = [math.fsum(numbers) / len(numbers) for numbers in numeric]
         room = fact.tolerance + 1e-9 * max(map(abs, means))
         return max(means) - min(means) > room
-    shares = [
-        {value: values.count(value) / len(values) for value in map(str, values)}
-        if all(isinstance(value, str) for value in values)
-        else {str(value): 1.0 for value in values}
-        for values in present
-    ]
-    return any(share != shares[0] for share in shares[1:])
+    counts = [Counter(map(_said, values)) for values in present]
+    return any(_unlike(one, other) for one, other in combinations(counts, 2))
+
+
+def _unlike(one: Counter[str], other: Counter[str]) -> bool:
+    """Tell whether a value's shares in two arms lie a tray of the larger arm or more apart."""
+    mine, theirs = one.total(), other.total()
+    return any(
+        abs(one[value] * theirs - other[value] * mine) * max(mine, theirs) >= mine * theirs
+        for value in one | other
+    )
+
+
+def _said(value: Value) -> str:
+    return value if isinstance(value, str) else number_words(value, 2)
 
 
 def _arm_words(fact: Fact, values: Sequence[Value]) -> str:
@@ -135,7 +161,7 @@ def _arm_words(fact: Fact, values: Sequence[Value]) -> str:
     unit = f" {fact.unit}" if fact.unit else ""
     numbers = _numbers(values)
     if numbers is None:
-        return listed(sorted({str(value) for value in values}), most=4)
+        return _shares(fact, Counter(map(_said, values)))
     mean = math.fsum(numbers) / len(numbers)
     if max(numbers) - min(numbers) <= fact.tolerance:
         return f"{number_words(mean, 2)}{unit}"
@@ -143,6 +169,17 @@ def _arm_words(fact: Fact, values: Sequence[Value]) -> str:
         f"{number_words(mean, 2)}{unit} "
         f"({number_words(min(numbers), 2)}–{number_words(max(numbers), 2)})"
     )
+
+
+def _shares(fact: Fact, counts: Counter[str]) -> str:
+    """Write how many trays have each value, the most first: "3 on Shelf 1, 1 on Shelf 2"."""
+    if len(counts) == 1:
+        return next(iter(counts))
+    ordered = sorted(counts.items(), key=lambda pair: (-pair[1], pair[0]))
+    parts = [f"{trays} {fact.joint} {value}" for value, trays in ordered[:4]]
+    if len(ordered) > 4:
+        parts.append(f"{sum(trays for _, trays in ordered[4:])} otherwise")
+    return ", ".join(parts)
 
 
 def _parting(arms: Mapping[str, str], fact: Fact) -> tuple[int, ...] | None:
@@ -176,6 +213,7 @@ def _words(
     differences: Sequence[Difference],
     together: Sequence[Sequence[str]],
     missing: Mapping[str, Sequence[str]],
+    facts: Sequence[Fact],
     the_thing: str,
     trays: int,
 ) -> tuple[str, ...]:
@@ -189,12 +227,14 @@ def _words(
             )
         else:
             said.append(f"{listed(others)} always move together and cannot be told apart.")
+    many = {fact.name for fact in facts if fact.many}
     for name, absent in missing.items():
+        verb = "are" if name in many else "is"
         if len(absent) == trays:
-            said.append(f"{name} is not recorded for any tray.")
+            said.append(f"{name} {verb} not recorded for any tray.")
         else:
             said.append(
-                f"{name} is not recorded for {plural(len(absent), 'tray')} "
+                f"{name} {verb} not recorded for {plural(len(absent), 'tray')} "
                 f"({listed(list(absent), most=6)})."
             )
     if not differences and not missing:

@@ -6,6 +6,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from logbook.growing.measures import number_words
+from logbook.growing.numbers import numbers_words
+from logbook.growing.trials.words import joined
 from logbook.text import listed
 
 LEAST_SAID = 0.0005
@@ -18,6 +20,45 @@ class CostPart:
 
     name: str
     per_tray: Mapping[str, float]
+
+
+@dataclass(frozen=True, slots=True)
+class PerTray:
+    """Arm → mean over the trays of which something is known; tray number → arm of the others."""
+
+    means: Mapping[str, float]
+    lacking: Mapping[int, str]
+
+    def notes(self, name: str, whys: Mapping[int, str]) -> list[str]:
+        """Say which trays lack a part (`name`), and why: number → reason."""
+        groups: dict[str, list[int]] = {}
+        for number in self.lacking:
+            groups.setdefault(whys[number], []).append(number)
+        said = []
+        for why, numbers in groups.items():
+            arms = [self.lacking[number] for number in numbers]
+            trays = "tray" if len(numbers) == 1 else "trays"
+            of = listed(list(dict.fromkeys(arms)), most=4)
+            line = f"{name.capitalize()} is not known of {trays} {numbers_words(numbers)} ({of}): {why}"
+            rest = any(arm in self.means for arm in arms)
+            said.append(f"{line}{'; the other trays of the arm stand for them' if rest else ''}.")
+        return said
+
+
+def per_tray(trays: Sequence[tuple[int, str, float | None]]) -> PerTray:
+    """Give the mean of something by arm over the trays of which it is known.
+
+    Args:
+        trays: (number, arm, what it cost or took; None where that is not known).
+    """
+    values: dict[str, list[float]] = {}
+    lacking = {}
+    for number, arm, value in trays:
+        if value is None:
+            lacking[number] = arm
+        else:
+            values.setdefault(arm, []).append(value)
+    return PerTray({arm: sum(each) / len(each) for arm, each in values.items()}, lacking)
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,6 +77,7 @@ def costs_of(
     *,
     shown: bool,
     missing: Sequence[str] = (),
+    notes: Sequence[str] = (),
 ) -> Costs:
     """Reckon what 100 g cost in each arm.
 
@@ -47,6 +89,7 @@ def costs_of(
         parts: what is known of the cost of a tray.
         shown: the arms are shown to differ in weight.
         missing: parts of which nothing is known.
+        notes: sentences on the trays of which something is not known, to stand at the end.
     """
     whole = [part for part in parts if means and all(arm in part.per_tray for arm in means)]
     lacking = [part.name for part in parts if part not in whole] + list(missing)
@@ -55,14 +98,13 @@ def costs_of(
         said = (
             f"Nothing can be said of money: {listed(lacking)} {are} not known." if lacking else ""
         )
-        return Costs({}, (), tuple(lacking), said)
+        return Costs({}, (), tuple(lacking), joined(said, *notes))
     middle = sum(means.values()) / len(means)
     grams = means if shown else dict.fromkeys(means, middle)
     per_100 = {arm: 100 * sum(part.per_tray[arm] for part in whole) / grams[arm] for arm in means}
     names = [part.name for part in whole]
-    return Costs(
-        per_100, tuple(names), tuple(lacking), _words(per_100, names, lacking, shown=shown)
-    )
+    said = joined(_words(per_100, names, lacking, shown=shown), *notes)
+    return Costs(per_100, tuple(names), tuple(lacking), said)
 
 
 def _words(

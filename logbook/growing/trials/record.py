@@ -15,17 +15,22 @@ from logbook.growing.templates import CropTemplate
 class Surroundings:
     """What a tray had around it. None where it is not recorded.
 
-    Over its days in stages of light: lit hours a day, mean light while lit (µmol m⁻² s⁻¹), daily
-    light (mol m⁻²), which lamps; `lamp_cost` is its share of their electricity. Over its whole
-    life: mean °C and % of humidity.
+    Over its days in stages of light: lit hours a day and in all, which lamps; `lamp_cost` is its
+    share of their electricity, `lamp_lack` why that is not known. Mean light while lit
+    (µmol m⁻² s⁻¹) and daily light (mol m⁻²) are of the time on measured shelves, where that is
+    half of the lit hours or more; `unmeasured_hours` are the other lit hours. Over its whole life:
+    mean °C and % of humidity.
     """
 
     light_days: float = 0.0
     lit_hours: float | None = None
+    lit_in_all: float = 0.0
+    unmeasured_hours: float = 0.0
     ppfd: float | None = None
     dli: float | None = None
     lamps: str = ""
     lamp_cost: float | None = None
+    lamp_lack: str = ""
     celsius: float | None = None
     humidity: float | None = None
 

@@ -272,6 +272,8 @@ def _about_batch(one: BatchBill) -> list[Content]:
         parts.append(f"{number_words(worth.grams_per_mol)} g a mol")
     if one.mol_m2_per_tray:
         parts.append(f"{number_words(one.mol_m2_per_tray)} mol/m² on a tray")
+    if one.unmeasured_words:
+        parts.append(one.unmeasured_words)
     if parts:
         lines.append(Content(", ".join(parts)))
     if one.use.unknown_hours >= 1:
@@ -280,6 +282,4 @@ def _about_batch(one: BatchBill) -> list[Content]:
                 "Part of its lit hours fell before any lamps were written down.", "$text-past"
             )
         )
-    if one.unmeasured_hours >= 1:
-        lines.append(Content.styled("Its shelf's light was never measured.", "$text-past"))
     return lines

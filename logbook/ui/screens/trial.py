@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import asyncio
+from dataclasses import replace
 
 from textual import on, work
 from textual.app import ComposeResult
@@ -12,7 +13,8 @@ from logbook.actions.book import Book
 from logbook.actions.doing import Done
 from logbook.actions.trial_judging import TrialView, judge_trial
 from logbook.actions.trial_tasting import Said, Sheet
-from logbook.actions.trial_words import judged_words, sown_words
+from logbook.actions.trial_trays import SownTrial
+from logbook.actions.trial_words import judged_words, sown_words, stand_words
 from logbook.growing.measures import grams_words
 from logbook.growing.numbers import parse_numbers
 from logbook.growing.trials.chart import chart
@@ -21,7 +23,7 @@ from logbook.growing.trials.record import TrayRecord
 from logbook.growing.trials.things import thing_words
 from logbook.growing.trials.weight_text import read_weights, weights_text
 from logbook.text import Refused, clean, plural
-from logbook.ui.asking import AskChoice, AskLine, AskYes, why_asked
+from logbook.ui.asking import AskChoice, AskLine, AskSure, AskYes, why_asked
 from logbook.ui.columns import column, fit, one_line, wrapped
 from logbook.ui.deeds import Chosen, TrayKeys
 from logbook.ui.drafts import Draft, answer_to
@@ -41,14 +43,24 @@ COUNTS = (
 )
 
 
+def _sure(ahead: SownTrial) -> AskYes | AskSure:
+    """Ask before a sowing is written, with where its trays go; a stray Enter must not double it."""
+    doubts = " ".join(one for one in (ahead.same_day, ahead.lack) if one)
+    sow = f"Sow {plural(len(ahead.spots), 'tray')} as week {ahead.run}?"
+    where = "; ".join(stand_words(ahead))
+    asked = "\n".join(line for line in (where, *ahead.notices, doubts, sow) if line)
+    return AskSure(asked, "y or /  sow   n or -  do not") if doubts else AskYes(asked)
+
+
 class TrialScreen(TrayKeys):
     """The trial that the app's subject names."""
 
     heading = "trial"
     purpose = (
-        "One trial: each dot is a tray, | the arm's mean; below it what the weights can say, what "
-        "else differed between the arms, and the trays. Enter opens the tray under the cursor, "
-        "{leave_out} leaves it out with the reason. {sow_arms} sows all arms once; sown again it is another week."
+        "One trial: each dot is a tray, | the arm's mean; below it the short of it, what the weights "
+        "say, what else differed between the arms, and the trays. Enter opens the tray under the "
+        "cursor, {leave_out} leaves it out with the reason. {sow_arms} sows all arms once; sown "
+        "another day it is another week."
     )
     own = (
         "open", "sow_arms", "add", "leave_out", "tasting", "counts", "decide", "adopt", "jot", "look",
@@ -166,25 +178,55 @@ class TrialScreen(TrayKeys):
 
     @work
     async def action_sow_arms(self) -> None:
-        """Sow all arms once, now."""
-        from logbook.actions.trial_trays import SowTrialDraft, sow_trial
+        """Sow all arms once, now: ask the lot and the place, say where they go, then write."""
+        from logbook.actions.trial_trays import SowTrialDraft, preview_sowing, sow_trial
 
         view = self.view
         if view is None:
             return
-        run = 1 + max((record.run for record in view.records), default=0)
         trial = self.trial_name
-        sown = await self.ask_to_write(
+        kept, kept_place = (answer_to(f"{trial}: {asked}") for asked in ("seed lot", "place"))
+        lot = await self.ask_kept(
             AskLine(
-                f"Sow all {len(view.arms)} arms of {view.trial.name} now, week {run}. Seed lot",
+                f"Sow all {len(view.arms)} arms of {view.trial.name} now. Seed lot",
                 lambda text: clean(text, lines=False),
-                hint="as on the bag, or empty; enter sows   esc back",
+                hint="as on the bag, or empty   esc back",
             ),
-            lambda book, lot: sow_trial(book, trial, SowTrialDraft(lot=lot)),
+            kept,
         )
-        if sown is not None:
+        if lot is None:
+            return
+        place = await self._ask_place(view, kept_place)
+        if place is None:
+            return
+        draft = SowTrialDraft(lot=lot, place=place)
+        try:
+            ahead = await asyncio.to_thread(preview_sowing, self.book, trial, draft)
+        except Refused as refused:
+            self.say(str(refused), wants=True)
+            return
+        draft = replace(draft, again=bool(ahead.same_day), anyway=bool(ahead.lack))
+        sown = await self.ask_to_write(
+            _sure(ahead), lambda book, _: sow_trial(book, trial, draft), None, kept, kept_place
+        )
+        if sown is None:
+            self.say("Nothing was sown; what was typed is kept.")
+        else:
             lines = [line.strip() for line in sown_words(sown)]
             self.say("; ".join([*lines, *sown.notices]) + f".  {self.undoes}")
+
+    async def _ask_place(self, view: TrialView, kept: Draft) -> str | None:
+        """Ask where trays of a trial without shelves go; '' for its own or the next free slots."""
+        if view.trial.shelves or any(arm.place_id for arm in view.trial.arms):
+            return ""
+        return await self.ask_kept(
+            AskLine(
+                "Where do they stand?",
+                lambda text: clean(text, lines=False),
+                hint="like Rack 1/Shelf 2, or empty: the next free slots   esc back",
+            ),
+            kept,
+        )
 
     async def _ask_arm(self, asked: str) -> str | None:
         view = self.view

@@ -262,7 +262,7 @@ def test_what_differs_is_listed_with_its_values() -> None:
     assert [one.fact for one in found.differences] == ["seed lot"]
     assert found.alike == ("water given", "soak")
     assert found.words == (
-        "seed lot differs: could explain part of it (blue L1 and red L1 and L2).",
+        "seed lot differs: could explain part of it (blue: all 2 with L1; red: 1 with L1, 1 with L2).",
     )
 
 
