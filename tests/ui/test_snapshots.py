@@ -65,6 +65,7 @@ BOOKS: dict[str, Callable[[Path], Book]] = {"empty": empty, "sample": sample, "n
 
 
 ALIKE: dict[str, Scene] = {
+    "room": ({}, ()),
     "sow": ({}, ()),
     "template": ({"template": None, "copy": False}, ()),
     "place": ({"place_path": None}, ()),
