@@ -14,6 +14,7 @@ from logbook.actions.templates import put_template, show_template
 from logbook.clock import FixedClock
 from logbook.growing.lamps import LampSet
 from logbook.growing.target_text import targets_from
+from tests.made_once import made_once
 
 SHELF = "Rack 1/Shelf 1"
 OTHER = "Rack 1/Shelf 2"
@@ -31,6 +32,7 @@ def stand_at(book: Book, at: datetime) -> None:
     book.clock.at = at
 
 
+@made_once
 def room_book(folder: Path, zone: str = "UTC", at: datetime | None = None) -> Book:
     """Make a book of one rack with two shelves of six slots, lit 06:00 to 22:00."""
     draft = BeginDraft("Test room", zone, racks=1, shelves=2, slots=6)

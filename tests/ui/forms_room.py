@@ -16,6 +16,7 @@ from logbook.actions.book import Book
 from logbook.clock import FixedClock
 from logbook.ui.app import LogbookApp
 from logbook.ui.form import FormScreen
+from tests.made_once import made_once
 from tests.ui.steps import screen_text, send, settle
 
 NOW = datetime(2026, 4, 1, 8, tzinfo=UTC)
@@ -28,6 +29,12 @@ Story = Callable[[Pilot[None]], Awaitable[None]]
 def make_book(folder: Path, monkeypatch: pytest.MonkeyPatch) -> Book:
     """Give a book of one rack with two shelves of four slots; it is 09:00 in Lisbon."""
     monkeypatch.setenv("XDG_STATE_HOME", str(folder / "state"))
+    return room_in_lisbon(folder)
+
+
+@made_once
+def room_in_lisbon(folder: Path) -> Book:
+    """Make the book of make_book."""
     draft = BeginDraft("Test room", "Europe/Lisbon", racks=1, shelves=2, slots=4)
     return begin_book(folder / "room.book", draft, FixedClock(NOW), "ab")
 

@@ -5,9 +5,7 @@ from __future__ import annotations
 import asyncio
 from collections.abc import Awaitable, Callable
 from datetime import UTC, datetime
-from functools import cache
 from pathlib import Path
-from tempfile import TemporaryDirectory
 from typing import Any
 
 import pytest
@@ -16,12 +14,13 @@ from textual.pilot import Pilot
 from textual.widgets import Static
 
 from logbook.actions.begin import BeginDraft, begin_book
-from logbook.actions.book import Book, open_book
+from logbook.actions.book import Book
 from logbook.actions.doing import did
 from logbook.actions.sowing import SowDraft, sow
 from logbook.clock import FixedClock
 from logbook.ui.app import LogbookApp
 from logbook.ui.widgets.walk_list import WalkList
+from tests.made_once import made_once
 from tests.ui.steps import settle
 
 SIZES = [(80, 24), (40, 20)]
@@ -30,6 +29,7 @@ NASTY = "[/] [100%] \x1b[31mred\x1b[0m 🌱 é \u202eback"
 Story = Callable[[Pilot[None]], Awaitable[None]]
 
 
+@made_once
 def empty_room(folder: Path, units: str = "metric") -> Book:
     """Give a new book: one rack of two shelves of six slots, at 09:00 on 20 March."""
     return begin_book(
@@ -40,27 +40,21 @@ def empty_room(folder: Path, units: str = "metric") -> Book:
     )
 
 
+@made_once
 def cutting_room(folder: Path, units: str = "metric") -> Book:
     """Give a book with radish 101-104 ready to cut and kale 105 106 that is not.
 
     It is 09:00 on 28 March; radish is best at 09:00 on the 29th.
     """
-    path = folder / "room.book"
-    path.write_bytes(_cutting_room(units))
-    return open_book(path, FixedClock(datetime(2026, 3, 28, 9, tzinfo=UTC)), "ab")
-
-
-@cache
-def _cutting_room(units: str) -> bytes:
-    with TemporaryDirectory() as folder:
-        book = empty_room(Path(folder), units)
-        sow(book, SowDraft("radish", trays=4))
-        for day, chore in ((23, "weight_off"), (24, "light_on")):
-            at(book, datetime(2026, 3, day, 9, tzinfo=UTC))
-            did(book, chore, [101, 102, 103, 104])
-        at(book, datetime(2026, 3, 26, 9, tzinfo=UTC))
-        sow(book, SowDraft("kale", trays=2))
-        return book.file.path.read_bytes()
+    book = empty_room(folder, units)
+    sow(book, SowDraft("radish", trays=4))
+    for day, chore in ((23, "weight_off"), (24, "light_on")):
+        at(book, datetime(2026, 3, day, 9, tzinfo=UTC))
+        did(book, chore, [101, 102, 103, 104])
+    at(book, datetime(2026, 3, 26, 9, tzinfo=UTC))
+    sow(book, SowDraft("kale", trays=2))
+    at(book, datetime(2026, 3, 28, 9, tzinfo=UTC))
+    return book
 
 
 def at(book: Book, moment: datetime) -> None:

@@ -19,6 +19,7 @@ from logbook.actions.viewing import page
 from logbook.actions.weighing import weigh
 from logbook.clock import FixedClock
 from logbook.ui.app import LogbookApp
+from tests.made_once import made_once
 from tests.ui.steps import screen_text, settle
 
 WIDE, NARROW = (80, 24), (40, 20)
@@ -41,12 +42,14 @@ def stand_at(book: Book, moment: datetime) -> None:
     book.clock.at = moment
 
 
+@made_once
 def empty_book(folder: Path) -> Book:
     """Make a book of one rack with two shelves of six slots, in a zone without surprises."""
     draft = BeginDraft("Test room", "UTC", racks=1, shelves=2, slots=6)
     return begin_book(folder / "room.book", draft, FixedClock(at(1)), "ab")
 
 
+@made_once
 def small_book(folder: Path) -> Book:
     """Make a book as of 10:00 on 4 April.
 

@@ -23,6 +23,7 @@ from logbook.actions.viewing import page
 from logbook.clock import FixedClock
 from logbook.paths import settings_folder, state_folder
 from logbook.ui.drafts import Drafts
+from tests.made_once import made_once
 from tests.ui.real_terminal import RealTerminal
 
 GONE_WITHIN = 6.0
@@ -33,10 +34,16 @@ NOW = "2026-03-28T09:00"
 @pytest.fixture
 def book(tmp_path: Path) -> Book:
     """Radish 101-104 that can be cut and kale 105 106 that cannot; it is 09:00 on 28 March."""
+    return cutting_day(tmp_path)
+
+
+@made_once
+def cutting_day(folder: Path) -> Book:
+    """Make the book of the stories here."""
     sown = datetime(2026, 3, 20, 9, tzinfo=UTC)
     clock = FixedClock(sown)
     book = begin_book(
-        tmp_path / "room.book",
+        folder / "room.book",
         BeginDraft("Test room", "Europe/London", racks=1, shelves=2, slots=6),
         clock,
         "ab",

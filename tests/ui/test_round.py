@@ -22,6 +22,7 @@ from logbook.ui.screen import LogScreen
 from logbook.ui.screens.round import RoundScreen
 from logbook.ui.widgets.bars import Said
 from logbook.ui.widgets.walk_list import WalkList
+from tests.made_once import made_once
 from tests.ui.steps import press, said, screen_text, settle, until
 
 SOWN = datetime(2026, 4, 1, 8, tzinfo=UTC)
@@ -33,8 +34,14 @@ NASTY = "[/] [100%] \x1b[31mred\x1b[0m 🌱 é \u202eback"
 def book(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Book:
     """Six radish trays sown on a shelf on 1 April; it is 09:00 the next day."""
     monkeypatch.setenv("XDG_STATE_HOME", str(tmp_path / "state"))
+    return six_radishes(tmp_path)
+
+
+@made_once
+def six_radishes(folder: Path) -> Book:
+    """Make the book of the stories here."""
     book = begin_book(
-        tmp_path / "room.book",
+        folder / "room.book",
         BeginDraft("Test room", "Europe/Lisbon", racks=1, shelves=2, slots=6),
         FixedClock(SOWN),
         "ab",
