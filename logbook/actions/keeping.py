@@ -103,7 +103,7 @@ def copy_book(
     `target` is a file, or a folder to put it in; without it the copy goes to the copies' folder.
 
     Raises:
-        Refused: there is a file of that name, no room, or the book is damaged.
+        Refused: there is a file of that name, no such folder, no room, or the book is damaged.
     """
     from logbook.growing.days import local
 
@@ -112,6 +112,11 @@ def copy_book(
         target = copies_folder(book.file.path, settings) / name
     elif target.is_dir():
         target /= name
+    elif not target.parent.is_dir():
+        raise Refused(
+            f"There is no folder {target.parent}. If it is on a stick, plug that in; nothing was "
+            "copied."
+        )
     if target.exists():
         raise Refused(f"There is already a file at {target}; it was not touched.")
     return _make(book, target, None, progress)

@@ -78,7 +78,10 @@ def find_template(name: str, templates: list[StoredTemplate]) -> StoredTemplate:
             names = listed([each.template.name for each in exact], joint="or")
             raise Refused(f'"{name[:40]}" fits several templates: {names}. Write which.')
     if any(fold(each.template.name) == wanted for each in templates):
-        raise Refused(f'The template "{name[:40]}" is retired; take it back to sow from it.')
+        raise Refused(
+            f'The template "{name[:40]}" is retired; `logbook templates retire --back` with its name '
+            "takes it back."
+        )
     names_known = [each.template.name for each in standing]
     raise Refused(
         f'There is no crop template "{name[:60]}".{nearest(name, names_known)} '

@@ -22,7 +22,7 @@ from logbook.growing.looks import look_words
 from logbook.growing.measures import grams_words
 from logbook.growing.page_filter import KINDS, known_kind
 from logbook.growing.places import Place
-from logbook.growing.round import Round, TrayNow, is_late, make_round
+from logbook.growing.round import Round, RoundLine, TrayNow, is_late, make_round
 from logbook.growing.trials.kinds import KINDS as TRIAL_KINDS
 from logbook.growing.yields import Expected
 from logbook.store.reads import (
@@ -64,12 +64,16 @@ def _round(connection: sqlite3.Connection, book: Book, day: date | None) -> Roun
 
 @dataclass(frozen=True, slots=True)
 class RoundView:
-    """The round with what the screen adds: lamp hours by place, signs to cut by batch."""
+    """The round with what the screen adds: lamp hours by place, signs to cut by batch.
+
+    `after` is the first thing of tomorrow when nothing is left today.
+    """
 
     round: Round
     hours: dict[str, str]
     signs: dict[int, str]
     empty: bool
+    after: RoundLine | None = None
 
 
 def round_view(book: Book) -> RoundView:
@@ -79,11 +83,18 @@ def round_view(book: Book) -> RoundView:
         places = {place.id: place for place in every}
         trays = [tray_now(known, places) for known in live_known(connection, book)]
     now = book.now()
+    today = make_round(trays, now, day_of(now, book.zone), book.hours)
+    after = None
+    if not today.lines:
+        tomorrow = day_of(now, book.zone) + timedelta(days=1)
+        lines = make_round(trays, now, tomorrow, book.hours).lines
+        after = min(lines, key=lambda line: line.due_at, default=None)
     return RoundView(
-        make_round(trays, now, day_of(now, book.zone), book.hours),
+        today,
         {place.path: place.hours_words for place in every if place.kind == "shelf"},
         {tray.batch_id: tray.template.sign_to_cut for tray in trays},
         not trays,
+        after,
     )
 
 

@@ -37,10 +37,16 @@ def places(ctx: click.Context, retired: bool, as_json: bool) -> None:
         if each.place.kind == "shelf":
             click.echo(
                 f"{each.place.path}: {each.used} of {each.place.slots} slots, "
-                f"{each.place.hours_words}"
+                f"{each.place.hours_words}{_gone(each.place)}"
             )
         else:
-            click.echo(f"{each.place.path} ({each.place.kind}): {each.free} slots free")
+            click.echo(
+                f"{each.place.path} ({each.place.kind}): {each.free} slots free{_gone(each.place)}"
+            )
+
+
+def _gone(place: Place) -> str:
+    return ", retired" if place.retired else ""
 
 
 @places.command("add")

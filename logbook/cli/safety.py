@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -63,24 +64,35 @@ def _copy_json(copy: Copy) -> dict[str, Any]:
     }
 
 
+def copy_target(text: str) -> Path:
+    """Give the path of a copy or of a folder for it; what is named as a folder, with a / behind it, must be one."""
+    path = named_book(text)
+    if text.endswith(("/", os.sep)) and not path.is_dir():
+        raise Refused(
+            f"There is no folder {path}. If it is on a stick, plug that in; nothing was copied."
+        )
+    return path
+
+
 @click.command("copy")
-@click.argument("target", required=False, type=named_book)
+@click.argument("target", required=False)
 @click.option("--daily", is_flag=True, help="Today's copy, unless it is there; for a timer.")
 @json_option
 @pass_options
-def copy_command(options: Options, target: Path | None, daily: bool, as_json: bool) -> None:
+def copy_command(options: Options, target: str | None, daily: bool, as_json: bool) -> None:
     """Make a checked copy of the book: to TARGET (a file or a folder), or beside the book."""
     from logbook.actions.keeping import copy_book, daily_copy
     from logbook.store.rooms import megabytes
 
     if daily and target is not None:
         raise Refused("The daily copy has its own place; leave the target out.")
+    path = None if target is None else copy_target(target)
     book = options.open()
     with shown_progress("copying") as progress:
         made = (
             daily_copy(book, progress=progress)
             if daily
-            else copy_book(book, target, progress=progress)
+            else copy_book(book, path, progress=progress)
         )
     if as_json:
         print_json({"copy": None} if made is None else _copy_json(made))

@@ -88,6 +88,7 @@ _ALL = (
         "Write that it was done at another time; of a watering also amount, pH, EC.",
     ),
     Command("part", "p", "part", "Do it on some of the trays only."),
+    Command("whole", "W", "whole shelf", "Do it on every tray of the shelf that wants it now."),
     Command("jot", "j", "jot", "Jot a note on the tray, line or shelf."),
     Command("look", "l", "look", "Write what you see: height, mould, leaves, sign to cut."),
     Command("skip", "s", "skip", "Leave the chore out this time, with the reason."),

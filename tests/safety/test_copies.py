@@ -15,6 +15,7 @@ import pytest
 from logbook.actions.book import Book, open_book
 from logbook.actions.doing import jot
 from logbook.actions.keeping import copies_folder, copy_book, daily_copy, list_copies
+from logbook.cli.safety import copy_target
 from logbook.clock import FixedClock
 from logbook.settings import Settings
 from logbook.store import copies, rooms
@@ -27,6 +28,18 @@ from tests.safety.conftest import Run, notes, overwrite
 def dump(path: Path) -> list[str]:
     with closing(sqlite3.connect(path)) as connection:
         return list(connection.iterdump())
+
+
+def test_a_stick_that_is_not_there_gets_no_copy(book: Book, tmp_path: Path) -> None:
+    stick = tmp_path / "usb"
+    for named in (stick / "room.book", stick / "deep" / "room.book"):
+        with pytest.raises(Refused, match="There is no folder"):
+            copy_book(book, named)
+    with pytest.raises(Refused, match="There is no folder"):
+        copy_target(f"{stick}/")
+    assert not stick.exists()
+    stick.mkdir()
+    assert copy_target(f"{stick}/") == stick
 
 
 def test_a_copy_holds_every_row_and_is_its_owners_alone(book: Book) -> None:

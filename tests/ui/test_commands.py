@@ -142,7 +142,7 @@ def test_a_changed_key_works_and_is_shown(book: Book) -> None:
         assert "J jot" in str(foot.content)
         await press(pilot, "j")
         assert isinstance(pilot.app.screen, LogScreen)
-        await press(pilot, "W")
+        await press(pilot, "G")
         await sees(pilot, "weigh-in")
         await press(pilot, "B")
         await sees(pilot, "the round")
@@ -151,9 +151,9 @@ def test_a_changed_key_works_and_is_shown(book: Book) -> None:
         await press(pilot, "escape")
         await sees(pilot, "the round")
         await press(pilot, "question_mark")
-        await sees(pilot, "J  Jot a note", "W  Weigh the cut")
+        await sees(pilot, "J  Jot a note", "G  Weigh the cut")
 
-    keys = {"jot": "J", "weigh": "W", "back": "B"}
+    keys = {"jot": "J", "weigh": "G", "back": "B"}
     play(LogbookApp(book, Settings(keys=keys)), story)
 
 

@@ -13,17 +13,19 @@ from textual.widgets import Input, TextArea
 
 from logbook.actions.begin import BeginDraft, begin_book
 from logbook.actions.book import Book
-from logbook.actions.doing import did
+from logbook.actions.doing import did, look
 from logbook.actions.sowing import SowDraft, sow
-from logbook.actions.viewing import page, the_round, tray_page
+from logbook.actions.viewing import page, racks, the_round, tray_page
 from logbook.clock import FixedClock
+from logbook.growing.looks import Look
 from logbook.ui.app import LogbookApp
 from logbook.ui.screen import LogScreen
 from logbook.ui.screens.round import RoundScreen
 from logbook.ui.widgets.bars import Said
 from logbook.ui.widgets.walk_list import WalkList
 from tests.made_once import made_once
-from tests.ui.steps import press, said, screen_text, settle, until
+from tests.ui.racks_book import stand_at
+from tests.ui.steps import press, said, screen_text, sees, settle, until
 
 SOWN = datetime(2026, 4, 1, 8, tzinfo=UTC)
 SIZES = [(80, 24), (40, 20)]
@@ -50,6 +52,45 @@ def six_radishes(folder: Path) -> Book:
     assert isinstance(book.clock, FixedClock)
     book.clock.at = SOWN + timedelta(days=1, hours=1)
     return book
+
+
+def test_one_key_waters_a_whole_shelf_also_of_two_batches(book: Book) -> None:
+    # given: radish on a shelf, and a batch of kale beside it
+    stand_at(book, SOWN - timedelta(hours=1))
+    (one, two) = (SowDraft("pea shoots", trays=2, place="Rack 1/Shelf 2") for _ in range(2))
+    sow(book, one)
+    sow(book, two)
+    stand_at(book, SOWN + timedelta(days=1, hours=1))
+    growing = {tray.number for rack in racks(book).racks for tray in rack.shelves[1].trays}
+
+    async def story(pilot: Pilot[None]) -> None:
+        while "water" not in _line_under(pilot) or "pea" not in _line_under(pilot):
+            await press(pilot, "down")
+        await press(pilot, "W")
+        await sees(pilot, "water: ")
+
+    walk(book, story, (80, 24))
+    assert set(page(book, kind="water")[-1].trays) == growing
+
+
+def _line_under(pilot: Pilot[None]) -> str:
+    shown = pilot.app.screen.query_one(WalkList)
+    return "" if shown.highlighted is None else shown.rows[shown.highlighted].text.plain
+
+
+def test_in_the_evening_the_round_says_what_comes_next(book: Book) -> None:
+    stand_at(book, SOWN + timedelta(days=1, hours=1))
+    for line in the_round(book).lines:
+        if line.chore == "look":
+            look(book, line.numbers, Look(height_mm=10))
+        else:
+            did(book, line.chore, line.numbers)
+    stand_at(book, SOWN + timedelta(days=1, hours=12))
+
+    async def story(pilot: Pilot[None]) -> None:
+        await sees(pilot, "Nothing is due now. Next: water, Fri 07:00.")
+
+    walk(book, story, (80, 24))
 
 
 def walk(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from textual import on, work
 from textual.app import ComposeResult
@@ -10,6 +11,7 @@ from textual.content import Content
 
 from logbook.actions.book import Book
 from logbook.actions.viewing import RoundView, round_view
+from logbook.growing.days import moment_words
 from logbook.growing.measures import grams_words
 from logbook.growing.numbers import numbers_words
 from logbook.growing.round import RoundLine, RoundTray
@@ -29,7 +31,7 @@ class RoundScreen(TrayKeys):
         "below. Enter writes that it was done; a cut opens the weigh-in, a look its form."
     )
     own = (
-        "done", "at", "part", "jot", "look", "skip", "undo", "unfold", "weigh", "sow", "move",
+        "done", "at", "part", "jot", "look", "skip", "undo", "unfold", "whole", "weigh", "sow", "move",
         "discard",
     )  # fmt: skip
     view: RoundView | None = None
@@ -67,7 +69,7 @@ class RoundScreen(TrayKeys):
                 rows.append(Row(self._place(place, view.hours.get(place, ""))))
             rows += self._rows(line)
         if not today.due:
-            rows.append(Row(Content("Nothing is due now.")))
+            rows.append(Row(Content(f"Nothing is due now.{self._after(view)}")))
         if today.waiting:
             rows.append(Row(Content.styled("Later today", "$text-past")))
             for line in today.waiting:
@@ -75,6 +77,12 @@ class RoundScreen(TrayKeys):
         if not today.lines and view.empty:
             rows.append(Row(Content(self.keyed("No trays yet: {sow} sows the first batch."))))
         self.query_one(WalkList).show(rows)
+
+    def _after(self, view: RoundView) -> str:
+        if view.after is None:
+            return ""
+        when = moment_words(view.after.due_at, view.round.now, self.book.zone)
+        return f" Next: {view.after.words}, {when}."
 
     def _place(self, path: str, hours: str) -> Content:
         place, lit = Content.styled(path, "bold $primary"), Content.styled(hours, "$text-past")
@@ -200,6 +208,32 @@ class RoundScreen(TrayKeys):
         if chosen is None or not chosen.chore:
             return
         await self.do_chore(chosen, part=True)
+
+    def _whole_shelf(self) -> Chosen | None:
+        """Give what the cursor is on, with all trays at its place that want the same now."""
+        found, chosen = self._line(), self.chosen()
+        if found is None or chosen is None or self.view is None:
+            return chosen
+        line = found[0]
+        if line.waits or line.chore in ("soak", "sow"):
+            return chosen
+        alike = [
+            each
+            for each in self.view.round.due
+            if (each.place_id, each.chore, each.words) == (line.place_id, line.chore, line.words)
+        ]
+        numbers = tuple(sorted(number for each in alike for number in each.numbers))
+        crops = {each.crop for each in alike}
+        return replace(chosen, numbers=numbers, crop=chosen.crop if len(crops) == 1 else "")
+
+    @work
+    async def action_whole(self) -> None:
+        """Write that the chore was done on all trays of the place that want it."""
+        chosen = self._whole_shelf()
+        if chosen is None or not chosen.chore:
+            self.say("The cursor is on no chore.")
+            return
+        await self.do_chore(chosen)
 
     @work
     async def action_skip(self) -> None:
