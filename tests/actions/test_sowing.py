@@ -163,7 +163,7 @@ def test_what_cannot_be_sown_is_refused_and_nothing_is_written(
 
 def test_a_retired_template_is_no_longer_offered(book: Book) -> None:
     retire_template(book, "field test")
-    with pytest.raises(Refused, match="is retired; take it back"):
+    with pytest.raises(Refused, match="is retired; `logbook templates retire --back`"):
         sow_at(book, "2026-04-01 08:00")
     retire_template(book, "field test", back=True)
     assert sow_at(book, "2026-04-01 08:00").batch_id == 1

@@ -13,7 +13,7 @@ import pytest
 from logbook.actions.book import Book, open_book
 from logbook.actions.checking import check
 from logbook.actions.doing import jot
-from logbook.actions.keeping import copy_book
+from logbook.actions.keeping import copies_folder, copy_book
 from logbook.actions.viewing import page, racks, search, the_round, tray_page
 from logbook.text import Refused
 from tests.safety.conftest import Run, overwrite
@@ -44,6 +44,7 @@ def test_a_book_that_cannot_be_opened_names_the_newest_good_copy(data: bytes, bo
 
 
 def test_a_damaged_copy_is_passed_over_for_an_older_good_one(book: Book) -> None:
+    copies_folder(book.file.path).mkdir(mode=0o700)
     older = copy_book(book, book.file.path.parent / "copies" / "room-2026-04-01.book")
     newer = copy_book(book)
     overwrite(newer.path, 12 * PAGE, b"\xff" * PAGE)
