@@ -175,10 +175,11 @@ def _measured(trial: StoredTrial, records: Sequence[TrayRecord]) -> tuple[Measur
         (HEIGHT, lambda record: record.height_mm),
         (DAYS, lambda record: record.days),
     )
+    pairs = list(zip(trays_of(records), records, strict=True))
     found = [
         measured(quantity, [replace(tray, grams=get(record)) for tray, record in pairs])
         for quantity, get in values
-        if quantity.name in wanted and (pairs := list(zip(trays_of(records), records, strict=True)))
+        if quantity.name in wanted
     ]
     return tuple(one for one in found if one is not None)
 

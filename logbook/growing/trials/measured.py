@@ -9,8 +9,7 @@ from logbook.growing.measures import Units, length_words, number_words
 from logbook.growing.trials.arms import Arm, Tray, gather
 from logbook.growing.trials.judging import Judgement, judge
 from logbook.growing.trials.pairs import Pair
-from logbook.growing.trials.weights import percent_of
-from logbook.growing.trials.words import count_word, joined, p_words
+from logbook.growing.trials.words import count_word, gap_words, joined, p_words
 from logbook.text import Refused, listed, plural
 
 MOST_SAID = 4
@@ -92,17 +91,8 @@ class Measured:
         return f"The arms differ ({p_words(judged.p)}): {'; '.join(told)}.{rest}"
 
     def _pair(self, pair: Pair, units: Units) -> str:
-        written = self.quantity.written
-        verb, than = self.quantity.apart
-        share = "" if pair.gap_percent is None else f" ({percent_of(pair.gap_percent)})"
-        reach = (
-            f"anywhere from {written(-pair.low, units)} less to {written(pair.high, units)} more"
-            if pair.low < 0
-            else f"between {written(pair.low, units)} and {written(pair.high, units)}"
-        )
-        return (
-            f"{pair.a} {verb} {written(pair.gap_grams, units)}{share} {than} {pair.b}, and the "
-            f"true gap probably (95 %) lies {reach}"
+        return gap_words(
+            pair, lambda value: self.quantity.written(value, units), *self.quantity.apart
         )
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 from logbook.growing.measures import number_words
 from logbook.growing.trials.arms import Arm
@@ -159,22 +159,31 @@ def compared(
         return joined(
             found,
             "Yet no two of them can be told apart.",
-            f"The widest gap: {_interval(pairs[0])}.",
+            f"The widest gap: {gap_words(pairs[0])}.",
         )
-    first = ". ".join(_interval(pair) for pair in told[:4])
+    first = ". ".join(gap_words(pair) for pair in told[:4])
     more = f"So do {plural(len(told) - 4, 'further pair')}." if len(told) > 4 else ""
     return joined(found, f"{first}.", more, _standing(arms, pairs, told))
 
 
-def _interval(pair: Pair) -> str:
+def gap_words(
+    pair: Pair,
+    written: Callable[[float], str] = grams_of,
+    verb: str = "cut",
+    than: str = "more than",
+) -> str:
+    """Say by how much one arm is over another, and between what the true gap probably lies.
+
+    `written` writes a number of the unit in which the pair's gap is kept: g, unless said.
+    """
     share = "" if pair.gap_percent is None else f" ({percent_of(pair.gap_percent)})"
     reach = (
-        f"anywhere from {grams_of(-pair.low)} less to {grams_of(pair.high)} more"
+        f"anywhere from {written(-pair.low)} less to {written(pair.high)} more"
         if pair.low < 0
-        else f"between {grams_of(pair.low)} and {grams_of(pair.high)}"
+        else f"between {written(pair.low)} and {written(pair.high)}"
     )
     return (
-        f"{pair.a} cut {grams_of(pair.gap_grams)}{share} more than {pair.b}, and the true gap "
+        f"{pair.a} {verb} {written(pair.gap_grams)}{share} {than} {pair.b}, and the true gap "
         f"probably (95 %) lies {reach}"
     )
 
@@ -182,7 +191,7 @@ def _interval(pair: Pair) -> str:
 def _not_shown(pairs: Sequence[Pair], anova: Anova, settle: int | None) -> str:
     return joined(
         "No difference between the arms is shown.",
-        f"The widest gap: {_interval(pairs[0])}.",
+        f"The widest gap: {gap_words(pairs[0])}.",
         f"If the arms were all alike, chance would part them this much {chance_words(anova.p)} "
         f"({p_words(anova.p)}).",
         "That does not show that they are equal.",
