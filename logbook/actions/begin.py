@@ -9,7 +9,7 @@ from pathlib import Path
 from logbook.actions.book import Book, open_book
 from logbook.clock import Clock, SystemClock
 from logbook.growing.days import zone_named
-from logbook.growing.places import MOST_SLOTS
+from logbook.growing.places import MOST_SLOTS, place_name
 from logbook.growing.when import checked_lamp_hours
 from logbook.text import Refused, clean_name
 
@@ -104,7 +104,7 @@ def begin_book(path: Path, draft: BeginDraft, clock: Clock | None = None, by: st
                 made_at=clock.now(),
             )
         )
-        room = PlaceRow(kind="room", name=clean_name(draft.name), position=1)
+        room = PlaceRow(kind="room", name=place_name(draft.name), position=1)
         session.add(room)
         session.flush()
         for rack_number in range(1, draft.racks + 1):

@@ -15,11 +15,12 @@ from logbook.growing.places import (
     PlaceKind,
     find_place,
     free_slots,
+    place_name,
     shelves_under,
 )
 from logbook.growing.when import checked_lamp_hours
 from logbook.store.reads import read_places
-from logbook.text import Refused, clean_name, fold
+from logbook.text import Refused, fold
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,7 +98,7 @@ def add_place(book: Book, draft: PlaceDraft) -> Place:
     from logbook.store.tables import PlaceRow
 
     _checked(draft)
-    name = clean_name(draft.name).replace("/", "-")
+    name = place_name(draft.name)
     with book.writing() as act:
         places = read_places(act.raw)
         above = _above(draft, places)
@@ -146,7 +147,7 @@ def change_place(
     from logbook.store.tables import PlaceRow
 
     _checked(draft)
-    name = clean_name(draft.name).replace("/", "-")
+    name = place_name(draft.name)
     with book.writing() as act:
         places = read_places(act.raw)
         place = find_place(path, places)

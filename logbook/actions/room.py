@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from logbook.actions.book import Book
+from logbook.growing.places import place_name
 from logbook.growing.when import wall_words
 from logbook.store.reads import About, read_about, read_places
 from logbook.text import Refused, clean_name
@@ -47,8 +48,8 @@ def change_room(book: Book, draft: RoomDraft) -> About:
         if draft.name is not None:
             name = clean_name(draft.name, "name of the room")
             for place in read_places(act.raw):
-                if place.kind == "room" and place.name == row.name.replace("/", "-"):
-                    act.session.get_one(PlaceRow, place.id).name = name.replace("/", "-")
+                if place.kind == "room" and place.name == place_name(row.name):
+                    act.session.get_one(PlaceRow, place.id).name = place_name(name)
             row.name = name
         row.units = draft.units or row.units
         row.first_day = row.first_day if draft.first_day is None else draft.first_day

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
-from logbook.text import Refused, clean, fold, listed, nearest
+from logbook.text import Refused, clean, clean_name, fold, listed, nearest
 
 PlaceKind = Literal["room", "rack", "shelf"]
 MOST_SLOTS = 100
@@ -46,6 +46,11 @@ class Place:
             for minute in (self.lamp_on, self.lamp_off)
         ]
         return f"lit {ends[0]}–{ends[1]}"
+
+
+def place_name(text: str, what: str = "name") -> str:
+    """Clean a place's name; a / parts the places of a path, so it becomes a dash within a name."""
+    return clean_name(text, what).replace("/", "-")
 
 
 def find_place(text: str, places: Sequence[Place]) -> Place:

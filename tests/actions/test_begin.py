@@ -84,3 +84,11 @@ def test_the_machine_s_zone_is_the_default(
 def test_a_machine_zone_without_a_name_is_passed_over(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv("TZ", "<+03>-3")
     assert local_zone_name()
+
+
+def test_a_slash_in_the_room_s_name_is_a_dash_among_the_places(tmp_path: Path) -> None:
+    book = begin_book(tmp_path / "room.book", BeginDraft("Back/left"), CLOCK, "JM")
+    assert book.about.name == "Back/left"
+    assert [each.place.name for each in list_places(book) if each.place.kind == "room"] == [
+        "Back-left"
+    ]

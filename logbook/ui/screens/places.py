@@ -10,7 +10,7 @@ from textual.content import Content
 
 from logbook.actions.book import Book
 from logbook.actions.places import PlaceView, list_places
-from logbook.growing.places import Place
+from logbook.growing.places import Place, place_name
 from logbook.text import plural
 from logbook.ui.asking import AskYes
 from logbook.ui.columns import column, fit, spread
@@ -96,7 +96,7 @@ class PlacesScreen(LogScreen):
         if place.retired:
             self.say(f"{place.path} is retired; x takes it back.")
             return
-        if place.kind == "room" and place.name == self.book.about.name.replace("/", "-"):
+        if place.kind == "room" and place.name == place_name(self.book.about.name):
             self.logbook.go("room")
         else:
             self.logbook.go("place", place_path=place.path)
