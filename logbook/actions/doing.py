@@ -211,8 +211,8 @@ def _in_the_dark(act: Act, trays: Sequence[Known]) -> list[str]:
             mine = [known.stored.number for known in trays if known.state.place == place.id]
             dark.update({place.path: mine} if mine else {})
     return [
-        f"{path} has no lamp hours, so {numbers_words(numbers)} stand in the dark there: "
-        "`logbook move TRAYS PLACE` takes them to a lit shelf."
+        f"In the dark, for {path} has no lamp hours: {numbers_words(numbers)}. "
+        "`logbook move TRAYS PLACE` takes trays to a lit shelf."
         for path, numbers in dark.items()
     ]
 

@@ -8,6 +8,7 @@ import pytest
 
 from logbook.actions.book import Book
 from logbook.actions.doing import did, discard, jot, look, move, skip
+from logbook.actions.places import PlaceDraft, add_place
 from logbook.actions.sowing import SowDraft, sow
 from logbook.actions.templates import put_template
 from logbook.actions.viewing import due, page, racks, search, the_round, tray_page
@@ -219,3 +220,16 @@ def test_a_page_is_narrowed_by_what_there_is(book: Book) -> None:
         page(book, kind="nix")
     with pytest.raises(Refused, match='No crop template has "nix"'):
         page(book, crop="nix")
+
+
+def test_trays_that_go_to_the_light_on_a_dark_shelf_are_said(book: Book) -> None:
+    # given: a shelf of ours without lamps, and one with them
+    add_place(book, PlaceDraft("Cellar", under="Rack 1", slots=4))
+    stand_at(book, "2026-04-01 08:00")
+    sow(book, SowDraft("field test", 2, place="Cellar"))
+    did(book, "weight_off", [101, 102])
+    # when
+    (notice,) = did(book, "light_on", [101]).notices
+    # then
+    assert notice.startswith("In the dark, for Rack 1/Cellar has no lamp hours: 101.")
+    assert did(book, "light_on", [102], place="Rack 1/Shelf 1").notices == ()

@@ -71,7 +71,7 @@ def small_book(folder: Path) -> Book:
     return book
 
 
-def walk(book: Book, story: Story, size: tuple[int, int]) -> None:
+def walk(book: Book | None, story: Story, size: tuple[int, int]) -> None:
     """Run a story on the app at a size."""
 
     async def run() -> None:

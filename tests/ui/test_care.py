@@ -18,8 +18,9 @@ from logbook.clock import FixedClock
 from logbook.growing.days import day_of, day_words
 from logbook.ui.app import LogbookApp
 from logbook.ui.deeds import Chosen, TrayKeys
+from tests.ui.racks_book import walk
 from tests.ui.steps import press, said, screen_text, settle, until
-from tests.ui.test_round import book, walk
+from tests.ui.test_round import book
 
 __all__ = ["book"]
 

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import asyncio
-from collections.abc import Awaitable, Callable
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
@@ -24,7 +22,7 @@ from logbook.ui.screens.round import RoundScreen
 from logbook.ui.widgets.bars import Said
 from logbook.ui.widgets.walk_list import WalkList
 from tests.made_once import made_once
-from tests.ui.racks_book import stand_at
+from tests.ui.racks_book import stand_at, walk
 from tests.ui.steps import press, said, screen_text, sees, settle, until
 
 SOWN = datetime(2026, 4, 1, 8, tzinfo=UTC)
@@ -91,20 +89,6 @@ def test_in_the_evening_the_round_says_what_comes_next(book: Book) -> None:
         await sees(pilot, "Nothing is due now. Next: water, Fri 07:00.")
 
     walk(book, story, (80, 24))
-
-
-def walk(
-    book: Book | None, story: Callable[[Pilot[None]], Awaitable[None]], size: tuple[int, int]
-) -> None:
-    """Run a story on the app at a size."""
-
-    async def run() -> None:
-        app = LogbookApp(book)
-        async with app.run_test(size=size) as pilot:
-            await settle(pilot)
-            await story(pilot)
-
-    asyncio.run(run())
 
 
 @pytest.mark.parametrize("size", SIZES)
