@@ -3,7 +3,8 @@
 Textual paints a screen anew when it is opened, when a question comes up over it and when its
 layout changes, two or three times over. Most cells stay what they were. Here every painting is
 laid over a copy of what was sent, and what differs is sent: over a slow line that is the
-difference between a word and a page.
+difference between a word and a page. Lines that moved up or down together, as those of a list do
+when one of them goes, are moved by the terminal itself.
 """
 
 from __future__ import annotations
@@ -11,6 +12,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from functools import lru_cache
+from operator import ne
 from typing import Any
 
 from rich.cells import split_graphemes
@@ -29,6 +31,12 @@ _LINK = "\x1b]8;"
 _RESET = "\x1b[m"
 _SHORT_GAP = 5
 """Fewer unchanged cells than that are rather sent again than jumped over."""
+
+_MOVES = (1, -1, 2, -2, 3, -3)
+"""How far lines are looked for that moved up (or, below zero, down), the likeliest first."""
+
+_WORTH_MOVING = 40
+"""Moving lines must spare so many cells; the sequences for it take half as many bytes."""
 
 _FLAGS = frozenset(map(chr, range(0x1F1E6, 0x1F200)))
 """The letters that flags are made of; some terminals draw two of them as one."""
@@ -169,13 +177,49 @@ class Sent:
         line[start:end] = cells
         return column + len(cells)
 
+    def _move(self) -> str:
+        """Let the terminal move lines that are to stand elsewhere, where that spares cells.
+
+        Lines are deleted (or inserted) at the top of a scroll region: VT102, ECMA-48 DL and IL.
+        What comes in at its other end is taken for unknown, as terminals differ in its colour.
+        """
+        was, fresh = self._rows, self._fresh
+        changed = [row for row, line in fresh.items() if line != was.get(row)]
+        none: list[list[Cell]] = []
+        best, spared = ("", range(0), none, none), _WORTH_MOVING
+        for by in _MOVES if len(changed) > 2 else ():
+            moved = [
+                row for row in changed
+                if (old := was.get(row + by)) and 4 * _unlike(fresh[row], old) < len(old)
+            ]  # fmt: skip
+            if not moved:
+                continue
+            top, bottom = min(moved) + min(by, 0), max(moved) + max(by, 0)
+            rows = range(top, bottom + 1)
+            before = [was.get(row, []) for row in rows]
+            after = [fresh.get(row, old) for row, old in zip(rows, before, strict=True)]
+            if len(set(map(len, before + after))) > 1:
+                continue
+            come = before[by:] + [[]] * by if by > 0 else [[]] * -by + before[:by]
+            gain = sum(map(_unlike, after, before)) - sum(map(_unlike, after, come))
+            if gain > spared:
+                step = f"\x1b[{abs(by)}{'M' if by > 0 else 'L'}"
+                sequence = f"\x1b[{top};{bottom}r\x1b[{top}H{step}\x1b[r"
+                best, spared = (sequence, rows, come, after), gain
+        sequence, rows, come, after = best
+        was.update(zip(rows, come, strict=True))
+        fresh.update(zip(rows, after, strict=True))
+        if sequence:
+            self._cursor = (0, 0)
+        return sequence
+
     def _changes(self) -> str:
         """Give what leads from the picture that is to the one that is to be.
 
         Terminals differ in how wide a flag or a grapheme of several characters is: what comes
         after one is put at its column.
         """
-        out: list[str] = []
+        out = [self._move()]
         pen = ""
         for row in sorted(self._fresh):
             new, old = self._fresh[row], self._rows.get(row, [])
@@ -244,6 +288,11 @@ def _runs(old: list[Cell], new: list[Cell]) -> list[tuple[int, int]]:
         else:
             runs.append((place, place + 1))
     return [_whole(new, *run) for run in runs]
+
+
+def _unlike(line: list[Cell], other: list[Cell]) -> int:
+    """Count the cells of a line that are not those of another."""
+    return sum(map(bool, map(ne, line, other))) + max(0, len(line) - len(other))
 
 
 def _is_small(gap: list[Cell]) -> bool:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import unicodedata
 
 import pyte
@@ -152,6 +153,82 @@ def test_any_story_of_paintings_sizes_and_scribbles_shows_the_same(
         else:
             copies.paint(*step)
         assert seen(copies.thin) == seen(copies.whole)
+
+
+LISTED = (
+    "water   101–105  kale",
+    "look    106    🌱",
+    "cut     117",
+    "",
+    "Rack 2 ─────",
+    "day 4  ▌",
+)
+LIST_STEPS = st.lists(
+    st.tuples(
+        st.sampled_from(("out", "in", "other")),
+        st.integers(0, 9),
+        st.sampled_from(LISTED),
+        st.sampled_from(STYLES),
+    ),
+    min_size=1,
+    max_size=3,
+)
+
+
+def listing(lines: list[tuple[str, str]], first: int, last: int) -> str:
+    """Paint lines of a list from a row to another, over the whole width."""
+    drawn = []
+    for row in range(first, last + 1):
+        text, style = lines[row]
+        text = text + " " * (40 - cell_len(text))
+        drawn.append(f"\x1b[{row + 1};1H\x1b[{style}m{text}\x1b[0m")
+    return "".join(drawn)
+
+
+@settings(max_examples=60)
+@given(st.integers(0, 2), st.integers(0, 2), st.lists(LIST_STEPS, min_size=1, max_size=6))
+def test_a_list_whose_lines_go_and_come_shows_the_same(
+    above: int, below: int, steps: list[list[tuple[str, int, str, str]]]
+) -> None:
+    lines = [(f"{number} {LISTED[number % 6]}", STYLES[number % 3]) for number in range(30)]
+    sent, whole, thin = Sent(), pyte.Screen(40, 14), pyte.Screen(40, 14)
+    for step in [[], *steps]:
+        for what, at, text, style in step:
+            if what == "out":
+                del lines[above + at]
+            elif what == "in":
+                lines.insert(above + at, (text, style))
+            else:
+                lines[above + at] = (text, style)
+        painting = listing(lines, above, 13 - below) if step else listing(lines, 0, 13)
+        pyte.Stream(whole).feed(painting)
+        pyte.Stream(thin).feed(sent.thin(painting))
+        assert seen(thin) == seen(whole)
+
+
+@pytest.mark.parametrize(("gone", "letter"), [(True, "M"), (False, "L")])
+def test_lines_that_move_are_moved_by_the_terminal(gone: bool, letter: str) -> None:
+    sent = Sent()
+    long = [(f"{number}  water  {LISTED[number % 3]}", "") for number in range(20)]
+    short = [*long[:3], *long[4:]]
+    sent.thin(listing(long if gone else short, 0, 11))
+
+    moved = sent.thin(listing(short if gone else long, 0, 11))
+
+    assert moved.startswith(f"\x1b[4;12r\x1b[4H\x1b[1{letter}\x1b[r")
+    assert len(moved) < 80
+
+
+def test_lines_of_different_lengths_are_not_moved() -> None:
+    lines = [(f"{number}  water  {LISTED[number % 3]}", "") for number in range(20)]
+    beyond = "\x1b[6;41Hbeyond"
+    sent = Sent()
+    sent.thin(listing(lines, 0, 11) + beyond)
+
+    painted = sent.thin(listing([*lines[:3], *lines[4:]], 0, 11))
+
+    assert "beyond" not in painted
+    assert not re.search(r"\x1b\[\d+;\d+r", painted)
 
 
 @pytest.mark.parametrize("grapheme", ["👩\u200d🌾", "❤\ufe0f", "1\ufe0f\u20e3", "🇬🇧", "e\u0301"])
