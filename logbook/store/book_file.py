@@ -26,6 +26,10 @@ if TYPE_CHECKING:
     from sqlmodel import Session
 
 PATIENCE_SECONDS = 15.0
+SMALL_CACHE = "PRAGMA cache_size=-256"
+"""Lets a connection keep 256 kB of the file. One that reads lives for one view or passes over the
+file once, and the system keeps its pages too: SQLite's 2 MB would only leave memory in pieces.
+"""
 
 
 class BookFile:
@@ -41,6 +45,7 @@ class BookFile:
         connection = self._connect()
         try:
             connection.execute("PRAGMA query_only=ON")
+            connection.execute(SMALL_CACHE)
             connection.execute("BEGIN")
             yield connection
         except FAULTS as fault:

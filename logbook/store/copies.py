@@ -10,6 +10,7 @@ from collections.abc import Callable, Iterator
 from contextlib import closing, contextmanager
 from pathlib import Path
 
+from logbook.store.book_file import SMALL_CACHE
 from logbook.store.faults import CannotWrite, fault_words
 from logbook.store.health import integrity_faults
 from logbook.store.rooms import need_room
@@ -163,6 +164,8 @@ def _fill(source: Path, unfinished: Path, progress: Progress | None) -> None:
             closing(sqlite3.connect(unfinished, isolation_level=None)) as writer,
         ):  # fmt: skip
             writer.execute("PRAGMA synchronous=OFF")
+            reader.execute(SMALL_CACHE)
+            writer.execute(SMALL_CACHE)
             try:
                 _backup(reader, writer, progress, most_restarts=MOST_RESTARTS)
             except _Restarted:

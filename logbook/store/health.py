@@ -7,6 +7,8 @@ from collections.abc import Iterator
 from contextlib import closing, contextmanager
 from pathlib import Path
 
+from logbook.store.book_file import SMALL_CACHE
+
 OLDEST_SQLITE = (3, 35, 0)
 """The first SQLite with RETURNING, which writing uses."""
 
@@ -23,6 +25,7 @@ def looking(path: Path) -> Iterator[sqlite3.Connection]:
     name = f"{path.absolute().as_uri()}?mode=rw"
     with closing(sqlite3.connect(name, uri=True, timeout=15.0, isolation_level=None)) as connection:
         connection.execute("PRAGMA query_only=ON")
+        connection.execute(SMALL_CACHE)
         yield connection
 
 

