@@ -250,6 +250,10 @@ class LogbookApp(App[None], inherit_bindings=False):
             if self.tour != "none":
                 self.take_tour(ask=self.tour == "offer")
 
+    def on_unmount(self) -> None:
+        """Leave the drafts to whoever opens the book next."""
+        self.drafts.let_go()
+
     @work
     async def offer_drafts(self) -> None:
         """Offer what was being typed when the app ended last."""
@@ -267,10 +271,13 @@ class LogbookApp(App[None], inherit_bindings=False):
             AskChoice("Not saved last time", choices, "enter take it up   esc later")
         )
         if answer == "throw away":
-            for key in kept:
-                self.drafts.drop(key)
+            self.drafts.throw_away(kept)
         elif answer and isinstance(self.screen, TrayKeys):
-            await self.screen.take_up(kept[answer])
+            draft = self.drafts.find(answer)
+            if draft is None:
+                self.screen.say("That is taken up elsewhere by now.", wants=True)
+            else:
+                await self.screen.take_up(draft)
 
     @work
     async def take_tour(self, *, ask: bool = False) -> None:
@@ -285,6 +292,7 @@ class LogbookApp(App[None], inherit_bindings=False):
     def use_book(self, book: Book) -> None:
         """Go on with a book that was just made."""
         self._book = book
+        self.drafts.let_go()
         self.drafts = Drafts(book.file.path)
         self.trail = ["round"]
         self._subjects = []

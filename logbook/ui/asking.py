@@ -200,6 +200,7 @@ class AskText(Question[str]):
         """Give the text area."""
         area = TextArea(self.start, soft_wrap=True, show_line_numbers=False)
         area.cursor_blink = False
+        area.cursor_location = area.document.end
         yield area
 
     def action_new_line(self) -> None:
