@@ -181,6 +181,26 @@ def test_a_seen_sign_makes_a_tray_ready(tmp_path: Path) -> None:
     walk(book, "weigh", story, (80, 24), trays=())
 
 
+@pytest.mark.parametrize("size", SIZES)
+def test_mould_is_said_of_the_tray_before_it_is_weighed(
+    tmp_path: Path, size: tuple[int, int]
+) -> None:
+    book = cutting_room(tmp_path)
+    look(book, [102], Look(mould="spot"))
+
+    async def story(pilot: Pilot[None]) -> None:
+        assert "mould" not in words(pilot, "usual")
+        await press(pilot, "down")
+        assert "102" in words(pilot, "usual")
+        assert "mould seen   usual" in words(pilot, "usual")
+        assert "…" not in words(pilot, "usual") or size[0] == 80
+        await press(pilot, "101-103 5")
+        assert "mould seen on 102" in words(pilot, "usual")
+        assert widest(pilot) <= size[0] - 3
+
+    walk(book, "weigh", story, size, trays=())
+
+
 def test_weights_are_read_in_the_units_of_the_book(tmp_path: Path) -> None:
     book = cutting_room(tmp_path, "us")
 
