@@ -679,8 +679,11 @@ class LogbookApp(App[None], inherit_bindings=False):
         """Show what another program wrote; every commit changes the file itself."""
         stamp = self._file_stamp()
         if stamp != self._stamp:
+            is_back = self._stamp is None
             self._stamp = stamp
             if isinstance(self.screen, LogScreen):
+                if is_back:
+                    self.screen.say("The book is back in its place.")
                 self.screen.refresh_view()
 
     def tick(self) -> None:
