@@ -235,6 +235,7 @@ class TimeLineKeys(TrayKeys):
         """Show a long note whole, or close it."""
         self.opened ^= {entry}
         self.draw()
+        self.walk.go_to_key(f"entry {entry}")
 
     @work
     async def action_strike(self) -> None:
