@@ -153,7 +153,7 @@ def due(options: Options, days: int, as_json: bool) -> None:
         print_json({"trays": rows})
         return
     if not found:
-        click.echo(f"Nothing comes ready within {plural(days, 'day')}.")
+        click.echo(f"Nothing comes ready within {plural(days, 'day')}. `logbook sow` sows a batch.")
         return
     now = book.now()
     for tray in found:

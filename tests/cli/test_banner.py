@@ -49,3 +49,9 @@ def test_the_plain_round_is_in_walking_order(cli: CommandLine) -> None:
         ),
         "  weight off, lid on: 101, field test, day 5, under weight, 07:42, Rack 2/Shelf 1",
     ]
+
+
+def test_where_nothing_is_sown_it_says_what_to_do(cli: CommandLine) -> None:
+    assert cli.done("due").out == (
+        "Nothing comes ready within 7 days. `logbook sow` sows a batch.\n"
+    )

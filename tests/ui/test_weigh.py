@@ -11,6 +11,7 @@ from logbook.actions.doing import look
 from logbook.actions.viewing import page, racks
 from logbook.growing.looks import Look
 from logbook.ui.asking import AskSure
+from logbook.ui.screens.sow import SowScreen
 from logbook.ui.screens.weigh import WeighScreen
 from tests.ui.list_room import SIZES, cutting_room, empty_room, rows, walk, widest, words
 from tests.ui.steps import press
@@ -217,8 +218,10 @@ def test_weights_are_read_in_the_units_of_the_book(tmp_path: Path) -> None:
 @pytest.mark.parametrize("size", SIZES)
 def test_an_empty_book_says_so(tmp_path: Path, size: tuple[int, int]) -> None:
     async def story(pilot: Pilot[None]) -> None:
-        assert words(pilot, "left") == "No tray is growing."
+        assert words(pilot, "left") == "No tray is growing; n sows a batch."
         await press(pilot, "283", "enter")
         assert "Which tray?" in words(pilot, "said")
+        await press(pilot, "escape", "n")
+        assert isinstance(pilot.app.screen, SowScreen)
 
     walk(empty_room(tmp_path), "weigh", story, size, trays=())

@@ -199,8 +199,9 @@ class WeighScreen(TrayKeys):
         chosen = [number for number in view.chosen if number not in self.sent]
         ready = [number for number in view.ready if number not in self.sent]
         if not chosen and not ready:
-            words = "No tray is ready to cut." if view.trays else "No tray is growing."
-            return f"{words} Another: its number and grams." if view.trays else words
+            if not view.trays:
+                return self.keyed("No tray is growing; {sow} sows a batch.")
+            return "No tray is ready to cut. Another: its number and grams."
         parts = []
         if chosen:
             parts.append(f"left to cut: {numbers_in_order(chosen)}")
