@@ -210,7 +210,7 @@ class TimeLineKeys(TrayKeys):
         text = facts(known[:above], width - 2)
         show_once(self.query_one("#facts", Static), text, layout=True)
         rest = facts(known[above:], width - 4)
-        return [Row(Content(" ") + line) for line in rest.split(allow_blank=True)] if rest else []
+        return [Row(Content(" ") + line) for line in rest.wrap(width - 5)] if rest else []
 
     @property
     def walk(self) -> TimeLineList:

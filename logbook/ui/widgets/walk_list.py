@@ -264,12 +264,14 @@ class WalkList(ScrollView, can_focus=True):
         style = self.get_visual_style(f"walk-list--{name}")
         if self.get_component_styles(f"walk-list--{name}").text_style.reverse:
             style += REVERSED
-            text = Content(text.plain).truncate(width - 1, pad=True)
+            text = (
+                Content(text.plain).truncate(width - 1, ellipsis=True).truncate(width - 1, pad=True)
+            )
         return self._strip(text, width, style)
 
     def _strip(self, text: Content, width: int, style: Style) -> Strip:
         """Draw a line one space in from the left, on one line whatever it holds."""
-        strips = Visual.to_strips(
-            self, Content.assemble(" ", text), width, 1, style, pad=True, apply_selection=False
-        )
+        room = self.scrollable_content_region.width
+        text = Content.assemble(" ", text).truncate(max(1, room), ellipsis=True)
+        strips = Visual.to_strips(self, text, width, 1, style, pad=True, apply_selection=False)
         return strips[0].simplify() if strips else Strip.blank(width, style.rich_style)
