@@ -60,3 +60,11 @@ def test_a_choice_that_is_cut_says_so(book: Book) -> None:
         assert "r  The round: what every tray needs…" in screen_text(pilot)
 
     walk(book, story, (40, 20))
+
+
+def test_of_a_free_slot_the_key_comes_before_the_place(book: Book) -> None:
+    async def story(pilot: Pilot[None]) -> None:
+        await press(pilot, "f3", "down", "down", "down")
+        await sees(pilot, "free: n sows   Rack 1/Shelf")
+
+    walk(book, story, (40, 20))
