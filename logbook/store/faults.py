@@ -64,7 +64,12 @@ def fault_words(fault: Exception, path: Path) -> Refused:
     if "no such table" in words or "no such column" in words:
         return NotABook(f"{path} is not a book of this program.")
     if "unable to open" in words:
-        return gone(path)
+        if not path.is_file():
+            return gone(path)
+        return CannotWrite(
+            f"The book {path} cannot be opened: nothing was written. Look at the permissions of the "
+            "file and its folder."
+        )
     if "i/o" in words:
         return CannotWrite(
             f"The disk that the book {path} lies on does not answer as it should: nothing was "
