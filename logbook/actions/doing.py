@@ -8,6 +8,7 @@ from dataclasses import asdict, dataclass, replace
 from datetime import datetime
 
 from logbook.actions.book import Book
+from logbook.actions.changes import words_into
 from logbook.actions.sowing import place_trays
 from logbook.actions.trays import Known, live_known, taken_slots, trays_numbered
 from logbook.actions.writing import Act
@@ -96,12 +97,13 @@ def did(
         when = act.moment(at, WORDS[name].capitalize())
         trays = trays_numbered(act.raw, book, numbers)
         notices: list[str] = []
+        what = WORDS[name]
         if name in ("soak", "sow"):
             notices += _before(act, name, trays, when, note, place)
         else:
             _growing(book, trays, when, WORDS[name])
             if name in CHANGES:
-                lit = _change(act, name, trays, when, note)
+                lit, what = _change(act, name, trays, when, note)
                 notices += [] if place else _in_the_dark(act, lit)
             else:
                 kind = "cut" if name == "cut" else name
@@ -113,7 +115,7 @@ def did(
                     notices += out_of_band(water, [known.template for known in trays])
             if place and name != "cut":
                 _move(act, trays, place, when)
-        words = f"{WORDS[name]}: {numbers_words(numbers)}, {moment_words(when, act.now, book.zone)}"
+        words = f"{what}: {numbers_words(numbers)}, {moment_words(when, act.now, book.zone)}"
         return _done(act, words, numbers, notices)
 
 
@@ -168,8 +170,10 @@ def _before(
     return list(spread.notices)
 
 
-def _change(act: Act, name: str, trays: Sequence[Known], when: datetime, note: str) -> list[Known]:
-    """Write a change between stages; give the trays that it leads out of the dark."""
+def _change(
+    act: Act, name: str, trays: Sequence[Known], when: datetime, note: str
+) -> tuple[list[Known], str]:
+    """Write a change between stages; give the trays that it leads out of the dark, and its words."""
     groups: dict[int, list[Known]] = {}
     for known in _as_of(act, trays, when):
         target = stage_for_chore(known.template, known.state, name)
@@ -194,13 +198,18 @@ def _change(act: Act, name: str, trays: Sequence[Known], when: datetime, note: s
             note=note,
             batch=_batch(group),
         )
-    return [
+    lit = [
         known
         for target, group in groups.items()
         for known in group
         if known.template.stages[target].light == "lit"
         and known.template.stages[known.state.stage].light == "dark"
     ]
+    words = {
+        words_into([known.template for known in group], target, name)
+        for target, group in groups.items()
+    }
+    return lit, words.pop() if len(words) == 1 else WORDS[name]
 
 
 def _in_the_dark(act: Act, trays: Sequence[Known]) -> list[str]:
@@ -257,17 +266,24 @@ def skip(book: Book, chore: str, numbers: Numbers, why: str) -> Done:
     with book.writing() as act:
         trays = trays_numbered(act.raw, book, numbers)
         groups: dict[str, list[Known]] = {}
+        words = set()
         for known in trays:
-            groups.setdefault(_skipped_chore(known, name), []).append(known)
+            chore_left, what = _skipped_chore(known, name)
+            groups.setdefault(chore_left, []).append(known)
+            words.add(what)
         for chore_left, group in groups.items():
             act.entry(
                 "skip", _ids(group), act.done_now, chore=chore_left, note=why, batch=_batch(group)
             )
-        return _done(act, f"skipped {WORDS[name]}: {numbers_words(numbers)}", numbers)
+        said = words.pop() if len(words) == 1 else WORDS[name]
+        return _done(act, f"skipped {said}: {numbers_words(numbers)}", numbers)
 
 
-def _skipped_chore(known: Known, name: str) -> str:
-    """Give the chore that a skip leaves out: a change goes by its most telling part."""
+def _skipped_chore(known: Known, name: str) -> tuple[str, str]:
+    """Give the chore that a skip leaves out, and all of it in words.
+
+    A change goes by its most telling part.
+    """
     state: TrayState = known.state
     planned = state.status == "planned"
     if planned != (name in ("soak", "sow")):
@@ -276,7 +292,7 @@ def _skipped_chore(known: Known, name: str) -> str:
             f"there is no {WORDS[name]} to skip."
         )
     if name not in CHANGES:
-        return name
+        return name, WORDS[name]
     following = [
         change_into(known.template, stage)
         for stage in range(state.stage + 1, len(known.template.stages))
@@ -285,7 +301,7 @@ def _skipped_chore(known: Known, name: str) -> str:
     if upcoming is None or name not in upcoming.parts:
         rest = f"; next is {upcoming.words}" if upcoming is not None else ""
         raise Refused(f'Tray {known.stored.number} has no "{WORDS[name]}" before it to skip{rest}.')
-    return upcoming.chore
+    return upcoming.chore, upcoming.words
 
 
 def look(

@@ -118,13 +118,13 @@ def replace_entry(book: Book, entry_id: int, why: str, changes: Changes) -> Done
         if odd:
             can = [_NAMES.get(name, name) for name in takes]
             raise Refused(
-                f"Entry {entry_id} ({entry_words(entry)}) has no {listed(odd, joint='or')} to "
+                f"Entry {entry_id} ({entry_words(act.raw, entry)}) has no {listed(odd, joint='or')} to "
                 f"change; it has {listed(can)}."
             )
         act_id = write_strike(act, entry, reason)
         new, trays, notices = _Replacement(act, entry, changes).write()
         words = (
-            f"struck {entry_words(entry)} {numbers_words(entry.trays)}".strip()
+            f"struck {entry_words(act.raw, entry)} {numbers_words(entry.trays)}".strip()
             + f"; entry {new} stands in the place of entry {entry_id}"
         )
         return Done(words, act_id, tuple(known.stored.number for known in trays), tuple(notices))
@@ -143,7 +143,7 @@ class _Replacement:
         self.other_trays = set(self.ids) != set(entry.tray_ids)
         self.at = entry.at
         if changes.at is not None and entry.kind != "plan":
-            self.at = act.moment(changes.at, entry_words(entry).capitalize())
+            self.at = act.moment(changes.at, entry_words(act.raw, entry).capitalize())
         if self.at != entry.at or self.other_trays:
             self._check_time()
 
@@ -185,7 +185,7 @@ class _Replacement:
         deeds = read_deeds(self.act.raw, self.ids)
         for known in self.trays:
             after, before = self._bounds(known, deeds.get(known.stored.id, []))
-            what = entry_words(self.entry)
+            what = entry_words(self.act.raw, self.entry)
             if before is not None and self.at < before[0]:
                 raise Refused(
                     f"Tray {known.stored.number} {before[1]} {self._when(before[0])}; {what} "
@@ -229,7 +229,7 @@ class _Replacement:
         if not sown and kind not in ("skip", "discard"):
             raise Refused(
                 f"Tray {known.stored.number} is not sown yet, so there was no "
-                f"{entry_words(self.entry)} to do."
+                f"{entry_words(self.act.raw, self.entry)} to do."
             )
         return None, (max(sown), "was sown") if sown else None
 

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import sqlite3
 from collections.abc import Sequence
 
 from logbook.actions.book import Book
+from logbook.actions.changes import change_words
 from logbook.actions.doing import Done
 from logbook.actions.writing import Act
 from logbook.growing.chores import WORDS
@@ -66,7 +68,7 @@ def strike_act(book: Book, act_id: int, why: str) -> Done:
             write_strike(act, entry, why, chore=UNDO)
             numbers.update(dict.fromkeys(entry.trays))
         check_off_rack(act, standing)
-        words = listed([entry_words(entry) for entry in standing])
+        words = listed([entry_words(act.raw, entry) for entry in standing])
         assert act.act_id is not None  # noqa: S101 - a strike was written
         done = f"{why}: {words} {numbers_words(numbers)}".strip()
         return Done(done, act.act_id, tuple(numbers))
@@ -79,7 +81,7 @@ def strike(book: Book, entry_id: int, why: str) -> Done:
         entry = entry_to_strike(act, entry_id)
         act_id = write_strike(act, entry, reason)
         check_off_rack(act, [entry])
-        words = f"struck {entry_words(entry)} {numbers_words(entry.trays)}"
+        words = f"struck {entry_words(act.raw, entry)} {numbers_words(entry.trays)}"
         return Done(words.strip(), act_id, entry.trays)
 
 
@@ -136,9 +138,10 @@ def write_strike(act: Act, entry: StoredEntry, why: str, chore: str = "") -> int
     )
 
 
-def entry_words(entry: StoredEntry) -> str:
-    """Say in a word or two what an entry is."""
+def entry_words(connection: sqlite3.Connection, entry: StoredEntry) -> str:
+    """Say in a word or two what an entry is; of a change all of its parts."""
     if entry.kind == "strike":
         return f"strike of entry {entry.strikes_id}"
-    name = WORDS.get(entry.chore) or TRIAL_KINDS.get(entry.kind, entry.kind)
+    whole = change_words(connection, [entry]).get(entry.id)
+    name = whole or WORDS.get(entry.chore) or TRIAL_KINDS.get(entry.kind, entry.kind)
     return f"skip of {name}" if entry.kind == "skip" else name

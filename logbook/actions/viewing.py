@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import re
 import sqlite3
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 
 from logbook.actions.book import Book
+from logbook.actions.changes import change_words
 from logbook.actions.trays import Known, fold_all, live_known, tray_now, trays_numbered
 from logbook.growing.chores import RECURRING, WORDS
 from logbook.growing.days import day_bounds, day_number, day_of, day_words
@@ -279,6 +280,7 @@ def _lines(
     room = room_words(connection, book, entries)
     spots = read_spots(connection, ids)
     places = {place.id: place.path for place in read_places(connection)}
+    changes = change_words(connection, entries)
     lines = []
     for entry in entries:
         extra = ""
@@ -311,7 +313,8 @@ def _lines(
                 entry.written_at,
                 entry.by,
                 entry.trays,
-                _words(entry, extra) + (", clock in doubt" if entry.clock_in_doubt else ""),
+                _words(entry, extra, changes)
+                + (", clock in doubt" if entry.clock_in_doubt else ""),
                 entry.note,
                 entry.struck_by is not None,
                 places.get(entry.place_id or 0, ""),
@@ -339,9 +342,9 @@ _KINDS = {
 }
 
 
-def _words(entry: StoredEntry, extra: str) -> str:
+def _words(entry: StoredEntry, extra: str, changes: Mapping[int, str]) -> str:
     if entry.kind == "change":
-        head = WORDS.get(entry.chore, entry.chore)
+        head = changes.get(entry.id) or WORDS.get(entry.chore, entry.chore)
     elif entry.kind == "skip":
         head = f"skipped {WORDS.get(entry.chore, entry.chore)}"
     elif entry.kind == "strike":

@@ -111,9 +111,10 @@ def _round_line(line: RoundLine, today: Round, book: Book) -> str:
     seed = ""
     if line.chore in ("soak", "sow") and line.seed_grams is not None:
         seed = f", {grams_words(line.seed_grams * len(line.trays), book.units)} seed"
+    mould = f", mould seen on {numbers_words(line.mouldy)}" if line.mouldy else ""
     return (
         f"{line.words}: {numbers_words(line.numbers)}, {line.crop}{day}{stage}{seed}, "
-        f"{line.when_words(today.now, book.zone)}"
+        f"{line.when_words(today.now, book.zone)}{mould}"
     )
 
 
@@ -152,7 +153,7 @@ def due(options: Options, days: int, as_json: bool) -> None:
         print_json({"trays": rows})
         return
     if not found:
-        click.echo(f"Nothing comes ready within {plural(days, 'day')}.")
+        click.echo(f"Nothing comes ready within {plural(days, 'day')}. `logbook sow` sows a batch.")
         return
     now = book.now()
     for tray in found:

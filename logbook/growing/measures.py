@@ -336,15 +336,15 @@ def span_words(total: float) -> str:
     return f"{hours // 24}d {hours % 24}h"
 
 
-def ago_words(total: float) -> str:
-    """Write how long ago, roughly: "5 min", "13 h", "3 days"."""
+def ago_words(total: float, *, brief: bool = False) -> str:
+    """Write how long ago, roughly: "5 min", "13 h", "3 days", or where room is short "3 d"."""
     minutes = int(total // 60)
     if minutes < 60:
         return f"{max(minutes, 0)} min"
     hours = minutes // 60
     if hours < 48:
         return f"{hours} h"
-    return f"{hours // 24} days"
+    return f"{hours // 24} {'d' if brief else 'days'}"
 
 
 def temperature_words(value: float, units: Units = "metric") -> str:

@@ -108,17 +108,20 @@ class RoundLine:
         """Whether the words call it late."""
         return is_late(self.chore, self.due_at, now, overdue=self.overdue)
 
-    def when_words(self, now: datetime, zone: ZoneInfo) -> str:
-        """Say when it is or was due, in the fewest words; mould comes before that."""
-        if self.mouldy:
-            return f"mould: {numbers_words(self.mouldy)}"
+    @property
+    def mould_words(self) -> str:
+        """Say on which trays mould was seen; '' for none."""
+        return f"mould: {numbers_words(self.mouldy)}" if self.mouldy else ""
+
+    def when_words(self, now: datetime, zone: ZoneInfo, *, brief: bool = False) -> str:
+        """Say when it is or was due, in few words; `brief` keeps to 21 letters what is late."""
         if self.chore == "cut":
             return self._cut_words(now, zone)
         if self.chore == "water" and not self.later:
             lasts = [tray.last_at for tray in self.trays if tray.last_at is not None]
             if lasts:
-                last = f"last {ago_words((now - min(lasts)).total_seconds())} ago"
-                return f"late, {last}" if self.late(now) else last
+                late, ago = self.late(now), (now - min(lasts)).total_seconds()
+                return f"{'late, ' if late else ''}last {ago_words(ago, brief=brief and late)} ago"
         if self.later:
             return moment_words(self.due_at, now, zone)
         if self.late(now):

@@ -18,7 +18,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 from urllib.parse import quote
 
-from logbook.store.faults import FAULTS, NoBook, NotABook, fault_words
+from logbook.store.faults import FAULTS, NoBook, NotABook, fault_words, gone
 from logbook.store.revision import APPLICATION_ID, HEAD, revision_of
 
 if TYPE_CHECKING:
@@ -38,6 +38,8 @@ class BookFile:
     def __init__(self, path: Path) -> None:
         self.path = path
         self._engine: Engine | None = None
+        self._was_there = False
+        """Whether it was opened before: one that is missing then has gone."""
 
     @contextmanager
     def reading(self) -> Iterator[sqlite3.Connection]:
@@ -55,6 +57,8 @@ class BookFile:
 
     def _connect(self) -> sqlite3.Connection:
         if not self.path.exists():
+            if self._was_there:
+                raise gone(self.path)
             raise NoBook(
                 f"There is no book at {self.path} yet. Make one with `logbook begin`, or look at "
                 "the sample with `logbook demo`."
@@ -76,7 +80,7 @@ class BookFile:
         from sqlmodel import Session
 
         if not self.path.exists():
-            raise fault_words(sqlite3.OperationalError("unable to open"), self.path)
+            raise gone(self.path)
         try:
             with Session(self.engine(), expire_on_commit=False) as session:
                 yield session
@@ -134,6 +138,7 @@ class BookFile:
             from logbook.store.upgrade import upgrade
 
             upgrade(self, revision)
+        self._was_there = True
         return self
 
 

@@ -28,6 +28,14 @@ class CannotWrite(Refused):
     """The book could not be written; nothing of the act is in it."""
 
 
+def gone(path: Path) -> NoBook:
+    """Give the sentence for a book that was there and is not any more."""
+    return NoBook(
+        f"The book is gone from its place, {path}: is its disk or stick still there? Nothing was "
+        "written; what you typed is still here."
+    )
+
+
 _DAMAGE = ("malformed", "not a database", "could not decode", "can't decode")
 FAULTS = (sqlite3.Error, UnicodeDecodeError)
 """What reading a file can raise; the second where a damaged file spoils SQLite's own complaint."""
@@ -56,7 +64,12 @@ def fault_words(fault: Exception, path: Path) -> Refused:
     if "no such table" in words or "no such column" in words:
         return NotABook(f"{path} is not a book of this program.")
     if "unable to open" in words:
-        return NoBook(f"The book {path} cannot be opened: the file or its folder is gone.")
+        if not path.is_file():
+            return gone(path)
+        return CannotWrite(
+            f"The book {path} cannot be opened: nothing was written. Look at the permissions of the "
+            "file and its folder."
+        )
     if "i/o" in words:
         return CannotWrite(
             f"The disk that the book {path} lies on does not answer as it should: nothing was "

@@ -256,6 +256,10 @@ class LogbookApp(App[None], inherit_bindings=False):
             if self.tour != "none":
                 self.take_tour(ask=self.tour == "offer")
 
+    def on_unmount(self) -> None:
+        """Leave the drafts to whoever opens the book next."""
+        self.drafts.let_go()
+
     @work
     async def offer_drafts(self) -> None:
         """Offer what was being typed when the app ended last."""
@@ -273,10 +277,13 @@ class LogbookApp(App[None], inherit_bindings=False):
             AskChoice("Not saved last time", choices, "enter take it up   esc later")
         )
         if answer == "throw away":
-            for key in kept:
-                self.drafts.drop(key)
+            self.drafts.throw_away(kept)
         elif answer and isinstance(self.screen, TrayKeys):
-            await self.screen.take_up(kept[answer])
+            draft = self.drafts.find(answer)
+            if draft is None:
+                self.screen.say("That is taken up elsewhere by now.", wants=True)
+            else:
+                await self.screen.take_up(draft)
 
     @work
     async def take_tour(self, *, ask: bool = False) -> None:
@@ -291,6 +298,7 @@ class LogbookApp(App[None], inherit_bindings=False):
     def use_book(self, book: Book) -> None:
         """Go on with a book that was just made."""
         self._book = book
+        self.drafts.let_go()
         self.drafts = Drafts(book.file.path)
         self.trail = ["round"]
         self._subjects = []
@@ -681,8 +689,11 @@ class LogbookApp(App[None], inherit_bindings=False):
         """Show what another program wrote; every commit changes the file itself."""
         stamp = self._file_stamp()
         if stamp != self._stamp:
+            is_back = self._stamp is None
             self._stamp = stamp
             if isinstance(self.screen, LogScreen):
+                if is_back:
+                    self.screen.say("The book is back in its place.")
                 self.screen.refresh_view()
 
     def tick(self) -> None:

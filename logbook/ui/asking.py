@@ -20,6 +20,7 @@ from textual.suggester import SuggestFromList
 from textual.widgets import Input, Static, TextArea
 
 from logbook.text import Refused, clean
+from logbook.ui.columns import whole_hints
 from logbook.ui.commands import COMMANDS, Command, keyed
 from logbook.ui.widgets.line_input import LineInput
 from logbook.ui.widgets.walk_list import Row, WalkList
@@ -91,7 +92,16 @@ class Question(ModalScreen[Answer | None]):
             yield from self.compose_answer()
             yield Static(Content(""), id="wrong")
             if self.hint:
-                yield Static(Content(keyed(self.hint, self._commands)), id="hint")
+                yield Static(self._hint, id="hint")
+
+    @property
+    def _hint(self) -> Content:
+        return Content(whole_hints(keyed(self.hint, self._commands), self.app.size.width - 2))
+
+    def on_resize(self) -> None:
+        """Break the hints anew."""
+        for shown in self.query("#hint").results(Static):
+            shown.update(self._hint)
 
     @property
     def _commands(self) -> Mapping[str, Command]:
@@ -200,6 +210,7 @@ class AskText(Question[str]):
         """Give the text area."""
         area = TextArea(self.start, soft_wrap=True, show_line_numbers=False)
         area.cursor_blink = False
+        area.cursor_location = area.document.end
         yield area
 
     def action_new_line(self) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from rich.cells import cell_len
 from textual.content import Content
 
 
@@ -33,6 +34,18 @@ def wrapped(text: str, width: int) -> list[str]:
     for line in text.split("\n"):
         lines += [part.plain for part in Content(line).wrap(max(4, width))] or [""]
     return lines
+
+
+def whole_hints(text: str, width: int) -> str:
+    """Break hints, which three spaces part, so that none is cut in two where a line can hold it."""
+    lines: list[str] = []
+    for hint in text.split("   "):
+        longer = f"{lines[-1]}   {hint}" if lines else hint
+        if lines and cell_len(longer) <= width:
+            lines[-1] = longer
+        else:
+            lines.append(hint)
+    return "\n".join(lines)
 
 
 def bar(value: float, most: float, width: int) -> str:

@@ -314,7 +314,7 @@ class TrayKeys(LogScreen):
                 f"Move {chosen.label} to",
                 lambda text: clean_name(text, "place"),
                 start=chosen.to,
-                hint=f"→ completes. Free slots: {hint}",
+                hint=f"→ completes   esc back   free slots: {hint}",
                 offers=[view.place.path for view in free],
             ),
             lambda book, place: move(book, chosen.numbers, place),

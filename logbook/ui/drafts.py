@@ -1,21 +1,27 @@
 """Drafts: what is being typed, kept on disk until it is saved or thrown away.
 
 A draft is written on every change of its text, because a dropped line or a kill leaves no time for
-anything at the end. One small file a draft, readable by its owner alone.
+anything at the end. One small file a draft, readable by its owner alone, named for the app that
+keeps it. That app holds a lock while it lives, which ends with it however it ends: so a draft is
+offered to another app on the same book when its own is gone, and never before.
 """
 
 from __future__ import annotations
 
+import fcntl
 import hashlib
 import json
 import os
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
+from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 
 from logbook.paths import private_folder, state_folder
 from logbook.text import clean
 
+ATTEMPTS = 3
+"""How often a lock is tried that another app looks at in that moment."""
 ANSWER = "answer"
 """The kind of what was typed into a question: it stands there when the question is asked again."""
 
@@ -43,7 +49,7 @@ class Draft:
         begins = " ".join(text for text in self.texts.values() if text.strip())
         begins = clean(begins, lines=False)
         short = begins if len(begins) <= 40 else begins[:39] + "…"
-        return f'{self.kind} {self.label}: "{short}"'
+        return f'{f"{self.kind} {self.label}".strip()}: "{short}"'
 
 
 def answer_to(asked: str) -> Draft:
@@ -52,14 +58,16 @@ def answer_to(asked: str) -> Draft:
 
 
 class Drafts:
-    """The drafts of one book on this machine."""
+    """The drafts of one book on this machine, as one app sees them: its own, and those of apps that
+    have ended. What another living app keeps is its own affair.
+    """  # noqa: D205
 
     def __init__(self, book: Path) -> None:
         name = hashlib.sha256(str(book.absolute()).encode()).hexdigest()[:16]
         self.folder = state_folder() / "drafts" / name
-
-    def _path(self, key: str) -> Path:
-        return self.folder / f"{hashlib.sha256(key.encode()).hexdigest()[:24]}.json"
+        self.token = os.urandom(6).hex()
+        """What tells the files of this app from those of others."""
+        self._lock: int | None = None
 
     def keep(self, draft: Draft) -> None:
         """Keep a draft; an empty one goes. A full disk keeps nothing and says nothing here."""
@@ -75,10 +83,10 @@ class Drafts:
                 "place": draft.place,
             }
         ).encode("utf-8", "surrogatepass")
-        path = self._path(draft.key)
+        path = self._own(draft.key)
         unfinished = path.with_suffix(".unfinished")
         try:
-            private_folder(self.folder)
+            self._hold()
             handle = os.open(unfinished, os.O_CREAT | os.O_TRUNC | os.O_WRONLY, 0o600)
             with os.fdopen(handle, "wb") as file:
                 file.write(content)
@@ -87,24 +95,85 @@ class Drafts:
             return
 
     def drop(self, key: str) -> None:
-        """Let a draft go: it was saved or thrown away."""
-        try:
-            self._path(key).unlink(missing_ok=True)
-        except OSError:
-            return
+        """Let a draft of this app go: it was saved or thrown away."""
+        with suppress(OSError):
+            self._own(key).unlink(missing_ok=True)
+
+    def throw_away(self, keys: Collection[str]) -> None:
+        """Let all drafts of these keys go, also those of apps that have ended."""
+        names = {self._name(key) for key in keys}
+        for path in self._files():
+            if path.name.partition(".")[0] in names:
+                with suppress(OSError):
+                    path.unlink(missing_ok=True)
 
     def find(self, key: str) -> Draft | None:
-        """Give the draft of this key, or None."""
-        return self._read(self._path(key))
+        """Give the draft of this key, or None; one of an app that has ended is this app's then."""
+        own = self._own(key)
+        if not own.exists():
+            left = [path for path in self._files() if path.name.startswith(f"{self._name(key)}.")]
+            if not left:
+                return None
+            try:
+                self._hold()
+                left[-1].rename(own)
+            except OSError:
+                return None
+        return self._read(own)
 
     def all(self) -> list[Draft]:
         """Give all drafts, the newest last; a damaged file is passed over."""
-        try:
-            files = sorted(self.folder.glob("*.json"), key=lambda file: file.stat().st_mtime_ns)
-        except OSError:
-            return []
-        found = [self._read(file) for file in files]
+        found = [self._read(path) for path in self._files()]
         return [draft for draft in found if draft is not None]
+
+    def let_go(self) -> None:
+        """Leave what is kept to whoever comes next; what ended apps left besides drafts goes."""
+        if self._lock is not None:
+            os.close(self._lock)
+            self._lock = None
+        with suppress(OSError):
+            for path in (*self.folder.glob("*.lock"), *self.folder.glob("*.unfinished")):
+                _has_ended(self.folder / f"{_token_of(path)}.lock", path)
+
+    @staticmethod
+    def _name(key: str) -> str:
+        return hashlib.sha256(key.encode()).hexdigest()[:24]
+
+    def _own(self, key: str) -> Path:
+        return self.folder / f"{self._name(key)}.{self.token}.json"
+
+    def _files(self) -> list[Path]:
+        """Give the files of this app and of those that have ended, the newest last."""
+        kept: dict[Path, int] = {}
+        for path in self.folder.glob("*.json"):
+            with suppress(OSError):  # another app lets its own go in that moment
+                kept[path] = path.stat().st_mtime_ns
+        files = sorted(kept, key=lambda path: kept[path])
+        tokens = {_token_of(file) for file in files}
+        seen = {
+            token
+            for token in tokens
+            if token == self.token or _has_ended(self.folder / f"{token}.lock")
+        }
+        return [file for file in files if _token_of(file) in seen]
+
+    def _hold(self) -> None:
+        """Hold the lock that tells other apps that this one lives; raise OSError."""
+        private_folder(self.folder)
+        path = self.folder / f"{self.token}.lock"
+        for _ in range(ATTEMPTS):
+            if self._lock is not None:
+                return
+            lock = os.open(path, os.O_CREAT | os.O_RDWR, 0o600)
+            try:
+                fcntl.flock(lock, fcntl.LOCK_EX | fcntl.LOCK_NB)
+                if path.stat().st_ino == os.fstat(lock).st_ino:
+                    self._lock = lock
+            except OSError:  # looked at by another app just now, or no locks on this disk
+                continue
+            finally:
+                if self._lock is None:
+                    os.close(lock)
 
     @staticmethod
     def _read(path: Path) -> Draft | None:
@@ -119,3 +188,28 @@ class Drafts:
             )
         except (OSError, ValueError, KeyError, TypeError, AttributeError):
             return None
+
+
+def _token_of(path: Path) -> str:
+    """Give the token of the app that a file is of."""
+    return path.stem.rpartition(".")[2]
+
+
+def _has_ended(lock: Path, *leavings: Path) -> bool:
+    """Whether the app of a lock is gone, for nobody holds it; what it left behind goes then."""
+    handle = None
+    try:
+        with suppress(FileNotFoundError):
+            handle = os.open(lock, os.O_RDWR)
+            fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
+    except BlockingIOError:
+        return False
+    except OSError:  # no locks on this disk: nobody can tell
+        return True
+    else:
+        for path in leavings:
+            path.unlink(missing_ok=True)
+        return True
+    finally:
+        if handle is not None:
+            os.close(handle)

@@ -101,12 +101,12 @@ class LookForm(Question[Seen]):
     def fields(self) -> tuple[tuple[str, str, str], ...]:
         """Give (name, label, hint) of each line."""
         height = "cm, like 4" if self.units == "metric" else "in, like 1.5"
-        sign = (("sign", f"sign: {self.sign}"[:26], "y when seen: cut now"),) if self.sign else ()
+        sign = (("sign", f"sign: {self.sign}"[:26], "y: cut now"),) if self.sign else ()
         return (
             *sign,
             ("emerged", "emerged %", "0–100"),
             ("height", "height", height),
-            ("mould", "mould", "none, spot or spread, and where"),
+            ("mould", "mould", "none, spot, spread + where"),
             ("wilting", "wilting", "y or n"),
             ("cotyledons", "seed leaves open", "y or n"),
             ("leaves", "first true leaves", "y or n"),

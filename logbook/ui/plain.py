@@ -15,10 +15,12 @@ BOXES = dict.fromkeys(range(0x2500, 0x2580), "+") | dict.fromkeys(range(0x2580, 
 SIGNS = {
     "─": "-", "━": "-", "│": "|", "┃": "#", "▌": "|", "▁": "_", "▔": "-", "▏": "|", "▎": "|",
     "▊": "|", "▒": ":", "▓": "%", "░": ".", "–": "-", "—": "-", "−": "-", "…": "~", "·": ".", "→": ">", "←": "<", "↑": "^",
-    "↓": "v", "×": "x", "÷": "/", "±": "~", "°": " ", "µ": "u", "²": "2", "³": "3", "¹": "1",
+    "↓": "v", "×": "x", "÷": "/", "µ": "u", "²": "2", "³": "3", "¹": "1",
     "⁻": "-", "⁶": "6", "₁": "1", "₂": "2", "🔎": "? ",
 }  # fmt: skip
 """Each sign and what stands for it, of the same width."""
+LATIN = {"°": "o", " ± ": "+/-", " ±": "+-", "±": "~"}
+"""The same for what every console's font has, if the encoding lacks it: longer ones come first."""
 TABLE = BOXES | DOTS | {ord(sign): plain for sign, plain in SIGNS.items()}
 
 
@@ -42,6 +44,9 @@ class PlainSigns(LineFilter):
 @lru_cache(maxsize=1024)
 def plain_text(text: str, encoding: str = "utf-8") -> str:
     """Give a text with our signs in ASCII, as wide as it was."""
+    for sign, plain in LATIN.items():
+        if sign in text and not _has(encoding, sign):
+            text = text.replace(sign, plain)
     return "".join(
         letter if letter.isascii() or _has(encoding, letter) else "?" * cell_len(letter)
         for letter in text.translate(TABLE)

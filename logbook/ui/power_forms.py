@@ -26,11 +26,11 @@ LAMP_FIELDS = (
     ("kind", "kind", "own words"),
     ("light", "light", "like 4000 K"),
     ("height", "above the shelf", "like 21 cm"),
-    ("bought", "bought", "like 2026-01-31"),
+    ("bought", "bought", "2026-01-31"),
 )
 TARIFF_FIELDS = (
     ("price", "price a kWh", "like 0.30"),
-    ("since", "from", "a day; empty: today"),
+    ("since", "from", "empty: today"),
     ("hours", "other hours", "like 17-20"),
     ("other", "price then", "like 0.42"),
 )

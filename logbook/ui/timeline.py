@@ -210,7 +210,7 @@ class TimeLineKeys(TrayKeys):
         text = facts(known[:above], width - 2)
         show_once(self.query_one("#facts", Static), text, layout=True)
         rest = facts(known[above:], width - 4)
-        return [Row(Content(" ") + line) for line in rest.split(allow_blank=True)] if rest else []
+        return [Row(Content(" ") + line) for line in rest.wrap(width - 5)] if rest else []
 
     @property
     def walk(self) -> TimeLineList:
@@ -235,6 +235,7 @@ class TimeLineKeys(TrayKeys):
         """Show a long note whole, or close it."""
         self.opened ^= {entry}
         self.draw()
+        self.walk.go_to_key(f"entry {entry}")
 
     @work
     async def action_strike(self) -> None:

@@ -10,6 +10,7 @@ from logbook.actions.book import Book
 from logbook.actions.doing import did, discard, jot, look, move, skip
 from logbook.actions.places import PlaceDraft, add_place
 from logbook.actions.sowing import SowDraft, sow
+from logbook.actions.striking import strike, undo
 from logbook.actions.templates import put_template
 from logbook.actions.viewing import due, page, racks, search, the_round, tray_page
 from logbook.actions.weighing import weigh
@@ -233,3 +234,31 @@ def test_trays_that_go_to_the_light_on_a_dark_shelf_are_said(book: Book) -> None
     # then
     assert notice.startswith("In the dark, for Rack 1/Cellar has no lamp hours: 101.")
     assert did(book, "light_on", [102], place="Rack 1/Shelf 1").notices == ()
+
+
+def test_all_of_a_change_is_named_when_it_is_done_struck_and_on_the_page(book: Book) -> None:
+    sow_at(book, "2026-04-01 08:00", 3)
+    stand_at(book, "2026-04-05 08:00")
+    whole = "weight off, lid on"
+    assert did(book, "weight_off", [101, 102]).words.startswith(f"{whole}: 101 102, ")
+    assert page(book)[-1].words == whole
+    assert undo(book).words == f"undone: {whole} 101 102"
+    assert did(book, "lid_on", [101, 102]).words.startswith(f"{whole}: 101 102, ")
+    entry = page(book)[-1].id
+    assert strike(book, entry, "wrong shelf").words == f"struck {whole} 101 102"
+    assert skip(book, "weight_off", [103], "soft").words == f"skipped {whole}: 103"
+
+
+def test_of_trays_whose_changes_differ_the_part_that_was_done_is_named(book: Book) -> None:
+    put_template(
+        book,
+        crop_of(
+            Stage("pressed", 4 * DAY, "weight", "dark", "mist", 1.0),
+            Stage("light", None, "none", "lit", "bottom", 1.0),
+        ),
+    )
+    sow_at(book, "2026-04-01 08:00", 1)
+    sow(book, SowDraft("odd", 1))
+    stand_at(book, "2026-04-05 08:00")
+    assert did(book, "weight_off", [101, 102]).words.startswith("weight off: 101 102, ")
+    assert page(book)[-1].words == "weight off"

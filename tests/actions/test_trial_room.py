@@ -221,3 +221,41 @@ def test_trays_without_a_weight_are_named_in_the_money(book: Book) -> None:
     costs = judge_trial(book, "thick").costs
     assert f"Left aside in the money, for they have no weight: {bare}." in costs.words
     assert set(costs.per_100_g) == {"none", "daily"}
+
+
+def test_light_that_was_not_measured_is_said_once_for_all_trays(book: Book) -> None:
+    stand_at(book, "2026-03-30 08:00")
+    write_survey(book, SurveyDraft(WARM, Grid(1, 1), (Spot(1, 1, 125.24),)))
+    make_trial(book, thing="brushing", arms=("none", "daily"), repeats=2)
+    sown = sow_all(book, "2026-04-01 08:00")
+    numbers = [number for number, _ in sown.spots]
+    later(book, 5)
+    did(book, "light_on", numbers)
+    move(book, numbers, COOL)
+    for number in numbers:  # one after another: each has other hours than the next
+        later(book, 0.25 / 24)
+        move(book, [number], WARM)
+    later(book, 3.5 / 24)
+    cut(book, sown, {"none": (400, 410), "daily": (405, 415)})
+    said = [words for words in judge_trial(book, "thick").likeness.words if "measured" in words]
+    hours, trays = "15 min to 1 h of 4 h 30 min", f"trays {numbers[0]}–{numbers[-1]}"
+    rest = "mean and daily light are those of the time that was measured."
+    assert said == [f"Light was not measured for {hours} under lit lamps ({trays}): {rest}"]
+
+
+def test_water_of_which_nothing_is_written_down_is_not_alike_but_unknown(book: Book) -> None:
+    make_trial(book, thing="brushing", arms=("none", "daily"), repeats=2)
+    sown = sow_all(book, "2026-04-01 08:00")
+    numbers = [number for number, _ in sown.spots]
+    later(book, 5)
+    did(book, "light_on", numbers)
+    found = judge_trial(book, "thick").likeness
+    assert "waterings are not recorded for any tray." in found.words
+    assert "water given is not recorded for any tray." in found.words
+    assert not {"waterings", "water given"} & set(found.alike)
+
+    did(book, "water", numbers[:-1], amount_ml=300)
+    found = judge_trial(book, "thick").likeness
+    assert f"waterings are not recorded for 1 tray ({numbers[-1]})." in found.words
+    did(book, "water", numbers[-1:], amount_ml=300)
+    assert {"waterings", "water given"} <= set(judge_trial(book, "thick").likeness.alike)

@@ -33,15 +33,25 @@ def test_the_plain_round_is_in_walking_order(cli: CommandLine) -> None:
     cli.done("sow", "field test", "--trays", "1", "--place", "Rack 2/Shelf 1")
     cli.done("sow", "field test", "--trays", "2", "--place", "Rack 1/Shelf 3")
     cli.now = "2026-04-14T07:30"
+    cli.done("look", "103", "--mould", "spot", "--at", "2026-04-10T08:00")
     assert cli.done("round").out.splitlines() == [
         "Tue 14 Apr  07:30  the round: 2 stops, 4 chores, 4 late",
         "Rack 1/Shelf 3",
-        "  water: 102 103, field test, day 5, under weight, late, last 3 days ago",
-        "  look: 102 103, field test, day 5, under weight, late 3 days",
+        "  water: 102 103, field test, day 5, under weight, late, last 3 days ago, mould seen on 103",
+        "  look: 102 103, field test, day 5, under weight, late 3 days, mould seen on 103",
         "Rack 2/Shelf 1",
         "  water: 101, field test, day 5, under weight, late, last 3 days ago",
         "  look: 101, field test, day 5, under weight, late 3 days",
         "Later",
-        "  weight off, lid on: 102 103, field test, day 5, under weight, 07:42, Rack 1/Shelf 3",
+        (
+            "  weight off, lid on: 102 103, field test, day 5, under weight, 07:42, "
+            "mould seen on 103, Rack 1/Shelf 3"
+        ),
         "  weight off, lid on: 101, field test, day 5, under weight, 07:42, Rack 2/Shelf 1",
     ]
+
+
+def test_where_nothing_is_sown_it_says_what_to_do(cli: CommandLine) -> None:
+    assert cli.done("due").out == (
+        "Nothing comes ready within 7 days. `logbook sow` sows a batch.\n"
+    )

@@ -221,7 +221,7 @@ def test_a_folder_that_cannot_be_made_is_said(tmp_path: Path) -> None:
         ("database disk image is malformed", "damaged"),
         ("file is not a database", "damaged"),
         ("no such table: tray", "not a book"),
-        ("unable to open database file", "cannot be opened"),
+        ("unable to open database file", "is gone from its place"),
         ("disk I/O error", "does not answer as it should"),
     ],
 )
@@ -231,3 +231,11 @@ def test_every_fault_of_the_database_is_one_sentence_that_says_what_was_written(
     sentence = str(fault_words(sqlite3.OperationalError(fault), Path("room.book")))
     assert words in sentence
     assert "\n" not in sentence
+
+
+def test_a_file_that_is_there_and_cannot_be_opened_is_not_called_gone(tmp_path: Path) -> None:
+    path = tmp_path / "room.book"
+    path.touch()
+    fault = fault_words(sqlite3.OperationalError("unable to open database file"), path)
+    assert "cannot be opened: nothing was written. Look at the permissions" in str(fault)
+    assert not isinstance(fault, NoBook)

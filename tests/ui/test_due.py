@@ -78,7 +78,7 @@ def test_enter_weighs_what_is_ready_and_opens_what_is_not(
 @pytest.mark.parametrize("size", SIZES)
 def test_an_empty_book_has_nothing_due(tmp_path: Path, size: tuple[int, int]) -> None:
     async def story(pilot: Pilot[None]) -> None:
-        assert rows(pilot)[-1] == "Nothing comes ready within 14 days."
+        assert rows(pilot)[-2:] == ["Nothing comes ready within 14 days.", "n sows a batch."]
         await press(pilot, "enter", "space", "j")
         assert words(pilot, "said") == "The cursor is on no tray."
 

@@ -147,7 +147,7 @@ def test_arrows_go_over_slots_and_shelves_and_enter_opens_the_tray(
         assert here(pilot) == "tray 102"
         await press(pilot, "down", *(["down"] if size == NARROW else []))
         assert here(pilot) == "Rack 1/Shelf 2/2"
-        await sees(pilot, "free   Rack 1/Shelf 2 slot 2")
+        await sees(pilot, "free: n sows   Rack 1/Shelf 2 slot 2")
         await press(pilot, "enter")
         assert "slot is free" in said(pilot)
         await press(pilot, "end")
@@ -283,7 +283,7 @@ def test_an_empty_book_has_free_slots_and_no_key_harms(
 
     async def story(pilot: Pilot[None]) -> None:
         await press(pilot, "f3")
-        await sees(pilot, "0 of 6 slots", "free   Rack 1/Shelf 1 slot 1")
+        await sees(pilot, "0 of 6 slots", "free: n sows   Rack 1/Shelf 1 slot 1")
         await press(pilot, "enter", "l", "m", "d", "space", "up", "down", "pagedown", "left")
         assert isinstance(pilot.app.screen, RacksScreen)
 

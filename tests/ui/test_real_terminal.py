@@ -167,6 +167,32 @@ def test_when_the_line_drops_the_program_ends_and_the_draft_is_kept(book: Book, 
     assert draft.texts["text"].startswith("half a thought")
 
 
+def test_two_people_are_not_offered_what_the_other_is_typing(book: Book) -> None:
+    folder = Drafts(book.file.path).folder
+    with RealTerminal(*options(book)) as one:
+        one.sees("the round", "101–104")
+        one.type("jhalf a thought")
+        one.sees("Jot on", "half a thought")
+        with RealTerminal(*options(book)) as two:
+            two.sees("the round", "101–104", gone="Not saved last time")
+            one.process.kill()
+            one.process.wait(GONE_WITHIN)
+            two.type("q")
+            assert two.ends() == 0
+    with RealTerminal(*options(book)) as three:
+        three.sees("Not saved last time", "half a thought")
+        three.type("\r")
+        three.sees("Jot on", gone="Not saved last time")
+        three.type(" and all of it\r")
+        three.sees("Who writes at this terminal?")
+        three.type("\r")
+        three.sees("jotted")
+        three.type("q")
+        assert three.ends() == 0
+    assert [line.note for line in page(book)][-1] == "half a thought and all of it"
+    assert list(folder.iterdir()) == []
+
+
 def test_it_can_be_put_aside_and_taken_up_again(book: Book) -> None:
     with RealTerminal(*options(book)) as terminal:
         terminal.sees("the round", "101–104")

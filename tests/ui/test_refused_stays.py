@@ -163,6 +163,36 @@ def test_on_a_full_disk_nothing_typed_is_lost_and_it_goes_on_when_there_is_room(
         assert entries(there) == before + 1
 
 
+@pytest.mark.parametrize("size", SIZES)
+def test_of_a_book_that_was_pulled_out_is_said_that_it_is_gone_until_it_is_back(
+    book: Book, tmp_path: Path, size: tuple[int, int]
+) -> None:
+    path, away = book.file.path, tmp_path / "away"
+
+    async def story(pilot: Pilot[None]) -> None:
+        def words() -> str:
+            return " ".join(screen_text(pilot).split())
+
+        assert isinstance(pilot.app, LogbookApp)
+        await press(pilot, "j")
+        await put(pilot, "one corner is dry", {})
+        path.rename(away)
+        await press(pilot, "enter")
+        await until(pilot, lambda: "is its disk or stick still there? Nothing was" in words())
+        assert "logbook begin" not in words()
+        assert typed(pilot) == ["one corner is dry"]
+        await press(pilot, "escape")
+        pilot.app._look_at_file()
+        await until(pilot, lambda: "gone from its place" in words())
+        away.rename(path)
+        pilot.app._look_at_file()
+        await until(pilot, lambda: "The book is back in its place." in words())
+        await press(pilot, "j", "enter")
+        await until(pilot, lambda: "jotted" in words())
+
+    walk(book, story, size)
+
+
 def test_a_refused_answer_is_let_go_by_esc_and_stands_there_again(
     book: Book, monkeypatch: pytest.MonkeyPatch
 ) -> None:

@@ -297,3 +297,48 @@ def test_an_empty_book_says_what_to_do(tmp_path: Path, monkeypatch: pytest.Monke
 
     for size in SIZES:
         walk(book, story, size)
+
+
+@pytest.mark.parametrize("size", [*SIZES, (120, 30)])
+def test_mould_stands_beside_the_chore_and_the_lateness_stays(
+    book: Book, size: tuple[int, int]
+) -> None:
+    look(book, [101], Look(mould="spot"))
+
+    async def story(pilot: Pilot[None]) -> None:
+        lines = screen_text(pilot).split("\n")
+        (water,) = [line for line in lines if "water" in line and "last" in line]
+        assert "water  mould: 101" in water
+        assert "last 25 h ago" in water
+
+    walk(book, story, size)
+
+
+@pytest.mark.parametrize("size", SIZES)
+def test_mould_that_does_not_fit_beside_the_chore_stands_below_it(
+    book: Book, size: tuple[int, int]
+) -> None:
+    look(book, [101, 103, 106], Look(mould="spot"))
+    stand_at(book, SOWN + timedelta(days=14))
+
+    async def story(pilot: Pilot[None]) -> None:
+        lines = [line.strip(" ┃│") for line in screen_text(pilot).split("\n")]
+        at = next(place for place, line in enumerate(lines) if "late, last 14 d ago" in line)
+        assert lines[at + 1] == "mould: 101 103 106"
+
+    walk(book, story, size)
+
+
+@pytest.mark.parametrize("days", [2, 14, 120, 1200])
+@pytest.mark.parametrize("size", SIZES)
+def test_long_lateness_and_a_long_day_number_are_not_cut(
+    book: Book, size: tuple[int, int], days: int
+) -> None:
+    stand_at(book, SOWN + timedelta(days=days))
+
+    async def story(pilot: Pilot[None]) -> None:
+        text = screen_text(pilot)
+        assert f"late, last {days} d ago" in text
+        assert f"day {days + 1} " in text
+
+    walk(book, story, size)

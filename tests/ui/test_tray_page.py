@@ -177,6 +177,34 @@ def test_a_long_note_is_wrapped_and_opens_on_enter(book: Book, size: tuple[int, 
     walk(book, story, size)
 
 
+@pytest.mark.parametrize("size", [*SIZES, (40, 15), (40, 11)])
+@pytest.mark.parametrize("key", ["down", "pagedown"])
+def test_all_of_a_very_long_note_can_be_read_with_the_arrows(
+    book: Book, size: tuple[int, int], key: str
+) -> None:
+    words = [f"w{number:03}" for number in range(950 if size[1] >= 20 else 90)]
+    jot(book, [105], " ".join(words))
+
+    async def story(pilot: Pilot[None]) -> None:
+        await open_tray(pilot, 105)
+        shown = pilot.app.screen.query_one(TimeLineList)
+        while "w000" not in _row(pilot):
+            await press(pilot, "up")
+        await press(pilot, "enter")
+        seen: set[str] = set()
+        for _ in words:
+            seen |= set(screen_text(pilot).split())
+            if words[-1] in seen:
+                break
+            await press(pilot, key)
+        assert sorted(set(words) - seen) == []
+        shown.go_to_key(next(row.key for row in shown.rows if "w080" in row.text.plain))
+        await press(pilot, "enter")
+        assert "more lines: enter" in _row(pilot)
+
+    walk(book, story, size)
+
+
 def test_trays_weighed_together_show_their_own_share(book: Book) -> None:
     weigh(book, [101, 102], 564)
     words = {line.words for line in tray_page(book, 101).past}

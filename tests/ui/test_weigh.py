@@ -11,6 +11,7 @@ from logbook.actions.doing import look
 from logbook.actions.viewing import page, racks
 from logbook.growing.looks import Look
 from logbook.ui.asking import AskSure
+from logbook.ui.screens.sow import SowScreen
 from logbook.ui.screens.weigh import WeighScreen
 from tests.ui.list_room import SIZES, cutting_room, empty_room, rows, walk, widest, words
 from tests.ui.steps import press
@@ -181,6 +182,26 @@ def test_a_seen_sign_makes_a_tray_ready(tmp_path: Path) -> None:
     walk(book, "weigh", story, (80, 24), trays=())
 
 
+@pytest.mark.parametrize("size", SIZES)
+def test_mould_is_said_of_the_tray_before_it_is_weighed(
+    tmp_path: Path, size: tuple[int, int]
+) -> None:
+    book = cutting_room(tmp_path)
+    look(book, [102], Look(mould="spot"))
+
+    async def story(pilot: Pilot[None]) -> None:
+        assert "mould" not in words(pilot, "usual")
+        await press(pilot, "down")
+        assert "102" in words(pilot, "usual")
+        assert "mould seen   usual" in words(pilot, "usual")
+        assert "…" not in words(pilot, "usual") or size[0] == 80
+        await press(pilot, "101-103 5")
+        assert "mould seen on 102" in words(pilot, "usual")
+        assert widest(pilot) <= size[0] - 3
+
+    walk(book, "weigh", story, size, trays=())
+
+
 def test_weights_are_read_in_the_units_of_the_book(tmp_path: Path) -> None:
     book = cutting_room(tmp_path, "us")
 
@@ -197,8 +218,10 @@ def test_weights_are_read_in_the_units_of_the_book(tmp_path: Path) -> None:
 @pytest.mark.parametrize("size", SIZES)
 def test_an_empty_book_says_so(tmp_path: Path, size: tuple[int, int]) -> None:
     async def story(pilot: Pilot[None]) -> None:
-        assert words(pilot, "left") == "No tray is growing."
+        assert words(pilot, "left") == "No tray is growing; n sows a batch."
         await press(pilot, "283", "enter")
         assert "Which tray?" in words(pilot, "said")
+        await press(pilot, "escape", "n")
+        assert isinstance(pilot.app.screen, SowScreen)
 
     walk(empty_room(tmp_path), "weigh", story, size, trays=())

@@ -56,6 +56,16 @@ def _tray_size(record: TrayRecord) -> str:
     return f"{template.tray_length_mm / 10:g} × {template.tray_width_mm / 10:g} cm"
 
 
+def _waterings(record: TrayRecord) -> float | None:
+    """Count the waterings; a tray that wants some and has none written down is not recorded."""
+    wants = any(stage.water_per_day for stage in record.template.stages)
+    return None if wants and not record.waterings else float(record.waterings)
+
+
+def _water_ml(record: TrayRecord) -> float | None:
+    return None if _waterings(record) is None else record.water_ml
+
+
 ASKED = (
     Asked("seed lot", lambda record: record.lot or None, joint="from"),
     Asked("seed sown", lambda record: record.seed_grams, "g a tray", 0.5, ("density",)),
@@ -63,8 +73,8 @@ ASKED = (
     Asked("soak pH", _soak_ph, "", 0.1, ("soak",)),
     Asked("medium", lambda record: record.template.medium or None, of=("medium",), joint="on"),
     Asked("tray", _tray_size),
-    Asked("waterings", lambda record: float(record.waterings), "", 0.5, ("water",), many=True),
-    Asked("water given", lambda record: record.water_ml, "ml a tray in all", 20, ("water",)),
+    Asked("waterings", _waterings, "", 0.5, ("water",), many=True),
+    Asked("water given", _water_ml, "ml a tray in all", 20, ("water",)),
     Asked("shelf", lambda record: record.place or None, joint="on"),
     Asked("lamps", lambda record: record.around.lamps or None, of=("lamps",), lit=True, many=True),
     Asked(
@@ -170,16 +180,17 @@ def _red_stems(records: Sequence[TrayRecord], arms: Mapping[str, str]) -> Differ
 
 
 def _unmeasured(records: Sequence[TrayRecord]) -> list[str]:
-    """Say how many lit hours no survey covers, trays with the same hours in one sentence."""
-    groups: dict[tuple[str, str], list[TrayRecord]] = {}
+    """Say how many lit hours no survey covers: one sentence for trays whose light is known for the
+    rest, and one for the others.
+    """  # noqa: D205
+    groups: dict[bool, list[TrayRecord]] = {}
     for record in records:
-        around = record.around
-        if around.unmeasured_hours >= 1 / 60:
-            hours = (hours_words(around.unmeasured_hours), hours_words(around.lit_in_all))
-            groups.setdefault(hours, []).append(record)
+        if record.around.unmeasured_hours >= 1 / 60:
+            groups.setdefault(record.around.ppfd is not None, []).append(record)
     said = []
-    for (missing, lit), trays in groups.items():
-        known = trays[0].around.ppfd is not None
+    for known, trays in groups.items():
+        missing = _least_to_most([record.around.unmeasured_hours for record in trays])
+        lit = _least_to_most([record.around.lit_in_all for record in trays])
         rest = (
             "mean and daily light are those of the time that was measured"
             if known
@@ -191,6 +202,11 @@ def _unmeasured(records: Sequence[TrayRecord]) -> list[str]:
             f"Light was not measured for {missing} of {lit} under lit lamps ({which}): {rest}."
         )
     return said
+
+
+def _least_to_most(hours: Sequence[float]) -> str:
+    """Write hours of several trays: "16 h", "15 h 30 min to 16 h"."""
+    return " to ".join(dict.fromkeys(hours_words(end) for end in (min(hours), max(hours))))
 
 
 def _red_share(arm: str, red: Sequence[TrayRecord], records: Sequence[TrayRecord]) -> str:

@@ -103,6 +103,7 @@ class DueScreen(TrayKeys):
         if not view:
             words = f"Nothing comes ready within {plural(AHEAD, 'day')}."
             rows.append(Row(Content(words)))
+            rows.append(Row(Content(self.keyed("{sow} sows a batch."))))
         self.query_one(WalkList).show(rows)
 
     def _day(self, day: date, groups: list[Group], most: float) -> Content:

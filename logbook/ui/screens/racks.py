@@ -39,6 +39,8 @@ class RacksScreen(TrayKeys):
         detail = Static(id="detail")
         detail.styles.height = 1
         detail.styles.padding = (0, 1)
+        detail.styles.text_wrap = "nowrap"
+        detail.styles.text_overflow = "ellipsis"
         yield detail
 
     def load(self, book: Book) -> Racks:
@@ -148,12 +150,13 @@ def detail_words(cell: Cell | None, keyed: Callable[[str], str]) -> str:
         return ""
     slot = f" slot {cell.slot}" if cell.slot is not None else ""
     if cell.tray is None:
-        return f"free   {cell.place}{slot}   {keyed('{sow} sows here')}"
+        return f"free: {keyed('{sow} sows')}   {cell.place}{slot}"
     tray = cell.tray
     parts = [f"{numbers_words([tray.number])} {tray.crop}", f"day {tray.day_number}"]
     parts += ["mould seen"] if tray.mould else []
+    parts += [] if cell.place else [keyed("stands nowhere; {move} moves it")]
     parts += [_due(tray)] if _due(tray) else []
-    parts.append(f"{cell.place}{slot}" if cell.place else keyed("stands nowhere; {move} moves it"))
+    parts += [f"{cell.place}{slot}"] if cell.place else []
     parts += [f"tape {tray.colour}"] if tray.colour else []
     return "   ".join(parts)
 

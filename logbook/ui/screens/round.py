@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
+from rich.cells import cell_len
 from textual import on, work
 from textual.app import ComposeResult
 from textual.content import Content
@@ -107,7 +108,7 @@ class RoundScreen(TrayKeys):
             numbers_words(line.numbers),
             line.crop,
             day,
-            line.when_words(now, book.zone),
+            line.when_words(now, book.zone, brief=True),
         )
 
     def _text(self, line: RoundLine) -> Content:
@@ -120,26 +121,30 @@ class RoundScreen(TrayKeys):
         width = self.app.size.width - 4
         if self.narrow:
             right = Content(fit(numbers, 16))
+            crop = fit(crop, width - 4 - right.cell_length - cell_len(day))
             head = Content.styled(f"{crop} {day}".strip(), f"bold {tone}")
             first = Content.assemble((mark, "$warning"), " ", spread(head, right, width - 2))
+            chore, below = with_mould(line, words, tone, width - 4 - cell_len(when))
             due = Content.styled(when, tone)
-            second = Content.assemble("  ", spread(Content.styled(words, tone), due, width - 2))
-            return Content("\n").join([first, second])
+            second = Content.assemble("  ", spread(chore, due, width - 2))
+            return Content("\n").join([first, second, *below])
         spare = max(0, width - 76)
-        columns = (22 + spare // 3, 11 + spare // 3, 13 + spare // 6, 7)
+        longer = max(0, cell_len(day) - 6)
+        columns = (22 + spare // 3, 11 + spare // 3, 13 + spare // 6 - longer, 7 + longer)
+        chore, below = with_mould(line, words, tone, columns[0] - 2)
         parts = [
-            column(text, size)
-            for text, size in zip((words, numbers, crop, day), columns, strict=True)
+            column(text, size) for text, size in zip((numbers, crop, day), columns[1:], strict=True)
         ]
-        return Content.assemble(
+        first = Content.assemble(
             (mark, "$warning"),
             " ",
-            (parts[0], tone),
-            (parts[1], f"bold {tone}"),
-            (parts[2], tone),
-            (parts[3], f"bold {tone}"),
+            chore.truncate(columns[0] - 1, ellipsis=True).truncate(columns[0], pad=True),
+            (parts[0], f"bold {tone}"),
+            (parts[1], tone),
+            (parts[2], f"bold {tone}"),
             (fit(when, max(6, width - 2 - sum(columns))), tone),
         )
+        return Content("\n").join([first, *below])
 
     def _single(self, line: RoundLine, tray: RoundTray) -> Content:
         assert self.view is not None  # noqa: S101 - drawn only when there is one
@@ -259,6 +264,19 @@ class RoundScreen(TrayKeys):
         if found is not None:
             self.open_lines ^= {line_key(found[0])}
             self.draw()
+
+
+def with_mould(
+    line: RoundLine, words: str, tone: str, width: int
+) -> tuple[Content, tuple[Content, ...]]:
+    """Give a chore's words with the trays on which mould was seen, or these on a line below."""
+    chore = Content.styled(words, tone)
+    if not line.mould_words:
+        return chore, ()
+    mould = Content.styled(line.mould_words, "$warning")
+    if chore.cell_length + 2 + mould.cell_length <= width:
+        return Content.assemble(chore, "  ", mould), ()
+    return chore, (Content.assemble("    ", mould),)
 
 
 def line_key(line: RoundLine) -> str:

@@ -199,8 +199,9 @@ class WeighScreen(TrayKeys):
         chosen = [number for number in view.chosen if number not in self.sent]
         ready = [number for number in view.ready if number not in self.sent]
         if not chosen and not ready:
-            words = "No tray is ready to cut." if view.trays else "No tray is growing."
-            return f"{words} Another: its number and grams." if view.trays else words
+            if not view.trays:
+                return self.keyed("No tray is growing; {sow} sows a batch.")
+            return "No tray is ready to cut. Another: its number and grams."
         parts = []
         if chosen:
             parts.append(f"left to cut: {numbers_in_order(chosen)}")
@@ -236,8 +237,15 @@ class WeighScreen(TrayKeys):
         units = self.book.units
         typed = self._typed_so_far(text)
         words = [f"{numbers_words(numbers)} {tray.crop}, day {tray.day_number}"]
+        mouldy = [
+            each for each in numbers if each in self.view.trays and self.view.trays[each].mould
+        ]
         if self.narrow:
-            words = [f"{numbers_words(numbers)} {'' if typed else tray.crop}".strip()]
+            crop = "" if typed or mouldy else tray.crop
+            words = [f"{numbers_words(numbers)} {crop}".strip()]
+        if mouldy:
+            on = f" on {numbers_words(mouldy)}" if len(numbers) > 1 else ""
+            words.append(f"mould seen{on}")
         if typed is not None and tray.expected is not None:
             grams = typed.grams / len(typed.numbers) + tray.before
             words.append(f"{grams_words(grams, units)}: {against_usual(grams, tray.expected)}")

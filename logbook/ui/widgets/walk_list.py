@@ -145,6 +145,25 @@ class WalkList(ScrollView, can_focus=True):
 
     # the cursor
 
+    def _ends(self, row: int) -> tuple[int, int]:
+        """Give the first line of a row and the one after its last."""
+        after = self._starts[row + 1] if row + 1 < len(self._starts) else len(self._lines)
+        return self._starts[row], after
+
+    def _read_on(self, by: int) -> bool:
+        """Scroll within a row of which only a part is in view; give whether there was more of it."""
+        assert self.highlighted is not None  # noqa: S101 - asked of a cursor only
+        start, end = self._ends(self.highlighted)
+        top, height = self.scroll_offset.y, self.size.height
+        if by > 0 and start < top + height < end:
+            y = min(top + max(1, height - 1), end - height)
+        elif by < 0 and start < top < end:
+            y = max(top - max(1, height - 1), start)
+        else:
+            return False
+        self.scroll_to(y=y, animate=False, immediate=True)
+        return True
+
     def go_to(self, row: int | None) -> None:
         """Put the cursor on a row that has a key."""
         if row is None or row == self.highlighted or not self.rows[row].key:
@@ -165,8 +184,7 @@ class WalkList(ScrollView, can_focus=True):
         if self.highlighted is None or not self.size.height:
             return
         row = self.highlighted
-        start = self._starts[row]
-        end = self._starts[row + 1] if row + 1 < len(self._starts) else len(self._lines)
+        start, end = self._ends(row)
         while row > 0 and not self.rows[row - 1].key:
             row -= 1
             start = self._starts[row]
@@ -178,7 +196,7 @@ class WalkList(ScrollView, can_focus=True):
 
     def action_step(self, by: int) -> None:
         """Go to the next row that the cursor stops at; past the end it stays."""
-        if self.highlighted is None:
+        if self.highlighted is None or self._read_on(by):
             return
         at = self.highlighted + by
         while 0 <= at < len(self.rows) and not self.rows[at].key:
@@ -190,12 +208,16 @@ class WalkList(ScrollView, can_focus=True):
 
     def action_page(self, by: int) -> None:
         """Go a page on or back."""
-        if self.highlighted is None:
+        if self.highlighted is None or self._read_on(by):
             return
         line = self._starts[self.highlighted] + by * max(1, self.size.height - 2)
         line = min(max(line, 0), len(self._lines) - 1)
         keys = [row.key for row in self.rows]
-        self.go_to(self._stop_near(keys, self._lines[line][0]))
+        row = self._stop_near(keys, self._lines[line][0])
+        if row == self.highlighted:  # one that is higher than a page
+            self.action_step(by)
+        else:
+            self.go_to(row)
 
     def action_end(self, by: int) -> None:
         """Go to the first or the last row."""
@@ -242,12 +264,14 @@ class WalkList(ScrollView, can_focus=True):
         style = self.get_visual_style(f"walk-list--{name}")
         if self.get_component_styles(f"walk-list--{name}").text_style.reverse:
             style += REVERSED
-            text = Content(text.plain).truncate(width - 1, pad=True)
+            text = (
+                Content(text.plain).truncate(width - 1, ellipsis=True).truncate(width - 1, pad=True)
+            )
         return self._strip(text, width, style)
 
     def _strip(self, text: Content, width: int, style: Style) -> Strip:
         """Draw a line one space in from the left, on one line whatever it holds."""
-        strips = Visual.to_strips(
-            self, Content.assemble(" ", text), width, 1, style, pad=True, apply_selection=False
-        )
+        room = self.scrollable_content_region.width
+        text = Content.assemble(" ", text).truncate(max(1, room), ellipsis=True)
+        strips = Visual.to_strips(self, text, width, 1, style, pad=True, apply_selection=False)
         return strips[0].simplify() if strips else Strip.blank(width, style.rich_style)

@@ -1,0 +1,31 @@
+"""What changes between stages ask of the hands, in words: all parts of them."""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Iterable, Sequence
+
+from logbook.growing.chores import WORDS, change_into
+from logbook.growing.templates import CropTemplate
+from logbook.store.reads import StoredEntry, read_trays, read_versions
+
+
+def change_words(connection: sqlite3.Connection, entries: Sequence[StoredEntry]) -> dict[int, str]:
+    """Name all of what each change among the entries asked of the hands, by the entry's id."""
+    changes = [entry for entry in entries if entry.kind == "change" and entry.stage is not None]
+    trays = read_trays(connection, {tray for entry in changes for tray in entry.tray_ids})
+    version = {tray.id: tray.version_id for tray in trays}
+    templates = read_versions(connection, set(version.values()))
+    return {
+        entry.id: words_into(
+            (templates[version[tray]] for tray in entry.tray_ids), entry.stage, entry.chore
+        )
+        for entry in changes
+        if entry.stage is not None
+    }
+
+
+def words_into(templates: Iterable[CropTemplate], stage: int, chore: str) -> str:
+    """Name the change into a stage of templates; where these differ in it, the chore alone."""
+    words = {change_into(template, stage).words for template in templates}
+    return words.pop() if len(words) == 1 else WORDS.get(chore, chore)
