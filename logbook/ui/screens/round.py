@@ -22,6 +22,9 @@ from logbook.ui.deeds import Chosen, TrayKeys
 from logbook.ui.drafts import answer_to
 from logbook.ui.widgets.walk_list import Row, WalkList
 
+ONE_LINE = 76
+"""Cells that a chore needs on one line, so that how late it is is never cut."""
+
 
 class RoundScreen(TrayKeys):
     """The first screen."""
@@ -119,7 +122,7 @@ class RoundScreen(TrayKeys):
         tone = "$text-past" if line.waits else "$warning" if wants else ""
         mark = "▌" if late else " "
         width = self.app.size.width - 4
-        if self.narrow:
+        if width < ONE_LINE:
             right = Content(fit(numbers, 16))
             crop = fit(crop, width - 4 - right.cell_length - cell_len(day))
             head = Content.styled(f"{crop} {day}".strip(), f"bold {tone}")
