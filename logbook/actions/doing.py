@@ -394,8 +394,13 @@ def chosen_spots(
             for shelf in places
             if shelf.kind == "shelf" and not shelf.retired and free_slots(shelf, taken)
         ]
+        counted = "the tray" if len(trays) == 1 else f"the {len(trays)} trays"
         rest = f"Free slots: {listed(free_words)}." if free_words else "Every shelf is full."
-        raise Refused(f"{place.path} has room for {room} of {len(trays)} trays. {rest}")
+        if not room:
+            raise Refused(f"{place.path} is full: it has no room for {counted}. {rest}")
+        raise Refused(
+            f"{place.path} is full: it has room for {room} of the {len(trays)} trays. {rest}"
+        )
     return place, spots
 
 
@@ -403,7 +408,10 @@ def _move(act: Act, trays: Sequence[Known], text: str, when: datetime) -> str:
     place, spots = chosen_spots(act, trays, text)
     entry = act.entry("move", _ids(trays), when, batch=_batch(trays))
     place_trays(act, entry, _ids(trays), spots)
-    return place.path
+    if place.kind == "shelf":
+        return place.path
+    came = {spot[0] for spot in spots if spot is not None}
+    return listed([each.path for each in read_places(act.raw) if each.id in came])
 
 
 def discard(book: Book, numbers: Numbers, why: str, at: datetime | None = None) -> Done:

@@ -225,7 +225,7 @@ def entry_words(line: Line, book: Book, *, day: bool = False) -> str:
     """Say an entry in one line."""
     when = moment_words(line.at, book.now(), book.zone) if day else clock_words(line.at, book.zone)
     where = numbers_words(line.trays) or line.place or "room"
-    note = f' "{line.note}"' if line.note else ""
+    note = f' "{" / ".join(line.note.splitlines())}"' if line.note else ""
     marks = []
     if line.struck:
         marks.append("struck")
