@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 from tests.conftest import CommandLine
 
 
@@ -30,3 +32,29 @@ def test_weights_in_us_units(cli: CommandLine) -> None:
     assert " g " not in cli.done("templates").out
     cli.done("room", "--units", "metric")
     assert "30 trays, 15.0 ± 0.4 kg" in cli.done("due").out
+
+
+def test_the_dew_point_in_us_units(cli: CommandLine) -> None:
+    cli.done("room", "--units", "us")
+    cli.done("air", "70F", "55%")
+    shown = cli.done("air").out
+    assert "dew point 53" in shown
+    assert "°C" not in shown
+
+
+def test_air_without_readings_of_late_says_where_some_are(cli: CommandLine) -> None:
+    assert cli.done("air").out.count("\n") == 1
+    cli.done("air", "21.4", "63", "--place", "Rack 2/Shelf 1", "--at", "2026-04-10T08:00")
+    heading, _, line = cli.done("air").out.splitlines()
+    assert "no air reading" in heading
+    assert line.startswith("  Rack 2/Shelf 1, Fri 10 Apr 08:00: 21.4 °C, 63 %")
+
+
+def test_harvests_taken_in_as_a_book_are_pointed_to_their_option(
+    cli: CommandLine, tmp_path: Path
+) -> None:
+    path = tmp_path / "h.csv"
+    path.write_text("crop,sown,cut,trays,grams\nkale,2025-04-01,2025-04-10,4,800\n")
+    assert "take it in with --harvests" in cli("take-in", str(path)).refusal
+    path.write_text("a,b\n1,2\n")
+    assert "--harvests" not in cli("take-in", str(path)).refusal
