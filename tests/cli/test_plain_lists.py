@@ -58,3 +58,14 @@ def test_harvests_taken_in_as_a_book_are_pointed_to_their_option(
     assert "take it in with --harvests" in cli("take-in", str(path)).refusal
     path.write_text("a,b\n1,2\n")
     assert "--harvests" not in cli("take-in", str(path)).refusal
+
+
+def test_undo_says_which_entry_it_struck_and_when_that_was_written(cli: CommandLine) -> None:
+    """A retired template is no entry: the undo after it reaches back to the jot of the day before."""
+    cli.now = "2026-04-13T17:30"
+    cli.done("jot", "room", "fan off")
+    cli.now = "2026-04-14T07:42"
+    cli.done("templates", "retire", "kale")
+    undone = cli.done("undo")
+    assert undone.out == "undone: jot\n"
+    assert undone.err == "Entry 1, written Mon 13 Apr 17:30.\n"
