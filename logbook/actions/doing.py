@@ -101,6 +101,7 @@ def did(
         else:
             _growing(book, trays, when, WORDS[name])
             if name in CHANGES:
+                notices += _passed_over(act, name, trays, when)
                 lit = _change(act, name, trays, when, note)
                 notices += [] if place else _in_the_dark(act, lit)
             else:
@@ -200,6 +201,22 @@ def _change(act: Act, name: str, trays: Sequence[Known], when: datetime, note: s
         for known in group
         if known.template.stages[target].light == "lit"
         and known.template.stages[known.state.stage].light == "dark"
+    ]
+
+
+def _passed_over(act: Act, name: str, trays: Sequence[Known], when: datetime) -> list[str]:
+    """Say which changes lay between the stage of the trays and the one they are led to."""
+    passed: dict[str, list[int]] = {}
+    for known in _as_of(act, trays, when):
+        target = stage_for_chore(known.template, known.state, name) or 0
+        for stage in range(known.state.stage + 1, target):
+            change = change_into(known.template, stage)
+            if change.parts:
+                passed.setdefault(change.words, []).append(known.stored.number)
+    return [
+        f"Left out on the way: {words} ({numbers_words(numbers)}). If it was done, undo this and "
+        "write it first."
+        for words, numbers in passed.items()
     ]
 
 

@@ -69,3 +69,14 @@ def test_undo_says_which_entry_it_struck_and_when_that_was_written(cli: CommandL
     undone = cli.done("undo")
     assert undone.out == "undone: jot\n"
     assert undone.err == "Entry 1, written Mon 13 Apr 17:30.\n"
+
+
+def test_a_change_that_goes_past_another_says_so(cli: CommandLine) -> None:
+    cli.now = "2026-04-01T08:00"
+    cli.done("sow", "field test", "--trays", "2", "--place", "Rack 1/Shelf 1")
+    cli.now = "2026-04-06T08:00"
+    said = cli.done("did", "light_on", "101").err
+    assert said.startswith("Left out on the way: weight off")
+    assert "(101)" in said
+    cli.done("did", "weight_off", "102")
+    assert "Left out" not in cli.done("did", "light_on", "102").err
