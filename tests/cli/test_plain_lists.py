@@ -80,3 +80,7 @@ def test_a_change_that_goes_past_another_says_so(cli: CommandLine) -> None:
     assert "(101)" in said
     cli.done("did", "weight_off", "102")
     assert "Left out" not in cli.done("did", "light_on", "102").err
+
+
+def test_begin_says_how_many_slots_a_shelf_may_have(cli: CommandLine) -> None:
+    assert "1 to 100" in " ".join(cli.bare("begin", "--help").out.split())
