@@ -84,7 +84,7 @@ def reading_words(reading: AirReading, book: Book) -> str:
     still = {True: ", still", False: ", moving", None: ""}[reading.still]
     return (
         f"{temperature_words(reading.celsius, book.units)}, {number_words(reading.humidity)} %"
-        f"{still}, {air_words(reading.celsius, reading.humidity)}"
+        f"{still}, {air_words(reading.celsius, reading.humidity, units=book.units)}"
     )
 
 

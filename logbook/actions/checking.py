@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import os
 import sqlite3
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
-from datetime import timedelta
+from datetime import date, timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING, Literal
 
@@ -378,9 +378,20 @@ def start_check(
     if stamp is not None and stamp.day == today and not stamp.damage:
         return ()
     found = look(path, book.clock, settings, quick=True)
+    book.damage = keep_verdict(path, today, found, quick=True)
+    return tuple(each for each in found if each.severity in ("warning", "bad"))
+
+
+def keep_verdict(path: Path, day: date, found: Sequence[Finding], *, quick: bool) -> str:
+    """Keep what a check of that day found damaged, so that the book is not written to; give it.
+
+    A quick check sees less than a whole one: it does not lift a verdict on the same file.
+    """
     damage = next(
         (each.words for each in found if each.about == "integrity" and each.severity == "bad"), ""
     )
-    book.damage = damage
-    write_stamp(path, Stamp(today, damage))
-    return tuple(each for each in found if each.severity in ("warning", "bad"))
+    before = read_stamp(path)
+    if quick and not damage and before is not None:
+        damage = before.damage
+    write_stamp(path, Stamp(day, damage))
+    return damage

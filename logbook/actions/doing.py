@@ -103,6 +103,7 @@ def did(
         else:
             _growing(book, trays, when, WORDS[name])
             if name in CHANGES:
+                notices += _passed_over(act, name, trays, when)
                 lit, what = _change(act, name, trays, when, note)
                 notices += [] if place else _in_the_dark(act, lit)
             else:
@@ -210,6 +211,22 @@ def _change(
         for target, group in groups.items()
     }
     return lit, words.pop() if len(words) == 1 else WORDS[name]
+
+
+def _passed_over(act: Act, name: str, trays: Sequence[Known], when: datetime) -> list[str]:
+    """Say which changes lay between the stage of the trays and the one they are led to."""
+    passed: dict[str, list[int]] = {}
+    for known in _as_of(act, trays, when):
+        target = stage_for_chore(known.template, known.state, name) or 0
+        for stage in range(known.state.stage + 1, target):
+            change = change_into(known.template, stage)
+            if change.parts:
+                passed.setdefault(change.words, []).append(known.stored.number)
+    return [
+        f"Left out on the way: {words} ({numbers_words(numbers)}). If it was done, undo this and "
+        "write it first."
+        for words, numbers in passed.items()
+    ]
 
 
 def _in_the_dark(act: Act, trays: Sequence[Known]) -> list[str]:
@@ -410,8 +427,13 @@ def chosen_spots(
             for shelf in places
             if shelf.kind == "shelf" and not shelf.retired and free_slots(shelf, taken)
         ]
+        counted = "the tray" if len(trays) == 1 else f"the {len(trays)} trays"
         rest = f"Free slots: {listed(free_words)}." if free_words else "Every shelf is full."
-        raise Refused(f"{place.path} has room for {room} of {len(trays)} trays. {rest}")
+        if not room:
+            raise Refused(f"{place.path} is full: it has no room for {counted}. {rest}")
+        raise Refused(
+            f"{place.path} is full: it has room for {room} of the {len(trays)} trays. {rest}"
+        )
     return place, spots
 
 
@@ -419,7 +441,10 @@ def _move(act: Act, trays: Sequence[Known], text: str, when: datetime) -> str:
     place, spots = chosen_spots(act, trays, text)
     entry = act.entry("move", _ids(trays), when, batch=_batch(trays))
     place_trays(act, entry, _ids(trays), spots)
-    return place.path
+    if place.kind == "shelf":
+        return place.path
+    came = {spot[0] for spot in spots if spot is not None}
+    return listed([each.path for each in read_places(act.raw) if each.id in came])
 
 
 def discard(book: Book, numbers: Numbers, why: str, at: datetime | None = None) -> Done:

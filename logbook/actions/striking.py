@@ -10,6 +10,7 @@ from logbook.actions.changes import change_words
 from logbook.actions.doing import Done
 from logbook.actions.writing import Act
 from logbook.growing.chores import WORDS
+from logbook.growing.days import moment_words
 from logbook.growing.numbers import numbers_words
 from logbook.growing.trials.kinds import KINDS as TRIAL_KINDS
 from logbook.store.reads import (
@@ -72,6 +73,18 @@ def strike_act(book: Book, act_id: int, why: str) -> Done:
         assert act.act_id is not None  # noqa: S101 - a strike was written
         done = f"{why}: {words} {numbers_words(numbers)}".strip()
         return Done(done, act.act_id, tuple(numbers))
+
+
+def struck_words(book: Book, act_id: int) -> str:
+    """Say which entries an act has struck and when they were written: an undo may reach far back."""
+    with book.reading() as connection:
+        strikes = [entry.strikes_id for entry in read_act(connection, act_id)]
+        struck = [read_entry(connection, each) for each in strikes if each is not None]
+    found = [entry for entry in struck if entry is not None]
+    head = "Entry" if len(found) == 1 else "Entries"
+    names = listed([str(entry.id) for entry in found])
+    oldest = min(entry.written_at for entry in found)
+    return f"{head} {names}, written {moment_words(oldest, book.now(), book.zone)}."
 
 
 def strike(book: Book, entry_id: int, why: str) -> Done:

@@ -112,6 +112,7 @@ class DueTray:
     state: str
     sign_seen: bool
     expected: Expected | None
+    mould: bool = False
 
 
 def due(book: Book, days: int = 7) -> list[DueTray]:
@@ -147,6 +148,7 @@ def due(book: Book, days: int = 7) -> list[DueTray]:
                 window.state(now, each.state.sign_at),
                 seen,
                 expected_of(each.template, weights[templates[each.stored.version_id]]),
+                each.state.mould_at is not None,
             )
         )
     order = {"late": 0, "ready": 1, "soon": 2}

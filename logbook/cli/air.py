@@ -100,12 +100,21 @@ def _two(words: tuple[str, ...]) -> tuple[str, str]:
 
 def air_lines(view: AirView, book: Book) -> list[str]:
     """Say a stretch of air in plain lines."""
-    from logbook.actions.air import reading_words
+    from logbook.actions.air import air_places, reading_words
 
     now = book.now()
     span = f"{moment_words(view.start, now, book.zone)} to {moment_words(view.end, now, book.zone)}"
     if view.newest is None:
-        return [f"{view.place}: no air reading from {span}."]
+        lines = [f"{view.place}: no air reading from {span}."]
+        places = sorted(air_places(book), key=lambda one: one[1].when, reverse=True)
+        if places:
+            lines.append(
+                "Newest readings, place by place (--place shows one, --hours goes further back):"
+            )
+        return lines + [
+            f"  {path}, {moment_words(one.when, now, book.zone)}: {reading_words(one, book)}"
+            for path, one in places
+        ]
     measured = "" if view.source == view.place else f" (measured at {view.source})"
     last = moment_words(view.newest.when, now, book.zone)
     lines = [

@@ -81,6 +81,11 @@ def take_in(
 def _take_book(options: Options, source: Path, *, as_json: bool) -> None:
     from logbook.exchange.taking import take_in as read
 
+    if source.suffix.casefold() != ".zip" and source.is_file() and _holds_harvests(source):
+        raise Refused(
+            f"{clean(source.name, lines=False)[:60]} looks like past harvests, not like what "
+            "give-out wrote; take it in with --harvests before its name."
+        )
     with progress("Taking in") as tell:
         book, manifest = read(source, options.path, options.clock(), options.writer, tell)
     if as_json:
@@ -91,6 +96,16 @@ def _take_book(options: Options, source: Path, *, as_json: bool) -> None:
         f"{book.about.name}: {plural(manifest.rows, 'row')} taken in. The book is "
         f"{clean(str(book.file.path), lines=False)}."
     )
+
+
+def _holds_harvests(source: Path) -> bool:
+    from logbook.exchange.harvest_file import read_harvests
+
+    try:
+        read_harvests(source, "dmy")
+    except Refused:
+        return False
+    return True
 
 
 def _take_harvests(

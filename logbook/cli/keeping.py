@@ -18,7 +18,7 @@ from logbook.text import plural
 @click.option("--zone", help="Time zone, like Europe/London; the machine's without it.")
 @click.option("--racks", default=2, show_default=True, help="Racks in the room.")
 @click.option("--shelves", default=4, show_default=True, help="Shelves a rack.")
-@click.option("--slots", default=4, show_default=True, help="Trays a shelf.")
+@click.option("--slots", default=4, show_default=True, help="Trays a shelf, 1 to 100.")
 @click.option(
     "--units", type=click.Choice(["metric", "us"]), default="metric", show_default=True,
     help="Units of weights and lengths.",

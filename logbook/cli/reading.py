@@ -11,7 +11,7 @@ from logbook.cli.app import Options, pass_options
 from logbook.cli.arguments import complete_trays, day, iso, json_option, trays
 from logbook.cli.printing import print_json
 from logbook.growing.days import clock_words, day_words, moment_words
-from logbook.growing.measures import grams_words
+from logbook.growing.measures import grams_words, spread_words
 from logbook.growing.numbers import numbers_words
 from logbook.text import Refused, plural
 
@@ -78,8 +78,11 @@ def brief_words(today: Round, book: Book) -> str:
         counts[WORDS[line.chore]] = counts.get(WORDS[line.chore], 0) + len(line.trays)
     words = ", ".join(f"{chore} {count}" for chore, count in counts.items())
     late = f", {today.late} late" if today.late else ""
+    mouldy = {number for line in today.lines for number in line.mouldy}
+    mould = f"; mould: {numbers_words(mouldy)}" if mouldy else ""
     return (
-        f"{day}: {plural(len(today.due), 'chore')} at {plural(today.stops, 'stop')}{late}: {words}"
+        f"{day}: {plural(len(today.due), 'chore')} at {plural(today.stops, 'stop')}{late}: "
+        f"{words}{mould}"
     )
 
 
@@ -147,6 +150,7 @@ def due(options: Options, days: int, as_json: bool) -> None:
                 "batch": tray.batch,
                 "place": tray.place,
                 "sign_seen": tray.sign_seen,
+                "mould_seen": tray.mould,
             }
             for tray in found
         ]
@@ -159,9 +163,10 @@ def due(options: Options, days: int, as_json: bool) -> None:
     for tray in found:
         expected = ""
         if tray.expected is not None:
-            grams = f"{tray.expected.grams:.0f} ± {tray.expected.spread_grams:.0f} g"
+            grams = spread_words(tray.expected.grams, tray.expected.spread_grams, book.units)
             expected = f", expect {grams} ({tray.expected.rests_on})"
         sign = ", sign seen" if tray.sign_seen else ""
+        sign += ", mould seen" if tray.mould else ""
         click.echo(
             f"{tray.state}: {tray.number}, {tray.crop}, day {tray.day_number}, "
             f"best {moment_words(tray.window.best, now, book.zone)}, "
@@ -172,7 +177,8 @@ def due(options: Options, days: int, as_json: bool) -> None:
     for each in due_by_day(book, found):
         click.echo(
             f"  {day_words(each.day, book.today())}: {each.crop}, "
-            f"{plural(len(each.numbers), 'tray')}, {each.grams:.0f} ± {each.spread_grams:.0f} g"
+            f"{plural(len(each.numbers), 'tray')}, "
+            f"{spread_words(each.grams, each.spread_grams, book.units)}"
         )
 
 
@@ -226,7 +232,7 @@ def entry_words(line: Line, book: Book, *, day: bool = False) -> str:
     """Say an entry in one line."""
     when = moment_words(line.at, book.now(), book.zone) if day else clock_words(line.at, book.zone)
     where = numbers_words(line.trays) or line.place or "room"
-    note = f' "{line.note}"' if line.note else ""
+    note = f' "{" / ".join(line.note.splitlines())}"' if line.note else ""
     marks = []
     if line.struck:
         marks.append("struck")
@@ -294,6 +300,7 @@ def tray(options: Options, number: str, as_json: bool) -> None:
                 "status": found.status,
                 "stage": found.stage,
                 "day_number": found.day_number,
+                "mould_seen": found.tray.state.mould_at is not None,
                 "grams": found.grams,
                 "grams_per_gram_seed": found.grams_per_gram_seed,
                 "past": [_entry_json(line, book) for line in found.past],
@@ -304,6 +311,7 @@ def tray(options: Options, number: str, as_json: bool) -> None:
     stage = f", {found.stage}" if found.stage else ""
     number_words = f", day {found.day_number}" if found.day_number is not None else ""
     place = f", {found.place}" if found.place else ""
+    place += ", mould seen" if found.tray.state.mould_at is not None else ""
     click.echo(
         f"Tray {found.tray.number}: {found.tray.template.label()}, {found.status}"
         f"{number_words}{stage}{place}, batch {found.tray.batch}"
@@ -368,6 +376,7 @@ def batch(options: Options, name: str, as_json: bool) -> None:
 def racks(options: Options, as_json: bool) -> None:
     """Show the racks: each shelf's trays by slot, with crop, day and what is due."""
     from logbook.actions.viewing import racks as find
+    from logbook.growing.chores import WORDS
 
     book = options.open()
     found = find(book)
@@ -388,6 +397,8 @@ def racks(options: Options, as_json: bool) -> None:
                                         "crop": each.crop,
                                         "day_number": each.day_number,
                                         "due": list(each.due),
+                                        "late": each.late,
+                                        "mould_seen": each.mould,
                                     }
                                     for each in shelf.trays
                                 ],
@@ -407,7 +418,10 @@ def racks(options: Options, as_json: bool) -> None:
             place = shelf.place
             click.echo(f"  {place.name}, {place.hours_words}, {shelf.used} of {place.slots} slots")
             for each in shelf.trays:
-                due_words = f": {', '.join(each.due)}" if each.due else ""
+                marks = [WORDS[chore] for chore in each.due]
+                marks += ["late"] if each.late else []
+                marks += ["mould seen"] if each.mould else []
+                due_words = f": {', '.join(marks)}" if marks else ""
                 click.echo(
                     f"    {each.slot or '-'}  {each.number} {each.crop} day {each.day_number}"
                     f"{due_words}"

@@ -175,7 +175,7 @@ def _list(options: Options, as_json: bool) -> None:
 @pass_options
 def check_command(options: Options, quick: bool, mend: bool, as_json: bool) -> None:
     """Check the book and what it rests on, and say what to do. Exit code 1 when something is bad."""
-    from logbook.actions.checking import check
+    from logbook.actions.checking import check, keep_verdict
     from logbook.actions.checking import mend as put_right
 
     done: list[str] = []
@@ -184,6 +184,7 @@ def check_command(options: Options, quick: bool, mend: bool, as_json: bool) -> N
             done = put_right(options.path, options.clock(), by=options.writer, progress=progress)
     with shown_progress("checking") as progress:
         found = check(options.path, options.clock(), quick=quick, progress=progress)
+    keep_verdict(options.path, options.clock().now().date(), found, quick=quick)
     if as_json:
         print_json({"mended": done, "findings": [asdict(each) for each in found]})
     else:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Unpack
 
 import click
@@ -23,10 +24,16 @@ from logbook.growing.measures import grams, millilitres
 @done_json
 @pass_options
 def undo(options: Options) -> None:
-    """Strike what you wrote last; everything is shown as it was before."""
+    """Strike what you wrote last; everything is shown as it was before.
+
+    Places, templates and the room's settings are no entries: their own commands change them back.
+    """
+    from logbook.actions.striking import struck_words
     from logbook.actions.striking import undo as write
 
-    show_done(write(options.open()))
+    book = options.open()
+    done = write(book)
+    show_done(replace(done, notices=(struck_words(book, done.act_id), *done.notices)))
 
 
 @click.command(context_settings={"ignore_unknown_options": True})

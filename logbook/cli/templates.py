@@ -10,6 +10,7 @@ import click
 from logbook.cli.app import Options, pass_options
 from logbook.cli.arguments import complete_templates, json_option, named_file
 from logbook.cli.printing import print_json
+from logbook.growing.measures import grams_words, spread_words
 
 if TYPE_CHECKING:
     from logbook.growing.templates import CropTemplate
@@ -35,8 +36,16 @@ def templates(ctx: click.Context, retired: bool, as_json: bool) -> None:
         return
     for each in found:
         guess = ", starting guess" if each.guess else ""
-        seed = f", {each.seed_grams:g} g seed" if each.seed_grams is not None else ""
-        cut = f", {each.expected_grams:g} g cut" if each.expected_grams is not None else ""
+        seed = (
+            f", {grams_words(each.seed_grams, book.units)} seed"
+            if each.seed_grams is not None
+            else ""
+        )
+        cut = (
+            f", {grams_words(each.expected_grams, book.units)} cut"
+            if each.expected_grams is not None
+            else ""
+        )
         click.echo(f"{each.name}: version {each.version}{seed}{cut}{guess}")
 
 
@@ -73,7 +82,8 @@ def show(options: Options, name: str, as_toml: bool, as_json: bool) -> None:
     click.echo("\n".join(template_words(view.template, book.units)))
     if view.expected is not None and view.expected.trays:
         click.echo(
-            f"this room: {view.expected.grams:.0f} ± {view.expected.spread_grams:.0f} g "
+            f"this room: "
+            f"{spread_words(view.expected.grams, view.expected.spread_grams, book.units)} "
             f"({view.expected.rests_on})"
         )
     if view.retired:

@@ -169,6 +169,11 @@ def look(
     """Write what was seen on trays; only what is given is kept."""
     from logbook.actions.doing import look as write
 
+    if seen["where"] and (seen["mould"] or "none") == "none":
+        raise Refused(
+            "--where says where mould is: give --mould spot or --mould spread with it, or write "
+            "the place as --note."
+        )
     book = options.open()
     show_done(write(book, trays(numbers), look_given(book, seen), note, when(book, at)))
 
@@ -182,6 +187,12 @@ def jot(options: Options, numbers: str, text: tuple[str, ...]) -> None:
     """Write a free note on trays, or on a place: jot 101 "smells of cress"."""
     from logbook.actions.doing import jot as write
 
+    strays = [word.split()[0] for word in text if word.startswith("--")] if len(text) > 1 else []
+    if strays:
+        raise Refused(
+            f"{strays[0][:30]} would become part of the note: a jot has no such option. Quote the "
+            'note if it belongs there, like: jot 101 "dry edge".'
+        )
     book = options.open()
     note = " ".join(text)
     if any(mark.isdigit() for mark in numbers) and not any(mark.isalpha() for mark in numbers):

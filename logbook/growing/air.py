@@ -10,7 +10,7 @@ import math
 from dataclasses import dataclass
 from datetime import datetime
 
-from logbook.growing.measures import number_words
+from logbook.growing.measures import Units, number_words, temperature_words
 from logbook.text import Refused
 
 FEED = "feed"
@@ -94,11 +94,20 @@ class AirReading:
         return dew_point_c(self.celsius, self.humidity)
 
 
-def air_words(celsius: float, humidity: float, leaf_celsius: float | None = None) -> str:
+def air_words(
+    celsius: float,
+    humidity: float,
+    leaf_celsius: float | None = None,
+    units: Units = "metric",
+) -> str:
     """Say in a line what the air is like, and whether dew falls on leaves."""
     dew = dew_point_c(celsius, humidity)
     parts = [f"VPD {vpd_kpa(celsius, humidity):.2f} kPa"]
-    parts.append("no dew point in wholly dry air" if dew is None else f"dew point {dew:.1f} °C")
+    parts.append(
+        "no dew point in wholly dry air"
+        if dew is None
+        else f"dew point {temperature_words(dew, units)}"
+    )
     if leaf_celsius is not None:
         leaf = leaf_vpd_kpa(celsius, humidity, leaf_celsius)
         parts.append(f"leaf to air {leaf:.2f} kPa")

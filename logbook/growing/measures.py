@@ -303,6 +303,16 @@ def grams_words(value: float, units: Units = "metric") -> str:
     return f"{number_words(value, 0 if abs(value) >= 100 else 1)} g"
 
 
+def spread_words(grams: float, spread_grams: float, units: Units = "metric") -> str:
+    """Say a weight with its spread: "275 ± 50 g"; from 10 kg in kg, in oz or lb for the US."""
+    if units == "us":
+        unit, digits = ("lb", 2) if grams >= 32 * GRAMS["oz"] else ("oz", 1)
+    else:
+        unit, digits = ("kg", 1) if grams >= 10_000 else ("g", 0)
+    size = GRAMS[unit]
+    return f"{grams / size:,.{digits}f} ± {spread_grams / size:,.{digits}f} {unit}"
+
+
 def length_words(value: float, units: Units = "metric") -> str:
     """Write millimetres for reading: "4 cm", "1.5 in"."""
     if units == "us":

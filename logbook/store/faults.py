@@ -46,8 +46,7 @@ def fault_words(fault: Exception, path: Path) -> Refused:
     words = str(fault).casefold()
     if "full" in words:
         return CannotWrite(
-            f"The disk is full: nothing was written to {path.name}. Make room and try again; "
-            "what you typed is still here."
+            f"The disk is full: nothing was written to {path.name}. Make room and try again."
         )
     if "readonly" in words or "read-only" in words:
         return CannotWrite(

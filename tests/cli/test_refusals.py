@@ -37,6 +37,9 @@ REFUSED = {
     "no reason to discard": (["discard", "101", "--why", ""], "Say why"),
     "no percent": (["look", "101", "--emerged", "nan"], "is not a number"),
     "too many percent": (["look", "101", "--emerged", "120%"], "must be 0 to 100"),
+    "an option in a jot": (["jot", "101", "dry", "edge", "--at", "07:00"], '--at would become part of the note: a jot has no such option. Quote'),
+    "where, but no mould": (["look", "101", "--where", "north edge"], "give --mould spot or --mould spread with it"),
+    "where no mould is": (["look", "101", "--mould", "none", "--where", "edge"], "--where says where mould is"),
     "an empty jot": (["jot", "101", " "], "the note is empty"),
     "a novel": (["jot", "101", "x" * 20_001], "takes up to 20,000"),
     "nowhere to move": (["move", "101"], "Where to?"),
@@ -206,8 +209,8 @@ def test_a_note_is_kept_faithfully(cli: CommandLine, text: str) -> None:
     done = cli.done("jot", "101", text)
     assert done.out == "jotted on 101\n"
     assert cli.done("page", "--json").json["entries"][-1]["note"] == text
-    assert text in cli.done("page").out
-    assert text in cli.done("tray", "101").out
+    assert text.replace("\n", " / ") in cli.done("page").out
+    assert text.replace("\n", " / ") in cli.done("tray", "101").out
 
 
 @pytest.mark.parametrize(
@@ -237,3 +240,35 @@ def test_a_place_typed_with_escapes_is_said_back_clean(cli: CommandLine) -> None
     moved = cli.done("move", "101", "rack 1 /\u202eshelf 2")
     assert moved.out == "moved 101 to Rack 1/Shelf 2\n"
     assert "\x1b" not in cli("move", "101", "\x1b[2JRack 1").refusal
+
+
+def test_a_place_with_little_room_says_how_much(cli: CommandLine) -> None:
+    cli.done("sow", "kale", "--trays", "4", "--place", "Rack 1/Shelf 1")
+    cli.done("sow", "kale", "--trays", "3", "--place", "Rack 1/Shelf 2")
+    assert cli("move", "101-104", "Rack 1/Shelf 2").refusal.startswith(
+        "Rack 1/Shelf 2 is full: it has room for 1 of the 4 trays. Free slots: "
+    )
+    cli.done("move", "101", "Rack 1/Shelf 2")
+    assert "is full: it has no room for the tray." in cli("move", "102", "Rack 1/Shelf 2").refusal
+
+
+def test_every_kind_is_named_where_one_is_unknown(cli: CommandLine) -> None:
+    refusal = cli("page", "--kind", "hose").refusal
+    assert " more." not in refusal
+    assert " and weigh." in refusal
+
+
+def test_a_jot_quoted_whole_may_begin_with_dashes(cli: CommandLine) -> None:
+    cli.done("jot", "room", "--- dry edge")
+    assert '"--- dry edge"' in cli.done("page").out
+
+
+def test_a_move_to_a_rack_says_the_shelf(cli: CommandLine) -> None:
+    cli.done("sow", "kale", "--trays", "1", "--place", "Rack 1/Shelf 1")
+    assert cli.done("move", "101", "Rack 2").out == "moved 101 to Rack 2/Shelf 1\n"
+
+
+def test_a_note_of_several_lines_is_one_line_of_the_page(cli: CommandLine) -> None:
+    cli.done("jot", "room", "dry edge\nfan off")
+    (line,) = [each for each in cli.done("page").out.splitlines() if "jot" in each]
+    assert '"dry edge / fan off"' in line

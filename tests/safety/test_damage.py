@@ -137,3 +137,23 @@ def test_whatever_the_damage_the_answer_is_a_sentence(book: Book) -> None:
         for view in VIEWS:
             with contextlib.suppress(Refused):
                 view(open_book(book.file.path, book.clock))
+
+
+def test_what_the_check_command_finds_damaged_is_not_written_to(run: Run, book: Book) -> None:
+    """A quick look sees nothing of a damaged index, and does not lift the verdict."""
+    jot(book, (), "before")
+    with closing(sqlite3.connect(book.file.path, isolation_level=None)) as connection:
+        connection.execute("PRAGMA writable_schema=ON")
+        connection.execute(
+            "UPDATE sqlite_schema SET sql = replace(sql, '(at)', '(written_at)') "
+            "WHERE name = 'ix_entry_at'"
+        )
+    named = ("--book", str(book.file.path))
+    assert run(*named, "check") == 1
+
+    assert run(*named, "check", "--quick") == 0
+    assert run(*named, "jot", "room", "after") == 1
+
+    book = open_book(book.file.path)
+    with pytest.raises(Refused, match="was found damaged"):
+        jot(book, (), "after")

@@ -80,6 +80,7 @@ DUE = thing(
             batch=text(),
             place=text(),
             sign_seen=truth("Whether the crop's sign to cut was seen."),
+            mould_seen=truth("Whether mould stands on it."),
         )
     ),
 )
@@ -94,6 +95,7 @@ TRAY = thing(
     status=text("planned, growing, cut, thrown out …"),
     stage=or_null(text("The stage's name; empty or null outside one.")),
     day_number=or_null(_DAY_NUMBER),
+    mould_seen=truth("Whether mould stands on it."),
     grams=or_null(number("What was cut, g.", least=0)),
     grams_per_gram_seed=or_null(number(least=0)),
     past=many(_ENTRY),
@@ -139,7 +141,9 @@ RACKS = thing(
                             slot=or_null(whole()),
                             crop=text(),
                             day_number=or_null(_DAY_NUMBER),
-                            due=many(text(), "What is due on it, in words."),
+                            due=many(one_of(*CHORES), "What is due on it."),
+                            late=truth("Whether any of it is late."),
+                            mould_seen=truth("Whether mould stands on it."),
                         )
                     ),
                 )

@@ -1,0 +1,86 @@
+"""What the plain lists say of trays: mould, lateness, weights in the room's units."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from tests.conftest import CommandLine
+
+
+def test_mould_and_lateness_are_said_in_trade_words_by_every_plain_list(cli: CommandLine) -> None:
+    # given
+    cli.now = "2026-04-01T08:00"
+    cli.done("sow", "field test", "--trays", "2", "--place", "Rack 1/Shelf 1")
+    cli.now = "2026-04-06T08:00"
+    cli.done("look", "101", "--mould", "spot")
+    # then
+    racks = cli.done("racks").out
+    assert "101 field test day 6: weight off, water, late, mould seen\n" in racks
+    assert "102 field test day 6: weight off, water, look, late\n" in racks
+    assert ", mould seen, batch 1" in cli.done("tray", "101").out
+    assert cli.done("due").out.count(", mould seen, expect") == 1
+    assert cli.done("round", "--brief").out.endswith("; mould: 101\n")
+    assert [each["mould_seen"] for each in cli.done("due", "--json").json["trays"]] == [True, False]
+
+
+def test_weights_in_us_units(cli: CommandLine) -> None:
+    cli.done("room", "--units", "us")
+    cli.now = "2026-04-01T08:00"
+    cli.done("sow", "field test", "--trays", "30", "--numbers", "101-130")
+    cli.now = "2026-04-06T08:00"
+    assert "expect 17.6 ± 2.6 oz" in cli.done("due").out
+    assert " g " not in cli.done("templates").out
+    cli.done("room", "--units", "metric")
+    assert "30 trays, 15.0 ± 0.4 kg" in cli.done("due").out
+
+
+def test_the_dew_point_in_us_units(cli: CommandLine) -> None:
+    cli.done("room", "--units", "us")
+    cli.done("air", "70F", "55%")
+    shown = cli.done("air").out
+    assert "dew point 53" in shown
+    assert "°C" not in shown
+
+
+def test_air_without_readings_of_late_says_where_some_are(cli: CommandLine) -> None:
+    assert cli.done("air").out.count("\n") == 1
+    cli.done("air", "21.4", "63", "--place", "Rack 2/Shelf 1", "--at", "2026-04-10T08:00")
+    heading, _, line = cli.done("air").out.splitlines()
+    assert "no air reading" in heading
+    assert line.startswith("  Rack 2/Shelf 1, Fri 10 Apr 08:00: 21.4 °C, 63 %")
+
+
+def test_harvests_taken_in_as_a_book_are_pointed_to_their_option(
+    cli: CommandLine, tmp_path: Path
+) -> None:
+    path = tmp_path / "h.csv"
+    path.write_text("crop,sown,cut,trays,grams\nkale,2025-04-01,2025-04-10,4,800\n")
+    assert "take it in with --harvests" in cli("take-in", str(path)).refusal
+    path.write_text("a,b\n1,2\n")
+    assert "--harvests" not in cli("take-in", str(path)).refusal
+
+
+def test_undo_says_which_entry_it_struck_and_when_that_was_written(cli: CommandLine) -> None:
+    """A retired template is no entry: the undo after it reaches back to the jot of the day before."""
+    cli.now = "2026-04-13T17:30"
+    cli.done("jot", "room", "fan off")
+    cli.now = "2026-04-14T07:42"
+    cli.done("templates", "retire", "kale")
+    undone = cli.done("undo")
+    assert undone.out == "undone: jot\n"
+    assert undone.err == "Entry 1, written Mon 13 Apr 17:30.\n"
+
+
+def test_a_change_that_goes_past_another_says_so(cli: CommandLine) -> None:
+    cli.now = "2026-04-01T08:00"
+    cli.done("sow", "field test", "--trays", "2", "--place", "Rack 1/Shelf 1")
+    cli.now = "2026-04-06T08:00"
+    said = cli.done("did", "light_on", "101").err
+    assert said.startswith("Left out on the way: weight off")
+    assert "(101)" in said
+    cli.done("did", "weight_off", "102")
+    assert "Left out" not in cli.done("did", "light_on", "102").err
+
+
+def test_begin_says_how_many_slots_a_shelf_may_have(cli: CommandLine) -> None:
+    assert "1 to 100" in " ".join(cli.bare("begin", "--help").out.split())
