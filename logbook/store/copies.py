@@ -164,6 +164,7 @@ def _fill(source: Path, unfinished: Path, progress: Progress | None) -> None:
             closing(sqlite3.connect(unfinished, isolation_level=None)) as writer,
         ):  # fmt: skip
             writer.execute("PRAGMA synchronous=OFF")
+            writer.execute("PRAGMA journal_mode=OFF")  # what fails is thrown away, not rolled back
             reader.execute(SMALL_CACHE)
             writer.execute(SMALL_CACHE)
             try:
