@@ -26,7 +26,14 @@ from logbook.growing.looks import (
 )
 from logbook.growing.measures import number_words
 from logbook.growing.numbers import numbers_words
-from logbook.growing.places import Place, find_place, free_slots, shelves_under, spread_over
+from logbook.growing.places import (
+    Place,
+    find_place,
+    free_slots,
+    lack_words,
+    shelves_under,
+    spread_over,
+)
 from logbook.growing.water import WaterReading, out_of_band
 from logbook.store.reads import (
     read_deeds,
@@ -427,13 +434,8 @@ def chosen_spots(
             for shelf in places
             if shelf.kind == "shelf" and not shelf.retired and free_slots(shelf, taken)
         ]
-        counted = "the tray" if len(trays) == 1 else f"the {len(trays)} trays"
         rest = f"Free slots: {listed(free_words)}." if free_words else "Every shelf is full."
-        if not room:
-            raise Refused(f"{place.path} is full: it has no room for {counted}. {rest}")
-        raise Refused(
-            f"{place.path} is full: it has room for {room} of the {len(trays)} trays. {rest}"
-        )
+        raise Refused(f"{lack_words([place.path], room, len(trays))} {rest}")
     return place, spots
 
 

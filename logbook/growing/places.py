@@ -103,6 +103,14 @@ def free_slots(shelf: Place, taken: Mapping[int, Iterable[int | None]]) -> list[
     return free[: max(0, len(free) - loose)]
 
 
+def lack_words(shelves: Sequence[str], room: int, count: int) -> str:
+    """Say that shelves have no room for so many trays, or for how many."""
+    names, several = listed(shelves, 3), len(shelves) > 1
+    if not room:
+        return f"{names} {'are' if several else 'is'} full."
+    return f"{names} {'have' if several else 'has'} room for only {room} of the {count} trays."
+
+
 @dataclass(frozen=True, slots=True)
 class Spread:
     """Where trays go: (shelf id, slot) for each, None for those that found no room.
@@ -128,9 +136,7 @@ def spread_over(
         spots += [(shelf.id, slot) for slot in free_slots(shelf, taken)[: count - len(spots)]]
     short = count - len(spots)
     if short and wanted:
-        names = listed([shelf.path for shelf in wanted], 3)
-        is_are, has = ("is", "it has") if len(wanted) == 1 else ("are", "they have")
-        notices.append(f"{names} {is_are} full: {has} room for {len(spots)} of the {count} trays.")
+        notices.append(lack_words([shelf.path for shelf in wanted], len(spots), count))
     for shelf in others:
         if len(spots) == count:
             break

@@ -18,7 +18,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 from urllib.parse import quote
 
-from logbook.store.faults import FAULTS, NoBook, NotABook, fault_words, gone
+from logbook.store.faults import FAULTS, NoBook, NotABook, closed_to_us, fault_words, gone
 from logbook.store.revision import APPLICATION_ID, HEAD, revision_of
 
 if TYPE_CHECKING:
@@ -55,8 +55,14 @@ class BookFile:
         finally:
             connection.close()
 
+    def _is_there(self) -> bool:
+        try:
+            return self.path.exists()
+        except PermissionError as fault:
+            raise closed_to_us(self.path) from fault
+
     def _connect(self) -> sqlite3.Connection:
-        if not self.path.exists():
+        if not self._is_there():
             if self._was_there:
                 raise gone(self.path)
             raise NoBook(
@@ -79,7 +85,7 @@ class BookFile:
         from sqlalchemy.exc import DBAPIError
         from sqlmodel import Session
 
-        if not self.path.exists():
+        if not self._is_there():
             raise gone(self.path)
         try:
             with Session(self.engine(), expire_on_commit=False) as session:
@@ -107,12 +113,13 @@ class BookFile:
         Raises:
             NoBook: there is no such file.
             NotABook: it is a folder, no database, or another program's database.
+            CannotWrite: its folder may not be looked into.
         """
-        if self.path.is_dir():
+        if self._is_there() and self.path.is_dir():
             raise NotABook(
                 f"{self.path} is a folder; name a file in it, like {self.path}/room.book."
             )
-        if not self.path.exists():
+        if not self._is_there():
             with self.reading():
                 pass
         if self.path.stat().st_size == 0:

@@ -36,6 +36,14 @@ def gone(path: Path) -> NoBook:
     )
 
 
+def closed_to_us(path: Path) -> CannotWrite:
+    """Give the sentence for a book that may not be opened."""
+    return CannotWrite(
+        f"The book {path} cannot be opened: nothing was written. Look at the permissions of the "
+        "file and its folder."
+    )
+
+
 _DAMAGE = ("malformed", "not a database", "could not decode", "can't decode")
 FAULTS = (sqlite3.Error, UnicodeDecodeError)
 """What reading a file can raise; the second where a damaged file spoils SQLite's own complaint."""
@@ -65,10 +73,7 @@ def fault_words(fault: Exception, path: Path) -> Refused:
     if "unable to open" in words:
         if not path.is_file():
             return gone(path)
-        return CannotWrite(
-            f"The book {path} cannot be opened: nothing was written. Look at the permissions of the "
-            "file and its folder."
-        )
+        return closed_to_us(path)
     if "i/o" in words:
         return CannotWrite(
             f"The disk that the book {path} lies on does not answer as it should: nothing was "

@@ -63,7 +63,7 @@ def test_a_full_shelf_is_said_and_the_rest_stands_elsewhere(book: Book) -> None:
     plan = sow_at(book, "2026-04-01 09:00", 3, place="Rack 1/Shelf 1").plan
     assert plan.places == ("Rack 1/Shelf 1", "Rack 1/Shelf 2", "Rack 1/Shelf 2")
     assert plan.notices == (
-        "Rack 1/Shelf 1 is full: it has room for 1 of the 3 trays.",
+        "Rack 1/Shelf 1 has room for only 1 of the 3 trays.",
         "2 of them stand on Rack 1/Shelf 2.",
     )
 

@@ -192,7 +192,7 @@ def test_the_other_pages_are_json_too(cli: CommandLine) -> None:
 def test_standard_output_stays_json_when_there_is_more_to_say(cli: CommandLine) -> None:
     full = cli.done("sow", "kale", "--trays", "6", "--place", "Rack 1/Shelf 1", "--json")
     assert full.json["batch"] == "1"
-    assert "is full" in full.err
+    assert "has room for only 4 of the 6 trays" in full.err
     odd = cli.done("weigh", "101", "5940", "--json")
     assert odd.json["grams"] == 5940
     assert "is that right? It is written; `logbook undo` strikes it." in odd.err

@@ -246,10 +246,10 @@ def test_a_place_with_little_room_says_how_much(cli: CommandLine) -> None:
     cli.done("sow", "kale", "--trays", "4", "--place", "Rack 1/Shelf 1")
     cli.done("sow", "kale", "--trays", "3", "--place", "Rack 1/Shelf 2")
     assert cli("move", "101-104", "Rack 1/Shelf 2").refusal.startswith(
-        "Rack 1/Shelf 2 is full: it has room for 1 of the 4 trays. Free slots: "
+        "Rack 1/Shelf 2 has room for only 1 of the 4 trays. Free slots: "
     )
     cli.done("move", "101", "Rack 1/Shelf 2")
-    assert "is full: it has no room for the tray." in cli("move", "102", "Rack 1/Shelf 2").refusal
+    assert "Rack 1/Shelf 2 is full." in cli("move", "102", "Rack 1/Shelf 2").refusal
 
 
 def test_every_kind_is_named_where_one_is_unknown(cli: CommandLine) -> None:

@@ -60,3 +60,21 @@ def test_a_read_only_book_shows_all_and_takes_nothing(read_only: Path) -> None:
         assert counts(book) == rows
     assert read_only.read_bytes() == before
     assert [each.name for each in read_only.parent.iterdir()] == [read_only.name]
+
+
+def test_a_book_in_a_folder_that_is_closed_to_us_is_not_called_missing(read_only: Path) -> None:
+    read_only.parent.chmod(0o600)
+    clock = FixedClock(moment("2026-04-02 08:00"))
+    with _without_privileges(), pytest.raises(CannotWrite, match="Look at the permissions"):
+        open_book(read_only, clock, "tester")
+
+
+def test_a_folder_that_is_closed_while_the_book_is_open_is_said(read_only: Path) -> None:
+    with _without_privileges():
+        book = open_book(read_only, FixedClock(moment("2026-04-02 08:00")), "tester")
+    read_only.parent.chmod(0o600)
+    with _without_privileges():
+        with pytest.raises(CannotWrite, match="Look at the permissions"):
+            the_round(book)
+        with pytest.raises(CannotWrite, match="Look at the permissions"):
+            jot(book, [101], "cannot be kept")

@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 from textual.pilot import Pilot
 
+from logbook.actions.sowing import SowDraft, sow
 from logbook.ui.columns import bar
 from logbook.ui.screens.due import DueScreen
 from tests.ui.list_room import (
@@ -42,6 +43,18 @@ def test_days_crops_and_grams_are_shown_in_words(tmp_path: Path, size: tuple[int
         assert widest(pilot) <= size[0] - 3
 
     walk(book, "due", story, size)
+
+
+def test_heavy_crops_keep_their_unit_and_spread(tmp_path: Path) -> None:
+    book = cutting_room(tmp_path)
+    sow(book, SowDraft("radish", trays=40))
+
+    async def story(pilot: Pilot[None]) -> None:
+        text = "\n".join(rows(pilot))
+        assert text.count("11.0 ± 0.3 kg") == 2, "for its day and for the crop"
+
+    at(book, datetime(2026, 4, 1, 9, tzinfo=UTC))
+    walk(book, "due", story, (80, 24))
 
 
 def test_late_is_a_word(tmp_path: Path) -> None:

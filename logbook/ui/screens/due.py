@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date, timedelta
 
+from rich.cells import cell_len
 from textual import on
 from textual.app import ComposeResult
 from textual.content import Content
@@ -12,7 +13,7 @@ from textual.content import Content
 from logbook.actions.book import Book
 from logbook.actions.viewing import DueDay, DueTray, due, due_by_day
 from logbook.growing.days import day_words, moment_words
-from logbook.growing.measures import ago_words, grams_words
+from logbook.growing.measures import ago_words, spread_words
 from logbook.growing.numbers import numbers_words
 from logbook.text import plural
 from logbook.ui.columns import bar, column, fit, spread
@@ -124,10 +125,7 @@ class DueScreen(TrayKeys):
         )
 
     def _grams(self, grams: float, spread_grams: float) -> str:
-        units = self.book.units
-        if units == "us":
-            return f"{grams_words(grams, units)} ± {grams_words(spread_grams, units)}"
-        return f"{grams:,.0f} ± {spread_grams:,.0f} g"
+        return spread_words(grams, spread_grams, self.book.units)
 
     def _state(self, group: Group) -> str:
         late = [tray for tray in group.trays if tray.state == "late"]
@@ -178,13 +176,14 @@ class DueScreen(TrayKeys):
             second = spread(Content.assemble("  ", (state, tone)), Content(grams), width)
             return Content("\n").join([first, second])
         spare = max(0, width - 77) // 3
+        wide = max(14, cell_len(grams) + 2)
         return Content.assemble(
             mark,
             (column(group.sums.crop, 13 + spare), tone),
             (column(numbers, 12 + spare), f"bold {tone}"),
             (column(state, 22 + spare), tone),
-            column(grams, 14),
-            (fit(rests, max(4, width - 63 - 3 * spare)), "$text-past"),
+            column(grams, wide),
+            (fit(rests, max(4, width - 49 - wide - 3 * spare)), "$text-past"),
         )
 
     def _single(self, tray: DueTray) -> Content:
