@@ -26,6 +26,13 @@ def change_words(connection: sqlite3.Connection, entries: Sequence[StoredEntry])
 
 
 def words_into(templates: Iterable[CropTemplate], stage: int, chore: str) -> str:
-    """Name the change into a stage of templates; where these differ in it, the chore alone."""
-    words = {change_into(template, stage).words for template in templates}
-    return words.pop() if len(words) == 1 else WORDS.get(chore, chore)
+    """Name the change into a stage of templates; where these differ in it, the chore alone.
+
+    That is also what is left of a change into a stage that a template does not have.
+    """
+    words = {
+        change_into(template, stage).words if stage < len(template.stages) else ""
+        for template in templates
+    }
+    known = words.pop() if len(words) == 1 else ""
+    return known or WORDS.get(chore, chore)

@@ -264,10 +264,14 @@ class WalkList(ScrollView, can_focus=True):
         style = self.get_visual_style(f"walk-list--{name}")
         if self.get_component_styles(f"walk-list--{name}").text_style.reverse:
             style += REVERSED
-            text = (
-                Content(text.plain).truncate(width - 1, ellipsis=True).truncate(width - 1, pad=True)
-            )
+            text = Content(text.plain).truncate(self._room - 1, ellipsis=True)
+            text = text.truncate(self._room - 1, pad=True)
         return self._strip(text, width, style)
+
+    @property
+    def _room(self) -> int:
+        """How many cells a line may take: up to the scrollbar."""
+        return max(2, self.scrollable_content_region.width)
 
     def _strip(self, text: Content, width: int, style: Style) -> Strip:
         """Draw a line one space in from the left, on one line whatever it holds.
@@ -276,8 +280,7 @@ class WalkList(ScrollView, can_focus=True):
         piece stands, for selecting with the mouse; without it pieces share styles and what is
         computed for them.
         """
-        room = self.scrollable_content_region.width
-        text = Content.assemble(" ", text).truncate(max(1, room), ellipsis=True)
+        text = Content.assemble(" ", text).truncate(self._room, ellipsis=True)
         pieces = [Segment(piece, painted.rich_style) for piece, painted in text.render(style, "")]
         line = Strip(pieces, text.cell_length)
         return line.extend_cell_length(width, style.rich_style).simplify()
