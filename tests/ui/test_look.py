@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 from rich.cells import cell_len
 from rich.segment import Segment
 from textual.color import Color
+from textual.content import Content
 from textual.pilot import Pilot
 
 from logbook.actions.book import Book
@@ -19,7 +20,7 @@ from logbook.ui.look import THEMES, theme_for
 from logbook.ui.plain import plain_text
 from logbook.ui.terminal import Display, few_colours, plain_signs
 from logbook.ui.widgets.thumb import Thumb
-from logbook.ui.widgets.walk_list import WalkList
+from logbook.ui.widgets.walk_list import Row, WalkList
 from tests.ui.forms_room import play
 from tests.ui.racks_book import fits, small_book
 from tests.ui.steps import press, said, settle, until
@@ -193,6 +194,16 @@ def test_the_cursor_is_seen_without_shades(book: Book, name: str) -> None:
         assert not any(s.style and s.style.reverse for s in walk.render_line(line + 1))
 
     play(LogbookApp(book, Settings(theme=name)), story)
+
+
+def test_the_cursor_row_is_not_cut_before_the_scrollbar(book: Book) -> None:
+    async def story(pilot: Pilot[None]) -> None:
+        walk = pilot.app.screen.query_one(WalkList)
+        walk.show([Row(Content(f"tray {number}"), str(number)) for number in range(90)])
+        await settle(pilot)
+        assert "…" not in walk.render_line(0).text
+
+    play(LogbookApp(book, Settings(theme="contrast")), story)
 
 
 def test_the_next_colours_come_by_a_key(book: Book) -> None:
