@@ -103,7 +103,7 @@ def free_slots(shelf: Place, taken: Mapping[int, Iterable[int | None]]) -> list[
     return free[: max(0, len(free) - loose)]
 
 
-def lack_words(shelves: Sequence[str], room: int, count: int) -> str:
+def lack_words(shelves: list[str], room: int, count: int) -> str:
     """Say that shelves have no room for so many trays, or for how many."""
     names, several = listed(shelves, 3), len(shelves) > 1
     if not room:

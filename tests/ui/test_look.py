@@ -201,7 +201,8 @@ def test_the_cursor_row_is_not_cut_before_the_scrollbar(book: Book) -> None:
         walk = pilot.app.screen.query_one(WalkList)
         walk.show([Row(Content(f"tray {number}"), str(number)) for number in range(90)])
         await settle(pilot)
-        assert "…" not in walk.render_line(0).text
+        assert walk.highlighted is not None
+        assert "…" not in walk.render_line(walk.highlighted).text
 
     play(LogbookApp(book, Settings(theme="contrast")), story)
 
