@@ -110,8 +110,9 @@ def did(
         else:
             _growing(book, trays, when, WORDS[name])
             if name in CHANGES:
-                notices += _passed_over(act, name, trays, when)
-                lit, what = _change(act, name, trays, when, note)
+                led = _as_of(act, trays, when)
+                notices += _passed_over(name, led)
+                lit, what = _change(act, name, led, when, note)
                 notices += [] if place else _in_the_dark(act, lit)
             else:
                 kind = "cut" if name == "cut" else name
@@ -181,9 +182,12 @@ def _before(
 def _change(
     act: Act, name: str, trays: Sequence[Known], when: datetime, note: str
 ) -> tuple[list[Known], str]:
-    """Write a change between stages; give the trays that it leads out of the dark, and its words."""
+    """Write a change between stages of trays as they were `when` it happened.
+
+    Gives the trays that it leads out of the dark, and its words.
+    """
     groups: dict[int, list[Known]] = {}
-    for known in _as_of(act, trays, when):
+    for known in trays:
         target = stage_for_chore(known.template, known.state, name)
         if target is None:
             raise Refused(_no_change(known, name))
@@ -220,10 +224,10 @@ def _change(
     return lit, words.pop() if len(words) == 1 else WORDS[name]
 
 
-def _passed_over(act: Act, name: str, trays: Sequence[Known], when: datetime) -> list[str]:
+def _passed_over(name: str, trays: Sequence[Known]) -> list[str]:
     """Say which changes lay between the stage of the trays and the one they are led to."""
     passed: dict[str, list[int]] = {}
-    for known in _as_of(act, trays, when):
+    for known in trays:
         target = stage_for_chore(known.template, known.state, name) or 0
         for stage in range(known.state.stage + 1, target):
             change = change_into(known.template, stage)

@@ -13,6 +13,7 @@ from logbook.actions.doing import did, move
 from logbook.actions.lamps import hang_lamps, set_tariff
 from logbook.actions.light import SurveyDraft, write_survey
 from logbook.actions.trial_judging import TrialView, judge_trial
+from logbook.actions.trial_trays import SownTrial
 from logbook.growing.lamps import LampSet
 from logbook.growing.spots import Grid, Spot
 from logbook.growing.tariffs import Tariff
@@ -66,8 +67,8 @@ def test_daily_light_is_mean_light_times_lit_seconds(book: Book) -> None:
     assert (around["warm"].ppfd, around["warm"].dli) == (None, None)
 
 
-def _stood(book: Book, away: float, of: float) -> TrialView:
-    """Give a trial whose first tray stood `away` of its `of` lit hours on the unmeasured COOL."""
+def _lit(book: Book) -> tuple[SownTrial, list[int]]:
+    """Bring a trial of two arms to the light, with WARM measured and COOL not; give its trays."""
     stand_at(book, "2026-03-30 08:00")
     write_survey(book, SurveyDraft(WARM, Grid(1, 1), (Spot(1, 1, 125.24),)))
     make_trial(book, thing="brushing", arms=("none", "daily"), repeats=2)
@@ -75,6 +76,12 @@ def _stood(book: Book, away: float, of: float) -> TrialView:
     numbers = [number for number, _ in sown.spots]
     later(book, 5)
     did(book, "light_on", numbers)
+    return sown, numbers
+
+
+def _stood(book: Book, away: float, of: float) -> TrialView:
+    """Give a trial whose first tray stood `away` of its `of` lit hours on the unmeasured COOL."""
+    sown, numbers = _lit(book)
     move(book, numbers, WARM)
     move(book, numbers[:1], COOL)
     later(book, away / 24)
@@ -224,13 +231,7 @@ def test_trays_without_a_weight_are_named_in_the_money(book: Book) -> None:
 
 
 def test_light_that_was_not_measured_is_said_once_for_all_trays(book: Book) -> None:
-    stand_at(book, "2026-03-30 08:00")
-    write_survey(book, SurveyDraft(WARM, Grid(1, 1), (Spot(1, 1, 125.24),)))
-    make_trial(book, thing="brushing", arms=("none", "daily"), repeats=2)
-    sown = sow_all(book, "2026-04-01 08:00")
-    numbers = [number for number, _ in sown.spots]
-    later(book, 5)
-    did(book, "light_on", numbers)
+    sown, numbers = _lit(book)
     move(book, numbers, COOL)
     for number in numbers:  # one after another: each has other hours than the next
         later(book, 0.25 / 24)
