@@ -15,11 +15,11 @@ from logbook.actions.keeping import naming_copies, way_back
 from logbook.clock import Clock, SystemClock
 from logbook.growing.chores import RoomHours
 from logbook.growing.days import day_of, zone_named
-from logbook.growing.life import Deed, TrayState
+from logbook.growing.life import TrayState
 from logbook.growing.measures import Units
 from logbook.store.book_file import BookFile
 from logbook.store.faults import Damaged
-from logbook.store.reads import About, read_about
+from logbook.store.reads import About, Newest, read_about
 from logbook.store.stamps import read_stamp
 from logbook.text import clean_name
 
@@ -29,10 +29,14 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True)
 class Fold:
-    """What the deeds of a tray were when they were last folded, and the state that they gave."""
+    """The state that the deeds of a tray gave when they were last folded.
 
+    They are the same while its newest entry, its batch and its template version are.
+    """
+
+    newest: Newest | None
+    batch_id: int
     version_id: int
-    deeds: list[Deed]
     state: TrayState
 
 
@@ -45,7 +49,7 @@ class Book:
 
     `damage` is what a check has found wrong with the file, "" for nothing: a damaged book can be
     read as far as its pages allow and is not written to. `folds` are those of the live trays, by
-    tray id, as last read: only trays with other deeds since need to be folded again.
+    tray id, as last read: only trays with new entries are read and folded again.
     """
 
     file: BookFile
@@ -100,10 +104,14 @@ class Book:
                 f"The book {self.file.path} was found damaged ({self.damage}); it can be read and "
                 f"is not written to. {way_back(self.file.path)}"
             )
-        with naming_copies(self.file.path), self.file.writing() as session:
-            act = Act(self, session)
-            yield act
-            act.finish()
+        try:
+            with naming_copies(self.file.path), self.file.writing() as session:
+                act = Act(self, session)
+                yield act
+                act.finish()
+        except BaseException:
+            self.folds.clear()  # of entries that never were, whose ids others will have
+            raise
 
 
 def open_book(path: Path, clock: Clock | None = None, by: str = "") -> Book:

@@ -6,7 +6,7 @@ import sqlite3
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 
-from logbook.actions.book import Book, Fold, Folds
+from logbook.actions.book import Book, Fold
 from logbook.growing.life import TrayState, fold_deeds, pass_by
 from logbook.growing.numbers import LARGEST, numbers_words
 from logbook.growing.places import Place
@@ -17,6 +17,7 @@ from logbook.store.reads import (
     newest_trays_numbered,
     read_deeds,
     read_live_trays,
+    read_newest,
     read_places,
     read_versions,
 )
@@ -35,21 +36,31 @@ class Known:
 def fold_all(
     connection: sqlite3.Connection, book: Book, trays: Sequence[StoredTray], *, live: bool = False
 ) -> list[Known]:
-    """Fold stored trays into their states; `live` says that they are all the live ones."""
+    """Fold stored trays into their states; `live` says that they are all the live ones.
+
+    Only trays with entries that `book.folds` does not know of are read from their deeds.
+    """
     versions = read_versions(connection, {tray.version_id for tray in trays})
-    deeds = read_deeds(connection, None if live else [tray.id for tray in trays])
+    newest = read_newest(connection, None if live else [tray.id for tray in trays])
+    folds = {
+        tray.id: fold
+        for tray in trays
+        if (fold := book.folds.get(tray.id))
+        and (fold.newest, fold.batch_id, fold.version_id)
+        == (newest.get(tray.id), tray.batch_id, tray.version_id)
+    }
+    new = [tray for tray in trays if tray.id not in folds]
+    deeds = read_deeds(connection, [tray.id for tray in new] if folds or not live else None)
     now, hours = book.now(), book.hours
-    folds = Folds()
-    found = []
-    for tray in trays:
-        template, mine = versions[tray.version_id], deeds.get(tray.id, [])
-        fold = book.folds.get(tray.id)
-        if fold is None or (fold.version_id, fold.deeds) != (tray.version_id, mine):
-            fold = Fold(tray.version_id, mine, fold_deeds(template, mine, hours))
-        folds[tray.id] = fold
-        found.append(Known(tray, template, pass_by(fold.state, template, now)))
+    for tray in new:
+        state = fold_deeds(versions[tray.version_id], deeds.get(tray.id, ()), hours)
+        folds[tray.id] = Fold(newest.get(tray.id), tray.batch_id, tray.version_id, state)
     if live:
         book.folds = folds
+    found = []
+    for tray in trays:
+        template = versions[tray.version_id]
+        found.append(Known(tray, template, pass_by(folds[tray.id].state, template, now)))
     return found
 
 

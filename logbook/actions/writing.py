@@ -10,16 +10,18 @@ from typing import TYPE_CHECKING
 
 from sqlmodel import Session
 
+from logbook.actions.book import Fold
 from logbook.actions.clocking import clock_doubt, likely_now
 from logbook.growing.chores import RoomHours
 from logbook.growing.days import moment_words
-from logbook.growing.life import fold_tray
+from logbook.growing.life import TrayState, fold_deeds
 from logbook.growing.numbers import numbers_words
 from logbook.store.book_file import raw_connection
 from logbook.store.reads import (
     chunks,
     numbers_twice,
     read_deeds,
+    read_newest,
     read_sown_batches,
     read_trays,
     read_versions,
@@ -132,6 +134,8 @@ class Act:
 def refresh_trays(act: Act, trays: Iterable[int]) -> None:
     """Fold trays' standing deeds and write what the tray table keeps of the result.
 
+    The book keeps the folds, so that the next view does not make them once more.
+
     Raises:
         Refused: a tray would come back to life whose number is on another one now.
     """
@@ -139,7 +143,10 @@ def refresh_trays(act: Act, trays: Iterable[int]) -> None:
     if not ids:
         return
     changed = []
-    for tray in true_summaries(act.raw, act.book.hours, act.now, ids):
+    newest = read_newest(act.raw, ids)
+    for tray in true_summaries(act.raw, act.book.hours, ids):
+        batch, version = tray.true[:2]
+        act.book.folds[tray.id] = Fold(newest.get(tray.id), batch, version, tray.state)
         if tray.kept == tray.true:
             continue
         row = act.session.get_one(TrayRow, tray.id)
@@ -165,17 +172,18 @@ def refresh_trays(act: Act, trays: Iterable[int]) -> None:
 class Summary:
     """What the tray table keeps of a tray, and what the fold over its entries gives.
 
-    Each is (batch id, version id, live, ended at, cut grams).
+    Each is (batch id, version id, live, ended at, cut grams); `state` is the whole fold.
     """
 
     id: int
     number: int
     kept: Kept
     true: Kept
+    state: TrayState
 
 
 def true_summaries(
-    connection: sqlite3.Connection, hours: RoomHours, now: datetime, trays: Iterable[int]
+    connection: sqlite3.Connection, hours: RoomHours, trays: Iterable[int]
 ) -> Iterator[Summary]:
     """Give the summaries of trays (ids) as they are kept and as they should be, in pieces."""
     for ids in chunks(trays):
@@ -186,11 +194,12 @@ def true_summaries(
         versions = read_versions(connection, {version for _, version in belongs.values()})
         for tray in stored:
             batch, version = belongs[tray.id]
-            state = fold_tray(versions[version], deeds.get(tray.id, ()), hours, now)
+            state = fold_deeds(versions[version], deeds.get(tray.id, ()), hours)
             grams = state.grams if state.status == "cut" else None
             yield Summary(
                 tray.id,
                 tray.number,
                 (tray.batch_id, tray.version_id, tray.live, tray.ended_at, tray.cut_grams),
                 (batch, version, state.live, state.ended_at, grams),
+                state,
             )

@@ -211,7 +211,7 @@ def _check_whole(connection: sqlite3.Connection, file: BookFile, clock: Clock) -
         for template in read_versions(connection, versions).values():
             checked(template)
         trays = [row[0] for row in connection.execute("SELECT id FROM tray")]
-        for tray in true_summaries(connection, book.hours, clock.now(), trays):
+        for tray in true_summaries(connection, book.hours, trays):
             if tray.kept != tray.true:
                 raise Refused(
                     f"What tray.csv says of tray {tray.number} does not follow from its entries."

@@ -307,15 +307,15 @@ def newest_trays_numbered(
 
     A tray whose sowing was struck, so that it never was, comes after all others of its number.
     """
-    found: dict[int, StoredTray] = {}
+    found: dict[int, Sequence[Any]] = {}
     for some in chunks(numbers):
         for row in connection.execute(
             f"{_TRAY} WHERE t.number IN ({_marks(some)}) ORDER BY t.live, "
             "t.ended_at IS NOT NULL, t.id",
             some,
         ):
-            found[row[1]] = _tray(row)
-    return found
+            found[row[1]] = row
+    return {number: _tray(row) for number, row in found.items()}
 
 
 def live_numbers(connection: sqlite3.Connection) -> set[int]:
@@ -446,6 +446,32 @@ def read_deeds(
         return found
     for some in chunks(trays):
         _deeds(connection.execute(f"{_DEEDS} AND t.id IN ({_marks(some)})", some), found)
+    return found
+
+
+Newest = tuple[int, str]
+
+_NEWEST = """
+SELECT t.id, e.id, e.written_at FROM tray t
+CROSS JOIN entry e ON e.id = (SELECT max(entry_id) FROM entry_tray WHERE tray_id = t.id)
+"""
+
+
+def read_newest(
+    connection: sqlite3.Connection, trays: Collection[int] | None = None
+) -> dict[int, Newest]:
+    """Give the id of the newest entry of trays, or of all live trays, and when it was written.
+
+    Entries are never changed, and a strike is an entry on the trays of what it strikes: while the
+    newest entry of a tray is the same, so are its standing deeds. The moment tells apart what a
+    restored book has written anew under the same id.
+    """
+    if trays is None:
+        return {row[0]: row[1:] for row in connection.execute(f"{_NEWEST} WHERE t.live = 1")}
+    found: dict[int, Newest] = {}
+    for some in chunks(trays):
+        for row in connection.execute(f"{_NEWEST} WHERE t.id IN ({_marks(some)})", some):
+            found[row[0]] = row[1:]
     return found
 
 

@@ -67,7 +67,7 @@ def wrong_summaries(book: Book) -> list[int]:
         ids = [row[0] for row in connection.execute("SELECT id FROM tray")]
         return [
             each.number
-            for each in true_summaries(connection, book.hours, book.now(), ids)
+            for each in true_summaries(connection, book.hours, ids)
             if each.kept != each.true
         ]
 

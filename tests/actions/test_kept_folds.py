@@ -1,0 +1,75 @@
+"""What a book keeps of its trays between two views never differs from a reading from the start."""
+
+from __future__ import annotations
+
+import shutil
+from collections.abc import Callable
+from datetime import timedelta
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from logbook.actions.book import Book, open_book
+from logbook.actions.doing import did, move
+from logbook.actions.sowing import SowDraft, sow
+from logbook.clock import FixedClock
+from tests.actions.days import stand_at, views
+from tests.actions.test_random_acts import ALL, FEW, Intent, odd_crop, perform
+
+
+def _again(book: Book) -> Book:
+    """Open the same file anew, as another program would, at the same clock."""
+    return open_book(book.file.path, book.clock, "other")
+
+
+@FEW
+@given(wanted=ALL, by=st.lists(st.booleans(), min_size=14, max_size=14))
+def test_two_programs_that_keep_theirs_see_what_a_third_reads_anew(
+    new_book: Callable[[], Book], wanted: list[Intent], by: list[bool]
+) -> None:
+    # given two programs that have looked at one book
+    book = new_book()
+    odd_crop(book)
+    stand_at(book, "2026-04-01 08:00")
+    sow(book, SowDraft("field test", 3))
+    other = _again(book)
+    # when now one, now the other writes, also what is refused
+    for each, first in zip(wanted, by, strict=False):
+        perform(book if first else other, each)
+        # then both see what one sees that opens it now
+        fresh = views(_again(book))
+        assert views(book) == fresh
+        assert views(other) == fresh
+
+
+def test_what_a_broken_act_would_have_written_is_forgotten(book: Book) -> None:
+    # given two shelves' trays as they were last seen
+    stand_at(book, "2026-04-01 08:00")
+    sow(book, SowDraft("field test", 2, place="Rack 1/Shelf 1"))
+    before = views(book)
+    # when an act breaks after its entries were folded, and another program's get their ids
+    with pytest.raises(RuntimeError), book.writing() as act:  # noqa: PT012 - the act is the case
+        act.entry("discard", [1, 2])
+        act.finish()
+        raise RuntimeError
+    other = _again(book)
+    move(other, [101, 102], "Rack 2/Shelf 1")
+    # then that is seen for what it is
+    assert views(book) == views(other) != before
+
+
+def test_a_restored_book_shows_its_own_entries_not_those_it_had_before(book: Book) -> None:
+    # given a copy, and an entry after it that this program has seen
+    stand_at(book, "2026-04-01 08:00")
+    sow(book, SowDraft("field test", 2))
+    copy = book.file.path.with_name("copy.book")
+    shutil.copyfile(book.file.path, copy)
+    did(book, "water", [101, 102])
+    views(book)
+    # when the copy is put back, and another program writes something else under the same id
+    shutil.copyfile(copy, book.file.path)
+    other = open_book(book.file.path, FixedClock(book.now() + timedelta(seconds=1)), "other")
+    move(other, [101, 102], "Rack 2/Shelf 1")
+    # then this one shows that
+    assert views(book) == views(_again(book))
