@@ -2,7 +2,12 @@
 
 from __future__ import annotations
 
-from click.shell_completion import BashComplete, ShellComplete, get_completion_class
+from click.shell_completion import (
+    BashComplete,
+    FishComplete,
+    ShellComplete,
+    get_completion_class,
+)
 
 
 class QuotingBash(BashComplete):
@@ -29,8 +34,17 @@ complete -o nosort -F %(complete_func)s %(prog_name)s
 """
 
 
+class WholeFish(FishComplete):
+    """Completion in fish that gives names whole in which there is a comma."""
+
+    source_template = FishComplete.source_template.replace(
+        'string split ","', 'string split --max 1 ","'
+    )
+
+
 def completion_class(shell: str) -> type[ShellComplete]:
     """Give what completes in a shell: bash, zsh or fish."""
-    made = QuotingBash if shell == "bash" else get_completion_class(shell)
+    ours = {"bash": QuotingBash, "fish": WholeFish}
+    made = ours.get(shell) or get_completion_class(shell)
     assert made is not None  # noqa: S101 - click knows all three
     return made
