@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import os
 import platform
 import sqlite3
@@ -98,6 +99,6 @@ def median(values: Sequence[float]) -> float:
 
 
 def high(values: Sequence[float], share: float = 0.95) -> float:
-    """Give the value that a share of all do not exceed."""
+    """Give the value that a share of all do not exceed, by nearest rank: the 57th of 60."""
     ranked = sorted(values)
-    return ranked[min(len(ranked) - 1, round(share * len(ranked)))]
+    return ranked[max(0, math.ceil(share * len(ranked)) - 1)]

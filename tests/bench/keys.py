@@ -15,7 +15,7 @@ from tests.bench.books import TOGETHER, Books
 from tests.bench.figures import Figure, app, at_rest, high, median, told
 from tests.bench.terminal import Terminal
 
-TIMES = 40
+TIMES = 60
 DOWN, UP, ESCAPE, ENTER = "\x1b[B", "\x1b[A", "\x1b", "\r"
 SCREENS = {"racks": "\x1bOR", "due": "\x1bOS", "page": "\x1b[15~", "templates": "\x1b[19~"}
 """The screens of every day."""
@@ -53,7 +53,7 @@ def measure(books: Books) -> list[Figure]:
                     ("j", jots), (ESCAPE, other),
                 ):  # fmt: skip
                     _pressed(terminal, key, kept if turn else [])
-            for turn in range(TIMES // 8 + 1):
+            for turn in range(TIMES // 12 + 1):
                 for name, key in ALL_SCREENS.items():
                     _pressed(terminal, key, away if turn else [])
                     if turn and away[-1][1] > largest[1]:
