@@ -165,6 +165,8 @@ class DueScreen(TrayKeys):
         known = [tray.expected for tray in group.trays if tray.expected is not None]
         grams = self._grams(group.sums.grams, group.sums.spread_grams) if known else "not known"
         rests = known[0].basis if known else ""
+        if known and known[0].trays:
+            rests = f"from {rests}"
         if 0 < len(known) < len(group.trays):
             grams += f" of {len(known)}"
         if self.narrow:

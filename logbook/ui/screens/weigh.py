@@ -254,9 +254,9 @@ class WeighScreen(TrayKeys):
         if tray.before:
             words.append(f"{grams_words(tray.before, units)} cut before")
         if not self.narrow:
+            words.append(tray.place)
             if tray.expected is not None:
                 words.append(tray.expected.rests_on)
-            words.append(tray.place)
         return fit("   ".join(word for word in words if word), self.app.size.width - 2)
 
     def _typed_so_far(self, text: str) -> Typed | None:
