@@ -17,7 +17,7 @@ from logbook.text import Refused, plural
 
 if TYPE_CHECKING:
     from logbook.actions.book import Book
-    from logbook.actions.viewing import Ahead, Line
+    from logbook.actions.viewing import Ahead, Line, RackTray
     from logbook.growing.round import Round, RoundLine
 
 
@@ -70,16 +70,15 @@ def brief_words(today: Round, book: Book) -> str:
     from logbook.growing.chores import WORDS
 
     day = day_words(today.day)
+    mould = f"; mould: {numbers_words(today.mouldy)}" if today.mouldy else ""
     if not today.due:
         rest = f"; next {clock_words(today.waiting[0].due_at, book.zone)}" if today.waiting else ""
-        return f"{day}: nothing due{rest}."
+        return f"{day}: nothing due{rest}{mould}."
     counts: dict[str, int] = {}
     for line in today.due:
         counts[WORDS[line.chore]] = counts.get(WORDS[line.chore], 0) + len(line.trays)
     words = ", ".join(f"{chore} {count}" for chore, count in counts.items())
     late = f", {today.late} late" if today.late else ""
-    mouldy = {number for line in today.lines for number in line.mouldy}
-    mould = f"; mould: {numbers_words(mouldy)}" if mouldy else ""
     return (
         f"{day}: {plural(len(today.due), 'chore')} at {plural(today.stops, 'stop')}{late}: "
         f"{words}{mould}"
@@ -376,7 +375,6 @@ def batch(options: Options, name: str, as_json: bool) -> None:
 def racks(options: Options, as_json: bool) -> None:
     """Show the racks: each shelf's trays by slot, with crop, day and what is due."""
     from logbook.actions.viewing import racks as find
-    from logbook.growing.chores import WORDS
 
     book = options.open()
     found = find(book)
@@ -418,13 +416,19 @@ def racks(options: Options, as_json: bool) -> None:
             place = shelf.place
             click.echo(f"  {place.name}, {place.hours_words}, {shelf.used} of {place.slots} slots")
             for each in shelf.trays:
-                marks = [WORDS[chore] for chore in each.due]
-                marks += ["late"] if each.late else []
-                marks += ["mould seen"] if each.mould else []
-                due_words = f": {', '.join(marks)}" if marks else ""
-                click.echo(
-                    f"    {each.slot or '-'}  {each.number} {each.crop} day {each.day_number}"
-                    f"{due_words}"
-                )
+                click.echo(f"    {each.slot or '-'}  {_rack_tray_words(each)}")
     if found.loose:
-        click.echo(f"No place: {numbers_words(each.number for each in found.loose)}")
+        click.echo("No place")
+    for each in found.loose:
+        click.echo(f"    {_rack_tray_words(each)}")
+
+
+def _rack_tray_words(tray: RackTray) -> str:
+    """Say a tray with its day and what there is to do on it: "103 radish day 4: water, late"."""
+    from logbook.growing.chores import WORDS
+
+    marks = [WORDS[chore] for chore in tray.due]
+    marks += ["late"] if tray.late else []
+    marks += ["mould seen"] if tray.mould else []
+    due = f": {', '.join(marks)}" if marks else ""
+    return f"{tray.number} {tray.crop} day {tray.day_number}{due}"

@@ -148,11 +148,15 @@ class RoundLine:
 
 @dataclass(frozen=True, slots=True)
 class Round:
-    """All lines of a day, walking order first, then by time."""
+    """All lines of a day, walking order first, then by time.
+
+    `mouldy` are the growing trays on which mould was seen, whether something is due on them or not.
+    """
 
     day: date
     now: datetime
     lines: tuple[RoundLine, ...]
+    mouldy: tuple[int, ...] = ()
 
     @property
     def due(self) -> tuple[RoundLine, ...]:
@@ -223,7 +227,10 @@ def _line(
 def make_round(trays: Iterable[TrayNow], now: datetime, day: date, hours: RoomHours) -> Round:
     """Give the round of a day: one line for trays that share place, batch, stage and chore."""
     groups: dict[tuple[object, ...], list[tuple[DueChore, TrayNow]]] = {}
+    mouldy = []
     for tray in trays:
+        if tray.state.status == "growing" and tray.state.mould_at is not None:
+            mouldy.append(tray.number)
         for due in chores_of_tray(tray.template, tray.state, now, day, hours):
             stage = tray.template.stages[due.stage].name
             key = (due.chore, tray.batch_id, tray.state.place, stage, due.later)
@@ -233,4 +240,4 @@ def make_round(trays: Iterable[TrayNow], now: datetime, day: date, hours: RoomHo
     lines.sort(
         key=lambda line: (line.walk, line.place, line.due_at, order[line.chore], line.batch_id)
     )
-    return Round(day, now, tuple(lines))
+    return Round(day, now, tuple(lines), tuple(sorted(mouldy)))

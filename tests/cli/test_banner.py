@@ -16,6 +16,14 @@ def test_brief_is_one_line(cli: CommandLine) -> None:
     )
 
 
+def test_brief_names_mould_also_when_nothing_is_due(cli: CommandLine) -> None:
+    cli.done("sow", "field test", "--trays", "2")
+    cli.done("look", "102", "--mould", "spot")
+    assert cli.done("round", "--brief").out == "Tue 14 Apr: nothing due; mould: 102.\n"
+    cli.done("look", "102", "--mould", "none")
+    assert cli.done("round", "--brief").out == "Tue 14 Apr: nothing due.\n"
+
+
 def test_if_any_is_silent_when_nothing_is_due(cli: CommandLine) -> None:
     cli.done("sow", "field test", "--trays", "4")
     for words in (["--if-any"], ["--if-any", "--brief"]):

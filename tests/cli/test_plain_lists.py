@@ -23,6 +23,18 @@ def test_mould_and_lateness_are_said_in_trade_words_by_every_plain_list(cli: Com
     assert [each["mould_seen"] for each in cli.done("due", "--json").json["trays"]] == [True, False]
 
 
+def test_trays_that_have_no_place_are_listed_like_others(cli: CommandLine) -> None:
+    # given one tray more than there are slots
+    cli.now = "2026-04-01T08:00"
+    cli.done("sow", "field test", "--trays", "33", "--numbers", "101-133")
+    cli.done("look", "133", "--mould", "spot")
+    # then
+    assert cli.done("racks").out.splitlines()[-2:] == [
+        "No place",
+        "    133 field test day 1: mould seen",
+    ]
+
+
 def test_weights_in_us_units(cli: CommandLine) -> None:
     cli.done("room", "--units", "us")
     cli.now = "2026-04-01T08:00"
