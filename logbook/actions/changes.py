@@ -11,8 +11,10 @@ from logbook.store.reads import StoredEntry, read_trays, read_versions
 
 
 def change_words(connection: sqlite3.Connection, entries: Sequence[StoredEntry]) -> dict[int, str]:
-    """Name all of what each change among the entries asked of the hands, by the entry's id."""
-    changes = [entry for entry in entries if entry.kind == "change" and entry.stage is not None]
+    """Name all of what each change among the entries, or skip of one, asked of the hands, by id."""
+    changes = [
+        entry for entry in entries if entry.kind in ("change", "skip") and entry.stage is not None
+    ]
     trays = read_trays(connection, {tray for entry in changes for tray in entry.tray_ids})
     version = {tray.id: tray.version_id for tray in trays}
     templates = read_versions(connection, set(version.values()))

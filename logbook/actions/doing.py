@@ -293,24 +293,24 @@ def skip(book: Book, chore: str, numbers: Numbers, why: str) -> Done:
         raise Refused("Say why it is skipped; a word is enough.")
     with book.writing() as act:
         trays = trays_numbered(act.raw, book, numbers)
-        groups: dict[str, list[Known]] = {}
+        groups: dict[tuple[str, int | None], list[Known]] = {}
         words = set()
         for known in trays:
-            chore_left, what = _skipped_chore(known, name)
-            groups.setdefault(chore_left, []).append(known)
+            chore_left, stage, what = _skipped_chore(known, name)
+            groups.setdefault((chore_left, stage), []).append(known)
             words.add(what)
-        for chore_left, group in groups.items():
+        for (chore_left, stage), group in groups.items():
             act.entry(
-                "skip", _ids(group), act.done_now, chore=chore_left, note=why, batch=_batch(group)
+                "skip", _ids(group), chore=chore_left, stage=stage, note=why, batch=_batch(group)
             )
         said = words.pop() if len(words) == 1 else WORDS[name]
         return _done(act, f"skipped {said}: {numbers_words(numbers)}", numbers)
 
 
-def _skipped_chore(known: Known, name: str) -> tuple[str, str]:
-    """Give the chore that a skip leaves out, and all of it in words.
+def _skipped_chore(known: Known, name: str) -> tuple[str, int | None, str]:
+    """Give the chore that a skip leaves out, the stage it would lead into, and all of it in words.
 
-    A change goes by its most telling part.
+    A change goes by its most telling part; what is no change leads into no stage.
     """
     state: TrayState = known.state
     planned = state.status == "planned"
@@ -320,16 +320,16 @@ def _skipped_chore(known: Known, name: str) -> tuple[str, str]:
             f"there is no {WORDS[name]} to skip."
         )
     if name not in CHANGES:
-        return name, WORDS[name]
-    following = [
-        change_into(known.template, stage)
-        for stage in range(state.stage + 1, len(known.template.stages))
-    ]
-    upcoming = next((change for change in following if change.parts), None)
-    if upcoming is None or name not in upcoming.parts:
-        rest = f"; next is {upcoming.words}" if upcoming is not None else ""
-        raise Refused(f'Tray {known.stored.number} has no "{WORDS[name]}" before it to skip{rest}.')
-    return upcoming.chore, upcoming.words
+        return name, None, WORDS[name]
+    rest = ""
+    for stage in range(state.stage + 1, len(known.template.stages)):
+        upcoming = change_into(known.template, stage)
+        if name in upcoming.parts:
+            return upcoming.chore, stage, upcoming.words
+        if upcoming.parts:
+            rest = f"; next is {upcoming.words}"
+            break
+    raise Refused(f'Tray {known.stored.number} has no "{WORDS[name]}" before it to skip{rest}.')
 
 
 def look(

@@ -348,7 +348,7 @@ def _words(entry: StoredEntry, extra: str, changes: Mapping[int, str]) -> str:
     if entry.kind == "change":
         head = changes.get(entry.id) or WORDS.get(entry.chore, entry.chore)
     elif entry.kind == "skip":
-        head = f"skipped {WORDS.get(entry.chore, entry.chore)}"
+        head = f"skipped {changes.get(entry.id) or WORDS.get(entry.chore, entry.chore)}"
     elif entry.kind == "strike":
         head = f"{'took back' if entry.chore else 'struck'} entry {entry.strikes_id}"
     else:

@@ -154,8 +154,9 @@ class EntryRow(Table, table=True):
     """One line in the book; written once, struck by a later entry, never changed.
 
     `at` is when it happened, `written_at` when it was written. `stage` is the stage that a change
-    led into, `chore` the chore that a change or a skip was. Entries of one act (one press of a
-    key, one command) share `act_id`, the id of the first of them, and are undone together.
+    led into or a skipped one would have, `chore` the chore that a change or a skip was. Entries of
+    one act (one press of a key, one command) share `act_id`, the id of the first of them, and are
+    undone together.
     `clock_in_doubt` marks what was written while the machine's clock could not be believed.
     """
 

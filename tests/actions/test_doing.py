@@ -247,6 +247,7 @@ def test_all_of_a_change_is_named_when_it_is_done_struck_and_on_the_page(book: B
     entry = page(book)[-1].id
     assert strike(book, entry, "wrong shelf").words == f"struck {whole} 101 102"
     assert skip(book, "weight_off", [103], "soft").words == f"skipped {whole}: 103"
+    assert page(book)[-1].words == f"skipped {whole}"
 
 
 def test_of_trays_whose_changes_differ_the_part_that_was_done_is_named(book: Book) -> None:
