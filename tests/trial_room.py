@@ -14,6 +14,7 @@ from logbook.actions.trials import SetUp, TrialDraft, set_up
 from logbook.actions.weighing import weigh
 from logbook.clock import FixedClock
 from tests.actions.days import stand_at
+from tests.room import moment
 
 ARMS = ("thin=80g", "thick=120g")
 
@@ -33,7 +34,9 @@ def plan_trial(**changes: Any) -> TrialDraft:
 
 
 def make_trial(book: Book, **changes: Any) -> SetUp:
-    """Set such a trial up."""
+    """Set such a trial up, in time before the days on which it is sown."""
+    if book.now() >= moment("2026-04-01 08:00"):
+        stand_at(book, "2026-03-31 08:00")
     return set_up(book, plan_trial(**changes))
 
 

@@ -17,7 +17,7 @@ from logbook.growing.chores import RoomHours
 from logbook.growing.days import day_of, zone_named
 from logbook.growing.life import TrayState
 from logbook.growing.measures import Units
-from logbook.store.book_file import BookFile
+from logbook.store.book_file import BookFile, raw_connection
 from logbook.store.faults import Damaged
 from logbook.store.reads import About, Newest, read_about
 from logbook.store.stamps import read_stamp
@@ -87,7 +87,15 @@ class Book:
     def reading(self) -> Iterator[sqlite3.Connection]:
         """Give a connection that sees one moment of the book."""
         with naming_copies(self.file.path), self.file.reading() as connection:
+            self._take_note(connection)
             yield connection
+
+    def _take_note(self, connection: sqlite3.Connection) -> None:
+        """See what another program may have changed of the room: units, hours, the first day."""
+        about = read_about(connection)
+        if about != self.about:
+            self.about = about
+            self.folds.clear()
 
     @contextmanager
     def writing(self) -> Iterator[Act]:
@@ -106,6 +114,7 @@ class Book:
             )
         try:
             with naming_copies(self.file.path), self.file.writing() as session:
+                self._take_note(raw_connection(session))
                 act = Act(self, session)
                 yield act
                 act.finish()

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 
 from logbook.actions.book import Book
+from logbook.actions.clocking import likely_now
 from logbook.actions.templates import find_template
 from logbook.actions.trays import live_known, taken_slots
 from logbook.actions.writing import LONGEST_AGO, Act
@@ -141,7 +142,7 @@ def recent_lots(book: Book, most: int = 12) -> list[str]:
 def _ready(
     connection: sqlite3.Connection, book: Book, draft: SowDraft, found: StoredTemplate | None = None
 ) -> _Ready:
-    now = book.now()
+    now = likely_now(book, connection)
     found = found or find_template(draft.template, read_templates(connection))
     template = found.template
     at = draft.at or now
@@ -348,7 +349,7 @@ def sow_within(
     act.session.flush()
     ids = [tray.id for tray in trays if tray.id is not None]
     soaked = plan.soak_at
-    if plan.planned and (draft.soak_at is None or draft.soak_at > act.now):
+    if plan.planned and (draft.soak_at is None or draft.soak_at > act.done_now):
         soaked = None
     if plan.planned:
         entry = act.entry("plan", ids, act.now, batch=batch.id, note=note)

@@ -9,6 +9,7 @@ from datetime import datetime
 from typing import TYPE_CHECKING
 
 from logbook.actions.book import Book
+from logbook.actions.clocking import likely_now
 from logbook.actions.doing import Done
 from logbook.actions.sowing import SowDraft, sow_within
 from logbook.actions.striking import checked_reason
@@ -207,8 +208,9 @@ def _laid(connection: sqlite3.Connection, book: Book, name: str, draft: SowTrial
             )
     spots = layout_of([arm.name for arm in trial.arms], trial.seed, shelves, trial.repeats, run)
     numbers = _numbers(connection, draft, len(spots))
-    at = draft.at or book.now()
-    planned = draft.plan or at > book.now()
+    now = likely_now(book, connection)
+    at = draft.at or now
+    planned = draft.plan or at > now
     return _Laid(
         trial=trial,
         run=run,

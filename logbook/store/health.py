@@ -5,9 +5,11 @@ from __future__ import annotations
 import sqlite3
 from collections.abc import Iterator
 from contextlib import closing, contextmanager
+from datetime import timedelta
 from pathlib import Path
 
 from logbook.store.book_file import SMALL_CACHE
+from logbook.store.reads import moment, stored
 
 OLDEST_SQLITE = (3, 35, 0)
 """The first SQLite with RETURNING, which writing uses."""
@@ -91,17 +93,19 @@ def row_counts(connection: sqlite3.Connection) -> dict[str, int]:
 
 
 _NEWEST = """
-SELECT max(e.written_at), max(CASE WHEN e.clock_in_doubt AND e.kind <> 'plan' THEN e.at END)
 FROM (SELECT * FROM entry ORDER BY id DESC LIMIT 200) e
 WHERE NOT EXISTS (SELECT 1 FROM entry s WHERE s.strikes_id = e.id)
 """
 """Of the newest entries: not the last one alone, for that may have been written by a late clock;
 not all, so that a clock that once ran ahead is forgotten, at once when what it wrote is struck."""
+TOLD_AHEAD = timedelta(days=60)
+"""A time that somebody told with a clock in doubt is believed so far past the newest writing: as
+long as a machine may have stood still. A year mistyped lies further off."""
 
 
 def newest_written(connection: sqlite3.Connection) -> str | None:
     """Give the latest moment at which one of the newest entries was written, as stored, or None."""
-    return connection.execute(_NEWEST).fetchone()[0]  # type: ignore[no-any-return]
+    return connection.execute(f"SELECT max(e.written_at) {_NEWEST}").fetchone()[0]  # type: ignore[no-any-return]
 
 
 def newest_known(connection: sqlite3.Connection) -> str | None:
@@ -109,8 +113,14 @@ def newest_known(connection: sqlite3.Connection) -> str | None:
 
     Where the clock was in doubt, that may be a time that somebody told.
     """
-    found = [each for each in connection.execute(_NEWEST).fetchone() if each is not None]
-    return max(found, default=None)
+    written = newest_written(connection)
+    if written is None:
+        return None
+    (told,) = connection.execute(
+        f"SELECT max(e.at) {_NEWEST} AND e.clock_in_doubt AND e.kind <> 'plan' AND e.at < ?",
+        (stored(moment(written) + TOLD_AHEAD),),
+    ).fetchone()
+    return written if told is None else max(written, told)
 
 
 def open_to_others(path: Path) -> bool:

@@ -385,7 +385,7 @@ SELECT et.tray_id, {_ROOT}, e.kind, e.at, e.stage, e.chore, p.place_id, p.slot, 
 FROM tray t
 CROSS JOIN entry_tray et
 JOIN entry e ON e.id = et.entry_id
-JOIN batch b ON b.id = t.batch_id
+LEFT JOIN batch b ON b.id = e.batch_id
 LEFT JOIN placing p ON p.entry_id = e.id AND p.tray_id = et.tray_id
 LEFT JOIN weight w ON w.entry_id = e.id AND w.tray_id = et.tray_id
 LEFT JOIN look l ON l.entry_id = e.id

@@ -67,6 +67,8 @@ class LogScreen(Screen[None]):
     fresh = False
     """Whether the view was read just now, so that the screen can come up with it."""
     counts = ""
+    home: ClassVar = False
+    """Whether it is the screen that one always comes back to."""
 
     @property
     def logbook(self) -> LogbookApp:
@@ -186,13 +188,14 @@ class LogScreen(Screen[None]):
             self.refresh_view()
 
     def on_screen_suspend(self) -> None:
-        """Let go of what was painted around the parts when the screen is left.
+        """Let go of what was painted when the screen is left.
 
-        That is half of what it holds, and quickly painted anew.
+        That is most of what it holds, and quickly painted anew. The screen that one always comes
+        back to keeps its parts' own painting and lets go of what is around them alone.
         """
         if self not in self.app.screen_stack:
             for part in (self, *self.query()):
-                if part.is_container:
+                if part.is_container or not self.home:
                     part.refresh()
 
     def on_resize(self) -> None:

@@ -10,9 +10,11 @@ from logbook.actions.clocking import clock_doubt
 from logbook.actions.doing import did, discard, jot, move
 from logbook.actions.sowing import SowDraft, sow
 from logbook.actions.striking import undo
+from logbook.actions.trial_trays import SowTrialDraft, sow_trial
 from logbook.actions.viewing import page, tray_page
 from logbook.actions.weighing import weigh
 from logbook.clock import FixedClock, SystemClock
+from tests.trial_room import make_trial
 
 
 def test_a_clock_behind_the_newest_entry_is_in_doubt(book: Book) -> None:
@@ -57,6 +59,32 @@ def test_what_a_late_clock_writes_is_never_refused_and_keeps_its_order(book: Boo
     assert tray_page(book, 101).status == "cut"
     assert tray_page(book, 102).status == "growing"
     assert clock_doubt(book) == ""
+
+
+def test_a_sowing_by_a_late_clock_comes_after_what_is_known_like_all_else(book: Book) -> None:
+    assert isinstance(book.clock, FixedClock)
+    jot(book, (), "written in time")
+    known = book.now()
+    book.clock.at -= timedelta(days=7)
+    sow(book, SowDraft("radish", trays=2))
+    make_trial(book)
+    sow_trial(book, "thick", SowTrialDraft())
+    book.clock.at = known
+    assert {line.at for line in page(book) if line.kind == "sow"} == {known}
+
+
+def test_a_year_mistyped_with_a_clock_in_doubt_is_not_carried_on(book: Book) -> None:
+    assert isinstance(book.clock, FixedClock)
+    sow(book, SowDraft("radish", trays=3))
+    known = book.now()
+    book.clock.at -= timedelta(days=7)
+    told, mistyped = known + timedelta(days=3), known + timedelta(days=368)
+    did(book, "water", [101], told)
+    did(book, "water", [102], mistyped)
+    did(book, "water", [103])
+    book.clock.at = told
+    (line,) = (line for line in page(book) if line.trays == (103,) and line.kind == "water")
+    assert line.at == told
 
 
 def test_a_clock_that_ran_ahead_is_forgotten_when_what_it_wrote_is_struck(book: Book) -> None:

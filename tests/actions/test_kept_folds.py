@@ -12,7 +12,10 @@ from hypothesis import strategies as st
 
 from logbook.actions.book import Book, open_book
 from logbook.actions.doing import did, move
+from logbook.actions.replacing import Changes, replace_entry
 from logbook.actions.sowing import SowDraft, sow
+from logbook.actions.striking import undo
+from logbook.actions.viewing import page
 from logbook.clock import FixedClock
 from tests.actions.days import stand_at, views
 from tests.actions.test_random_acts import ALL, FEW, Intent, odd_crop, perform
@@ -73,3 +76,17 @@ def test_a_restored_book_shows_its_own_entries_not_those_it_had_before(book: Boo
     move(other, [101, 102], "Rack 2/Shelf 1")
     # then this one shows that
     assert views(book) == views(_again(book))
+
+
+def test_a_plan_put_to_another_day_is_seen_there_and_back_again(book: Book) -> None:
+    # given a plan that was looked at
+    stand_at(book, "2026-04-01 08:00")
+    sow(book, SowDraft("field test", 2, at=book.now() + timedelta(days=1)))
+    before = views(book)
+    # when its time is corrected, and that is taken back
+    plan = page(book)[-1].id
+    replace_entry(book, plan, "later", Changes(at=book.now() + timedelta(days=3)))
+    # then each time it is seen as one sees it who opens the book then
+    assert views(book) == views(_again(book)) != before
+    undo(book)
+    assert views(book) == views(_again(book)) == before

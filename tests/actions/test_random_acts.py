@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 from logbook.actions.book import Book
 from logbook.actions.doing import did, discard, jot, look, move, skip
+from logbook.actions.replacing import Changes, replace_entry
 from logbook.actions.sowing import SowDraft, sow
 from logbook.actions.striking import strike, undo
 from logbook.actions.templates import put_template
@@ -84,6 +85,10 @@ def perform(book: Book, wanted: Intent) -> bool:
                 jot(book, trays, "x")
             case "strike":
                 strike(book, wanted.hours % 12 + 1, "why")
+            case "retime":
+                replace_entry(book, wanted.hours % 12 + 1, "why", Changes(at=ago))
+            case "replan":
+                replace_entry(book, wanted.hours % 12 + 1, "why", Changes(at=ahead))
             case "undo":
                 undo(book)
             case "wait":
@@ -114,10 +119,11 @@ def odd_crop(book: Book) -> None:
     )
 
 
+LATER = ("strike", "retime", "replan", "undo", "wait", "due")
 ALL = st.lists(
     st.one_of(
         INTENTS,
-        st.builds(replace, INTENTS, kind=st.sampled_from(("strike", "undo", "wait", "due"))),
+        st.builds(replace, INTENTS, kind=st.sampled_from(LATER)),
     ),
     min_size=6,
     max_size=14,

@@ -7,6 +7,7 @@ from datetime import timedelta
 import pytest
 
 from logbook.actions.book import Book, open_book
+from logbook.actions.doing import jot
 from logbook.actions.places import list_places
 from logbook.actions.room import RoomDraft, change_room, room_words
 from logbook.actions.viewing import the_round, tray_page
@@ -46,6 +47,22 @@ def test_daily_chores_go_by_the_new_hours(book: Book) -> None:
     after = {line.due_at for line in the_round(book).lines}
     assert before
     assert min(before) - min(after) == timedelta(hours=1)
+
+
+def test_a_program_that_is_open_sees_what_another_changes_of_the_room(book: Book) -> None:
+    # given a book that has looked at its trays
+    sow_at(book, "2026-04-01 08:00", 1)
+    stand_at(book, "2026-04-02 05:00")
+    assert the_round(book).lines
+    # when another program changes units and hours
+    other = open_book(book.file.path, book.clock, "other")
+    change_room(other, RoomDraft(units="us", day_start=6 * 60, day_end=20 * 60))
+    # then this one reads by them, and writes by them
+    assert the_round(book) == the_round(open_book(book.file.path, book.clock, "ab"))
+    assert book.about.units == "us"
+    change_room(other, RoomDraft(units="metric"))
+    jot(book, (), "x")
+    assert book.about.units == "metric"
 
 
 @pytest.mark.parametrize(

@@ -146,6 +146,7 @@ def test_lamps_that_differ_by_the_way_are_listed_in_another_trial(book: Book) ->
 
 
 def test_air_is_compared_where_readings_cover_it(book: Book) -> None:
+    _lamp_trial(book)
     stand_at(book, "2026-04-09 08:00")
     feed = Feed(book)
     for hour in range(24 * 8):
@@ -155,8 +156,7 @@ def test_air_is_compared_where_readings_cover_it(book: Book) -> None:
             feed.take(json.dumps(line).encode())
     feed.write()
     assert feed.bad == 0
-    stand_at(book, "2026-04-01 08:00")
-    found = _differences(_lamp_trial(book))
+    found = _differences(judge_trial(book, "thick"))
     assert found["temperature"] == {"warm": "20 °C", "cool": "23 °C"}
     assert "humidity" not in found
 

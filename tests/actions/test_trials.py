@@ -449,7 +449,7 @@ def test_weeks_join_as_blocks(book: Book) -> None:
     make_trial(book, repeats=1)
     grams = [(400, 440), (500, 545), (450, 492), (420, 458)]
     for week, (thin, thick) in enumerate(grams):
-        sown = sow_all(book, f"2026-03-{1 + 7 * week:02} 08:00")
+        sown = sow_all(book, f"2026-04-{1 + 9 * week:02} 08:00")
         later(book, 8)
         cut(book, sown, {"thin": (thin,), "thick": (thick,)})
     view = judge_trial(book, "thick")
@@ -463,7 +463,7 @@ def test_weeks_join_as_blocks(book: Book) -> None:
 def test_a_missing_block_cell_is_named(book: Book) -> None:
     make_trial(book, repeats=1, arms=("a=60g", "b=80g", "c=100g"))
     for week in range(3):
-        sown = sow_all(book, f"2026-03-{1 + 7 * week:02} 08:00")
+        sown = sow_all(book, f"2026-04-{1 + 9 * week:02} 08:00")
         later(book, 8)
         weights = {"a": (400 + 9 * week,), "b": (430 - 5 * week,), "c": (440 + week,)}
         cut(book, sown, {**weights, "c": () if week == 1 else weights["c"]})

@@ -58,7 +58,7 @@ def test_no_view_scans_the_tables_that_grow(
         plans = [
             (str(row[3]), query)
             for query in queries
-            if "FROM template " not in query and not query.endswith("ORDER BY id DESC LIMIT 1")
+            if "FROM template " not in query and "ORDER BY id DESC LIMIT" not in query
             for row in connection.execute(f"EXPLAIN QUERY PLAN {query}")
         ]
     scans = [plan for plan in plans if re.match(rf"SCAN ({GROWING})\b(?!.* USING )", plan[0])]

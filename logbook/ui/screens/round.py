@@ -30,6 +30,7 @@ class RoundScreen(TrayKeys):
     """The first screen."""
 
     heading = "the round"
+    home = True
     purpose = (
         "What every tray needs now, place by place as you walk; what comes later today stands "
         "below. Enter writes that it was done; a cut opens the weigh-in, a look its form."
