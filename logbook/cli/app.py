@@ -31,6 +31,7 @@ TABLE = {
     "search": ("logbook.cli.reading:search", "entries whose note holds a word"),
     "tray": ("logbook.cli.reading:tray", "one tray: what happened and what will"),
     "batch": ("logbook.cli.reading:batch", "one batch: its trays, entries and weights"),
+    "lot": ("logbook.cli.lots:lot", "all that was sown from a seed lot, and where it is now"),
     "racks": ("logbook.cli.reading:racks", "the racks with the trays in their slots"),
     "sow": ("logbook.cli.writing:sow", "sow a batch, or plan one"),
     "did": ("logbook.cli.writing:did", "a chore was done: did water 101-104"),

@@ -111,6 +111,21 @@ def complete_templates(ctx: click.Context, _param: click.Parameter, incomplete: 
     return [name for name in names if name.casefold().startswith(incomplete.casefold())]
 
 
+def complete_lots(ctx: click.Context, _param: click.Parameter, incomplete: str) -> list[str]:
+    """Complete seed lots for the shell, the newest first."""
+    try:
+        from logbook.cli.app import Options
+        from logbook.store.book_file import BookFile
+        from logbook.store.reads import read_lots
+
+        options = ctx.find_object(Options) or Options(None, None, None)
+        with BookFile(options.path).reading() as connection:
+            lots = list(dict.fromkeys(reversed(read_lots(connection).values())))
+    except Exception:  # noqa: BLE001 - a shell's completion stays silent
+        return []
+    return [lot for lot in lots if lot.casefold().startswith(incomplete.casefold())]
+
+
 def complete_places(ctx: click.Context, _param: click.Parameter, incomplete: str) -> list[str]:
     """Complete place paths for the shell."""
     try:

@@ -24,6 +24,7 @@ EXAMPLES: dict[str, tuple[str, ...]] = {
     "search": ("logbook search mould", 'logbook search "smells of cress"'),
     "tray": ("logbook tray 101",),
     "batch": ("logbook batch 12",),
+    "lot": ('logbook lot "RA 12"', 'logbook lot "RA 12" --json'),
     "racks": ("logbook racks",),
     "sow": (
         'logbook sow radish --trays 4 --place "Rack 1/Shelf 2" --lot "RA 12"',

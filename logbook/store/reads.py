@@ -300,6 +300,12 @@ def read_recent_lots(connection: sqlite3.Connection, most: int) -> list[str]:
     return [row[0] for row in rows]
 
 
+def read_lots(connection: sqlite3.Connection) -> dict[int, str]:
+    """Give the seed lot of every batch that names one, by batch id, the oldest first."""
+    rows = connection.execute("SELECT id, lot FROM batch WHERE lot <> '' ORDER BY id")
+    return {row[0]: row[1] for row in rows}
+
+
 def newest_trays_numbered(
     connection: sqlite3.Connection, numbers: Collection[int]
 ) -> dict[int, StoredTray]:

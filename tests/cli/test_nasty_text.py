@@ -85,7 +85,7 @@ COMMANDS = {
     "search": [["search", HOLE], ["search", HOLE, "--json"]],
     "shows": [
         ["page", "--day", HOLE], ["page", "--tray", HOLE], ["page", "--crop", HOLE],
-        ["page", "--kind", HOLE], ["tray", HOLE], ["batch", HOLE], ["due", "--days", HOLE],
+        ["page", "--kind", HOLE], ["tray", HOLE], ["batch", HOLE], ["lot", HOLE], ["due", "--days", HOLE],
         ["round", "--day", HOLE],
     ],
     "templates": [

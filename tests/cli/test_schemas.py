@@ -29,6 +29,7 @@ SHOWN = [
     ("tray", "450"),
     ("tray", "494"),
     ("batch", "1"),
+    ("lot", "su-48a"),
     ("racks",),
     ("me",),
     ("templates",),

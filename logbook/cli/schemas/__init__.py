@@ -14,6 +14,7 @@ SCHEMAS: dict[str, dict[str, Any]] = {
     "search": daily.SEARCH,
     "tray": daily.TRAY,
     "batch": daily.BATCH,
+    "lot": daily.LOT,
     "racks": daily.RACKS,
     "sow": daily.SOW,
     "weigh": daily.WEIGH,

@@ -1,4 +1,4 @@
-"""Schemas of the daily commands: round, due, page, search, tray, batch, racks, sow, weigh."""
+"""Schemas of the daily commands: round, due, page, search, tray, batch, lot, racks, sow, weigh."""
 
 from __future__ import annotations
 
@@ -122,6 +122,30 @@ BATCH = thing(
     ),
     cut_grams=number("All that was cut, g.", least=0),
     past=many(_ENTRY),
+)
+LOT = thing(
+    "All that was sown from a seed lot.",
+    lot=text("As it was written most often."),
+    spellings=many(text(), "Every way in which it was written."),
+    batches=many(
+        thing(
+            "",
+            batch=text(),
+            template=text(),
+            at=or_null(moment("When it was sown, or for when it is planned.")),
+            cut_grams=number("What was cut of it so far, g.", least=0),
+            trays=many(
+                thing(
+                    "",
+                    tray=tray(),
+                    status=one_of("planned", "growing", "cut", "discarded"),
+                    place=text("Where it stands, or stood last; empty for nowhere."),
+                    ended_at=or_null(moment("When it was cut to the end or thrown out.")),
+                    grams=or_null(number("Its cut weight, g.", least=0)),
+                )
+            ),
+        )
+    ),
 )
 RACKS = thing(
     "The racks with the trays in their slots.",

@@ -1,0 +1,88 @@
+"""Seed lots: what was sown from one, and where all of it is now; the way of a recall."""
+
+from __future__ import annotations
+
+from collections import Counter
+from dataclasses import dataclass
+from datetime import datetime
+
+from logbook.actions.book import Book
+from logbook.actions.trays import fold_all, tray_now
+from logbook.growing.round import TrayNow
+from logbook.store.reads import read_lots, read_places, read_trays_of_batch
+from logbook.text import Refused, fold, listed, nearest
+
+NEWEST = 8
+
+
+@dataclass(frozen=True, slots=True)
+class LotBatch:
+    """A batch that was sown, or is planned, from a lot, with its trays as they stand.
+
+    `at` is when it was sown, or for when it is planned. Trays whose sowing was struck are left out.
+    """
+
+    batch: str
+    template_name: str
+    at: datetime | None
+    trays: tuple[TrayNow, ...]
+
+    @property
+    def cut_grams(self) -> float:
+        """What was cut of it so far, g."""
+        return sum(tray.state.grams or 0.0 for tray in self.trays)
+
+
+@dataclass(frozen=True, slots=True)
+class LotPage:
+    """All batches of a seed lot, the oldest first. `spellings` are the lot as it was written."""
+
+    spellings: tuple[str, ...]
+    batches: tuple[LotBatch, ...]
+
+    def numbers(self, *statuses: str) -> tuple[int, ...]:
+        """Give the tray numbers that are in one of the states: planned, growing, cut, discarded."""
+        return tuple(
+            tray.number
+            for batch in self.batches
+            for tray in batch.trays
+            if tray.state.status in statuses
+        )
+
+
+def lot_page(book: Book, lot: str) -> LotPage:
+    """Give what was sown from a seed lot; case and spacing of its name do not matter.
+
+    Raises:
+        Refused: nothing was sown from such a lot; the sentence names the nearest, or the newest.
+    """
+    wanted = fold(lot)
+    if not wanted:
+        raise Refused("Which seed lot? Write it as it stands on the bag.")
+    with book.reading() as connection:
+        lots = read_lots(connection)
+        mine = {batch: name for batch, name in lots.items() if fold(name) == wanted}
+        places = {place.id: place for place in read_places(connection)}
+        batches = []
+        for batch in mine:
+            known = fold_all(connection, book, read_trays_of_batch(connection, batch))
+            standing = [each for each in known if each.state.status != "void"]
+            if standing:
+                begun = [each.state.sown_at or each.state.planned_for for each in standing]
+                batches.append(
+                    LotBatch(
+                        str(batch),
+                        standing[0].template.name,
+                        min((at for at in begun if at is not None), default=None),
+                        tuple(tray_now(each, places) for each in standing),
+                    )
+                )
+    if not batches:
+        others = (name for batch, name in reversed(lots.items()) if batch not in mine)
+        known_lots = list({fold(name): name for name in others}.values())
+        hint = nearest(lot, known_lots) or (
+            f" The newest lots: {listed(known_lots[:NEWEST])}." if known_lots else ""
+        )
+        raise Refused(f'Nothing was sown from a seed lot "{lot.strip()[:40]}".{hint}')
+    spellings = Counter(mine[int(batch.batch)] for batch in batches)
+    return LotPage(tuple(name for name, _ in spellings.most_common()), tuple(batches))
