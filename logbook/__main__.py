@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import os
 import sys
 
 
 def main() -> None:
     """Run the command line."""
     from logbook.cli.app import run
+    from logbook.cli.signs import fit_streams
 
+    fit_streams(os.environ)
     sys.exit(run())
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from logbook.actions.book import Book, open_book
@@ -68,10 +68,10 @@ def checked_begin(draft: BeginDraft) -> BeginDraft:
             raise Refused(f"{value} {what}? Give 1 to {most}.")
     if draft.units not in ("metric", "us"):
         raise Refused(f'Units "{draft.units[:20]}" are unknown; use metric or us.', "units")
-    checked_lamp_hours(draft.lamp_on, draft.lamp_off)
+    on, off = checked_lamp_hours(draft.lamp_on, draft.lamp_off)
     if draft.first_day not in (0, 1):
         raise Refused("The sowing day is day 0 or day 1.")
-    return draft
+    return replace(draft, lamp_on=on, lamp_off=off)
 
 
 def begin_book(path: Path, draft: BeginDraft, clock: Clock | None = None, by: str = "") -> Book:
@@ -87,7 +87,7 @@ def begin_book(path: Path, draft: BeginDraft, clock: Clock | None = None, by: st
     from logbook.store.creating import new_book_file
     from logbook.store.tables import BookRow, PlaceRow
 
-    checked_begin(draft)
+    draft = checked_begin(draft)
     clock = clock or SystemClock()
     if path.is_dir():
         raise Refused(f"{path} is a folder; name a file in it, like {path}/room.book.")

@@ -17,7 +17,7 @@ from logbook.clock import Clock, SystemClock
 from logbook.settings import Settings
 from logbook.store import health
 from logbook.store.book_file import BookFile, connect_file
-from logbook.store.faults import FAULTS, fault_words
+from logbook.store.faults import FAULTS, NotABook, fault_words
 from logbook.store.reads import moment, read_trays
 from logbook.store.revision import HEAD, revision_of
 from logbook.store.rooms import (
@@ -68,9 +68,9 @@ def check(
     clock and disks.
 
     Raises:
-        Refused: there is no book at the path.
+        Refused: there is no file at the path.
     """
-    if not path.exists():
+    if not path.is_file():
         BookFile(path).check_kind()
     clock = clock or SystemClock()
     whole = _integrity(path, quick=quick)
@@ -89,6 +89,11 @@ def _integrity(path: Path, *, quick: bool) -> Finding:
     except FAULTS as fault:
         return Finding("integrity", "bad", str(fault_words(fault, path)), way_back(path))
     if not faults:
+        try:
+            BookFile(path).check_kind()
+        except NotABook as refused:
+            todo = f"Name your book with --book, if this is not it. {way_back(path)}"
+            return Finding("integrity", "bad", str(refused), todo)
         words = "The file is whole." if not quick else "The file is whole, as far as a quick look."
         return Finding("integrity", "good", words)
     return Finding("integrity", "bad", f"The book is damaged: {faults[0]}.", way_back(path))

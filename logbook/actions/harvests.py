@@ -95,9 +95,8 @@ def check_harvests(
                     f"{nearest(harvest.crop, known.names)}"
                 )
             if found is not None:
-                batch = there.get(
-                    (found.id, harvest.sown, harvest.cut, harvest.trays, round(harvest.grams, 1))
-                )
+                written = round(sum(_shares(harvest)), 1)
+                batch = there.get((found.id, harvest.sown, harvest.cut, harvest.trays, written))
                 if batch is not None:
                     raise Refused(f"it is in the book already, as batch {batch}.")
         except Refused as refused:
@@ -248,10 +247,14 @@ def template_of_past(harvests: Sequence[Harvest], source: str) -> CropTemplate:
     )
 
 
+def _shares(harvest: Harvest) -> tuple[float, ...]:
+    return share_out(harvest.grams, harvest.trays) if harvest.trays > 1 else (harvest.grams,)
+
+
 def _write(act: Act, harvest: Harvest, version: int, numbers: _Numbers, source: str) -> None:
     start, zone = act.book.about.day_start, act.book.zone
     sown, cut = wall(harvest.sown, start, zone), min(wall(harvest.cut, start, zone), act.now)
-    shares = share_out(harvest.grams, harvest.trays) if harvest.trays > 1 else (harvest.grams,)
+    shares = _shares(harvest)
     batch = BatchRow(version_id=version, lot=harvest.lot)
     act.session.add(batch)
     act.session.flush()

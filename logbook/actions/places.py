@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 
 from logbook.actions.book import Book
@@ -72,8 +72,8 @@ def list_places(book: Book, *, retired: bool = False) -> list[PlaceView]:
 def _checked(draft: PlaceDraft) -> PlaceDraft:
     if draft.kind == "shelf" and not 1 <= draft.slots <= MOST_SLOTS:
         raise Refused(f"{draft.slots} slots? A shelf has 1 to {MOST_SLOTS}.", about="slots")
-    checked_lamp_hours(draft.lamp_on, draft.lamp_off)
-    return draft
+    on, off = checked_lamp_hours(draft.lamp_on, draft.lamp_off)
+    return replace(draft, lamp_on=on, lamp_off=off)
 
 
 def _same_name(name: str, parent: int | None, places: Sequence[Place], but: int | None) -> None:
@@ -97,7 +97,7 @@ def add_place(book: Book, draft: PlaceDraft) -> Place:
     """
     from logbook.store.tables import PlaceRow
 
-    _checked(draft)
+    draft = _checked(draft)
     name = place_name(draft.name)
     with book.writing() as act:
         places = read_places(act.raw)
@@ -146,7 +146,7 @@ def change_place(
     from logbook.actions.lamp_hours import write_hours
     from logbook.store.tables import PlaceRow
 
-    _checked(draft)
+    draft = _checked(draft)
     name = place_name(draft.name)
     with book.writing() as act:
         places = read_places(act.raw)

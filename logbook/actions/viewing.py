@@ -116,7 +116,10 @@ class DueTray:
 
 
 def due(book: Book, days: int = 7) -> list[DueTray]:
-    """Give growing trays whose cut window begins within so many days, the first to cut first."""
+    """Give growing trays whose cut window begins within so many days, the first to cut first.
+
+    Those that are best on the same day as one of these come too: a day's sum is of all its trays.
+    """
     from logbook.actions.templates import expected_of
 
     if not 0 <= days <= 366:
@@ -128,13 +131,18 @@ def due(book: Book, days: int = 7) -> list[DueTray]:
         weights = recent_weights(connection, set(templates.values()))
     now = book.now()
     horizon = day_bounds(day_of(now, book.zone) + timedelta(days=days), book.zone)[1]
+    windows = [(each, tray_window(each.template, each.state, now)) for each in known]
+    best_days = {
+        day_of(window.best, book.zone)
+        for each, window in windows
+        if window is not None and window.start < horizon and each.state.sign_at is None
+    }
     found = []
-    for each in known:
-        window = tray_window(each.template, each.state, now)
+    for each, window in windows:
         if window is None or each.state.sown_at is None:
             continue
         seen = each.state.sign_at is not None
-        if not seen and window.start >= horizon:
+        if not seen and day_of(window.best, book.zone) not in best_days:
             continue
         place = places.get(each.state.place or 0)
         found.append(

@@ -15,8 +15,10 @@ if TYPE_CHECKING:
 
 
 def print_json(value: Any) -> None:
-    """Print a value as JSON, non-ASCII kept."""
-    click.echo(json.dumps(value, ensure_ascii=False, indent=2, allow_nan=False))
+    """Print a value as JSON; non-ASCII is kept where standard output has it, else escaped."""
+    from logbook.cli.signs import fitted
+
+    click.echo(json.dumps(value, ensure_ascii=fitted(), indent=2, allow_nan=False))
 
 
 def say(sentence: str) -> None:

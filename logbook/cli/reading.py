@@ -77,7 +77,10 @@ def brief_words(today: Round, book: Book) -> str:
     counts: dict[str, int] = {}
     for line in today.due:
         counts[WORDS[line.chore]] = counts.get(WORDS[line.chore], 0) + len(line.trays)
-    words = ", ".join(f"{chore} {count}" for chore, count in counts.items())
+    (first, most), *others = counts.items()
+    words = ", ".join(
+        [f"{first} {plural(most, 'tray')}", *(f"{chore} {count}" for chore, count in others)]
+    )
     late = f", {today.late} late" if today.late else ""
     return (
         f"{day}: {plural(len(today.due), 'chore')} at {plural(today.stops, 'stop')}{late}: "

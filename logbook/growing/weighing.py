@@ -76,7 +76,7 @@ def usual_words(expected: Expected, units: Units = "metric") -> str:
 
 
 def share_out(total: float, trays: int) -> tuple[float, ...]:
-    """Split grams evenly over trays, to the tenth of a gram, so that the parts add up to it."""
+    """Split grams evenly over trays in tenths of a gram; they add up to it to the tenth."""
     tenths = round(total * 10)
     each, rest = divmod(tenths, trays)
     return tuple((each + (1 if place < rest else 0)) / 10 for place in range(trays))

@@ -97,10 +97,7 @@ def wall_words(minute: int | None) -> str:
 
 def parse_lamp_hours(text: str) -> tuple[int | None, int | None]:
     """Read "06:00-22:00" as minutes after midnight; "none" (two None) for a dark shelf."""
-    try:
-        ends = [parse_wall(part) for part in clean(text).replace("–", "-").split("-")]
-    except Refused:
-        ends = []
+    ends = _wall_ends(text)
     if ends == [None]:
         return None, None
     if len(ends) == 2 and None not in ends:
@@ -108,27 +105,40 @@ def parse_lamp_hours(text: str) -> tuple[int | None, int | None]:
     raise Refused(f'Lamp hours "{text[:40]}" must be like 06:00-22:00, or none.')
 
 
+def _wall_ends(text: str) -> list[int | None]:
+    try:
+        return [parse_wall(part) for part in clean(text).replace("–", "-").split("-")]
+    except Refused:
+        return []
+
+
 def parse_day_hours(text: str) -> tuple[int, int]:
     """Read "07:00-19:00" as minutes after midnight, the earlier first; raise Refused."""
-    on, off = parse_lamp_hours(text)
-    if on is None or off is None or on > off:
-        raise Refused(f'The day of the room "{text[:40]}" must be like 07:00-19:00.')
-    return on, off
+    match _wall_ends(text):
+        case [int(start), int(end)] if start < end:
+            return start, end
+    raise Refused(
+        f'The day of the room "{text[:40]}" must go from an earlier to a later time, '
+        "like 07:00-19:00."
+    )
 
 
 def checked_lamp_hours(on: int | None, off: int | None) -> tuple[int | None, int | None]:
-    """Give lamp hours back; raise Refused when one is missing or they are the same moment."""
+    """Give lamp hours back, on at 24:00 as on at 00:00.
+
+    Raise Refused when one is missing or they are the same time of day.
+    """
     if (on is None) != (off is None):
         raise Refused(
             "Give both the lamp's on and off time, or neither for a dark shelf.", about="lamps"
         )
-    if on is not None and on == off:
+    if on is not None and off is not None and on % 1440 == off % 1440 and (on, off) != (0, 1440):
         raise Refused(
             "The lamp goes on and off at the same time; write 00:00-24:00 for all day, or none "
             "for a dark shelf.",
             about="lamps",
         )
-    return on, off
+    return None if on is None else on % 1440, off
 
 
 def lamp_words(on: int | None, off: int | None) -> str:

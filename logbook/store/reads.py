@@ -15,6 +15,7 @@ from logbook.growing.places import Place, PlaceKind
 from logbook.growing.targets import Targets
 from logbook.growing.templates import CropTemplate, CutWindow, Stage
 from logbook.growing.yields import OwnWeights
+from logbook.text import fold
 
 _IN_FORCE = "NOT EXISTS (SELECT 1 FROM entry u WHERE u.strikes_id = s.id)"
 """A strike `s` that no undo has taken back."""
@@ -577,12 +578,17 @@ def _entries(
     return found
 
 
-_LOOK_SAYS = """
-SELECT 1 FROM look l WHERE l.entry_id = e.id AND instr(lower(
+_SAID = """
   CASE l.mould WHEN 'spot' THEN 'a spot of mould ' WHEN 'spread' THEN 'mould spread ' ELSE '' END ||
   CASE l.wilting WHEN 1 THEN 'wilting ' ELSE '' END ||
-  l.mould_where || ' ' || l.stem_colour || ' ' || l.uneven || ' ' || l.sign), ?) > 0
+  l.mould_where || ' ' || l.stem_colour || ' ' || l.uneven || ' ' || l.sign
 """
+_LOOK_SAYS = f"""
+SELECT 1 FROM look l WHERE l.entry_id = e.id AND instr(
+  CASE WHEN l.mould_where || l.stem_colour || l.uneven || l.sign GLOB '*[^ -~]*'
+  THEN fold({_SAID}) ELSE lower({_SAID}) END, ?) > 0
+"""
+"""SQLite's own lower() knows ASCII alone; fold() is this program's, and slower."""
 
 
 def read_entries(
@@ -615,6 +621,7 @@ def read_entries(
         tests.append("e.kind = ?")
         values.append(kind)
     if words:
+        connection.create_function("fold", 1, fold, deterministic=True)
         tests.append(f"(instr(e.note_key, ?) > 0 OR EXISTS ({_LOOK_SAYS}))")
         values += [words, words]
     if tray_id is not None:

@@ -106,8 +106,13 @@ class StoredUse:
 
 
 def wall_hours_of(on: int | None, off: int | None) -> WallHours | None:
-    """Give stored minutes as hours by the wall; None where there are none."""
-    return None if on is None or off is None else WallHours(on % 1440, off)
+    """Give stored minutes as hours by the wall; None where there are none.
+
+    Hours without a length (24:00-00:00), which no entry gets, are read as all day.
+    """
+    if on is None or off is None:
+        return None
+    return WallHours(0, 1440) if on % 1440 == off % 1440 else WallHours(on % 1440, off)
 
 
 def read_lamp_sets(connection: sqlite3.Connection) -> list[StoredLamps]:

@@ -14,6 +14,7 @@ from logbook.actions.lamps import set_tariff
 from logbook.actions.light import SurveyDraft, write_survey
 from logbook.actions.places import PlaceDraft, change_place
 from logbook.actions.sowing import SowDraft, sow
+from logbook.actions.viewing import page
 from logbook.actions.weighing import weigh
 from logbook.growing.spots import Grid, Spot
 from logbook.growing.tariffs import Tariff
@@ -188,3 +189,14 @@ def test_the_period_is_shared_by_tray_days(book: Book) -> None:
     assert first.tray_days == pytest.approx(2)
     assert first.cost_per_tray_day == pytest.approx(0.9264 / 2)
     assert first.trays == 2
+
+
+def test_hours_without_a_length_in_an_old_book_are_read_as_all_day(book: Book) -> None:
+    with_lamps(book)
+    change_place(book, SHELF, PlaceDraft("Shelf 1", slots=6, lamp_on=0, lamp_off=360))
+    with book.writing() as act:
+        act.raw.execute("UPDATE place SET lamp_on = 1440, lamp_off = 0 WHERE lamp_off = 360")
+        act.raw.execute("UPDATE lamp_hours SET lamp_on = 1440, lamp_off = 0")
+    stand_at(book, moment(2, 8))
+    assert bills(book).shelves[0].today.bill.kwh == pytest.approx(24 * 0.0579)
+    assert [line.place for line in page(book, date(2026, 4, 1), kind="hours")] == [SHELF]

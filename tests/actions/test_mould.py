@@ -55,3 +55,12 @@ def test_a_search_finds_what_a_look_saw(book: Book, words: str) -> None:
     look(book, [101], seen)
     look(book, [102], Look(mould="none", wilting=False))
     assert [line.trays for line in search(book, words)] == [(101,)]
+
+
+@pytest.mark.parametrize("words", ["écke", "ÄRGER", "weiß", "WEISS", "ECKE LINKS", "spot of mould"])
+def test_a_search_finds_what_a_look_saw_in_other_letters_than_ascii(book: Book, words: str) -> None:
+    sow_at(book, "2026-04-01 08:00", 2)
+    seen = Look(mould="spot", mould_where="ÉCKE links", stem_colour="WEIß ÄRGER, ecke links")
+    look(book, [101], seen)
+    look(book, [102], Look(stem_colour="grün"))
+    assert [line.trays for line in search(book, words)] == [(101,)]

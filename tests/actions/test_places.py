@@ -41,6 +41,11 @@ def test_a_place_is_changed_and_its_trays_stay(book: Book) -> None:
     assert (top.used, top.free, top.place.lit) == (2, 0, False)
 
 
+def test_a_lamp_on_at_24_00_is_on_from_00_00(book: Book) -> None:
+    draft = PlaceDraft("Sill", under="Rack 1", lamp_on=1440, lamp_off=360)
+    assert add_place(book, draft).lamp_on == 0
+
+
 def test_the_round_follows_the_walking_order(book: Book) -> None:
     sow_at(book, "2026-04-01 08:00", 1, place="Rack 1/Shelf 1")
     sow_at(book, "2026-04-01 08:00", 1, place="Rack 2/Shelf 3")
@@ -71,6 +76,7 @@ BAD: dict[str, tuple[Callable[[Book], object], str]] = {
     "under nothing": (lambda book: add_place(book, PlaceDraft("x", under="Attic")), "no place"),
     "half a lamp": (lambda book: add_place(book, PlaceDraft("x", lamp_on=360)), "both"),
     "a lamp that never burns": (lambda book: add_place(book, PlaceDraft("x", lamp_on=360, lamp_off=360)), "same time"),
+    "a lamp from midnight to midnight": (lambda book: add_place(book, PlaceDraft("x", lamp_on=1440, lamp_off=0)), "same time"),
     "too few slots": (lambda book: change_place(book, "Rack 1/Shelf 1", PlaceDraft("Shelf 1", slots=1)), "holds 2 trays"),
     "still in use": (lambda book: retire_place(book, "Rack 1"), "still holds 101 102"),
     "first already": (lambda book: walk_earlier(book, "Rack 1"), "already the first"),

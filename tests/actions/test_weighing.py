@@ -82,6 +82,21 @@ def test_the_expectation_learns_from_this_room_s_trays(book: Book) -> None:
     ]
 
 
+def test_the_sum_of_a_day_is_whole_however_few_days_are_asked_for(book: Book) -> None:
+    # given: trays whose windows begin on two days, and that are best on the second of them
+    sow_at(book, "2026-04-01 13:00", 1)
+    sow_at(book, "2026-04-02 08:00", 2)
+    sow_at(book, "2026-04-02 13:00", 1)
+    # then
+    far = due_by_day(book, due(book, 30))
+    assert [(each.day, each.numbers) for each in far] == [
+        (day("2026-04-09"), (101, 102, 103)),
+        (day("2026-04-10"), (104,)),
+    ]
+    assert due_by_day(book, due(book, 6)) == far[:1]
+    assert due(book, 5) == []
+
+
 def test_trays_weighed_together_say_nothing_about_the_spread(book: Book) -> None:
     # given: six trays on the scale at once, the template's spread being 15 %
     sow_at(book, "2026-04-01 08:00", 7)

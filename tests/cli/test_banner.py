@@ -12,7 +12,7 @@ def test_brief_is_one_line(cli: CommandLine) -> None:
     assert cli.done("round", "--brief").out == "Wed 15 Apr: nothing due; next 07:00.\n"
     cli.now = "2026-04-15T11:30"
     assert cli.done("round", "--brief").out == (
-        "Wed 15 Apr: 2 chores at 1 stop, 2 late: water 4, look 4\n"
+        "Wed 15 Apr: 2 chores at 1 stop, 2 late: water 4 trays, look 4\n"
     )
 
 
@@ -31,7 +31,7 @@ def test_if_any_is_silent_when_nothing_is_due(cli: CommandLine) -> None:
         assert (quiet.out, quiet.err) == ("", "")
     cli.now = "2026-04-15T07:30"
     assert cli.done("round", "--if-any", "--brief").out == (
-        "Wed 15 Apr: 2 chores at 1 stop: water 4, look 4\n"
+        "Wed 15 Apr: 2 chores at 1 stop: water 4 trays, look 4\n"
     )
     assert len(cli.done("round", "--if-any").out.splitlines()) == 4
 

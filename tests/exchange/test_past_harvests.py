@@ -145,12 +145,16 @@ def test_a_weight_that_is_hard_to_believe_is_named_and_taken(book: Book) -> None
     assert check_harvests(book, harvests) == []
 
 
-def test_the_same_file_is_not_taken_in_twice(book: Book) -> None:
-    take_harvests(book, [RADISH], "harvests.csv")
-    (fault,) = check_harvests(book, [RADISH])
+@pytest.mark.parametrize(
+    ("trays", "grams"), [(4, 1130.5), (2, 100.35), (3, 100.25), (1, 100.35), (417, 1389.32)]
+)
+def test_the_same_file_is_not_taken_in_twice(book: Book, trays: int, grams: float) -> None:
+    harvest = replace(RADISH, trays=trays, grams=grams)
+    take_harvests(book, [harvest], "harvests.csv")
+    (fault,) = check_harvests(book, [harvest])
     assert "in the book already, as batch" in fault.words
     undo(book)
-    assert check_harvests(book, [RADISH]) == []
+    assert check_harvests(book, [harvest]) == []
 
 
 def test_unknown_crops_get_a_template_when_asked(book: Book) -> None:

@@ -13,6 +13,7 @@ from logbook.growing.days import day_words, moment_words, zone_named
 from logbook.growing.when import (
     lamp_words,
     parse_day,
+    parse_day_hours,
     parse_lamp_hours,
     parse_wall,
     parse_when,
@@ -143,6 +144,7 @@ def test_an_unknown_zone_is_refused(name: str) -> None:
         ("6-22", (360, 1320)),
         ("05:30–21:00", (330, 1260)),
         ("00:00-24:00", (0, 1440)),
+        ("24:00-06:00", (0, 360)),
         ("none", (None, None)),
     ],
 )
@@ -155,3 +157,20 @@ def test_lamp_hours_are_read_and_written(text: str, hours: tuple[int | None, int
 def test_lamp_hours_that_cannot_be_read_say_how_to_write_them(text: str) -> None:
     with pytest.raises(Refused, match=r"must be like 06:00-22:00, or none\."):
         parse_lamp_hours(text)
+
+
+@pytest.mark.parametrize("text", ["24:00-00:00", "24:00-24:00", "0-0", "6-6"])
+def test_lamp_hours_without_a_length_are_no_hours(text: str) -> None:
+    with pytest.raises(Refused, match="same time; write 00:00-24:00 for all day, or none"):
+        parse_lamp_hours(text)
+
+
+@pytest.mark.parametrize("text", ["25-99", "07:00-07:00", "19-7", "none", "7", ""])
+def test_the_day_of_the_room_says_how_to_write_it(text: str) -> None:
+    with pytest.raises(Refused, match=r'^The day of the room ".*" must go .* like 07:00-19:00\.$'):
+        parse_day_hours(text)
+
+
+def test_the_day_of_the_room_is_read() -> None:
+    assert parse_day_hours("7-19:30") == (420, 1170)
+    assert parse_day_hours("00:00–24:00") == (0, 1440)

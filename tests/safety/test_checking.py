@@ -18,6 +18,7 @@ from logbook.actions.checking import Finding, check, mend, start_check, wrong_su
 from logbook.actions.doing import jot
 from logbook.actions.keeping import copy_book, daily_copy
 from logbook.actions.restoring import restore
+from logbook.cli.app import run as command
 from logbook.clock import FixedClock
 from logbook.store import health, rooms
 from logbook.text import Refused
@@ -262,3 +263,29 @@ def test_the_command_tells_and_ends_with_one_for_a_bad_book(
 def test_a_check_of_nothing_is_refused(tmp_path: Path) -> None:
     with pytest.raises(Refused, match="There is no book at"):
         check(tmp_path / "none.book")
+
+
+@pytest.mark.parametrize(
+    ("made", "said"),
+    [("", "the file is empty"), ("CREATE TABLE song (name TEXT)", "no book of this program")],
+)
+def test_what_is_no_book_is_bad(
+    made: str, said: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    path = tmp_path / "other.book"
+    path.touch()
+    with closing(sqlite3.connect(path)) as connection, connection:
+        connection.execute(made)
+
+    code = command(["--book", str(path), "check"])
+
+    lines = capsys.readouterr().out.splitlines()
+    assert code == 1
+    assert lines[0].startswith("BAD ")
+    assert said in lines[0]
+    assert "Name your book with --book" in lines[1]
+
+
+def test_a_check_of_a_folder_is_refused(tmp_path: Path) -> None:
+    with pytest.raises(Refused, match="is a folder; name a file in it"):
+        check(tmp_path)

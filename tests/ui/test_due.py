@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import UTC, datetime
 from pathlib import Path
 
@@ -9,6 +10,8 @@ import pytest
 from textual.pilot import Pilot
 
 from logbook.actions.sowing import SowDraft, sow
+from logbook.actions.templates import put_template, show_template
+from logbook.growing.templates import CutWindow
 from logbook.ui.columns import bar
 from logbook.ui.screens.due import DueScreen
 from tests.ui.list_room import (
@@ -54,6 +57,22 @@ def test_heavy_crops_keep_their_unit_and_spread(tmp_path: Path) -> None:
         assert text.count("11.0 ± 0.3 kg") == 2, "for its day and for the crop"
 
     at(book, datetime(2026, 4, 1, 9, tzinfo=UTC))
+    walk(book, "due", story, (80, 24))
+
+
+def test_no_day_beyond_those_asked_for_is_said_to_have_nothing(tmp_path: Path) -> None:
+    book = empty_room(tmp_path)
+    long = replace(
+        show_template(book, "radish").template, cut=CutWindow(86_400, 86_400 * 20, 86_400 * 21)
+    )
+    put_template(book, long, "late")
+    sow(book, SowDraft("radish", trays=1))
+
+    async def story(pilot: Pilot[None]) -> None:
+        text = rows(pilot)
+        assert sum("nothing" in row for row in text) == 15
+        assert "nothing" not in text[-2]
+
     walk(book, "due", story, (80, 24))
 
 

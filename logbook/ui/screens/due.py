@@ -90,8 +90,8 @@ class DueScreen(TrayKeys):
             by_day.setdefault(group.sums.day, []).append(group)
         most = max((_sum(groups)[0] for groups in by_day.values()), default=0.0)
         rows: list[Row] = []
-        for place in range((max(by_day) - today).days + 1):
-            day = today + timedelta(days=place)
+        asked = range(min((max(by_day) - today).days, AHEAD) + 1)
+        for day in sorted(by_day.keys() | {today + timedelta(days=shift) for shift in asked}):
             groups = by_day.get(day, [])
             rows.append(Row(self._day(day, groups, most)))
             for group in groups:

@@ -1,0 +1,95 @@
+"""What the plain commands print where the terminal cannot show our signs."""
+
+from __future__ import annotations
+
+import io
+import sys
+from collections.abc import Mapping
+
+from logbook.settings import read_settings
+from logbook.text import Refused
+from logbook.ui.signs import TABLE
+from logbook.ui.terminal import plain_signs
+
+LONGER = {
+    "…": "...", "±": "+-", "°": "", "½": " 1/2", "¼": " 1/4", "¾": " 3/4", "⅓": " 1/3", "⅔": " 2/3",
+    "⅛": " 1/8", "≥": ">=", "≤": "<=", "≈": "~", "‘": "'", "’": "'", "“": '"', "”": '"', "„": '"',
+    "«": '"', "»": '"', "‹": "'", "›": "'", "″": '"', "′": "'", "€": "EUR ", "£": "GBP ",
+    "\u00a0": " ", "\u202f": " ", "•": "*",
+}  # fmt: skip
+"""What stands for more signs where a line may become longer, as it may outside the screens."""
+STANDS_FOR = TABLE | {ord(sign): plain for sign, plain in LONGER.items()}
+OURS = TABLE | {ord("…"): "..."}
+
+
+class PlainStream(io.TextIOWrapper):
+    """Writes what an encoding lacks in ASCII, and with `ours` each of our signs.
+
+    A letter that nothing stands for becomes a question mark: writing never fails.
+    """
+
+    def __init__(self, stream: io.TextIOWrapper, encoding: str, *, ours: bool) -> None:
+        self.fits = encoding
+        self.ours = ours
+        ascii_alone = not _has(encoding, "é")
+        super().__init__(
+            stream.buffer,
+            encoding="utf-8" if ascii_alone else encoding,  # click writes past a stream of ASCII
+            line_buffering=stream.isatty(),
+        )
+
+    def write(self, text: str) -> int:
+        """Write the text; give its length."""
+        super().write(plain_line(text, self.fits, ours=self.ours))
+        return len(text)
+
+
+def plain_line(text: str, encoding: str, *, ours: bool) -> str:
+    """Give a text that an encoding holds; with `ours` our signs are ASCII though it has them."""
+    if text.isascii():
+        return text
+    if ours:
+        text = text.translate(OURS)
+    return "".join(
+        letter if _has(encoding, letter) else _stands_for(letter, encoding) for letter in text
+    )
+
+
+def _stands_for(letter: str, encoding: str) -> str:
+    plain = STANDS_FOR.get(ord(letter), "?")
+    return plain if _has(encoding, plain) else "?"
+
+
+def _has(encoding: str, letter: str) -> bool:
+    try:
+        letter.encode(encoding)
+    except (UnicodeEncodeError, LookupError):
+        return letter.isascii()
+    return True
+
+
+def fit_streams(environ: Mapping[str, str]) -> None:
+    """Let standard output and error write what their encoding lacks in plain signs.
+
+    On a terminal they write all our signs plain where the screens would too.
+    """
+    for name in ("stdout", "stderr"):
+        stream = getattr(sys, name)
+        if not isinstance(stream, io.TextIOWrapper):
+            continue
+        ours = stream.isatty() and plain_signs(environ, _wanted())
+        if ours or not _has(stream.encoding, "–→²µ"):
+            stream.flush()
+            setattr(sys, name, PlainStream(stream, stream.encoding, ours=ours))
+
+
+def _wanted() -> str:
+    try:
+        return read_settings().signs
+    except Refused:
+        return "auto"
+
+
+def fitted() -> bool:
+    """Whether standard output may print other letters than it is given."""
+    return isinstance(sys.stdout, PlainStream)
