@@ -32,6 +32,7 @@ from logbook.store.reads import (
     batches_instead,
     read_entries,
     read_looks,
+    read_lots,
     read_places,
     read_spots,
     read_templates,
@@ -235,7 +236,7 @@ def page(
         from logbook.actions.room_words import without_feeds
 
         entries, fed = without_feeds(connection, book, entries)
-        lines = _lines(connection, book, entries)
+        lines = _lines(connection, book, entries, name_lots=True)
         return [
             replace(line, words=f"air: {fed[line.id]}") if line.id in fed else line
             for line in lines
@@ -247,7 +248,8 @@ def search(
 ) -> list[Line]:
     """Give the newest entries that hold the words, oldest first; case does not matter.
 
-    They are looked for in notes, and in what looks say: mould, where, stems, signs.
+    They are looked for in notes, in what looks say (mould, where, stems, signs), and in the seed
+    lots of sowings.
     """
     wanted = fold(words)
     if not wanted:
@@ -260,7 +262,7 @@ def search(
             words=wanted,
             newest=most,
         )
-        return _lines(connection, book, entries)
+        return _lines(connection, book, entries, name_lots=True)
 
 
 def _known_crop(connection: sqlite3.Connection, crop: str) -> None:
@@ -280,6 +282,8 @@ def _lines(
     book: Book,
     entries: Sequence[StoredEntry],
     tray_id: int | None = None,
+    *,
+    name_lots: bool = False,
 ) -> list[Line]:
     from logbook.actions.room_words import room_words, water_given
 
@@ -291,6 +295,10 @@ def _lines(
     spots = read_spots(connection, ids)
     places = {place.id: place.path for place in read_places(connection)}
     changes = change_words(connection, entries)
+    lots: dict[int, str] = {}
+    if name_lots:
+        sown = [entry.batch_id for entry in entries if entry.kind in ("sow", "plan")]
+        lots = read_lots(connection, [each for each in sown if each is not None])
     lines = []
     for entry in entries:
         extra = ""
@@ -315,6 +323,8 @@ def _lines(
             extra = (
                 ("on " if entry.kind in ("sow", "plan") else "to ") + ", ".join(to) if to else ""
             )
+            if entry.batch_id in lots and entry.kind in ("sow", "plan"):
+                extra += f", seed lot {lots[entry.batch_id]}"
         lines.append(
             Line(
                 entry.id,
@@ -363,6 +373,8 @@ def _words(entry: StoredEntry, extra: str, changes: Mapping[int, str]) -> str:
         from logbook.actions.room_words import KINDS as ROOM_KINDS
 
         head = {**ROOM_KINDS, **_KINDS}.get(entry.kind, entry.kind)
+    if extra.startswith(","):
+        return f"{head}{extra}"
     return (
         f"{head} {extra}".strip()
         if entry.kind in ("move", "weigh", "sow", "plan")

@@ -28,7 +28,7 @@ TABLE = {
     "round": ("logbook.cli.reading:the_round", "what every tray needs now, in walking order"),
     "due": ("logbook.cli.reading:due", "what is or will be ready to cut"),
     "page": ("logbook.cli.reading:page", "a day's entries"),
-    "search": ("logbook.cli.reading:search", "entries whose note holds a word"),
+    "search": ("logbook.cli.reading:search", "entries that hold a word: notes, looks, seed lots"),
     "tray": ("logbook.cli.reading:tray", "one tray: what happened and what will"),
     "batch": ("logbook.cli.reading:batch", "one batch: its trays, entries and weights"),
     "lot": ("logbook.cli.lots:lot", "all that was sown from a seed lot, and where it is now"),

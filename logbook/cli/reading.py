@@ -251,7 +251,7 @@ def entry_words(line: Line, book: Book, *, day: bool = False) -> str:
 @json_option
 @pass_options
 def search(options: Options, words: tuple[str, ...], as_json: bool) -> None:
-    """Show entries whose note holds the words, oldest first."""
+    """Show entries that hold the words in their note, look or seed lot, oldest first."""
     from logbook.actions.viewing import search as find
 
     book = options.open()
@@ -260,7 +260,7 @@ def search(options: Options, words: tuple[str, ...], as_json: bool) -> None:
         print_json({"entries": [_entry_json(line, book) for line in lines]})
         return
     if not lines:
-        raise Refused(f'No note or look holds "{" ".join(words)[:60]}".')
+        raise Refused(f'No note, look or seed lot holds "{" ".join(words)[:60]}".')
     for line in lines:
         click.echo(entry_words(line, book, day=True))
 

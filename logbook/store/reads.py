@@ -301,10 +301,19 @@ def read_recent_lots(connection: sqlite3.Connection, most: int) -> list[str]:
     return [row[0] for row in rows]
 
 
-def read_lots(connection: sqlite3.Connection) -> dict[int, str]:
-    """Give the seed lot of every batch that names one, by batch id, the oldest first."""
-    rows = connection.execute("SELECT id, lot FROM batch WHERE lot <> '' ORDER BY id")
-    return {row[0]: row[1] for row in rows}
+_LOTS = "SELECT id, lot FROM batch WHERE lot <> ''"
+
+
+def read_lots(
+    connection: sqlite3.Connection, batches: Collection[int] | None = None
+) -> dict[int, str]:
+    """Give the seed lots of batches, or of all that name one, by batch id; all oldest first."""
+    if batches is None:
+        return dict(connection.execute(f"{_LOTS} ORDER BY id").fetchall())
+    found: dict[int, str] = {}
+    for some in chunks(batches):
+        found.update(connection.execute(f"{_LOTS} AND id IN ({_marks(some)})", some).fetchall())
+    return found
 
 
 def newest_trays_numbered(
@@ -583,12 +592,17 @@ _SAID = """
   CASE l.wilting WHEN 1 THEN 'wilting ' ELSE '' END ||
   l.mould_where || ' ' || l.stem_colour || ' ' || l.uneven || ' ' || l.sign
 """
+_LOT_SAYS = "e.batch_id IN (SELECT id FROM batch WHERE lot <> '' AND instr(fold(lot), ?) > 0)"
 _LOOK_SAYS = f"""
 SELECT 1 FROM look l WHERE l.entry_id = e.id AND instr(
   CASE WHEN l.mould_where || l.stem_colour || l.uneven || l.sign GLOB '*[^ -~]*'
   THEN fold({_SAID}) ELSE lower({_SAID}) END, ?) > 0
 """
 """SQLite's own lower() knows ASCII alone; fold() is this program's, and slower."""
+_ELSE_SAYS = f"""
+CASE e.kind WHEN 'look' THEN EXISTS ({_LOOK_SAYS})
+WHEN 'sow' THEN {_LOT_SAYS} WHEN 'plan' THEN {_LOT_SAYS} ELSE 0 END
+"""
 
 
 def read_entries(
@@ -605,8 +619,8 @@ def read_entries(
 ) -> list[StoredEntry]:
     """Give entries that fit all that is asked, oldest first by when they happened.
 
-    `words` is looked for, case-folded, in the notes and in what looks say in words; `crop_key` in
-    the folded template name.
+    `words` is looked for, case-folded, in the notes, in what looks say in words and in the seed
+    lots of sowings; `crop_key` in the folded template name.
     With `newest` only so many of the last.
     """
     tests: list[str] = []
@@ -622,8 +636,8 @@ def read_entries(
         values.append(kind)
     if words:
         connection.create_function("fold", 1, fold, deterministic=True)
-        tests.append(f"(instr(e.note_key, ?) > 0 OR EXISTS ({_LOOK_SAYS}))")
-        values += [words, words]
+        tests.append(f"(instr(e.note_key, ?) > 0 OR {_ELSE_SAYS})")
+        values += [words] * 4
     if tray_id is not None:
         tests.append("e.id IN (SELECT entry_id FROM entry_tray WHERE tray_id = ?)")
         values.append(tray_id)

@@ -158,7 +158,7 @@ _ALL = (
         "handbook", "h", "handbook", "The handbook: by job, from the first day on.", ("ctrl+o",)
     ),
     Command("jump", "g", "go to", "Go to another screen."),
-    Command("search", "slash", "search", "Search the notes."),
+    Command("search", "slash", "search", "Search notes, looks and seed lots."),
     Command("back", "escape", "back", "Go back."),
     Command("help", "question_mark", "more", "The keys of this screen.", ("f1",)),
     Command("palette", "colon", "all commands", "Find a command by its name."),

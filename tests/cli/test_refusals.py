@@ -57,7 +57,7 @@ REFUSED = {
     "two trays": (["tray", "101-102"], "One tray at a time"),
     "a page of no tray": (["page", "--tray", "99999999999999999999"], "is no tray number"),
     "due in eternity": (["due", "--days", "99999999999999999999"], "Give 0 to 366"),
-    "nothing found": (["search", "unicorn"], 'No note or look holds "unicorn".'),
+    "nothing found": (["search", "unicorn"], 'No note, look or seed lot holds "unicorn".'),
     "no template file": (["templates", "put", "/nowhere/x.toml"], "There is no file /nowhere/x.toml."),
     "a copy over another": (["templates", "copy", "kale", "basil"], "already a template"),
     "lamps on and off at once": (["places", "change", "Rack 1/Shelf 1", "--lamps", "06:00-06:00"], "on and off at the same time"),

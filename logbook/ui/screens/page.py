@@ -130,7 +130,7 @@ class PageScreen(TrayKeys):
 
     def _none(self, view: PageView) -> str:
         if view.words:
-            return "No note or look holds that."
+            return "No note, look or seed lot holds that."
         if view.only.words:
             return "No such entries on this day; f and an empty line show all."
         return "No entries on this day."
