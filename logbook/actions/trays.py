@@ -18,7 +18,6 @@ from logbook.store.reads import (
     read_deeds,
     read_live_trays,
     read_newest,
-    read_places,
     read_versions,
 )
 from logbook.text import Refused
@@ -87,12 +86,6 @@ def tray_now(known: Known, places: dict[int, Place]) -> TrayNow:
         lot=stored.lot,
         seed_grams=grams if grams is not None else known.template.seed_grams,
     )
-
-
-def live_trays(connection: sqlite3.Connection, book: Book) -> list[TrayNow]:
-    """Give all planned and growing trays as the round sees them."""
-    places = {place.id: place for place in read_places(connection)}
-    return [tray_now(known, places) for known in live_known(connection, book)]
 
 
 def trays_numbered(
