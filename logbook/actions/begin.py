@@ -11,7 +11,7 @@ from logbook.clock import Clock, SystemClock
 from logbook.growing.days import zone_named
 from logbook.growing.places import MOST_SLOTS, place_name
 from logbook.growing.when import checked_lamp_hours
-from logbook.text import Refused, clean_name
+from logbook.text import Refused, clean_name, fold
 
 LAMPS_ON, LAMPS_OFF = 6 * 60, 22 * 60
 
@@ -66,6 +66,11 @@ def checked_begin(draft: BeginDraft) -> BeginDraft:
     ):
         if not 1 <= value <= most:
             raise Refused(f"{value} {what}? Give 1 to {most}.")
+    if fold(place_name(draft.name)) in {
+        *(f"rack {number}" for number in range(1, draft.racks + 1)),
+        *(f"shelf {number}" for number in range(1, draft.shelves + 1)),
+    }:
+        raise Refused("Racks and shelves get that name; give the room another.")
     if draft.units not in ("metric", "us"):
         raise Refused(f'Units "{draft.units[:20]}" are unknown; use metric or us.', "units")
     on, off = checked_lamp_hours(draft.lamp_on, draft.lamp_off)

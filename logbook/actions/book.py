@@ -109,8 +109,8 @@ class Book:
 
         if self.damage:
             raise Damaged(
-                f"The book {self.file.path} was found damaged ({self.damage}); it can be read and "
-                f"is not written to. {way_back(self.file.path)}"
+                f"The book {self.file.path} was found damaged and is not written to. The check "
+                f"said: {self.damage} {way_back(self.file.path)}"
             )
         try:
             with naming_copies(self.file.path), self.file.writing() as session:

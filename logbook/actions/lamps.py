@@ -248,13 +248,14 @@ def list_circuits(book: Book) -> list[CircuitView]:
 
 
 def circuit_views(connection: sqlite3.Connection) -> list[CircuitView]:
-    """Give the circuits with the sum of their amperes."""
+    """Give the circuits with the sum of their amperes, the shelves in walking order."""
     paths = {place.id: place.path for place in read_places(connection)}
     lamps = {one.place: one.lamps for one in read_lamp_sets(connection)}
     views = []
     for circuit in read_circuits(connection):
         amps, guessed, dark = [circuit.other_amps], [], []
-        for shelf in circuit.shelves:
+        shelves = [shelf for shelf in paths if shelf in circuit.shelves]
+        for shelf in shelves:
             if shelf not in lamps:
                 dark.append(paths[shelf])
                 continue
@@ -266,7 +267,7 @@ def circuit_views(connection: sqlite3.Connection) -> list[CircuitView]:
         views.append(
             CircuitView(
                 circuit.name,
-                tuple(paths[shelf] for shelf in circuit.shelves),
+                tuple(paths[shelf] for shelf in shelves),
                 circuit.other_amps,
                 load,
                 tuple(guessed),

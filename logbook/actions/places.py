@@ -77,13 +77,10 @@ def _checked(draft: PlaceDraft) -> PlaceDraft:
 
 
 def _same_name(name: str, parent: int | None, places: Sequence[Place], but: int | None) -> None:
+    above = next((place for place in places if place.id == parent), None)
+    path = name if above is None or above.kind == "room" else f"{above.path}/{name}"
     for place in places:
-        if (
-            place.parent == parent
-            and not place.retired
-            and place.id != but
-            and fold(place.name) == fold(name)
-        ):
+        if not place.retired and place.id != but and fold(place.path) == fold(path):
             raise Refused(
                 f'There is already a "{place.name}" there; give another name.', about="name"
             )

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from logbook.actions.book import Book
-from logbook.growing.places import place_name
+from logbook.growing.places import Place, place_name
 from logbook.growing.when import wall_words
 from logbook.store.reads import About, read_about, read_places
-from logbook.text import Refused, clean_name
+from logbook.text import Refused, clean_name, fold
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,9 +48,16 @@ def change_room(book: Book, draft: RoomDraft) -> About:
             )
         if draft.name is not None:
             name = clean_name(draft.name, "name of the room")
-            for place in read_places(act.raw):
-                if place.kind == "room" and place.name == place_name(row.name):
-                    act.session.get_one(PlaceRow, place.id).name = place_name(name)
+            places = read_places(act.raw)
+            rooms = [
+                place
+                for place in places
+                if place.kind == "room" and place.name == place_name(row.name)
+            ]
+            if name != row.name:
+                _check_name(name, [place for place in places if place not in rooms])
+            for place in rooms:
+                act.session.get_one(PlaceRow, place.id).name = place_name(name)
             row.name = name
         row.units = draft.units or row.units
         row.first_day = row.first_day if draft.first_day is None else draft.first_day
@@ -59,6 +67,16 @@ def change_room(book: Book, draft: RoomDraft) -> About:
     book.about = about
     book.folds.clear()
     return about
+
+
+def _check_name(name: str, others: Sequence[Place]) -> None:
+    for place in others:
+        if not place.retired and fold(place.name) == fold(place_name(name)):
+            raise Refused(
+                f"{place.path} has that name; give the room another, so that a name means one "
+                "place.",
+                "name",
+            )
 
 
 def day_hours(about: About) -> str:

@@ -18,7 +18,6 @@ from logbook.store.reads import (
     read_deeds,
     read_live_trays,
     read_newest,
-    read_places,
     read_versions,
 )
 from logbook.text import Refused
@@ -89,12 +88,6 @@ def tray_now(known: Known, places: dict[int, Place]) -> TrayNow:
     )
 
 
-def live_trays(connection: sqlite3.Connection, book: Book) -> list[TrayNow]:
-    """Give all planned and growing trays as the round sees them."""
-    places = {place.id: place for place in read_places(connection)}
-    return [tray_now(known, places) for known in live_known(connection, book)]
-
-
 def trays_numbered(
     connection: sqlite3.Connection, book: Book, numbers: Collection[int], *, live: bool = True
 ) -> list[Known]:
@@ -121,10 +114,16 @@ def refuse_ended(trays: Collection[Known]) -> None:
     gone = [known for known in trays if not known.state.live]
     if not gone:
         return
-    words = {"cut": "cut", "discarded": "thrown out"}.get(gone[0].state.status, "struck")
+    ends: dict[str, list[int]] = {}
+    for known in gone:
+        words = {"cut": "cut", "discarded": "thrown out"}.get(known.state.status, "struck")
+        ends.setdefault(words, []).append(known.stored.number)
     tray_is, it_was = ("Tray {} is", "it was") if len(gone) == 1 else ("Trays {} are", "they were")
     numbers = numbers_words(known.stored.number for known in gone)
-    raise Refused(f"{tray_is.format(numbers)} no longer growing ({it_was} {words}).")
+    how = f"{it_was} {next(iter(ends))}"
+    if len(ends) > 1:
+        how = ", ".join(f"{words}: {numbers_words(some)}" for words, some in ends.items())
+    raise Refused(f"{tray_is.format(numbers)} no longer growing ({how}).")
 
 
 def taken_slots(trays: Collection[Known]) -> dict[int, list[int | None]]:

@@ -67,7 +67,7 @@ def air(
         show_written(
             write_air(
                 book,
-                measures.celsius(degrees, "temperature", book.units),
+                measures.air_celsius(degrees, book.units),
                 measures.percent(damp, "humidity"),
                 place,
                 still=still,

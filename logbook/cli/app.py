@@ -94,10 +94,13 @@ class Options:
         """The book's file."""
         given = self.book or os.environ.get(BOOK_VARIABLE, "")
         if "://" in given:
-            raise Refused(
-                f'"{given.split("://")[0]}" books need the extra "postgres", which this version '
-                "does not read yet; give the path of a file."
-            )
+            kind = given.split("://")[0]
+            if kind.casefold().partition("+")[0] in ("postgresql", "postgres"):
+                raise Refused(
+                    f'"{kind[:40]}" books need the extra "postgres", which this version does not '
+                    "read yet; give the path of a file."
+                )
+            raise Refused(f'A book does not lie at "{kind[:40]}://"; give the path of a file.')
         from logbook.cli.arguments import named_book
 
         return named_book(book_path(self.book))

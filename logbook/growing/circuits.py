@@ -15,7 +15,6 @@ from logbook.growing.power import LOCAL_CODE, WET_ROOM_CAUTIONS
 from logbook.text import Refused
 
 CONTINUOUS_SHARE = 0.8
-CONTINUOUS_HOURS = 3.0
 
 
 @dataclass(frozen=True, slots=True)

@@ -166,6 +166,22 @@ def celsius(text: str, what: str = "temperature", units: Units = "metric") -> fl
     return value
 
 
+def air_celsius(text: str, units: Units = "metric") -> float:
+    """Read the temperature of a room's air in °C; see celsius.
+
+    A bare number outside 5 to 45 °C (41 to 113 °F) is refused: its unit may be the other one.
+    """
+    value = celsius(text, "temperature", units)
+    given = amount(text, "temperature")
+    if not 5 <= value <= 45 and not re.search("[cf]", given.unit.casefold()):
+        number_said = number_words(given.value)
+        raise Refused(
+            f"{temperature_words(value, units)} would be odd in a room of trays; write the unit "
+            f"too, {number_said}C or {number_said}F."
+        )
+    return value
+
+
 def percent(text: str, what: str = "share") -> float:
     """Read a share of the whole in percent, 0 to 100: "63", "5.25 %"."""
     value = _scaled(text, what, {"%": 1.0, "percent": 1.0, "pct": 1.0}, "%", "63 %")

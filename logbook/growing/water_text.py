@@ -13,8 +13,9 @@ from logbook.text import Refused, clean
 
 _UNITS = "|".join(sorted(MILLILITRES, key=len, reverse=True))
 _AMOUNT = re.compile(rf"(?i)(?<![\w.,])[-+−]?[\d.,½¼¾⅓⅔⅛]+\s*(?:fl\.? ?oz|(?:{_UNITS})s?)\b")
-_NAMED = re.compile(r"(?i)\b(ph|ec)\b\s*[:=]?\s*(.*?)(?=\b(?:ph|ec)\b|$)")
-_BEGINS = re.compile(rf"{_AMOUNT.pattern}|\b(?:ph|ec)\b")
+_NAME = r"\b(?:ph|ec)(?![^\W\d])"
+_NAMED = re.compile(rf"(?i)({_NAME})\s*[:=]?\s*(.*?)(?={_NAME}|$)")
+_BEGINS = re.compile(rf"{_AMOUNT.pattern}|{_NAME}")
 _BARE = re.compile(r"[\d.,\s]+")
 
 

@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from datetime import datetime
 from typing import TYPE_CHECKING
 
-from logbook.growing.measures import Units, celsius, length_words, percent
+from logbook.growing.measures import Units, air_celsius, length_words, percent
 from logbook.growing.numbers import numbers_words
 from logbook.growing.water import WaterReading
 from logbook.growing.water_text import quality_from, watering_from
@@ -149,7 +149,7 @@ def read_air(text: str, units: Units) -> tuple[float, float, bool | None]:
             parts.append(word)
     if len(parts) != 2:
         raise Refused("Write temperature and humidity, like 21.4 63, and still or moving.")
-    return celsius(parts[0], "temperature", units), percent(parts[1], "humidity"), still
+    return air_celsius(parts[0], units), percent(parts[1], "humidity"), still
 
 
 async def ask_air(screen: LogScreen, place: str) -> None:

@@ -47,6 +47,7 @@ def test_a_new_book_has_its_racks_and_the_starting_templates(tmp_path: Path) -> 
         ({"name": " \x1b "}, "empty"),
         ({"name": "x" * 81}, "use up to 80"),
         ({"zone": "Mars/Olympus"}, "no time zone"),
+        ({"name": "rack 2"}, "Racks and shelves get that name"),
         ({"racks": 0}, "0 racks"),
         ({"racks": 51}, "51 racks"),
         ({"shelves": -1}, "-1 shelves"),

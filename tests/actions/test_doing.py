@@ -156,6 +156,18 @@ def test_a_tray_that_was_marked_as_cut_can_still_be_weighed_once(book: Book) -> 
         weigh(book, [101], 594)
 
 
+def test_trays_that_ended_in_two_ways_are_told_apart(book: Book) -> None:
+    sow_at(book, "2026-04-01 08:00", 4)
+    stand_at(book, "2026-04-08 21:00")
+    weigh(book, [101], 500)
+    discard(book, [103, 104], "mould")
+    said = r"^Trays 101 103 104 are no longer growing \(cut: 101, thrown out: 103 104\)\.$"
+    with pytest.raises(Refused, match=said):
+        weigh(book, [101, 102, 103, 104], 900)
+    with pytest.raises(Refused, match=r"^Trays 103 104 are .* \(they were thrown out\)\.$"):
+        weigh(book, [103, 104], 900)
+
+
 BAD: dict[str, tuple[Callable[[Book], object], str]] = {
     "unknown chore": (lambda book: did(book, "hose", [101]), 'no chore "hose"'),
     "unknown tray": (lambda book: did(book, "water", [999]), "no tray 999. Trays in use: 101–104"),

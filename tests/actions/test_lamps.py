@@ -19,7 +19,7 @@ from logbook.actions.lamps import (
     shelf_pasts,
 )
 from logbook.actions.light import shelf_light
-from logbook.actions.places import PlaceDraft, change_place, list_places
+from logbook.actions.places import PlaceDraft, change_place, list_places, walk_earlier
 from logbook.actions.striking import strike, undo
 from logbook.actions.viewing import page
 from logbook.growing.lamps import LampSet
@@ -137,6 +137,13 @@ def test_a_circuit_adds_up_its_shelves_and_cautions_over_80_percent(book: Book) 
     over = set_circuit(book, CircuitDraft("a", 15.0, 120.0, ("Rack 1",), other_amps=11.5))
     assert any("NEC" in notice and "electrician" in notice for notice in over.notices)
     assert len(list_circuits(book)) == 1
+
+
+def test_a_circuit_names_its_shelves_in_walking_order(book: Book) -> None:
+    set_circuit(book, CircuitDraft("A", 15.0, 120.0, ("Rack 1",)))
+    walk_earlier(book, "Rack 1/Shelf 2")
+    (circuit,) = list_circuits(book)
+    assert circuit.shelves == ("Rack 1/Shelf 2", SHELF)
 
 
 def test_a_shelf_hangs_on_one_circuit_only(book: Book) -> None:

@@ -8,7 +8,7 @@ import pytest
 
 from logbook.actions.book import Book, open_book
 from logbook.actions.doing import jot
-from logbook.actions.places import list_places
+from logbook.actions.places import PlaceDraft, add_place, change_place, list_places
 from logbook.actions.room import RoomDraft, change_room, room_words
 from logbook.actions.viewing import the_round, tray_page
 from logbook.actions.weighing import weigh
@@ -37,6 +37,18 @@ def test_a_new_name_goes_to_the_place_too(book: Book) -> None:
     assert [each.place.name for each in list_places(book) if each.place.kind == "room"] == [
         "Cellar - left"
     ]
+
+
+def test_a_name_means_one_place(book: Book) -> None:
+    for name in ("Rack 1", "rack 2", "Shelf 3"):
+        with pytest.raises(Refused, match="has that name; give the room another"):
+            change_room(book, RoomDraft(name=name))
+    change_room(book, RoomDraft(name="Cellar"))
+    change_room(book, RoomDraft(name="Cellar", units="us"))
+    with pytest.raises(Refused, match='already a "Cellar" there'):
+        add_place(book, PlaceDraft("cellar", "rack"))
+    change_place(book, "Rack 1", PlaceDraft("Rack A", "rack"))
+    assert book.about.name == "Cellar"
 
 
 def test_daily_chores_go_by_the_new_hours(book: Book) -> None:

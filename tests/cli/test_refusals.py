@@ -151,6 +151,8 @@ def test_a_book_at_an_address_is_refused_for_now(cli: CommandLine) -> None:
         in cli.bare("--book", "postgresql://u:secret@h/b", "round").refusal
     )
     assert "secret" not in cli.bare("--book", "postgresql://u:secret@h/b", "round").err
+    said = cli.bare("--book", "http://u:secret@h/b", "round").refusal
+    assert said == 'A book does not lie at "http://"; give the path of a file.'
 
 
 def test_a_settings_file_that_is_wrong_is_said(cli: CommandLine, tmp_path: Path) -> None:

@@ -193,3 +193,34 @@ def test_fahrenheit_and_celsius_agree(celsius: float) -> None:
         assert not -19.999 < celsius < 59.999
     else:
         assert read == pytest.approx(celsius, abs=1e-5)
+
+
+@pytest.mark.parametrize(
+    ("text", "units", "celsius"),
+    [
+        ("21.4", "metric", 21.4),
+        ("70", "us", 21.1111),
+        ("-6C", "metric", -6),
+        ("21.4 F", "us", -5.8889),
+        ("5", "metric", 5),
+        ("113", "us", 45),
+    ],
+)
+def test_the_air_of_a_room_is_read(text: str, units: measures.Units, celsius: float) -> None:
+    assert measures.air_celsius(text, units) == pytest.approx(celsius, abs=1e-4)
+
+
+@pytest.mark.parametrize(
+    ("text", "units", "said"),
+    [
+        ("21.4", "us", "21.4 °F would be odd .* write the unit too, 21.4C or 21.4F"),
+        ("-6", "metric", "-6 °C would be odd .* write the unit too, -6C or -6F"),
+        ("46°", "metric", "46 °C would be odd .* write the unit too, 46C or 46F"),
+        ("70", "metric", "Did you mean 70F"),
+    ],
+)
+def test_air_that_may_be_in_the_other_unit_is_asked_about(
+    text: str, units: measures.Units, said: str
+) -> None:
+    with pytest.raises(Refused, match=said):
+        measures.air_celsius(text, units)

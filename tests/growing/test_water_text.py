@@ -59,6 +59,8 @@ def test_an_amount_may_stand_beside_them(text: str, units: Units, water: WaterRe
         ("6.1 1.2", None, WaterReading(6.1, 1.2)),
         ("6.1 1.2 300ml", None, WaterReading(6.1, 1.2, 300)),
         ("ec 1.2", None, WaterReading(None, 1.2)),
+        ("7:30 ph6.1 ec1.2", AT, WaterReading(6.1, 1.2)),
+        ("300ml,pH6.1", None, WaterReading(6.1, None, 300)),
     ],
 )
 def test_a_watering_with_and_without_its_time(
@@ -73,6 +75,7 @@ def test_a_watering_with_and_without_its_time(
         ("", "Write when"),
         ("soon", "no moment"),
         ("soon ph 6", "no moment"),
+        ("phosphate", "no moment"),
         ("07:30 much", "no moment"),
         ("07:30 ph sour", "pH"),
         ("300ml ph 19", "0 to 14"),

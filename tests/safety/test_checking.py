@@ -229,8 +229,13 @@ def test_a_book_found_damaged_is_read_and_not_written_until_it_is_replaced(book:
     start_check(book)
 
     for each in (book, open_book(book.file.path, book.clock)):
-        with pytest.raises(Refused, match=r"found damaged.*newest good copy is .*T073000.book"):
+        with pytest.raises(Refused, match=r"newest good copy is .*T073000.book") as refused:
             jot(each, (), "more")
+        said = str(refused.value)
+        assert re.search(
+            r" was found damaged and is not written to\. The check said: .*\w\. T", said
+        )
+        assert "can be read" not in said
     restore(book.file.path, copy.path, book.clock)
     jot(open_book(book.file.path, book.clock), (), "more")
 

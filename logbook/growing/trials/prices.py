@@ -110,9 +110,9 @@ def read_prices(text: str, arms: Sequence[str]) -> Prices:
 
 
 def prices_text(prices: Prices) -> str:
-    """Write prices as they are typed."""
+    """Write prices as they are typed, to the last digit: they are read again from it."""
     given = (
         (SEED, prices.seed_per_kg), (HOUR, prices.hour), (MINUTES, prices.all_minutes),
         *prices.minutes.items(),
     )  # fmt: skip
-    return "; ".join(f"{name} {number_words(one, 2)}" for name, one in given if one is not None)
+    return "; ".join(f"{name} {number_words(one, 9)}" for name, one in given if one is not None)

@@ -177,6 +177,7 @@ PRICED = ("thin", "28g, early")
         ("seed £12,50; Hour 15; minutes 3", Prices(12.5, 15, 3)),
         ("hour 15; THIN 3; 28g, early 4", Prices(None, 15, None, {"thin": 3, "28g, early": 4})),
         ("seed 0, hour 15, minutes 3, thin 4", Prices(0, 15, 3, {"thin": 4})),
+        ("seed 0.0045; hour 15.125; minutes 2.33333333", Prices(0.0045, 15.125, 2.33333333)),
     ],
 )
 def test_prices_are_read(text: str, prices: Prices) -> None:
