@@ -26,7 +26,7 @@ from logbook.store.reads_room import (
     read_tariffs,
     read_trays_since,
 )
-from logbook.text import Refused
+from logbook.text import Refused, plural
 
 BATCHES = 12
 PERIOD_DAYS = 30
@@ -70,8 +70,9 @@ class BatchBill:
     """What a batch's trays used and gave.
 
     `mol` is what fell on all its trays where that was measured, `unmeasured_hours` the most lit
-    hours that no survey covers on one of them; `worth` is None-filled where nothing was cut or
-    light was not measured throughout.
+    hours that no survey covers on one of them. `worth` is of the trays that are cut or thrown out,
+    `growing` are the others; it is None-filled where nothing was cut or light was not measured
+    throughout.
     """
 
     batch: int
@@ -84,6 +85,14 @@ class BatchBill:
     unmeasured_hours: float
     worth: Worth
     mol_m2_per_tray: float = 0.0
+    growing: int = 0
+
+    @property
+    def growing_words(self) -> str:
+        """Say how many trays are still to come; '' when all of it is cut or thrown out."""
+        return (
+            f"{self.growing} of {plural(self.trays, 'tray')} still growing" if self.growing else ""
+        )
 
     @property
     def unmeasured_words(self) -> str:
@@ -207,32 +216,44 @@ def _shelf_bill(
 
 def _batch_bill(batch: int, known: Sequence[Known], uses: dict[int, TrayUse]) -> BatchBill:
     mine = [uses[each.stored.id] for each in known]
-    use = Use()
-    for one in mine:
-        use += one.use
-    area = [
-        each.template.tray_length_mm * each.template.tray_width_mm / 1_000_000 for each in known
-    ]
-    mol = sum(one.mol_m2 * square for one, square in zip(mine, area, strict=True))
-    grams = sum(each.state.grams or 0.0 for each in known)
-    missing = max((one.unmeasured_hours for one in mine), default=0.0)
-    unknown = max((one.use.unknown_hours for one in mine), default=0.0)
-    whole = unknown < 1 and use.bill.kwh > 0
-    ends = [each.state.ended_at for each in known if each.state.ended_at is not None]
+    done = [each for each in known if each.state.ended_at is not None]
+    ends = [each.state.ended_at for each in done if each.state.ended_at is not None]
     return BatchBill(
         batch,
         known[0].template.label(),
         len(known),
         max(ends, default=None),
-        grams,
-        use,
-        mol,
-        missing,
-        worth(
-            grams,
-            kwh_used=use.bill.kwh if whole else None,
-            mol=mol if missing <= MEASURED_WITHIN else None,
-            cost=use.bill.cost if whole and use.bill.unpriced_kwh <= 0 else None,
-        ),
+        sum(each.state.grams or 0.0 for each in known),
+        sum((one.use for one in mine), Use()),
+        _mol(known, uses),
+        max((one.unmeasured_hours for one in mine), default=0.0),
+        _worth(done, uses),
         sum(one.mol_m2 for one in mine) / len(mine),
+        len(known) - len(done),
+    )
+
+
+def _mol(known: Sequence[Known], uses: dict[int, TrayUse]) -> float:
+    """Give what fell on trays, mol, over their areas."""
+    return sum(
+        uses[each.stored.id].mol_m2
+        * each.template.tray_length_mm
+        * each.template.tray_width_mm
+        / 1_000_000
+        for each in known
+    )
+
+
+def _worth(done: Sequence[Known], uses: dict[int, TrayUse]) -> Worth:
+    """Give what trays gave for their light; they are cut or thrown out, none still growing."""
+    mine = [uses[each.stored.id] for each in done]
+    use = sum((one.use for one in mine), Use())
+    missing = max((one.unmeasured_hours for one in mine), default=0.0)
+    unknown = max((one.use.unknown_hours for one in mine), default=0.0)
+    whole = unknown < 1 and use.bill.kwh > 0
+    return worth(
+        sum(each.state.grams or 0.0 for each in done),
+        kwh_used=use.bill.kwh if whole else None,
+        mol=_mol(done, uses) if missing <= MEASURED_WITHIN else None,
+        cost=use.bill.cost if whole and use.bill.unpriced_kwh <= 0 else None,
     )

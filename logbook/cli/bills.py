@@ -15,12 +15,13 @@ from logbook.cli.arguments import (
 from logbook.cli.lamps import circuit_json, circuit_lines
 from logbook.cli.printing import print_json
 from logbook.cli.written import rounded
-from logbook.growing.measures import number_words
+from logbook.growing.measures import grams_words
 from logbook.text import plural
 
 if TYPE_CHECKING:
     from logbook.actions.bills import BatchBill, Bills, ShelfBill
     from logbook.actions.book import Book
+    from logbook.growing.measures import Units
     from logbook.growing.shelf_past import Use
 
 
@@ -40,7 +41,7 @@ def bills(options: Options, days: int, batch: int | None, as_json: bool) -> None
         if as_json:
             print_json(_batch_json(one, book))
         else:
-            click.echo(batch_words(one))
+            click.echo(batch_words(one, book.units))
         return
     found = find(book, days)
     if as_json:
@@ -75,23 +76,21 @@ def bill_lines(found: Bills, book: Book) -> list[str]:
             each = shelf.cost_per_tray_day
             if each is not None:
                 lines.append(f"  {each:.3f} a tray-day in the period")
-    lines += [batch_words(one) for one in found.batches]
+    lines += [batch_words(one, book.units) for one in found.batches]
     for circuit_view in found.circuits:
         lines += circuit_lines(circuit_view)
     return lines
 
 
-def batch_words(one: BatchBill) -> str:
+def batch_words(one: BatchBill, units: Units = "metric") -> str:
     """Say what a batch used and gave."""
     parts = [f"batch {one.batch}, {one.crop}, {plural(one.trays, 'tray')}: {one.use.bill.words}"]
     if one.grams:
-        parts.append(f"{number_words(one.grams, 0)} g")
-    if one.worth.cost_per_100_g is not None:
-        parts.append(f"{one.worth.cost_per_100_g:.3f} per 100 g")
-    if one.worth.grams_per_kwh is not None:
-        parts.append(f"{number_words(one.worth.grams_per_kwh, 0)} g per kWh")
-    if one.worth.grams_per_mol is not None:
-        parts.append(f"{number_words(one.worth.grams_per_mol)} g per mol")
+        parts.append(grams_words(one.grams, units))
+    parts += [words for words in (one.worth.cost_words(units),) if words]
+    parts += one.worth.yield_words(units)
+    if one.growing_words:
+        parts.append(one.growing_words)
     if one.use.unknown_hours >= 1:
         parts.append("part of its lit hours fell before any lamps were written down")
     if one.unmeasured_words:
@@ -137,6 +136,7 @@ def _batch_json(one: BatchBill, book: Book) -> dict[str, Any]:
         **_use_json(one.use),
         "mol": rounded(one.mol),
         "mol_m2_per_tray": rounded(one.mol_m2_per_tray),
+        "growing": one.growing,
         "grams_per_kwh": rounded(one.worth.grams_per_kwh),
         "grams_per_mol": rounded(one.worth.grams_per_mol),
         "cost_per_100_g": rounded(one.worth.cost_per_100_g),

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from logbook.growing.measures import number_words
+from logbook.growing.measures import GRAMS, Units, grams_words, number_words
 from logbook.text import Refused
 
 LABEL_ROUNDING = 1.05
@@ -94,6 +94,22 @@ class Worth:
     grams_per_kwh: float | None
     grams_per_mol: float | None
     cost_per_100_g: float | None
+
+    def cost_words(self, units: Units = "metric", per: str = " per ") -> str:
+        """Write the cost: "0.127 per 100 g", or "0.036 per oz"; '' where it is not known."""
+        if self.cost_per_100_g is None:
+            return ""
+        if units == "us":
+            return f"{self.cost_per_100_g / 100 * GRAMS['oz']:.3f}{per}oz"
+        return f"{self.cost_per_100_g:.3f}{per}100 g"
+
+    def yield_words(self, units: Units = "metric", per: str = " per ") -> list[str]:
+        """Write what was cut for kWh and for mol: "203 g per kWh", or in oz; what is known of it."""
+        return [
+            f"{grams_words(value, units)}{per}{of}"
+            for value, of in ((self.grams_per_kwh, "kWh"), (self.grams_per_mol, "mol"))
+            if value is not None
+        ]
 
 
 def worth(

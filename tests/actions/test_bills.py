@@ -9,13 +9,14 @@ import pytest
 
 from logbook.actions.bills import batch_bill, bills
 from logbook.actions.book import Book
-from logbook.actions.doing import did, move
+from logbook.actions.doing import did, discard, move
 from logbook.actions.lamps import set_tariff
 from logbook.actions.light import SurveyDraft, write_survey
 from logbook.actions.places import PlaceDraft, change_place
 from logbook.actions.sowing import SowDraft, sow
 from logbook.actions.viewing import page
 from logbook.actions.weighing import weigh
+from logbook.growing.power import worth
 from logbook.growing.spots import Grid, Spot
 from logbook.growing.tariffs import Tariff
 from tests.actions.room_book import (
@@ -71,6 +72,25 @@ def test_a_batch_pays_for_its_lit_hours_and_gives_grams_for_them(book: Book) -> 
     assert one.mol_m2_per_tray == pytest.approx(23.04)
     assert one.worth.grams_per_mol == pytest.approx(560 / (2 * 23.04 * area))
     assert bills(book).batches[0] == one
+
+
+def test_a_batch_half_cut_is_judged_by_what_is_cut(book: Book) -> None:
+    """Two trays share 1.8528 kWh; one is cut: half of it, 0.9264 kWh for its 300 g."""
+    with_lamps(book)
+    _priced(book, 0.5)
+    lit_batch(book)
+    stand_at(book, moment(3, 0))
+    weigh(book, [101], 300.0)
+    one = batch_bill(book, 1)
+    assert one.growing_words == "1 of 2 trays still growing"
+    assert one.use.bill.kwh == pytest.approx(1.8528)
+    assert one.worth.grams_per_kwh == pytest.approx(300 / 0.9264)
+    assert one.worth.cost_per_100_g == pytest.approx(46.32 / 300)
+    # a tray that is thrown out has had its light for nothing
+    discard(book, [102], "mould")
+    one = batch_bill(book, 1)
+    assert one.growing_words == ""
+    assert one.worth.grams_per_kwh == pytest.approx(300 / 1.8528)
 
 
 def test_trays_share_a_shelf_while_they_stand_on_it_together(book: Book) -> None:
@@ -200,3 +220,14 @@ def test_hours_without_a_length_in_an_old_book_are_read_as_all_day(book: Book) -
     stand_at(book, moment(2, 8))
     assert bills(book).shelves[0].today.bill.kwh == pytest.approx(24 * 0.0579)
     assert [line.place for line in page(book, date(2026, 4, 1), kind="hours")] == [SHELF]
+
+
+def test_what_light_gave_is_written_in_the_units_of_the_room() -> None:
+    """28.349523125 g an ounce: 100 g for 12.7 cents are 3.6 cents an ounce."""
+    one = worth(1000.0, kwh_used=4.0, mol=8.0, cost=1.27)
+    assert one.cost_words() == "0.127 per 100 g"
+    assert one.yield_words(per="/") == ["250 g/kWh", "125 g/mol"]
+    assert one.cost_words("us") == "0.036 per oz"
+    assert one.yield_words("us") == ["8.82 oz per kWh", "4.41 oz per mol"]
+    assert worth(0.0).cost_words() == ""
+    assert worth(0.0).yield_words() == []

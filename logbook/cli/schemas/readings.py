@@ -238,6 +238,7 @@ _BATCH = thing(
     **_USE,
     mol=or_null(number("Light on its trays, mol.", least=0)),
     mol_m2_per_tray=or_null(number(least=0)),
+    growing=whole("Trays that still grow; what follows is of the others."),
     grams_per_kwh=or_null(number(least=0)),
     grams_per_mol=or_null(number(least=0)),
     cost_per_100_g=or_null(number(least=0)),

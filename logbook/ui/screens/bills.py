@@ -10,7 +10,7 @@ from textual.widgets import Static
 from logbook.actions.bills import BatchBill, Bills, ShelfBill, bills
 from logbook.actions.book import Book
 from logbook.actions.lamps import CircuitView
-from logbook.growing.measures import hours_words, number_words
+from logbook.growing.measures import Units, grams_words, hours_words, number_words
 from logbook.growing.power import LOCAL_CODE, WET_ROOM_CAUTIONS
 from logbook.text import plural
 from logbook.ui.asking import AskChoice
@@ -111,15 +111,17 @@ class BillsScreen(LogScreen):
         return self._columns(one.name, right, "" if load.within else "$warning")
 
     def _batch(self, one: BatchBill) -> Content:
-        bill, worth = one.use.bill, one.worth
-        cost = "" if worth.cost_per_100_g is None else f"  {worth.cost_per_100_g:.3f}/100 g"
-        right = f"{number_words(bill.kwh, 1)} kWh  {bill.cost:.2f}{cost}"
+        bill, units = one.use.bill, self.book.units
+        parts = [
+            f"{number_words(bill.kwh, 1)} kWh",
+            f"{bill.cost:.2f}",
+            one.worth.cost_words(units, "/"),
+        ]
         if not self.narrow:
-            if worth.grams_per_kwh is not None:
-                right += f"  {worth.grams_per_kwh:.0f} g/kWh"
-            if worth.grams_per_mol is not None:
-                right += f"  {worth.grams_per_mol:.0f} g/mol"
-        return self._columns(f"{one.crop} (batch {one.batch})", right)
+            parts += one.worth.yield_words(units, "/")
+        right = "  ".join(part for part in parts if part)
+        cut = f", {one.trays - one.growing} of {one.trays} cut" if one.growing else ""
+        return self._columns(f"{one.crop} (batch {one.batch}{cut})", right)
 
     # what the cursor is on
 
@@ -154,7 +156,8 @@ class BillsScreen(LogScreen):
             if circuit.load.within:
                 lines.append(Content.styled(LOCAL_CODE, "$text-past"))
         elif kind == "batch":
-            lines = _about_batch(next(b for b in self.view.batches if str(b.batch) == name))
+            one = next(each for each in self.view.batches if str(each.batch) == name)
+            lines = _about_batch(one, self.book.units)
         self.query_one("#about", Static).update(Content("\n").join(lines))
 
     def _about_shelf(self, one: ShelfBill, days: int) -> list[Content]:
@@ -261,19 +264,16 @@ class BillsScreen(LogScreen):
             self.say("  ".join([f"{done.words}.", *done.notices]), wants=bool(done.notices))
 
 
-def _about_batch(one: BatchBill) -> list[Content]:
-    worth = one.worth
-    words = f"{plural(one.trays, 'tray')}, {number_words(one.grams, 0)} g, {one.use.bill.words}"
+def _about_batch(one: BatchBill, units: Units) -> list[Content]:
+    words = f"{plural(one.trays, 'tray')}, {grams_words(one.grams, units)}, {one.use.bill.words}"
     lines = [Content(words)]
-    parts = []
-    if worth.grams_per_kwh is not None:
-        parts.append(f"{number_words(worth.grams_per_kwh, 0)} g a kWh")
-    if worth.grams_per_mol is not None:
-        parts.append(f"{number_words(worth.grams_per_mol)} g a mol")
+    parts = one.worth.yield_words(units, " a ")
     if one.mol_m2_per_tray:
         parts.append(f"{number_words(one.mol_m2_per_tray)} mol/m² on a tray")
     if one.unmeasured_words:
         parts.append(one.unmeasured_words)
+    if one.growing_words:
+        parts.append(one.growing_words)
     if parts:
         lines.append(Content(", ".join(parts)))
     if one.use.unknown_hours >= 1:
