@@ -31,7 +31,7 @@ FENCE = re.compile(r"^```(\w*)\n(.*?)^```", re.MULTILINE | re.DOTALL)
 def code_of(markdown: str, *languages: str) -> Iterator[str]:
     for language, code in FENCE.findall(markdown):
         if language in languages:
-            yield from code.splitlines()
+            yield from code.replace("\\\n ", "").splitlines()
 
 
 def calls_in(line: str) -> list[list[str]]:
@@ -51,6 +51,11 @@ def calls_in(line: str) -> list[list[str]]:
                 found.append(current[1:])
             current = []
     return found
+
+
+def _calls(chapter: str) -> list[list[str]]:
+    lines = code_of(chapter_text(chapter), "sh")
+    return [call for line in lines for call in calls_in(line) if call]
 
 
 def parse(arguments: list[str]) -> None:
@@ -100,6 +105,30 @@ def test_the_reader_of_shell_lines_finds_calls() -> None:
 def test_every_command_line_that_is_shown_parses(arguments: list[str]) -> None:
     with suppress(click.exceptions.Exit):  # --help ends the parsing
         parse(arguments)
+
+
+def test_cleaning_and_a_trial_go_as_they_are_shown_in_the_room_of_the_first_day(
+    empty_cli: CommandLine,
+) -> None:
+    # given the room that the first chapter makes
+    cli = empty_cli
+    (begin,) = (call for call in _calls("first-day") if call[0] == "begin")
+    cli.done(*begin)
+    # when the lines are typed as they stand there
+    for call in (*_calls("week"), *_calls("readings")):
+        if call[0] == "solution":
+            cli.done(*call)
+    for call in _calls("trial"):
+        if call[:2] in (
+            ["trial", "new"],
+            ["trial", "sow"],
+            ["trial", "weigh-up"],
+            ["trial", "show"],
+        ):
+            cli.done(*call)
+    # then both trials are sown
+    assert cli.done("round", "--day", "2026-04-15").out.count("radish") >= 2
+    assert len(cli.done("lot", "RA 12", "--json").json["batches"]) == 4
 
 
 @pytest.mark.parametrize("wrong", [["rond"], ["round", "--nonsense"], ["weigh"], ["reckon", "x"]])

@@ -156,8 +156,8 @@ class BillsScreen(LogScreen):
             if circuit.load.within:
                 lines.append(Content.styled(LOCAL_CODE, "$text-past"))
         elif kind == "batch":
-            one = next(each for each in self.view.batches if str(each.batch) == name)
-            lines = _about_batch(one, self.book.units)
+            batch = next(each for each in self.view.batches if str(each.batch) == name)
+            lines = _about_batch(batch, self.book.units)
         self.query_one("#about", Static).update(Content("\n").join(lines))
 
     def _about_shelf(self, one: ShelfBill, days: int) -> list[Content]:
