@@ -8,7 +8,7 @@ from datetime import datetime, timedelta
 
 from logbook.actions.book import Book
 from logbook.actions.doing import Done, chosen_spots, slot_named
-from logbook.actions.sowing import checked_seed, place_trays
+from logbook.actions.sowing import SOAK_BY_TEMPLATE, checked_seed, place_trays
 from logbook.actions.striking import (
     checked_reason,
     entry_to_strike,
@@ -251,6 +251,8 @@ class _Replacement:
     ) -> int:
         batches = {known.stored.batch_id for known in self.trays}
         note = self.entry.note if self.changes.note is None else clean_note(self.changes.note)
+        if note == SOAK_BY_TEMPLATE and self.changes.at is not None:
+            note = ""
         if not note and self.entry.kind in ("jot", "skip", "discard"):
             raise Refused("The new note is empty; a word is enough.")
         return self.act.entry(

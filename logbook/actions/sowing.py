@@ -102,6 +102,16 @@ def preview(book: Book, draft: SowDraft) -> SowPlan:
         return _ready(connection, book, draft).plan
 
 
+def check_within(
+    connection: sqlite3.Connection, book: Book, draft: SowDraft, found: StoredTemplate
+) -> None:
+    """Raise Refused where sow_within() would, nothing written."""
+    clean_note(draft.note)
+    if draft.lot.strip():
+        clean_name(draft.lot, "seed lot")
+    _ready(connection, book, draft, found)
+
+
 def plan_words(plan: SowPlan, book: Book) -> list[str]:
     """Say what a sowing comes to: seed, soak, each change with its time, the cut window."""
     now, zone = book.now(), book.zone

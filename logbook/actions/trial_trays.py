@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 from logbook.actions.book import Book
 from logbook.actions.clocking import likely_now
 from logbook.actions.doing import Done
-from logbook.actions.sowing import SowDraft, sow_within
+from logbook.actions.sowing import SowDraft, check_within, sow_within
 from logbook.actions.striking import checked_reason
 from logbook.actions.trays import fold_all, trays_numbered
 from logbook.actions.trial_standing import Standing, blocks_of, stand
@@ -31,7 +31,13 @@ from logbook.store.reads import (
     read_versions,
     template_of_versions,
 )
-from logbook.store.reads_trials import StoredTrial, TrialTray, read_trial_trays, read_trials
+from logbook.store.reads_trials import (
+    StoredArm,
+    StoredTrial,
+    TrialTray,
+    read_trial_trays,
+    read_trials,
+)
 from logbook.text import Refused, listed, plural
 
 if TYPE_CHECKING:
@@ -109,6 +115,21 @@ class _Laid:
         """Give where the trays of an arm are in the layout."""
         return [at for at, spot in enumerate(self.spots) if spot.arm == arm]
 
+    def draft_of(self, arm: StoredArm, draft: SowTrialDraft) -> SowDraft:
+        """Give the draft of the batch that an arm's trays are."""
+        mine = self.of_arm(arm.name)
+        return SowDraft(
+            template="",
+            trays=len(mine),
+            at=draft.at,
+            plan=draft.plan,
+            place=draft.place if self.planned else "",
+            numbers=tuple(self.numbers[at] for at in mine),
+            lot=draft.lot,
+            grams=_seed(self.trial, arm.name, arm.setting, draft.grams),
+            colours=(arm.colour,),
+        )
+
     def sown(self, batches: Mapping[str, int], act_id: int | None) -> SownTrial:
         """Give it as a sowing, with the arms' batches where they are written."""
         arms = tuple(
@@ -139,10 +160,15 @@ def preview_sowing(book: Book, name: str, draft: SowTrialDraft) -> SownTrial:
     """Give what sowing a trial now comes to, nothing written.
 
     Raises:
-        Refused: no such trial or place, a wrong count of numbers, or a place beside shelves.
+        Refused: no such trial or place, a wrong count of numbers, a place beside shelves, or as
+            sow() does.
     """
     with book.reading() as connection:
-        return _laid(connection, book, name, draft).sown({}, None)
+        laid = _laid(connection, book, name, draft)
+        for arm in laid.trial.arms:
+            found = _template(connection, arm.version_id or laid.trial.version_id)
+            check_within(connection, book, laid.draft_of(arm, draft), found)
+        return laid.sown({}, None)
 
 
 def sow_trial(book: Book, name: str, draft: SowTrialDraft) -> SownTrial:
@@ -172,18 +198,8 @@ def sow_trial(book: Book, name: str, draft: SowTrialDraft) -> SownTrial:
             mine = laid.of_arm(arm.name)
             done = sow_within(
                 act,
-                SowDraft(
-                    template="",
-                    trays=len(mine),
-                    at=draft.at,
-                    plan=draft.plan,
-                    place=draft.place if laid.planned else "",
-                    numbers=tuple(laid.numbers[at] for at in mine),
-                    lot=draft.lot,
-                    grams=_seed(trial, arm.name, arm.setting, draft.grams),
-                    colours=(arm.colour,),
-                ),
-                _template(act, arm.version_id or trial.version_id),
+                laid.draft_of(arm, draft),
+                _template(act.raw, arm.version_id or trial.version_id),
                 [laid.standing.spots[at] for at in mine],
             )
             batches[arm.name] = done.batch_id
@@ -263,9 +279,10 @@ def _numbers(connection: sqlite3.Connection, draft: SowTrialDraft, count: int) -
     return draft.numbers or next_numbers(count, last_used_number(connection), taken)
 
 
-def _template(act: Act, version: int) -> StoredTemplate:
-    template_id = template_of_versions(act.raw, [version])[version]
-    return StoredTemplate(template_id, version, False, read_versions(act.raw, [version])[version])
+def _template(connection: sqlite3.Connection, version: int) -> StoredTemplate:
+    template_id = template_of_versions(connection, [version])[version]
+    template = read_versions(connection, [version])[version]
+    return StoredTemplate(template_id, version, False, template)
 
 
 def _seed(trial: StoredTrial, arm: str, setting: str, given: float | None) -> float | None:

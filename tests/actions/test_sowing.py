@@ -9,12 +9,13 @@ import pytest
 
 from logbook.actions.book import Book
 from logbook.actions.doing import did, skip
+from logbook.actions.replacing import Changes, replace_entry
 from logbook.actions.sowing import SowDraft, preview, sow
 from logbook.actions.templates import put_template, retire_template
 from logbook.actions.viewing import batch_page, page, racks, tray_page
 from logbook.text import Refused
 from tests.actions.days import chores, counts, sow_at, stand_at, views
-from tests.room import field_test, moment, wall_words
+from tests.room import day, field_test, moment, wall_words
 
 
 def test_before_saving_it_shows_what_it_comes_to(book: Book) -> None:
@@ -74,6 +75,17 @@ def test_a_full_room_still_takes_the_sowing_and_says_so(book: Book) -> None:
     assert plan.places[2:] == ("", "")
     assert "Every shelf is full: 2 trays have no slot yet" in plan.notices[-1]
     assert [tray.number for tray in racks(book).loose] == [133, 134]
+
+
+def test_a_soak_whose_time_is_put_right_is_no_longer_by_the_template(book: Book) -> None:
+    sow_at(book, "2026-04-01 08:00", 2)
+    (soak,) = (line for line in page(book, day("2026-04-01")) if line.kind == "soak")
+    assert soak.note == "time by the template"
+    replace_entry(book, soak.id, "began earlier", Changes(at=moment("2026-04-01 02:00")))
+    (soak,) = (
+        line for line in page(book, day("2026-04-01")) if line.kind == "soak" and not line.struck
+    )
+    assert (wall_words(soak.at), soak.note) == ("2026-04-01 02:00", "")
 
 
 def test_a_planned_batch_puts_soak_and_sow_on_the_round_of_their_day(book: Book) -> None:

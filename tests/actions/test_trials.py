@@ -169,6 +169,26 @@ def test_all_arms_are_sown_in_one_act_with_their_marks_and_seed(book: Book) -> N
     assert views(book) != before
 
 
+@pytest.mark.parametrize(
+    ("draft", "said"),
+    [
+        (SowTrialDraft(numbers=(901, 902, 903, 904, 905, 906)), "In use already"),
+        (SowTrialDraft(at=moment("2020-01-01 08:00")), "more than two years ago"),
+        (SowTrialDraft(grams=30.0), "The seed is what this trial compares"),
+        (SowTrialDraft(lot="x" * 400), "seed lot"),
+    ],
+)
+def test_a_preview_refuses_what_the_sowing_would(
+    book: Book, draft: SowTrialDraft, said: str
+) -> None:
+    stand_at(book, "2026-04-01 07:00")
+    sow(book, SowDraft("field test", 1, numbers=(901,)))
+    make_trial(book)
+    for tried in (preview_sowing, sow_trial):
+        with pytest.raises(Refused, match=said):
+            tried(book, "thick", draft)
+
+
 def test_sowing_it_again_is_another_week_drawn_anew(book: Book) -> None:
     make_trial(book, weeks=2)
     first = sow_all(book, "2026-04-01 08:00")
