@@ -195,11 +195,15 @@ def _costs(
     notes = lamps.notes("light", {number: whys[number] for number in lamps.lacking})
     if prices.seed_per_kg is not None:
         notes += seed.notes("seed", dict.fromkeys(seed.lacking, "grams sown are not written down"))
-    bare = [each for each in records if each.state.status == "cut" and each.grams is None]
-    bare = [each for each in bare if not each.left_out]
-    if bare and means:
-        numbers = numbers_words(each.number for each in bare)
-        notes.append(f"Left aside in the money, for they have no weight: {numbers}.")
+    cut = [each for each in records if each.state.status == "cut" and not each.left_out]
+    lost = [each for each in records if each.state.status == "discarded" or each.grams == 0]
+    for aside, why in (
+        ([each for each in cut if each.grams is None], "they have no weight"),
+        (lost, "nothing was cut of them; their seed, work and light come on top"),
+    ):
+        if aside and means:
+            numbers = numbers_words(each.number for each in aside)
+            notes.append(f"Left aside in the money, for {why}: {numbers}.")
     parts = [*prices.parts(seed.means, list(means)), CostPart("light", lamps.means)]
     return costs_of(means, parts, shown=shown, missing=prices.lacking, notes=notes)
 

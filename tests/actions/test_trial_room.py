@@ -9,12 +9,13 @@ import pytest
 
 from logbook.actions.air_feed import Feed
 from logbook.actions.book import Book
-from logbook.actions.doing import did, move
+from logbook.actions.doing import did, discard, move
 from logbook.actions.lamps import hang_lamps, set_tariff
 from logbook.actions.light import SurveyDraft, write_survey
 from logbook.actions.trial_judging import TrialView, judge_trial
 from logbook.actions.trial_trays import SownTrial
 from logbook.growing.lamps import LampSet
+from logbook.growing.numbers import numbers_words
 from logbook.growing.spots import Grid, Spot
 from logbook.growing.tariffs import Tariff
 from tests.actions.days import stand_at
@@ -228,6 +229,24 @@ def test_trays_without_a_weight_are_named_in_the_money(book: Book) -> None:
     costs = judge_trial(book, "thick").costs
     assert f"Left aside in the money, for they have no weight: {bare}." in costs.words
     assert set(costs.per_100_g) == {"none", "daily"}
+
+
+def test_trays_that_were_lost_are_named_in_the_money(book: Book) -> None:
+    stand_at(book, "2026-03-30 08:00")
+    set_tariff(book, Tariff(date(2026, 1, 1), 0.50))
+    for shelf in (WARM, COOL):
+        hang_lamps(book, shelf, LampSet(2, 20, "bar"))
+    make_trial(book, thing="brushing", arms=("none", "daily"), repeats=3)
+    sown = sow_all(book, "2026-04-01 08:00")
+    grow(book, sown)
+    cut(book, sown, {"none": (400, 410, 402), "daily": (405,)})
+    rotten = sorted(sown.arms[1].numbers[1:])
+    discard(book, rotten, "mould")
+    words = judge_trial(book, "thick").costs.words
+    assert (
+        "Left aside in the money, for nothing was cut of them; their seed, work and light come on "
+        f"top: {numbers_words(rotten)}."
+    ) in words
 
 
 def test_light_that_was_not_measured_is_said_once_for_all_trays(book: Book) -> None:

@@ -18,13 +18,15 @@ class Tray:
     """One tray of a trial.
 
     `grams` is None while there is no weight. `left_out` says why a tray must not count
-    ("discarded", "struck out"); '' when it does.
+    ("discarded", "struck out"); '' when it does. `zero_counts` says that 0 is a value like others,
+    as of a height, and no dead tray.
     """
 
     arm: str
     grams: float | None
     block: str | None = None
     left_out: str = ""
+    zero_counts: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,7 +97,9 @@ def squares(values: tuple[float, ...]) -> float:
 
 def counts(tray: Tray) -> bool:
     """Say whether a tray enters the means."""
-    return not tray.left_out and tray.grams is not None and tray.grams > 0
+    if tray.left_out or tray.grams is None:
+        return False
+    return tray.grams > 0 or tray.zero_counts
 
 
 def gather(trays: Iterable[Tray]) -> tuple[Arm, ...]:
@@ -122,7 +126,7 @@ def gather(trays: Iterable[Tray]) -> tuple[Arm, ...]:
             reasons.setdefault(key, []).append(tray.left_out)
         elif tray.grams is None:
             missing[key] = missing.get(key, 0) + 1
-        elif tray.grams == 0:
+        elif not counts(tray):
             died[key] = died.get(key, 0) + 1
         else:
             weights[key].append(tray.grams)

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from logbook.growing.measures import Units, length_words, number_words
 from logbook.growing.trials.arms import Arm, Tray, gather
 from logbook.growing.trials.judging import Judgement, judge
 from logbook.growing.trials.pairs import Pair
-from logbook.growing.trials.words import count_word, gap_words, joined, p_words
+from logbook.growing.trials.verdict import judgeable
+from logbook.growing.trials.words import count_word, gap_words, joined, p_words, set_aside
 from logbook.text import Refused, listed, plural
 
 MOST_SAID = 4
@@ -66,12 +67,20 @@ class Measured:
             return self.why_not
         if judged.design == "one tray":
             return "One tray per arm: no test can be made of this."
-        flat = [arm.name for arm in self.arms if arm.n > 1 and not arm.variance]
-        if flat and judged.design != "blocks":
-            return (
-                f"Within {listed(flat, most=4)} all trays are the same, so there is no spread to "
-                "judge a gap by."
-            )
+        if judged.design != "blocks":
+            used = judgeable([arm for arm in self.arms if arm.n])
+            flat = [arm.name for arm in used if arm.n > 1 and not arm.variance]
+            aside = set_aside(self.arms, used)
+            if flat:
+                return joined(
+                    f"Within {listed(flat, most=4)} all trays are the same, so there is no spread "
+                    "to judge a gap by.",
+                    aside,
+                )
+            return joined(self._compared(judged, units), aside)
+        return self._compared(judged, units)
+
+    def _compared(self, judged: Judgement, units: Units) -> str:
         if judged.p is None:
             return "Nothing varies within the arms, so chance cannot be judged."
         if not judged.shown:
@@ -97,7 +106,11 @@ class Measured:
 
 
 def measured(quantity: Quantity, trays: Sequence[Tray]) -> Measured | None:
-    """Judge one quantity; `grams` of the trays holds it in its unit. None where nobody has it."""
+    """Judge one quantity; `grams` of the trays holds it in its unit. None where nobody has it.
+
+    A value of 0 counts like any other: nothing up yet is a height.
+    """
+    trays = [replace(tray, zero_counts=True) for tray in trays]
     arms = gather(trays)
     if not any(arm.n for arm in arms):
         return None

@@ -177,11 +177,11 @@ def gap_words(
     `written` writes a number of the unit in which the pair's gap is kept: g, unless said.
     """
     share = "" if pair.gap_percent is None else f" ({percent_of(pair.gap_percent)})"
-    reach = (
-        f"anywhere from {written(-pair.low)} less to {written(pair.high)} more"
-        if pair.low < 0
-        else f"between {written(pair.low)} and {written(pair.high)}"
-    )
+    low, high = written(abs(pair.low)), written(pair.high)
+    if pair.low < 0:
+        reach = f"anywhere from {low} less to {high} more"
+    else:
+        reach = f"between {low} and {high}" if low != high else f"at about {low}"
     return (
         f"{pair.a} {verb} {written(pair.gap_grams)}{share} {than} {pair.b}, and the true gap "
         f"probably (95 %) lies {reach}"

@@ -65,3 +65,35 @@ def test_the_judgement_is_that_of_the_same_numbers_in_grams() -> None:
     assert found is not None
     assert found.judged == judge(trays)
     assert "trt2 stood 0.9 cm (19 %) taller than trt1" in found.words("metric")
+
+
+def test_a_height_of_nothing_is_a_height() -> None:
+    """Nothing is up in three trays of five: they are in the mean, 8.4 mm, and in the judgement."""
+    found = heights(cold=(0, 0, 0, 20, 22), warm=(20, 22, 21, 23, 19))
+    cold = found.arms[0]
+    assert (cold.n, cold.mean, cold.died) == (5, 8.4, 0)
+    assert "cold 0.8 cm (spread 1.2 cm, 5 trays)" in found.words("metric")
+    assert found.judged is not None
+    assert found.judged.pairs[0].gap_grams == 21 - 8.4
+    # and where nothing is up anywhere there is nothing to divide by
+    assert "all trays are the same" in heights(a=(0, 0, 0), b=(0, 0, 0)).words("metric")
+
+
+def test_an_arm_with_too_few_trays_is_left_aside_in_words_too() -> None:
+    low, high = (50, 51, 49, 50, 52), (80, 82, 79, 81, 80)
+    said = heights(A=low, B=high, C=(60, 60)).words("metric")
+    assert "B stood" in said
+    assert "C has 2 trays: too few beside the others, so nothing is said about it." in said
+    assert "all trays are the same" not in said
+    unshown = heights(A=low, B=(51, 50, 49, 51, 52), C=(90, 95)).words("metric")
+    assert "No difference is shown" in unshown
+    assert "C has 2 trays" in unshown
+
+
+def test_bounds_that_are_written_alike_are_said_once() -> None:
+    days = {"a": (8.0, 8.001, 7.999, 8.0), "b": (10.0, 10.001, 9.999, 10.0)}
+    found = measured(DAYS, [Tray(arm, day) for arm, each in days.items() for day in each])
+    assert found is not None
+    said = found.words("metric")
+    assert "b took 2 days (25 %) longer than a" in said
+    assert "the true gap probably (95 %) lies at about 2 days" in said
