@@ -618,7 +618,9 @@ class LogbookApp(App[None], inherit_bindings=False):
                     "Who writes at this terminal?",
                     lambda text: clean_name(text, "initials"),
                     start=self.book.by,
-                    hint=f'enter take it   esc back   by = "ab" in {settings_path()} is asked no more',
+                    replaced=True,
+                    hint="enter take it   esc back   "
+                    f'To be asked no more: write by = "ab" in {settings_path()}',
                 )
             )
             if name is None:
