@@ -469,7 +469,8 @@ class LogbookApp(App[None], inherit_bindings=False):
     def action_weigh(self) -> None:
         """Go to the weigh-in, for the tray that the screen is about if there is one."""
         screen = self.screen
-        self.go("weigh", trays=screen.weighing_trays() if isinstance(screen, LogScreen) else ())
+        trays = screen.weighing_trays() if isinstance(screen, LogScreen) else ()
+        self.go("weigh", trays=trays, cut_at=None)
 
     def action_light(self) -> None:
         """Go to the light on the shelves, at the shelf that the screen is about."""
