@@ -9,6 +9,7 @@ import pytest
 from textual.pilot import Pilot
 
 from logbook.actions.doing import look
+from logbook.actions.places import PlaceDraft, change_place
 from logbook.actions.viewing import page, racks
 from logbook.growing.looks import Look
 from logbook.ui.asking import AskSure
@@ -238,6 +239,26 @@ def test_the_rounds_trays_come_first_and_arrows_choose(tmp_path: Path) -> None:
         assert words(pilot, "offer") == "102"
 
     walk(book, "weigh", story, (80, 24), trays=(103, 104))
+
+
+@pytest.mark.parametrize("shelf", ["Shelf 1", "Shelf by the window of the cellar at the back"])
+def test_the_place_stays_whole_whatever_is_typed(tmp_path: Path, shelf: str) -> None:
+    book = cutting_room(tmp_path)
+    change_place(book, "Rack 1/Shelf 1", PlaceDraft(shelf, slots=6))
+    look(book, [102], Look(mould="spot"))
+
+    async def story(pilot: Pilot[None]) -> None:
+        assert f"Rack 1/{shelf}" in screen_text(pilot)
+        for typed in ("2780", "101 120*", "101-104 11120"):
+            await press(pilot, typed)
+            assert f"Rack 1/{shelf}" in screen_text(pilot), screen_text(pilot)
+            assert "the middle" in words(pilot, "usual")
+            await press(pilot, "escape")
+        await press(pilot, "101 120*", "enter", "102 2780")
+        assert f"Rack 1/{shelf}" in screen_text(pilot), screen_text(pilot)
+        assert "mould seen" in words(pilot, "usual")
+
+    walk(book, "weigh", story, (80, 24), trays=())
 
 
 def test_a_seen_sign_makes_a_tray_ready(tmp_path: Path) -> None:

@@ -6,6 +6,7 @@ import asyncio
 from dataclasses import replace
 from datetime import datetime
 
+from rich.cells import cell_len
 from textual import on, work
 from textual.app import ComposeResult
 from textual.containers import Horizontal, Vertical
@@ -23,7 +24,7 @@ from logbook.growing.weighing import against_usual, doubt, usual_words
 from logbook.growing.when import parse_when
 from logbook.text import Refused
 from logbook.ui.asking import AskSure
-from logbook.ui.columns import column, fit, spread
+from logbook.ui.columns import column, fit, spread, whole_hints
 from logbook.ui.deeds import Chosen, TrayKeys
 from logbook.ui.drafts import Draft
 from logbook.ui.widgets.bars import Rule, show_once
@@ -32,6 +33,8 @@ from logbook.ui.widgets.walk_list import Row, WalkList
 
 KIND = "weigh"
 """The kind of the draft of the line."""
+LEAST = 12
+"""Cells below which it is not begun to say what the usual weight rests on."""
 HINTS = (
     "Nothing is weighed yet today.",
     "283      grams of the tray offered",
@@ -61,7 +64,7 @@ class WeighScreen(TrayKeys):
     WeighScreen WalkList { height: auto; max-height: 100%; }
     WeighScreen .plain { color: $text-past; }
     WeighScreen #left { height: 1; }
-    WeighScreen #usual { height: 1; color: $foreground; }
+    WeighScreen #usual { height: auto; min-height: 1; max-height: 2; color: $foreground; }
     WeighScreen #line { height: 1; padding: 0 1; }
     WeighScreen #offer { width: 6; height: 1; text-style: bold; color: $primary; }
     WeighScreen TillLine { width: 1fr; }
@@ -243,7 +246,9 @@ class WeighScreen(TrayKeys):
         numbers = named or ((self.offered,) if self.offered is not None else ())
         label = str(self.offered) if self.offered is not None and not named else ""
         show_once(self.query_one("#offer", Static), Content(label))
-        show_once(self.query_one("#usual", Static), Content(self._usual(numbers, text)))
+        usual, words = self.query_one("#usual", Static), self._usual(numbers, text)
+        grows = str(usual.content).count("\n") != words.count("\n")
+        show_once(usual, Content(words), layout=grows)
         self.line.placeholder = "grams" if self.offered is not None else "tray and grams"
 
     def _usual(self, numbers: tuple[int, ...], text: str) -> str:
@@ -255,13 +260,14 @@ class WeighScreen(TrayKeys):
             return f"{numbers[0]} is no growing tray." if text else ""
         units = self.book.units
         typed = self._typed_so_far(text)
-        words = [f"{numbers_words(numbers)} {tray.crop}, day {tray.day_number}"]
+        label, width = numbers_words(numbers), self.app.size.width - 2
+        heads = [f"{label} {tray.crop}, day {tray.day_number}", f"{label} {tray.crop}", label]
         mouldy = [
             each for each in numbers if each in self.view.trays and self.view.trays[each].mould
         ]
         if self.narrow:
-            crop = "" if typed or mouldy else tray.crop
-            words = [f"{numbers_words(numbers)} {crop}".strip()]
+            heads = heads[2:] if typed or mouldy else heads[1:2]
+        words = []
         if mouldy:
             on = f" on {numbers_words(mouldy)}" if len(numbers) > 1 else ""
             words.append(f"mould seen{on}")
@@ -274,9 +280,14 @@ class WeighScreen(TrayKeys):
             words.append(f"{grams_words(tray.before, units)} cut before")
         if not self.narrow:
             words.append(tray.place)
-            if tray.expected is not None:
-                words.append(tray.expected.rests_on)
-        return fit("   ".join(word for word in words if word), self.app.size.width - 2)
+        whole = ["   ".join(word for word in (head, *words) if word) for head in heads]
+        shown = next((each for each in whole if cell_len(each) <= width), whole[-1])
+        if self.narrow:
+            return fit(shown, width)
+        rest = width - cell_len(shown) - 3
+        if tray.expected is not None and rest >= LEAST:
+            shown += f"   {fit(tray.expected.rests_on, rest)}"
+        return whole_hints(shown, width)
 
     def _typed_so_far(self, text: str) -> Typed | None:
         try:
