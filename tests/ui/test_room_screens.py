@@ -31,7 +31,7 @@ from tests.actions.room_book import (
     with_targets,
 )
 from tests.ui.racks_book import NARROW, SIZES, WIDE, walk
-from tests.ui.steps import press, said, screen_text, settle, until
+from tests.ui.steps import press, said, screen_text, sees, settle, until
 
 
 @pytest.fixture
@@ -191,6 +191,26 @@ def test_air_shows_means_hours_outside_and_a_chart(book: Book, size: tuple[int, 
         assert "numbered" in screen_text(pilot)
         await answer(pilot, "1")
         await until(pilot, lambda: "batch 1, radish" in screen_text(pilot))
+
+    walk(book, story, size)
+
+
+@pytest.mark.parametrize("places", [("Rack 1",), (SHELF, "Rack 1/Shelf 2", "Rack 1")])
+@pytest.mark.parametrize("size", [(60, 15), (40, 15), *SIZES])
+def test_a_short_screen_has_room_for_the_chart(
+    book: Book, size: tuple[int, int], places: tuple[str, ...]
+) -> None:
+    stand_at(book, moment(3, 10))
+    for _ in range(24):
+        for place in places:
+            write_air(book, 21.0, 62.0, place)
+        stand_at(book, book.now() + timedelta(hours=1))
+
+    async def story(pilot: Pilot[None]) -> None:
+        await press(pilot, "a")
+        await sees(pilot, "°C   Y: humidity", "┤")
+        await press(pilot, "Y")
+        await sees(pilot, "% humidity", "┤")
 
     walk(book, story, size)
 
