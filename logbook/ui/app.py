@@ -24,7 +24,7 @@ from textual.scrollbar import ScrollBar
 from textual.worker import WorkerCancelled, WorkerFailed
 
 from logbook.paths import state_folder, write_private
-from logbook.settings import Settings, settings_path
+from logbook.settings import Settings, naming_file, settings_path
 from logbook.text import Refused, clean, clean_name, plural
 from logbook.ui.commands import COMMANDS, EVERYWHERE, bindings, with_keys
 from logbook.ui.drafts import ANSWER, Drafts
@@ -194,7 +194,10 @@ class LogbookApp(App[None], inherit_bindings=False):
         self.use_colours(self.colours)
         self.commands = COMMANDS
         if self.settings.keys:
-            self.commands = with_keys(self.settings.keys, own_commands())
+            try:
+                self.commands = with_keys(self.settings.keys, own_commands())
+            except Refused as wrong:
+                raise naming_file(wrong) from wrong
             self.set_keymap({name: ",".join(self.commands[name].keys) for name in COMMANDS})
         if self.display_facts.plain:
             self.commands = {
