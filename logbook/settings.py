@@ -6,6 +6,7 @@ import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass, field, fields
 from pathlib import Path
+from typing import Any
 
 from logbook.paths import settings_folder
 from logbook.text import Refused, clean, nearest
@@ -58,6 +59,18 @@ def read_settings(path: Path | None = None) -> Settings:
         return Settings()
     except (OSError, UnicodeDecodeError, tomllib.TOMLDecodeError, RecursionError) as fault:
         raise Refused(f"The settings file {file} cannot be read: {fault}.") from fault
+    try:
+        return _checked(given)
+    except Refused as wrong:
+        raise naming_file(wrong, file) from wrong
+
+
+def naming_file(wrong: Refused, file: Path | None = None) -> Refused:
+    """Give what is wrong in the settings with the file in which it is to be changed."""
+    return Refused(f"{wrong} The settings are in {file or settings_path()}.")
+
+
+def _checked(given: Mapping[str, Any]) -> Settings:
     known = {each.name: type(each.default) for each in fields(Settings)} | {"keys": dict}
     for key, value in given.items():
         if key not in known:

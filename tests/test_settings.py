@@ -10,9 +10,9 @@ import tomli_w
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from logbook.settings import Settings, read_settings
+from logbook.settings import Settings, read_settings, settings_path
 from logbook.text import HARMFUL, Refused
-from logbook.ui.app import own_commands
+from logbook.ui.app import LogbookApp, own_commands
 from logbook.ui.commands import with_keys
 from tests.nasty import TEXT
 
@@ -51,6 +51,13 @@ def test_what_is_wrong_is_one_sentence(tmp_path: Path, text: str, sentence: str)
     with pytest.raises(Refused) as refused:
         read_settings(file)
     assert sentence in str(refused.value)
+    assert str(file) in str(refused.value)
+
+
+def test_a_wrong_key_names_the_file_that_gives_it() -> None:
+    with pytest.raises(Refused, match="which is no command") as refused:
+        LogbookApp(None, Settings(keys={"foo": "f"}))
+    assert str(settings_path()) in str(refused.value)
 
 
 VALUES = st.one_of(

@@ -5,6 +5,7 @@ from __future__ import annotations
 import sqlite3
 from collections.abc import Sequence
 from dataclasses import dataclass
+from datetime import datetime, timedelta
 
 from logbook.actions.book import Book
 from logbook.actions.templates import expected_of
@@ -26,6 +27,9 @@ from logbook.store.reads import (
     recent_weights,
     template_of_versions,
 )
+
+PROMPT = timedelta(minutes=1)
+"""How long after a cut its weight is taken for written at once."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,6 +54,7 @@ class TillLine:
     """One weigh-in of today. `grams` is what the scale said for all its trays.
 
     `total` adds what part cuts of the same trays gave before; `per_seed` is total g per g of seed.
+    `told` is when it was cut, where it was written later than that.
     """
 
     entry: int
@@ -62,6 +67,7 @@ class TillLine:
     part: bool
     per_seed: float | None
     against: str
+    told: datetime | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -221,6 +227,7 @@ def _lines(
                 against_usual(total / len(trays), usual[first.stored.version_id])
                 if alike and not part
                 else "",
+                entry.at if entry.written_at - entry.at > PROMPT else None,
             )
         )
     return tuple(lines)

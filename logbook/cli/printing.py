@@ -3,6 +3,9 @@
 from __future__ import annotations
 
 import json
+import shutil
+import sys
+import textwrap
 from collections.abc import Callable
 from typing import TYPE_CHECKING, Any
 
@@ -24,9 +27,17 @@ def print_json(value: Any) -> None:
 def say(sentence: str) -> None:
     """Print a sentence to standard error, so that standard output stays data.
 
-    It may quote what was typed, so it is cleaned of what could harm a terminal.
+    It may quote what was typed, so it is cleaned of what could harm a terminal. A terminal gets it
+    broken between words; anything else gets it on one line.
     """
-    click.echo(clean(sentence), err=True)
+    words = clean(sentence)
+    if sys.stderr.isatty():
+        width = shutil.get_terminal_size().columns
+        words = "\n".join(
+            textwrap.fill(line, width, break_long_words=False, break_on_hyphens=False)
+            for line in words.split("\n")
+        )
+    click.echo(words, err=True)
 
 
 _JSON = "logbook.cli.printing.json"

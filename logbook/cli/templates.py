@@ -79,7 +79,7 @@ def show(options: Options, name: str, as_toml: bool, as_json: bool) -> None:
 
         click.echo(tomli_w.dumps(template_mapping(view.template)), nl=False)
         return
-    click.echo("\n".join(template_words(view.template, book.units)))
+    click.echo("\n".join(template_words(view.template, book.units, view.expected)))
     if view.expected is not None and view.expected.trays:
         click.echo(
             f"this room: "

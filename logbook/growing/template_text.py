@@ -16,8 +16,10 @@ from logbook.growing.measures import (
     span_words,
     tray_size,
 )
+from logbook.growing.starters import GUESS_NOTE
 from logbook.growing.target_text import targets_from, targets_mapping
 from logbook.growing.templates import TRAY_MM, CropTemplate, CutWindow, Stage, checked
+from logbook.growing.yields import Expected
 from logbook.text import Refused, clean_name, clean_note, fold, nearest
 
 KEYS = (
@@ -218,10 +220,16 @@ def stage_words(stage: Stage) -> str:
     return ", ".join(parts)
 
 
-def template_words(template: CropTemplate, units: Units = "metric") -> list[str]:
-    """Write a template as plain lines for reading."""
+def template_words(
+    template: CropTemplate, units: Units = "metric", expected: Expected | None = None
+) -> list[str]:
+    """Write a template as plain lines for reading.
+
+    That it is a guess to be replaced is left out when what is expected rests on the room's trays.
+    """
+    own = expected is not None and expected.trays > 0
     lines = [f"{template.name} (version {template.version})" if template.version else template.name]
-    if template.guess:
+    if template.guess and not own:
         lines.append("starting guess: your own trays will replace it")
     if fold(template.label()) != fold(template.name):
         lines.append(f"crop: {template.label()}")
@@ -253,6 +261,7 @@ def template_words(template: CropTemplate, units: Units = "metric") -> list[str]
             f"± {template.spread_percent:g} %"
         )
     lines += [f"wants {line}" for line in template.targets.lines(units)]
-    if template.notes:
-        lines.append(f"notes: {template.notes}")
+    notes = template.notes.replace(GUESS_NOTE, "").strip() if own else template.notes
+    if notes:
+        lines.append(f"notes: {notes}")
     return lines

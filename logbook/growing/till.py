@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from datetime import datetime
 
 from logbook.growing.measures import Units, grams
 from logbook.growing.numbers import numbers_words, parse_numbers
@@ -11,6 +12,7 @@ from logbook.growing.weighing import checked_grams
 from logbook.text import Refused, clean
 
 _PART = re.compile(r"(?:\s*\*|(?<=[\s\d])p(?:art)?)\s*$", re.IGNORECASE)
+_WHEN = re.compile(r"(?:^|\s)(?:at\b(?P<at>.*)|(?P<day>(?:today|yesterday)\b.*))$", re.IGNORECASE)
 _WEIGHT = re.compile(
     r"(?:(?P<trays>\S.*)\s)?(?P<weight>[-−]?(?:\d[\d.,]*[½¼¾⅓⅔⅛]?|[.,]\d+|[½¼¾⅓⅔⅛])\s*[^\W\d_]*\.?)"
 )
@@ -21,13 +23,15 @@ class Typed:
     """A line of the till: trays by number, g in all, whether more will be cut from them.
 
     `bare` is the number as typed when it was nothing but a whole number, so that it could just as
-    well be meant as a tray; None otherwise.
+    well be meant as a tray; None otherwise. `at` is when it was cut, None for now; who reads the
+    time that `parted_from_time` gives puts it in.
     """
 
     numbers: tuple[int, ...]
     grams: float
     part: bool = False
     bare: int | None = None
+    at: datetime | None = None
 
 
 def parse_till(text: str, offered: int | None, units: Units = "metric") -> Typed:
@@ -57,6 +61,18 @@ def parse_till(text: str, offered: int | None, units: Units = "metric") -> Typed
     checked_grams(weight / len(numbers), numbers[0])
     alone = not found["trays"] and not part and found["weight"].isdigit()
     return Typed(numbers, weight, part, int(found["weight"]) if alone else None)
+
+
+def parted_from_time(text: str) -> tuple[str, str | None]:
+    """Part a line from the time at its end; None where it has none.
+
+    "117 283 at 17:40" has "17:40", and "283 p yesterday 17:40" has "yesterday 17:40".
+    """
+    words = clean(text, lines=False)
+    found = _WHEN.search(words)
+    if not found:
+        return text, None
+    return words[: found.start()], (found["at"] or found["day"] or "").strip()
 
 
 def trays_so_far(text: str) -> tuple[int, ...]:

@@ -24,7 +24,7 @@ from textual.scrollbar import ScrollBar
 from textual.worker import WorkerCancelled, WorkerFailed
 
 from logbook.paths import state_folder, write_private
-from logbook.settings import Settings, settings_path
+from logbook.settings import Settings, naming_file, settings_path
 from logbook.text import Refused, clean, clean_name, plural
 from logbook.ui.commands import COMMANDS, EVERYWHERE, bindings, with_keys
 from logbook.ui.drafts import ANSWER, Drafts
@@ -194,7 +194,10 @@ class LogbookApp(App[None], inherit_bindings=False):
         self.use_colours(self.colours)
         self.commands = COMMANDS
         if self.settings.keys:
-            self.commands = with_keys(self.settings.keys, own_commands())
+            try:
+                self.commands = with_keys(self.settings.keys, own_commands())
+            except Refused as wrong:
+                raise naming_file(wrong) from wrong
             self.set_keymap({name: ",".join(self.commands[name].keys) for name in COMMANDS})
         if self.display_facts.plain:
             self.commands = {
@@ -469,7 +472,8 @@ class LogbookApp(App[None], inherit_bindings=False):
     def action_weigh(self) -> None:
         """Go to the weigh-in, for the tray that the screen is about if there is one."""
         screen = self.screen
-        self.go("weigh", trays=screen.weighing_trays() if isinstance(screen, LogScreen) else ())
+        trays = screen.weighing_trays() if isinstance(screen, LogScreen) else ()
+        self.go("weigh", trays=trays, cut_at=None)
 
     def action_light(self) -> None:
         """Go to the light on the shelves, at the shelf that the screen is about."""
@@ -618,7 +622,9 @@ class LogbookApp(App[None], inherit_bindings=False):
                     "Who writes at this terminal?",
                     lambda text: clean_name(text, "initials"),
                     start=self.book.by,
-                    hint=f'enter take it   esc back   by = "ab" in {settings_path()} is asked no more',
+                    replaced=True,
+                    hint="enter take it   esc back   "
+                    f'To be asked no more: write by = "ab" in {settings_path()}',
                 )
             )
             if name is None:

@@ -137,11 +137,16 @@ class AskLine(Question[Answer]):
         start: str = "",
         hint: str = "",
         offers: Sequence[str] = (),
+        replaced: bool = False,
     ) -> None:
-        """Take what is asked, what reads the answer, and what stands there or is completed."""
+        """Take what is asked, what reads the answer, and what stands there or is completed.
+
+        With `replaced` typing replaces what stands there; else it goes on after it.
+        """
         super().__init__(asked, hint)
         self.read = read
         self.start = self.first = start
+        self.replaced = replaced
         self.offers = list(offers)
 
     def texts(self) -> Mapping[str, str]:
@@ -159,7 +164,8 @@ class AskLine(Question[Answer]):
     def compose_answer(self) -> ComposeResult:
         """Give the line."""
         suggester = SuggestFromList(self.offers, case_sensitive=False) if self.offers else None
-        line = LineInput(self.start, select_on_focus=False, suggester=suggester)
+        replaced = self.replaced and self.start == self.first
+        line = LineInput(self.start, select_on_focus=replaced, suggester=suggester)
         line.cursor_blink = False
         yield line
 

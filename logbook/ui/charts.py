@@ -16,6 +16,10 @@ from itertools import groupby, pairwise
 Point = tuple[float, float]
 
 LEAST_WIDTH, LEAST_HEIGHT = 16, 5
+STEPS = (1, 1.2, 1.5, 2, 2.5, 3, 4, 5, 6, 8)
+"""By how much a row may stand for more than the one below it, times a power of ten."""
+MOST_NAMED = 5
+"""How many rows are named at most."""
 _ESCAPES = re.compile(r"\x1b\[[0-9;]*m")
 
 
@@ -47,8 +51,9 @@ def line_chart(
         return "The chart needs plotext, which is not installed here; the numbers stand above."
     shown = thinned(kept, span, width * 2)
     values = [y for _, y in shown] + [level for level in levels if math.isfinite(level)]
-    bottom, top = min(values), max(values)
-    room = max((top - bottom) * 0.05, 0.5)
+    marks = [(at, words) for at, words in ticks if low <= at <= high]
+    rows = height - (2 if marks else 1)
+    bottom, step = row_scale(min(values), max(values), rows)
     plotext.terminal.limit(False, False)
     figure = plotext.figure
     figure.clear()
@@ -66,12 +71,35 @@ def line_chart(
     figure.axes(False, side=1)
     across = figure.ruler("x")
     across.lim(low, high)
-    marks = [(at, words) for at, words in ticks if low <= at <= high]
     across.ticks([at for at, _ in marks], [words for _, words in marks])
-    figure.ruler("y").lim(bottom - room, top + room)
+    upward = figure.ruler("y")
+    upward.lim(bottom, bottom + step * (rows - 1))
+    named = [bottom + step * row for row in range(0, rows, math.ceil(rows / MOST_NAMED))]
+    upward.ticks(named, [_named(value, step) for value in named])
     text = str(figure.build().string())
     figure.clear()
     return "\n".join(line.rstrip() for line in _ESCAPES.sub("", text).splitlines())
+
+
+def row_scale(bottom: float, top: float, rows: int) -> tuple[float, float]:
+    """Give the value in the middle of the lowest of so many rows, and from one row to the next.
+
+    Both are short numbers, so that rows can be named truly; all from bottom to top is on the rows.
+    """
+    spread = max(top - bottom, 1.0, abs(bottom) * 1e-6, abs(top) * 1e-6)
+    power = 10.0 ** math.floor(math.log10(spread / (rows - 1)))
+    for step in (size * power * ten for ten in (1, 10) for size in STEPS):
+        lowest = math.floor(bottom / step)
+        spare = rows - 1 - (math.ceil(top / step) - lowest)
+        if spare >= 0 and step * (rows - 1) >= spread:
+            down = spare // 2 if bottom < 0 else min(spare // 2, lowest)
+            return (lowest - down) * step, step
+    raise AssertionError("a step of ten times the spread holds it")
+
+
+def _named(value: float, step: float) -> str:
+    digits = next((digits for digits in range(4) if round(step, digits) == round(step, 6)), 4)
+    return f"{value:.{digits}f}" if abs(value) < 1e6 else f"{value:.3g}"
 
 
 def thinned(points: Sequence[Point], span: Point, most: int) -> list[Point]:

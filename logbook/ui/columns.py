@@ -28,6 +28,14 @@ def spread(left: Content, right: Content, width: int) -> Content:
     return Content.assemble(left, " " * max(1, width - left.cell_length - right.cell_length), right)
 
 
+def apart(left: Content, right: Content, width: int) -> Content:
+    """Put two texts at the ends of a line, whole: the right one goes below where both do not fit."""
+    if left.cell_length + right.cell_length + 2 <= width:
+        return spread(left, right, width)
+    lines = [*left.wrap(width), Content.assemble("  ", right.truncate(width - 2, ellipsis=True))]
+    return Content("\n").join(lines)
+
+
 def wrapped(text: str, width: int) -> list[str]:
     """Break a text into lines of at most so many cells, keeping its own line breaks."""
     lines: list[str] = []

@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING, Any
 from textual import work
 
 from logbook.growing.chores import CHANGES
-from logbook.growing.days import clock_words, day_of
+from logbook.growing.days import clock_words, day_of, moment_words
 from logbook.growing.numbers import numbers_words, parse_numbers
 from logbook.growing.when import parse_when
 from logbook.text import Refused, clean, clean_name
@@ -110,14 +110,22 @@ class TrayKeys(LogScreen):
             return
         self.logbook.go("tray", number=number)
 
-    async def _asks_when(self) -> AskLine[datetime]:
+    async def _asks_when(self, chore: str) -> AskLine[datetime]:
         """Give the question at what time it was done; in doubt of the clock a likely one stands."""
         from logbook.ui.asking import AskLine
 
         now, zone, doubt = self.book.now(), self.book.zone, self.logbook.doubt
+
+        def read(text: str) -> datetime:
+            at = parse_when(text, now, zone)
+            if chore == "cut" and at > now and not doubt:  # the weights are written later
+                words = moment_words(at, now, zone)
+                raise Refused(f"{words} is still to come; give a time up to now.")
+            return at
+
         return AskLine(
             f"{doubt} When was it done?" if doubt else "Done when?",
-            lambda text: parse_when(text, now, zone),
+            read,
             start=await offered_time(self) if doubt else "",
             hint="07:30 today, yesterday 18:00, 2026-04-14T07:30   esc back",
         )
@@ -141,7 +149,8 @@ class TrayKeys(LogScreen):
         """Write that a chore was done; a cut opens the weigh-in, a look its form.
 
         With `part` it is asked on which of the trays, with `when`, or when the clock is in doubt,
-        at what time. The last question stands until the chore is written.
+        at what time; that of a cut is asked only with `when`. The last question stands until the
+        chore is written.
         """
         from logbook.actions.doing import did
 
@@ -151,7 +160,7 @@ class TrayKeys(LogScreen):
             step
             for step, wanted in (
                 ("numbers", part),
-                ("at", chore != "cut" and (when or bool(self.logbook.doubt))),
+                ("at", when or (chore != "cut" and bool(self.logbook.doubt))),
                 ("place", ends_here and await self._stays_dark(chosen)),
             )
             if wanted
@@ -172,7 +181,7 @@ class TrayKeys(LogScreen):
             deed = replace(deed, **{step: answer})
         else:
             if chore == "cut":
-                self.logbook.go("weigh", trays=deed.numbers)
+                self.logbook.go("weigh", trays=deed.numbers, cut_at=deed.at)
                 return
             if chore == "look":
                 await self.ask_look(chosen, deed.numbers, deed.at)
@@ -185,7 +194,7 @@ class TrayKeys(LogScreen):
         if step == "numbers":
             return self._asks_part(chosen)
         if step == "at":
-            return await self._asks_when()
+            return await self._asks_when(chosen.chore)
         return await self._asks_lit_place(chosen, len(deed.numbers))
 
     async def _stays_dark(self, chosen: Chosen) -> bool:

@@ -91,7 +91,7 @@ class FormScreen(LogScreen):
 
     def footer(self) -> tuple[str, ...]:
         """Name the keys that a form needs most."""
-        return ("save", "below", "further")
+        return ("save", "help", "below", "further")
 
     def compose_body(self) -> ComposeResult:
         """Give the lines, the save line, the offers and the preview."""

@@ -181,7 +181,7 @@ class TimeLineList(WalkList):
             return
         self.go_to(ahead[0] if ahead else keyed[-1])
         above = sum(row.text.plain.count("\n") + 1 for row in rows[:now_row])
-        self.scroll_to(y=max(0, above - self.size.height // 2), animate=False)
+        self.scroll_to(y=max(0, above - self.size.height // 2), animate=False, force=True)
 
 
 class TimeLineKeys(TrayKeys):

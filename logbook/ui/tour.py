@@ -70,7 +70,9 @@ class TourStep(Question[bool]):
         after = None if last else commands[STEPS[number + 1].command]
         moves = after is not None and after.name != step.command
         self.next_keys = after.keys if after is not None and moves else ()
-        on = "enter go on" if after is None or not moves else f"{after.key_words} {after.words}"
+        on = "enter go on"
+        if after is not None and moves:
+            on = f"enter or {after.key_words}: {after.words}"
         hint = "enter end" if last else f"{on}   esc leave the tour"
         super().__init__(step.said(commands), f"{hint}   {number + 1} of {len(STEPS)}")
 

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import shutil
 import sqlite3
+import sys
 from pathlib import Path
 
 import pytest
 
 from logbook.actions.book import Book
+from logbook.cli.printing import say
 from tests.actions.days import counts
 from tests.conftest import CommandLine
 from tests.room import FIELD_TOML
@@ -165,7 +167,23 @@ def test_a_settings_file_that_is_wrong_is_said(cli: CommandLine, tmp_path: Path)
         ("bell = 'yes'", '"bell" in the settings file must be'),
     ):
         path.write_text(text)
-        assert words in cli("round").refusal
+        refusal = cli("round").refusal
+        assert words in refusal
+        assert str(path) in refusal
+
+
+def test_a_terminal_gets_a_long_sentence_broken_between_words(
+    capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    sentence = 'The settings give undo the key "w", which weigh has on the same screen; ' * 3
+    say(sentence.strip())
+    assert capsys.readouterr().err == sentence.strip() + "\n"
+    monkeypatch.setattr(sys.stderr, "isatty", lambda: True)
+    monkeypatch.setenv("COLUMNS", "40")
+    say(sentence.strip())
+    lines = capsys.readouterr().err.splitlines()
+    assert max(map(len, lines)) <= 40
+    assert " ".join(lines) == sentence.strip()
 
 
 @pytest.mark.parametrize("now", ["soonish", "1850-01-01", "25:00"])

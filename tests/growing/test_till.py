@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from logbook.growing.numbers import numbers_in_order, numbers_words
-from logbook.growing.till import parse_till, trays_so_far
+from logbook.growing.till import parse_till, parted_from_time, trays_so_far
 from logbook.growing.weighing import doubt, usual_words
 from logbook.growing.yields import Expected
 from logbook.text import Refused
@@ -42,6 +42,22 @@ def test_a_line_is_read(text: str, numbers: tuple[int, ...], grams: float, part:
     typed = parse_till(text, 117)
     assert (typed.numbers, typed.part) == (numbers, part)
     assert typed.grams == pytest.approx(grams)
+
+
+@pytest.mark.parametrize(
+    ("text", "line", "when"),
+    [
+        ("283", "283", None),
+        ("283 at 17:40", "283", "17:40"),
+        ("117 283 p AT yesterday 17:40", "117 283 p", "yesterday 17:40"),
+        ("117+283* yesterday 17:40", "117+283*", "yesterday 17:40"),
+        ("283 at 2026-04-14T17:40", "283", "2026-04-14T17:40"),
+        ("283 at", "283", ""),
+        ("283 attic", "283 attic", None),
+    ],
+)
+def test_the_time_of_a_cut_stands_at_the_end(text: str, line: str, when: str | None) -> None:
+    assert parted_from_time(text) == (line, when)
 
 
 def test_ounces_are_28_point_349523125_grams() -> None:

@@ -63,6 +63,7 @@ def test_enter_walks_through_every_step(tmp_path: Path, size: tuple[int, int]) -
             under = type(pilot.app.screen_stack[-2]).__name__
             assert under.casefold() == f"{step.command}screen"
             assert pilot.app.screen.query_one("#strip").size.height < size[1] // 2
+            assert "enter" in str(pilot.app.screen.query_one("#hint", Static).content)
             await press(pilot, "enter")
             await arrive(pilot)
         assert isinstance(pilot.app.screen, RoundScreen)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 
 import pytest
 from hypothesis import given
@@ -49,6 +50,39 @@ def test_a_bare_console_gets_marks_that_its_font_has(monkeypatch: pytest.MonkeyP
     text = line_chart([(0.0, 1.0), (1.0, 2.0)], 40, 8, span=(0, 1))
     assert "*" in text
     assert not any("\u2800" <= mark <= "\u28ff" for mark in text)
+
+
+def _names(text: str) -> dict[int, float]:
+    """Give the values beside the rows of a chart, the uppermost row 0."""
+    found = {}
+    for row, line in enumerate(text.splitlines()):
+        name, axis, _ = line.partition("┤")
+        if axis:
+            found[row] = float(name)
+    return found
+
+
+@pytest.mark.parametrize("marker", ["linux", "xterm"])
+@pytest.mark.parametrize("height", range(5, 16))
+@pytest.mark.parametrize(
+    ("low", "high"), [(17.2, 23.5), (0.31, 1.04), (45.0, 46.0), (-3.2, 3.9), (68, 99), (21, 21)]
+)
+def test_the_scale_is_true_to_its_rows_and_the_line_to_the_scale(
+    monkeypatch: pytest.MonkeyPatch, low: float, high: float, height: int, marker: str
+) -> None:
+    monkeypatch.setenv("TERM", marker)
+    points = [(float(hour), low + (high - low) * hour / 24) for hour in range(25)]
+    text = line_chart(points, 60, height, span=(0, 24), ticks=[(0, "00"), (12, "12")])
+    lines, names = text.splitlines(), _names(text)
+    assert len(lines) == height
+    assert len(names) >= 2
+    (first, at_first), (last, at_last) = min(names.items()), max(names.items())
+    a_row = (at_first - at_last) / (last - first)
+    for row, name in names.items():
+        assert name == pytest.approx(at_last + a_row * (last - row))
+    drawn = [row for row in range(height - 2) if re.split("[│┤]", lines[row])[1]]
+    for row, value in ((max(drawn), low), (min(drawn), high)):
+        assert abs(at_last + a_row * (last - row) - value) <= a_row * 0.6
 
 
 def test_many_points_are_thinned_to_means() -> None:

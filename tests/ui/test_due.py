@@ -96,7 +96,7 @@ def test_enter_weighs_what_is_ready_and_opens_what_is_not(
     async def story(pilot: Pilot[None]) -> None:
         went = where_to(pilot, monkeypatch)
         await press(pilot, "enter")
-        assert went == [("weigh", {"trays": (101, 102, 103, 104)})]
+        assert went == [("weigh", {"trays": (101, 102, 103, 104), "cut_at": None})]
         await press(pilot, "down", "enter")
         assert any(row.strip().startswith("105") for row in rows(pilot))
         await press(pilot, "down", "enter")

@@ -207,18 +207,39 @@ def test_every_line_comes_into_view_with_down_and_up(
 
 def test_letters_are_letters_and_f_keys_are_commands(book: Book) -> None:
     async def story(pilot: Pilot[None]) -> None:
-        await press(pilot, "n", "wnrqgu", "question_mark", "colon", "slash")
-        assert form(pilot).texts()["template"] == "wnrqgu?:/"
+        await press(pilot, "n")
+        form(pilot).set_focus(form(pilot).entries["lot"].line)
+        await press(pilot, "wnrqgu", "question_mark", "colon", "slash")
+        assert form(pilot).texts()["lot"] == "wnrqgu?:/"
         await press(pilot, "f2")
         assert "This form is not saved" in screen_text(pilot)
         await press(pilot, "escape")
-        assert form(pilot).texts()["template"] == "wnrqgu?:/"
+        assert form(pilot).texts()["lot"] == "wnrqgu?:/"
         for key in ("f6", "f7"):
             form(pilot).set_focus(form(pilot).entries["note"].line)
             await press(pilot, key)
         assert "This form is not saved" in screen_text(pilot)
 
     play(LogbookApp(book), story)
+
+
+@pytest.mark.parametrize("size", SIZES)
+@pytest.mark.parametrize(
+    ("line", "typed"), [("template", ""), ("template", "rad"), ("trays", "4"), ("lot", "")]
+)
+def test_a_question_mark_that_is_no_part_of_an_answer_gives_help(
+    book: Book, size: tuple[int, int], line: str, typed: str
+) -> None:
+    async def story(pilot: Pilot[None]) -> None:
+        await press(pilot, "n")
+        assert "? more" in screen_text(pilot)
+        form(pilot).set_focus(form(pilot).entries[line].line)
+        await press(pilot, *filter(None, [typed]), "question_mark")
+        assert "Sow a batch now" in flat(pilot)
+        await press(pilot, "escape")
+        assert form(pilot).texts()[line] == typed
+
+    play(LogbookApp(book), story, size)
 
 
 @pytest.mark.parametrize("key", ["escape", "f2"])

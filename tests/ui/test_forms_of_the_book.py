@@ -53,6 +53,7 @@ def test_a_new_book_is_made_and_the_round_opens(
         preview = str(pilot.app.screen.query_one("#preview").render())
         assert "room for 30 trays" in preview
         assert "new.book" in preview
+        assert "all of this but the time zone can be changed later" in preview
         await fill(pilot, units="us", lamps="none")
         await press(pilot, "f9")
         await until(pilot, lambda: isinstance(pilot.app.screen, RoundScreen))

@@ -91,16 +91,16 @@ def test_nothing_to_copy_is_said(book: Book) -> None:
 # who writes
 
 
-def test_who_writes_is_asked_once_and_enter_takes_the_offer(book: Book) -> None:
+def test_who_writes_is_asked_once_and_typing_replaces_the_offer(book: Book) -> None:
     told: list[str] = []
 
     async def story(pilot: Pilot[None]) -> None:
         assert isinstance(pilot.app, LogbookApp)
         pilot.app.remember_writer = lambda name: told.append(name) or name  # type: ignore[func-returns-value]
         await press(pilot, "enter")
-        await sees(pilot, "Who writes at this terminal?")
-        pilot.app.screen.query_one(Input).value = "cd"
-        await press(pilot, "enter")
+        await sees(pilot, "Who writes at this terminal?", "To be asked no more: write by =")
+        assert pilot.app.screen.query_one(Input).value == book.by
+        await press(pilot, "c", "d", "enter")
         await until(pilot, lambda: "water" in said(pilot))
         await press(pilot, "u")
         await until(pilot, lambda: "undone" in said(pilot))
@@ -140,6 +140,7 @@ def test_initials_that_cannot_be_kept_serve_until_the_book_is_closed(book: Book)
         await until(pilot, lambda: "water" in said(pilot))
 
     walk(book, story, (80, 24))
+    assert page(book)[-1].by == book.by
 
 
 # faults

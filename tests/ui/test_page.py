@@ -24,7 +24,7 @@ from tests.ui.list_room import (
     widest,
     words,
 )
-from tests.ui.steps import press, settle
+from tests.ui.steps import press, screen_text, settle
 
 
 def counted(pilot: Pilot[None]) -> str:
@@ -141,9 +141,32 @@ def test_enter_opens_the_tray_and_asks_which_of_several(
         went = where_to(pilot, monkeypatch)
         await press(pilot, "enter", "down", "enter", "enter", "down", "enter")
         assert went == [("tray", {"number": 103}), ("tray", {"number": 101})]
-        assert words(pilot, "said") == "This entry is about the room, not about a tray."
 
     walk(book, "page", story, (80, 24))
+
+
+@pytest.mark.parametrize("size", [*SIZES, (60, 15)])
+@pytest.mark.parametrize("search", ["", "decided"])
+def test_enter_shows_the_whole_of_a_long_jot_on_the_room_and_folds_it(
+    tmp_path: Path, size: tuple[int, int], search: str
+) -> None:
+    book = cutting_room(tmp_path)
+    for place in range(20):
+        jot(book, [101], f"decided {place}")
+    jot(book, [], "decided to sow less " + "broccoli " * 20 + "until May")
+
+    async def story(pilot: Pilot[None]) -> None:
+        await press(pilot, "end")
+        assert "until May" not in screen_text(pilot)
+        folded = rows(pilot)
+        await press(pilot, "enter")
+        assert screen_text(pilot).count("broccoli") >= 20
+        assert "until" in screen_text(pilot)
+        assert widest(pilot) <= size[0] - 3
+        await press(pilot, "enter")
+        assert rows(pilot) == folded
+
+    walk(book, "page", story, size, words=search)
 
 
 def test_what_was_searched_for_stands_under_its_days(tmp_path: Path) -> None:

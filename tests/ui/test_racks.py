@@ -218,10 +218,10 @@ def test_sow_and_weigh_know_what_the_cursor_is_on(
 
     walk(book, story, WIDE)
     assert went == [
-        ("weigh", {"trays": ()}),
+        ("weigh", {"trays": (), "cut_at": None}),
         ("sow", {"place": ""}),
         ("sow", {"place": "Rack 1/Shelf 2"}),
-        ("weigh", {"trays": (101, 102)}),
+        ("weigh", {"trays": (101, 102), "cut_at": None}),
     ]
 
 

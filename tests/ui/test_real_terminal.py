@@ -69,7 +69,7 @@ def test_a_days_work_with_single_keys_and_the_number_pad(book: Book) -> None:
         terminal.sees("Jot on")
         terminal.type("tips are dry\r")
         terminal.sees("Who writes at this terminal?", "tester")
-        terminal.type("\x15cd\r")
+        terminal.type("cd\r")
         terminal.sees("jotted")
         terminal.type("l")
         terminal.sees("emerged")

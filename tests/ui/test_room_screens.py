@@ -13,6 +13,7 @@ from logbook.actions.air import air_at, write_air
 from logbook.actions.book import Book
 from logbook.actions.lamps import CircuitDraft, list_circuits, list_tariffs, set_circuit, set_tariff
 from logbook.actions.light import SurveyDraft, shelf_light, write_survey
+from logbook.actions.places import PlaceDraft, change_place
 from logbook.actions.solutions import list_uses
 from logbook.actions.water import list_water
 from logbook.actions.weighing import weigh
@@ -30,7 +31,7 @@ from tests.actions.room_book import (
     with_targets,
 )
 from tests.ui.racks_book import NARROW, SIZES, WIDE, walk
-from tests.ui.steps import press, said, screen_text, settle, until
+from tests.ui.steps import press, said, screen_text, sees, settle, until
 
 
 @pytest.fixture
@@ -72,6 +73,29 @@ def test_the_shelf_is_drawn_with_numbers_and_judged(book: Book, size: tuple[int,
         await press(pilot, "pagedown", "pagedown")
         if size == WIDE:
             assert "Too little light: 11.5 mol/m² a day" in " ".join(text.split())
+
+    walk(book, story, size)
+
+
+@pytest.mark.parametrize("readings", [(), (180, 200, 220)])
+@pytest.mark.parametrize("name", ["Shelf 1", "Shelf beside the door"])
+@pytest.mark.parametrize("size", SIZES)
+def test_a_shelf_is_named_whole_whatever_is_known_of_it(
+    book: Book, size: tuple[int, int], name: str, readings: tuple[float, ...]
+) -> None:
+    change_place(book, SHELF, PlaceDraft(name, slots=4, lamp_on=5 * 60 + 30, lamp_off=21 * 60))
+    if readings:
+        spots = tuple(Spot(row, 1, value) for row, value in enumerate(readings, 1))
+        write_survey(book, SurveyDraft(f"Rack 1/{name}", Grid(len(spots), 1), spots, 210.0))
+
+    async def story(pilot: Pilot[None]) -> None:
+        await press(pilot, "v")
+        walk_list = pilot.app.screen.query_one(WalkList)
+        await until(pilot, lambda: bool(walk_list.rows))
+        shown = walk_list.rows[0].text.plain
+        assert f"Rack 1/{name}" in shown
+        assert ("too little" if readings else "not measured") in shown
+        assert max(map(len, shown.split("\n"))) <= size[0] - 4
 
     walk(book, story, size)
 
@@ -167,6 +191,26 @@ def test_air_shows_means_hours_outside_and_a_chart(book: Book, size: tuple[int, 
         assert "numbered" in screen_text(pilot)
         await answer(pilot, "1")
         await until(pilot, lambda: "batch 1, radish" in screen_text(pilot))
+
+    walk(book, story, size)
+
+
+@pytest.mark.parametrize("places", [("Rack 1",), (SHELF, "Rack 1/Shelf 2", "Rack 1")])
+@pytest.mark.parametrize("size", [(60, 15), (40, 15), *SIZES])
+def test_a_short_screen_has_room_for_the_chart(
+    book: Book, size: tuple[int, int], places: tuple[str, ...]
+) -> None:
+    stand_at(book, moment(3, 10))
+    for _ in range(24):
+        for place in places:
+            write_air(book, 21.0, 62.0, place)
+        stand_at(book, book.now() + timedelta(hours=1))
+
+    async def story(pilot: Pilot[None]) -> None:
+        await press(pilot, "a")
+        await sees(pilot, "°C   Y: humidity", "┤")
+        await press(pilot, "Y")
+        await sees(pilot, "% humidity", "┤")
 
     walk(book, story, size)
 

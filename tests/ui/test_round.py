@@ -12,6 +12,7 @@ from textual.widgets import Input, TextArea
 from logbook.actions.begin import BeginDraft, begin_book
 from logbook.actions.book import Book
 from logbook.actions.doing import did, look
+from logbook.actions.places import PlaceDraft, change_place
 from logbook.actions.sowing import SowDraft, sow
 from logbook.actions.viewing import page, racks, the_round, tray_page
 from logbook.clock import FixedClock
@@ -340,5 +341,19 @@ def test_long_lateness_and_a_long_day_number_are_not_cut(
         text = screen_text(pilot)
         assert f"late, last {days} d ago" in text
         assert f"day {days + 1} " in text
+
+    walk(book, story, size)
+
+
+@pytest.mark.parametrize("size", SIZES)
+def test_a_place_is_whole_and_its_lamp_hours_go_below_it(book: Book, size: tuple[int, int]) -> None:
+    name = "Shelf beside the door"
+    draft = PlaceDraft(name, slots=6, lamp_on=5 * 60 + 30, lamp_off=21 * 60)
+    change_place(book, "Rack 1/Shelf 1", draft)
+
+    async def story(pilot: Pilot[None]) -> None:
+        text = screen_text(pilot)
+        assert f"Rack 1/{name}" in text
+        assert "lit 05:30–21" in text
 
     walk(book, story, size)

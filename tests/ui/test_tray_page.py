@@ -46,6 +46,18 @@ def key_here(pilot: Pilot[None]) -> str:
     return pilot.app.screen.query_one(TimeLineList).key
 
 
+@pytest.mark.parametrize("size", [*SIZES, (60, 15), (60, 20), (50, 18)])
+def test_a_long_page_opens_at_now_the_first_time_too(book: Book, size: tuple[int, int]) -> None:
+    for place in range(40):
+        jot(book, [101], f"note {place}")
+
+    async def story(pilot: Pilot[None]) -> None:
+        await open_tray(pilot, 101)
+        await sees(pilot, "note 39", "── now", "water  late")
+
+    walk(book, story, size)
+
+
 @pytest.mark.parametrize("size", SIZES)
 def test_the_page_opens_with_facts_and_now_in_view(book: Book, size: tuple[int, int]) -> None:
     async def story(pilot: Pilot[None]) -> None:

@@ -2,19 +2,33 @@
 
 from __future__ import annotations
 
+from datetime import UTC, date, datetime
 from pathlib import Path
 
 import pytest
 from textual.pilot import Pilot
 
 from logbook.actions.doing import look
+from logbook.actions.places import PlaceDraft, change_place
 from logbook.actions.viewing import page, racks
 from logbook.growing.looks import Look
 from logbook.ui.asking import AskSure
+from logbook.ui.screens.round import RoundScreen
 from logbook.ui.screens.sow import SowScreen
 from logbook.ui.screens.weigh import WeighScreen
-from tests.ui.list_room import SIZES, cutting_room, empty_room, rows, walk, widest, words
-from tests.ui.steps import press
+from tests.ui.list_room import SIZES, at, cutting_room, empty_room, rows, walk, widest, words
+from tests.ui.steps import press, screen_text
+
+
+def at_utc(day: int, hour: int, minute: int = 0) -> datetime:
+    return datetime(2026, 3, day, hour, minute, tzinfo=UTC)
+
+
+def the_cursor(pilot: Pilot[None]) -> str:
+    screen = pilot.app.screen
+    assert isinstance(screen, RoundScreen)
+    chosen = screen.chosen()
+    return chosen.chore if chosen is not None else ""
 
 
 def the_screen(pilot: Pilot[None]) -> WeighScreen:
@@ -118,6 +132,61 @@ def test_an_odd_weight_is_asked_about_before_it_is_written(
     walk(book, "weigh", story, size, trays=())
 
 
+@pytest.mark.parametrize("size", SIZES)
+def test_a_cut_is_weighed_at_its_real_time(tmp_path: Path, size: tuple[int, int]) -> None:
+    book = cutting_room(tmp_path)
+
+    async def story(pilot: Pilot[None]) -> None:
+        await press(pilot, "101 283 at 07:40", "enter")
+        assert "at 07:40" in rows(pilot)[0]
+        assert words(pilot, "said").startswith("101: 283 g, cut 07:40.")
+        assert words(pilot, "offer") == "102"
+        await press(pilot, "290 yesterday 17:40")
+        assert "290 g: " in words(pilot, "usual")
+        await press(pilot, "enter")
+        assert "102: 290 g, cut Fri 27 Mar 17:40" in words(pilot, "said")
+        for wrong in ("275 at 19:00", "275 at noon", "275 at"):
+            await press(pilot, wrong, "enter")
+            assert the_screen(pilot).line.value == wrong
+            assert words(pilot, "said")
+            await press(pilot, "escape")
+
+    walk(book, "weigh", story, size, trays=())
+    assert [line.at for line in page(book, kind="weigh")] == [at_utc(28, 7, 40)]
+    assert [line.at for line in page(book, day=date(2026, 3, 27), kind="weigh")] == [
+        at_utc(27, 17, 40)
+    ]
+
+
+@pytest.mark.parametrize("size", SIZES)
+def test_a_time_told_on_the_round_is_that_of_its_trays(
+    tmp_path: Path, size: tuple[int, int]
+) -> None:
+    book = cutting_room(tmp_path)
+    at(book, at_utc(29, 9))
+
+    async def story(pilot: Pilot[None]) -> None:
+        while "cut" not in the_cursor(pilot):
+            await press(pilot, "down")
+        await press(pilot, "t", "23:00", "enter")
+        assert "still to come" in screen_text(pilot)
+        await press(pilot, *["backspace"] * 5, "yesterday 17:40", "enter")
+        assert "cut Sat 28 Mar 17:40" in screen_text(pilot)
+        await press(pilot, "283")
+        kept = pilot.app.screen
+        assert isinstance(kept, WeighScreen)
+        (draft,) = kept.logbook.drafts.all()
+        assert draft.texts == {"line": "283 at 2026-03-28T17:40+00:00"}
+        await press(pilot, "enter", "290 at 08:00", "enter")
+        await press(pilot, "escape", "w", "103 270", "enter")
+
+    walk(book, "round", story, size)
+    days = [page(book, day=date(2026, 3, day), kind="weigh") for day in (28, 29)]
+    assert [line.at for day in days for line in day] == [
+        at_utc(28, 17, 40), at_utc(29, 7), at_utc(29, 9)
+    ]  # fmt: skip
+
+
 def test_what_cannot_be_is_refused_and_stays_to_be_changed(tmp_path: Path) -> None:
     book = cutting_room(tmp_path)
 
@@ -170,6 +239,26 @@ def test_the_rounds_trays_come_first_and_arrows_choose(tmp_path: Path) -> None:
         assert words(pilot, "offer") == "102"
 
     walk(book, "weigh", story, (80, 24), trays=(103, 104))
+
+
+@pytest.mark.parametrize("shelf", ["Shelf 1", "Shelf by the window of the cellar at the back"])
+def test_the_place_stays_whole_whatever_is_typed(tmp_path: Path, shelf: str) -> None:
+    book = cutting_room(tmp_path)
+    change_place(book, "Rack 1/Shelf 1", PlaceDraft(shelf, slots=6))
+    look(book, [102], Look(mould="spot"))
+
+    async def story(pilot: Pilot[None]) -> None:
+        assert f"Rack 1/{shelf}" in screen_text(pilot)
+        for typed in ("2780", "101 120*", "101-104 11120"):
+            await press(pilot, typed)
+            assert f"Rack 1/{shelf}" in screen_text(pilot), screen_text(pilot)
+            assert "the middle" in words(pilot, "usual")
+            await press(pilot, "escape")
+        await press(pilot, "101 120*", "enter", "102 2780")
+        assert f"Rack 1/{shelf}" in screen_text(pilot), screen_text(pilot)
+        assert "mould seen" in words(pilot, "usual")
+
+    walk(book, "weigh", story, (80, 24), trays=())
 
 
 def test_a_seen_sign_makes_a_tray_ready(tmp_path: Path) -> None:

@@ -22,7 +22,7 @@ from logbook.growing.measures import number_words, temperature_words
 from logbook.growing.numbers import numbers_words
 from logbook.text import Refused, clean, plural
 from logbook.ui.asking import AskLine
-from logbook.ui.charts import line_chart
+from logbook.ui.charts import LEAST_HEIGHT, line_chart
 from logbook.ui.screen import LogScreen
 from logbook.ui.widgets.bars import show_once
 from logbook.ui.widgets.short_list import ShortList
@@ -30,6 +30,8 @@ from logbook.ui.widgets.walk_list import Row, WalkList
 
 SPANS = ((24.0, "a day"), (7 * 24.0, "a week"), (30 * 24.0, "30 days"))
 DRAWN = ("temperature", "humidity", "VPD")
+MOST_PLACES, LEAST_FACTS = 3, 3
+"""How many lines the places may take, and how many stay for the facts beside a chart."""
 WATER_LINES = 3
 """How many readings of the water are shown, the newest first."""
 
@@ -78,7 +80,7 @@ class AirScreen(LogScreen):
         """Give the places, the facts and the chart."""
         walk = ShortList()
         walk.styles.height = "auto"
-        walk.styles.max_height = 3
+        walk.styles.max_height = MOST_PLACES
         yield walk
         with VerticalScroll(id="air-scroll", can_focus=False) as scroll:
             scroll.styles.height = "auto"
@@ -178,6 +180,7 @@ class AirScreen(LogScreen):
         if self.view is None or not self.stands:
             return
         chart = self.query_one("#air-chart", Static)
+        self._share_out()
         air = self.view.air
         text = ""
         if air.newest is not None:
@@ -196,6 +199,16 @@ class AirScreen(LogScreen):
             )
             text = f"{head}\n{body}" if body else ""
         show_once(chart, Content(text))
+
+    def _share_out(self) -> None:
+        """Leave the chart the lines that it needs, where the screen is short."""
+        height = self.query_one("#body").size.height
+        if self.view is None or not height:
+            return
+        spare = height - min(MOST_PLACES, len(self.view.places)) - LEAST_HEIGHT - 1
+        most = int(height * 0.55)
+        facts = self.query_one("#air-scroll")
+        facts.styles.max_height = min(most, spare) if spare >= LEAST_FACTS else most
 
     def _value(self, one: AirReading) -> float:
         if DRAWN[self.drawn] == "humidity":

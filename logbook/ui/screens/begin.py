@@ -25,8 +25,8 @@ class BeginScreen(FormScreen):
     heading = "a new book"
     purpose = (
         "The logbook keeps what is sown, done, seen and cut in your grow room, and says each "
-        "morning what every tray needs. It begins with your racks; all of this can be changed "
-        "later."
+        "morning what every tray needs. It begins with your racks; all of this but the time zone "
+        "can be changed later."
     )
     kind = "begin"
     save_words = "make the book"

@@ -239,7 +239,7 @@ class DueScreen(TrayKeys):
         if tray is not None:
             await self.open_tray(tray.number)
         elif group.ready:
-            self.logbook.go("weigh", trays=group.ready)
+            self.logbook.go("weigh", trays=group.ready, cut_at=None)
         else:
             self.action_unfold()
 

@@ -14,6 +14,7 @@ from logbook.growing.days import day_of, day_words
 from logbook.growing.measures import hours_words, length_words, number_words
 from logbook.text import plural
 from logbook.ui.charts import bar
+from logbook.ui.columns import apart
 from logbook.ui.light_drawing import shelf_drawing
 from logbook.ui.screen import LogScreen
 from logbook.ui.widgets.short_list import ShortList
@@ -81,9 +82,13 @@ class LightScreen(LogScreen):
         return next((one for one in self.view or () if one.place.path == key), None)
 
     def _line(self, one: ShelfLight) -> Content:
+        name, width = Content.styled(one.place.path, "bold"), self.app.size.width - 4
         newest = one.newest
         if newest is None:
-            rest, tone = f"not measured   {one.place.hours_words}", "$text-past"
+            rest, tone = "not measured", "$text-past"
+            longer = f"{rest}   {one.place.hours_words}"
+            if name.cell_length + len(longer) + 2 <= width:
+                rest = longer
         else:
             daily = "" if one.daily is None else f"   {number_words(one.daily)} mol a day"
             if self.narrow and _mark(one):
@@ -93,11 +98,7 @@ class LightScreen(LogScreen):
             rest, tone = f"{newest.even.mean:.0f}{spread}{daily}{_mark(one)}", ""
             if _mark(one):
                 tone = "$warning"
-        width = self.app.size.width - 4
-        name = one.place.path
-        room = max(8, width - len(rest) - 2)
-        name = name if len(name) <= room else "…" + name[-(room - 1) :]
-        return Content.assemble((f"{name:<{room}}", "bold"), "  ", (rest, tone))
+        return apart(name, Content.styled(rest, tone), width)
 
     @on(WalkList.Moved)
     def moved(self) -> None:

@@ -45,7 +45,8 @@ class PageScreen(TrayKeys):
     heading = "page"
     purpose = (
         "What was written for a day, oldest first, by whom, and when it was written if that was "
-        "not at once. Struck entries stay and say so. {filter} narrows the page: tray 101, crop radish, "
+        "not at once. Struck entries stay and say so. Enter opens the tray of an entry; one on the "
+        "room is shown whole, as {unfold} shows any. {filter} narrows the page: tray 101, crop radish, "
         "kind water; or goes to a day: 2026-04-14."
     )
     own = ("open", "before", "after", "today", "filter", "strike", "unfold", "jot")
@@ -188,7 +189,7 @@ class PageScreen(TrayKeys):
     # what the cursor is on
 
     def _under(self) -> Line | None:
-        key = self.query_one(WalkList).key.partition("/")[0]
+        key = _entry(self.query_one(WalkList).key)
         lines = self.view.lines if self.view else ()
         return next((line for line in lines if str(line.id) == key), None)
 
@@ -210,12 +211,12 @@ class PageScreen(TrayKeys):
 
     @work
     async def action_open(self) -> None:
-        """Open the tray of the entry; ask which when there are several."""
+        """Open the tray of the entry, asking which of several; one of no tray is shown whole."""
         line = self._under()
         if line is None:
             return
         if not line.trays:
-            self.say(f"This entry is about {line.place or 'the room'}, not about a tray.")
+            self.action_unfold()
             return
         number: int | None = line.trays[0]
         if len(line.trays) > 1:
@@ -237,7 +238,9 @@ class PageScreen(TrayKeys):
             self.unfolded ^= {line.id}
             walk = self.query_one(WalkList)
             self.draw()
-            walk.go_to_key(str(line.id))
+            mine = [at for at, row in enumerate(walk.rows) if _entry(row.key) == str(line.id)]
+            walk.go_to(mine[-1])  # so that its end is in view too
+            walk.go_to(mine[0])
 
     @work
     async def action_strike(self) -> None:
@@ -318,3 +321,8 @@ class PageScreen(TrayKeys):
         self.sheet = 0
         self.say("")
         await self.reload()
+
+
+def _entry(key: str) -> str:
+    """Give the entry that a row is of, by the row's key."""
+    return key.partition("/")[0]

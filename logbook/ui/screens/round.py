@@ -17,7 +17,7 @@ from logbook.growing.measures import grams_words
 from logbook.growing.numbers import numbers_words
 from logbook.growing.round import RoundLine, RoundTray
 from logbook.text import plural
-from logbook.ui.columns import column, fit, spread
+from logbook.ui.columns import apart, column, fit, spread
 from logbook.ui.deeds import Chosen, TrayKeys
 from logbook.ui.drafts import answer_to
 from logbook.ui.widgets.walk_list import Row, WalkList
@@ -91,7 +91,7 @@ class RoundScreen(TrayKeys):
 
     def _place(self, path: str, hours: str) -> Content:
         place, lit = Content.styled(path, "bold $primary"), Content.styled(hours, "$text-past")
-        return spread(place, lit, self.app.size.width - 4)
+        return apart(place, lit, self.app.size.width - 4)
 
     def _rows(self, line: RoundLine) -> list[Row]:
         key = line_key(line)

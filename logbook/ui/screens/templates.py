@@ -131,7 +131,7 @@ class TemplatesScreen(LogScreen):
         each = self._under()
         words: list[Content] = []
         if each is not None:
-            lines = template_words(each.template, self.book.units)
+            lines = template_words(each.template, self.book.units, each.expected)
             words.append(Content.styled(lines[0], "bold"))
             words += [Content(line) for line in lines[1:]]
             if each.expected is not None and each.expected.trays:

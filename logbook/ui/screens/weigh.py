@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 import asyncio
+from dataclasses import replace
+from datetime import datetime
 
+from rich.cells import cell_len
 from textual import on, work
 from textual.app import ComposeResult
 from textual.containers import Horizontal, Vertical
@@ -13,13 +16,15 @@ from textual.widgets import Input, Static
 
 from logbook.actions.book import Book
 from logbook.actions.till import Till, TillLine, till
+from logbook.growing.days import clock_words, moment_words
 from logbook.growing.measures import grams_words
 from logbook.growing.numbers import numbers_in_order, numbers_words
-from logbook.growing.till import Typed, parse_till, trays_so_far
+from logbook.growing.till import Typed, parse_till, parted_from_time, trays_so_far
 from logbook.growing.weighing import against_usual, doubt, usual_words
+from logbook.growing.when import parse_when
 from logbook.text import Refused
 from logbook.ui.asking import AskSure
-from logbook.ui.columns import column, fit, spread
+from logbook.ui.columns import column, fit, spread, whole_hints
 from logbook.ui.deeds import Chosen, TrayKeys
 from logbook.ui.drafts import Draft
 from logbook.ui.widgets.bars import Rule, show_once
@@ -28,12 +33,15 @@ from logbook.ui.widgets.walk_list import Row, WalkList
 
 KIND = "weigh"
 """The kind of the draft of the line."""
+LEAST = 12
+"""Cells below which it is not begun to say what the usual weight rests on."""
 HINTS = (
     "Nothing is weighed yet today.",
     "283      grams of the tray offered",
     "117 283  another tray (+ for space)",
     "117-120 1150  weighed together",
     "117 283 p  part cut (or * for p)",
+    "283 at 17:40, 283 yesterday 17:40",
 )
 
 
@@ -45,7 +53,8 @@ class WeighScreen(TrayKeys):
         "Type the grams and press Enter: they are written for the tray that is offered, and the "
         "next one is offered. Any other tray: its number, a space or +, the grams (117 283). "
         "117-120 1150 for trays weighed together, a p or * at the end for a part cut, units as "
-        "in 0.28 kg or 10 oz. While the line is empty, letters are keys."
+        "in 0.28 kg or 10 oz, the time of an earlier cut behind all: 283 at 17:40, or 283 "
+        "yesterday 17:40. While the line is empty, letters are keys."
     )
     own = ("write", "offer_after", "offer_before", "undo", "jot", "discard")
     digits_go_to_trays = False
@@ -55,7 +64,7 @@ class WeighScreen(TrayKeys):
     WeighScreen WalkList { height: auto; max-height: 100%; }
     WeighScreen .plain { color: $text-past; }
     WeighScreen #left { height: 1; }
-    WeighScreen #usual { height: 1; color: $foreground; }
+    WeighScreen #usual { height: auto; min-height: 1; max-height: 2; color: $foreground; }
     WeighScreen #line { height: 1; padding: 0 1; }
     WeighScreen #offer { width: 6; height: 1; text-style: bold; color: $primary; }
     WeighScreen TillLine { width: 1fr; }
@@ -66,6 +75,8 @@ class WeighScreen(TrayKeys):
         super().__init__()
         self.offered: int | None = None
         self.wanted: tuple[int, ...] = ()
+        self.cut_at: datetime | None = None
+        """When the wanted trays were cut, where that was told; a time in the line goes first."""
         self.sent: list[int] = []
         self.written: set[int] = set()
         self.in_hand: dict[str, str] = {}
@@ -89,7 +100,9 @@ class WeighScreen(TrayKeys):
     def on_screen_resume(self) -> None:
         """Begin with the trays that the round sent, and with what was typed before."""
         subject = self.logbook.subject
-        subject.pop("draft", None)
+        if subject.pop("draft", None):
+            subject["cut_at"] = None
+        self.cut_at = subject.get("cut_at")
         wanted = tuple(subject.get("trays") or ())
         if wanted != self.wanted:
             self.wanted, self.offered = wanted, None
@@ -101,6 +114,8 @@ class WeighScreen(TrayKeys):
     def keep(self) -> None:
         """Keep what is typed, or entered and not written yet; nothing of either is let go."""
         text = self.line.value.strip() or " ".join(list(self.in_hand.values())[-1:])
+        if text and self.cut_at is not None and parted_from_time(text)[1] is None:
+            text += f" at {self.cut_at.astimezone(self.book.zone).isoformat(timespec='minutes')}"
         self.logbook.drafts.keep(Draft(KIND, str(self.offered or ""), {"line": text}))
 
     def settle(self, text: str) -> None:
@@ -146,6 +161,8 @@ class WeighScreen(TrayKeys):
             if self.narrow
             else f"{len(left)} left to cut   {total} today"
         )
+        if self.cut_at is not None and view.chosen:
+            self.counts = f"cut {self._moment(self.cut_at)}   {len(left)} left"
         walk = self.query_one(WalkList)
         rows = [Row(self._text(line), str(line.entry)) for line in view.lines]
         walk.show(rows or [Row(Content(hint)) for hint in HINTS])
@@ -158,6 +175,8 @@ class WeighScreen(TrayKeys):
     def _text(self, line: TillLine) -> Content:
         width, units = self.app.size.width - 3, self.book.units
         words = ["part cut" if line.part else line.against]
+        if line.told is not None:
+            words.insert(0, f"at {clock_words(line.told, self.book.zone)}")
         if len(line.numbers) > 1:
             words.append(f"{grams_words(line.grams / len(line.numbers), units)} each, together")
         if line.total != line.grams:
@@ -182,6 +201,9 @@ class WeighScreen(TrayKeys):
             "  ",
             (fit(rest, width - 39), "$text-past"),
         )
+
+    def _moment(self, at: datetime) -> str:
+        return moment_words(at, self.book.now(), self.book.zone)
 
     def _batch_words(self, view: Till) -> str:
         if not view.lines:
@@ -220,11 +242,13 @@ class WeighScreen(TrayKeys):
         if self.view is None:
             return
         text = self.line.value
-        named = trays_so_far(text)
+        named = trays_so_far(parted_from_time(text)[0])
         numbers = named or ((self.offered,) if self.offered is not None else ())
         label = str(self.offered) if self.offered is not None and not named else ""
         show_once(self.query_one("#offer", Static), Content(label))
-        show_once(self.query_one("#usual", Static), Content(self._usual(numbers, text)))
+        usual, words = self.query_one("#usual", Static), self._usual(numbers, text)
+        grows = str(usual.content).count("\n") != words.count("\n")
+        show_once(usual, Content(words), layout=grows)
         self.line.placeholder = "grams" if self.offered is not None else "tray and grams"
 
     def _usual(self, numbers: tuple[int, ...], text: str) -> str:
@@ -236,13 +260,14 @@ class WeighScreen(TrayKeys):
             return f"{numbers[0]} is no growing tray." if text else ""
         units = self.book.units
         typed = self._typed_so_far(text)
-        words = [f"{numbers_words(numbers)} {tray.crop}, day {tray.day_number}"]
+        label, width = numbers_words(numbers), self.app.size.width - 2
+        heads = [f"{label} {tray.crop}, day {tray.day_number}", f"{label} {tray.crop}", label]
         mouldy = [
             each for each in numbers if each in self.view.trays and self.view.trays[each].mould
         ]
         if self.narrow:
-            crop = "" if typed or mouldy else tray.crop
-            words = [f"{numbers_words(numbers)} {crop}".strip()]
+            heads = heads[2:] if typed or mouldy else heads[1:2]
+        words = []
         if mouldy:
             on = f" on {numbers_words(mouldy)}" if len(numbers) > 1 else ""
             words.append(f"mould seen{on}")
@@ -255,15 +280,26 @@ class WeighScreen(TrayKeys):
             words.append(f"{grams_words(tray.before, units)} cut before")
         if not self.narrow:
             words.append(tray.place)
-            if tray.expected is not None:
-                words.append(tray.expected.rests_on)
-        return fit("   ".join(word for word in words if word), self.app.size.width - 2)
+        whole = ["   ".join(word for word in (head, *words) if word) for head in heads]
+        shown = next((each for each in whole if cell_len(each) <= width), whole[-1])
+        if self.narrow:
+            return fit(shown, width)
+        rest = width - cell_len(shown) - 3
+        if tray.expected is not None and rest >= LEAST:
+            shown += f"   {fit(tray.expected.rests_on, rest)}"
+        return whole_hints(shown, width)
 
     def _typed_so_far(self, text: str) -> Typed | None:
         try:
-            return parse_till(text, self.offered, self.book.units)
+            return parse_till(parted_from_time(text)[0], self.offered, self.book.units)
         except Refused:
             return None
+
+    def _told(self, when: str | None, typed: Typed) -> datetime | None:
+        """Give the time in the line, else the one that was told for these trays; None for now."""
+        if when is not None:
+            return parse_when(when, self.book.now(), self.book.zone)
+        return self.cut_at if set(typed.numbers) <= set(self.wanted) else None
 
     # typing
 
@@ -297,12 +333,14 @@ class WeighScreen(TrayKeys):
     @on(Line.Entered)
     def entered(self, event: Line.Entered) -> None:
         """Read the line; write it, ask about it, or put it back with what is wrong."""
+        line, when = parted_from_time(event.text)
         try:
-            typed = parse_till(event.text, self.offered, self.book.units)
+            typed = parse_till(line, self.offered, self.book.units)
+            typed = replace(typed, at=self._told(when, typed))
         except Refused as refused:
             self._refuse(event.text, str(refused))
             return
-        named = trays_so_far(event.text)
+        named = trays_so_far(line)
         self.in_hand[event.text] = event.text if named else f"{self.offered} {event.text}"
         self.keep()
         if self.view is not None and typed.bare in self.view.left:
@@ -388,14 +426,22 @@ class WeighScreen(TrayKeys):
             self.offered = after[0] if after else None
         self._draw_all()
         async with self.one_by_one:
-            done = await self.ask_book(weigh, list(typed.numbers), typed.grams, part=typed.part)
+            done = await self.ask_book(
+                weigh, list(typed.numbers), typed.grams, part=typed.part, at=typed.at
+            )
         for number in typed.numbers:
             self.sent.remove(number)
         if done is None:
             if self.line.put_back(text) and offered in typed.numbers:
                 self.offered = offered
-        elif not typed.part:
-            self.written |= set(typed.numbers)
+        else:
+            if not typed.part:
+                self.written |= set(typed.numbers)
+            if typed.at is not None:
+                words = (
+                    f"{numbers_words(typed.numbers)}: {grams_words(typed.grams, self.book.units)}"
+                )
+                self.say(f"{words}, cut {self._moment(typed.at)}.  {self.undoes}")
         self.settle(text)
         self._draw_all()
 

@@ -12,7 +12,7 @@ from textual.app import ComposeResult
 from textual.binding import Binding
 from textual.containers import Horizontal, Vertical
 from textual.content import Content
-from textual.events import Paste
+from textual.events import Key, Paste
 from textual.message import Message
 from textual.suggester import SuggestFromList
 from textual.widgets import Static, TextArea
@@ -90,11 +90,28 @@ class Typed(Message):
 
 
 class FormInput(LineInput):
-    """One line of text."""
+    """One line of text. A ? that can be no part of it is left to the screen, which gives help."""
 
-    def __init__(self, start: str) -> None:
+    def __init__(self, start: str, takes: Callable[[str], bool]) -> None:
+        """Take the text to begin with, and what says whether a text may be an answer."""
         super().__init__(start, select_on_focus=False)
         self.cursor_blink = False
+        self.takes = takes
+
+    def passes(self, character: str | None) -> bool:
+        """Whether a key is left to the screen."""
+        if character != "?":
+            return False
+        return not self.value.strip() or not self.takes(f"{self.value}?")
+
+    def check_consume_key(self, key: str, character: str | None) -> bool:
+        """Say that a key is text, unless it passes by."""
+        return super().check_consume_key(key, character) and not self.passes(character)
+
+    def on_key(self, event: Key) -> None:
+        """Let a key pass by the line when it is not meant for it."""
+        if self.passes(event.character):
+            event.prevent_default()
 
     async def action_submit(self) -> None:
         """Say that the line is done."""
@@ -194,7 +211,7 @@ class Entry(Vertical):
         self.start = field.start
         self.wrong = ""
         self.line: FormInput | FormNote = (
-            FormNote(field.start) if field.note else FormInput(field.start)
+            FormNote(field.start) if field.note else FormInput(field.start, self.takes)
         )
         self.line.id = f"line-{field.name}"
         self.hint = Static(Content(field.hint), classes="note")
@@ -263,6 +280,16 @@ class Entry(Vertical):
         begins = found and fold(found[0]).startswith(fold(self.text))
         if found and (begins or len(found) == 1) and found[0] != self.text:
             self.line.put(found[0])
+
+    def takes(self, text: str) -> bool:
+        """Whether a text may be an answer, or the beginning of one that is picked."""
+        if self.field.pick:
+            return bool(matches(text, self.field.offers))
+        try:
+            self.field.value(text)
+        except Refused:
+            return False
+        return True
 
     def fault(self) -> str:
         """Say what is wrong with what is typed; '' for nothing."""

@@ -161,7 +161,7 @@ class WalkList(ScrollView, can_focus=True):
             y = max(top - max(1, height - 1), start)
         else:
             return False
-        self.scroll_to(y=y, animate=False, immediate=True)
+        self.scroll_to(y=y, animate=False, immediate=True, force=True)
         return True
 
     def go_to(self, row: int | None) -> None:
@@ -190,9 +190,9 @@ class WalkList(ScrollView, can_focus=True):
             start = self._starts[row]
         top, height = self.scroll_offset.y, self.size.height
         if start < top:
-            self.scroll_to(y=start, animate=False, immediate=True)
+            self.scroll_to(y=start, animate=False, immediate=True, force=True)
         elif end > top + height:
-            self.scroll_to(y=min(end - height, start), animate=False, immediate=True)
+            self.scroll_to(y=min(end - height, start), animate=False, immediate=True, force=True)
 
     def action_step(self, by: int) -> None:
         """Go to the next row that the cursor stops at; past the end it stays."""
