@@ -15,7 +15,7 @@ from logbook.actions.doing import did, move
 from logbook.actions.replacing import Changes, replace_entry
 from logbook.actions.sowing import SowDraft, sow
 from logbook.actions.striking import undo
-from logbook.actions.viewing import page
+from logbook.actions.viewing import due, page, racks, the_round
 from logbook.clock import FixedClock
 from tests.actions.days import stand_at, views
 from tests.actions.test_random_acts import ALL, FEW, Intent, odd_crop, perform
@@ -24,6 +24,13 @@ from tests.actions.test_random_acts import ALL, FEW, Intent, odd_crop, perform
 def _again(book: Book) -> Book:
     """Open the same file anew, as another program would, at the same clock."""
     return open_book(book.file.path, book.clock, "other")
+
+
+def _folded(book: Book) -> tuple[object, ...]:
+    """Give what rests on the folds of all trays."""
+    today = book.today()
+    ahead = [the_round(book, today + timedelta(days=shift)) for shift in (0, 2)]
+    return (*ahead, due(book, 30), racks(book))
 
 
 @FEW
@@ -41,9 +48,25 @@ def test_two_programs_that_keep_theirs_see_what_a_third_reads_anew(
     for each, first in zip(wanted, by, strict=False):
         perform(book if first else other, each)
         # then both see what one sees that opens it now
-        fresh = views(_again(book))
-        assert views(book) == fresh
-        assert views(other) == fresh
+        fresh = _folded(_again(book))
+        assert _folded(book) == fresh
+        assert _folded(other) == fresh
+
+
+def test_what_another_program_writes_and_takes_back_is_seen(book: Book) -> None:
+    # given trays that two programs have looked at
+    stand_at(book, "2026-04-01 08:00")
+    sow(book, SowDraft("field test", 2))
+    stand_at(book, "2026-04-02 12:00")
+    other = open_book(book.file.path, book.clock, "other")
+    before = views(book)
+    assert views(other) == before
+    # when the other one waters, looks at it, and takes that back
+    did(other, "water", [101])
+    assert views(book) == views(other) != before
+    undo(other)
+    # then both see it as it was
+    assert views(book) == views(other) == before
 
 
 def test_what_a_broken_act_would_have_written_is_forgotten(book: Book) -> None:
