@@ -196,7 +196,11 @@ def _costs(
     if prices.seed_per_kg is not None:
         notes += seed.notes("seed", dict.fromkeys(seed.lacking, "grams sown are not written down"))
     cut = [each for each in records if each.state.status == "cut" and not each.left_out]
-    lost = [each for each in records if each.state.status == "discarded" or each.grams == 0]
+    lost = [
+        each
+        for each in records
+        if each.grams == 0 or (each.state.status == "discarded" and not each.state.grams)
+    ]
     for aside, why in (
         ([each for each in cut if each.grams is None], "they have no weight"),
         (lost, "nothing was cut of them; their seed, work and light come on top"),

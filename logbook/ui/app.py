@@ -47,6 +47,10 @@ THREADS = 2
 LOOK_SECONDS = 1.0
 TICK_SECONDS = 20.0
 WARM_UP_SECONDS = 0.5
+TIDY_AFTER_SECONDS = 0.1
+"""So long after the last key the hands are elsewhere and what the key did is painted."""
+TIDY_FROM = 3
+"""Looks at the younger objects since the last look at all; Python looks by itself after ten."""
 CARE_SECONDS = 5.0
 STEPS_TO_ASK = 6
 """Turns of the loop in which a command that asks something has put its question on the screen."""
@@ -61,6 +65,12 @@ async def _caught_up(node: MessagePump) -> None:
     if node.call_later(done.set):
         with suppress(TimeoutError):
             await asyncio.wait_for(done.wait(), CATCH_UP_SECONDS)
+
+
+def _tidy() -> None:
+    """Look for garbage among all objects, where that is near; not before the start is done."""
+    if gc.isenabled() and gc.get_count()[2] >= TIDY_FROM:
+        gc.collect()
 
 
 def own_commands() -> dict[str, tuple[str, ...]]:
@@ -163,6 +173,7 @@ class LogbookApp(App[None], inherit_bindings=False):
         """
         self._on_its_way: events.Event | None = None
         self._came_up = False
+        self._tidying: asyncio.TimerHandle | None = None
         self.sent = Sent()
         self.display_facts = display or Display()
         super().__init__(ansi_color=True if self.display_facts.few_colours else None)
@@ -261,6 +272,8 @@ class LogbookApp(App[None], inherit_bindings=False):
 
     def on_unmount(self) -> None:
         """Leave the drafts to whoever opens the book next."""
+        if self._tidying is not None:
+            self._tidying.cancel()
         self.drafts.let_go()
 
     @work
@@ -662,6 +675,13 @@ class LogbookApp(App[None], inherit_bindings=False):
             await super().on_event(event)
         for _ in range(STEPS_TO_ASK):
             await asyncio.sleep(0)
+        self._tidy_soon()
+
+    def _tidy_soon(self) -> None:
+        """Look for garbage between keys rather than in one: a look at all of it takes 10 to 40 ms."""
+        if self._tidying is not None:
+            self._tidying.cancel()
+        self._tidying = asyncio.get_running_loop().call_later(TIDY_AFTER_SECONDS, _tidy)
 
     def post_message(self, message: Message) -> bool:
         """Take a message in; a key that comes up from its line is done by who waits for it."""

@@ -120,8 +120,8 @@ class BillsScreen(LogScreen):
         if not self.narrow:
             parts += one.worth.yield_words(units, "/")
         right = "  ".join(part for part in parts if part)
-        cut = f", {one.trays - one.growing} of {one.trays} cut" if one.growing else ""
-        return self._columns(f"{one.crop} (batch {one.batch}{cut})", right)
+        grow = f", {one.growing} of {one.trays} growing" if one.growing else ""
+        return self._columns(f"{one.crop} (batch {one.batch}{grow})", right)
 
     # what the cursor is on
 
