@@ -31,12 +31,14 @@ if TYPE_CHECKING:
 class Fold:
     """The state that the deeds of a tray gave when they were last folded.
 
-    They are the same while its newest entry, its batch and its template version are.
+    It is the same while all else here is: its newest entry, its batch, its template version, and
+    the hours of the room.
     """
 
     newest: Newest | None
     batch_id: int
     version_id: int
+    hours: RoomHours
     state: TrayState
 
 
@@ -92,10 +94,7 @@ class Book:
 
     def _take_note(self, connection: sqlite3.Connection) -> None:
         """See what another program may have changed of the room: units, hours, the first day."""
-        about = read_about(connection)
-        if about != self.about:
-            self.about = about
-            self.folds.clear()
+        self.about = read_about(connection)
 
     @contextmanager
     def writing(self) -> Iterator[Act]:

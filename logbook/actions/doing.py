@@ -321,15 +321,16 @@ def _skipped_chore(known: Known, name: str) -> tuple[str, int | None, str]:
         )
     if name not in CHANGES:
         return name, None, WORDS[name]
-    rest = ""
-    for stage in range(state.stage + 1, len(known.template.stages)):
-        upcoming = change_into(known.template, stage)
-        if name in upcoming.parts:
-            return upcoming.chore, stage, upcoming.words
-        if upcoming.parts:
-            rest = f"; next is {upcoming.words}"
-            break
-    raise Refused(f'Tray {known.stored.number} has no "{WORDS[name]}" before it to skip{rest}.')
+    following = (
+        (stage, change_into(known.template, stage))
+        for stage in range(state.stage + 1, len(known.template.stages))
+    )
+    upcoming = next((each for each in following if each[1].parts), None)
+    if upcoming is None or name not in upcoming[1].parts:
+        rest = f"; next is {upcoming[1].words}" if upcoming is not None else ""
+        raise Refused(f'Tray {known.stored.number} has no "{WORDS[name]}" before it to skip{rest}.')
+    stage, change = upcoming
+    return change.chore, stage, change.words
 
 
 def look(

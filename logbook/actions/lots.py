@@ -40,13 +40,13 @@ class LotPage:
     spellings: tuple[str, ...]
     batches: tuple[LotBatch, ...]
 
-    def numbers(self, *statuses: str) -> tuple[int, ...]:
-        """Give the tray numbers that are in one of the states: planned, growing, cut, discarded."""
+    def numbers(self, status: str) -> tuple[int, ...]:
+        """Give the tray numbers that are in a state: planned, growing, cut, discarded."""
         return tuple(
             tray.number
             for batch in self.batches
             for tray in batch.trays
-            if tray.state.status in statuses
+            if tray.state.status == status
         )
 
 

@@ -65,7 +65,6 @@ def change_room(book: Book, draft: RoomDraft) -> About:
         act.session.flush()
         about = read_about(act.raw)
     book.about = about
-    book.folds.clear()
     return about
 
 

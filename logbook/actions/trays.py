@@ -39,21 +39,21 @@ def fold_all(
 
     Only trays with entries that `book.folds` does not know of are read from their deeds.
     """
+    now, hours = book.now(), book.hours
     versions = read_versions(connection, {tray.version_id for tray in trays})
     newest = read_newest(connection, None if live else [tray.id for tray in trays])
     folds = {
         tray.id: fold
         for tray in trays
         if (fold := book.folds.get(tray.id))
-        and (fold.newest, fold.batch_id, fold.version_id)
-        == (newest.get(tray.id), tray.batch_id, tray.version_id)
+        and (fold.newest, fold.batch_id, fold.version_id, fold.hours)
+        == (newest.get(tray.id), tray.batch_id, tray.version_id, hours)
     }
     new = [tray for tray in trays if tray.id not in folds]
     deeds = read_deeds(connection, [tray.id for tray in new] if folds or not live else None)
-    now, hours = book.now(), book.hours
     for tray in new:
         state = fold_deeds(versions[tray.version_id], deeds.get(tray.id, ()), hours)
-        folds[tray.id] = Fold(newest.get(tray.id), tray.batch_id, tray.version_id, state)
+        folds[tray.id] = Fold(newest.get(tray.id), tray.batch_id, tray.version_id, hours, state)
     if live:
         book.folds = folds
     found = []

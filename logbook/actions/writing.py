@@ -143,10 +143,10 @@ def refresh_trays(act: Act, trays: Iterable[int]) -> None:
     if not ids:
         return
     changed = []
-    newest = read_newest(act.raw, ids)
-    for tray in true_summaries(act.raw, act.book.hours, ids):
+    newest, hours = read_newest(act.raw, ids), act.book.hours
+    for tray in true_summaries(act.raw, hours, ids):
         batch, version = tray.true[:2]
-        act.book.folds[tray.id] = Fold(newest.get(tray.id), batch, version, tray.state)
+        act.book.folds[tray.id] = Fold(newest.get(tray.id), batch, version, hours, tray.state)
         if tray.kept == tray.true:
             continue
         row = act.session.get_one(TrayRow, tray.id)

@@ -16,6 +16,8 @@ from logbook.growing.when import parse_day, parse_when
 from logbook.text import Refused
 
 if TYPE_CHECKING:
+    import sqlite3
+
     from logbook.actions.book import Book
 
 
@@ -83,59 +85,59 @@ def iso(at: datetime, book: Book) -> str:
 
 def complete_trays(ctx: click.Context, _param: click.Parameter, incomplete: str) -> list[str]:
     """Complete tray numbers for the shell."""
-    try:
-        from logbook.cli.app import Options
-        from logbook.store.book_file import BookFile
+
+    def numbers(connection: sqlite3.Connection) -> list[str]:
         from logbook.store.reads import live_numbers
 
-        options = ctx.find_object(Options) or Options(None, None, None)
-        with BookFile(options.path).reading() as connection:
-            numbers = sorted(live_numbers(connection))
-    except Exception:  # noqa: BLE001 - a shell's completion stays silent
-        return []
-    return [str(number) for number in numbers if str(number).startswith(incomplete)]
+        return [str(number) for number in sorted(live_numbers(connection))]
+
+    return _from_book(ctx, incomplete, numbers)
 
 
 def complete_templates(ctx: click.Context, _param: click.Parameter, incomplete: str) -> list[str]:
     """Complete template names for the shell."""
-    try:
-        from logbook.cli.app import Options
-        from logbook.store.book_file import BookFile
+
+    def names(connection: sqlite3.Connection) -> list[str]:
         from logbook.store.reads import read_templates
 
-        options = ctx.find_object(Options) or Options(None, None, None)
-        with BookFile(options.path).reading() as connection:
-            names = [each.template.name for each in read_templates(connection) if not each.retired]
-    except Exception:  # noqa: BLE001 - a shell's completion stays silent
-        return []
-    return [name for name in names if name.casefold().startswith(incomplete.casefold())]
+        return [each.template.name for each in read_templates(connection) if not each.retired]
+
+    return _from_book(ctx, incomplete, names)
 
 
 def complete_lots(ctx: click.Context, _param: click.Parameter, incomplete: str) -> list[str]:
     """Complete seed lots for the shell, the newest first."""
-    try:
-        from logbook.cli.app import Options
-        from logbook.store.book_file import BookFile
+
+    def lots(connection: sqlite3.Connection) -> list[str]:
         from logbook.store.reads import read_lots
 
-        options = ctx.find_object(Options) or Options(None, None, None)
-        with BookFile(options.path).reading() as connection:
-            lots = list(dict.fromkeys(reversed(read_lots(connection).values())))
-    except Exception:  # noqa: BLE001 - a shell's completion stays silent
-        return []
-    return [lot for lot in lots if lot.casefold().startswith(incomplete.casefold())]
+        return list(dict.fromkeys(reversed(read_lots(connection).values())))
+
+    return _from_book(ctx, incomplete, lots)
 
 
 def complete_places(ctx: click.Context, _param: click.Parameter, incomplete: str) -> list[str]:
     """Complete place paths for the shell."""
+
+    def paths(connection: sqlite3.Connection) -> list[str]:
+        from logbook.store.reads import read_places
+
+        return [each.path for each in read_places(connection) if not each.retired]
+
+    return _from_book(ctx, incomplete, paths)
+
+
+def _from_book(
+    ctx: click.Context, incomplete: str, read: Callable[[sqlite3.Connection], list[str]]
+) -> list[str]:
+    """Give the words of the book that begin as typed; whatever is wrong, none and no sound."""
     try:
         from logbook.cli.app import Options
         from logbook.store.book_file import BookFile
-        from logbook.store.reads import read_places
 
         options = ctx.find_object(Options) or Options(None, None, None)
         with BookFile(options.path).reading() as connection:
-            paths = [each.path for each in read_places(connection) if not each.retired]
+            found = read(connection)
     except Exception:  # noqa: BLE001 - a shell's completion stays silent
         return []
-    return [path for path in paths if path.casefold().startswith(incomplete.casefold())]
+    return [word for word in found if word.casefold().startswith(incomplete.casefold())]
