@@ -11,12 +11,14 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from logbook.actions.book import Book, open_book
-from logbook.actions.doing import did, move
+from logbook.actions.doing import did, look, move
 from logbook.actions.replacing import Changes, replace_entry
+from logbook.actions.room import RoomDraft, change_room
 from logbook.actions.sowing import SowDraft, sow
 from logbook.actions.striking import undo
 from logbook.actions.viewing import due, page, racks, the_round
 from logbook.clock import FixedClock
+from logbook.growing.looks import Look
 from tests.actions.days import stand_at, views
 from tests.actions.test_random_acts import ALL, FEW, Intent, odd_crop, perform
 
@@ -113,3 +115,20 @@ def test_a_plan_put_to_another_day_is_seen_there_and_back_again(book: Book) -> N
     assert views(book) == views(_again(book)) != before
     undo(book)
     assert views(book) == views(_again(book)) == before
+
+
+def test_what_a_deed_has_answered_is_reckoned_anew_by_new_hours(book: Book) -> None:
+    # given a look in the night, that answers the first one of the coming day
+    stand_at(book, "2026-04-01 08:00")
+    sow(book, SowDraft("field test", 1))
+    for at in ("2026-04-01 20:00", "2026-04-02 02:00"):
+        stand_at(book, at)
+        look(book, [101], Look(height_mm=4))
+    stand_at(book, "2026-04-02 16:00")
+    the_round(book)
+    # when the day of the room is put later by another program
+    other = _again(book)
+    change_room(other, RoomDraft(day_start=15 * 60, day_end=20 * 60))
+    # then it answers that of the later hour, and no look is due yet
+    assert the_round(book) == the_round(_again(book))
+    assert "look" not in [line.chore for line in the_round(book).due]
