@@ -324,7 +324,7 @@ def _lines(
                 ("on " if entry.kind in ("sow", "plan") else "to ") + ", ".join(to) if to else ""
             )
             if entry.batch_id in lots and entry.kind in ("sow", "plan"):
-                extra += f", seed lot {lots[entry.batch_id]}"
+                extra = f"from lot {lots[entry.batch_id]} {extra}".rstrip()
         lines.append(
             Line(
                 entry.id,
@@ -373,8 +373,6 @@ def _words(entry: StoredEntry, extra: str, changes: Mapping[int, str]) -> str:
         from logbook.actions.room_words import KINDS as ROOM_KINDS
 
         head = {**ROOM_KINDS, **_KINDS}.get(entry.kind, entry.kind)
-    if extra.startswith(","):
-        return f"{head}{extra}"
     return (
         f"{head} {extra}".strip()
         if entry.kind in ("move", "weigh", "sow", "plan")

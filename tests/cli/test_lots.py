@@ -64,8 +64,8 @@ def test_a_lot_that_is_not_there_is_answered_with_those_that_are(cli: CommandLin
 def test_search_finds_the_sowings_of_a_lot_and_the_page_names_it(cli: CommandLine) -> None:
     _room(cli)
     found = cli.done("search", "RA  12").out
-    assert found.count("seed lot RA 12") == 2
-    assert "sown on Rack 2/Shelf 1, seed lot ra  12  104 105" in found
-    assert "planned, seed lot RA 12  108" in found
+    assert found.count("from lot RA 12") == 2
+    assert "sown from lot ra  12 on Rack 2/Shelf 1  104 105" in found
+    assert "planned from lot RA 12  108" in found
     assert "RA 13" not in found
-    assert "seed lot RA 13" in cli.done("page", "--day", "2026-04-01").out
+    assert "from lot RA 13" in cli.done("page", "--day", "2026-04-01").out

@@ -10,12 +10,14 @@ import asyncio
 import os
 from collections.abc import Mapping, Sequence
 from pathlib import Path
+from typing import Any
 
 from textual.pilot import Pilot
+from textual.screen import Screen
 
 from logbook.actions.book import Book
 from logbook.ui.app import LogbookApp
-from tests.ui.steps import press, screen_text, settle
+from tests.ui.steps import press, screen_text, settle, until
 
 FOLDER = Path(__file__).with_name("snapshots")
 UPDATING = bool(os.environ.get("UPDATE_SNAPSHOTS"))
@@ -51,12 +53,18 @@ def draw_resized(
                     if size != app.size:
                         await pilot.resize_terminal(*size)
                         await settle(pilot)
+                    await until(pilot, lambda: not _unpainted(app.screen))
                     drawn[name].append(lines(pilot))
                 while len(app.screen_stack) > 2:
                     await press(pilot, "escape")
 
     asyncio.run(run())
     return drawn
+
+
+def _unpainted(screen: Screen[Any]) -> bool:
+    """Whether something is to be laid out or painted at the next frame, like a chart in its place."""
+    return screen._layout_required or bool(screen._dirty_widgets)
 
 
 def lines(pilot: Pilot[None]) -> str:

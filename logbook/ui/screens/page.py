@@ -124,7 +124,7 @@ class PageScreen(TrayKeys):
         narrowed = f"   only {view.only.words}" if view.only.words else ""
         if view.words:
             most = f"   the newest {MOST_FOUND:,}" if len(view.lines) >= MOST_FOUND else ""
-            words = f'notes with "{one_line(view.words)}"{most}{narrowed}'
+            words = f'entries with "{one_line(view.words)}"{most}{narrowed}'
         else:
             words = f"{self._day_words(view.day)}{narrowed}"
         return fit(words, self.app.size.width - 2)
