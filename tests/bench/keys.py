@@ -11,7 +11,7 @@ import shutil
 import tempfile
 from pathlib import Path
 
-from tests.bench.books import TOGETHER, Books
+from tests.bench.books import SHELF, TOGETHER, Books
 from tests.bench.figures import Figure, app, at_rest, high, median, told
 from tests.bench.terminal import Terminal
 
@@ -47,6 +47,7 @@ def measure(books: Books) -> list[Figure]:
         shutil.copy(books.ten_years, book)
         with app(book, Path(folder, "state")) as terminal:
             at_rest(terminal)
+            assert SHELF in terminal.text, "the round does not begin at the long shelf"
             for turn in range(TIMES + 1):
                 for key, kept in (
                     (ENTER, done), ("u", undone), ("\x1b[H", other), (DOWN, lines), (UP, lines),
