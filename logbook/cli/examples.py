@@ -79,7 +79,7 @@ EXAMPLES: dict[str, tuple[str, ...]] = {
     "places change": (
         'logbook places change "Rack 3/Shelf 1" --lamps none',
         'logbook places change "Rack 3" --name "Window rack"',
-        'logbook places change "Rack 3" --earlier',
+        'logbook places change "Rack 3" --up',
     ),
     "places retire": ('logbook places retire "Rack 3/Shelf 1"',),
     "lamps": (
@@ -98,9 +98,9 @@ EXAMPLES: dict[str, tuple[str, ...]] = {
         "logbook air --feed < readings.jsonl",
     ),
     "water": ("logbook water", "logbook water --ph 6.1 --ec 1.2"),
-    "solution": (
-        "logbook solution",
-        'logbook solution trays --method "soak, rinse" --with bleach --want 200ppm --volume 10L',
+    "cleaning": (
+        "logbook cleaning",
+        'logbook cleaning trays --method "soak, rinse" --with bleach --want 200ppm --volume 10L',
     ),
     "tariff": (
         "logbook tariff",
@@ -113,9 +113,9 @@ EXAMPLES: dict[str, tuple[str, ...]] = {
     "bills": ("logbook bills", "logbook bills --days 7", "logbook bills --batch 12"),
     "trial": ("logbook trial list",),
     "trial new": (
-        "logbook trial new density --crop radish --thing density --arm 28g --arm 36g --repeats 4",
-        "logbook trial new soaks --crop pea --thing soak --arm 8h --arm 12h --shelf Top --shelf Low",
-        "logbook trial new bricks --crop sunflower --thing weight --arm one --arm two --weeks 3",
+        "logbook trial new density --crop radish --factor density --arm 28g --arm 36g --replicates 4",
+        "logbook trial new soaks --crop pea --factor soak --arm 8h --arm 12h --shelf Top --shelf Low",
+        "logbook trial new bricks --crop sunflower --factor weight --arm one --arm two --weeks 3",
     ),
     "trial list": ("logbook trial list",),
     "trial show": ("logbook trial show density",),
@@ -135,9 +135,9 @@ EXAMPLES: dict[str, tuple[str, ...]] = {
         'logbook trial taste density --taster AB --taste 418=8 --taste 203=6 --say 418="sharp"',
     ),
     "trial triangle": ("logbook trial triangle density 28g 36g --tasters 12 --right 8",),
-    "trial weigh-up": (
-        "logbook trial weigh-up density --weight yield=3 --weight taste=2",
-        "logbook trial weigh-up density",
+    "trial criteria": (
+        "logbook trial criteria density --priority yield=3 --priority taste=2",
+        "logbook trial criteria density",
     ),
     "trial decide": (
         'logbook trial decide density "36 g is kept" --arm 36g --next "32 g, other lot"',
@@ -148,11 +148,11 @@ EXAMPLES: dict[str, tuple[str, ...]] = {
         "logbook serve --port 8080 --tabs 2",
         "logbook serve --host 0.0.0.0 --password-file password.txt",
     ),
-    "give-out": ("logbook give-out ~/book-2026", "logbook give-out ~/book-2026.zip"),
-    "take-in": (
-        "logbook --book ~/new.book take-in ~/book-2026.zip",
-        "logbook take-in --harvests harvests.csv --dry-run",
-        "logbook take-in --harvests harvests.csv --days dmy --make-templates",
+    "export": ("logbook export ~/book-2026", "logbook export ~/book-2026.zip"),
+    "import": (
+        "logbook --book ~/new.book import ~/book-2026.zip",
+        "logbook import --harvests harvests.csv --dry-run",
+        "logbook import --harvests harvests.csv --days dmy --make-templates",
     ),
     "copy": ("logbook copy", "logbook copy ~/usb/", "logbook copy --daily"),
     "restore": (
@@ -173,7 +173,7 @@ EXAMPLES: dict[str, tuple[str, ...]] = {
     ),
     "reckon seed": ("logbook reckon seed --per-cm2 1.9 --tray 10x20in --tsw 9 --germination 92",),
     "reckon compare": ("logbook reckon compare trial.csv --block shelf",),
-    "reckon repeats": ("logbook reckon repeats --spread 8% --gap 10%",),
+    "reckon replicates": ("logbook reckon replicates --spread 8% --difference 10%",),
     "reckon triangle": ("logbook reckon triangle --tasters 12 --right 8",),
     "reckon ranks": ("logbook reckon ranks tasting.csv",),
     "handbook": ("logbook handbook", "logbook handbook pi", "logbook handbook --all > handbook.md"),

@@ -1,4 +1,4 @@
-"""The commands that take a book out as files and in again: give-out, take-in."""
+"""The commands that take a book out as files and in again: export, import."""
 
 from __future__ import annotations
 
@@ -19,31 +19,31 @@ if TYPE_CHECKING:
     from logbook.exchange.harvest_file import HarvestFile, Order
 
 
-@click.command("give-out")
+@click.command("export")
 @click.argument("target", type=named_file, metavar="PATH")
 @json_option
 @pass_options
-def give_out(options: Options, target: Path, as_json: bool) -> None:
+def export(options: Options, target: Path, as_json: bool) -> None:
     """Write everything in the book as CSV files with a manifest: a new folder, or FILE.zip.
 
     The same book gives the same files, byte for byte. They are yours alone to read.
     """
-    from logbook.exchange.giving import give_out as write
+    from logbook.exchange.exporting import export_book as write
 
     book = options.open()
-    with progress("Giving out") as tell:
+    with progress("Exporting") as tell:
         manifest = write(book, target, tell)
     if as_json:
         tables = {note.table: note.rows for note in manifest.files}
         print_json({"rows": manifest.rows, "revision": manifest.revision, "tables": tables})
         return
     click.echo(
-        f"{plural(manifest.rows, 'row')} in {plural(len(manifest.files), 'file')} given out to "
+        f"{plural(manifest.rows, 'row')} in {plural(len(manifest.files), 'file')} exported to "
         f"{clean(str(target), lines=False)}."
     )
 
 
-@click.command("take-in")
+@click.command("import")
 @click.argument("source", type=named_file, metavar="[PATH]", required=False)
 @click.option("--harvests", type=named_file, metavar="PATH", help="A CSV file of past harvests.")
 @click.option("--days", type=click.Choice(["dmy", "mdy"]), help="Whether 04/05/2026 is in May.")
@@ -52,17 +52,17 @@ def give_out(options: Options, target: Path, as_json: bool) -> None:
 @click.option("--dry-run", is_flag=True, help="Say what is wrong in each line; write nothing.")
 @json_option
 @pass_options
-def take_in(
+def import_(
     options: Options, source: Path | None, harvests: Path | None, days: Order | None,
     per_tray: bool, make_templates: bool, dry_run: bool, as_json: bool,
 ) -> None:  # fmt: skip
-    """Take in what give-out wrote, into a new book; or past harvests from a spreadsheet.
+    """Import an export into a new book, or past harvests from a spreadsheet.
 
-    --harvests FILE.csv needs the columns crop, sown, cut, trays and grams. All of it is taken
-    in, or nothing.
+    --harvests FILE.csv needs the columns crop, sown, cut, trays and grams. All of it is
+    imported, or nothing.
     """
     if (source is None) == (harvests is None):
-        raise Refused("Name what give-out wrote, or --harvests FILE.csv; one of the two.")
+        raise Refused("Name an export, or --harvests FILE.csv; one of the two.")
     if source is not None:
         if dry_run or make_templates or per_tray or days:
             raise Refused("--dry-run, --days, --per-tray and --make-templates go with --harvests.")
@@ -79,21 +79,21 @@ def take_in(
 
 
 def _take_book(options: Options, source: Path, *, as_json: bool) -> None:
-    from logbook.exchange.taking import take_in as read
+    from logbook.exchange.importing import import_book as read
 
     if source.suffix.casefold() != ".zip" and source.is_file() and _holds_harvests(source):
         raise Refused(
-            f"{clean(source.name, lines=False)[:60]} looks like past harvests, not like what "
-            "give-out wrote; take it in with --harvests before its name."
+            f"{clean(source.name, lines=False)[:60]} looks like past harvests, not like an "
+            "export; take it in with --harvests before its name."
         )
-    with progress("Taking in") as tell:
+    with progress("Importing") as tell:
         book, manifest = read(source, options.path, options.clock(), options.writer, tell)
     if as_json:
         tables = {note.table: note.rows for note in manifest.files}
         print_json({"rows": manifest.rows, "revision": manifest.revision, "tables": tables})
         return
     click.echo(
-        f"{book.about.name}: {plural(manifest.rows, 'row')} taken in. The book is "
+        f"{book.about.name}: {plural(manifest.rows, 'row')} imported. The book is "
         f"{clean(str(book.file.path), lines=False)}."
     )
 
@@ -124,7 +124,7 @@ def _take_harvests(
     written = not faults and not dry_run
     made: tuple[str, ...] = ()
     if written:
-        with progress("Taking in") as tell:
+        with progress("Importing") as tell:
             made = take_harvests(
                 book, found.harvests, name, make_templates=make_templates, tell=tell
             ).made
@@ -154,9 +154,9 @@ def _take_harvests(
             f"{plural(len(good), 'harvest')} of "
             f"{plural(sum(harvest.trays for harvest in good), 'tray')}, "
             f"{grams_words(sum(harvest.grams for harvest in good), book.units)}"
-            + (" taken in." if written else " can be taken in.")
+            + (" imported." if written else " can be imported.")
         )
         if made:
             click.echo(f"Templates made: {listed(list(made))}; put their stages before you sow.")
     if faults:
-        raise Refused(f"{plural(len(faults), 'line')} cannot be taken in; nothing was written.")
+        raise Refused(f"{plural(len(faults), 'line')} cannot be imported; nothing was written.")

@@ -8,6 +8,8 @@ from typing import Any
 
 import click
 
+from logbook.cli.names import MEANT, name_now, options_now
+
 
 class LazyGroup(click.Group):
     """A click group with a table of name → ("module:attribute", one line of help).
@@ -32,15 +34,16 @@ class LazyGroup(click.Group):
 
     def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
         """Import the command's module and give the command."""
-        if cmd_name not in self.table:
-            return super().get_command(ctx, cmd_name)
-        module, _, attribute = self.table[cmd_name][0].partition(":")
+        name = name_now(self.above, cmd_name)
+        if name not in self.table:
+            return super().get_command(ctx, name)
+        module, _, attribute = self.table[name][0].partition(":")
         command = getattr(import_module(module), attribute)
         if not isinstance(command, click.Command):
-            raise TypeError(f"{self.table[cmd_name][0]} is not a command")
+            raise TypeError(f"{self.table[name][0]} is not a command")
         from logbook.cli.examples import show_examples
 
-        show_examples(f"{self.above} {cmd_name}".lstrip(), command)
+        show_examples(f"{self.above} {name}".lstrip(), command)
         return command
 
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
@@ -54,11 +57,15 @@ class LazyGroup(click.Group):
     def resolve_command(
         self, ctx: click.Context, args: list[str]
     ) -> tuple[str | None, click.Command | None, list[str]]:
-        """Find the command; a mistyped name gets the nearest one as a hint."""
+        """Find the command, by an earlier name too; a mistyped one gets a hint."""
         from logbook.text import nearest
 
-        name = args[0] if args else ""
-        if name and not name.startswith("-") and self.get_command(ctx, name) is None:
-            hint = nearest(name, self.list_commands(ctx))
-            raise click.UsageError(f'There is no command "{name}".{hint}', ctx)
-        return super().resolve_command(ctx, args)
+        name = name_now(self.above, args[0])
+        command = self.get_command(ctx, name)
+        if command is not None:
+            return name, command, options_now(f"{self.above} {name}".lstrip(), args[1:])
+        if not name or name.startswith("-"):
+            return super().resolve_command(ctx, args)
+        meant = "" if self.above else MEANT.get(name.casefold(), "")
+        hint = f" Use `logbook {meant}`." if meant else nearest(name, self.list_commands(ctx))
+        raise click.UsageError(f'There is no command "{name}".{hint}', ctx)

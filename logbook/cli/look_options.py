@@ -24,7 +24,7 @@ _OPTIONS = (
     click.option("--stem", default="", metavar="COLOUR", help="Stem colour."),
     click.option("--hulls/--no-hulls", default=None, help="Hulls still on."),
     click.option("--uneven", default="", metavar="WHERE", help="Uneven spots."),
-    click.option("--sign", default="", help="The sign to cut that was seen."),
+    click.option("--ready-sign", "sign", default="", help="The ready sign that was seen."),
 )
 
 

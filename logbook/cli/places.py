@@ -8,6 +8,7 @@ import click
 
 from logbook.cli.app import Options, pass_options
 from logbook.cli.arguments import at_option, complete_places, json_option, when
+from logbook.cli.lazy import LazyGroup
 from logbook.cli.printing import print_json
 from logbook.growing.when import parse_lamp_hours, wall_words
 from logbook.text import Refused
@@ -18,7 +19,7 @@ if TYPE_CHECKING:
     from logbook.growing.places import Place
 
 
-@click.group(invoke_without_command=True)
+@click.group(cls=LazyGroup, above="places", invoke_without_command=True)
 @click.option("--retired", is_flag=True, help="Retired ones too.")
 @json_option
 @click.pass_context
@@ -78,8 +79,8 @@ def add(
 @click.option("--slots", type=int, help="How many trays it holds.")
 @click.option("--lamps", help="Lamp hours, like 06:00-22:00, or none.")
 @at_option
-@click.option("--earlier", is_flag=True, help="One step earlier in walking order.")
-@click.option("--later", is_flag=True, help="One step later in walking order.")
+@click.option("--up", "earlier", is_flag=True, help="One step earlier in walking order.")
+@click.option("--down", "later", is_flag=True, help="One step later in walking order.")
 @json_option
 @pass_options
 def change(
@@ -94,7 +95,7 @@ def change(
     place = find_place(path, [each.place for each in list_places(book)])
     if earlier or later:
         if earlier == later or (name, slots, lamps) != (None, None, None):
-            raise Refused("Give --earlier or --later alone; change the rest by a second command.")
+            raise Refused("Give --up or --down alone; change the rest by a second command.")
         moved = walk_earlier(book, place.path, later=later)
         _say_written(book, moved, "is moved", as_json)
         return

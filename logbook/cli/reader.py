@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import click
 
+from logbook.cli.names import words_now
 from logbook.cli.printing import print_json
 from logbook.handbook import (
     CHAPTERS,
@@ -62,7 +63,7 @@ def schema(command: tuple[str, ...]) -> None:
     if not command:
         click.echo("\n".join(SCHEMAS))
         return
-    name = " ".join(command).removeprefix("logbook ")
+    name = words_now(" ".join(command).removeprefix("logbook "))
     if name not in SCHEMAS:
         raise Refused(
             f'There is no schema for "{name[:40]}".{nearest(name, list(SCHEMAS))} '

@@ -14,7 +14,7 @@ TABLE = {
     "dilute": ("logbook.cli.reckon_room:dilute", "stock and water for a wanted strength"),
     "seed": ("logbook.cli.reckon_room:seed", "seeds and grams for a wanted density"),
     "compare": ("logbook.cli.reckon_trials:compare", "arms of a trial, from a CSV file"),
-    "repeats": ("logbook.cli.reckon_trials:repeats", "trays per arm to see a gap"),
+    "replicates": ("logbook.cli.reckon_trials:replicates", "trays per arm to detect a difference"),
     "triangle": ("logbook.cli.reckon_trials:triangle", "can anyone tell them apart?"),
     "ranks": ("logbook.cli.reckon_trials:ranks", "tasters' ranks, from a CSV file"),
 }

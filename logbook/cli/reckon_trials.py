@@ -1,4 +1,4 @@
-"""`logbook reckon compare`, `repeats`, `triangle` and `ranks`: trials without a book."""
+"""`logbook reckon compare`, `replicates`, `triangle` and `ranks`: trials without a book."""
 
 from __future__ import annotations
 
@@ -91,14 +91,22 @@ def comparison_json(judged: Any, said: str) -> dict[str, Any]:
 
 @click.command()
 @click.option("--spread", metavar="PERCENT", required=True, help="Spread from tray to tray.")
-@click.option("--gap", metavar="PERCENT", help="Gap to be seen; without it, a table of gaps.")
-@click.option("--power", metavar="PERCENT", default="80%", show_default=True)
+@click.option(
+    "--difference",
+    "gap",
+    metavar="PERCENT",
+    help="Difference to detect; a table of several by default.",
+)
+@click.option(
+    "--power", metavar="PERCENT", default="80%", show_default=True,
+    help="Chance of detecting it.",
+)  # fmt: skip
 @click.option(
     "--arms", type=click.IntRange(max=1000), default=2, show_default=True, help="Arms in the trial."
 )
 @_JSON
-def repeats(spread: str, gap: str | None, power: str, arms: int, as_json: bool) -> None:
-    """Trays per arm that show a gap with the wanted power, at two-sided 5 %."""
+def replicates(spread: str, gap: str | None, power: str, arms: int, as_json: bool) -> None:
+    """Trays per arm that detect a difference with the wanted power, at two-sided 5 %."""
     from logbook.growing.trials.repeats import GAPS, table
 
     spread_percent = percent(spread, "spread")

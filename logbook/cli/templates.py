@@ -9,6 +9,7 @@ import click
 
 from logbook.cli.app import Options, pass_options
 from logbook.cli.arguments import complete_templates, json_option, named_file
+from logbook.cli.lazy import LazyGroup
 from logbook.cli.printing import print_json
 from logbook.growing.measures import grams_words, spread_words
 
@@ -16,7 +17,7 @@ if TYPE_CHECKING:
     from logbook.growing.templates import CropTemplate
 
 
-@click.group(invoke_without_command=True)
+@click.group(cls=LazyGroup, above="templates", invoke_without_command=True)
 @click.option("--retired", is_flag=True, help="Retired ones too.")
 @json_option
 @click.pass_context

@@ -19,6 +19,7 @@ from logbook.cli.arguments import (
     trays,
     when,
 )
+from logbook.cli.lazy import LazyGroup
 from logbook.cli.printing import print_json, say, show_done
 from logbook.text import Refused, clean, plural
 
@@ -68,7 +69,7 @@ def _weights(given: Sequence[str]) -> dict[str, float]:
     }
 
 
-@click.group()
+@click.group(cls=LazyGroup, above="trial")
 def trial() -> None:
     """Compare side by side: set up, sow, judge, taste, decide, adopt."""
 
@@ -77,7 +78,8 @@ def trial() -> None:
 @click.argument("name")
 @click.option("--crop", required=True, shell_complete=complete_templates, help="Crop template.")
 @click.option(
-    "--thing",
+    "--factor",
+    "thing",
     required=True,
     metavar="WORD",
     help="What differs: lamps, density, soak, medium, stages, water, or a free word.",
@@ -91,7 +93,9 @@ def trial() -> None:
     metavar="WORD",
     help="Measured besides grams: height, days, looks, taste.",
 )
-@click.option("--repeats", default=1, show_default=True, help="Trays per arm in each block.")
+@click.option(
+    "--replicates", "repeats", default=1, show_default=True, help="Trays per arm in each block."
+)
 @click.option(
     "--shelf",
     "shelves",
@@ -100,9 +104,9 @@ def trial() -> None:
     help="A shelf as a block; give two or more.",
 )
 @click.option("--weeks", default=0, help="In how many weeks it is to be sown.")
-@click.option("--seed", type=int, help="The number that draws the layout; drawn without it.")
+@click.option("--draw", "seed", type=int, help="Layout number, to draw the same layout again.")
 @click.option(
-    "--weight",
+    "--priority",
     "weights",
     multiple=True,
     metavar="NAME=NUMBER",
@@ -521,7 +525,7 @@ def _scores(command: Callable[..., Any]) -> Callable[..., Any]:
 @NAME
 @click.option("--new", "fresh", is_flag=True, help="Set a tasting up: draw blind codes.")
 @click.option("--ranks", "ranked", is_flag=True, help="With --new: ranks instead of scores 1–9.")
-@click.option("--seed", type=int, help="With --new: the number that draws the codes.")
+@click.option("--draw", "seed", type=int, help="With --new: draw number, for the same codes again.")
 @click.option("--taster", default="", help="Who tastes; alone, prints the order for them.")
 @_scores
 @json_option
@@ -600,10 +604,10 @@ def triangle(options: Options, name: str, arms: tuple[str, str], tasters: int, r
     show_done(write_triangle(options.open(), name, arms, tasters, right))
 
 
-@trial.command("weigh-up")
+@trial.command("criteria")
 @NAME
 @click.option(
-    "--weight",
+    "--priority",
     "weights",
     multiple=True,
     metavar="NAME=NUMBER",
@@ -612,11 +616,11 @@ def triangle(options: Options, name: str, arms: tuple[str, str], tasters: int, r
 @_prices
 @json_option
 @pass_options
-def weigh_up(
+def criteria(
     options: Options, name: str, weights: tuple[str, ...], seed_price: str | None,
     hour_price: str | None, minutes: tuple[str, ...], as_json: bool,
 ) -> None:  # fmt: skip
-    """Say what counts (--weight), or see which arm comes first by it and what would flip it."""
+    """Say what counts (--priority), or see which arm comes first by it and what would flip it."""
     from logbook.actions.trial_deciding import set_weights
     from logbook.actions.trial_judging import judge_trial
 
@@ -627,7 +631,7 @@ def weigh_up(
     view = judge_trial(book, name, prices=_prices_of(book, name, seed_price, hour_price, minutes))
     if view.weighing is None:
         raise Refused(
-            f'Nobody has said yet what counts in "{view.trial.name}"; give --weight yield=3 and '
+            f'Nobody has said yet what counts in "{view.trial.name}"; give --priority yield=3 and '
             "the like, best before the first cut."
         )
     result = view.weighing.result

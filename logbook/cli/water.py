@@ -1,4 +1,4 @@
-"""`logbook water` and `logbook solution`: pH and EC, and the cleaning record."""
+"""`logbook water` and `logbook cleaning`: pH and EC, and the cleaning record."""
 
 from __future__ import annotations
 
@@ -94,7 +94,7 @@ def water(
 @NOTE
 @json_option
 @pass_options
-def solution(
+def cleaning(
     options: Options, purpose: str | None, method: str, product: str, stock: str | None,
     want: str | None, volume: str | None, place: str, days: int, at: str | None, note: str,
     as_json: bool,

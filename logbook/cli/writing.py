@@ -44,7 +44,7 @@ LOOSE = {"ignore_unknown_options": True}
 @click.option("--lot", default="", help="Seed lot.")
 @click.option("--grams", "weight", metavar="WEIGHT", help="Dry seed a tray, as weighed.")
 @click.option("--soak-at", metavar="WHEN", help="When the seed went into the water.")
-@click.option("--colour", default="", help="Colour mark.")
+@click.option("--mark", "colour", default="", help="Colour mark.")
 @click.option("--note", default="", help="A note.")
 @click.option("--dry-run", is_flag=True, help="Show what it comes to; write nothing.")
 @json_option

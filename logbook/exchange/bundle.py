@@ -94,7 +94,7 @@ def _reading(source: Path) -> Iterator[None]:
     except FileNotFoundError as fault:
         raise Refused(f"There is no {fault.filename or source}.") from fault
     except (KeyError, EOFError, zipfile.BadZipFile, NotImplementedError, zlib.error) as fault:
-        raise Refused(f"{source} is no give-out, or not a whole one.") from fault
+        raise Refused(f"{source} is not an export, or not a whole one.") from fault
     except RuntimeError as fault:
         raise Refused(f"{source} asks for a password; give it without one.") from fault
     except OSError as fault:

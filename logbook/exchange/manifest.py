@@ -1,4 +1,4 @@
-"""The manifest of a give-out: which files it has, how many rows, and their SHA-256."""
+"""The manifest of an export: which files it has, how many rows, and their SHA-256."""
 
 from __future__ import annotations
 
@@ -33,7 +33,7 @@ class FileNote:
 
 @dataclass(frozen=True, slots=True)
 class Manifest:
-    """What a give-out holds. There is no time in it: the same book gives the same files."""
+    """What an export holds. There is no time in it: the same book gives the same files."""
 
     program: str
     revision: str
@@ -61,11 +61,11 @@ def read_manifest(data: bytes) -> Manifest:
     try:
         given = json.loads(data.decode("utf-8"))
         if int(given["layout"]) > LAYOUT:
-            raise Refused("These files were given out by a newer logbook; update the program.")
+            raise Refused("These files were exported by a newer logbook; update the program.")
         files = tuple(_note(each) for each in given["tables"])
         return Manifest(str(given["program"]), str(given["revision"]), files)
     except (ValueError, KeyError, TypeError, RecursionError) as fault:
-        raise Refused(f"{NAME} is not as `logbook give-out` writes it.") from fault
+        raise Refused(f"{NAME} is not as `logbook export` writes it.") from fault
 
 
 def _note(given: Any) -> FileNote:

@@ -20,7 +20,7 @@ _KINDS: dict[str, Kind] = {
 class Column:
     """A column: its name, what it holds, its name in a header (units in it).
 
-    `folded_from` names the column whose folded text it keeps; such a one is not given out.
+    `folded_from` names the column whose folded text it keeps; such a one is not exported.
     """
 
     name: str
@@ -51,7 +51,7 @@ class TableShape:
 
     @property
     def given(self) -> tuple[Column, ...]:
-        """The columns that are given out."""
+        """The columns that are exported."""
         return tuple(column for column in self.columns if not column.folded_from)
 
     @property

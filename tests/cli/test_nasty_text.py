@@ -43,7 +43,7 @@ COMMANDS = {
         *(
             ["sow", "radish", "--trays", "2", option, HOLE]
             for option in ("--trays", "--at", "--place", "--numbers", "--lot", "--grams",
-                           "--soak-at", "--colour", "--note")
+                           "--soak-at", "--mark", "--note")
         ),
     ],
     "did": [
@@ -59,7 +59,7 @@ COMMANDS = {
         *(
             ["look", "101", option, HOLE]
             for option in ("--at", "--emerged", "--height", "--mould", "--where", "--stem",
-                           "--uneven", "--sign", "--note")
+                           "--uneven", "--ready-sign", "--note")
         ),
     ],
     "jot": [["jot", HOLE, "x"], ["jot", "101", HOLE], ["jot", "room", HOLE]],
@@ -78,7 +78,7 @@ COMMANDS = {
         *(
             ["strike", "2", "--why", "x", option, HOLE]
             for option in ("--at", "--note", "--grams", "--lot", "--template", "--place", "--amount",
-                           "--height", "--sign", "--emerged", "--mould", "--where", "--stem",
+                           "--height", "--ready-sign", "--emerged", "--mould", "--where", "--stem",
                            "--uneven")
         ),
     ],
@@ -112,10 +112,10 @@ COMMANDS = {
         *each("air 21 60", "--place", "--at", "--note"),
         *each("air", "--hours", "--batch", "--every"),
         *each("water --ph 6", "--ph", "--ec", "--trays", "--place", "--days", "--at", "--note"),
-        ["solution", HOLE], ["solution", "trays", "--method", HOLE],
-        *each("solution trays --method soak --with bleach --stock 5% --want 200ppm --volume 5l",
+        ["cleaning", HOLE], ["cleaning", "trays", "--method", HOLE],
+        *each("cleaning trays --method soak --with bleach --stock 5% --want 200ppm --volume 5l",
               "--with", "--stock", "--want", "--volume", "--place", "--at", "--note"),
-        *each("solution", "--days"),
+        *each("cleaning", "--days"),
         ["racks"],
     ],
     "power": [
@@ -145,18 +145,18 @@ COMMANDS = {
               "--purity", "--germination", "--crop"),
         ["reckon", "compare", HOLE], *each("reckon compare tray.csv", "--block", "--spread"),
         ["reckon", "ranks", HOLE], ["reckon", HOLE],
-        *each("reckon repeats --spread 20", "--spread", "--gap", "--power", "--arms"),
+        *each("reckon replicates --spread 20", "--spread", "--difference", "--power", "--arms"),
         *each("reckon triangle --tasters 9 --right 6", "--tasters", "--right"),
     ],
     "trial": [
-        ["trial", "new", HOLE, "--crop", "radish", "--thing", "x", "--arm", "a", "--arm", "b"],
+        ["trial", "new", HOLE, "--crop", "radish", "--factor", "x", "--arm", "a", "--arm", "b"],
         *(
-            ["trial", "new", "x", "--crop", "radish", "--thing", "density", "--arm", "a=20",
+            ["trial", "new", "x", "--crop", "radish", "--factor", "density", "--arm", "a=20",
              "--arm", "b=30", option, HOLE]
-            for option in ("--crop", "--thing", "--arm", "--question", "--measure", "--repeats",
-                           "--shelf", "--weeks", "--seed", "--weight")
+            for option in ("--crop", "--factor", "--arm", "--question", "--measure", "--replicates",
+                           "--shelf", "--weeks", "--draw", "--priority")
         ),
-        *(["trial", command, HOLE] for command in ("show", "judge", "sow", "weigh-up", "taste")),
+        *(["trial", command, HOLE] for command in ("show", "judge", "sow", "criteria", "taste")),
         ["trial", "add", "salt", HOLE, "101"], ["trial", "add", "salt", "a", HOLE],
         ["trial", "leave-out", "salt", "101", "--why", HOLE],
         ["trial", "leave-out", "salt", HOLE, "--why", "x"],
@@ -165,20 +165,20 @@ COMMANDS = {
         ["trial", "judge", "salt", "--spread", HOLE], ["trial", "judge", "salt", "--seed-price", HOLE],
         ["trial", "taste", "salt", "--taster", HOLE], ["trial", "taste", "salt", "--taste", HOLE],
         ["trial", "taste", "salt", "--taster", HOLE, "--say", "418=" + HOLE],
-        ["trial", "weigh-up", "salt", "--weight", HOLE],
+        ["trial", "criteria", "salt", "--priority", HOLE],
         ["trial", "triangle", "salt", HOLE, "b", "--tasters", "3", "--right", "1"],
         *each("trial triangle salt a b --tasters 3 --right 1", "--tasters", "--right"),
         *each("trial add salt a 102", "--week", "--shelf"),
         *each("trial adopt salt a --why x", "--next"),
         *each("trial sow salt", "--at", "--lot", "--grams", "--numbers", "--place"),
-        *each("trial taste salt --taster cd", "--seed", "--crunch", "--looks"),
-        *each("trial weigh-up salt", "--seed-price", "--hour-price", "--minutes"),
+        *each("trial taste salt --taster cd", "--draw", "--crunch", "--looks"),
+        *each("trial criteria salt", "--seed-price", "--hour-price", "--minutes"),
         *each("trial judge salt", "--hour-price", "--minutes"),
     ],
     "files": [
-        ["give-out", "x" + HOLE], ["take-in", HOLE], ["take-in", "--harvests", HOLE],
-        ["take-in", "--harvests", "past.csv", "--days", HOLE],
-        ["--book", "new.book", "take-in", HOLE],
+        ["export", "x" + HOLE], ["import", HOLE], ["import", "--harvests", HOLE],
+        ["import", "--harvests", "past.csv", "--days", HOLE],
+        ["--book", "new.book", "import", HOLE],
     ],
     "for all": [
         [HOLE], ["--book", HOLE, "round"], ["--now", HOLE, "round"], ["--by", HOLE, "jot", "room", "x"],

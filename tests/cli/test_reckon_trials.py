@@ -178,27 +178,27 @@ def test_a_bad_spread(tmp_path: Path, spread: str) -> None:
 
 
 def test_repeats() -> None:
-    assert data("repeats", "--spread", "8%", "--gap", "10%")["trays_per_arm"] == 11
-    assert data("repeats", "--spread", "10", "--gap", "5 %", "--power", "80%")[
+    assert data("replicates", "--spread", "8%", "--difference", "10%")["trays_per_arm"] == 11
+    assert data("replicates", "--spread", "10", "--difference", "5 %", "--power", "80%")[
         "trays_per_arm"
     ] == 64  # fmt: skip
-    assert "11 trays per arm" in run("repeats", "--spread", "8%", "--gap", "10%")
+    assert "11 trays per arm" in run("replicates", "--spread", "8%", "--difference", "10%")
 
 
 def test_repeats_as_a_table() -> None:
-    assert len(data("repeats", "--spread", "8%")["gaps"]) > 4
+    assert len(data("replicates", "--spread", "8%")["gaps"]) > 4
 
 
 def test_repeats_out_of_reach_is_null() -> None:
-    arguments = ("repeats", "--spread", "100%", "--gap", "0.1%")
+    arguments = ("replicates", "--spread", "100%", "--difference", "0.1%")
     assert data(*arguments)["trays_per_arm"] is None
     assert "more than 10,000" in run(*arguments)
 
 
-@pytest.mark.parametrize("option", ["--gap=0%", "--power=100%", "--power=2%", "--arms=1"])
+@pytest.mark.parametrize("option", ["--difference=0%", "--power=100%", "--power=2%", "--arms=1"])
 def test_bad_repeats(option: str) -> None:
     with pytest.raises(Refused):
-        run("repeats", "--spread", "8%", option)
+        run("replicates", "--spread", "8%", option)
 
 
 def test_triangle() -> None:

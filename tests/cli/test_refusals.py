@@ -69,7 +69,7 @@ REFUSED = {
     "lamp hours": (["places", "add", "x", "--under", "Rack 1", "--lamps", "dawn-dusk"], "must be like 06:00-22:00"),
     "a shelf without slots": (["places", "add", "x", "--under", "Rack 1", "--slots", "0"], "1 to 100"),
     "a full shelf retired": (["places", "retire", "Rack 1"], "still holds 101–104"),
-    "two changes of a place": (["places", "change", "Rack 2", "--earlier", "--name", "x"], "alone"),
+    "two changes of a place": (["places", "change", "Rack 2", "--up", "--name", "x"], "alone"),
     "a second book": (["begin", "--zone", "UTC"], "already a file"),
     "escape sequences": (["sow", "\x1b[2J\x1b]0;x\x07", "--trays", "1"], 'no crop template "[2J]0;x"'),
     "markup": (["sow", "[/]", "--trays", "1"], 'no crop template "[/]"'),
@@ -246,9 +246,7 @@ def test_a_note_is_kept_faithfully(cli: CommandLine, text: str) -> None:
 def test_a_note_is_cleaned_of_what_could_harm_a_terminal(
     cli: CommandLine, text: str, kept: str
 ) -> None:
-    cli.done(
-        "sow", "kale", "--trays", "1", "--lot", text.replace("\r\n", " "), "--colour", "\x1bred"
-    )
+    cli.done("sow", "kale", "--trays", "1", "--lot", text.replace("\r\n", " "), "--mark", "\x1bred")
     cli.done("jot", "101", text)
     assert cli.done("page", "--json").json["entries"][-1]["note"] == kept
     for shown in (cli.done("page"), cli.done("batch", "1"), cli.done("tray", "101")):

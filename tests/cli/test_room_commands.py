@@ -82,13 +82,13 @@ def test_air_water_and_solution_are_written_and_read(path: Path) -> None:
     assert call(path, "water", "--ph", "7.2", "--ec", "1200 µS/cm")[0] == 0
     assert told(path, "water")["readings"][0]["ec_ms_cm"] == pytest.approx(1.2)
     code, _, err = call(
-        path, "solution", "trays", "--method", "soak, rinse", "--with", "bleach",
+        path, "cleaning", "trays", "--method", "soak, rinse", "--with", "bleach",
         "--stock", "5.25%", "--want", "200ppm", "--volume", "10L",
     )  # fmt: skip
     assert code == 0
     assert "38.1 ml" in err
     assert "Never mix" in err
-    assert told(path, "solution")["uses"][0]["want_percent"] == pytest.approx(0.02)
+    assert told(path, "cleaning")["uses"][0]["want_percent"] == pytest.approx(0.02)
 
 
 @pytest.mark.parametrize(
@@ -112,7 +112,7 @@ def test_air_water_and_solution_are_written_and_read(path: Path) -> None:
         (("circuit", "A"), "breaker"),
         (("places", "change", SHELF, "--lamps", "06:00-06:00"), "same time"),
         (("water", "--ph", "15"), "0 to 14"),
-        (("solution", "trays"), "method"),
+        (("cleaning", "trays"), "method"),
         (("did", "water", "101", "--ph", "6"), "no tray"),
         (("bills", "--batch", "9"), "no batch 9"),
         (("bills", "--days", "0"), "1 to 366"),
@@ -131,7 +131,7 @@ def test_wrong_input_is_a_sentence_and_writes_nothing(
 
 
 def test_every_command_has_help() -> None:
-    for name in ("lamps", "light", "air", "water", "solution", "tariff", "circuit", "bills"):
+    for name in ("lamps", "light", "air", "water", "cleaning", "tariff", "circuit", "bills"):
         shown = CliRunner().invoke(logbook, [name, "--help"])
         assert shown.exit_code == 0, shown.output
 

@@ -41,7 +41,7 @@ SHOWN = [
     ("places", "--retired"),
     ("places", "add", "Top", "--under", "Rack 1", "--lamps", "06:00-20:00"),
     ("places", "change", "Rack 1/Top", "--slots", "2"),
-    ("places", "change", "Rack 1/Top", "--earlier"),
+    ("places", "change", "Rack 1/Top", "--up"),
     ("places", "retire", "Rack 1/Top"),
     ("sow", "sunflower", "--trays", "3", "--dry-run"),
     ("sow", "radish", "--trays", "3", "--at", "2026-04-13T08:00", "--place", "Rack 1/Shelf 2"),
@@ -70,8 +70,8 @@ SHOWN = [
     ("air", "21.4", "63", "--place", "Rack 1/Shelf 1"),
     ("water", "--days", "90"),
     ("water", "--ph", "6.1", "--ec", "1.2"),
-    ("solution",),
-    ("solution", "trays", "--method", "scrub"),
+    ("cleaning",),
+    ("cleaning", "trays", "--method", "scrub"),
     ("tariff",),
     ("tariff", "0.30", "--from", "2026-04-01"),
     ("circuit",),
@@ -89,8 +89,8 @@ SHOWN = [
     ("reckon", "air", "--temp", "21C", "--rh", "0", "--leaf", "20C"),
     ("reckon", "dilute", "--stock", "5.25%", "--want", "200ppm", "--volume", "10L"),
     ("reckon", "seed", "--per-cm2", "1.9", "--tray", "10x20in", "--tsw", "9", "--crop", "pea"),
-    ("reckon", "repeats", "--spread", "8%"),
-    ("reckon", "repeats", "--spread", "8%", "--gap", "10%"),
+    ("reckon", "replicates", "--spread", "8%"),
+    ("reckon", "replicates", "--spread", "8%", "--difference", "10%"),
     ("reckon", "triangle", "--tasters", "12", "--right", "8"),
     ("reckon", "triangle", "--tasters", "2", "--right", "2"),
 ]  # fmt: skip
@@ -162,17 +162,17 @@ def test_trials(sample: Path, capsys: pytest.CaptureFixture[str]) -> None:
     def given(name: str, *words: str) -> Any:
         return command_line.done(*name.split(), *words, "--json").json
 
-    arms = ("--arm", "thin=28g", "--arm", "thick=40g", "--repeats", "2", "--seed", "1")
-    new = ("density", "--crop", "radish", "--thing", "density", *arms)
+    arms = ("--arm", "thin=28g", "--arm", "thick=40g", "--replicates", "2", "--draw", "1")
+    new = ("density", "--crop", "radish", "--factor", "density", *arms)
     for name, words in (
         ("trial judge", ("thicker broccoli",)),
         ("trial show", ("thicker broccoli",)),
-        ("trial weigh-up", ("thicker broccoli",)),
+        ("trial criteria", ("thicker broccoli",)),
         ("trial new", (*new, "--dry-run")),
         ("trial new", new),
         ("trial judge", ("density",)),
         ("trial sow", ("density",)),
-        ("trial taste", ("density", "--new", "--seed", "3")),
+        ("trial taste", ("density", "--new", "--draw", "3")),
         ("trial taste", ("density", "--taster", "AB")),
         ("trial show", ("density",)),
     ):
@@ -191,14 +191,12 @@ def test_what_looks_after_the_book(cli: CommandLine, tmp_path: Path) -> None:
     assert faults("restore", cli.done("restore", copy["copy"], "--yes", "--json").json) == []
     assert faults("check", cli.done("check", "--mend", "--json").json) == []
     out = tmp_path / "out"
-    assert faults("give-out", cli.done("give-out", str(out), "--json").json) == []
-    fresh = cli.bare("--book", str(tmp_path / "new.book"), "take-in", str(out), "--json")
-    assert faults("take-in", fresh.json) == []
+    assert faults("export", cli.done("export", str(out), "--json").json) == []
+    fresh = cli.bare("--book", str(tmp_path / "new.book"), "import", str(out), "--json")
+    assert faults("import", fresh.json) == []
     sheet = tmp_path / "past.csv"
     sheet.write_text("crop,sown,cut,trays,grams\nkale,2026-01-02,2026-01-12,2,400\nodd,x,y,1,1\n")
-    assert (
-        faults("take-in", json.loads(cli("take-in", "--harvests", str(sheet), "--json").out)) == []
-    )
+    assert faults("import", json.loads(cli("import", "--harvests", str(sheet), "--json").out)) == []
 
 
 def with_json() -> Iterator[str]:

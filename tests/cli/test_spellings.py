@@ -49,7 +49,7 @@ def test_a_book_from_its_first_day_to_the_scale(empty_cli: CommandLine, tmp_path
     assert cli.done("did", "weight_off", "101 102", "--at", "2026-04-05T07:50+01:00").code == 0
     assert cli.done("skip", "weight_off", "103-104", "--why", "not up yet").code == 0
     looked = cli.done("look", "101", "--emerged", "90", "--height", "4cm", "--mould", "none",
-                      "--sign", "tall", "--note", "even")  # fmt: skip
+                      "--ready-sign", "tall", "--note", "even")  # fmt: skip
     assert looked.out == "look: 101: 90 % emerged, 4 cm high, no mould, sign to cut: tall\n"
     assert cli.done("jot", "101 103-104", "smells of cress").out == "jotted on 101 103 104\n"
     assert (
@@ -102,7 +102,7 @@ def test_more_of_the_same_kind(cli: CommandLine) -> None:
     cli.done("places", "add", "Window", "--kind", "rack")
     cli.done("places", "add", "Sill", "--under", "Window", "--slots", "6", "--lamps", "06:00-22:00")
     cli.done("places", "change", "Window/Sill", "--slots", "8", "--lamps", "none")
-    cli.done("places", "change", "Window", "--earlier")
+    cli.done("places", "change", "Window", "--up")
     assert "Window/Sill: 0 of 8 slots, dark" in cli.done("places").out
     cli.done("places", "retire", "Window")
 

@@ -29,7 +29,7 @@ def _commands() -> list[list[str]]:
     for name in TABLE:
         found.append([name])
         command = logbook.get_command(context, name)
-        if isinstance(command, click.Group) and type(command) is click.Group:
+        if isinstance(command, click.Group):
             found += [[name, each] for each in command.list_commands(context)]
     return found
 

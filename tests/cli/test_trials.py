@@ -10,8 +10,8 @@ from tests.conftest import CommandLine
 from tests.trial_room import finished
 
 NEW = (
-    "trial", "new", "thick or thin", "--crop", "field test", "--thing", "density", "--arm",
-    "thin=80g", "--arm", "thick=120g", "--repeats", "3", "--seed", "7",
+    "trial", "new", "thick or thin", "--crop", "field test", "--factor", "density", "--arm",
+    "thin=80g", "--arm", "thick=120g", "--replicates", "3", "--draw", "7",
 )  # fmt: skip
 HEAVY = {"thin": (400, 410, 405), "thick": (520, 515, 530)}
 
@@ -19,7 +19,7 @@ HEAVY = {"thin": (400, 410, 405), "thick": (520, 515, 530)}
 def test_a_trial_from_its_set_up_to_the_template(cli: CommandLine) -> None:
     # set up
     cli.now = "2026-04-01T08:00"
-    made = cli.done(*NEW, "--question", "Does it pay?", "--weight", "yield=2", "--json").json
+    made = cli.done(*NEW, "--question", "Does it pay?", "--priority", "yield=2", "--json").json
     assert made["arms"] == [
         {"arm": "thin", "setting": "80 g"},
         {"arm": "thick", "setting": "120 g"},
@@ -52,7 +52,7 @@ def test_a_trial_from_its_set_up_to_the_template(cli: CommandLine) -> None:
     assert "106" in shown.out
     assert all(len(line) <= 80 for line in shown.out.splitlines())
     # tasted
-    codes = cli.done("trial", "taste", "thick", "--new", "--seed", "5", "--json").json["codes"]
+    codes = cli.done("trial", "taste", "thick", "--new", "--draw", "5", "--json").json["codes"]
     order = cli.done("trial", "taste", "thick", "--taster", "AB", "--json").json["order"]
     assert sorted(order) == sorted(codes.values())
     cli.done(
@@ -65,8 +65,8 @@ def test_a_trial_from_its_set_up_to_the_template(cli: CommandLine) -> None:
     )
     assert "8 are enough" in right.out
     # weighed up, decided, adopted
-    cli.done("trial", "weigh-up", "thick", "--weight", "yield=2", "--weight", "taste=1")
-    weighed = cli.done("trial", "weigh-up", "thick", "--json").json
+    cli.done("trial", "criteria", "thick", "--priority", "yield=2", "--priority", "taste=1")
+    weighed = cli.done("trial", "criteria", "thick", "--json").json
     assert weighed["weights"] == {"yield": 2, "taste": 1}
     cli.done("trial", "decide", "thick", "one more week", "--next", "the soak")
     adopted = cli.done("trial", "adopt", "thick", "thick", "--why", "more weight")
@@ -112,14 +112,14 @@ def test_no_trials_are_said(cli: CommandLine) -> None:
     ("arguments", "sentence"),
     [
         (["show", "nothing"], "There is no trial in the book yet"),
-        (["new", "x", "--crop", "field test", "--thing", "density"], "two arms or more"),
-        (["new", "x", "--crop", "field test", "--thing", "density", "--arm", "a=1"], "two arms"),
-        (["new", "x", "--crop", "field test", "--thing", "soak", "--arm", "a=8", "--arm", "b=0h"],
+        (["new", "x", "--crop", "field test", "--factor", "density"], "two arms or more"),
+        (["new", "x", "--crop", "field test", "--factor", "density", "--arm", "a=1"], "two arms"),
+        (["new", "x", "--crop", "field test", "--factor", "soak", "--arm", "a=8", "--arm", "b=0h"],
          "needs h for hours"),
-        (["new", "x", "--crop", "field test", "--thing", "y", "--arm", "a", "--arm", "b",
-          "--weight", "yield"], "must be like yield=3"),
-        (["new", "x", "--crop", "field test", "--thing", "y", "--arm", "a", "--arm", "b",
-          "--weight", "yield=much"], "is not a number"),
+        (["new", "x", "--crop", "field test", "--factor", "y", "--arm", "a", "--arm", "b",
+          "--priority", "yield"], "must be like yield=3"),
+        (["new", "x", "--crop", "field test", "--factor", "y", "--arm", "a", "--arm", "b",
+          "--priority", "yield=much"], "is not a number"),
     ],
 )  # fmt: skip
 def test_what_cannot_be_is_refused_in_a_sentence(
@@ -135,7 +135,7 @@ def test_what_cannot_be_is_refused_in_a_sentence(
         (["judge", "thick", "--seed-price", "cheap"], "is not a number"),
         (["judge", "thick", "--hour-price", "15"], "needs both"),
         (["judge", "thick", "--hour-price", "15", "--minutes", "wide=3"], 'no arm "wide"'),
-        (["weigh-up", "thick"], "Nobody has said yet what counts"),
+        (["criteria", "thick"], "Nobody has said yet what counts"),
         (["taste", "thick"], "There is no tasting"),
         (["taste", "thick", "--taste", "41=7"], "three digits"),
         (["taste", "thick", "--taste", "418=7"], "Who tasted?"),

@@ -18,8 +18,8 @@ from hypothesis import strategies as st
 
 from logbook.actions.book import Book, open_book
 from logbook.clock import FixedClock
-from logbook.exchange.giving import give_out
-from logbook.exchange.taking import take_in
+from logbook.exchange.exporting import export_book
+from logbook.exchange.importing import import_book
 from logbook.store.revision import HEAD
 from logbook.text import LONGEST_NAME, Refused, clean, fold
 
@@ -32,24 +32,24 @@ def contents(folder: Path) -> dict[str, bytes]:
 
 
 def test_a_book_comes_back_byte_for_byte(book: Book, tmp_path: Path) -> None:
-    given = give_out(book, tmp_path / "one")
-    taken, manifest = take_in(tmp_path / "one", tmp_path / "new.book", CLOCK)
-    give_out(taken, tmp_path / "two")
+    given = export_book(book, tmp_path / "one")
+    taken, manifest = import_book(tmp_path / "one", tmp_path / "new.book", CLOCK)
+    export_book(taken, tmp_path / "two")
     assert contents(tmp_path / "one") == contents(tmp_path / "two")
     assert manifest == given
     assert len(contents(tmp_path / "one")) == len(given.files) + 1
 
 
 def test_giving_out_twice_gives_the_same_bytes_zipped_too(book: Book, tmp_path: Path) -> None:
-    give_out(book, tmp_path / "one.zip")
-    give_out(book, tmp_path / "two.ZIP")
-    give_out(book, tmp_path / "folder")
+    export_book(book, tmp_path / "one.zip")
+    export_book(book, tmp_path / "two.ZIP")
+    export_book(book, tmp_path / "folder")
     assert (tmp_path / "one.zip").read_bytes() == (tmp_path / "two.ZIP").read_bytes()
     with zipfile.ZipFile(tmp_path / "one.zip") as archive:
         inside = {name: archive.read(name) for name in archive.namelist()}
     assert inside == contents(tmp_path / "folder")
-    taken, _ = take_in(tmp_path / "one.zip", tmp_path / "new.book", CLOCK)
-    give_out(taken, tmp_path / "again")
+    taken, _ = import_book(tmp_path / "one.zip", tmp_path / "new.book", CLOCK)
+    export_book(taken, tmp_path / "again")
     assert contents(tmp_path / "again") == inside
 
 
@@ -91,9 +91,9 @@ def test_any_text_and_number_comes_back(
             connection.execute("UPDATE template_version SET notes = ?", (texts[4],))
         connection.close()
         # when it is given out and taken in
-        give_out(open_book(one, CLOCK), Path(folder, "one"))
-        taken, _ = take_in(Path(folder, "one"), two, CLOCK)
-        give_out(taken, Path(folder, "two"))
+        export_book(open_book(one, CLOCK), Path(folder, "one"))
+        taken, _ = import_book(Path(folder, "one"), two, CLOCK)
+        export_book(taken, Path(folder, "two"))
         # then it is the same, and no cell of text begins a formula
         assert contents(Path(folder, "one")) == contents(Path(folder, "two"))
         for data in contents(Path(folder, "one")).items():
@@ -107,14 +107,14 @@ def test_any_text_and_number_comes_back(
 
 
 def test_files_and_folders_are_closed_to_others(book: Book, tmp_path: Path) -> None:
-    give_out(book, tmp_path / "very" / "deep" / "one")
-    give_out(book, tmp_path / "one.zip")
+    export_book(book, tmp_path / "very" / "deep" / "one")
+    export_book(book, tmp_path / "one.zip")
     folder = tmp_path / "very" / "deep" / "one"
     made = (folder, folder.parent, folder.parent.parent)
     assert {path.stat().st_mode & 0o777 for path in made} == {0o700}
     assert {path.stat().st_mode & 0o777 for path in folder.iterdir()} == {0o600}
     assert (tmp_path / "one.zip").stat().st_mode & 0o777 == 0o600
-    taken, _ = take_in(folder, tmp_path / "new.book", CLOCK)
+    taken, _ = import_book(folder, tmp_path / "new.book", CLOCK)
     assert taken.file.path.stat().st_mode & 0o777 == 0o600
 
 
@@ -122,7 +122,7 @@ def test_the_files_are_rfc_4180_with_units_and_no_time_of_writing(
     book: Book, tmp_path: Path
 ) -> None:
     """RFC 4180, section 2: lines end with CRLF; cells with breaks or quotes are quoted."""
-    give_out(book, tmp_path / "one")
+    export_book(book, tmp_path / "one")
     water = (tmp_path / "one" / "entry.csv").read_bytes()
     assert b'"with ""care"", then\nleft alone"' in water
     manifest = json.loads((tmp_path / "one" / "manifest.json").read_text(encoding="utf-8"))
@@ -140,19 +140,19 @@ def test_the_files_are_rfc_4180_with_units_and_no_time_of_writing(
 
 
 def test_taking_in_keeps_the_begun_book_aside(book: Book, empty: Path, tmp_path: Path) -> None:
-    give_out(book, tmp_path / "one")
+    export_book(book, tmp_path / "one")
     before = empty.read_bytes()
-    take_in(tmp_path / "one", empty, CLOCK)
-    aside = open_book(empty.with_name("empty.book.before-take-in"), CLOCK)
+    import_book(tmp_path / "one", empty, CLOCK)
+    aside = open_book(empty.with_name("empty.book.before-import"), CLOCK)
     assert aside.about.name == open_book(empty, CLOCK).about.name
     assert empty.read_bytes() != before
 
 
 def test_a_book_in_use_is_not_touched(book: Book, tmp_path: Path) -> None:
-    give_out(book, tmp_path / "one")
+    export_book(book, tmp_path / "one")
     before = book.file.path.read_bytes()
-    with pytest.raises(Refused, match="is in use; take-in fills a new one"):
-        take_in(tmp_path / "one", book.file.path, CLOCK)
+    with pytest.raises(Refused, match="is in use; an import fills a new one"):
+        import_book(tmp_path / "one", book.file.path, CLOCK)
     assert book.file.path.read_bytes() == before
 
 
@@ -162,11 +162,11 @@ def test_what_is_there_is_not_written_over(book: Book, tmp_path: Path) -> None:
     (tmp_path / "one.zip").write_text("mine")
     for target in (tmp_path / "one", tmp_path / "one.zip"):
         with pytest.raises(Refused, match="it was not touched"):
-            give_out(book, target)
+            export_book(book, target)
     assert (tmp_path / "one.zip").read_text() == "mine"
     assert [path.name for path in (tmp_path / "one").iterdir()] == ["mine.txt"]
     (tmp_path / "none").mkdir()
-    assert give_out(book, tmp_path / "none").rows
+    assert export_book(book, tmp_path / "none").rows
 
 
 def _edit(folder: Path, table: str, change: Callable[[list[list[str]]], object]) -> None:
@@ -212,11 +212,11 @@ def test_what_does_not_hold_together_leaves_no_book(
     book: Book, empty: Path, tmp_path: Path, table: str,
     change: Callable[[list[list[str]]], object], words: str,
 ) -> None:  # fmt: skip
-    give_out(book, tmp_path / "one")
+    export_book(book, tmp_path / "one")
     _edit(tmp_path / "one", table, change)
     before = empty.read_bytes()
     with pytest.raises(Refused, match=words):
-        take_in(tmp_path / "one", empty, CLOCK)
+        import_book(tmp_path / "one", empty, CLOCK)
     assert empty.read_bytes() == before
 
 
@@ -246,48 +246,48 @@ def _short_rows(folder: Path) -> None:
 @pytest.mark.parametrize(
     ("spoil", "words"),
     [
-        (_spoil_hash, "entry.csv is not as it was given out"),
+        (_spoil_hash, "entry.csv is not as it was exported"),
         (lambda folder: (folder / "look.csv").unlink(), "There is no .*look.csv"),
         (lambda folder: (folder / "manifest.json").unlink(), "There is no .*manifest.json"),
-        (_spoil_manifest("{"), "is not as `logbook give-out` writes it"),
-        (_spoil_manifest("[" * 100_000), "is not as `logbook give-out` writes it"),
-        (_spoil_manifest('{"layout": 1, "tables": 4}'), "is not as `logbook give-out`"),
+        (_spoil_manifest("{"), "is not as `logbook export` writes it"),
+        (_spoil_manifest("[" * 100_000), "is not as `logbook export` writes it"),
+        (_spoil_manifest('{"layout": 1, "tables": 4}'), "is not as `logbook export`"),
         (_manifest_with("layout", 99), "newer logbook"),
         (_manifest_with("revision", "9999"), f"knows up to {HEAD}"),
         (_manifest_with("tables", []), "does not name the tables"),
         (_short_rows, "the manifest says"),
     ],
 )
-def test_a_give_out_that_is_not_whole_is_refused(
+def test_an_export_that_is_not_whole_is_refused(
     book: Book, empty: Path, tmp_path: Path, spoil: Callable[[Path], object], words: str
 ) -> None:
-    give_out(book, tmp_path / "one")
+    export_book(book, tmp_path / "one")
     spoil(tmp_path / "one")
     before = empty.read_bytes()
     with pytest.raises(Refused, match=words):
-        take_in(tmp_path / "one", empty, CLOCK)
+        import_book(tmp_path / "one", empty, CLOCK)
     assert empty.read_bytes() == before
 
 
 def test_a_refused_take_in_leaves_no_new_file(book: Book, tmp_path: Path) -> None:
-    give_out(book, tmp_path / "one")
+    export_book(book, tmp_path / "one")
     _edit(tmp_path / "one", "weight", _put(1, "tray_id", "999"))
     with pytest.raises(Refused, match="points to"):
-        take_in(tmp_path / "one", tmp_path / "new" / "new.book", CLOCK)
+        import_book(tmp_path / "one", tmp_path / "new" / "new.book", CLOCK)
     assert list((tmp_path / "new").iterdir()) == []
 
 
 @pytest.mark.parametrize("data", [b"", b"PK\x03\x04 not a zip", b"crop,sown\r\n"])
 def test_a_file_that_is_no_zip_is_refused(empty: Path, tmp_path: Path, data: bytes) -> None:
     (tmp_path / "one.zip").write_bytes(data)
-    with pytest.raises(Refused, match="no give-out"):
-        take_in(tmp_path / "one.zip", empty, CLOCK)
+    with pytest.raises(Refused, match="not an export"):
+        import_book(tmp_path / "one.zip", empty, CLOCK)
 
 
 def test_a_zip_damaged_anywhere_is_refused_with_a_sentence(
     book: Book, empty: Path, tmp_path: Path
 ) -> None:
-    give_out(book, tmp_path / "one.zip")
+    export_book(book, tmp_path / "one.zip")
     whole = (tmp_path / "one.zip").read_bytes()
     before = empty.read_bytes()
     for place in range(0, len(whole), len(whole) // 40):
@@ -295,7 +295,7 @@ def test_a_zip_damaged_anywhere_is_refused_with_a_sentence(
             whole[:place] + bytes([whole[place] ^ 0xFF]) + whole[place + 1 :]
         )
         try:
-            take_in(tmp_path / "bad.zip", empty, CLOCK)
+            import_book(tmp_path / "bad.zip", empty, CLOCK)
         except Refused:
             assert empty.read_bytes() == before
             continue
@@ -304,9 +304,9 @@ def test_a_zip_damaged_anywhere_is_refused_with_a_sentence(
 
 def test_progress_is_told_up_to_the_whole(book: Book, empty: Path, tmp_path: Path) -> None:
     told: list[tuple[int, int]] = []
-    manifest = give_out(book, tmp_path / "one", lambda done, whole: told.append((done, whole)))
+    manifest = export_book(book, tmp_path / "one", lambda done, whole: told.append((done, whole)))
     assert told[-1] == (manifest.rows, manifest.rows)
     told.clear()
-    take_in(tmp_path / "one", empty, CLOCK, tell=lambda done, whole: told.append((done, whole)))
+    import_book(tmp_path / "one", empty, CLOCK, tell=lambda done, whole: told.append((done, whole)))
     assert told[-1] == (manifest.rows, manifest.rows)
     assert told == sorted(told)

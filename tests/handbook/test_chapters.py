@@ -116,13 +116,13 @@ def test_cleaning_and_a_trial_go_as_they_are_shown_in_the_room_of_the_first_day(
     cli.done(*begin)
     # when the lines are typed as they stand there
     for call in (*_calls("week"), *_calls("readings")):
-        if call[0] == "solution":
+        if call[0] == "cleaning":
             cli.done(*call)
     for call in _calls("trial"):
         if call[:2] in (
             ["trial", "new"],
             ["trial", "sow"],
-            ["trial", "weigh-up"],
+            ["trial", "criteria"],
             ["trial", "show"],
         ):
             cli.done(*call)

@@ -1,4 +1,4 @@
-"""Schemas of what looks after the book: copy, restore, check, give-out, take-in, me."""
+"""Schemas of what looks after the book: copy, restore, check, export, import, me."""
 
 from __future__ import annotations
 
@@ -58,7 +58,7 @@ CHECK = thing(
     ),
 )
 _GIVEN: Schema = thing(
-    "How much was given out or taken in.",
+    "How much was exported or imported.",
     rows=whole(),
     revision=text("The revision of the book's tables."),
     tables={

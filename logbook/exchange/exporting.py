@@ -1,4 +1,4 @@
-"""Giving out: the whole book as CSV files and a manifest, the same bytes for the same book."""
+"""Exporting: the whole book as CSV files and a manifest, the same bytes for the same book."""
 
 from __future__ import annotations
 
@@ -26,7 +26,7 @@ def quiet(_done: int, _whole: int) -> None:
     """Tell nobody."""
 
 
-def give_out(book: Book, target: Path, tell: Tell = quiet) -> Manifest:
+def export_book(book: Book, target: Path, tell: Tell = quiet) -> Manifest:
     """Write everything in a book to a new folder, or a new .zip file; give what was written.
 
     All of it is of one moment, struck entries and old versions too; the files appear whole or

@@ -1,4 +1,4 @@
-"""Taking in: a give-out becomes a book again, all of it or nothing, checked on the way."""
+"""Importing: an export becomes a book again, all of it or nothing, checked on the way."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ from logbook.actions.writing import true_summaries
 from logbook.clock import Clock, SystemClock
 from logbook.exchange.bundle import Bundle, old_bundle
 from logbook.exchange.cells import Value, read_cell
-from logbook.exchange.giving import Tell, quiet
+from logbook.exchange.exporting import Tell, quiet
 from logbook.exchange.manifest import LARGEST_BYTES, NAME, FileNote, Manifest, read_manifest
 from logbook.exchange.shape import TableShape, read_shape
 from logbook.growing.templates import checked
@@ -31,17 +31,17 @@ from logbook.text import Refused, fold
 _PIECE = 500
 
 
-def take_in(
+def import_book(
     source: Path, path: Path, clock: Clock | None = None, by: str = "", tell: Tell = quiet
 ) -> tuple[Book, Manifest]:
-    """Make a book at `path` of a give-out, or fill one there that has nothing written in it yet.
+    """Make a book at `path` from an export, or fill one there that has nothing written in it yet.
 
     The files must be as the manifest says, every row must point to one that is there, and what
-    is kept of each tray must follow from its entries. A give-out of an older logbook is brought
+    is kept of each tray must follow from its entries. An export of an older logbook is brought
     up to date. Give the book and the manifest.
 
     Raises:
-        Refused: the give-out is not whole or not sound, or the book at the path is in use. The
+        Refused: the export is not whole or not sound, or the book at the path is in use. The
             book is then as it was.
     """
     clock = clock or SystemClock()
@@ -49,7 +49,7 @@ def take_in(
         manifest = _manifest(bundle)
         if manifest.revision not in known_revisions():
             raise Refused(
-                f"These files were given out by a newer logbook (revision {manifest.revision}; "
+                f"These files were exported by a newer logbook (revision {manifest.revision}; "
                 f"this one knows up to {HEAD}). Update the program."
             )
         for note in manifest.files:
@@ -71,7 +71,7 @@ def _manifest(bundle: Bundle) -> Manifest:
     with bundle.open(NAME) as file:
         data = file.read(LARGEST_BYTES + 1)
     if len(data) > LARGEST_BYTES:
-        raise Refused(f"{NAME} is larger than any that `logbook give-out` writes.")
+        raise Refused(f"{NAME} is larger than any that `logbook export` writes.")
     return read_manifest(data)
 
 
@@ -82,8 +82,8 @@ def _check_file(bundle: Bundle, note: FileNote) -> None:
             digest.update(piece)
     if digest.hexdigest() != note.sha256:
         raise Refused(
-            f"{note.file} is not as it was given out (its SHA-256 differs from the manifest's). "
-            "Give out anew; nothing was taken in."
+            f"{note.file} is not as it was exported (its SHA-256 differs from the manifest's). "
+            "Export it again; nothing was imported."
         )
 
 
@@ -97,14 +97,14 @@ def _fill_empty(book: Book, bundle: Bundle, manifest: Manifest, tell: Tell) -> N
         ).fetchone()
     if used:
         raise Refused(
-            f"The book {path} is in use; take-in fills a new one. Name another with --book."
+            f"The book {path} is in use; an import fills a new one. Name another with --book."
         )
     if manifest.revision != HEAD:
         raise Refused(
             "These files are of an older logbook and make a new book; name a path with --book "
             "where there is none yet."
         )
-    copy_file(path, path.with_name(f"{path.name}.before-take-in"))
+    copy_file(path, path.with_name(f"{path.name}.before-import"))
     with closing(sqlite3.connect(path, timeout=15, isolation_level=None)) as connection:
         connection.execute("PRAGMA synchronous=EXTRA")
         _fill(connection, bundle, manifest, tell, check=True, book=book)

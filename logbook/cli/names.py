@@ -1,0 +1,106 @@
+"""Names that commands and options once had: they still work, and nothing lists them.
+
+Also words that people try first, with the command that does it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+COMMANDS = {
+    "give-out": "export",
+    "take-in": "import",
+    "solution": "cleaning",
+    "trial weigh-up": "trial criteria",
+    "reckon repeats": "reckon replicates",
+}
+"""The words of a command as they were → as they are."""
+
+OPTIONS: dict[str, dict[str, str]] = {
+    "sow": {"--colour": "--mark"},
+    "look": {"--sign": "--ready-sign"},
+    "strike": {"--sign": "--ready-sign"},
+    "places change": {"--earlier": "--up", "--later": "--down"},
+    "trial new": {
+        "--thing": "--factor",
+        "--repeats": "--replicates",
+        "--seed": "--draw",
+        "--weight": "--priority",
+    },
+    "trial taste": {"--seed": "--draw"},
+    "trial criteria": {"--weight": "--priority"},
+    "reckon replicates": {"--gap": "--difference"},
+}
+"""Words of a command as they are → its options as they were → as they are."""
+
+GUESSES = {
+    "trays": "tray",
+    "batches": "batch",
+    "lots": "lot",
+    "rack": "racks",
+    "template": "templates",
+    "place": "places",
+    "lamp": "lamps",
+    "trials": "trial",
+    "bill": "bills",
+    "circuits": "circuit",
+}
+"""The other number of a name, which works as well."""
+
+MEANT = {
+    "note": "jot",
+    "done": "did",
+    "do": "did",
+    "today": "round",
+    "inspect": "look",
+    "observe": "look",
+    "harvest": "weigh",
+    "cut": "weigh",
+    "yield": "batch",
+    "plant": "sow",
+    "seed": "sow",
+    "log": "page",
+    "entries": "page",
+    "history": "page",
+    "find": "search",
+    "calc": "reckon",
+    "calculate": "reckon",
+    "backup": "copy",
+    "cost": "bills",
+    "costs": "bills",
+    "user": "me",
+    "whoami": "me",
+    "remove": "discard",
+    "delete": "strike",
+    "throw": "discard",
+    "correct": "strike",
+    "clean": "cleaning",
+    "init": "begin",
+    "new": "begin",
+    "help": "--help",
+    "manual": "man",
+    "settings": "room",
+    "trace": "lot",
+    "recall": "lot",
+}
+"""What people try first → the command that does it."""
+
+
+def words_now(words: str) -> str:
+    """A command's words as they are now."""
+    return COMMANDS.get(words, GUESSES.get(words, words))
+
+
+def name_now(above: str, name: str) -> str:
+    """The last word of a command as it is now, below the words of its group."""
+    return words_now(f"{above} {name}".lstrip()).removeprefix(above).lstrip()
+
+
+def options_now(words: str, arguments: Sequence[str]) -> list[str]:
+    """A command's arguments with its options as they are named now, also in --option=value."""
+    renamed = OPTIONS.get(words, {})
+    made = []
+    for argument in arguments:
+        option, mark, value = argument.partition("=")
+        made.append(f"{renamed[option]}{mark}{value}" if option in renamed else argument)
+    return made

@@ -1,0 +1,61 @@
+"""Names that commands and options once had still work, and nothing shows them."""
+
+from __future__ import annotations
+
+import click
+import pytest
+
+from logbook.cli.listing import every_command, words_of
+from logbook.cli.manual import manual_page
+from logbook.cli.names import COMMANDS, GUESSES, MEANT, OPTIONS
+from tests.conftest import CommandLine
+
+
+@pytest.mark.parametrize("old", [*COMMANDS, *GUESSES])
+def test_an_earlier_name_is_the_command(cli: CommandLine, old: str) -> None:
+    shown = cli.done(*old.split(), "--help").out
+    assert shown.startswith(f"Usage: logbook {COMMANDS.get(old) or GUESSES[old]}")
+
+
+def test_earlier_options_do_the_same(cli: CommandLine) -> None:
+    cli.done("sow", "kale", "--numbers", "101", "--colour=red")
+    cli.done("look", "101", "--sign", "true leaves")
+    new = ("trial", "new", "x", "--crop", "kale", "--arm", "a=30g", "--arm", "b=40g", "--dry-run")
+    old = ("--thing", "density", "--repeats=2", "--seed", "7", "--weight", "yield=2")
+    now = ("--factor", "density", "--replicates=2", "--draw", "7", "--priority", "yield=2")
+    assert cli.done(*new, *old).out == cli.done(*new, *now).out
+    gap = cli.done("reckon", "repeats", "--spread", "8%", "--gap", "10%").out
+    assert gap == cli.done("reckon", "replicates", "--spread", "8%", "--difference", "10%").out
+    cli.done("places", "change", "Rack 2", "--earlier")
+    assert cli.done("places").out.index("Rack 2") < cli.done("places").out.index("Rack 1")
+    assert cli.done("schema", "give-out").out == cli.done("schema", "export").out
+
+
+def test_a_note_keeps_its_words(cli: CommandLine) -> None:
+    cli.done("sow", "kale", "--numbers", "101")
+    cli.done("jot", "101", "take-in")
+    assert cli.done("search", "take-in", "--json").json["entries"][0]["note"] == "take-in"
+
+
+def test_nothing_lists_an_earlier_name() -> None:
+    found = {words_of(ctx): command for ctx, command in every_command()}
+    assert not set(found) & {*COMMANDS, *GUESSES, *MEANT}
+    for words, renamed in OPTIONS.items():
+        names = {name for option in found[words].params for name in option.opts}
+        assert names >= set(renamed.values())
+        assert not names & set(renamed)
+    page = manual_page()
+    assert not [old for old in COMMANDS if old.replace("-", r"\-") in page]
+
+
+@pytest.mark.parametrize("word", MEANT)
+def test_what_is_tried_first_is_answered_with_the_command(cli: CommandLine, word: str) -> None:
+    ran = cli(word)
+    assert ran.code == 2
+    meant = MEANT[word]
+    assert f"Use `logbook {meant}`." in ran.err
+    assert meant == "--help" or isinstance(dict(_top()).get(meant), click.Command)
+
+
+def _top() -> list[tuple[str, click.Command]]:
+    return [(words_of(ctx), command) for ctx, command in every_command()]
