@@ -163,7 +163,7 @@ class Diary:
             (tables.TrayRow, self.trays),
             (tables.EntryRow, self.entries),
             (tables.EntryTrayRow, self.entry_trays),
-            (tables.PlacingRow, self.placings),
+            (tables.TrayPlaceRow, self.placings),
             (tables.WeightRow, self.weights),
             (tables.WateringRow, self.waterings),
             (tables.LookRow, self.looks),

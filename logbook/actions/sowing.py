@@ -26,7 +26,7 @@ from logbook.store.reads import (
     read_recent_lots,
     read_templates,
 )
-from logbook.store.tables import BatchRow, PlacingRow, TrayRow
+from logbook.store.tables import BatchRow, TrayPlaceRow, TrayRow
 from logbook.text import Refused, clean_name, clean_note, plural
 
 FARTHEST = timedelta(days=366)
@@ -382,7 +382,7 @@ def place_trays(
 ) -> None:
     """Write where an entry put its trays: (place id, slot), or None for nowhere yet."""
     act.session.add_all(
-        PlacingRow(
+        TrayPlaceRow(
             entry_id=entry,
             tray_id=tray,
             place_id=spot[0] if spot else None,

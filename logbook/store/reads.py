@@ -402,7 +402,7 @@ FROM tray t
 CROSS JOIN entry_tray et
 JOIN entry e ON e.id = et.entry_id
 LEFT JOIN batch b ON b.id = e.batch_id
-LEFT JOIN placing p ON p.entry_id = e.id AND p.tray_id = et.tray_id
+LEFT JOIN tray_place p ON p.entry_id = e.id AND p.tray_id = et.tray_id
 LEFT JOIN weight w ON w.entry_id = e.id AND w.tray_id = et.tray_id
 LEFT JOIN look l ON l.entry_id = e.id
 WHERE et.tray_id = t.id AND {_STANDS} AND e.kind NOT IN ('jot', 'strike', 'join', 'leave')
@@ -773,7 +773,7 @@ def read_spots(
     found: dict[int, list[tuple[int, int | None, int | None]]] = {}
     for some in chunks(entries):
         for row in connection.execute(
-            f"SELECT entry_id, tray_id, place_id, slot FROM placing WHERE entry_id IN ({_marks(some)})",
+            f"SELECT entry_id, tray_id, place_id, slot FROM tray_place WHERE entry_id IN ({_marks(some)})",
             some,
         ):
             found.setdefault(row[0], []).append((row[1], row[2], row[3]))

@@ -25,6 +25,7 @@ from logbook.store.copies import (
 from logbook.store.faults import FAULTS, CannotWrite, Damaged, fault_words
 from logbook.store.health import dangling_rows, integrity_faults, looking, table_names
 from logbook.store.reads import maybe_moment
+from logbook.store.revision import RENAMED
 from logbook.store.upgrade import known_revisions
 from logbook.text import Refused
 
@@ -109,14 +110,19 @@ def loss_of(present: Path, copy: Path) -> Loss | None:
 def _missing(connection: sqlite3.Connection, table: str) -> int:
     columns = connection.execute(f'PRAGMA main.table_info("{table}")').fetchall()
     keys = [row[1] for row in columns if row[5]] or [row[1] for row in columns]
-    there = connection.execute(f'PRAGMA copy.table_info("{table}")').fetchall()
-    if not there:
+    older = next((old for old, new in RENAMED.items() if new == table), table)
+    in_copy = next(
+        (name for name in (table, older)
+         if connection.execute(f'PRAGMA copy.table_info("{name}")').fetchall()),
+        "",
+    )  # fmt: skip
+    if not in_copy:
         count = connection.execute(f'SELECT count(*) FROM main."{table}"').fetchone()[0]
         return int(count)
     names = ", ".join(f'"{key}"' for key in keys)
     row = connection.execute(
         f'SELECT count(*) FROM (SELECT {names} FROM main."{table}" '
-        f'EXCEPT SELECT {names} FROM copy."{table}")'
+        f'EXCEPT SELECT {names} FROM copy."{in_copy}")'
     ).fetchone()
     return int(row[0])
 

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import sqlite3
 
-HEAD = "0003"
+HEAD = "0004"
 APPLICATION_ID = 0x6C6F6762
 """The number in a book's file header that marks it as one ("logb")."""
+RENAMED = {"placing": "tray_place"}
+"""Tables of older revisions that have another name since."""
 
 
 def revision_of(connection: sqlite3.Connection) -> str | None:

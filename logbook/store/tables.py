@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date, datetime
 from typing import ClassVar
 
-from sqlalchemy import Index, MetaData, text
+from sqlalchemy import Index, MetaData, false, text
 from sqlmodel import Field, SQLModel
 
 NAMING = {
@@ -135,6 +135,7 @@ class TrayRow(Table, table=True):
             "number",
             unique=True,
             sqlite_where=text("live = 1"),
+            postgresql_where=text("live"),
         ),
         Index("ix_tray_batch_id", "batch_id"),
         Index("ix_tray_number", "number"),
@@ -175,7 +176,7 @@ class EntryRow(Table, table=True):
     place_id: int | None = Field(default=None, foreign_key="place.id", index=True)
     strikes_id: int | None = Field(default=None, foreign_key="entry.id")
     act_id: int | None = Field(default=None, foreign_key="entry.id", index=True)
-    clock_in_doubt: bool = Field(default=False, sa_column_kwargs={"server_default": text("0")})
+    clock_in_doubt: bool = Field(default=False, sa_column_kwargs={"server_default": false()})
 
 
 class EntryTrayRow(Table, table=True):
@@ -187,10 +188,10 @@ class EntryTrayRow(Table, table=True):
     tray_id: int = Field(foreign_key="tray.id", primary_key=True)
 
 
-class PlacingRow(Table, table=True):
+class TrayPlaceRow(Table, table=True):
     """Where a sowing or a move put a tray."""
 
-    __tablename__ = "placing"
+    __tablename__ = "tray_place"
     entry_id: int = Field(foreign_key="entry.id", primary_key=True)
     tray_id: int = Field(foreign_key="tray.id", primary_key=True)
     place_id: int | None = Field(default=None, foreign_key="place.id")

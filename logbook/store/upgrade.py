@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from logbook.store.copies import copy_file
 from logbook.store.faults import CannotWrite, Damaged, Newer, NotABook, fault_words
 from logbook.store.health import dangling_rows, row_counts
-from logbook.store.revision import HEAD, revision_of
+from logbook.store.revision import HEAD, RENAMED, revision_of
 from logbook.text import Refused
 
 if TYPE_CHECKING:
@@ -115,7 +115,11 @@ def _check_rows(raw: sqlite3.Connection, before: dict[str, int]) -> None:
         words = ", ".join(f"{count:,} of {table}" for table, count in sorted(dangling.items()))
         raise CannotWrite(f"Rows would point to nothing: {words}.")
     after = row_counts(raw)
-    fallen = [table for table, count in before.items() if after.get(table, 0) < count]
+    fallen = [
+        table
+        for table, count in before.items()
+        if after.get(table, after.get(RENAMED.get(table, ""), 0)) < count
+    ]
     if fallen:
         raise CannotWrite(f"Rows would be lost from {', '.join(fallen)}.")
 

@@ -340,7 +340,7 @@ def test_no_row_of_an_entry_is_ever_changed_or_gone(book: Book) -> None:
                 for table in (
                     "entry",
                     "entry_tray",
-                    "placing",
+                    "tray_place",
                     "weight",
                     "watering",
                     "look",

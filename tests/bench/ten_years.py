@@ -40,7 +40,7 @@ class _Rows:
     tray: list[Row] = field(default_factory=list)
     entry: list[Row] = field(default_factory=list)
     entry_tray: list[Row] = field(default_factory=list)
-    placing: list[Row] = field(default_factory=list)
+    tray_place: list[Row] = field(default_factory=list)
     weight: list[Row] = field(default_factory=list)
     watering: list[Row] = field(default_factory=list)
     look: list[Row] = field(default_factory=list)
@@ -52,7 +52,7 @@ COLUMNS = {
     "entry": 'id, kind, at, written_at, "by", note, note_key, chore, stage, batch_id, place_id, '
     "strikes_id, act_id",
     "entry_tray": "entry_id, tray_id",
-    "placing": "entry_id, tray_id, place_id, slot",
+    "tray_place": "entry_id, tray_id, place_id, slot",
     "weight": "entry_id, tray_id, grams, part, shared",
     "watering": "entry_id, amount_ml",
     "look": "entry_id, emerged_percent, height_mm, mould, mould_where, wilting, cotyledons_open, "
@@ -134,7 +134,7 @@ class _Builder:
                 spot = (self.shelves[batch % len(self.shelves)][0], place + 1)
             elif self.free:
                 spot = self.free.pop(0)
-            self.rows.placing.append((sowing, tray, *spot))
+            self.rows.tray_place.append((sowing, tray, *spot))
         for days, chore, stage in ((2.0, "lid_on", 1), (3.0, "to_light", 2)):
             at = sown + timedelta(days=days)
             if at <= end:

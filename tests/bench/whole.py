@@ -30,7 +30,7 @@ HALVES = {
         AND NOT EXISTS (SELECT 1 FROM entry e WHERE e.batch_id = b.id AND e.kind = 'soak')""",
     "a sowing or a move that does not place its trays": """
         SELECT e.id FROM entry e WHERE e.kind IN ('sow', 'move')
-        AND (SELECT count(*) FROM placing p WHERE p.entry_id = e.id)
+        AND (SELECT count(*) FROM tray_place p WHERE p.entry_id = e.id)
             <> (SELECT count(*) FROM entry_tray et WHERE et.entry_id = e.id)""",
     "a weigh-in without a weight of each tray": """
         SELECT e.id FROM entry e WHERE e.kind = 'weigh'

@@ -212,7 +212,7 @@ def test_no_slot_ever_held_two_trays(rows: sqlite3.Connection) -> None:
         spans.setdefault((place, slot), []).append((since, at))
 
     for tray, place, slot, at in rows.execute(
-        "SELECT p.tray_id, p.place_id, p.slot, e.at FROM placing p JOIN entry e "
+        "SELECT p.tray_id, p.place_id, p.slot, e.at FROM tray_place p JOIN entry e "
         "ON e.id = p.entry_id WHERE p.slot IS NOT NULL ORDER BY e.at, e.id"
     ).fetchall():
         assert 1 <= slot <= slots[place]
@@ -253,7 +253,7 @@ def test_entries_are_whole(rows: sqlite3.Connection) -> None:
         == 0
     )
     linked = "SELECT count(*) FROM entry_tray t WHERE t.entry_id = e.id"
-    placed = "SELECT count(*) FROM placing p WHERE p.entry_id = e.id"
+    placed = "SELECT count(*) FROM tray_place p WHERE p.entry_id = e.id"
     weighed = "SELECT count(*) FROM weight w WHERE w.entry_id = e.id"
     assert count(f"kind IN ('plan', 'sow', 'move') AND ({linked}) <> ({placed})") == 0
     assert count(f"kind = 'weigh' AND ({linked}) <> ({weighed})") == 0

@@ -18,7 +18,7 @@ from logbook.clock import FixedClock
 
 NOW = datetime(2026, 4, 14, 7, 30, tzinfo=UTC)
 
-GROWING = "entry|entry_tray|tray|batch|placing|weight|watering|look|e|et|t|b|p|w|l|s"
+GROWING = "entry|entry_tray|tray|batch|tray_place|weight|watering|look|e|et|t|b|p|w|l|s"
 """The tables that every day adds to, and the short names that queries give them."""
 
 VIEWS: dict[str, Callable[[Book], object]] = {

@@ -13,7 +13,7 @@ def upgrade() -> None:
     """Make the tables of trials; mark entries that were written with a clock in doubt."""
     op.add_column(
         "entry",
-        sa.Column("clock_in_doubt", sa.Boolean(), nullable=False, server_default=sa.text("0")),
+        sa.Column("clock_in_doubt", sa.Boolean(), nullable=False, server_default=sa.false()),
     )
     op.create_table(
         "trial",

@@ -1,0 +1,77 @@
+"""The same tables on PostgreSQL, where LOGBOOK_TEST_POSTGRES names a server to try them on."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterator
+from datetime import UTC, datetime
+
+import pytest
+from alembic.autogenerate import compare_metadata
+from alembic.migration import MigrationContext
+from sqlalchemy import Connection, create_engine, insert, inspect, text
+from sqlalchemy.exc import IntegrityError
+
+from logbook.store import tables
+from logbook.store.revision import HEAD
+from logbook.store.tables import Table
+from logbook.store.upgrade import run_scripts
+
+SERVER = os.environ.get("LOGBOOK_TEST_POSTGRES", "")
+pytestmark = pytest.mark.skipif(not SERVER, reason="LOGBOOK_TEST_POSTGRES names no server")
+
+
+@pytest.fixture
+def connection() -> Iterator[Connection]:
+    """Give a connection in a schema of its own; nothing of it is kept."""
+    engine = create_engine(SERVER)
+    try:
+        with engine.connect() as connection:
+            connection.execute(text("CREATE SCHEMA book_of_a_test"))
+            connection.execute(text("SET LOCAL search_path TO book_of_a_test"))
+            yield connection
+            connection.rollback()
+    finally:
+        engine.dispose()
+
+
+def _differences(connection: Connection) -> list[object]:
+    context = MigrationContext.configure(connection, opts={"compare_type": True})
+    return list(compare_metadata(context, Table.metadata))
+
+
+def test_the_declared_tables_can_be_made(connection: Connection) -> None:
+    Table.metadata.create_all(connection)
+    assert set(inspect(connection).get_table_names()) == set(Table.metadata.tables)
+    assert _differences(connection) == []
+
+
+def test_the_migrations_make_the_declared_tables(connection: Connection) -> None:
+    run_scripts(connection, HEAD)
+    assert _differences(connection) == []
+
+
+def _tray(connection: Connection, *, live: bool) -> None:
+    connection.execute(
+        insert(tables.TrayRow).values(number=101, batch_id=1, version_id=1, colour="", live=live)
+    )
+
+
+def test_a_migrated_book_keeps_moments_defaults_and_the_partial_index(
+    connection: Connection,
+) -> None:
+    run_scripts(connection, HEAD)
+    connection.execute(text("SET LOCAL session_replication_role = replica"))  # no foreign keys
+    connection.execute(
+        text(
+            'INSERT INTO entry (kind, at, written_at, "by", note, note_key, chore) VALUES '
+            "('jot', '2026-03-29 02:30+02', '2026-03-29 02:30+02', '', '', '', '')"
+        )
+    )
+    row = connection.execute(text("SELECT at, clock_in_doubt FROM entry")).one()
+    assert row.at.astimezone(UTC) == datetime(2026, 3, 29, 0, 30, tzinfo=UTC)
+    assert row.clock_in_doubt is False
+    for live in (False, False, True):
+        _tray(connection, live=live)
+    with pytest.raises(IntegrityError, match="uq_tray_number_live"):
+        _tray(connection, live=True)
