@@ -231,3 +231,18 @@ def test_what_light_gave_is_written_in_the_units_of_the_room() -> None:
     assert one.yield_words("us") == ["8.82 oz per kWh", "4.41 oz per mol"]
     assert worth(0.0).cost_words() == ""
     assert worth(0.0).yield_words() == []
+
+
+def test_only_tray_days_within_the_period_count(book: Book) -> None:
+    """Three trays in the light since the 1st; on the 3rd one is thrown out, one moved away."""
+    with_lamps(book)
+    lit_batch(book, 3)
+    stand_at(book, moment(3, 8))
+    discard(book, [102], "mould")
+    move(book, [103], OTHER)
+    stand_at(book, moment(5, 8))
+    (last_day,) = [each for each in bills(book, 1).shelves if each.place.path == SHELF]
+    assert (last_day.tray_days, last_day.trays) == (1.0, 1)
+    (three,) = [each for each in bills(book, 3).shelves if each.place.path == SHELF]
+    assert three.tray_days == pytest.approx(3 + 1 + 1)
+    assert three.period.lit_hours == pytest.approx(48)

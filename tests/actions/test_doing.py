@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from datetime import timedelta
 
 import pytest
 
@@ -275,3 +276,13 @@ def test_of_trays_whose_changes_differ_the_part_that_was_done_is_named(book: Boo
     stand_at(book, "2026-04-05 08:00")
     assert did(book, "weight_off", [101, 102]).words.startswith("weight off: 101 102, ")
     assert page(book)[-1].words == "weight off"
+
+
+def test_a_deed_may_be_five_minutes_ahead_of_the_clock(book: Book) -> None:
+    """A phone and a Pi differ by some minutes; more than five is another time that was meant."""
+    sow_at(book, "2026-04-01 08:00", 1)
+    ahead = book.now() + timedelta(minutes=5)
+    with pytest.raises(Refused, match="still to come"):
+        did(book, "water", [101], ahead + timedelta(seconds=1))
+    did(book, "water", [101], ahead)
+    assert page(book)[-1].at == ahead

@@ -7,6 +7,7 @@ from collections.abc import Callable
 import pytest
 
 from logbook.actions.book import Book
+from logbook.actions.doing import move
 from logbook.actions.places import (
     PlaceDraft,
     add_place,
@@ -15,7 +16,9 @@ from logbook.actions.places import (
     retire_place,
     walk_earlier,
 )
-from logbook.actions.viewing import the_round
+from logbook.actions.replacing import Changes, replace_entry
+from logbook.actions.viewing import batch_page, the_round
+from logbook.actions.weighing import weigh
 from logbook.text import Refused
 from tests.actions.days import counts, sow_at, stand_at, views
 
@@ -93,3 +96,28 @@ def test_what_cannot_be_is_refused_and_nothing_is_written(book: Book, name: str)
         act(book)
     assert counts(book) == rows
     assert views(book) == before
+
+
+@pytest.mark.parametrize(("slot", "fewest"), [(3, 3), (1, 2)])
+def test_a_shelf_keeps_the_highest_slot_that_is_held_and_one_for_each_tray(
+    book: Book, slot: int, fewest: int
+) -> None:
+    # given two trays, one of them in that slot and the other before it or behind
+    sow_at(book, "2026-04-01 08:00", 2, place="Rack 1/Shelf 1")
+    move(book, [101], "Rack 2/Shelf 1")
+    move(book, [101], f"Rack 1/Shelf 1/{slot}")
+    with pytest.raises(Refused, match="move them before it has fewer slots"):
+        change_place(book, "Rack 1/Shelf 1", PlaceDraft("Shelf 1", slots=fewest - 1))
+    assert change_place(book, "Rack 1/Shelf 1", PlaceDraft("Shelf 1", slots=fewest)).slots == fewest
+
+
+def test_trays_that_have_no_slot_of_their_own_take_one_each(book: Book) -> None:
+    # given two trays whose place was put right after a cut, so that nobody knows their slots
+    sowing = sow_at(book, "2026-04-01 08:00", 2, place="Rack 1/Shelf 1")
+    stand_at(book, "2026-04-08 20:00")
+    weigh(book, sowing.plan.numbers, 300, part=True)
+    (entry,) = (line.id for line in batch_page(book, "1").past if line.kind == "sow")
+    replace_entry(book, entry, "another shelf", Changes(place="Rack 2/Shelf 1"))
+    with pytest.raises(Refused, match="holds 2 trays"):
+        change_place(book, "Rack 2/Shelf 1", PlaceDraft("Shelf 1", slots=1))
+    assert change_place(book, "Rack 2/Shelf 1", PlaceDraft("Shelf 1", slots=2)).slots == 2

@@ -720,6 +720,25 @@ def test_what_counts_said_after_the_cut_is_said_to_lean(book: Book) -> None:
     assert "may lean towards what was seen" in weighing.words
 
 
+@pytest.mark.parametrize(("cut_before", "leans"), [(0, False), (1, True)])
+def test_what_counts_leans_when_it_is_said_after_the_first_of_the_cuts(
+    book: Book, cut_before: int, leans: bool
+) -> None:
+    make_trial(book)
+    sown = sow_all(book, "2026-04-01 08:00")
+    grow(book, sown)
+    numbers = [number for arm in sown.arms for number in arm.numbers]
+    for number in numbers[:cut_before]:
+        weigh(book, [number], 400)
+        later(book, 1)
+    set_weights(book, "thick or thin", {"yield": 1})
+    for number in numbers[cut_before:]:
+        weigh(book, [number], 500)
+    weighing = judge_trial(book, "thick or thin").weighing
+    assert weighing is not None
+    assert ("may lean" in weighing.words) is leans
+
+
 # Deciding and taking over
 
 

@@ -12,7 +12,7 @@ from logbook.actions.book import Book, open_book
 from logbook.actions.doing import did, discard, jot, look, move, skip
 from logbook.actions.sowing import SowDraft, sow
 from logbook.actions.striking import strike, undo
-from logbook.actions.viewing import page
+from logbook.actions.viewing import page, tray_page
 from logbook.actions.weighing import weigh
 from logbook.clock import FixedClock
 from logbook.growing.looks import Look
@@ -206,3 +206,43 @@ def test_a_struck_change_puts_the_tray_back_and_later_ones_stand(lively: Book) -
     ]
     strike(lively, entries[0].id, "it was the other rack")
     assert ("light_on", (101, 102, 103, 104)) in chores(lively)
+
+
+def test_a_plan_cannot_be_taken_from_under_a_tray_thrown_out_before_it_was_sown(
+    book: Book,
+) -> None:
+    stand_at(book, "2026-04-01 08:00")
+    plan = sow(book, SowDraft("field test", 2, at=moment("2026-04-05 08:00")))
+    entry = next(line.id for line in page(book) if line.kind == "plan")
+    discard(book, [102], "no room")
+    with pytest.raises(Refused, match="Off the rack already: 102"):
+        strike(book, entry, "not planned")
+    undo(book)
+    strike(book, entry, "not planned")
+    assert all(tray_page(book, number).status == "void" for number in plan.plan.numbers)
+
+
+def test_a_tray_whose_sowing_is_taken_back_is_planned_again_though_it_was_thrown_out(
+    book: Book,
+) -> None:
+    """A sown tray that had a plan: without the sowing it was thrown out as a planned one."""
+    stand_at(book, "2026-04-01 08:00")
+    sow(book, SowDraft("field test", 2, at=moment("2026-04-05 08:00")))
+    stand_at(book, "2026-04-05 08:00")
+    sowing = did(book, "sow", [101, 102]).act_id
+    discard(book, [102], "spilled")
+    strike(book, sowing, "not today")
+    assert [tray_page(book, number).status for number in (101, 102)] == ["planned", "discarded"]
+    summaries_equal_the_fold(book)
+
+
+def test_seed_that_is_in_the_water_is_not_soaked_again_until_that_is_undone(book: Book) -> None:
+    stand_at(book, "2026-04-01 08:00")
+    sow(book, SowDraft("field test", 2, at=moment("2026-04-02 08:00")))
+    did(book, "soak", [102])
+    before = counts(book)
+    with pytest.raises(Refused, match="seed of tray 102 is in the water already"):
+        did(book, "soak", [101, 102])
+    assert counts(book) == before
+    undo(book)
+    did(book, "soak", [101, 102])

@@ -5,10 +5,13 @@ from __future__ import annotations
 import pytest
 
 from logbook.actions.book import Book
-from logbook.actions.doing import look
+from logbook.actions.doing import did, discard, look
+from logbook.actions.replacing import Changes, replace_entry
+from logbook.actions.till import till
 from logbook.actions.viewing import due, due_by_day, page, racks, the_round, tray_page
 from logbook.actions.weighing import doubts, weigh, weighed_words
 from logbook.growing.looks import Look
+from logbook.text import Refused
 from tests.actions.days import sow_at, stand_at
 from tests.room import day
 
@@ -118,3 +121,85 @@ def test_what_is_asked_before_a_weight_is_what_is_said_after_it(book: Book) -> N
     assert asked[0].startswith("Mould was seen on tray 101, Wed 1 Apr. Do not sell")
     assert "10 times the usual" in asked[0]
     assert doubts(book, [102], 500) == ()
+
+
+def test_a_joint_weight_that_is_corrected_stays_joint(book: Book) -> None:
+    # given: six trays on the scale at once, misread by 60 g
+    sow_at(book, "2026-04-01 08:00", 7)
+    wrong = weigh(book, [101, 102, 103, 104, 105, 106], 2460)[0].act_id
+
+    def spread_percent() -> float:
+        expected = due(book, 30)[0].expected
+        assert expected is not None
+        assert expected.trays == 6
+        return round(100 * expected.spread_grams / expected.grams, 6)
+
+    def shown() -> str:
+        return next(line.words for line in reversed(page(book)) if line.kind == "weigh")
+
+    # when it is put right, the note or the time of it too, or that more will be cut
+    changes = (Changes(grams=2400), Changes(note="wet"), Changes(part=True), Changes(part=False))
+    for change in changes:
+        replace_entry(book, wrong, "misread", change)
+        wrong = max(line.id for line in page(book) if line.kind == "weigh")
+        assert "together" in shown()
+    # then: equal shares are still no sign that the trays are alike; the template says 15 %
+    assert shown() == "cut 2400 g together"
+    assert spread_percent() == 15
+
+
+def test_of_a_joint_weight_that_was_one_tray_s_the_spread_is_learned(book: Book) -> None:
+    sow_at(book, "2026-04-01 08:00", 8)
+    for number in range(101, 106):
+        weigh(book, [number], 400 + number)
+    wrong = weigh(book, [106, 107], 900)[0].act_id
+    replace_entry(book, wrong, "107 was not on it", Changes(numbers=(106,), grams=506))
+    expected = due(book, 30)[0].expected
+    assert expected is not None
+    # 501 … 506 g: standard deviation √3.5
+    assert expected.spread_grams == pytest.approx(3.5**0.5)
+
+
+def test_a_last_cut_is_held_against_all_that_the_tray_gave(book: Book) -> None:
+    # given 300 g of a first cut, where 500 g are expected
+    sow_at(book, "2026-04-01 08:00", 1)
+    stand_at(book, "2026-04-08 20:00")
+    (first,) = weigh(book, [101], 300, part=True)
+    assert first.against.startswith("40 % below")
+    stand_at(book, "2026-04-10 20:00")
+    (second,) = weigh(book, [101], 240)
+    assert second.against.startswith("8 % above")
+    (line,) = till(book).lines
+    assert (line.total, line.against) == (540, second.against)
+
+
+def test_a_cut_of_the_morning_does_not_count_what_was_cut_after_it(book: Book) -> None:
+    sow_at(book, "2026-04-01 08:00", 1)
+    stand_at(book, "2026-04-08 08:00")
+    weigh(book, [101], 300, part=True)
+    stand_at(book, "2026-04-08 20:00")
+    weigh(book, [101], 240)
+    assert [(line.grams, line.total) for line in till(book).lines] == [(300, 300), (240, 540)]
+
+
+def test_a_tray_that_is_cut_takes_its_weight_but_no_part_cut(book: Book) -> None:
+    sow_at(book, "2026-04-01 08:00", 1)
+    stand_at(book, "2026-04-08 20:00")
+    did(book, "cut", [101])
+    with pytest.raises(Refused, match="no longer growing"):
+        weigh(book, [101], 200, part=True)
+    weigh(book, [101], 500)
+    with pytest.raises(Refused, match="no longer growing"):
+        weigh(book, [101], 500)
+
+
+def test_trays_thrown_out_are_none_of_the_trays_to_weigh(book: Book) -> None:
+    # given four trays: one thrown out, one cut, two growing
+    sow_at(book, "2026-04-01 08:00", 4)
+    stand_at(book, "2026-04-08 20:00")
+    discard(book, [103], "mould")
+    weigh(book, [101], 450)
+    now = till(book, (104, 103, 102, 101))
+    assert (now.batches["1"].cut, now.batches["1"].trays) == (1, 3)
+    assert now.left == (104, 102)
+    assert sorted(now.trays) == [102, 104]

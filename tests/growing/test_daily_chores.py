@@ -7,12 +7,13 @@ from itertools import islice
 
 import pytest
 
-from logbook.growing.chores import RoomHours, slots, times_of_day
+from logbook.growing.chores import RoomHours, early_seconds, slots, times_of_day
 from logbook.growing.forecast import chores_of_tray
-from logbook.growing.life import Deed
-from logbook.growing.templates import Stage
+from logbook.growing.life import Deed, first_unmet
+from logbook.growing.templates import CutWindow, Stage
 from tests.room import (
     DAY,
+    HOUR,
     HOURS,
     LONDON,
     changed,
@@ -178,3 +179,96 @@ def test_a_later_day_shows_the_stage_that_holds_by_then() -> None:
         3: [("light_on", 0), ("water", 0)],
         4: [("water", 1)],
     }
+
+
+# What a deed answers, and what a new stage begins with
+
+
+@pytest.mark.parametrize(
+    ("per_day", "hours"), [(12, 0.5), (4, 1.5), (2, 3), (1, 3), (0.5, 3), (0, 3)]
+)
+def test_a_chore_may_be_answered_a_quarter_gap_early_and_three_hours_at_most(
+    per_day: float, hours: float
+) -> None:
+    assert early_seconds(per_day) == hours * 3600
+
+
+@pytest.mark.parametrize(
+    ("at", "next_at"),
+    [
+        ("2026-04-01 21:59", "2026-04-02 01:00"),
+        ("2026-04-01 22:00", "2026-04-03 01:00"),
+    ],
+)
+def test_water_of_the_evening_before_answers_the_night_s_only_from_three_hours_on(
+    at: str, next_at: str
+) -> None:
+    # given a room whose day begins at 01:00
+    room = RoomHours(LONDON, start=60, end=13 * 60)
+    template = crop_of(lit(1.0))
+    state = tray_after(template, [sown(SOWN), watered(moment(at))], moment(at), room)
+    due = first_unmet(state, template, "water", room)
+    assert due is not None
+    assert wall_words(due) == next_at
+
+
+def test_what_was_answered_in_a_stage_is_asked_anew_in_the_next() -> None:
+    """A look at 12:30 is early enough for 15:30, but 13:00 is a look of the stage after it."""
+    template = crop_of(
+        Stage("lid", 2 * DAY, "lid", "dark", "none", 0, 1.0),
+        Stage("light", None, "none", "lit", "none", 0, 2.0),
+    )
+    looked = moment("2026-04-02 12:30")
+    deeds = [sown(SOWN), Deed(0, "look", looked), changed(moment("2026-04-02 12:40"), 1)]
+    state = tray_after(template, deeds, moment("2026-04-02 13:00"))
+    due = first_unmet(state, template, "look", HOURS)
+    assert due == moment("2026-04-02 13:00")
+    assert state.last_look == looked
+
+
+def test_a_new_stage_forgets_that_a_change_was_skipped_and_keeps_a_skipped_cut() -> None:
+    template = crop_of(
+        Stage("weight", DAY, "weight", "dark"),
+        Stage("rest", HOUR, "none", "dark"),
+        Stage("weight again", HOUR, "weight", "dark"),
+        Stage("light", None, "none", "lit"),
+        cut=CutWindow(0, 0, DAY),
+    )
+    skip_at, now = moment("2026-04-02 08:30"), moment("2026-04-02 10:00")
+    deeds = [
+        sown(SOWN),
+        skipped(skip_at, "weight_off"),
+        skipped(skip_at, "cut"),
+        changed(moment("2026-04-02 08:40"), 1),
+        changed(moment("2026-04-02 08:50"), 2),
+    ]
+
+    def due(*more: Deed) -> list[tuple[str, str]]:
+        state = tray_after(template, [*deeds, *more], now)
+        found = [
+            each
+            for shift in (2, 3)
+            for each in chores_of_tray(template, state, now, day(f"2026-04-0{shift}"), HOURS)
+        ]
+        return [(each.chore, wall_words(each.due_at)) for each in found]
+
+    assert due() == [("weight_off", "2026-04-02 09:50"), ("cut", "2026-04-03 10:00")]
+    assert due(changed(moment("2026-04-02 09:50"), 3)) == [("cut", "2026-04-03 09:50")]
+
+
+@pytest.mark.parametrize(("at", "dry"), [("2026-04-01 19:59", False), ("2026-04-01 20:00", True)])
+def test_dry_for_half_a_gap_is_half_of_a_day_where_water_is_daily(at: str, dry: bool) -> None:
+    # given the seed was wet at 08:00, and a stage that begins at `at` wants water once a day
+    template = crop_of(Stage("blackout", DAY, "lid", "dark"), lit(1.0))
+    state = tray_after(template, [sown(SOWN), changed(moment(at), 1)], moment(at))
+    due = first_unmet(state, template, "water", HOURS)
+    assert due == (moment(at) if dry else moment("2026-04-02 07:00"))
+
+
+@pytest.mark.parametrize(("at", "dry"), [("2026-04-01 15:59", False), ("2026-04-01 16:00", True)])
+def test_dry_for_half_a_gap_counts_from_the_last_water(at: str, dry: bool) -> None:
+    """Water twice a day makes a gap of 12 h: dry from 6 h after the watering at 10:00."""
+    template = crop_of(Stage("blackout", DAY, "lid", "dark"), lit(2.0))
+    deeds = [sown(SOWN), watered(moment("2026-04-01 10:00")), changed(moment(at), 1)]
+    state = tray_after(template, deeds, moment(at))
+    assert (first_unmet(state, template, "water", HOURS) == moment(at)) is dry

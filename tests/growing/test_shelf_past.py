@@ -134,3 +134,30 @@ def test_bands_are_read_in_any_sensible_way(
 def test_targets_that_cannot_be_are_refused(given: object, said: str) -> None:
     with pytest.raises(Refused, match=said):
         targets_from(given)
+
+
+# What was known when
+
+
+def test_the_first_survey_holds_for_the_time_before_it_too() -> None:
+    """100 µmol for 12 h before the first survey and 12 h after, 200 for 24 h from the second."""
+    shelf = ShelfPast(
+        WallHours(0, 1440), (), (), ((START + 2 * DAY, 200.0), (START + DAY / 2, 100.0))
+    )
+    mol, unmeasured = shelf.light(START, START + DAY, UTC)
+    assert mol == pytest.approx(100 * 86_400e-6)
+    assert unmeasured == 0.0
+    mol, _ = shelf.light(START + DAY, START + 3 * DAY, UTC)
+    assert mol == pytest.approx((100 + 200) * 86_400e-6)
+
+
+def test_without_a_survey_lit_hours_are_unmeasured_and_not_dark() -> None:
+    shelf = ShelfPast(WallHours(360, 1320))
+    assert shelf.light(START, START + 2 * DAY, UTC) == (0.0, 32.0)
+
+
+def test_light_before_the_first_lamps_is_unknown() -> None:
+    shelf = ShelfPast(WallHours(360, 1320), (), ((START + DAY, LampSet(2, 50.0)),))
+    use = shelf.use(START, START + 3 * DAY, (), UTC)
+    assert (use.unknown_hours, use.lit_hours) == (16.0, 32.0)
+    assert use.bill.kwh == pytest.approx(0.1 * 32)

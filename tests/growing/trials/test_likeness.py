@@ -9,6 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from logbook.growing.trials.facts import ASKED
 from logbook.growing.trials.likeness import Fact, Likeness, Value, likeness
 
 
@@ -80,3 +81,46 @@ def test_records_of_a_plural_are_not_recorded() -> None:
         "lamps are not recorded for any tray.",
     )
     assert "shelf is not recorded for 1 tray (102)." in _compared(["S3"], [None]).words
+
+
+@pytest.mark.parametrize(("second", "differs"), [(20.5, False), (20.6, True), (19.4, True)])
+def test_means_that_lie_within_the_tolerance_are_alike(second: float, differs: bool) -> None:
+    found = _compared([19.0, 21.0], [second, second], name="temperature", tolerance=0.5, unit="°C")
+    assert bool(found.differences) is differs
+    assert ("temperature" in found.alike) is not differs
+
+
+def test_numbers_without_a_tolerance_differ_however_little() -> None:
+    assert _compared([100.0], [100.001]).differences
+    assert not _compared([0.1 + 0.2], [0.3]).differences
+
+
+def test_three_arms_differ_where_the_lowest_and_the_highest_do() -> None:
+    arms = {"101": "a", "102": "b", "103": "c"}
+    fact = Fact("soak", {"101": 8.0, "102": 8.4, "103": 8.8}, "h", tolerance=0.5)
+    assert likeness(arms, [fact]).differences[0].by_arm == {"a": "8 h", "b": "8.4 h", "c": "8.8 h"}
+
+
+def test_values_within_a_tray_s_tolerance_are_written_as_one() -> None:
+    found = _compared([8.0, 8.4], [12.0, 13.0], name="soak", tolerance=0.5, unit="h")
+    assert found.differences[0].by_arm == {"a": "8.2 h", "b": "12.5 h (12–13)"}
+
+
+TOLERANCES = {
+    "seed sown": 0.5,
+    "soak": 0.5,
+    "soak pH": 0.1,
+    "waterings": 0.5,
+    "water given": 20,
+    "lit hours": 0.25,
+    "mean light": 5,
+    "daily light": 0.5,
+    "temperature": 0.5,
+    "humidity": 3,
+    "days from sowing to the cut": 0.1,
+}
+"""What is taken as the same, in each fact's own unit (common practice, no source)."""
+
+
+def test_every_fact_that_is_measured_says_how_far_apart_is_alike() -> None:
+    assert {asked.name: asked.tolerance for asked in ASKED if asked.tolerance} == TOLERANCES
