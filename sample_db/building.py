@@ -43,7 +43,7 @@ def build(path: Path, now: datetime, *, zone: str = ZONE, clock: Clock | None = 
     book = begin_book(path, draft, begun, OWNER)
     with book.writing() as act:
         _furnish(act, days)
-        world = World(days, Shelves(read_places(act.raw)), write_versions(act, days))
+        world = World(days, Shelves(read_places(act.reading)), write_versions(act, days))
         live_season(world).write(act.session)
     return open_book(path, clock or FixedClock(now), on_duty(days.today))
 

@@ -41,7 +41,7 @@ def write_versions(act: Act, days: Days) -> dict[str, list[Version]]:
     begun = days.on(DAYS_BEHIND)
     found = {
         stored.template.name: [Version(stored.version_id, begun, stored.template)]
-        for stored in read_templates(act.raw)
+        for stored in read_templates(act.reading)
     }
     newest = first_templates()
     for learned in LEARNED:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import sqlite3
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
@@ -10,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from logbook.actions.book import Book
 from logbook.actions.lamps import shelf_pasts
-from logbook.actions.trays import fold_all, live_known
+from logbook.actions.reading import Reading
 from logbook.growing.air import AirReading, air_words
 from logbook.growing.air_series import (
     LONGEST_HOLD,
@@ -26,7 +25,7 @@ from logbook.growing.places import Place, find_place, shelves_under
 from logbook.growing.stays import standings
 from logbook.growing.templates import CropTemplate
 from logbook.growing.wall_hours import WallHours
-from logbook.store.reads import read_deeds, read_places, read_trays_of_batch
+from logbook.store.reads import read_deeds, read_trays_of_batch
 from logbook.store.reads_room import newest_air, read_air
 from logbook.text import Refused
 
@@ -62,7 +61,7 @@ def write_air(
     with book.writing() as act:
         when = act.moment(at, "An air reading")
         reading = AirReading(when, celsius, humidity, still)
-        spot = room_or(place, read_places(act.raw))
+        spot = room_or(place, act.reading.places)
         entry = act.entry("air", (), when, note=note, place=spot.id)
         act.session.add(
             AirReadingRow(
@@ -145,40 +144,39 @@ def air_at(book: Book, place: str = "", *, hours: float = 24) -> AirView:
     if not 1 <= hours <= 366 * 24:
         raise Refused("Show 1 hour to a year of air.")
     end = book.now() + timedelta(seconds=1)
-    with book.reading() as connection:
-        places = read_places(connection)
+    with book.reading() as reading:
+        places = reading.places
         spot = room_or(place, places)
-        crops = _crops_on(connection, book, spot, places)
+        crops = _crops_on(reading, spot, places)
         start = end - timedelta(hours=hours)
-        source, readings = nearest_air(connection, spot, places, start, end)
-        return _view(connection, book, spot.path, source, readings, crops, start, end)
+        source, readings = nearest_air(reading, spot, places, start, end)
+        return _view(reading, spot.path, source, readings, crops, start, end)
 
 
 def batch_air(book: Book, batch: int) -> AirView:
     """Give the air of a batch's life, from its sowing to its end or now, where its trays stood."""
-    with book.reading() as connection:
-        trays = read_trays_of_batch(connection, batch)
+    with book.reading() as reading:
+        trays = read_trays_of_batch(reading, batch)
         if not trays:
             raise Refused(f"There is no batch {batch}.")
-        known = fold_all(connection, book, trays)[0]
-        deeds = read_deeds(connection, [known.stored.id])[known.stored.id]
+        known = reading.folded(trays)[0]
+        deeds = read_deeds(reading, [known.stored.id])[known.stored.id]
         life = standings(known.template, deeds, book.now())
         if not life:
             raise Refused(f"Batch {batch} is not sown yet; there is no air of its life.")
-        places = read_places(connection)
+        places = reading.places
         by_id = {place.id: place for place in places}
         readings: list[AirReading] = []
         sources: dict[str, None] = {}
         for one in life:
             spot = by_id.get(one.place or 0) or room_or("", places)
-            source, some = nearest_air(connection, spot, places, one.start, one.end)
+            source, some = nearest_air(reading, spot, places, one.start, one.end)
             readings += [each for each in some if not readings or each.when > readings[-1].when]
             if some:
                 sources[source.path] = None
         spot = by_id.get(life[-1].place or 0) or room_or("", places)
         view = _view(
-            connection,
-            book,
+            reading,
             spot.path,
             spot,
             readings,
@@ -201,7 +199,7 @@ def batch_air(book: Book, batch: int) -> AirView:
 
 
 def nearest_air(
-    connection: sqlite3.Connection,
+    reading: Reading,
     spot: Place,
     places: Sequence[Place],
     start: datetime,
@@ -214,28 +212,25 @@ def nearest_air(
     by_id = {place.id: place for place in places}
     here: Place | None = spot
     while here is not None:
-        found = read_air(connection, here.id, start - LONGEST_HOLD, end)
+        found = read_air(reading, here.id, start - LONGEST_HOLD, end)
         if found:
             return here, found
         here = by_id.get(here.parent or 0)
     return spot, []
 
 
-def _crops_on(
-    connection: sqlite3.Connection, book: Book, spot: Place, places: Sequence[Place]
-) -> list[CropTemplate]:
+def _crops_on(reading: Reading, spot: Place, places: Sequence[Place]) -> list[CropTemplate]:
     shelves = {shelf.id for shelf in shelves_under(spot, places)}
     found = {
         known.template.label(): known.template
-        for known in live_known(connection, book)
+        for known in reading.live
         if known.state.status == "growing" and known.state.place in shelves
     }
     return list(found.values())
 
 
 def _view(
-    connection: sqlite3.Connection,
-    book: Book,
+    reading: Reading,
     name: str,
     source: Place,
     readings: list[AirReading],
@@ -243,8 +238,8 @@ def _view(
     start: datetime,
     end: datetime,
 ) -> AirView:
-    places = read_places(connection)
-    pasts = shelf_pasts(connection)
+    places = reading.places
+    pasts = shelf_pasts(reading)
     spot = next((place for place in places if place.path == name), source)
     hours = [pasts[shelf.id].hours_at(end) for shelf in shelves_under(spot, places)]
     lit = next((one for one in hours if one is not None), None)
@@ -255,7 +250,7 @@ def _view(
         end,
         lit,
         tuple(reading for reading in readings if start <= reading.when < end),
-        day_and_night(readings, lit, start, end, book.zone),
+        day_and_night(readings, lit, start, end, reading.zone),
         tuple(
             CropAir(
                 crop.label(),
@@ -283,10 +278,10 @@ def _humidity(reading: AirReading) -> float:
 
 def air_places(book: Book) -> list[tuple[str, AirReading]]:
     """Give every place that has readings, in walking order, with its newest."""
-    with book.reading() as connection:
-        newest = newest_air(connection)
+    with book.reading() as reading:
+        newest = newest_air(reading)
         return [
             (place.path, newest[place.id])
-            for place in read_places(connection)
+            for place in reading.places
             if place.id in newest and not place.retired
         ]

@@ -18,7 +18,6 @@ from logbook.growing.air import FEED, AirReading
 from logbook.growing.measures import celsius, percent
 from logbook.growing.places import Place
 from logbook.growing.when import parse_when
-from logbook.store.reads import read_places
 from logbook.text import Refused
 
 SENSOR = "sensor"
@@ -66,8 +65,8 @@ class Feed:
             Refused: there is no such place.
         """
         self.book = replace(book, by=by)
-        with book.reading() as connection:
-            self._places = read_places(connection)
+        with book.reading() as reading:
+            self._places = reading.places
         self._default = room_or(place, self._places)
         self._named: dict[str, Place] = {}
         self._held: dict[tuple[int, int], _Held] = {}

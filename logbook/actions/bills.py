@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-import sqlite3
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 
 from logbook.actions.book import Book
 from logbook.actions.lamps import CircuitView, circuit_views, price_now, shelf_pasts
-from logbook.actions.trays import Known, fold_all
+from logbook.actions.reading import Reading
+from logbook.actions.trays import Known
 from logbook.growing.days import DAY, day_bounds
 from logbook.growing.lamps import LampSet
 from logbook.growing.measures import hours_words
@@ -19,7 +19,7 @@ from logbook.growing.shelf_past import ShelfPast, TrayUse, Use, tray_uses
 from logbook.growing.stays import Standing, standings
 from logbook.growing.tariffs import Tariff
 from logbook.growing.wall_hours import WallHours
-from logbook.store.reads import read_deeds, read_places
+from logbook.store.reads import read_deeds
 from logbook.store.reads_room import (
     batches_cut_last,
     first_sowings,
@@ -130,17 +130,17 @@ def bills(book: Book, days: int = PERIOD_DAYS) -> Bills:
     if not 1 <= days <= 366:
         raise Refused(f"{days} days? Give 1 to 366.")
     now = book.now()
-    with book.reading() as connection:
-        pasts, tariffs = shelf_pasts(connection), read_tariffs(connection)
+    with book.reading() as reading:
+        pasts, tariffs = shelf_pasts(reading), read_tariffs(reading)
         known_since = [past.lamps[0][0] for past in pasts.values() if past.lamps]
         begun = min([book.about.made_at, *known_since])
         start = min(now, max(now - timedelta(days=days), begun))
-        places = read_places(connection)
-        ended = batches_cut_last(connection, BATCHES)
-        trays = read_trays_since(connection, min([start, *first_sowings(connection, ended)]))
-        known = fold_all(connection, book, trays)
-        lives = _lives(connection, known, now)
-        circuits = circuit_views(connection)
+        places = reading.places
+        ended = batches_cut_last(reading, BATCHES)
+        trays = read_trays_since(reading, min([start, *first_sowings(reading, ended)]))
+        known = reading.folded(trays)
+        lives = _lives(reading, known, now)
+        circuits = circuit_views(reading)
     uses = tray_uses(lives, pasts, tariffs, book.zone)
     day = day_bounds(book.today(), book.zone)
     shelves = [
@@ -164,20 +164,20 @@ def bills(book: Book, days: int = PERIOD_DAYS) -> Bills:
 def batch_bill(book: Book, batch: int) -> BatchBill:
     """Give what one batch used and gave up to now; raise Refused when there is no such batch."""
     now = book.now()
-    with book.reading() as connection:
-        begun = first_sowings(connection, [batch])
+    with book.reading() as reading:
+        begun = first_sowings(reading, [batch])
         if not begun:
             raise Refused(f"There is no batch {batch}, or it is not sown yet.")
-        known = fold_all(connection, book, read_trays_since(connection, min(begun)))
-        lives = _lives(connection, known, now)
-        uses = tray_uses(lives, shelf_pasts(connection), read_tariffs(connection), book.zone)
+        known = reading.folded(read_trays_since(reading, min(begun)))
+        lives = _lives(reading, known, now)
+        uses = tray_uses(lives, shelf_pasts(reading), read_tariffs(reading), book.zone)
     return _batch_bill(batch, [each for each in known if each.stored.batch_id == batch], uses)
 
 
 def _lives(
-    connection: sqlite3.Connection, known: Sequence[Known], now: datetime
+    reading: Reading, known: Sequence[Known], now: datetime
 ) -> dict[int, tuple[Standing, ...]]:
-    deeds = read_deeds(connection, [each.stored.id for each in known])
+    deeds = read_deeds(reading, [each.stored.id for each in known])
     return {
         each.stored.id: standings(each.template, deeds.get(each.stored.id, ()), now)
         for each in known

@@ -12,37 +12,19 @@ from typing import TYPE_CHECKING
 from zoneinfo import ZoneInfo
 
 from logbook.actions.keeping import naming_copies, way_back
+from logbook.actions.reading import Folds, Reading
 from logbook.clock import Clock, SystemClock
 from logbook.growing.chores import RoomHours
-from logbook.growing.days import day_of, zone_named
-from logbook.growing.life import TrayState
+from logbook.growing.days import day_of
 from logbook.growing.measures import Units
 from logbook.store.book_file import BookFile, raw_connection
 from logbook.store.faults import Damaged
-from logbook.store.reads import About, Newest, read_about
+from logbook.store.reads import About, read_about
 from logbook.store.stamps import read_stamp
 from logbook.text import clean_name
 
 if TYPE_CHECKING:
     from logbook.actions.writing import Act
-
-
-@dataclass(frozen=True, slots=True)
-class Fold:
-    """The state that the deeds of a tray gave when they were last folded.
-
-    It is the same while all else here is: its newest entry, its batch, its template version, and
-    the hours of the room.
-    """
-
-    newest: Newest | None
-    batch_id: int
-    version_id: int
-    hours: RoomHours
-    state: TrayState
-
-
-Folds = dict[int, Fold]
 
 
 @dataclass
@@ -64,18 +46,17 @@ class Book:
     @property
     def zone(self) -> ZoneInfo:
         """The room's time zone."""
-        return zone_named(self.about.zone)
+        return self.about.hours.zone
 
     @property
     def units(self) -> Units:
         """The units that weights and lengths are read and written in."""
-        return "us" if self.about.units == "us" else "metric"
+        return self.about.units
 
     @property
     def hours(self) -> RoomHours:
         """The room's day."""
-        about = self.about
-        return RoomHours(self.zone, about.day_start, about.day_end, about.first_day)
+        return self.about.hours
 
     def now(self) -> datetime:
         """Give the present moment by the book's clock, in UTC."""
@@ -86,15 +67,16 @@ class Book:
         return day_of(self.now(), self.zone)
 
     @contextmanager
-    def reading(self) -> Iterator[sqlite3.Connection]:
-        """Give a connection that sees one moment of the book."""
-        with naming_copies(self.file.path), self.file.reading() as connection:
-            self._take_note(connection)
-            yield connection
+    def reading(self) -> Iterator[Reading]:
+        """One moment of the book, which cannot be written to."""
+        with naming_copies(self.file.path), self.file.reading() as rows:
+            yield self.read(rows.connection)
 
-    def _take_note(self, connection: sqlite3.Connection) -> None:
-        """See what another program may have changed of the room: units, hours, the first day."""
-        self.about = read_about(connection)
+    def read(self, connection: sqlite3.Connection) -> Reading:
+        """A reading over a connection; what another program changed of the room is noted."""
+        reading = Reading(connection, self.clock, self.folds)
+        self.about = reading.about
+        return reading
 
     @contextmanager
     def writing(self) -> Iterator[Act]:
@@ -113,7 +95,7 @@ class Book:
             )
         try:
             with naming_copies(self.file.path), self.file.writing() as session:
-                self._take_note(raw_connection(session))
+                self.read(raw_connection(session))
                 act = Act(self, session)
                 yield act
                 act.finish()
@@ -132,8 +114,8 @@ def open_book(path: Path, clock: Clock | None = None, by: str = "") -> Book:
     """
     with naming_copies(path):
         file = BookFile(path).opened()
-        with file.reading() as connection:
-            about = read_about(connection)
+        with file.reading() as rows:
+            about = read_about(rows)
     stamp = read_stamp(path)
     name = clean_name(by or "grower", "initials")
     return Book(file, clock or SystemClock(), name, about, stamp.damage if stamp else "")

@@ -2,22 +2,22 @@
 
 from __future__ import annotations
 
-import sqlite3
 from collections.abc import Iterable, Sequence
 
+from logbook.actions.reading import Reading
 from logbook.growing.chores import WORDS, change_into
 from logbook.growing.templates import CropTemplate
-from logbook.store.reads import StoredEntry, read_trays, read_versions
+from logbook.store.reads import StoredEntry, read_trays
 
 
-def change_words(connection: sqlite3.Connection, entries: Sequence[StoredEntry]) -> dict[int, str]:
+def change_words(reading: Reading, entries: Sequence[StoredEntry]) -> dict[int, str]:
     """Name all of what each change among the entries, or skip of one, asked of the hands, by id."""
     changes = [
         entry for entry in entries if entry.kind in ("change", "skip") and entry.stage is not None
     ]
-    trays = read_trays(connection, {tray for entry in changes for tray in entry.tray_ids})
+    trays = read_trays(reading, {tray for entry in changes for tray in entry.tray_ids})
     version = {tray.id: tray.version_id for tray in trays}
-    templates = read_versions(connection, set(version.values()))
+    templates = reading.versions(set(version.values()))
     return {
         entry.id: words_into(
             (templates[version[tray]] for tray in entry.tray_ids), entry.stage, entry.chore

@@ -12,13 +12,12 @@ from typing import TYPE_CHECKING, Literal
 
 from logbook.actions.book import Book, open_book
 from logbook.actions.keeping import copies_folder, list_copies, way_back
-from logbook.actions.trays import fold_all
 from logbook.clock import Clock, SystemClock
 from logbook.settings import Settings
 from logbook.store import health
 from logbook.store.book_file import BookFile, connect_file
 from logbook.store.faults import FAULTS, NotABook, fault_words
-from logbook.store.reads import moment, read_trays
+from logbook.store.reads import read_trays
 from logbook.store.revision import HEAD, revision_of
 from logbook.store.rooms import (
     RESERVE_BYTES,
@@ -27,6 +26,7 @@ from logbook.store.rooms import (
     is_network,
     megabytes,
 )
+from logbook.store.rows import Rows, moment
 from logbook.store.stamps import Stamp, read_stamp, write_stamp
 from logbook.text import Refused, listed, plural
 
@@ -108,7 +108,7 @@ def _inside(
             if revision_of(connection) != HEAD:
                 return
             yield _journal(health.journal_mode(connection))
-            yield _newest(health.newest_written(connection), clock)
+            yield _newest(health.newest_written(Rows(connection)), clock)
             if not quick:
                 yield _dangling(health.dangling_rows(connection))
         if not quick:
@@ -296,19 +296,19 @@ def wrong_summaries(book: Book, progress: Progress | None = None) -> list[int]:
     """
     wrong: list[int] = []
     last, seen = 0, 0
-    with book.reading() as connection:
-        total = connection.execute("SELECT count(*) FROM tray").fetchone()[0]
+    with book.reading() as reading:
+        total = reading.value("SELECT count(*) FROM tray")
     while True:
-        with book.reading() as connection:
+        with book.reading() as reading:
             ids = [
                 row[0]
-                for row in connection.execute(
+                for row in reading.rows(
                     "SELECT id FROM tray WHERE id > ? ORDER BY id LIMIT ?", (last, _AT_ONCE)
                 )
             ]
             if not ids:
                 return wrong
-            for known in fold_all(connection, book, read_trays(connection, ids)):
+            for known in reading.folded(read_trays(reading, ids)):
                 state, stored = known.state, known.stored
                 grams = state.grams if state.status == "cut" else None
                 if (stored.live, stored.ended_at) != (state.live, state.ended_at) or not _same(

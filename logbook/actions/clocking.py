@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-import sqlite3
 from datetime import datetime, timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from logbook.actions.reading import Reading
 from logbook.clock import SystemClock, ToldClock
 from logbook.growing.days import moment_words
 from logbook.store.health import clock_was_set, newest_known, newest_written
-from logbook.store.reads import moment
+from logbook.store.rows import moment
 
 if TYPE_CHECKING:
     from logbook.actions.book import Book
@@ -19,38 +19,41 @@ SLACK = timedelta(minutes=2)
 """How much earlier than the newest entry the clock may be: two machines are never quite alike."""
 
 
-def clock_doubt(
-    book: Book, connection: sqlite3.Connection | None = None, run: Path = Path("/run")
-) -> str:
-    """Say why the clock is in doubt, or ''.
+def clock_doubt(book: Book, run: Path = Path("/run")) -> str:
+    """Why the clock is in doubt, or ''; as doubt_of()."""
+    with book.reading() as reading:
+        return doubt_of(reading, run)
+
+
+def doubt_of(reading: Reading, run: Path = Path("/run")) -> str:
+    """Why the clock is in doubt, or ''.
 
     It is when now is earlier than the newest entry was written, or when this machine's own clock
     has not been set by the network since it started. Entries are still taken; they are marked.
     """
-    if connection is None:
-        with book.reading() as reading:
-            return clock_doubt(book, reading, run)
-    now = book.now()
-    newest = newest_written(connection)
-    if newest is not None and moment(newest) > now + SLACK:
-        words = moment_words(moment(newest), now, book.zone)
+    newest = newest_written(reading)
+    if newest is not None and moment(newest) > reading.now + SLACK:
+        words = moment_words(moment(newest), reading.now, reading.zone)
         return f"The clock is behind: the newest entry was written {words}."
-    if isinstance(book.clock, SystemClock) and clock_was_set(run) is False:
+    if isinstance(reading.clock, SystemClock) and clock_was_set(run) is False:
         return "The network has not set the clock since the machine started."
     return ""
 
 
-def likely_now(book: Book, connection: sqlite3.Connection | None = None) -> datetime:
-    """Give the time of the clock; of one in doubt, and not told, none before what the book knows.
+def likely_now(book: Book) -> datetime:
+    """As likely_now_of()."""
+    with book.reading() as reading:
+        return likely_now_of(reading)
+
+
+def likely_now_of(reading: Reading) -> datetime:
+    """The time of the clock; of one in doubt, and not told, none before what the book knows.
 
     What is done now comes after what is written already, so that the order of the entries is right,
     whatever a late clock says.
     """
-    if connection is None:
-        with book.reading() as reading:
-            return likely_now(book, reading)
-    now = book.now()
-    if isinstance(book.clock, ToldClock):
+    now = reading.now
+    if isinstance(reading.clock, ToldClock):
         return now
-    known = newest_known(connection) if clock_doubt(book, connection) else None
+    known = newest_known(reading) if doubt_of(reading) else None
     return now if known is None else max(now, moment(known))

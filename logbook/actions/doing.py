@@ -10,7 +10,7 @@ from datetime import datetime
 from logbook.actions.book import Book
 from logbook.actions.changes import words_into
 from logbook.actions.sowing import place_trays
-from logbook.actions.trays import Known, live_known, taken_slots, trays_numbered
+from logbook.actions.trays import Known, taken_slots
 from logbook.actions.writing import Act
 from logbook.growing.chores import CHANGES, WORDS, change_into, chore_named
 from logbook.growing.days import moment_words
@@ -37,7 +37,6 @@ from logbook.growing.places import (
 from logbook.growing.water import WaterReading, out_of_band
 from logbook.store.reads import (
     read_deeds,
-    read_places,
 )
 from logbook.store.tables import LookRow, WateringRow
 from logbook.text import Refused, clean_note, listed
@@ -102,7 +101,7 @@ def did(
     water = WaterReading(ph, ec, amount_ml)
     with book.writing() as act:
         when = act.moment(at, WORDS[name].capitalize())
-        trays = trays_numbered(act.raw, book, numbers)
+        trays = act.reading.trays(numbers)
         notices: list[str] = []
         what = WORDS[name]
         if name in ("soak", "sow"):
@@ -162,7 +161,7 @@ def _before(
     entry = act.entry(name, _ids(trays), when, chore=name, note=note, batch=_batch(trays))
     if name == "soak":
         return []
-    places = read_places(act.raw)
+    places = act.reading.places
     shelves = [each for each in places if each.kind == "shelf" and not each.retired]
     asked = {known.state.place for known in trays}
     if place:
@@ -174,7 +173,7 @@ def _before(
         (shelf for shelf in shelves if shelf not in wanted),
         key=lambda shelf: (shelf.lit if dark else not shelf.lit, shelf.walk),
     )
-    spread = spread_over(len(trays), wanted, others, taken_slots(live_known(act.raw, act.book)))
+    spread = spread_over(len(trays), wanted, others, act.reading.taken)
     place_trays(act, entry, _ids(trays), spread.spots)
     return list(spread.notices)
 
@@ -243,7 +242,7 @@ def _passed_over(name: str, trays: Sequence[Known]) -> list[str]:
 def _in_the_dark(act: Act, trays: Sequence[Known]) -> list[str]:
     """Say which of the trays that went to the light stand on a shelf with no lamp hours."""
     dark: dict[str, list[int]] = {}
-    for place in read_places(act.raw):
+    for place in act.reading.places:
         if not place.lit:
             mine = [known.stored.number for known in trays if known.state.place == place.id]
             dark.update({place.path: mine} if mine else {})
@@ -256,7 +255,7 @@ def _in_the_dark(act: Act, trays: Sequence[Known]) -> list[str]:
 
 def _as_of(act: Act, trays: Sequence[Known], when: datetime) -> list[Known]:
     """Give trays that went on by themselves after `when` in the stage that they had then."""
-    deeds = read_deeds(act.raw, _ids(trays))
+    deeds = read_deeds(act.reading, _ids(trays))
     found = []
     for known in trays:
         mine = deeds[known.stored.id]
@@ -292,7 +291,7 @@ def skip(book: Book, chore: str, numbers: Numbers, why: str) -> Done:
     if not why:
         raise Refused("Say why it is skipped; a word is enough.")
     with book.writing() as act:
-        trays = trays_numbered(act.raw, book, numbers)
+        trays = act.reading.trays(numbers)
         groups: dict[tuple[str, int | None], list[Known]] = {}
         words = set()
         for known in trays:
@@ -344,7 +343,7 @@ def look(
     note = clean_note(note)
     with book.writing() as act:
         when = act.moment(at, "A look")
-        trays = trays_numbered(act.raw, book, numbers)
+        trays = act.reading.trays(numbers)
         _growing(book, trays, when, "a look")
         signs: dict[bool, list[Known]] = {}
         for known in trays:
@@ -370,8 +369,8 @@ def jot(book: Book, numbers: Numbers, text: str, place: str = "") -> Done:
     if not note:
         raise Refused("There is nothing to jot: the note is empty.")
     with book.writing() as act:
-        trays = trays_numbered(act.raw, book, numbers, live=False) if numbers else []
-        spot = find_place(place, read_places(act.raw)) if place else None
+        trays = act.reading.trays(numbers, live=False) if numbers else []
+        spot = act.reading.places.find(place) if place else None
         act.entry(
             "jot", _ids(trays), act.done_now, note=note, batch=_batch(trays),
             place=spot.id if spot else None,
@@ -388,7 +387,7 @@ def move(book: Book, numbers: Numbers, place: str, at: datetime | None = None) -
     """
     with book.writing() as act:
         when = act.moment(at, "A move")
-        trays = trays_numbered(act.raw, book, numbers)
+        trays = act.reading.trays(numbers)
         _growing(book, trays, when, "a move")
         path = _move(act, trays, place, when)
         return _done(act, f"moved {numbers_words(numbers)} to {path}", numbers)
@@ -415,11 +414,11 @@ def chosen_spots(
     Raises:
         Refused: there is no such place, or no room on it.
     """
-    places = read_places(act.raw)
+    places = act.reading.places
     place, slot = slot_named(text, places)
     shelves = shelves_under(place, places)
     moving = set(_ids(trays))
-    staying = [known for known in live_known(act.raw, act.book) if known.stored.id not in moving]
+    staying = [known for known in act.reading.live if known.stored.id not in moving]
     taken = taken_slots(staying)
     if slot is not None:
         if len(trays) > 1:
@@ -451,7 +450,7 @@ def _move(act: Act, trays: Sequence[Known], text: str, when: datetime) -> str:
     if place.kind == "shelf":
         return place.path
     came = {spot[0] for spot in spots if spot is not None}
-    return listed([each.path for each in read_places(act.raw) if each.id in came])
+    return listed([each.path for each in act.reading.places if each.id in came])
 
 
 def discard(book: Book, numbers: Numbers, why: str, at: datetime | None = None) -> Done:
@@ -461,7 +460,7 @@ def discard(book: Book, numbers: Numbers, why: str, at: datetime | None = None) 
         raise Refused("Say why it is thrown out; a word is enough.")
     with book.writing() as act:
         when = act.moment(at, "Throwing out")
-        trays = trays_numbered(act.raw, book, numbers)
+        trays = act.reading.trays(numbers)
         for known in trays:
             sown = known.state.sown_at
             if sown is not None and when < sown:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import sqlite3
 from collections import Counter
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
@@ -10,14 +9,15 @@ from datetime import date
 from statistics import mean, median
 
 from logbook.actions.book import Book
-from logbook.actions.templates import expected_of, write_version
+from logbook.actions.reading import Reading
+from logbook.actions.templates import write_version
 from logbook.actions.writing import Act
 from logbook.growing.days import DAY, day_of, day_words, wall
 from logbook.growing.measures import number_words
 from logbook.growing.numbers import LARGEST, MOST_TRAYS, PAST
 from logbook.growing.templates import CropTemplate, CutWindow, Stage
 from logbook.growing.weighing import checked_grams, question, share_out
-from logbook.growing.yields import OwnWeights
+from logbook.growing.yields import OwnWeights, expected_of
 from logbook.store.reads import (
     StoredTemplate,
     last_past_number,
@@ -71,8 +71,8 @@ def check_harvests(
     book: Book, harvests: Sequence[Harvest], *, make_templates: bool = False
 ) -> list[Fault]:
     """Give what is wrong with harvests, line by line; nothing is written."""
-    with book.reading() as connection:
-        known = _Known(connection)
+    with book.reading() as reading:
+        known = _Known(reading)
         there = {
             (
                 past.template_id,
@@ -81,7 +81,7 @@ def check_harvests(
                 past.trays,
                 round(past.grams, 1),
             ): past.batch_id
-            for past in read_past_cuts(connection)
+            for past in read_past_cuts(reading)
         }
     today = book.today()
     faults = []
@@ -106,8 +106,8 @@ def check_harvests(
 
 def odd_harvests(book: Book, harvests: Sequence[Harvest]) -> list[Fault]:
     """Give what is hard to believe of harvests that can be taken in, line by line."""
-    with book.reading() as connection:
-        known = _Known(connection)
+    with book.reading() as reading:
+        known = _Known(reading)
     odd = []
     for harvest in harvests:
         found = known.template(harvest.crop)
@@ -143,8 +143,8 @@ def take_harvests(
         raise Refused("There is no harvest in it.")
     with book.writing() as act:
         made = _make_missing(act, harvests, source) if make_templates else []
-        known = _Known(act.raw)
-        numbers = _Numbers(act.raw)
+        known = _Known(act.reading)
+        numbers = _Numbers(act.reading)
         for done, harvest in enumerate(harvests, 1):
             found = known.template(harvest.crop)
             assert found is not None  # noqa: S101 - checked, or made just now
@@ -162,9 +162,9 @@ def take_harvests(
 class _Known:
     """The templates of a book by the names that a harvest may give."""
 
-    def __init__(self, connection: sqlite3.Connection) -> None:
+    def __init__(self, reading: Reading) -> None:
         self.by_name: dict[str, StoredTemplate] = {}
-        stored = sorted(read_templates(connection), key=lambda each: not each.retired)
+        stored = sorted(read_templates(reading), key=lambda each: not each.retired)
         for each in stored:
             self.by_name[fold(each.template.label())] = each
         for each in stored:
@@ -204,9 +204,9 @@ def _check(harvest: Harvest, today: date) -> None:
 class _Numbers:
     """Numbers for trays of the past, one after another, never one of a tray in use."""
 
-    def __init__(self, connection: sqlite3.Connection) -> None:
-        self.last = last_past_number(connection) or PAST - 1
-        self.taken = live_numbers(connection)
+    def __init__(self, reading: Reading) -> None:
+        self.last = last_past_number(reading) or PAST - 1
+        self.taken = live_numbers(reading)
 
     def next(self) -> int:
         """Give the next number."""
@@ -217,7 +217,7 @@ class _Numbers:
 
 
 def _make_missing(act: Act, harvests: Sequence[Harvest], source: str) -> list[str]:
-    known, made = _Known(act.raw), []
+    known, made = _Known(act.reading), []
     groups: dict[str, list[Harvest]] = {}
     for harvest in harvests:
         if known.template(harvest.crop) is None:

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-import sqlite3
 from datetime import datetime
 from typing import TYPE_CHECKING
 
+from logbook.actions.reading import Reading
 from logbook.store.tables import LampHoursRow, PlaceRow
 
 if TYPE_CHECKING:
@@ -29,15 +29,15 @@ def write_hours(
 
 def settle_hours(act: Act) -> None:
     """Set every shelf's own hours to what its standing entries say; struck ones count no more."""
-    for place, hours in standing_hours(act.raw).items():
+    for place, hours in standing_hours(act.reading).items():
         row = act.session.get_one(PlaceRow, place)
         if (row.lamp_on, row.lamp_off) != hours:
             row.lamp_on, row.lamp_off = hours
             act.session.add(row)
 
 
-def standing_hours(connection: sqlite3.Connection) -> dict[int, Minutes]:
+def standing_hours(reading: Reading) -> dict[int, Minutes]:
     """Give the hours that hold now on each shelf that ever changed them, as its entries say."""
     from logbook.store.reads_room import first_hours, last_hours
 
-    return {**first_hours(connection), **last_hours(connection)}
+    return {**first_hours(reading), **last_hours(reading)}

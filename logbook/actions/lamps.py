@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import sqlite3
 from collections.abc import Sequence
 from dataclasses import asdict, dataclass
 from datetime import date, datetime
 from typing import TYPE_CHECKING
 
 from logbook.actions.book import Book
+from logbook.actions.reading import Reading
 from logbook.growing.circuits import CircuitLoad, circuit_load
 from logbook.growing.lamps import LampSet, circuit_amps
 from logbook.growing.measures import number_words
@@ -16,7 +16,6 @@ from logbook.growing.places import Place, find_place, shelves_under
 from logbook.growing.shelf_past import ShelfPast
 from logbook.growing.spots import evenness
 from logbook.growing.tariffs import Tariff
-from logbook.store.reads import read_places
 from logbook.store.reads_room import (
     StoredCircuit,
     first_hours,
@@ -54,11 +53,11 @@ def hang_lamps(book: Book, place: str, lamps: LampSet, at: datetime | None = Non
 
     with book.writing() as act:
         when = act.moment(at, "Hanging lamps")
-        places = read_places(act.raw)
+        places = act.reading.places
         shelves = shelves_under(find_place(place, places), places)
         if not shelves:
             raise Refused(f"There is no shelf in {place}.")
-        hanging = {one.place: one.lamps for one in read_lamp_sets(act.raw)}
+        hanging = {one.place: one.lamps for one in read_lamp_sets(act.reading)}
         if lamps.lamps == 0:
             shelves = [each for each in shelves if hanging.get(each.id, lamps).lamps]
             if not shelves:
@@ -82,7 +81,7 @@ def set_tariff(book: Book, tariff: Tariff) -> Done:
     from logbook.store.tables import TariffHoursRow, TariffRow
 
     with book.writing() as act:
-        again = any(one.since == tariff.since for one in read_tariffs(act.raw))
+        again = any(one.since == tariff.since for one in read_tariffs(act.reading))
         entry = act.entry("tariff", ())
         act.session.add(TariffRow(entry_id=entry, since=tariff.since, per_kwh=tariff.per_kwh))
         act.session.flush()
@@ -105,8 +104,8 @@ def set_tariff(book: Book, tariff: Tariff) -> Done:
 
 def list_tariffs(book: Book) -> list[Tariff]:
     """Give the tariffs by the day from which they hold."""
-    with book.reading() as connection:
-        return read_tariffs(connection)
+    with book.reading() as reading:
+        return read_tariffs(reading)
 
 
 def price_now(tariffs: Sequence[Tariff], day: date) -> Tariff | None:
@@ -145,14 +144,14 @@ def set_circuit(book: Book, draft: CircuitDraft) -> Done:
         [draft.other_amps], draft.breaker_amps, draft.volts, draft.share_percent / 100
     )
     with book.writing() as act:
-        places = read_places(act.raw)
+        places = act.reading.places
         shelves = {
             shelf.id: shelf.path
             for path in draft.places
             for shelf in shelves_under(find_place(path, places), places)
         }
         moved = []
-        for old in read_circuits(act.raw):
+        for old in read_circuits(act.reading):
             left = tuple(shelf for shelf in old.shelves if shelf not in shelves)
             if fold(old.name) != fold(name) and left != old.shelves:
                 _write_circuit(act, old, left)
@@ -178,13 +177,13 @@ def remove_circuit(book: Book, name: str) -> Done:
     from logbook.actions.doing import Done
 
     with book.writing() as act:
-        known = read_circuits(act.raw)
+        known = read_circuits(act.reading)
         found = next((one for one in known if fold(one.name) == fold(name)), None)
         if found is None:
             names = listed([one.name for one in known]) or "none"
             raise Refused(f'There is no circuit "{name[:40]}"; there is {names}.')
         entry = _write_circuit(act, found, (), gone=True)
-        paths = {place.id: place.path for place in read_places(act.raw)}
+        paths = {place.id: place.path for place in act.reading.places}
         left = listed([paths[shelf] for shelf in found.shelves])
         notices = (f"On no circuit now: {left}.",) if left else ()
         return Done(f"circuit {found.name} is gone", entry, (), notices)
@@ -243,16 +242,16 @@ class CircuitView:
 
 def list_circuits(book: Book) -> list[CircuitView]:
     """Give the circuits with their loads, by name."""
-    with book.reading() as connection:
-        return circuit_views(connection)
+    with book.reading() as reading:
+        return circuit_views(reading)
 
 
-def circuit_views(connection: sqlite3.Connection) -> list[CircuitView]:
+def circuit_views(reading: Reading) -> list[CircuitView]:
     """Give the circuits with the sum of their amperes, the shelves in walking order."""
-    paths = {place.id: place.path for place in read_places(connection)}
-    lamps = {one.place: one.lamps for one in read_lamp_sets(connection)}
+    paths = {place.id: place.path for place in reading.places}
+    lamps = {one.place: one.lamps for one in read_lamp_sets(reading)}
     views = []
-    for circuit in read_circuits(connection):
+    for circuit in read_circuits(reading):
         amps, guessed, dark = [circuit.other_amps], [], []
         shelves = [shelf for shelf in paths if shelf in circuit.shelves]
         for shelf in shelves:
@@ -277,14 +276,14 @@ def circuit_views(connection: sqlite3.Connection) -> list[CircuitView]:
     return views
 
 
-def shelf_pasts(connection: sqlite3.Connection) -> dict[int, ShelfPast]:
+def shelf_pasts(reading: Reading) -> dict[int, ShelfPast]:
     """Give the past of every shelf (place id): hours, lamps and light."""
-    before = first_hours(connection)
-    changes = read_lamp_hours(connection)
-    lamps = read_lamp_sets(connection)
-    surveys = read_surveys(connection)
+    before = first_hours(reading)
+    changes = read_lamp_hours(reading)
+    lamps = read_lamp_sets(reading)
+    surveys = read_surveys(reading)
     found = {}
-    for place in read_places(connection):
+    for place in reading.places:
         if place.kind != "shelf":
             continue
         first = before.get(place.id, (place.lamp_on, place.lamp_off))

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import sqlite3
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
@@ -10,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from logbook.actions.book import Book
 from logbook.actions.lamps import shelf_named, shelf_pasts
-from logbook.actions.trays import live_known
+from logbook.actions.reading import Reading
 from logbook.growing.lamps import LampSet
 from logbook.growing.light import (
     LightJudgement,
@@ -29,7 +28,6 @@ from logbook.growing.spots import Evenness, Grid, Spot, evenness
 from logbook.growing.tariffs import Tariff, price_at
 from logbook.growing.templates import CropTemplate
 from logbook.growing.wall_hours import WallHours, seconds_on
-from logbook.store.reads import read_places
 from logbook.store.reads_room import StoredSurvey, read_surveys, read_tariffs
 from logbook.text import Refused, plural
 
@@ -76,7 +74,7 @@ def write_survey(book: Book, draft: SurveyDraft) -> Done:
         raise Refused("The lamp hangs 1 cm to 3 m above the trays; write it like 21 cm.")
     with book.writing() as act:
         when = act.moment(draft.at, "A light reading")
-        shelf = shelf_named(draft.place, read_places(act.raw))
+        shelf = shelf_named(draft.place, act.reading.places)
         entry = act.entry("light", (), when, note=draft.note, place=shelf.id)
         act.session.add(
             LightSurveyRow(
@@ -173,53 +171,53 @@ FALLEN_PERCENT = 90.0
 
 def shelf_light(book: Book, path: str) -> ShelfLight:
     """Give a shelf's light; raise Refused when there is no such shelf."""
-    with book.reading() as connection:
-        place = shelf_named(path, read_places(connection))
-        return next(one for one in _shelves(connection, book) if one.place.id == place.id)
+    with book.reading() as reading:
+        place = shelf_named(path, reading.places)
+        return next(one for one in _shelves(reading) if one.place.id == place.id)
 
 
 def all_light(book: Book) -> list[ShelfLight]:
     """Give the light of every standing shelf, in walking order."""
-    with book.reading() as connection:
-        return _shelves(connection, book)
+    with book.reading() as reading:
+        return _shelves(reading)
 
 
-def _shelves(connection: sqlite3.Connection, book: Book) -> list[ShelfLight]:
-    pasts = shelf_pasts(connection)
-    tariffs = read_tariffs(connection)
+def _shelves(reading: Reading) -> list[ShelfLight]:
+    pasts = shelf_pasts(reading)
+    tariffs = read_tariffs(reading)
     surveys: dict[int, list[StoredSurvey]] = {}
-    for one in read_surveys(connection):
+    for one in read_surveys(reading):
         surveys.setdefault(one.place, []).append(one)
     crops: dict[int, dict[str, CropTemplate]] = {}
-    for known in live_known(connection, book):
+    for known in reading.live:
         if known.state.status == "growing" and known.state.place is not None:
             on = crops.setdefault(known.state.place, {})
             on[known.template.label()] = known.template
     return [
         _shelf(
-            book,
+            reading,
             place,
             pasts[place.id],
             surveys.get(place.id, []),
             list(crops.get(place.id, {}).values()),
             tariffs,
         )
-        for place in read_places(connection)
+        for place in reading.places
         if place.kind == "shelf" and not place.retired
     ]
 
 
 def _shelf(
-    book: Book,
+    reading: Reading,
     place: Place,
     past: ShelfPast,
     surveys: Sequence[StoredSurvey],
     crops: Sequence[CropTemplate],
     tariffs: Sequence[Tariff],
 ) -> ShelfLight:
-    now = book.now()
+    now = reading.now
     hours = past.hours_at(now)
-    lit = seconds_on(hours, book.today(), book.zone) / 3600 if hours else 0.0
+    lit = seconds_on(hours, reading.today, reading.zone) / 3600 if hours else 0.0
     lamps = past.lamps[-1][1] if past.lamps else None
     evens = [evenness([spot.ppfd for spot in one.spots]) for one in surveys]
     percents = percent_of_first(
@@ -236,7 +234,7 @@ def _shelf(
     if views:
         mean = views[-1].even.mean
         daily = moles(mean, lit * 3600)
-        price = price_at(tariffs, now, book.zone)
+        price = price_at(tariffs, now, reading.zone)
         cost = None
         if price is not None and lamps is not None and lamps.lamps:
             cost = lamps.draw.watts / 1000 * price

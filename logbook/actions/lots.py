@@ -7,9 +7,9 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from logbook.actions.book import Book
-from logbook.actions.trays import fold_all, tray_now
+from logbook.actions.trays import tray_now
 from logbook.growing.round import TrayNow
-from logbook.store.reads import read_lots, read_places, read_trays_of_batch
+from logbook.store.reads import read_lots, read_trays_of_batch
 from logbook.text import Refused, fold, listed, nearest
 
 NEWEST = 8
@@ -59,13 +59,13 @@ def lot_page(book: Book, lot: str) -> LotPage:
     wanted = fold(lot)
     if not wanted:
         raise Refused("Which seed lot? Write it as it stands on the bag.")
-    with book.reading() as connection:
-        lots = read_lots(connection)
+    with book.reading() as reading:
+        lots = read_lots(reading)
         mine = {batch: name for batch, name in lots.items() if fold(name) == wanted}
-        places = {place.id: place for place in read_places(connection)}
+        places = reading.places.by_id
         batches = []
         for batch in mine:
-            known = fold_all(connection, book, read_trays_of_batch(connection, batch))
+            known = reading.folded(read_trays_of_batch(reading, batch))
             standing = [each for each in known if each.state.status != "void"]
             if standing:
                 begun = [each.state.sown_at or each.state.planned_for for each in standing]

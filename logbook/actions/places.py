@@ -7,7 +7,6 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 
 from logbook.actions.book import Book
-from logbook.actions.trays import live_known, taken_slots
 from logbook.growing.numbers import numbers_words
 from logbook.growing.places import (
     MOST_SLOTS,
@@ -19,7 +18,6 @@ from logbook.growing.places import (
     shelves_under,
 )
 from logbook.growing.when import checked_lamp_hours
-from logbook.store.reads import read_places
 from logbook.text import Refused, fold
 
 
@@ -51,9 +49,9 @@ class PlaceDraft:
 
 def list_places(book: Book, *, retired: bool = False) -> list[PlaceView]:
     """Give all places in walking order."""
-    with book.reading() as connection:
-        places = read_places(connection)
-        taken = taken_slots(live_known(connection, book))
+    with book.reading() as reading:
+        places = reading.places
+        taken = reading.taken
     views = []
     for place in places:
         if place.retired and not retired:
@@ -97,7 +95,7 @@ def add_place(book: Book, draft: PlaceDraft) -> Place:
     draft = _checked(draft)
     name = place_name(draft.name)
     with book.writing() as act:
-        places = read_places(act.raw)
+        places = act.reading.places
         above = _above(draft, places)
         parent = above.id if above else None
         _same_name(name, parent, places, None)
@@ -113,7 +111,7 @@ def add_place(book: Book, draft: PlaceDraft) -> Place:
         )
         act.session.add(row)
         act.session.flush()
-        return next(place for place in read_places(act.raw) if place.id == row.id)
+        return next(place for place in act.reading.places if place.id == row.id)
 
 
 def _above(draft: PlaceDraft, places: Sequence[Place]) -> Place | None:
@@ -146,10 +144,10 @@ def change_place(
     draft = _checked(draft)
     name = place_name(draft.name)
     with book.writing() as act:
-        places = read_places(act.raw)
+        places = act.reading.places
         place = find_place(path, places)
         _same_name(name, place.parent, places, place.id)
-        held = taken_slots(live_known(act.raw, book)).get(place.id, [])
+        held = act.reading.taken.get(place.id, [])
         highest = max([slot or 0 for slot in held], default=0)
         if place.kind == "shelf" and draft.slots < max(len(held), highest):
             raise Refused(
@@ -169,7 +167,7 @@ def change_place(
         if draft.position is not None:
             row.position = draft.position
         act.session.add(row)
-        return next(each for each in read_places(act.raw) if each.id == place.id)
+        return next(each for each in act.reading.places if each.id == place.id)
 
 
 def retire_place(book: Book, path: str) -> Place:
@@ -177,14 +175,10 @@ def retire_place(book: Book, path: str) -> Place:
     from logbook.store.tables import PlaceRow
 
     with book.writing() as act:
-        places = read_places(act.raw)
+        places = act.reading.places
         place = find_place(path, places)
         shelves = {shelf.id for shelf in shelves_under(place, places)}
-        there = [
-            known.stored.number
-            for known in live_known(act.raw, book)
-            if known.state.place in shelves
-        ]
+        there = [known.stored.number for known in act.reading.live if known.state.place in shelves]
         if there:
             raise Refused(f"{place.path} still holds {numbers_words(there)}; move them first.")
         row = act.session.get_one(PlaceRow, place.id)
@@ -198,7 +192,7 @@ def take_back_place(book: Book, path: str) -> Place:
     from logbook.store.tables import PlaceRow
 
     with book.writing() as act:
-        places = read_places(act.raw)
+        places = act.reading.places
         place = next((each for each in places if each.retired and each.path == path), None)
         if place is None:
             raise Refused(f'There is no retired place "{path[:60]}".')
@@ -217,7 +211,7 @@ def walk_earlier(book: Book, path: str, *, later: bool = False) -> Place:
     from logbook.store.tables import PlaceRow
 
     with book.writing() as act:
-        places = read_places(act.raw)
+        places = act.reading.places
         place = find_place(path, places)
         row_of = {
             each.id: act.session.get_one(PlaceRow, each.id)
@@ -241,9 +235,9 @@ def shelf_for_light(book: Book, path: str, count: int) -> str | None:
 
     None when the place is lit, or no lit shelf has room for all of them.
     """
-    with book.reading() as connection:
-        places = read_places(connection)
-        taken = taken_slots(live_known(connection, book))
+    with book.reading() as reading:
+        places = reading.places
+        taken = reading.taken
     here = next((place for place in places if place.path == path), None)
     if here is not None and here.lit:
         return None

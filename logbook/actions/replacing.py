@@ -16,14 +16,14 @@ from logbook.actions.striking import (
     write_strike,
 )
 from logbook.actions.templates import find_template
-from logbook.actions.trays import Known, fold_all, trays_numbered
+from logbook.actions.trays import Known
 from logbook.actions.writing import Act
 from logbook.growing.days import moment_words
 from logbook.growing.life import Deed
 from logbook.growing.looks import MOULD_CAUTION, Look, checked_look, has_mould, sees_sign
 from logbook.growing.measures import number_words
 from logbook.growing.numbers import numbers_words
-from logbook.growing.places import find_place, shelves_under
+from logbook.growing.places import shelves_under
 from logbook.growing.trials.kinds import KINDS as TRIAL_KINDS
 from logbook.growing.water import WaterReading
 from logbook.growing.weighing import checked_grams, question, share_out
@@ -38,7 +38,6 @@ from logbook.store.reads import (
     read_spots,
     read_templates,
     read_trays,
-    read_versions,
     read_weights,
 )
 from logbook.store.reads_room import read_water_of
@@ -118,13 +117,13 @@ def replace_entry(book: Book, entry_id: int, why: str, changes: Changes) -> Done
         if odd:
             can = [_NAMES.get(name, name) for name in takes]
             raise Refused(
-                f"Entry {entry_id} ({entry_words(act.raw, entry)}) has no {listed(odd, joint='or')} to "
+                f"Entry {entry_id} ({entry_words(act.reading, entry)}) has no {listed(odd, joint='or')} to "
                 f"change; it has {listed(can)}."
             )
         act_id = write_strike(act, entry, reason)
         new, trays, notices = _Replacement(act, entry, changes).write()
         words = (
-            f"struck {entry_words(act.raw, entry)} {numbers_words(entry.trays)}".strip()
+            f"struck {entry_words(act.reading, entry)} {numbers_words(entry.trays)}".strip()
             + f"; entry {new} stands in the place of entry {entry_id}"
         )
         return Done(words, act_id, tuple(known.stored.number for known in trays), tuple(notices))
@@ -137,13 +136,13 @@ class _Replacement:
         self.act = act
         self.entry = entry
         self.changes = changes
-        self.root = read_root(act.raw, entry.id)
+        self.root = read_root(act.reading, entry.id)
         self.trays = self._trays()
         self.ids = [known.stored.id for known in self.trays]
         self.other_trays = set(self.ids) != set(entry.tray_ids)
         self.at = entry.at
         if changes.at is not None and entry.kind != "plan":
-            self.at = act.moment(changes.at, entry_words(act.raw, entry).capitalize())
+            self.at = act.moment(changes.at, entry_words(act.reading, entry).capitalize())
         if self.at != entry.at or self.other_trays:
             self._check_time()
 
@@ -162,30 +161,26 @@ class _Replacement:
         return new, self.trays, notices
 
     def _trays(self) -> list[Known]:
-        act, raw, book = self.act, self.act.raw, self.act.book
-        mine = {tray.number: tray for tray in read_trays(raw, self.entry.tray_ids)}
+        reading = self.act.reading
+        mine = {tray.number: tray for tray in read_trays(reading, self.entry.tray_ids)}
         numbers = self.changes.numbers
         if numbers is None:
-            return fold_all(raw, book, list(mine.values()))
+            return reading.folded(list(mine.values()))
         if not numbers:
             raise Refused("Which trays? Write their numbers.")
         others = [number for number in numbers if number not in mine]
         live = self.entry.kind != "jot"
-        fresh = {
-            known.stored.number: known for known in trays_numbered(raw, book, others, live=live)
-        }
-        known_ones = {
-            known.stored.number: known for known in fold_all(act.raw, book, list(mine.values()))
-        }
+        fresh = {known.stored.number: known for known in reading.trays(others, live=live)}
+        known_ones = {known.stored.number: known for known in reading.folded(list(mine.values()))}
         return [fresh.get(number) or known_ones[number] for number in numbers]
 
     def _check_time(self) -> None:
         if self.entry.kind in ("jot", "plan"):
             return
-        deeds = read_deeds(self.act.raw, self.ids)
+        deeds = read_deeds(self.act.reading, self.ids)
         for known in self.trays:
             after, before = self._bounds(known, deeds.get(known.stored.id, []))
-            what = entry_words(self.act.raw, self.entry)
+            what = entry_words(self.act.reading, self.entry)
             if before is not None and self.at < before[0]:
                 raise Refused(
                     f"Tray {known.stored.number} {before[1]} {self._when(before[0])}; {what} "
@@ -229,7 +224,7 @@ class _Replacement:
         if not sown and kind not in ("skip", "discard"):
             raise Refused(
                 f"Tray {known.stored.number} is not sown yet, so there was no "
-                f"{entry_words(self.act.raw, self.entry)} to do."
+                f"{entry_words(self.act.reading, self.entry)} to do."
             )
         return None, (max(sown), "was sown") if sown else None
 
@@ -240,7 +235,7 @@ class _Replacement:
     def _soaks(self) -> list[StoredEntry]:
         return [
             each
-            for each in read_act(self.act.raw, self.entry.act_id or self.entry.id)
+            for each in read_act(self.act.reading, self.entry.act_id or self.entry.id)
             if each.kind == "soak"
             and each.struck_by is None
             and set(each.tray_ids) == set(self.entry.tray_ids)
@@ -268,7 +263,7 @@ class _Replacement:
         )
 
     def _copied(self, new: int, *leave: str) -> None:
-        copy_details(self.act.raw, self.entry.id, new, leave)
+        copy_details(self.act.reading, self.entry.id, new, leave)
 
     def _plain(self) -> tuple[int, list[str]]:
         new = self._entry()
@@ -277,7 +272,7 @@ class _Replacement:
 
     def _weigh(self) -> tuple[int, list[str]]:
         new = self._entry()
-        rows = read_weights(self.act.raw, [self.entry.id]).get(self.entry.id, [])
+        rows = read_weights(self.act.reading, [self.entry.id]).get(self.entry.id, [])
         part = any(row[2] for row in rows) if self.changes.part is None else self.changes.part
         grams = {tray: weight for tray, weight, _, _ in rows}
         if self.changes.grams is not None or self.other_trays:
@@ -298,7 +293,7 @@ class _Replacement:
     def _water(self) -> tuple[int, list[str]]:
         new = self._entry()
         amount = self.changes.amount_ml
-        given = read_water_of(self.act.raw, [self.entry.id]).get(self.entry.id, WaterReading())
+        given = read_water_of(self.act.reading, [self.entry.id]).get(self.entry.id, WaterReading())
         if amount is None:
             amount = given.millilitres
         elif not 0 < amount <= 50_000:
@@ -310,7 +305,7 @@ class _Replacement:
         given = self.changes.look
         if given is None and not self.other_trays:
             return self._plain()
-        seen = read_looks(self.act.raw, [self.entry.id]).get(self.entry.id, Look())
+        seen = read_looks(self.act.reading, [self.entry.id]).get(self.entry.id, Look())
         if given is not None:
             filled = {key: value for key, value in asdict(given).items() if value not in (None, "")}
             seen = checked_look(replace(seen, **filled))
@@ -328,7 +323,7 @@ class _Replacement:
     def _jot(self) -> tuple[int, list[str]]:
         place = None
         if self.changes.place:
-            place = find_place(self.changes.place, read_places(self.act.raw)).id
+            place = self.act.reading.places.find(self.changes.place).id
         return self._entry(place=place), []
 
     def _move(self) -> tuple[int, list[str]]:
@@ -336,7 +331,7 @@ class _Replacement:
 
     def _spots(self) -> Sequence[tuple[int | None, int | None] | None] | None:
         """Give the spots of the trays where they change; None where they stay as they were."""
-        raw, text = self.act.raw, self.changes.place
+        raw, text = self.act.reading, self.changes.place
         places = read_places(raw)
         if text is None:
             if not self.other_trays:
@@ -357,7 +352,7 @@ class _Replacement:
     def _still_there(self) -> bool:
         """Whether the trays still stand where this entry put them: nothing moved them since."""
         mine = (self.at, self.root)
-        deeds = read_deeds(self.act.raw, self.ids)
+        deeds = read_deeds(self.act.reading, self.ids)
         return all(known.state.status == "growing" or self.entry.kind == "sow"
                    for known in self.trays) and not any(
             deed.kind in ("move", "weigh", "cut", "discard") and (deed.at, deed.entry) > mine
@@ -389,7 +384,7 @@ class _Replacement:
 
     def _batch(self, ahead: datetime | None) -> BatchRow | None:
         """Write the batch that a corrected sowing makes of its trays, if it makes another."""
-        changes, raw = self.changes, self.act.raw
+        changes, raw = self.changes, self.act.reading
         if changes.grams is None and changes.lot is None and changes.template is None and not ahead:
             return None
         batches = {known.stored.batch_id for known in self.trays}
@@ -418,7 +413,7 @@ class _Replacement:
         return row
 
     def _check_stages(self, count: int, name: str) -> None:
-        for deeds in read_deeds(self.act.raw, self.ids).values():
+        for deeds in read_deeds(self.act.reading, self.ids).values():
             highest = max((deed.stage or 0 for deed in deeds), default=0)
             if highest >= count:
                 raise Refused(
@@ -431,7 +426,7 @@ class _Replacement:
         for soak in self._soaks():
             old = new = self.trays[0].template
             if batch is not None:
-                new = read_versions(self.act.raw, [batch.version_id])[batch.version_id]
+                new = self.act.reading.versions([batch.version_id])[batch.version_id]
             reckoned = self.entry.at - soak.at == timedelta(seconds=old.soak_seconds)
             stays = new.soak_seconds > 0 or not reckoned
             at = self.at - timedelta(seconds=new.soak_seconds) if reckoned else soak.at

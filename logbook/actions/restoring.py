@@ -113,10 +113,11 @@ def _lines(book: Path, ids: Iterable[int]) -> Iterable[str]:
     from logbook.growing.numbers import numbers_words
     from logbook.store.health import looking
     from logbook.store.reads import read_entry
+    from logbook.store.rows import Rows
 
     with looking(book) as connection:
         for each in ids:
-            entry = read_entry(connection, each)
+            entry = read_entry(Rows(connection), each)
             if entry is None:
                 continue
             words = " ".join([entry.kind, numbers_words(entry.trays)]).strip()

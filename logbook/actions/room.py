@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from logbook.actions.book import Book
 from logbook.growing.places import Place, place_name
 from logbook.growing.when import wall_words
-from logbook.store.reads import About, read_about, read_places
+from logbook.store.reads import About
 from logbook.text import Refused, clean_name, fold
 
 
@@ -48,7 +48,7 @@ def change_room(book: Book, draft: RoomDraft) -> About:
             )
         if draft.name is not None:
             name = clean_name(draft.name, "name of the room")
-            places = read_places(act.raw)
+            places = act.reading.places
             rooms = [
                 place
                 for place in places
@@ -63,7 +63,7 @@ def change_room(book: Book, draft: RoomDraft) -> About:
         row.first_day = row.first_day if draft.first_day is None else draft.first_day
         row.day_start, row.day_end = start, end
         act.session.flush()
-        about = read_about(act.raw)
+        about = act.reading.about
     book.about = about
     return about
 

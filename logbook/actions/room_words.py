@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import sqlite3
 from collections.abc import Collection, Iterable, Sequence
 from dataclasses import replace
 
-from logbook.actions.book import Book
+from logbook.actions.reading import Reading
 from logbook.growing.air import FEED
 from logbook.growing.measures import (
+    Units,
     number_words,
     temperature_words,
     volume_words,
@@ -34,17 +34,15 @@ KINDS = {
 """How an entry's kind is said."""
 
 
-def room_words(
-    connection: sqlite3.Connection, book: Book, entries: Sequence[StoredEntry]
-) -> dict[int, str]:
+def room_words(reading: Reading, entries: Sequence[StoredEntry]) -> dict[int, str]:
     """Give what entries say of the room, by entry id; nothing for those that speak of trays."""
     ids = [entry.id for entry in entries if entry.kind in KINDS]
     found: dict[int, str] = {}
     if not ids:
         return found
-    details = read_details(connection, ids)
+    details = read_details(reading, ids)
     for entry, lamps in details.lamps.items():
-        found[entry] = lamps.words(book.units)
+        found[entry] = lamps.words(reading.units)
     for entry, hours in details.hours.items():
         found[entry] = hours.words if hours is not None else "none"
     for entry, tariff in details.tariffs.items():
@@ -57,24 +55,22 @@ def room_words(
         )
     for entry, use in details.uses.items():
         found[entry] = use_words(*use)
-    for entry, numbers in count_air(connection, ids).items():
-        found[entry] = _air(book, [numbers])
+    for entry, numbers in count_air(reading, ids).items():
+        found[entry] = _air(reading.units, [numbers])
     return found
 
 
-def water_given(
-    connection: sqlite3.Connection, book: Book, entries: Sequence[StoredEntry]
-) -> dict[int, str]:
+def water_given(reading: Reading, entries: Sequence[StoredEntry]) -> dict[int, str]:
     """Give what entries say of water, given or measured, by entry id; out of band is marked."""
-    readings = read_water_of(connection, [entry.id for entry in entries])
-    targets = read_water_targets(connection, readings) if readings else {}
+    readings = read_water_of(reading, [entry.id for entry in entries])
+    targets = read_water_targets(reading, readings) if readings else {}
     return {
-        entry: measured_words(reading, book, targets.get(entry, ()))
-        for entry, reading in readings.items()
+        entry: measured_words(water, reading.units, targets.get(entry, ()))
+        for entry, water in readings.items()
     }
 
 
-def measured_words(reading: WaterReading, book: Book, targets: Iterable[WaterTarget] = ()) -> str:
+def measured_words(reading: WaterReading, units: Units, targets: Iterable[WaterTarget] = ()) -> str:
     """Say what was given or measured: "300 ml each, pH 7.4 (high, wanted 5.5 to 6.5)"."""
     marks: dict[WaterThing, str] = {}
     for target in targets:
@@ -83,7 +79,7 @@ def measured_words(reading: WaterReading, book: Book, targets: Iterable[WaterTar
                 marks.setdefault(mark.what, f" ({mark.side}, wanted {mark.band.words})")
     parts = []
     if reading.millilitres is not None:
-        each = f"{volume_words(reading.millilitres, book.units)} each"
+        each = f"{volume_words(reading.millilitres, units)} each"
         parts.append(each + marks.get("amount", ""))
     if reading.ph is not None:
         parts.append(f"pH {number_words(reading.ph, 2)}" + marks.get("pH", ""))
@@ -95,7 +91,7 @@ def measured_words(reading: WaterReading, book: Book, targets: Iterable[WaterTar
 AirCount = tuple[int, float, float, float, float]
 
 
-def _air(book: Book, counts: Collection[AirCount]) -> str:
+def _air(units: Units, counts: Collection[AirCount]) -> str:
     many = sum(one[0] for one in counts)
     coldest, warmest = min(one[1] for one in counts), max(one[2] for one in counts)
     driest, dampest = min(one[3] for one in counts), max(one[4] for one in counts)
@@ -103,13 +99,13 @@ def _air(book: Book, counts: Collection[AirCount]) -> str:
     def span(low: str, high: str) -> str:
         return low if low == high else f"{low} to {high}"
 
-    degrees = span(temperature_words(coldest, book.units), temperature_words(warmest, book.units))
+    degrees = span(temperature_words(coldest, units), temperature_words(warmest, units))
     damp = span(f"{number_words(driest)} %", f"{number_words(dampest)} %")
     return f"{'' if many == 1 else plural(many, 'reading') + ', '}{degrees}, {damp}"
 
 
 def without_feeds(
-    connection: sqlite3.Connection, book: Book, entries: Sequence[StoredEntry]
+    reading: Reading, entries: Sequence[StoredEntry]
 ) -> tuple[list[StoredEntry], dict[int, str]]:
     """Put what a feed wrote, entry after entry, into the last one of them, and say how many.
 
@@ -118,10 +114,10 @@ def without_feeds(
     fed = [entry for entry in entries if entry.chore == FEED and entry.struck_by is None]
     if len(fed) < 2:
         return list(entries), {}
-    counts = count_air(connection, [entry.id for entry in fed])
+    counts = count_air(reading, [entry.id for entry in fed])
     last = fed[-1].id
     dropped = {entry.id for entry in fed} - {last}
-    words = f"{_air(book, counts.values())} (in {plural(len(fed), 'entry', 'entries')}; kind air shows each)"
+    words = f"{_air(reading.units, counts.values())} (in {plural(len(fed), 'entry', 'entries')}; kind air shows each)"
     kept = [
         replace(entry, place_id=_one_place(fed)) if entry.id == last else entry
         for entry in entries

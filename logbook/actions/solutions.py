@@ -8,9 +8,7 @@ from typing import TYPE_CHECKING
 
 from logbook.actions.book import Book
 from logbook.growing.measures import volume_words
-from logbook.growing.places import find_place
 from logbook.growing.solutions import Dilution, cautions, dilute, product_kind, use_words
-from logbook.store.reads import read_places
 from logbook.store.reads_room import StoredUse, read_uses
 from logbook.text import Refused, clean_name, clean_words
 
@@ -65,7 +63,7 @@ def use_solution(book: Book, draft: UseDraft) -> Done:
     made = draft.dilution
     with book.writing() as act:
         when = act.moment(draft.at, "A cleaning")
-        spot = find_place(draft.place, read_places(act.raw)).id if draft.place else None
+        spot = act.reading.places.find(draft.place).id if draft.place else None
         entry = act.entry("clean", (), when, note=draft.note, place=spot)
         act.session.add(
             SolutionUseRow(
@@ -99,9 +97,9 @@ def list_uses(book: Book, days: int = 365) -> list[UseLine]:
     if not 1 <= days <= 3660:
         raise Refused(f"{days} days? Give 1 to 3660.")
     now = book.now()
-    with book.reading() as connection:
-        found = read_uses(connection, now - timedelta(days=days), now + timedelta(minutes=10))
-        paths = {place.id: place.path for place in read_places(connection)}
+    with book.reading() as reading:
+        found = read_uses(reading, now - timedelta(days=days), now + timedelta(minutes=10))
+        paths = {place.id: place.path for place in reading.places}
     lines = []
     for use in found:
         words = use_words(use.purpose, use.method, use.product, use.want_percent)

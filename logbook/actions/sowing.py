@@ -2,19 +2,18 @@
 
 from __future__ import annotations
 
-import sqlite3
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
 from logbook.actions.book import Book
-from logbook.actions.clocking import likely_now
+from logbook.actions.clocking import likely_now_of
+from logbook.actions.reading import Reading
 from logbook.actions.templates import find_template
-from logbook.actions.trays import live_known, taken_slots
 from logbook.actions.writing import LONGEST_AGO, Act
 from logbook.growing.days import moment_words
 from logbook.growing.forecast import PlannedChange, Window, changes_ahead, cut_window
-from logbook.growing.measures import grams_words, number_words
+from logbook.growing.measures import Units, grams_words, number_words
 from logbook.growing.numbers import MOST_TRAYS, next_numbers, numbers_words
 from logbook.growing.places import Place, Spread, find_place, shelves_under, spread_over
 from logbook.growing.templates import CropTemplate
@@ -22,7 +21,6 @@ from logbook.store.reads import (
     StoredTemplate,
     last_used_number,
     live_numbers,
-    read_places,
     read_recent_lots,
     read_templates,
 )
@@ -98,18 +96,16 @@ class _Ready:
 
 def preview(book: Book, draft: SowDraft) -> SowPlan:
     """Give what a draft comes to, nothing written; raise Refused as sow() would."""
-    with book.reading() as connection:
-        return _ready(connection, book, draft).plan
+    with book.reading() as reading:
+        return _ready(reading, draft).plan
 
 
-def check_within(
-    connection: sqlite3.Connection, book: Book, draft: SowDraft, found: StoredTemplate
-) -> None:
+def check_within(reading: Reading, draft: SowDraft, found: StoredTemplate) -> None:
     """Raise Refused where sow_within() would, nothing written."""
     clean_note(draft.note)
     if draft.lot.strip():
         clean_name(draft.lot, "seed lot")
-    _ready(connection, book, draft, found)
+    _ready(reading, draft, found)
 
 
 def plan_words(plan: SowPlan, book: Book) -> list[str]:
@@ -145,35 +141,33 @@ def standing_words(plan: SowPlan) -> list[str]:
 
 def recent_lots(book: Book, most: int = 12) -> list[str]:
     """Give the seed lots that were sown from last, the newest first."""
-    with book.reading() as connection:
-        return read_recent_lots(connection, most)
+    with book.reading() as reading:
+        return read_recent_lots(reading, most)
 
 
-def _ready(
-    connection: sqlite3.Connection, book: Book, draft: SowDraft, found: StoredTemplate | None = None
-) -> _Ready:
-    now = likely_now(book, connection)
-    found = found or find_template(draft.template, read_templates(connection))
+def _ready(reading: Reading, draft: SowDraft, found: StoredTemplate | None = None) -> _Ready:
+    now = likely_now_of(reading)
+    found = found or find_template(draft.template, read_templates(reading))
     template = found.template
     at = draft.at or now
     if at < now - LONGEST_AGO:
         raise Refused(
-            f"Sown at {moment_words(at, now, book.zone)}? That is more than two years ago.",
+            f"Sown at {moment_words(at, now, reading.zone)}? That is more than two years ago.",
             about="at",
         )
     if at > now + FARTHEST:
         raise Refused(
-            f"Sown at {moment_words(at, now, book.zone)}? That is more than a year ahead.",
+            f"Sown at {moment_words(at, now, reading.zone)}? That is more than a year ahead.",
             about="at",
         )
     planned = draft.plan or at > now
     if draft.plan and at < now:
         raise Refused("A plan must lie ahead; leave --plan out for what was sown already.")
-    numbers = _numbers(connection, draft)
+    numbers = _numbers(reading, draft)
     if draft.grams is not None:
         checked_seed(draft.grams)
-    spread, shelf = _spread(connection, book, draft.place, template, len(numbers), planned=planned)
-    places = {place.id: place.path for place in read_places(connection)}
+    spread, shelf = _spread(reading, draft.place, template, len(numbers), planned=planned)
+    places = {place.id: place.path for place in reading.places}
     soak_at = draft.soak_at
     if soak_at is None and template.soak_seconds:
         soak_at = at - timedelta(seconds=template.soak_seconds)
@@ -191,7 +185,7 @@ def _ready(
         places=tuple(places[spot[0]] if spot else "" for spot in spread.spots)
         if not planned
         else (places.get(shelf or 0, ""),) * len(numbers),
-        notices=(*spread.notices, *_odd_seed(draft.grams, template, book)),
+        notices=(*spread.notices, *_odd_seed(draft.grams, template, reading.units)),
     )
     return _Ready(plan, found, spread.spots, shelf)
 
@@ -222,24 +216,24 @@ def checked_seed(grams: float) -> float:
     return grams
 
 
-def _odd_seed(grams: float | None, template: CropTemplate, book: Book) -> tuple[str, ...]:
+def _odd_seed(grams: float | None, template: CropTemplate, units: Units) -> tuple[str, ...]:
     usual = template.seed_grams
     if grams is None or not usual or 1 / ODD_SEED < grams / usual < ODD_SEED:
         return ()
-    given, wanted = grams_words(grams, book.units), grams_words(usual, book.units)
+    given, wanted = grams_words(grams, units), grams_words(usual, units)
     return (f"{given} of seed a tray, where the template has {wanted}: is that right?",)
 
 
-def _numbers(connection: sqlite3.Connection, draft: SowDraft) -> tuple[int, ...]:
+def _numbers(reading: Reading, draft: SowDraft) -> tuple[int, ...]:
     count = draft.trays if draft.trays is not None else len(draft.numbers)
     if not 1 <= count <= MOST_TRAYS:
         raise Refused(
             f"{count:,} trays? A sowing has 1 to {MOST_TRAYS}, more are sown in parts.",
             about="trays",
         )
-    taken = live_numbers(connection)
+    taken = live_numbers(reading)
     if not draft.numbers:
-        return next_numbers(count, last_used_number(connection), taken)
+        return next_numbers(count, last_used_number(reading), taken)
     if len(draft.numbers) != count:
         raise Refused(
             f"{plural(len(draft.numbers), 'number')} for {plural(count, 'tray')}: "
@@ -248,7 +242,7 @@ def _numbers(connection: sqlite3.Connection, draft: SowDraft) -> tuple[int, ...]
         )
     double = [number for number in draft.numbers if number in taken]
     if double:
-        free = next_numbers(count, last_used_number(connection), taken)
+        free = next_numbers(count, last_used_number(reading), taken)
         raise Refused(
             f"In use already: {numbers_words(double)}. Free: {numbers_words(free)}.",
             about="numbers",
@@ -257,12 +251,12 @@ def _numbers(connection: sqlite3.Connection, draft: SowDraft) -> tuple[int, ...]
 
 
 def _spread(
-    connection: sqlite3.Connection, book: Book, wanted: str, template: CropTemplate, count: int,
+    reading: Reading, wanted: str, template: CropTemplate, count: int,
     *, planned: bool,
 ) -> tuple[Spread, int | None]:  # fmt: skip
     if not planned:
-        return spread_for(connection, book, wanted, template, count), None
-    named = _named(wanted, read_places(connection))
+        return spread_for(reading, wanted, template, count), None
+    named = _named(wanted, reading.places)
     return Spread((None,) * count, ()), named[0].id if named else None
 
 
@@ -276,7 +270,7 @@ def _named(wanted: str, places: Sequence[Place]) -> list[Place]:
 
 
 def spread_for(
-    connection: sqlite3.Connection, book: Book, wanted: str, template: CropTemplate, count: int,
+    reading: Reading, wanted: str, template: CropTemplate, count: int,
     also: Sequence[tuple[int, int]] = (),
 ) -> Spread:  # fmt: skip
     """Spread trays that are sown now over free slots: of the place wanted first ('' for any).
@@ -286,7 +280,7 @@ def spread_for(
     Raises:
         Refused: there is no such place, or it has no shelf.
     """
-    places = read_places(connection)
+    places = reading.places
     shelves = [place for place in places if place.kind == "shelf" and not place.retired]
     named = _named(wanted, places)
     dark_first = template.stages[0].light == "dark"
@@ -297,7 +291,7 @@ def spread_for(
     if named:
         last = named[-1].walk
         others.sort(key=lambda shelf: (shelf.walk < last, shelf.walk))
-    taken = taken_slots(live_known(connection, book))
+    taken = reading.taken
     for place, slot in also:
         taken.setdefault(place, []).append(slot)
     return spread_over(count, named, others, taken)
@@ -333,7 +327,7 @@ def sow_within(
     lot = clean_name(draft.lot, "seed lot") if draft.lot.strip() else ""
     note = clean_note(draft.note)
     colours = tuple(clean_name(each, "colour mark") for each in draft.colours if each.strip())
-    ready = _ready(act.raw, act.book, draft, found)
+    ready = _ready(act.reading, draft, found)
     plan = ready.plan
     if len(colours) not in (0, 1, len(plan.numbers)):
         raise Refused("Give one colour mark for all trays, or one for each.", about="colours")

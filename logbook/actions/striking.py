@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import sqlite3
 from collections.abc import Sequence
 
 from logbook.actions.book import Book
 from logbook.actions.changes import change_words
 from logbook.actions.doing import Done
+from logbook.actions.reading import Reading
 from logbook.actions.writing import Act
 from logbook.growing.chores import WORDS
 from logbook.growing.days import moment_words
@@ -33,8 +33,8 @@ def undo(book: Book) -> Done:
 
     What that act struck stands again.
     """
-    with book.reading() as connection:
-        act_id = last_standing_act(connection, book.by)
+    with book.reading() as reading:
+        act_id = last_standing_act(reading, book.by)
     if act_id is None:
         raise Refused(f"There is nothing of {book.by}'s to undo.")
     return strike_act(book, act_id, "undone")
@@ -50,7 +50,7 @@ def strike_act(book: Book, act_id: int, why: str) -> Done:
             number is on another tray now.
     """
     with book.writing() as act:
-        entries = read_act(act.raw, act_id)
+        entries = read_act(act.reading, act_id)
         written = [entry for entry in entries if entry.kind != "strike"]
         standing = [entry for entry in written if entry.struck_by is None]
         gone = {entry.replaces for entry in written if entry.struck_by is not None}
@@ -69,7 +69,7 @@ def strike_act(book: Book, act_id: int, why: str) -> Done:
             write_strike(act, entry, why, chore=UNDO)
             numbers.update(dict.fromkeys(entry.trays))
         check_off_rack(act, standing)
-        words = listed([entry_words(act.raw, entry) for entry in standing])
+        words = listed([entry_words(act.reading, entry) for entry in standing])
         assert act.act_id is not None  # noqa: S101 - a strike was written
         done = f"{why}: {words} {numbers_words(numbers)}".strip()
         return Done(done, act.act_id, tuple(numbers))
@@ -77,9 +77,9 @@ def strike_act(book: Book, act_id: int, why: str) -> Done:
 
 def struck_words(book: Book, act_id: int) -> str:
     """Say which entries an act has struck and when they were written: an undo may reach far back."""
-    with book.reading() as connection:
-        strikes = [entry.strikes_id for entry in read_act(connection, act_id)]
-        struck = [read_entry(connection, each) for each in strikes if each is not None]
+    with book.reading() as reading:
+        strikes = [entry.strikes_id for entry in read_act(reading, act_id)]
+        struck = [read_entry(reading, each) for each in strikes if each is not None]
     found = [entry for entry in struck if entry is not None]
     head = "Entry" if len(found) == 1 else "Entries"
     names = listed([str(entry.id) for entry in found])
@@ -94,7 +94,7 @@ def strike(book: Book, entry_id: int, why: str) -> Done:
         entry = entry_to_strike(act, entry_id)
         act_id = write_strike(act, entry, reason)
         check_off_rack(act, [entry])
-        words = f"struck {entry_words(act.raw, entry)} {numbers_words(entry.trays)}"
+        words = f"struck {entry_words(act.reading, entry)} {numbers_words(entry.trays)}"
         return Done(words.strip(), act_id, entry.trays)
 
 
@@ -108,7 +108,7 @@ def checked_reason(why: str) -> str:
 
 def entry_to_strike(act: Act, entry_id: int) -> StoredEntry:
     """Give a standing entry; raise Refused when there is none, or it is or was a strike."""
-    entry = read_entry(act.raw, entry_id) if 0 < entry_id < LARGEST_ID else None
+    entry = read_entry(act.reading, entry_id) if 0 < entry_id < LARGEST_ID else None
     if entry is None:
         raise Refused(f"There is no entry {str(entry_id)[:20]}; `logbook page` lists them.")
     if entry.kind == "strike":
@@ -126,7 +126,7 @@ def check_off_rack(act: Act, struck: Sequence[StoredEntry]) -> None:
     """Raise Refused where a struck sowing leaves an end of its trays hanging in the air."""
     trays = {tray for entry in struck if entry.kind in ("plan", "sow") for tray in entry.tray_ids}
     hanging = []
-    for tray, deeds in read_deeds(act.raw, trays).items():
+    for tray, deeds in read_deeds(act.reading, trays).items():
         kinds = {deed.kind for deed in deeds}
         unsown = "sow" not in kinds
         if (unsown and kinds & {"weigh", "cut"}) or (
@@ -134,7 +134,7 @@ def check_off_rack(act: Act, struck: Sequence[StoredEntry]) -> None:
         ):
             hanging.append(tray)
     if hanging:
-        numbers = numbers_words(tray.number for tray in read_trays(act.raw, hanging))
+        numbers = numbers_words(tray.number for tray in read_trays(act.reading, hanging))
         raise Refused(f"Off the rack already: {numbers}; strike its cut or its throwing out first.")
 
 
@@ -151,10 +151,10 @@ def write_strike(act: Act, entry: StoredEntry, why: str, chore: str = "") -> int
     )
 
 
-def entry_words(connection: sqlite3.Connection, entry: StoredEntry) -> str:
+def entry_words(reading: Reading, entry: StoredEntry) -> str:
     """Say in a word or two what an entry is; of a change all of its parts."""
     if entry.kind == "strike":
         return f"strike of entry {entry.strikes_id}"
-    whole = change_words(connection, [entry]).get(entry.id)
+    whole = change_words(reading, [entry]).get(entry.id)
     name = whole or WORDS.get(entry.chore) or TRIAL_KINDS.get(entry.kind, entry.kind)
     return f"skip of {name}" if entry.kind == "skip" else name

@@ -12,13 +12,12 @@ from logbook.actions.book import Book
 from logbook.growing.targets import Targets
 from logbook.growing.template_text import template_from
 from logbook.growing.templates import CropTemplate, checked
-from logbook.growing.yields import Expected, OwnWeights, expected_weight
+from logbook.growing.yields import Expected, expected_of
 from logbook.store.reads import (
     StoredTemplate,
     VersionNote,
     read_templates,
     read_version_notes,
-    read_versions,
     recent_weights,
 )
 from logbook.text import Refused, clean_name, clean_words, fold, listed, nearest
@@ -39,20 +38,20 @@ class TemplateView:
 
 def list_templates(book: Book, *, retired: bool = False) -> list[CropTemplate]:
     """Give the newest versions, by name; retired ones only when asked."""
-    with book.reading() as connection:
-        return [each.template for each in read_templates(connection) if retired or not each.retired]
+    with book.reading() as reading:
+        return [each.template for each in read_templates(reading) if retired or not each.retired]
 
 
 def all_templates(book: Book) -> list[TemplateView]:
     """Give every template's newest version by name, the retired ones last."""
-    with book.reading() as connection:
-        stored = read_templates(connection)
-        weights = recent_weights(connection, {each.id for each in stored})
+    with book.reading() as reading:
+        stored = read_templates(reading)
+        weights = recent_weights(reading, {each.id for each in stored})
         return [
             TemplateView(
                 each.template,
                 each.retired,
-                tuple(read_version_notes(connection, each.id)),
+                tuple(read_version_notes(reading, each.id)),
                 expected_of(each.template, weights[each.id]),
             )
             for each in sorted(stored, key=lambda each: each.retired)
@@ -89,17 +88,10 @@ def find_template(name: str, templates: list[StoredTemplate]) -> StoredTemplate:
     )
 
 
-def expected_of(template: CropTemplate, weights: OwnWeights) -> Expected | None:
-    """Give the expected weight of a template's tray from its guess and the room's weights."""
-    return expected_weight(
-        template.expected_grams, template.spread_percent, weights, guess=template.guess
-    )
-
-
 def show_template(book: Book, name: str) -> TemplateView:
     """Give one template by name, retired or not."""
-    with book.reading() as connection:
-        stored = read_templates(connection)
+    with book.reading() as reading:
+        stored = read_templates(reading)
         retired = [
             each for each in stored if each.retired and fold(each.template.name) == fold(name)
         ]
@@ -107,15 +99,15 @@ def show_template(book: Book, name: str) -> TemplateView:
         return TemplateView(
             found.template,
             found.retired,
-            tuple(read_version_notes(connection, found.id)),
-            expected_of(found.template, recent_weights(connection, [found.id])[found.id]),
+            tuple(read_version_notes(reading, found.id)),
+            expected_of(found.template, recent_weights(reading, [found.id])[found.id]),
         )
 
 
 def show_version(book: Book, version_id: int) -> CropTemplate:
     """Give an old version of a template."""
-    with book.reading() as connection:
-        return read_versions(connection, [version_id])[version_id]
+    with book.reading() as reading:
+        return reading.versions([version_id])[version_id]
 
 
 def write_version(
@@ -233,8 +225,8 @@ def read_toml(path: Path) -> dict[str, Any]:
 def copy_template(book: Book, name: str, new_name: str) -> CropTemplate:
     """Write a template's newest version anew under another name."""
     source = show_template(book, name).template
-    with book.reading() as connection:
-        known = {fold(each.template.name) for each in read_templates(connection)}
+    with book.reading() as reading:
+        known = {fold(each.template.name) for each in read_templates(reading)}
     if fold(new_name) in known:
         raise Refused(f'There is already a template "{new_name[:60]}"; give another name.')
     fresh = replace(source, name=clean_name(new_name), version=0)

@@ -2,24 +2,22 @@
 
 from __future__ import annotations
 
-import sqlite3
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
 from logbook.actions.book import Book
-from logbook.actions.templates import expected_of
-from logbook.actions.trays import Known, fold_all, live_known
+from logbook.actions.reading import Reading
+from logbook.actions.trays import Known
 from logbook.actions.weighing import mould_seen
 from logbook.growing.days import day_bounds, day_number
 from logbook.growing.forecast import tray_window
 from logbook.growing.weighing import against_usual
-from logbook.growing.yields import Expected
+from logbook.growing.yields import Expected, expected_of
 from logbook.store.reads import (
     StoredEntry,
     read_deeds,
     read_entries,
-    read_places,
     read_root,
     read_trays,
     read_trays_of_batch,
@@ -111,29 +109,28 @@ def till(book: Book, wanted: Sequence[int] = ()) -> Till:
     """
     now, zone = book.now(), book.zone
     start, end = day_bounds(book.today(), zone)
-    with book.reading() as connection:
-        places = {place.id: place for place in read_places(connection)}
-        growing = [each for each in live_known(connection, book) if each.state.status == "growing"]
+    with book.reading() as reading:
+        places = reading.places.by_id
+        growing = [each for each in reading.live if each.state.status == "growing"]
         entries = [
             entry
-            for entry in read_entries(connection, start, end, kind="weigh")
+            for entry in read_entries(reading, start, end, kind="weigh")
             if entry.struck_by is None
         ]
-        entries.sort(key=lambda entry: _root(connection, entry))
+        entries.sort(key=lambda entry: _root(reading, entry))
         ids = {tray for entry in entries for tray in entry.tray_ids}
-        weighed = fold_all(connection, book, read_trays(connection, ids))
+        weighed = reading.folded(read_trays(reading, ids))
         versions = {each.stored.version_id: each.template for each in (*growing, *weighed)}
-        templates = template_of_versions(connection, versions)
-        recent = recent_weights(connection, set(templates.values()), before=start)
+        templates = template_of_versions(reading, versions)
+        recent = recent_weights(reading, set(templates.values()), before=start)
         usual = {
             version: expected_of(template, recent[templates[version]])
             for version, template in versions.items()
         }
-        lines = _lines(connection, book, entries, weighed, usual)
+        lines = _lines(reading, entries, weighed, usual)
         batches = {each.stored.batch_id: usual[each.stored.version_id] for each in weighed}
         cuts = {
-            str(batch): _batch_cut(connection, book, batch, expected)
-            for batch, expected in batches.items()
+            str(batch): _batch_cut(reading, batch, expected) for batch, expected in batches.items()
         }
     growing.sort(
         key=lambda each: (
@@ -171,9 +168,9 @@ def till(book: Book, wanted: Sequence[int] = ()) -> Till:
     )
 
 
-def _root(connection: sqlite3.Connection, entry: StoredEntry) -> int:
+def _root(reading: Reading, entry: StoredEntry) -> int:
     """Give the entry's place in the order: a replacement keeps that of what it replaces."""
-    return entry.id if entry.replaces is None else read_root(connection, entry.id)
+    return entry.id if entry.replaces is None else read_root(reading, entry.id)
 
 
 def _seed(known: Known) -> float | None:
@@ -187,14 +184,13 @@ def _per_seed(total: float, trays: Sequence[Known]) -> float | None:
 
 
 def _lines(
-    connection: sqlite3.Connection,
-    book: Book,
+    reading: Reading,
     entries: Sequence[StoredEntry],
     weighed: Sequence[Known],
     usual: dict[int, Expected | None],
 ) -> tuple[TillLine, ...]:
-    weights = read_weights(connection, [entry.id for entry in entries])
-    deeds = read_deeds(connection, [each.stored.id for each in weighed])
+    weights = read_weights(reading, [entry.id for entry in entries])
+    deeds = read_deeds(reading, [each.stored.id for each in weighed])
     known = {each.stored.id: each for each in weighed}
     lines = []
     for entry in entries:
@@ -202,7 +198,7 @@ def _lines(
         trays = [known[row[0]] for row in rows if row[0] in known]
         if not trays:
             continue
-        first, part, root = trays[0], rows[0][2], _root(connection, entry)
+        first, part, root = trays[0], rows[0][2], _root(reading, entry)
         total = sum(
             deed.grams or 0.0
             for each in trays
@@ -218,7 +214,7 @@ def _lines(
                 ", ".join(crops),
                 str(first.stored.batch_id),
                 day_number(
-                    first.state.sown_at or entry.at, entry.at, book.zone, book.about.first_day
+                    first.state.sown_at or entry.at, entry.at, reading.zone, reading.about.first_day
                 ),
                 sum(row[1] for row in rows),
                 total,
@@ -233,10 +229,8 @@ def _lines(
     return tuple(lines)
 
 
-def _batch_cut(
-    connection: sqlite3.Connection, book: Book, batch: int, expected: Expected | None
-) -> BatchCut:
-    every = fold_all(connection, book, read_trays_of_batch(connection, batch))
+def _batch_cut(reading: Reading, batch: int, expected: Expected | None) -> BatchCut:
+    every = reading.folded(read_trays_of_batch(reading, batch))
     kept = [each for each in every if each.state.status not in ("discarded", "void")]
     cut = [each for each in kept if each.state.status == "cut" and each.state.grams is not None]
     total = sum(each.state.grams or 0.0 for each in cut)

@@ -2,23 +2,16 @@
 
 from __future__ import annotations
 
-import sqlite3
-from collections.abc import Collection, Sequence
+from collections.abc import Collection
 from dataclasses import dataclass
 
-from logbook.actions.book import Book, Fold
-from logbook.growing.life import TrayState, fold_deeds, pass_by
-from logbook.growing.numbers import LARGEST, numbers_words
+from logbook.growing.life import TrayState
+from logbook.growing.numbers import numbers_words
 from logbook.growing.places import Place
 from logbook.growing.round import TrayNow
 from logbook.growing.templates import CropTemplate
 from logbook.store.reads import (
     StoredTray,
-    newest_trays_numbered,
-    read_deeds,
-    read_live_trays,
-    read_newest,
-    read_versions,
 )
 from logbook.text import Refused
 
@@ -30,42 +23,6 @@ class Known:
     stored: StoredTray
     template: CropTemplate
     state: TrayState
-
-
-def fold_all(
-    connection: sqlite3.Connection, book: Book, trays: Sequence[StoredTray], *, live: bool = False
-) -> list[Known]:
-    """Fold stored trays into their states; `live` says that they are all the live ones.
-
-    Only trays with entries that `book.folds` does not know of are read from their deeds.
-    """
-    now, hours = book.now(), book.hours
-    versions = read_versions(connection, {tray.version_id for tray in trays})
-    newest = read_newest(connection, None if live else [tray.id for tray in trays])
-    folds = {
-        tray.id: fold
-        for tray in trays
-        if (fold := book.folds.get(tray.id))
-        and (fold.newest, fold.batch_id, fold.version_id, fold.hours)
-        == (newest.get(tray.id), tray.batch_id, tray.version_id, hours)
-    }
-    new = [tray for tray in trays if tray.id not in folds]
-    deeds = read_deeds(connection, [tray.id for tray in new] if folds or not live else None)
-    for tray in new:
-        state = fold_deeds(versions[tray.version_id], deeds.get(tray.id, ()), hours)
-        folds[tray.id] = Fold(newest.get(tray.id), tray.batch_id, tray.version_id, hours, state)
-    if live:
-        book.folds = folds
-    found = []
-    for tray in trays:
-        template = versions[tray.version_id]
-        found.append(Known(tray, template, pass_by(folds[tray.id].state, template, now)))
-    return found
-
-
-def live_known(connection: sqlite3.Connection, book: Book) -> list[Known]:
-    """Give all planned and growing trays, folded, by number."""
-    return fold_all(connection, book, read_live_trays(connection), live=True)
 
 
 def tray_now(known: Known, places: dict[int, Place]) -> TrayNow:
@@ -86,27 +43,6 @@ def tray_now(known: Known, places: dict[int, Place]) -> TrayNow:
         lot=stored.lot,
         seed_grams=grams if grams is not None else known.template.seed_grams,
     )
-
-
-def trays_numbered(
-    connection: sqlite3.Connection, book: Book, numbers: Collection[int], *, live: bool = True
-) -> list[Known]:
-    """Give the trays of these numbers, folded, in the order asked for.
-
-    Raises:
-        Refused: a number that no tray has; with `live`, one whose tray is cut or thrown out.
-    """
-    found = newest_trays_numbered(connection, [each for each in numbers if 0 < each <= LARGEST])
-    unknown = [number for number in numbers if number not in found]
-    if unknown:
-        growing = [tray.number for tray in read_live_trays(connection)]
-        known = f" Trays in use: {numbers_words(growing)}." if growing else " No tray is in use."
-        plural = "is no tray" if len(unknown) == 1 else "are no trays"
-        raise Refused(f"There {plural} {numbers_words(unknown)[:200]}.{known[:200]}")
-    trays = fold_all(connection, book, [found[number] for number in numbers])
-    if live:
-        refuse_ended(trays)
-    return trays
 
 
 def refuse_ended(trays: Collection[Known]) -> None:

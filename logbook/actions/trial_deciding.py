@@ -33,7 +33,7 @@ def set_weights(book: Book, name: str, weights: Mapping[str, float]) -> Done:
         Refused: an unknown criterion, a bad weight, or none above 0.
     """
     with book.writing() as act:
-        trial = find_trial(name, read_trials(act.raw))
+        trial = find_trial(name, read_trials(act.reading))
         words = write_weights(act, trial.id, trial.name, weights)
         assert act.act_id is not None  # noqa: S101 - something was written
         return Done(f"in {trial.name} counts: {words}", act.act_id, ())
@@ -80,7 +80,7 @@ def decide(book: Book, name: str, decided: str, try_next: str = "", arm: str = "
     if not words:
         raise Refused("What was decided? A sentence is enough.")
     with book.writing() as act:
-        trial = find_trial(name, read_trials(act.raw))
+        trial = find_trial(name, read_trials(act.reading))
         arm_id = find_arm(trial, arm) if arm.strip() else None
         _write_decision(act, (trial.id, trial.name), arm_id, None, words, after)
         assert act.act_id is not None  # noqa: S101 - something was written
@@ -130,11 +130,11 @@ def adopt(book: Book, name: str, arm: str, why: str, try_next: str = "") -> Adop
     reason, after = checked_reason(why), clean_note(try_next)
     notice = _evidence(book, name, arm)
     with book.writing() as act:
-        trial = find_trial(name, read_trials(act.raw))
+        trial = find_trial(name, read_trials(act.reading))
         arm_id = find_arm(trial, arm)
         chosen = trial.arm(arm_id)
-        template_id = template_of_versions(act.raw, [trial.version_id])[trial.version_id]
-        found = next(each for each in read_templates(act.raw) if each.id == template_id)
+        template_id = template_of_versions(act.reading, [trial.version_id])[trial.version_id]
+        found = next(each for each in read_templates(act.reading) if each.id == template_id)
         base = found.template
         if found.retired:
             raise Refused(f'The template "{base.name}" is retired; take it back first.')

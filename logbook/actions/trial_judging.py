@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import sqlite3
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
 from zoneinfo import ZoneInfo
 
 from logbook.actions.book import Book
+from logbook.actions.reading import Reading
 from logbook.actions.trial_records import records_of
 from logbook.actions.trial_tasting import (
     TastingResult,
@@ -31,7 +31,6 @@ from logbook.growing.trials.record import TrayRecord
 from logbook.growing.trials.spread import RoomSpread
 from logbook.growing.trials.things import thing_words
 from logbook.growing.trials.weighing_up import Criterion, WeighedUp, weigh_up
-from logbook.store.reads import read_versions
 from logbook.store.reads_trials import (
     StoredDecision,
     StoredTrial,
@@ -95,26 +94,26 @@ def judge_trial(
     """
     if spread is not None and not 0 < spread <= 1000:
         raise Refused("The spread must be more than 0 %, like 8%.")
-    with book.reading() as connection:
-        trial = find_trial(name, read_trials(connection))
-        return _view(connection, book, trial, spread, prices or Prices())
+    with book.reading() as reading:
+        trial = find_trial(name, read_trials(reading))
+        return _view(reading, trial, spread, prices or Prices())
 
 
 def _view(
-    connection: sqlite3.Connection, book: Book, trial: StoredTrial, spread: float | None,
+    reading: Reading, trial: StoredTrial, spread: float | None,
     prices: Prices,
 ) -> TrialView:  # fmt: skip
-    records = records_of(connection, book, trial)
-    mine = [tray.tray_id for tray in read_trial_trays(connection, trial.id)]
-    room = spread_of_room(connection, trial.version_id, mine)
+    records = records_of(reading, trial)
+    mine = [tray.tray_id for tray in read_trial_trays(reading, trial.id)]
+    room = spread_of_room(reading, trial.version_id, mine)
     arms = every_arm(trial, records)
     order = {arm.name: at for at, arm in enumerate(trial.arms)}
     by_arm = sorted(records, key=lambda record: order[record.arm])
-    alike = trial_likeness(by_arm, trial.thing, book.zone)
+    alike = trial_likeness(by_arm, trial.thing, reading.zone)
     judged, why_not = _judged(by_arm, spread if spread is not None else room.percent)
     costs = _costs(records, arms, prices, shown=judged is not None and judged.shown)
-    tasting = tasting_of(connection, trial)
-    when, weights = read_criteria(connection, trial.id)
+    tasting = tasting_of(reading, trial)
+    when, weights = read_criteria(reading, trial.id)
     weighing = None
     if weights:
         weighing = _weighing(weights, when, records, arms, judged, tasting, costs)
@@ -125,7 +124,7 @@ def _view(
         advised = advice(judged, alike, thing_words(trial.thing), result, runs)
     return TrialView(
         trial=trial,
-        template=read_versions(connection, [trial.version_id])[trial.version_id],
+        template=reading.versions([trial.version_id])[trial.version_id],
         records=records,
         arms=arms,
         spread=room,
@@ -135,11 +134,11 @@ def _view(
         costs=costs,
         measured=_measured(trial, by_arm),
         tasting=tasting,
-        triangles=triangles_of(connection, trial),
+        triangles=triangles_of(reading, trial),
         weighing=weighing,
-        decisions=tuple(read_decisions(connection, trial.id)),
+        decisions=tuple(read_decisions(reading, trial.id)),
         advice=advised,
-        zone=book.zone,
+        zone=reading.zone,
     )
 
 

@@ -2,17 +2,13 @@
 
 from __future__ import annotations
 
-import sqlite3
-
-from logbook.actions.book import Book
+from logbook.actions.reading import Reading
 from logbook.actions.trial_room import surroundings_of
 from logbook.growing.life import TrayState, fold_tray
 from logbook.growing.trials.record import TrayRecord, stage_hours
 from logbook.store.reads import (
     read_deeds,
-    read_places,
     read_trays,
-    read_versions,
 )
 from logbook.store.reads_trials import (
     Happenings,
@@ -23,21 +19,19 @@ from logbook.store.reads_trials import (
 )
 
 
-def records_of(
-    connection: sqlite3.Connection, book: Book, trial: StoredTrial
-) -> tuple[TrayRecord, ...]:
+def records_of(reading: Reading, trial: StoredTrial) -> tuple[TrayRecord, ...]:
     """Give a record of every tray of a trial, by run, block and number."""
-    mine = read_trial_trays(connection, trial.id)
+    mine = read_trial_trays(reading, trial.id)
     ids = [tray.tray_id for tray in mine]
-    stored = {tray.id: tray for tray in read_trays(connection, ids)}
-    versions = read_versions(connection, {tray.version_id for tray in stored.values()})
-    deeds = read_deeds(connection, ids)
-    happened = read_happenings(connection, ids)
-    around = surroundings_of(connection, book, ids)
-    places = {place.id: place for place in read_places(connection)}
+    stored = {tray.id: tray for tray in read_trays(reading, ids)}
+    versions = reading.versions({tray.version_id for tray in stored.values()})
+    deeds = read_deeds(reading, ids)
+    happened = read_happenings(reading, ids)
+    around = surroundings_of(reading, ids)
+    places = reading.places.by_id
     blocks = {block: places[place].path for block, place in trial.shelves}
     in_weeks = trial.blocks == "week" or len({tray.run for tray in mine}) > 1
-    hours, now = book.hours, book.now()
+    hours, now = reading.hours, reading.now
     records = []
     for tray in mine:
         kept = stored[tray.tray_id]

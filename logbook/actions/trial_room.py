@@ -2,54 +2,51 @@
 
 from __future__ import annotations
 
-import sqlite3
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from itertools import groupby
 
 from logbook.actions.air import nearest_air
-from logbook.actions.book import Book
 from logbook.actions.lamps import shelf_pasts
+from logbook.actions.reading import Reading
 from logbook.growing.air_series import Held, held, mean_air
 from logbook.growing.days import DAY
 from logbook.growing.holding import seconds_of, stretches
 from logbook.growing.lamps import LampSet
-from logbook.growing.measures import hours_words, number_words
+from logbook.growing.measures import Units, hours_words, number_words
 from logbook.growing.places import Place
 from logbook.growing.shelf_past import ShelfPast, TrayUse, tray_uses
 from logbook.growing.stays import Standing, standings
 from logbook.growing.trials.record import Surroundings
-from logbook.store.reads import StoredTray, read_deeds, read_places, read_trays, read_versions
+from logbook.store.reads import StoredTray, read_deeds, read_trays
 from logbook.store.reads_room import read_tariffs, read_trays_since
 
 
-def surroundings_of(
-    connection: sqlite3.Connection, book: Book, trays: Sequence[int]
-) -> dict[int, Surroundings]:
+def surroundings_of(reading: Reading, trays: Sequence[int]) -> dict[int, Surroundings]:
     """Give what each of these trays (ids) had around it up to its end, or now."""
-    pasts = shelf_pasts(connection)
-    lives = _lives(connection, read_trays(connection, trays), book.now())
-    costs = _lamp_costs(connection, book, lives, pasts)
-    air = _Air(connection, read_places(connection))
+    pasts = shelf_pasts(reading)
+    lives = _lives(reading, read_trays(reading, trays), reading.now)
+    costs = _lamp_costs(reading, lives, pasts)
+    air = _Air(reading, reading.places)
     return {
-        tray: _around(life, pasts, book, costs[tray], air.over(life))
+        tray: _around(life, pasts, reading, costs[tray], air.over(life))
         for tray, life in lives.items()
     }
 
 
 def _lives(
-    connection: sqlite3.Connection, trays: Sequence[StoredTray], now: datetime
+    reading: Reading, trays: Sequence[StoredTray], now: datetime
 ) -> dict[int, tuple[Standing, ...]]:
-    versions = read_versions(connection, {tray.version_id for tray in trays})
-    deeds = read_deeds(connection, [tray.id for tray in trays])
+    versions = reading.versions({tray.version_id for tray in trays})
+    deeds = read_deeds(reading, [tray.id for tray in trays])
     return {
         tray.id: standings(versions[tray.version_id], deeds.get(tray.id, ()), now) for tray in trays
     }
 
 
 def _around(
-    life: Sequence[Standing], pasts: Mapping[int, ShelfPast], book: Book, cost: LampCost,
+    life: Sequence[Standing], pasts: Mapping[int, ShelfPast], reading: Reading, cost: LampCost,
     air: tuple[float, float] | None,
 ) -> Surroundings:  # fmt: skip
     days = lit = 0.0
@@ -59,13 +56,13 @@ def _around(
         past = pasts.get(one.place or 0)
         if not one.lit or past is None:
             continue
-        seconds = seconds_of(past.lit(one.start, one.end, book.zone))
+        seconds = seconds_of(past.lit(one.start, one.end, reading.zone))
         days, lit = days + (one.end - one.start).total_seconds() / DAY, lit + seconds
         if past.ppfd:
-            measured.mol += past.light(one.start, one.end, book.zone)[0]
+            measured.mol += past.light(one.start, one.end, reading.zone)[0]
             measured.lit += seconds
             measured.days += (one.end - one.start).total_seconds() / DAY
-        lamps += _lamp_words(past, one, book)
+        lamps += _lamp_words(past, one, reading.units)
     enough = measured.lit > 0 and measured.lit >= lit / 2
     return Surroundings(
         light_days=days,
@@ -91,10 +88,10 @@ class _Measured:
     days: float = 0.0
 
 
-def _lamp_words(past: ShelfPast, one: Standing, book: Book) -> list[str]:
+def _lamp_words(past: ShelfPast, one: Standing, units: Units) -> list[str]:
     none: LampSet | None = None
     return [
-        lamps.words(book.units)
+        lamps.words(units)
         for _, _, lamps in stretches(past.lamps, none, one.start, one.end)
         if lamps is not None
     ]
@@ -117,11 +114,11 @@ class LampCost:
 
 
 def _lamp_costs(
-    connection: sqlite3.Connection, book: Book, lives: Mapping[int, Sequence[Standing]],
+    reading: Reading, lives: Mapping[int, Sequence[Standing]],
     pasts: Mapping[int, ShelfPast],
 ) -> dict[int, LampCost]:  # fmt: skip
     """Give what the lamps cost for each tray, where lamps and prices are known throughout."""
-    tariffs = read_tariffs(connection)
+    tariffs = read_tariffs(reading)
     begun = [life[0].start for life in lives.values() if life]
     lack = ""
     if not any(past.lamps for past in pasts.values()):
@@ -130,8 +127,8 @@ def _lamp_costs(
         lack = "no price of electricity is written down"
     if not begun or lack:
         return dict.fromkeys(lives, LampCost(lack=lack or "not sown yet"))
-    everyone = _lives(connection, read_trays_since(connection, min(begun)), book.now())
-    uses = tray_uses(everyone, pasts, tariffs, book.zone)
+    everyone = _lives(reading, read_trays_since(reading, min(begun)), reading.now)
+    uses = tray_uses(everyone, pasts, tariffs, reading.zone)
     return {tray: _lamp_cost(life, uses.get(tray, TrayUse())) for tray, life in lives.items()}
 
 
@@ -159,7 +156,7 @@ def _lamp_cost(life: Sequence[Standing], had: TrayUse) -> LampCost:
 class _Air:
     """Air over stretches, each read once: the trays of a trial stand together."""
 
-    connection: sqlite3.Connection
+    reading: Reading
     places: Sequence[Place]
 
     def __post_init__(self) -> None:
@@ -180,7 +177,7 @@ class _Air:
         if one not in self._read:
             spot = self._by_id.get(one.place or 0) or self._room
             readings = (
-                nearest_air(self.connection, spot, self.places, one.start, one.end)[1]
+                nearest_air(self.reading, spot, self.places, one.start, one.end)[1]
                 if spot is not None
                 else []
             )

@@ -2,16 +2,13 @@
 
 from __future__ import annotations
 
-import sqlite3
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
-from logbook.actions.book import Book
+from logbook.actions.reading import Reading
 from logbook.actions.sowing import spread_for
-from logbook.actions.trays import live_known, taken_slots
-from logbook.growing.places import Place, find_place, free_slots, shelves_under
+from logbook.growing.places import Place, find_place, shelves_under
 from logbook.growing.trials.layout import Spot
-from logbook.store.reads import read_places, read_versions
 from logbook.store.reads_trials import StoredTrial
 from logbook.text import listed, plural
 
@@ -29,13 +26,13 @@ class Standing:
 
 
 def stand(
-    connection: sqlite3.Connection, book: Book, trial: StoredTrial, spots: Sequence[Spot],
+    reading: Reading, trial: StoredTrial, spots: Sequence[Spot],
     numbers: Sequence[int], *, wanted: str = "", planned: bool = False,
 ) -> Standing:  # fmt: skip
     """Settle where each tray stands: on its block's or arm's shelf where that suits it now.
 
     Args:
-        connection: to the book.
+        reading: to the book.
         book: the book.
         trial: the trial.
         spots: its layout.
@@ -46,8 +43,8 @@ def stand(
     Raises:
         Refused: there is no such place, or it has no shelf.
     """
-    places = {place.id: place for place in read_places(connection)}
-    template = read_versions(connection, [trial.version_id])[trial.version_id]
+    places = reading.places.by_id
+    template = reading.versions([trial.version_id])[trial.version_id]
     dark_first = template.stages[0].light == "dark" and any(
         place.kind == "shelf" and not place.lit and not place.retired for place in places.values()
     )
@@ -57,7 +54,7 @@ def stand(
         mine = [numbers[at] for at in group]
         later = place is not None and dark_first and place.lit
         if place is not None and (planned or later):
-            _check_room(found, connection, book, place, len(group), planned=planned)
+            _check_room(found, reading, place, len(group), planned=planned)
             when = " when they come to the light" if later else ""
             found.notices.append(f"On {place.path}{when}, in this order: {listed_numbers(mine)}.")
         if planned:
@@ -67,7 +64,7 @@ def stand(
             named = shelves_under(find_place(wanted, list(places.values())), list(places.values()))
         path = wanted if place is None else "" if later else place.path
         held = [spot for spot in found.spots if spot is not None]
-        got = spread_for(connection, book, path, template, len(group), held)
+        got = spread_for(reading, path, template, len(group), held)
         for at, spot in zip(group, got.spots, strict=True):
             found.spots[at] = spot
         _say_strays(found, named, places, list(zip(mine, got.spots, strict=True)))
@@ -75,7 +72,7 @@ def stand(
 
 
 def _check_room(
-    found: Standing, connection: sqlite3.Connection, book: Book, shelf: Place, count: int, *,
+    found: Standing, reading: Reading, shelf: Place, count: int, *,
     planned: bool,
 ) -> None:  # fmt: skip
     """Say when a shelf has fewer slots than trays that come to it later; free ones, if soon."""
@@ -85,7 +82,7 @@ def _check_room(
                 f"{shelf.path} has {plural(shelf.slots, 'slot')} for {plural(count, 'tray')}."
             )
         return
-    free = len(free_slots(shelf, taken_slots(live_known(connection, book))))
+    free = len(reading.free(shelf))
     if free < count:
         found.lacks.append(
             f"{shelf.path} has {plural(free, 'free slot')} now for the {plural(count, 'tray')} "

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import secrets
-import sqlite3
 from collections.abc import Mapping
 from dataclasses import dataclass
 
 from logbook.actions.book import Book
 from logbook.actions.doing import Done
+from logbook.actions.reading import Reading
 from logbook.actions.trials import LARGEST_SEED, find_arm, find_trial
 from logbook.growing.measures import number_words
 from logbook.growing.trials.tasting import (
@@ -98,7 +98,7 @@ def new_tasting(book: Book, name: str, *, ranked: bool = False, seed: int | None
     if not 0 <= drawn <= LARGEST_SEED:
         raise Refused(f"The seed number must lie between 0 and {LARGEST_SEED:,}.")
     with book.writing() as act:
-        trial = find_trial(name, read_trials(act.raw))
+        trial = find_trial(name, read_trials(act.reading))
         blind_codes([arm.name for arm in trial.arms], drawn)
         entry = act.entry("tasting", [], note=trial.name)
         row = TastingRow(entry_id=entry, trial_id=trial.id, ranks=ranked, seed=drawn)
@@ -106,7 +106,7 @@ def new_tasting(book: Book, name: str, *, ranked: bool = False, seed: int | None
         act.session.flush()
         assert row.id is not None  # noqa: S101 - flushed
         tasting = StoredTasting(row.id, entry, ranked, drawn, act.now)
-        return _sheet(trial, tasting, len(read_tastings(act.raw, trial.id)))
+        return _sheet(trial, tasting, len(read_tastings(act.reading, trial.id)))
 
 
 def _sheet(trial: StoredTrial, tasting: StoredTasting, number: int) -> Sheet:
@@ -116,13 +116,13 @@ def _sheet(trial: StoredTrial, tasting: StoredTasting, number: int) -> Sheet:
 
 def newest_sheet(book: Book, name: str) -> Sheet:
     """Give the newest tasting of a trial; raise Refused where there is none."""
-    with book.reading() as connection:
-        trial = find_trial(name, read_trials(connection))
-        return _newest(connection, trial)[1]
+    with book.reading() as reading:
+        trial = find_trial(name, read_trials(reading))
+        return _newest(reading, trial)[1]
 
 
-def _newest(connection: sqlite3.Connection, trial: StoredTrial) -> tuple[StoredTasting, Sheet]:
-    every = read_tastings(connection, trial.id)
+def _newest(reading: Reading, trial: StoredTrial) -> tuple[StoredTasting, Sheet]:
+    every = read_tastings(reading, trial.id)
     if not every:
         raise Refused(
             f'There is no tasting of "{trial.name}" yet; `logbook trial taste NAME --new` draws '
@@ -141,8 +141,8 @@ def taste(book: Book, name: str, taster: str, said: Mapping[str, Said]) -> Done:
 
     who = clean_name(taster, "taster's name")
     with book.writing() as act:
-        trial = find_trial(name, read_trials(act.raw))
-        tasting, sheet = _newest(act.raw, trial)
+        trial = find_trial(name, read_trials(act.reading))
+        tasting, sheet = _newest(act.reading, trial)
         arms = {code: find_arm(trial, arm) for arm, code in sheet.codes.items()}
         rows = []
         for code, words in said.items():
@@ -202,7 +202,7 @@ def write_triangle(book: Book, name: str, arms: tuple[str, str], tasters: int, r
 
     result = triangle(tasters, right)
     with book.writing() as act:
-        trial = find_trial(name, read_trials(act.raw))
+        trial = find_trial(name, read_trials(act.reading))
         first, second = (find_arm(trial, arm) for arm in arms)
         if first == second:
             raise Refused("A triangle test needs two different arms.")
@@ -222,12 +222,12 @@ def write_triangle(book: Book, name: str, arms: tuple[str, str], tasters: int, r
         return Done(f"{said}: {result.words}", act.act_id, ())
 
 
-def tasting_of(connection: sqlite3.Connection, trial: StoredTrial) -> TastingResult | None:
+def tasting_of(reading: Reading, trial: StoredTrial) -> TastingResult | None:
     """Give the newest tasting of a trial with what its answers show; None where there is none."""
-    if not read_tastings(connection, trial.id):
+    if not read_tastings(reading, trial.id):
         return None
-    tasting, sheet = _newest(connection, trial)
-    answers = _newest_answers(read_answers(connection, tasting.id))
+    tasting, sheet = _newest(reading, trial)
+    answers = _newest_answers(read_answers(reading, tasting.id))
     tasters = tuple(dict.fromkeys(answer.taster for answer in answers))
     aspects = []
     for aspect in ASPECTS:
@@ -261,7 +261,7 @@ def _result(aspect: str, given: Mapping[str, Mapping[str, float]], *, ranked: bo
     return AspectResult(aspect, found, found.words)
 
 
-def triangles_of(connection: sqlite3.Connection, trial: StoredTrial) -> tuple[TriangleResult, ...]:
+def triangles_of(reading: Reading, trial: StoredTrial) -> tuple[TriangleResult, ...]:
     """Give the triangle tests of a trial."""
     return tuple(
         TriangleResult(
@@ -269,5 +269,5 @@ def triangles_of(connection: sqlite3.Connection, trial: StoredTrial) -> tuple[Tr
             trial.arm(each.second_arm_id).name,
             triangle(each.tasters, each.found),
         )
-        for each in read_triangles(connection, trial.id)
+        for each in read_triangles(reading, trial.id)
     )

@@ -2,18 +2,17 @@
 
 from __future__ import annotations
 
-import sqlite3
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from typing import TYPE_CHECKING
 
 from logbook.actions.book import Book
-from logbook.actions.clocking import likely_now
+from logbook.actions.clocking import likely_now_of
 from logbook.actions.doing import Done
+from logbook.actions.reading import Reading
 from logbook.actions.sowing import SowDraft, check_within, sow_within
 from logbook.actions.striking import checked_reason
-from logbook.actions.trays import fold_all, trays_numbered
 from logbook.actions.trial_standing import Standing, blocks_of, stand
 from logbook.actions.trials import find_arm, find_trial, layout_of
 from logbook.growing.days import day_of, day_words
@@ -26,9 +25,7 @@ from logbook.store.reads import (
     last_used_number,
     live_numbers,
     newest_trays_numbered,
-    read_places,
     read_trays,
-    read_versions,
     template_of_versions,
 )
 from logbook.store.reads_trials import (
@@ -163,11 +160,11 @@ def preview_sowing(book: Book, name: str, draft: SowTrialDraft) -> SownTrial:
         Refused: no such trial or place, a wrong count of numbers, a place beside shelves, or as
             sow() does.
     """
-    with book.reading() as connection:
-        laid = _laid(connection, book, name, draft)
+    with book.reading() as reading:
+        laid = _laid(reading, name, draft)
         for arm in laid.trial.arms:
-            found = _template(connection, arm.version_id or laid.trial.version_id)
-            check_within(connection, book, laid.draft_of(arm, draft), found)
+            found = _template(reading, arm.version_id or laid.trial.version_id)
+            check_within(reading, laid.draft_of(arm, draft), found)
         return laid.sown({}, None)
 
 
@@ -182,7 +179,7 @@ def sow_trial(book: Book, name: str, draft: SowTrialDraft) -> SownTrial:
             say to do it all the same; an arm has no value to sow by, or as sow() does.
     """
     with book.writing() as act:
-        laid = _laid(act.raw, book, name, draft)
+        laid = _laid(act.reading, name, draft)
         ahead = laid.sown({}, None)
         if ahead.same_day and not draft.again:
             raise Refused(
@@ -199,7 +196,7 @@ def sow_trial(book: Book, name: str, draft: SowTrialDraft) -> SownTrial:
             done = sow_within(
                 act,
                 laid.draft_of(arm, draft),
-                _template(act.raw, arm.version_id or trial.version_id),
+                _template(act.reading, arm.version_id or trial.version_id),
                 [laid.standing.spots[at] for at in mine],
             )
             batches[arm.name] = done.batch_id
@@ -208,11 +205,11 @@ def sow_trial(book: Book, name: str, draft: SowTrialDraft) -> SownTrial:
         return laid.sown(batches, act.act_id)
 
 
-def _laid(connection: sqlite3.Connection, book: Book, name: str, draft: SowTrialDraft) -> _Laid:
-    trial = find_trial(name, read_trials(connection))
-    mine = read_trial_trays(connection, trial.id)
+def _laid(reading: Reading, name: str, draft: SowTrialDraft) -> _Laid:
+    trial = find_trial(name, read_trials(reading))
+    mine = read_trial_trays(reading, trial.id)
     run = 1 + max((tray.run for tray in mine), default=0)
-    places = {place.id: place for place in read_places(connection)}
+    places = reading.places.by_id
     shelves = [places[place].path for _, place in trial.shelves]
     if draft.place.strip():
         find_place(draft.place, list(places.values()))
@@ -223,8 +220,8 @@ def _laid(connection: sqlite3.Connection, book: Book, name: str, draft: SowTrial
                 "leave the place out."
             )
     spots = layout_of([arm.name for arm in trial.arms], trial.seed, shelves, trial.repeats, run)
-    numbers = _numbers(connection, draft, len(spots))
-    now = likely_now(book, connection)
+    numbers = _numbers(reading, draft, len(spots))
+    now = likely_now_of(reading)
     at = draft.at or now
     planned = draft.plan or at > now
     return _Laid(
@@ -235,30 +232,27 @@ def _laid(connection: sqlite3.Connection, book: Book, name: str, draft: SowTrial
         spots=spots,
         numbers=numbers,
         blocks=blocks_of(trial, len(spots)),
-        standing=stand(
-            connection, book, trial, spots, numbers, wanted=draft.place, planned=planned
-        ),
+        standing=stand(reading, trial, spots, numbers, wanted=draft.place, planned=planned),
         paths={place.id: place.path for place in places.values()},
-        same_day=_same_day(connection, book, trial, mine, at),
+        same_day=_same_day(reading, trial, mine, at),
     )
 
 
 def _same_day(
-    connection: sqlite3.Connection,
-    book: Book,
+    reading: Reading,
     trial: StoredTrial,
     mine: Sequence[TrialTray],
     at: datetime,
 ) -> str:
     """Say which trays of a trial were sown, or are planned, on the day of `at`; '' for none."""
     runs = {tray.tray_id: tray.run for tray in mine}
-    today = day_of(at, book.zone)
+    today = day_of(at, reading.zone)
     there = [
         each
-        for each in fold_all(connection, book, read_trays(connection, list(runs)))
+        for each in reading.folded(read_trays(reading, list(runs)))
         if each.state.status != "void"
         and (moment := each.state.sown_at or each.stored.planned_for) is not None
-        and day_of(moment, book.zone) == today
+        and day_of(moment, reading.zone) == today
     ]
     if not there:
         return ""
@@ -270,18 +264,18 @@ def _same_day(
     return f"{trial.name} {verb} {day_words(today)} already (week {week}: {numbers})."
 
 
-def _numbers(connection: sqlite3.Connection, draft: SowTrialDraft, count: int) -> tuple[int, ...]:
+def _numbers(reading: Reading, draft: SowTrialDraft, count: int) -> tuple[int, ...]:
     if draft.numbers and len(draft.numbers) != count:
         raise Refused(
             f"The trial's sowing has {plural(count, 'tray')}; give as many numbers, or none."
         )
-    taken = live_numbers(connection)
-    return draft.numbers or next_numbers(count, last_used_number(connection), taken)
+    taken = live_numbers(reading)
+    return draft.numbers or next_numbers(count, last_used_number(reading), taken)
 
 
-def _template(connection: sqlite3.Connection, version: int) -> StoredTemplate:
-    template_id = template_of_versions(connection, [version])[version]
-    template = read_versions(connection, [version])[version]
+def _template(reading: Reading, version: int) -> StoredTemplate:
+    template_id = template_of_versions(reading, [version])[version]
+    template = reading.versions([version])[version]
     return StoredTemplate(template_id, version, False, template)
 
 
@@ -308,7 +302,7 @@ def _write(
     """Write which arm and block trays are in: (number, arm id, block id)."""
     from logbook.store.tables import TrialTrayRow
 
-    stored = newest_trays_numbered(act.raw, [number for number, _, _ in trays])
+    stored = newest_trays_numbered(act.reading, [number for number, _, _ in trays])
     ids = [stored[number].id for number, _, _ in trays]
     note = f"{trial.name}: {left_out}" if left_out else trial.name
     entry = act.entry("leave" if left_out else "join", ids, note=note)
@@ -344,15 +338,15 @@ def join_trial(
         Refused: no such trial, arm, shelf or tray, or a tray whose sowing was struck.
     """
     with book.writing() as act:
-        trial = find_trial(name, read_trials(act.raw))
+        trial = find_trial(name, read_trials(act.reading))
         arm_id = find_arm(trial, arm)
-        known = trays_numbered(act.raw, book, list(dict.fromkeys(numbers)), live=False)
+        known = act.reading.trays(list(dict.fromkeys(numbers)), live=False)
         void = [each.stored.number for each in known if each.state.status == "void"]
         if void:
             raise Refused(
                 f"The sowing of {numbers_words(void)} was struck; it is no tray to count."
             )
-        mine = {tray.tray_id: tray for tray in read_trial_trays(act.raw, trial.id)}
+        mine = {tray.tray_id: tray for tray in read_trial_trays(act.reading, trial.id)}
         newest = max((tray.run for tray in mine.values()), default=1)
         run = newest if run is None else run
         if not 1 <= run <= LARGEST_RUN:
@@ -374,7 +368,7 @@ def _named_block(act: Act, trial: StoredTrial, shelf: str) -> int | None:
         if shelf.strip():
             raise Refused(f'The trial "{trial.name}" has no shelves as blocks; leave --shelf out.')
         return None
-    places = read_places(act.raw)
+    places = act.reading.places
     paths = {place.id: place.path for place in places}
     there = listed([paths[place] for _, place in trial.shelves])
     if not shelf.strip():
@@ -394,9 +388,9 @@ def leave_out(book: Book, name: str, numbers: Sequence[int], why: str) -> Done:
     """
     reason = checked_reason(why)
     with book.writing() as act:
-        trial = find_trial(name, read_trials(act.raw))
-        known = trays_numbered(act.raw, book, list(dict.fromkeys(numbers)), live=False)
-        mine = {tray.tray_id: tray for tray in read_trial_trays(act.raw, trial.id)}
+        trial = find_trial(name, read_trials(act.reading))
+        known = act.reading.trays(list(dict.fromkeys(numbers)), live=False)
+        mine = {tray.tray_id: tray for tray in read_trial_trays(act.reading, trial.id)}
         strange = [each.stored.number for each in known if each.stored.id not in mine]
         if strange:
             raise Refused(f'{numbers_words(strange)} is not in the trial "{trial.name}".')

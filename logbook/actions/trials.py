@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import secrets
-import sqlite3
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
 
 from logbook.actions.book import Book
+from logbook.actions.reading import Reading
 from logbook.actions.templates import find_template, write_version
 from logbook.growing.places import Place, find_place
 from logbook.growing.templates import CropTemplate
@@ -27,9 +27,7 @@ from logbook.growing.trials.things import (
 )
 from logbook.store.reads import (
     StoredTemplate,
-    read_places,
     read_templates,
-    read_versions,
     template_of_versions,
 )
 from logbook.store.reads_trials import (
@@ -126,8 +124,8 @@ class SetUp:
 
 def preview_trial(book: Book, draft: TrialDraft) -> TrialPlan:
     """Give what a draft comes to, nothing written; raise Refused as set_up() would."""
-    with book.reading() as connection:
-        return _planned(connection, book, draft)[0]
+    with book.reading() as reading:
+        return _planned(reading, draft)[0]
 
 
 def set_up(book: Book, draft: TrialDraft) -> SetUp:
@@ -143,7 +141,7 @@ def set_up(book: Book, draft: TrialDraft) -> SetUp:
     from logbook.store.tables import TrialArmRow, TrialBlockRow, TrialRow
 
     with book.writing() as act:
-        plan, found = _planned(act.raw, book, draft)
+        plan, found = _planned(act.reading, draft)
         note = f"{plan.name}: {plan.question}" if plan.question else plan.name
         entry = act.entry("trial", [], note=note)
         row = TrialRow(
@@ -192,7 +190,7 @@ def _variant(act: Act, plan: TrialPlan, arm: ArmPlan) -> int | None:
     if plan.thing == "density" or arm.template == plan.template:
         return None
     name = clean_name(f"{plan.template.name}, {arm.name}"[:60].strip() + f" ({plan.name})"[:20])
-    known = {fold(each.template.name): each for each in read_templates(act.raw)}
+    known = {fold(each.template.name): each for each in read_templates(act.reading)}
     if fold(name) in known and not known[fold(name)].retired:
         raise Refused(
             f'There is a crop template "{name}" already; give the trial or its arm another name.'
@@ -210,18 +208,16 @@ def _variant(act: Act, plan: TrialPlan, arm: ArmPlan) -> int | None:
     return version
 
 
-def _planned(
-    connection: sqlite3.Connection, book: Book, draft: TrialDraft
-) -> tuple[TrialPlan, StoredTemplate]:
+def _planned(reading: Reading, draft: TrialDraft) -> tuple[TrialPlan, StoredTemplate]:
     name = clean_name(draft.name, "trial's name")
-    if fold(name) in {fold(trial.name) for trial in read_trials(connection)}:
+    if fold(name) in {fold(trial.name) for trial in read_trials(reading)}:
         raise Refused(f'There is a trial "{name}" already; give another name.', about="name")
-    found = find_template(draft.crop, read_templates(connection))
+    found = find_template(draft.crop, read_templates(reading))
     thing = _thing(draft.thing)
     texts = arms_from(draft.arms)
-    shelves = _shelves(connection, draft.shelves)
+    shelves = _shelves(reading, draft.shelves)
     _check_counts(draft, len(texts), len(shelves))
-    arms = _arms(connection, book, thing, texts, found.template)
+    arms = _arms(reading, thing, texts, found.template)
     if shelves and any(arm.place for arm in arms):
         raise Refused(
             "Where each arm is a shelf of its own, shelves cannot be blocks too; sow it in several "
@@ -230,7 +226,7 @@ def _planned(
     seed = secrets.randbelow(LARGEST_SEED) + 1 if draft.seed is None else draft.seed
     if not 0 <= seed <= LARGEST_SEED:
         raise Refused(f"The seed number must lie between 0 and {LARGEST_SEED:,}.")
-    spread = spread_of_room(connection, found.version_id)
+    spread = spread_of_room(reading, found.version_id)
     per_arm = draft.repeats * max(1, len(shelves)) * max(1, draft.weeks)
     gaps, seen, no_gaps = _gaps(spread.percent, per_arm, len(arms))
     plan = TrialPlan(
@@ -282,8 +278,8 @@ def _measures(given: Sequence[str]) -> tuple[str, ...]:
     return tuple(dict.fromkeys(("grams", *(fold(word) for word in given))))
 
 
-def _shelves(connection: sqlite3.Connection, paths: Sequence[str]) -> tuple[Place, ...]:
-    places = read_places(connection)
+def _shelves(reading: Reading, paths: Sequence[str]) -> tuple[Place, ...]:
+    places = reading.places
     shelves = tuple(find_place(path, places) for path in paths)
     for place in shelves:
         if place.kind != "shelf":
@@ -308,13 +304,13 @@ def _check_counts(draft: TrialDraft, arms: int, shelves: int) -> None:
 
 
 def _arms(
-    connection: sqlite3.Connection, book: Book, thing: str, texts: Sequence[ArmDraft],
+    reading: Reading, thing: str, texts: Sequence[ArmDraft],
     template: CropTemplate,
 ) -> tuple[ArmPlan, ...]:  # fmt: skip
-    places = read_places(connection)
+    places = reading.places
     arms = []
     for position, arm in enumerate(texts):
-        setting = setting_of(thing, arm, template, book.units)
+        setting = setting_of(thing, arm, template, reading.units)
         place = _arm_place(thing, arm, places)
         arms.append(
             ArmPlan(
@@ -350,16 +346,14 @@ def _arm_place(thing: str, arm: ArmDraft, places: Sequence[Place]) -> Place | No
     return place if place.kind == "shelf" else None
 
 
-def spread_of_room(
-    connection: sqlite3.Connection, version_id: int, leave: Collection[int] = ()
-) -> RoomSpread:
+def spread_of_room(reading: Reading, version_id: int, leave: Collection[int] = ()) -> RoomSpread:
     """Give the spread from tray to tray of a crop in this room, else the template's.
 
     `leave` are ids of trays that must not count, such as those of the trial itself.
     """
-    template = read_versions(connection, [version_id])[version_id]
-    template_id = template_of_versions(connection, [version_id])[version_id]
-    singly = read_single_weights(connection, template_id, leave)
+    template = reading.versions([version_id])[version_id]
+    template_id = template_of_versions(reading, [version_id])[version_id]
+    singly = read_single_weights(reading, template_id, leave)
     return room_spread(singly, template.spread_percent)
 
 
@@ -394,8 +388,8 @@ def find_trial(name: str, trials: Sequence[StoredTrial]) -> StoredTrial:
 
 def arm_names(book: Book, name: str) -> tuple[str, ...]:
     """Give the names of a trial's arms; raise Refused where there is no such trial."""
-    with book.reading() as connection:
-        return tuple(arm.name for arm in find_trial(name, read_trials(connection)).arms)
+    with book.reading() as reading:
+        return tuple(arm.name for arm in find_trial(name, read_trials(reading)).arms)
 
 
 def find_arm(trial: StoredTrial, name: str) -> int:
@@ -432,15 +426,15 @@ def list_trials(book: Book) -> list[TrialLine]:
     from logbook.store.reads import read_trays
     from logbook.store.reads_trials import read_decisions
 
-    with book.reading() as connection:
-        trials = read_trials(connection)
-        versions = read_versions(connection, {trial.version_id for trial in trials})
+    with book.reading() as reading:
+        trials = read_trials(reading)
+        versions = reading.versions({trial.version_id for trial in trials})
         lines = []
         for trial in reversed(trials):
-            ids = [tray.tray_id for tray in read_trial_trays(connection, trial.id)]
-            trays = read_trays(connection, ids)
+            ids = [tray.tray_id for tray in read_trial_trays(reading, trial.id)]
+            trays = read_trays(reading, ids)
             live = sum(tray.live for tray in trays)
-            decided = bool(read_decisions(connection, trial.id))
+            decided = bool(read_decisions(reading, trial.id))
             state = (
                 "decided" if decided else "set up" if not trays else "running" if live else "cut"
             )
@@ -463,7 +457,7 @@ def strike_trial(book: Book, name: str, why: str) -> Done:
     """Strike a trial's set-up with a reason: it is no longer listed; its trays stay as they are."""
     from logbook.actions.striking import strike
 
-    with book.reading() as connection:
-        trial = find_trial(name, read_trials(connection))
+    with book.reading() as reading:
+        trial = find_trial(name, read_trials(reading))
     done = strike(book, trial.entry_id, why)
     return replace(done, words=f"struck the trial {trial.name}")

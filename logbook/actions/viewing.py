@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 import re
-import sqlite3
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 
 from logbook.actions.book import Book
 from logbook.actions.changes import change_words
-from logbook.actions.trays import Known, fold_all, live_known, tray_now, trays_numbered
+from logbook.actions.reading import Reading
+from logbook.actions.trays import Known, tray_now
 from logbook.growing.chores import RECURRING, WORDS
 from logbook.growing.days import day_bounds, day_number, day_of, day_words
 from logbook.growing.forecast import (
@@ -33,11 +33,9 @@ from logbook.store.reads import (
     read_entries,
     read_looks,
     read_lots,
-    read_places,
     read_spots,
     read_templates,
     read_trays_of_batch,
-    read_versions,
     read_weights,
     recent_weights,
     template_of_versions,
@@ -47,21 +45,21 @@ from logbook.text import Refused, fold, listed, nearest
 
 def the_round(book: Book, day: date | None = None) -> Round:
     """Give the round of today, or of a day to come; raise Refused for a day that is past."""
-    with book.reading() as connection:
-        return _round(connection, book, day)
+    with book.reading() as reading:
+        return _round(reading, day)
 
 
-def _round(connection: sqlite3.Connection, book: Book, day: date | None) -> Round:
-    now = book.now()
-    today = day_of(now, book.zone)
+def _round(reading: Reading, day: date | None) -> Round:
+    now = reading.now
+    today = day_of(now, reading.zone)
     if day is not None and day < today:
         raise Refused(
             f"The round of {day_words(day, today)} is past; `logbook page --day {day}` shows what "
             "was done."
         )
-    places = {place.id: place for place in read_places(connection)}
-    trays = [tray_now(known, places) for known in live_known(connection, book)]
-    return make_round(trays, now, day or today, book.hours)
+    places = reading.places.by_id
+    trays = [tray_now(known, places) for known in reading.live]
+    return make_round(trays, now, day or today, reading.hours)
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,10 +78,10 @@ class RoundView:
 
 def round_view(book: Book) -> RoundView:
     """Give today's round as the screen shows it."""
-    with book.reading() as connection:
-        every = read_places(connection)
+    with book.reading() as reading:
+        every = reading.places
         places = {place.id: place for place in every}
-        trays = [tray_now(known, places) for known in live_known(connection, book)]
+        trays = [tray_now(known, places) for known in reading.live]
     now = book.now()
     today = make_round(trays, now, day_of(now, book.zone), book.hours)
     after = None
@@ -121,15 +119,15 @@ def due(book: Book, days: int = 7) -> list[DueTray]:
 
     Those that are best on the same day as one of these come too: a day's sum is of all its trays.
     """
-    from logbook.actions.templates import expected_of
+    from logbook.growing.yields import expected_of
 
     if not 0 <= days <= 366:
         raise Refused(f"{days} days ahead? Give 0 to 366.")
-    with book.reading() as connection:
-        known = [each for each in live_known(connection, book) if each.state.status == "growing"]
-        places = {place.id: place for place in read_places(connection)}
-        templates = template_of_versions(connection, {each.stored.version_id for each in known})
-        weights = recent_weights(connection, set(templates.values()))
+    with book.reading() as reading:
+        known = [each for each in reading.live if each.state.status == "growing"]
+        places = reading.places.by_id
+        templates = template_of_versions(reading, {each.stored.version_id for each in known})
+        weights = recent_weights(reading, set(templates.values()))
     now = book.now()
     horizon = day_bounds(day_of(now, book.zone) + timedelta(days=days), book.zone)[1]
     windows = [(each, tray_window(each.template, each.state, now)) for each in known]
@@ -226,17 +224,17 @@ def page(
     """
     start, end = day_bounds(day or book.today(), book.zone)
     kinds = KINDS[known_kind(kind)] if kind else ()
-    with book.reading() as connection:
-        tray_id = _tray_id(connection, book, tray)
-        _known_crop(connection, crop)
-        entries = read_entries(connection, start, end, tray_id=tray_id, crop_key=fold(crop))
+    with book.reading() as reading:
+        tray_id = _tray_id(reading, tray)
+        _known_crop(reading, crop)
+        entries = read_entries(reading, start, end, tray_id=tray_id, crop_key=fold(crop))
         entries = [entry for entry in entries if not kinds or entry.kind in kinds]
         if kinds == KINDS["air"]:
-            return _lines(connection, book, entries)
+            return _lines(reading, entries)
         from logbook.actions.room_words import without_feeds
 
-        entries, fed = without_feeds(connection, book, entries)
-        lines = _lines(connection, book, entries, name_lots=True)
+        entries, fed = without_feeds(reading, entries)
+        lines = _lines(reading, entries, name_lots=True)
         return [
             replace(line, words=f"air: {fed[line.id]}") if line.id in fed else line
             for line in lines
@@ -254,32 +252,31 @@ def search(
     wanted = fold(words)
     if not wanted:
         raise Refused("What to look for? Write a word.")
-    with book.reading() as connection:
+    with book.reading() as reading:
         entries = read_entries(
-            connection,
-            tray_id=_tray_id(connection, book, tray),
+            reading,
+            tray_id=_tray_id(reading, tray),
             crop_key=fold(crop),
             words=wanted,
             newest=most,
         )
-        return _lines(connection, book, entries, name_lots=True)
+        return _lines(reading, entries, name_lots=True)
 
 
-def _known_crop(connection: sqlite3.Connection, crop: str) -> None:
-    names = [each.template.name for each in read_templates(connection)] if crop else []
+def _known_crop(reading: Reading, crop: str) -> None:
+    names = [each.template.name for each in read_templates(reading)] if crop else []
     if crop and not any(fold(crop) in fold(name) for name in names):
         raise Refused(f'No crop template has "{crop[:40]}" in its name.{nearest(crop, names)}')
 
 
-def _tray_id(connection: sqlite3.Connection, book: Book, number: int | None) -> int | None:
+def _tray_id(reading: Reading, number: int | None) -> int | None:
     if number is None:
         return None
-    return trays_numbered(connection, book, [number], live=False)[0].stored.id
+    return reading.trays([number], live=False)[0].stored.id
 
 
 def _lines(
-    connection: sqlite3.Connection,
-    book: Book,
+    reading: Reading,
     entries: Sequence[StoredEntry],
     tray_id: int | None = None,
     *,
@@ -288,28 +285,28 @@ def _lines(
     from logbook.actions.room_words import room_words, water_given
 
     ids = [entry.id for entry in entries]
-    looks = read_looks(connection, ids)
-    weights = read_weights(connection, ids)
-    water = water_given(connection, book, entries)
-    room = room_words(connection, book, entries)
-    spots = read_spots(connection, ids)
-    places = {place.id: place.path for place in read_places(connection)}
-    changes = change_words(connection, entries)
+    looks = read_looks(reading, ids)
+    weights = read_weights(reading, ids)
+    water = water_given(reading, entries)
+    room = room_words(reading, entries)
+    spots = read_spots(reading, ids)
+    places = {place.id: place.path for place in reading.places}
+    changes = change_words(reading, entries)
     lots: dict[int, str] = {}
     if name_lots:
         sown = [entry.batch_id for entry in entries if entry.kind in ("sow", "plan")]
-        lots = read_lots(connection, [each for each in sown if each is not None])
+        lots = read_lots(reading, [each for each in sown if each is not None])
     lines = []
     for entry in entries:
         extra = ""
         if entry.id in looks:
-            extra = look_words(looks[entry.id], book.units)
+            extra = look_words(looks[entry.id], reading.units)
         elif entry.id in weights:
             rows = weights[entry.id]
-            total = grams_words(sum(row[1] for row in rows), book.units)
+            total = grams_words(sum(row[1] for row in rows), reading.units)
             own = [row[1] for row in rows if row[0] == tray_id]
             if rows[0][3] and own:
-                extra = f"{grams_words(own[0], book.units)}, shared out of {total}"
+                extra = f"{grams_words(own[0], reading.units)}, shared out of {total}"
             else:
                 extra = f"{total} together" if rows[0][3] else total
             if rows[0][2]:
@@ -418,32 +415,32 @@ class TrayPage:
 
 def tray_page(book: Book, number: int) -> TrayPage:
     """Give the page of the live tray with this number, or of the newest that had it."""
-    with book.reading() as connection:
-        known = trays_numbered(connection, book, [number], live=False)[0]
-        return _tray_page(connection, book, known)
+    with book.reading() as reading:
+        known = reading.trays([number], live=False)[0]
+        return _tray_page(reading, known)
 
 
-def _tray_page(connection: sqlite3.Connection, book: Book, known: Known) -> TrayPage:
-    from logbook.actions.templates import expected_of
+def _tray_page(reading: Reading, known: Known) -> TrayPage:
+    from logbook.growing.yields import expected_of
 
-    places = {place.id: place for place in read_places(connection)}
+    places = reading.places.by_id
     tray = tray_now(known, places)
     state, template = known.state, known.template
-    entries = read_entries(connection, tray_id=known.stored.id)
-    templates = template_of_versions(connection, [known.stored.version_id])
+    entries = read_entries(reading, tray_id=known.stored.id)
+    templates = template_of_versions(reading, [known.stored.version_id])
     template_id = templates[known.stored.version_id]
-    expected = expected_of(template, recent_weights(connection, [template_id])[template_id])
-    batch = tuple(each.number for each in read_trays_of_batch(connection, known.stored.batch_id))
+    expected = expected_of(template, recent_weights(reading, [template_id])[template_id])
+    batch = tuple(each.number for each in read_trays_of_batch(reading, known.stored.batch_id))
     seed = tray.seed_grams
     return TrayPage(
         tray=tray,
         place=tray.place,
         status=state.status,
         stage=template.stages[state.stage].name if state.sown_at else "",
-        day_number=_day_number(known, book),
-        past=tuple(_lines(connection, book, entries, known.stored.id)),
-        ahead=tuple(_ahead(known, book)),
-        window=tray_window(template, state, book.now()),
+        day_number=_day_number(known, reading),
+        past=tuple(_lines(reading, entries, known.stored.id)),
+        ahead=tuple(_ahead(known, reading)),
+        window=tray_window(template, state, reading.now),
         grams=state.grams,
         grams_per_gram_seed=round(state.grams / seed, 4)
         if state.grams is not None and seed
@@ -453,23 +450,23 @@ def _tray_page(connection: sqlite3.Connection, book: Book, known: Known) -> Tray
     )
 
 
-def _day_number(known: Known, book: Book) -> int | None:
+def _day_number(known: Known, reading: Reading) -> int | None:
     """Give the day number of today, or of the day on which the tray ended; None before sowing."""
     sown = known.state.sown_at
     if sown is None:
         return None
-    until = known.state.ended_at or book.now()
-    return day_number(sown, max(until, sown), book.zone, book.about.first_day)
+    until = known.state.ended_at or reading.now
+    return day_number(sown, max(until, sown), reading.zone, reading.about.first_day)
 
 
-def _ahead(known: Known, book: Book) -> list[Ahead]:
+def _ahead(known: Known, reading: Reading) -> list[Ahead]:
     """Give what lies ahead of a tray: today's chores, changes of any day, the cut window."""
-    state, template, now = known.state, known.template, book.now()
+    state, template, now = known.state, known.template, reading.now
     if not state.live:
         return []
     chores = {
         chore.chore: chore
-        for chore in chores_of_tray(template, state, now, day_of(now, book.zone), book.hours)
+        for chore in chores_of_tray(template, state, now, reading.today, reading.hours)
     }
     ahead: list[Ahead] = []
 
@@ -510,11 +507,11 @@ def _ahead(known: Known, book: Book) -> list[Ahead]:
     return sorted(ahead, key=lambda each: each.at)
 
 
-def _ahead_of_all(trays: Sequence[Known], book: Book) -> list[Ahead]:
+def _ahead_of_all(trays: Sequence[Known], reading: Reading) -> list[Ahead]:
     """Give what lies ahead of a batch's trays; those that share it are named together."""
     groups: dict[tuple[datetime, str], list[tuple[int, Ahead]]] = {}
     for known in trays:
-        for each in _ahead(known, book):
+        for each in _ahead(known, reading):
             groups.setdefault((each.at, each.words), []).append((known.stored.number, each))
     ahead = [
         replace(group[0][1], trays=tuple(sorted(number for number, _ in group)))
@@ -563,24 +560,24 @@ class BatchPage:
 
 def batch_page(book: Book, batch: str) -> BatchPage:
     """Give a batch's page by its name."""
-    from logbook.actions.templates import expected_of
+    from logbook.growing.yields import expected_of
 
     if not re.fullmatch(r"\s*\d{1,15}\s*", batch):
         raise Refused(f'"{batch[:20]}" is no batch; batches are numbered, like 12.')
-    with book.reading() as connection:
+    with book.reading() as reading:
         number = int(batch)
-        trays = read_trays_of_batch(connection, number) if number < LARGEST_ID else []
+        trays = read_trays_of_batch(reading, number) if number < LARGEST_ID else []
         if not trays:
-            now = batches_instead(connection, number) if number < LARGEST_ID else []
+            now = batches_instead(reading, number) if number < LARGEST_ID else []
             rest = f" Its sowing was corrected: it is batch {listed(now)} now." if now else ""
             raise Refused(f"There is no batch {batch.strip()[:20]}.{rest}")
-        known = fold_all(connection, book, trays)
-        places = {place.id: place for place in read_places(connection)}
-        entries = read_entries(connection, batch_id=trays[0].batch_id)
-        template = read_versions(connection, [trays[0].version_id])[trays[0].version_id]
-        template_id = template_of_versions(connection, [trays[0].version_id])[trays[0].version_id]
-        expected = expected_of(template, recent_weights(connection, [template_id])[template_id])
-        past = tuple(_lines(connection, book, entries))
+        known = reading.folded(trays)
+        places = reading.places.by_id
+        entries = read_entries(reading, batch_id=trays[0].batch_id)
+        template = reading.versions([trays[0].version_id])[trays[0].version_id]
+        template_id = template_of_versions(reading, [trays[0].version_id])[trays[0].version_id]
+        expected = expected_of(template, recent_weights(reading, [template_id])[template_id])
+        past = tuple(_lines(reading, entries))
     weights = [each.state.grams for each in known if each.state.grams is not None]
     grams = trays[0].grams_per_tray if trays[0].grams_per_tray is not None else template.seed_grams
     return BatchPage(
@@ -597,9 +594,9 @@ def batch_page(book: Book, batch: str) -> BatchPage:
             template.stages[each.state.stage].name if each.state.status == "growing" else ""
             for each in known
         ),
-        day_numbers=tuple(_day_number(each, book) for each in known),
+        day_numbers=tuple(_day_number(each, reading) for each in known),
         past=past,
-        ahead=tuple(_ahead_of_all(known, book)),
+        ahead=tuple(_ahead_of_all(known, reading)),
         cut_grams=sum(weights),
         cut_trays=len(weights),
         expected=expected,
@@ -657,9 +654,9 @@ class Racks:
 
 def racks(book: Book) -> Racks:
     """Give the racks with their trays in their slots."""
-    with book.reading() as connection:
-        known = [each for each in live_known(connection, book) if each.state.status == "growing"]
-        places = read_places(connection)
+    with book.reading() as reading:
+        known = [each for each in reading.live if each.state.status == "growing"]
+        places = reading.places
     on: dict[int | None, list[RackTray]] = {}
     for each in known:
         tray = _rack_tray(book, each)

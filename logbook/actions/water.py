@@ -8,13 +8,10 @@ from datetime import datetime, timedelta
 from typing import TYPE_CHECKING
 
 from logbook.actions.book import Book
-from logbook.actions.trays import trays_numbered
 from logbook.growing.measures import number_words
 from logbook.growing.numbers import numbers_words
-from logbook.growing.places import find_place
 from logbook.growing.templates import CropTemplate
 from logbook.growing.water import WaterReading, out_of_band
-from logbook.store.reads import read_places, read_versions
 from logbook.store.reads_room import read_water
 from logbook.text import Refused
 
@@ -46,8 +43,8 @@ def measure_water(
         raise Refused("Give the pH or the EC that was measured, like --ph 6.1 --ec 1.2.")
     with book.writing() as act:
         when = act.moment(at, "A water reading")
-        trays = trays_numbered(act.raw, book, numbers) if numbers else []
-        spot = find_place(place, read_places(act.raw)).id if place else None
+        trays = act.reading.trays(numbers) if numbers else []
+        spot = act.reading.places.find(place).id if place else None
         ids = [known.stored.id for known in trays]
         entry = act.entry(KIND, ids, when, note=note, place=spot)
         act.session.add(
@@ -87,10 +84,10 @@ def list_water(book: Book, days: int = 30) -> list[WaterLine]:
     if not 1 <= days <= 3660:
         raise Refused(f"{days} days? Give 1 to 3660.")
     now = book.now()
-    with book.reading() as connection:
-        found = read_water(connection, now - timedelta(days=days), now + timedelta(minutes=10))
-        versions = read_versions(connection, {each for one in found for each in one.versions})
-        paths = {place.id: place.path for place in read_places(connection)}
+    with book.reading() as reading:
+        found = read_water(reading, now - timedelta(days=days), now + timedelta(minutes=10))
+        versions = reading.versions({each for one in found for each in one.versions})
+        paths = {place.id: place.path for place in reading.places}
 
     def templates(ids: Sequence[int]) -> list[CropTemplate]:
         return [versions[each] for each in ids]

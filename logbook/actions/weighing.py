@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import sqlite3
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
 from logbook.actions.book import Book
-from logbook.actions.templates import expected_of
-from logbook.actions.trays import Known, refuse_ended, trays_numbered
+from logbook.actions.reading import Reading
+from logbook.actions.trays import Known, refuse_ended
 from logbook.growing.days import day_number, day_of, day_words, moment_words
 from logbook.growing.measures import grams_words
 from logbook.growing.weighing import (
@@ -20,7 +19,7 @@ from logbook.growing.weighing import (
     share_out,
     usual_words,
 )
-from logbook.growing.yields import Expected
+from logbook.growing.yields import Expected, expected_of
 from logbook.store.reads import recent_weights, template_of_versions
 from logbook.store.tables import WeightRow
 from logbook.text import Refused
@@ -48,9 +47,9 @@ def doubts(
     book: Book, numbers: Sequence[int], grams: float, *, part: bool = False
 ) -> tuple[str, ...]:
     """Give what to ask before such a weight of trays (g in all) is written; nothing is written."""
-    with book.reading() as connection:
-        trays = trays_numbered(connection, book, numbers, live=False)
-        expected = _expected(connection, trays)
+    with book.reading() as reading:
+        trays = reading.trays(numbers, live=False)
+        expected = _expected(reading, trays)
     each = grams / len(trays)
     asked = (_doubt(book, known, each, expected[known.stored.number], part) for known in trays)
     return tuple(dict.fromkeys(filter(None, asked)))
@@ -71,9 +70,9 @@ def mould_seen(book: Book, known: Known) -> str:
     return mould_words(known.stored.number, day)
 
 
-def _expected(connection: sqlite3.Connection, trays: Sequence[Known]) -> dict[int, Expected | None]:
-    templates = template_of_versions(connection, {known.stored.version_id for known in trays})
-    weights = recent_weights(connection, set(templates.values()))
+def _expected(reading: Reading, trays: Sequence[Known]) -> dict[int, Expected | None]:
+    templates = template_of_versions(reading, {known.stored.version_id for known in trays})
+    weights = recent_weights(reading, set(templates.values()))
     return {
         known.stored.number: expected_of(
             known.template, weights[templates[known.stored.version_id]]
@@ -106,11 +105,11 @@ def weigh(
         checked_grams(grams / len(numbers), number)
     with book.writing() as act:
         when = act.moment(at, "A cut")
-        trays = trays_numbered(act.raw, book, numbers, live=False)
+        trays = act.reading.trays(numbers, live=False)
         refuse_ended([known for known in trays if part or not _awaits_weight(known)])
         for known in trays:
             _can_be_cut(book, known, when)
-        expected = _expected(act.raw, trays)
+        expected = _expected(act.reading, trays)
         shares = share_out(grams, len(trays)) if len(trays) > 1 else (grams,)
         entry = act.entry(
             "weigh", [known.stored.id for known in trays], when, chore="cut", note=note,

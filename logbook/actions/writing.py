@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import sqlite3
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import datetime, timedelta
@@ -10,22 +9,20 @@ from typing import TYPE_CHECKING
 
 from sqlmodel import Session
 
-from logbook.actions.book import Fold
-from logbook.actions.clocking import clock_doubt, likely_now
-from logbook.growing.chores import RoomHours
+from logbook.actions.clocking import doubt_of, likely_now_of
+from logbook.actions.reading import Fold, Reading
 from logbook.growing.days import moment_words
 from logbook.growing.life import TrayState, fold_deeds
 from logbook.growing.numbers import numbers_words
 from logbook.store.book_file import raw_connection
 from logbook.store.reads import (
-    chunks,
     numbers_twice,
     read_deeds,
     read_newest,
     read_sown_batches,
     read_trays,
-    read_versions,
 )
+from logbook.store.rows import chunks
 from logbook.store.tables import EntryRow, EntryTrayRow, TrayRow
 from logbook.text import Refused, clean_note, fold
 
@@ -48,15 +45,15 @@ class Act:
         self.act_id: int | None = None
         self._touched: set[int] = set()
         self._kinds: set[str] = set()
-        self.clock_in_doubt = bool(clock_doubt(book, self.raw))
-        self.done_now = likely_now(book, self.raw) if self.clock_in_doubt else self.now
+        self.clock_in_doubt = bool(doubt_of(self.reading))
+        self.done_now = likely_now_of(self.reading) if self.clock_in_doubt else self.now
         """When that is done of which nobody says when."""
 
     @property
-    def raw(self) -> sqlite3.Connection:
-        """The connection for reads inside the transaction."""
+    def reading(self) -> Reading:
+        """The book as this transaction has it now, with what was added to the session."""
         self.session.flush()
-        return raw_connection(self.session)
+        return Reading(raw_connection(self.session), self.book.clock, self.book.folds, self.now)
 
     def moment(self, at: datetime | None, what: str = "That") -> datetime:
         """Give when it happened (now by default); raise Refused for the future or the far past.
@@ -143,8 +140,8 @@ def refresh_trays(act: Act, trays: Iterable[int]) -> None:
     if not ids:
         return
     changed = []
-    newest, hours = read_newest(act.raw, ids), act.book.hours
-    for tray in true_summaries(act.raw, hours, ids):
+    newest, hours = read_newest(act.reading, ids), act.book.hours
+    for tray in true_summaries(act.reading, ids):
         batch, version = tray.true[:2]
         act.book.folds[tray.id] = Fold(newest.get(tray.id), batch, version, hours, tray.state)
         if tray.kept == tray.true:
@@ -155,7 +152,7 @@ def refresh_trays(act: Act, trays: Iterable[int]) -> None:
         act.session.add(row)
         if live:
             changed.append(row)
-    twice = numbers_twice(act.raw, [row.id for row in changed if row.id is not None])
+    twice = numbers_twice(act.reading, [row.id for row in changed if row.id is not None])
     numbers = [row.number for row in changed]
     twice += [number for number in dict.fromkeys(numbers) if numbers.count(number) > 1]
     if twice:
@@ -182,19 +179,17 @@ class Summary:
     state: TrayState
 
 
-def true_summaries(
-    connection: sqlite3.Connection, hours: RoomHours, trays: Iterable[int]
-) -> Iterator[Summary]:
+def true_summaries(reading: Reading, trays: Iterable[int]) -> Iterator[Summary]:
     """Give the summaries of trays (ids) as they are kept and as they should be, in pieces."""
     for ids in chunks(trays):
-        stored = read_trays(connection, ids)
-        sown = read_sown_batches(connection, ids)
-        deeds = read_deeds(connection, ids)
+        stored = read_trays(reading, ids)
+        sown = read_sown_batches(reading, ids)
+        deeds = read_deeds(reading, ids)
         belongs = {tray.id: sown.get(tray.id, (tray.batch_id, tray.version_id)) for tray in stored}
-        versions = read_versions(connection, {version for _, version in belongs.values()})
+        versions = reading.versions({version for _, version in belongs.values()})
         for tray in stored:
             batch, version = belongs[tray.id]
-            state = fold_deeds(versions[version], deeds.get(tray.id, ()), hours)
+            state = fold_deeds(versions[version], deeds.get(tray.id, ()), reading.hours)
             grams = state.grams if state.status == "cut" else None
             yield Summary(
                 tray.id,

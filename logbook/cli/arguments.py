@@ -13,11 +13,10 @@ import click
 
 from logbook.growing.numbers import parse_numbers
 from logbook.growing.when import parse_day, parse_when
+from logbook.store.rows import Rows
 from logbook.text import Refused
 
 if TYPE_CHECKING:
-    import sqlite3
-
     from logbook.actions.book import Book
 
 
@@ -86,10 +85,10 @@ def iso(at: datetime, book: Book) -> str:
 def complete_trays(ctx: click.Context, _param: click.Parameter, incomplete: str) -> list[str]:
     """Complete tray numbers for the shell."""
 
-    def numbers(connection: sqlite3.Connection) -> list[str]:
+    def numbers(reading: Rows) -> list[str]:
         from logbook.store.reads import live_numbers
 
-        return [str(number) for number in sorted(live_numbers(connection))]
+        return [str(number) for number in sorted(live_numbers(reading))]
 
     return _from_book(ctx, incomplete, numbers)
 
@@ -97,10 +96,10 @@ def complete_trays(ctx: click.Context, _param: click.Parameter, incomplete: str)
 def complete_templates(ctx: click.Context, _param: click.Parameter, incomplete: str) -> list[str]:
     """Complete template names for the shell."""
 
-    def names(connection: sqlite3.Connection) -> list[str]:
+    def names(reading: Rows) -> list[str]:
         from logbook.store.reads import read_templates
 
-        return [each.template.name for each in read_templates(connection) if not each.retired]
+        return [each.template.name for each in read_templates(reading) if not each.retired]
 
     return _from_book(ctx, incomplete, names)
 
@@ -108,10 +107,10 @@ def complete_templates(ctx: click.Context, _param: click.Parameter, incomplete: 
 def complete_lots(ctx: click.Context, _param: click.Parameter, incomplete: str) -> list[str]:
     """Complete seed lots for the shell, the newest first."""
 
-    def lots(connection: sqlite3.Connection) -> list[str]:
+    def lots(reading: Rows) -> list[str]:
         from logbook.store.reads import read_lots
 
-        return list(dict.fromkeys(reversed(read_lots(connection).values())))
+        return list(dict.fromkeys(reversed(read_lots(reading).values())))
 
     return _from_book(ctx, incomplete, lots)
 
@@ -119,25 +118,23 @@ def complete_lots(ctx: click.Context, _param: click.Parameter, incomplete: str) 
 def complete_places(ctx: click.Context, _param: click.Parameter, incomplete: str) -> list[str]:
     """Complete place paths for the shell."""
 
-    def paths(connection: sqlite3.Connection) -> list[str]:
+    def paths(reading: Rows) -> list[str]:
         from logbook.store.reads import read_places
 
-        return [each.path for each in read_places(connection) if not each.retired]
+        return [each.path for each in read_places(reading) if not each.retired]
 
     return _from_book(ctx, incomplete, paths)
 
 
-def _from_book(
-    ctx: click.Context, incomplete: str, read: Callable[[sqlite3.Connection], list[str]]
-) -> list[str]:
+def _from_book(ctx: click.Context, incomplete: str, read: Callable[[Rows], list[str]]) -> list[str]:
     """Give the words of the book that begin as typed; whatever is wrong, none and no sound."""
     try:
         from logbook.cli.app import Options
         from logbook.store.book_file import BookFile
 
         options = ctx.find_object(Options) or Options(None, None, None)
-        with BookFile(options.path).reading() as connection:
-            found = read(connection)
+        with BookFile(options.path).reading() as reading:
+            found = read(reading)
     except Exception:  # noqa: BLE001 - a shell's completion stays silent
         return []
     return [word for word in found if word.casefold().startswith(incomplete.casefold())]

@@ -39,8 +39,8 @@ def _complete_trials(ctx: click.Context, _param: click.Parameter, incomplete: st
         from logbook.store.reads_trials import read_trials
 
         options = ctx.find_object(Options) or Options(None, None, None)
-        with BookFile(options.path).reading() as connection:
-            names = [trial.name for trial in read_trials(connection)]
+        with BookFile(options.path).reading() as reading:
+            names = [trial.name for trial in read_trials(reading)]
     except Exception:  # noqa: BLE001 - a shell's completion stays silent
         return []
     return [name for name in names if name.casefold().startswith(incomplete.casefold())]

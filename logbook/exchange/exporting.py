@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import csv
 import io
-import sqlite3
 from collections.abc import Callable
 from hashlib import sha256
 from pathlib import Path
 
 from logbook import __version__
 from logbook.actions.book import Book
+from logbook.actions.reading import Reading
 from logbook.exchange.bundle import Bundle, new_bundle
 from logbook.exchange.cells import write_cell
 from logbook.exchange.manifest import NAME, FileNote, Manifest
@@ -35,10 +35,10 @@ def export_book(book: Book, target: Path, tell: Tell = quiet) -> Manifest:
     Raises:
         Refused: there is something at the target, or it cannot be written.
     """
-    with book.reading() as connection, new_bundle(target) as bundle:
-        shapes = read_shape(connection)
+    with book.reading() as reading, new_bundle(target) as bundle:
+        shapes = read_shape(reading)
         counts = [
-            connection.execute(f'SELECT count(*) FROM "{shape.name}"').fetchone()[0]  # noqa: S608
+            reading.value(f'SELECT count(*) FROM "{shape.name}"')  # noqa: S608
             for shape in shapes
         ]
         whole, done = sum(counts), 0
@@ -49,21 +49,21 @@ def export_book(book: Book, target: Path, tell: Tell = quiet) -> Manifest:
             def told(rows: int, start: int = start) -> None:
                 tell(start + rows, whole)
 
-            notes.append(_write(connection, shape, bundle, told))
+            notes.append(_write(reading, shape, bundle, told))
             done += count
-        manifest = Manifest(__version__, revision_of(connection) or "", tuple(notes))
+        manifest = Manifest(__version__, revision_of(reading.connection) or "", tuple(notes))
         with bundle.open(NAME) as file:
             file.write(manifest.text().encode("utf-8"))
     return manifest
 
 
 def _write(
-    connection: sqlite3.Connection, shape: TableShape, bundle: Bundle, told: Callable[[int], None]
+    reading: Reading, shape: TableShape, bundle: Bundle, told: Callable[[int], None]
 ) -> FileNote:
     columns = shape.given
     names = ", ".join(f'"{column.name}"' for column in columns)
     order = ", ".join(f'"{key}"' for key in shape.keys) or "rowid"
-    cursor = connection.execute(
+    cursor = reading.connection.execute(
         f'SELECT {names} FROM "{shape.name}" ORDER BY {order}'  # noqa: S608 - the file's own names
     )
     digest, rows = sha256(), 0

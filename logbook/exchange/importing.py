@@ -11,6 +11,7 @@ from hashlib import sha256
 from pathlib import Path
 
 from logbook.actions.book import Book, open_book
+from logbook.actions.reading import Reading
 from logbook.actions.writing import true_summaries
 from logbook.clock import Clock, SystemClock
 from logbook.exchange.bundle import Bundle, old_bundle
@@ -19,12 +20,11 @@ from logbook.exchange.exporting import Tell, quiet
 from logbook.exchange.manifest import LARGEST_BYTES, NAME, FileNote, Manifest, read_manifest
 from logbook.exchange.shape import TableShape, read_shape
 from logbook.growing.templates import checked
-from logbook.store.book_file import BookFile
 from logbook.store.copies import copy_file
 from logbook.store.creating import new_book_file
 from logbook.store.faults import fault_words
-from logbook.store.reads import read_about, read_versions
 from logbook.store.revision import HEAD
+from logbook.store.rows import Rows
 from logbook.store.upgrade import known_revisions, migrate
 from logbook.text import Refused, fold
 
@@ -62,8 +62,8 @@ def import_book(
                     _fill(connection, bundle, manifest, tell, check=False)
                 if manifest.revision != HEAD:
                     migrate(file, HEAD)
-                with file.reading() as connection:
-                    _check_whole(connection, file, clock)
+                with file.reading() as rows:
+                    _check_whole(rows.connection, clock)
     return open_book(path, clock, by), manifest
 
 
@@ -90,11 +90,11 @@ def _check_file(bundle: Bundle, note: FileNote) -> None:
 def _fill_empty(book: Book, bundle: Bundle, manifest: Manifest, tell: Tell) -> None:
     """Fill a book that has no entry and no template of its own; a copy of it is laid beside."""
     path = book.file.path
-    with book.reading() as connection:
-        (used,) = connection.execute(
+    with book.reading() as reading:
+        used = reading.value(
             "SELECT (SELECT count(*) FROM entry) + (SELECT count(*) FROM tray) + "
             "(SELECT count(*) FROM template_version WHERE why <> 'starting guess')"
-        ).fetchone()
+        )
     if used:
         raise Refused(
             f"The book {path} is in use; an import fills a new one. Name another with --book."
@@ -115,7 +115,7 @@ def _fill(
     book: Book | None = None,
 ) -> None:  # fmt: skip
     path = Path(connection.execute("PRAGMA database_list").fetchone()[2])
-    shapes = {shape.name: shape for shape in read_shape(connection)}
+    shapes = {shape.name: shape for shape in read_shape(Rows(connection))}
     notes = {note.table: note for note in manifest.files}
     if set(shapes) != set(notes):
         raise Refused(f"{NAME} does not name the tables of revision {manifest.revision}.")
@@ -135,7 +135,7 @@ def _fill(
                 f"A row of {broken[0]}.csv points to one of {broken[2]}.csv that is not there."
             )
         if check and book is not None:
-            _check_whole(connection, book.file, book.clock)
+            _check_whole(connection, book.clock)
         connection.execute("COMMIT")
     except sqlite3.IntegrityError as fault:
         raise Refused(f"These files do not make a book: {fault}.") from fault
@@ -200,18 +200,17 @@ def _rows(bundle: Bundle, shape: TableShape, note: FileNote) -> Iterator[tuple[V
             raise Refused(f"{note.file} is no CSV in UTF-8 from line {reader.line_num}.") from fault
 
 
-def _check_whole(connection: sqlite3.Connection, file: BookFile, clock: Clock) -> None:
+def _check_whole(connection: sqlite3.Connection, clock: Clock) -> None:
     """Check what the tables alone cannot: the book's own row, its templates, its trays."""
-    (books,) = connection.execute("SELECT count(*) FROM book").fetchone()
-    if books != 1:
+    reading = Reading(connection, clock, {})
+    if reading.value("SELECT count(*) FROM book") != 1:
         raise Refused("book.csv must have exactly one row.")
-    book = Book(file, clock, "", read_about(connection))
-    versions = [row[0] for row in connection.execute("SELECT id FROM template_version")]
+    versions = [row[0] for row in reading.rows("SELECT id FROM template_version")]
     try:
-        for template in read_versions(connection, versions).values():
+        for template in reading.versions(versions).values():
             checked(template)
-        trays = [row[0] for row in connection.execute("SELECT id FROM tray")]
-        for tray in true_summaries(connection, book.hours, trays):
+        trays = [row[0] for row in reading.rows("SELECT id FROM tray")]
+        for tray in true_summaries(reading, trays):
             if tray.kept != tray.true:
                 raise Refused(
                     f"What tray.csv says of tray {tray.number} does not follow from its entries."

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-import sqlite3
 from dataclasses import dataclass
 
 from logbook.exchange.cells import Kind
+from logbook.store.rows import Rows
 
 _MINUTES = ("day_start", "day_end", "lamp_on", "lamp_off")
 _KINDS: dict[str, Kind] = {
@@ -66,20 +66,20 @@ class TableShape:
         return tuple(column.name for column in keyed)
 
 
-def read_shape(connection: sqlite3.Connection) -> list[TableShape]:
+def read_shape(reading: Rows) -> list[TableShape]:
     """Give the tables of a book by name, without those of the database's own housekeeping."""
     names = [
         row[0]
-        for row in connection.execute(
+        for row in reading.rows(
             "SELECT name FROM sqlite_master WHERE type = 'table' AND name <> 'alembic_version' "
             "AND name NOT LIKE 'sqlite!_%' ESCAPE '!' ORDER BY name"
         )
     ]
-    return [TableShape(name, _columns(connection, name)) for name in names]
+    return [TableShape(name, _columns(reading, name)) for name in names]
 
 
-def _columns(connection: sqlite3.Connection, table: str) -> tuple[Column, ...]:
-    rows = connection.execute("SELECT * FROM pragma_table_info(?)", (table,)).fetchall()
+def _columns(reading: Rows, table: str) -> tuple[Column, ...]:
+    rows = reading.rows("SELECT * FROM pragma_table_info(?)", (table,))
     names = {row[1] for row in rows}
     found = []
     for _, name, declared, notnull, _, key in rows:

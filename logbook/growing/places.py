@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Literal
 
 from logbook.text import Refused, clean, clean_name, fold, listed, nearest
@@ -46,6 +47,37 @@ class Place:
             for minute in (self.lamp_on, self.lamp_off)
         ]
         return f"lit {ends[0]}–{ends[1]}"
+
+
+class Places(tuple[Place, ...]):  # noqa: SLOT001 - it keeps what it found by id
+    """All places of a book in walking order, retired ones too; found by id as well."""
+
+    @cached_property
+    def by_id(self) -> dict[int, Place]:
+        """The places by their ids."""
+        return {place.id: place for place in self}
+
+    def get(self, place: int | None) -> Place | None:
+        """The place of an id; None for None."""
+        return None if place is None else self.by_id.get(place)
+
+    def path(self, place: int | None) -> str:
+        """The path of a place's id, '' for none."""
+        found = self.get(place)
+        return found.path if found else ""
+
+    def find(self, text: str) -> Place:
+        """As find_place()."""
+        return find_place(text, self)
+
+    def under(self, place: Place) -> list[Place]:
+        """As shelves_under()."""
+        return shelves_under(place, self)
+
+    @property
+    def shelves(self) -> list[Place]:
+        """The standing shelves."""
+        return [place for place in self if place.kind == "shelf" and not place.retired]
 
 
 def place_name(text: str, what: str = "name") -> str:

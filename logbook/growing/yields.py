@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from logbook.growing.templates import CropTemplate
 from logbook.text import plural
 
 GUESS_WORTH = 3.0
@@ -81,3 +82,10 @@ def expected_weight(
         mean = sum(single) / len(single)
         spread = math.sqrt(sum((grams - mean) ** 2 for grams in single) / (len(single) - 1))
     return Expected(middle, spread, count, guess)
+
+
+def expected_of(template: CropTemplate, weights: OwnWeights) -> Expected | None:
+    """The expected weight of a template's tray, from its guess and the room's weights."""
+    return expected_weight(
+        template.expected_grams, template.spread_percent, weights, guess=template.guess
+    )

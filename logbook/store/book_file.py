@@ -20,6 +20,7 @@ from urllib.parse import quote
 
 from logbook.store.faults import FAULTS, NoBook, NotABook, closed_to_us, fault_words, gone
 from logbook.store.revision import APPLICATION_ID, HEAD, revision_of
+from logbook.store.rows import Rows
 
 if TYPE_CHECKING:
     from sqlalchemy import Engine
@@ -42,14 +43,14 @@ class BookFile:
         """Whether it was opened before: one that is missing then has gone."""
 
     @contextmanager
-    def reading(self) -> Iterator[sqlite3.Connection]:
-        """Give a connection that sees one moment of the book and cannot write."""
+    def reading(self) -> Iterator[Rows]:
+        """The rows of one moment of the book; nothing can be written through them."""
         connection = self._connect()
         try:
             connection.execute("PRAGMA query_only=ON")
             connection.execute(SMALL_CACHE)
             connection.execute("BEGIN")
-            yield connection
+            yield Rows(connection)
         except FAULTS as fault:
             raise fault_words(fault, self.path) from fault
         finally:
@@ -125,9 +126,9 @@ class BookFile:
         if self.path.stat().st_size == 0:
             raise NotABook(f"{self.path} is no book: the file is empty.")
         try:
-            with self.reading() as connection:
-                mark = connection.execute("PRAGMA application_id").fetchone()[0]
-                revision = revision_of(connection)
+            with self.reading() as rows:
+                mark = rows.value("PRAGMA application_id")
+                revision = revision_of(rows.connection)
         except NotABook as fault:
             if "not a database" in str(fault.__cause__):
                 raise NotABook(

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-import sqlite3
 from collections.abc import Collection
 from functools import lru_cache
+
+from logbook.store.rows import Rows
 
 
 @lru_cache(maxsize=1)
@@ -21,15 +22,13 @@ def _detail_tables() -> dict[str, tuple[str, ...]]:
     }
 
 
-def copy_details(
-    connection: sqlite3.Connection, old: int, new: int, leave: Collection[str] = ()
-) -> None:
+def copy_details(reading: Rows, old: int, new: int, leave: Collection[str] = ()) -> None:
     """Write every detail of one entry anew for another, but those of the tables left out."""
     for table, columns in _detail_tables().items():
         if table in leave:
             continue
         names = ", ".join(f'"{column}"' for column in columns)
-        connection.execute(
+        reading.connection.execute(
             f'INSERT INTO "{table}" (entry_id, {names}) '  # noqa: S608 - our own names
             f'SELECT ?, {names} FROM "{table}" WHERE entry_id = ?',
             (new, old),

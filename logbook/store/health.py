@@ -9,7 +9,7 @@ from datetime import timedelta
 from pathlib import Path
 
 from logbook.store.book_file import SMALL_CACHE
-from logbook.store.reads import moment, stored
+from logbook.store.rows import Rows, moment, stored
 
 OLDEST_SQLITE = (3, 35, 0)
 """The first SQLite with RETURNING, which writing uses."""
@@ -103,23 +103,24 @@ TOLD_AHEAD = timedelta(days=60)
 long as a machine may have stood still. A year mistyped lies further off."""
 
 
-def newest_written(connection: sqlite3.Connection) -> str | None:
+def newest_written(reading: Rows) -> str | None:
     """Give the latest moment at which one of the newest entries was written, as stored, or None."""
-    return connection.execute(f"SELECT max(e.written_at) {_NEWEST}").fetchone()[0]  # type: ignore[no-any-return]
+    found: str | None = reading.value(f"SELECT max(e.written_at) {_NEWEST}")
+    return found
 
 
-def newest_known(connection: sqlite3.Connection) -> str | None:
+def newest_known(reading: Rows) -> str | None:
     """Give the latest moment of which the newest entries tell, as stored, or None.
 
     Where the clock was in doubt, that may be a time that somebody told.
     """
-    written = newest_written(connection)
+    written = newest_written(reading)
     if written is None:
         return None
-    (told,) = connection.execute(
+    told = reading.value(
         f"SELECT max(e.at) {_NEWEST} AND e.clock_in_doubt AND e.kind <> 'plan' AND e.at < ?",
         (stored(moment(written) + TOLD_AHEAD),),
-    ).fetchone()
+    )
     return written if told is None else max(written, told)
 
 

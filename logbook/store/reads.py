@@ -5,43 +5,33 @@ from __future__ import annotations
 import sqlite3
 from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass, replace
-from datetime import UTC, datetime
+from datetime import datetime
 from typing import Any
 
+from logbook.growing.chores import RoomHours
+from logbook.growing.days import zone_named
 from logbook.growing.life import Deed
 from logbook.growing.looks import Look
+from logbook.growing.measures import Units
 from logbook.growing.numbers import PAST
 from logbook.growing.places import Place, PlaceKind
 from logbook.growing.targets import Targets
 from logbook.growing.templates import CropTemplate, CutWindow, Stage
 from logbook.growing.yields import OwnWeights
+from logbook.store.rows import Rows, chunks, moment, stored
 from logbook.text import fold
 
 _IN_FORCE = "NOT EXISTS (SELECT 1 FROM entry u WHERE u.strikes_id = s.id)"
 """A strike `s` that no undo has taken back."""
 _STANDS = f"NOT EXISTS (SELECT 1 FROM entry s WHERE s.strikes_id = e.id AND {_IN_FORCE})"
-_CHUNK = 500
 BATCHES_A_LOT = 100
 LARGEST_ID = 2**63
 """No row's id reaches this: SQLite's integers end before it."""
 
 
-def moment(text: str | None) -> datetime:
-    """Give a stored moment aware, in UTC."""
-    try:
-        return datetime.fromisoformat(text or "").replace(tzinfo=UTC)
-    except (TypeError, ValueError) as fault:
-        raise sqlite3.DatabaseError("malformed: a time that is none") from fault
-
-
 def maybe_moment(text: str | None) -> datetime | None:
     """Give a stored moment that may be missing."""
     return None if text is None else moment(text)
-
-
-def stored(at: datetime) -> str:
-    """Write a moment as the tables hold it, for comparing in SQL."""
-    return at.astimezone(UTC).strftime("%Y-%m-%d %H:%M:%S.%f")
 
 
 STANDS = _STANDS
@@ -58,23 +48,22 @@ def _marks(values: Collection[object]) -> str:
     return ",".join("?" * len(values))
 
 
-def chunks(ids: Iterable[int]) -> Iterable[list[int]]:
-    """Cut a list of ids into pieces that one statement takes."""
-    every = list(dict.fromkeys(ids))
-    return [every[start : start + _CHUNK] for start in range(0, len(every), _CHUNK)]
-
-
 @dataclass(frozen=True, slots=True)
 class About:
     """The book's own row. `day_start` and `day_end` are minutes after midnight."""
 
     name: str
     zone: str
-    units: str
+    units: Units
     first_day: int
     day_start: int
     day_end: int
     made_at: datetime
+
+    @property
+    def hours(self) -> RoomHours:
+        """The room's day."""
+        return RoomHours(zone_named(self.zone), self.day_start, self.day_end, self.first_day)
 
 
 @dataclass(frozen=True, slots=True)
@@ -147,22 +136,21 @@ class StoredEntry:
         return None if self.kind == "strike" else self.strikes_id
 
 
-def read_about(connection: sqlite3.Connection) -> About:
-    """Give the book's own row."""
-    row = connection.execute(
-        "SELECT name, zone, units, first_day, day_start, day_end, made_at FROM book"
-    ).fetchone()
-    if row is None:
+def read_about(reading: Rows) -> About:
+    """The book's own row."""
+    rows = reading.make(
+        About, "SELECT name, zone, units, first_day, day_start, day_end, made_at FROM book"
+    )
+    if not rows:
         raise sqlite3.DatabaseError("malformed: the book has no row of its own")
-    values: list[Any] = [*row[:6], moment(row[6])]
-    return About(*values)
+    return rows[0]
 
 
-def read_places(connection: sqlite3.Connection) -> list[Place]:
+def read_places(reading: Rows) -> list[Place]:
     """Give all places in walking order, retired ones too."""
-    rows = connection.execute(
+    rows = reading.rows(
         "SELECT id, parent_id, kind, name, position, slots, lamp_on, lamp_off, retired FROM place"
-    ).fetchall()
+    )
     known = {row[0]: row for row in rows}
     made: dict[int, Place] = {}
     places = [_place(row, known, made) for row in rows]
@@ -194,21 +182,21 @@ FROM template_version v JOIN template t ON t.id = v.template_id
 """
 
 
-def read_versions(connection: sqlite3.Connection, ids: Collection[int]) -> dict[int, CropTemplate]:
+def read_versions(reading: Rows, ids: Collection[int]) -> dict[int, CropTemplate]:
     """Give template versions by their ids."""
     from logbook.store.reads_room import read_targets
 
     found: dict[int, CropTemplate] = {}
-    targets = read_targets(connection, ids)
+    targets = read_targets(reading, ids)
     for some in chunks(ids):
         stages: dict[int, list[Stage]] = {}
-        for row in connection.execute(
+        for row in reading.rows(
             "SELECT version_id, name, seconds, cover, light, water, water_per_day, looks_per_day "
             f"FROM stage WHERE version_id IN ({_marks(some)}) ORDER BY version_id, position",
             some,
         ):
             stages.setdefault(row[0], []).append(Stage(*row[1:]))
-        for row in connection.execute(f"{_VERSION} WHERE v.id IN ({_marks(some)})", some):
+        for row in reading.rows(f"{_VERSION} WHERE v.id IN ({_marks(some)})", some):
             found[row[0]] = CropTemplate(
                 name=row[1],
                 version=row[2],
@@ -235,19 +223,19 @@ def read_versions(connection: sqlite3.Connection, ids: Collection[int]) -> dict[
     return found
 
 
-def read_templates(connection: sqlite3.Connection) -> list[StoredTemplate]:
+def read_templates(reading: Rows) -> list[StoredTemplate]:
     """Give the newest version of every template, by name; retired ones too."""
-    rows = connection.execute(
+    rows = reading.rows(
         "SELECT t.id, t.retired, max(v.number), v.id FROM template t "
         "JOIN template_version v ON v.template_id = t.id GROUP BY t.id, t.retired ORDER BY t.name_key"
-    ).fetchall()
-    versions = read_versions(connection, [row[3] for row in rows])
+    )
+    versions = read_versions(reading, [row[3] for row in rows])
     return [StoredTemplate(row[0], row[3], bool(row[1]), versions[row[3]]) for row in rows]
 
 
-def read_version_notes(connection: sqlite3.Connection, template_id: int) -> list[VersionNote]:
+def read_version_notes(reading: Rows, template_id: int) -> list[VersionNote]:
     """Give the versions of a template, newest first."""
-    rows = connection.execute(
+    rows = reading.rows(
         'SELECT id, number, made_at, "by", why FROM template_version WHERE template_id = ? '
         "ORDER BY number DESC",
         (template_id,),
@@ -268,32 +256,31 @@ def _tray(row: Sequence[Any]) -> StoredTray:
     return StoredTray(*values)
 
 
-def read_live_trays(connection: sqlite3.Connection) -> list[StoredTray]:
+def read_live_trays(reading: Rows) -> list[StoredTray]:
     """Give the trays that are planned or growing, by number."""
-    rows = connection.execute(f"{_TRAY} WHERE t.live = 1 ORDER BY t.number, t.id")
+    rows = reading.rows(f"{_TRAY} WHERE t.live = 1 ORDER BY t.number, t.id")
     return [_tray(row) for row in rows]
 
 
-def read_trays(connection: sqlite3.Connection, ids: Collection[int]) -> list[StoredTray]:
+def read_trays(reading: Rows, ids: Collection[int]) -> list[StoredTray]:
     """Give trays by their ids."""
     found = []
     for some in chunks(ids):
         found += [
-            _tray(row)
-            for row in connection.execute(f"{_TRAY} WHERE t.id IN ({_marks(some)})", some)
+            _tray(row) for row in reading.rows(f"{_TRAY} WHERE t.id IN ({_marks(some)})", some)
         ]
     return found
 
 
-def read_trays_of_batch(connection: sqlite3.Connection, batch_id: int) -> list[StoredTray]:
+def read_trays_of_batch(reading: Rows, batch_id: int) -> list[StoredTray]:
     """Give the trays of a batch, by number."""
-    rows = connection.execute(f"{_TRAY} WHERE t.batch_id = ? ORDER BY t.number", (batch_id,))
+    rows = reading.rows(f"{_TRAY} WHERE t.batch_id = ? ORDER BY t.number", (batch_id,))
     return [_tray(row) for row in rows]
 
 
-def read_recent_lots(connection: sqlite3.Connection, most: int) -> list[str]:
+def read_recent_lots(reading: Rows, most: int) -> list[str]:
     """Give the seed lots of the newest batches, each once; older batches are not looked at."""
-    rows = connection.execute(
+    rows = reading.rows(
         "SELECT lot FROM (SELECT id, lot FROM batch WHERE lot <> '' ORDER BY id DESC LIMIT ?) newest "
         "GROUP BY lot ORDER BY max(id) DESC LIMIT ?",
         (most * BATCHES_A_LOT, most),
@@ -304,28 +291,24 @@ def read_recent_lots(connection: sqlite3.Connection, most: int) -> list[str]:
 _LOTS = "SELECT id, lot FROM batch WHERE lot <> ''"
 
 
-def read_lots(
-    connection: sqlite3.Connection, batches: Collection[int] | None = None
-) -> dict[int, str]:
+def read_lots(reading: Rows, batches: Collection[int] | None = None) -> dict[int, str]:
     """Give the seed lots of batches, or of all that name one, by batch id; all oldest first."""
     if batches is None:
-        return dict(connection.execute(f"{_LOTS} ORDER BY id").fetchall())
+        return dict(reading.rows(f"{_LOTS} ORDER BY id"))
     found: dict[int, str] = {}
     for some in chunks(batches):
-        found.update(connection.execute(f"{_LOTS} AND id IN ({_marks(some)})", some).fetchall())
+        found.update(reading.rows(f"{_LOTS} AND id IN ({_marks(some)})", some))
     return found
 
 
-def newest_trays_numbered(
-    connection: sqlite3.Connection, numbers: Collection[int]
-) -> dict[int, StoredTray]:
+def newest_trays_numbered(reading: Rows, numbers: Collection[int]) -> dict[int, StoredTray]:
     """Give, for each number, the live tray of it or else the newest that had it.
 
     A tray whose sowing was struck, so that it never was, comes after all others of its number.
     """
     found: dict[int, Sequence[Any]] = {}
     for some in chunks(numbers):
-        for row in connection.execute(
+        for row in reading.rows(
             f"{_TRAY} WHERE t.number IN ({_marks(some)}) ORDER BY t.live, "
             "t.ended_at IS NOT NULL, t.id",
             some,
@@ -334,30 +317,28 @@ def newest_trays_numbered(
     return {number: _tray(row) for number, row in found.items()}
 
 
-def live_numbers(connection: sqlite3.Connection) -> set[int]:
+def live_numbers(reading: Rows) -> set[int]:
     """Give the numbers that are on trays in use."""
-    return {row[0] for row in connection.execute("SELECT number FROM tray WHERE live = 1")}
+    return {row[0] for row in reading.rows("SELECT number FROM tray WHERE live = 1")}
 
 
-def last_used_number(connection: sqlite3.Connection) -> int | None:
+def last_used_number(reading: Rows) -> int | None:
     """Give the number of the tray that was written last.
 
     Struck sowings do not count, nor do trays of the past. The + keeps SQLite from the index of
     the numbers, which would sort them all; the newest few rows are enough.
     """
-    row = connection.execute(
+    row = reading.row(
         "SELECT number FROM tray WHERE +number < ? AND (live = 1 OR ended_at IS NOT NULL) "
         "ORDER BY id DESC LIMIT 1",
         (PAST,),
-    ).fetchone()
+    )
     return None if row is None else int(row[0])
 
 
-def last_past_number(connection: sqlite3.Connection) -> int | None:
+def last_past_number(reading: Rows) -> int | None:
     """Give the number of the tray of the past that was written last."""
-    row = connection.execute(
-        "SELECT number FROM tray WHERE number >= ? ORDER BY id DESC LIMIT 1", (PAST,)
-    ).fetchone()
+    row = reading.row("SELECT number FROM tray WHERE number >= ? ORDER BY id DESC LIMIT 1", (PAST,))
     return None if row is None else int(row[0])
 
 
@@ -373,9 +354,9 @@ class PastCut:
     grams: float
 
 
-def read_past_cuts(connection: sqlite3.Connection) -> list[PastCut]:
+def read_past_cuts(reading: Rows) -> list[PastCut]:
     """Give the standing cuts of trays that were cut before the book began."""
-    rows = connection.execute(
+    rows = reading.rows(
         "SELECT b.id, v.template_id, s.at, e.at, count(*), sum(w.grams) FROM entry e "
         "JOIN weight w ON w.entry_id = e.id JOIN tray t ON t.id = w.tray_id "
         "JOIN batch b ON b.id = t.batch_id JOIN template_version v ON v.id = b.version_id "
@@ -452,16 +433,14 @@ def _deed(
     )
 
 
-def read_deeds(
-    connection: sqlite3.Connection, trays: Collection[int] | None = None
-) -> dict[int, list[Deed]]:
+def read_deeds(reading: Rows, trays: Collection[int] | None = None) -> dict[int, list[Deed]]:
     """Give the standing deeds of trays, or of all live trays, by tray id."""
     found: dict[int, list[Deed]] = {}
     if trays is None:
-        _deeds(connection.execute(f"{_DEEDS} AND t.live = 1"), found)
+        _deeds(reading.rows(f"{_DEEDS} AND t.live = 1"), found)
         return found
     for some in chunks(trays):
-        _deeds(connection.execute(f"{_DEEDS} AND t.id IN ({_marks(some)})", some), found)
+        _deeds(reading.rows(f"{_DEEDS} AND t.id IN ({_marks(some)})", some), found)
     return found
 
 
@@ -473,9 +452,7 @@ CROSS JOIN entry e ON e.id = (SELECT max(entry_id) FROM entry_tray WHERE tray_id
 """
 
 
-def read_newest(
-    connection: sqlite3.Connection, trays: Collection[int] | None = None
-) -> dict[int, Newest]:
+def read_newest(reading: Rows, trays: Collection[int] | None = None) -> dict[int, Newest]:
     """Give the id of the newest entry of trays, or of all live trays, and when it was written.
 
     Entries are never changed, and a strike is an entry on the trays of what it strikes: while the
@@ -483,16 +460,16 @@ def read_newest(
     restored book has written anew under the same id.
     """
     if trays is None:
-        return {row[0]: row[1:] for row in connection.execute(f"{_NEWEST} WHERE t.live = 1")}
+        return {row[0]: row[1:] for row in reading.rows(f"{_NEWEST} WHERE t.live = 1")}
     found: dict[int, Newest] = {}
     for some in chunks(trays):
-        for row in connection.execute(f"{_NEWEST} WHERE t.id IN ({_marks(some)})", some):
+        for row in reading.rows(f"{_NEWEST} WHERE t.id IN ({_marks(some)})", some):
             found[row[0]] = row[1:]
     return found
 
 
 def recent_weights(
-    connection: sqlite3.Connection,
+    reading: Rows,
     template_ids: Collection[int],
     most: int = 40,
     before: datetime | None = None,
@@ -505,19 +482,19 @@ def recent_weights(
     found: dict[int, OwnWeights] = {}
     for template in template_ids:
         weights: list[tuple[float, int]] = []
-        versions = connection.execute(
+        versions = reading.rows(
             "SELECT id FROM template_version WHERE template_id = ? ORDER BY number DESC",
             (template,),
-        ).fetchall()
+        )
         for (version,) in versions:
             if len(weights) >= most:
                 break
-            weights += connection.execute(
+            weights += reading.rows(
                 f"SELECT t.cut_grams, EXISTS ({WEIGHED_TOGETHER}) FROM tray t "
                 "WHERE t.version_id = ? AND t.ended_at < ? AND t.cut_grams IS NOT NULL "
                 "ORDER BY t.ended_at DESC LIMIT ?",
                 (version, until, most - len(weights)),
-            ).fetchall()
+            )
         found[template] = OwnWeights(
             tuple(grams for grams, shared in weights if not shared),
             tuple(grams for grams, shared in weights if shared),
@@ -525,17 +502,15 @@ def recent_weights(
     return found
 
 
-def template_of_versions(
-    connection: sqlite3.Connection, versions: Collection[int]
-) -> dict[int, int]:
+def template_of_versions(reading: Rows, versions: Collection[int]) -> dict[int, int]:
     """Give the template id of each version id."""
     found: dict[int, int] = {}
     for some in chunks(versions):
         found.update(
-            connection.execute(
+            reading.rows(
                 f"SELECT id, template_id FROM template_version WHERE id IN ({_marks(some)})",
                 some,
-            ).fetchall()
+            )
         )
     return found
 
@@ -554,13 +529,11 @@ FROM entry e
 """
 
 
-def _entries(
-    connection: sqlite3.Connection, where: str, values: Sequence[object]
-) -> list[StoredEntry]:
-    rows = connection.execute(f"{_ENTRY} {where}", values).fetchall()
+def _entries(reading: Rows, where: str, values: Sequence[object]) -> list[StoredEntry]:
+    rows = reading.rows(f"{_ENTRY} {where}", values)
     trays: dict[int, list[tuple[int, int]]] = {}
     for some in chunks(row[0] for row in rows):
-        for entry, number, tray in connection.execute(
+        for entry, number, tray in reading.rows(
             "SELECT et.entry_id, t.number, t.id FROM entry_tray et JOIN tray t ON t.id = et.tray_id "
             f"WHERE et.entry_id IN ({_marks(some)}) ORDER BY t.number",
             some,
@@ -606,7 +579,7 @@ WHEN 'sow' THEN {_LOT_SAYS} WHEN 'plan' THEN {_LOT_SAYS} ELSE 0 END
 
 
 def read_entries(
-    connection: sqlite3.Connection,
+    reading: Rows,
     start: datetime | None = None,
     end: datetime | None = None,
     *,
@@ -635,7 +608,7 @@ def read_entries(
         tests.append("e.kind = ?")
         values.append(kind)
     if words:
-        connection.create_function("fold", 1, fold, deterministic=True)
+        reading.connection.create_function("fold", 1, fold, deterministic=True)
         tests.append(f"(instr(e.note_key, ?) > 0 OR {_ELSE_SAYS})")
         values += [words] * 4
     if tray_id is not None:
@@ -658,49 +631,46 @@ def read_entries(
     where = f"WHERE {' AND '.join(tests)}" if tests else ""
     if newest is not None:
         found = _entries(
-            connection, f"{where} ORDER BY e.at DESC, e.id DESC LIMIT ?", [*values, newest]
+            reading, f"{where} ORDER BY e.at DESC, e.id DESC LIMIT ?", [*values, newest]
         )
         return list(reversed(found))
-    return _entries(connection, f"{where} ORDER BY e.at, e.id", values)
+    return _entries(reading, f"{where} ORDER BY e.at, e.id", values)
 
 
-def read_entry(connection: sqlite3.Connection, entry_id: int) -> StoredEntry | None:
+def read_entry(reading: Rows, entry_id: int) -> StoredEntry | None:
     """Give one entry."""
-    return next(iter(_entries(connection, "WHERE e.id = ?", (entry_id,))), None)
+    return next(iter(_entries(reading, "WHERE e.id = ?", (entry_id,))), None)
 
 
-def read_act(connection: sqlite3.Connection, act_id: int) -> list[StoredEntry]:
+def read_act(reading: Rows, act_id: int) -> list[StoredEntry]:
     """Give the entries of one act, as they were written."""
-    return _entries(connection, "WHERE e.act_id = ? ORDER BY e.id", (act_id,))
+    return _entries(reading, "WHERE e.act_id = ? ORDER BY e.id", (act_id,))
 
 
-def last_standing_act(connection: sqlite3.Connection, by: str) -> int | None:
+def last_standing_act(reading: Rows, by: str) -> int | None:
     """Give the act that this person wrote last and that stands; an undo is never undone.
 
     A strike that came with a replacement goes with that one, whoever struck it since.
     """
-    row = connection.execute(
+    found: int | None = reading.value(
         f"SELECT e.act_id FROM entry e WHERE e.\"by\" = ? AND {_STANDS} AND NOT (e.kind = 'strike' "
         "AND (e.chore = 'undo' OR EXISTS (SELECT 1 FROM entry n WHERE n.act_id = e.act_id "
         "AND n.strikes_id = e.strikes_id AND n.kind <> 'strike'))) ORDER BY e.id DESC LIMIT 1",
         (by,),
-    ).fetchone()
-    return None if row is None else row[0]
+    )
+    return found
 
 
-def read_root(connection: sqlite3.Connection, entry_id: int) -> int:
+def read_root(reading: Rows, entry_id: int) -> int:
     """Give the first entry of the chain of replacements that an entry ends."""
-    row = connection.execute(f"SELECT {_ROOT} FROM entry e WHERE e.id = ?", (entry_id,)).fetchone()
-    return int(row[0])
+    return int(reading.value(f"SELECT {_ROOT} FROM entry e WHERE e.id = ?", (entry_id,)))
 
 
-def read_sown_batches(
-    connection: sqlite3.Connection, trays: Collection[int]
-) -> dict[int, tuple[int, int]]:
+def read_sown_batches(reading: Rows, trays: Collection[int]) -> dict[int, tuple[int, int]]:
     """Give the batch and template version that the newest standing sowing or plan puts trays in."""
     found: dict[int, tuple[int, int]] = {}
     for some in chunks(trays):
-        for tray, batch, version, _ in connection.execute(
+        for tray, batch, version, _ in reading.rows(
             "SELECT et.tray_id, b.id, b.version_id, max(e.id) FROM entry_tray et "
             "JOIN entry e ON e.id = et.entry_id JOIN batch b ON b.id = e.batch_id "
             f"WHERE et.tray_id IN ({_marks(some)}) AND e.kind IN ('plan', 'sow') AND {_STANDS} "
@@ -711,9 +681,9 @@ def read_sown_batches(
     return found
 
 
-def batches_instead(connection: sqlite3.Connection, batch_id: int) -> list[str]:
+def batches_instead(reading: Rows, batch_id: int) -> list[str]:
     """Name the batches that hold the trays of a batch whose sowing was corrected."""
-    rows = connection.execute(
+    rows = reading.rows(
         "SELECT DISTINCT t.batch_id FROM entry e JOIN entry_tray et ON et.entry_id = e.id "
         "JOIN tray t ON t.id = et.tray_id WHERE e.batch_id = ? ORDER BY t.batch_id",
         (batch_id,),
@@ -721,13 +691,13 @@ def batches_instead(connection: sqlite3.Connection, batch_id: int) -> list[str]:
     return [str(row[0]) for row in rows]
 
 
-def numbers_twice(connection: sqlite3.Connection, trays: Collection[int]) -> list[int]:
+def numbers_twice(reading: Rows, trays: Collection[int]) -> list[int]:
     """Give the numbers of these trays that another tray in use has too."""
     found: set[int] = set()
     for some in chunks(trays):
         found |= {
             row[0]
-            for row in connection.execute(
+            for row in reading.rows(
                 "SELECT DISTINCT t.number FROM tray t JOIN tray o ON o.number = t.number "
                 f"AND o.id <> t.id AND o.live = 1 WHERE t.id IN ({_marks(some)})",
                 some,
@@ -737,12 +707,12 @@ def numbers_twice(connection: sqlite3.Connection, trays: Collection[int]) -> lis
 
 
 def read_weights(
-    connection: sqlite3.Connection, entries: Collection[int]
+    reading: Rows, entries: Collection[int]
 ) -> dict[int, list[tuple[int, float, bool, bool]]]:
     """Give the weights of entries: tray id, g, part, shared."""
     found: dict[int, list[tuple[int, float, bool, bool]]] = {}
     for some in chunks(entries):
-        for row in connection.execute(
+        for row in reading.rows(
             f"SELECT entry_id, tray_id, grams, part, shared FROM weight WHERE entry_id IN ({_marks(some)})",
             some,
         ):
@@ -750,11 +720,11 @@ def read_weights(
     return found
 
 
-def read_looks(connection: sqlite3.Connection, entries: Collection[int]) -> dict[int, Look]:
+def read_looks(reading: Rows, entries: Collection[int]) -> dict[int, Look]:
     """Give what the looks of entries saw."""
     found: dict[int, Look] = {}
     for some in chunks(entries):
-        for row in connection.execute(
+        for row in reading.rows(
             "SELECT entry_id, emerged_percent, height_mm, mould, mould_where, wilting, "
             "cotyledons_open, true_leaves, stem_colour, hulls_on, uneven, sign FROM look "
             f"WHERE entry_id IN ({_marks(some)})",
@@ -767,12 +737,12 @@ def read_looks(connection: sqlite3.Connection, entries: Collection[int]) -> dict
 
 
 def read_spots(
-    connection: sqlite3.Connection, entries: Collection[int]
+    reading: Rows, entries: Collection[int]
 ) -> dict[int, list[tuple[int, int | None, int | None]]]:
     """Give where entries put trays: tray id, place id, slot."""
     found: dict[int, list[tuple[int, int | None, int | None]]] = {}
     for some in chunks(entries):
-        for row in connection.execute(
+        for row in reading.rows(
             f"SELECT entry_id, tray_id, place_id, slot FROM tray_place WHERE entry_id IN ({_marks(some)})",
             some,
         ):

@@ -5,7 +5,6 @@ Only standing entries count; nothing here commits.
 
 from __future__ import annotations
 
-import sqlite3
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
@@ -19,7 +18,8 @@ from logbook.growing.targets import LightTarget, Targets
 from logbook.growing.tariffs import OtherHours, Tariff
 from logbook.growing.wall_hours import WallHours
 from logbook.growing.water import WaterReading, WaterTarget
-from logbook.store.reads import STANDS, StoredTray, chunks, moment, read_trays, stored
+from logbook.store.reads import STANDS, StoredTray, read_trays
+from logbook.store.rows import Rows, chunks, moment, stored
 
 
 def _marks(values: Collection[object]) -> str:
@@ -115,9 +115,9 @@ def wall_hours_of(on: int | None, off: int | None) -> WallHours | None:
     return WallHours(0, 1440) if on % 1440 == off % 1440 else WallHours(on % 1440, off)
 
 
-def read_lamp_sets(connection: sqlite3.Connection) -> list[StoredLamps]:
+def read_lamp_sets(reading: Rows) -> list[StoredLamps]:
     """Give every standing lamp set, oldest first."""
-    rows = connection.execute(
+    rows = reading.rows(
         "SELECT e.id, e.place_id, e.at, l.lamps, l.watts, l.kind, l.light, l.amps, l.volts, "
         "l.height_mm, l.bought FROM lamp_set l CROSS JOIN entry e "
         f"WHERE e.id = l.entry_id AND {STANDS} ORDER BY e.at, e.id"
@@ -141,9 +141,9 @@ def lamp_set_of(row: Sequence[Any]) -> LampSet:
     return LampSet(*columns)
 
 
-def read_lamp_hours(connection: sqlite3.Connection) -> list[StoredHours]:
+def read_lamp_hours(reading: Rows) -> list[StoredHours]:
     """Give every standing change of lamp hours, oldest first."""
-    rows = connection.execute(
+    rows = reading.rows(
         "SELECT e.id, e.place_id, e.at, h.lamp_on, h.lamp_off FROM lamp_hours h "
         f"CROSS JOIN entry e WHERE e.id = h.entry_id AND {STANDS} ORDER BY e.at, e.id"
     )
@@ -152,33 +152,33 @@ def read_lamp_hours(connection: sqlite3.Connection) -> list[StoredHours]:
     ]
 
 
-def first_hours(connection: sqlite3.Connection) -> dict[int, tuple[int | None, int | None]]:
+def first_hours(reading: Rows) -> dict[int, tuple[int | None, int | None]]:
     """Give the hours that shelves (place ids) had before their first change, struck or not."""
-    rows = connection.execute(
+    rows = reading.rows(
         "SELECT e.place_id, h.was_on, h.was_off FROM lamp_hours h "
         "CROSS JOIN entry e WHERE e.id = h.entry_id ORDER BY e.id DESC"
     )
     return {row[0]: (row[1], row[2]) for row in rows}
 
 
-def last_hours(connection: sqlite3.Connection) -> dict[int, tuple[int | None, int | None]]:
+def last_hours(reading: Rows) -> dict[int, tuple[int | None, int | None]]:
     """Give the hours of the newest standing change of each shelf (place id)."""
-    rows = connection.execute(
+    rows = reading.rows(
         "SELECT e.place_id, h.lamp_on, h.lamp_off FROM lamp_hours h "
         f"CROSS JOIN entry e WHERE e.id = h.entry_id AND {STANDS} ORDER BY e.at, e.id"
     )
     return {row[0]: (row[1], row[2]) for row in rows}
 
 
-def read_tariffs(connection: sqlite3.Connection) -> list[Tariff]:
+def read_tariffs(reading: Rows) -> list[Tariff]:
     """Give the tariffs by their first day; of two for one day the one written last."""
     others: dict[int, list[OtherHours]] = {}
-    for row in connection.execute(
+    for row in reading.rows(
         "SELECT entry_id, starts, ends, per_kwh FROM tariff_hours ORDER BY entry_id, position"
     ):
         others.setdefault(row[0], []).append(OtherHours(WallHours(row[1] % 1440, row[2]), row[3]))
     found: dict[date, Tariff] = {}
-    for row in connection.execute(
+    for row in reading.rows(
         "SELECT e.id, t.since, t.per_kwh FROM tariff t CROSS JOIN entry e "
         f"WHERE e.id = t.entry_id AND {STANDS} ORDER BY e.id"
     ):
@@ -187,15 +187,15 @@ def read_tariffs(connection: sqlite3.Connection) -> list[Tariff]:
     return [found[since] for since in sorted(found)]
 
 
-def read_circuits(connection: sqlite3.Connection) -> list[StoredCircuit]:
+def read_circuits(reading: Rows) -> list[StoredCircuit]:
     """Give the circuits as they were said last, by name."""
     shelves: dict[int, list[int]] = {}
-    for entry, place in connection.execute(
+    for entry, place in reading.rows(
         "SELECT entry_id, place_id FROM circuit_shelf ORDER BY entry_id, place_id"
     ):
         shelves.setdefault(entry, []).append(place)
     found: dict[str, StoredCircuit] = {}
-    for row in connection.execute(
+    for row in reading.rows(
         "SELECT e.id, c.name, c.breaker_amps, c.volts, c.share_percent, c.other_amps, c.name_key, "
         "c.gone FROM circuit c CROSS JOIN entry e "
         f"WHERE e.id = c.entry_id AND {STANDS} ORDER BY e.at, e.id"
@@ -207,19 +207,19 @@ def read_circuits(connection: sqlite3.Connection) -> list[StoredCircuit]:
     return [found[key] for key in sorted(found)]
 
 
-def read_surveys(connection: sqlite3.Connection, place: int | None = None) -> list[StoredSurvey]:
+def read_surveys(reading: Rows, place: int | None = None) -> list[StoredSurvey]:
     """Give every standing light survey, of all shelves or one, oldest first."""
     only = "" if place is None else "AND e.place_id = ?"
     given = () if place is None else (place,)
     spots: dict[int, list[Spot]] = {}
-    for row in connection.execute(
+    for row in reading.rows(
         "SELECT s.entry_id, s.spot_row, s.spot_column, s.ppfd FROM light_spot s "
         f"CROSS JOIN entry e WHERE e.id = s.entry_id AND {STANDS} {only} "
         "ORDER BY s.entry_id, s.spot_row, s.spot_column",
         given,
     ):
         spots.setdefault(row[0], []).append(Spot(*row[1:]))
-    rows = connection.execute(
+    rows = reading.rows(
         'SELECT e.id, e.place_id, e.at, e."by", e.note, l.spot_rows, l.spot_columns, l.height_mm, '
         "l.lux_lamp FROM light_survey l CROSS JOIN entry e "
         f"WHERE e.id = l.entry_id AND {STANDS} {only} ORDER BY e.at, e.id",
@@ -241,11 +241,9 @@ def read_surveys(connection: sqlite3.Connection, place: int | None = None) -> li
     ]
 
 
-def read_air(
-    connection: sqlite3.Connection, place: int, start: datetime, end: datetime
-) -> list[AirReading]:
+def read_air(reading: Rows, place: int, start: datetime, end: datetime) -> list[AirReading]:
     """Give the standing air readings of a place (id) from start up to end, oldest first."""
-    rows = connection.execute(
+    rows = reading.rows(
         "SELECT a.at, a.celsius, a.humidity, a.still FROM air_reading a "
         "JOIN entry e ON e.id = a.entry_id "
         f"WHERE a.place_id = ? AND a.at >= ? AND a.at < ? AND {STANDS} ORDER BY a.at, a.id",
@@ -257,17 +255,17 @@ def read_air(
     ]
 
 
-def newest_air(connection: sqlite3.Connection) -> dict[int, AirReading]:
+def newest_air(reading: Rows) -> dict[int, AirReading]:
     """Give the newest standing air reading of every place (id) that has one."""
     found: dict[int, AirReading] = {}
-    places = connection.execute("SELECT id FROM place").fetchall()
+    places = reading.rows("SELECT id FROM place")
     for (place,) in places:
-        row = connection.execute(
+        row = reading.row(
             "SELECT a.at, a.celsius, a.humidity, a.still FROM air_reading a "
             f"JOIN entry e ON e.id = a.entry_id WHERE a.place_id = ? AND {STANDS} "
             "ORDER BY a.at DESC, a.id DESC LIMIT 1",
             (place,),
-        ).fetchone()
+        )
         if row is not None:
             still = None if row[3] is None else bool(row[3])
             found[place] = AirReading(moment(row[0]), row[1], row[2], still)
@@ -275,12 +273,12 @@ def newest_air(connection: sqlite3.Connection) -> dict[int, AirReading]:
 
 
 def count_air(
-    connection: sqlite3.Connection, entries: Collection[int]
+    reading: Rows, entries: Collection[int]
 ) -> dict[int, tuple[int, float, float, float, float]]:
     """Give, by entry, how many air readings it has, and least and most °C and %."""
     found: dict[int, tuple[int, float, float, float, float]] = {}
     for some in chunks(entries):
-        for row in connection.execute(
+        for row in reading.rows(
             "SELECT entry_id, count(*), min(celsius), max(celsius), min(humidity), max(humidity) "
             f"FROM air_reading WHERE entry_id IN ({_marks(some)}) GROUP BY entry_id",
             some,
@@ -289,15 +287,15 @@ def count_air(
     return found
 
 
-def read_water(connection: sqlite3.Connection, start: datetime, end: datetime) -> list[StoredWater]:
+def read_water(reading: Rows, start: datetime, end: datetime) -> list[StoredWater]:
     """Give standing waterings and water readings with a measured pH or EC, oldest first."""
-    rows = connection.execute(
+    rows = reading.rows(
         'SELECT e.id, e.kind, e.at, e."by", e.place_id, w.ph, w.ec, w.amount_ml FROM entry e '
         "CROSS JOIN watering w WHERE w.entry_id = e.id AND (w.ph IS NOT NULL OR w.ec IS NOT NULL) "
         f"AND e.at >= ? AND e.at < ? AND {STANDS} ORDER BY e.at, e.id",
         (stored(start), stored(end)),
-    ).fetchall()
-    trays = _versions_of(connection, [row[0] for row in rows])
+    )
+    trays = _versions_of(reading, [row[0] for row in rows])
     return [
         StoredWater(
             row[0],
@@ -313,13 +311,11 @@ def read_water(connection: sqlite3.Connection, start: datetime, end: datetime) -
     ]
 
 
-def _versions_of(
-    connection: sqlite3.Connection, entries: Collection[int]
-) -> dict[int, list[tuple[int, int]]]:
+def _versions_of(reading: Rows, entries: Collection[int]) -> dict[int, list[tuple[int, int]]]:
     """Give (tray number, template version id) of each tray that an entry speaks of, by entry."""
     found: dict[int, list[tuple[int, int]]] = {}
     for some in chunks(entries):
-        for entry, number, version in connection.execute(
+        for entry, number, version in reading.rows(
             "SELECT et.entry_id, t.number, t.version_id FROM entry_tray et "
             f"JOIN tray t ON t.id = et.tray_id WHERE et.entry_id IN ({_marks(some)}) "
             "ORDER BY t.number",
@@ -329,12 +325,10 @@ def _versions_of(
     return found
 
 
-def read_water_targets(
-    connection: sqlite3.Connection, entries: Collection[int]
-) -> dict[int, list[WaterTarget]]:
+def read_water_targets(reading: Rows, entries: Collection[int]) -> dict[int, list[WaterTarget]]:
     """Give what the templates of an entry's trays want of their water, by entry."""
-    trays = _versions_of(connection, entries)
-    targets = read_targets(connection, {version for each in trays.values() for _, version in each})
+    trays = _versions_of(reading, entries)
+    targets = read_targets(reading, {version for each in trays.values() for _, version in each})
     return {
         entry: [
             targets[version].water
@@ -345,13 +339,11 @@ def read_water_targets(
     }
 
 
-def read_water_of(
-    connection: sqlite3.Connection, entries: Collection[int]
-) -> dict[int, WaterReading]:
+def read_water_of(reading: Rows, entries: Collection[int]) -> dict[int, WaterReading]:
     """Give what was measured of the water, by entry; nothing for entries that measured nothing."""
     found: dict[int, WaterReading] = {}
     for some in chunks(entries):
-        for row in connection.execute(
+        for row in reading.rows(
             f"SELECT entry_id, ph, ec, amount_ml FROM watering WHERE entry_id IN ({_marks(some)})",
             some,
         ):
@@ -360,9 +352,9 @@ def read_water_of(
     return found
 
 
-def read_uses(connection: sqlite3.Connection, start: datetime, end: datetime) -> list[StoredUse]:
+def read_uses(reading: Rows, start: datetime, end: datetime) -> list[StoredUse]:
     """Give the standing uses of solutions and cleanings, oldest first."""
-    rows = connection.execute(
+    rows = reading.rows(
         'SELECT e.id, e.at, e."by", e.place_id, e.note, u.purpose, u.method, u.product, '
         "u.stock_percent, u.want_percent, u.volume_ml FROM solution_use u "
         f"JOIN entry e ON e.id = u.entry_id WHERE e.at >= ? AND e.at < ? AND {STANDS} "
@@ -372,11 +364,11 @@ def read_uses(connection: sqlite3.Connection, start: datetime, end: datetime) ->
     return [StoredUse(row[0], moment(row[1]), *row[2:]) for row in rows]
 
 
-def read_targets(connection: sqlite3.Connection, versions: Collection[int]) -> dict[int, Targets]:
+def read_targets(reading: Rows, versions: Collection[int]) -> dict[int, Targets]:
     """Give the targets of template versions (ids) that have any."""
     found: dict[int, Targets] = {}
     for some in chunks(versions):
-        for row in connection.execute(
+        for row in reading.rows(
             "SELECT version_id, light_low, light_high, lit_hours, celsius_low, celsius_high, "
             "humidity_low, humidity_high, ph_low, ph_high, ec_low, ec_high, water_low_ml, "
             f"water_high_ml FROM template_target WHERE version_id IN ({_marks(some)})",
@@ -397,9 +389,9 @@ def _band(ends: Sequence[float | None]) -> Band | None:
     return None if low is None and high is None else Band(low, high)
 
 
-def batches_cut_last(connection: sqlite3.Connection, most: int) -> list[int]:
+def batches_cut_last(reading: Rows, most: int) -> list[int]:
     """Give the batches whose trays were cut last, the newest first."""
-    rows = connection.execute(
+    rows = reading.rows(
         "SELECT batch_id, max(ended_at) AS last FROM tray WHERE cut_grams IS NOT NULL "
         "AND ended_at IS NOT NULL GROUP BY batch_id ORDER BY last DESC, batch_id DESC LIMIT ?",
         (most,),
@@ -407,13 +399,13 @@ def batches_cut_last(connection: sqlite3.Connection, most: int) -> list[int]:
     return [row[0] for row in rows]
 
 
-def first_sowings(connection: sqlite3.Connection, batches: Collection[int]) -> list[datetime]:
+def first_sowings(reading: Rows, batches: Collection[int]) -> list[datetime]:
     """Give when each of these batches was first sown; those that are not give nothing."""
     found = []
     for some in chunks(batches):
         found += [
             moment(row[0])
-            for row in connection.execute(
+            for row in reading.rows(
                 "SELECT min(e.at) FROM entry e JOIN entry_tray et ON et.entry_id = e.id "
                 "JOIN tray t ON t.id = et.tray_id "
                 f"WHERE e.kind = 'sow' AND {STANDS} AND t.batch_id IN ({_marks(some)}) "
@@ -424,9 +416,7 @@ def first_sowings(connection: sqlite3.Connection, batches: Collection[int]) -> l
     return found
 
 
-def read_trays_since(connection: sqlite3.Connection, start: datetime) -> list[StoredTray]:
+def read_trays_since(reading: Rows, start: datetime) -> list[StoredTray]:
     """Give the trays that live, or ended after a moment."""
-    rows = connection.execute(
-        "SELECT id FROM tray WHERE live = 1 OR ended_at >= ?", (stored(start),)
-    )
-    return read_trays(connection, [row[0] for row in rows])
+    rows = reading.rows("SELECT id FROM tray WHERE live = 1 OR ended_at >= ?", (stored(start),))
+    return read_trays(reading, [row[0] for row in rows])

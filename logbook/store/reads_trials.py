@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import sqlite3
 from collections.abc import Collection, Iterator
 from dataclasses import dataclass, field
 from datetime import datetime
 from typing import Any
 
-from logbook.store.reads import STANDS, WEIGHED_TOGETHER, chunks, moment
+from logbook.store.reads import STANDS, WEIGHED_TOGETHER
+from logbook.store.rows import Rows, chunks, moment
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,23 +56,23 @@ WHERE {STANDS} ORDER BY t.id
 """
 
 
-def read_trials(connection: sqlite3.Connection) -> list[StoredTrial]:
+def read_trials(reading: Rows) -> list[StoredTrial]:
     """Give the standing trials, in the order in which they were set up."""
     arms: dict[int, list[StoredArm]] = {}
-    for trial, *row in connection.execute(
+    for trial, *row in reading.rows(
         "SELECT trial_id, id, name, setting, colour, version_id, place_id FROM trial_arm "
         "ORDER BY trial_id, position"
     ):
         arms.setdefault(trial, []).append(StoredArm(*row))
     shelves: dict[int, list[tuple[int, int]]] = {}
-    for trial, block, place in connection.execute(
+    for trial, block, place in reading.rows(
         "SELECT trial_id, id, place_id FROM trial_block ORDER BY trial_id, position"
     ):
         shelves.setdefault(trial, []).append((block, place))
     found = []
-    for row in connection.execute(_TRIAL).fetchall():
-        columns: list[Any] = [*row[:11], moment(row[11]), row[12]]
-        columns += [tuple(arms.get(row[0], ())), tuple(shelves.get(row[0], ()))]
+    for each in reading.rows(_TRIAL):
+        columns: list[Any] = [*each[:11], moment(each[11]), each[12]]
+        columns += [tuple(arms.get(each[0], ())), tuple(shelves.get(each[0], ()))]
         found.append(StoredTrial(*columns))
     return found
 
@@ -88,10 +88,10 @@ class TrialTray:
     left_out: str
 
 
-def read_trial_trays(connection: sqlite3.Connection, trial_id: int) -> list[TrialTray]:
+def read_trial_trays(reading: Rows, trial_id: int) -> list[TrialTray]:
     """Give the trays of a trial as the newest standing word on each has them, by tray."""
     newest: dict[int, TrialTray] = {}
-    for row in connection.execute(
+    for row in reading.rows(
         "SELECT p.tray_id, p.arm_id, p.block_id, p.run, p.left_out FROM trial_tray p "
         f"JOIN entry e ON e.id = p.entry_id WHERE p.trial_id = ? AND {STANDS} ORDER BY e.id",
         (trial_id,),
@@ -125,12 +125,10 @@ WHERE {STANDS} AND e.kind IN ('sow', 'water', 'look', 'weigh', 'cut', 'discard')
 """
 
 
-def read_happenings(
-    connection: sqlite3.Connection, trays: Collection[int]
-) -> dict[int, Happenings]:
+def read_happenings(reading: Rows, trays: Collection[int]) -> dict[int, Happenings]:
     """Give who sowed and cut trays, what water they got and what looks saw, by tray id."""
     found = {tray: Happenings() for tray in trays}
-    for tray, kind, by, note, amount, shared, height, stems in _happened(connection, trays):
+    for tray, kind, by, note, amount, shared, height, stems in _happened(reading, trays):
         mine = found[tray]
         if kind == "sow":
             mine.sown_by = by
@@ -150,17 +148,17 @@ def read_happenings(
 
 
 def _happened(
-    connection: sqlite3.Connection, trays: Collection[int]
+    reading: Rows, trays: Collection[int]
 ) -> Iterator[tuple[int, str, str, str, float | None, int | None, float | None, str | None]]:
     for some in chunks(trays):
-        yield from connection.execute(
+        yield from reading.rows(
             f"{_HAPPENED} AND et.tray_id IN ({','.join('?' * len(some))}) ORDER BY e.at, e.id",
             some,
         )
 
 
 def read_single_weights(
-    connection: sqlite3.Connection, template_id: int, leave: Collection[int], most: int = 200
+    reading: Rows, template_id: int, leave: Collection[int], most: int = 200
 ) -> dict[int, list[float]]:
     """Give weights in g of a template's newest cut trays that were weighed singly, by batch.
 
@@ -168,13 +166,13 @@ def read_single_weights(
     """
     found: dict[int, list[float]] = {}
     left = most
-    for tray, batch, grams in connection.execute(
+    for tray, batch, grams in reading.rows(
         "SELECT t.id, t.batch_id, t.cut_grams FROM tray t "
         "JOIN template_version v ON v.id = t.version_id "
         "WHERE v.template_id = ? AND t.cut_grams IS NOT NULL ORDER BY t.ended_at DESC, t.id",
         (template_id,),
     ):
-        if tray in leave or _weighed_together(connection, tray):
+        if tray in leave or _weighed_together(reading, tray):
             continue
         found.setdefault(batch, []).append(grams)
         left -= 1
@@ -183,12 +181,11 @@ def read_single_weights(
     return found
 
 
-def _weighed_together(connection: sqlite3.Connection, tray_id: int) -> bool:
+def _weighed_together(reading: Rows, tray_id: int) -> bool:
     """Whether a standing weight of a tray was weighed together with others."""
-    (together,) = connection.execute(
-        f"SELECT EXISTS ({WEIGHED_TOGETHER}) FROM tray t WHERE t.id = ?", (tray_id,)
-    ).fetchone()
-    return bool(together)
+    return bool(
+        reading.value(f"SELECT EXISTS ({WEIGHED_TOGETHER}) FROM tray t WHERE t.id = ?", (tray_id,))
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -214,9 +211,9 @@ class Answer:
     words: str
 
 
-def read_tastings(connection: sqlite3.Connection, trial_id: int) -> list[StoredTasting]:
+def read_tastings(reading: Rows, trial_id: int) -> list[StoredTasting]:
     """Give the standing tastings of a trial, oldest first."""
-    rows = connection.execute(
+    rows = reading.rows(
         "SELECT t.id, t.entry_id, t.ranks, t.seed, e.at FROM tasting t "
         f"JOIN entry e ON e.id = t.entry_id WHERE t.trial_id = ? AND {STANDS} ORDER BY t.id",
         (trial_id,),
@@ -224,9 +221,9 @@ def read_tastings(connection: sqlite3.Connection, trial_id: int) -> list[StoredT
     return [StoredTasting(row[0], row[1], bool(row[2]), row[3], moment(row[4])) for row in rows]
 
 
-def read_answers(connection: sqlite3.Connection, tasting_id: int) -> list[Answer]:
+def read_answers(reading: Rows, tasting_id: int) -> list[Answer]:
     """Give the standing answers of a tasting, as they were written."""
-    rows = connection.execute(
+    rows = reading.rows(
         "SELECT a.tasting_id, a.taster, a.arm_id, a.aspect, a.score, a.words "
         f"FROM tasting_answer a JOIN entry e ON e.id = a.entry_id WHERE a.tasting_id = ? AND {STANDS} "
         "ORDER BY e.id, a.arm_id, a.aspect",
@@ -245,9 +242,9 @@ class StoredTriangle:
     found: int
 
 
-def read_triangles(connection: sqlite3.Connection, trial_id: int) -> list[StoredTriangle]:
+def read_triangles(reading: Rows, trial_id: int) -> list[StoredTriangle]:
     """Give the standing triangle tests of a trial, oldest first."""
-    rows = connection.execute(
+    rows = reading.rows(
         "SELECT r.first_arm_id, r.second_arm_id, r.tasters, r.found FROM triangle r "
         f"JOIN entry e ON e.id = r.entry_id WHERE r.trial_id = ? AND {STANDS} ORDER BY e.id",
         (trial_id,),
@@ -255,16 +252,14 @@ def read_triangles(connection: sqlite3.Connection, trial_id: int) -> list[Stored
     return [StoredTriangle(*row) for row in rows]
 
 
-def read_criteria(
-    connection: sqlite3.Connection, trial_id: int
-) -> tuple[datetime | None, dict[str, float]]:
+def read_criteria(reading: Rows, trial_id: int) -> tuple[datetime | None, dict[str, float]]:
     """Give when the criteria's weights were said last, and the weights; (None, {}) for none."""
-    rows = connection.execute(
+    rows = reading.rows(
         "SELECT e.id, e.written_at, c.name, c.weight FROM trial_criterion c "
         f"JOIN entry e ON e.id = c.entry_id WHERE c.trial_id = ? AND {STANDS} "
         "ORDER BY e.id DESC, c.name",
         (trial_id,),
-    ).fetchall()
+    )
     if not rows:
         return None, {}
     newest = [row for row in rows if row[0] == rows[0][0]]
@@ -284,9 +279,9 @@ class StoredDecision:
     by: str
 
 
-def read_decisions(connection: sqlite3.Connection, trial_id: int) -> list[StoredDecision]:
+def read_decisions(reading: Rows, trial_id: int) -> list[StoredDecision]:
     """Give the standing decisions on a trial, oldest first."""
-    rows = connection.execute(
+    rows = reading.rows(
         'SELECT d.entry_id, d.arm_id, d.version_id, d.decided, d.try_next, e.at, e."by" '
         "FROM trial_decision d JOIN entry e ON e.id = d.entry_id "
         f"WHERE d.trial_id = ? AND {STANDS} ORDER BY e.id",

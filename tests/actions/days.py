@@ -8,7 +8,6 @@ from typing import Any
 from logbook.actions.book import Book
 from logbook.actions.places import list_places
 from logbook.actions.sowing import SowDraft, Sown, sow
-from logbook.actions.trays import fold_all
 from logbook.actions.viewing import batch_page, due, racks, the_round, tray_page
 from logbook.clock import FixedClock
 from logbook.store.reads import read_trays
@@ -58,11 +57,8 @@ def views(book: Book, numbers: tuple[int, ...] = tuple(range(101, 113))) -> tupl
 
 def batches(book: Book) -> list[object]:
     """Give the standing batches' pages without struck entries."""
-    with book.reading() as connection:
-        ids = [
-            row[0]
-            for row in connection.execute("SELECT DISTINCT batch_id FROM tray WHERE live = 1")
-        ]
+    with book.reading() as reading:
+        ids = [row[0] for row in reading.rows("SELECT DISTINCT batch_id FROM tray WHERE live = 1")]
     pages = [batch_page(book, str(each)) for each in ids]
     return [
         replace(
@@ -75,22 +71,18 @@ def batches(book: Book) -> list[object]:
 
 def counts(book: Book) -> dict[str, int]:
     """Give how many rows each table has: equal counts mean that nothing was written."""
-    with book.reading() as connection:
+    with book.reading() as reading:
         names = [
-            row[0]
-            for row in connection.execute("SELECT name FROM sqlite_master WHERE type = 'table'")
+            row[0] for row in reading.rows("SELECT name FROM sqlite_master WHERE type = 'table'")
         ]
-        return {
-            name: connection.execute(f'SELECT count(*) FROM "{name}"').fetchone()[0]
-            for name in names
-        }
+        return {name: reading.value(f'SELECT count(*) FROM "{name}"') for name in names}
 
 
 def summaries_equal_the_fold(book: Book) -> None:
     """Assert that what the tray table keeps is what folding the entries gives."""
-    with book.reading() as connection:
-        ids = [row[0] for row in connection.execute("SELECT id FROM tray")]
-        known = fold_all(connection, book, read_trays(connection, ids))
+    with book.reading() as reading:
+        ids = [row[0] for row in reading.rows("SELECT id FROM tray")]
+        known = reading.folded(read_trays(reading, ids))
     for each in known:
         state = each.state
         grams = state.grams if state.status == "cut" else None

@@ -215,8 +215,10 @@ def test_hours_without_a_length_in_an_old_book_are_read_as_all_day(book: Book) -
     with_lamps(book)
     change_place(book, SHELF, PlaceDraft("Shelf 1", slots=6, lamp_on=0, lamp_off=360))
     with book.writing() as act:
-        act.raw.execute("UPDATE place SET lamp_on = 1440, lamp_off = 0 WHERE lamp_off = 360")
-        act.raw.execute("UPDATE lamp_hours SET lamp_on = 1440, lamp_off = 0")
+        act.reading.connection.execute(
+            "UPDATE place SET lamp_on = 1440, lamp_off = 0 WHERE lamp_off = 360"
+        )
+        act.reading.connection.execute("UPDATE lamp_hours SET lamp_on = 1440, lamp_off = 0")
     stand_at(book, moment(2, 8))
     assert bills(book).shelves[0].today.bill.kwh == pytest.approx(24 * 0.0579)
     assert [line.place for line in page(book, date(2026, 4, 1), kind="hours")] == [SHELF]

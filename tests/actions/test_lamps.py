@@ -82,8 +82,8 @@ def test_changed_hours_are_an_entry_and_the_old_ones_hold_before_it(book: Book) 
     """Given 06–22, when it becomes 06–20 on the 3rd, then each holds in its time."""
     stand_at(book, moment(3, 12))
     _hours(book, 360, 1200)
-    with book.reading() as connection:
-        past = shelf_pasts(connection)[_shelf(book).id]
+    with book.reading() as reading:
+        past = shelf_pasts(reading)[_shelf(book).id]
     assert past.hours_at(moment(2)) == WallHours(360, 1320)
     assert past.hours_at(moment(4)) == WallHours(360, 1200)
     assert "lamp hours: 06:00–20:00" in [line.words for line in page(book)]
@@ -105,8 +105,8 @@ def test_a_struck_change_in_the_middle_leaves_the_first_hours_before_it(book: Bo
     stand_at(book, moment(2))
     _hours(book, 300, 1200)
     strike(book, first, "wrong shelf")
-    with book.reading() as connection:
-        past = shelf_pasts(connection)[_shelf(book).id]
+    with book.reading() as reading:
+        past = shelf_pasts(reading)[_shelf(book).id]
     assert past.hours_at(moment(1, 12)) == WallHours(360, 1320)
     assert (_shelf(book).lamp_on, _shelf(book).lamp_off) == (300, 1200)
 

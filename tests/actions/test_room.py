@@ -71,10 +71,10 @@ def test_a_program_that_is_open_sees_what_another_changes_of_the_room(book: Book
     change_room(other, RoomDraft(units="us", day_start=6 * 60, day_end=20 * 60))
     # then this one reads by them, and writes by them
     assert the_round(book) == the_round(open_book(book.file.path, book.clock, "ab"))
-    assert book.about.units == "us"
+    assert book.about.units == "us", "read anew"
     change_room(other, RoomDraft(units="metric"))
     jot(book, (), "x")
-    assert book.about.units == "metric"
+    assert open_book(book.file.path, book.clock).units == book.units == "metric"
 
 
 @pytest.mark.parametrize(

@@ -48,9 +48,9 @@ def sown(book: Book, days: float = 9, **draft: object) -> None:
 
 
 def last(book: Book, kind: str) -> Line:
-    with book.reading() as connection:
-        row = connection.execute("SELECT max(id) FROM entry WHERE kind = ?", (kind,)).fetchone()
-    return next(line for line in everything(book) if line.id == row[0])
+    with book.reading() as reading:
+        newest = reading.value("SELECT max(id) FROM entry WHERE kind = ?", (kind,))
+    return next(line for line in everything(book) if line.id == newest)
 
 
 def everything(book: Book) -> list[Line]:
@@ -63,13 +63,9 @@ def line(book: Book, entry: int) -> Line:
 
 
 def wrong_summaries(book: Book) -> list[int]:
-    with book.reading() as connection:
-        ids = [row[0] for row in connection.execute("SELECT id FROM tray")]
-        return [
-            each.number
-            for each in true_summaries(connection, book.hours, ids)
-            if each.kept != each.true
-        ]
+    with book.reading() as reading:
+        ids = [row[0] for row in reading.rows("SELECT id FROM tray")]
+        return [each.number for each in true_summaries(reading, ids) if each.kept != each.true]
 
 
 def test_a_wrong_weight_is_replaced_and_both_stay_in_the_record(book: Book) -> None:
@@ -219,12 +215,12 @@ def test_a_wrong_sowing_is_corrected_and_the_wrong_batch_stays_in_the_record(boo
     assert any(each.kind == "change" for each in right.past)
     assert wrong_summaries(book) == []
     # and the wrong one is still in the file, by the struck entry
-    with book.reading() as connection:
-        row = connection.execute(
+    with book.reading() as reading:
+        row = reading.row(
             "SELECT b.lot, b.grams_per_tray FROM entry e JOIN batch b ON b.id = e.batch_id "
             "WHERE e.id = ?",
             (wrong,),
-        ).fetchone()
+        )
     assert row == ("L1", 120.0)
     with pytest.raises(Refused, match="it is batch 2 now"):
         batch_page(book, "1")
@@ -365,5 +361,5 @@ def test_no_row_of_an_entry_is_ever_changed_or_gone(book: Book) -> None:
         now = rows()
         assert kept < now
         kept = now
-    with book.reading() as connection:
-        assert [tray.number for tray in read_live_trays(connection)] == [102]
+    with book.reading() as reading:
+        assert [tray.number for tray in read_live_trays(reading)] == [102]

@@ -98,8 +98,8 @@ def test_the_layout_is_drawn_again_from_its_seed(book: Book) -> None:
 
 def test_a_seed_is_drawn_and_kept_where_none_is_given(book: Book) -> None:
     made = make_trial(book, seed=None)
-    with book.reading() as connection:
-        assert read_trials(connection)[0].seed == made.plan.seed
+    with book.reading() as reading:
+        assert read_trials(reading)[0].seed == made.plan.seed
 
 
 @pytest.mark.parametrize(
@@ -750,9 +750,9 @@ def test_adopting_makes_a_version_that_links_to_the_trial(book: Book) -> None:
     view = show_template(book, "field test")
     assert (view.template.seed_grams, view.template.version) == (120, before.version + 1)
     assert view.versions[0].why == 'trial "thick or thin", arm "thick": a third more'
-    with book.reading() as connection:
-        trial = read_trials(connection)[0]
-        decision = read_decisions(connection, trial.id)[0]
+    with book.reading() as reading:
+        trial = read_trials(reading)[0]
+        decision = read_decisions(reading, trial.id)[0]
     assert decision.version_id == view.versions[0].version_id
     assert decision.arm_id == trial.arms[1].id
     assert decision.try_next == "thicker still"

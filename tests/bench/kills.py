@@ -114,8 +114,8 @@ def _kill_command(book: Path, number: int, chance: random.Random) -> list[Ack]:
 def _act_of(book: Path, note: str) -> int | None:
     from logbook.store.book_file import BookFile
 
-    with BookFile(book).reading() as connection:
-        row = connection.execute("SELECT id FROM entry WHERE note = ?", (note,)).fetchone()
+    with BookFile(book).reading() as reading:
+        row = reading.row("SELECT id FROM entry WHERE note = ?", (note,))
     return None if row is None else int(row[0])
 
 

@@ -274,8 +274,8 @@ def going_back(folder: Path) -> tuple[Disk, list[Op], Verify]:
         found = set()
         for path in [image / "room.book", *image.glob("room.book.aside-*Z")]:
             assert_whole(path, [])
-            with open_book(path).reading() as connection:
-                found |= {row[0] for row in connection.execute("SELECT note FROM entry")}
+            with open_book(path).reading() as reading:
+                found |= {row[0] for row in reading.rows("SELECT note FROM entry")}
         assert "written after the copy" in found
 
     return disk, ops, verify

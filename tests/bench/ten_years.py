@@ -22,7 +22,7 @@ from typing import Any
 
 from logbook.actions.begin import BeginDraft, begin_book
 from logbook.clock import FixedClock
-from logbook.store.reads import stored
+from logbook.store.rows import stored
 
 END = datetime(2026, 4, 14, 7, 30, tzinfo=UTC)
 BATCHES_A_YEAR = 4_000

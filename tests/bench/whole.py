@@ -85,9 +85,9 @@ def halves(connection: sqlite3.Connection) -> list[str]:
 def assert_whole(path: Path, acks: Iterable[Ack], *, summaries: bool = True) -> None:
     """Reopen the book as the program does and look at all of it."""
     book = open_book(path)
-    with book.reading() as connection:
-        gone, half = missing(connection, acks), halves(connection)
-        dangling = dangling_rows(connection)
+    with book.reading() as reading:
+        gone, half = missing(reading.connection, acks), halves(reading.connection)
+        dangling = dangling_rows(reading.connection)
     assert not gone, f"acknowledged and not in the book: {gone[:5]}"
     assert not half, half
     assert not dangling, dangling

@@ -42,8 +42,8 @@ class Writer:
     count: int = 0
 
     def mine(self) -> list[int]:
-        with self.book.reading() as connection:
-            rows = connection.execute(
+        with self.book.reading() as reading:
+            rows = reading.rows(
                 "SELECT t.number FROM tray t JOIN batch b ON b.id = t.batch_id "
                 "WHERE t.live = 1 AND b.lot = ? ORDER BY t.id",
                 (self.book.by,),

@@ -42,8 +42,8 @@ def written(begun: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
     move(book, [102], "Shelf 3/2")
     jot(book, [103], "'tis [/] fine; 5,5 % − ok\n=SUM(A1)")
     weigh(book, [101], 283.25)
-    with book.reading() as connection:
-        (cut,) = connection.execute("SELECT max(id) FROM entry").fetchone()
+    with book.reading() as reading:
+        cut = reading.value("SELECT max(id) FROM entry")
     replace_entry(book, cut, "+misread", Changes(grams=281.0))
     jot(book, [], "struck again")
     undo(book)

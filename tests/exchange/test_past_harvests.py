@@ -113,10 +113,10 @@ def test_past_harvests_become_batches_trays_and_weights(book: Book) -> None:
     taken = take_harvests(book, [RADISH, kale], "harvests.csv")
     # then they are there, by who took them in, and the room's expectation learns from them
     assert (taken.harvests, taken.trays, taken.grams) == (2, 5, 1310.5)
-    with book.reading() as connection:
-        (batch,) = connection.execute("SELECT max(id) FROM batch").fetchone()
-        ids = [row[0] for row in connection.execute("SELECT id FROM tray")]
-        assert all(each.kept == each.true for each in true_summaries(connection, book.hours, ids))
+    with book.reading() as reading:
+        batch = reading.value("SELECT max(id) FROM batch")
+        ids = [row[0] for row in reading.rows("SELECT id FROM tray")]
+        assert all(each.kept == each.true for each in true_summaries(reading, ids))
     radish = batch_page(book, str(batch - 1))
     assert (radish.cut_grams, radish.cut_trays, radish.statuses) == (1130.5, 4, ("cut",) * 4)
     assert batch_page(book, str(batch)).lot == "L7"

@@ -58,8 +58,8 @@ def fill(book: Book) -> None:
 
 def notes(book: Book) -> list[str]:
     """Give the notes in the book, as they were written."""
-    with book.reading() as connection:
-        return [row[0] for row in connection.execute("SELECT note FROM entry ORDER BY id")]
+    with book.reading() as reading:
+        return [row[0] for row in reading.rows("SELECT note FROM entry ORDER BY id")]
 
 
 def overwrite(path: Path, offset: int, data: bytes) -> None:

@@ -171,13 +171,13 @@ def test_a_book_that_vanishes_at_the_last_moment_is_not_made_anew_and_empty(
 def test_what_is_read_together_is_of_one_moment(book: Book) -> None:
     count = "SELECT count(*) FROM entry WHERE note = 'between'"
     with book.reading() as seen:
-        before = seen.execute(count).fetchone()
+        before = seen.row(count)
         with (
             closing(sqlite3.connect(book.file.path, timeout=0, isolation_level=None)) as other,
             contextlib.suppress(sqlite3.OperationalError),
         ):
             other.execute("UPDATE entry SET note = 'between'")
-        assert seen.execute(count).fetchone() == before
+        assert seen.row(count) == before
 
 
 def test_a_journal_that_a_crash_left_is_rolled_back_before_anything_is_read(book: Book) -> None:

@@ -18,8 +18,8 @@ def test_a_built_book_is_in_order_and_its_trays_are_due(tmp_path: Path) -> None:
     build_ten_years(path, years=0.01, trays_growing=20)
 
     book = open_book(path, FixedClock(END))
-    with book.reading() as connection:
-        counts = row_counts(connection)
+    with book.reading() as reading:
+        counts = row_counts(reading.connection)
     assert counts["tray"] == 40 * 5 + 20
     found = {each.about: each.severity for each in check(path, book.clock)}
     assert found["integrity"] == found["references"] == found["summaries"] == "good"

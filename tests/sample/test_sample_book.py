@@ -20,12 +20,14 @@ import pytest
 from logbook.actions.begin import BeginDraft, begin_book
 from logbook.actions.book import Book, open_book
 from logbook.actions.doing import did
+from logbook.actions.reading import Reading
 from logbook.actions.striking import undo
-from logbook.actions.trays import Known, fold_all, live_known
+from logbook.actions.trays import Known
 from logbook.actions.viewing import due, page, racks, search, the_round
 from logbook.clock import FixedClock
 from logbook.growing.days import day_bounds
-from logbook.store.reads import moment, read_trays
+from logbook.store.reads import read_trays
+from logbook.store.rows import moment
 from logbook.text import Refused, clean_note, fold
 from sample_db import build
 from sample_db.crops import TRUTHS
@@ -67,20 +69,20 @@ def book(request: pytest.FixtureRequest, books: dict[str, Book]) -> Book:
 
 
 @pytest.fixture
-def rows(book: Book) -> Iterator[sqlite3.Connection]:
-    with book.reading() as connection:
-        yield connection
+def rows(book: Book) -> Iterator[Reading]:
+    with book.reading() as reading:
+        yield reading
 
 
 def _every_tray(book: Book) -> list[Known]:
-    with book.reading() as connection:
-        ids = [row[0] for row in connection.execute("SELECT id FROM tray")]
-        return fold_all(connection, book, read_trays(connection, ids))
+    with book.reading() as reading:
+        ids = [row[0] for row in reading.rows("SELECT id FROM tray")]
+        return reading.folded(read_trays(reading, ids))
 
 
 def _live(book: Book) -> list[Known]:
-    with book.reading() as connection:
-        return live_known(connection, book)
+    with book.reading() as reading:
+        return reading.live
 
 
 # A lively day
@@ -139,21 +141,21 @@ def test_the_page_of_today_tells_of_mould_a_sign_and_a_weight(book: Book) -> Non
 # What lies behind
 
 
-def test_the_past_holds_its_mishaps_and_odd_cuts(rows: sqlite3.Connection) -> None:
-    kinds = Counter(row[0] for row in rows.execute("SELECT kind FROM entry"))
+def test_the_past_holds_its_mishaps_and_odd_cuts(rows: Reading) -> None:
+    kinds = Counter(row[0] for row in rows.rows("SELECT kind FROM entry"))
     assert kinds["discard"] >= 3
     assert kinds["skip"] >= 2
     assert kinds["strike"] == 1
-    parts, shared = rows.execute("SELECT sum(part), sum(shared) FROM weight").fetchone()
+    ((parts, shared),) = rows.rows("SELECT sum(part), sum(shared) FROM weight")
     assert parts >= 1
     assert shared >= 10
     struck = "SELECT max(grams) FROM weight w JOIN entry s ON s.strikes_id = w.entry_id"
-    assert rows.execute(struck).fetchone()[0] > 2000
+    assert rows.value(struck) > 2000
 
 
-def test_every_mishap_and_note_found_its_batch(rows: sqlite3.Connection) -> None:
-    notes = {row[0] for row in rows.execute("SELECT note FROM entry")}
-    notes |= {row[0] for row in rows.execute("SELECT mould_where FROM look")}
+def test_every_mishap_and_note_found_its_batch(rows: Reading) -> None:
+    notes = {row[0] for row in rows.rows("SELECT note FROM entry")}
+    notes |= {row[0] for row in rows.rows("SELECT mould_where FROM look")}
     told = {mishap.words for mishap in MISHAPS if mishap.what != "move"} - {""}
     told |= {note.words for note in ROOM_NOTES}
     assert told <= notes
@@ -164,14 +166,14 @@ def test_notes_hold_text_that_a_careless_screen_chokes_on(book: Book) -> None:
         assert search(book, awkward), awkward
 
 
-def test_guesses_were_replaced_with_a_reason(rows: sqlite3.Connection) -> None:
-    found = rows.execute(
+def test_guesses_were_replaced_with_a_reason(rows: Reading) -> None:
+    found = rows.rows(
         "SELECT t.name FROM template_version v JOIN template t ON t.id = v.template_id "
         "WHERE v.number > 1 AND v.guess = 0 AND v.why <> ''"
-    ).fetchall()
+    )
     assert len(found) >= 5
     used = "SELECT count(DISTINCT version_id) FROM tray"
-    assert rows.execute(used).fetchone()[0] > len(TRUTHS)
+    assert rows.value(used) > len(TRUTHS)
 
 
 def test_weights_are_plausible(book: Book) -> None:
@@ -201,9 +203,9 @@ def test_numbers_are_unique_among_live_trays(book: Book) -> None:
     assert len(numbers) == len(set(numbers))
 
 
-def test_no_slot_ever_held_two_trays(rows: sqlite3.Connection) -> None:
-    slots = {row[0]: row[1] for row in rows.execute("SELECT id, slots FROM place")}
-    ends = {row[0]: row[1] for row in rows.execute("SELECT id, ended_at FROM tray")}
+def test_no_slot_ever_held_two_trays(rows: Reading) -> None:
+    slots = {row[0]: row[1] for row in rows.rows("SELECT id, slots FROM place")}
+    ends = {row[0]: row[1] for row in rows.rows("SELECT id, ended_at FROM tray")}
     spans: dict[tuple[int, int], list[tuple[datetime, datetime]]] = {}
     standing: dict[int, tuple[int, int, datetime]] = {}
 
@@ -211,10 +213,10 @@ def test_no_slot_ever_held_two_trays(rows: sqlite3.Connection) -> None:
         place, slot, since = standing.pop(tray)
         spans.setdefault((place, slot), []).append((since, at))
 
-    for tray, place, slot, at in rows.execute(
+    for tray, place, slot, at in rows.rows(
         "SELECT p.tray_id, p.place_id, p.slot, e.at FROM tray_place p JOIN entry e "
         "ON e.id = p.entry_id WHERE p.slot IS NOT NULL ORDER BY e.at, e.id"
-    ).fetchall():
+    ):
         assert 1 <= slot <= slots[place]
         if tray in standing:
             leave(tray, moment(at))
@@ -240,9 +242,9 @@ def test_every_growing_tray_has_a_slot_on_a_shelf(book: Book) -> None:
     assert any(not shelf.place.lit for rack in view.racks for shelf in rack.shelves)
 
 
-def test_entries_are_whole(rows: sqlite3.Connection) -> None:
+def test_entries_are_whole(rows: Reading) -> None:
     def count(words: str) -> Any:
-        return rows.execute(f"SELECT count(*) FROM entry e WHERE {words}").fetchone()[0]
+        return rows.value(f"SELECT count(*) FROM entry e WHERE {words}")
 
     assert count("act_id IS NULL OR act_id > id") == 0
     assert count("at > written_at") == 0
@@ -263,14 +265,14 @@ def test_entries_are_whole(rows: sqlite3.Connection) -> None:
         == 0
     )
     assert count("\"by\" = ''") == 0
-    assert rows.execute("PRAGMA foreign_key_check").fetchall() == []
-    for note, key in rows.execute("SELECT note, note_key FROM entry WHERE note <> ''"):
+    assert rows.rows("PRAGMA foreign_key_check") == []
+    for note, key in rows.rows("SELECT note, note_key FROM entry WHERE note <> ''"):
         assert (clean_note(note), fold(note)) == (note, key)
 
 
-def test_nothing_lies_ahead_of_now(book: Book, rows: sqlite3.Connection) -> None:
-    newest = moment(rows.execute("SELECT max(written_at) FROM entry").fetchone()[0])
-    oldest = moment(rows.execute("SELECT min(at) FROM entry").fetchone()[0])
+def test_nothing_lies_ahead_of_now(book: Book, rows: Reading) -> None:
+    newest = moment(rows.value("SELECT max(written_at) FROM entry"))
+    oldest = moment(rows.value("SELECT min(at) FROM entry"))
     assert newest <= book.now()
     assert timedelta(days=85) <= book.now() - oldest <= timedelta(days=95)
     start = day_bounds(book.today(), book.zone)[0]

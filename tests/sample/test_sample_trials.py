@@ -50,9 +50,9 @@ def test_the_decided_one_rests_on_its_evidence(book: Book) -> None:
 
 def test_what_was_adopted_links_to_its_version(book: Book) -> None:
     template = show_template(book, "broccoli")
-    with book.reading() as connection:
-        trial = next(each for each in read_trials(connection) if each.name == "thicker broccoli")
-        decision = read_decisions(connection, trial.id)[0]
+    with book.reading() as reading:
+        trial = next(each for each in read_trials(reading) if each.name == "thicker broccoli")
+        decision = read_decisions(reading, trial.id)[0]
     assert decision.version_id == template.versions[0].version_id
     assert template.template.seed_grams == 25
     assert 'trial "thicker broccoli"' in template.versions[0].why

@@ -26,7 +26,7 @@ from tests.room import moment
 
 def test_writing_is_fully_synced_with_foreign_keys_on(book: Book) -> None:
     with book.writing() as act:
-        raw = act.raw
+        raw = act.reading.connection
         assert raw.execute("PRAGMA foreign_keys").fetchone() == (1,)
         assert raw.execute("PRAGMA synchronous").fetchone() == (3,)  # EXTRA
         assert raw.execute("PRAGMA journal_mode").fetchone() == ("delete",)
@@ -53,16 +53,16 @@ def test_an_act_that_fails_half_way_leaves_nothing(book: Book) -> None:
 
 
 def test_reading_cannot_write(book: Book) -> None:
-    with pytest.raises(Refused), book.reading() as connection:
-        connection.execute("DELETE FROM entry")
+    with pytest.raises(Refused), book.reading() as reading:
+        reading.rows("DELETE FROM entry")
 
 
 def test_a_reader_sees_one_moment_of_the_book(book: Book) -> None:
     sow_at(book, "2026-04-01 08:00", 2)
-    with book.reading() as connection:
-        first = connection.execute("SELECT count(*) FROM tray").fetchone()
-        assert connection.in_transaction
-        assert connection.execute("SELECT count(*) FROM tray").fetchone() == first
+    with book.reading() as reading:
+        first = reading.row("SELECT count(*) FROM tray")
+        assert reading.connection.in_transaction
+        assert reading.row("SELECT count(*) FROM tray") == first
 
 
 def test_two_programs_that_read_then_write_do_not_lock_each_other_out(book: Book) -> None:
@@ -99,7 +99,7 @@ def test_two_programs_that_read_then_write_do_not_lock_each_other_out(book: Book
 def test_a_second_writer_waits_for_the_first(book: Book) -> None:
     second = threading.Thread(target=lambda: jot(open_book(book.file.path, by="CD"), [], "second"))
     with book.writing() as act:
-        act.raw.execute("SELECT 1")
+        act.reading.connection.execute("SELECT 1")
         second.start()
         act.entry("jot", [], note="first")
     second.join()

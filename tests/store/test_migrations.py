@@ -23,11 +23,11 @@ def test_the_revision_that_the_program_writes_is_the_scripts_newest() -> None:
 
 
 def test_a_new_book_says_what_it_is(book: Book) -> None:
-    with book.reading() as connection:
-        assert revision_of(connection) == HEAD
-        assert connection.execute("PRAGMA application_id").fetchone() == (APPLICATION_ID,)
-        assert connection.execute("PRAGMA foreign_key_check").fetchall() == []
-        assert connection.execute("PRAGMA integrity_check").fetchall() == [("ok",)]
+    with book.reading() as reading:
+        assert revision_of(reading.connection) == HEAD
+        assert reading.row("PRAGMA application_id") == (APPLICATION_ID,)
+        assert reading.rows("PRAGMA foreign_key_check") == []
+        assert reading.rows("PRAGMA integrity_check") == [("ok",)]
 
 
 def test_the_migrated_tables_are_the_declared_ones(book: Book) -> None:

@@ -53,13 +53,13 @@ def test_no_view_scans_the_tables_that_grow(
 
     queries = [text for text in asked if text.lstrip().startswith(("SELECT", "WITH"))]
     assert queries
-    with book.reading() as connection:
-        connection.set_trace_callback(None)
+    with book.reading() as reading:
+        reading.connection.set_trace_callback(None)
         plans = [
             (str(row[3]), query)
             for query in queries
             if "FROM template " not in query and "ORDER BY id DESC LIMIT" not in query
-            for row in connection.execute(f"EXPLAIN QUERY PLAN {query}")
+            for row in reading.rows(f"EXPLAIN QUERY PLAN {query}")
         ]
     scans = [plan for plan in plans if re.match(rf"SCAN ({GROWING})\b(?!.* USING )", plan[0])]
     assert scans == []

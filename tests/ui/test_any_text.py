@@ -180,7 +180,7 @@ def test_a_form_takes_any_text_or_says_what_is_wrong(
         note = clean(changed.get("note", ""))
         if name == "sow" and note:
             with book.reading() as reading:
-                assert reading.execute("SELECT 1 FROM entry WHERE note = ?", (note,)).fetchone()
+                assert reading.row("SELECT 1 FROM entry WHERE note = ?", (note,))
 
 
 def test_the_forms_can_be_saved_as_they_are_filled_here(room: Path) -> None:

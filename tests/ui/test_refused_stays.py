@@ -79,7 +79,7 @@ def entries(book: Book) -> int:
     """Give how many entries and rows beside them the book has."""
     with book.reading() as reading:
         tables = ("entry", "circuit", "tariff")
-        return sum(reading.execute(f"SELECT count(*) FROM {each}").fetchone()[0] for each in tables)
+        return sum(reading.value(f"SELECT count(*) FROM {each}") for each in tables)
 
 
 async def put(pilot: Pilot[None], text: str, others: dict[str, str]) -> None:

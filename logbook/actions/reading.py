@@ -1,0 +1,196 @@
+"""A reading: one moment of the book, and the room as it was then."""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Collection, Sequence
+from dataclasses import dataclass
+from datetime import date, datetime
+from functools import cached_property
+from zoneinfo import ZoneInfo
+
+from logbook.actions.trays import Known, refuse_ended, taken_slots
+from logbook.clock import Clock
+from logbook.growing.chores import RoomHours
+from logbook.growing.days import day_of
+from logbook.growing.life import TrayState, fold_deeds, pass_by
+from logbook.growing.measures import Units
+from logbook.growing.numbers import LARGEST, numbers_words
+from logbook.growing.places import Place, Places, free_slots
+from logbook.growing.templates import CropTemplate
+from logbook.growing.yields import Expected, expected_of
+from logbook.store.reads import (
+    About,
+    Newest,
+    StoredTray,
+    newest_trays_numbered,
+    read_about,
+    read_deeds,
+    read_live_trays,
+    read_newest,
+    read_places,
+    read_versions,
+    recent_weights,
+    template_of_versions,
+)
+from logbook.store.rows import Rows
+from logbook.text import Refused
+
+
+@dataclass(frozen=True, slots=True)
+class Fold:
+    """The state that the deeds of a tray gave when they were last folded.
+
+    It is the same while all else here is: its newest entry, its batch, its template version, and
+    the hours of the room.
+    """
+
+    newest: Newest | None
+    batch_id: int
+    version_id: int
+    hours: RoomHours
+    state: TrayState
+
+
+Folds = dict[int, Fold]
+
+
+class Reading(Rows):
+    """One moment of the book: its rows, and what they tell of the room, read once when asked for.
+
+    `now` is the book's clock when the reading began, in UTC. `folds` are those that the book keeps
+    of its live trays, by tray id; a reading of all of them puts its own in their place.
+    """
+
+    def __init__(
+        self,
+        connection: sqlite3.Connection,
+        clock: Clock,
+        folds: Folds,
+        now: datetime | None = None,
+    ) -> None:
+        super().__init__(connection)
+        self.clock = clock
+        self.now = clock.now() if now is None else now
+        self.folds = folds
+        self._versions: dict[int, CropTemplate] = {}
+
+    @cached_property
+    def about(self) -> About:
+        """The book's own row."""
+        return read_about(self)
+
+    @property
+    def hours(self) -> RoomHours:
+        """The room's day: its time zone, and when its daily chores begin and end."""
+        return self.about.hours
+
+    @property
+    def zone(self) -> ZoneInfo:
+        """The room's time zone."""
+        return self.hours.zone
+
+    @property
+    def units(self) -> Units:
+        """The units that weights and lengths are written in."""
+        return self.about.units
+
+    @property
+    def today(self) -> date:
+        """The day in the room."""
+        return day_of(self.now, self.zone)
+
+    @cached_property
+    def places(self) -> Places:
+        """All places in walking order, retired ones too."""
+        return Places(read_places(self))
+
+    def hours_of(self, place: Place | None) -> RoomHours:
+        """The day of the room that a place is in. There is one room, so it is that one's."""
+        return self.hours
+
+    @cached_property
+    def live(self) -> list[Known]:
+        """All planned and growing trays, folded, by number."""
+        return self.folded(read_live_trays(self), live=True)
+
+    @cached_property
+    def taken(self) -> dict[int, list[int | None]]:
+        """The slots that growing trays hold, by place id; None for a tray without one."""
+        return taken_slots(self.live)
+
+    def free(self, shelf: Place) -> list[int]:
+        """The free slots of a shelf, from 1."""
+        return free_slots(shelf, self.taken)
+
+    def trays(self, numbers: Collection[int], *, live: bool = True) -> list[Known]:
+        """The trays of these numbers, folded, in the order asked for.
+
+        Raises:
+            Refused: a number that no tray has; with `live`, one whose tray is cut or thrown out.
+        """
+        found = newest_trays_numbered(self, [each for each in numbers if 0 < each <= LARGEST])
+        unknown = [number for number in numbers if number not in found]
+        if unknown:
+            growing = [tray.number for tray in read_live_trays(self)]
+            known = (
+                f" Trays in use: {numbers_words(growing)}." if growing else " No tray is in use."
+            )
+            plural = "is no tray" if len(unknown) == 1 else "are no trays"
+            raise Refused(f"There {plural} {numbers_words(unknown)[:200]}.{known[:200]}")
+        trays = self.folded([found[number] for number in numbers])
+        if live:
+            refuse_ended(trays)
+        return trays
+
+    def folded(self, trays: Sequence[StoredTray], *, live: bool = False) -> list[Known]:
+        """Stored trays with their states; `live` says that they are all the live ones.
+
+        Only trays with entries that `folds` does not know of are read from their deeds.
+        """
+        hours = self.hours
+        versions = self.versions({tray.version_id for tray in trays})
+        newest = read_newest(self, None if live else [tray.id for tray in trays])
+        folds = {
+            tray.id: fold
+            for tray in trays
+            if (fold := self.folds.get(tray.id))
+            and (fold.newest, fold.batch_id, fold.version_id, fold.hours)
+            == (newest.get(tray.id), tray.batch_id, tray.version_id, hours)
+        }
+        new = [tray for tray in trays if tray.id not in folds]
+        deeds = read_deeds(self, [tray.id for tray in new] if folds or not live else None)
+        for tray in new:
+            state = fold_deeds(versions[tray.version_id], deeds.get(tray.id, ()), hours)
+            folds[tray.id] = Fold(newest.get(tray.id), tray.batch_id, tray.version_id, hours, state)
+        if live:
+            self.folds.clear()
+            self.folds.update(folds)
+        found = []
+        for tray in trays:
+            template = versions[tray.version_id]
+            found.append(Known(tray, template, pass_by(folds[tray.id].state, template, self.now)))
+        return found
+
+    def versions(self, ids: Collection[int]) -> dict[int, CropTemplate]:
+        """Template versions by their ids."""
+        missing = {each for each in ids if each not in self._versions}
+        if missing:
+            self._versions.update(read_versions(self, missing))
+        return {each: self._versions[each] for each in ids}
+
+    def version(self, version_id: int) -> CropTemplate:
+        """One template version."""
+        return self.versions([version_id])[version_id]
+
+    def expected(
+        self, versions: Collection[int], before: datetime | None = None
+    ) -> dict[int, Expected | None]:
+        """The expected weight of a tray of each template version (ids), g.
+
+        With `before`, from what this room had cut before that moment.
+        """
+        templates = template_of_versions(self, versions)
+        weights = recent_weights(self, set(templates.values()), before=before)
+        known = self.versions(versions)
+        return {each: expected_of(known[each], weights[templates[each]]) for each in versions}
