@@ -12,8 +12,9 @@ from hypothesis import strategies as st
 
 from logbook.settings import Settings, read_settings, settings_path
 from logbook.text import HARMFUL, Refused
-from logbook.ui.app import LogbookApp, own_commands
+from logbook.ui.app import LogbookApp
 from logbook.ui.commands import with_keys
+from logbook.ui.screens import own_commands
 from tests.nasty import TEXT
 
 

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import asyncio
 import gc
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from concurrent.futures import ThreadPoolExecutor
 from contextlib import suppress
 from dataclasses import replace
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, ClassVar, Literal
+from typing import TYPE_CHECKING, Any, ClassVar, Literal, NamedTuple
 
 from textual import events, work
 from textual.app import App, SystemCommand
@@ -32,6 +32,8 @@ from logbook.ui.lifeline import watch_terminal
 from logbook.ui.look import THEMES, theme_for
 from logbook.ui.plain import PlainSigns
 from logbook.ui.screen import LogScreen
+from logbook.ui.screens import SCREENS, own_commands, screen_of
+from logbook.ui.subjects import PageSubject, Subject
 from logbook.ui.terminal import Display
 from logbook.ui.thin_driver import Sent, ThinDriver
 from logbook.ui.widgets.thumb import Thumb
@@ -73,73 +75,11 @@ def _tidy() -> None:
         gc.collect()
 
 
-def own_commands() -> dict[str, tuple[str, ...]]:
-    """Give the own commands of every screen by the screen's name."""
-    from importlib import import_module
+class Stop(NamedTuple):
+    """A screen on the way that one came, and what it was about."""
 
-    return {
-        name: getattr(import_module(f"logbook.ui.screens.{module}"), class_name).own
-        for name, (module, class_name) in SCREENS.items()
-    }
-
-
-def _screen(name: str) -> Callable[[], Screen[Any]]:
-    """Give a maker of a screen that imports its module when it is first shown."""
-
-    def make() -> Screen[Any]:
-        from importlib import import_module
-
-        module, class_name = SCREENS[name]
-        made = getattr(import_module(f"logbook.ui.screens.{module}"), class_name)()
-        assert isinstance(made, Screen)  # noqa: S101 - the table names screens only
-        return made
-
-    return make
-
-
-SCREENS = {
-    "round": ("round", "RoundScreen"),
-    "racks": ("racks", "RacksScreen"),
-    "tray": ("tray", "TrayScreen"),
-    "batch": ("batch", "BatchScreen"),
-    "due": ("due", "DueScreen"),
-    "page": ("page", "PageScreen"),
-    "sow": ("sow", "SowScreen"),
-    "weigh": ("weigh", "WeighScreen"),
-    "templates": ("templates", "TemplatesScreen"),
-    "template": ("template", "TemplateScreen"),
-    "places": ("places", "PlacesScreen"),
-    "place": ("place", "PlaceScreen"),
-    "room": ("room", "RoomScreen"),
-    "light": ("light", "LightScreen"),
-    "air": ("air", "AirScreen"),
-    "bills": ("bills", "BillsScreen"),
-    "begin": ("begin", "BeginScreen"),
-    "trials": ("trials", "TrialsScreen"),
-    "trial": ("trial", "TrialScreen"),
-    "trial_form": ("trial_form", "TrialFormScreen"),
-    "handbook": ("handbook", "HandbookScreen"),
-    "chapter": ("chapter", "ChapterScreen"),
-}
-BOOKLESS = ("handbook", "chapter")
-"""Screens that can be shown while there is no book yet."""
-DAILY = ("racks", "due", "page", "templates")
-"""Screens that most days ask for: loaded ahead."""
-JUMPS = (
-    ("round", "r"),
-    ("racks", "k"),
-    ("due", "d"),
-    ("page", "p"),
-    ("sow", "s"),
-    ("weigh", "w"),
-    ("templates", "t"),
-    ("places", "l"),
-    ("light", "v"),
-    ("air", "a"),
-    ("bills", "o"),
-    ("trials", "y"),
-    ("handbook", "h"),
-)
+    name: str
+    subject: Subject = Subject()
 
 
 class LogbookApp(App[None], inherit_bindings=False):
@@ -150,7 +90,7 @@ class LogbookApp(App[None], inherit_bindings=False):
     ENABLE_COMMAND_PALETTE = True
     COMMAND_PALETTE_BINDING = "colon"
     SCREENS: ClassVar[dict[str, Callable[[], Screen[Any]]]] = {
-        name: _screen(name) for name in SCREENS
+        name: each.make for name, each in SCREENS.items()
     }
     BINDINGS = bindings(*EVERYWHERE)
 
@@ -191,9 +131,7 @@ class LogbookApp(App[None], inherit_bindings=False):
         """What to do with the tour of the sample."""
         self.new_path = new_path
         self.drafts = Drafts(book.file.path if book is not None else Path("new"))
-        self.trail: list[str] = []
-        self.subject: dict[str, Any] = {}
-        self._subjects: list[dict[str, Any]] = []
+        self.trail: list[Stop] = []
         self._stamp: tuple[int, int, int] | None = None
         self._waiting: set[tuple[Any, ...]] | None = None
         self.remember_writer: Callable[[str], str] | None = None
@@ -260,8 +198,8 @@ class LogbookApp(App[None], inherit_bindings=False):
     def on_mount(self) -> None:
         """Open at the round, or at the questions of a new book."""
         asyncio.get_running_loop().set_default_executor(ThreadPoolExecutor(THREADS))
-        self.push_screen("begin" if self._book is None else "round")
-        self.trail = ["begin" if self._book is None else "round"]
+        self.trail = [Stop("begin" if self._book is None else "round")]
+        self.push_screen(self.trail[0].name)
         watch_terminal(self)
         self.set_timer(WARM_UP_SECONDS, self.warm_up)
         if self._book is not None:
@@ -316,8 +254,7 @@ class LogbookApp(App[None], inherit_bindings=False):
         self._book = book
         self.drafts.let_go()
         self.drafts = Drafts(book.file.path)
-        self.trail = ["round"]
-        self._subjects = []
+        self.trail = [Stop("round")]
         self.switch_screen("round")
         self.begin_watching()
 
@@ -349,8 +286,6 @@ class LogbookApp(App[None], inherit_bindings=False):
 
         Garbage is looked for from then on, but not in what the start brought.
         """
-        from importlib import import_module
-
         from logbook.actions.book import load_for_writing
 
         started = not gc.isenabled()
@@ -358,8 +293,9 @@ class LogbookApp(App[None], inherit_bindings=False):
             gc.collect()
             gc.enable()
         load_for_writing()
-        for name in DAILY:
-            import_module(f"logbook.ui.screens.{SCREENS[name][0]}")
+        for each in SCREENS.values():
+            if each.daily:
+                _ = each.screen
         if started:
             gc.collect()
             gc.freeze()
@@ -379,25 +315,28 @@ class LogbookApp(App[None], inherit_bindings=False):
 
     # where one is
 
-    def go(self, name: str, **subject: Any) -> None:
-        """Go to a screen, with what it is about; Esc leads back, to what that was about.
+    def go(self, to: str | Subject) -> None:
+        """Go to the screen of a subject, or to one by its name, as its key does; Esc leads back.
 
         A form that holds something unsaved is asked first.
         """
         screen = self.screen
-        if not isinstance(screen, LogScreen):
-            self._go(name, subject)
-        elif not self.has_book:
-            if name in BOOKLESS:
-                self._go(name, subject)
-            else:
-                screen.say(
-                    "There is no book yet; its questions come first: esc leads there.", wants=True
-                )
-        elif screen.unsaved and self.trail[-1:] != [name]:
-            self._leave(screen, lambda: self._go(name, subject))
+        if isinstance(to, str):
+            about = SCREENS[to].about
+            subject = about.seen_from(screen) if isinstance(screen, LogScreen) else about()
+            stop = Stop(to, subject)
         else:
-            self._go(name, subject)
+            stop = Stop(screen_of(to).name, to)
+        if not isinstance(screen, LogScreen):
+            self._go(stop)
+        elif not self.has_book and not SCREENS[stop.name].bookless:
+            screen.say(
+                "There is no book yet; its questions come first: esc leads there.", wants=True
+            )
+        elif self.has_book and screen.unsaved and self.trail[-1].name != stop.name:
+            self._leave(screen, lambda: self._go(stop))
+        else:
+            self._go(stop)
 
     @work(exclusive=True, group="leave")
     async def _leave(self, screen: LogScreen, go_on: Callable[[], Any]) -> None:
@@ -405,21 +344,23 @@ class LogbookApp(App[None], inherit_bindings=False):
         if await screen.may_leave():
             go_on()
 
-    def _go(self, name: str, subject: Mapping[str, Any]) -> None:
-        before = dict(self.subject)
-        self.subject.update(subject)
-        if self.trail and self.trail[-1] == name:
-            if isinstance(self.screen, LogScreen):
-                self.screen.refresh_view()
+    def _go(self, stop: Stop) -> None:
+        left = self.trail[-1]
+        self.trail[-1] = Stop(left.name, self._at(left).subject)  # it may be about another by now
+        self._at(stop).subject = stop.subject
+        if left.name == stop.name:
+            self._at(stop).refresh_view()
             return
-        if name == "round":
+        if stop.name == "round":
             self.trail = []
-            self._subjects = []
-        elif self.trail:
-            self._subjects.append(before)
-        self.trail.append(name)
+        self.trail.append(stop)
         self._say_no_more()
-        self.switch_screen(name)
+        self.switch_screen(stop.name)
+
+    def _at(self, stop: Stop) -> LogScreen:
+        screen = self.get_screen(stop.name)
+        assert isinstance(screen, LogScreen)  # noqa: S101 - the table names no others
+        return screen
 
     def _say_no_more(self) -> None:
         """Let go of what a screen said before it is left: it would be old when it comes back."""
@@ -441,67 +382,14 @@ class LogbookApp(App[None], inherit_bindings=False):
     def go_back(self) -> AwaitComplete:
         """Go to where one came from, unasked; there must be such a place."""
         self.trail.pop()
-        self.subject = self._subjects.pop()
+        stop = self.trail[-1]
+        self._at(stop).subject = stop.subject
         self._say_no_more()
-        return self.switch_screen(self.trail[-1])
+        return self.switch_screen(stop.name)
 
-    def action_round(self) -> None:
-        """Go to the round."""
-        self.go("round")
-
-    def action_racks(self) -> None:
-        """Go to the racks."""
-        self.go("racks")
-
-    def action_due(self) -> None:
-        """Go to what is due."""
-        self.go("due")
-
-    def action_page(self) -> None:
-        """Go to today's page."""
-        self.go("page", day=None, words="", tray=None, only=None)
-
-    def action_templates(self) -> None:
-        """Go to the crop templates."""
-        self.go("templates")
-
-    def action_places(self) -> None:
-        """Go to the racks and shelves."""
-        self.go("places")
-
-    def action_trials(self) -> None:
-        """Go to the trials."""
-        self.go("trials")
-
-    def action_handbook(self) -> None:
-        """Go to the handbook."""
-        self.go("handbook")
-
-    def action_sow(self) -> None:
-        """Go to the sowing form, for the place under the cursor if there is one."""
-        screen = self.screen
-        self.go("sow", place=screen.sowing_place() if isinstance(screen, LogScreen) else "")
-
-    def action_weigh(self) -> None:
-        """Go to the weigh-in, for the tray that the screen is about if there is one."""
-        screen = self.screen
-        trays = screen.weighing_trays() if isinstance(screen, LogScreen) else ()
-        self.go("weigh", trays=trays, cut_at=None)
-
-    def action_light(self) -> None:
-        """Go to the light on the shelves, at the shelf that the screen is about."""
-        self.go("light", place=self._here())
-
-    def action_air(self) -> None:
-        """Go to the air, at the place that the screen is about."""
-        self.go("air", place=self._here(), batch=None)
-
-    def action_bills(self) -> None:
-        """Go to the lamps and what they cost."""
-        self.go("bills")
-
-    def _here(self) -> str:
-        return self.screen.here()[1] if isinstance(self.screen, LogScreen) else ""
+    def action_show(self, name: str) -> None:
+        """Go to a screen, about what the cursor is on where that is of its kind."""
+        self.go(name)
 
     @work
     async def action_reading(self) -> None:
@@ -516,10 +404,14 @@ class LogbookApp(App[None], inherit_bindings=False):
         """Ask where to go."""
         from logbook.ui.asking import AskChoice
 
-        choices = [(name, letter, self.commands[name].tip) for name, letter in JUMPS]
+        choices = [
+            (name, each.letter or each.key, self.commands[name].tip)
+            for name, each in SCREENS.items()
+            if each.key
+        ]
         name = await self.push_screen_wait(AskChoice("Go to", choices, "esc back"))
         if name:
-            getattr(self, f"action_{name}")()
+            self.go(name)
 
     @work
     async def action_search(self) -> None:
@@ -536,7 +428,7 @@ class LogbookApp(App[None], inherit_bindings=False):
             AskLine("Search the notes for", read, hint="enter search   esc back")
         )
         if words:
-            self.go("page", words=words, day=None, tray=None, only=None)
+            self.go(PageSubject(words=words))
 
     @work
     async def action_undo(self) -> None:
@@ -597,9 +489,7 @@ class LogbookApp(App[None], inherit_bindings=False):
         own = screen.own if isinstance(screen, LogScreen) else ()
         for name in dict.fromkeys((*own, *EVERYWHERE)):
             command = self.commands[name]
-            action = f"app.{name}" if name in EVERYWHERE else f"screen.{name}"
-            if name == "back":
-                action = "app.go_back"
+            action = f"{'app' if command.everywhere else 'screen'}.{command.action}"
 
             def run(action: str = action) -> None:
                 self.call_later(self.run_action, action)

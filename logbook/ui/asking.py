@@ -21,7 +21,8 @@ from textual.widgets import Input, Static, TextArea
 
 from logbook.text import Refused, clean
 from logbook.ui.columns import whole_hints
-from logbook.ui.commands import COMMANDS, Command, keyed
+from logbook.ui.command import Command
+from logbook.ui.commands import COMMANDS, keyed
 from logbook.ui.widgets.line_input import LineInput
 from logbook.ui.widgets.walk_list import Row, WalkList
 

@@ -8,76 +8,14 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from textual.binding import Binding, BindingType
 
 from logbook.handbook import Key
 from logbook.text import Refused, clean, nearest
-
-
-@dataclass(frozen=True, slots=True)
-class Command:
-    """One thing that can be asked for. `words` stand in the footer, `tip` in help and palette."""
-
-    name: str
-    key: str
-    words: str
-    tip: str
-    also: tuple[str, ...] = ()
-    arrows: bool = True
-    """Whether the terminal can show arrows; in ASCII ↓ would look like the key v."""
-
-    @property
-    def keys(self) -> tuple[str, ...]:
-        """All its keys, the one of the footer first."""
-        return (self.key, *self.also)
-
-    @property
-    def key_words(self) -> str:
-        """The key as the footer writes it."""
-        return self.key if self.key in ARROWS and not self.arrows else words_of_key(self.key)
-
-
-KEY_WORDS = {
-    "enter": "enter",
-    "question_mark": "?",
-    "slash": "/",
-    "escape": "esc",
-    "right": "→",
-    "left": "←",
-    "pagedown": "PgDn",
-    "pageup": "PgUp",
-    "space": "space",
-    "plus": "+",
-    "minus": "-",
-    "equals_sign": "=",
-    "up": "↑",
-    "down": "↓",
-    "colon": ":",
-    "comma": ",",
-    "full_stop": ".",
-    "f1": "F1",
-    "f2": "F2",
-    "f3": "F3",
-    "f4": "F4",
-    "f5": "F5",
-    "f6": "F6",
-    "f7": "F7",
-    "f8": "F8",
-    "f9": "F9",
-    "f10": "F10",
-    "ctrl+c": "ctrl+c",
-}
-
-
-ARROWS = frozenset({"up", "down", "left", "right"})
-
-
-def words_of_key(key: str) -> str:
-    """Write a key as people do."""
-    return KEY_WORDS.get(key, key)
-
+from logbook.ui.command import KEY_WORDS, Command, words_of_key
+from logbook.ui.screens import SCREENS
 
 _ALL = (
     Command("done", "enter", "done", "Write that the chore was done now."),
@@ -92,7 +30,7 @@ _ALL = (
     Command("jot", "j", "jot", "Jot a note on the tray, line or shelf."),
     Command("look", "l", "look", "Write what you see: height, mould, leaves, sign to cut."),
     Command("skip", "s", "skip", "Leave the chore out this time, with the reason."),
-    Command("undo", "u", "undo", "Strike what you wrote last."),
+    Command("undo", "u", "undo", "Strike what you wrote last.", everywhere=True),
     Command("move", "m", "move", "Move trays to another place."),
     Command("discard", "d", "throw out", "Throw trays out, with the reason."),
     Command("unfold", "space", "single", "Open the line to single trays, or close it."),
@@ -101,8 +39,6 @@ _ALL = (
     Command("offer_after", "down", "next tray", "Offer the next tray that is left to cut."),
     Command("offer_before", "up", "tray before", "Offer the tray before."),
     Command("open", "enter", "open", "Open what the cursor is on."),
-    Command("weigh", "w", "weigh", "Weigh the cut: tray number, grams, Enter.", ("f7",)),
-    Command("sow", "n", "sow", "Sow a new batch, or plan one.", ("f6",)),
     Command("batch", "b", "batch", "Open the batch of this tray."),
     Command("tray_before", "left", "tray before", "Go to the tray before it in its batch."),
     Command("tray_after", "right", "tray after", "Go to the tray after it in its batch."),
@@ -134,6 +70,7 @@ _ALL = (
         "i",
         "reading",
         "Enter a reading: light, air, water; a watering; or what was cleaned.",
+        everywhere=True,
     ),
     Command("measure", "enter", "measure", "Walk round the shelf with the meter, spot after spot."),
     Command("span", "H", "how long", "Show a day, a week or a month."),
@@ -141,42 +78,45 @@ _ALL = (
     Command("life", "b", "a batch", "Show the air of a batch's life."),
     Command("chapter_before", "left", "chapter before", "Go to the chapter before."),
     Command("chapter_after", "right", "next chapter", "Go to the next chapter."),
-    Command("round", "f2", "round", "The round: what every tray needs, as you walk.", ("r",)),
-    Command("racks", "f3", "racks", "The racks with the trays in their slots."),
-    Command("due", "f4", "due", "What is or will be ready to cut."),
-    Command("page", "f5", "page", "A day's entries."),
-    Command("templates", "f8", "templates", "Crop templates."),
-    Command("places", "f10", "places", "Racks and shelves."),
-    Command("light", "v", "light", "Light on the shelves: readings, and what the crops want."),
-    Command("air", "a", "air", "Air: temperature, humidity, and what they mean."),
-    Command("bills", "o", "lamps, bills", "Lamps, what they cost, and the circuits."),
-    Command("trials", "y", "trials", "Side-by-side trials: set up, judge, decide."),
-    Command("copy_line", "z", "copy line", "Copy the line under the cursor out of the program."),
-    Command("copy_page", "Z", "copy page", "Copy all that this screen lists out of the program."),
-    Command("colours", "V", "colours", "The next colours: dark, light, contrast, terminal."),
     Command(
-        "handbook", "h", "handbook", "The handbook: by job, from the first day on.", ("ctrl+o",)
+        "copy_line",
+        "z",
+        "copy line",
+        "Copy the line under the cursor out of the program.",
+        everywhere=True,
     ),
-    Command("jump", "g", "go to", "Go to another screen."),
-    Command("search", "slash", "search", "Search notes, looks and seed lots."),
-    Command("back", "escape", "back", "Go back."),
-    Command("help", "question_mark", "more", "The keys of this screen.", ("f1",)),
-    Command("palette", "colon", "all commands", "Find a command by its name."),
+    Command(
+        "copy_page",
+        "Z",
+        "copy page",
+        "Copy all that this screen lists out of the program.",
+        everywhere=True,
+    ),
+    Command(
+        "colours",
+        "V",
+        "colours",
+        "The next colours: dark, light, contrast, terminal.",
+        everywhere=True,
+    ),
+    Command("jump", "g", "go to", "Go to another screen.", everywhere=True),
+    Command("search", "slash", "search", "Search notes, looks and seed lots.", everywhere=True),
+    Command("back", "escape", "back", "Go back.", action="go_back", everywhere=True),
+    Command("help", "question_mark", "more", "The keys of this screen.", ("f1",), everywhere=True),
+    Command("palette", "colon", "all commands", "Find a command by its name.", everywhere=True),
     Command(
         "repaint",
         "ctrl+l",
         "paint anew",
         "Paint all of the screen, when another program wrote on it.",
+        everywhere=True,
     ),
-    Command("quit", "q", "quit", "Close the book.", ("ctrl+c",)),
+    Command("quit", "q", "quit", "Close the book.", ("ctrl+c",), everywhere=True),
 )
-COMMANDS: Mapping[str, Command] = {command.name: command for command in _ALL}
+_GOING = tuple(each.command for each in SCREENS.values() if each.command is not None)
+COMMANDS: Mapping[str, Command] = {command.name: command for command in (*_GOING, *_ALL)}
 
-EVERYWHERE = (
-    "weigh", "sow", "round", "racks", "due", "page", "templates", "places", "light", "air",
-    "bills", "trials", "handbook", "reading", "jump", "search", "undo", "copy_line",
-    "copy_page", "colours", "back", "help", "palette", "repaint", "quit",
-)  # fmt: skip
+EVERYWHERE = tuple(command.name for command in COMMANDS.values() if command.everywhere)
 """Commands that every screen has."""
 
 
@@ -212,7 +152,7 @@ def bindings(*names: str) -> list[BindingType]:
         made.append(
             Binding(
                 ",".join(command.keys),
-                name if name != "back" else "go_back",
+                command.action,
                 command.words,
                 id=name,
                 key_display=command.key_words,
@@ -241,7 +181,7 @@ def with_keys(
         Refused: a command is unknown, a key is not safe, or a screen would have it twice.
     """
     made = dict(COMMANDS)
-    by_words = {command.words: command.name for command in reversed(_ALL)}
+    by_words = {command.words: command.name for command in reversed([*COMMANDS.values()])}
     changed: set[str] = set()
     for called, given in wanted.items():
         name = called if called in made else by_words.get(called, "")

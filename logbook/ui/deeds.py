@@ -20,6 +20,8 @@ from logbook.growing.when import parse_when
 from logbook.text import Refused, clean, clean_name
 from logbook.ui.drafts import Draft, answer_to
 from logbook.ui.screen import LogScreen
+from logbook.ui.screens import SCREENS
+from logbook.ui.subjects import TraySubject, WeighSubject
 
 if TYPE_CHECKING:
     from logbook.actions.book import Book
@@ -108,7 +110,7 @@ class TrayKeys(LogScreen):
         except Refused as refused:
             self.say(str(refused), wants=True)
             return
-        self.logbook.go("tray", number=number)
+        self.logbook.go(TraySubject(number))
 
     async def _asks_when(self, chore: str) -> AskLine[datetime]:
         """Give the question at what time it was done; in doubt of the clock a likely one stands."""
@@ -181,7 +183,7 @@ class TrayKeys(LogScreen):
             deed = replace(deed, **{step: answer})
         else:
             if chore == "cut":
-                self.logbook.go("weigh", trays=deed.numbers, cut_at=deed.at)
+                self.logbook.go(WeighSubject(deed.numbers, deed.at))
                 return
             if chore == "look":
                 await self.ask_look(chosen, deed.numbers, deed.at)
@@ -288,7 +290,8 @@ class TrayKeys(LogScreen):
         elif draft.kind in READINGS:
             await ask_again(self, draft)
         else:
-            self.logbook.go(POWER.get(draft.kind, draft.kind), draft=draft)
+            there = SCREENS[POWER.get(draft.kind, draft.kind)].about
+            self.logbook.go(there.of_draft(draft.kind, draft.place))
 
     async def _with_sign(self, chosen: Chosen) -> Chosen:
         """Give trays with what their template says of them."""

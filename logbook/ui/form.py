@@ -83,10 +83,6 @@ class FormScreen(LogScreen):
         """Write the form and give the sentence that says so; raise Refused."""
         return ""
 
-    def wanted(self) -> str:
-        """Say by a word what the form is asked to be about, from where one came; '' for nothing."""
-        return ""
-
     # the frame
 
     def footer(self) -> tuple[str, ...]:
@@ -149,21 +145,15 @@ class FormScreen(LogScreen):
 
     def on_screen_resume(self) -> None:
         """See what the form is to be about; take up what was typed before."""
-        subject, drafts = self.logbook.subject, self.logbook.drafts
-        given = subject.get("draft")
-        mine = given if isinstance(given, Draft) and given.kind == self.kind else None
-        if mine is not None:
-            del subject["draft"]
-        about = mine.place if mine is not None else self.wanted()
-        if about == self.about and mine is None:
+        about = self.subject.about
+        if about == self.about:
             return
-        if about != self.about:
-            self.about = about
-            self.view = None
-            for entry in self.entries.values():
-                entry.start = ""
-            self.clear()
-        kept = mine or drafts.find(self.draft.key)
+        self.about = about
+        self.view = None
+        for entry in self.entries.values():
+            entry.start = ""
+        self.clear()
+        kept = self.logbook.drafts.find(self.draft.key)
         if kept is not None:
             self.put_texts(kept.texts)
             self.say("This was typed before and is not saved yet.")

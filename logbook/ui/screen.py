@@ -18,6 +18,7 @@ from logbook.growing.days import clock_words, day_words
 from logbook.text import Refused
 from logbook.ui.commands import EVERYWHERE, bindings, keyed
 from logbook.ui.drafts import Draft
+from logbook.ui.subjects import Subject
 from logbook.ui.widgets.bars import Foot, Head, Rule, Said
 from logbook.ui.widgets.walk_list import WalkList
 
@@ -61,6 +62,8 @@ class LogScreen(Screen[None]):
         cls.BINDINGS = [*cls.__dict__.get("BINDINGS", []), *bindings(*names)]
         super().__init_subclass__(**kwargs)
 
+    subject: Subject = Subject()
+    """What it is about; set by the app before the screen is shown."""
     view: Any = None
     drawn_for: Size | None = None
     """The size of the app when the screen was drawn last."""

@@ -11,7 +11,7 @@ from textual.binding import Binding
 
 from logbook.paths import state_folder, write_private
 from logbook.ui.asking import AskYes, Question
-from logbook.ui.commands import Command
+from logbook.ui.command import Command
 
 if TYPE_CHECKING:
     from logbook.ui.app import LogbookApp
@@ -94,10 +94,10 @@ async def tour(app: LogbookApp, *, ask: bool = False) -> None:
     if ask and not await app.push_screen_wait(AskYes(OFFER, "enter yes   esc no")):
         return
     for number, step in enumerate(STEPS):
-        await app.run_action(step.command)
+        app.go(step.command)
         if not await app.push_screen_wait(TourStep(number, app.commands)):
             break
-    await app.run_action("round")
+    app.go("round")
 
 
 def first_time() -> bool:

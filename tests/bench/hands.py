@@ -95,7 +95,7 @@ async def _play(book: Book, job: Job) -> bool:
             await pilot.press({" ": "space", ":": "colon", "-": "minus"}.get(key, key))
             await pilot.pause(0.05)
         if not job.kind and job.keys != ("u",):
-            return await _settled(pilot, lambda: app.trail[-1] == "tray")
+            return await _settled(pilot, lambda: app.trail[-1].name == "tray")
         kind = job.kind or "strike"
         return await _settled(
             pilot,

@@ -19,9 +19,9 @@ from logbook.cli.reader import chapter_words
 from logbook.handbook import CHAPTERS, FOLDER, KEYS, WRITTEN, chapter_text, named_chapter, title_of
 from logbook.settings import read_settings
 from logbook.text import Refused
-from logbook.ui.app import own_commands
 from logbook.ui.commands import COMMANDS, with_keys
 from logbook.ui.reading import blocks_of, lines_of
+from logbook.ui.screens import own_commands
 from tests.conftest import CommandLine
 
 README = Path(package.__file__).parents[1] / "README.md"

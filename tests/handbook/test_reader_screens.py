@@ -17,6 +17,7 @@ from logbook.ui.screens.chapter import ChapterScreen
 from logbook.ui.screens.handbook import HandbookScreen
 from logbook.ui.screens.help import HelpScreen
 from logbook.ui.screens.round import RoundScreen
+from logbook.ui.subjects import ChapterSubject
 from tests.ui.list_room import SIZES, empty_room, rows, walk, words
 from tests.ui.steps import press, settle
 
@@ -62,7 +63,7 @@ def test_a_chapter_scrolls_and_a_new_one_begins_at_its_top(tmp_path: Path) -> No
         await press(pilot, "right")
         assert reader.scroll_offset.y == 0
 
-    walk(empty_room(tmp_path), "chapter", story, (80, 24), chapter="pi")
+    walk(empty_room(tmp_path), ChapterSubject("pi"), story, (80, 24))
 
 
 def test_the_last_chapter_lists_the_plain_commands_it_is_given(tmp_path: Path) -> None:
@@ -70,7 +71,7 @@ def test_the_last_chapter_lists_the_plain_commands_it_is_given(tmp_path: Path) -
         app = pilot.app
         assert isinstance(app, LogbookApp)
         app.plain = lambda: [Plain("weigh TRAYS WEIGHT", "Write a cut weight.")]
-        app.go("chapter", chapter="keys")
+        app.go(ChapterSubject("keys"))
         await settle(pilot)
         assert "- logbook weigh TRAYS WEIGHT — Write a cut weight." in chapter_lines(pilot)
         await press(pilot, "right")

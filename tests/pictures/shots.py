@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 import asyncio
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 from shutil import copyfile
 from tempfile import TemporaryDirectory
-from typing import Any
 
 from textual.pilot import Pilot
 
@@ -17,6 +16,7 @@ from logbook.clock import FixedClock
 from logbook.handbook import FOLDER
 from logbook.settings import Settings
 from logbook.ui.app import LogbookApp
+from logbook.ui.subjects import SowSubject, Subject, TraySubject, WeighSubject
 from sample_db import build
 from tests.pictures.drawing import svg_of
 from tests.ui.steps import settle
@@ -34,17 +34,17 @@ class Shot:
     keys: tuple[str, ...] = ()
     size: tuple[int, int] = (80, 24)
     theme: str = "dark"
-    subject: dict[str, Any] = field(default_factory=dict)
+    subject: Subject | None = None
 
 
 SHOTS = (
     Shot("round", "round", ("down", "down", "down")),
     Shot("racks", "racks", size=(100, 30)),
     Shot("due", "due"),
-    Shot("weigh", "weigh", ("3", "8", "7", "enter"), subject={"trays": (450, 451)}),
-    Shot("sow", "sow", (*"radish", "enter", "4"), subject={"place": "Rack 1/Shelf 2"}),
-    Shot("tray", "tray", subject={"number": 450}),
-    Shot("page", "page", theme="light", subject={"day": None}),
+    Shot("weigh", "weigh", ("3", "8", "7", "enter"), subject=WeighSubject((450, 451))),
+    Shot("sow", "sow", (*"radish", "enter", "4"), subject=SowSubject(place="Rack 1/Shelf 2")),
+    Shot("tray", "tray", subject=TraySubject(450)),
+    Shot("page", "page", theme="light"),
     Shot("light", "light"),
     Shot("air", "air", ("H",)),
     Shot("phone", "round", size=(40, 20)),
@@ -56,7 +56,7 @@ async def _drawn(book: Book, shot: Shot) -> str:
     async with app.run_test(size=shot.size) as pilot:
         await _ready(pilot)
         if shot.screen != "round":
-            app.go(shot.screen, **shot.subject)
+            app.go(shot.subject or shot.screen)
         await _ready(pilot)
         for key in shot.keys:
             await pilot.press(key)

@@ -16,6 +16,7 @@ from logbook.actions.book import Book
 from logbook.clock import FixedClock
 from logbook.ui.app import LogbookApp
 from logbook.ui.form import FormScreen
+from logbook.ui.subjects import Subject
 from tests.made_once import made_once
 from tests.ui.steps import screen_text, send, settle
 
@@ -63,11 +64,11 @@ async def paste(pilot: Pilot[None], text: str) -> None:
     await settle(pilot)
 
 
-async def go(pilot: Pilot[None], name: str, **subject: object) -> FormScreen:
+async def go(pilot: Pilot[None], to: str | Subject) -> FormScreen:
     """Go to a form as another screen would."""
     app = pilot.app
     assert isinstance(app, LogbookApp)
-    app.go(name, **subject)
+    app.go(to)
     await settle(pilot)
     return form(pilot)
 

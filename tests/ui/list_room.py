@@ -6,7 +6,6 @@ import asyncio
 from collections.abc import Awaitable, Callable
 from datetime import UTC, datetime
 from pathlib import Path
-from typing import Any
 
 import pytest
 from textual.content import Content
@@ -19,6 +18,7 @@ from logbook.actions.doing import did
 from logbook.actions.sowing import SowDraft, sow
 from logbook.clock import FixedClock
 from logbook.ui.app import LogbookApp
+from logbook.ui.subjects import Subject
 from logbook.ui.widgets.walk_list import WalkList
 from tests.made_once import made_once
 from tests.ui.steps import settle
@@ -63,24 +63,24 @@ def at(book: Book, moment: datetime) -> None:
     book.clock.at = moment
 
 
-def walk(book: Book, screen: str, story: Story, size: tuple[int, int], **subject: Any) -> None:
+def walk(book: Book, to: str | Subject, story: Story, size: tuple[int, int]) -> None:
     """Open the app, go to a screen, and live the story."""
 
     async def run() -> None:
         app = LogbookApp(book)
         async with app.run_test(size=size) as pilot:
             await settle(pilot)
-            app.go(screen, **subject)
+            app.go(to)
             await settle(pilot)
             await story(pilot)
 
     asyncio.run(run())
 
 
-def where_to(pilot: Pilot[None], monkeypatch: pytest.MonkeyPatch) -> list[tuple[str, Any]]:
+def where_to(pilot: Pilot[None], monkeypatch: pytest.MonkeyPatch) -> list[str | Subject]:
     """Give a list that fills with where the app is sent, instead of going there."""
-    went: list[tuple[str, Any]] = []
-    monkeypatch.setattr(pilot.app, "go", lambda name, **subject: went.append((name, subject)))
+    went: list[str | Subject] = []
+    monkeypatch.setattr(pilot.app, "go", went.append)
     return went
 
 

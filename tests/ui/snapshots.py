@@ -17,12 +17,13 @@ from textual.screen import Screen
 
 from logbook.actions.book import Book
 from logbook.ui.app import LogbookApp
+from logbook.ui.subjects import Subject
 from tests.ui.steps import press, screen_text, settle, until
 
 FOLDER = Path(__file__).with_name("snapshots")
 UPDATING = bool(os.environ.get("UPDATE_SNAPSHOTS"))
 
-Scene = tuple[Mapping[str, object], tuple[str, ...]]
+Scene = tuple[Subject | str, tuple[str, ...]]
 """What a screen is about, and the keys to press there."""
 
 
@@ -45,7 +46,7 @@ def draw_resized(
             await settle(pilot)
             for name, (subject, keys) in scenes.items():
                 if app.has_book:
-                    app.go(name.partition(",")[0], **subject)
+                    app.go(subject)
                     await settle(pilot)
                 await press(pilot, *keys)
                 drawn[name] = []

@@ -8,7 +8,7 @@ from textual import events
 from textual.keys import Keys
 from textual.pilot import Pilot
 
-from logbook.ui.commands import ARROWS, KEY_WORDS
+from logbook.ui.command import ARROWS, KEY_WORDS
 from logbook.ui.screen import LogScreen
 from logbook.ui.widgets.bars import Said
 

@@ -16,6 +16,7 @@ from logbook.actions.weighing import weigh
 from logbook.ui.app import LogbookApp
 from logbook.ui.screens.batch import BatchScreen
 from logbook.ui.screens.tray import TrayScreen
+from logbook.ui.subjects import BatchSubject
 from logbook.ui.timeline import TimeLineList
 from tests.ui.racks_book import SIZES, WIDE, at, fits, small_book, walk
 from tests.ui.steps import press, said, sees, settle, until
@@ -35,7 +36,7 @@ async def open_batch(pilot: Pilot[None], name: str) -> BatchScreen:
     """Go to a batch's page."""
     app = pilot.app
     assert isinstance(app, LogbookApp)
-    app.go("batch", batch=name)
+    app.go(BatchSubject(name))
     await until(pilot, lambda: isinstance(app.screen, BatchScreen))
     await settle(pilot)
     screen = app.screen

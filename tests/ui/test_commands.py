@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from importlib import import_module
 from pathlib import Path
 
 import pytest
@@ -13,11 +12,21 @@ from logbook.actions.book import Book
 from logbook.handbook import chapter_text
 from logbook.settings import Settings, read_settings
 from logbook.text import Refused
-from logbook.ui import commands, screen
-from logbook.ui.app import SCREENS, LogbookApp, own_commands
+from logbook.ui import commands, screen, screens, subjects
+from logbook.ui.app import LogbookApp
+from logbook.ui.command import Command
 from logbook.ui.commands import COMMANDS, EVERYWHERE, SAFE, with_keys
 from logbook.ui.screen import LogScreen
+from logbook.ui.screens import SCREENS, own_commands
 from logbook.ui.screens.help import HelpScreen
+from logbook.ui.subjects import (
+    BatchSubject,
+    ChapterSubject,
+    Subject,
+    TemplateSubject,
+    TraySubject,
+    TrialSubject,
+)
 from logbook.ui.widgets.bars import Foot
 from logbook.ui.widgets.walk_list import WalkList
 from tests.ui.forms_room import play
@@ -40,18 +49,31 @@ ONE_MEANING = (
 
 
 def test_no_two_commands_have_one_name() -> None:
-    names = [command.name for command in commands._ALL]
+    names = [command.name for command in (*commands._ALL, *commands._GOING)]
     assert sorted(names) == sorted(set(names))
 
 
 @pytest.mark.parametrize("name", SCREENS)
 def test_a_screen_can_do_what_it_lists(name: str) -> None:
-    module, class_name = SCREENS[name]
-    screen = getattr(import_module(f"logbook.ui.screens.{module}"), class_name)
+    screen = SCREENS[name].screen
     for command in screen.own:
-        assert command in COMMANDS
-        owner = LogbookApp if command in EVERYWHERE else screen
-        assert hasattr(owner, f"action_{'go_back' if command == 'back' else command}"), command
+        owner = LogbookApp if COMMANDS[command].everywhere else screen
+        assert hasattr(owner, f"action_{COMMANDS[command].action.partition('(')[0]}"), command
+
+
+def test_a_screen_is_declared_once_and_each_has_its_file() -> None:
+    files = {path.stem for path in Path(screens.__file__).parent.glob("[a-z]*.py")}
+    assert files - {"help"} == set(SCREENS)  # help is drawn over the screen that it speaks of
+    kinds = [each.about for each in SCREENS.values() if each.about is not Subject]
+    made = [each for name, each in vars(subjects).items() if name.endswith("Subject")]
+    assert sorted(map(str, [*kinds, Subject])) == sorted(map(str, made))
+    for name, each in SCREENS.items():
+        assert issubclass(each.screen, LogScreen)
+        leads = COMMANDS.get(name)
+        assert (leads is not None and leads.everywhere) == bool(each.key), name
+    letters = [each.letter or each.key for each in SCREENS.values() if each.key]
+    assert len(letters) == len(set(letters))
+    assert all(len(letter) == 1 for letter in letters)
 
 
 def test_the_same_key_means_the_same_everywhere() -> None:
@@ -76,7 +98,7 @@ def test_every_command_is_on_some_screen_and_has_a_tip() -> None:
 
 
 @pytest.mark.parametrize("command", COMMANDS.values(), ids=lambda command: command.name)
-def test_every_key_comes_through_every_terminal(command: commands.Command) -> None:
+def test_every_key_comes_through_every_terminal(command: Command) -> None:
     for key in command.keys:
         assert SAFE.fullmatch(key), key
 
@@ -151,7 +173,9 @@ def test_a_changed_key_works_and_is_shown(book: Book) -> None:
         await press(pilot, "escape")
         await sees(pilot, "the round")
         await press(pilot, "question_mark")
-        await sees(pilot, "J  Jot a note", "G  Weigh the cut")
+        await sees(pilot, "J  Jot a note")
+        listed = [row.text.plain for row in pilot.app.screen.query_one(WalkList).rows]
+        assert any("G  Weigh the cut" in words for words in listed)
 
     keys = {"jot": "J", "weigh": "G", "back": "B"}
     play(LogbookApp(book, Settings(keys=keys)), story)
@@ -182,8 +206,7 @@ def test_no_sentence_of_the_screens_names_a_key_by_itself() -> None:
             told = re.search(r"[\"'](.*)[\"']", line)
             assert told is None or '"""' in line or not said_of_keys.search(told[1]), (path, line)
     for name in SCREENS:
-        module, class_name = SCREENS[name]
-        purpose = getattr(import_module(f"logbook.ui.screens.{module}"), class_name).purpose
+        purpose = SCREENS[name].screen.purpose
         assert set(re.findall(r"\{(\w+)\}", purpose)) <= set(COMMANDS)
 
 
@@ -191,7 +214,13 @@ def test_no_sentence_of_the_screens_names_a_key_by_itself() -> None:
 
 
 def test_help_and_palette_name_every_command_of_every_screen(tmp_path: Path) -> None:
-    subject: dict[str, object] = {"number": 101, "batch": "1", "template": "radish", "copy": False}
+    about = {
+        "tray": TraySubject(101),
+        "batch": BatchSubject("1"),
+        "template": TemplateSubject("radish"),
+        "chapter": ChapterSubject("day"),
+        "trial": TrialSubject("none"),
+    }
 
     async def story(pilot: Pilot[None]) -> None:
         app = pilot.app
@@ -199,7 +228,7 @@ def test_help_and_palette_name_every_command_of_every_screen(tmp_path: Path) -> 
         for name in SCREENS:
             if name == "begin":
                 continue  # a form as the others; it has no book to go from
-            app.go(name, **subject)
+            app.go(about.get(name, name))
             await settle(pilot)
             here = app.screen
             assert isinstance(here, LogScreen)

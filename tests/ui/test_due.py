@@ -14,6 +14,7 @@ from logbook.actions.templates import put_template, show_template
 from logbook.growing.templates import CutWindow
 from logbook.ui.columns import bar
 from logbook.ui.screens.due import DueScreen
+from logbook.ui.subjects import TraySubject, WeighSubject
 from tests.ui.list_room import (
     SIZES,
     at,
@@ -96,11 +97,11 @@ def test_enter_weighs_what_is_ready_and_opens_what_is_not(
     async def story(pilot: Pilot[None]) -> None:
         went = where_to(pilot, monkeypatch)
         await press(pilot, "enter")
-        assert went == [("weigh", {"trays": (101, 102, 103, 104), "cut_at": None})]
+        assert went == [WeighSubject((101, 102, 103, 104))]
         await press(pilot, "down", "enter")
         assert any(row.strip().startswith("105") for row in rows(pilot))
         await press(pilot, "down", "enter")
-        assert went[1:] == [("tray", {"number": 105})]
+        assert went[1:] == [TraySubject(105)]
         await press(pilot, "space")
         assert not any(row.strip().startswith("105") for row in rows(pilot))
 

@@ -16,6 +16,7 @@ from logbook.actions.viewing import batch_page, page, tray_page
 from logbook.ui.app import LogbookApp
 from logbook.ui.screens.round import RoundScreen
 from logbook.ui.screens.sow import SowScreen
+from logbook.ui.subjects import SowSubject, Subject, TemplateSubject
 from logbook.ui.widgets.form_lines import FormInput, FormNote, SaveLine, matches, picked
 from tests.ui.forms_room import (
     CLEANED,
@@ -181,12 +182,12 @@ def test_a_complaint_goes_as_soon_as_it_is_met(book: Book) -> None:
     play(LogbookApp(book), story)
 
 
-@pytest.mark.parametrize(("name", "size"), [("sow", (80, 24)), ("template", (40, 20))])
+@pytest.mark.parametrize(("to", "size"), [("sow", (80, 24)), (TemplateSubject("radish"), (40, 20))])
 def test_every_line_comes_into_view_with_down_and_up(
-    book: Book, name: str, size: tuple[int, int]
+    book: Book, to: str | Subject, size: tuple[int, int]
 ) -> None:
     async def story(pilot: Pilot[None]) -> None:
-        screen = await go(pilot, name, template="radish", copy=False)
+        screen = await go(pilot, to)
         lines: list[Widget] = [entry.line for entry in screen.entries.values() if entry.display]
         lines.append(screen.query_one(SaveLine))
         for line in lines:
@@ -300,7 +301,7 @@ def test_what_was_typed_is_offered_when_the_app_opens_again(book: Book) -> None:
 
 def test_a_place_that_one_came_from_is_filled_in_once(book: Book) -> None:
     async def story(pilot: Pilot[None]) -> None:
-        await go(pilot, "sow", place="Rack 1/Shelf 2")
+        await go(pilot, SowSubject(place="Rack 1/Shelf 2"))
         assert form(pilot).texts()["place"] == "Rack 1/Shelf 2"
         assert not form(pilot).unsaved
         await press(pilot, "escape", "n")

@@ -21,6 +21,7 @@ from logbook.ui.screens.begin import BeginScreen
 from logbook.ui.screens.handbook import HandbookScreen
 from logbook.ui.screens.room import RoomScreen
 from logbook.ui.screens.round import RoundScreen
+from logbook.ui.subjects import PlaceSubject, SowSubject, TemplateSubject
 from tests.ui.forms_room import CLEANED, NASTY, NOW, SIZES, fill, flat, form, go, make_book, play
 from tests.ui.steps import press, said, screen_text, settle, until
 
@@ -141,7 +142,7 @@ def test_a_new_version_changes_what_was_changed_alone(book: Book, size: tuple[in
     before = show_template(book, "radish").template
 
     async def story(pilot: Pilot[None]) -> None:
-        screen = await go(pilot, "template", template="radish", copy=False)
+        screen = await go(pilot, TemplateSubject("radish"))
         assert not screen.unsaved
         assert not screen.entries["name"].display
         assert screen.texts()["stage-1"] == "under weight: 2d, weight, dark, mist 1, look 1"
@@ -176,7 +177,7 @@ def test_numbers_that_are_not_touched_keep_all_their_digits(book: Book) -> None:
     put_template(book, odd)
 
     async def story(pilot: Pilot[None]) -> None:
-        await go(pilot, "template", template="odd", copy=False)
+        await go(pilot, TemplateSubject("odd"))
         await fill(pilot, medium="hemp")
         await press(pilot, "f9")
         await until(pilot, lambda: "version 2" in said(pilot))
@@ -188,7 +189,7 @@ def test_numbers_that_are_not_touched_keep_all_their_digits(book: Book) -> None:
 
 def test_stages_are_added_and_taken_out_by_their_lines(book: Book) -> None:
     async def story(pilot: Pilot[None]) -> None:
-        screen = await go(pilot, "template", template="radish", copy=False)
+        screen = await go(pilot, TemplateSubject("radish"))
         assert screen.entries["stage-4"].display
         assert not screen.entries["stage-5"].display
         await fill(pilot, stage_2="", stage_4="rest: dark")
@@ -204,7 +205,7 @@ def test_stages_are_added_and_taken_out_by_their_lines(book: Book) -> None:
 
 def test_a_new_template_of_our_own(book: Book) -> None:
     async def story(pilot: Pilot[None]) -> None:
-        await go(pilot, "template", template=None, copy=False)
+        await go(pilot, TemplateSubject())
         await fill(
             pilot, crop="field test", variety=NASTY, seed="100", tray="25x50cm", soak="4h",
             stage_1="under weight: 4d weight dark mist", stage_2="blackout: 1d lid dark",
@@ -225,7 +226,7 @@ def test_a_new_template_of_our_own(book: Book) -> None:
 
 def test_a_copy_needs_another_name(book: Book) -> None:
     async def story(pilot: Pilot[None]) -> None:
-        screen = await go(pilot, "template", template="radish", copy=True)
+        screen = await go(pilot, TemplateSubject("radish", copy=True))
         await fill(pilot, name="Radish")
         await press(pilot, "f9")
         assert "already a template" in screen.entries["name"].wrong
@@ -261,7 +262,7 @@ WRONG = (
 
 def test_what_is_wrong_with_a_template_stands_at_its_line(book: Book) -> None:
     async def story(pilot: Pilot[None]) -> None:
-        screen = await go(pilot, "template", template="radish", copy=False)
+        screen = await go(pilot, TemplateSubject("radish"))
         start = screen.texts()
         right: dict[str, str] = {}
         for name, text, sentence in WRONG:
@@ -293,7 +294,7 @@ WANTED = {
 
 def test_what_a_crop_wants_is_asked_line_by_line(book: Book) -> None:
     async def story(pilot: Pilot[None]) -> None:
-        screen = await go(pilot, "template", template="radish", copy=False)
+        screen = await go(pilot, TemplateSubject("radish"))
         for name, (wrong, right, sentence) in WANTED.items():
             await fill(pilot, **{name: wrong})
             await press(pilot, "f9")
@@ -301,7 +302,7 @@ def test_what_a_crop_wants_is_asked_line_by_line(book: Book) -> None:
             await fill(pilot, **{name: right})
         await press(pilot, "f9")
         await until(pilot, lambda: "radish is version 2 now." in said(pilot))
-        screen = await go(pilot, "template", template="radish", copy=False)
+        screen = await go(pilot, TemplateSubject("radish"))
         assert screen.texts()["want_temperature"] == "18 to 24 C"
         await fill(pilot, want_ph="")
         await press(pilot, "f9")
@@ -317,7 +318,7 @@ def test_what_a_crop_wants_is_asked_line_by_line(book: Book) -> None:
 
 def test_a_template_that_is_saved_unchanged_gets_no_new_version(book: Book) -> None:
     async def story(pilot: Pilot[None]) -> None:
-        await go(pilot, "template", template="radish", copy=False)
+        await go(pilot, TemplateSubject("radish"))
         await press(pilot, "f9")
         await until(pilot, lambda: "Nothing is changed" in said(pilot))
 
@@ -327,15 +328,15 @@ def test_a_template_that_is_saved_unchanged_gets_no_new_version(book: Book) -> N
 
 def test_two_templates_are_two_drafts(book: Book) -> None:
     async def story(pilot: Pilot[None]) -> None:
-        await go(pilot, "template", template="radish", copy=False)
+        await go(pilot, TemplateSubject("radish"))
         await fill(pilot, why="for radish")
         await press(pilot, "escape", "k")
         await until(pilot, lambda: isinstance(pilot.app.screen, RoundScreen))
-        screen = await go(pilot, "template", template="kale", copy=False)
+        screen = await go(pilot, TemplateSubject("kale"))
         assert screen.texts()["crop"] == "kale"
         assert screen.texts()["why"] == ""
         await press(pilot, "escape")
-        screen = await go(pilot, "template", template="radish", copy=False)
+        screen = await go(pilot, TemplateSubject("radish"))
         assert (screen.texts()["crop"], screen.texts()["why"]) == ("radish", "for radish")
         assert "not saved yet" in said(pilot)
 
@@ -344,7 +345,7 @@ def test_two_templates_are_two_drafts(book: Book) -> None:
 
 def test_sowing_from_a_template_fills_in_its_crop(book: Book) -> None:
     async def story(pilot: Pilot[None]) -> None:
-        await go(pilot, "sow", place="", crop="kale")
+        await go(pilot, SowSubject("kale"))
         assert form(pilot).texts()["template"] == "kale"
         assert not form(pilot).unsaved
 
@@ -356,7 +357,7 @@ def test_sowing_from_a_template_fills_in_its_crop(book: Book) -> None:
 
 def test_a_shelf_is_added_under_the_last_rack(book: Book) -> None:
     async def story(pilot: Pilot[None]) -> None:
-        await go(pilot, "place", place_path=None)
+        await go(pilot, PlaceSubject())
         await fill(pilot, name="Dark [/] shelf", slots="6", lamps="none")
         assert "A shelf, Rack 1/Dark [/] shelf" in flat(pilot).replace("- ", "-")
         await press(pilot, "f9")
@@ -369,7 +370,7 @@ def test_a_shelf_is_added_under_the_last_rack(book: Book) -> None:
 
 def test_a_rack_has_a_name_alone(book: Book) -> None:
     async def story(pilot: Pilot[None]) -> None:
-        screen = await go(pilot, "place", place_path=None)
+        screen = await go(pilot, PlaceSubject())
         await fill(pilot, kind="rack", name="Rack 9")
         shown_lines = [name for name, entry in screen.entries.items() if entry.display]
         assert shown_lines == ["kind", "name", "under"]
@@ -384,7 +385,7 @@ def test_a_place_is_changed_and_its_faults_stand_at_their_lines(book: Book) -> N
     sow(book, SowDraft("radish", trays=3))
 
     async def story(pilot: Pilot[None]) -> None:
-        screen = await go(pilot, "place", place_path="Rack 1/Shelf 1")
+        screen = await go(pilot, PlaceSubject("Rack 1/Shelf 1"))
         assert screen.texts() == {
             "kind": "shelf", "name": "Shelf 1", "under": "", "slots": "4",
             "lamps": "06:00-22:00",

@@ -12,6 +12,7 @@ from logbook.actions.doing import did, jot
 from logbook.actions.viewing import page
 from logbook.ui.screens import page as page_module
 from logbook.ui.screens.page import PageScreen
+from logbook.ui.subjects import PageSubject, TraySubject
 from tests.ui.list_room import (
     NASTY,
     SIZES,
@@ -140,7 +141,7 @@ def test_enter_opens_the_tray_and_asks_which_of_several(
     async def story(pilot: Pilot[None]) -> None:
         went = where_to(pilot, monkeypatch)
         await press(pilot, "enter", "down", "enter", "enter", "down", "enter")
-        assert went == [("tray", {"number": 103}), ("tray", {"number": 101})]
+        assert went == [TraySubject(103), TraySubject(101)]
 
     walk(book, "page", story, (80, 24))
 
@@ -166,7 +167,7 @@ def test_enter_shows_the_whole_of_a_long_jot_on_the_room_and_folds_it(
         await press(pilot, "enter")
         assert rows(pilot) == folded
 
-    walk(book, "page", story, size, words=search)
+    walk(book, PageSubject(words=search), story, size)
 
 
 def test_what_was_searched_for_stands_under_its_days(tmp_path: Path) -> None:
@@ -182,7 +183,7 @@ def test_what_was_searched_for_stands_under_its_days(tmp_path: Path) -> None:
         await press(pilot, "left")
         assert words(pilot, "day") == "Sat 28 Mar, yesterday"
 
-    walk(book, "page", story, (80, 24), words="yellow")
+    walk(book, PageSubject(words="yellow"), story, (80, 24))
 
 
 def test_a_long_page_is_shown_in_sheets(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:

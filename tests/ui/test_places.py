@@ -8,6 +8,7 @@ import pytest
 from textual.pilot import Pilot
 
 from logbook.actions.places import PlaceDraft, add_place
+from logbook.ui.subjects import PlaceSubject
 from tests.ui.list_room import (
     NASTY,
     SIZES,
@@ -73,6 +74,6 @@ def test_keys_lead_to_the_form(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) 
     async def story(pilot: Pilot[None]) -> None:
         went = where_to(pilot, monkeypatch)
         await press(pilot, "down", "e", "+")
-        assert went == [("place", {"place_path": "Rack 1"}), ("place", {"place_path": None})]
+        assert went == [PlaceSubject("Rack 1"), PlaceSubject()]
 
     walk(empty_room(tmp_path), "places", story, (80, 24))

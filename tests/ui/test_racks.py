@@ -17,6 +17,7 @@ from logbook.ui.app import LogbookApp
 from logbook.ui.rack_drawing import Drawing, draw_racks, due_words
 from logbook.ui.screens.racks import RacksScreen
 from logbook.ui.screens.tray import TrayScreen
+from logbook.ui.subjects import SowSubject, Subject, WeighSubject
 from logbook.ui.widgets.rack_map import RackMap
 from tests.ui.racks_book import (
     NARROW,
@@ -208,8 +209,8 @@ def test_marked_trays_move_together_to_the_free_slot_under_the_cursor(book: Book
 def test_sow_and_weigh_know_what_the_cursor_is_on(
     book: Book, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    went: list[tuple[str, object]] = []
-    monkeypatch.setattr(LogbookApp, "go", lambda _app, name, **about: went.append((name, about)))
+    went: list[Subject] = []
+    monkeypatch.setattr(LogbookApp, "_go", lambda _app, stop: went.append(stop.subject))
 
     async def story(pilot: Pilot[None]) -> None:
         await pilot.app.switch_screen("racks")
@@ -218,10 +219,10 @@ def test_sow_and_weigh_know_what_the_cursor_is_on(
 
     walk(book, story, WIDE)
     assert went == [
-        ("weigh", {"trays": (), "cut_at": None}),
-        ("sow", {"place": ""}),
-        ("sow", {"place": "Rack 1/Shelf 2"}),
-        ("weigh", {"trays": (101, 102), "cut_at": None}),
+        WeighSubject(),
+        SowSubject(),
+        SowSubject(place="Rack 1/Shelf 2"),
+        WeighSubject((101, 102)),
     ]
 
 

@@ -8,8 +8,9 @@ from pathlib import Path
 import pytest
 from rich.cells import cell_len
 
-from logbook.ui.app import SCREENS, LogbookApp
+from logbook.ui.app import LogbookApp
 from logbook.ui.screen import LogScreen
+from logbook.ui.screens import SCREENS
 from tests.ui.snapshots import draw_resized, kept
 from tests.ui.test_snapshots import new, sample, scenes
 
@@ -66,7 +67,7 @@ def test_every_screen_and_question_follows_the_size_of_the_terminal(tmp_path: Pa
 
 
 def test_the_first_form_follows_the_size_too() -> None:
-    _, narrow, _, wide, _ = draw_resized(new(), {"begin": ({}, ())}, THROUGH)["begin"]
+    _, narrow, _, wide, _ = draw_resized(new(), {"begin": ("begin", ())}, THROUGH)["begin"]
 
     assert narrow == kept("begin")["40×20"]
     assert wide == kept("begin")["80×24"]

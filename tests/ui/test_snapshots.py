@@ -19,6 +19,15 @@ from logbook.actions.trials import list_trials
 from logbook.actions.viewing import tray_page
 from logbook.clock import FixedClock
 from logbook.ui.app import LogbookApp
+from logbook.ui.subjects import (
+    AirSubject,
+    BatchSubject,
+    ChapterSubject,
+    PlaceSubject,
+    TemplateSubject,
+    TraySubject,
+    TrialSubject,
+)
 from sample_db import build
 from tests.room import field_test
 from tests.ui.racks_book import NASTY
@@ -65,15 +74,15 @@ BOOKS: dict[str, Callable[[Path], Book]] = {"empty": empty, "sample": sample, "n
 
 
 ALIKE: dict[str, Scene] = {
-    "room": ({}, ()),
-    "sow": ({}, ()),
-    "template": ({"template": None, "copy": False}, ()),
-    "place": ({"place_path": None}, ()),
-    "trial_form": ({}, ()),
-    "handbook": ({}, ()),
-    "chapter": ({"chapter": "day"}, ()),
-    "round, help": ({}, ("question_mark",)),
-    "round, go to": ({}, ("g",)),
+    "room": ("room", ()),
+    "sow": ("sow", ()),
+    "template": (TemplateSubject(), ()),
+    "place": (PlaceSubject(), ()),
+    "trial_form": ("trial_form", ()),
+    "handbook": ("handbook", ()),
+    "chapter": (ChapterSubject("day"), ()),
+    "round, help": ("round", ("question_mark",)),
+    "round, go to": ("round", ("g",)),
 }
 """What looks the same in every book."""
 LISTS = (
@@ -86,20 +95,20 @@ NAMES = (*LISTS, *OF_ONE, *ALIKE, "begin")
 
 def scenes(book: Book, *, alike: bool) -> dict[str, Scene]:
     """Name what is drawn of a book."""
-    found: dict[str, Scene] = {name: ({}, ()) for name in LISTS}
+    found: dict[str, Scene] = {name: (name, ()) for name in LISTS} | {"air": (AirSubject(), ())}
     if alike:
         found |= ALIKE
     number, trial = first_tray(book), next(iter(list_trials(book)), None)
     if number is not None:
         found |= {
-            "tray": ({"number": number}, ()),
-            "batch": ({"batch": tray_page(book, number).tray.batch}, ()),
-            "round, jot": ({}, ("j",)),
-            "round, look": ({}, ("l",)),
-            "round, skip": ({}, ("s",)),
+            "tray": (TraySubject(number), ()),
+            "batch": (BatchSubject(tray_page(book, number).tray.batch), ()),
+            "round, jot": ("round", ("j",)),
+            "round, look": ("round", ("l",)),
+            "round, skip": ("round", ("s",)),
         }
     if trial is not None:
-        found["trial"] = ({"trial": trial.name}, ())
+        found["trial"] = (TrialSubject(trial.name), ())
     return found
 
 
@@ -126,7 +135,7 @@ def pictures(tmp_path_factory: pytest.TempPathFactory) -> dict[str, dict[str, st
                 for scene, text in drawn.items():
                     all_drawn.setdefault(scene, {})[f"{name} {width}×{height}"] = text
         for width, height in SIZES:
-            drawn = draw(new(), {"begin": ({}, ())}, (width, height))
+            drawn = draw(new(), {"begin": ("begin", ())}, (width, height))
             all_drawn.setdefault("begin", {})[f"{width}×{height}"] = drawn["begin"]
     return all_drawn
 

@@ -9,6 +9,7 @@ from textual.pilot import Pilot
 
 from logbook.actions.templates import list_templates
 from logbook.actions.weighing import weigh
+from logbook.ui.subjects import SowSubject, TemplateSubject
 from tests.ui.list_room import SIZES, cutting_room, empty_room, rows, walk, where_to, widest, words
 from tests.ui.steps import press
 
@@ -54,10 +55,10 @@ def test_keys_lead_to_the_forms(tmp_path: Path, monkeypatch: pytest.MonkeyPatch)
         went = where_to(pilot, monkeypatch)
         await press(pilot, "e", "c", "+", "n")
         assert went == [
-            ("template", {"template": "basil", "copy": False}),
-            ("template", {"template": "basil", "copy": True}),
-            ("template", {"template": None, "copy": False}),
-            ("sow", {"place": "", "crop": "basil"}),
+            TemplateSubject("basil"),
+            TemplateSubject("basil", copy=True),
+            TemplateSubject(),
+            SowSubject("basil"),
         ]
 
     walk(empty_room(tmp_path), "templates", story, (80, 24))

@@ -14,6 +14,7 @@ from logbook.actions.viewing import page, tray_page
 from logbook.actions.weighing import weigh
 from logbook.ui.app import LogbookApp
 from logbook.ui.screens.tray import TrayScreen
+from logbook.ui.subjects import TraySubject
 from logbook.ui.timeline import TimeLineList
 from logbook.ui.widgets.walk_list import Row
 from tests.ui.racks_book import KEPT, LONG, SIZES, WIDE, at, fits, small_book, walk
@@ -34,7 +35,7 @@ async def open_tray(pilot: Pilot[None], number: int) -> TrayScreen:
     """Go to a tray's page."""
     app = pilot.app
     assert isinstance(app, LogbookApp)
-    app.go("tray", number=number)
+    app.go(TraySubject(number))
     await until(pilot, lambda: isinstance(app.screen, TrayScreen) and app.screen.view is not None)
     await settle(pilot)
     screen = app.screen

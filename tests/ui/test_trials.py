@@ -11,6 +11,7 @@ from logbook.actions.trial_judging import judge_trial
 from logbook.actions.trials import list_trials
 from logbook.ui.asking import Question
 from logbook.ui.screens.trial import TrialScreen
+from logbook.ui.subjects import TraySubject, TrialSubject
 from logbook.ui.trial_asking import read_parts, read_said
 from tests.trial_room import finished, make_trial, sow_all
 from tests.ui.list_room import SIZES, rows, walk, where_to, widest, words
@@ -71,7 +72,7 @@ def test_one_trial_shows_dots_words_and_trays(book: Book, size: tuple[int, int])
         head = pilot.app.screen.query_one("#head")
         assert head.size.width <= size[0]
 
-    walk(book, "trial", story, size, trial="thick or thin")
+    walk(book, TrialSubject("thick or thin"), story, size)
 
 
 @pytest.mark.parametrize("size", SIZES)
@@ -83,7 +84,7 @@ def test_a_trial_without_trays_is_no_puzzle(book: Book, size: tuple[int, int]) -
         await press(pilot, "X")
         assert "Put the cursor on a tray" in words(pilot, "said")
 
-    walk(book, "trial", story, size, trial="thick or thin")
+    walk(book, TrialSubject("thick or thin"), story, size)
 
 
 def test_n_sows_all_arms(book: Book) -> None:
@@ -100,7 +101,7 @@ def test_n_sows_all_arms(book: Book) -> None:
         assert "6 trays sown" in words(pilot, "said")
         assert "Nothing is cut yet: 6 trays still growing." in _text(pilot)
 
-    walk(book, "trial", story, (80, 24), trial="thick or thin")
+    walk(book, TrialSubject("thick or thin"), story, (80, 24))
     assert {record.lot for record in judge_trial(book, "thick").records} == {"L7"}
 
 
@@ -124,7 +125,7 @@ def test_the_same_day_is_asked_about_and_enter_is_no_yes(book: Book) -> None:
         second = judge_trial(book, "thick").records[2:]
         assert {(each.lot, each.place) for each in second} == {("L7", "Rack 2/Shelf 1")}
 
-    walk(book, "trial", story, (80, 24), trial="thick or thin")
+    walk(book, TrialSubject("thick or thin"), story, (80, 24))
 
 
 def test_a_tray_is_left_out_and_opened(book: Book, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -143,9 +144,9 @@ def test_a_tray_is_left_out_and_opened(book: Book, monkeypatch: pytest.MonkeyPat
         assert "left out: mould" in _text(pilot)
         went = where_to(pilot, monkeypatch)
         await press(pilot, "enter")
-        assert went == [("tray", {"number": 101})]
+        assert went == [TraySubject(101)]
 
-    walk(book, "trial", story, (80, 24), trial="thick or thin")
+    walk(book, TrialSubject("thick or thin"), story, (80, 24))
 
 
 def test_what_counts_is_asked_decided_and_adopted(book: Book) -> None:
@@ -165,7 +166,7 @@ def test_what_counts_is_asked_decided_and_adopted(book: Book) -> None:
         await _answer(pilot, "")
         assert "version 2 is written" in words(pilot, "said")
 
-    walk(book, "trial", story, (80, 24), trial="thick or thin")
+    walk(book, TrialSubject("thick or thin"), story, (80, 24))
     view = show_template(book, "field test")
     assert view.template.seed_grams == 120
     assert view.versions[0].why == 'trial "thick or thin", arm "thick": more weight'
@@ -188,7 +189,7 @@ def test_tasters_are_asked_sample_by_sample(book: Book) -> None:
         assert "With 1 taster nothing can be shown" in text
         assert "a bit bitter" in text
 
-    walk(book, "trial", story, (80, 24), trial="thick or thin")
+    walk(book, TrialSubject("thick or thin"), story, (80, 24))
 
 
 def test_the_odd_cup_is_asked_in_one_line(book: Book) -> None:
@@ -206,7 +207,7 @@ def test_the_odd_cup_is_asked_in_one_line(book: Book) -> None:
         assert "8 of 12" in words(pilot, "said")
         assert "thin and thick: Some tasters can tell them apart: 8 of 12" in _text(pilot)
 
-    walk(book, "trial", story, (80, 24), trial="thick or thin")
+    walk(book, TrialSubject("thick or thin"), story, (80, 24))
 
 
 def test_with_three_arms_the_two_are_asked(book: Book) -> None:
@@ -219,7 +220,7 @@ def test_with_three_arms_the_two_are_asked(book: Book) -> None:
         await _answer(pilot, "6 of us, 6 right")
         assert "a and c" in words(pilot, "said")
 
-    walk(book, "trial", story, (80, 24), trial="thick or thin")
+    walk(book, TrialSubject("thick or thin"), story, (80, 24))
 
 
 @pytest.mark.parametrize("size", SIZES)
@@ -237,7 +238,7 @@ def test_prices_are_asked_and_the_money_is_said(book: Book, size: tuple[int, int
         assert isinstance(pilot.app.screen, Question)
         await press(pilot, "escape")
 
-    walk(book, "trial", story, size, trial="thick or thin")
+    walk(book, TrialSubject("thick or thin"), story, size)
 
 
 def test_a_trial_is_struck_from_the_list_and_stays_in_the_record(book: Book) -> None:

@@ -16,6 +16,7 @@ from logbook.ui.asking import AskSure
 from logbook.ui.screens.round import RoundScreen
 from logbook.ui.screens.sow import SowScreen
 from logbook.ui.screens.weigh import WeighScreen
+from logbook.ui.subjects import WeighSubject
 from tests.ui.list_room import SIZES, at, cutting_room, empty_room, rows, walk, widest, words
 from tests.ui.steps import press, screen_text
 
@@ -53,7 +54,7 @@ def test_the_offered_tray_takes_grams_and_one_enter(tmp_path: Path, size: tuple[
         assert "1 of 4 cut" in words(pilot, "batch")
         assert widest(pilot) <= size[0] - 3
 
-    walk(book, "weigh", story, size, trays=())
+    walk(book, "weigh", story, size)
     on_racks = [tray.number for rack in racks(book).racks for s in rack.shelves for tray in s.trays]
     assert 101 not in on_racks
 
@@ -66,7 +67,7 @@ def test_any_tray_takes_its_number_and_grams(tmp_path: Path) -> None:
         assert [row[:3] for row in rows(pilot)] == ["103", "101"]
         assert words(pilot, "offer") == "102"
 
-    walk(book, "weigh", story, (80, 24), trays=())
+    walk(book, "weigh", story, (80, 24))
     assert [line.words for line in page(book, kind="weigh")] == ["cut 290 g", "cut 275 g"]
 
 
@@ -78,7 +79,7 @@ def test_keys_that_come_in_one_burst_are_all_taken(tmp_path: Path) -> None:
         await press(pilot, "265", "enter")
         assert [row[:3] for row in rows(pilot)] == ["101", "102", "103", "104"]
 
-    walk(book, "weigh", story, (80, 24), trays=())
+    walk(book, "weigh", story, (80, 24))
     grams = [line.words for line in page(book, kind="weigh")]
     assert grams == ["cut 283 g", "cut 290 g", "cut 271 g", "cut 265 g"]
 
@@ -93,7 +94,7 @@ def test_a_part_cut_stays_and_the_next_is_offered(tmp_path: Path) -> None:
         await press(pilot, "101 160", "enter")
         assert "280 g in all" in rows(pilot)[1]
 
-    walk(book, "weigh", story, (80, 24), trays=())
+    walk(book, "weigh", story, (80, 24))
 
 
 def test_trays_weighed_together_share_and_say_so(tmp_path: Path) -> None:
@@ -106,7 +107,7 @@ def test_trays_weighed_together_share_and_say_so(tmp_path: Path) -> None:
         assert "4 of 4 cut" in words(pilot, "batch")
         assert words(pilot, "left").startswith("No tray is ready")
 
-    walk(book, "weigh", story, (80, 24), trays=())
+    walk(book, "weigh", story, (80, 24))
     assert page(book, kind="weigh")[0].words == "cut 1150 g together"
 
 
@@ -129,7 +130,7 @@ def test_an_odd_weight_is_asked_about_before_it_is_written(
         await press(pilot, "0", "enter", "y")
         assert "0 g" in rows(pilot)[1]
 
-    walk(book, "weigh", story, size, trays=())
+    walk(book, "weigh", story, size)
 
 
 @pytest.mark.parametrize("size", SIZES)
@@ -151,7 +152,7 @@ def test_a_cut_is_weighed_at_its_real_time(tmp_path: Path, size: tuple[int, int]
             assert words(pilot, "said")
             await press(pilot, "escape")
 
-    walk(book, "weigh", story, size, trays=())
+    walk(book, "weigh", story, size)
     assert [line.at for line in page(book, kind="weigh")] == [at_utc(28, 7, 40)]
     assert [line.at for line in page(book, day=date(2026, 3, 27), kind="weigh")] == [
         at_utc(27, 17, 40)
@@ -198,7 +199,7 @@ def test_what_cannot_be_is_refused_and_stays_to_be_changed(tmp_path: Path) -> No
             await press(pilot, "escape")
             assert the_screen(pilot).line.value == ""
 
-    walk(book, "weigh", story, (80, 24), trays=())
+    walk(book, "weigh", story, (80, 24))
     assert not page(book, kind="weigh")
 
 
@@ -211,7 +212,7 @@ def test_a_bare_tray_number_is_not_taken_for_grams_unasked(tmp_path: Path) -> No
         await press(pilot, "n")
         assert words(pilot, "offer") == "103"
 
-    walk(book, "weigh", story, (80, 24), trays=())
+    walk(book, "weigh", story, (80, 24))
     assert not page(book, kind="weigh")
 
 
@@ -225,7 +226,7 @@ def test_u_on_an_empty_line_brings_the_tray_back(tmp_path: Path) -> None:
         assert words(pilot, "offer") == "102"
         assert not any("283" in row and "102" in row for row in rows(pilot))
 
-    walk(book, "weigh", story, (80, 24), trays=())
+    walk(book, "weigh", story, (80, 24))
 
 
 def test_the_rounds_trays_come_first_and_arrows_choose(tmp_path: Path) -> None:
@@ -238,7 +239,7 @@ def test_the_rounds_trays_come_first_and_arrows_choose(tmp_path: Path) -> None:
         await press(pilot, "up", "up")
         assert words(pilot, "offer") == "102"
 
-    walk(book, "weigh", story, (80, 24), trays=(103, 104))
+    walk(book, WeighSubject((103, 104)), story, (80, 24))
 
 
 @pytest.mark.parametrize("shelf", ["Shelf 1", "Shelf by the window of the cellar at the back"])
@@ -258,7 +259,7 @@ def test_the_place_stays_whole_whatever_is_typed(tmp_path: Path, shelf: str) -> 
         assert f"Rack 1/{shelf}" in screen_text(pilot), screen_text(pilot)
         assert "mould seen" in words(pilot, "usual")
 
-    walk(book, "weigh", story, (80, 24), trays=())
+    walk(book, "weigh", story, (80, 24))
 
 
 def test_a_seen_sign_makes_a_tray_ready(tmp_path: Path) -> None:
@@ -268,7 +269,7 @@ def test_a_seen_sign_makes_a_tray_ready(tmp_path: Path) -> None:
     async def story(pilot: Pilot[None]) -> None:
         assert "105" in words(pilot, "left")
 
-    walk(book, "weigh", story, (80, 24), trays=())
+    walk(book, "weigh", story, (80, 24))
 
 
 @pytest.mark.parametrize("size", SIZES)
@@ -288,7 +289,7 @@ def test_mould_is_said_of_the_tray_before_it_is_weighed(
         assert "mould seen on 102" in words(pilot, "usual")
         assert widest(pilot) <= size[0] - 3
 
-    walk(book, "weigh", story, size, trays=())
+    walk(book, "weigh", story, size)
 
 
 def test_weights_are_read_in_the_units_of_the_book(tmp_path: Path) -> None:
@@ -301,7 +302,7 @@ def test_weights_are_read_in_the_units_of_the_book(tmp_path: Path) -> None:
         assert "10 oz" in rows(pilot)[0]
         assert "9.88 oz" in rows(pilot)[1]
 
-    walk(book, "weigh", story, (80, 24), trays=())
+    walk(book, "weigh", story, (80, 24))
 
 
 @pytest.mark.parametrize("size", SIZES)
@@ -313,4 +314,4 @@ def test_an_empty_book_says_so(tmp_path: Path, size: tuple[int, int]) -> None:
         await press(pilot, "escape", "n")
         assert isinstance(pilot.app.screen, SowScreen)
 
-    walk(empty_room(tmp_path), "weigh", story, size, trays=())
+    walk(empty_room(tmp_path), "weigh", story, size)

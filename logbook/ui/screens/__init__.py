@@ -1,1 +1,131 @@
-"""One file per screen."""
+"""Every screen, declared once: the keys that lead to it, "go to", palette and help derive from it.
+
+A screen's class stands in the file of its name and is called by that name: trial_form is the
+TrialFormScreen of trial_form.py. It is imported when it is first shown.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from importlib import import_module
+from typing import TYPE_CHECKING
+
+from logbook.ui import subjects
+from logbook.ui.command import Command
+from logbook.ui.subjects import Subject
+
+if TYPE_CHECKING:
+    from logbook.ui.screen import LogScreen
+
+
+@dataclass(frozen=True, slots=True)
+class Declared:
+    """A screen. With a key it can be reached from everywhere, else from other screens alone."""
+
+    name: str
+    about: type[Subject] = Subject
+    key: str = ""
+    words: str = ""
+    """What the footer calls it."""
+    tip: str = ""
+    """What help and palette say of it."""
+    also: tuple[str, ...] = ()
+    """Further keys."""
+    letter: str = ""
+    """Its letter in the list of "go to"; that of its key, where nothing else is given."""
+    daily: bool = False
+    """Whether most days ask for it, so that it is loaded ahead."""
+    bookless: bool = False
+    """Whether it can be shown while there is no book yet."""
+
+    @property
+    def command(self) -> Command | None:
+        """The command that leads to it."""
+        if not self.key:
+            return None
+        return Command(
+            self.name, self.key, self.words, self.tip, self.also,
+            everywhere=True, action=f"show('{self.name}')",
+        )  # fmt: skip
+
+    @property
+    def screen(self) -> type[LogScreen]:
+        """Its class; imports its file."""
+        module = import_module(f"{__name__}.{self.name}")
+        found: type[LogScreen] = getattr(module, f"{self.name.title().replace('_', '')}Screen")
+        return found
+
+    def make(self) -> LogScreen:
+        """Make the screen."""
+        return self.screen()
+
+
+_ALL = (
+    Declared(
+        "round", key="f2", words="round", tip="The round: what every tray needs, as you walk.",
+        also=("r",), letter="r",
+    ),
+    Declared(
+        "racks", key="f3", words="racks", tip="The racks with the trays in their slots.",
+        letter="k", daily=True,
+    ),
+    Declared(
+        "due", key="f4", words="due", tip="What is or will be ready to cut.", letter="d",
+        daily=True,
+    ),
+    Declared(
+        "page", subjects.PageSubject, "f5", "page", "A day's entries.", letter="p", daily=True,
+    ),
+    Declared(
+        "sow", subjects.SowSubject, "n", "sow", "Sow a new batch, or plan one.", ("f6",), "s",
+    ),
+    Declared(
+        "weigh", subjects.WeighSubject, "w", "weigh",
+        "Weigh the cut: tray number, grams, Enter.", ("f7",),
+    ),
+    Declared(
+        "templates", key="f8", words="templates", tip="Crop templates.", letter="t", daily=True,
+    ),
+    Declared("places", key="f10", words="places", tip="Racks and shelves.", letter="l"),
+    Declared(
+        "light", subjects.LightSubject, "v", "light",
+        "Light on the shelves: readings, and what the crops want.",
+    ),
+    Declared(
+        "air", subjects.AirSubject, "a", "air",
+        "Air: temperature, humidity, and what they mean.",
+    ),
+    Declared(
+        "bills", subjects.BillsSubject, "o", "lamps, bills",
+        "Lamps, what they cost, and the circuits.",
+    ),
+    Declared(
+        "trials", key="y", words="trials", tip="Side-by-side trials: set up, judge, decide.",
+    ),
+    Declared(
+        "handbook", key="h", words="handbook", tip="The handbook: by job, from the first day on.",
+        also=("ctrl+o",), bookless=True,
+    ),
+    Declared("tray", subjects.TraySubject),
+    Declared("batch", subjects.BatchSubject),
+    Declared("template", subjects.TemplateSubject),
+    Declared("place", subjects.PlaceSubject),
+    Declared("room"),
+    Declared("trial", subjects.TrialSubject),
+    Declared("trial_form"),
+    Declared("chapter", subjects.ChapterSubject, bookless=True),
+    Declared("begin"),
+)  # fmt: skip
+SCREENS: Mapping[str, Declared] = {each.name: each for each in _ALL}
+_ABOUT = {each.about: each for each in _ALL}
+
+
+def screen_of(subject: Subject) -> Declared:
+    """The screen that is about such a thing; each kind of subject but the base has one."""
+    return _ABOUT[type(subject)]
+
+
+def own_commands() -> dict[str, tuple[str, ...]]:
+    """The own commands of every screen by the screen's name; imports them all."""
+    return {name: each.screen.own for name, each in SCREENS.items()}

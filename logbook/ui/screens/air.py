@@ -24,6 +24,7 @@ from logbook.text import Refused, clean, plural
 from logbook.ui.asking import AskLine
 from logbook.ui.charts import LEAST_HEIGHT, line_chart
 from logbook.ui.screen import LogScreen
+from logbook.ui.subjects import AirSubject
 from logbook.ui.widgets.bars import show_once
 from logbook.ui.widgets.short_list import ShortList
 from logbook.ui.widgets.walk_list import Row, WalkList
@@ -67,6 +68,7 @@ class AirScreen(LogScreen):
         "sensor's."
     )
     own = ("reading", "span", "drawn", "life", "further", "nearer")
+    subject: AirSubject = AirSubject()
     view: Shown | None = None
 
     def __init__(self) -> None:
@@ -74,7 +76,6 @@ class AirScreen(LogScreen):
         self.span = 0
         self.drawn = 0
         self.place = ""
-        self.of_batch: int | None = None
 
     def compose_body(self) -> ComposeResult:
         """Give the places, the facts and the chart."""
@@ -92,16 +93,14 @@ class AirScreen(LogScreen):
 
     def on_screen_resume(self) -> None:
         """Begin at the place that was asked for."""
-        subject = self.logbook.subject
-        self.place = subject.get("place") or self.place
-        self.of_batch = subject.get("batch")
+        self.place = self.subject.place or self.place
 
     def load(self, book: Book) -> Shown:
         """Read the places and the air of one."""
         places = tuple(air_places(book))
         water = tuple(reversed(list_water(book)[-WATER_LINES:]))
-        if self.of_batch is not None:
-            return Shown(places, batch_air(book, self.of_batch), water)
+        if self.subject.batch is not None:
+            return Shown(places, batch_air(book, self.subject.batch), water)
         known = [path for path, _ in places]
         place = self.place or (known[0] if known else "")
         return Shown(places, air_at(book, place, hours=SPANS[self.span][0]), water)
@@ -111,7 +110,7 @@ class AirScreen(LogScreen):
         if self.view is None:
             return
         air = self.view.air
-        self.counts = "a batch's life" if self.of_batch is not None else SPANS[self.span][1]
+        self.counts = "a batch's life" if self.subject.batch is not None else SPANS[self.span][1]
         rows = [Row(self._line(path, one), path) for path, one in self.view.places]
         walk = self.query_one(WalkList)
         walk.show(rows)
@@ -251,7 +250,7 @@ class AirScreen(LogScreen):
 
     def here(self) -> tuple[tuple[int, ...], str]:
         """Give the place that is shown."""
-        if self.of_batch is not None or self.view is None:
+        if self.subject.batch is not None or self.view is None:
             return (), self.place
         return (), self.view.air.place or self.place
 
@@ -259,15 +258,14 @@ class AirScreen(LogScreen):
     def moved(self, event: WalkList.Moved) -> None:
         """Show the place that the cursor came to."""
         if self.view is not None and event.key and event.key != self.view.air.source:
-            self.place, self.of_batch = event.key, None
-            self.logbook.subject.update(place=event.key, batch=None)
+            self.place = event.key
+            self.subject = AirSubject(event.key)
             self.refresh_view()
 
     def action_span(self) -> None:
         """Show a day, a week, a month, and again."""
-        if self.of_batch is not None:
-            self.of_batch = None
-            self.logbook.subject["batch"] = None
+        if self.subject.batch is not None:
+            self.subject = AirSubject(self.place)
         else:
             self.span = (self.span + 1) % len(SPANS)
         self.refresh_view()
@@ -291,8 +289,7 @@ class AirScreen(LogScreen):
             AskLine("The air of which batch?", read, hint="enter show   esc back")
         )
         if batch is not None:
-            self.of_batch = batch
-            self.logbook.subject["batch"] = batch
+            self.subject = AirSubject(self.place, batch)
             await self.reload()
-            if self.view is not None and self.of_batch is not None:
+            if self.view is not None and self.subject.batch is not None:
                 self.say(f"{plural(len(self.view.air.readings), 'reading')} of batch {batch}.")

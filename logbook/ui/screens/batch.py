@@ -16,6 +16,7 @@ from logbook.ui.columns import column, fit
 from logbook.ui.deeds import Chosen
 from logbook.ui.facts import expected_words
 from logbook.ui.screens.tray import STATUS
+from logbook.ui.subjects import BatchSubject
 from logbook.ui.timeline import Scale, TimeLine, TimeLineKeys
 from logbook.ui.widgets.walk_list import Row, WalkList
 
@@ -23,7 +24,7 @@ ABOVE = 3  # facts
 
 
 class BatchScreen(TimeLineKeys):
-    """The page of the batch that the app's subject names."""
+    """The page of a batch."""
 
     heading = "batch"
     purpose = (
@@ -31,25 +32,21 @@ class BatchScreen(TimeLineKeys):
         "opens a tray; on the time line {jot}, {look}, {move} and {discard} mean all trays that still grow."
     )
     own = ("open", "jot", "look", "move", "discard", "strike", "weigh")
+    subject: BatchSubject
     view: BatchPage | None = None
 
     def compose_body(self) -> ComposeResult:
         """Give the facts, and a list of trays and time line."""
         yield from self.compose_time_line()
 
-    @property
-    def batch_name(self) -> str:
-        """The batch that this page is about."""
-        return str(self.logbook.subject["batch"])
-
     def on_screen_resume(self) -> None:
         """Show no page of another batch while this one's is read."""
-        if self.view is not None and self.view.batch != self.batch_name:
+        if self.view is not None and self.view.batch != self.subject.batch:
             self.clear()
 
     def load(self, book: Book) -> BatchPage:
         """Read the batch's page."""
-        return batch_page(book, self.batch_name)
+        return batch_page(book, self.subject.batch)
 
     def draw(self) -> None:
         """Draw the facts, the trays and the time line."""

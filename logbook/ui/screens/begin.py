@@ -14,7 +14,7 @@ from logbook.growing.places import MOST_SLOTS
 from logbook.growing.when import parse_lamp_hours
 from logbook.text import Refused, clean_name, plural
 from logbook.ui.asking import AskYes
-from logbook.ui.commands import words_of_key
+from logbook.ui.command import words_of_key
 from logbook.ui.form import FormScreen, Preview
 from logbook.ui.widgets.form_lines import Field
 

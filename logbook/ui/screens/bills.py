@@ -17,6 +17,7 @@ from logbook.ui.asking import AskChoice
 from logbook.ui.charts import bar
 from logbook.ui.drafts import Draft
 from logbook.ui.screen import LogScreen
+from logbook.ui.subjects import BatchSubject, BillsSubject, LightSubject
 from logbook.ui.widgets.walk_list import Row, WalkList
 
 KINDS = (
@@ -35,6 +36,7 @@ class BillsScreen(LogScreen):
         "circuit against what it should carry for hours. {add} adds lamps, a price or a circuit."
     )
     own = ("open", "add", "edit")
+    subject: BillsSubject = BillsSubject()
     view: Bills | None = None
 
     def compose_body(self) -> ComposeResult:
@@ -195,23 +197,23 @@ class BillsScreen(LogScreen):
         """Open the shelf's light, or the batch."""
         kind, name = self._on()
         if kind == "shelf":
-            self.logbook.go("light", place=name)
+            self.logbook.go(LightSubject(name))
         elif kind == "batch":
-            self.logbook.go("batch", batch=name)
+            self.logbook.go(BatchSubject(name))
         else:
             self.action_edit()
 
     def on_screen_resume(self) -> None:
         """Go on with what was being typed when the book was closed."""
-        draft = self.logbook.subject.pop("draft", None)
-        if isinstance(draft, Draft):
-            self.go_on(draft)
+        asked, self.subject = self.subject, BillsSubject()
+        if asked.kind:
+            self.go_on(asked)
 
     @work
-    async def go_on(self, draft: Draft) -> None:
+    async def go_on(self, asked: BillsSubject) -> None:
         """Ask again for what a draft holds."""
         await self.reload()
-        await self._ask_about(draft.kind, draft.place)
+        await self._ask_about(asked.kind, asked.name)
 
     @work
     async def action_add(self) -> None:

@@ -12,6 +12,7 @@ from logbook.handbook import CHAPTERS, KEYS, chapter_text, keys_chapter, without
 from logbook.ui.commands import keys_everywhere, keys_here
 from logbook.ui.reading import lines_of
 from logbook.ui.screen import LogScreen
+from logbook.ui.subjects import ChapterSubject
 from logbook.ui.widgets.bars import show_once
 
 WIDEST = 96
@@ -41,6 +42,7 @@ class ChapterScreen(LogScreen):
     )
     own = ("chapter_before", "chapter_after")
     DEFAULT_CSS = "ChapterScreen #chapter { height: auto; padding: 0 1; }"
+    subject: ChapterSubject
     view: str | None = None
 
     def compose_body(self) -> ComposeResult:
@@ -48,14 +50,9 @@ class ChapterScreen(LogScreen):
         with _Reader(classes="scroll"):
             yield Static(id="chapter")
 
-    @property
-    def name_shown(self) -> str:
-        """The chapter that is shown."""
-        return str(self.logbook.subject.get("chapter", CHAPTERS[0]))
-
     def find(self) -> str:
         """Give the chapter, or make it; no book is needed."""
-        name = self.name_shown
+        name = self.subject.chapter
         if name == KEYS:
             commands = self.logbook.commands
             return keys_chapter(
@@ -65,7 +62,7 @@ class ChapterScreen(LogScreen):
 
     def draw(self) -> None:
         """Draw the chapter for this width."""
-        name = self.name_shown
+        name = self.subject.chapter
         self.counts = f"{CHAPTERS.index(name) + 1} of {len(CHAPTERS)}"
         text = Content("\n").join(lines_of(self.view or "", min(WIDEST, self.app.size.width - 4)))
         show_once(self.query_one("#chapter", Static), text, layout=True)
@@ -79,9 +76,9 @@ class ChapterScreen(LogScreen):
         self._turn(1)
 
     def _turn(self, by: int) -> None:
-        at = CHAPTERS.index(self.name_shown) + by
+        at = CHAPTERS.index(self.subject.chapter) + by
         if not 0 <= at < len(CHAPTERS):
             self.say("There is no chapter further on." if by > 0 else "This is the first chapter.")
             return
         self.query_one(_Reader).scroll_home(animate=False)
-        self.logbook.go("chapter", chapter=CHAPTERS[at])
+        self.logbook.go(ChapterSubject(CHAPTERS[at]))

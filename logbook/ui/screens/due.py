@@ -18,6 +18,7 @@ from logbook.growing.numbers import numbers_words
 from logbook.text import plural
 from logbook.ui.columns import bar, column, fit, spread
 from logbook.ui.deeds import Chosen, TrayKeys
+from logbook.ui.subjects import WeighSubject
 from logbook.ui.widgets.walk_list import Row, WalkList
 
 AHEAD = 14
@@ -239,7 +240,7 @@ class DueScreen(TrayKeys):
         if tray is not None:
             await self.open_tray(tray.number)
         elif group.ready:
-            self.logbook.go("weigh", trays=group.ready, cut_at=None)
+            self.logbook.go(WeighSubject(group.ready))
         else:
             self.action_unfold()
 

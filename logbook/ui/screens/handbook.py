@@ -8,6 +8,7 @@ from textual.content import Content
 
 from logbook.handbook import CHAPTERS, title_of
 from logbook.ui.screen import LogScreen
+from logbook.ui.subjects import ChapterSubject
 from logbook.ui.widgets.walk_list import Row, WalkList
 
 TOUR = "tour of the screens"
@@ -50,4 +51,4 @@ class HandbookScreen(LogScreen):
         if key == TOUR:
             self.logbook.take_tour()
         elif key:
-            self.logbook.go("chapter", chapter=key)
+            self.logbook.go(ChapterSubject(key))

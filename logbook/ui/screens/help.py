@@ -73,9 +73,9 @@ class HelpScreen(ModalScreen[None]):
         """Go back and do what the line says."""
         name = event.key
         self.dismiss()
-        action = "app.go_back" if name == "back" else name
-        target = self.app if name in EVERYWHERE else self.about
-        self.app.call_later(self.app.run_action, action, target)
+        command = self.about.logbook.commands[name]
+        target = self.app if command.everywhere else self.about
+        self.app.call_later(self.app.run_action, command.action, target)
 
     def action_close(self) -> None:
         """Go back."""

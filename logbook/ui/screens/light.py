@@ -17,6 +17,7 @@ from logbook.ui.charts import bar
 from logbook.ui.columns import apart
 from logbook.ui.light_drawing import shelf_drawing
 from logbook.ui.screen import LogScreen
+from logbook.ui.subjects import LightSubject
 from logbook.ui.widgets.short_list import ShortList
 from logbook.ui.widgets.walk_list import Row, WalkList
 
@@ -32,6 +33,7 @@ class LightScreen(LogScreen):
         "the crops there, and how the lamps fade. Enter walks round the shelf with the meter."
     )
     own = ("measure", "further", "nearer")
+    subject: LightSubject = LightSubject()
     view: list[ShelfLight] | None = None
 
     def __init__(self) -> None:
@@ -59,7 +61,7 @@ class LightScreen(LogScreen):
         self.counts = f"{len(measured)} of {plural(len(self.view), 'shelf', 'shelves')} measured"
         walk = self.query_one(WalkList)
         walk.show([Row(self._line(one), one.place.path) for one in self.view])
-        asked = self.logbook.subject.get("place", "")
+        asked = self.subject.place
         if asked and asked != self._shown:
             self._shown = asked
             walk.go_to_key(asked)

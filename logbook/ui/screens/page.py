@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import asyncio
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
 from textual import on, work
@@ -21,6 +21,7 @@ from logbook.ui.asking import AskLine, why_asked
 from logbook.ui.columns import column, fit, one_line, spread, wrapped
 from logbook.ui.deeds import Chosen, TrayKeys, one_number
 from logbook.ui.drafts import answer_to
+from logbook.ui.subjects import PageSubject
 from logbook.ui.widgets.bars import show_once
 from logbook.ui.widgets.walk_list import Row, WalkList
 
@@ -53,6 +54,7 @@ class PageScreen(TrayKeys):
     DEFAULT_CSS = """
     PageScreen #day { height: 1; text-style: bold; color: $primary; }
     """
+    subject: PageSubject = PageSubject()
     view: PageView | None = None
 
     def __init__(self) -> None:
@@ -67,11 +69,8 @@ class PageScreen(TrayKeys):
 
     def load(self, book: Book) -> PageView:
         """Read the day, or search."""
-        subject = self.logbook.subject
-        only = subject.get("only") or PageFilter()
-        if subject.get("tray") is not None:
-            only = PageFilter(tray=int(subject["tray"]))
-        words, day = subject.get("words") or "", subject.get("day") or book.today()
+        only = self.subject.only or PageFilter()
+        words, day = self.subject.words, self.subject.day or book.today()
         if words:
             lines = search(book, words, MOST_FOUND, tray=only.tray, crop=only.crop)
         else:
@@ -268,7 +267,7 @@ class PageScreen(TrayKeys):
         self.sheet = 0
         self.unfolded.clear()
         self.say("")
-        self.logbook.subject.update(day=day, words="")
+        self.subject = replace(self.subject, day=day, words="")
         self.refresh_view()
 
     def action_before(self) -> None:
@@ -296,7 +295,7 @@ class PageScreen(TrayKeys):
         """Ask what to narrow the page to."""
         if self.view is None:
             return
-        now, zone, subject = self.book.now(), self.book.zone, self.logbook.subject
+        now, zone, before = self.book.now(), self.book.zone, self.subject
         asked = await self.app.push_screen_wait(
             AskLine(
                 "Show only",
@@ -310,12 +309,11 @@ class PageScreen(TrayKeys):
         if asked.day is not None:
             self._go(min(asked.day, self.book.today()))
             return
-        before = {key: subject.get(key) for key in ("only", "tray")}
-        subject.update(only=asked, tray=None)
+        self.subject = replace(before, only=asked)
         try:
             await asyncio.to_thread(self.load, self.book)
         except Refused as refused:
-            subject.update(before)
+            self.subject = before
             self.say(str(refused), wants=True)
             return
         self.sheet = 0

@@ -14,6 +14,7 @@ from logbook.growing.places import MOST_SLOTS, Place, PlaceKind, find_place
 from logbook.growing.when import lamp_words, parse_lamp_hours
 from logbook.text import Refused, clean_name, plural
 from logbook.ui.form import FormScreen, Preview
+from logbook.ui.subjects import PlaceSubject
 from logbook.ui.widgets.form_lines import Field, matches
 
 KINDS: tuple[PlaceKind, ...] = ("shelf", "rack", "room")
@@ -35,10 +36,6 @@ class PlaceScreen(FormScreen):
     purpose = "Add a shelf, rack or room, or change its name, slots and lamp hours."
     kind = "place"
     view: PlaceForm | None = None
-
-    def wanted(self) -> str:
-        """Give the path of the place to change, '' for a new one."""
-        return str(self.logbook.subject.get("place_path") or "")
 
     @property
     def draft_label(self) -> str:
@@ -130,7 +127,7 @@ class PlaceScreen(FormScreen):
             made = await self.write_book(add_place, draft)
             return f"{made.path} is there."
         made = await self.write_book(change_place, place.path, draft)
-        self.logbook.subject["place_path"] = made.path
+        self.subject = PlaceSubject(made.path)
         return f"{made.path} is changed."
 
 

@@ -15,6 +15,7 @@ from logbook.text import plural
 from logbook.ui.asking import AskYes
 from logbook.ui.columns import column, fit, spread
 from logbook.ui.screen import LogScreen
+from logbook.ui.subjects import PlaceSubject
 from logbook.ui.widgets.walk_list import Row, WalkList
 
 
@@ -99,11 +100,11 @@ class PlacesScreen(LogScreen):
         if place.kind == "room" and place.name == place_name(self.book.about.name):
             self.logbook.go("room")
         else:
-            self.logbook.go("place", place_path=place.path)
+            self.logbook.go(PlaceSubject(place.path))
 
     def action_add(self) -> None:
         """Add a place."""
-        self.logbook.go("place", place_path=None)
+        self.logbook.go(PlaceSubject())
 
     @work
     async def action_retire(self) -> None:

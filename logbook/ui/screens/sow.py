@@ -15,6 +15,7 @@ from logbook.growing.numbers import MOST_TRAYS, numbers_words, parse_numbers
 from logbook.growing.when import parse_when
 from logbook.text import Refused, clean_name, clean_note
 from logbook.ui.form import FormScreen, Preview
+from logbook.ui.subjects import SowSubject
 from logbook.ui.widgets.form_lines import Field, any_text
 
 
@@ -37,6 +38,7 @@ class SowScreen(FormScreen):
     )
     kind = "sow"
     save_words = "sow, or plan"
+    subject: SowSubject = SowSubject()
     view: Offers | None = None
 
     def __init__(self) -> None:
@@ -45,9 +47,8 @@ class SowScreen(FormScreen):
 
     def on_screen_resume(self) -> None:
         """Take the crop and the place that one came from, once."""
-        subject = self.logbook.subject
-        for name, key in (("template", "crop"), ("place", "place")):
-            given = str(subject.pop(key, "") or "")
+        came, self.subject = self.subject, SowSubject()
+        for name, given in (("template", came.crop), ("place", came.place)):
             if given or not self.unsaved:
                 self.given[name] = given
                 self.entries[name].line.put(given)

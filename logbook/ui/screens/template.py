@@ -68,12 +68,6 @@ class TemplateScreen(FormScreen):
     save_words = "as a new version"
     view: TemplateForm | None = None
 
-    def wanted(self) -> str:
-        """Give "edit NAME", "copy NAME", or '' for a new one."""
-        subject = self.logbook.subject
-        name = subject.get("template")
-        return f"{'copy' if subject.get('copy') else 'edit'} {name}" if name else ""
-
     @property
     def draft_label(self) -> str:
         """Name the template."""

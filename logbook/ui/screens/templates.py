@@ -18,6 +18,7 @@ from logbook.text import plural
 from logbook.ui.asking import AskYes
 from logbook.ui.columns import column, fit, spread
 from logbook.ui.screen import LogScreen, trimmed
+from logbook.ui.subjects import SowSubject, TemplateSubject
 from logbook.ui.widgets.bars import show_once
 from logbook.ui.widgets.walk_list import Row, WalkList
 
@@ -182,27 +183,27 @@ class TemplatesScreen(LogScreen):
         """Sow from the template under the cursor."""
         each = self._under()
         if each is None:
-            self.logbook.go("sow", place="")
+            self.logbook.go(SowSubject())
         elif each.retired:
             self.say(f"{each.template.name} is retired; x takes it back.")
         else:
-            self.logbook.go("sow", place="", crop=each.template.name)
+            self.logbook.go(SowSubject(each.template.name))
 
     def action_edit(self) -> None:
         """Change the template under the cursor."""
         each = self._under()
         if each is not None:
-            self.logbook.go("template", template=each.template.name, copy=False)
+            self.logbook.go(TemplateSubject(each.template.name))
 
     def action_copy(self) -> None:
         """Copy the template under the cursor."""
         each = self._under()
         if each is not None:
-            self.logbook.go("template", template=each.template.name, copy=True)
+            self.logbook.go(TemplateSubject(each.template.name, copy=True))
 
     def action_add(self) -> None:
         """Make a new template."""
-        self.logbook.go("template", template=None, copy=False)
+        self.logbook.go(TemplateSubject())
 
     @work
     async def action_retire(self) -> None:

@@ -15,6 +15,7 @@ from logbook.growing.measures import grams_words
 from logbook.text import clean
 from logbook.ui.deeds import Chosen
 from logbook.ui.facts import expected_words
+from logbook.ui.subjects import BatchSubject, TraySubject
 from logbook.ui.timeline import Scale, TimeLine, TimeLineKeys
 from logbook.ui.widgets.walk_list import WalkList
 
@@ -23,7 +24,7 @@ STATUS = {"void": "struck", "discarded": "thrown out"}
 
 
 class TrayScreen(TimeLineKeys):
-    """The page of the tray that the app's subject names."""
+    """The page of a tray."""
 
     heading = "tray"
     purpose = (
@@ -34,6 +35,7 @@ class TrayScreen(TimeLineKeys):
         "open", "jot", "look", "weigh", "batch", "move", "discard", "strike", "tray_before",
         "tray_after",
     )  # fmt: skip
+    subject: TraySubject
     view: TrayPage | None = None
     shown: int | None = None
 
@@ -41,19 +43,14 @@ class TrayScreen(TimeLineKeys):
         """Give the facts and the time line."""
         yield from self.compose_time_line()
 
-    @property
-    def number(self) -> int:
-        """The number of the tray that this page is about."""
-        return int(self.logbook.subject["number"])
-
     def on_screen_resume(self) -> None:
         """Show no page of another tray while this one's is read."""
-        if self.view is not None and self.view.tray.number != self.number:
+        if self.view is not None and self.view.tray.number != self.subject.number:
             self.clear()
 
     def load(self, book: Book) -> TrayPage:
         """Read the tray's page."""
-        return tray_page(book, self.number)
+        return tray_page(book, self.subject.number)
 
     def draw(self) -> None:
         """Draw the facts and the time line."""
@@ -159,7 +156,7 @@ class TrayScreen(TimeLineKeys):
     def action_batch(self) -> None:
         """Go to the batch of this tray."""
         if self.view is not None:
-            self.logbook.go("batch", batch=self.view.tray.batch)
+            self.logbook.go(BatchSubject(self.view.tray.batch))
 
     def action_tray_before(self) -> None:
         """Go to the tray before it in its batch."""
@@ -180,7 +177,7 @@ class TrayScreen(TimeLineKeys):
             self.say(f"This is the {end} tray of batch {page.tray.batch}.")
             return
         self.say("")
-        self.logbook.go("tray", number=numbers[place])
+        self.logbook.go(TraySubject(numbers[place]))
 
 
 def _day(page: TrayPage) -> str:

@@ -27,6 +27,7 @@ from logbook.ui.asking import AskChoice, AskLine, AskSure, AskYes, why_asked
 from logbook.ui.columns import column, fit, one_line, wrapped
 from logbook.ui.deeds import Chosen, TrayKeys
 from logbook.ui.drafts import Draft, answer_to
+from logbook.ui.subjects import TrialSubject
 from logbook.ui.trial_asking import read_odd, read_said
 from logbook.ui.widgets.walk_list import Row, WalkList
 
@@ -53,7 +54,7 @@ def _sure(ahead: SownTrial) -> AskYes | AskSure:
 
 
 class TrialScreen(TrayKeys):
-    """The trial that the app's subject names."""
+    """The page of a trial."""
 
     heading = "trial"
     purpose = (
@@ -65,6 +66,7 @@ class TrialScreen(TrayKeys):
     own = (
         "open", "sow_arms", "add", "leave_out", "tasting", "counts", "decide", "adopt", "jot", "look",
     )  # fmt: skip
+    subject: TrialSubject
     view: TrialView | None = None
 
     def __init__(self) -> None:
@@ -75,14 +77,9 @@ class TrialScreen(TrayKeys):
         """Give the list that all of it stands in."""
         yield WalkList()
 
-    @property
-    def trial_name(self) -> str:
-        """The trial's name."""
-        return str(self.logbook.subject.get("trial") or "")
-
     def load(self, book: Book) -> TrialView:
         """Judge the trial as it stands."""
-        return judge_trial(book, self.trial_name, prices=self.prices.get(self.trial_name))
+        return judge_trial(book, self.subject.trial, prices=self.prices.get(self.subject.trial))
 
     # drawing
 
@@ -184,7 +181,7 @@ class TrialScreen(TrayKeys):
         view = self.view
         if view is None:
             return
-        trial = self.trial_name
+        trial = self.subject.trial
         kept, kept_place = (answer_to(f"{trial}: {asked}") for asked in ("seed lot", "place"))
         lot = await self.ask_kept(
             AskLine(
@@ -250,7 +247,7 @@ class TrialScreen(TrayKeys):
         arm = await self._ask_arm("Take trays into which arm?")
         if arm is None or self.view is None:
             return
-        trial = self.trial_name
+        trial = self.subject.trial
         which = AskLine(
             f"Which trays are {arm}?", parse_numbers, hint="like 101 103-105   esc back"
         )
@@ -279,7 +276,7 @@ class TrialScreen(TrayKeys):
             self.say("Put the cursor on a tray, further down.")
             return
         asked = f"Leave {record.number} ({record.arm}) out of the trial: why?"
-        trial, number = self.trial_name, record.number
+        trial, number = self.subject.trial, record.number
         done = await self.ask_to_write(
             why_asked(asked),
             lambda book, why: leave_out(book, trial, [number], why),
@@ -303,7 +300,7 @@ class TrialScreen(TrayKeys):
     async def _ask_weights(self, view: TrialView) -> None:
         from logbook.actions.trial_deciding import set_weights
 
-        asked, trial = "What counts, and how much?", self.trial_name
+        asked, trial = "What counts, and how much?", self.subject.trial
         done = await self.ask_to_write(
             AskLine(
                 asked,
@@ -320,7 +317,7 @@ class TrialScreen(TrayKeys):
     async def _ask_prices(self, view: TrialView) -> None:
         """Ask what a kg of seed and an hour cost; kept while the book is open, never written."""
         names = [arm.name for arm in view.trial.arms]
-        kept = self.prices.get(self.trial_name)
+        kept = self.prices.get(self.subject.trial)
         prices = await self.app.push_screen_wait(
             AskLine(
                 "A kg of seed, an hour of work, minutes a tray?",
@@ -330,7 +327,7 @@ class TrialScreen(TrayKeys):
             )
         )
         if prices is not None:
-            self.prices[self.trial_name] = prices
+            self.prices[self.subject.trial] = prices
             await self.reload()
             self.say("The money is reckoned with that until the book is closed.")
 
@@ -339,7 +336,7 @@ class TrialScreen(TrayKeys):
         """Ask what was decided, and what to try next."""
         from logbook.actions.trial_deciding import decide
 
-        trial = self.trial_name
+        trial = self.subject.trial
         kept, kept_next = (answer_to(f"{trial}: {asked}") for asked in ("decided", "next"))
         decided = await self.ask_kept(why_asked("What was decided?"), kept)
         if not decided:
@@ -359,7 +356,7 @@ class TrialScreen(TrayKeys):
         arm = await self._ask_arm("Take which arm into the crop template?")
         if arm is None or view is None:
             return
-        asked, trial = f"{view.template.name} as in {arm}: why?", self.trial_name
+        asked, trial = f"{view.template.name} as in {arm}: why?", self.subject.trial
         kept, kept_next = answer_to(f"{trial}: {asked}"), answer_to(f"{trial}: next")
         why = await self.ask_kept(why_asked(asked), kept)
         if not why:
@@ -386,7 +383,7 @@ class TrialScreen(TrayKeys):
     async def _draw_codes(self) -> Sheet | None:
         from logbook.actions.trial_tasting import new_tasting
 
-        drawn = await self.ask_book(new_tasting, self.trial_name)
+        drawn = await self.ask_book(new_tasting, self.subject.trial)
         if drawn is not None:
             await self._show_codes(drawn)
         return drawn
@@ -406,7 +403,7 @@ class TrialScreen(TrayKeys):
             if asked is None or other is None:
                 return
             first, second = asked, other
-        trial, arms = self.trial_name, (first, second)
+        trial, arms = self.subject.trial, (first, second)
         asked_odd = f"{first} and {second}: how many tasted, how many found the odd cup?"
         done = await self.ask_to_write(
             AskLine(
@@ -425,7 +422,7 @@ class TrialScreen(TrayKeys):
         from logbook.actions.trial_tasting import newest_sheet
 
         try:
-            sheet = await asyncio.to_thread(newest_sheet, self.book, self.trial_name)
+            sheet = await asyncio.to_thread(newest_sheet, self.book, self.subject.trial)
         except Refused:
             if not await self.app.push_screen_wait(
                 AskYes("No tasting yet. Draw blind codes for the arms now?")
@@ -463,7 +460,7 @@ class TrialScreen(TrayKeys):
 
         said: dict[str, Said] = {}
         kept: list[Draft] = []
-        order, trial = sheet.order(taster), self.trial_name
+        order, trial = sheet.order(taster), self.subject.trial
         what = "rank 1 is best" if sheet.ranks else "1 to 9"
 
         def write(book: Book, answer: Said) -> Done:

@@ -13,6 +13,7 @@ from logbook.ui.asking import why_asked
 from logbook.ui.columns import column, fit, one_line, spread
 from logbook.ui.drafts import answer_to
 from logbook.ui.screen import LogScreen
+from logbook.ui.subjects import TrialSubject
 from logbook.ui.widgets.walk_list import Row, WalkList
 
 
@@ -75,7 +76,7 @@ class TrialsScreen(LogScreen):
         """Open the trial under the cursor."""
         line = self._under()
         if line is not None:
-            self.logbook.go("trial", trial=line.name)
+            self.logbook.go(TrialSubject(line.name))
 
     def action_add(self) -> None:
         """Set a trial up."""

@@ -27,6 +27,7 @@ from logbook.ui.asking import AskSure
 from logbook.ui.columns import column, fit, spread, whole_hints
 from logbook.ui.deeds import Chosen, TrayKeys
 from logbook.ui.drafts import Draft
+from logbook.ui.subjects import WeighSubject
 from logbook.ui.widgets.bars import Rule, show_once
 from logbook.ui.widgets.till_line import TillLine as Line
 from logbook.ui.widgets.walk_list import Row, WalkList
@@ -69,14 +70,13 @@ class WeighScreen(TrayKeys):
     WeighScreen #offer { width: 6; height: 1; text-style: bold; color: $primary; }
     WeighScreen TillLine { width: 1fr; }
     """
+    subject: WeighSubject = WeighSubject()
     view: Till | None = None
 
     def __init__(self) -> None:
         super().__init__()
         self.offered: int | None = None
         self.wanted: tuple[int, ...] = ()
-        self.cut_at: datetime | None = None
-        """When the wanted trays were cut, where that was told; a time in the line goes first."""
         self.sent: list[int] = []
         self.written: set[int] = set()
         self.in_hand: dict[str, str] = {}
@@ -99,13 +99,8 @@ class WeighScreen(TrayKeys):
 
     def on_screen_resume(self) -> None:
         """Begin with the trays that the round sent, and with what was typed before."""
-        subject = self.logbook.subject
-        if subject.pop("draft", None):
-            subject["cut_at"] = None
-        self.cut_at = subject.get("cut_at")
-        wanted = tuple(subject.get("trays") or ())
-        if wanted != self.wanted:
-            self.wanted, self.offered = wanted, None
+        if self.subject.trays != self.wanted:
+            self.wanted, self.offered = self.subject.trays, None
         kept = self.logbook.drafts.find(Draft(KIND, "", {}).key)
         if kept is not None and not self.in_hand and self.line.put_back(kept.texts.get("line", "")):
             self.offered = int(kept.label) if kept.label.isdecimal() else self.offered
@@ -114,8 +109,8 @@ class WeighScreen(TrayKeys):
     def keep(self) -> None:
         """Keep what is typed, or entered and not written yet; nothing of either is let go."""
         text = self.line.value.strip() or " ".join(list(self.in_hand.values())[-1:])
-        if text and self.cut_at is not None and parted_from_time(text)[1] is None:
-            text += f" at {self.cut_at.astimezone(self.book.zone).isoformat(timespec='minutes')}"
+        if text and self.subject.cut_at is not None and parted_from_time(text)[1] is None:
+            text += f" at {self.subject.cut_at.astimezone(self.book.zone).isoformat(timespec='minutes')}"
         self.logbook.drafts.keep(Draft(KIND, str(self.offered or ""), {"line": text}))
 
     def settle(self, text: str) -> None:
@@ -161,8 +156,8 @@ class WeighScreen(TrayKeys):
             if self.narrow
             else f"{len(left)} left to cut   {total} today"
         )
-        if self.cut_at is not None and view.chosen:
-            self.counts = f"cut {self._moment(self.cut_at)}   {len(left)} left"
+        if self.subject.cut_at is not None and view.chosen:
+            self.counts = f"cut {self._moment(self.subject.cut_at)}   {len(left)} left"
         walk = self.query_one(WalkList)
         rows = [Row(self._text(line), str(line.entry)) for line in view.lines]
         walk.show(rows or [Row(Content(hint)) for hint in HINTS])
@@ -296,10 +291,10 @@ class WeighScreen(TrayKeys):
             return None
 
     def _told(self, when: str | None, typed: Typed) -> datetime | None:
-        """Give the time in the line, else the one that was told for these trays; None for now."""
+        """The time in the line, else the one that was told for these trays; None for now."""
         if when is not None:
             return parse_when(when, self.book.now(), self.book.zone)
-        return self.cut_at if set(typed.numbers) <= set(self.wanted) else None
+        return self.subject.cut_at if set(typed.numbers) <= set(self.wanted) else None
 
     # typing
 

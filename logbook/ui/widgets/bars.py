@@ -9,7 +9,7 @@ from textual.content import Content
 from textual.widgets import Static
 
 from logbook.ui.columns import spread
-from logbook.ui.commands import Command
+from logbook.ui.command import Command
 
 
 def show_once(line: Static, text: Content, *, layout: bool = False) -> None:

@@ -1,0 +1,163 @@
+"""What a screen may be about: a tray, a day, a place. The way back keeps it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date, datetime
+from typing import TYPE_CHECKING, Self
+
+if TYPE_CHECKING:
+    from logbook.growing.page_filter import PageFilter
+    from logbook.ui.screen import LogScreen
+
+
+@dataclass(frozen=True, slots=True)
+class Subject:
+    """Nothing in particular; the base of all others."""
+
+    @property
+    def about(self) -> str:
+        """What a form is about, as its drafts are kept: `Draft.place`; '' for nothing."""
+        return ""
+
+    @classmethod
+    def seen_from(cls, screen: LogScreen) -> Self:  # noqa: ARG003 - the others look at it
+        """What a key means that is pressed on this screen, by what its cursor is on."""
+        return cls()
+
+    @classmethod
+    def of_draft(cls, kind: str, about: str) -> Self:  # noqa: ARG003 - the others read them
+        """What a kept draft of this kind was about; the other way round from `about`."""
+        return cls()
+
+
+@dataclass(frozen=True, slots=True)
+class TraySubject(Subject):
+    """A tray by its number."""
+
+    number: int
+
+
+@dataclass(frozen=True, slots=True)
+class BatchSubject(Subject):
+    """A batch by its name."""
+
+    batch: str
+
+
+@dataclass(frozen=True, slots=True)
+class WeighSubject(Subject):
+    """The trays to weigh, none for all that are ready; when they were cut, None for now."""
+
+    trays: tuple[int, ...] = ()
+    cut_at: datetime | None = None
+
+    @classmethod
+    def seen_from(cls, screen: LogScreen) -> Self:
+        """The trays under the cursor; in the weigh-in those that it is at."""
+        here = screen.subject
+        return here if isinstance(here, cls) else cls(screen.weighing_trays())
+
+
+@dataclass(frozen=True, slots=True)
+class SowSubject(Subject):
+    """The crop and the path of the place that a sowing begins with; '' for any."""
+
+    crop: str = ""
+    place: str = ""
+
+    @classmethod
+    def seen_from(cls, screen: LogScreen) -> Self:
+        """The place under the cursor."""
+        return cls(place=screen.sowing_place())
+
+
+@dataclass(frozen=True, slots=True)
+class PageSubject(Subject):
+    """A day, None for today, or words to search for, and what the page is narrowed to."""
+
+    day: date | None = None
+    words: str = ""
+    only: PageFilter | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class TemplateSubject(Subject):
+    """The template to change or to copy; '' for a new one."""
+
+    template: str = ""
+    copy: bool = False
+
+    @property
+    def about(self) -> str:
+        """Like "copy radish"; '' for a new one."""
+        return f"{'copy' if self.copy else 'edit'} {self.template}" if self.template else ""
+
+    @classmethod
+    def of_draft(cls, kind: str, about: str) -> Self:  # noqa: ARG003 - there is one kind
+        """Read it back from "copy radish"."""
+        what, _, template = about.partition(" ")
+        return cls(template, what == "copy")
+
+
+@dataclass(frozen=True, slots=True)
+class PlaceSubject(Subject):
+    """The path of a place; '' for none or a new one."""
+
+    place: str = ""
+
+    @property
+    def about(self) -> str:
+        """Its path."""
+        return self.place
+
+    @classmethod
+    def of_draft(cls, kind: str, about: str) -> Self:  # noqa: ARG003 - there is one kind
+        """The place whose form was being filled in."""
+        return cls(about)
+
+
+@dataclass(frozen=True, slots=True)
+class LightSubject(Subject):
+    """The path of the shelf to begin at; '' for where one was."""
+
+    place: str = ""
+
+    @classmethod
+    def seen_from(cls, screen: LogScreen) -> Self:
+        """The shelf under the cursor."""
+        return cls(screen.here()[1])
+
+
+@dataclass(frozen=True, slots=True)
+class AirSubject(LightSubject):
+    """The path of a place, or the number of a batch whose life is shown instead."""
+
+    batch: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class BillsSubject(Subject):
+    """A question to ask at once: what it is about (lamps, tariff, circuit), and of which name."""
+
+    kind: str = ""
+    name: str = ""
+
+    @classmethod
+    def of_draft(cls, kind: str, about: str) -> Self:
+        """The question that was being answered."""
+        return cls(kind, about)
+
+
+@dataclass(frozen=True, slots=True)
+class TrialSubject(Subject):
+    """A trial by its name."""
+
+    trial: str
+
+
+@dataclass(frozen=True, slots=True)
+class ChapterSubject(Subject):
+    """A chapter of the handbook by its name."""
+
+    chapter: str
