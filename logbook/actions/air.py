@@ -26,7 +26,7 @@ from logbook.growing.stays import standings
 from logbook.growing.templates import CropTemplate
 from logbook.growing.wall_hours import WallHours
 from logbook.store.reads import read_deeds, read_trays_of_batch
-from logbook.store.reads_room import newest_air, read_air
+from logbook.store.reads_air import newest_air, read_air
 from logbook.text import Refused
 
 if TYPE_CHECKING:

@@ -20,12 +20,8 @@ from logbook.growing.stays import Standing, standings
 from logbook.growing.tariffs import Tariff
 from logbook.growing.wall_hours import WallHours
 from logbook.store.reads import read_deeds
-from logbook.store.reads_room import (
-    batches_cut_last,
-    first_sowings,
-    read_tariffs,
-    read_trays_since,
-)
+from logbook.store.reads_lamps import read_tariffs
+from logbook.store.reads_room import batches_cut_last, first_sowings, read_trays_since
 from logbook.text import Refused, plural
 
 BATCHES = 12

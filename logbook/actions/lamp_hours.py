@@ -38,6 +38,6 @@ def settle_hours(act: Act) -> None:
 
 def standing_hours(reading: Reading) -> dict[int, Minutes]:
     """Give the hours that hold now on each shelf that ever changed them, as its entries say."""
-    from logbook.store.reads_room import first_hours, last_hours
+    from logbook.store.reads_lamps import first_hours, last_hours
 
     return {**first_hours(reading), **last_hours(reading)}

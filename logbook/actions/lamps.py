@@ -16,16 +16,16 @@ from logbook.growing.places import Place, find_place, shelves_under
 from logbook.growing.shelf_past import ShelfPast
 from logbook.growing.spots import evenness
 from logbook.growing.tariffs import Tariff
-from logbook.store.reads_room import (
+from logbook.store.reads_lamps import (
     StoredCircuit,
     first_hours,
     read_circuits,
     read_lamp_hours,
     read_lamp_sets,
-    read_surveys,
     read_tariffs,
     wall_hours_of,
 )
+from logbook.store.reads_light import read_surveys
 from logbook.text import Refused, clean_name, fold, listed
 
 if TYPE_CHECKING:
@@ -158,7 +158,7 @@ def set_circuit(book: Book, draft: CircuitDraft) -> Done:
                 gone = [shelves[shelf] for shelf in old.shelves if shelf in shelves]
                 moved.append(f"{listed(gone)}: no longer on {old.name}.")
         fresh = StoredCircuit(
-            0, name, load.breaker_amps, load.volts, draft.share_percent, draft.other_amps, ()
+            0, name, load.breaker_amps, load.volts, draft.share_percent, draft.other_amps
         )
         _write_circuit(act, fresh, tuple(shelves))
         assert act.act_id is not None  # noqa: S101 - written above

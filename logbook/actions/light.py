@@ -28,7 +28,8 @@ from logbook.growing.spots import Evenness, Grid, Spot, evenness
 from logbook.growing.tariffs import Tariff, price_at
 from logbook.growing.templates import CropTemplate
 from logbook.growing.wall_hours import WallHours, seconds_on
-from logbook.store.reads_room import StoredSurvey, read_surveys, read_tariffs
+from logbook.store.reads_lamps import read_tariffs
+from logbook.store.reads_light import StoredSurvey, read_surveys
 from logbook.text import Refused, plural
 
 if TYPE_CHECKING:

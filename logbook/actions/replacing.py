@@ -40,7 +40,7 @@ from logbook.store.reads import (
     read_trays,
     read_weights,
 )
-from logbook.store.reads_room import read_water_of
+from logbook.store.reads_water import read_water_of
 from logbook.store.tables import BatchRow, LookRow, WateringRow, WeightRow
 from logbook.text import Refused, clean_name, clean_note, listed
 

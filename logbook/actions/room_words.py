@@ -18,7 +18,8 @@ from logbook.growing.spots import evenness
 from logbook.growing.water import WaterReading, WaterTarget, WaterThing, water_marks
 from logbook.store.entry_details import read_details
 from logbook.store.reads import StoredEntry
-from logbook.store.reads_room import count_air, read_water_of, read_water_targets
+from logbook.store.reads_air import AirCount, count_air
+from logbook.store.reads_water import read_water_of, read_water_targets
 from logbook.text import plural
 
 KINDS = {
@@ -88,13 +89,10 @@ def measured_words(reading: WaterReading, units: Units, targets: Iterable[WaterT
     return ", ".join(parts)
 
 
-AirCount = tuple[int, float, float, float, float]
-
-
 def _air(units: Units, counts: Collection[AirCount]) -> str:
-    many = sum(one[0] for one in counts)
-    coldest, warmest = min(one[1] for one in counts), max(one[2] for one in counts)
-    driest, dampest = min(one[3] for one in counts), max(one[4] for one in counts)
+    many = sum(one.readings for one in counts)
+    coldest, warmest = min(one.coldest for one in counts), max(one.warmest for one in counts)
+    driest, dampest = min(one.driest for one in counts), max(one.dampest for one in counts)
 
     def span(low: str, high: str) -> str:
         return low if low == high else f"{low} to {high}"

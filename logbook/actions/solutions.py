@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from logbook.actions.book import Book
 from logbook.growing.measures import volume_words
 from logbook.growing.solutions import Dilution, cautions, dilute, product_kind, use_words
-from logbook.store.reads_room import StoredUse, read_uses
+from logbook.store.reads_water import StoredUse, read_uses
 from logbook.text import Refused, clean_name, clean_words
 
 if TYPE_CHECKING:

@@ -20,7 +20,8 @@ from logbook.growing.shelf_past import ShelfPast, TrayUse, tray_uses
 from logbook.growing.stays import Standing, standings
 from logbook.growing.trials.record import Surroundings
 from logbook.store.reads import StoredTray, read_deeds, read_trays
-from logbook.store.reads_room import read_tariffs, read_trays_since
+from logbook.store.reads_lamps import read_tariffs
+from logbook.store.reads_room import read_trays_since
 
 
 def surroundings_of(reading: Reading, trays: Sequence[int]) -> dict[int, Surroundings]:

@@ -12,7 +12,7 @@ from logbook.growing.measures import number_words
 from logbook.growing.numbers import numbers_words
 from logbook.growing.templates import CropTemplate
 from logbook.growing.water import WaterReading, out_of_band
-from logbook.store.reads_room import read_water
+from logbook.store.reads_water import read_water
 from logbook.text import Refused
 
 if TYPE_CHECKING:

@@ -9,8 +9,8 @@ from datetime import date
 from logbook.growing.lamps import LampSet
 from logbook.growing.tariffs import OtherHours, Tariff
 from logbook.growing.wall_hours import WallHours
-from logbook.store.reads_room import lamp_set_of, wall_hours_of
-from logbook.store.rows import Rows, chunks
+from logbook.store.reads_lamps import LAMPS, wall_hours_of
+from logbook.store.rows import Rows
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,37 +28,41 @@ class RoomDetails:
 def read_details(reading: Rows, entries: Collection[int]) -> RoomDetails:
     """Give what entries say of the room."""
     found = RoomDetails()
-    for some in chunks(entries):
-        where = f"WHERE entry_id IN ({','.join('?' * len(some))})"
-        for row in reading.rows(
-            "SELECT entry_id, lamps, watts, kind, light, amps, volts, height_mm, bought "
-            f"FROM lamp_set {where}",
-            some,
-        ):
-            found.lamps[row[0]] = lamp_set_of(row[1:])
-        for row in reading.rows(
-            f"SELECT entry_id, lamp_on, lamp_off FROM lamp_hours {where}", some
-        ):
-            found.hours[row[0]] = wall_hours_of(*row[1:])
-        for row in reading.rows(f"SELECT entry_id, name, gone FROM circuit {where}", some):
-            found.circuits[row[0]] = f"{row[1]} is gone" if row[2] else row[1]
-        for row in reading.rows(
-            f"SELECT entry_id, ppfd FROM light_spot {where} ORDER BY spot_row, spot_column", some
-        ):
-            found.light.setdefault(row[0], []).append(row[1])
-        for row in reading.rows(
-            f"SELECT entry_id, purpose, method, product, want_percent FROM solution_use {where}",
-            some,
-        ):
-            found.uses[row[0]] = row[1:]
-        others: dict[int, list[OtherHours]] = {}
-        for row in reading.rows(
-            f"SELECT entry_id, starts, ends, per_kwh FROM tariff_hours {where} ORDER BY position",
-            some,
-        ):
-            hours = WallHours(row[1] % 1440, row[2])
-            others.setdefault(row[0], []).append(OtherHours(hours, row[3]))
-        for row in reading.rows(f"SELECT entry_id, since, per_kwh FROM tariff {where}", some):
-            since = date.fromisoformat(row[1])
-            found.tariffs[row[0]] = Tariff(since, row[2], tuple(others.get(row[0], ())))
+    of = "WHERE entry_id IN (ids)"
+    for hung in reading.make_of(
+        _Hung, f"SELECT l.entry_id AS entry, {LAMPS} FROM lamp_set l {of}", entries
+    ):
+        found.lamps[hung.entry] = hung.lamps
+    for entry, on, off in reading.rows_of(
+        f"SELECT entry_id, lamp_on, lamp_off FROM lamp_hours {of}", entries
+    ):
+        found.hours[entry] = wall_hours_of(on, off)
+    for entry, name, gone in reading.rows_of(
+        f"SELECT entry_id, name, gone FROM circuit {of}", entries
+    ):
+        found.circuits[entry] = f"{name} is gone" if gone else name
+    for entry, ppfd in reading.rows_of(
+        f"SELECT entry_id, ppfd FROM light_spot {of} ORDER BY spot_row, spot_column", entries
+    ):
+        found.light.setdefault(entry, []).append(ppfd)
+    for entry, *use in reading.rows_of(
+        f"SELECT entry_id, purpose, method, product, want_percent FROM solution_use {of}", entries
+    ):
+        found.uses[entry] = tuple(use)
+    others: dict[int, list[OtherHours]] = {}
+    for entry, starts, ends, per_kwh in reading.rows_of(
+        f"SELECT entry_id, starts, ends, per_kwh FROM tariff_hours {of} ORDER BY position", entries
+    ):
+        others.setdefault(entry, []).append(OtherHours(WallHours(starts % 1440, ends), per_kwh))
+    for entry, since, per_kwh in reading.rows_of(
+        f"SELECT entry_id, since, per_kwh FROM tariff {of}", entries
+    ):
+        mine = tuple(others.get(entry, ()))
+        found.tariffs[entry] = Tariff(date.fromisoformat(since), per_kwh, mine)
     return found
+
+
+@dataclass(frozen=True, slots=True)
+class _Hung:
+    entry: int
+    lamps: LampSet

@@ -7,7 +7,8 @@ from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
 from dataclasses import fields
 from datetime import UTC, date, datetime
 from functools import cache
-from typing import Any, TypeVar
+from types import NoneType
+from typing import Any, TypeVar, get_args, get_type_hints
 
 Shape = TypeVar("Shape")
 Row = tuple[Any, ...]
@@ -42,16 +43,53 @@ _READ: dict[str, Callable[[Any], Any]] = {
 }
 
 
+Build = Callable[[Row], Any]
+
+
 @cache
-def _plan(shape: type, columns: tuple[str, ...]) -> tuple[tuple[int, Callable[[Any], Any]], ...]:
-    """Which of the columns of a shape are stored in another form: place and reader."""
+def _builder(shape: type, columns: tuple[str, ...]) -> Build:
+    """What makes a shape of a row with these columns; "cut.best" is the field best of its cut.
+
+    A part whose columns are all NULL is None where its field may be.
+    """
     kinds = {field.name: str(field.type) for field in fields(shape)}
-    found = []
+    whole = [place for place, column in enumerate(columns) if "." not in column]
+    names = [columns[place] for place in whole]
+    reads = [
+        (name, read)
+        for name in names
+        if (read := _READ.get(kinds[name].removesuffix(" | None"))) is not None
+    ]
+    parts = _parts(shape, columns)
+
+    def build(row: Row) -> Any:
+        values = dict(zip(names, [row[place] for place in whole], strict=True))
+        for name, read in reads:
+            if values[name] is not None:
+                values[name] = read(values[name])
+        for name, places, optional, make in parts:
+            some = tuple(row[place] for place in places)
+            empty = optional and all(value is None for value in some)
+            values[name] = None if empty else make(some)
+        return shape(**values)
+
+    return build
+
+
+def _parts(shape: type, columns: tuple[str, ...]) -> list[tuple[str, tuple[int, ...], bool, Build]]:
+    """The fields that are shapes of their own: name, places of the columns, may be None, maker."""
+    places: dict[str, list[int]] = {}
     for place, column in enumerate(columns):
-        read = _READ.get(kinds[column].removesuffix(" | None"))
-        if read is not None:
-            found.append((place, read))
-    return tuple(found)
+        if "." in column:
+            places.setdefault(column.split(".", 1)[0], []).append(place)
+    hints = get_type_hints(shape) if places else {}
+    found = []
+    for name, mine in places.items():
+        options = [each for each in get_args(hints[name]) if each is not NoneType]
+        inner = options[0] if options else hints[name]
+        below = tuple(columns[place].split(".", 1)[1] for place in mine)
+        found.append((name, tuple(mine), bool(options), _builder(inner, below)))
+    return found
 
 
 class Rows:
@@ -86,7 +124,8 @@ class Rows:
     def make(self, shape: type[Shape], sql: str, values: Sequence[object] = ()) -> list[Shape]:
         """The rows of a query as frozen dataclasses; its columns are named like their fields.
 
-        Moments, dates and truths are read from how they are stored, by the fields' types.
+        Moments, dates and truths are read from how they are stored, by the fields' types; a column
+        named "cut.best" is the field best of the field cut.
         """
         return list(_made(shape, self.connection.execute(sql, values)))
 
@@ -106,10 +145,5 @@ def _listing(sql: str, ids: Collection[int]) -> str:
 
 def _made(shape: type[Shape], cursor: sqlite3.Cursor) -> Iterator[Shape]:
     columns = tuple(column[0] for column in cursor.description)
-    plan = _plan(shape, columns)  # type: ignore[arg-type]  # types are hashable
-    for row in cursor:
-        values = list(row)
-        for place, read in plan:
-            if values[place] is not None:
-                values[place] = read(values[place])
-        yield shape(**dict(zip(columns, values, strict=True)))
+    build = _builder(shape, columns)  # type: ignore[arg-type]  # types are hashable
+    return (build(row) for row in cursor)
