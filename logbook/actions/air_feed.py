@@ -15,8 +15,8 @@ from typing import Any
 from logbook.actions.air import room_or
 from logbook.actions.book import Book
 from logbook.growing.air import FEED, AirReading
-from logbook.growing.measures import celsius, percent
 from logbook.growing.places import Place
+from logbook.growing.quantities import HUMIDITY, TEMPERATURE
 from logbook.growing.when import parse_when
 from logbook.text import Refused
 
@@ -162,13 +162,13 @@ class Feed:
         fahrenheit = _first(given, _FAHRENHEIT)
         warmth = _first(given, _CELSIUS)
         if warmth is None and fahrenheit is not None:
-            degrees = celsius(f"{_number(fahrenheit, 'temperature')} F", "temperature")
+            degrees = TEMPERATURE.read(f"{_number(fahrenheit, 'temperature')} F")
         elif isinstance(warmth, str):
-            degrees = celsius(warmth[:40], "temperature")
+            degrees = TEMPERATURE.read(warmth[:40])
         else:
             degrees = float(_number(warmth, "temperature"))
         damp = _first(given, _HUMIDITY)
-        wet = percent(damp[:40], "humidity") if isinstance(damp, str) else _number(damp, "humidity")
+        wet = HUMIDITY.read(damp[:40]) if isinstance(damp, str) else _number(damp, "humidity")
         return place, AirReading(at, degrees, float(wet), still)
 
     def _place(self, path: str) -> Place:

@@ -9,7 +9,8 @@ from pathlib import Path
 from logbook.actions.book import Book, open_book
 from logbook.clock import Clock, SystemClock
 from logbook.growing.days import zone_named
-from logbook.growing.places import MOST_SLOTS, place_name
+from logbook.growing.places import place_name
+from logbook.growing.quantities import RACKS, SHELVES, SLOTS
 from logbook.growing.when import checked_lamp_hours
 from logbook.text import Refused, clean_name, fold
 
@@ -59,13 +60,9 @@ def checked_begin(draft: BeginDraft) -> BeginDraft:
     """Give the draft back, or raise Refused with the first thing that cannot be."""
     clean_name(draft.name, "name of the room")
     zone_named(draft.zone)
-    for what, value, most in (
-        ("racks", draft.racks, 50),
-        ("shelves", draft.shelves, 20),
-        ("slots", draft.slots, MOST_SLOTS),
-    ):
-        if not 1 <= value <= most:
-            raise Refused(f"{value} {what}? Give 1 to {most}.")
+    RACKS.checked(draft.racks)
+    SHELVES.checked(draft.shelves)
+    SLOTS.checked(draft.slots)
     if fold(place_name(draft.name)) in {
         *(f"rack {number}" for number in range(1, draft.racks + 1)),
         *(f"shelf {number}" for number in range(1, draft.shelves + 1)),

@@ -24,7 +24,6 @@ from logbook.growing.looks import (
     look_words,
     sees_sign,
 )
-from logbook.growing.measures import number_words
 from logbook.growing.numbers import numbers_words
 from logbook.growing.places import (
     Place,
@@ -94,8 +93,6 @@ def did(
     name = chore_named(chore)
     if amount_ml is not None and name != "water":
         raise Refused("An amount goes with water only.")
-    if amount_ml is not None and not 0 < amount_ml <= 50_000:
-        raise Refused(f"{number_words(amount_ml)} ml a tray cannot be; write it like 300ml.")
     if (ph is not None or ec is not None) and name != "water":
         raise Refused("pH and EC go with water only.")
     water = WaterReading(ph, ec, amount_ml)

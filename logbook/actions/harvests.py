@@ -13,10 +13,10 @@ from logbook.actions.reading import Reading
 from logbook.actions.templates import write_version
 from logbook.actions.writing import Act
 from logbook.growing.days import DAY, day_of, day_words, wall
-from logbook.growing.measures import number_words
-from logbook.growing.numbers import LARGEST, MOST_TRAYS, PAST
+from logbook.growing.numbers import LARGEST, PAST
+from logbook.growing.quantities import CUT, TRAYS
 from logbook.growing.templates import CropTemplate, CutWindow, Stage
-from logbook.growing.weighing import checked_grams, question, share_out
+from logbook.growing.weighing import question, share_out
 from logbook.growing.yields import OwnWeights, expected_of
 from logbook.store.reads import (
     StoredTemplate,
@@ -190,15 +190,7 @@ def _check(harvest: Harvest, today: date) -> None:
         )
     if (harvest.cut - harvest.sown).days > MOST_DAYS:
         raise Refused("more than a year lies between sowing and cut; look at the years.")
-    if not 1 <= harvest.trays <= MOST_TRAYS:
-        raise Refused(f"{harvest.trays} trays? Give 1 to {MOST_TRAYS}.")
-    try:
-        checked_grams(harvest.grams / harvest.trays, 0)
-    except Refused as fault:
-        raise Refused(
-            f"{number_words(harvest.grams)} g of {harvest.trays} trays cannot be; write what was "
-            "cut in all, like 1150."
-        ) from fault
+    CUT.checked(harvest.grams / TRAYS.checked(harvest.trays))
 
 
 class _Numbers:

@@ -9,7 +9,6 @@ from datetime import datetime
 from logbook.actions.book import Book
 from logbook.growing.numbers import numbers_words
 from logbook.growing.places import (
-    MOST_SLOTS,
     Place,
     PlaceKind,
     find_place,
@@ -17,6 +16,7 @@ from logbook.growing.places import (
     place_name,
     shelves_under,
 )
+from logbook.growing.quantities import SLOTS
 from logbook.growing.when import checked_lamp_hours
 from logbook.text import Refused, fold
 
@@ -68,8 +68,8 @@ def list_places(book: Book, *, retired: bool = False) -> list[PlaceView]:
 
 
 def _checked(draft: PlaceDraft) -> PlaceDraft:
-    if draft.kind == "shelf" and not 1 <= draft.slots <= MOST_SLOTS:
-        raise Refused(f"{draft.slots} slots? A shelf has 1 to {MOST_SLOTS}.", about="slots")
+    if draft.kind == "shelf":
+        SLOTS.checked(draft.slots, "slots")
     on, off = checked_lamp_hours(draft.lamp_on, draft.lamp_off)
     return replace(draft, lamp_on=on, lamp_off=off)
 

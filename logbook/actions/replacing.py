@@ -8,7 +8,7 @@ from datetime import datetime, timedelta
 
 from logbook.actions.book import Book
 from logbook.actions.doing import Done, chosen_spots, slot_named
-from logbook.actions.sowing import SOAK_BY_TEMPLATE, checked_seed, place_trays
+from logbook.actions.sowing import SOAK_BY_TEMPLATE, place_trays
 from logbook.actions.striking import (
     checked_reason,
     entry_to_strike,
@@ -21,9 +21,9 @@ from logbook.actions.writing import Act
 from logbook.growing.days import moment_words
 from logbook.growing.life import Deed
 from logbook.growing.looks import MOULD_CAUTION, Look, checked_look, has_mould, sees_sign
-from logbook.growing.measures import number_words
 from logbook.growing.numbers import numbers_words
 from logbook.growing.places import shelves_under
+from logbook.growing.quantities import SEED, WATER
 from logbook.growing.trials.kinds import KINDS as TRIAL_KINDS
 from logbook.growing.water import WaterReading
 from logbook.growing.weighing import checked_grams, question, share_out
@@ -296,8 +296,8 @@ class _Replacement:
         given = read_water_of(self.act.reading, [self.entry.id]).get(self.entry.id, WaterReading())
         if amount is None:
             amount = given.millilitres
-        elif not 0 < amount <= 50_000:
-            raise Refused(f"{number_words(amount)} ml a tray cannot be; write it like 300ml.")
+        else:
+            WATER.checked(amount)
         self.act.session.add(WateringRow(entry_id=new, amount_ml=amount, ph=given.ph, ec=given.ec))
         return new, []
 
@@ -405,7 +405,7 @@ class _Replacement:
         row = BatchRow(
             version_id=version,
             lot=lot,
-            grams_per_tray=checked_seed(changes.grams) if changes.grams is not None else grams,
+            grams_per_tray=SEED.checked(changes.grams) if changes.grams is not None else grams,
             planned_for=ahead or stored.planned_for,
         )
         self.act.session.add(row)

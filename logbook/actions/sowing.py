@@ -13,9 +13,10 @@ from logbook.actions.templates import find_template
 from logbook.actions.writing import LONGEST_AGO, Act
 from logbook.growing.days import moment_words
 from logbook.growing.forecast import PlannedChange, Window, changes_ahead, cut_window
-from logbook.growing.measures import Units, grams_words, number_words
-from logbook.growing.numbers import MOST_TRAYS, next_numbers, numbers_words
+from logbook.growing.measures import Units, grams_words
+from logbook.growing.numbers import next_numbers, numbers_words
 from logbook.growing.places import Place, Spread, find_place, shelves_under, spread_over
+from logbook.growing.quantities import SEED, TRAYS
 from logbook.growing.templates import CropTemplate
 from logbook.store.reads import (
     StoredTemplate,
@@ -165,7 +166,7 @@ def _ready(reading: Reading, draft: SowDraft, found: StoredTemplate | None = Non
         raise Refused("A plan must lie ahead; leave --plan out for what was sown already.")
     numbers = _numbers(reading, draft)
     if draft.grams is not None:
-        checked_seed(draft.grams)
+        SEED.checked(draft.grams, reading.units, "grams")
     spread, shelf = _spread(reading, draft.place, template, len(numbers), planned=planned)
     places = {place.id: place.path for place in reading.places}
     soak_at = draft.soak_at
@@ -207,15 +208,6 @@ def _check_soak(soak_at: datetime, at: datetime, now: datetime, template: CropTe
         )
 
 
-def checked_seed(grams: float) -> float:
-    """Give the seed of a tray back (g); raise Refused for what no tray takes."""
-    if not 0 < grams <= 20_000:
-        raise Refused(
-            f"{number_words(grams)} g of seed a tray cannot be; write grams, like 28.", "grams"
-        )
-    return grams
-
-
 def _odd_seed(grams: float | None, template: CropTemplate, units: Units) -> tuple[str, ...]:
     usual = template.seed_grams
     if grams is None or not usual or 1 / ODD_SEED < grams / usual < ODD_SEED:
@@ -226,11 +218,7 @@ def _odd_seed(grams: float | None, template: CropTemplate, units: Units) -> tupl
 
 def _numbers(reading: Reading, draft: SowDraft) -> tuple[int, ...]:
     count = draft.trays if draft.trays is not None else len(draft.numbers)
-    if not 1 <= count <= MOST_TRAYS:
-        raise Refused(
-            f"{count:,} trays? A sowing has 1 to {MOST_TRAYS}, more are sown in parts.",
-            about="trays",
-        )
+    TRAYS.checked(count, "trays")
     taken = live_numbers(reading)
     if not draft.numbers:
         return next_numbers(count, last_used_number(reading), taken)

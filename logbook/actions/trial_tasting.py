@@ -9,8 +9,9 @@ from dataclasses import dataclass
 from logbook.actions.book import Book
 from logbook.actions.doing import Done
 from logbook.actions.reading import Reading
-from logbook.actions.trials import LARGEST_SEED, find_arm, find_trial
+from logbook.actions.trials import find_arm, find_trial
 from logbook.growing.measures import number_words
+from logbook.growing.quantities import LAYOUT_NUMBER
 from logbook.growing.trials.tasting import (
     Ranks,
     Triangle,
@@ -94,9 +95,8 @@ def new_tasting(book: Book, name: str, *, ranked: bool = False, seed: int | None
     """
     from logbook.store.tables import TastingRow
 
-    drawn = secrets.randbelow(LARGEST_SEED) + 1 if seed is None else seed
-    if not 0 <= drawn <= LARGEST_SEED:
-        raise Refused(f"The seed number must lie between 0 and {LARGEST_SEED:,}.")
+    drawn = secrets.randbelow(LAYOUT_NUMBER.most) + 1 if seed is None else seed
+    LAYOUT_NUMBER.checked(drawn)
     with book.writing() as act:
         trial = find_trial(name, read_trials(act.reading))
         blind_codes([arm.name for arm in trial.arms], drawn)

@@ -11,6 +11,7 @@ from logbook.actions.book import Book
 from logbook.actions.reading import Reading
 from logbook.actions.templates import find_template, write_version
 from logbook.growing.places import Place, find_place
+from logbook.growing.quantities import LAYOUT_NUMBER, REPLICATES, WEEKS
 from logbook.growing.templates import CropTemplate
 from logbook.growing.trials.layout import MOST_TRAYS, Spot, lay_out
 from logbook.growing.trials.repeats import Repeats, gap_seen, table
@@ -42,8 +43,6 @@ if TYPE_CHECKING:
     from logbook.actions.doing import Done
     from logbook.actions.writing import Act
 
-LARGEST_SEED = 999_999
-MOST_WEEKS = 52
 GAPS = (5.0, 10.0, 15.0, 20.0, 30.0)
 """Gaps of the small table at a set-up, in % of the mean tray."""
 
@@ -223,9 +222,8 @@ def _planned(reading: Reading, draft: TrialDraft) -> tuple[TrialPlan, StoredTemp
             "Where each arm is a shelf of its own, shelves cannot be blocks too; sow it in several "
             "weeks instead."
         )
-    seed = secrets.randbelow(LARGEST_SEED) + 1 if draft.seed is None else draft.seed
-    if not 0 <= seed <= LARGEST_SEED:
-        raise Refused(f"The seed number must lie between 0 and {LARGEST_SEED:,}.")
+    seed = secrets.randbelow(LAYOUT_NUMBER.most) + 1 if draft.seed is None else draft.seed
+    LAYOUT_NUMBER.checked(seed, "seed")
     spread = spread_of_room(reading, found.version_id)
     per_arm = draft.repeats * max(1, len(shelves)) * max(1, draft.weeks)
     gaps, seen, no_gaps = _gaps(spread.percent, per_arm, len(arms))
@@ -295,10 +293,8 @@ def _shelves(reading: Reading, paths: Sequence[str]) -> tuple[Place, ...]:
 
 
 def _check_counts(draft: TrialDraft, arms: int, shelves: int) -> None:
-    if not 1 <= draft.repeats <= MOST_TRAYS:
-        raise Refused("Each arm needs at least one tray in each block.", about="repeats")
-    if not 0 <= draft.weeks <= MOST_WEEKS:
-        raise Refused(f"{draft.weeks} weeks? A trial runs over up to {MOST_WEEKS}.", about="weeks")
+    REPLICATES.checked(draft.repeats, "repeats")
+    WEEKS.checked(draft.weeks, "weeks")
     if arms * draft.repeats * max(1, shelves) > MOST_TRAYS:
         raise Refused(f"A trial may have up to {MOST_TRAYS:,} trays.", about="repeats")
 

@@ -20,6 +20,7 @@ from logbook.cli.written import NOTE, PLACE, rounded, show_written
 from logbook.growing import measures
 from logbook.growing.days import moment_words
 from logbook.growing.measures import number_words
+from logbook.growing.quantities import AIR, HUMIDITY
 from logbook.text import Refused, plural
 
 if TYPE_CHECKING:
@@ -67,8 +68,8 @@ def air(
         show_written(
             write_air(
                 book,
-                measures.air_celsius(degrees, book.units),
-                measures.percent(damp, "humidity"),
+                AIR.read(degrees, book.units),
+                HUMIDITY.read(damp),
                 place,
                 still=still,
                 at=when(book, at),

@@ -17,7 +17,17 @@ from logbook.cli.arguments import (
 from logbook.cli.printing import print_json
 from logbook.cli.wordy import WordyCommand
 from logbook.cli.written import PLACE, rounded, show_written
-from logbook.growing import measures
+from logbook.growing.quantities import (
+    AMPS,
+    BREAKER,
+    LAMP_HEIGHT,
+    LAMPS,
+    LOAD,
+    PRICE,
+    SHARE,
+    VOLTS,
+    WATTS,
+)
 from logbook.text import Refused
 
 if TYPE_CHECKING:
@@ -63,13 +73,13 @@ def lamps(
         return
     assert watts is not None  # noqa: S101 - checked above
     made = LampSet(
-        lamps=measures.whole(count or "1", "number of lamps", 200),
-        watts=measures.watts(watts, "power of a lamp"),
+        lamps=LAMPS.read(count or "1"),
+        watts=WATTS.read(watts),
         kind=clean_words(kind, "kind of lamp"),
         light=clean_words(light_words, "light of the lamp"),
-        amps=None if amps is None else measures.amps(amps),
-        volts=None if volts is None else measures.volts(volts),
-        height_mm=None if height is None else measures.millimetres(height, "height", book.units),
+        amps=AMPS.given(amps),
+        volts=VOLTS.given(volts),
+        height_mm=LAMP_HEIGHT.given(height, book.units),
         bought=day(book, bought),
     )
     show_written(hang_lamps(book, place, made, when(book, at)), as_json)
@@ -136,8 +146,8 @@ def tariff(
             hours, mark, much = text.partition("=")
             if not mark:
                 raise Refused(f'"{text[:40]}" must be hours = price, like 17:00-20:00=0.42.')
-            dear.append(OtherHours(wall_hours(hours), measures.money(much, "price")))
-        made = Tariff(day(book, since) or book.today(), measures.money(price, "price"), tuple(dear))
+            dear.append(OtherHours(wall_hours(hours), PRICE.read(much)))
+        made = Tariff(day(book, since) or book.today(), PRICE.read(price), tuple(dear))
         show_written(set_tariff(book, made), as_json)
         return
     found = list_tariffs(book)
@@ -194,11 +204,11 @@ def circuit(
             raise Refused("Give the breaker and the voltage, like --breaker 15 --volts 120.")
         draft = CircuitDraft(
             name,
-            measures.amps(breaker, "breaker"),
-            measures.volts(volts),
+            BREAKER.read(breaker),
+            VOLTS.read(volts),
             places,
-            80.0 if share is None else measures.percent(share),
-            0.0 if other is None else measures.amps(other),
+            SHARE.given(share) or 80.0,
+            LOAD.given(other) or 0.0,
         )
         show_written(set_circuit(book, draft), as_json)
         return

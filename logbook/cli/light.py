@@ -21,6 +21,7 @@ from logbook.cli.written import NOTE, PLACE, rounded, show_written
 from logbook.growing import measures
 from logbook.growing.days import moment_words
 from logbook.growing.measures import number_words
+from logbook.growing.quantities import LAMP_HEIGHT, LUX, PPFD
 from logbook.text import Refused, plural
 
 if TYPE_CHECKING:
@@ -54,7 +55,7 @@ def light(
     book = options.open()
     if ppfd or lux or spots:
         draft = _survey(place, ppfd, lux, lamp, grid, spots)
-        tall = None if height is None else measures.millimetres(height, "height", book.units)
+        tall = LAMP_HEIGHT.given(height, book.units)
         done = write_survey(book, replace(draft, height_mm=tall, at=when(book, at), note=note))
         show_written(done, as_json)
         return
@@ -93,16 +94,11 @@ def _survey(
             one = _SPOT.fullmatch(text)
             if not one:
                 raise Refused(f'The spot "{text[:30]}" must be like 2,1=210 (row, column = PPFD).')
-            read.append(
-                Spot(int(one[1]), int(one[2]), measures.number(one[3], "light reading", PPFD))
-            )
+            read.append(Spot(int(one[1]), int(one[2]), PPFD.read(one[3])))
         layout = layout or Grid(max(s.row for s in read), max(s.column for s in read))
     else:
-        units = ("lx", "lux") if lux else PPFD
-        values = [
-            measures.number(text, "light reading", units)
-            for text in many_values(ppfd or lux, "light reading")
-        ]
+        read_one = LUX.read if lux else PPFD.read
+        values = [read_one(text) for text in many_values(ppfd or lux, "light reading")]
         layout = layout or Grid(len(values), 1)
         if len(values) != layout.rows * layout.columns:
             raise Refused(
@@ -114,12 +110,6 @@ def _survey(
             for place, value in enumerate(values)
         ]
     return SurveyDraft(place, layout, tuple(read), lux_lamp=lamp or "")
-
-
-PPFD = (
-    "ppfd", "umol", "\u03bcmol", "\u00b5mol", "umol/m2/s", "\u00b5mol/m\u00b2/s",
-    "\u03bcmol/m\u00b2/s",
-)  # fmt: skip
 
 
 def light_words(shelf: ShelfLight, book: Book, *, whole: bool) -> list[str]:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any, TypedDict
 import click
 
 from logbook.growing.looks import MOULDS, Look
-from logbook.growing.measures import millimetres, number
+from logbook.growing.quantities import EMERGED, HEIGHT
 
 if TYPE_CHECKING:
     from logbook.actions.book import Book
@@ -53,12 +53,9 @@ def look_options(command: Callable[..., Any]) -> Callable[..., Any]:
 
 def look_given(book: Book, given: LookGiven) -> Look:
     """Read what the options say as a look; raise Refused for what is no number."""
-    emerged, height = given["emerged"], given["height"]
     return Look(
-        emerged_percent=number(emerged.replace("%", ""), "emerged")
-        if emerged is not None
-        else None,
-        height_mm=millimetres(height, "height", book.units) if height is not None else None,
+        emerged_percent=EMERGED.given(given["emerged"]),
+        height_mm=HEIGHT.given(given["height"], book.units),
         mould=given["mould"] or "",
         mould_where=given["where"],
         wilting=given["wilting"],

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from typing import Any
 
 import click
@@ -11,11 +11,32 @@ from logbook.cli.printing import print_json
 from logbook.cli.wordy import ManyOption, WordyCommand, many_values
 from logbook.growing import measures
 from logbook.growing.measures import hours_words, number_words
+from logbook.growing.quantities import (
+    AMPS,
+    BREAKER,
+    DAILY_LIGHT,
+    DENSITY,
+    GERMINATION,
+    HUMIDITY,
+    LAMPS,
+    LIT_HOURS,
+    LOAD,
+    LUX,
+    POWER_FACTOR,
+    PPFD,
+    PRICE,
+    PURITY,
+    SHARE,
+    STOCK,
+    TEMPERATURE,
+    THOUSAND,
+    VOLTS,
+    VOLUME,
+    WANTED,
+    WATTS,
+    tray_size,
+)
 from logbook.text import Refused, plural
-
-_PPFD_UNITS = (
-    "ppfd", "umol", "\u03bcmol", "umol/m2/s", "umol/m²/s", "\u03bcmol/m2/s", "\u03bcmol/m²/s",
-)  # fmt: skip
 
 json_option = click.option("--json", "as_json", is_flag=True, help="Print JSON.")
 
@@ -32,10 +53,6 @@ def _answer(as_json: bool, values: dict[str, Any], lines: Sequence[str]) -> None
     else:
         for line in lines:
             click.echo(line)
-
-
-def _given(text: str | None, read: Callable[[str, str], float], what: str) -> float | None:
-    return None if text is None else read(text, what)
 
 
 @click.command(cls=WordyCommand)
@@ -60,26 +77,22 @@ def light(
     if bool(ppfd) == bool(lux):
         raise Refused("Give the readings after --ppfd, or after --lux with --lamp.")
     if ppfd:
-        readings = [
-            measures.number(one, "light reading", _PPFD_UNITS)
-            for one in many_values(ppfd, "light reading")
-        ]
+        readings = [PPFD.read(one) for one in many_values(ppfd, "light reading")]
         kind = None
     else:
         if lamp is None:
             raise Refused('Lux needs the kind of lamp beside it, like --lamp "white LED".')
         kind = sums.lamp_kind(lamp)
         readings = [
-            sums.from_lux(measures.number(one, "lux reading", ("lx", "lux")), kind).ppfd
-            for one in many_values(lux, "lux reading")
+            sums.from_lux(LUX.read(one), kind).ppfd for one in many_values(lux, "lux reading")
         ]
     even = evenness(readings)
-    lit = _given(hours, measures.hours, "lit hours")
+    lit = LIT_HOURS.given(hours)
     daily = None if lit is None else sums.daily_light(even.mean, lit)
     wanted = None
     needed = None
     if want_dli is not None:
-        wanted = measures.number(want_dli, "wanted daily light", ("mol", "mol/m2", "mol/m²"))
+        wanted = DAILY_LIGHT.read(want_dli)
         needed = sums.hours_needed(even.mean, wanted)
     estimate = None if kind is None else sums.from_lux(even.mean * kind.lux_per_ppfd, kind)
     spread = f"{number_words(even.least)} to {number_words(even.most)}"
@@ -144,20 +157,19 @@ def power(
 ) -> None:
     """Watts, kWh and cost a day of lamps."""
     from logbook.growing.power import WET_ROOM_CAUTIONS, draw, kwh
-    from logbook.growing.wall_hours import checked_hours
 
     drawn = draw(
-        measures.watts(watts, "watts of one lamp"),
-        measures.whole(lamps, "number of lamps"),
-        volts=_given(volts, measures.volts, "voltage"),
-        amps=_given(amps, measures.amps, "amps of one lamp"),
-        power_factor=_given(power_factor, measures.number, "power factor"),
+        WATTS.read(watts),
+        LAMPS.read(lamps),
+        volts=VOLTS.given(volts),
+        amps=AMPS.given(amps),
+        power_factor=POWER_FACTOR.given(power_factor),
     )
-    lit = _given(hours, measures.hours, "lit hours")
-    each = _given(price, measures.money, "price of a kWh")
+    lit = LIT_HOURS.given(hours)
+    each = PRICE.given(price)
     if each is not None and lit is None:
         raise Refused("A cost needs the lit hours a day; add --hours, like --hours 16.")
-    energy = None if lit is None else kwh(drawn.watts, checked_hours(lit))
+    energy = None if lit is None else kwh(drawn.watts, lit)
     cost = None if energy is None or each is None else energy * each
     lines = [f"{number_words(drawn.watts)} W"]
     if drawn.volt_amps is not None and drawn.amps is not None and drawn.power_factor is not None:
@@ -201,10 +213,10 @@ def circuit(amps: tuple[str, ...], breaker: str, volts: str, share: str, as_json
     from logbook.growing.circuits import circuit_load
 
     load = circuit_load(
-        [measures.amps(one, "amps of a load") for one in many_values(amps, "amps of a load")],
-        measures.amps(breaker, "breaker"),
-        measures.volts(volts, "voltage"),
-        measures.percent(share, "continuous share") / 100,
+        [LOAD.read(one) for one in many_values(amps, "amps of a load")],
+        BREAKER.read(breaker),
+        VOLTS.read(volts),
+        SHARE.read(share) / 100,
     )
     _answer(
         as_json,
@@ -233,9 +245,9 @@ def air(temp: str, rh: str, leaf: str | None, as_json: bool) -> None:
     """Vapour pressure deficit and dew point."""
     from logbook.growing import air as sums
 
-    celsius = measures.celsius(temp, "temperature")
-    humidity = measures.percent(rh, "humidity")
-    leaf_celsius = _given(leaf, measures.celsius, "leaf temperature")
+    celsius = TEMPERATURE.read(temp)
+    humidity = HUMIDITY.read(rh)
+    leaf_celsius = TEMPERATURE.named("leaf temperature").given(leaf)
     _answer(
         as_json,
         {
@@ -264,9 +276,9 @@ def dilute(stock: str, want: str, volume: str, product: str, as_json: bool) -> N
     if not measures.amount(volume, "volume").unit:
         raise Refused(f'The volume "{volume[:40]}" needs L, ml or gal, like 10 L.')
     made = solutions.dilute(
-        measures.strength(stock, "stock"),
-        measures.strength(want, "wanted strength"),
-        measures.millilitres(volume, "volume"),
+        STOCK.read(stock),
+        WANTED.read(want),
+        VOLUME.read(volume),
     )
     kind = solutions.product_kind(product)
     minded = solutions.cautions(kind, made.stock_percent, made.want_percent)
@@ -306,13 +318,13 @@ def seed(
     """Seeds and grams for a wanted density."""
     from logbook.growing import seeding
 
-    area = seeding.tray_area_cm2(*measures.tray_size(tray))
-    comes_up = measures.percent(germination, "germination")
+    area = seeding.tray_area_cm2(*tray_size(tray))
+    comes_up = GERMINATION.read(germination)
     need = seeding.seed_need(
-        measures.number(per_cm2, "density", ("/cm2", "/cm²", "percm2", "percm²")),
+        DENSITY.read(per_cm2),
         area,
-        measures.grams(tsw, "weight of a thousand seeds"),
-        measures.percent(purity, "purity"),
+        THOUSAND.read(tsw),
+        PURITY.read(purity),
         comes_up,
     )
     caution = None if crop is None else seeding.germination_words(crop, comes_up)

@@ -17,7 +17,8 @@ from logbook.cli.arguments import (
 )
 from logbook.cli.look_options import LookGiven, look_given, look_options
 from logbook.cli.printing import done_json, show_done
-from logbook.growing.measures import grams, millilitres
+from logbook.growing.measures import grams
+from logbook.growing.quantities import WATER
 
 
 @click.command()
@@ -72,7 +73,7 @@ def strike(
         numbers=trays(numbers) if numbers is not None else None,
         grams=grams(weight, "weight", book.units) if weight is not None else None,
         part=part,
-        amount_ml=millilitres(amount, "amount", book.units) if amount is not None else None,
+        amount_ml=WATER.given(amount, book.units),
         place=place,
         look=None if look.empty else look,
         lot=lot,

@@ -15,9 +15,9 @@ from logbook.cli.arguments import (
 )
 from logbook.cli.printing import print_json
 from logbook.cli.written import NOTE, PLACE, rounded, show_written
-from logbook.growing import measures
 from logbook.growing.days import moment_words
 from logbook.growing.numbers import numbers_words
+from logbook.growing.quantities import EC, PH, STOCK, VOLUME, WANTED
 from logbook.text import plural
 
 
@@ -45,8 +45,8 @@ def water(
     book = options.open()
     if ph is not None or ec is not None:
         reading = WaterReading(
-            None if ph is None else measures.number(ph, "pH"),
-            None if ec is None else measures.conductivity(ec),
+            PH.given(ph),
+            EC.given(ec),
         )
         given = trays(numbers) if numbers else ()
         show_written(measure_water(book, reading, given, place, when(book, at), note), as_json)
@@ -108,9 +108,9 @@ def cleaning(
             purpose,
             method,
             product,
-            None if stock is None else measures.strength(stock, "stock"),
-            None if want is None else measures.strength(want, "wanted strength"),
-            None if volume is None else measures.millilitres(volume, "volume", book.units),
+            STOCK.given(stock),
+            WANTED.given(want),
+            VOLUME.given(volume, book.units),
             place,
             note,
             when(book, at),

@@ -21,7 +21,8 @@ from logbook.cli.arguments import (
 from logbook.cli.look_options import LookGiven, look_given, look_options
 from logbook.cli.printing import done_json, print_json, say, show_done
 from logbook.growing.chores import CHORES
-from logbook.growing.measures import conductivity, grams, millilitres, number
+from logbook.growing.measures import grams
+from logbook.growing.quantities import EC, PH, SEED, WATER
 from logbook.text import Refused
 
 TRAYS = click.argument(
@@ -70,7 +71,7 @@ def sow(
         place=place,
         numbers=given,
         lot=lot,
-        grams=grams(weight, "seed a tray", book.units) if weight is not None else None,
+        grams=SEED.given(weight, book.units),
         colours=(colour,) if colour else (),
         soak_at=when(book, soak_at),
         note=note,
@@ -127,15 +128,14 @@ def did(
     from logbook.actions.doing import did as write
 
     book = options.open()
-    ml = millilitres(amount, "amount", book.units) if amount is not None else None
     done = write(
         book,
         chore,
         trays(numbers),
         when(book, at),
-        amount_ml=ml,
-        ph=None if ph is None else number(ph, "pH"),
-        ec=None if ec is None else conductivity(ec),
+        amount_ml=WATER.given(amount, book.units),
+        ph=PH.given(ph),
+        ec=EC.given(ec),
         place=place,
         note=note,
     )

@@ -10,34 +10,16 @@ import math
 from dataclasses import dataclass
 from datetime import datetime
 
-from logbook.growing.measures import Units, number_words, temperature_words
-from logbook.text import Refused
+from logbook.growing.measures import Units, temperature_words
+from logbook.growing.quantities import HUMIDITY, TEMPERATURE
 
 FEED = "feed"
 """How an entry is marked that a sensor's feed wrote."""
-COLDEST, HOTTEST = -20.0, 60.0
-
-
-def checked_celsius(celsius: float) -> float:
-    """Give the temperature back; raise Refused outside −20 to 60 °C."""
-    if not COLDEST <= celsius <= HOTTEST:
-        raise Refused(
-            f"A temperature of {number_words(celsius)} °C is outside −20 to 60 °C; "
-            "write F after the number if it is Fahrenheit."
-        )
-    return celsius
-
-
-def checked_humidity(humidity: float) -> float:
-    """Give the relative humidity back; raise Refused outside 0 to 100 %."""
-    if not 0 <= humidity <= 100:
-        raise Refused(f"A humidity of {number_words(humidity)} % cannot be; it is 0 to 100 %.")
-    return humidity
 
 
 def saturation_kpa(celsius: float) -> float:
     """Give the saturation vapour pressure in kPa."""
-    celsius = checked_celsius(celsius)
+    celsius = TEMPERATURE.checked(celsius)
     return 0.6108 * math.exp(17.27 * celsius / (celsius + 237.3))
 
 
@@ -48,12 +30,12 @@ def mean_saturation_kpa(coolest: float, warmest: float) -> float:
 
 def vapour_kpa(celsius: float, humidity: float) -> float:
     """Give the vapour pressure in the air in kPa."""
-    return saturation_kpa(celsius) * checked_humidity(humidity) / 100
+    return saturation_kpa(celsius) * HUMIDITY.checked(humidity) / 100
 
 
 def vpd_kpa(celsius: float, humidity: float) -> float:
     """Give the vapour pressure deficit of the air in kPa, 0 or more."""
-    return saturation_kpa(celsius) * (100 - checked_humidity(humidity)) / 100
+    return saturation_kpa(celsius) * (100 - HUMIDITY.checked(humidity)) / 100
 
 
 def leaf_vpd_kpa(celsius: float, humidity: float, leaf_celsius: float) -> float:
@@ -80,8 +62,8 @@ class AirReading:
     still: bool | None = None
 
     def __post_init__(self) -> None:
-        checked_celsius(self.celsius)
-        checked_humidity(self.humidity)
+        TEMPERATURE.checked(self.celsius)
+        HUMIDITY.checked(self.humidity)
 
     @property
     def vpd_kpa(self) -> float:

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 
 from logbook.growing.measures import number_words
 from logbook.growing.power import LOCAL_CODE, WET_ROOM_CAUTIONS
-from logbook.text import Refused
+from logbook.growing.quantities import BREAKER, LOAD, SHARE, VOLTS
 
 CONTINUOUS_SHARE = 0.8
 
@@ -81,10 +81,6 @@ def circuit_load(
     share: float = CONTINUOUS_SHARE,
 ) -> CircuitLoad:
     """Add up the amperes on a circuit; share is what a breaker carries for hours, 0 to 1."""
-    if breaker_amps <= 0 or volts <= 0:
-        raise Refused("A breaker has more than 0 A and a circuit more than 0 V.")
-    if not 0 < share <= 1:
-        raise Refused("The continuous share is more than 0 and at most 100 % of the breaker.")
-    if any(one < 0 or not math.isfinite(one) for one in amps):
-        raise Refused("The amps of each load must be 0 or more.")
-    return CircuitLoad(math.fsum(amps), breaker_amps, volts, breaker_amps * share)
+    limit = BREAKER.checked(breaker_amps) * SHARE.checked(100 * share) / 100
+    total = math.fsum(LOAD.checked(one) for one in amps)
+    return CircuitLoad(total, breaker_amps, VOLTS.checked(volts), limit)

@@ -7,11 +7,8 @@ from datetime import date
 
 from logbook.growing.measures import Units, length_words, number_words
 from logbook.growing.power import Draw, draw
-from logbook.text import Refused, plural
-
-MOST_LAMPS = 200
-MOST_WATTS = 2000.0
-HIGHEST_MM = 3000.0
+from logbook.growing.quantities import LAMP_HEIGHT, LAMPS, WATTS
+from logbook.text import plural
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,15 +34,10 @@ class LampSet:
     def __post_init__(self) -> None:
         if self.lamps == 0:
             return
-        if self.lamps > MOST_LAMPS:
-            raise Refused(f"{self.lamps} lamps on a shelf? Give 1 to {MOST_LAMPS}.")
-        if self.watts > MOST_WATTS:
-            raise Refused(
-                f"{number_words(self.watts)} W for one lamp? Give the watts of a single lamp, up to "
-                f"{number_words(MOST_WATTS)}."
-            )
-        if self.height_mm is not None and not 10 <= self.height_mm <= HIGHEST_MM:
-            raise Refused("A lamp hangs 1 cm to 3 m above its shelf; write it like 21 cm.")
+        LAMPS.checked(self.lamps)
+        WATTS.checked(self.watts)
+        if self.height_mm is not None:
+            LAMP_HEIGHT.checked(self.height_mm)
         _ = self.draw
 
     @property

@@ -12,9 +12,9 @@ from datetime import datetime, tzinfo
 from typing import Literal
 
 from logbook.growing.measures import hours_words, number_words
-from logbook.growing.spots import checked_ppfd
+from logbook.growing.quantities import LIT_HOURS, LUX, PPFD
 from logbook.growing.targets import LightTarget
-from logbook.growing.wall_hours import WallHours, checked_hours, seconds_between
+from logbook.growing.wall_hours import WallHours, seconds_between
 from logbook.text import Refused, fold, listed, nearest
 
 MICRO = 1e-6
@@ -27,12 +27,12 @@ def moles(ppfd: float, lit_seconds: float) -> float:
     """Give mol m⁻² delivered by a PPFD [µmol m⁻² s⁻¹] in some lit seconds."""
     if lit_seconds < 0:
         raise Refused("The lit time is negative; it must be 0 or more.")
-    return checked_ppfd(ppfd) * lit_seconds * MICRO
+    return PPFD.checked(ppfd) * lit_seconds * MICRO
 
 
 def daily_light(ppfd: float, hours: float) -> float:
     """Give the daily light [mol m⁻² d⁻¹] of a mean PPFD for 0 to 25 lit hours."""
-    return moles(ppfd, checked_hours(hours) * 3600)
+    return moles(ppfd, LIT_HOURS.checked(hours) * 3600)
 
 
 def hours_needed(ppfd: float, daily: float) -> float | None:
@@ -42,7 +42,7 @@ def hours_needed(ppfd: float, daily: float) -> float | None:
     """
     if daily < 0:
         raise Refused("The wanted daily light is negative; write 0 or more mol/m² a day.")
-    if checked_ppfd(ppfd) < DARK_PPFD:
+    if PPFD.checked(ppfd) < DARK_PPFD:
         return 0.0 if daily == 0 else None
     return daily / (ppfd * 3600 * MICRO)
 
@@ -134,9 +134,7 @@ def lamp_kind(name: str) -> LampKind:
 
 def from_lux(lux: float, kind: LampKind) -> LuxEstimate:
     """Estimate PPFD from lux under one kind of lamp; raise Refused for a negative lux."""
-    if lux < 0:
-        raise Refused(f"A reading of {number_words(lux)} lux cannot be; it is 0 or more.")
-    ppfd = checked_ppfd(lux / kind.lux_per_ppfd)
+    ppfd = PPFD.checked(LUX.checked(lux) / kind.lux_per_ppfd)
     off = kind.off_percent / 100
     return LuxEstimate(ppfd, ppfd / (1 + off), ppfd / (1 - off), kind)
 

@@ -6,6 +6,7 @@ from dataclasses import dataclass, fields, replace
 from typing import Literal, get_args
 
 from logbook.growing.measures import Units, length_words
+from logbook.growing.quantities import EMERGED, HEIGHT
 from logbook.text import Refused, clean_words, fold
 
 Mould = Literal["none", "spot", "spread"]
@@ -52,10 +53,10 @@ def checked_look(look: Look) -> Look:
     def words(text: str, what: str) -> str:
         return clean_words(text, what, LONGEST_WORDS)
 
-    if look.emerged_percent is not None and not 0 <= look.emerged_percent <= 100:
-        raise Refused(f"Emerged is {look.emerged_percent:g} %; it must be 0 to 100.")
-    if look.height_mm is not None and not 0 <= look.height_mm <= 2000:
-        raise Refused(f"A height of {look.height_mm / 10:g} cm cannot be; write it like 4 cm.")
+    if look.emerged_percent is not None:
+        EMERGED.checked(look.emerged_percent)
+    if look.height_mm is not None:
+        HEIGHT.checked(look.height_mm)
     if look.mould and look.mould not in MOULDS:
         raise Refused(f'Mould "{look.mould[:40]}" is unknown; use none, spot or spread.')
     return replace(

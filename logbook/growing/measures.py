@@ -8,7 +8,8 @@ from __future__ import annotations
 
 import math
 import re
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from typing import Literal
 
 from logbook.text import Refused, clean
@@ -32,16 +33,6 @@ MILLILITRES = {
 }
 MILLILITRES |= {"litre": 1000.0, "liter": 1000.0, "gallon": MILLILITRES["gal"]}
 MILLILITRES |= {"quart": MILLILITRES["qt"], "pint": MILLILITRES["pt"]}
-WATTS = {"w": 1.0, "watt": 1.0, "kw": 1000.0}
-AMPS = {"a": 1.0, "amp": 1.0, "ampere": 1.0, "ma": 0.001}
-VOLTS = {"v": 1.0, "volt": 1.0}
-MILLISIEMENS_PER_CM = {
-    "ms/cm": 1.0, "ms": 1.0, "ds/m": 1.0, "\u03bcs/cm": 0.001, "us/cm": 0.001,
-    "\u03bcs": 0.001, "us": 0.001,
-}  # fmt: skip
-PERCENT_OF_STRENGTH = {
-    "%": 1.0, "percent": 1.0, "pct": 1.0, "%w/v": 1.0, "ppm": 1e-4, "mg/l": 1e-4, "g/l": 0.1,
-}  # fmt: skip
 SECONDS = {"s": 1.0, "min": 60.0, "h": 3600.0, "d": 86400.0, "w": 604800.0}
 _SECOND_NAMES = {
     "sec": "s", "second": "s", "seconds": "s", "m": "min", "mins": "min", "minute": "min",
@@ -65,16 +56,18 @@ class Amount:
     unit: str
 
 
-def amount(text: str, what: str) -> Amount:
+def amount(text: str, what: str, like: str = "28 or 2.5") -> Amount:
     """Read "8.25in", "21 cm", "5,25 %", "2½ d"; raise Refused when there is no number.
 
     A comma is a decimal comma unless it groups thousands ("1,500" and "1,500.5" are refused as
     unclear rather than guessed).
     """
     text = clean(text, lines=False)
+    if not text:
+        raise Refused(f"The {what} is missing; write it like {like}.")
     found = _NUMBER.match(text)
     if not found or (not found["whole"] and not found["fraction"]):
-        raise Refused(f'The {what} "{text[:40]}" is not a number; write it like 28 or 2.5.')
+        raise Refused(f'The {what} "{text[:40]}" is not a number; write it like {like}.')
     whole = re.sub(r"\s", "", found["whole"] or "0")
     if re.fullmatch(r"[1-9]\d{0,2},\d{3}", whole):
         raise Refused(
@@ -88,33 +81,94 @@ def amount(text: str, what: str) -> Amount:
     return Amount(value, (found["unit"] or "").strip())
 
 
-def _scaled(text: str, what: str, table: dict[str, float], default: str, example: str) -> float:
-    given = amount(text, what)
-    unit = re.sub(r"[\s.]", "", given.unit).casefold() or default
-    if unit not in table and unit.endswith("s") and unit[:-1] in table:
-        unit = unit[:-1]
-    if unit not in table:
-        raise Refused(
-            f'The {what} has an unknown unit "{given.unit[:20]}"; write it like {example}.'
-        )
-    return given.value * table[unit]
+@dataclass(frozen=True, slots=True)
+class Scale:
+    """The units that a kind of quantity is written in, by the size of each in the one that is kept.
+
+    A bare number is in `metric` or `us`; where that is '' and no unit may be missing, it is
+    refused. `like` shows how to write it. `zeros` are where a unit's scale begins; `ignored` marks
+    are dropped.
+    """
+
+    sizes: Mapping[str, float]
+    metric: str
+    us: str
+    like: str
+    zeros: Mapping[str, float] = field(default_factory=dict)
+    ignored: str = ""
+
+    def __call__(self, text: str, what: str = "amount", units: Units = "metric") -> float:
+        """Read a number with or without its unit; raise Refused."""
+        for mark in self.ignored:
+            text = text.replace(mark, "")
+        given = amount(text, what, self.like)
+        unit = _plain_unit(given.unit) or _plain_unit(self.bare(units))
+        if unit not in self.sizes and unit.endswith("s") and unit[:-1] in self.sizes:
+            unit = unit[:-1]
+        if unit not in self.sizes:
+            fault = f'has an unknown unit "{given.unit[:20]}"' if unit else "needs a unit"
+            raise Refused(f"The {what} {fault}; write it like {self.like}.")
+        return (given.value - self.zeros.get(unit, 0.0)) * self.sizes[unit]
+
+    def bare(self, units: Units) -> str:
+        """The unit that a bare number is in."""
+        return self.us if units == "us" else self.metric
+
+    def write(self, value: float, units: Units = "metric", *, grouped: bool = False) -> str:
+        """Write a value so that it is read back: "283 g", "69.8 °F"; `grouped` for reading only."""
+        unit = self.bare(units)
+        name = _plain_unit(unit)
+        said = value / self.sizes.get(name, 1.0) + self.zeros.get(name, 0.0)
+        words = f"{said:,.4f}".rstrip("0").rstrip(".") if grouped else number_words(said, 4)
+        return f"{words} {unit}".rstrip()
 
 
-def grams(text: str, what: str = "weight", units: Units = "metric") -> float:
-    """Read a weight in grams; a bare number is g, or oz in US units."""
-    return _scaled(text, what, GRAMS, "g" if units == "metric" else "oz", "28 g, 1.2 kg or 1 oz")
+def _plain_unit(unit: str) -> str:
+    return re.sub(r"[\s.°˚º]|deg(rees?)?", "", unit.casefold())
 
 
-def millimetres(text: str, what: str = "length", units: Units = "metric") -> float:
-    """Read a length in mm; a bare number is cm, or inches in US units."""
-    return _scaled(text, what, MILLIMETRES, "cm" if units == "metric" else "in", "4 cm or 1.5 in")
+class _Hours(Scale):
+    def __call__(self, text: str, what: str = "hours", units: Units = "metric") -> float:
+        cleaned = clean(text, lines=False)
+        if re.search(r"[^\W\d_½¼¾⅓⅔⅛]", cleaned):
+            return seconds(cleaned, what) / 3600
+        return super().__call__(cleaned, what, units)
 
 
-def millilitres(text: str, what: str = "amount", units: Units = "metric") -> float:
-    """Read a volume in ml; a bare number is ml, or US fluid ounces in US units."""
-    return _scaled(
-        text, what, MILLILITRES, "ml" if units == "metric" else "floz", "300 ml, 1.5 L or 10 floz"
-    )
+def _plain(*names: str, unit: str = "", like: str = "28 or 2.5") -> Scale:
+    return Scale(dict.fromkeys(("", _plain_unit(unit), *names), 1.0), unit, unit, like)
+
+
+grams = Scale(GRAMS, "g", "oz", "28 g, 1.2 kg or 1 oz")
+millimetres = Scale(MILLIMETRES, "cm", "in", "4 cm or 1.5 in")
+millilitres = Scale(MILLILITRES, "ml", "floz", "300 ml, 1.5 L or 10 floz")
+celsius = Scale(
+    {"c": 1.0, "celsius": 1.0, "f": 1 / 1.8, "fahrenheit": 1 / 1.8}, "°C", "°F", "21C or 70F",
+    zeros={"f": 32.0, "fahrenheit": 32.0},
+)  # fmt: skip
+percent = _plain("percent", "pct", unit="%", like="63 %")
+strength = Scale(
+    {"%": 1.0, "percent": 1.0, "pct": 1.0, "%w/v": 1.0, "ppm": 1e-4, "mg/l": 1e-4, "g/l": 0.1},
+    "", "", "5.25% or 200ppm",
+)  # fmt: skip
+"""Weight in volume: 1 % is 10 g in a litre, 1 ppm is 1 mg in a litre; both are usual."""
+conductivity = Scale(
+    {"ms/cm": 1.0, "ms": 1.0, "ds/m": 1.0, "μs/cm": 0.001, "us/cm": 0.001, "μs": 0.001, "us": 0.001},
+    "mS/cm", "mS/cm", "1.2 or 1200 µS/cm; ppm differ from meter to meter",
+)  # fmt: skip
+watts = Scale({"w": 1.0, "watt": 1.0, "kw": 1000.0}, "W", "W", "18 W")
+amps = Scale({"a": 1.0, "amp": 1.0, "ampere": 1.0, "ma": 0.001}, "A", "A", "0.16 A")
+volts = Scale({"v": 1.0, "volt": 1.0}, "V", "V", "120 V")
+money = Scale(
+    dict.fromkeys(("", "/kwh", "akwh", "perkwh"), 1.0), "", "", "0.30", ignored="$€£¥"
+)  # fmt: skip
+hours = _Hours({"": 1.0, "h": 1.0}, "h", "h", "16 or 15h 30min")
+light = _plain("ppfd", *(f"{u}mol{per}" for u in "uμ" for per in ("", "/m2/s", "/m²/s")),
+               unit="µmol/m²/s", like="210")  # fmt: skip
+lux = _plain("lx", unit="lux", like="12000")
+moles = _plain("mol", "mol/m2", unit="mol/m²", like="10")
+per_area = _plain("/cm2", "percm2", "percm²", unit="/cm²", like="2.5")
+plain = _plain()
 
 
 def seconds(text: str, what: str = "length of time") -> int:
@@ -145,160 +199,9 @@ def seconds(text: str, what: str = "length of time") -> int:
     return round(total)
 
 
-def celsius(text: str, what: str = "temperature", units: Units = "metric") -> float:
-    """Read a temperature in °C: "21C", "70F", "21.4 °C"; a bare number is °C, or °F in US units.
-
-    Refused outside −20 to 60 °C, where no room of trays is: 70 without F is asked about.
-    """
-    given = amount(text, what)
-    unit = re.sub(r"[\s.°˚º]|deg(rees?)?", "", given.unit.casefold())
-    unit = unit or ("c" if units == "metric" else "f")
-    unit = {"celsius": "c", "fahrenheit": "f"}.get(unit, unit)
-    if unit not in ("c", "f"):
-        raise Refused(
-            f'The {what} has an unknown unit "{given.unit[:20]}"; write it like 21C or 70F.'
-        )
-    value = given.value if unit == "c" else (given.value - 32) / 1.8
-    if not -20 <= value <= 60:
-        said = f"{number_words(given.value)} °{unit.upper()}"
-        hint = f" Did you mean {number_words(given.value)}F?" if unit == "c" and value > 0 else ""
-        raise Refused(f"The {what} of {said} is outside −20 to 60 °C.{hint}")
-    return value
-
-
-def air_celsius(text: str, units: Units = "metric") -> float:
-    """Read the temperature of a room's air in °C; see celsius.
-
-    A bare number outside 5 to 45 °C (41 to 113 °F) is refused: its unit may be the other one.
-    """
-    value = celsius(text, "temperature", units)
-    given = amount(text, "temperature")
-    if not 5 <= value <= 45 and not re.search("[cf]", given.unit.casefold()):
-        number_said = number_words(given.value)
-        raise Refused(
-            f"{temperature_words(value, units)} would be odd in a room of trays; write the unit "
-            f"too, {number_said}C or {number_said}F."
-        )
-    return value
-
-
-def percent(text: str, what: str = "share") -> float:
-    """Read a share of the whole in percent, 0 to 100: "63", "5.25 %"."""
-    value = _scaled(text, what, {"%": 1.0, "percent": 1.0, "pct": 1.0}, "%", "63 %")
-    if not 0 <= value <= 100:
-        raise Refused(f"The {what} of {number_words(value)} % must lie between 0 and 100 %.")
-    return value
-
-
-def strength(text: str, what: str = "strength") -> float:
-    """Read the strength of a solution in percent, weight in volume: "5.25 %", "200ppm", "1 g/L".
-
-    1 % is 10 g in a litre, 1 ppm is 1 mg in a litre. A bare number is refused, because % and ppm
-    are both usual.
-    """
-    if not amount(text, what).unit:
-        raise Refused(f'The {what} "{clean(text)[:40]}" needs % or ppm, like 5.25% or 200ppm.')
-    value = _scaled(text, what, PERCENT_OF_STRENGTH, "", "5.25% or 200ppm")
-    if not 0 <= value <= 100:
-        raise Refused(f"The {what} of {number_words(value)} % must lie between 0 and 100 %.")
-    return value
-
-
-def conductivity(text: str, what: str = "EC") -> float:
-    """Read an electrical conductivity in mS/cm (the same number in dS/m): "1.2", "1200 µS/cm"."""
-    if re.search(r"ppm|tds", text, re.IGNORECASE):
-        raise Refused(
-            f"The {what} in ppm depends on the meter's scale; write it in mS/cm, like 1.2."
-        )
-    value = _scaled(text, what, MILLISIEMENS_PER_CM, "ms/cm", "1.2 or 1200 µS/cm")
-    if value > 20:
-        raise Refused(
-            f"The {what} of {number_words(value)} mS/cm is beyond any water for plants; "
-            "write µS after the number if the meter shows µS/cm."
-        )
-    return not_negative(value, what)
-
-
-def tray_size(text: str, units: Units = "metric") -> tuple[float, float]:
-    """Read "10x20in" or "25 × 50 cm" as length and width in mm, the longer first.
-
-    A unit after one side holds for both; bare numbers are cm, or inches in US units.
-    """
-    parts = re.split(r"[x×*]|\bby\b", clean(text, lines=False).casefold())
-    if len(parts) != 2:
-        raise Refused(f'The tray size "{clean(text)[:40]}" must be like 10x20in or 25x50cm.')
-    written = [amount(part, "tray size").unit for part in parts]
-    sides = [
-        millimetres(part if written[own] else f"{part} {written[1 - own]}", "tray size", units)
-        for own, part in enumerate(parts)
-    ]
-    if not all(20 <= side <= 5000 for side in sides):
-        raise Refused(
-            f'The tray size "{clean(text)[:40]}" is unlikely: each side must be 2 cm to 5 m.'
-        )
-    return max(sides), min(sides)
-
-
-def watts(text: str, what: str = "power") -> float:
-    """Read a power in watts: "18", "18 W", "0.4 kW"."""
-    return not_negative(_scaled(text, what, WATTS, "w", "18 W"), what)
-
-
-def amps(text: str, what: str = "current") -> float:
-    """Read a current in amperes: "0.16", "0.16 A", "160 mA"."""
-    return not_negative(_scaled(text, what, AMPS, "a", "0.16 A"), what)
-
-
-def volts(text: str, what: str = "voltage") -> float:
-    """Read a voltage: "120", "230 V"."""
-    return positive(_scaled(text, what, VOLTS, "v", "120 V"), what)
-
-
-def money(text: str, what: str = "price") -> float:
-    """Read a sum of money, its sign dropped: "0.30", "£0.30", "0,30 €"; 0 or more."""
-    bare = re.sub(r"[$€£¥]", "", clean(text, lines=False))
-    given = amount(bare, what)
-    if given.unit.casefold().replace(" ", "") not in ("", "/kwh", "akwh", "perkwh"):
-        raise Refused(f'The {what} has "{given.unit[:20]}" after it; write it like 0.30.')
-    return not_negative(given.value, what)
-
-
-def hours(text: str, what: str = "hours") -> float:
-    """Read a length of time in hours; a bare number is hours: "16", "16 h", "15h 30min"."""
-    cleaned = clean(text, lines=False)
-    if re.search(r"[^\W\d_½¼¾⅓⅔⅛]", cleaned):
-        return seconds(cleaned, what) / 3600
-    given = amount(cleaned, what)
-    if given.unit:
-        raise Refused(f'The {what} "{cleaned[:40]}" cannot be read; write it like 16 or 15h 30min.')
-    return not_negative(given.value, what)
-
-
-def number(text: str, what: str, unit_names: tuple[str, ...] = ()) -> float:
-    """Read a number; only the units named may follow it."""
-    return _scaled(text, what, {"": 1.0} | dict.fromkeys(unit_names, 1.0), "", "28 or 2.5")
-
-
-def whole(text: str, what: str, most: int = 10_000) -> int:
-    """Read a count from 1 to `most`."""
-    value = number(text, what)
-    if value != round(value) or not 1 <= value <= most:
-        raise Refused(f"The {what} must be a whole number from 1 to {most:,}.")
-    return round(value)
-
-
-def not_negative(value: float, what: str) -> float:
-    """Give the value back; raise Refused when it is below 0."""
-    if value < 0:
-        raise Refused(f"The {what} of {number_words(value, 3)} is negative; it must be 0 or more.")
-    return value
-
-
-def positive(value: float, what: str) -> float:
-    """Give the value back; raise Refused when it is 0 or less."""
-    if value <= 0:
-        raise Refused(f"The {what} of {number_words(value, 3)} must be more than 0.")
-    return value
+def number(text: str, what: str) -> float:
+    """Read a number with no unit."""
+    return plain(text, what)
 
 
 def number_words(value: float, digits: int = 1) -> str:

@@ -10,7 +10,6 @@ from typing import Literal
 from logbook.text import Refused, clean, clean_name, fold, listed, nearest
 
 PlaceKind = Literal["room", "rack", "shelf"]
-MOST_SLOTS = 100
 
 
 @dataclass(frozen=True, slots=True)

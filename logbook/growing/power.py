@@ -8,6 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from logbook.growing.measures import GRAMS, Units, grams_words, number_words
+from logbook.growing.quantities import AMPS, POWER_FACTOR, WATTS
 from logbook.text import Refused
 
 LABEL_ROUNDING = 1.05
@@ -49,8 +50,7 @@ def draw(
     """
     if lamps < 1:
         raise Refused(f"There must be at least 1 lamp, not {lamps}.")
-    if watts <= 0:
-        raise Refused(f"A lamp of {number_words(watts)} W gives no light; write more than 0 W.")
+    WATTS.checked(watts)
     if amps is not None and power_factor is not None:
         raise Refused("Give the amps or the power factor, not both; one follows from the other.")
     if volts is None:
@@ -58,14 +58,10 @@ def draw(
             raise Refused("Amps need volts beside them; add the voltage, like 120 or 230.")
         return Draw(watts * lamps, power_factor=power_factor)
     if power_factor is not None:
-        if not 0 < power_factor <= 1:
-            raise Refused("A power factor is more than 0 and at most 1.")
-        amps = watts / power_factor / volts
+        amps = watts / POWER_FACTOR.checked(power_factor) / volts
     if amps is None:
         return Draw(watts * lamps, volts=volts)
-    if amps <= 0:
-        raise Refused("A lit lamp draws more than 0 A; read the amps from its label.")
-    each = volts * amps
+    each = volts * AMPS.checked(amps)
     if watts > each * LABEL_ROUNDING:
         raise Refused(
             f"{number_words(watts)} W cannot come from {number_words(volts)} V × "

@@ -6,6 +6,7 @@ import re
 from dataclasses import dataclass
 
 from logbook.growing.measures import number_words
+from logbook.growing.quantities import DENSITY, GERMINATION, PURITY, THOUSAND
 from logbook.text import Refused, fold
 
 SMALL_SEED_PER_CM2 = 1.86
@@ -55,10 +56,7 @@ class SeedNeed:
 
 def pure_live_share(purity_percent: float, germination_percent: float) -> float:
     """Give the share (0 to 1) of a bag's weight that is pure seed and comes up."""
-    for value, what in ((purity_percent, "purity"), (germination_percent, "germination")):
-        if not 0 < value <= 100:
-            raise Refused(f"The {what} must be more than 0 and at most 100 %.")
-    return purity_percent / 100 * germination_percent / 100
+    return PURITY.checked(purity_percent) / 100 * GERMINATION.checked(germination_percent) / 100
 
 
 def tray_area_cm2(length_mm: float, width_mm: float) -> float:
@@ -76,15 +74,10 @@ def seed_need(
     germination_percent: float = 100,
 ) -> SeedNeed:
     """Give the seed for a density of plants wanted per cm², made up for what will not come up."""
-    if not 0 < per_cm2 <= 100:
-        raise Refused("The density must be more than 0 and at most 100 seeds per cm².")
+    DENSITY.checked(per_cm2)
+    THOUSAND.checked(grams_per_thousand)
     if area_cm2 <= 0:
         raise Refused("The tray's area must be more than 0.")
-    if not 0 < grams_per_thousand <= 5000:
-        raise Refused(
-            "The weight of a thousand seeds must be more than 0 g and at most 5 kg; "
-            "radish is about 10 g, pea about 200 g."
-        )
     share = pure_live_share(purity_percent, germination_percent)
     seeds = per_cm2 * area_cm2
     return SeedNeed(

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from logbook.growing.measures import Units, number_words, volume_words
+from logbook.growing.quantities import STOCK, VOLUME, WANTED
 from logbook.text import Refused, fold
 
 PPM_PER_PERCENT = 10_000
@@ -118,12 +119,9 @@ def dilute(stock_percent: float, want_percent: float, volume_ml: float) -> Dilut
 
     Raise Refused when the stock is weaker than what is wanted, or a number is not above 0.
     """
-    if not 0 < stock_percent <= 100:
-        raise Refused("The stock must be stronger than 0 % and at most 100 %.")
-    if want_percent <= 0:
-        raise Refused("The wanted strength must be more than 0; plain water needs no stock.")
-    if volume_ml <= 0:
-        raise Refused("The volume must be more than 0, like 10 L.")
+    STOCK.checked(stock_percent)
+    WANTED.checked(want_percent)
+    VOLUME.checked(volume_ml)
     if want_percent > stock_percent:
         raise Refused(
             f"Stock of {strength_words(stock_percent)} cannot make "

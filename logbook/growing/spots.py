@@ -9,10 +9,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from logbook.growing.measures import number_words
+from logbook.growing.quantities import PPFD
 from logbook.text import Refused
-
-BRIGHTEST = 5000.0
-"""PPFD above this is refused: full sun is about 2,000 µmol m⁻² s⁻¹."""
 
 DEPTHS = ("front", "middle", "back")
 
@@ -50,7 +48,7 @@ class Grid:
             if (spot.row, spot.column) in seen:
                 raise Refused(f"The spot in {where} is given twice; give it once.")
             seen.add((spot.row, spot.column))
-            checked_ppfd(spot.ppfd)
+            PPFD.checked(spot.ppfd)
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,25 +82,11 @@ class Evenness:
         )
 
 
-def checked_ppfd(ppfd: float) -> float:
-    """Give the reading back; raise Refused when no meter at a shelf can have shown it."""
-    if not math.isfinite(ppfd) or ppfd < 0:
-        raise Refused(
-            f"A light reading of {number_words(ppfd)} cannot be; PPFD is 0 or more µmol/m²/s."
-        )
-    if ppfd > BRIGHTEST:
-        raise Refused(
-            f"A light reading of {number_words(ppfd)} µmol/m²/s is more than twice full sun; "
-            "if the meter shows lux, say so."
-        )
-    return ppfd
-
-
 def evenness(ppfds: Sequence[float]) -> Evenness:
     """Sum up readings; raise Refused when there is none or one is impossible."""
     if not ppfds:
         raise Refused("There is no light reading; give at least one.")
-    values = [checked_ppfd(value) for value in ppfds]
+    values = [PPFD.checked(value) for value in ppfds]
     mean, least, most = math.fsum(values) / len(values), min(values), max(values)
     mean = min(max(mean, least), most)
     sd = statistics.stdev(values) if len(values) > 1 else None

@@ -3,31 +3,36 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from typing import Any
 
 from logbook.growing.bands import Band
-from logbook.growing.measures import (
-    MILLILITRES,
-    Units,
-    celsius,
-    conductivity,
-    hours,
-    millilitres,
-    number,
-    number_words,
-    percent,
+from logbook.growing.measures import Units
+from logbook.growing.quantities import (
+    DAILY_LIGHT,
+    EC,
+    HUMIDITY,
+    LIT_HOURS,
+    PH,
+    TEMPERATURE,
+    WATER,
+    Quantity,
 )
 from logbook.growing.targets import LightTarget, Targets
 from logbook.growing.water import WaterTarget
 from logbook.text import Refused, clean, nearest
 
-KEYS = ("light", "lit_hours", "temperature", "humidity", "ph", "ec", "water")
+WISHES = {
+    "light": DAILY_LIGHT, "lit_hours": LIT_HOURS, "temperature": TEMPERATURE,
+    "humidity": HUMIDITY, "ph": PH, "ec": EC, "water": WATER,
+}  # fmt: skip
+KEYS = tuple(WISHES)
+_BARE = ("light", "ph", "ec")
 _BETWEEN = re.compile(r"(?<=[^\s(])\s*(?:–|-|\bto\b|\.\.)\s*")
 _UNIT = re.compile(r"[^\d\s.,½¼¾⅓⅔⅛+−-].*$")
 
 
-def band_from(text: str, what: str, read: Callable[[str, str], float]) -> Band:
+def band_from(text: str, quantity: Quantity, units: Units = "metric") -> Band:
     """Read "18-24 C", "at least 40 %", "up to 2" or one number for both ends; raise Refused.
 
     A unit after the second end holds for both.
@@ -35,17 +40,17 @@ def band_from(text: str, what: str, read: Callable[[str, str], float]) -> Band:
     cleaned = clean(text, lines=False)
     for opening in ("at least", "from", ">=", "≥"):
         if cleaned.casefold().startswith(opening):
-            return Band(read(cleaned[len(opening) :], what), None)
+            return Band(quantity.read(cleaned[len(opening) :], units), None)
     for opening in ("at most", "up to", "<=", "≤"):
         if cleaned.casefold().startswith(opening):
-            return Band(None, read(cleaned[len(opening) :], what))
+            return Band(None, quantity.read(cleaned[len(opening) :], units))
     parts = _BETWEEN.split(cleaned)
     if len(parts) > 2:
-        raise Refused(f'The {what} "{cleaned[:40]}" cannot be read; write it like 18-24.')
+        raise Refused(f'The {quantity.name} "{cleaned[:40]}" cannot be read; write it like 18-24.')
     if len(parts) == 2 and not _UNIT.search(parts[0]):
         unit = _UNIT.search(parts[1])
         parts[0] += unit[0] if unit else ""
-    ends = [read(part, what) for part in parts]
+    ends = [quantity.read(part, units) for part in parts]
     return Band(ends[0], ends[-1])
 
 
@@ -58,35 +63,24 @@ def targets_from(given: Any, units: Units = "metric") -> Targets:
     for key in given:
         if key not in KEYS:
             raise Refused(f'The targets have no "{str(key)[:40]}".{nearest(str(key), list(KEYS))}')
-
-    def band(key: str, what: str, read: Callable[[str, str], float]) -> Band | None:
-        value = given.get(key)
+    bands: dict[str, Band | None] = dict.fromkeys(WISHES)
+    for key, quantity in WISHES.items():
+        value, wanted = given.get(key), quantity.named(f"wanted {quantity.name}")
         if value in (None, ""):
-            return None
+            continue
         if isinstance(value, bool) or not isinstance(value, (str, int, float)):
-            raise Refused(f'The wanted {what} must be like "18-24".')
-        return band_from(str(value), f"wanted {what}", read)
-
-    light = band("light", "daily light", lambda text, what: number(text, what, _MOLES))
-    lit = band("lit_hours", "lit hours", hours)
-    if light is not None and (light.low is None or light.high is None):
-        light = Band(light.low or 0.0, 100.0 if light.high is None else light.high)
+            raise Refused(f'The {wanted.name} must be like "18-24".')
+        bands[key] = band_from(str(value), wanted, units)
+    light, lit = bands["light"], bands["lit_hours"]
     return Targets(
-        light=LightTarget(light.low or 0.0, light.high or 0.0) if light else None,
+        light=LightTarget(light.low or 0.0, DAILY_LIGHT.high if light.high is None else light.high)
+        if light
+        else None,
         lit_hours=lit.high if lit else None,
-        celsius=band("temperature", "temperature", lambda text, what: celsius(text, what, units)),
-        humidity=band("humidity", "humidity", percent),
-        water=WaterTarget(
-            ph=band("ph", "pH", number),
-            ec=band("ec", "EC", conductivity),
-            millilitres=band(
-                "water", "amount of water", lambda text, what: millilitres(text, what, units)
-            ),
-        ),
+        celsius=bands["temperature"],
+        humidity=bands["humidity"],
+        water=WaterTarget(bands["ph"], bands["ec"], bands["water"]),
     )
-
-
-_MOLES = ("mol", "mol/m2", "mol/m²")
 
 
 def targets_mapping(targets: Targets) -> dict[str, str]:
@@ -95,43 +89,31 @@ def targets_mapping(targets: Targets) -> dict[str, str]:
 
 
 def target_texts(targets: Targets, units: Units = "metric") -> dict[str, str]:
-    """Give each wish as a text that targets_from reads back, by key; '' where there is none."""
-    light = Band(targets.light.low, targets.light.high) if targets.light else None
-    lit, water, us = targets.lit_hours, targets.water, units == "us"
+    """Each wish as a text that targets_from reads back, by key; '' where there is none."""
+    light, lit, water = targets.light, targets.lit_hours, targets.water
+    bands = {
+        "light": Band(light.low, light.high) if light else None,
+        "temperature": targets.celsius,
+        "humidity": targets.humidity,
+        "ph": water.ph,
+        "ec": water.ec,
+        "water": water.millilitres,
+    }
     return {
-        "light": _band_text(light),
-        "lit_hours": "" if lit is None else f"{number_words(lit, 4)} h",
-        "temperature": _band_text(targets.celsius, " F", _fahrenheit)
-        if us
-        else _band_text(targets.celsius, " C"),
-        "humidity": _band_text(targets.humidity, " %"),
-        "ph": _band_text(water.ph),
-        "ec": _band_text(water.ec),
-        "water": _band_text(water.millilitres, " floz", _fluid_ounces)
-        if us
-        else _band_text(water.millilitres, " ml"),
+        key: LIT_HOURS.text(lit) if key == "lit_hours" else _band_text(key, bands[key], units)
+        for key in WISHES
     }
 
 
-def _fahrenheit(degrees: float) -> float:
-    return degrees * 1.8 + 32
-
-
-def _fluid_ounces(volume: float) -> float:
-    return volume / MILLILITRES["floz"]
-
-
-def _band_text(
-    band: Band | None, unit: str = "", scaled: Callable[[float], float] = lambda value: value
-) -> str:
+def _band_text(key: str, band: Band | None, units: Units) -> str:
     if band is None or (band.low is None and band.high is None):
         return ""
-    low, high = (
-        None if end is None else number_words(scaled(end), 4) for end in (band.low, band.high)
-    )
-    if low is None:
+    ends = (WISHES[key].text(end, units).replace("°", "") for end in (band.low, band.high))
+    (low, _, unit), (high, _, high_unit) = (end.partition(" ") for end in ends)
+    unit = "" if key in _BARE else f" {unit or high_unit}"
+    if not low:
         return f"at most {high}{unit}"
-    return f"at least {low}{unit}" if high is None else f"{low} to {high}{unit}"
+    return f"at least {low}{unit}" if not high else f"{low} to {high}{unit}"
 
 
 def wishes_apart(targets: Targets) -> dict[str, Targets]:

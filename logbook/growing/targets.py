@@ -6,8 +6,8 @@ from dataclasses import dataclass, field
 
 from logbook.growing.bands import Band
 from logbook.growing.measures import Units, number_words, temperature_words
-from logbook.growing.wall_hours import checked_hours
-from logbook.growing.water import WaterReading, WaterTarget
+from logbook.growing.quantities import EC, HUMIDITY, LIT_HOURS, PH, TEMPERATURE, WATER
+from logbook.growing.water import WaterTarget
 from logbook.text import Refused
 
 
@@ -39,22 +39,15 @@ class Targets:
     water: WaterTarget = field(default_factory=WaterTarget)
 
     def __post_init__(self) -> None:
-        from logbook.growing.air import checked_celsius, checked_humidity
-
         if self.lit_hours is not None:
-            checked_hours(self.lit_hours)
-        for band, check in ((self.celsius, checked_celsius), (self.humidity, checked_humidity)):
+            LIT_HOURS.checked(self.lit_hours)
+        for quantity, band in (
+            (TEMPERATURE, self.celsius), (HUMIDITY, self.humidity),
+            (PH, self.water.ph), (EC, self.water.ec), (WATER, self.water.millilitres),
+        ):  # fmt: skip
             for end in (band.low, band.high) if band else ():
-                if end is not None:
-                    check(end)
-        for ends in zip(
-            *(
-                (band.low, band.high) if band else (None, None)
-                for band in (self.water.ph, self.water.ec, self.water.millilitres)
-            ),
-            strict=True,
-        ):
-            WaterReading(*ends)
+                if end:
+                    quantity.checked(end)
 
     @property
     def empty(self) -> bool:

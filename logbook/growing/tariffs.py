@@ -8,6 +8,7 @@ from datetime import UTC, date, datetime, tzinfo
 from itertools import pairwise
 
 from logbook.growing.measures import number_words
+from logbook.growing.quantities import PRICE
 from logbook.growing.wall_hours import WallHours, runs, wall_moment
 from logbook.text import Refused
 
@@ -33,10 +34,7 @@ class Tariff:
 
     def __post_init__(self) -> None:
         for price in (self.per_kwh, *(other.per_kwh for other in self.others)):
-            if not 0 <= price <= 1000:
-                raise Refused(
-                    f"A price of {number_words(price, 4)} a kWh cannot be; write it like 0.30."
-                )
+            PRICE.checked(price)
 
     @property
     def words(self) -> str:

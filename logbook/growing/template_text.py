@@ -14,8 +14,8 @@ from logbook.growing.measures import (
     number,
     seconds,
     span_words,
-    tray_size,
 )
+from logbook.growing.quantities import tray_size
 from logbook.growing.starters import GUESS_NOTE
 from logbook.growing.target_text import targets_from, targets_mapping
 from logbook.growing.templates import TRAY_MM, CropTemplate, CutWindow, Stage, checked

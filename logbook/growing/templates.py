@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Literal, get_args
 
-from logbook.growing.measures import number_words
+from logbook.growing.quantities import EXPECTED, SEED, SOAK_PH, SPREAD, TRAY_SIDE
 from logbook.growing.targets import Targets
 from logbook.text import Refused
 
@@ -87,15 +87,6 @@ class CropTemplate:
         return f"{self.crop}, {self.variety}" if self.variety else self.crop
 
 
-def _range(about: str, value: float | None, low: float, high: float, what: str, unit: str) -> None:
-    if value is not None and not low <= value <= high:
-        raise Refused(
-            f"The {what} is {number_words(value, 3)} {unit}".rstrip()
-            + f"; it must lie between {low:g} and {high:g}.",
-            about,
-        )
-
-
 def checked(template: CropTemplate) -> CropTemplate:
     """Give the template back, or raise Refused with the first thing that cannot be."""
     if not template.stages:
@@ -107,12 +98,16 @@ def checked(template: CropTemplate) -> CropTemplate:
             _check_stage(stage, last=place == len(template.stages) - 1)
         except Refused as refused:
             raise Refused(str(refused), f"stage {place + 1}") from refused
-    _range("seed", template.seed_grams, 0.01, 20_000, "seed per tray", "g")
-    _range("expected", template.expected_grams, 1, 100_000, "expected weight per tray", "g")
-    _range("spread", template.spread_percent, 0, 200, "spread", "%")
-    _range("soak_ph", template.soak_ph, 0, 14, "pH of the soak water", "")
-    _range("tray", template.tray_length_mm, 20, 5_000, "tray length", "mm")
-    _range("tray", template.tray_width_mm, 20, 5_000, "tray width", "mm")
+    for about, quantity, value in (
+        ("seed", SEED, template.seed_grams),
+        ("expected", EXPECTED, template.expected_grams),
+        ("spread", SPREAD, template.spread_percent),
+        ("soak_ph", SOAK_PH, template.soak_ph),
+        ("tray", TRAY_SIDE, template.tray_length_mm),
+        ("tray", TRAY_SIDE, template.tray_width_mm),
+    ):
+        if value is not None:
+            quantity.checked(value, about=about)
     if template.soak_seconds > 7 * 86_400:
         raise Refused("The soak is longer than a week; write it like 8h.", "soak")
     if template.mucilage and template.soak_seconds:

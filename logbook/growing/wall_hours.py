@@ -12,7 +12,6 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import UTC, date, datetime, time, timedelta, tzinfo
 
-from logbook.growing.measures import number_words
 from logbook.text import Refused, clean
 
 DAY_MINUTES = 1440
@@ -69,13 +68,6 @@ class WallHours:
 def minute_words(minute: int) -> str:
     """Write minutes after midnight as "06:00"."""
     return f"{minute // 60:02}:{minute % 60:02}"
-
-
-def checked_hours(hours: float) -> float:
-    """Give lit hours of a day back; raise Refused outside 0 to 25 (a day of a clock change)."""
-    if not 0 <= hours <= 25:
-        raise Refused(f"A day cannot have {number_words(hours, 2)} lit hours; write 0 to 24.")
-    return hours
 
 
 def wall_hours(text: str, what: str = "hours") -> WallHours:

@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING, Literal
 
 from logbook.growing.bands import Band
 from logbook.growing.measures import number_words
-from logbook.text import Refused, listed
+from logbook.growing.quantities import EC, PH, WATER
+from logbook.text import listed
 
 if TYPE_CHECKING:
     from logbook.growing.templates import CropTemplate
@@ -36,14 +37,9 @@ class WaterReading:
     millilitres: float | None = None
 
     def __post_init__(self) -> None:
-        if self.ph is not None and not 0 <= self.ph <= 14:
-            raise Refused(f"A pH of {number_words(self.ph, 2)} cannot be; it is 0 to 14.")
-        if self.ec is not None and not 0 <= self.ec <= 20:
-            raise Refused(
-                f"An EC of {number_words(self.ec, 2)} mS/cm cannot be right; it is 0 to 20."
-            )
-        if self.millilitres is not None and not 0 <= self.millilitres <= 100_000:
-            raise Refused("The amount of water is 0 to 100 L a tray.")
+        for quantity, value in ((PH, self.ph), (EC, self.ec), (WATER, self.millilitres)):
+            if value is not None:
+                quantity.checked(value)
 
 
 @dataclass(frozen=True, slots=True)

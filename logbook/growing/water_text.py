@@ -6,7 +6,8 @@ import re
 from datetime import datetime
 from zoneinfo import ZoneInfo
 
-from logbook.growing.measures import MILLILITRES, Units, conductivity, millilitres, number
+from logbook.growing.measures import MILLILITRES, Units
+from logbook.growing.quantities import EC, PH, WATER
 from logbook.growing.water import WaterReading
 from logbook.growing.when import parse_when
 from logbook.text import Refused, clean
@@ -30,7 +31,7 @@ def quality_from(text: str) -> WaterReading:
     ph, ec = given.get("ph"), given.get("ec")
     if not ph and not ec:
         raise Refused("Write pH and EC, like 6.1 1.2; or one of them, like ec 1.2.")
-    return WaterReading(number(ph, "pH") if ph else None, conductivity(ec) if ec else None)
+    return WaterReading(PH.optional(ph or ""), EC.optional(ec or ""))
 
 
 def water_from(text: str, units: Units = "metric") -> WaterReading:
@@ -41,9 +42,7 @@ def water_from(text: str, units: Units = "metric") -> WaterReading:
     """
     cleaned = clean(text, lines=False)
     found = _AMOUNT.search(cleaned)
-    amount = millilitres(found[0], "amount", units) if found else None
-    if amount is not None and amount <= 0:
-        raise Refused("The amount of water is more than 0; write it like 300ml, a tray.")
+    amount = WATER.read(found[0], units) if found else None
     rest = f"{cleaned[: found.start()]} {cleaned[found.end() :]}" if found else cleaned
     rest = rest.strip(" ,;")
     quality = quality_from(rest) if rest else WaterReading()

@@ -2,24 +2,17 @@
 
 from __future__ import annotations
 
-import math
-
 from logbook.growing.looks import DO_NOT_SELL
 from logbook.growing.measures import GRAMS, Units, grams_words, number_words
+from logbook.growing.quantities import CUT
 from logbook.growing.yields import Expected
-from logbook.text import Refused
 
-IMPOSSIBLE_GRAMS = 100_000.0
 FAR = 4.0
 
 
 def checked_grams(grams: float, number: int) -> float:
     """Give the weight back; raise Refused for one that no tray can have."""
-    if not math.isfinite(grams) or grams < 0:
-        raise Refused(f"Tray {number} cannot weigh {grams:g} g; a weight is 0 g or more.")
-    if grams > IMPOSSIBLE_GRAMS:
-        raise Refused(f"Tray {number} cannot weigh {grams:,.0f} g; write grams, like 283.")
-    return grams
+    return CUT.named(f"weight of tray {number}").checked(grams)
 
 
 def question(grams: float, expected: Expected | None, units: Units = "metric") -> str:

@@ -13,7 +13,8 @@ from textual.content import Content
 from textual.widgets import Input, Static
 
 from logbook.growing.looks import MOULDS, Look, checked_look
-from logbook.growing.measures import Units, amount, millimetres
+from logbook.growing.measures import Units
+from logbook.growing.quantities import EMERGED, HEIGHT
 from logbook.text import Refused, clean, clean_note
 from logbook.ui.asking import Question
 from logbook.ui.widgets.line_input import LineInput
@@ -53,8 +54,8 @@ def read_look(texts: Mapping[str, str], sign: str, units: Units) -> Seen:
     """Read the lines of a look by their names; raise Refused about the first that is wrong."""
     seen = Look()
     readers: dict[str, Callable[[str], dict[str, object]]] = {
-        "emerged": lambda text: {"emerged_percent": amount(text.replace("%", ""), "emerged").value},
-        "height": lambda text: {"height_mm": millimetres(text, "height", units)},
+        "emerged": lambda text: {"emerged_percent": EMERGED.read(text)},
+        "height": lambda text: {"height_mm": HEIGHT.read(text, units)},
         "mould": lambda text: dict(zip(("mould", "mould_where"), _mould(text), strict=True)),
         "wilting": lambda text: {"wilting": yes_no(text, "Wilting")},
         "cotyledons": lambda text: {"cotyledons_open": yes_no(text, "Seed leaves open")},

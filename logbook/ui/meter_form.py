@@ -13,8 +13,9 @@ from textual.content import Content
 from textual.widgets import Input, Static
 
 from logbook.growing.light import from_lux, lamp_kind
-from logbook.growing.measures import Units, amount, millimetres, number
-from logbook.growing.spots import Grid, Spot, checked_ppfd
+from logbook.growing.measures import Units, amount
+from logbook.growing.quantities import LAMP_HEIGHT, LUX, PPFD
+from logbook.growing.spots import Grid, Spot
 from logbook.text import Refused, clean
 from logbook.ui.asking import Question
 from logbook.ui.light_drawing import spot_name
@@ -22,7 +23,6 @@ from logbook.ui.widgets.line_input import LineInput
 
 _GRID = re.compile(r"(\d{1,3})(?:\s*[x×*]\s*(\d{1,3}))?")
 _LUX = ("lx", "lux")
-_PPFD = ("ppfd", "umol", "µmol", "μmol")
 
 
 @dataclass(frozen=True, slots=True)
@@ -158,24 +158,18 @@ class MeterForm(Question[Metered]):
         if not text.strip():
             return None
         if name == "height":
-            return self._height(text)
+            return LAMP_HEIGHT.read(text, self.units)
         if name == "meter":
             return lamp_kind(text)
         return self._value(text)
-
-    def _height(self, text: str) -> float:
-        tall = millimetres(text, "height", self.units)
-        if not 10 <= tall <= 3000:
-            raise Refused("The lamp hangs 1 cm to 3 m above the trays; write it like 21 cm.")
-        return tall
 
     def _value(self, text: str) -> float:
         lamp = self.answers.get("meter", "").strip()
         if not lamp:
             if amount(text, "light reading").unit.casefold() in _LUX:
                 raise Refused("That is lux: go back with ↑ and name the lamp at the meter's line.")
-            return checked_ppfd(number(text, "light reading", _PPFD))
-        value = number(text, "lux reading", _LUX)
+            return PPFD.read(text)
+        value = LUX.read(text)
         from_lux(value, lamp_kind(lamp))
         return value
 
@@ -205,7 +199,7 @@ class MeterForm(Question[Metered]):
             Metered(
                 grid,
                 tuple(spots),
-                self._height(height) if height else None,
+                LAMP_HEIGHT.optional(height, self.units),
                 self.answers.get("meter", "").strip(),
             )
         )

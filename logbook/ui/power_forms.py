@@ -6,9 +6,9 @@ from collections.abc import Mapping
 from datetime import date
 
 from logbook.actions.lamps import CircuitDraft, CircuitView
-from logbook.growing import measures
 from logbook.growing.lamps import LampSet
 from logbook.growing.measures import Units, length_words, number_words
+from logbook.growing.quantities import AMPS, BREAKER, LAMP_HEIGHT, LAMPS, LOAD, PRICE, VOLTS, WATTS
 from logbook.growing.tariffs import OtherHours, Tariff
 from logbook.growing.wall_hours import wall_hours
 from logbook.growing.when import parse_day
@@ -52,15 +52,13 @@ def lamps_form(place: str, units: Units, now: LampSet | None, today: date) -> As
         if not texts["watts"]:
             raise Refused("Give the watts of one lamp, like 18; or 0 lamps when they are gone.")
         return LampSet(
-            lamps=measures.whole(texts["lamps"] or "1", "number of lamps", 200),
-            watts=measures.watts(texts["watts"], "power of a lamp"),
+            lamps=LAMPS.read(texts["lamps"] or "1"),
+            watts=WATTS.read(texts["watts"]),
             kind=clean_words(texts["kind"], "kind of lamp"),
             light=clean_words(texts["light"], "light of the lamp"),
-            amps=measures.amps(texts["amps"]) if texts["amps"] else None,
-            volts=measures.volts(texts["volts"]) if texts["volts"] else None,
-            height_mm=measures.millimetres(texts["height"], "height", units)
-            if texts["height"]
-            else None,
+            amps=AMPS.optional(texts["amps"]),
+            volts=VOLTS.optional(texts["volts"]),
+            height_mm=LAMP_HEIGHT.optional(texts["height"], units),
             bought=_day(texts["bought"], today) if texts["bought"] else None,
         )
 
@@ -99,10 +97,10 @@ def tariff_form(today: date) -> AskFields[Tariff]:
             raise Refused("Give the other hours and the price then together, or neither.")
         others: tuple[OtherHours, ...] = ()
         if texts["hours"]:
-            price = measures.money(texts["other"], "price then")
+            price = PRICE.named("price then").read(texts["other"])
             others = (OtherHours(wall_hours(texts["hours"]), price),)
         since = _day(texts["since"], today) if texts["since"] else today
-        return Tariff(since, measures.money(texts["price"], "price"), others)
+        return Tariff(since, PRICE.read(texts["price"]), others)
 
     return AskFields("The price of electricity", TARIFF_FIELDS, read)
 
@@ -113,11 +111,11 @@ def circuit_form(now: CircuitView | None) -> AskFields[CircuitDraft]:
     def read(texts: Mapping[str, str]) -> CircuitDraft:
         return CircuitDraft(
             texts["name"],
-            measures.amps(texts["breaker"], "breaker"),
-            measures.volts(texts["volts"]),
+            BREAKER.read(texts["breaker"]),
+            VOLTS.read(texts["volts"]),
             tuple(part.strip() for part in texts["places"].split(";") if part.strip()),
             100 * now.load.limit_amps / now.load.breaker_amps if now else 80.0,
-            measures.amps(texts["other"], "other amps") if texts["other"] else 0.0,
+            LOAD.optional(texts["other"]) or 0.0,
         )
 
     start = {}

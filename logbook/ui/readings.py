@@ -11,8 +11,9 @@ from collections.abc import Sequence
 from datetime import datetime
 from typing import TYPE_CHECKING
 
-from logbook.growing.measures import Units, air_celsius, length_words, percent
+from logbook.growing.measures import Units, length_words
 from logbook.growing.numbers import numbers_words
+from logbook.growing.quantities import AIR, HUMIDITY
 from logbook.growing.water import WaterReading
 from logbook.growing.water_text import quality_from, watering_from
 from logbook.text import Refused, clean
@@ -149,7 +150,7 @@ def read_air(text: str, units: Units) -> tuple[float, float, bool | None]:
             parts.append(word)
     if len(parts) != 2:
         raise Refused("Write temperature and humidity, like 21.4 63, and still or moving.")
-    return air_celsius(parts[0], units), percent(parts[1], "humidity"), still
+    return AIR.read(parts[0], units), HUMIDITY.read(parts[1]), still
 
 
 async def ask_air(screen: LogScreen, place: str) -> None:

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from logbook.growing.measures import tray_size
+from logbook.growing.quantities import tray_size
 from logbook.growing.seeding import (
     density_of,
     germination_words,

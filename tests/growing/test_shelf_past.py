@@ -122,11 +122,11 @@ def test_bands_are_read_in_any_sensible_way(
     ("given", "said"),
     [
         ({"light": "12-8"}, "low to high"),
-        ({"humidity": "40-130"}, "between 0 and 100"),
+        ({"humidity": "40-130"}, "0 to 100 %"),
         ({"temperature": "18-19-20"}, "cannot be read"),
         ({"lux": "1"}, 'no "lux"'),
         ({"ph": "5-15"}, "0 to 14"),
-        ({"lit_hours": "30"}, "30 lit hours"),
+        ({"lit_hours": "30"}, "lit hours must be 0 to 25 h"),
         ({"light": True}, "must be like"),
         ("much", "must be a table"),
     ],

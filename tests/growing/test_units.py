@@ -10,6 +10,20 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from logbook.growing import measures
+from logbook.growing.quantities import (
+    AIR,
+    AMPS,
+    EC,
+    HUMIDITY,
+    LAMPS,
+    LIT_HOURS,
+    PRICE,
+    STOCK,
+    TEMPERATURE,
+    VOLTS,
+    WATTS,
+    tray_size,
+)
 from logbook.text import Refused
 
 
@@ -29,16 +43,16 @@ from logbook.text import Refused
     ],
 )
 def test_a_temperature_is_read_in_celsius(written: str, celsius: float) -> None:
-    assert measures.celsius(written) == pytest.approx(celsius, abs=1e-4)
+    assert TEMPERATURE.read(written) == pytest.approx(celsius, abs=1e-4)
 
 
 def test_a_bare_temperature_is_fahrenheit_in_us_units() -> None:
-    assert measures.celsius("68", units="us") == pytest.approx(20)
+    assert TEMPERATURE.read("68", "us") == pytest.approx(20)
 
 
 def test_a_temperature_that_must_be_fahrenheit_gets_a_hint() -> None:
     with pytest.raises(Refused, match="Did you mean 70F"):
-        measures.celsius("70")
+        TEMPERATURE.read("70")
 
 
 @pytest.mark.parametrize(
@@ -47,13 +61,13 @@ def test_a_temperature_that_must_be_fahrenheit_gets_a_hint() -> None:
      ("50 g/L", 5), ("5.25 % w/v", 5.25)],
 )  # fmt: skip
 def test_a_strength_is_percent_weight_in_volume(written: str, percent: float) -> None:
-    assert measures.strength(written) == pytest.approx(percent)
+    assert STOCK.read(written) == pytest.approx(percent)
 
 
 @pytest.mark.parametrize("written", ["5.25", "105 %", "-1 %", "5 spoons", ""])
 def test_an_unclear_strength_is_refused(written: str) -> None:
     with pytest.raises(Refused):
-        measures.strength(written)
+        STOCK.read(written)
 
 
 @pytest.mark.parametrize(
@@ -71,17 +85,17 @@ def test_an_unclear_strength_is_refused(written: str) -> None:
     ],
 )
 def test_a_tray_size_is_longer_side_first(written: str, size: tuple[float, float]) -> None:
-    assert measures.tray_size(written) == pytest.approx(size)
+    assert tray_size(written) == pytest.approx(size)
 
 
 def test_a_bare_tray_size_is_inches_in_us_units() -> None:
-    assert measures.tray_size("10x20", "us") == pytest.approx((508, 254))
+    assert tray_size("10x20", "us") == pytest.approx((508, 254))
 
 
 @pytest.mark.parametrize("written", ["", "10", "10x", "x", "10x20x3", "1x2mm", "0x0", "-10x20in"])
 def test_an_impossible_tray_is_refused(written: str) -> None:
     with pytest.raises(Refused):
-        measures.tray_size(written)
+        tray_size(written)
 
 
 @pytest.mark.parametrize(
@@ -90,13 +104,13 @@ def test_an_impossible_tray_is_refused(written: str) -> None:
      ("1200us/cm", 1.2)],
 )  # fmt: skip
 def test_conductivity_is_read_in_millisiemens(written: str, ec: float) -> None:
-    assert measures.conductivity(written) == pytest.approx(ec)
+    assert EC.read(written) == pytest.approx(ec)
 
 
 @pytest.mark.parametrize("written", ["840 ppm", "1200", "-1", "salty"])
 def test_unclear_conductivity_is_refused(written: str) -> None:
     with pytest.raises(Refused):
-        measures.conductivity(written)
+        EC.read(written)
 
 
 @pytest.mark.parametrize(
@@ -104,28 +118,28 @@ def test_unclear_conductivity_is_refused(written: str) -> None:
     [("16", 16), ("16 h", 16), ("15h 30min", 15.5), ("15½", 15.5), ("90 min", 1.5), ("15,5", 15.5)],
 )
 def test_a_bare_number_of_hours_is_hours(written: str, hours: float) -> None:
-    assert measures.hours(written) == pytest.approx(hours)
+    assert LIT_HOURS.read(written) == pytest.approx(hours)
 
 
 @pytest.mark.parametrize("written", ["-1", "16 %", "", "long", "-3h"])
 def test_hours_that_are_none_are_refused(written: str) -> None:
     with pytest.raises(Refused):
-        measures.hours(written)
+        LIT_HOURS.read(written)
 
 
 def test_electrical_units() -> None:
-    assert measures.watts("0.4 kW") == pytest.approx(400)
-    assert measures.amps("160 mA") == pytest.approx(0.16)
-    assert measures.volts("120 V") == 120
-    assert measures.money("£0.30") == pytest.approx(0.3)
-    assert measures.money("0,30 € / kWh") == pytest.approx(0.3)
+    assert WATTS.read("0.4 kW") == pytest.approx(400)
+    assert AMPS.read("160 mA") == pytest.approx(0.16)
+    assert VOLTS.read("120 V") == 120
+    assert PRICE.read("£0.30") == pytest.approx(0.3)
+    assert PRICE.read("0,30 € / kWh") == pytest.approx(0.3)
     for read, text in [
-        (measures.watts, "-18"),
-        (measures.volts, "0"),
-        (measures.amps, "1 volt"),
-        (measures.money, "0.30 bananas"),
-        (measures.percent, "130"),
-        (measures.percent, "-1 %"),
+        (WATTS.read, "-18"),
+        (VOLTS.read, "0"),
+        (AMPS.read, "1 volt"),
+        (PRICE.read, "0.30 bananas"),
+        (HUMIDITY.read, "130"),
+        (HUMIDITY.read, "-1 %"),
     ]:
         with pytest.raises(Refused):
             read(text)
@@ -153,10 +167,10 @@ def test_a_number_under_one_may_have_three_decimals_after_a_comma() -> None:
 
 
 def test_counts() -> None:
-    assert measures.whole("4", "lamps") == 4
+    assert LAMPS.read("4") == 4
     for text in ("0", "-1", "2.5", "99999"):
         with pytest.raises(Refused, match="whole number from 1"):
-            measures.whole(text, "lamps")
+            LAMPS.read(text)
 
 
 def test_words() -> None:
@@ -170,25 +184,25 @@ def test_words() -> None:
 @given(st.text(max_size=60))
 def test_any_text_is_read_as_a_finite_number_or_refused(text: str) -> None:
     for read in (
-        measures.celsius,
-        measures.percent,
-        measures.strength,
-        measures.conductivity,
-        measures.hours,
-        measures.watts,
-        measures.money,
+        TEMPERATURE.read,
+        HUMIDITY.read,
+        STOCK.read,
+        EC.read,
+        LIT_HOURS.read,
+        WATTS.read,
+        PRICE.read,
     ):
         with contextlib.suppress(Refused):
             assert math.isfinite(read(text))
     with contextlib.suppress(Refused):
-        assert all(math.isfinite(side) for side in measures.tray_size(text))
+        assert all(math.isfinite(side) for side in tray_size(text))
 
 
 @given(st.floats(-20, 60))
 def test_fahrenheit_and_celsius_agree(celsius: float) -> None:
     written = f"{celsius * 1.8 + 32:.6f}F"
     try:
-        read = measures.celsius(written)
+        read = TEMPERATURE.read(written)
     except Refused:
         assert not -19.999 < celsius < 59.999
     else:
@@ -207,7 +221,7 @@ def test_fahrenheit_and_celsius_agree(celsius: float) -> None:
     ],
 )
 def test_the_air_of_a_room_is_read(text: str, units: measures.Units, celsius: float) -> None:
-    assert measures.air_celsius(text, units) == pytest.approx(celsius, abs=1e-4)
+    assert AIR.read(text, units) == pytest.approx(celsius, abs=1e-4)
 
 
 @pytest.mark.parametrize(
@@ -223,4 +237,4 @@ def test_air_that_may_be_in_the_other_unit_is_asked_about(
     text: str, units: measures.Units, said: str
 ) -> None:
     with pytest.raises(Refused, match=said):
-        measures.air_celsius(text, units)
+        AIR.read(text, units)

@@ -10,9 +10,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from logbook.growing.quantities import LIT_HOURS
 from logbook.growing.wall_hours import (
     WallHours,
-    checked_hours,
     runs,
     seconds_between,
     seconds_on,
@@ -123,9 +123,9 @@ def test_words() -> None:
 
 
 def test_a_day_has_at_most_25_hours() -> None:
-    assert checked_hours(25) == 25
+    assert LIT_HOURS.checked(25) == 25
     with pytest.raises(Refused):
-        checked_hours(26)
+        LIT_HOURS.checked(26)
 
 
 minutes = st.integers(0, 1439)

@@ -9,8 +9,7 @@ from typing import Any
 from textual.content import Content
 
 from logbook.growing.days import zone_named
-from logbook.growing.measures import whole
-from logbook.growing.places import MOST_SLOTS
+from logbook.growing.quantities import RACKS, SHELVES, SLOTS
 from logbook.growing.when import parse_lamp_hours
 from logbook.text import Refused, clean_name, plural
 from logbook.ui.asking import AskYes
@@ -42,9 +41,9 @@ class BeginScreen(FormScreen):
         return (
             Field("name", "name", "what the room is called", "Grow room", _name),
             Field("zone", "time zone", "like Europe/London", here, zone_read, zones, pick=True),
-            Field("racks", "racks", "how many stand in the room", "2", _count("racks", 50)),
-            Field("shelves", "shelves", "a rack", "4", _count("shelves", 20)),
-            Field("slots", "slots", "trays that fit on a shelf", "4", _count("slots", MOST_SLOTS)),
+            Field("racks", "racks", "how many stand in the room", "2", RACKS.read),
+            Field("shelves", "shelves", "a rack", "4", SHELVES.read),
+            Field("slots", "slots", "trays that fit on a shelf", "4", SLOTS.read),
             Field("units", "units", "metric or us", "metric", offers=("metric", "us"), pick=True),
             Field("lamps", "lamp hours", "or none", "06:00-22:00", parse_lamp_hours),
         )
@@ -109,7 +108,3 @@ def zone_read(text: str) -> str:
     if not text.strip():
         raise Refused("Which time zone? Write a part of its name, like London.")
     return zone_named(text.strip()).key
-
-
-def _count(what: str, most: int) -> Any:
-    return lambda text: whole(text, f"number of {what}", most)

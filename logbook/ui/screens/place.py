@@ -9,10 +9,10 @@ from typing import Any
 from textual.content import Content
 
 from logbook.actions.book import Book
-from logbook.growing.measures import whole
-from logbook.growing.places import MOST_SLOTS, Place, PlaceKind, find_place
+from logbook.growing.places import Place, PlaceKind, find_place
+from logbook.growing.quantities import SLOTS
 from logbook.growing.when import lamp_words, parse_lamp_hours
-from logbook.text import Refused, clean_name, plural
+from logbook.text import clean_name, plural
 from logbook.ui.form import FormScreen, Preview
 from logbook.ui.subjects import PlaceSubject
 from logbook.ui.widgets.form_lines import Field, matches
@@ -83,7 +83,7 @@ class PlaceScreen(FormScreen):
             Field("name", "name", "what it is called", place.name if place else "", clean_name),
             Field("under", "under", "empty: the last rack, or the room", offers=tuple(above),
                   pick=True, shown=place is None and kind != "room"),
-            Field("slots", "slots", "trays that fit on it", slots, _slots, shown=kind == "shelf"),
+            Field("slots", "slots", "trays that fit on it", slots, SLOTS.read, shown=kind == "shelf"),
             Field("lamps", "lamp hours", "or none for a dark shelf", hours, parse_lamp_hours,
                   shown=kind == "shelf"),
         )  # fmt: skip
@@ -129,9 +129,3 @@ class PlaceScreen(FormScreen):
         made = await self.write_book(change_place, place.path, draft)
         self.subject = PlaceSubject(made.path)
         return f"{made.path} is changed."
-
-
-def _slots(text: str) -> int:
-    if not text.strip():
-        raise Refused(f"How many trays fit on it? 1 to {MOST_SLOTS}.")
-    return whole(text, "number of slots", MOST_SLOTS)

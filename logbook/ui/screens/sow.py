@@ -10,8 +10,9 @@ from typing import Any
 from textual.content import Content
 
 from logbook.actions.book import Book
-from logbook.growing.measures import grams, grams_words, whole
-from logbook.growing.numbers import MOST_TRAYS, numbers_words, parse_numbers
+from logbook.growing.measures import grams_words
+from logbook.growing.numbers import numbers_words, parse_numbers
+from logbook.growing.quantities import SEED, TRAYS
 from logbook.growing.when import parse_when
 from logbook.text import Refused, clean_name, clean_note
 from logbook.ui.form import FormScreen, Preview
@@ -96,7 +97,7 @@ class SowScreen(FormScreen):
         return parse_when(text, book.now(), book.zone, book.about.day_start)
 
     def _grams(self, text: str) -> float | None:
-        return grams(text, "seed a tray", self.book.units) if text.strip() else None
+        return SEED.optional(text, self.book.units)
 
     def _draft(self, values: Mapping[str, Any]) -> Any:
         from logbook.actions.sowing import SowDraft
@@ -148,7 +149,7 @@ def _lot(text: str) -> str:
 
 
 def _trays(text: str) -> int | None:
-    return whole(text, "number of trays", MOST_TRAYS) if text.strip() else None
+    return TRAYS.optional(text)
 
 
 def _numbers(text: str) -> tuple[int, ...]:

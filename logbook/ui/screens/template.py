@@ -20,8 +20,8 @@ from logbook.growing.measures import (
     number_words,
     seconds,
     span_words,
-    tray_size,
 )
+from logbook.growing.quantities import tray_size
 from logbook.growing.stage_line import EXAMPLE, LABELS, parse_stage, stage_line
 from logbook.growing.target_text import (
     KEYS,

@@ -9,9 +9,7 @@ from typing import Any
 from textual.content import Content
 
 from logbook.actions.book import Book
-from logbook.actions.trials import LARGEST_SEED, MOST_WEEKS
-from logbook.growing.measures import number, whole
-from logbook.growing.trials.layout import MOST_TRAYS
+from logbook.growing.quantities import LAYOUT_NUMBER, REPLICATES, WEEKS
 from logbook.growing.trials.things import THINGS
 from logbook.growing.trials.weight_text import read_weights
 from logbook.text import Refused, clean_name, clean_note
@@ -77,7 +75,7 @@ class TrialFormScreen(FormScreen):
                   read=read_parts),
             Field("measures", "measured", "besides grams: height, days, looks, taste", read=read_parts),
             Field("weights", "what counts", "like yield 3, taste 1; or later", read=_weights),
-            Field("seed", "seed number", "empty: drawn by the book", read=_seed),
+            Field("seed", "seed number", "empty: drawn by the book", read=LAYOUT_NUMBER.optional),
         )  # fmt: skip
 
     def _draft(self, values: Mapping[str, Any]) -> Any:
@@ -133,21 +131,12 @@ def _arms(text: str) -> tuple[str, ...]:
 
 
 def _repeats(text: str) -> int:
-    return whole(text, "number of trays per arm", MOST_TRAYS) if text.strip() else 1
+    return REPLICATES.optional(text) or 1
 
 
 def _weeks(text: str) -> int:
-    return whole(text, "number of weeks", MOST_WEEKS) if text.strip() else 0
+    return WEEKS.optional(text) or 0
 
 
 def _weights(text: str) -> dict[str, float]:
     return read_weights(text) if text.strip() else {}
-
-
-def _seed(text: str) -> int | None:
-    if not text.strip():
-        return None
-    value = number(text, "seed number")
-    if value != round(value) or not 0 <= value <= LARGEST_SEED:
-        raise Refused(f"The seed number must be a whole number from 0 to {LARGEST_SEED:,}.")
-    return round(value)

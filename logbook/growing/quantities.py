@@ -1,0 +1,203 @@
+"""The quantities of the book, a line each: how it is read and written, its range, its JSON key.
+
+A value is kept in the unit that its key names: grams, mm, ml, °C, percent, mS/cm.
+"""
+
+from __future__ import annotations
+
+import math
+import re
+from dataclasses import dataclass, replace
+from typing import Self
+
+from logbook.growing import measures
+from logbook.growing.measures import Scale, Units, amount, number_words
+from logbook.text import Refused, clean
+
+
+@dataclass(frozen=True, slots=True)
+class Quantity:
+    """One quantity: `name` in sentences, `key` in JSON, `digits` after the point as measured.
+
+    The range goes from `low` (left out where it is `over`) to `high`. A bare number outside
+    `usual` is asked about, for its unit may be the other one. `hint` ends the refusal.
+    """
+
+    name: str
+    key: str
+    scale: Scale
+    low: float = 0.0
+    high: float = math.inf
+    digits: int = 2
+    over: bool = False
+    usual: tuple[float, float] | None = None
+    hint: str = ""
+
+    def read(self, text: str, units: Units = "metric") -> float:
+        """Read a text; raise Refused for one that is no such quantity or is out of range."""
+        value = self.scale(text, self.name, units)
+        given = amount(text, self.name) if self.usual else None
+        if given is None or self.usual is None or any(map(str.isalpha, given.unit)):
+            return self.checked(value, units)
+        low, high = self.usual
+        other: Units = "metric" if units == "us" else "us"
+        said = f"{number_words(given.value)}{self.scale.bare(other)[-1]}"
+        if not self.holds(value) and low <= self.scale(said, self.name) <= high:
+            raise Refused(f"{self._fault(value, units)} Did you mean {said}?")
+        if not low <= self.checked(value, units) <= high:
+            raise Refused(
+                f"{self.scale.write(value, units)} would be odd in a room of trays; write the "
+                f"unit too, {number_words(given.value)}{self.scale.metric[-1]} or "
+                f"{number_words(given.value)}{self.scale.us[-1]}."
+            )
+        return value
+
+    def given(self, text: str | None, units: Units = "metric") -> float | None:
+        """Read an option; None for one that is not given."""
+        return None if text is None else self.read(text, units)
+
+    def optional(self, text: str, units: Units = "metric") -> float | None:
+        """Read a line that may stay empty; None for nothing."""
+        return self.read(text, units) if text.strip() else None
+
+    def holds(self, value: float) -> bool:
+        """Whether a value is in the range."""
+        return self.low <= value <= self.high and not (self.over and value == self.low)
+
+    def checked(self, value: float, units: Units = "metric", about: str = "") -> float:
+        """The value itself; raise Refused, `about` a line of a form, when it is out of range."""
+        if not self.holds(value):
+            raise Refused(f"{self._fault(value, units)} {self.hint}".strip(), about)
+        return value
+
+    def _fault(self, value: float, units: Units) -> str:
+        low, high, said = (
+            self.scale.write(each, units, grouped=True) for each in (self.low, self.high, value)
+        )
+        span = f"more than {low}" if self.over else f"{low} or more"
+        if math.isfinite(self.high):
+            start = low.removesuffix(self.scale.bare(units)).strip()
+            span = f"more than {low} and at most {high}" if self.over else f"{start} to {high}"
+        return f"The {self.name} must be {span}, not {said}."
+
+    def text(self, value: float | None, units: Units = "metric") -> str:
+        """Write a value so that it is read back; '' for none."""
+        return "" if value is None else self.scale.write(value, units)
+
+    def rounded(self, value: float | None) -> float | None:
+        """The value as precisely as it is measured, never a negative zero."""
+        return None if value is None else round(value, self.digits) + 0.0
+
+    def named(self, name: str, key: str = "") -> Self:
+        """The same quantity of another thing."""
+        return replace(self, name=name, key=key or self.key)
+
+
+@dataclass(frozen=True, slots=True)
+class Count:
+    """A whole number of things from `least` to `most`."""
+
+    name: str
+    key: str
+    most: int
+    least: int = 1
+
+    def read(self, text: str) -> int:
+        """Read a count; raise Refused."""
+        value = measures.number(text, self.name)
+        return self.checked(round(value) if value == round(value) else -1)
+
+    def checked(self, value: int, about: str = "") -> int:
+        """The value itself; raise Refused, `about` a line of a form, when it is out of range."""
+        if not self.least <= value <= self.most:
+            span = f"from {self.least} to {self.most:,}"
+            raise Refused(f"The {self.name} must be a whole number {span}.", about)
+        return value
+
+    def optional(self, text: str) -> int | None:
+        """Read a line that may stay empty; None for nothing."""
+        return self.read(text) if text.strip() else None
+
+
+# trays and seed
+SEED = Quantity("seed per tray", "seed_grams_per_tray", measures.grams, 0.01, 20_000)
+CUT = Quantity("cut weight per tray", "grams", measures.grams, 0, 100_000, 1)
+EXPECTED = Quantity("expected weight per tray", "expected_grams", measures.grams, 1, 100_000, 1)
+SPREAD = Quantity("spread", "spread_percent", measures.percent, 0, 200, 1)
+TRAY_SIDE = Quantity("side of the tray", "tray_mm", measures.millimetres, 20, 5_000, 1)
+THOUSAND = Quantity(
+    "weight of a thousand seeds", "grams_per_thousand", measures.grams, 0, 5_000, over=True,
+    hint="Radish is about 10 g, pea about 200 g.",
+)  # fmt: skip
+DENSITY = Quantity("density", "plants_per_cm2", measures.per_area, 0, 100, over=True)
+PURITY = Quantity("purity", "purity_percent", measures.percent, 0, 100, over=True)
+GERMINATION = Quantity("germination", "germination_percent", measures.percent, 0, 100, over=True)
+
+# what a look sees
+EMERGED = Quantity("emergence", "emerged_percent", measures.percent, 0, 100, 1)
+HEIGHT = Quantity("height", "height_mm", measures.millimetres, 0, 2_000, 1)
+
+# water
+WATER = Quantity(
+    "amount of water per tray", "water_ml", measures.millilitres, 0, 50_000, 1, over=True
+)
+PH = Quantity("pH", "ph", measures.plain, 0, 14)
+SOAK_PH = PH.named("pH of the soak water", "soak_ph")
+EC = Quantity(
+    "EC", "ec_ms_cm", measures.conductivity, 0, 20, 3,
+    hint="Write µS after the number if the meter shows µS/cm.",
+)  # fmt: skip
+STOCK = Quantity("stock strength", "stock_percent", measures.strength, 0, 100, 6, over=True)
+WANTED = STOCK.named("wanted strength", "want_percent")
+VOLUME = Quantity("volume", "volume_ml", measures.millilitres, digits=1, over=True)
+
+# air
+TEMPERATURE = Quantity("temperature", "celsius", measures.celsius, -20, 60, usual=(-20, 60))
+AIR = replace(TEMPERATURE, usual=(5, 45))
+HUMIDITY = Quantity("humidity", "humidity_percent", measures.percent, 0, 100, 1)
+
+# light
+PPFD = Quantity(
+    "light reading", "ppfd", measures.light, 0, 5_000, 1,
+    hint="Full sun is about 2,000; if the meter shows lux, say so.",
+)  # fmt: skip
+LUX = Quantity("lux reading", "lux", measures.lux, digits=0)
+LIT_HOURS = Quantity("lit hours", "lit_hours", measures.hours, 0, 25)
+DAILY_LIGHT = Quantity("daily light", "dli_mol_m2_day", measures.moles, 0, 100)
+
+# lamps and power
+WATTS = Quantity("watts of one lamp", "watts", measures.watts, 0, 2_000, over=True)
+AMPS = Quantity("amps of one lamp", "amps", measures.amps, digits=3, over=True)
+VOLTS = Quantity("voltage", "volts", measures.volts, digits=1, over=True)
+BREAKER = AMPS.named("breaker", "breaker_amps")
+LOAD = replace(AMPS, name="amps of a load", over=False)
+POWER_FACTOR = Quantity("power factor", "power_factor", measures.plain, 0, 1, over=True)
+SHARE = Quantity("continuous share", "share_percent", measures.percent, 0, 100, over=True)
+LAMP_HEIGHT = Quantity("lamp height", "height_mm", measures.millimetres, 10, 3_000, 1)
+PRICE = Quantity("price per kWh", "price_per_kwh", measures.money, 0, 1_000, 4)
+
+# counts
+LAMPS = Count("number of lamps", "lamps", 200)
+RACKS = Count("number of racks", "racks", 50)
+SHELVES = Count("number of shelves", "shelves", 20)
+SLOTS = Count("number of slots", "slots", 100)
+TRAYS = Count("number of trays", "trays", 500)
+REPLICATES = Count("number of trays per arm", "repeats", 5_000)
+WEEKS = Count("number of weeks", "weeks", 52, 0)
+LAYOUT_NUMBER = Count("seed number", "seed", 999_999, 0)
+
+
+def tray_size(text: str, units: Units = "metric") -> tuple[float, float]:
+    """Read "10x20in" or "25 × 50 cm" as length and width in mm, the longer first.
+
+    A unit after one side holds for both; bare numbers are cm, or inches in US units.
+    """
+    parts = re.split(r"[x×*]|\bby\b", clean(text, lines=False).casefold())
+    if len(parts) != 2:
+        raise Refused(f'The tray size "{clean(text)[:40]}" must be like 10x20in or 25x50cm.')
+    written = [amount(part, "tray size").unit for part in parts]
+    sides = [
+        TRAY_SIDE.read(part if written[own] else f"{part} {written[1 - own]}", units)
+        for own, part in enumerate(parts)
+    ]
+    return max(sides), min(sides)
