@@ -152,7 +152,15 @@ WANTED = STOCK.named("wanted strength", "want_percent")
 VOLUME = Quantity("volume", "volume_ml", measures.millilitres, digits=1, over=True)
 
 # air
-TEMPERATURE = Quantity("temperature", "celsius", measures.celsius, -20, 60, usual=(-20, 60))
+TEMPERATURE = Quantity(
+    "temperature",
+    "celsius",
+    measures.celsius,
+    -20,
+    60,
+    usual=(-20, 60),
+    hint="Write F after the number if it is Fahrenheit.",
+)
 AIR = replace(TEMPERATURE, usual=(5, 45))
 HUMIDITY = Quantity("humidity", "humidity_percent", measures.percent, 0, 100, 1)
 

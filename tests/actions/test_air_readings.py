@@ -66,7 +66,7 @@ def test_moving_air_may_be_damp_for_longer(book: Book) -> None:
     assert air_at(book, "Rack 1").caution is None
 
 
-def test_hours_outside_a_crops_band_are_counted(book: Book) -> None:
+def test_hours_-20 to 60_a_crops_band_are_counted(book: Book) -> None:
     with_targets(book, "radish", temperature="20-24 C", humidity="40-60 %")
     lit_batch(book)
     _hourly(book, 3, 18.0, 65.0, None)
@@ -93,9 +93,9 @@ def test_a_batchs_life_is_where_its_trays_stood(book: Book) -> None:
     ("celsius", "humidity", "place", "said"),
     [
         (21.0, 130.0, "", "0 to 100 %"),
-        (70.0, 50.0, "", "write F"),
+        (70.0, 50.0, "", "Write F"),
         (21.0, 50.0, "Attic", "no place"),
-        (float("nan"), 50.0, "", "outside"),
+        (float("nan"), 50.0, "", "-20 to 60"),
     ],
 )
 def test_air_that_cannot_be_is_refused(

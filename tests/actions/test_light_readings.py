@@ -100,8 +100,8 @@ def test_lux_is_an_estimate_marked_so(book: Book) -> None:
 @pytest.mark.parametrize(
     ("spots", "grid", "place", "lamp", "height", "said"),
     [
-        ([(1, 1, -5.0)], (1, 1), SHELF, "", None, "0 or more"),
-        ([(1, 1, 9000.0)], (1, 1), SHELF, "", None, "full sun"),
+        ([(1, 1, -5.0)], (1, 1), SHELF, "", None, "0 to 5,000"),
+        ([(1, 1, 9000.0)], (1, 1), SHELF, "", None, "Full sun"),
         ([], (1, 1), SHELF, "", None, "no light reading"),
         ([(3, 1, 200.0)], (2, 1), SHELF, "", None, "outside the grid"),
         ([(1, 1, 200.0), (1, 1, 210.0)], (1, 1), SHELF, "", None, "given twice"),

@@ -296,8 +296,8 @@ def test_an_act_that_another_has_corrected_since_is_not_taken_back(book: Book) -
         (Changes(), "What is right instead"),
         (Changes(lot="L2"), "has no seed lot to change; it has time, note, trays"),
         (Changes(numbers=(999,)), "is no tray 999"),
-        (Changes(grams=float("nan")), "cannot weigh"),
-        (Changes(grams=-1), "cannot weigh"),
+        (Changes(grams=float("nan")), "0 to 100,000 g"),
+        (Changes(grams=-1), "0 to 100,000 g"),
     ],
 )
 def test_a_replacement_that_cannot_be_is_refused(book: Book, changes: Changes, words: str) -> None:

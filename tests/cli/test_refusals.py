@@ -20,8 +20,8 @@ REFUSED = {
     "unknown tray": (["did", "water", "999"], "There is no tray 999. Trays in use: 101–104."),
     "unknown place": (["move", "101", "Rack 9"], 'There is no place "Rack 9".'),
     "number in use": (["sow", "kale", "--trays", "1", "--numbers", "101"], "In use already: 101. Free: 105."),
-    "no trays": (["sow", "kale", "--trays", "0"], "A sowing has 1 to 500"),
-    "10,000 trays": (["sow", "kale", "--trays", "10000"], "10,000 trays?"),
+    "no trays": (["sow", "kale", "--trays", "0"], "from 1 to 500"),
+    "10,000 trays": (["sow", "kale", "--trays", "10000"], "from 1 to 500"),
     "a list of 10,000": (["did", "water", "1-10000"], "more than 2,000 trays"),
     "no count": (["sow", "kale"], "How many trays?"),
     "far past": (["sow", "kale", "--trays", "1", "--at", "1850-01-01T08:00"], "The year 1850 is out of reach"),
@@ -34,7 +34,7 @@ REFUSED = {
     "unknown chore": (["did", "hose", "101"], "The chores are soak, sow"),
     "no change ahead": (["did", "weight_on", "101"], "Ahead of it: weight off, lid on"),
     "no amount": (["did", "water", "101", "--amount", "plenty"], "is not a number"),
-    "negative amount": (["did", "water", "101", "--amount", "-3ml"], "cannot be"),
+    "negative amount": (["did", "water", "101", "--amount", "-3ml"], "more than 0 ml"),
     "no reason to skip": (["skip", "water", "101", "--why", " "], "Say why"),
     "no reason to discard": (["discard", "101", "--why", ""], "Say why"),
     "no percent": (["look", "101", "--emerged", "nan"], "is not a number"),
@@ -47,8 +47,8 @@ REFUSED = {
     "nowhere to move": (["move", "101"], "Where to?"),
     "nothing to weigh": (["weigh", "101"], "Give the tray and the weight"),
     "no weight": (["weigh", "101", "heavy"], "is not a number"),
-    "negative weight": (["weigh", "101", "-5"], "a weight is 0 g or more"),
-    "a ton": (["weigh", "101", "9999999"], "cannot weigh"),
+    "negative weight": (["weigh", "101", "-5"], "0 to 100,000 g"),
+    "a ton": (["weigh", "101", "9999999"], "0 to 100,000 g"),
     "an unclear comma": (["weigh", "101", "1,500"], "can be read in two ways"),
     "an unknown unit": (["weigh", "101", "3stone"], "unknown unit"),
     "no entry": (["strike", "99999999999999999999", "--why", "x"], "There is no entry"),
@@ -63,7 +63,7 @@ REFUSED = {
     "no template file": (["templates", "put", "/nowhere/x.toml"], "There is no file /nowhere/x.toml."),
     "a copy over another": (["templates", "copy", "kale", "basil"], "already a template"),
     "lamps on and off at once": (["places", "change", "Rack 1/Shelf 1", "--lamps", "06:00-06:00"], "on and off at the same time"),
-    "a negative price": (["tariff", "-0.3"], "is negative"),
+    "a negative price": (["tariff", "-0.3"], "must be 0 to 1,000"),
     "no such slot": (["move", "101", "Rack 1/Shelf 1/99"], "has no slot 99; its slots are 1 to"),
     "emerged in centimetres": (["look", "101", "--emerged", "90 cm"], "unknown unit"),
     "lamp hours": (["places", "add", "x", "--under", "Rack 1", "--lamps", "dawn-dusk"], "must be like 06:00-22:00"),
@@ -105,7 +105,7 @@ def test_a_stage_of_negative_length(cli: CommandLine, book: Book, tmp_path: Path
     path.write_text(FIELD_TOML.replace('length = "1d"', 'length = "-1d"'))
     rows = counts(book)
     assert cli("templates", "put", str(path)).refusal == (
-        'The length of stage "blackout" "-1d" is negative; it must be 0 or more.'
+        'The length of stage "blackout" "-1d" must be 0 to 1,000; it must be 0 or more.'
     )
     assert counts(book) == rows
 

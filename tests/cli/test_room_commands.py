@@ -94,11 +94,11 @@ def test_air_water_and_solution_are_written_and_read(path: Path) -> None:
 @pytest.mark.parametrize(
     ("words", "said"),
     [
-        (("air", "21", "130"), "0 and 100 %"),
+        (("air", "21", "130"), "0 to 100 %"),
         (("air", "70", "50"), "F"),
         (("air", "21"), "temperature and humidity"),
         (("air", "--every", "5min"), "--feed"),
-        (("light", "--place", SHELF, "--ppfd", "-5"), "0 or more"),
+        (("light", "--place", SHELF, "--ppfd", "-5"), "0 to 5,000"),
         (("light", "--place", SHELF, "--grid", "2x2", "--spot", "3,1=200"), "outside the grid"),
         (("light", "--place", SHELF, "--grid", "2x2", "--ppfd", "200"), "4 spots"),
         (("light", "--place", SHELF, "--lux", "14000"), "kind of lamp"),
@@ -106,7 +106,7 @@ def test_air_water_and_solution_are_written_and_read(path: Path) -> None:
         (("lamps", "--place", SHELF, "--lamps", "0", "--watts", "18"), "1 to 200"),
         (("lamps", "--watts", "18"), "which shelf"),
         (("lamps", "--place", SHELF, "--lamps", "4"), "watts of one lamp"),
-        (("tariff", "-1"), "negative|No such option"),
+        (("tariff", "-1"), "0 to 1,000|No such option"),
         (("tariff", "0.3", "--hours", "17-17=0.4"), "Both times"),
         (("tariff", "0.3", "--hours", "17-20"), "hours = price"),
         (("circuit", "A"), "breaker"),

@@ -138,7 +138,7 @@ WRONG = (
     ("place", "attic", 'There is no place "attic".'),
     ("numbers", "52-55", "In use already"),
     ("numbers", "1-9", "Give as many numbers as trays"),
-    ("grams", "-3", "of seed a tray cannot be"),
+    ("grams", "-3", "seed per tray must be"),
     ("grams", "[/]", "is not a number"),
     ("soak_at", "tomorrow 18:00", "soak begins before the sowing"),
     ("colours", "red, blue, green", "one colour mark for all trays"),

@@ -253,7 +253,7 @@ WRONG = (
     ("seed", "1e999", "unknown unit"),
     ("tray", "big", "must be like"),
     ("soak", "9d", "longer than a week"),
-    ("soak_ph", "15", "between 0 and 14"),
+    ("soak_ph", "15", "0 to 14"),
     ("mucilage", "perhaps", "write y or n"),
     ("mucilage", "y", ""),
     ("spread", "900", "between 0 and 200"),
@@ -283,7 +283,7 @@ def test_what_is_wrong_with_a_template_stands_at_its_line(book: Book) -> None:
 
 WANTED = {
     "want_light": ("many", "8-12", "daily light"),
-    "want_lit_hours": ("30", "16", "30 lit hours"),
+    "want_lit_hours": ("30", "16", "0 to 25 h"),
     "want_temperature": ("200-300", "18-24", "temperature"),
     "want_humidity": ("40-130 %", "at most 65 %", "130 %"),
     "want_ph": ("5-15", "5.5-6.5", "pH of 15"),

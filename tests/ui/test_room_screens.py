@@ -111,7 +111,7 @@ def test_a_walk_with_the_meter_is_spot_after_spot(book: Book, size: tuple[int, i
         await answer(pilot, "")
         assert "front, 1 of 2 from the left" in " ".join(screen_text(pilot).split())
         await answer(pilot, "-5")
-        assert "0 or more" in " ".join(screen_text(pilot).split())
+        assert "0 to 5,000" in " ".join(screen_text(pilot).split())
         await answer(pilot, "100")
         await press(pilot, "up")
         assert pilot.app.screen.query_one(Input).value == "100"
@@ -297,7 +297,7 @@ def test_a_reading_is_entered_where_one_stands(book: Book, start: tuple[str, ...
             await until(pilot, lambda: "101" in screen_text(pilot))
         await press(pilot, "i", "a")
         await answer(pilot, "21.4 130")
-        assert "0 and 100 %" in screen_text(pilot)
+        assert "0 to 100 %" in screen_text(pilot)
         await answer(pilot, "21.4 63 still")
         await until(pilot, lambda: "VPD" in said(pilot))
         await press(pilot, "i", "w")
