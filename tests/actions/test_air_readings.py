@@ -66,7 +66,7 @@ def test_moving_air_may_be_damp_for_longer(book: Book) -> None:
     assert air_at(book, "Rack 1").caution is None
 
 
-def test_hours_-20 to 60_a_crops_band_are_counted(book: Book) -> None:
+def test_hours_outside_a_crops_band_are_counted(book: Book) -> None:
     with_targets(book, "radish", temperature="20-24 C", humidity="40-60 %")
     lit_batch(book)
     _hourly(book, 3, 18.0, 65.0, None)
