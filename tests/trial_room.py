@@ -8,11 +8,12 @@ from typing import Any
 
 from logbook.actions.book import Book
 from logbook.actions.doing import did
-from logbook.actions.trial_judging import TrialView, judge_trial
+from logbook.actions.trial_judging import judge_trial
 from logbook.actions.trial_trays import SownTrial, SowTrialDraft, sow_trial
 from logbook.actions.trials import SetUp, TrialDraft, set_up
 from logbook.actions.weighing import weigh
 from logbook.clock import FixedClock
+from logbook.growing.trials.view import TrialView
 from tests.actions.days import stand_at
 from tests.room import moment
 

@@ -5,21 +5,16 @@ from __future__ import annotations
 from logbook.actions.reading import Reading
 from logbook.actions.trial_room import surroundings_of
 from logbook.growing.life import TrayState, fold_tray
+from logbook.growing.trials.kept import Happenings, Trial, TrialTray
 from logbook.growing.trials.record import TrayRecord, stage_hours
 from logbook.store.reads import (
     read_deeds,
     read_trays,
 )
-from logbook.store.reads_trials import (
-    Happenings,
-    StoredTrial,
-    TrialTray,
-    read_happenings,
-    read_trial_trays,
-)
+from logbook.store.reads_trials import read_happenings, read_trial_trays
 
 
-def records_of(reading: Reading, trial: StoredTrial) -> tuple[TrayRecord, ...]:
+def records_of(reading: Reading, trial: Trial) -> tuple[TrayRecord, ...]:
     """Give a record of every tray of a trial, by run, block and number."""
     mine = read_trial_trays(reading, trial.id)
     ids = [tray.tray_id for tray in mine]

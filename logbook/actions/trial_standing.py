@@ -8,8 +8,8 @@ from dataclasses import dataclass, field
 from logbook.actions.reading import Reading
 from logbook.actions.sowing import spread_for
 from logbook.growing.places import Place, find_place, shelves_under
+from logbook.growing.trials.kept import Trial
 from logbook.growing.trials.layout import Spot
-from logbook.store.reads_trials import StoredTrial
 from logbook.text import listed, plural
 
 
@@ -26,7 +26,7 @@ class Standing:
 
 
 def stand(
-    reading: Reading, trial: StoredTrial, spots: Sequence[Spot],
+    reading: Reading, trial: Trial, spots: Sequence[Spot],
     numbers: Sequence[int], *, wanted: str = "", planned: bool = False,
 ) -> Standing:  # fmt: skip
     """Settle where each tray stands: on its block's or arm's shelf where that suits it now.
@@ -120,7 +120,7 @@ def listed_numbers(numbers: Sequence[int]) -> str:
     return " ".join(str(number) for number in numbers)
 
 
-def _shelf_groups(trial: StoredTrial, spots: Sequence[Spot]) -> dict[int | None, list[int]]:
+def _shelf_groups(trial: Trial, spots: Sequence[Spot]) -> dict[int | None, list[int]]:
     """Give, for each shelf where trays belong (None: anywhere), their places in the layout."""
     arm_places = {arm.name: arm.place_id for arm in trial.arms}
     block_places = dict(trial.shelves)
@@ -131,7 +131,7 @@ def _shelf_groups(trial: StoredTrial, spots: Sequence[Spot]) -> dict[int | None,
     return groups
 
 
-def blocks_of(trial: StoredTrial, count: int) -> list[int | None]:
+def blocks_of(trial: Trial, count: int) -> list[int | None]:
     """Give the block of each place in a layout of `count` trays."""
     if not trial.shelves:
         return [None] * count

@@ -12,26 +12,15 @@ from logbook.actions.reading import Reading
 from logbook.actions.trials import find_arm, find_trial
 from logbook.growing.measures import number_words
 from logbook.growing.quantities import LAYOUT_NUMBER
+from logbook.growing.trials.kept import Tasting, Trial
+from logbook.growing.trials.tasted import ASPECTS, Sheet, sheet_of
 from logbook.growing.trials.tasting import (
-    Ranks,
-    Triangle,
     blind_codes,
-    orders,
-    ranks,
     triangle,
 )
-from logbook.store.reads_trials import (
-    Answer,
-    StoredTasting,
-    StoredTrial,
-    read_answers,
-    read_tastings,
-    read_trials,
-    read_triangles,
-)
-from logbook.text import Refused, clean, clean_name, fold, listed, plural
+from logbook.store.reads_trials import read_tastings, read_trials
+from logbook.text import Refused, clean, clean_name, listed, plural
 
-ASPECTS = ("taste", "crunch", "looks")
 LOWEST, HIGHEST = 1.0, 9.0
 LONGEST_WORDS = 400
 
@@ -42,49 +31,6 @@ class Said:
 
     scores: Mapping[str, float]
     words: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class Sheet:
-    """A tasting as it is laid out. `codes` is arm → code: not for the tasters' eyes."""
-
-    trial: str
-    number: int
-    ranks: bool
-    codes: Mapping[str, str]
-    seed: int
-
-    def order(self, taster: str) -> tuple[str, ...]:
-        """Give the codes in the order in which this taster gets them."""
-        return orders([fold(taster)], tuple(self.codes.values()), self.seed)[fold(taster)]
-
-
-@dataclass(frozen=True, slots=True)
-class AspectResult:
-    """What the tasters' numbers for one aspect show; `ranks` None where they cannot be compared."""
-
-    aspect: str
-    ranks: Ranks | None
-    words: str
-
-
-@dataclass(frozen=True, slots=True)
-class TastingResult:
-    """A tasting with its answers: the results by aspect, and (arm, taster, words) as written."""
-
-    sheet: Sheet
-    tasters: tuple[str, ...]
-    aspects: tuple[AspectResult, ...]
-    notes: tuple[tuple[str, str, str], ...]
-
-
-@dataclass(frozen=True, slots=True)
-class TriangleResult:
-    """A triangle test of two arms."""
-
-    first: str
-    second: str
-    result: Triangle
 
 
 def new_tasting(book: Book, name: str, *, ranked: bool = False, seed: int | None = None) -> Sheet:
@@ -105,13 +51,8 @@ def new_tasting(book: Book, name: str, *, ranked: bool = False, seed: int | None
         act.session.add(row)
         act.session.flush()
         assert row.id is not None  # noqa: S101 - flushed
-        tasting = StoredTasting(row.id, entry, ranked, drawn, act.now)
-        return _sheet(trial, tasting, len(read_tastings(act.reading, trial.id)))
-
-
-def _sheet(trial: StoredTrial, tasting: StoredTasting, number: int) -> Sheet:
-    names = [arm.name for arm in trial.arms]
-    return Sheet(trial.name, number, tasting.ranks, blind_codes(names, tasting.seed), tasting.seed)
+        tasting = Tasting(row.id, entry, ranked, drawn, act.now)
+        return sheet_of(trial, tasting, len(read_tastings(act.reading, trial.id)))
 
 
 def newest_sheet(book: Book, name: str) -> Sheet:
@@ -121,14 +62,14 @@ def newest_sheet(book: Book, name: str) -> Sheet:
         return _newest(reading, trial)[1]
 
 
-def _newest(reading: Reading, trial: StoredTrial) -> tuple[StoredTasting, Sheet]:
+def _newest(reading: Reading, trial: Trial) -> tuple[Tasting, Sheet]:
     every = read_tastings(reading, trial.id)
     if not every:
         raise Refused(
             f'There is no tasting of "{trial.name}" yet; `logbook trial taste NAME --new` draws '
             "the codes."
         )
-    return every[-1], _sheet(trial, every[-1], len(every))
+    return every[-1], sheet_of(trial, every[-1], len(every))
 
 
 def taste(book: Book, name: str, taster: str, said: Mapping[str, Said]) -> Done:
@@ -171,7 +112,7 @@ def taste(book: Book, name: str, taster: str, said: Mapping[str, Said]) -> Done:
 
 
 def _answers(
-    tasting: StoredTasting, samples: int, code: str, arm: int, said: Said
+    tasting: Tasting, samples: int, code: str, arm: int, said: Said
 ) -> list[tuple[int, str, float | None, str]]:
     rows: list[tuple[int, str, float | None, str]] = []
     top = float(samples) if tasting.ranks else HIGHEST
@@ -220,54 +161,3 @@ def write_triangle(book: Book, name: str, arms: tuple[str, str], tasters: int, r
         )
         assert act.act_id is not None  # noqa: S101 - something was written
         return Done(f"{said}: {result.words}", act.act_id, ())
-
-
-def tasting_of(reading: Reading, trial: StoredTrial) -> TastingResult | None:
-    """Give the newest tasting of a trial with what its answers show; None where there is none."""
-    if not read_tastings(reading, trial.id):
-        return None
-    tasting, sheet = _newest(reading, trial)
-    answers = _newest_answers(read_answers(reading, tasting.id))
-    tasters = tuple(dict.fromkeys(answer.taster for answer in answers))
-    aspects = []
-    for aspect in ASPECTS:
-        given: dict[str, dict[str, float]] = {}
-        for answer in answers:
-            if answer.aspect == aspect and answer.score is not None:
-                name = trial.arm(answer.arm_id).name
-                given.setdefault(answer.taster, {})[name] = answer.score
-        if given:
-            aspects.append(_result(aspect, given, ranked=tasting.ranks))
-    notes = tuple(
-        (trial.arm(answer.arm_id).name, answer.taster, answer.words)
-        for answer in answers
-        if answer.words
-    )
-    return TastingResult(sheet, tasters, tuple(aspects), notes)
-
-
-def _newest_answers(answers: list[Answer]) -> list[Answer]:
-    newest: dict[tuple[str, int, str], Answer] = {}
-    for answer in answers:
-        newest[(fold(answer.taster), answer.arm_id, answer.aspect)] = answer
-    return list(newest.values())
-
-
-def _result(aspect: str, given: Mapping[str, Mapping[str, float]], *, ranked: bool) -> AspectResult:
-    try:
-        found = ranks(given, more_is_better=not ranked)
-    except Refused as refused:
-        return AspectResult(aspect, None, str(refused))
-    return AspectResult(aspect, found, found.words)
-
-
-def triangles_of(reading: Reading, trial: StoredTrial) -> tuple[TriangleResult, ...]:
-    """Give the triangle tests of a trial."""
-    return tuple(
-        TriangleResult(
-            trial.arm(each.first_arm_id).name,
-            trial.arm(each.second_arm_id).name,
-            triangle(each.tasters, each.found),
-        )
-        for each in read_triangles(reading, trial.id)
-    )

@@ -19,6 +19,7 @@ from logbook.growing.days import day_of, day_words
 from logbook.growing.measures import grams
 from logbook.growing.numbers import next_numbers, numbers_words
 from logbook.growing.places import find_place
+from logbook.growing.trials.kept import Trial, TrialArm, TrialTray
 from logbook.growing.trials.layout import Spot
 from logbook.store.reads import (
     StoredTemplate,
@@ -28,13 +29,7 @@ from logbook.store.reads import (
     read_trays,
     template_of_versions,
 )
-from logbook.store.reads_trials import (
-    StoredArm,
-    StoredTrial,
-    TrialTray,
-    read_trial_trays,
-    read_trials,
-)
+from logbook.store.reads_trials import read_trial_trays, read_trials
 from logbook.text import Refused, listed, plural
 
 if TYPE_CHECKING:
@@ -97,7 +92,7 @@ class SownTrial:
 class _Laid:
     """A sowing as it is laid out: along the spots the numbers, blocks and slots."""
 
-    trial: StoredTrial
+    trial: Trial
     run: int
     at: datetime
     planned: bool
@@ -112,7 +107,7 @@ class _Laid:
         """Give where the trays of an arm are in the layout."""
         return [at for at, spot in enumerate(self.spots) if spot.arm == arm]
 
-    def draft_of(self, arm: StoredArm, draft: SowTrialDraft) -> SowDraft:
+    def draft_of(self, arm: TrialArm, draft: SowTrialDraft) -> SowDraft:
         """Give the draft of the batch that an arm's trays are."""
         mine = self.of_arm(arm.name)
         return SowDraft(
@@ -240,7 +235,7 @@ def _laid(reading: Reading, name: str, draft: SowTrialDraft) -> _Laid:
 
 def _same_day(
     reading: Reading,
-    trial: StoredTrial,
+    trial: Trial,
     mine: Sequence[TrialTray],
     at: datetime,
 ) -> str:
@@ -279,7 +274,7 @@ def _template(reading: Reading, version: int) -> StoredTemplate:
     return StoredTemplate(template_id, version, False, template)
 
 
-def _seed(trial: StoredTrial, arm: str, setting: str, given: float | None) -> float | None:
+def _seed(trial: Trial, arm: str, setting: str, given: float | None) -> float | None:
     if trial.thing != "density":
         return given
     if not setting:
@@ -294,7 +289,7 @@ def _seed(trial: StoredTrial, arm: str, setting: str, given: float | None) -> fl
 
 def _write(
     act: Act,
-    trial: StoredTrial,
+    trial: Trial,
     trays: Sequence[tuple[int, int, int | None]],
     run: int,
     left_out: str = "",
@@ -363,7 +358,7 @@ def join_trial(
         return Done(words, act.act_id, tuple(numbers), tuple(f"{each}." for each in moved))
 
 
-def _named_block(act: Act, trial: StoredTrial, shelf: str) -> int | None:
+def _named_block(act: Act, trial: Trial, shelf: str) -> int | None:
     if not trial.shelves:
         if shelf.strip():
             raise Refused(f'The trial "{trial.name}" has no shelves as blocks; leave --shelf out.')

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from logbook.actions.trial_judging import TrialView
 from logbook.actions.trial_standing import listed_numbers
 from logbook.actions.trial_trays import SownTrial
 from logbook.actions.trials import TrialPlan
@@ -13,6 +12,7 @@ from logbook.growing.measures import Units, number_words
 from logbook.growing.numbers import numbers_words
 from logbook.growing.trials.arms import Arm
 from logbook.growing.trials.things import thing_words
+from logbook.growing.trials.view import TrialView
 from logbook.growing.trials.weights import grams_of
 from logbook.text import listed, plural
 

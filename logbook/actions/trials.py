@@ -13,6 +13,7 @@ from logbook.actions.templates import find_template, write_version
 from logbook.growing.places import Place, find_place
 from logbook.growing.quantities import LAYOUT_NUMBER, REPLICATES, WEEKS
 from logbook.growing.templates import CropTemplate
+from logbook.growing.trials.kept import Trial
 from logbook.growing.trials.layout import MOST_TRAYS, Spot, lay_out
 from logbook.growing.trials.repeats import Repeats, gap_seen, table
 from logbook.growing.trials.spread import RoomSpread, room_spread
@@ -31,12 +32,7 @@ from logbook.store.reads import (
     read_templates,
     template_of_versions,
 )
-from logbook.store.reads_trials import (
-    StoredTrial,
-    read_single_weights,
-    read_trial_trays,
-    read_trials,
-)
+from logbook.store.reads_trials import read_single_weights, read_trial_trays, read_trials
 from logbook.text import Refused, clean_name, clean_note, fold, listed, nearest
 
 if TYPE_CHECKING:
@@ -362,7 +358,7 @@ def layout_of(
     return lay_out(arms, seed, blocks, repeats)
 
 
-def find_trial(name: str, trials: Sequence[StoredTrial]) -> StoredTrial:
+def find_trial(name: str, trials: Sequence[Trial]) -> Trial:
     """Find a standing trial by its name or a part that only one has; raise Refused."""
     wanted = fold(name)
     exact = [trial for trial in trials if fold(trial.name) == wanted]
@@ -388,7 +384,7 @@ def arm_names(book: Book, name: str) -> tuple[str, ...]:
         return tuple(arm.name for arm in find_trial(name, read_trials(reading)).arms)
 
 
-def find_arm(trial: StoredTrial, name: str) -> int:
+def find_arm(trial: Trial, name: str) -> int:
     """Find an arm of a trial by its name or a beginning that only one has; give its id."""
     wanted = fold(name)
     exact = [arm for arm in trial.arms if fold(arm.name) == wanted]

@@ -25,10 +25,10 @@ from logbook.text import Refused, clean, plural
 
 if TYPE_CHECKING:
     from logbook.actions.book import Book
-    from logbook.actions.trial_judging import TrialView
     from logbook.actions.trial_tasting import Said
     from logbook.growing.trials.measured import Measured
     from logbook.growing.trials.prices import Prices
+    from logbook.growing.trials.view import TrialView
 
 WIDTH = 78
 

@@ -2,117 +2,60 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator
-from dataclasses import dataclass, field
+from collections.abc import Collection
+from dataclasses import replace
 from datetime import datetime
-from typing import Any
 
+from logbook.growing.trials.kept import (
+    Answer,
+    Decision,
+    Happenings,
+    Tasting,
+    Trial,
+    TrialArm,
+    TrialTray,
+    TriangleTest,
+)
 from logbook.store.reads import STANDS, WEIGHED_TOGETHER
-from logbook.store.rows import Rows, chunks, moment
+from logbook.store.rows import Rows, moment
 
 
-@dataclass(frozen=True, slots=True)
-class StoredArm:
-    """An arm of a trial."""
-
-    id: int
-    name: str
-    setting: str
-    colour: str
-    version_id: int | None
-    place_id: int | None
-
-
-@dataclass(frozen=True, slots=True)
-class StoredTrial:
-    """A trial whose set-up stands. `shelves` are (block id, place id) in their order."""
-
-    id: int
-    entry_id: int
-    name: str
-    question: str
-    thing: str
-    version_id: int
-    measures: str
-    repeats: int
-    blocks: str
-    weeks: int
-    seed: int
-    made_at: datetime
-    by: str
-    arms: tuple[StoredArm, ...]
-    shelves: tuple[tuple[int, int], ...]
-
-    def arm(self, arm_id: int) -> StoredArm:
-        """Give one of its arms."""
-        return next(arm for arm in self.arms if arm.id == arm_id)
-
-
-_TRIAL = f"""
-SELECT t.id, t.entry_id, t.name, t.question, t.thing, t.version_id, t.measures, t.repeats,
-       t.blocks, t.weeks, t.seed, e.at, e."by"
-FROM trial t JOIN entry e ON e.id = t.entry_id
-WHERE {STANDS} ORDER BY t.id
-"""
-
-
-def read_trials(reading: Rows) -> list[StoredTrial]:
-    """Give the standing trials, in the order in which they were set up."""
-    arms: dict[int, list[StoredArm]] = {}
-    for trial, *row in reading.rows(
+def read_trials(reading: Rows) -> list[Trial]:
+    """The standing trials, in the order in which they were set up."""
+    arms: dict[int, list[TrialArm]] = {}
+    for arm in reading.make(
+        TrialArm,
         "SELECT trial_id, id, name, setting, colour, version_id, place_id FROM trial_arm "
-        "ORDER BY trial_id, position"
+        "ORDER BY trial_id, position",
     ):
-        arms.setdefault(trial, []).append(StoredArm(*row))
+        arms.setdefault(arm.trial_id, []).append(arm)
     shelves: dict[int, list[tuple[int, int]]] = {}
     for trial, block, place in reading.rows(
         "SELECT trial_id, id, place_id FROM trial_block ORDER BY trial_id, position"
     ):
         shelves.setdefault(trial, []).append((block, place))
-    found = []
-    for each in reading.rows(_TRIAL):
-        columns: list[Any] = [*each[:11], moment(each[11]), each[12]]
-        columns += [tuple(arms.get(each[0], ())), tuple(shelves.get(each[0], ()))]
-        found.append(StoredTrial(*columns))
-    return found
-
-
-@dataclass(frozen=True, slots=True)
-class TrialTray:
-    """A tray of a trial: its arm, block and run; `left_out` is why it does not count, or ''."""
-
-    tray_id: int
-    arm_id: int
-    block_id: int | None
-    run: int
-    left_out: str
+    trials = reading.make(
+        Trial,
+        "SELECT t.id, t.entry_id, t.name, t.question, t.thing, t.version_id, t.measures, "
+        't.repeats, t.blocks, t.weeks, t.seed, e.at AS made_at, e."by" '
+        f"FROM trial t JOIN entry e ON e.id = t.entry_id WHERE {STANDS} ORDER BY t.id",
+    )
+    return [
+        replace(each, arms=tuple(arms.get(each.id, ())), shelves=tuple(shelves.get(each.id, ())))
+        for each in trials
+    ]
 
 
 def read_trial_trays(reading: Rows, trial_id: int) -> list[TrialTray]:
-    """Give the trays of a trial as the newest standing word on each has them, by tray."""
-    newest: dict[int, TrialTray] = {}
-    for row in reading.rows(
+    """The trays of a trial as the newest standing word on each has them, by tray."""
+    said = reading.make(
+        TrialTray,
         "SELECT p.tray_id, p.arm_id, p.block_id, p.run, p.left_out FROM trial_tray p "
         f"JOIN entry e ON e.id = p.entry_id WHERE p.trial_id = ? AND {STANDS} ORDER BY e.id",
         (trial_id,),
-    ):
-        newest[row[0]] = TrialTray(*row)
+    )
+    newest = {tray.tray_id: tray for tray in said}
     return [newest[tray] for tray in sorted(newest)]
-
-
-@dataclass(slots=True)
-class Happenings:
-    """What standing entries say of one tray, besides what makes its state."""
-
-    sown_by: str = ""
-    cut_by: str = ""
-    waterings: int = 0
-    water_ml: float = 0.0
-    without_amount: int = 0
-    shared: bool = False
-    height_mm: float | None = None
-    discarded: str = ""
-    stems: list[str] = field(default_factory=list)
 
 
 _HAPPENED = f"""
@@ -126,9 +69,11 @@ WHERE {STANDS} AND e.kind IN ('sow', 'water', 'look', 'weigh', 'cut', 'discard')
 
 
 def read_happenings(reading: Rows, trays: Collection[int]) -> dict[int, Happenings]:
-    """Give who sowed and cut trays, what water they got and what looks saw, by tray id."""
+    """Who sowed and cut trays, what water they got and what looks saw, by tray id."""
     found = {tray: Happenings() for tray in trays}
-    for tray, kind, by, note, amount, shared, height, stems in _happened(reading, trays):
+    for tray, kind, by, note, amount, shared, height, stems in reading.rows_of(
+        f"{_HAPPENED} AND et.tray_id IN (ids) ORDER BY e.at, e.id", trays
+    ):
         mine = found[tray]
         if kind == "sow":
             mine.sown_by = by
@@ -147,20 +92,10 @@ def read_happenings(reading: Rows, trays: Collection[int]) -> dict[int, Happenin
     return found
 
 
-def _happened(
-    reading: Rows, trays: Collection[int]
-) -> Iterator[tuple[int, str, str, str, float | None, int | None, float | None, str | None]]:
-    for some in chunks(trays):
-        yield from reading.rows(
-            f"{_HAPPENED} AND et.tray_id IN ({','.join('?' * len(some))}) ORDER BY e.at, e.id",
-            some,
-        )
-
-
 def read_single_weights(
     reading: Rows, template_id: int, leave: Collection[int], most: int = 200
 ) -> dict[int, list[float]]:
-    """Give weights in g of a template's newest cut trays that were weighed singly, by batch.
+    """Weights in g of a template's newest cut trays that were weighed singly, by batch.
 
     `leave` are tray ids that are left aside.
     """
@@ -188,72 +123,39 @@ def _weighed_together(reading: Rows, tray_id: int) -> bool:
     )
 
 
-@dataclass(frozen=True, slots=True)
-class StoredTasting:
-    """A tasting of a trial whose set-up stands."""
-
-    id: int
-    entry_id: int
-    ranks: bool
-    seed: int
-    at: datetime
-
-
-@dataclass(frozen=True, slots=True)
-class Answer:
-    """What a taster said of an arm under an aspect."""
-
-    tasting_id: int
-    taster: str
-    arm_id: int
-    aspect: str
-    score: float | None
-    words: str
-
-
-def read_tastings(reading: Rows, trial_id: int) -> list[StoredTasting]:
-    """Give the standing tastings of a trial, oldest first."""
-    rows = reading.rows(
+def read_tastings(reading: Rows, trial_id: int) -> list[Tasting]:
+    """The standing tastings of a trial, oldest first."""
+    return reading.make(
+        Tasting,
         "SELECT t.id, t.entry_id, t.ranks, t.seed, e.at FROM tasting t "
         f"JOIN entry e ON e.id = t.entry_id WHERE t.trial_id = ? AND {STANDS} ORDER BY t.id",
         (trial_id,),
     )
-    return [StoredTasting(row[0], row[1], bool(row[2]), row[3], moment(row[4])) for row in rows]
 
 
 def read_answers(reading: Rows, tasting_id: int) -> list[Answer]:
-    """Give the standing answers of a tasting, as they were written."""
-    rows = reading.rows(
+    """The standing answers of a tasting, as they were written."""
+    return reading.make(
+        Answer,
         "SELECT a.tasting_id, a.taster, a.arm_id, a.aspect, a.score, a.words "
-        f"FROM tasting_answer a JOIN entry e ON e.id = a.entry_id WHERE a.tasting_id = ? AND {STANDS} "
-        "ORDER BY e.id, a.arm_id, a.aspect",
+        "FROM tasting_answer a JOIN entry e ON e.id = a.entry_id "
+        f"WHERE a.tasting_id = ? AND {STANDS} ORDER BY e.id, a.arm_id, a.aspect",
         (tasting_id,),
     )
-    return [Answer(*row) for row in rows]
 
 
-@dataclass(frozen=True, slots=True)
-class StoredTriangle:
-    """A triangle test of two arms."""
-
-    first_arm_id: int
-    second_arm_id: int
-    tasters: int
-    found: int
-
-
-def read_triangles(reading: Rows, trial_id: int) -> list[StoredTriangle]:
-    """Give the standing triangle tests of a trial, oldest first."""
-    rows = reading.rows(
+def read_triangles(reading: Rows, trial_id: int) -> list[TriangleTest]:
+    """The standing triangle tests of a trial, oldest first."""
+    return reading.make(
+        TriangleTest,
         "SELECT r.first_arm_id, r.second_arm_id, r.tasters, r.found FROM triangle r "
         f"JOIN entry e ON e.id = r.entry_id WHERE r.trial_id = ? AND {STANDS} ORDER BY e.id",
         (trial_id,),
     )
-    return [StoredTriangle(*row) for row in rows]
 
 
 def read_criteria(reading: Rows, trial_id: int) -> tuple[datetime | None, dict[str, float]]:
-    """Give when the criteria's weights were said last, and the weights; (None, {}) for none."""
+    """When the criteria's weights were said last, and the weights; (None, {}) for none."""
     rows = reading.rows(
         "SELECT e.id, e.written_at, c.name, c.weight FROM trial_criterion c "
         f"JOIN entry e ON e.id = c.entry_id WHERE c.trial_id = ? AND {STANDS} "
@@ -262,33 +164,16 @@ def read_criteria(reading: Rows, trial_id: int) -> tuple[datetime | None, dict[s
     )
     if not rows:
         return None, {}
-    newest = [row for row in rows if row[0] == rows[0][0]]
-    return moment(newest[0][1]), {row[2]: row[3] for row in newest}
+    newest, said_at = rows[0][:2]
+    return moment(said_at), {name: weight for entry, _, name, weight in rows if entry == newest}
 
 
-@dataclass(frozen=True, slots=True)
-class StoredDecision:
-    """A decision on a trial; `version_id` is the template version that it made."""
-
-    entry_id: int
-    arm_id: int | None
-    version_id: int | None
-    decided: str
-    try_next: str
-    at: datetime
-    by: str
-
-
-def read_decisions(reading: Rows, trial_id: int) -> list[StoredDecision]:
-    """Give the standing decisions on a trial, oldest first."""
-    rows = reading.rows(
+def read_decisions(reading: Rows, trial_id: int) -> list[Decision]:
+    """The standing decisions on a trial, oldest first."""
+    return reading.make(
+        Decision,
         'SELECT d.entry_id, d.arm_id, d.version_id, d.decided, d.try_next, e.at, e."by" '
         "FROM trial_decision d JOIN entry e ON e.id = d.entry_id "
         f"WHERE d.trial_id = ? AND {STANDS} ORDER BY e.id",
         (trial_id,),
     )
-    found = []
-    for row in rows:
-        columns: list[Any] = [*row[:5], moment(row[5]), row[6]]
-        found.append(StoredDecision(*columns))
-    return found

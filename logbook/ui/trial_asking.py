@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import re
 
-from logbook.actions.trial_tasting import ASPECTS, Said
+from logbook.actions.trial_tasting import Said
 from logbook.growing.measures import number
+from logbook.growing.trials.tasted import ASPECTS
 from logbook.text import Refused, clean
 
 

@@ -12,12 +12,13 @@ from logbook.actions.book import Book
 from logbook.actions.doing import did, discard, move
 from logbook.actions.lamps import hang_lamps, set_tariff
 from logbook.actions.light import SurveyDraft, write_survey
-from logbook.actions.trial_judging import TrialView, judge_trial
+from logbook.actions.trial_judging import judge_trial
 from logbook.actions.trial_trays import SownTrial
 from logbook.growing.lamps import LampSet
 from logbook.growing.numbers import numbers_words
 from logbook.growing.spots import Grid, Spot
 from logbook.growing.tariffs import Tariff
+from logbook.growing.trials.view import TrialView
 from tests.actions.days import stand_at
 from tests.room import moment
 from tests.trial_room import cut, grow, later, make_trial, sow_all

@@ -14,7 +14,7 @@ from logbook.actions.sowing import SowDraft, sow
 from logbook.actions.striking import strike, undo
 from logbook.actions.templates import all_templates, list_templates, show_template
 from logbook.actions.trial_deciding import adopt, decide, set_weights
-from logbook.actions.trial_judging import TrialView, judge_trial
+from logbook.actions.trial_judging import judge_trial
 from logbook.actions.trial_tasting import Said, new_tasting, newest_sheet, taste, write_triangle
 from logbook.actions.trial_trays import (
     SowTrialDraft,
@@ -29,6 +29,7 @@ from logbook.actions.viewing import batch_page, page, the_round, tray_page
 from logbook.actions.weighing import weigh
 from logbook.growing.looks import Look
 from logbook.growing.trials.prices import Prices
+from logbook.growing.trials.view import TrialView
 from logbook.store.reads_trials import read_decisions, read_trials
 from logbook.text import Refused
 from tests.actions.days import counts, stand_at, views

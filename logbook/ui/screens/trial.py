@@ -11,8 +11,8 @@ from textual.content import Content
 
 from logbook.actions.book import Book
 from logbook.actions.doing import Done
-from logbook.actions.trial_judging import TrialView, judge_trial
-from logbook.actions.trial_tasting import Said, Sheet
+from logbook.actions.trial_judging import judge_trial
+from logbook.actions.trial_tasting import Said
 from logbook.actions.trial_trays import SownTrial
 from logbook.actions.trial_words import judged_words, sown_words, stand_words
 from logbook.growing.measures import grams_words
@@ -20,7 +20,9 @@ from logbook.growing.numbers import parse_numbers
 from logbook.growing.trials.chart import chart
 from logbook.growing.trials.prices import Prices, prices_text, read_prices
 from logbook.growing.trials.record import TrayRecord
+from logbook.growing.trials.tasted import Sheet
 from logbook.growing.trials.things import thing_words
+from logbook.growing.trials.view import TrialView
 from logbook.growing.trials.weight_text import read_weights, weights_text
 from logbook.text import Refused, clean, plural
 from logbook.ui.asking import AskChoice, AskLine, AskSure, AskYes, why_asked

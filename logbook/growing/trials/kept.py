@@ -1,0 +1,116 @@
+"""What the book keeps of a trial: its set-up, its trays, what was said and decided."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from datetime import datetime
+
+
+@dataclass(frozen=True, slots=True)
+class TrialArm:
+    """An arm of a trial: its setting of the factor, its mark, its variant or its shelf."""
+
+    trial_id: int
+    id: int
+    name: str
+    setting: str
+    colour: str
+    version_id: int | None
+    place_id: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class Trial:
+    """A trial whose set-up stands. `shelves` are (block id, place id) in their order."""
+
+    id: int
+    entry_id: int
+    name: str
+    question: str
+    thing: str
+    version_id: int
+    measures: str
+    repeats: int
+    blocks: str
+    weeks: int
+    seed: int
+    made_at: datetime
+    by: str
+    arms: tuple[TrialArm, ...] = ()
+    shelves: tuple[tuple[int, int], ...] = ()
+
+    def arm(self, arm_id: int) -> TrialArm:
+        """One of its arms."""
+        return next(arm for arm in self.arms if arm.id == arm_id)
+
+
+@dataclass(frozen=True, slots=True)
+class TrialTray:
+    """A tray of a trial: its arm, block and run; `left_out` is why it does not count, or ''."""
+
+    tray_id: int
+    arm_id: int
+    block_id: int | None
+    run: int
+    left_out: str
+
+
+@dataclass(slots=True)
+class Happenings:
+    """What standing entries say of one tray, besides what makes its state."""
+
+    sown_by: str = ""
+    cut_by: str = ""
+    waterings: int = 0
+    water_ml: float = 0.0
+    without_amount: int = 0
+    shared: bool = False
+    height_mm: float | None = None
+    discarded: str = ""
+    stems: list[str] = field(default_factory=list)
+
+
+@dataclass(frozen=True, slots=True)
+class Tasting:
+    """A tasting of a trial whose set-up stands."""
+
+    id: int
+    entry_id: int
+    ranks: bool
+    seed: int
+    at: datetime
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """What a taster said of an arm under an aspect."""
+
+    tasting_id: int
+    taster: str
+    arm_id: int
+    aspect: str
+    score: float | None
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class TriangleTest:
+    """A triangle test of two arms."""
+
+    first_arm_id: int
+    second_arm_id: int
+    tasters: int
+    found: int
+
+
+@dataclass(frozen=True, slots=True)
+class Decision:
+    """A decision on a trial; `version_id` is the template version that it made."""
+
+    entry_id: int
+    arm_id: int | None
+    version_id: int | None
+    decided: str
+    try_next: str
+    at: datetime
+    by: str

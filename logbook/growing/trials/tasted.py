@@ -1,0 +1,111 @@
+"""A tasting of a trial's arms: its sheet of codes, and what the answers to it show."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from logbook.growing.trials.kept import Answer, Tasting, Trial, TriangleTest
+from logbook.growing.trials.tasting import Ranks, Triangle, blind_codes, orders, ranks, triangle
+from logbook.text import Refused, fold
+
+ASPECTS = ("taste", "crunch", "looks")
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """A tasting as it is laid out. `codes` is arm → code: not for the tasters' eyes."""
+
+    trial: str
+    number: int
+    ranks: bool
+    codes: Mapping[str, str]
+    seed: int
+
+    def order(self, taster: str) -> tuple[str, ...]:
+        """Give the codes in the order in which this taster gets them."""
+        return orders([fold(taster)], tuple(self.codes.values()), self.seed)[fold(taster)]
+
+
+@dataclass(frozen=True, slots=True)
+class AspectResult:
+    """What the tasters' numbers for one aspect show; `ranks` None where they cannot be compared."""
+
+    aspect: str
+    ranks: Ranks | None
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class TastingResult:
+    """A tasting with its answers: the results by aspect, and (arm, taster, words) as written."""
+
+    sheet: Sheet
+    tasters: tuple[str, ...]
+    aspects: tuple[AspectResult, ...]
+    notes: tuple[tuple[str, str, str], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class TriangleResult:
+    """A triangle test of two arms."""
+
+    first: str
+    second: str
+    result: Triangle
+
+
+def sheet_of(trial: Trial, tasting: Tasting, number: int) -> Sheet:
+    """The sheet of a tasting; `number` counts the trial's tastings from 1."""
+    names = [arm.name for arm in trial.arms]
+    return Sheet(trial.name, number, tasting.ranks, blind_codes(names, tasting.seed), tasting.seed)
+
+
+def tasting_result(
+    trial: Trial, tasting: Tasting, number: int, answers: Sequence[Answer]
+) -> TastingResult:
+    """What the answers of a tasting show; of a taster's several the newest count."""
+    newest = _newest_answers(answers)
+    tasters = tuple(dict.fromkeys(answer.taster for answer in newest))
+    aspects = []
+    for aspect in ASPECTS:
+        given: dict[str, dict[str, float]] = {}
+        for answer in newest:
+            if answer.aspect == aspect and answer.score is not None:
+                name = trial.arm(answer.arm_id).name
+                given.setdefault(answer.taster, {})[name] = answer.score
+        if given:
+            aspects.append(_result(aspect, given, ranked=tasting.ranks))
+    notes = tuple(
+        (trial.arm(answer.arm_id).name, answer.taster, answer.words)
+        for answer in newest
+        if answer.words
+    )
+    return TastingResult(sheet_of(trial, tasting, number), tasters, tuple(aspects), notes)
+
+
+def _newest_answers(answers: Sequence[Answer]) -> list[Answer]:
+    newest: dict[tuple[str, int, str], Answer] = {}
+    for answer in answers:
+        newest[(fold(answer.taster), answer.arm_id, answer.aspect)] = answer
+    return list(newest.values())
+
+
+def _result(aspect: str, given: Mapping[str, Mapping[str, float]], *, ranked: bool) -> AspectResult:
+    try:
+        found = ranks(given, more_is_better=not ranked)
+    except Refused as refused:
+        return AspectResult(aspect, None, str(refused))
+    return AspectResult(aspect, found, found.words)
+
+
+def triangle_results(trial: Trial, tests: Sequence[TriangleTest]) -> tuple[TriangleResult, ...]:
+    """The triangle tests of a trial with what they show."""
+    return tuple(
+        TriangleResult(
+            trial.arm(each.first_arm_id).name,
+            trial.arm(each.second_arm_id).name,
+            triangle(each.tasters, each.found),
+        )
+        for each in tests
+    )

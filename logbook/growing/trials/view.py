@@ -1,0 +1,245 @@
+"""Judging a trial: weights, confounders, money, tasting and criteria, in one view."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, replace
+from datetime import datetime
+from zoneinfo import ZoneInfo
+
+from logbook.growing.numbers import numbers_words
+from logbook.growing.templates import CropTemplate
+from logbook.growing.trials.advice import advice
+from logbook.growing.trials.arms import Arm, Tray, gather
+from logbook.growing.trials.facts import trial_likeness
+from logbook.growing.trials.judging import Judgement, judge
+from logbook.growing.trials.kept import Decision, Trial
+from logbook.growing.trials.likeness import Likeness
+from logbook.growing.trials.measured import DAYS, HEIGHT, Measured, Quantity, measured
+from logbook.growing.trials.money import CostPart, Costs, costs_of, per_tray
+from logbook.growing.trials.prices import Prices
+from logbook.growing.trials.record import TrayRecord
+from logbook.growing.trials.spread import RoomSpread
+from logbook.growing.trials.tasted import TastingResult, TriangleResult
+from logbook.growing.trials.things import thing_words
+from logbook.growing.trials.weighing_up import Criterion, WeighedUp, weigh_up
+from logbook.text import Refused, listed, plural
+
+
+@dataclass(frozen=True, slots=True)
+class TrialFacts:
+    """All that the book holds of a trial, gathered in one reading.
+
+    `said_at` is when the criteria's `weights` were said last.
+    """
+
+    trial: Trial
+    template: CropTemplate
+    records: tuple[TrayRecord, ...]
+    spread: RoomSpread
+    tasting: TastingResult | None
+    triangles: tuple[TriangleResult, ...]
+    said_at: datetime | None
+    weights: Mapping[str, float]
+    decisions: tuple[Decision, ...]
+    zone: ZoneInfo
+
+
+@dataclass(frozen=True, slots=True)
+class Weighing:
+    """The grower's own weights laid over a trial; `result` None where nothing can be weighed."""
+
+    weights: Mapping[str, float]
+    result: WeighedUp | None
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class TrialView:
+    """All that is known of a trial. `judged` is None while `why_not` says what is missing."""
+
+    trial: Trial
+    template: CropTemplate
+    records: tuple[TrayRecord, ...]
+    arms: tuple[Arm, ...]
+    spread: RoomSpread
+    judged: Judgement | None
+    why_not: str
+    likeness: Likeness
+    costs: Costs
+    measured: tuple[Measured, ...]
+    tasting: TastingResult | None
+    triangles: tuple[TriangleResult, ...]
+    weighing: Weighing | None
+    decisions: tuple[Decision, ...]
+    advice: str
+    zone: ZoneInfo
+
+    @property
+    def waiting(self) -> int:
+        """Trays that are not off the rack yet and count."""
+        return sum(not record.ended and not record.left_out for record in self.records)
+
+
+def judged_view(facts: TrialFacts, spread: float | None, prices: Prices) -> TrialView:
+    """Judge a trial from what is known of it; `spread` in % overrules the room's own."""
+    trial, records, room, tasting = facts.trial, facts.records, facts.spread, facts.tasting
+    arms = every_arm(trial, records)
+    order = {arm.name: at for at, arm in enumerate(trial.arms)}
+    by_arm = sorted(records, key=lambda record: order[record.arm])
+    alike = trial_likeness(by_arm, trial.thing, facts.zone)
+    judged, why_not = _judged(by_arm, spread if spread is not None else room.percent)
+    costs = _costs(records, arms, prices, shown=judged is not None and judged.shown)
+    weighing = None
+    if facts.weights:
+        weighing = _weighing(facts.weights, facts.said_at, records, arms, judged, tasting, costs)
+    advised = why_not
+    if judged is not None:
+        result = weighing.result if weighing else None
+        runs = len({record.run for record in records})
+        advised = advice(judged, alike, thing_words(trial.thing), result, runs)
+    return TrialView(
+        trial=trial,
+        template=facts.template,
+        records=records,
+        arms=arms,
+        spread=room,
+        judged=judged,
+        why_not=why_not,
+        likeness=alike,
+        costs=costs,
+        measured=_measured(trial, by_arm),
+        tasting=tasting,
+        triangles=facts.triangles,
+        weighing=weighing,
+        decisions=facts.decisions,
+        advice=advised,
+        zone=facts.zone,
+    )
+
+
+def trays_of(records: Sequence[TrayRecord]) -> tuple[Tray, ...]:
+    """Give a trial's trays as judging takes them."""
+    return tuple(
+        Tray(record.arm, record.grams, record.block or None, record.left_out) for record in records
+    )
+
+
+def every_arm(trial: Trial, records: Sequence[TrayRecord]) -> tuple[Arm, ...]:
+    """Give all arms in the trial's order, those without trays too."""
+    found = {arm.name: arm for arm in gather(trays_of(records))}
+    return tuple(found.get(arm.name, Arm(arm.name, ())) for arm in trial.arms)
+
+
+def _judged(records: Sequence[TrayRecord], spread: float) -> tuple[Judgement | None, str]:
+    if not records:
+        return None, "No tray is in this trial yet; sow it, or take trays in."
+    growing = sum(not record.ended and not record.left_out for record in records)
+    try:
+        return judge(trays_of(records), spread), ""
+    except Refused as refused:
+        if growing and not any(record.grams for record in records):
+            return None, f"Nothing is cut yet: {plural(growing, 'tray')} still growing."
+        return None, str(refused)
+
+
+def _measured(trial: Trial, records: Sequence[TrayRecord]) -> tuple[Measured, ...]:
+    """Judge what is measured besides grams, where anything of it is recorded."""
+    wanted = trial.measures.split()
+    values: tuple[tuple[Quantity, Callable[[TrayRecord], float | None]], ...] = (
+        (HEIGHT, lambda record: record.height_mm),
+        (DAYS, lambda record: record.days),
+    )
+    pairs = list(zip(trays_of(records), records, strict=True))
+    found = [
+        measured(quantity, [replace(tray, grams=get(record)) for tray, record in pairs])
+        for quantity, get in values
+        if quantity.name in wanted
+    ]
+    return tuple(one for one in found if one is not None)
+
+
+def _costs(
+    records: Sequence[TrayRecord], arms: Sequence[Arm], prices: Prices, *, shown: bool
+) -> Costs:
+    means = {arm.name: arm.mean for arm in arms if arm.mean}
+    weighed = [each for each in records if each.grams and not each.left_out and each.arm in means]
+    lamps = per_tray([(each.number, each.arm, each.around.lamp_cost) for each in weighed])
+    seed = per_tray([(each.number, each.arm, each.seed_grams) for each in weighed])
+    whys = {each.number: each.around.lamp_lack for each in weighed}
+    notes = lamps.notes("light", {number: whys[number] for number in lamps.lacking})
+    if prices.seed_per_kg is not None:
+        notes += seed.notes("seed", dict.fromkeys(seed.lacking, "grams sown are not written down"))
+    cut = [each for each in records if each.state.status == "cut" and not each.left_out]
+    lost = [
+        each
+        for each in records
+        if each.grams == 0 or (each.state.status == "discarded" and not each.state.grams)
+    ]
+    for aside, why in (
+        ([each for each in cut if each.grams is None], "they have no weight"),
+        (lost, "nothing was cut of them; their seed, work and light come on top"),
+    ):
+        if aside and means:
+            numbers = numbers_words(each.number for each in aside)
+            notes.append(f"Left aside in the money, for {why}: {numbers}.")
+    parts = [*prices.parts(seed.means, list(means)), CostPart("light", lamps.means)]
+    return costs_of(means, parts, shown=shown, missing=prices.lacking, notes=notes)
+
+
+def _weighing(
+    weights: Mapping[str, float], when: datetime | None, records: Sequence[TrayRecord],
+    arms: Sequence[Arm], judged: Judgement | None, tasting: TastingResult | None, costs: Costs,
+) -> Weighing:  # fmt: skip
+    values = {one: _criterion(one, arms, judged, tasting, costs) for one in weights}
+    names = [arm.name for arm in arms if arm.n]
+    criteria, lacking = [], []
+    for one, weight in weights.items():
+        found = values[one]
+        if found is None or not set(names) <= set(found[0]):
+            lacking.append(one)
+            continue
+        by_arm, more, shown = found
+        mine = {name: by_arm[name] for name in names}
+        criteria.append(Criterion(one, weight, mine, more, shown))
+    missing = (
+        f" Nothing is known yet of {listed(lacking)}, so that is left aside." if lacking else ""
+    )
+    late = _late(when, records)
+    try:
+        result = weigh_up(criteria)
+    except Refused as refused:
+        words = str(refused) if criteria else "Nothing can be weighed up yet."
+        return Weighing(weights, None, f"{words}{missing}{late}")
+    return Weighing(weights, result, f"{result.words}{missing}{late}")
+
+
+def _late(when: datetime | None, records: Sequence[TrayRecord]) -> str:
+    cuts = [
+        record.state.ended_at
+        for record in records
+        if record.state.status == "cut" and record.state.ended_at is not None
+    ]
+    if when is None or not cuts or when <= min(cuts):
+        return ""
+    return (
+        " What counts was said after the first tray was cut, so it may lean towards what was seen."
+    )
+
+
+def _criterion(
+    one: str, arms: Sequence[Arm], judged: Judgement | None, tasting: TastingResult | None,
+    costs: Costs,
+) -> tuple[Mapping[str, float], bool, bool] | None:  # fmt: skip
+    """Give a criterion's values by arm, whether more is better, and whether it is shown."""
+    if one == "yield":
+        if judged is None:
+            return None
+        return {arm.name: arm.mean for arm in arms if arm.mean}, True, judged.shown
+    if one == "cost":
+        return (costs.per_100_g, False, True) if costs.per_100_g else None
+    for aspect in tasting.aspects if tasting else ():
+        if aspect.aspect == one and aspect.ranks is not None:
+            means = {sample.name: sample.mean_rank for sample in aspect.ranks.samples}
+            return means, False, aspect.ranks.shown
+    return None
