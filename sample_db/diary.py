@@ -8,7 +8,7 @@ from datetime import datetime
 from typing import TYPE_CHECKING, Any
 
 from logbook.growing.looks import Look
-from logbook.text import clean_note, fold
+from logbook.text import clean_note
 
 if TYPE_CHECKING:
     from sqlmodel import Session
@@ -108,7 +108,6 @@ class Diary:
                 "written_at": written,
                 "by": by,
                 "note": clean,
-                "note_key": fold(clean),
                 "chore": chore,
                 "stage": stage,
                 "batch_id": batch,
@@ -157,6 +156,8 @@ class Diary:
         from sqlalchemy import insert
 
         from logbook.store import tables
+        from logbook.store.book_file import raw_connection
+        from logbook.store.search import keep_words
 
         for table, rows in (
             (tables.BatchRow, self.batches),
@@ -179,3 +180,4 @@ class Diary:
         for known in tables.Table.metadata.sorted_tables:
             if known.name in self.others:
                 session.execute(insert(known), self.others[known.name])
+        keep_words(raw_connection(session))

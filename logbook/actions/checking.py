@@ -14,7 +14,7 @@ from logbook.actions.book import Book, open_book
 from logbook.actions.keeping import copies_folder, list_copies, way_back
 from logbook.clock import Clock, SystemClock
 from logbook.settings import Settings
-from logbook.store import health
+from logbook.store import health, search
 from logbook.store.book_file import BookFile, connect_file
 from logbook.store.faults import FAULTS, NotABook, fault_words
 from logbook.store.reads import read_trays
@@ -36,6 +36,7 @@ if TYPE_CHECKING:
 Severity = Literal["good", "note", "warning", "bad"]
 OLD_COPY = timedelta(days=7)
 _AT_ONCE = 500
+_ENTRIES_AT_ONCE = 50_000
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,6 +115,7 @@ def _inside(
         if not quick:
             book = open_book(path, clock)
             yield _summaries(wrong_summaries(book, progress))
+            yield _words(wrong_words_of(book), search.index_is_true(path))
     except FAULTS as fault:
         yield Finding("integrity", "bad", str(fault_words(fault, path)), way_back(path))
 
@@ -198,6 +200,29 @@ def _summaries(wrong: list[int]) -> Finding:
         f"The summary of {plural(len(wrong), 'tray')} is not what the entries say.",
         "Run `logbook check --mend`: summaries are written anew from the entries.",
     )
+
+
+def _words(wrong: int, index_is_true: bool) -> Finding:
+    if not wrong and index_is_true:
+        return Finding("search", "good", "The search finds what the entries say.")
+    words = f"what {plural(wrong, 'entry', 'entries')} say" if wrong else "all words"
+    return Finding(
+        "search",
+        "warning",
+        f"The search doesn't find {words}.",
+        "Run `logbook check --mend`: what the search looks in is made again from the entries.",
+    )
+
+
+def wrong_words_of(book: Book) -> int:
+    """How many entries are kept with other words than they say; read in pieces, as the trays are."""
+    with book.reading() as reading:
+        last = reading.value("SELECT coalesce(max(id), 0) FROM entry")
+    wrong = 0
+    for first in range(1, last + 1, _ENTRIES_AT_ONCE):
+        with book.reading() as reading:
+            wrong += search.wrong_words(reading, first, first + _ENTRIES_AT_ONCE)
+    return wrong
 
 
 def _permissions(path: Path, settings: Settings | None) -> Finding:
@@ -335,7 +360,7 @@ def mend(
 ) -> list[str]:
     """Put right what can be without losing anything; say what was done.
 
-    Permissions, the journal mode and the trays' summaries; never an entry.
+    Permissions, the journal mode, the trays' summaries and the search; never an entry.
     """
     done = []
     book = open_book(path, clock, by)
@@ -365,6 +390,10 @@ def mend(
         with book.writing() as act:
             refresh_trays(act, wrong)
         done.append(f"The summary of {plural(len(wrong), 'tray')} was written anew.")
+    if wrong_words_of(book) or not search.index_is_true(path):
+        with book.writing() as act:
+            search.rebuild(act.reading.connection)
+        done.append("What the search looks in was made again from the entries.")
     return done
 
 

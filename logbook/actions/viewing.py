@@ -244,10 +244,10 @@ def page(
 def search(
     book: Book, words: str, most: int = 200, *, tray: int | None = None, crop: str = ""
 ) -> list[Line]:
-    """Give the newest entries that hold the words, oldest first; case does not matter.
+    """Give the newest entries that hold all the words, oldest first; case and order do not matter.
 
-    They are looked for in notes, in what looks say (mould, where, stems, signs), and in the seed
-    lots of sowings.
+    They are looked for, as parts of words too, in notes, in what looks say (mould, where, stems,
+    signs), and in the seed lots of sowings.
     """
     wanted = fold(words)
     if not wanted:

@@ -23,8 +23,9 @@ from logbook.store.reads import (
     read_trays,
 )
 from logbook.store.rows import chunks
+from logbook.store.search import keep_words
 from logbook.store.tables import EntryRow, EntryTrayRow, TrayRow
-from logbook.text import Refused, clean_note, fold
+from logbook.text import Refused, clean_note
 
 if TYPE_CHECKING:
     from logbook.actions.book import Book
@@ -95,7 +96,6 @@ class Act:
             written_at=self.now,
             by=self.book.by,
             note=note,
-            note_key=fold(note),
             chore=chore,
             stage=stage,
             batch_id=batch,
@@ -119,13 +119,15 @@ class Act:
         self._touched.update(trays)
 
     def finish(self) -> None:
-        """Write the summary of every touched tray, and the hours of shelves, from the entries."""
+        """Write what follows from the entries: trays' summaries, hours of shelves, words to find."""
         from logbook.actions.lamp_hours import settle_hours
 
         refresh_trays(self, self._touched)
         if self._kinds & {"hours", "strike"}:
             settle_hours(self)
         self.session.flush()
+        if self.act_id is not None:
+            keep_words(raw_connection(self.session), self.act_id)
 
 
 def refresh_trays(act: Act, trays: Iterable[int]) -> None:

@@ -25,6 +25,7 @@ from logbook.store.creating import new_book_file
 from logbook.store.faults import fault_words
 from logbook.store.revision import HEAD
 from logbook.store.rows import Rows
+from logbook.store.search import keep_words
 from logbook.store.upgrade import known_revisions, migrate
 from logbook.text import Refused, fold
 
@@ -134,6 +135,8 @@ def _fill(
             raise Refused(
                 f"A row of {broken[0]}.csv points to one of {broken[2]}.csv that is not there."
             )
+        if manifest.revision == HEAD:
+            keep_words(connection)
         if check and book is not None:
             _check_whole(connection, book.clock)
         connection.execute("COMMIT")

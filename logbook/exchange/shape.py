@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from logbook.exchange.cells import Kind
+from logbook.store.health import table_names
 from logbook.store.rows import Rows
 
 _MINUTES = ("day_start", "day_end", "lamp_on", "lamp_off")
@@ -68,14 +69,7 @@ class TableShape:
 
 def read_shape(reading: Rows) -> list[TableShape]:
     """Give the tables of a book by name, without those of the database's own housekeeping."""
-    names = [
-        row[0]
-        for row in reading.rows(
-            "SELECT name FROM sqlite_master WHERE type = 'table' AND name <> 'alembic_version' "
-            "AND name NOT LIKE 'sqlite!_%' ESCAPE '!' ORDER BY name"
-        )
-    ]
-    return [TableShape(name, _columns(reading, name)) for name in names]
+    return [TableShape(name, _columns(reading, name)) for name in table_names(reading.connection)]
 
 
 def _columns(reading: Rows, table: str) -> tuple[Column, ...]:

@@ -18,7 +18,7 @@ def _detail_tables() -> dict[str, tuple[str, ...]]:
             column.name for column in table.columns if column.name not in ("id", "entry_id")
         )
         for table in Table.metadata.sorted_tables
-        if "entry_id" in table.columns and table.name != "entry_tray"
+        if "entry_id" in table.columns and table.name not in ("entry_tray", "entry_words")
     }
 
 

@@ -17,6 +17,9 @@ OLDEST_SQLITE = (3, 35, 0)
 MENDED_WAL = (3, 51, 3)
 """The first SQLite without the fault in write-ahead logs (sqlite.org/wal.html#walresetbug)."""
 
+DERIVED = ("entry_words", "entry_index")
+"""What the names of tables begin with that hold what other tables say (store/search.py)."""
+
 WHOLE_BYTES = 64 * 2**20
 """Files up to this size are checked in one go: well under a second."""
 
@@ -46,7 +49,7 @@ def integrity_faults(
             asked: list[str | int] = [most]
         else:
             with looking(path) as connection:
-                asked = ["sqlite_schema", *table_names(connection)]
+                asked = ["sqlite_schema", *table_names(connection, derived=True)]
         found: list[str] = []
         for each in asked:
             with looking(path) as connection:
@@ -75,13 +78,17 @@ def journal_mode(connection: sqlite3.Connection) -> str:
     return str(connection.execute("PRAGMA journal_mode").fetchone()[0])
 
 
-def table_names(connection: sqlite3.Connection) -> list[str]:
-    """Name the tables that hold the book, without SQLite's and Alembic's own."""
+def table_names(connection: sqlite3.Connection, *, derived: bool = False) -> list[str]:
+    """Name the tables that hold the book, without SQLite's and Alembic's own.
+
+    With `derived` also those that can be made from them: the words of entries and their index.
+    """
     rows = connection.execute(
         "SELECT name FROM sqlite_schema WHERE type = 'table' AND name NOT LIKE 'sqlite%' "
-        "AND name NOT LIKE '\\_alembic%' ESCAPE '\\' AND name <> 'alembic_version' ORDER BY name"
+        "AND name NOT LIKE '\\_alembic%' ESCAPE '\\' AND name <> 'alembic_version' "
+        "AND sql NOT LIKE 'CREATE VIRTUAL %' ORDER BY name"
     )
-    return [row[0] for row in rows]
+    return [row[0] for row in rows if derived or not row[0].startswith(DERIVED)]
 
 
 def row_counts(connection: sqlite3.Connection) -> dict[str, int]:

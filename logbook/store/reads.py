@@ -19,7 +19,7 @@ from logbook.growing.targets import Targets
 from logbook.growing.templates import CropTemplate, CutWindow, Stage
 from logbook.growing.yields import OwnWeights
 from logbook.store.rows import Rows, chunks, moment, stored
-from logbook.text import fold
+from logbook.store.search import held_by
 
 _IN_FORCE = "NOT EXISTS (SELECT 1 FROM entry u WHERE u.strikes_id = s.id)"
 """A strike `s` that no undo has taken back."""
@@ -560,24 +560,6 @@ def _entries(reading: Rows, where: str, values: Sequence[object]) -> list[Stored
     return found
 
 
-_SAID = """
-  CASE l.mould WHEN 'spot' THEN 'a spot of mould ' WHEN 'spread' THEN 'mould spread ' ELSE '' END ||
-  CASE l.wilting WHEN 1 THEN 'wilting ' ELSE '' END ||
-  l.mould_where || ' ' || l.stem_colour || ' ' || l.uneven || ' ' || l.sign
-"""
-_LOT_SAYS = "e.batch_id IN (SELECT id FROM batch WHERE lot <> '' AND instr(fold(lot), ?) > 0)"
-_LOOK_SAYS = f"""
-SELECT 1 FROM look l WHERE l.entry_id = e.id AND instr(
-  CASE WHEN l.mould_where || l.stem_colour || l.uneven || l.sign GLOB '*[^ -~]*'
-  THEN fold({_SAID}) ELSE lower({_SAID}) END, ?) > 0
-"""
-"""SQLite's own lower() knows ASCII alone; fold() is this program's, and slower."""
-_ELSE_SAYS = f"""
-CASE e.kind WHEN 'look' THEN EXISTS ({_LOOK_SAYS})
-WHEN 'sow' THEN {_LOT_SAYS} WHEN 'plan' THEN {_LOT_SAYS} ELSE 0 END
-"""
-
-
 def read_entries(
     reading: Rows,
     start: datetime | None = None,
@@ -592,12 +574,13 @@ def read_entries(
 ) -> list[StoredEntry]:
     """Give entries that fit all that is asked, oldest first by when they happened.
 
-    `words` is looked for, case-folded, in the notes, in what looks say in words and in the seed
-    lots of sowings; `crop_key` in the folded template name.
+    `words` are folded words, all of them to be held in any order, as parts of words too (see
+    store/search.py); `crop_key` is looked for in the folded template name.
     With `newest` only so many of the last.
     """
     tests: list[str] = []
     values: list[object] = []
+    few = False
     if start is not None:
         tests.append("e.at >= ?")
         values.append(stored(start))
@@ -608,9 +591,9 @@ def read_entries(
         tests.append("e.kind = ?")
         values.append(kind)
     if words:
-        reading.connection.create_function("fold", 1, fold, deterministic=True)
-        tests.append(f"(instr(e.note_key, ?) > 0 OR {_ELSE_SAYS})")
-        values += [words] * 4
+        held, each, few = held_by(reading, words)
+        tests.append(held)
+        values += each
     if tray_id is not None:
         tests.append("e.id IN (SELECT entry_id FROM entry_tray WHERE tray_id = ?)")
         values.append(tray_id)
@@ -630,10 +613,9 @@ def read_entries(
         values.append(crop_key)
     where = f"WHERE {' AND '.join(tests)}" if tests else ""
     if newest is not None:
-        found = _entries(
-            reading, f"{where} ORDER BY e.at DESC, e.id DESC LIMIT ?", [*values, newest]
-        )
-        return list(reversed(found))
+        order = f"ORDER BY {'+' if few else ''}e.at DESC, e.id DESC"
+        ids = f"SELECT e.id FROM entry e {where} {order} LIMIT ?"
+        where, values = f"WHERE e.id IN ({ids})", [*values, newest]
     return _entries(reading, f"{where} ORDER BY e.at, e.id", values)
 
 

@@ -169,7 +169,6 @@ class EntryRow(Table, table=True):
     written_at: datetime
     by: str = ""
     note: str = ""
-    note_key: str = ""
     chore: str = ""
     stage: int | None = None
     batch_id: int | None = Field(default=None, foreign_key="batch.id", index=True)
@@ -177,6 +176,14 @@ class EntryRow(Table, table=True):
     strikes_id: int | None = Field(default=None, foreign_key="entry.id")
     act_id: int | None = Field(default=None, foreign_key="entry.id", index=True)
     clock_in_doubt: bool = Field(default=False, sa_column_kwargs={"server_default": false()})
+
+
+class EntryWordsRow(Table, table=True):
+    """The folded words that an entry is found by; derived, see store/search.py."""
+
+    __tablename__ = "entry_words"
+    entry_id: int = Field(foreign_key="entry.id", primary_key=True)
+    words: str
 
 
 class EntryTrayRow(Table, table=True):

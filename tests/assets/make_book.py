@@ -41,6 +41,7 @@ from logbook.growing.tariffs import OtherHours, Tariff
 from logbook.growing.wall_hours import WallHours
 from logbook.growing.water import WaterReading
 from logbook.store.revision import HEAD
+from logbook.store.search import INDEX
 
 ASSET = Path(__file__).parent / f"book-{HEAD}.sql"
 START = datetime(2026, 3, 20, 6, 30, tzinfo=UTC)
@@ -123,6 +124,7 @@ def main() -> None:
         path = Path(folder) / "room.book"
         fill(path)
         with closing(sqlite3.connect(path)) as connection:
+            connection.execute(f"DROP TABLE {INDEX}")  # it cannot be told in plain SQL
             mark = connection.execute("PRAGMA application_id").fetchone()[0]
             lines = [f"PRAGMA application_id={mark};", *connection.iterdump()]
     ASSET.write_text("\n".join(lines) + "\n", encoding="utf-8")

@@ -23,6 +23,7 @@ from typing import Any
 from logbook.actions.begin import BeginDraft, begin_book
 from logbook.clock import FixedClock
 from logbook.store.rows import stored
+from logbook.store.search import keep_words
 
 END = datetime(2026, 4, 14, 7, 30, tzinfo=UTC)
 BATCHES_A_YEAR = 4_000
@@ -49,7 +50,7 @@ class _Rows:
 COLUMNS = {
     "batch": "id, version_id, lot, grams_per_tray, planned_for",
     "tray": "id, number, batch_id, version_id, colour, live, ended_at, cut_grams",
-    "entry": 'id, kind, at, written_at, "by", note, note_key, chore, stage, batch_id, place_id, '
+    "entry": 'id, kind, at, written_at, "by", note, chore, stage, batch_id, place_id, '
     "strikes_id, act_id",
     "entry_tray": "entry_id, tray_id",
     "tray_place": "entry_id, tray_id, place_id, slot",
@@ -101,7 +102,7 @@ class _Builder:
         number, when = self.entries, stored(at)
         by = "ab" if number % 3 else "cd"
         self.rows.entry.append(
-            (number, kind, when, when, by, note, note, chore, stage, batch, None, None, number)
+            (number, kind, when, when, by, note, chore, stage, batch, None, None, number)
         )
         self.rows.entry_tray += [(number, tray) for tray in trays]
         return number
@@ -188,6 +189,7 @@ def build_ten_years(
         ):
             builder.batch(sown, END)
         builder.flush()
+        keep_words(connection)
         connection.execute("COMMIT")
 
 

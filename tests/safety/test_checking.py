@@ -61,7 +61,7 @@ def test_a_good_book_is_good_throughout(book: Book, machine: dict[str, Path]) ->
 
     assert {each.about for each in findings if each.severity != "good"} == {"copies elsewhere"}
     assert [each.about for each in findings] == [
-        "integrity", "revision", "journal", "clock", "references", "summaries", "permissions",
+        "integrity", "revision", "journal", "clock", "references", "summaries", "search", "permissions",
         "room", "disk", "copies", "copies elsewhere", "sqlite",
     ]  # fmt: skip
 
@@ -105,6 +105,14 @@ SPOILT: dict[str, tuple[Spoil, str, str, str]] = {
     "a summary that is not the fold": (
         lambda book, _m, _p: sql(book, "UPDATE tray SET cut_grams = 99 WHERE number = 101"),
         "summaries", "warning", "logbook check --mend",
+    ),
+    "words that the entries do not say": (
+        lambda book, _m, _p: sql(book, "UPDATE entry_words SET words = 'a darker corner'"),
+        "search", "warning", "logbook check --mend",
+    ),
+    "an index that lacks words": (
+        lambda book, _m, _p: sql(book, "DELETE FROM entry_index_data WHERE id > 10"),
+        "search", "warning", "logbook check --mend",
     ),
     "a book that others may read": (
         lambda book, _m, _p: book.file.path.chmod(0o644),
@@ -186,12 +194,13 @@ def test_mending_puts_right_what_can_be(book: Book, machine: dict[str, Path]) ->
     copied(book)
     book.file.path.chmod(0o644)
     sql(book, "UPDATE tray SET live = 1, ended_at = NULL WHERE number = 101",
+        "DELETE FROM entry_words",
         "PRAGMA journal_mode=WAL")  # fmt: skip
     assert wrong_summaries(book)
 
     done = mend(book.file.path, book.clock)
 
-    assert len(done) == 3
+    assert len(done) == 4
     assert wrong_summaries(book) == []
     findings = check(book.file.path, book.clock, **machine)  # type: ignore[arg-type]
     assert {each.severity for each in findings} == {"good", "note"}

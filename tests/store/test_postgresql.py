@@ -64,8 +64,8 @@ def test_a_migrated_book_keeps_moments_defaults_and_the_partial_index(
     connection.execute(text("SET LOCAL session_replication_role = replica"))  # no foreign keys
     connection.execute(
         text(
-            'INSERT INTO entry (kind, at, written_at, "by", note, note_key, chore) VALUES '
-            "('jot', '2026-03-29 02:30+02', '2026-03-29 02:30+02', '', '', '', '')"
+            'INSERT INTO entry (kind, at, written_at, "by", note, chore) VALUES '
+            "('jot', '2026-03-29 02:30+02', '2026-03-29 02:30+02', '', '', '')"
         )
     )
     row = connection.execute(text("SELECT at, clock_in_doubt FROM entry")).one()

@@ -1,0 +1,153 @@
+"""What an entry is found by: its folded words, kept in its own transaction, and an index over them.
+
+`entry_words` holds the words of each entry that has any: its note, what a look says, the seed lot
+of a sowing. `entry_index` is SQLite's full-text index of their trigrams (FTS5); it holds no text of
+its own, and SQLite's changes keep it in the same transaction. A SQLite that lacks FTS5 or trigrams
+leaves it as it is and reads the words themselves; the next act with words on one that has them
+catches up.
+"""
+
+from __future__ import annotations
+
+import sqlite3
+from contextlib import closing
+from pathlib import Path
+
+from logbook.store.book_file import connect_file
+from logbook.store.rows import Rows
+from logbook.text import fold
+
+INDEX = "entry_index"
+MODULE = "fts5"
+TRIGRAMS = (3, 34, 0)
+"""The first SQLite whose FTS5 splits text into trigrams (sqlite.org/fts5.html, 4.3.4)."""
+MANY = 20_000
+"""More entries than that are not gathered: the newest of them are soon met on a walk by time."""
+MOST_GRAMS = 30
+"""So many trigrams are asked of the index; what they let through is compared word by word."""
+
+_SAID = """
+CASE l.mould WHEN 'spot' THEN 'a spot of mould ' WHEN 'spread' THEN 'mould spread ' ELSE '' END ||
+CASE l.wilting WHEN 1 THEN 'wilting ' ELSE '' END ||
+l.mould_where || ' ' || l.stem_colour || ' ' || l.uneven || ' ' || l.sign
+"""
+_TOLD = f"""
+SELECT e.id AS id, trim(e.note || ' ' || coalesce({_SAID}, '') || ' ' ||
+  CASE WHEN e.kind IN ('sow', 'plan') THEN coalesce(b.lot, '') ELSE '' END) AS told
+FROM entry e LEFT JOIN look l ON l.entry_id = e.id LEFT JOIN batch b ON b.id = e.batch_id
+"""
+_WORDS = f"SELECT id, fold(told) FROM ({_TOLD} WHERE e.id >= ? AND e.id < ?) WHERE told <> ''"
+_AFTER_ALL = 2**63 - 1
+
+
+def keep_words(connection: sqlite3.Connection, first: int = 0) -> None:
+    """Write the words of the entries from an id on, which have none yet, in the caller's transaction."""
+    connection.create_function("fold", 1, fold, deterministic=True)
+    written = connection.execute(
+        f"INSERT INTO entry_words (entry_id, words) {_WORDS} ORDER BY id", (first, _AFTER_ALL)
+    )
+    if written.rowcount:
+        _catch_up(connection)
+
+
+def rebuild(connection: sqlite3.Connection) -> None:
+    """Make the words and their index anew from the entries, in the caller's transaction."""
+    connection.execute("DELETE FROM entry_words")
+    if _can_index(connection):
+        connection.execute(f"DROP TABLE IF EXISTS {INDEX}")
+    keep_words(connection)
+
+
+def _can_index(connection: sqlite3.Connection) -> bool:
+    return sqlite3.sqlite_version_info >= TRIGRAMS and bool(
+        connection.execute("SELECT 1 FROM pragma_module_list WHERE name = ?", (MODULE,)).fetchone()
+    )
+
+
+def _catch_up(connection: sqlite3.Connection) -> None:
+    if not _can_index(connection):
+        return
+    connection.execute(
+        f"CREATE VIRTUAL TABLE IF NOT EXISTS {INDEX} USING fts5(words, content='entry_words', "
+        "content_rowid='entry_id', detail=none, tokenize='trigram case_sensitive 1')"
+    )
+    connection.execute(
+        f"INSERT INTO {INDEX} (rowid, words) SELECT entry_id, words FROM entry_words "
+        f"WHERE entry_id > (SELECT coalesce(max(id), 0) FROM {INDEX}_docsize)"
+    )
+
+
+def _is_current(connection: sqlite3.Connection) -> bool:
+    """Whether there is an index that this SQLite can use and that no entry is missing from."""
+    if not _can_index(connection):
+        return False
+    try:
+        (current,) = connection.execute(
+            f"SELECT (SELECT max(id) FROM {INDEX}_docsize) IS (SELECT max(entry_id) FROM entry_words)"
+        ).fetchone()
+    except sqlite3.OperationalError as fault:
+        if "no such table" in str(fault):
+            return False
+        raise
+    return bool(current)
+
+
+def held_by(reading: Rows, words: str) -> tuple[str, list[object], bool]:
+    """The test, on `e.id`, for entries that hold every one of some folded words, and its values.
+
+    The third tells whether so few hold them that they are best found first and then put in order.
+    """
+    each = list(dict.fromkeys(words.split()))
+    grams = dict.fromkeys(word[at : at + 3] for word in each for at in range(len(word) - 2))
+    tests = " AND ".join("instr(w.words, ?) > 0" for _ in each)
+    source = f"entry_words w WHERE {tests}"
+    values: list[object] = list(each)
+    if grams and _is_current(reading.connection):
+        quoted = ['"' + gram.replace('"', '""') + '"' for gram in grams]
+        source = (
+            f"{INDEX} i CROSS JOIN entry_words w ON w.entry_id = i.rowid "
+            f"WHERE i.{INDEX} MATCH ? AND {tests}"
+        )
+        values.insert(0, " AND ".join(quoted[:MOST_GRAMS]))
+    found = f"SELECT w.entry_id FROM {source}"
+    count = reading.value(f"SELECT count(*) FROM ({found} LIMIT ?)", [*values, MANY + 1])
+    if count <= MANY:
+        return f"e.id IN ({found})", values, True
+    return (
+        f"EXISTS (SELECT 1 FROM entry_words w WHERE w.entry_id = e.id AND {tests})",
+        list(each),
+        False,
+    )
+
+
+def wrong_words(reading: Rows, first: int, end: int) -> int:
+    """How many entries from an id up to another are kept with other words than they say."""
+    reading.connection.create_function("fold", 1, fold, deterministic=True)
+    true: dict[int, str] = dict(reading.rows(_WORDS, (first, end)))
+    kept: dict[int, str] = dict(
+        reading.rows(
+            "SELECT entry_id, words FROM entry_words WHERE entry_id >= ? AND entry_id < ?",
+            (first, end),
+        )
+    )
+    return sum(true.get(entry) != kept.get(entry) for entry in true.keys() | kept.keys())
+
+
+def index_is_true(path: Path) -> bool:
+    """Whether the index says what the words say; one that this SQLite or user cannot use is not asked.
+
+    SQLite's own comparison is spelled as writing: it is done under its lock, and taken back.
+    """
+    with closing(connect_file(path)) as connection:
+        if not _is_current(connection):
+            return not _can_index(connection)
+        connection.execute("BEGIN")
+        try:
+            connection.execute(f"INSERT INTO {INDEX} ({INDEX}, rank) VALUES ('integrity-check', 1)")
+        except sqlite3.OperationalError:  # read-only, or another program writes
+            return True
+        except sqlite3.DatabaseError:
+            return False
+        finally:
+            connection.execute("ROLLBACK")
+    return True
