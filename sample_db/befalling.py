@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from dataclasses import asdict
 from datetime import datetime
 from functools import partial
 
-from logbook.growing.life import Deed
+from logbook.actions.doing import jot
 from logbook.growing.looks import Look
 from sample_db.cohort import Cohort
 from sample_db.cutting import weigh
@@ -28,34 +29,33 @@ def await_mishaps(world: World, cohort: Cohort) -> None:
 
 def await_note(world: World, note: RoomNote) -> None:
     """Have a note jotted on the room or on a place."""
+    world.await_act(world.days.at(note.ago, note.minute), jot, (), note.words, note.place)
 
-    def jot(when: datetime) -> None:
-        place = world.shelves.named(note.place).id if note.place else None
-        world.diary.entry("jot", [], when, world.by(when), note=note.words, place=place)
 
-    world.agenda.put(world.days.at(note.ago, note.minute), jot)
+def seen(world: World, entry: int, look: Look, *, sign: bool = False) -> None:
+    """Add what a look saw; an empty look is its entry alone."""
+    if not look.empty:
+        world.bulk.put("look", entry_id=entry, sign_seen=sign, **asdict(look))
 
 
 def _skip(world: World, cohort: Cohort, mishap: Mishap, when: datetime) -> None:
-    entry = world.entry(cohort, "skip", when, chore="water", note=mishap.words)
-    world.live(cohort, Deed(entry, "skip", when, chore="water"))
+    world.do(cohort, "skip", when, chore="water", note=mishap.words)
 
 
 def _discard(world: World, cohort: Cohort, mishap: Mishap, when: datetime) -> None:
     tray = cohort.ids[-1]
-    world.entry(cohort, "discard", when, trays=[tray], note=mishap.words)
+    world.do(cohort, "discard", when, trays=[tray], note=mishap.words)
     world.end(cohort, tray, when, None)
 
 
 def _mould(world: World, cohort: Cohort, mishap: Mishap, when: datetime) -> None:
-    entry = world.entry(cohort, "look", when, chore="look", trays=cohort.ids[-1:])
-    world.diary.seen(entry, Look(mould="spot", mould_where=mishap.words))
+    entry = world.do(cohort, "look", when, chore="look", trays=cohort.ids[-1:])
+    seen(world, entry, Look(mould="spot", mould_where=mishap.words))
 
 
 def _sign(world: World, cohort: Cohort, mishap: Mishap, when: datetime) -> None:
-    entry = world.entry(cohort, "look", when, chore="look", note=mishap.words)
-    world.diary.seen(entry, Look(sign=cohort.template.sign_to_cut), sign=True)
-    world.live(cohort, Deed(entry, "look", when, sign=True))
+    entry = world.do(cohort, "look", when, chore="look", note=mishap.words, sign=True)
+    seen(world, entry, Look(sign=cohort.template.sign_to_cut), sign=True)
 
 
 def _weigh(world: World, cohort: Cohort, _mishap: Mishap, when: datetime) -> None:
@@ -63,16 +63,13 @@ def _weigh(world: World, cohort: Cohort, _mishap: Mishap, when: datetime) -> Non
 
 
 def _jot(world: World, cohort: Cohort, mishap: Mishap, when: datetime) -> None:
-    world.entry(cohort, "jot", when, trays=cohort.ids[: mishap.trays], note=mishap.words)
+    world.do(cohort, "jot", when, trays=cohort.ids[: mishap.trays], note=mishap.words)
 
 
 def _move(world: World, cohort: Cohort, mishap: Mishap, when: datetime) -> None:
     tray = cohort.ids[-1]
-    entry = world.entry(cohort, "move", when, trays=[tray])
-    old, spot = cohort.trays[tray], world.shelves.take(1, mishap.words)[0]
-    world.shelves.leave([old] if old else [])
-    cohort.trays[tray] = spot
-    world.diary.placed(entry, tray, *spot)
+    entry = world.do(cohort, "move", when, trays=[tray])
+    world.place(cohort, entry, mishap.words, [tray])
 
 
 _DEEDS: Mapping[What, Callable[[World, Cohort, Mishap, datetime], None]] = {

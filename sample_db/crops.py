@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from logbook.growing.bands import Band
-from logbook.growing.starters import DAY, starters
 from logbook.growing.targets import LightTarget, Targets
-from logbook.growing.templates import CropTemplate, CutWindow, checked
 from logbook.growing.water import WaterTarget
 
 HOUR = 3600
@@ -111,36 +109,5 @@ WEEKS_PER_LOT = 5
 
 
 def lot_of(crop: str, weeks_ago: int) -> str:
-    """Give the seed lot that a batch was sown from: a new sack every few weeks."""
+    """The seed lot that a batch was sown from: a new sack every few weeks."""
     return LOTS[crop].format(48 - weeks_ago // WEEKS_PER_LOT * 7)
-
-
-def learned_template(learned: Learned, newest: dict[str, CropTemplate]) -> CropTemplate:
-    """Make the template of a learned version from the newest one of its crop."""
-    base = newest[learned.base or learned.name]
-    dark = zip(base.stages[:-1], learned.hours, strict=True)
-    stages = tuple(replace(stage, seconds=hours * HOUR) for stage, hours in dark)
-    light = replace(base.stages[-1], water_per_day=learned.waterings)
-    start, best, by = (round(days * DAY) for days in learned.cut)
-    return checked(
-        replace(
-            base,
-            name=learned.name,
-            variety=learned.variety or base.variety,
-            stages=(*stages, light),
-            cut=CutWindow(start, best, by),
-            seed_grams=learned.seed,
-            soak_seconds=base.soak_seconds if learned.soak is None else learned.soak * HOUR,
-            soak_ph=learned.soak_ph,
-            expected_grams=learned.grams,
-            spread_percent=learned.spread,
-            guess=False,
-            notes=learned.notes,
-            targets=TARGETS.get(learned.name, Targets()),
-        )
-    )
-
-
-def first_templates() -> dict[str, CropTemplate]:
-    """Give the starting templates by name."""
-    return {template.name: template for template in starters()}

@@ -19,7 +19,7 @@ LONGEST_REST = timedelta(hours=10)
 JUST_DUE = timedelta(minutes=55)
 NOW_AGO = timedelta(minutes=20)
 
-Deed = Callable[[datetime], None]
+Deed = Callable[[datetime], object]
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,7 +31,7 @@ class Days:
 
     @classmethod
     def around(cls, now: datetime, zone: ZoneInfo) -> Days:
-        """Give the days before `now`, with the hours that the room keeps."""
+        """The days before `now`, with the hours that the room keeps."""
         start = day_starts(now, zone)
         return cls(now.astimezone(UTC), RoomHours(zone, start, day_ends(start)))
 
@@ -51,20 +51,20 @@ class Days:
         return self._whole(self.now - NOW_AGO)
 
     def on(self, ago: int, minute: int = 0) -> datetime:
-        """Give the moment `minute` minutes into the working day, so many days ago."""
+        """The moment `minute` minutes into the working day, so many days ago."""
         return wall(self.today - timedelta(days=ago), self.hours.start + minute, self.hours.zone)
 
     def at(self, ago: int, minute: int) -> datetime:
-        """Give a moment of a day that is past, or of this morning."""
+        """A moment of a day that is past, or of this morning."""
         return self.on(ago, minute) if ago else self.this_morning(minute)
 
     def this_morning(self, minute: int) -> datetime:
-        """Give a moment between the start of today's work and now, in sixtieths of that time."""
+        """A moment between the start of today's work and now, in sixtieths of that time."""
         start = min(self.on(0), self.now)
         return self._whole(start + (self.now - start) * (minute / 60))
 
     def later(self, share: float) -> datetime:
-        """Give a moment of later today: a share of the rest of the day, ten hours at most."""
+        """A moment of later today: a share of the rest of the day, ten hours at most."""
         end = day_bounds(self.today, self.hours.zone)[1]
         rest = min(end - self.now, LONGEST_REST)
         return self._whole(self.now + rest * share)

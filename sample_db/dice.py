@@ -16,17 +16,17 @@ class Dice:
         self._random = Random(seed)  # noqa: S311 - a sample, not a secret
 
     def chance(self, share: float) -> bool:
-        """Say yes in this share of the throws."""
+        """Yes in this share of the throws."""
         return self._random.random() < share
 
     def between(self, low: float, high: float) -> float:
-        """Give an even number from low to high."""
+        """An even number from low to high."""
         return low + (high - low) * self._random.random()
 
     def whole(self, low: int, high: int) -> int:
-        """Give an even whole number, both ends in reach."""
+        """An even whole number, both ends in reach."""
         return low + int((high - low + 1) * self._random.random())
 
     def normal(self, middle: float, spread: float) -> float:
-        """Give a nearly normal number: twelve even ones summed have a spread of one."""
+        """A nearly normal number: twelve even ones summed have a spread of one."""
         return middle + spread * (sum(self._random.random() for _ in range(12)) - 6.0)

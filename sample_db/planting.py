@@ -1,4 +1,4 @@
-"""Planning, soaking and sowing batches."""
+"""Planning, soaking and sowing batches, and the changes that follow in time, late, early or never."""
 
 from __future__ import annotations
 
@@ -8,24 +8,25 @@ from datetime import datetime, timedelta
 from functools import partial
 
 from logbook.growing.days import day_of, local, wall
-from logbook.growing.life import Deed
+from logbook.growing.forecast import changes_ahead
 from logbook.growing.templates import CropTemplate
+from logbook.growing.trials.things import mark_of
+from logbook.store.rows import stored
 from sample_db.befalling import await_mishaps
-from sample_db.changing import await_change
 from sample_db.cohort import Cohort
 from sample_db.crops import lot_of
 from sample_db.cutting import batch_luck
 from sample_db.days import DAYS_BEHIND
 from sample_db.dice import Dice
 from sample_db.room import DARK
-from sample_db.shelves import Spot
 from sample_db.sowings import Habit, Plan
-from sample_db.trials import join
-from sample_db.tried import tried_with
-from sample_db.versions import version_at
+from sample_db.tending import water_if_due
+from sample_db.trials import join, tried_with
+from sample_db.versions import Version, version_at
 from sample_db.world import World
 
 PLANNED_AHEAD = timedelta(hours=36)
+MOST_MINUTES_LATE = 40
 TO_COME = -1
 
 
@@ -41,7 +42,7 @@ def take_up(world: World, habit: Habit) -> None:
 
 
 def _youngest(world: World, habit: Habit) -> datetime:
-    """Give when the youngest batch was sown, so that its change falls where it is wanted."""
+    """When the youngest batch was sown, so that its change falls where it is wanted."""
     if habit.turns is None:
         return world.days.on(habit.age, habit.minute)
     stage, when = habit.turns
@@ -54,122 +55,145 @@ def _foresee(world: World, habit: Habit, age: int, sown: datetime) -> None:
     """Have a batch planned ahead where its seed is soaked, else just sown."""
     planned = sown - PLANNED_AHEAD
     soak = version_at(world.versions[habit.crop], planned).template.soak_seconds
-    if not soak or planned < world.days.on(DAYS_BEHIND):
+    if soak and planned >= world.days.on(DAYS_BEHIND):
+        world.agenda.put(planned, partial(_plan, world, habit, age, sown, ""))
+    else:
         world.agenda.put(sown, lambda at: _sow_all(world, _batches(world, habit, age, at), at))
-        return
 
-    def plan(at: datetime) -> None:
-        cohorts = _batches(world, habit, age, at, sown)
-        for cohort in cohorts:
-            _write_plan(world, cohort, at)
-        soaked = sown - timedelta(seconds=cohorts[0].template.soak_seconds)
-        for cohort in cohorts:
-            world.agenda.put(soaked, partial(_soak, world, cohort))
-        world.agenda.put(sown, lambda then: _sow_all(world, cohorts, then))
 
-    world.agenda.put(planned, plan)
+def plan_ahead(world: World, plan: Plan) -> None:
+    """Have a batch planned that is still to be soaked or sown."""
+    days, habit = world.days, Habit(plan.crop, plan.trays, TO_COME, plan.rack)
+    soak = timedelta(seconds=world.versions[plan.crop][-1].template.soak_seconds)
+    moments = {
+        "tonight": days.later(0.5) + soak,
+        "now": days.a_while_ago,
+        "tomorrow": days.on(-1, 15),
+    }
+    sown = moments[plan.when]
+    written = min(days.on(1, 90), sown - soak - timedelta(hours=3))
+    world.agenda.put(written, partial(_plan, world, habit, TO_COME, sown, plan.note))
+
+
+def _plan(world: World, habit: Habit, age: int, sown: datetime, note: str, at: datetime) -> None:
+    """Write a plan; have it soaked at its time, and sown unless that is left to come."""
+    cohorts = _batches(world, habit, age, at, sown)
+    for cohort in cohorts:
+        entry = world.do(cohort, "plan", at, note=note)
+        shelf = world.first_shelf(_first_rack(habit, cohort.template))
+        for tray in cohort.trays:
+            world.bulk.put("tray_place", entry_id=entry, tray_id=tray, place_id=shelf, slot=None)
+        soaked = sown - timedelta(seconds=cohort.template.soak_seconds)
+        world.agenda.put(soaked, partial(world.do, cohort, "soak", chore="soak"))
+    if age != TO_COME:
+        world.agenda.put(sown, partial(_sow_all, world, cohorts))
 
 
 def _batches(
     world: World, habit: Habit, age: int, at: datetime, planned_for: datetime | None = None
 ) -> list[Cohort]:
-    """Begin a batch, or one for each arm where it is part of a trial: they share their luck."""
-    tried = tried_with(habit.crop, habit.trays, age)
-    if tried is None:
-        return [_batch(world, habit, age, at, planned_for)]
+    """Begin a batch, or one for each arm where it is part of a trial: those share their luck.
+
+    For three batches in five the seed was really weighed.
+    """
     version = version_at(world.versions[habit.crop], at)
+    tried = tried_with(habit, age)
+    if tried is None:
+        seed, grams = version.template.seed_grams, None
+        if seed is not None and world.dice.chance(0.6):
+            grams = round(seed * world.dice.between(0.97, 1.03), 1)
+        cohort = _begin(world, habit, age, version, grams, planned_for)
+        cohort.luck = batch_luck(world.dice)
+        return [cohort]
     dice = Dice(tried.seed + age)
     luck = batch_luck(dice)
     cohorts = []
-    for arm in tried.arms:
-        batch = world.diary.batch(version.id, lot_of(habit.crop, age // 7), arm.seed, planned_for)
-        tray = world.diary.tray(world.number(), batch, version.id, arm.colour)
-        own = replace(habit, trays=1, colour=arm.colour)
-        cohort = Cohort(own, age, batch, version.template, luck * arm.gives, {tray: None})
-        cohort.own_dice = dice
+    for position, arm in enumerate(tried.arms):
+        own = replace(habit, trays=1, colour=mark_of(position))
+        cohort = _begin(world, own, age, version, arm.seed, planned_for)
+        cohort.luck, cohort.own_dice = luck * arm.gives, dice
         cohorts.append(cohort)
     return cohorts
 
 
-def _sow_all(world: World, cohorts: Sequence[Cohort], at: datetime) -> None:
-    """Sow the batches of one sowing in one act, and write which arm of a trial they are."""
-    act = None
-    for cohort in cohorts:
-        act = _sow(world, cohort, at, act)
-    habit, age = cohorts[0].habit, cohorts[0].age
-    tried = tried_with(habit.crop, len(cohorts), age) if len(cohorts) > 1 else None
-    if tried is not None and act is not None:
-        join(world, tried, cohorts, at, act)
-
-
-def plan_ahead(world: World, plan: Plan) -> None:
-    """Have a batch planned that is still to be soaked or sown."""
-    habit = Habit(plan.crop, plan.trays, TO_COME, plan.rack)
-    soak = timedelta(seconds=world.versions[plan.crop][-1].template.soak_seconds)
-    written, soaked = world.days.on(1, 90), None
-    if plan.when == "tonight":
-        sown = world.days.later(0.5) + soak
-    elif plan.when == "now":
-        sown = world.days.a_while_ago
-        soaked = sown - soak
-        written = min(written, soaked - timedelta(hours=3))
-    else:
-        sown = world.days.on(-1, 15)
-
-    def deed(at: datetime) -> None:
-        cohort = _batch(world, habit, TO_COME, at, sown)
-        _write_plan(world, cohort, at, plan.note)
-        if soaked is not None:
-            world.agenda.put(soaked, lambda then: _soak(world, cohort, then))
-
-    world.agenda.put(written, deed)
-
-
-def _batch(
-    world: World, habit: Habit, age: int, at: datetime, planned_for: datetime | None = None
-) -> Cohort:
-    """Begin a batch with its numbered trays; for three in five the seed was really weighed."""
-    version = version_at(world.versions[habit.crop], at)
-    seed, grams = version.template.seed_grams, None
-    if seed is not None and world.dice.chance(0.6):
-        grams = round(seed * world.dice.between(0.97, 1.03), 1)
+def _begin(
+    world: World, habit: Habit, age: int, version: Version, grams: float | None,
+    planned_for: datetime | None,
+) -> Cohort:  # fmt: skip
+    """Begin a batch with its numbered trays; `grams` is dry seed per tray."""
     lot = lot_of(habit.crop, max(0, age) // 7)
-    batch = world.diary.batch(version.id, lot, grams, planned_for)
-    trays: dict[int, Spot | None] = {
-        world.diary.tray(world.number(), batch, version.id, habit.colour): None
+    planned = planned_for and stored(planned_for)
+    batch = world.bulk.numbered(
+        "batch", version_id=version.id, lot=lot, grams_per_tray=grams, planned_for=planned
+    )
+    row = {"batch_id": batch, "version_id": version.id, "colour": habit.colour}
+    trays = [
+        world.bulk.numbered(
+            "tray", number=next(world.numbers), **row, live=True, ended_at=None, cut_grams=None
+        )
         for _ in range(habit.trays)
-    }
-    return Cohort(habit, age, batch, version.template, batch_luck(world.dice), trays)
+    ]
+    return Cohort(habit, age, batch, version.template, 1.0, dict.fromkeys(trays))
 
 
 def _first_rack(habit: Habit, template: CropTemplate) -> str:
     return DARK if template.stages[0].light == "dark" else habit.rack
 
 
-def _write_plan(world: World, cohort: Cohort, at: datetime, note: str = "") -> None:
-    entry = world.entry(cohort, "plan", at, note=note)
-    rack = _first_rack(cohort.habit, cohort.template)
-    shelf = world.shelves.named(f"{rack}/Shelf 1").id
-    for tray in cohort.trays:
-        world.diary.placed(entry, tray, shelf, None)
-    world.live(cohort, Deed(entry, "plan", at))
+def _sow_all(world: World, cohorts: Sequence[Cohort], at: datetime) -> None:
+    """Sow the batches of one sowing in one act, then say which arms of a trial they are."""
+    act = None
+    for cohort in cohorts:
+        template = cohort.template
+        if template.soak_seconds and cohort.state.soaked_at is None:
+            soaked = at - timedelta(seconds=template.soak_seconds)
+            soak = world.do(cohort, "soak", soaked, chore="soak", written_at=at, act=act)
+            act = act or soak
+        entry = world.do(cohort, "sow", at, chore="sow", act=act)
+        act = act or entry
+        world.place(cohort, entry, _first_rack(cohort.habit, template), cohort.ids)
+        world.growing.append(cohort)
+        await_change(world, cohort)
+        await_mishaps(world, cohort)
+    if len(cohorts) > 1:
+        join(world, cohorts, at)
 
 
-def _soak(world: World, cohort: Cohort, at: datetime) -> None:
-    entry = world.entry(cohort, "soak", at, chore="soak")
-    world.live(cohort, Deed(entry, "soak", at))
+def await_change(world: World, cohort: Cohort) -> None:
+    """Have the next change made, in time or as the mishaps want it."""
+    if cohort.state.stage_since is None:
+        return
+    ahead = changes_ahead(cohort.template, cohort.state.stage, cohort.state.stage_since)
+    if not ahead:
+        return
+    stage, due, chore = ahead[0].stage, ahead[0].at, ahead[0].chore
+    split = cohort.befallen("split", chore=chore)
+    if split is not None and len(cohort.trays) > split.trays:
+        early = cohort.part_off(split.trays)
+        world.growing.append(early)
+        at = due - timedelta(hours=split.hours)
+        world.agenda.put(at, lambda when: _change(world, early, stage, chore, when))
+    if due > world.days.left_off or cohort.befallen("never", chore=chore):
+        return
+    late = cohort.befallen("late", chore=chore)
+    if late is not None:
+        delay, note = timedelta(hours=late.hours), late.words
+    elif cohort.age == cohort.habit.age:
+        delay, note = timedelta(0), ""
+    else:
+        delay, note = timedelta(minutes=world.dice.whole(0, MOST_MINUTES_LATE)), ""
+    world.agenda.put(due + delay, lambda when: _change(world, cohort, stage, chore, when, note))
 
 
-def _sow(world: World, cohort: Cohort, at: datetime, act: int | None = None) -> int:
-    """Sow a batch; give the act that it is part of."""
-    if cohort.template.soak_seconds and cohort.state.soaked_at is None:
-        soaked = at - timedelta(seconds=cohort.template.soak_seconds)
-        soak = world.entry(cohort, "soak", soaked, chore="soak", written_at=at, act=act)
-        act = act or soak
-    entry = world.entry(cohort, "sow", at, chore="sow", act=act)
-    world.place(cohort, entry, _first_rack(cohort.habit, cohort.template))
-    world.live(cohort, Deed(entry, "sow", at))
-    world.growing.append(cohort)
+def _change(
+    world: World, cohort: Cohort, stage: int, chore: str, when: datetime, note: str = ""
+) -> None:
+    """Make a change; trays that come to the light move to their lit rack, dry ones are watered."""
+    if not cohort.trays:
+        return
+    entry = world.do(cohort, "change", when, chore=chore, stage=stage, note=note)
+    if cohort.template.stages[stage].light == "lit":
+        moved = world.do(cohort, "move", when, act=entry)
+        world.place(cohort, moved, cohort.habit.rack, cohort.ids)
+    water_if_due(world, cohort, when)
     await_change(world, cohort)
-    await_mishaps(world, cohort)
-    return act or entry

@@ -1,10 +1,10 @@
-"""The invented room: its racks, its lamps and the hours that it keeps."""
+"""The invented room: its racks, its lamps, the hours that it keeps, and who works in it."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from datetime import datetime, timedelta
+from datetime import date, datetime, timedelta
 from zoneinfo import ZoneInfo
 
 from logbook.growing.days import day_of, local, wall
@@ -13,6 +13,9 @@ NAME = "The Undercroft"
 SHELVES = 3
 LATEST_BACK = timedelta(minutes=50)
 WORKING_MINUTES = 12 * 60
+OWNER = "IV"
+DUTY = ("IV", "IV", "TM", "IV", "TM", "TM", "OQ")
+"""Who walks the round, Monday first."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,17 +35,24 @@ RACKS = (
     Rack("Rack 3", 4, 20 * 60, 12 * 60),
     Rack(DARK, 10),
 )
-
+LONGER_NIGHT = ("Rack 2", 3, 30, 19 * 60)
+"""A rack, the number of its shelf, how many days ago its lamps got the rack's hours, and when they
+went off before."""
 SHELF_YIELD: Mapping[str, float] = {
     "Rack 1/Shelf 1": 1.04,
     "Rack 2/Shelf 3": 0.97,
     "Rack 3/Shelf 3": 0.92,
 }
-"""How much a shelf gives against the others: what a grower would have to find out."""
+"""How much a shelf yields against the others: what a grower would have to find out."""
+
+
+def on_duty(day: date) -> str:
+    """The initials of who walks the round on a day."""
+    return DUTY[day.weekday()]
 
 
 def day_starts(now: datetime, zone: ZoneInfo) -> int:
-    """Give the minute after midnight at which the room's daily chores fall due.
+    """The minute after midnight at which the room's daily chores fall due.
 
     The sample shows a round just begun whenever it is opened, so its room starts its day on the
     last half hour that is ten minutes old or more, and of two such the full hour; clock changes
@@ -60,5 +70,5 @@ def day_starts(now: datetime, zone: ZoneInfo) -> int:
 
 
 def day_ends(start: int) -> int:
-    """Give the minute at which the working day that began at `start` is over."""
+    """The minute at which the working day that began at `start` is over."""
     return min(start + WORKING_MINUTES, 1440)

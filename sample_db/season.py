@@ -9,10 +9,10 @@ from __future__ import annotations
 from functools import partial
 
 from sample_db.befalling import await_note
-from sample_db.days import AFTERNOON, DAYS_BEHIND
-from sample_db.diary import Diary
-from sample_db.metering import await_metering
+from sample_db.days import AFTERNOON, DAYS_BEHIND, Days
+from sample_db.meters import await_meters
 from sample_db.mishaps import ROOM_NOTES
+from sample_db.months import Months
 from sample_db.planting import plan_ahead, take_up
 from sample_db.sowings import HABITS, PLANS
 from sample_db.tending import afternoon, morning, this_morning
@@ -20,9 +20,10 @@ from sample_db.trials import await_trials
 from sample_db.world import World
 
 
-def live_season(world: World) -> Diary:
-    """Live through the months up to now and give the diary."""
-    days, agenda = world.days, world.agenda
+def live_season(book: Months, days: Days) -> None:
+    """Live through the months up to now."""
+    world = World(book, days)
+    agenda = world.agenda
     for ago in range(DAYS_BEHIND, 0, -1):
         agenda.put(days.on(ago), partial(morning, world))
         agenda.put(days.on(ago, AFTERNOON), partial(afternoon, world, ago))
@@ -34,6 +35,6 @@ def live_season(world: World) -> Diary:
     await_trials(world)
     for note in ROOM_NOTES:
         await_note(world, note)
-    await_metering(world)
+    await_meters(world)
     agenda.run()
-    return world.diary
+    world.act(days.now)

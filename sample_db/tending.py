@@ -7,16 +7,18 @@ from functools import partial
 
 from logbook.growing.days import day_of
 from logbook.growing.forecast import chores_of_tray, tray_window
-from logbook.growing.life import Deed, first_unmet
+from logbook.growing.life import first_unmet
+from logbook.growing.looks import Look
+from sample_db.befalling import seen
 from sample_db.cohort import Cohort
 from sample_db.cutting import cut
-from sample_db.seeing import look_at
 from sample_db.world import World
 
 CUT_AHEAD = timedelta(hours=14)
 FIRST_STOP, NEXT_STOP = timedelta(minutes=3), timedelta(seconds=72)
 MEASURED = 0.7
 TESTED = 0.08
+FULL_HEIGHT_MM = 75.0
 
 
 def morning(world: World, at: datetime) -> None:
@@ -44,7 +46,7 @@ def afternoon(world: World, ago: int, at: datetime) -> None:
 def _cut_or_tend(world: World, cohort: Cohort, when: datetime) -> None:
     window = tray_window(cohort.template, cohort.state, when)
     ripe = window is not None and window.best <= when + CUT_AHEAD
-    if ripe and not cohort.waits(when):
+    if ripe and (cohort.held_until is None or when >= cohort.held_until):
         cut(world, cohort, when)
     else:
         _tend(world, cohort, when)
@@ -62,7 +64,8 @@ def _tend(world: World, cohort: Cohort, when: datetime) -> None:
         if due.chore == "water" and not forgotten:
             _water(world, cohort, when)
         elif due.chore == "look":
-            _look(world, cohort, when)
+            look = _look(world, cohort, when)
+            seen(world, world.do(cohort, "look", when, chore="look"), look)
 
 
 def water_if_due(world: World, cohort: Cohort, when: datetime) -> None:
@@ -73,17 +76,31 @@ def water_if_due(world: World, cohort: Cohort, when: datetime) -> None:
 
 
 def _water(world: World, cohort: Cohort, when: datetime) -> None:
-    entry = world.entry(cohort, "water", when, chore="water")
     way = cohort.template.stages[cohort.state.stage].water
+    entry = world.do(cohort, "water", when, chore="water")
     measured = way == "bottom" and world.dice.chance(MEASURED)
     amount = float(world.dice.whole(24, 38) * 10) if measured else None
     tested = measured and world.meter.chance(TESTED)
     ph = round(world.meter.between(5.6, 6.8), 1) if tested else None
-    world.diary.watered(entry, amount, ph=ph)
-    world.live(cohort, Deed(entry, "water", when))
+    world.bulk.put("watering", entry_id=entry, amount_ml=amount, ph=ph, ec=None)
 
 
-def _look(world: World, cohort: Cohort, when: datetime) -> None:
-    entry = world.entry(cohort, "look", when, chore="look")
-    world.diary.seen(entry, look_at(cohort.template, cohort.state, when, world.dice))
-    world.live(cohort, Deed(entry, "look", when))
+def _look(world: World, cohort: Cohort, when: datetime) -> Look:
+    """What is seen of growing trays; half of the looks find nothing worth a word."""
+    template, state, dice = cohort.template, cohort.state, world.dice
+    if state.sown_at is None or state.stage_since is None or dice.chance(0.5):
+        return Look()
+    days = (when - state.sown_at) / timedelta(days=1)
+    if template.stages[state.stage].light == "dark":
+        emerged = min(98.0, 22.0 * days + dice.between(0, 12))
+        return Look(emerged_percent=float(round(emerged)), mould="none" if days > 2 else "")
+    lit = (when - state.stage_since) / timedelta(days=1)
+    whole = template.cut.best_seconds / 86_400
+    height = FULL_HEIGHT_MM * (0.35 + 0.65 * min(1.2, lit / whole)) * dice.between(0.92, 1.08)
+    return Look(
+        height_mm=float(round(height / 5) * 5),
+        cotyledons_open=lit > whole / 3,
+        hulls_on=lit < whole / 2 if template.crop == "sunflower" else None,
+        stem_colour="pink" if template.variety == "pink stem" else "",
+        uneven="thin along one edge" if dice.chance(0.06) else "",
+    )

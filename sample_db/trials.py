@@ -1,18 +1,113 @@
-"""The trials of the invented room, while its months go by: set up, sown, tasted, decided."""
+"""What the invented room compares side by side, how its arms really turn out, and its deciding."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
 from datetime import datetime
 from functools import partial
 
-from logbook.growing.measures import number_words
-from logbook.text import fold
+from logbook.actions.trial_deciding import adopt_within
+from logbook.actions.trial_tasting import Said, new_tasting, taste
+from logbook.actions.trial_trays import join_trial
+from logbook.actions.trials import TrialDraft, set_up
+from logbook.growing.measures import grams
 from sample_db.cohort import Cohort
-from sample_db.people import OWNER
-from sample_db.tried import TRIALS, Tried
-from sample_db.versions import version_at
-from sample_db.world import World
+from sample_db.sowings import Habit
+from sample_db.versions import Version
+from sample_db.world import FIRST_NUMBER, World
+
+
+@dataclass(frozen=True, slots=True)
+class TriedArm:
+    """One arm: its value of what differs ("": a free word is enough).
+
+    `gives` is what its trays really yield against the usual, which the growers do not know.
+    """
+
+    name: str
+    setting: str
+    gives: float
+
+    @property
+    def text(self) -> str:
+        """As it is written at a set-up."""
+        return f"{self.name}={self.setting}" if self.setting else self.name
+
+    @property
+    def seed(self) -> float | None:
+        """Dry seed of a tray in g; None for as much as always."""
+        return grams(self.setting) if self.setting else None
+
+
+@dataclass(frozen=True, slots=True)
+class Tried:
+    """A trial: every batch of its crop of these ages has one tray of each arm.
+
+    `tasted` is when there was a tasting (days ago), `scores` taster → taste of each arm, `words`
+    what one said of the second; `decided` is when `adopts` was taken into the template.
+    """
+
+    name: str
+    crop: str
+    question: str
+    thing: str
+    arms: tuple[TriedArm, TriedArm]
+    ages: tuple[int, ...]
+    weeks: int
+    seed: int
+    counts: Mapping[str, float]
+    measures: tuple[str, ...]
+    tasted: int | None = None
+    scores: Mapping[str, tuple[float, float]] = field(default_factory=dict)
+    words: tuple[str, str] = ("", "")
+    decided: int | None = None
+    adopts: str = ""
+    why: str = ""
+    try_next: str = ""
+
+
+TRIALS = (
+    Tried(
+        "thicker broccoli",
+        "broccoli",
+        "Does 25 g of broccoli seed a tray cut more than our 20 g?",
+        "density",
+        (TriedArm("usual", "20 g", 1.0), TriedArm("thicker", "25 g", 1.15)),
+        (66, 59, 52, 45, 38, 31, 24),
+        7,
+        4071,
+        {"yield": 3, "taste": 2, "cost": 1},
+        ("taste",),
+        tasted=14,
+        scores={"IV": (7, 7), "TM": (6, 7), "OQ": (7, 6), "the chef at [No. 9]": (8, 7)},
+        words=("the chef at [No. 9]", "stems a shade thinner, I would not send it back"),
+        decided=7,
+        adopts="thicker",
+        why="it cuts more, and the tasters find no difference.",
+        try_next="30 g, with a fan on: watch for mould.",
+    ),
+    Tried(
+        "heavier weight",
+        "sunflower",
+        "Do more hulls come off under two bricks than under one?",
+        "the weight on top",
+        (TriedArm("one brick", "", 1.0), TriedArm("two bricks", "", 0.98)),
+        (13, 6),
+        4,
+        2290,
+        {"looks": 3, "yield": 1},
+        ("looks", "days"),
+    ),
+)
+
+
+def tried_with(habit: Habit, age: int) -> Tried | None:
+    """The trial that a batch is part of, by its crop, trays and age in days."""
+    for tried in TRIALS:
+        if tried.crop == habit.crop and age in tried.ages and habit.trays == len(tried.arms):
+            return tried
+    return None
 
 
 def await_trials(world: World) -> None:
@@ -27,117 +122,37 @@ def await_trials(world: World) -> None:
 
 
 def _set_up(world: World, tried: Tried, at: datetime) -> None:
-    diary = world.diary
-    entry = diary.entry("trial", [], at, OWNER, note=f"{tried.name}: {tried.question}")
-    trial = TRIALS.index(tried) + 1
-    diary.trials.append(
-        {
-            "id": trial,
-            "entry_id": entry,
-            "name": tried.name,
-            "name_key": fold(tried.name),
-            "question": tried.question,
-            "thing": tried.thing,
-            "version_id": version_at(world.versions[tried.crop], at).id,
-            "measures": tried.measures,
-            "repeats": 1,
-            "blocks": "week",
-            "weeks": tried.weeks,
-            "seed": tried.seed,
-        }
-    )
-    for position, arm in enumerate(tried.arms):
-        diary.trial_arms.append(
-            {
-                "id": _arm_id(tried, position),
-                "trial_id": trial,
-                "position": position,
-                "name": arm.name,
-                "setting": arm.setting,
-                "colour": arm.colour,
-                "version_id": None,
-                "place_id": None,
-            }
-        )
-    words = " and ".join(f"{name} {number_words(each)}" for name, each in tried.counts.items())
-    counts = diary.entry("weights", [], at, OWNER, act=entry, note=f"{tried.name}: {words}")
-    diary.trial_criteria += [
-        {"entry_id": counts, "name": name, "trial_id": trial, "weight": each}
-        for name, each in tried.counts.items()
-    ]
+    draft = TrialDraft(
+        tried.name, tried.crop, tried.thing, tuple(arm.text for arm in tried.arms),
+        tried.question, tried.measures, weeks=tried.weeks, seed=tried.seed, weights=tried.counts,
+    )  # fmt: skip
+    set_up(world.owner_acts(at), draft)
 
 
-def _arm_id(tried: Tried, position: int) -> int:
-    return 2 * TRIALS.index(tried) + position + 1
-
-
-def join(world: World, tried: Tried, cohorts: Sequence[Cohort], at: datetime, act: int) -> None:
-    """Write which arm the trays of a sowing are in; its week is counted from the first one."""
-    trays = [tray for cohort in cohorts for tray in cohort.ids]
-    entry = world.diary.entry("join", trays, at, world.by(at), act=act, note=tried.name)
-    run = sorted(tried.ages, reverse=True).index(cohorts[0].age) + 1
-    world.diary.trial_trays += [
-        {
-            "entry_id": entry,
-            "tray_id": tray,
-            "trial_id": TRIALS.index(tried) + 1,
-            "arm_id": _arm_id(tried, position),
-            "block_id": None,
-            "run": run,
-            "left_out": "",
-        }
-        for position, cohort in enumerate(cohorts)
-        for tray in cohort.ids
-    ]
+def join(world: World, cohorts: Sequence[Cohort], at: datetime) -> None:
+    """Say which arms the trays of a sowing are in; its week is counted from the first one."""
+    habit, age = cohorts[0].habit, cohorts[0].age
+    tried = next(each for each in TRIALS if each.crop == habit.crop)
+    week = sorted(tried.ages, reverse=True).index(age) + 1
+    for arm, cohort in zip(tried.arms, cohorts, strict=True):
+        numbers = [FIRST_NUMBER - 1 + tray for tray in cohort.ids]
+        join_trial(world.act(at), tried.name, arm.name, numbers, run=week)
 
 
 def _taste(world: World, tried: Tried, at: datetime) -> None:
-    diary, trial = world.diary, TRIALS.index(tried) + 1
-    sheet = diary.entry("tasting", [], at, OWNER, note=tried.name)
-    tasting = len(diary.tastings) + 1
-    diary.tastings.append(
-        {
-            "id": tasting,
-            "entry_id": sheet,
-            "trial_id": trial,
-            "ranks": False,
-            "seed": tried.seed,
+    book = world.owner_acts(at)
+    codes = new_tasting(book, tried.name, seed=tried.seed).codes
+    for taster, scores in tried.scores.items():
+        said = {
+            codes[arm.name]: Said({"taste": score})
+            for arm, score in zip(tried.arms, scores, strict=True)
         }
-    )
-    for taster, scores in (tried.scores or {}).items():
-        entry = diary.entry("taste", [], at, OWNER, note=f"{tried.name}: {taster}")
-        answers = [("taste", position, score, "") for position, score in enumerate(scores)]
         if taster == tried.words[0]:
-            answers.append(("words", 1, 0.0, tried.words[1]))
-        diary.tasting_answers += [
-            {
-                "entry_id": entry,
-                "arm_id": _arm_id(tried, position),
-                "aspect": aspect,
-                "tasting_id": tasting,
-                "taster": taster,
-                "score": None if words else score,
-                "words": words,
-            }
-            for aspect, position, score, words in answers
-        ]
+            said[codes[tried.arms[1].name]] = Said({"taste": scores[1]}, tried.words[1])
+        taste(book, tried.name, taster, said)
 
 
 def _decide(world: World, tried: Tried, at: datetime) -> None:
-    names = [arm.name for arm in tried.arms]
-    version = world.versions[tried.crop][-1]
-    decided = (
-        f"adopted {tried.adopts} as {tried.crop} version {version.template.version}: {tried.why}"
-    )
-    note = f"{tried.name}: {decided} Next: {tried.try_next}"
-    entry = world.diary.entry("decide", [], at, OWNER, note=note)
-    world.diary.trial_decisions.append(
-        {
-            "entry_id": entry,
-            "trial_id": TRIALS.index(tried) + 1,
-            "arm_id": _arm_id(tried, names.index(tried.adopts)),
-            "version_id": version.id,
-            "decided": decided,
-            "try_next": tried.try_next,
-        }
-    )
+    with world.owner_acts(at).writing() as act:
+        version, done = adopt_within(act, tried.name, tried.adopts, tried.why, tried.try_next)
+    world.versions[tried.crop].append(Version(version, at, done.template))

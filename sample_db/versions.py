@@ -3,19 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
-from typing import TYPE_CHECKING
 
-from logbook.growing.templates import CropTemplate
-from logbook.growing.trials.things import adopted
-from sample_db.crops import LEARNED, first_templates, learned_template
+from logbook.actions.templates import write_version
+from logbook.clock import FixedClock
+from logbook.growing.starters import DAY
+from logbook.growing.targets import Targets
+from logbook.growing.templates import CropTemplate, CutWindow, checked
+from logbook.store.reads import read_templates
+from sample_db.crops import HOUR, LEARNED, TARGETS, Learned
 from sample_db.days import DAYS_BEHIND, Days
-from sample_db.people import OWNER
-from sample_db.tried import TRIALS
-
-if TYPE_CHECKING:
-    from logbook.actions.writing import Act
+from sample_db.months import Months
+from sample_db.room import OWNER
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,41 +27,54 @@ class Version:
     template: CropTemplate
 
 
+Versions = dict[str, list[Version]]
+"""By the template's name, oldest first."""
+
+
 def version_at(versions: Sequence[Version], at: datetime) -> Version:
-    """Give the version that a batch of that moment is sown with."""
+    """The version that a batch of that moment is sown with."""
     standing = [version for version in versions if version.since <= at]
     return standing[-1] if standing else versions[0]
 
 
-def write_versions(act: Act, days: Days) -> dict[str, list[Version]]:
-    """Write the room's own versions behind the starting ones; give all, by name, oldest first."""
-    from logbook.actions.templates import write_version
-    from logbook.store.reads import read_templates
-
-    begun = days.on(DAYS_BEHIND)
-    found = {
-        stored.template.name: [Version(stored.version_id, begun, stored.template)]
-        for stored in read_templates(act.reading)
-    }
-    newest = first_templates()
+def write_versions(book: Months, days: Days) -> Versions:
+    """Write the room's own versions behind the starting ones; give all of them."""
+    with book.reading() as reading:
+        found = {
+            stored.template.name: [
+                Version(stored.version_id, days.on(DAYS_BEHIND), stored.template)
+            ]
+            for stored in read_templates(reading)
+        }
     for learned in LEARNED:
+        newest = found[learned.base or learned.name][-1].template
         since = days.on(min(7 * learned.weeks, DAYS_BEHIND), 120)
-        version, template = write_version(
-            act.session, learned_template(learned, newest), by=OWNER, now=since, why=learned.why
-        )
-        newest[learned.name] = template
+        book.clock = FixedClock(since)
+        with book.writing() as act:
+            version, template = write_version(
+                act.session, _learned(learned, newest), by=OWNER, now=since, why=learned.why
+            )
         found.setdefault(learned.name, []).append(Version(version, since, template))
-    for tried in TRIALS:
-        if tried.decided is None:
-            continue
-        since = days.on(tried.decided, 120)
-        arm = next(arm for arm in tried.arms if arm.name == tried.adopts)
-        version, template = write_version(
-            act.session,
-            adopted(newest[tried.crop], tried.thing, arm.name, arm.setting),
-            by=OWNER,
-            now=since,
-            why=f'trial "{tried.name}", arm "{arm.name}": {tried.why}',
-        )
-        found[tried.crop].append(Version(version, since, template))
     return found
+
+
+def _learned(learned: Learned, base: CropTemplate) -> CropTemplate:
+    dark = zip(base.stages[:-1], learned.hours, strict=True)
+    light = replace(base.stages[-1], water_per_day=learned.waterings)
+    return checked(
+        replace(
+            base,
+            name=learned.name,
+            variety=learned.variety or base.variety,
+            stages=(*(replace(stage, seconds=hours * HOUR) for stage, hours in dark), light),
+            cut=CutWindow(*(round(days * DAY) for days in learned.cut)),
+            seed_grams=learned.seed,
+            soak_seconds=base.soak_seconds if learned.soak is None else learned.soak * HOUR,
+            soak_ph=learned.soak_ph,
+            expected_grams=learned.grams,
+            spread_percent=learned.spread,
+            guess=False,
+            notes=learned.notes,
+            targets=TARGETS.get(learned.name, Targets()),
+        )
+    )

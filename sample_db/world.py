@@ -2,58 +2,68 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Sequence
 from datetime import datetime
+from itertools import count
+from typing import Any
 
 from logbook.growing.days import day_of
-from logbook.growing.life import Deed
-from sample_db.cohort import Cohort
+from logbook.growing.life import Deed, step
+from logbook.growing.places import free_slots, spread_over
+from sample_db.cohort import Cohort, Spot
 from sample_db.days import Agenda, Days
-from sample_db.diary import Diary
 from sample_db.dice import Dice
-from sample_db.people import on_duty
-from sample_db.shelves import Shelves
-from sample_db.versions import Version
+from sample_db.months import Bulk, Months
+from sample_db.room import OWNER, on_duty
+from sample_db.versions import write_versions
 
+Action = Callable[..., object]
 SEED = 1409
 FIRST_NUMBER = 101
 
 
 class World:
-    """The room's days, shelves and template versions, its cohorts, and the diary that they fill."""
+    """The room's days, shelves and template versions, its cohorts, and the book that they fill."""
 
-    def __init__(
-        self, days: Days, shelves: Shelves, versions: Mapping[str, Sequence[Version]]
-    ) -> None:
+    def __init__(self, book: Months, days: Days) -> None:
         self.days = days
-        self.shelves = shelves
-        self.versions = versions
-        self.diary = Diary()
+        self.bulk = Bulk(book)
+        self.versions = write_versions(book, days)
         self.dice = Dice(SEED)
         self.meter = Dice(SEED + 1)
         self.agenda = Agenda(days.now)
         self.growing: list[Cohort] = []
-        self._next_number = FIRST_NUMBER
-
-    def number(self) -> int:
-        """Give the next number for a tray's tape."""
-        self._next_number += 1
-        return self._next_number - 1
+        self.numbers = count(FIRST_NUMBER)
+        with book.reading() as reading:
+            self.places = reading.places
+        self._taken: dict[int, list[int | None]] = {}
 
     def by(self, when: datetime) -> str:
-        """Give who is there at a moment."""
+        """Who is there at a moment."""
         return on_duty(day_of(when, self.days.hours.zone))
 
+    def act(self, when: datetime, by: str = "") -> Months:
+        """The book for an act at a moment, by whoever is there."""
+        return self.bulk.book_at(when, by or self.by(when))
+
+    def await_act(self, at: datetime, act: Action, *given: Any) -> None:
+        """Have an action of the app done at a moment."""
+        self.agenda.put(at, lambda when: act(self.act(when), *given))
+
+    def owner_acts(self, when: datetime) -> Months:
+        """The book for an act of the owner."""
+        return self.act(when, OWNER)
+
     def ago(self, when: datetime) -> int:
-        """Give how many days before today a moment lies."""
+        """How many days before today a moment lies."""
         return (self.days.today - day_of(when, self.days.hours.zone)).days
 
     def walk(self) -> list[Cohort]:
-        """Give the cohorts that still have trays, in walking order."""
+        """The cohorts that still have trays, in walking order."""
         self.growing = [cohort for cohort in self.growing if cohort.trays]
         return sorted(self.growing, key=lambda cohort: min(cohort.spots))
 
-    def entry(
+    def do(
         self,
         cohort: Cohort,
         kind: str,
@@ -66,36 +76,59 @@ class World:
         chore: str = "",
         stage: int | None = None,
         strikes: int | None = None,
+        **deed: Any,
     ) -> int:
-        """Write an entry on a cohort's trays, or on some of them; give its id."""
-        return self.diary.entry(
-            kind,
-            cohort.ids if trays is None else trays,
-            at,
-            self.by(written_at or at),
-            written_at=written_at,
-            act=act,
-            batch=cohort.batch,
-            note=note,
-            chore=chore,
-            stage=stage,
-            strikes=strikes,
-        )
+        """Write an entry on a cohort's trays and have them live through it; give its id.
 
-    def live(self, cohort: Cohort, deed: Deed) -> None:
-        """Let a cohort live through a deed, by the rules of the trade."""
-        cohort.live_through(self.days.hours, deed)
+        On some of its `trays` it is written alone: what ends or moves those is up to the caller.
+        """
+        entry = self.bulk.entry(
+            kind, cohort.ids if trays is None else trays, at, self.by(written_at or at),
+            written_at=written_at, act=act, batch_id=cohort.batch, note=note, chore=chore,
+            stage=stage, strikes_id=strikes,
+        )  # fmt: skip
+        if trays is None:
+            done = Deed(entry, kind, at, stage, chore, **deed)
+            cohort.state = step(cohort.state, cohort.template, done, self.days.hours)
+        return entry
 
-    def place(self, cohort: Cohort, entry: int, rack: str) -> None:
-        """Put a cohort's trays on a rack; they leave where they stood."""
-        self.shelves.leave(cohort.spots)
-        spots = self.shelves.take(len(cohort.trays), rack)
-        for tray, spot in zip(cohort.ids, spots, strict=True):
-            cohort.trays[tray] = spot
-            self.diary.placed(entry, tray, *spot)
+    def place(self, cohort: Cohort, entry: int, rack: str, trays: Sequence[int]) -> None:
+        """Put trays of a cohort on a rack; they leave where they stood."""
+        old = [spot for tray in trays if (spot := cohort.trays[tray]) is not None]
+        self._leave(old)
+        for tray, (shelf, slot) in zip(trays, self._take(len(trays), rack), strict=True):
+            cohort.trays[tray] = (shelf, slot)
+            self.bulk.put("tray_place", entry_id=entry, tray_id=tray, place_id=shelf, slot=slot)
 
     def end(self, cohort: Cohort, tray: int, when: datetime, grams: float | None) -> None:
-        """Take a tray off the rack: cut, with its grams in all, or thrown out."""
+        """Take a tray off the rack: cut, with its grams in all, or discarded."""
         spot = cohort.trays.pop(tray)
-        self.shelves.leave([spot] if spot else [])
-        self.diary.ended(tray, when, grams)
+        self._leave([spot] if spot else [])
+        self.bulk.ended(tray, when, grams)
+
+    def first_shelf(self, rack: str) -> int:
+        """The id of a rack's first shelf."""
+        return self.places.find(f"{rack}/Shelf 1").id
+
+    def _take(self, count: int, rack: str) -> tuple[Spot, ...]:
+        """Slots on a rack, on one shelf where one has room; then on the racks most like it."""
+        lit = self.places.find(f"{rack}/Shelf 1").lit
+        order = sorted(
+            self.places.shelves,
+            key=lambda shelf: (
+                not shelf.path.startswith(rack),
+                shelf.lit is not lit,
+                len(free_slots(shelf, self._taken)) < count,
+                shelf.walk,
+            ),
+        )
+        spots = tuple(spot for spot in spread_over(count, order, (), self._taken).spots if spot)
+        if len(spots) < count:
+            raise ValueError(f"the room has no {count} free slots")
+        for shelf, slot in spots:
+            self._taken.setdefault(shelf, []).append(slot)
+        return spots
+
+    def _leave(self, spots: Sequence[Spot]) -> None:
+        for shelf, slot in spots:
+            self._taken[shelf].remove(slot)

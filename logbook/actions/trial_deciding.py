@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from logbook.actions.book import Book
@@ -114,7 +114,7 @@ class Adopted:
     template: CropTemplate
     words: str
     act_id: int
-    notice: str
+    notice: str = ""
 
 
 def adopt(book: Book, name: str, arm: str, why: str, try_next: str = "") -> Adopted:
@@ -127,29 +127,41 @@ def adopt(book: Book, name: str, arm: str, why: str, try_next: str = "") -> Adop
         Refused: no reason, no such arm, an arm without a value, a retired template, or a template
             that is so already.
     """
-    reason, after = checked_reason(why), clean_note(try_next)
+    checked_reason(why)
     notice = _evidence(book, name, arm)
     with book.writing() as act:
-        trial = find_trial(name, read_trials(act.reading))
-        arm_id = find_arm(trial, arm)
-        chosen = trial.arm(arm_id)
-        template_id = template_of_versions(act.reading, [trial.version_id])[trial.version_id]
-        found = next(each for each in read_templates(act.reading) if each.id == template_id)
-        base = found.template
-        if found.retired:
-            raise Refused(f'The template "{base.name}" is retired; take it back first.')
-        fresh = adopted(base, trial.thing, chosen.name, chosen.setting)
-        if fresh == base:
-            raise Refused(
-                f"{base.name} has that already (version {base.version}); decide without adopting."
-            )
-        said = f'trial "{trial.name}", arm "{chosen.name}": {reason}'[:200]
-        version, written = write_version(act.session, fresh, by=book.by, now=act.now, why=said)
-        decided = f"adopted {chosen.name} as {written.name} version {written.version}: {reason}"
-        _write_decision(act, (trial.id, trial.name), arm_id, version, clean_note(decided), after)
-        assert act.act_id is not None  # noqa: S101 - something was written
-        words = f"{written.name}: version {written.version} is written, from {chosen.name} of the trial {trial.name}"
-        return Adopted(written, words, act.act_id, notice)
+        return replace(adopt_within(act, name, arm, why, try_next)[1], notice=notice)
+
+
+def adopt_within(
+    act: Act, name: str, arm: str, why: str, try_next: str = ""
+) -> tuple[int, Adopted]:
+    """Take an arm into the crop template as part of an act; the version's id, and what was done.
+
+    Raises:
+        Refused: as adopt() does.
+    """
+    reason, after = checked_reason(why), clean_note(try_next)
+    trial = find_trial(name, read_trials(act.reading))
+    arm_id = find_arm(trial, arm)
+    chosen = trial.arm(arm_id)
+    template_id = template_of_versions(act.reading, [trial.version_id])[trial.version_id]
+    found = next(each for each in read_templates(act.reading) if each.id == template_id)
+    base = found.template
+    if found.retired:
+        raise Refused(f'The template "{base.name}" is retired; take it back first.')
+    fresh = adopted(base, trial.thing, chosen.name, chosen.setting)
+    if fresh == base:
+        raise Refused(
+            f"{base.name} has that already (version {base.version}); decide without adopting."
+        )
+    said = f'trial "{trial.name}", arm "{chosen.name}": {reason}'[:200]
+    version, written = write_version(act.session, fresh, by=act.book.by, now=act.now, why=said)
+    decided = f"adopted {chosen.name} as {written.name} version {written.version}: {reason}"
+    _write_decision(act, (trial.id, trial.name), arm_id, version, clean_note(decided), after)
+    assert act.act_id is not None  # noqa: S101 - something was written
+    words = f"{written.name}: version {written.version} is written, from {chosen.name} of the trial {trial.name}"
+    return version, Adopted(written, words, act.act_id)
 
 
 def _evidence(book: Book, name: str, arm: str) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import secrets
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from functools import cached_property
 from typing import TYPE_CHECKING
 
 from logbook.actions.book import Book
@@ -76,14 +77,9 @@ class ArmPlan:
     template: CropTemplate
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class TrialPlan:
-    """What a draft comes to, before it is written.
-
-    `gaps` are the trays per arm that show a gap, `seen` the gap in % that the trial as planned
-    shows eight times in ten (None: it can show nothing), `per_arm` its trays per arm in all.
-    `no_gaps` says why they could not be reckoned, '' where they could.
-    """
+    """What a draft comes to, before it is written. `per_arm` are its trays per arm in all."""
 
     name: str
     question: str
@@ -96,16 +92,37 @@ class TrialPlan:
     weeks: int
     seed: int
     spread: RoomSpread
-    gaps: tuple[Repeats, ...]
     per_arm: int
-    seen: float | None
-    no_gaps: str
     layout: tuple[Spot, ...]
 
     @property
     def blocks(self) -> str:
         """What the blocks are: shelf, week or ''."""
         return "shelf" if self.shelves else "week" if self.weeks > 1 else ""
+
+    @property
+    def gaps(self) -> tuple[Repeats, ...]:
+        """The trays per arm that show a gap."""
+        return self._reckoned[0]
+
+    @property
+    def seen(self) -> float | None:
+        """The gap in % that the trial as planned shows eight times in ten; None: it can show none."""
+        return self._reckoned[1]
+
+    @property
+    def no_gaps(self) -> str:
+        """Why the gaps cannot be reckoned, '' where they can."""
+        return self._reckoned[2]
+
+    @cached_property
+    def _reckoned(self) -> tuple[tuple[Repeats, ...], float | None, str]:
+        """Reckoned when asked for; a machine without scipy sets trials up all the same."""
+        spread, arms = self.spread.percent, len(self.arms)
+        try:
+            return table(spread, GAPS, arms=arms), gap_seen(spread, self.per_arm, arms=arms), ""
+        except Refused as refused:
+            return (), None, str(refused)
 
 
 @dataclass(frozen=True, slots=True)
@@ -222,7 +239,6 @@ def _planned(reading: Reading, draft: TrialDraft) -> tuple[TrialPlan, StoredTemp
     LAYOUT_NUMBER.checked(seed, "seed")
     spread = spread_of_room(reading, found.version_id)
     per_arm = draft.repeats * max(1, len(shelves)) * max(1, draft.weeks)
-    gaps, seen, no_gaps = _gaps(spread.percent, per_arm, len(arms))
     plan = TrialPlan(
         name=name,
         question=clean_note(draft.question),
@@ -235,23 +251,12 @@ def _planned(reading: Reading, draft: TrialDraft) -> tuple[TrialPlan, StoredTemp
         weeks=draft.weeks,
         seed=seed,
         spread=spread,
-        gaps=gaps,
         per_arm=per_arm,
-        seen=seen,
-        no_gaps=no_gaps,
         layout=layout_of(
             [arm.name for arm in arms], seed, [s.path for s in shelves], draft.repeats
         ),
     )
     return plan, found
-
-
-def _gaps(spread: float, per_arm: int, arms: int) -> tuple[tuple[Repeats, ...], float | None, str]:
-    """Reckon what gaps can be seen; a machine without scipy sets trials up all the same."""
-    try:
-        return table(spread, GAPS, arms=arms), gap_seen(spread, per_arm, arms=arms), ""
-    except Refused as refused:
-        return (), None, str(refused)
 
 
 def _thing(text: str) -> str:
