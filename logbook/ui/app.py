@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import asyncio
 import gc
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from concurrent.futures import ThreadPoolExecutor
 from contextlib import suppress
 from dataclasses import replace
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, ClassVar, Literal, NamedTuple
 
@@ -49,6 +50,8 @@ THREADS = 2
 LOOK_SECONDS = 1.0
 TICK_SECONDS = 20.0
 WARM_UP_SECONDS = 0.5
+STILL_SECONDS = 0.3
+"""Nothing was typed for so long: a step of warming up (0.2 s and less) is in nobody's way."""
 TIDY_AFTER_SECONDS = 0.1
 """So long after the last key the hands are elsewhere and what the key did is painted."""
 TIDY_FROM = 3
@@ -114,6 +117,8 @@ class LogbookApp(App[None], inherit_bindings=False):
         self._on_its_way: events.Event | None = None
         self._came_up = False
         self._tidying: asyncio.TimerHandle | None = None
+        self._typed_at = 0.0
+        """When the last key was done, by the loop's time, in s."""
         self.sent = Sent()
         self.display_facts = display or Display()
         super().__init__(ansi_color=True if self.display_facts.few_colours else None)
@@ -280,24 +285,32 @@ class LogbookApp(App[None], inherit_bindings=False):
             more = f" And {len(found) - 1} more: `logbook check`." if len(found) > 1 else ""
             self.screen.say(found[0] + more, wants=True)
 
-    @work(thread=True)
-    def warm_up(self) -> None:
-        """Load what writing and the screens of most days need, after the first one is shown.
+    @work
+    async def warm_up(self) -> None:
+        """Load what writing and the screens of most days need, step by step, while nobody types.
 
         Garbage is looked for from then on, but not in what the start brought.
         """
-        from logbook.actions.book import load_for_writing
+        for step in self._to_warm():
+            while asyncio.get_running_loop().time() < self._typed_at + STILL_SECONDS:  # noqa: ASYNC110 - no event tells of stillness
+                await asyncio.sleep(STILL_SECONDS)
+            await asyncio.to_thread(step)
+
+    def _to_warm(self) -> Iterator[Callable[[], object]]:
+        from logbook.actions.book import load_for_writing, load_packages
 
         started = not gc.isenabled()
         if started:
-            gc.collect()
+            yield gc.collect
             gc.enable()
-        load_for_writing()
+        yield load_packages
+        if self._book is not None:
+            yield partial(load_for_writing, self._book)
         for each in SCREENS.values():
             if each.daily:
-                _ = each.screen
+                yield partial(getattr, each, "screen")
         if started:
-            gc.collect()
+            yield gc.collect
             gc.freeze()
 
     def _handle_exception(self, error: Exception) -> None:
@@ -571,7 +584,9 @@ class LogbookApp(App[None], inherit_bindings=False):
         """Look for garbage between keys rather than in one: a look at all of it takes 10 to 40 ms."""
         if self._tidying is not None:
             self._tidying.cancel()
-        self._tidying = asyncio.get_running_loop().call_later(TIDY_AFTER_SECONDS, _tidy)
+        loop = asyncio.get_running_loop()
+        self._typed_at = loop.time()
+        self._tidying = loop.call_later(TIDY_AFTER_SECONDS, _tidy)
 
     def post_message(self, message: Message) -> bool:
         """Take a message in; a key that comes up from its line is done by who waits for it."""

@@ -16,6 +16,8 @@ from tests.bench.figures import Figure, app, at_rest, high, median, told
 from tests.bench.terminal import Terminal
 
 TIMES = 60
+SITTINGS = 7
+"""Starts of the app in which the first act is timed."""
 DOWN, UP, ESCAPE, ENTER = "\x1b[B", "\x1b[A", "\x1b", "\r"
 SCREENS = {"racks": "\x1bOR", "due": "\x1bOS", "page": "\x1b[15~", "templates": "\x1b[19~"}
 """The screens of every day."""
@@ -32,6 +34,24 @@ def _pressed(terminal: Terminal, key: str, kept: list[tuple[float, int]]) -> Non
     kept.append(((burst.last - moment) * 1000, len(burst.data)))
 
 
+def _first_acts(book: Path, folder: Path) -> Figure:
+    """The first act of a sitting, at a moment at which nothing was typed for a while."""
+    firsts: list[tuple[float, int]] = []
+    seconds: list[tuple[float, int]] = []
+    for sitting in range(SITTINGS):
+        with app(book, folder / f"sitting-{sitting}") as terminal:
+            at_rest(terminal)
+            _pressed(terminal, ENTER, firsts)
+            _pressed(terminal, "u", [])
+            _pressed(terminal, "\x1b[H", [])
+            _pressed(terminal, ENTER, seconds)
+            _pressed(terminal, "u", [])
+    times, later = [each[0] for each in firsts], [each[0] for each in seconds]
+    how = f"{SITTINGS} sittings, the most; median {median(times):.0f} ms, of the second {median(later):.0f} ms"
+    words = f"first act of a sitting, done on {TOGETHER} trays: key to paint"
+    return Figure(words, max(times), 60, "ms", how)
+
+
 def measure(books: Books) -> list[Figure]:
     """Give times and bytes of keys and of screen changes."""
     done: list[tuple[float, int]] = []
@@ -45,6 +65,7 @@ def measure(books: Books) -> list[Figure]:
     with tempfile.TemporaryDirectory() as folder:
         book = Path(folder, "room.book")
         shutil.copy(books.ten_years, book)
+        first = _first_acts(book, Path(folder))
         with app(book, Path(folder, "state")) as terminal:
             at_rest(terminal)
             assert SHELF in terminal.text, "the round does not begin at the long shelf"
@@ -60,7 +81,7 @@ def measure(books: Books) -> list[Figure]:
                     if turn and away[-1][1] > largest[1]:
                         largest = (name, away[-1][1])
                     _pressed(terminal, ROUND, back if turn else [])
-    figures = []
+    figures = [first]
     for words, kept in (
         (f"done on {TOGETHER} trays", done), ("undo of it", undone), ("next line", lines),
         ("jot opened", jots),

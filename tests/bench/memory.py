@@ -65,7 +65,7 @@ def measure(books: Books) -> list[Figure]:
             assert bells, "no chore came due in a day"
             day = terminal.rss
     return [
-        Figure("memory with the round open, against an empty Textual app", opened / empty, 2.2, "×",
+        Figure("memory with the round open, against an empty Textual app", opened / empty, 2.4, "×",
                f"{opened / MB:.1f} and {empty / MB:.1f} MB; with what writing needs loaded"),
         Figure(f"after {CHANGES} screen changes and a simulated day, against its start",
                day / start, 1.1, "×", f"{day / MB:.1f} and {start / MB:.1f} MB; chores rang {bells} times"),
@@ -73,7 +73,7 @@ def measure(books: Books) -> list[Figure]:
                f"{seen / MB:.1f} MB then, {changed / MB:.1f} MB after the changes"),
         Figure("bytes on the line while idle", sent / IDLE_SECONDS, 0, "B/s",
                f"{IDLE_SECONDS:.0f} s of a clock that stands"),
-        Figure("CPU while idle", share * 100, 0.5, "%", "the same time"),
+        Figure("CPU while idle", share * 100, 0.3, "%", "the same time"),
     ]  # fmt: skip
 
 

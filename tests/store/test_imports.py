@@ -6,6 +6,7 @@ import json
 import subprocess
 import sys
 from pathlib import Path
+from textwrap import dedent
 
 import pytest
 
@@ -42,6 +43,29 @@ def test_what_only_shows_loads_no_orm(book: Book) -> None:
     ]
     code = f"from logbook.cli.app import run\nassert [run(each) for each in {arguments!r}] == [0] * {len(SHOWS)}"
     assert _loaded(code) == []
+
+
+def test_what_is_loaded_ahead_is_all_that_the_first_acts_load(book: Book) -> None:
+    sow_at(book, "2026-04-14 06:00", 2)
+    code = f"""
+        from datetime import UTC, datetime
+        from pathlib import Path
+        from logbook.actions.book import load_for_writing, load_packages, open_book
+        from logbook.actions.viewing import round_view
+        from logbook.clock import FixedClock
+        book = open_book(Path({str(book.file.path)!r}), FixedClock(datetime(2026, 4, 14, 7, tzinfo=UTC)))
+        round_view(book)
+        load_packages()
+        load_for_writing(book)
+        seen = set(sys.modules)
+        from logbook.actions.doing import did, jot
+        from logbook.actions.striking import undo
+        did(book, "water", (101,))
+        jot(book, (102,), "dry")
+        undo(book)
+        assert set(sys.modules) - seen == set(), set(sys.modules) - seen
+    """
+    assert "sqlmodel" in _loaded(dedent(code))
 
 
 @pytest.mark.parametrize("module", ["growing", "store.reads", "actions.viewing"])
