@@ -10,7 +10,7 @@ from functools import partial
 from logbook.growing.days import day_of, local, wall
 from logbook.growing.forecast import changes_ahead
 from logbook.growing.templates import CropTemplate
-from logbook.growing.trials.things import mark_of
+from logbook.growing.trials.factors import mark_of
 from logbook.store.rows import stored
 from sample_db.befalling import await_mishaps
 from sample_db.cohort import Cohort

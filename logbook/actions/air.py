@@ -22,7 +22,7 @@ from logbook.growing.air_series import (
 )
 from logbook.growing.measures import number_words, temperature_words
 from logbook.growing.places import Place, find_place, shelves_under
-from logbook.growing.stays import standings
+from logbook.growing.stays import stays_of
 from logbook.growing.templates import CropTemplate
 from logbook.growing.wall_hours import WallHours
 from logbook.store.reads import read_deeds, read_trays_of_batch
@@ -161,7 +161,7 @@ def batch_air(book: Book, batch: int) -> AirView:
             raise Refused(f"There is no batch {batch}.")
         known = reading.folded(trays)[0]
         deeds = read_deeds(reading, [known.stored.id])[known.stored.id]
-        life = standings(known.template, deeds, book.now())
+        life = stays_of(known.template, deeds, book.now())
         if not life:
             raise Refused(f"Batch {batch} is not sown yet; there is no air of its life.")
         places = reading.places

@@ -16,7 +16,7 @@ from logbook.growing.measures import hours_words
 from logbook.growing.places import Place
 from logbook.growing.power import Draw, Worth, per_tray, worth
 from logbook.growing.shelf_past import ShelfPast, TrayUse, Use, tray_uses
-from logbook.growing.stays import Standing, standings
+from logbook.growing.stays import Stay, stays_of
 from logbook.growing.tariffs import Tariff
 from logbook.growing.wall_hours import WallHours
 from logbook.store.reads import read_deeds
@@ -170,12 +170,10 @@ def batch_bill(book: Book, batch: int) -> BatchBill:
     return _batch_bill(batch, [each for each in known if each.stored.batch_id == batch], uses)
 
 
-def _lives(
-    reading: Reading, known: Sequence[Known], now: datetime
-) -> dict[int, tuple[Standing, ...]]:
+def _lives(reading: Reading, known: Sequence[Known], now: datetime) -> dict[int, tuple[Stay, ...]]:
     deeds = read_deeds(reading, [each.stored.id for each in known])
     return {
-        each.stored.id: standings(each.template, deeds.get(each.stored.id, ()), now)
+        each.stored.id: stays_of(each.template, deeds.get(each.stored.id, ()), now)
         for each in known
     }
 
@@ -183,7 +181,7 @@ def _lives(
 def _shelf_bill(
     place: Place,
     past: ShelfPast,
-    lives: dict[int, tuple[Standing, ...]],
+    lives: dict[int, tuple[Stay, ...]],
     tariffs: Sequence[Tariff],
     book: Book,
     day: tuple[datetime, datetime],

@@ -14,7 +14,7 @@ from logbook.growing.lamps import LampSet, circuit_amps
 from logbook.growing.measures import number_words
 from logbook.growing.places import Place, find_place, shelves_under
 from logbook.growing.shelf_past import ShelfPast
-from logbook.growing.spots import evenness
+from logbook.growing.spots import uniformity
 from logbook.growing.tariffs import Tariff
 from logbook.store.reads_lamps import (
     StoredCircuit,
@@ -292,7 +292,7 @@ def shelf_pasts(reading: Reading) -> dict[int, ShelfPast]:
             tuple((one.at, one.hours) for one in changes if one.place == place.id),
             tuple((one.at, one.lamps) for one in lamps if one.place == place.id),
             tuple(
-                (one.at, evenness([spot.ppfd for spot in one.spots]).mean)
+                (one.at, uniformity([spot.ppfd for spot in one.spots]).mean)
                 for one in surveys
                 if one.place == place.id
             ),

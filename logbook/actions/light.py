@@ -24,7 +24,7 @@ from logbook.growing.light import (
 from logbook.growing.measures import number_words
 from logbook.growing.places import Place
 from logbook.growing.shelf_past import ShelfPast
-from logbook.growing.spots import Evenness, Grid, Spot, evenness
+from logbook.growing.spots import Grid, Spot, Uniformity, uniformity
 from logbook.growing.tariffs import Tariff, price_at
 from logbook.growing.templates import CropTemplate
 from logbook.growing.wall_hours import WallHours, seconds_on
@@ -70,7 +70,7 @@ def write_survey(book: Book, draft: SurveyDraft) -> Done:
             Spot(spot.row, spot.column, from_lux(spot.ppfd, kind).ppfd) for spot in draft.spots
         )
     draft.grid.check(spots)
-    even = evenness([spot.ppfd for spot in spots])
+    even = uniformity([spot.ppfd for spot in spots])
     if draft.height_mm is not None and not 10 <= draft.height_mm <= 3000:
         raise Refused("The lamp hangs 1 cm to 3 m above the trays; write it like 21 cm.")
     with book.writing() as act:
@@ -104,12 +104,12 @@ def write_survey(book: Book, draft: SurveyDraft) -> Done:
     return Done(done, entry, (), tuple(notices))
 
 
-def estimate_words(lux_lamp: str, even: Evenness) -> str:
+def estimate_words(lux_lamp: str, even: Uniformity) -> str:
     """Say that a mean is an estimate from lux, and what range it may lie in."""
     return lux_estimate(lux_lamp, even).words
 
 
-def lux_estimate(lux_lamp: str, even: Evenness) -> LuxEstimate:
+def lux_estimate(lux_lamp: str, even: Uniformity) -> LuxEstimate:
     """Give the range in which a mean that was guessed from lux may lie."""
     kind = lamp_kind(lux_lamp)
     return from_lux(even.mean * kind.lux_per_ppfd, kind)
@@ -120,7 +120,7 @@ class SurveyView:
     """A survey with what it comes to; `percent` is of the first at like height, None if unlike."""
 
     survey: StoredSurvey
-    even: Evenness
+    even: Uniformity
     percent: float | None
 
 
@@ -220,7 +220,7 @@ def _shelf(
     hours = past.hours_at(now)
     lit = seconds_on(hours, reading.today, reading.zone) / 3600 if hours else 0.0
     lamps = past.lamps[-1][1] if past.lamps else None
-    evens = [evenness([spot.ppfd for spot in one.spots]) for one in surveys]
+    evens = [uniformity([spot.ppfd for spot in one.spots]) for one in surveys]
     percents = percent_of_first(
         [
             Survey(one.at, even.mean, one.height_mm, bool(one.lux_lamp))

@@ -14,7 +14,7 @@ from logbook.growing.measures import (
     volume_words,
 )
 from logbook.growing.solutions import use_words
-from logbook.growing.spots import evenness
+from logbook.growing.spots import uniformity
 from logbook.growing.water import WaterReading, WaterTarget, WaterThing, water_marks
 from logbook.store.entry_details import read_details
 from logbook.store.reads import StoredEntry
@@ -50,7 +50,7 @@ def room_words(reading: Reading, entries: Sequence[StoredEntry]) -> dict[int, st
         found[entry] = tariff.words
     found |= details.circuits
     for entry, ppfds in details.light.items():
-        even = evenness(ppfds)
+        even = uniformity(ppfds)
         found[entry] = (
             f"mean {number_words(even.mean, 0)} µmol/m²/s of {plural(even.count, 'spot')}"
         )

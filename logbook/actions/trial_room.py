@@ -12,12 +12,12 @@ from logbook.actions.lamps import shelf_pasts
 from logbook.actions.reading import Reading
 from logbook.growing.air_series import Held, held, mean_air
 from logbook.growing.days import DAY
-from logbook.growing.holding import seconds_of, stretches
 from logbook.growing.lamps import LampSet
 from logbook.growing.measures import Units, hours_words, number_words
 from logbook.growing.places import Place
 from logbook.growing.shelf_past import ShelfPast, TrayUse, tray_uses
-from logbook.growing.stays import Standing, standings
+from logbook.growing.stays import Stay, stays_of
+from logbook.growing.step_functions import seconds_of, stretches
 from logbook.growing.trials.record import Surroundings
 from logbook.store.reads import StoredTray, read_deeds, read_trays
 from logbook.store.reads_lamps import read_tariffs
@@ -38,16 +38,16 @@ def surroundings_of(reading: Reading, trays: Sequence[int]) -> dict[int, Surroun
 
 def _lives(
     reading: Reading, trays: Sequence[StoredTray], now: datetime
-) -> dict[int, tuple[Standing, ...]]:
+) -> dict[int, tuple[Stay, ...]]:
     versions = reading.versions({tray.version_id for tray in trays})
     deeds = read_deeds(reading, [tray.id for tray in trays])
     return {
-        tray.id: standings(versions[tray.version_id], deeds.get(tray.id, ()), now) for tray in trays
+        tray.id: stays_of(versions[tray.version_id], deeds.get(tray.id, ()), now) for tray in trays
     }
 
 
 def _around(
-    life: Sequence[Standing], pasts: Mapping[int, ShelfPast], reading: Reading, cost: LampCost,
+    life: Sequence[Stay], pasts: Mapping[int, ShelfPast], reading: Reading, cost: LampCost,
     air: tuple[float, float] | None,
 ) -> Surroundings:  # fmt: skip
     days = lit = 0.0
@@ -89,7 +89,7 @@ class _Measured:
     days: float = 0.0
 
 
-def _lamp_words(past: ShelfPast, one: Standing, units: Units) -> list[str]:
+def _lamp_words(past: ShelfPast, one: Stay, units: Units) -> list[str]:
     none: LampSet | None = None
     return [
         lamps.words(units)
@@ -115,7 +115,7 @@ class LampCost:
 
 
 def _lamp_costs(
-    reading: Reading, lives: Mapping[int, Sequence[Standing]],
+    reading: Reading, lives: Mapping[int, Sequence[Stay]],
     pasts: Mapping[int, ShelfPast],
 ) -> dict[int, LampCost]:  # fmt: skip
     """Give what the lamps cost for each tray, where lamps and prices are known throughout."""
@@ -133,7 +133,7 @@ def _lamp_costs(
     return {tray: _lamp_cost(life, uses.get(tray, TrayUse())) for tray, life in lives.items()}
 
 
-def _lamp_cost(life: Sequence[Standing], had: TrayUse) -> LampCost:
+def _lamp_cost(life: Sequence[Stay], had: TrayUse) -> LampCost:
     """Give a tray's part, or say what of its hours in the light is not known."""
     use = had.use
     lit = [one for one in life if one.lit]
@@ -163,9 +163,9 @@ class _Air:
     def __post_init__(self) -> None:
         self._by_id = {place.id: place for place in self.places}
         self._room = next((place for place in self.places if place.kind == "room"), None)
-        self._read: dict[Standing, list[Held]] = {}
+        self._read: dict[Stay, list[Held]] = {}
 
-    def over(self, life: Sequence[Standing]) -> tuple[float, float] | None:
+    def over(self, life: Sequence[Stay]) -> tuple[float, float] | None:
         """Give mean °C and % over a life; None where readings cover less than half of it."""
         found = [stretch for one in life for stretch in self._held(one)]
         mean = mean_air(found)
@@ -174,7 +174,7 @@ class _Air:
             return None
         return mean.celsius, mean.humidity
 
-    def _held(self, one: Standing) -> list[Held]:
+    def _held(self, one: Stay) -> list[Held]:
         if one not in self._read:
             spot = self._by_id.get(one.place or 0) or self._room
             readings = (

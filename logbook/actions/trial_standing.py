@@ -9,12 +9,12 @@ from logbook.actions.reading import Reading
 from logbook.actions.sowing import spread_for
 from logbook.growing.places import Place, find_place, shelves_under
 from logbook.growing.trials.kept import Trial
-from logbook.growing.trials.layout import Spot
+from logbook.growing.trials.layout import TrialSpot
 from logbook.text import listed, plural
 
 
 @dataclass
-class Standing:
+class Allocation:
     """(shelf id, slot) of each tray along a layout, None for nowhere yet.
 
     `notices` say which trays are not where they belong, `lacks` which shelves lack room.
@@ -26,9 +26,9 @@ class Standing:
 
 
 def stand(
-    reading: Reading, trial: Trial, spots: Sequence[Spot],
+    reading: Reading, trial: Trial, spots: Sequence[TrialSpot],
     numbers: Sequence[int], *, wanted: str = "", planned: bool = False,
-) -> Standing:  # fmt: skip
+) -> Allocation:  # fmt: skip
     """Settle where each tray stands: on its block's or arm's shelf where that suits it now.
 
     Args:
@@ -48,7 +48,7 @@ def stand(
     dark_first = template.stages[0].light == "dark" and any(
         place.kind == "shelf" and not place.lit and not place.retired for place in places.values()
     )
-    found = Standing([None] * len(spots))
+    found = Allocation([None] * len(spots))
     for shelf, group in _shelf_groups(trial, spots).items():
         place = places.get(shelf or 0)
         mine = [numbers[at] for at in group]
@@ -72,7 +72,7 @@ def stand(
 
 
 def _check_room(
-    found: Standing, reading: Reading, shelf: Place, count: int, *,
+    found: Allocation, reading: Reading, shelf: Place, count: int, *,
     planned: bool,
 ) -> None:  # fmt: skip
     """Say when a shelf has fewer slots than trays that come to it later; free ones, if soon."""
@@ -91,7 +91,7 @@ def _check_room(
 
 
 def _say_strays(
-    found: Standing, named: Sequence[Place], places: dict[int, Place],
+    found: Allocation, named: Sequence[Place], places: dict[int, Place],
     stood: Sequence[tuple[int, tuple[int, int] | None]],
 ) -> None:  # fmt: skip
     """Say which trays found no slot on the shelves named, or none at all, and where they go."""
@@ -120,7 +120,7 @@ def listed_numbers(numbers: Sequence[int]) -> str:
     return " ".join(str(number) for number in numbers)
 
 
-def _shelf_groups(trial: Trial, spots: Sequence[Spot]) -> dict[int | None, list[int]]:
+def _shelf_groups(trial: Trial, spots: Sequence[TrialSpot]) -> dict[int | None, list[int]]:
     """Give, for each shelf where trays belong (None: anywhere), their places in the layout."""
     arm_places = {arm.name: arm.place_id for arm in trial.arms}
     block_places = dict(trial.shelves)

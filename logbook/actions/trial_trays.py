@@ -13,14 +13,14 @@ from logbook.actions.doing import Done
 from logbook.actions.reading import Reading
 from logbook.actions.sowing import SowDraft, check_within, sow_within
 from logbook.actions.striking import checked_reason
-from logbook.actions.trial_standing import Standing, blocks_of, stand
+from logbook.actions.trial_standing import Allocation, blocks_of, stand
 from logbook.actions.trials import find_arm, find_trial, layout_of
 from logbook.growing.days import day_of, day_words
 from logbook.growing.measures import grams
 from logbook.growing.numbers import next_numbers, numbers_words
 from logbook.growing.places import find_place
 from logbook.growing.trials.kept import Trial, TrialArm, TrialTray
-from logbook.growing.trials.layout import Spot
+from logbook.growing.trials.layout import TrialSpot
 from logbook.store.reads import (
     StoredTemplate,
     last_used_number,
@@ -78,7 +78,7 @@ class SownTrial:
     trial: str
     run: int
     arms: tuple[SownArm, ...]
-    spots: tuple[tuple[int, Spot], ...]
+    spots: tuple[tuple[int, TrialSpot], ...]
     places: tuple[str, ...]
     planned: bool
     sow_at: datetime
@@ -96,10 +96,10 @@ class _Laid:
     run: int
     at: datetime
     planned: bool
-    spots: tuple[Spot, ...]
+    spots: tuple[TrialSpot, ...]
     numbers: tuple[int, ...]
     blocks: list[int | None]
-    standing: Standing
+    standing: Allocation
     paths: dict[int, str]
     same_day: str
 

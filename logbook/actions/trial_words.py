@@ -11,7 +11,7 @@ from logbook.growing.days import day_of, day_words
 from logbook.growing.measures import Units, number_words
 from logbook.growing.numbers import numbers_words
 from logbook.growing.trials.arms import Arm
-from logbook.growing.trials.things import thing_words
+from logbook.growing.trials.factors import factor_words
 from logbook.growing.trials.view import TrialView
 from logbook.growing.trials.weights import grams_of
 from logbook.text import listed, plural
@@ -21,7 +21,7 @@ def set_up_words(plan: TrialPlan) -> list[str]:
     """Say what a set-up comes to: arms, trays, the gaps that can be seen, the layout."""
     lines = [f"{plan.name}: {plan.question}" if plan.question else plan.name]
     arms = listed([_arm(arm.name, arm.setting, arm.colour) for arm in plan.arms], most=8)
-    lines.append(f"{plan.template.label()}; what differs is {thing_words(plan.thing)}: {arms}")
+    lines.append(f"{plan.template.label()}; what differs is {factor_words(plan.thing)}: {arms}")
     lines.append(f"measured: {listed(list(plan.measures))}; {_count(plan)}")
     each = len(plan.arms) * plan.repeats
     lines += [
@@ -34,7 +34,7 @@ def set_up_words(plan: TrialPlan) -> list[str]:
         lines.append(f"What gaps it can show is not reckoned: {plan.no_gaps}")
         return lines
     lines += [
-        f"  a gap of {number_words(row.gap):>2} % takes "
+        f"  a gap of {number_words(row.difference):>2} % takes "
         f"{'too many' if row.trays_per_arm is None else f'{row.trays_per_arm:,}'} trays per arm"
         for row in plan.gaps
     ]
@@ -142,9 +142,9 @@ def _in_short(view: TrialView) -> list[str]:
 def _likeness(view: TrialView) -> Sequence[str]:
     if not view.records:
         return ["There is no tray to compare yet."]
-    alike = view.likeness.alike
+    alike = view.confounders.alike
     return [
-        *(words[:1].upper() + words[1:] for words in view.likeness.words),
+        *(words[:1].upper() + words[1:] for words in view.confounders.words),
         *([f"Alike: {listed(list(alike), most=30)}."] if alike else []),
     ]
 

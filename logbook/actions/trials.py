@@ -14,13 +14,9 @@ from logbook.actions.templates import find_template, write_version
 from logbook.growing.places import Place, find_place
 from logbook.growing.quantities import LAYOUT_NUMBER, REPLICATES, WEEKS
 from logbook.growing.templates import CropTemplate
-from logbook.growing.trials.kept import Trial
-from logbook.growing.trials.layout import MOST_TRAYS, Spot, lay_out
-from logbook.growing.trials.repeats import Repeats, gap_seen, table
-from logbook.growing.trials.spread import RoomSpread, room_spread
-from logbook.growing.trials.things import (
+from logbook.growing.trials.factors import (
+    FACTORS,
     MEASURES,
-    THINGS,
     ArmDraft,
     arms_from,
     changes_template,
@@ -28,6 +24,10 @@ from logbook.growing.trials.things import (
     setting_of,
     with_setting,
 )
+from logbook.growing.trials.kept import Trial
+from logbook.growing.trials.layout import MOST_TRAYS, TrialSpot, lay_out
+from logbook.growing.trials.replicates import Replicates, detectable_difference, table
+from logbook.growing.trials.spread import RoomSpread, room_spread
 from logbook.store.reads import (
     StoredTemplate,
     read_templates,
@@ -40,7 +40,7 @@ if TYPE_CHECKING:
     from logbook.actions.doing import Done
     from logbook.actions.writing import Act
 
-GAPS = (5.0, 10.0, 15.0, 20.0, 30.0)
+DIFFERENCES = (5.0, 10.0, 15.0, 20.0, 30.0)
 """Gaps of the small table at a set-up, in % of the mean tray."""
 
 
@@ -93,7 +93,7 @@ class TrialPlan:
     seed: int
     spread: RoomSpread
     per_arm: int
-    layout: tuple[Spot, ...]
+    layout: tuple[TrialSpot, ...]
 
     @property
     def blocks(self) -> str:
@@ -101,7 +101,7 @@ class TrialPlan:
         return "shelf" if self.shelves else "week" if self.weeks > 1 else ""
 
     @property
-    def gaps(self) -> tuple[Repeats, ...]:
+    def gaps(self) -> tuple[Replicates, ...]:
         """The trays per arm that show a gap."""
         return self._reckoned[0]
 
@@ -116,11 +116,15 @@ class TrialPlan:
         return self._reckoned[2]
 
     @cached_property
-    def _reckoned(self) -> tuple[tuple[Repeats, ...], float | None, str]:
+    def _reckoned(self) -> tuple[tuple[Replicates, ...], float | None, str]:
         """Reckoned when asked for; a machine without scipy sets trials up all the same."""
         spread, arms = self.spread.percent, len(self.arms)
         try:
-            return table(spread, GAPS, arms=arms), gap_seen(spread, self.per_arm, arms=arms), ""
+            return (
+                table(spread, DIFFERENCES, arms=arms),
+                detectable_difference(spread, self.per_arm, arms=arms),
+                "",
+            )
         except Refused as refused:
             return (), None, str(refused)
 
@@ -261,8 +265,8 @@ def _planned(reading: Reading, draft: TrialDraft) -> tuple[TrialPlan, StoredTemp
 
 def _thing(text: str) -> str:
     thing = clean_name(text, "thing that differs")
-    known = {fold(name): name for name in THINGS}
-    known |= {fold(words.removeprefix("the ")): name for name, words in THINGS.items()}
+    known = {fold(name): name for name in FACTORS}
+    known |= {fold(words.removeprefix("the ")): name for name, words in FACTORS.items()}
     return known.get(fold(thing).removeprefix("the "), thing)
 
 
@@ -356,7 +360,7 @@ def spread_of_room(reading: Reading, version_id: int, leave: Collection[int] = (
 
 def layout_of(
     arms: Sequence[str], seed: int, shelves: Sequence[str], repeats: int, run: int = 1
-) -> tuple[Spot, ...]:
+) -> tuple[TrialSpot, ...]:
     """Draw where each tray stands; each run (week) after the first is drawn anew."""
     week = "" if run == 1 else f", week {run}"
     blocks = [f"{path}{week}" for path in shelves] or [week.removeprefix(", ")]

@@ -72,7 +72,7 @@ def light(
 ) -> None:
     """Evenness and daily light of a shelf's readings."""
     from logbook.growing import light as sums
-    from logbook.growing.spots import evenness
+    from logbook.growing.spots import uniformity
 
     if bool(ppfd) == bool(lux):
         raise Refused("Give the readings after --ppfd, or after --lux with --lamp.")
@@ -86,7 +86,7 @@ def light(
         readings = [
             sums.from_lux(LUX.read(one), kind).ppfd for one in many_values(lux, "lux reading")
         ]
-    even = evenness(readings)
+    even = uniformity(readings)
     lit = LIT_HOURS.given(hours)
     daily = None if lit is None else sums.daily_light(even.mean, lit)
     wanted = None

@@ -107,11 +107,11 @@ def comparison_json(judged: Any, said: str) -> dict[str, Any]:
 @_JSON
 def replicates(spread: str, gap: str | None, power: str, arms: int, as_json: bool) -> None:
     """Trays per arm that detect a difference with the wanted power, at two-sided 5 %."""
-    from logbook.growing.trials.repeats import GAPS, table
+    from logbook.growing.trials.replicates import DIFFERENCES, table
 
     spread_percent = percent(spread, "spread")
     power_percent = percent(power, "power")
-    gaps = GAPS if gap is None else (percent(gap, "gap"),)
+    gaps = DIFFERENCES if gap is None else (percent(gap, "gap"),)
     rows = table(spread_percent, gaps, power_percent / 100, arms)
     if as_json:
         given: dict[str, Any] = {
@@ -121,14 +121,15 @@ def replicates(spread: str, gap: str | None, power: str, arms: int, as_json: boo
         }
         if gap is not None:
             print_json(
-                {"trays_per_arm": rows[0].trays_per_arm, "gap_percent": rows[0].gap, **given}
+                {"trays_per_arm": rows[0].trays_per_arm, "gap_percent": rows[0].difference, **given}
             )
             return
         print_json(
             {
                 **given,
                 "gaps": [
-                    {"gap_percent": row.gap, "trays_per_arm": row.trays_per_arm} for row in rows
+                    {"gap_percent": row.difference, "trays_per_arm": row.trays_per_arm}
+                    for row in rows
                 ],
             }
         )
@@ -139,7 +140,7 @@ def replicates(spread: str, gap: str | None, power: str, arms: int, as_json: boo
     )
     for row in rows:
         trays = "more than 10,000" if row.trays_per_arm is None else f"{row.trays_per_arm:,}"
-        click.echo(f"gap {number_words(row.gap):>4} %  {trays} trays per arm")
+        click.echo(f"gap {number_words(row.difference):>4} %  {trays} trays per arm")
 
 
 @click.command()

@@ -52,7 +52,7 @@ def open_app(options: Options) -> None:
         return begin_book(options.path, draft, options.clock(draft.zone), options.writer)
 
     def care(book: Book, settings: Settings) -> list[str]:
-        from logbook.actions.caring import look_after
+        from logbook.actions.maintenance import look_after
 
         return look_after(book, settings)
 

@@ -151,7 +151,7 @@ def new(
                 "spread_percent": plan.spread.percent,
                 "spread_rests_on_trays": plan.spread.trays,
                 "gaps": [
-                    {"gap_percent": row.gap, "trays_per_arm": row.trays_per_arm}
+                    {"gap_percent": row.difference, "trays_per_arm": row.trays_per_arm}
                     for row in plan.gaps
                 ],
                 "gap_seen_percent": plan.seen,
@@ -278,11 +278,11 @@ def _judge(
 
 def _view_lines(view: TrialView, book: Book, *, whole: bool) -> list[str]:
     from logbook.actions.trial_words import judged_words
-    from logbook.growing.trials.things import thing_words
+    from logbook.growing.trials.factors import factor_words
 
     trial_ = view.trial
     lines = [f"{trial_.name}: {trial_.question}" if trial_.question else trial_.name]
-    lines.append(f"{view.template.label()}; what differs is {thing_words(trial_.thing)}")
+    lines.append(f"{view.template.label()}; what differs is {factor_words(trial_.thing)}")
     lines += _chart_lines(view)
     for head, texts in judged_words(view, book.units):
         lines += ["", head, *(line for text in texts for line in _wrapped(text))]
@@ -339,12 +339,13 @@ def _view_json(view: TrialView, book: Book, *, whole: bool) -> dict[str, Any]:
         "why_not": view.why_not,
         "likeness": {
             "differs": [
-                {"fact": one.fact, "by_arm": dict(one.by_arm)} for one in view.likeness.differences
+                {"fact": one.fact, "by_arm": dict(one.by_arm)}
+                for one in view.confounders.differences
             ],
-            "not_separable": [list(group) for group in view.likeness.together],
-            "not_recorded": {fact: list(who) for fact, who in view.likeness.missing.items()},
-            "alike": list(view.likeness.alike),
-            "words": list(view.likeness.words),
+            "not_separable": [list(group) for group in view.confounders.together],
+            "not_recorded": {fact: list(who) for fact, who in view.confounders.missing.items()},
+            "alike": list(view.confounders.alike),
+            "words": list(view.confounders.words),
         },
         "measured": {
             each.quantity.name: _measured_json(each, each.words(book.units))

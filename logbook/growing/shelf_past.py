@@ -12,10 +12,10 @@ from dataclasses import dataclass, field
 from datetime import datetime, tzinfo
 from itertools import pairwise
 
-from logbook.growing.holding import Span, lit_spans, seconds_of, stretches, value_at
 from logbook.growing.lamps import LampSet
 from logbook.growing.light import moles
-from logbook.growing.stays import Standing
+from logbook.growing.stays import Stay
+from logbook.growing.step_functions import Span, lit_spans, seconds_of, stretches, value_at
 from logbook.growing.tariffs import Bill, Tariff, bill
 from logbook.growing.wall_hours import WallHours
 
@@ -102,15 +102,15 @@ class TrayUse:
 
 
 def tray_uses(
-    standings: Mapping[int, Sequence[Standing]],
+    stays_of: Mapping[int, Sequence[Stay]],
     shelves: Mapping[int, ShelfPast],
     tariffs: Sequence[Tariff],
     zone: tzinfo,
 ) -> dict[int, TrayUse]:
     """Give what each tray had, by tray id; every tray that shares a shelf must be among them."""
-    found = {tray: TrayUse() for tray in standings}
+    found = {tray: TrayUse() for tray in stays_of}
     under: dict[int, list[tuple[datetime, datetime, int]]] = {}
-    for tray, mine in standings.items():
+    for tray, mine in stays_of.items():
         for one in mine:
             if one.lit and one.place is not None and one.place in shelves:
                 under.setdefault(one.place, []).append((one.start, one.end, tray))

@@ -52,7 +52,7 @@ class Grid:
 
 
 @dataclass(frozen=True, slots=True)
-class Evenness:
+class Uniformity:
     """What some PPFD readings come to, in µmol m⁻² s⁻¹; ratios from 0 to 1.
 
     `sd` divides by n−1. `sd` and `cv_percent` are None for one reading, the ratios and
@@ -82,7 +82,7 @@ class Evenness:
         )
 
 
-def evenness(ppfds: Sequence[float]) -> Evenness:
+def uniformity(ppfds: Sequence[float]) -> Uniformity:
     """Sum up readings; raise Refused when there is none or one is impossible."""
     if not ppfds:
         raise Refused("There is no light reading; give at least one.")
@@ -90,7 +90,7 @@ def evenness(ppfds: Sequence[float]) -> Evenness:
     mean, least, most = math.fsum(values) / len(values), min(values), max(values)
     mean = min(max(mean, least), most)
     sd = statistics.stdev(values) if len(values) > 1 else None
-    return Evenness(
+    return Uniformity(
         count=len(values),
         mean=mean,
         least=least,

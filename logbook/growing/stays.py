@@ -11,7 +11,7 @@ from logbook.growing.templates import CropTemplate
 
 
 @dataclass(frozen=True, slots=True)
-class Standing:
+class Stay:
     """A stretch of a tray's life on one place (id) in one light state."""
 
     start: datetime
@@ -20,13 +20,13 @@ class Standing:
     lit: bool
 
 
-def standings(template: CropTemplate, deeds: Iterable[Deed], now: datetime) -> tuple[Standing, ...]:
+def stays_of(template: CropTemplate, deeds: Iterable[Deed], now: datetime) -> tuple[Stay, ...]:
     """Give a tray's stretches from its sowing to its end, or to now.
 
     `lit` is whether the stage was one of light: under a lid or weight in the dark, lamps over the
     shelf give the crop nothing. A stage that passes by itself has the light of the one before.
     """
-    found: list[Standing] = []
+    found: list[Stay] = []
     since: datetime | None = None
     place: int | None = None
     stage = 0
@@ -34,7 +34,7 @@ def standings(template: CropTemplate, deeds: Iterable[Deed], now: datetime) -> t
     def close(at: datetime) -> None:
         nonlocal since
         if since is not None and at > since:
-            found.append(Standing(since, at, place, template.stages[stage].light == "lit"))
+            found.append(Stay(since, at, place, template.stages[stage].light == "lit"))
         since = at if since is not None else None
 
     for deed in sorted(deeds, key=lambda one: (one.at, one.entry)):

@@ -43,7 +43,7 @@ def _lamp_trial(book: Book) -> TrialView:
 
 
 def _differences(view: TrialView) -> dict[str, dict[str, str]]:
-    return {one.fact: dict(one.by_arm) for one in view.likeness.differences}
+    return {one.fact: dict(one.by_arm) for one in view.confounders.differences}
 
 
 def test_light_that_is_not_alike_is_said(book: Book) -> None:
@@ -102,22 +102,22 @@ def test_light_that_was_not_measured_is_no_darkness(book: Book) -> None:
     assert first.ppfd == pytest.approx(125.24)
     # DLI = PPFD × 3600 × lit hours a day / 10⁶ (Purdue Extension HO-238-W), lit all the time here
     assert first.dli == pytest.approx(125.24 * 86_400 / 1e6)
-    assert {"mean light", "daily light"} <= set(view.likeness.alike)
+    assert {"mean light", "daily light"} <= set(view.confounders.alike)
     number = view.records[0].number
     assert (
         f"Light was not measured for 15 min of 4 h 30 min under lit lamps (tray {number}): mean and "
         "daily light are those of the time that was measured."
-    ) in view.likeness.words
+    ) in view.confounders.words
 
 
 def test_light_that_was_hardly_measured_is_missing(book: Book) -> None:
     view = _stood(book, 3, 4.5)
     number = view.records[0].number
-    assert view.likeness.missing["mean light"] == (str(number),)
+    assert view.confounders.missing["mean light"] == (str(number),)
     assert (
         f"Light was not measured for 3 h of 4 h 30 min under lit lamps (tray {number}): too little "
         "was measured to say mean and daily light."
-    ) in view.likeness.words
+    ) in view.confounders.words
 
 
 def test_lamps_one_after_another_are_told_from_the_last_ones(book: Book) -> None:
@@ -129,7 +129,7 @@ def test_lamps_one_after_another_are_told_from_the_last_ones(book: Book) -> None
     warm = LampSet(2, 20, "warm bar").words()
     assert view.records[0].around.lamps == f"{warm} (before: no lamps)"
     assert view.records[1].around.lamps == warm
-    (said,) = [words for words in view.likeness.words if words.startswith("lamps")]
+    (said,) = [words for words in view.confounders.words if words.startswith("lamps")]
     assert said.startswith("lamps differ: could explain part of it (")
     assert f"1 with {warm}, 1 with {warm} (before: no lamps)" in said
 
@@ -144,7 +144,7 @@ def test_lamps_that_differ_by_the_way_are_listed_in_another_trial(book: Book) ->
     # every arm stands on every shelf, so the shelves' lamps are no difference between arms
     view = judge_trial(book, "thick")
     assert "lamps" not in _differences(view)
-    assert "shelf" in view.likeness.alike
+    assert "shelf" in view.confounders.alike
 
 
 def test_air_is_compared_where_readings_cover_it(book: Book) -> None:
@@ -164,8 +164,8 @@ def test_air_is_compared_where_readings_cover_it(book: Book) -> None:
 
 
 def test_air_that_is_not_measured_is_named_as_missing(book: Book) -> None:
-    assert "Temperature" not in _lamp_trial(book).likeness.alike
-    assert "temperature" in judge_trial(book, "thick").likeness.missing
+    assert "Temperature" not in _lamp_trial(book).confounders.alike
+    assert "temperature" in judge_trial(book, "thick").confounders.missing
 
 
 def test_the_cost_of_light_stands_beside_the_grams(book: Book) -> None:
@@ -258,7 +258,7 @@ def test_light_that_was_not_measured_is_said_once_for_all_trays(book: Book) -> N
         move(book, [number], WARM)
     later(book, 3.5 / 24)
     cut(book, sown, {"none": (400, 410), "daily": (405, 415)})
-    said = [words for words in judge_trial(book, "thick").likeness.words if "measured" in words]
+    said = [words for words in judge_trial(book, "thick").confounders.words if "measured" in words]
     hours, trays = "15 min to 1 h of 4 h 30 min", f"trays {numbers[0]}–{numbers[-1]}"
     rest = "mean and daily light are those of the time that was measured."
     assert said == [f"Light was not measured for {hours} under lit lamps ({trays}): {rest}"]
@@ -270,13 +270,13 @@ def test_water_of_which_nothing_is_written_down_is_not_alike_but_unknown(book: B
     numbers = [number for number, _ in sown.spots]
     later(book, 5)
     did(book, "light_on", numbers)
-    found = judge_trial(book, "thick").likeness
+    found = judge_trial(book, "thick").confounders
     assert "waterings are not recorded for any tray." in found.words
     assert "water given is not recorded for any tray." in found.words
     assert not {"waterings", "water given"} & set(found.alike)
 
     did(book, "water", numbers[:-1], amount_ml=300)
-    found = judge_trial(book, "thick").likeness
+    found = judge_trial(book, "thick").confounders
     assert f"waterings are not recorded for 1 tray ({numbers[-1]})." in found.words
     did(book, "water", numbers[-1:], amount_ml=300)
-    assert {"waterings", "water given"} <= set(judge_trial(book, "thick").likeness.alike)
+    assert {"waterings", "water given"} <= set(judge_trial(book, "thick").confounders.alike)

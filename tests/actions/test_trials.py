@@ -54,7 +54,7 @@ def test_a_set_up_says_what_it_can_show(book: Book) -> None:
     assert "thin = 80 g (white) and thick = 120 g (yellow)" in words
     assert "8 trays in all" in words
     assert "15 % from tray to tray (the template's figure; too few own trays" in words
-    assert [row.gap for row in plan.gaps] == [5, 10, 15, 20, 30]
+    assert [row.difference for row in plan.gaps] == [5, 10, 15, 20, 30]
     # statsmodels TTestIndPower: spread 15 %, gap 15 % is an effect of one spread, 17 trays (Cohen)
     assert plan.gaps[2].trays_per_arm == 17
     assert plan.seen is not None
@@ -354,7 +354,7 @@ def test_arms_of_a_lamp_trial_can_be_shelves(book: Book) -> None:
     where = {(record.arm, record.place) for record in view.records}
     assert where == {("warm", "Rack 1/Shelf 1"), ("cool", "Rack 2/Shelf 1")}
     # shelf and lamps always go together, which is said
-    assert ("the lamps", "shelf") in view.likeness.together
+    assert ("the lamps", "shelf") in view.confounders.together
     with pytest.raises(Refused, match="shelves cannot be blocks too"):
         make_trial(
             book, name="x", thing="lamps", arms=("a=Rack 1/Shelf 1", "b=Rack 2/Shelf 1"),
@@ -544,23 +544,23 @@ def test_what_else_differed_is_listed_with_its_values(book: Book) -> None:
     join_trial(book, "thick", "thin", [101, 102, 103])
     join_trial(book, "thick", "thick", [104, 105, 106])
     view = judge_trial(book, "thick")
-    words = " ".join(view.likeness.words)
+    words = " ".join(view.confounders.words)
     assert "seed lot differs: could explain part of it (thin old sack and thick new sack)" in words
     assert "time of sowing differs" in words
     # seed a tray is the one thing, so it is not among what else differed
     assert "seed sown" not in words
     # what always moves together with the arms cannot be told apart from them
     assert "cannot say which of them made the difference" in words
-    assert ("the seed density", "seed lot", "time of sowing") in view.likeness.together
+    assert ("the seed density", "seed lot", "time of sowing") in view.confounders.together
 
 
 def test_deep_red_stems_put_watering_on_the_list(book: Book) -> None:
     """Common practice, no source: a deep red stem usually means a tray went short of water."""
     make_trial(book)
     sown = sow_all(book, "2026-04-01 08:00")
-    assert "Watering may differ" not in " ".join(judge_trial(book, "thick").likeness.words)
+    assert "Watering may differ" not in " ".join(judge_trial(book, "thick").confounders.words)
     look(book, [sown.arms[0].numbers[0]], Look(stem_colour="deep red"))
-    words = " ".join(judge_trial(book, "thick").likeness.words)
+    words = " ".join(judge_trial(book, "thick").confounders.words)
     assert f"deep red stems on tray {sown.arms[0].numbers[0]} (thin)" in words
 
 
@@ -586,7 +586,7 @@ def test_deep_red_stems_of_all_arms_alike_part_nothing(book: Book) -> None:
     look(book, [number for number, _ in sown.spots], Look(stem_colour="deep red"))
     cut(book, sown, HEAVY)
     view = judge_trial(book, "thick")
-    assert "deep red" in " ".join(view.likeness.words)
+    assert "deep red" in " ".join(view.confounders.words)
     assert "deep red" not in view.advice
 
 
@@ -617,16 +617,16 @@ def test_trays_cut_on_different_days_are_said(book: Book) -> None:
     later(book, 1)
     cut(book, sown, {"thin": (), "thick": (520, 515, 530)})
     view = judge_trial(book, "thick")
-    words = " ".join(view.likeness.words)
+    words = " ".join(view.confounders.words)
     assert "were cut on 2 different days (Wed 8 Apr thin and Thu 9 Apr thick)" in words
-    assert "days from sowing to the cut" in {each.fact for each in view.likeness.differences}
+    assert "days from sowing to the cut" in {each.fact for each in view.confounders.differences}
     assert "this trial cannot say which of them did it" in view.advice
 
 
 def test_records_that_are_missing_are_named(book: Book) -> None:
     view = finished(book, HEAVY)
-    assert "seed lot" in view.likeness.missing
-    assert "seed lot is not recorded for any tray." in view.likeness.words
+    assert "seed lot" in view.confounders.missing
+    assert "seed lot is not recorded for any tray." in view.confounders.words
 
 
 # Money, tasting, weighing up

@@ -18,9 +18,9 @@ import numpy as np
 
 from logbook.growing.trials.arms import Arm, Tray
 from logbook.growing.trials.blocks import in_blocks
-from logbook.growing.trials.chance import chance_of_gap
 from logbook.growing.trials.judging import judge
-from logbook.growing.trials.repeats import power_of, trays_per_arm
+from logbook.growing.trials.range_test import range_p_value
+from logbook.growing.trials.replicates import power_of, trays_per_arm
 from logbook.growing.trials.verdict import judgeable, verdict
 
 MEAN = 300.0
@@ -138,7 +138,7 @@ def one_tray_chance(arms: int, gap: float, trials: int) -> Rate:
     """Compare the one-tray chance of a gap (in spreads) with the share of drawn trials."""
     weights = np.random.default_rng((SEED, 74)).standard_normal((trials * 10, arms))
     counted = 100 * float((np.ptp(weights, axis=1) >= gap).mean())
-    claimed = 100 * chance_of_gap(gap, 1.0, arms)
+    claimed = 100 * range_p_value(gap, 1.0, arms)
     return Rate(f"one tray, {arms} arms, gap {gap} spreads", counted, claimed, 0.5)
 
 

@@ -17,7 +17,7 @@ from logbook.growing.measures import GRAMS, MILLILITRES
 from logbook.growing.power import draw, kwh
 from logbook.growing.seeding import pure_live_share, tray_area_cm2
 from logbook.growing.solutions import dilute, strength_made
-from logbook.growing.spots import evenness
+from logbook.growing.spots import uniformity
 
 GALLON, OUNCE = MILLILITRES["gal"], MILLILITRES["floz"]
 
@@ -38,7 +38,7 @@ def light() -> Iterator[Value]:
     for ppfd, theirs in ((105, 6.048), (210, 12.096), (315, 18.144)):
         yield Value("Gerovac 2016", f"{ppfd} µmol, 16 h, mol", theirs, daily_light(ppfd, 16))
     yield Value("definition", "PPFD for 12 mol in 16 h", 208.33, ppfd_needed(12, 16))
-    nine = evenness([180, 200, 220, 190, 210, 230, 170, 200, 200])
+    nine = uniformity([180, 200, 220, 190, 210, 230, 170, 200, 200])
     yield Value("computed", "nine readings, mean", 200, nine.mean)
     yield Value("computed", "nine readings, min/mean", 0.85, nine.min_over_mean or 0.0)
     yield Value("computed", "nine readings, min/max", 0.739, nine.min_over_max or 0.0)

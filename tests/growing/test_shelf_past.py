@@ -9,12 +9,12 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from logbook.growing.bands import Band
-from logbook.growing.holding import stretches, value_at
 from logbook.growing.lamps import LampSet
 from logbook.growing.life import Deed
 from logbook.growing.shelf_past import ShelfPast, tray_uses
 from logbook.growing.starters import starters
-from logbook.growing.stays import Standing, standings
+from logbook.growing.stays import Stay, stays_of
+from logbook.growing.step_functions import stretches, value_at
 from logbook.growing.target_text import targets_from, targets_mapping
 from logbook.growing.targets import LightTarget, Targets
 from logbook.growing.wall_hours import WallHours
@@ -52,18 +52,18 @@ def test_a_trays_stretches_follow_its_changes_and_moves() -> None:
         Deed(5, "weigh", START + 4 * DAY, grams=200),
         Deed(6, "jot", START + 5 * DAY),
     ]
-    assert standings(RADISH, deeds, START + 9 * DAY) == (
-        Standing(START, START + 2 * DAY, 1, lit=False),
-        Standing(START + 2 * DAY, START + 3 * DAY, 1, lit=True),
-        Standing(START + 3 * DAY, START + 4 * DAY, 2, lit=True),
+    assert stays_of(RADISH, deeds, START + 9 * DAY) == (
+        Stay(START, START + 2 * DAY, 1, lit=False),
+        Stay(START + 2 * DAY, START + 3 * DAY, 1, lit=True),
+        Stay(START + 3 * DAY, START + 4 * DAY, 2, lit=True),
     )
 
 
 def test_a_part_cut_leaves_the_tray_standing() -> None:
     deeds = [Deed(1, "sow", START, place=1), Deed(2, "weigh", START + DAY, grams=90, part=True)]
-    (only,) = standings(RADISH, deeds, START + 2 * DAY)
+    (only,) = stays_of(RADISH, deeds, START + 2 * DAY)
     assert only.end == START + 2 * DAY
-    assert standings(RADISH, deeds[1:], START + 2 * DAY) == ()
+    assert stays_of(RADISH, deeds[1:], START + 2 * DAY) == ()
 
 
 @given(st.lists(st.tuples(MOMENTS, MOMENTS), min_size=1, max_size=6))
@@ -73,7 +73,7 @@ def test_shares_of_trays_add_up_to_what_the_shelf_used_while_any_stood_there(
     lamps = LampSet(3, 19.3)
     shelf = ShelfPast(WallHours(360, 1320), (), ((START - DAY, lamps),), ())
     lives = {
-        tray: (Standing(min(span), max(span), 1, lit=True),)
+        tray: (Stay(min(span), max(span), 1, lit=True),)
         for tray, span in enumerate(spans)
         if min(span) < max(span)
     }

@@ -8,13 +8,13 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from logbook.growing.spots import Grid, Spot, depth_spots, evenness, row_means
+from logbook.growing.spots import Grid, Spot, depth_spots, row_means, uniformity
 from logbook.text import Refused
 
 
 def test_nine_readings() -> None:
     # Computed by hand and with the standard library's statistics module (n−1).
-    even = evenness([180, 200, 220, 190, 210, 230, 170, 200, 200])
+    even = uniformity([180, 200, 220, 190, 210, 230, 170, 200, 200])
     assert even.mean == pytest.approx(200)
     assert even.min_over_mean == pytest.approx(0.85)
     assert even.min_over_max == pytest.approx(0.739, abs=0.0005)
@@ -24,19 +24,19 @@ def test_nine_readings() -> None:
 def test_spread_agrees_with_a_nist_reference_set() -> None:
     # NIST StRD, univariate set NumAcc2: 1.2, then 1.1 and 1.3 in turn, 1,001 numbers; certified
     # mean 1.2, standard deviation 0.1 (from memory).
-    even = evenness([1.2, *[1.1, 1.3] * 500])
+    even = uniformity([1.2, *[1.1, 1.3] * 500])
     assert even.mean == pytest.approx(1.2, rel=1e-12)
     assert even.sd == pytest.approx(0.1, rel=1e-12)
 
 
 def test_one_reading_says_nothing_of_evenness() -> None:
-    even = evenness([200])
+    even = uniformity([200])
     assert (even.sd, even.cv_percent) == (None, None)
     assert "three spots" in even.words
 
 
 def test_a_dark_shelf_has_no_ratios() -> None:
-    even = evenness([0, 0, 0])
+    even = uniformity([0, 0, 0])
     assert (even.min_over_mean, even.min_over_max, even.cv_percent) == (None, None, None)
     assert even.words == "no light at any spot"
 
@@ -44,12 +44,12 @@ def test_a_dark_shelf_has_no_ratios() -> None:
 @pytest.mark.parametrize("bad", [-5.0, float("nan"), float("inf"), 20_000.0])
 def test_an_impossible_reading_is_refused(bad: float) -> None:
     with pytest.raises(Refused, match="light reading"):
-        evenness([200, bad])
+        uniformity([200, bad])
 
 
 def test_no_reading_is_refused() -> None:
     with pytest.raises(Refused, match="at least one"):
-        evenness([])
+        uniformity([])
 
 
 def test_readings_toward_a_reflecting_wall_run_higher() -> None:
@@ -72,7 +72,7 @@ def test_a_spot_outside_the_grid_is_refused() -> None:
 
 @given(st.lists(st.floats(0, 5000), min_size=2, max_size=60))
 def test_ratios_lie_between_nothing_and_one(ppfds: list[float]) -> None:
-    even = evenness(ppfds)
+    even = uniformity(ppfds)
     assert even.least <= even.mean <= even.most
     for ratio in (even.min_over_mean, even.min_over_max):
         assert ratio is None or 0 <= ratio <= 1
@@ -81,6 +81,6 @@ def test_ratios_lie_between_nothing_and_one(ppfds: list[float]) -> None:
 
 @given(st.lists(st.floats(1, 500), min_size=2, max_size=20), st.floats(0.1, 9))
 def test_evenness_does_not_depend_on_the_scale(ppfds: list[float], times: float) -> None:
-    one, other = evenness(ppfds), evenness([value * times for value in ppfds])
+    one, other = uniformity(ppfds), uniformity([value * times for value in ppfds])
     assert other.cv_percent == pytest.approx(one.cv_percent, abs=1e-6)
     assert other.min_over_mean == pytest.approx(one.min_over_mean)

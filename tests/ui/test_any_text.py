@@ -28,7 +28,7 @@ from logbook.actions.doing import look
 from logbook.clock import FixedClock
 from logbook.growing.page_filter import parse_filter
 from logbook.growing.till import parse_till
-from logbook.growing.trials.weight_text import read_weights
+from logbook.growing.trials.criteria_text import read_weights
 from logbook.growing.water_text import quality_from, watering_from
 from logbook.growing.when import parse_when
 from logbook.text import HARMFUL, Refused, clean, clean_name, clean_words

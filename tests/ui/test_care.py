@@ -9,10 +9,10 @@ from textual.pilot import Pilot
 from textual.widgets import Input
 
 from logbook.actions.book import Book
-from logbook.actions.caring import look_after
 from logbook.actions.clocking import clock_doubt
 from logbook.actions.doing import did, jot
 from logbook.actions.keeping import list_copies
+from logbook.actions.maintenance import look_after
 from logbook.actions.viewing import page, the_round
 from logbook.clock import FixedClock
 from logbook.growing.days import day_of, day_words

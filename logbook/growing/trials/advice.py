@@ -3,18 +3,22 @@
 from __future__ import annotations
 
 from logbook.growing.measures import number_words
+from logbook.growing.trials.confounders import Confounders
+from logbook.growing.trials.criteria import CriteriaResult
 from logbook.growing.trials.facts import RED_STEMS
 from logbook.growing.trials.judging import Judgement
-from logbook.growing.trials.likeness import Likeness
 from logbook.growing.trials.pairs import Pair
-from logbook.growing.trials.weighing_up import WeighedUp
 from logbook.growing.trials.weights import grams_of, percent_of
 from logbook.growing.trials.words import joined
 from logbook.text import listed, plural
 
 
 def advice(
-    judged: Judgement, alike: Likeness, thing: str, weighed: WeighedUp | None = None, runs: int = 1
+    judged: Judgement,
+    alike: Confounders,
+    thing: str,
+    weighed: CriteriaResult | None = None,
+    runs: int = 1,
 ) -> str:
     """Say what may be made of a trial.
 
@@ -103,7 +107,7 @@ def _once(runs: int) -> str:
     return "It was sown once: a second week would show whether it holds."
 
 
-def _doubts(alike: Likeness, thing: str, *, shown: bool) -> str:
+def _doubts(alike: Confounders, thing: str, *, shown: bool) -> str:
     bound = [name for group in alike.together if thing in group for name in group if name != thing]
     names = [one.fact for one in alike.differences if one.fact != RED_STEMS]
     if not names:
@@ -125,7 +129,7 @@ def _doubts(alike: Likeness, thing: str, *, shown: bool) -> str:
     )
 
 
-def _short_of_water(alike: Likeness, *, shown: bool) -> str:
+def _short_of_water(alike: Confounders, *, shown: bool) -> str:
     """Say where stems were deep red in some arms more than in others: it speaks against a gap."""
     red = next((one for one in alike.differences if one.fact == RED_STEMS), None)
     if red is None:
@@ -140,7 +144,7 @@ def _short_of_water(alike: Likeness, *, shown: bool) -> str:
     return f"A look saw deep red stems ({seen}), usually a sign of too little water, {meaning}"
 
 
-def _by_weights(weighed: WeighedUp | None) -> str:
+def _by_weights(weighed: CriteriaResult | None) -> str:
     if weighed is None:
         return ""
     if len(weighed.level) > 1:

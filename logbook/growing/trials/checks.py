@@ -7,8 +7,7 @@ from collections.abc import Sequence
 
 from logbook.growing.measures import number_words
 from logbook.growing.trials.arms import Arm
-from logbook.growing.trials.bar import CHANCE
-from logbook.growing.trials.distributions import t_both_tails
+from logbook.growing.trials.distributions import SIGNIFICANCE, t_both_tails
 from logbook.growing.trials.one_way import pooled_error
 from logbook.growing.trials.verdict import Design
 from logbook.growing.trials.weights import grams_of
@@ -67,7 +66,7 @@ def _far_tray(arms: Sequence[Arm]) -> str:
     if rest <= 0:
         return ""
     outside = farthest * math.sqrt((df - 1) / rest)
-    if t_both_tails(outside, df - 1) * count >= CHANCE:
+    if t_both_tails(outside, df - 1) * count >= SIGNIFICANCE:
         return ""
     return (
         f"The tray of {grams_of(where[1])} in {where[0]} stands far from the others of its arm: "

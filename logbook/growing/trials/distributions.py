@@ -13,6 +13,9 @@ from typing import Any
 
 from logbook.text import Refused
 
+SIGNIFICANCE = 0.05
+"""A difference is shown when alike arms would give it less often; of pairs, the whole family."""
+
 NODES = 64
 """Gauss–Legendre points along each of the two integrals of the studentized range."""
 

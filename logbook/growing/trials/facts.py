@@ -10,9 +10,9 @@ from zoneinfo import ZoneInfo
 from logbook.growing.days import day_of, day_words
 from logbook.growing.measures import hours_words
 from logbook.growing.numbers import numbers_words
-from logbook.growing.trials.likeness import Difference, Fact, Likeness, Value, likeness
+from logbook.growing.trials.confounders import Confounders, Difference, Fact, Value, confounders
+from logbook.growing.trials.factors import factor_words
 from logbook.growing.trials.record import TrayRecord
-from logbook.growing.trials.things import thing_words
 from logbook.text import fold, listed, plural
 
 Getter = Callable[[TrayRecord], Value | None]
@@ -96,7 +96,7 @@ RED_STEMS = "watering (deep red stems)"
 """How a look that saw deep red stems stands among what differs."""
 
 
-def trial_likeness(records: Sequence[TrayRecord], thing: str, zone: ZoneInfo) -> Likeness:
+def trial_confounders(records: Sequence[TrayRecord], thing: str, zone: ZoneInfo) -> Confounders:
     """Compare everything that was recorded between the arms of a trial.
 
     Trays that do not count are left aside. What is known only of cut trays is compared once all
@@ -104,7 +104,7 @@ def trial_likeness(records: Sequence[TrayRecord], thing: str, zone: ZoneInfo) ->
     """
     counted = [record for record in records if not record.left_out]
     arms = {str(record.number): record.arm for record in counted}
-    found = likeness(arms, facts_of(counted, thing), thing_words(thing))
+    found = confounders(arms, facts_of(counted, thing), factor_words(thing))
     red = _red_stems(counted, arms)
     extra = [*([red.words] if red else []), *_unmeasured(counted), *_cut_days(counted, zone)]
     if counted and not all(record.ended for record in counted):

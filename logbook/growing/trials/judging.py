@@ -8,13 +8,13 @@ from dataclasses import dataclass
 
 from logbook.growing.trials import words
 from logbook.growing.trials.arms import Arm, Tray, centred_mean, counts, gather
-from logbook.growing.trials.bar import CHANCE
 from logbook.growing.trials.blocks import Blocked, in_blocks
-from logbook.growing.trials.chance import chance_of_gap
 from logbook.growing.trials.checks import checks_of
+from logbook.growing.trials.distributions import SIGNIFICANCE
 from logbook.growing.trials.one_way import pooled_error
 from logbook.growing.trials.pairs import Pair, block_pairs, games_howell, tukey
-from logbook.growing.trials.repeats import trays_per_arm
+from logbook.growing.trials.range_test import range_p_value
+from logbook.growing.trials.replicates import trays_per_arm
 from logbook.growing.trials.verdict import Design, judgeable, verdict
 from logbook.text import Refused, fold, listed, plural
 
@@ -105,13 +105,13 @@ def _one_tray(
     every: tuple[Arm, ...], weighed: Sequence[Arm], spread_percent: float | None
 ) -> Judgement:
     means = [arm.mean or 0.0 for arm in weighed]
-    gap = max(means) - min(means)
+    difference = max(means) - min(means)
     chance = settle = None
     if spread_percent is not None:
         spread = spread_percent / 100 * _grand_mean(weighed)
-        chance = chance_of_gap(gap, spread, len(weighed))
-        if gap > 0:
-            settle = trays_per_arm(spread, gap, arms=len(weighed))
+        chance = range_p_value(difference, spread, len(weighed))
+        if difference > 0:
+            settle = trays_per_arm(spread, difference, arms=len(weighed))
     return Judgement(
         design="one tray",
         arms=every,
@@ -139,7 +139,7 @@ def _compared(every: tuple[Arm, ...], weighed: Sequence[Arm]) -> Judgement:
     pairs: tuple[Pair, ...] = ()
     if anova is not None:
         pairs = games_howell(weighed) if result.design == "welch" else tukey(weighed, anova)
-    told = tuple(pair for pair in pairs if result.shown and pair.p < result.bar)
+    told = tuple(pair for pair in pairs if result.shown and pair.p < result.threshold)
     error, df = pooled_error(weighed)
     grand = _grand_mean(weighed)
     settle = _settle(pairs, error, len(weighed)) if anova and not result.shown else None
@@ -171,8 +171,8 @@ def _with_blocks(trays: Sequence[Tray], every: tuple[Arm, ...]) -> Judgement:
     blocked = in_blocks(trays)
     anova = blocked.anova
     pairs = block_pairs(blocked)
-    shown = anova is not None and anova.p < CHANCE
-    told = tuple(pair for pair in pairs if shown and pair.p < CHANCE)
+    shown = anova is not None and anova.p < SIGNIFICANCE
+    told = tuple(pair for pair in pairs if shown and pair.p < SIGNIFICANCE)
     inside = tuple(
         tray.grams for tray in trays if counts(tray) and tray.block and tray.grams is not None
     )
@@ -209,7 +209,7 @@ def _with_blocks(trays: Sequence[Tray], every: tuple[Arm, ...]) -> Judgement:
 
 
 def _block_check(blocked: Blocked) -> str:
-    if blocked.uneven is not None and blocked.uneven < CHANCE:
+    if blocked.uneven is not None and blocked.uneven < SIGNIFICANCE:
         return (
             "The gaps are not the same from block to block, more so than chance usually makes "
             "them: look at each block before relying on the mean gap."

@@ -20,7 +20,7 @@ MOST_TRAYS = 5_000
 
 
 @dataclass(frozen=True, slots=True)
-class Spot:
+class TrialSpot:
     """One tray's spot: its block, position in the block from 1, arm, and repeat from 1."""
 
     block: str
@@ -42,7 +42,7 @@ def shuffled(things: Sequence[Thing], seed: int, label: str) -> tuple[Thing, ...
 
 def lay_out(
     arms: Sequence[str], seed: int, blocks: Sequence[str] = ("",), repeats: int = 1
-) -> tuple[Spot, ...]:
+) -> tuple[TrialSpot, ...]:
     """Draw the layout of a trial.
 
     Args:
@@ -68,5 +68,5 @@ def lay_out(
     for block in blocks:
         for position, arm in enumerate(shuffled(tuple(arms) * repeats, seed, block), 1):
             repeat_of[arm] += 1
-            spots.append(Spot(block, position, arm, repeat_of[arm]))
+            spots.append(TrialSpot(block, position, arm, repeat_of[arm]))
     return tuple(spots)

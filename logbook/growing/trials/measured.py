@@ -10,7 +10,7 @@ from logbook.growing.trials.arms import Arm, Tray, gather
 from logbook.growing.trials.judging import Judgement, judge
 from logbook.growing.trials.pairs import Pair
 from logbook.growing.trials.verdict import judgeable
-from logbook.growing.trials.words import count_word, gap_words, joined, p_words, set_aside
+from logbook.growing.trials.words import count_word, difference_words, joined, p_words, set_aside
 from logbook.text import Refused, listed, plural
 
 MOST_SAID = 4
@@ -18,7 +18,7 @@ MOST_SAID = 4
 
 
 @dataclass(frozen=True, slots=True)
-class Quantity:
+class Measure:
     """Something that is measured of a tray.
 
     `unit` is what its figures are kept in; `apart` says one arm's gap over another, around the gap.
@@ -35,8 +35,8 @@ def _days(value: float, _units: Units) -> str:
     return f"{number_words(value)} days"
 
 
-HEIGHT = Quantity("height", "mm", "Height at the last look", ("stood", "taller than"), length_words)
-DAYS = Quantity("days", "days", "Days to the cut", ("took", "longer than"), _days)
+HEIGHT = Measure("height", "mm", "Height at the last look", ("stood", "taller than"), length_words)
+DAYS = Measure("days", "days", "Days to the cut", ("took", "longer than"), _days)
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,7 +46,7 @@ class Measured:
     What a judgement calls grams is here in the quantity's unit.
     """
 
-    quantity: Quantity
+    quantity: Measure
     arms: tuple[Arm, ...]
     judged: Judgement | None
     why_not: str = ""
@@ -100,12 +100,12 @@ class Measured:
         return f"The arms differ ({p_words(judged.p)}): {'; '.join(told)}.{rest}"
 
     def _pair(self, pair: Pair, units: Units) -> str:
-        return gap_words(
+        return difference_words(
             pair, lambda value: self.quantity.written(value, units), *self.quantity.apart
         )
 
 
-def measured(quantity: Quantity, trays: Sequence[Tray]) -> Measured | None:
+def measured(quantity: Measure, trays: Sequence[Tray]) -> Measured | None:
     """Judge one quantity; `grams` of the trays holds it in its unit. None where nobody has it.
 
     A value of 0 counts like any other: nothing up yet is a height.

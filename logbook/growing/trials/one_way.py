@@ -78,7 +78,7 @@ def welch(arms: Sequence[Arm]) -> Anova | None:
     return Anova(f, count - 1, df_error, f_tail(f, count - 1, df_error), pooled_error(arms)[0])
 
 
-def drawn_chance(arms: Sequence[Arm], f: float, draws: int = DRAWS) -> float:
+def bootstrap_p_value(arms: Sequence[Arm], f: float, draws: int = DRAWS) -> float:
     """Count how often Welch's F is at least f when trials of equal means are drawn.
 
     The drawn trials have these arms' numbers and spreads and normal weights; the seed is kept, so

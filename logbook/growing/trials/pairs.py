@@ -13,14 +13,11 @@ from dataclasses import dataclass
 
 from logbook.growing.trials.arms import Arm
 from logbook.growing.trials.blocks import Blocked, standard_error
-from logbook.growing.trials.distributions import range_criticals, range_tail
+from logbook.growing.trials.distributions import SIGNIFICANCE, range_criticals, range_tail
 from logbook.growing.trials.one_way import Anova
 
 ALL_PAIRS_UP_TO = 20
 """Past this many arms the heaviest arm is held against each of the others, and that is said."""
-
-CHANCE = 0.05
-"""The false-alarm rate of the whole family of comparisons."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,7 +35,7 @@ class Pair:
 
 
 @dataclass(frozen=True, slots=True)
-class _Gap:
+class _Difference:
     a: str
     b: str
     grams: float
@@ -56,23 +53,25 @@ def _positions(means: Sequence[float]) -> Iterator[tuple[int, int]]:
         yield from ((heavy, light) for light in order[at + 1 :])
 
 
-def _judged(gaps: list[_Gap], arms: int) -> tuple[Pair, ...]:
+def _judged(differences: list[_Difference], arms: int) -> tuple[Pair, ...]:
     """Turn gaps into pairs; the error of each is the standard error of the difference."""
-    limits = range_criticals(CHANCE, arms, {gap.df for gap in gaps})
+    limits = range_criticals(SIGNIFICANCE, arms, {difference.df for difference in differences})
     chances = range_tail(
-        [gap.grams / gap.error * math.sqrt(2) for gap in gaps], arms, [gap.df for gap in gaps]
+        [difference.grams / difference.error * math.sqrt(2) for difference in differences],
+        arms,
+        [difference.df for difference in differences],
     )
     pairs = []
-    for gap, chance in zip(gaps, chances, strict=True):
-        reach = limits[gap.df] * gap.error / math.sqrt(2)
-        percent = 100 * gap.grams / gap.base if gap.base > 0 else None
+    for difference, chance in zip(differences, chances, strict=True):
+        reach = limits[difference.df] * difference.error / math.sqrt(2)
+        percent = 100 * difference.grams / difference.base if difference.base > 0 else None
         pairs.append(
             Pair(
-                gap.a,
-                gap.b,
-                gap.grams,
-                gap.grams - reach,
-                gap.grams + reach,
+                difference.a,
+                difference.b,
+                difference.grams,
+                difference.grams - reach,
+                difference.grams + reach,
                 chance,
                 percent,
             )
@@ -83,8 +82,8 @@ def _judged(gaps: list[_Gap], arms: int) -> tuple[Pair, ...]:
 def tukey(arms: Sequence[Arm], anova: Anova) -> tuple[Pair, ...]:
     """Compare all pairs with the one error of the analysis of variance."""
     means = [arm.mean or 0.0 for arm in arms]
-    gaps = [
-        _Gap(
+    differences = [
+        _Difference(
             arms[i].name,
             arms[j].name,
             means[i] - means[j],
@@ -94,21 +93,23 @@ def tukey(arms: Sequence[Arm], anova: Anova) -> tuple[Pair, ...]:
         )
         for i, j in _positions(means)
     ]
-    return _judged(gaps, len(arms))
+    return _judged(differences, len(arms))
 
 
 def games_howell(arms: Sequence[Arm]) -> tuple[Pair, ...]:
     """Compare all pairs, each with its own two spreads; every arm has a spread above 0."""
     means = [arm.mean or 0.0 for arm in arms]
     shares = [(arm.variance or 0.0) / arm.n for arm in arms]
-    gaps = []
+    differences = []
     for i, j in _positions(means):
         both = shares[i] + shares[j]
         df = both**2 / (shares[i] ** 2 / (arms[i].n - 1) + shares[j] ** 2 / (arms[j].n - 1))
-        gaps.append(
-            _Gap(arms[i].name, arms[j].name, means[i] - means[j], math.sqrt(both), df, means[j])
+        differences.append(
+            _Difference(
+                arms[i].name, arms[j].name, means[i] - means[j], math.sqrt(both), df, means[j]
+            )
         )
-    return _judged(gaps, len(arms))
+    return _judged(differences, len(arms))
 
 
 def block_pairs(blocked: Blocked) -> tuple[Pair, ...]:
@@ -116,8 +117,8 @@ def block_pairs(blocked: Blocked) -> tuple[Pair, ...]:
     if blocked.anova is None:
         return ()
     means = blocked.adjusted
-    gaps = [
-        _Gap(
+    differences = [
+        _Difference(
             blocked.names[i],
             blocked.names[j],
             means[i] - means[j],
@@ -127,4 +128,4 @@ def block_pairs(blocked: Blocked) -> tuple[Pair, ...]:
         )
         for i, j in _positions(means)
     ]
-    return _judged(gaps, len(means))
+    return _judged(differences, len(means))

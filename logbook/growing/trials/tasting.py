@@ -13,12 +13,11 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from itertools import permutations
 
-from logbook.growing.trials.distributions import chi_square_tail
+from logbook.growing.trials.distributions import SIGNIFICANCE, chi_square_tail
 from logbook.growing.trials.layout import shuffled
 from logbook.growing.trials.words import chance_words, p_words
 from logbook.text import Refused, listed, plural
 
-CHANCE = 0.05
 FEWEST_TASTERS = 3
 """Below this many tasters ranks show nothing, whatever they are."""
 
@@ -87,7 +86,7 @@ def triangle(tasters: int, right: int) -> Triangle:
             f"give a number from 0 to {tasters}."
         )
     needed = next(
-        (one for one in range(tasters + 1) if at_least_right(tasters, one) <= CHANCE), None
+        (one for one in range(tasters + 1) if at_least_right(tasters, one) <= SIGNIFICANCE), None
     )
     chance = min(1.0, max(0.0, at_least_right(tasters, right)))
     shown = needed is not None and right >= needed
@@ -175,7 +174,7 @@ def ranks(given: Mapping[str, Mapping[str, float]], *, more_is_better: bool = Fa
     p = chi_square_tail(chi, len(samples) - 1) if tested and chi is not None else None
     counted = _counted(rows, sums) if tested else None
     judged = counted if counted is not None else p
-    shown = judged is not None and judged <= CHANCE
+    shown = judged is not None and judged <= SIGNIFICANCE
     return Ranks(
         len(rows),
         left,

@@ -35,8 +35,9 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 from logbook.growing.trials.arms import Arm
-from logbook.growing.trials.bar import ALIKE, CHANCE, bar_of, rate_at
-from logbook.growing.trials.one_way import Anova, drawn_chance, one_way, welch
+from logbook.growing.trials.distributions import SIGNIFICANCE
+from logbook.growing.trials.one_way import Anova, bootstrap_p_value, one_way, welch
+from logbook.growing.trials.significance import ALIKE, corrected_p, threshold_of
 
 Design = Literal["one tray", "one way", "welch", "blocks"]
 
@@ -57,7 +58,7 @@ class Verdict:
 
     design: Design
     anova: Anova | None
-    bar: float
+    threshold: float
     shown: bool
     too_hopeful: float | None = None
     own_spreads: float | None = None
@@ -85,31 +86,31 @@ def unlikeness(arms: Sequence[Arm]) -> float:
 def verdict(arms: Sequence[Arm]) -> Verdict:
     """Judge arms that each have a weighed tray, without blocks, by the rule of this module."""
     if max(arm.n for arm in arms) == 1:
-        return Verdict("one tray", None, CHANCE, shown=False)
+        return Verdict("one tray", None, SIGNIFICANCE, shown=False)
     if any(not arm.variance for arm in arms):
-        return Verdict("one way", one_way(arms), CHANCE, shown=False)
+        return Verdict("one way", one_way(arms), SIGNIFICANCE, shown=False)
     numbers = {arm.n for arm in arms}
     unlike = unlikeness(arms)
     if len(numbers) > 1 or unlike >= (ALIKE_MANY if min(numbers) >= MANY else ALIKE):
         return _by_welch(arms)
     anova = one_way(arms)
-    shown = anova is not None and anova.p < CHANCE
+    shown = anova is not None and anova.p < SIGNIFICANCE
     if shown and unlike >= ALIKE:
         other = _by_welch(arms)
         if other.anova is not None and not other.shown:
-            return Verdict("one way", anova, CHANCE, shown=False, own_spreads=other.anova.p)
-    return Verdict("one way", anova, CHANCE, shown)
+            return Verdict("one way", anova, SIGNIFICANCE, shown=False, own_spreads=other.anova.p)
+    return Verdict("one way", anova, SIGNIFICANCE, shown)
 
 
 def _by_welch(arms: Sequence[Arm]) -> Verdict:
     least, most = min(arm.n for arm in arms), max(arm.n for arm in arms)
     pair = len(arms) == 2
-    bar = bar_of(least, most, len(arms)) if pair or least < most else CHANCE
+    threshold = threshold_of(least, most, len(arms)) if pair or least < most else SIGNIFICANCE
     anova = welch(arms)
     too_hopeful = None
-    if anova is not None and anova.p < bar and least < PLENTY:
-        true = rate_at(arms[0], arms[1], anova.p) if pair else drawn_chance(arms, anova.f)
-        if true >= (CHANCE if pair else bar):
+    if anova is not None and anova.p < threshold and least < PLENTY:
+        true = corrected_p(arms[0], arms[1], anova.p) if pair else bootstrap_p_value(arms, anova.f)
+        if true >= (SIGNIFICANCE if pair else threshold):
             too_hopeful, anova = anova.p, replace(anova, p=true)
-    shown = anova is not None and anova.p < bar and too_hopeful is None
-    return Verdict("welch", anova, bar, shown, too_hopeful=too_hopeful)
+    shown = anova is not None and anova.p < threshold and too_hopeful is None
+    return Verdict("welch", anova, threshold, shown, too_hopeful=too_hopeful)

@@ -11,18 +11,18 @@ from logbook.growing.numbers import numbers_words
 from logbook.growing.templates import CropTemplate
 from logbook.growing.trials.advice import advice
 from logbook.growing.trials.arms import Arm, Tray, gather
-from logbook.growing.trials.facts import trial_likeness
+from logbook.growing.trials.confounders import Confounders
+from logbook.growing.trials.criteria import CriteriaResult, Criterion, weigh_criteria
+from logbook.growing.trials.factors import factor_words
+from logbook.growing.trials.facts import trial_confounders
 from logbook.growing.trials.judging import Judgement, judge
 from logbook.growing.trials.kept import Decision, Trial
-from logbook.growing.trials.likeness import Likeness
-from logbook.growing.trials.measured import DAYS, HEIGHT, Measured, Quantity, measured
+from logbook.growing.trials.measured import DAYS, HEIGHT, Measure, Measured, measured
 from logbook.growing.trials.money import CostPart, Costs, costs_of, per_tray
 from logbook.growing.trials.prices import Prices
 from logbook.growing.trials.record import TrayRecord
 from logbook.growing.trials.spread import RoomSpread
 from logbook.growing.trials.tasted import TastingResult, TriangleResult
-from logbook.growing.trials.things import thing_words
-from logbook.growing.trials.weighing_up import Criterion, WeighedUp, weigh_up
 from logbook.text import Refused, listed, plural
 
 
@@ -46,11 +46,11 @@ class TrialFacts:
 
 
 @dataclass(frozen=True, slots=True)
-class Weighing:
+class Priorities:
     """The grower's own weights laid over a trial; `result` None where nothing can be weighed."""
 
     weights: Mapping[str, float]
-    result: WeighedUp | None
+    result: CriteriaResult | None
     words: str
 
 
@@ -65,12 +65,12 @@ class TrialView:
     spread: RoomSpread
     judged: Judgement | None
     why_not: str
-    likeness: Likeness
+    confounders: Confounders
     costs: Costs
     measured: tuple[Measured, ...]
     tasting: TastingResult | None
     triangles: tuple[TriangleResult, ...]
-    weighing: Weighing | None
+    weighing: Priorities | None
     decisions: tuple[Decision, ...]
     advice: str
     zone: ZoneInfo
@@ -87,7 +87,7 @@ def judged_view(facts: TrialFacts, spread: float | None, prices: Prices) -> Tria
     arms = every_arm(trial, records)
     order = {arm.name: at for at, arm in enumerate(trial.arms)}
     by_arm = sorted(records, key=lambda record: order[record.arm])
-    alike = trial_likeness(by_arm, trial.thing, facts.zone)
+    alike = trial_confounders(by_arm, trial.thing, facts.zone)
     judged, why_not = _judged(by_arm, spread if spread is not None else room.percent)
     costs = _costs(records, arms, prices, shown=judged is not None and judged.shown)
     weighing = None
@@ -97,7 +97,7 @@ def judged_view(facts: TrialFacts, spread: float | None, prices: Prices) -> Tria
     if judged is not None:
         result = weighing.result if weighing else None
         runs = len({record.run for record in records})
-        advised = advice(judged, alike, thing_words(trial.thing), result, runs)
+        advised = advice(judged, alike, factor_words(trial.thing), result, runs)
     return TrialView(
         trial=trial,
         template=facts.template,
@@ -106,7 +106,7 @@ def judged_view(facts: TrialFacts, spread: float | None, prices: Prices) -> Tria
         spread=room,
         judged=judged,
         why_not=why_not,
-        likeness=alike,
+        confounders=alike,
         costs=costs,
         measured=_measured(trial, by_arm),
         tasting=tasting,
@@ -146,7 +146,7 @@ def _judged(records: Sequence[TrayRecord], spread: float) -> tuple[Judgement | N
 def _measured(trial: Trial, records: Sequence[TrayRecord]) -> tuple[Measured, ...]:
     """Judge what is measured besides grams, where anything of it is recorded."""
     wanted = trial.measures.split()
-    values: tuple[tuple[Quantity, Callable[[TrayRecord], float | None]], ...] = (
+    values: tuple[tuple[Measure, Callable[[TrayRecord], float | None]], ...] = (
         (HEIGHT, lambda record: record.height_mm),
         (DAYS, lambda record: record.days),
     )
@@ -190,7 +190,7 @@ def _costs(
 def _weighing(
     weights: Mapping[str, float], when: datetime | None, records: Sequence[TrayRecord],
     arms: Sequence[Arm], judged: Judgement | None, tasting: TastingResult | None, costs: Costs,
-) -> Weighing:  # fmt: skip
+) -> Priorities:  # fmt: skip
     values = {one: _criterion(one, arms, judged, tasting, costs) for one in weights}
     names = [arm.name for arm in arms if arm.n]
     criteria, lacking = [], []
@@ -207,11 +207,11 @@ def _weighing(
     )
     late = _late(when, records)
     try:
-        result = weigh_up(criteria)
+        result = weigh_criteria(criteria)
     except Refused as refused:
         words = str(refused) if criteria else "Nothing can be weighed up yet."
-        return Weighing(weights, None, f"{words}{missing}{late}")
-    return Weighing(weights, result, f"{result.words}{missing}{late}")
+        return Priorities(weights, None, f"{words}{missing}{late}")
+    return Priorities(weights, result, f"{result.words}{missing}{late}")
 
 
 def _late(when: datetime | None, records: Sequence[TrayRecord]) -> str:

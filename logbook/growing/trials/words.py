@@ -90,9 +90,9 @@ def set_aside(every: Sequence[Arm], used: Sequence[Arm]) -> str:
 
 
 def _gap_words(heavy: Arm, light: Arm) -> str:
-    gap = (heavy.mean or 0.0) - (light.mean or 0.0)
-    share = percent_of(100 * gap / (light.mean or 1.0))
-    return f"{heavy.name} cut {grams_of(gap)} ({share}) more than {light.name}"
+    difference = (heavy.mean or 0.0) - (light.mean or 0.0)
+    share = percent_of(100 * difference / (light.mean or 1.0))
+    return f"{heavy.name} cut {grams_of(difference)} ({share}) more than {light.name}"
 
 
 def one_tray(
@@ -107,11 +107,11 @@ def one_tray(
             opening,
             f"{'Both' if len(arms) == 2 else f'All {count_word(len(arms))}'} trays weigh the same.",
         )
-    gap = f"{_gap_words(heavy, light)}."
+    difference = f"{_gap_words(heavy, light)}."
     if spread_percent is None or chance is None:
         return joined(
             opening,
-            gap,
+            difference,
             "Whether that means anything depends on how far trays of one arm usually lie apart; "
             "give that spread to see.",
         )
@@ -124,7 +124,7 @@ def one_tray(
         if chance >= 0.05
         else "Chance seldom does that, so it is worth repeating; one tray still proves nothing."
     )
-    return joined(opening, gap, often, meaning, settle_words(settle))
+    return joined(opening, difference, often, meaning, settle_words(settle))
 
 
 def settle_words(settle: int | None) -> str:
@@ -159,14 +159,14 @@ def compared(
         return joined(
             found,
             "Yet no two of them can be told apart.",
-            f"The widest gap: {gap_words(pairs[0])}.",
+            f"The widest gap: {difference_words(pairs[0])}.",
         )
-    first = ". ".join(gap_words(pair) for pair in told[:4])
+    first = ". ".join(difference_words(pair) for pair in told[:4])
     more = f"So do {plural(len(told) - 4, 'further pair')}." if len(told) > 4 else ""
     return joined(found, f"{first}.", more, _standing(arms, pairs, told))
 
 
-def gap_words(
+def difference_words(
     pair: Pair,
     written: Callable[[float], str] = grams_of,
     verb: str = "cut",
@@ -191,7 +191,7 @@ def gap_words(
 def _not_shown(pairs: Sequence[Pair], anova: Anova, settle: int | None) -> str:
     return joined(
         "No difference between the arms is shown.",
-        f"The widest gap: {gap_words(pairs[0])}.",
+        f"The widest gap: {difference_words(pairs[0])}.",
         f"If the arms were all alike, chance would part them this much {chance_words(anova.p)} "
         f"({p_words(anova.p)}).",
         "That does not show that they are equal.",
@@ -241,7 +241,7 @@ def held_back(result: Verdict) -> str:
         )
     if result.design != "welch":
         return ""
-    asked = f"the book asks for less than {number_words(100 * result.bar)} %"
+    asked = f"the book asks for less than {number_words(100 * result.threshold)} %"
     if result.too_hopeful is not None:
         return (
             f"Welch's formula alone gives {p_words(result.too_hopeful)}, which is too hopeful with "

@@ -18,12 +18,12 @@ from logbook.actions.trial_words import judged_words, sown_words, stand_words
 from logbook.growing.measures import grams_words
 from logbook.growing.numbers import parse_numbers
 from logbook.growing.trials.chart import chart
+from logbook.growing.trials.criteria_text import read_weights, weights_text
+from logbook.growing.trials.factors import factor_words
 from logbook.growing.trials.prices import Prices, prices_text, read_prices
 from logbook.growing.trials.record import TrayRecord
 from logbook.growing.trials.tasted import Sheet
-from logbook.growing.trials.things import thing_words
 from logbook.growing.trials.view import TrialView
-from logbook.growing.trials.weight_text import read_weights, weights_text
 from logbook.text import Refused, clean, plural
 from logbook.ui.asking import AskChoice, AskLine, AskSure, AskYes, why_asked
 from logbook.ui.columns import column, fit, one_line, wrapped
@@ -109,7 +109,7 @@ class TrialScreen(TrayKeys):
     def _head(self, view: TrialView, width: int) -> list[Row]:
         question = view.trial.question or view.trial.name
         lines = [Content.styled(line, "bold") for line in wrapped(one_line(question), width)]
-        about = f"{view.template.label()}, {thing_words(view.trial.thing)}"
+        about = f"{view.template.label()}, {factor_words(view.trial.thing)}"
         lines += [Content.styled(line, "$text-past") for line in wrapped(about, width)]
         return [Row(line, f"head/{at}") for at, line in enumerate(lines)]
 

@@ -10,8 +10,8 @@ from textual.content import Content
 
 from logbook.actions.book import Book
 from logbook.growing.quantities import LAYOUT_NUMBER, REPLICATES, WEEKS
-from logbook.growing.trials.things import THINGS
-from logbook.growing.trials.weight_text import read_weights
+from logbook.growing.trials.criteria_text import read_weights
+from logbook.growing.trials.factors import FACTORS
 from logbook.text import Refused, clean_name, clean_note
 from logbook.ui.form import FormScreen, Preview
 from logbook.ui.trial_asking import read_parts
@@ -67,7 +67,7 @@ class TrialFormScreen(FormScreen):
             Field("name", "name", "short, like thick or thin", read=_name),
             Field("crop", "crop", "a part of its name", read=_crop, offers=view.templates, pick=True),
             Field("question", "question", "what you want to know", read=clean_note),
-            Field("thing", "what differs", "or a free word", read=_thing, offers=tuple(THINGS)),
+            Field("thing", "what differs", "or a free word", read=_thing, offers=tuple(FACTORS)),
             Field("arms", "arms", "thin=28g; thick=34g", read=_arms),
             Field("repeats", "trays an arm", "in each block", "4", _repeats),
             Field("weeks", "weeks", "in how many it is sown", "1", _weeks),

@@ -13,13 +13,13 @@ from logbook.growing.life import Deed
 from logbook.growing.templates import Stage
 from logbook.growing.trials.arms import Arm
 from logbook.growing.trials.chart import DOTS, LEAST_WIDTH, chart
+from logbook.growing.trials.criteria_text import read_weights, weights_text
+from logbook.growing.trials.factors import ArmDraft, adopted, setting_of, with_setting
 from logbook.growing.trials.money import CostPart, costs_of
 from logbook.growing.trials.prices import Prices, prices_text, read_prices
 from logbook.growing.trials.record import stage_hours
-from logbook.growing.trials.repeats import gap_seen, power_of
+from logbook.growing.trials.replicates import detectable_difference, power_of
 from logbook.growing.trials.spread import room_spread
-from logbook.growing.trials.things import ArmDraft, adopted, setting_of, with_setting
-from logbook.growing.trials.weight_text import read_weights, weights_text
 from logbook.text import Refused
 from tests.room import DAY, HOUR, HOURS, crop_of, field_test, moment
 
@@ -69,12 +69,12 @@ def test_trays_that_died_are_no_spread() -> None:
 
 
 def test_the_gap_that_is_seen_is_the_one_with_that_power() -> None:
-    seen = gap_seen(8.0, 12)
+    seen = detectable_difference(8.0, 12)
     assert seen is not None
     assert power_of(12, seen / 8.0) == pytest.approx(0.8, abs=1e-6)
-    assert gap_seen(8.0, 1) is None
+    assert detectable_difference(8.0, 1) is None
     with pytest.raises(Refused):
-        gap_seen(0.0, 5)
+        detectable_difference(0.0, 5)
 
 
 def _deeds(*deeds: Deed) -> list[Deed]:

@@ -8,10 +8,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from logbook.growing.trials.confounders import Fact, confounders
+from logbook.growing.trials.criteria import Criterion, weigh_criteria
 from logbook.growing.trials.layout import lay_out, shuffled
-from logbook.growing.trials.likeness import Fact, likeness
 from logbook.growing.trials.tasting import blind_codes, orders, ranks, triangle
-from logbook.growing.trials.weighing_up import Criterion, weigh_up
 from logbook.text import Refused
 
 
@@ -182,7 +182,7 @@ def test_impossible_layouts_are_refused(arms: list[str], blocks: list[str], repe
 
 
 def test_weighing_up_says_what_would_flip_it() -> None:
-    result = weigh_up(
+    result = weigh_criteria(
         [
             Criterion("yield", 3, {"A": 300, "B": 350}),
             Criterion("taste", 2, {"A": 8, "B": 6}),
@@ -194,7 +194,7 @@ def test_weighing_up_says_what_would_flip_it() -> None:
 
 
 def test_what_is_not_shown_counts_for_no_arm() -> None:
-    result = weigh_up(
+    result = weigh_criteria(
         [
             Criterion("yield", 5, {"A": 300, "B": 350}, shown=False),
             Criterion("cost", 1, {"A": 0.4, "B": 0.6}, more_is_better=False),
@@ -202,7 +202,7 @@ def test_what_is_not_shown_counts_for_no_arm() -> None:
     )
     assert result.places[0].arm == "A"
     assert "No difference is shown in yield" in result.words
-    nothing = weigh_up([Criterion("yield", 5, {"A": 300, "B": 350}, shown=False)])
+    nothing = weigh_criteria([Criterion("yield", 5, {"A": 300, "B": 350}, shown=False)])
     assert "no arm is ahead" in nothing.words
 
 
@@ -219,7 +219,7 @@ def test_what_is_not_shown_counts_for_no_arm() -> None:
 )
 def test_bad_criteria_are_refused(criteria: list[Criterion]) -> None:
     with pytest.raises(Refused):
-        weigh_up(criteria)
+        weigh_criteria(criteria)
 
 
 @settings(max_examples=60, deadline=None)
@@ -237,12 +237,12 @@ def test_a_flip_really_draws_level(rows: list[tuple[float, tuple[float, float, f
             for at, (weight, values) in enumerate(rows)
         ]
 
-    result = weigh_up(criteria({}))
+    result = weigh_criteria(criteria({}))
     for flip in result.flips:
         if flip.needed > 1e-9:
             points = {
                 place.arm: place.points
-                for place in weigh_up(criteria({flip.criterion: flip.needed})).places
+                for place in weigh_criteria(criteria({flip.criterion: flip.needed})).places
             }
             assert points[flip.arm] == pytest.approx(points[result.places[0].arm], abs=1e-6)
 
@@ -251,7 +251,7 @@ ARMS = {"101": "blue", "102": "blue", "103": "red", "104": "red"}
 
 
 def test_what_differs_is_listed_with_its_values() -> None:
-    found = likeness(
+    found = confounders(
         ARMS,
         [
             Fact("seed lot", {"101": "L1", "102": "L1", "103": "L2", "104": "L1"}),
@@ -267,7 +267,7 @@ def test_what_differs_is_listed_with_its_values() -> None:
 
 
 def test_what_always_moves_together_cannot_be_told_apart() -> None:
-    found = likeness(
+    found = confounders(
         ARMS,
         [
             Fact("shelf", {"101": "1", "102": "1", "103": "2", "104": "2"}),
@@ -282,7 +282,7 @@ def test_what_always_moves_together_cannot_be_told_apart() -> None:
 
 
 def test_missing_records_are_named() -> None:
-    found = likeness(
+    found = confounders(
         ARMS,
         [
             Fact("pH", {"101": 6.1, "102": None, "103": 6.1, "104": 6.1}),
@@ -296,7 +296,7 @@ def test_missing_records_are_named() -> None:
 
 def test_a_thirsty_look_puts_watering_on_the_list() -> None:
     """Common practice, no source: a deep red stem is usually a tray that went short of water."""
-    found = likeness(
+    found = confounders(
         ARMS,
         [Fact("short of water (by a look)", {"101": "no", "102": "no", "103": "yes", "104": "no"})],
     )

@@ -20,9 +20,8 @@ from functools import lru_cache
 from typing import Any
 
 from logbook.growing.trials.arms import Arm
-from logbook.growing.trials.distributions import nodes, special
+from logbook.growing.trials.distributions import SIGNIFICANCE, nodes, special
 
-CHANCE = 0.05
 ALIKE = 1.6
 """Spreads (standard deviations) less unlike than this are taken as one where numbers are equal."""
 
@@ -37,29 +36,29 @@ SCARCE = 5
 
 
 @lru_cache(maxsize=256)
-def bar_of(fewest: int, most: int, arms: int = 2) -> float:
+def threshold_of(fewest: int, most: int, arms: int = 2) -> float:
     """Give the chance that a result must stay below: trays of the smallest and the largest arm."""
     worst = WORST_CORRECTED if arms == 2 and fewest >= SCARCE - 1 else WORST
-    if fewest >= SCARCE or worst_rate(fewest, most, CHANCE) <= worst:
-        return CHANCE
-    low, high = 0.0, CHANCE
+    if fewest >= SCARCE or worst_error_rate(fewest, most, SIGNIFICANCE) <= worst:
+        return SIGNIFICANCE
+    low, high = 0.0, SIGNIFICANCE
     for _ in range(18):
         middle = (low + high) / 2
-        if worst_rate(fewest, most, middle) > worst:
+        if worst_error_rate(fewest, most, middle) > worst:
             high = middle
         else:
             low = middle
     return low
 
 
-def rate_at(first: Arm, second: Arm, chance: float) -> float:
+def corrected_p(first: Arm, second: Arm, chance: float) -> float:
     """Give how often Welch's chance is so small for two alike arms with these spreads, above 0."""
     shares = [(arm.variance or 0.0) / arm.n for arm in (first, second)]
     part = shares[0] / (shares[0] + shares[1])
-    return float(false_alarm_rate(first.n, second.n, part, chance)[0])
+    return float(type_one_error_rate(first.n, second.n, part, chance)[0])
 
 
-def worst_rate(first: int, second: int, bar: float) -> float:
+def worst_error_rate(first: int, second: int, threshold: float) -> float:
     """Give the highest false-alarm rate of two arms over all ratios of their true spreads.
 
     Arms with equal numbers whose spreads look alike get the t test with one spread, as in the
@@ -69,11 +68,11 @@ def worst_rate(first: int, second: int, bar: float) -> float:
 
     parts = 1 / (1 + np.exp(-np.linspace(-6, 6, 33)))
     alike = ALIKE if first == second else 0.0
-    return float(false_alarm_rate(first, second, parts, bar, alike).max())
+    return float(type_one_error_rate(first, second, parts, threshold, alike).max())
 
 
-def false_alarm_rate(
-    first: int, second: int, part: Any, bar: float = CHANCE, alike: float = 0.0
+def type_one_error_rate(
+    first: int, second: int, part: Any, threshold: float = SIGNIFICANCE, alike: float = 0.0
 ) -> Any:
     """Work out how often two alike arms are declared to differ.
 
@@ -82,7 +81,7 @@ def false_alarm_rate(
         second: trays of the second arm.
         part: the first arm's share (0 to 1) of the variance of the gap, σ₁²/n₁ over the sum, as
             an array.
-        bar: the chance that Welch's test must stay below.
+        threshold: the chance that Welch's test must stay below.
         alike: spreads less unlike than this get the t test with one spread at CHANCE instead,
             for equal numbers.
 
@@ -101,10 +100,10 @@ def false_alarm_rate(
     of_second = (1 - known) * (1 - share) / df_second
     error = of_first + of_second
     own = error**2 / (of_first**2 / df_first + of_second**2 / df_second)
-    limit = -functions.stdtrit(own, bar / 2)
+    limit = -functions.stdtrit(own, threshold / 2)
     if alike > 0:
         ratio = of_first / of_second
         near = (ratio < alike**2) & (ratio > alike**-2)
-        limit = np.where(near, -functions.stdtrit(df, CHANCE / 2), limit)
+        limit = np.where(near, -functions.stdtrit(df, SIGNIFICANCE / 2), limit)
     tails = 2 * functions.stdtr(df, -limit * np.sqrt(df * error))
     return (weights / 2 * tails).sum(axis=1)

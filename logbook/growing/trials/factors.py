@@ -10,7 +10,7 @@ from logbook.growing.measures import Units, amount, grams, number_words, seconds
 from logbook.growing.templates import CropTemplate, Stage, checked
 from logbook.text import Refused, clean_name, fold, listed, nearest
 
-THINGS = {
+FACTORS = {
     "lamps": "the lamps",
     "density": "the seed density",
     "soak": "the soak",
@@ -57,9 +57,9 @@ def arms_from(texts: Sequence[str]) -> tuple[ArmDraft, ...]:
     return arms
 
 
-def thing_words(thing: str) -> str:
+def factor_words(thing: str) -> str:
     """Name the thing for a sentence: "the seed density"; a free word stays as it is."""
-    return THINGS.get(thing, thing)
+    return FACTORS.get(thing, thing)
 
 
 def changes_template(thing: str) -> bool:
@@ -167,12 +167,12 @@ def adopted(template: CropTemplate, thing: str, arm: str, setting: str) -> CropT
     if changes_template(thing):
         if not setting:
             raise Refused(
-                f'The arm "{arm}" has no value of {thing_words(thing)}, so the template cannot '
+                f'The arm "{arm}" has no value of {factor_words(thing)}, so the template cannot '
                 "take it over; change the template by hand, and decide without adopting."
             )
         return with_setting(template, thing, setting)
     value = f"{arm} ({setting})" if setting and fold(setting) != fold(arm) else arm
-    line = f"{thing_words(thing).removeprefix('the ').capitalize()}: {value}."
+    line = f"{factor_words(thing).removeprefix('the ').capitalize()}: {value}."
     notes = "\n".join(part for part in (template.notes, line) if part)
     return checked(replace(template, notes=notes))
 

@@ -45,7 +45,7 @@ class Difference:
 
 
 @dataclass(frozen=True, slots=True)
-class Likeness:
+class Confounders:
     """What differs, what cannot be told apart, what is not recorded, and all of it in words.
 
     `together` holds groups of facts that always change together; a group that holds `the_thing`
@@ -59,9 +59,9 @@ class Likeness:
     words: tuple[str, ...] = ()
 
 
-def likeness(
+def confounders(
     arms: Mapping[str, str], facts: Sequence[Fact], the_thing: str = "the arm"
-) -> Likeness:
+) -> Confounders:
     """Compare every fact between the arms.
 
     Args:
@@ -85,7 +85,7 @@ def likeness(
             alike.append(fact.name)
     names = {one.fact for one in differences}
     together = _together(arms, [fact for fact in facts if fact.name in names], the_thing)
-    return Likeness(
+    return Confounders(
         tuple(alike),
         tuple(differences),
         together,

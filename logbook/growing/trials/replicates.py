@@ -14,14 +14,15 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
-from logbook.growing.trials.bar import ALIKE, CHANCE, bar_of
 from logbook.growing.trials.distributions import (
+    SIGNIFICANCE,
     nodes,
     range_critical,
     special,
     t_critical,
     t_power,
 )
+from logbook.growing.trials.significance import ALIKE, threshold_of
 from logbook.growing.trials.verdict import MANY
 from logbook.text import Refused
 
@@ -33,23 +34,23 @@ twelfth tray in every arm would be sown for a third of a point."""
 MOST = 10_000
 """Past this many trays per arm a trial is refused as out of reach."""
 
-GAPS = (5.0, 10.0, 15.0, 20.0, 25.0, 30.0, 40.0)
+DIFFERENCES = (5.0, 10.0, 15.0, 20.0, 25.0, 30.0, 40.0)
 """Gaps of the small table, in % of the mean tray."""
 
 
 @dataclass(frozen=True, slots=True)
-class Repeats:
+class Replicates:
     """The trays per arm that show a gap with the asked power; None past MOST."""
 
-    gap: float
+    difference: float
     trays_per_arm: int | None
 
 
 @lru_cache(maxsize=512)
 def _limit(df: float, arms: int) -> float:
     if arms == 2:
-        return t_critical(CHANCE, df)
-    return range_critical(CHANCE, arms, df) / math.sqrt(2)
+        return t_critical(SIGNIFICANCE, df)
+    return range_critical(SIGNIFICANCE, arms, df) / math.sqrt(2)
 
 
 def power_of(trays: float, effect: float, arms: int = 2) -> float:
@@ -60,15 +61,15 @@ def power_of(trays: float, effect: float, arms: int = 2) -> float:
     if arms > 2 or trays >= MANY:
         return pooled
     unlike, dfs = unlike_spreads(trays)
-    bar = _bar(trays)
-    own = math.fsum(share * t_power(off, df, t_critical(bar, one)) for share, one in dfs)
+    threshold = _bar(trays)
+    own = math.fsum(share * t_power(off, df, t_critical(threshold, one)) for share, one in dfs)
     return (1 - unlike) * pooled + unlike * own
 
 
 def _bar(trays: float) -> float:
     """Give the bar of two arms of a fraction of trays, between those of the whole numbers."""
     low, high = math.floor(trays), math.ceil(trays)
-    first, last = bar_of(low, low), bar_of(high, high)
+    first, last = threshold_of(low, low), threshold_of(high, high)
     return first + (last - first) * (trays - low)
 
 
@@ -122,13 +123,13 @@ def _crossing(of: Callable[[float], float], low: float, high: float) -> float:
 
 
 def trays_per_arm(
-    spread: float, gap: float, power: float = USUAL_POWER, arms: int = 2
+    spread: float, difference: float, power: float = USUAL_POWER, arms: int = 2
 ) -> int | None:
     """Give the fewest trays per arm (2 or more) that show `gap` with this power.
 
     Args:
         spread: standard deviation from tray to tray, above 0.
-        gap: true difference to be seen, in the same unit, above 0.
+        difference: true difference to be seen, in the same unit, above 0.
         power: chance of seeing it, above 5 % and below 1.
         arms: arms in the trial.
 
@@ -138,28 +139,33 @@ def trays_per_arm(
     Raises:
         Refused: a value is out of its range.
     """
-    for value, what in ((spread, "spread"), (gap, "gap")):
+    for value, what in ((spread, "spread"), (difference, "gap")):
         if not (math.isfinite(value) and value > 0):
             raise Refused(f"The {what} must be more than 0, like 8%.")
-    if not CHANCE < power < 1:
+    if not SIGNIFICANCE < power < 1:
         raise Refused("The power must be more than 5 % and less than 100 %; 80 % is usual.")
     if arms < 2:
         raise Refused("A comparison needs two arms or more.")
-    whole = exact_trays(gap / spread, power - NEAR, arms)
+    whole = exact_trays(difference / spread, power - NEAR, arms)
     return None if whole is None else max(2, math.ceil(whole - 1e-6))
 
 
 def table(
     spread: float,
-    gaps: Sequence[float] = GAPS,
+    differences: Sequence[float] = DIFFERENCES,
     power: float = USUAL_POWER,
     arms: int = 2,
-) -> tuple[Repeats, ...]:
+) -> tuple[Replicates, ...]:
     """Give the trays per arm for each gap, all in % of the mean tray."""
-    return tuple(Repeats(gap, trays_per_arm(spread, gap, power, arms)) for gap in gaps)
+    return tuple(
+        Replicates(difference, trays_per_arm(spread, difference, power, arms))
+        for difference in differences
+    )
 
 
-def gap_seen(spread: float, trays: int, power: float = USUAL_POWER, arms: int = 2) -> float | None:
+def detectable_difference(
+    spread: float, trays: int, power: float = USUAL_POWER, arms: int = 2
+) -> float | None:
     """Give the true gap that so many trays per arm show with this power, in the unit of `spread`.
 
     None below two trays, where nothing can be shown.

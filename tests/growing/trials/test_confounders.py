@@ -9,19 +9,19 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from logbook.growing.trials.confounders import Confounders, Fact, Value, confounders
 from logbook.growing.trials.facts import ASKED
-from logbook.growing.trials.likeness import Fact, Likeness, Value, likeness
 
 
 def _compared(
     first: Sequence[Value | None], second: Sequence[Value | None], **more: Any
-) -> Likeness:
+) -> Confounders:
     """Compare one fact between the arms a and b, each with these values."""
     values = dict(enumerate([*first, *second], 101))
     arms = {str(tray): "a" if tray < 101 + len(first) else "b" for tray in values}
     name = more.pop("name", "shelf")
     fact = Fact(name, {str(tray): value for tray, value in values.items()}, **more)
-    return likeness(arms, [fact])
+    return confounders(arms, [fact])
 
 
 @pytest.mark.parametrize(
@@ -98,7 +98,11 @@ def test_numbers_without_a_tolerance_differ_however_little() -> None:
 def test_three_arms_differ_where_the_lowest_and_the_highest_do() -> None:
     arms = {"101": "a", "102": "b", "103": "c"}
     fact = Fact("soak", {"101": 8.0, "102": 8.4, "103": 8.8}, "h", tolerance=0.5)
-    assert likeness(arms, [fact]).differences[0].by_arm == {"a": "8 h", "b": "8.4 h", "c": "8.8 h"}
+    assert confounders(arms, [fact]).differences[0].by_arm == {
+        "a": "8 h",
+        "b": "8.4 h",
+        "c": "8.8 h",
+    }
 
 
 def test_values_within_a_tray_s_tolerance_are_written_as_one() -> None:

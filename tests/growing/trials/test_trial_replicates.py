@@ -10,7 +10,13 @@ from hypothesis import strategies as st
 from scipy.stats import studentized_range
 
 from logbook.growing.trials.distributions import range_critical, range_criticals, range_tail
-from logbook.growing.trials.repeats import GAPS, exact_trays, power_of, table, trays_per_arm
+from logbook.growing.trials.replicates import (
+    DIFFERENCES,
+    exact_trays,
+    power_of,
+    table,
+    trays_per_arm,
+)
 from logbook.text import Refused
 
 
@@ -31,7 +37,7 @@ def test_a_gap_of_10_at_a_spread_of_8_needs_11() -> None:
 
 def test_the_table_falls_as_gaps_grow() -> None:
     trays = [row.trays_per_arm for row in table(8)]
-    assert len(trays) == len(GAPS)
+    assert len(trays) == len(DIFFERENCES)
     assert trays == sorted(trays, key=lambda one: -(one or 0))
 
 

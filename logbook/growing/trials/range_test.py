@@ -8,7 +8,7 @@ from logbook.growing.trials.distributions import range_tail
 from logbook.text import Refused
 
 
-def chance_of_gap(gap: float, spread: float, arms: int) -> float:
+def range_p_value(difference: float, spread: float, arms: int) -> float:
     """Chance of a gap this wide between the best and worst of `arms` alike trays.
 
     The studentized range with a known spread (infinite degrees of freedom). Gap and spread
@@ -21,4 +21,4 @@ def chance_of_gap(gap: float, spread: float, arms: int) -> float:
         raise Refused("The spread must be more than 0, like 8%.")
     if arms < 2:
         raise Refused("One arm alone cannot be compared; a trial needs two or more.")
-    return range_tail([gap / spread], arms, [math.inf])[0]
+    return range_tail([difference / spread], arms, [math.inf])[0]

@@ -29,7 +29,7 @@ class Criterion:
 
 
 @dataclass(frozen=True, slots=True)
-class Place:
+class RankedArm:
     """An arm with its points out of 10, best first."""
 
     arm: str
@@ -37,7 +37,7 @@ class Place:
 
 
 @dataclass(frozen=True, slots=True)
-class Flip:
+class TippingPoint:
     """The weight of one criterion, others kept, at which `arm` draws level with the first."""
 
     criterion: str
@@ -47,17 +47,17 @@ class Flip:
 
 
 @dataclass(frozen=True, slots=True)
-class WeighedUp:
+class CriteriaResult:
     """The ranking, what would flip it, which criteria rest on chance so far, and the words."""
 
-    places: tuple[Place, ...]
+    places: tuple[RankedArm, ...]
     level: tuple[str, ...]
-    flips: tuple[Flip, ...]
+    flips: tuple[TippingPoint, ...]
     not_shown: tuple[str, ...]
     words: str
 
 
-def weigh_up(criteria: Sequence[Criterion]) -> WeighedUp:
+def weigh_criteria(criteria: Sequence[Criterion]) -> CriteriaResult:
     """Rank the arms.
 
     Raises:
@@ -71,13 +71,15 @@ def weigh_up(criteria: Sequence[Criterion]) -> WeighedUp:
         arm: math.fsum(one.weight * points[one.name][arm] for one in criteria) / whole
         for arm in arms
     }
-    places = tuple(Place(arm, totals[arm]) for arm in sorted(arms, key=lambda arm: -totals[arm]))
+    places = tuple(
+        RankedArm(arm, totals[arm]) for arm in sorted(arms, key=lambda arm: -totals[arm])
+    )
     level = tuple(
         place.arm for place in places if math.isclose(place.points, places[0].points, abs_tol=1e-9)
     )
     flips = () if len(level) > 1 else _flips(criteria, points, [place.arm for place in places])
     not_shown = tuple(one.name for one in criteria if not one.shown and one.weight > 0)
-    return WeighedUp(
+    return CriteriaResult(
         places, level, flips, not_shown, _words(places, level, flips, not_shown, criteria)
     )
 
@@ -108,11 +110,11 @@ def _points(one: Criterion, arms: Sequence[str]) -> dict[str, float]:
 
 def _flips(
     criteria: Sequence[Criterion], points: Mapping[str, Mapping[str, float]], order: Sequence[str]
-) -> tuple[Flip, ...]:
+) -> tuple[TippingPoint, ...]:
     first = order[0]
     found = []
     for one in criteria:
-        nearest: Flip | None = None
+        nearest: TippingPoint | None = None
         for rival in order[1:]:
             lead = math.fsum(
                 each.weight * (points[each.name][first] - points[each.name][rival])
@@ -124,7 +126,7 @@ def _flips(
             needed = one.weight - lead / here
             if needed <= 1e-9:
                 continue
-            flip = Flip(one.name, one.weight, needed, rival)
+            flip = TippingPoint(one.name, one.weight, needed, rival)
             if nearest is None or abs(needed - one.weight) < abs(nearest.needed - one.weight):
                 nearest = flip
         if nearest is not None:
@@ -133,9 +135,9 @@ def _flips(
 
 
 def _words(
-    places: Sequence[Place],
+    places: Sequence[RankedArm],
     level: Sequence[str],
-    flips: Sequence[Flip],
+    flips: Sequence[TippingPoint],
     not_shown: Sequence[str],
     criteria: Sequence[Criterion],
 ) -> str:
