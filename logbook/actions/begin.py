@@ -11,7 +11,7 @@ from logbook.clock import Clock, SystemClock
 from logbook.growing.days import zone_named
 from logbook.growing.places import place_name
 from logbook.growing.quantities import RACKS, SHELVES, SLOTS
-from logbook.growing.when import checked_lamp_hours
+from logbook.growing.wall_hours import checked_lamp_hours
 from logbook.text import Refused, clean_name, fold
 
 LAMPS_ON, LAMPS_OFF = 6 * 60, 22 * 60

@@ -17,7 +17,7 @@ from logbook.growing.places import (
     shelves_under,
 )
 from logbook.growing.quantities import SLOTS
-from logbook.growing.when import checked_lamp_hours
+from logbook.growing.wall_hours import checked_lamp_hours
 from logbook.text import Refused, fold
 
 

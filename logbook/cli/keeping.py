@@ -9,7 +9,7 @@ import click
 from logbook.cli.app import Options, pass_options
 from logbook.cli.arguments import json_option, named_book
 from logbook.cli.printing import print_json
-from logbook.growing.when import parse_lamp_hours, wall_words
+from logbook.growing.wall_hours import lamp_hours, wall_words
 from logbook.text import plural
 
 
@@ -35,7 +35,7 @@ def begin(
     from logbook.actions.begin import BeginDraft, begin_book, checked_begin, local_zone_name
 
     zone = zone or local_zone_name()
-    on, off = parse_lamp_hours(lamps)
+    on, off = lamp_hours(lamps)
     draft = BeginDraft(name, zone, racks, shelves, slots, units, on, off, first_day)
     path = options.path
     checked_begin(draft)

@@ -10,7 +10,7 @@ from logbook.cli.app import Options, pass_options
 from logbook.cli.arguments import at_option, complete_places, json_option, when
 from logbook.cli.lazy import LazyGroup
 from logbook.cli.printing import print_json
-from logbook.growing.when import parse_lamp_hours, wall_words
+from logbook.growing.wall_hours import lamp_hours, wall_words
 from logbook.text import Refused
 
 if TYPE_CHECKING:
@@ -67,7 +67,7 @@ def add(
     """Add a room, rack or shelf."""
     from logbook.actions.places import PlaceDraft, add_place
 
-    on, off = parse_lamp_hours(lamps)
+    on, off = lamp_hours(lamps)
     draft = PlaceDraft(name, kind, under, slots, on, off)  # type: ignore[arg-type]
     book = options.open()
     _say_written(book, add_place(book, draft), "is there", as_json)
@@ -99,7 +99,7 @@ def change(
         moved = walk_earlier(book, place.path, later=later)
         _say_written(book, moved, "is moved", as_json)
         return
-    on, off = parse_lamp_hours(lamps) if lamps is not None else (place.lamp_on, place.lamp_off)
+    on, off = lamp_hours(lamps) if lamps is not None else (place.lamp_on, place.lamp_off)
     draft = PlaceDraft(
         name if name is not None else place.name,
         place.kind,

@@ -7,7 +7,7 @@ import click
 from logbook.cli.app import Options, pass_options
 from logbook.cli.arguments import json_option
 from logbook.cli.printing import print_json
-from logbook.growing.when import parse_day_hours, wall_words
+from logbook.growing.wall_hours import chore_hours, wall_words
 
 
 @click.command()
@@ -29,7 +29,7 @@ def room(
 
     book = options.open()
     if (name, units, first_day, day) != (None, None, None, None):
-        start, end = (None, None) if day is None else parse_day_hours(day)
+        start, end = (None, None) if day is None else chore_hours(day)
         change_room(book, RoomDraft(name, units, first_day, start, end))
     about = book.about
     if as_json:

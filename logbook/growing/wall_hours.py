@@ -37,7 +37,7 @@ class WallHours:
             raise Refused("Times of day go from 00:00 to 24:00.")
         if self.on == self.off % DAY_MINUTES and not self.all_day:
             raise Refused(
-                f"Both times are {minute_words(self.on)}; "
+                f"Both times are {wall_words(self.on)}; "
                 "write two different ones, or 00:00-24:00 for always."
             )
         if not self.days <= EVERY_DAY:
@@ -56,7 +56,7 @@ class WallHours:
     @property
     def words(self) -> str:
         """The two times: "06:00–22:00"."""
-        return f"{minute_words(self.on)}–{minute_words(self.off)}"
+        return f"{wall_words(self.on)}–{wall_words(self.off)}"
 
     def run(self, day: date, zone: tzinfo) -> tuple[datetime, datetime]:
         """Give start and end (UTC) of the run that begins on a day."""
@@ -65,22 +65,60 @@ class WallHours:
         return start, max(start, end)
 
 
-def minute_words(minute: int) -> str:
-    """Write minutes after midnight as "06:00"."""
-    return f"{minute // 60:02}:{minute % 60:02}"
+def wall_words(minute: int | None) -> str:
+    """Write minutes after midnight as "06:00"; "" for none."""
+    return "" if minute is None else f"{minute // 60:02}:{minute % 60:02}"
 
 
-def wall_hours(text: str, what: str = "hours") -> WallHours:
+def wall_hours(text: str, what: str = "hours", like: str = "06:00-22:00") -> WallHours:
     """Read "06:00-22:00", "6–22" or "20:00 to 12:00"; raise Refused otherwise."""
     cleaned = clean(text, lines=False).casefold()
-    parts = [part.strip() for part in re.split(r"-|–|\bto\b", cleaned)]
-    found = [_CLOCK.fullmatch(part) for part in parts]
+    found = [_CLOCK.fullmatch(part.strip()) for part in re.split(r"-|–|\bto\b", cleaned)]
     if len(found) != 2 or not all(found):
-        raise Refused(f'The {what} "{cleaned[:40]}" cannot be read; write them like 06:00-22:00.')
+        raise Refused(f'The {what} "{cleaned[:40]}" cannot be read; write them like {like}.')
     on, off = (int(one[1]) * 60 + int(one[2] or 0) for one in found if one)
     if any(int(one[2] or 0) > 59 for one in found if one) or max(on, off) > DAY_MINUTES:
-        raise Refused(f'The {what} "{cleaned[:40]}" name a time that no clock shows.')
-    return WallHours(on % DAY_MINUTES, off)
+        raise Refused(
+            f'The {what} "{cleaned[:40]}" name a time that no clock shows; write them like {like}.'
+        )
+    return _between(on, off)
+
+
+def _between(on: int, off: int) -> WallHours:
+    return WallHours(on % DAY_MINUTES, off % DAY_MINUTES if on == off else off)
+
+
+def lamp_hours(text: str) -> tuple[int | None, int | None]:
+    """Read "06:00-22:00" as minutes after midnight; "none" (two None) for a dark shelf."""
+    if clean(text, lines=False).casefold() in ("", "none", "no", "never", "off"):
+        return None, None
+    hours = wall_hours(text, "lamp hours", "06:00-22:00, or none")
+    return hours.on, hours.off
+
+
+def checked_lamp_hours(on: int | None, off: int | None) -> tuple[int | None, int | None]:
+    """Give lamp hours back, on at 24:00 as on at 00:00; raise Refused when they are none."""
+    if on is None and off is None:
+        return None, None
+    if on is None or off is None:
+        raise Refused(
+            "Give both the lamp's on and off time, or neither for a dark shelf.", about="lamps"
+        )
+    hours = _between(on, off)
+    return hours.on, hours.off
+
+
+def lamp_words(on: int | None, off: int | None) -> str:
+    """Write lamp hours as lamp_hours reads them."""
+    return "none" if on is None or off is None else f"{wall_words(on)}-{wall_words(off)}"
+
+
+def chore_hours(text: str) -> tuple[int, int]:
+    """Read "07:00-19:00" as minutes after midnight, the earlier first; raise Refused."""
+    hours = wall_hours(text, "daily chores' hours", "07:00-19:00")
+    if hours.on >= hours.off:
+        raise Refused("The daily chores must go from an earlier to a later time, like 07:00-19:00.")
+    return hours.on, hours.off
 
 
 def wall_moment(day: date, minute: int, zone: tzinfo) -> datetime:

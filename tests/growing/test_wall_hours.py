@@ -13,6 +13,9 @@ from hypothesis import strategies as st
 from logbook.growing.quantities import LIT_HOURS
 from logbook.growing.wall_hours import (
     WallHours,
+    chore_hours,
+    lamp_hours,
+    lamp_words,
     runs,
     seconds_between,
     seconds_on,
@@ -163,3 +166,41 @@ def test_lit_time_adds_up_over_a_cut(
     middle = min(start + timedelta(minutes=cut), end)
     parts = seconds_between(hours, start, middle, zone) + seconds_between(hours, middle, end, zone)
     assert parts == pytest.approx(seconds_between(hours, start, end, zone))
+
+
+@pytest.mark.parametrize(
+    ("text", "hours"),
+    [
+        ("6-22", (360, 1320)),
+        ("05:30–21:00", (330, 1260)),
+        ("00:00-24:00", (0, 1440)),
+        ("24:00-06:00", (0, 360)),
+        ("none", (None, None)),
+    ],
+)
+def test_lamp_hours_are_read_and_written(text: str, hours: tuple[int | None, int | None]) -> None:
+    assert lamp_hours(text) == hours
+    assert lamp_hours(lamp_words(*hours)) == hours
+
+
+@pytest.mark.parametrize("text", ["22", "-", "6-none", "[/]"])
+def test_lamp_hours_that_cannot_be_read_say_how_to_write_them(text: str) -> None:
+    with pytest.raises(Refused, match=r"like 06:00-22:00, or none\."):
+        lamp_hours(text)
+
+
+@pytest.mark.parametrize("text", ["24:00-00:00", "24:00-24:00", "0-0", "6-6"])
+def test_lamp_hours_without_a_length_are_no_hours(text: str) -> None:
+    with pytest.raises(Refused, match="write two different ones, or 00:00-24:00"):
+        lamp_hours(text)
+
+
+@pytest.mark.parametrize("text", ["25-99", "07:00-07:00", "19-7", "none", "7", ""])
+def test_the_day_of_the_room_says_how_to_write_it(text: str) -> None:
+    with pytest.raises(Refused, match=r"07:00-19:00|two different"):
+        chore_hours(text)
+
+
+def test_the_day_of_the_room_is_read() -> None:
+    assert chore_hours("7-19:30") == (420, 1170)
+    assert chore_hours("00:00–24:00") == (0, 1440)

@@ -10,15 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from logbook.growing.days import day_words, moment_words, zone_named
-from logbook.growing.when import (
-    lamp_words,
-    parse_day,
-    parse_day_hours,
-    parse_lamp_hours,
-    parse_wall,
-    parse_when,
-    wall_words,
-)
+from logbook.growing.when import parse_day, parse_when
 from logbook.text import Refused
 from tests.room import LONDON, moment
 
@@ -93,23 +85,6 @@ def test_a_moment_written_with_its_offset_is_read_back(at: datetime) -> None:
     assert parse_when(at.isoformat(), NOW, LONDON) == at.astimezone(UTC)
 
 
-@given(st.integers(0, 1440))
-def test_a_time_of_day_is_read_back(minute: int) -> None:
-    assert parse_wall(wall_words(minute)) == minute
-
-
-@pytest.mark.parametrize("text", ["", "none", "off", "-", "never"])
-def test_no_time_of_day(text: str) -> None:
-    assert parse_wall(text) is None
-    assert wall_words(None) == ""
-
-
-@pytest.mark.parametrize("text", ["24:01", "6:5", "x", "06:00:00", "-1:00"])
-def test_no_such_time_of_day(text: str) -> None:
-    with pytest.raises(Refused):
-        parse_wall(text)
-
-
 @pytest.mark.parametrize(
     ("at", "words"),
     [
@@ -136,41 +111,3 @@ def test_a_day_has_its_year_when_it_is_another_one() -> None:
 def test_an_unknown_zone_is_refused(name: str) -> None:
     with pytest.raises(Refused, match="no time zone"):
         zone_named(name)
-
-
-@pytest.mark.parametrize(
-    ("text", "hours"),
-    [
-        ("6-22", (360, 1320)),
-        ("05:30–21:00", (330, 1260)),
-        ("00:00-24:00", (0, 1440)),
-        ("24:00-06:00", (0, 360)),
-        ("none", (None, None)),
-    ],
-)
-def test_lamp_hours_are_read_and_written(text: str, hours: tuple[int | None, int | None]) -> None:
-    assert parse_lamp_hours(text) == hours
-    assert parse_lamp_hours(lamp_words(*hours)) == hours
-
-
-@pytest.mark.parametrize("text", ["22", "-", "6 to 22", "6-25", "6-none", "[/]"])
-def test_lamp_hours_that_cannot_be_read_say_how_to_write_them(text: str) -> None:
-    with pytest.raises(Refused, match=r"must be like 06:00-22:00, or none\."):
-        parse_lamp_hours(text)
-
-
-@pytest.mark.parametrize("text", ["24:00-00:00", "24:00-24:00", "0-0", "6-6"])
-def test_lamp_hours_without_a_length_are_no_hours(text: str) -> None:
-    with pytest.raises(Refused, match="same time; write 00:00-24:00 for all day, or none"):
-        parse_lamp_hours(text)
-
-
-@pytest.mark.parametrize("text", ["25-99", "07:00-07:00", "19-7", "none", "7", ""])
-def test_the_day_of_the_room_says_how_to_write_it(text: str) -> None:
-    with pytest.raises(Refused, match=r'^The day of the room ".*" must go .* like 07:00-19:00\.$'):
-        parse_day_hours(text)
-
-
-def test_the_day_of_the_room_is_read() -> None:
-    assert parse_day_hours("7-19:30") == (420, 1170)
-    assert parse_day_hours("00:00–24:00") == (0, 1440)

@@ -256,7 +256,7 @@ WRONG = (
     ("soak_ph", "15", "0 to 14"),
     ("mucilage", "perhaps", "write y or n"),
     ("mucilage", "y", ""),
-    ("spread", "900", "between 0 and 200"),
+    ("spread", "900", "0 to 200"),
 )
 
 
@@ -286,8 +286,8 @@ WANTED = {
     "want_lit_hours": ("30", "16", "0 to 25 h"),
     "want_temperature": ("200-300", "18-24", "temperature"),
     "want_humidity": ("40-130 %", "at most 65 %", "130 %"),
-    "want_ph": ("5-15", "5.5-6.5", "pH of 15"),
-    "want_ec": ("1200", "0.8-1.6", "write µS"),
+    "want_ph": ("5-15", "5.5-6.5", "must be 0 to 14"),
+    "want_ec": ("1200", "0.8-1.6", "Write µS"),
     "want_water": ("-3 ml", "200-400 ml", "amount of water"),
 }
 
@@ -395,8 +395,8 @@ def test_a_place_is_changed_and_its_faults_stand_at_their_lines(book: Book) -> N
             ("name", "", "at least one letter"),
             ("slots", "2", "holds 3 trays"),
             ("slots", "1000", "from 1 to 100"),
-            ("lamps", "6 to 22", "must be like 06:00-22:00"),
-            ("lamps", "06:00-06:00", "at the same time"),
+            ("lamps", "dawn to dusk", "like 06:00-22:00"),
+            ("lamps", "06:00-06:00", "Both times are 06:00"),
         ):
             await fill(pilot, **{"name": "Top", "slots": "4", "lamps": "6-22", name: text})
             await press(pilot, "f9")

@@ -10,7 +10,7 @@ from textual.content import Content
 
 from logbook.growing.days import zone_named
 from logbook.growing.quantities import RACKS, SHELVES, SLOTS
-from logbook.growing.when import parse_lamp_hours
+from logbook.growing.wall_hours import lamp_hours
 from logbook.text import Refused, clean_name, plural
 from logbook.ui.asking import AskYes
 from logbook.ui.command import words_of_key
@@ -45,7 +45,7 @@ class BeginScreen(FormScreen):
             Field("shelves", "shelves", "a rack", "4", SHELVES.read),
             Field("slots", "slots", "trays that fit on a shelf", "4", SLOTS.read),
             Field("units", "units", "metric or us", "metric", offers=("metric", "us"), pick=True),
-            Field("lamps", "lamp hours", "or none", "06:00-22:00", parse_lamp_hours),
+            Field("lamps", "lamp hours", "or none", "06:00-22:00", lamp_hours),
         )
 
     def preview(self, values: Mapping[str, Any]) -> Preview:

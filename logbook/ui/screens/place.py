@@ -11,7 +11,7 @@ from textual.content import Content
 from logbook.actions.book import Book
 from logbook.growing.places import Place, PlaceKind, find_place
 from logbook.growing.quantities import SLOTS
-from logbook.growing.when import lamp_words, parse_lamp_hours
+from logbook.growing.wall_hours import lamp_hours, lamp_words
 from logbook.text import clean_name, plural
 from logbook.ui.form import FormScreen, Preview
 from logbook.ui.subjects import PlaceSubject
@@ -84,7 +84,7 @@ class PlaceScreen(FormScreen):
             Field("under", "under", "empty: the last rack, or the room", offers=tuple(above),
                   pick=True, shown=place is None and kind != "room"),
             Field("slots", "slots", "trays that fit on it", slots, SLOTS.read, shown=kind == "shelf"),
-            Field("lamps", "lamp hours", "or none for a dark shelf", hours, parse_lamp_hours,
+            Field("lamps", "lamp hours", "or none for a dark shelf", hours, lamp_hours,
                   shown=kind == "shelf"),
         )  # fmt: skip
 

@@ -9,7 +9,7 @@ from textual.content import Content
 
 from logbook.actions.book import Book
 from logbook.actions.room import RoomDraft, change_room, day_hours
-from logbook.growing.when import parse_day_hours
+from logbook.growing.wall_hours import chore_hours
 from logbook.text import Refused, clean_name
 from logbook.ui.form import FormScreen, Preview
 from logbook.ui.widgets.form_lines import Field
@@ -39,7 +39,7 @@ class RoomScreen(FormScreen):
                   lambda text: clean_name(text, "name of the room")),
             Field("units", "units", "metric or us", units, offers=("metric", "us"), pick=True),
             Field("first_day", "sowing day", "day 1 or day 0", str(first), _first_day),
-            Field("day", "daily chores", "from when to when", day, parse_day_hours),
+            Field("day", "daily chores", "from when to when", day, chore_hours),
         )  # fmt: skip
 
     def preview(self, values: Mapping[str, Any]) -> Preview:
