@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import json
 import os
 import shutil
@@ -26,6 +27,12 @@ settings.register_profile("explore", deadline=None, max_examples=300)
 settings.load_profile(os.environ.get("HYPOTHESIS_PROFILE", "book"))
 
 NOW = moment("2026-04-14 07:42")
+
+
+def pytest_collection_finish() -> None:
+    """Leave all that is imported out of the search for garbage: the app searches between keys."""
+    gc.collect()
+    gc.freeze()
 
 
 @pytest.fixture(autouse=True)
