@@ -23,6 +23,7 @@ from logbook.text import Refused, clean
 from logbook.ui.columns import whole_hints
 from logbook.ui.command import Command
 from logbook.ui.commands import COMMANDS, keyed
+from logbook.ui.sitting import Sitting
 from logbook.ui.widgets.line_input import LineInput
 from logbook.ui.widgets.walk_list import Row, WalkList
 
@@ -107,9 +108,7 @@ class Question(ModalScreen[Answer | None]):
     @property
     def _commands(self) -> Mapping[str, Command]:
         """The commands with the keys that they have here."""
-        from logbook.ui.app import LogbookApp
-
-        return self.app.commands if isinstance(self.app, LogbookApp) else COMMANDS
+        return self.app.commands if isinstance(self.app, Sitting) else COMMANDS
 
     def compose_answer(self) -> ComposeResult:
         """Give the widgets that take the answer."""
@@ -252,7 +251,7 @@ class AskYes(Question[bool]):
             self.dismiss(yes)
 
 
-class AskSure(Question[bool]):
+class AskSure(AskYes):
     """Asks yes or no where a stray Enter must not be taken for a yes: y or /, n or -.
 
     / and - are on a number pad.
@@ -263,13 +262,6 @@ class AskSure(Question[bool]):
         Binding("n,minus", "answer(False)", "no"),
         Binding("enter", "wait", "wait"),
     ]
-
-    def action_answer(self, yes: bool) -> None:
-        """End with the answer; a yes is written first, where it is to be written."""
-        if yes:
-            self.end(yes)
-        else:
-            self.dismiss(yes)
 
     def action_wait(self) -> None:
         """Ask for a clear answer."""

@@ -18,7 +18,7 @@ from logbook.growing.days import clock_words, day_of, moment_words
 from logbook.growing.numbers import numbers_words, parse_numbers
 from logbook.growing.when import parse_when
 from logbook.text import Refused, clean, clean_name
-from logbook.ui.drafts import Draft, answer_to
+from logbook.ui.drafts import Draft
 from logbook.ui.screen import LogScreen
 from logbook.ui.screens import SCREENS
 from logbook.ui.subjects import TraySubject, WeighSubject
@@ -65,11 +65,11 @@ class TrayKeys(LogScreen):
     digits_go_to_trays = True
 
     def chosen(self) -> Chosen | None:
-        """Give what the cursor is on, or None."""
+        """What the cursor is on, or None."""
         return None
 
     def here(self) -> tuple[tuple[int, ...], str]:
-        """Give what the cursor is on."""
+        """What the cursor is on."""
         chosen = self.chosen()
         return (chosen.numbers, chosen.place) if chosen is not None else ((), "")
 
@@ -91,11 +91,7 @@ class TrayKeys(LogScreen):
     @work
     async def go_to_number(self, first: str) -> None:
         """Ask for the rest of a tray number and open its page."""
-        from logbook.ui.asking import AskLine
-
-        number = await self.app.push_screen_wait(
-            AskLine("Tray", one_number, start=first, hint="enter open   esc back")
-        )
+        number = await self.ask_line("Tray", one_number, first, "enter open   esc back")
         if number is not None:
             await self.open_tray(number)
 
@@ -108,12 +104,12 @@ class TrayKeys(LogScreen):
         try:
             await asyncio.to_thread(tray_page, self.book, number)
         except Refused as refused:
-            self.say(str(refused), wants=True)
-            return
-        self.logbook.go(TraySubject(number))
+            self.refuse(refused)
+        else:
+            self.logbook.go(TraySubject(number))
 
     async def _asks_when(self, chore: str) -> AskLine[datetime]:
-        """Give the question at what time it was done; in doubt of the clock a likely one stands."""
+        """The question at what time it was done; in doubt of the clock a likely one stands."""
         from logbook.ui.asking import AskLine
 
         now, zone, doubt = self.book.now(), self.book.zone, self.logbook.doubt
@@ -133,7 +129,7 @@ class TrayKeys(LogScreen):
         )
 
     def _asks_part(self, chosen: Chosen) -> AskLine[tuple[int, ...]]:
-        """Give the question which of the trays."""
+        """The question which of the trays."""
         from logbook.ui.asking import AskLine
 
         def read(text: str) -> tuple[int, ...]:
@@ -177,7 +173,7 @@ class TrayKeys(LogScreen):
             if ends_here and step == steps[-1]:
                 done = await self.ask_to_write(question, act)
                 break
-            answer = await self.app.push_screen_wait(question)
+            answer = await self.ask(question)
             if answer is None:
                 return
             deed = replace(deed, **{step: answer})
@@ -189,8 +185,7 @@ class TrayKeys(LogScreen):
                 await self.ask_look(chosen, deed.numbers, deed.at)
                 return
             done = await self.ask_book(act)
-        if done is not None:
-            self.say(" ".join([f"{done.words}.  {self.undoes}", *done.notices]))
+        self.tell(done)
 
     async def _asks(self, step: str, chosen: Chosen, deed: Deed) -> Question[Any]:
         if step == "numbers":
@@ -213,7 +208,7 @@ class TrayKeys(LogScreen):
         return await asyncio.to_thread(shelf_for_light, self.book, chosen.place, count)
 
     async def _asks_lit_place(self, chosen: Chosen, count: int) -> Question[str]:
-        """Give the question to which lit shelf trays go; '' lets them stay."""
+        """The question to which lit shelf trays go; '' lets them stay."""
         from logbook.ui.asking import AskLine
 
         return AskLine(
@@ -244,10 +239,8 @@ class TrayKeys(LogScreen):
         question = AskYes(
             f"Throw {numbers_words(numbers)} out?", done.notices[0] + "\ny throw out   n keep"
         )
-        if await self.app.push_screen_wait(question):
-            thrown = await self.ask_book(discard, list(numbers), "mould")
-            if thrown is not None:
-                self.say(f"{thrown.words}.  {self.undoes}")
+        if await self.ask(question):
+            self.tell(await self.ask_book(discard, list(numbers), "mould"))
 
     @work
     async def action_look(self) -> None:
@@ -274,8 +267,7 @@ class TrayKeys(LogScreen):
             lambda book, text: jot(book, chosen.numbers, text, place),
             Draft("jot", chosen.label, {}, chosen.numbers, place),
         )
-        if done is not None:
-            self.say(f"{done.words}.")
+        self.tell(done, "")
 
     async def take_up(self, draft: Draft) -> None:
         """Go on with a kept draft."""
@@ -294,7 +286,7 @@ class TrayKeys(LogScreen):
             self.logbook.go(there.of_draft(draft.kind, draft.place))
 
     async def _with_sign(self, chosen: Chosen) -> Chosen:
-        """Give trays with what their template says of them."""
+        """The same trays with what their template says of them."""
         import asyncio
 
         from logbook.actions.viewing import tray_page
@@ -331,40 +323,33 @@ class TrayKeys(LogScreen):
             ),
             lambda book, place: move(book, chosen.numbers, place),
         )
-        if done is not None:
-            self.say(f"{done.words}.  {self.undoes}")
+        self.tell(done)
 
     @work
     async def action_discard(self) -> None:
         """Throw the trays under the cursor out."""
         from logbook.actions.doing import discard
-        from logbook.ui.asking import AskLine, why_asked
 
         chosen = self._chosen()
         if chosen is None or not chosen.numbers:
             return
         numbers: tuple[int, ...] | None = chosen.numbers
         if len(chosen.numbers) > 1:
-            numbers = await self.app.push_screen_wait(
-                AskLine(
-                    f"Throw out which of {chosen.label}?",
-                    parse_numbers,
-                    start=numbers_words(chosen.numbers, dash="-"),
-                    hint="enter go on   esc back",
-                )
+            numbers = await self.ask_line(
+                f"Throw out which of {chosen.label}?",
+                parse_numbers,
+                numbers_words(chosen.numbers, dash="-"),
+                "enter go on   esc back",
             )
-        if not numbers:
-            return
-        asked = f"Why is {numbers_words(numbers)} thrown out?"
-        done = await self.ask_to_write(
-            why_asked(asked), lambda book, why: discard(book, numbers, why), answer_to(asked)
-        )
-        if done is not None:
-            self.say(f"{done.words}.  {self.undoes}")
+        if numbers:
+            await self.ask_why(
+                f"Why is {numbers_words(numbers)} thrown out?",
+                lambda book, why: discard(book, numbers, why),
+            )
 
 
 async def offered_time(screen: LogScreen) -> str:
-    """Give a likely time of something done now, as it is typed, when the clock is in doubt."""
+    """A likely time of something done now, as it is typed, when the clock is in doubt."""
     import asyncio
 
     from logbook.actions.clocking import likely_now

@@ -47,6 +47,7 @@ class FormScreen(LogScreen):
     """
 
     own = ("save", "below", "above", "further", "nearer")
+    page_below = "#preview-area"
     last = "back"
     kind: ClassVar[str] = ""
     save_words: ClassVar[str] = "save"
@@ -158,7 +159,7 @@ class FormScreen(LogScreen):
             self.put_texts(kept.texts)
             self.say("This was typed before and is not saved yet.")
 
-    def draw(self) -> None:
+    def draw(self, view: Any) -> None:
         """Give the lines their hints, offers and starts; what is typed stays."""
         for each in self.fields():
             self.entries[each.name].adjust(each)
@@ -214,14 +215,6 @@ class FormScreen(LogScreen):
     def action_above(self) -> None:
         """Go to the line before."""
         self.focus_previous()
-
-    def action_further(self) -> None:
-        """Move on in the preview."""
-        self.query_one("#preview-area").scroll_page_down(animate=False)
-
-    def action_nearer(self) -> None:
-        """Move back in the preview."""
-        self.query_one("#preview-area").scroll_page_up(animate=False)
 
     def on_descendant_blur(self, event: events.DescendantBlur) -> None:
         """Say what is wrong with a line when it is left; nothing typed is nothing wrong yet."""

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Self
 
 if TYPE_CHECKING:
     from logbook.growing.page_filter import PageFilter
-    from logbook.ui.screen import LogScreen
+    from logbook.ui.frame import Frame
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,7 +21,7 @@ class Subject:
         return ""
 
     @classmethod
-    def seen_from(cls, screen: LogScreen) -> Self:  # noqa: ARG003 - the others look at it
+    def seen_from(cls, screen: Frame) -> Self:  # noqa: ARG003 - the others look at it
         """What a key means that is pressed on this screen, by what its cursor is on."""
         return cls()
 
@@ -53,7 +53,7 @@ class WeighSubject(Subject):
     cut_at: datetime | None = None
 
     @classmethod
-    def seen_from(cls, screen: LogScreen) -> Self:
+    def seen_from(cls, screen: Frame) -> Self:
         """The trays under the cursor; in the weigh-in those that it is at."""
         here = screen.subject
         return here if isinstance(here, cls) else cls(screen.weighing_trays())
@@ -67,7 +67,7 @@ class SowSubject(Subject):
     place: str = ""
 
     @classmethod
-    def seen_from(cls, screen: LogScreen) -> Self:
+    def seen_from(cls, screen: Frame) -> Self:
         """The place under the cursor."""
         return cls(place=screen.sowing_place())
 
@@ -124,7 +124,7 @@ class LightSubject(Subject):
     place: str = ""
 
     @classmethod
-    def seen_from(cls, screen: LogScreen) -> Self:
+    def seen_from(cls, screen: Frame) -> Self:
         """The shelf under the cursor."""
         return cls(screen.here()[1])
 

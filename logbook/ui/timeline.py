@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
 from zoneinfo import ZoneInfo
@@ -13,13 +13,12 @@ from textual.app import ComposeResult
 from textual.content import Content
 from textual.widgets import Static
 
-from logbook.actions.viewing import Ahead, Line
+from logbook.actions.viewing import Ahead, BatchPage, Line, TrayPage
 from logbook.growing.days import clock_words, day_number, day_of, day_words
 from logbook.growing.measures import ago_words
 from logbook.growing.numbers import numbers_words
 from logbook.text import clean, plural
 from logbook.ui.deeds import TrayKeys
-from logbook.ui.drafts import answer_to
 from logbook.ui.facts import facts
 from logbook.ui.widgets.bars import show_once
 from logbook.ui.widgets.walk_list import Row, WalkList
@@ -113,7 +112,14 @@ class TimeLine:
             Content.styled(f"{words}{scale.clock(at)}  ", tone),
         ]
 
-    def _put(self, key: str, head: list[Content], words: Content, opened: bool = True) -> None:
+    def _put(
+        self,
+        key: str,
+        of: Line | Ahead,
+        head: list[Content],
+        words: Content,
+        opened: bool = True,
+    ) -> None:
         """Add an entry: its words hang beside its time, a long text in several steps."""
         before = Content("").join(head)
         indent = " " * before.cell_length
@@ -128,7 +134,7 @@ class TimeLine:
                 Content.assemble(before if not start and not place else indent, line)
                 for place, line in enumerate(lines[start : start + LINES + 1])
             ]
-            self.rows.append(Row(Content("\n").join(some), f"{key} {start}" if start else key))
+            self.rows.append(Row(Content("\n").join(some), f"{key} {start}" if start else key, of))
 
     def _trays(self, numbers: Sequence[int]) -> str:
         if not numbers or self.scale.all_trays <= set(numbers):
@@ -150,7 +156,8 @@ class TimeLine:
         if line.by != self.scale.by:
             parts.append(Content.styled(f"  by {clean(line.by, lines=False)}", "$text-past"))
         head = self._when(line.at, " ", dim)
-        self._put(f"entry {line.id}", head, Content("").join(parts), line.id in self.scale.opened)
+        opened = line.id in self.scale.opened
+        self._put(f"entry {line.id}", line, head, Content("").join(parts), opened)
 
     def _ahead(self, each: Ahead, key: str) -> None:
         came = each.at <= self.scale.now
@@ -164,9 +171,8 @@ class TimeLine:
             parts += [Content("  "), Content.styled(late, "bold $warning")]
         elif each.chore and came:
             parts.append(Content("  due"))
-        self._put(
-            key, self._when(each.at, "▌" if each.late else " ", tone), Content("").join(parts)
-        )
+        head = self._when(each.at, "▌" if each.late else " ", tone)
+        self._put(key, each, head, Content("").join(parts))
 
 
 class TimeLineList(WalkList):
@@ -191,13 +197,13 @@ class TimeLineKeys(TrayKeys):
         super().__init__()
         self.opened: set[int] = set()
 
-    def compose_time_line(self) -> ComposeResult:
-        """Give the facts and the list."""
+    def compose_body(self) -> ComposeResult:
+        """The facts and the list."""
         yield Static(id="facts", classes="plain")
         yield TimeLineList()
 
     def clear(self) -> None:
-        """Show nothing until the view is loaded."""
+        """Show nothing until the view is loaded: another's page would be in the way."""
         self.view = None
         self.query_one("#facts", Static).update("")
         self.walk.show([])
@@ -212,45 +218,46 @@ class TimeLineKeys(TrayKeys):
         rest = facts(known[above:], width - 4)
         return [Row(Content(" ") + line) for line in rest.wrap(width - 5)] if rest else []
 
+    def time_line(
+        self, page: TrayPage | BatchPage, sown_at: datetime | None, trays: Iterable[int]
+    ) -> TimeLine:
+        """The time line of a page that is about these trays."""
+        book = self.book
+        scale = Scale(
+            now=book.now(),
+            zone=book.zone,
+            sown_at=sown_at,
+            first_day=book.about.first_day,
+            width=self.width,
+            narrow=self.narrow,
+            by=book.by,
+            all_trays=frozenset(trays),
+            opened=frozenset(self.opened),
+        )
+        return TimeLine(scale, page.past, page.ahead)
+
     @property
     def walk(self) -> TimeLineList:
         """The list that holds the time line."""
         return self.query_one(TimeLineList)
 
-    def past(self) -> Sequence[Line]:
-        """Give the entries of the time line."""
-        return self.view.past if self.view is not None else ()
-
-    def entry_here(self) -> int | None:
-        """Give the entry under the cursor, or None."""
-        kind, _, rest = self.walk.key.partition(" ")
-        return int(rest.split()[0]) if kind == "entry" else None
-
-    def ahead_here(self, ahead: Sequence[Ahead]) -> Ahead | None:
-        """Give what lies ahead under the cursor, or None."""
-        kind, _, rest = self.walk.key.partition(" ")
-        return ahead[int(rest.split()[0])] if kind == "ahead" else None
-
     def open_entry(self, entry: int) -> None:
         """Show a long note whole, or close it."""
         self.opened ^= {entry}
-        self.draw()
+        self.redraw()
         self.walk.go_to_key(f"entry {entry}")
 
     @work
     async def action_strike(self) -> None:
         """Strike the entry under the cursor, with the reason."""
         from logbook.actions.striking import strike
-        from logbook.ui.asking import why_asked
 
-        entry = self.entry_here()
-        if entry is None:
+        entry = self.walk.under
+        if not isinstance(entry, Line):
             self.say("The cursor is on no entry; what happened stands above the line called now.")
             return
-        words = next((line.words for line in self.past() if line.id == entry), "")
-        asked = f'Why is "{clean(words, lines=False)}" struck?'
-        done = await self.ask_to_write(
-            why_asked(asked), lambda book, why: strike(book, entry, why), answer_to(asked)
+        await self.ask_why(
+            f'Why is "{clean(entry.words, lines=False)}" struck?',
+            lambda book, why: strike(book, entry.id, why),
+            "",
         )
-        if done is not None:
-            self.say(f"{done.words}.")

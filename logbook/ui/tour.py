@@ -5,16 +5,13 @@ from __future__ import annotations
 from collections.abc import Mapping
 from contextlib import suppress
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
 from textual.binding import Binding
 
 from logbook.paths import state_folder, write_private
 from logbook.ui.asking import AskYes, Question
 from logbook.ui.command import Command
-
-if TYPE_CHECKING:
-    from logbook.ui.app import LogbookApp
+from logbook.ui.sitting import Sitting
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,7 +86,7 @@ class TourStep(Question[bool]):
             self.dismiss(True)
 
 
-async def tour(app: LogbookApp, *, ask: bool = False) -> None:
+async def tour(app: Sitting, *, ask: bool = False) -> None:
     """Walk through the steps, asked first if so wanted; Esc leaves at any. Nothing is written."""
     if ask and not await app.push_screen_wait(AskYes(OFFER, "enter yes   esc no")):
         return

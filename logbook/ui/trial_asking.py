@@ -33,6 +33,11 @@ def read_odd(text: str) -> tuple[int, int]:
     return int(found[0]), int(found[1])
 
 
+def one_line_of(text: str) -> str:
+    """What was typed, on one line; '' for nothing."""
+    return clean(text, lines=False)
+
+
 def read_parts(text: str) -> tuple[str, ...]:
     """Cut "thin=28g; thick=34g" into its parts: at ; where there is one, else at commas."""
     words = clean(text, lines=False)

@@ -368,7 +368,7 @@ def test_what_another_program_writes_leaves_the_typing_alone(book: Book) -> None
         jot(book, (), "from elsewhere")
         app = pilot.app
         assert isinstance(app, LogbookApp)
-        app._look_at_file()
+        app.look_at_file()
         app.tick()
         await settle(pilot)
         assert form(pilot).texts()["template"] == "kal"

@@ -182,10 +182,10 @@ def test_of_a_book_that_was_pulled_out_is_said_that_it_is_gone_until_it_is_back(
         assert "logbook begin" not in words()
         assert typed(pilot) == ["one corner is dry"]
         await press(pilot, "escape")
-        pilot.app._look_at_file()
+        pilot.app.look_at_file()
         await until(pilot, lambda: "gone from its place" in words())
         away.rename(path)
-        pilot.app._look_at_file()
+        pilot.app.look_at_file()
         await until(pilot, lambda: "The book is back in its place." in words())
         await press(pilot, "j", "enter")
         await until(pilot, lambda: "jotted" in words())

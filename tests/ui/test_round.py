@@ -254,7 +254,7 @@ def test_another_program_writes_and_the_cursor_stays(book: Book) -> None:
         did(book, "water", [101, 102, 103, 104, 105, 106])
         app = pilot.app
         assert isinstance(app, LogbookApp)
-        app._look_at_file()
+        app.look_at_file()
         await settle(pilot)
         await until(pilot, lambda: "water" not in screen_text(pilot).split("enter done")[0])
         assert walk_list.key == on

@@ -16,7 +16,7 @@ from logbook.ui.command import Command
 from logbook.ui.subjects import Subject
 
 if TYPE_CHECKING:
-    from logbook.ui.screen import LogScreen
+    from logbook.ui.frame import Frame
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,13 +50,13 @@ class Declared:
         )  # fmt: skip
 
     @property
-    def screen(self) -> type[LogScreen]:
+    def screen(self) -> type[Frame]:
         """Its class; imports its file."""
         module = import_module(f"{__name__}.{self.name}")
-        found: type[LogScreen] = getattr(module, f"{self.name.title().replace('_', '')}Screen")
+        found: type[Frame] = getattr(module, f"{self.name.title().replace('_', '')}Screen")
         return found
 
-    def make(self) -> LogScreen:
+    def make(self) -> Frame:
         """Make the screen."""
         return self.screen()
 

@@ -21,7 +21,6 @@ from logbook.growing.days import clock_words, day_of, day_words, moment_words, w
 from logbook.growing.measures import number_words, temperature_words
 from logbook.growing.numbers import numbers_words
 from logbook.text import Refused, clean, plural
-from logbook.ui.asking import AskLine
 from logbook.ui.charts import LEAST_HEIGHT, line_chart
 from logbook.ui.screen import LogScreen
 from logbook.ui.subjects import AirSubject
@@ -68,6 +67,7 @@ class AirScreen(LogScreen):
         "sensor's."
     )
     own = ("reading", "span", "drawn", "life", "further", "nearer")
+    page_below = "#air-scroll"
     subject: AirSubject = AirSubject()
     view: Shown | None = None
 
@@ -78,7 +78,7 @@ class AirScreen(LogScreen):
         self.place = ""
 
     def compose_body(self) -> ComposeResult:
-        """Give the places, the facts and the chart."""
+        """The places, the facts and the chart."""
         walk = ShortList()
         walk.styles.height = "auto"
         walk.styles.max_height = MOST_PLACES
@@ -105,17 +105,13 @@ class AirScreen(LogScreen):
         place = self.place or (known[0] if known else "")
         return Shown(places, air_at(book, place, hours=SPANS[self.span][0]), water)
 
-    def draw(self) -> None:
+    def draw(self, view: Shown) -> None:
         """Draw the places, the facts and the chart."""
-        if self.view is None:
-            return
-        air = self.view.air
+        air = view.air
         self.counts = "a batch's life" if self.subject.batch is not None else SPANS[self.span][1]
-        rows = [Row(self._line(path, one), path) for path, one in self.view.places]
-        walk = self.query_one(WalkList)
-        walk.show(rows)
-        walk.go_to_key(air.source)
-        facts = [self._facts(air), *self._water()]
+        self.walk.show([Row(self._line(path, one), path) for path, one in view.places])
+        self.walk.go_to_key(air.source)
+        facts = [self._facts(air), *self._water(view.water)]
         self.query_one("#air-facts", Static).update(Content("\n").join(facts))
         self.call_after_refresh(self._draw_chart)
 
@@ -157,9 +153,9 @@ class AirScreen(LogScreen):
             lines.append(Content.styled(f"▌ {since} to {until}: {air.caution.words}", "$warning"))
         return Content("\n").join(lines)
 
-    def _water(self) -> list[Content]:
-        """Give the newest readings of the water, what is out of band below its reading."""
-        book, shown = self.book, self.view.water if self.view is not None else ()
+    def _water(self, shown: tuple[WaterLine, ...]) -> list[Content]:
+        """The newest readings of the water, what is out of band below its reading."""
+        book = self.book
         lines = [Content.styled("Water", "bold $primary")] if shown else []
         for one in shown:
             at = moment_words(one.at, book.now(), book.zone)
@@ -217,7 +213,7 @@ class AirScreen(LogScreen):
         return one.celsius * 1.8 + 32 if self.book.units == "us" else one.celsius
 
     def _levels(self, air: AirView) -> list[float]:
-        """Give the mould rule's limit, for a chart of VPD."""
+        """The mould rule's limit, for a chart of VPD."""
         from logbook.growing.air_series import DAMP_VPD_KPA
 
         return [DAMP_VPD_KPA] if DRAWN[self.drawn] == "VPD" and air.readings else []
@@ -240,16 +236,8 @@ class AirScreen(LogScreen):
         ]
         return [(at.timestamp(), day_words(day_of(at, zone))[4:]) for at in moments]
 
-    def action_further(self) -> None:
-        """Move on in the page below."""
-        self.query_one("#air-scroll", VerticalScroll).scroll_page_down(animate=False)
-
-    def action_nearer(self) -> None:
-        """Move back in the page below."""
-        self.query_one("#air-scroll", VerticalScroll).scroll_page_up(animate=False)
-
     def here(self) -> tuple[tuple[int, ...], str]:
-        """Give the place that is shown."""
+        """The place that is shown."""
         if self.subject.batch is not None or self.view is None:
             return (), self.place
         return (), self.view.air.place or self.place
@@ -285,9 +273,7 @@ class AirScreen(LogScreen):
                 raise Refused("Batches are numbered, like 12.")
             return int(number)
 
-        batch = await self.app.push_screen_wait(
-            AskLine("The air of which batch?", read, hint="enter show   esc back")
-        )
+        batch = await self.ask_line("The air of which batch?", read, hint="enter show   esc back")
         if batch is not None:
             self.subject = AirSubject(self.place, batch)
             await self.reload()

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from textual import on, work
-from textual.app import ComposeResult
+from textual import work
 from textual.content import Content
 
 from logbook.actions.book import Book
-from logbook.actions.viewing import BatchPage, batch_page
+from logbook.actions.viewing import BatchPage, Line, batch_page
 from logbook.growing.days import moment_words
 from logbook.growing.measures import grams_words
 from logbook.growing.round import TrayNow
@@ -17,8 +16,8 @@ from logbook.ui.deeds import Chosen
 from logbook.ui.facts import expected_words
 from logbook.ui.screens.tray import STATUS
 from logbook.ui.subjects import BatchSubject
-from logbook.ui.timeline import Scale, TimeLine, TimeLineKeys
-from logbook.ui.widgets.walk_list import Row, WalkList
+from logbook.ui.timeline import TimeLineKeys
+from logbook.ui.widgets.walk_list import Row
 
 ABOVE = 3  # facts
 
@@ -35,10 +34,6 @@ class BatchScreen(TimeLineKeys):
     subject: BatchSubject
     view: BatchPage | None = None
 
-    def compose_body(self) -> ComposeResult:
-        """Give the facts, and a list of trays and time line."""
-        yield from self.compose_time_line()
-
     def on_screen_resume(self) -> None:
         """Show no page of another batch while this one's is read."""
         if self.view is not None and self.view.batch != self.subject.batch:
@@ -48,38 +43,20 @@ class BatchScreen(TimeLineKeys):
         """Read the batch's page."""
         return batch_page(book, self.subject.batch)
 
-    def draw(self) -> None:
+    def draw(self, page: BatchPage) -> None:
         """Draw the facts, the trays and the time line."""
-        page = self.view
-        if page is None:
-            return
-        name, width = clean(page.template_name, lines=False), self.app.size.width
-        self.counts = f"{page.batch}  {name}"
+        self.counts = f"{page.batch}  {clean(page.template_name, lines=False)}"
         rows = [*self.show_facts(self.facts(page), ABOVE), Row(Content("Trays"))]
         rows += [
-            Row(self._tray(page, place), f"tray {tray.number}")
+            Row(self._tray(page, place), f"tray {tray.number}", tray)
             for place, tray in enumerate(page.trays)
         ]
         rows.append(Row(Content("What happened")))
-        line = TimeLine(
-            Scale(
-                now=self.book.now(),
-                zone=self.book.zone,
-                sown_at=page.sown_at,
-                first_day=self.book.about.first_day,
-                width=width - 3,
-                narrow=self.narrow,
-                by=self.book.by,
-                all_trays=frozenset(tray.number for tray in page.trays),
-                opened=frozenset(self.opened),
-            ),
-            page.past,
-            page.ahead,
-        )
+        line = self.time_line(page, page.sown_at, (tray.number for tray in page.trays))
         self.walk.show([*rows, *line.rows])
 
     def facts(self, page: BatchPage) -> list[tuple[str, str]]:
-        """Give the facts of the head; what is not known has no value."""
+        """The facts of the head as label and value; what is not known has no value."""
         units, now, zone = self.book.units, self.book.now(), self.book.zone
         seed = (
             grams_words(page.seed_grams, units) + " a tray" if page.seed_grams is not None else ""
@@ -133,11 +110,11 @@ class BatchScreen(TimeLineKeys):
     # keys
 
     def _tray_here(self) -> int | None:
-        kind, _, rest = self.walk.key.partition(" ")
-        return int(rest) if kind == "tray" else None
+        under = self.walk.under
+        return under.number if isinstance(under, TrayNow) else None
 
     def chosen(self) -> Chosen | None:
-        """Give the tray under the cursor, or all that still grow or wait to be sown."""
+        """The tray under the cursor, or all that still grow or wait to be sown."""
         page = self.view
         if page is None:
             return None
@@ -148,7 +125,7 @@ class BatchScreen(TimeLineKeys):
         return Chosen(numbers, crop=template.label(), sign=template.sign_to_cut)
 
     def weighing_trays(self) -> tuple[int, ...]:
-        """Give the tray under the cursor, or all that grow."""
+        """The tray under the cursor, or all that grow."""
         page = self.view
         if page is None:
             return ()
@@ -156,19 +133,14 @@ class BatchScreen(TimeLineKeys):
         here = self._tray_here()
         return (here,) if here in growing and here is not None else growing
 
-    @on(WalkList.Selected)
-    def selected(self) -> None:
-        """Let Enter open a tray or a long note."""
-        self.action_open()
-
     @work
     async def action_open(self) -> None:
         """Open the tray under the cursor, or a long note."""
-        here, entry = self._tray_here(), self.entry_here()
-        if here is not None:
-            await self.open_tray(here)
-        elif entry is not None:
-            self.open_entry(entry)
+        under = self.walk.under
+        if isinstance(under, TrayNow):
+            await self.open_tray(under.number)
+        elif isinstance(under, Line):
+            self.open_entry(under.id)
         else:
             self.say("Chores are done in the round, or on a tray's own page.")
 

@@ -40,7 +40,7 @@ class BillsScreen(LogScreen):
     view: Bills | None = None
 
     def compose_body(self) -> ComposeResult:
-        """Give the list and the lines about what the cursor is on."""
+        """The list and the lines about what the cursor is on."""
         yield WalkList()
         about = Static(Content(""), id="about", classes="plain")
         about.styles.max_height = "45%"
@@ -50,34 +50,30 @@ class BillsScreen(LogScreen):
         """Read the bills."""
         return bills(book)
 
-    def draw(self) -> None:
+    def draw(self, view: Bills) -> None:
         """Draw the list."""
-        if self.view is None:
-            return
-        view = self.view
         today = view.today.bill
         self.counts = f"a day {number_words(today.kwh, 1)} kWh, {today.cost:.2f}"
         rows = [Row(self._sum(view))]
-        rows.append(Row(Content.styled("Lamps", "$secondary")))
-        rows += [Row(self._shelf(one), f"shelf {one.place.path}") for one in view.shelves]
+        rows.append(Row.head("Lamps", "$secondary"))
+        rows += [Row(self._shelf(one), f"shelf {one.place.path}", one) for one in view.shelves]
         if not any(one.lamps for one in view.shelves):
-            rows.append(
-                Row(Content.styled("No lamps written down yet: + adds them.", "$text-past"))
-            )
+            none = self.keyed("No lamps written down yet: {add} adds them.")
+            rows.append(Row.head(none, "$text-past"))
         if view.circuits:
-            rows.append(Row(Content.styled("Circuits", "$secondary")))
-            rows += [Row(self._circuit(one), f"circuit {one.name}") for one in view.circuits]
+            rows.append(Row.head("Circuits", "$secondary"))
+            rows += [Row(self._circuit(one), f"circuit {one.name}", one) for one in view.circuits]
         if view.batches:
-            rows.append(Row(Content.styled("Batches cut last", "$secondary")))
-            rows += [Row(self._batch(one), f"batch {one.batch}") for one in view.batches]
+            rows.append(Row.head("Batches cut last", "$secondary"))
+            rows += [Row(self._batch(one), f"batch {one.batch}", one) for one in view.batches]
         if view.tariffs:
-            rows.append(Row(Content.styled("Prices", "$secondary")))
-            rows += [Row(Content(one.words), f"tariff {one.since}") for one in view.tariffs]
-        self.query_one(WalkList).show(rows)
-        self._tell()
+            rows.append(Row.head("Prices", "$secondary"))
+            rows += [Row(Content(one.words), f"tariff {one.since}", one) for one in view.tariffs]
+        self.walk.show(rows)
+        self.tell_of_row()
 
     def _sum(self, view: Bills) -> Content:
-        price = view.tariff.words if view.tariff else "no price yet: + adds it"
+        price = view.tariff.words if view.tariff else self.keyed("no price yet: {add} adds it")
         used = view.period.bill
         said = f"last {plural(view.days, 'day')}: {number_words(used.kwh, 0)} kWh, {used.cost:.2f}"
         fits = len(said) + len(price) + 3 <= self.app.size.width - 4
@@ -128,43 +124,34 @@ class BillsScreen(LogScreen):
     # what the cursor is on
 
     def _on(self) -> tuple[str, str]:
-        kind, _, name = self.query_one(WalkList).key.partition(" ")
+        kind, _, name = self.walk.key.partition(" ")
         return kind, name
 
     def here(self) -> tuple[tuple[int, ...], str]:
-        """Give the shelf under the cursor."""
+        """The shelf under the cursor."""
         kind, name = self._on()
         return (), name if kind == "shelf" else ""
 
     @on(WalkList.Moved)
-    def moved(self) -> None:
+    def tell_of_row(self) -> None:
         """Tell about what the cursor came to."""
-        self._tell()
-
-    def _tell(self) -> None:
-        if self.view is None:
-            return
-        kind, name = self._on()
-        lines: list[Content] = []
-        if kind == "shelf":
-            one = next(each for each in self.view.shelves if each.place.path == name)
+        one, lines = self.walk.under, list[Content]()
+        if isinstance(one, ShelfBill) and self.view is not None:
             lines = self._about_shelf(one, self.view.days)
-        elif kind == "circuit":
-            circuit = next(each for each in self.view.circuits if each.name == name)
-            tone = "" if circuit.load.within else "$warning"
-            lines = [Content.styled(circuit.load.words, tone)]
-            lines += [Content(notice) for notice in circuit.notices]
+        elif isinstance(one, CircuitView):
+            tone = "" if one.load.within else "$warning"
+            lines = [Content.styled(one.load.words, tone)]
+            lines += [Content(notice) for notice in one.notices]
             lines += [Content.styled(each, "$text-past") for each in WET_ROOM_CAUTIONS]
-            if circuit.load.within:
+            if one.load.within:
                 lines.append(Content.styled(LOCAL_CODE, "$text-past"))
-        elif kind == "batch":
-            batch = next(each for each in self.view.batches if str(each.batch) == name)
-            lines = _about_batch(batch, self.book.units)
+        elif isinstance(one, BatchBill):
+            lines = _about_batch(one, self.book.units)
         self.query_one("#about", Static).update(Content("\n").join(lines))
 
     def _about_shelf(self, one: ShelfBill, days: int) -> list[Content]:
         if one.lamps is None:
-            return [Content("e writes down which lamps hang here.")]
+            return [Content(self.keyed("{edit} writes down which lamps hang here."))]
         lines = [Content(one.lamps.words(self.book.units))]
         draw = one.lamps.draw
         if draw.volt_amps is not None and draw.amps is not None:
@@ -187,11 +174,6 @@ class BillsScreen(LogScreen):
                 )
             )
         return lines
-
-    @on(WalkList.Selected)
-    def selected(self) -> None:
-        """Let Enter open what the cursor is on."""
-        self.action_open()
 
     def action_open(self) -> None:
         """Open the shelf's light, or the batch."""
@@ -218,7 +200,7 @@ class BillsScreen(LogScreen):
     @work
     async def action_add(self) -> None:
         """Ask what to add, then for it."""
-        kind = await self.app.push_screen_wait(AskChoice("Add", KINDS, "esc back"))
+        kind = await self.ask(AskChoice("Add", KINDS, "esc back"))
         if kind:
             await self._ask(kind)
 
@@ -262,8 +244,7 @@ class BillsScreen(LogScreen):
         else:
             old = next((each for each in self.view.circuits if each.name == name), None)
             done = await self.ask_to_write(circuit_form(old), set_circuit, draft)
-        if done is not None:
-            self.say("  ".join([f"{done.words}.", *done.notices]), wants=bool(done.notices))
+        self.tell(done, "")
 
 
 def _about_batch(one: BatchBill, units: Units) -> list[Content]:

@@ -46,12 +46,12 @@ class ChapterScreen(LogScreen):
     view: str | None = None
 
     def compose_body(self) -> ComposeResult:
-        """Give the reader."""
+        """The reader."""
         with _Reader(classes="scroll"):
             yield Static(id="chapter")
 
     def find(self) -> str:
-        """Give the chapter, or make it; no book is needed."""
+        """Its text as read, or as made of the tables; no book is needed."""
         name = self.subject.chapter
         if name == KEYS:
             commands = self.logbook.commands
@@ -60,11 +60,11 @@ class ChapterScreen(LogScreen):
             )
         return without_pictures(chapter_text(name))
 
-    def draw(self) -> None:
+    def draw(self, view: str) -> None:
         """Draw the chapter for this width."""
         name = self.subject.chapter
         self.counts = f"{CHAPTERS.index(name) + 1} of {len(CHAPTERS)}"
-        text = Content("\n").join(lines_of(self.view or "", min(WIDEST, self.app.size.width - 4)))
+        text = Content("\n").join(lines_of(view, min(WIDEST, self.app.size.width - 4)))
         show_once(self.query_one("#chapter", Static), text, layout=True)
 
     def action_chapter_before(self) -> None:

@@ -6,8 +6,6 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 
 from rich.cells import cell_len
-from textual import on
-from textual.app import ComposeResult
 from textual.content import Content
 
 from logbook.actions.book import Book
@@ -19,7 +17,7 @@ from logbook.text import plural
 from logbook.ui.columns import bar, column, fit, spread
 from logbook.ui.deeds import Chosen, TrayKeys
 from logbook.ui.subjects import WeighSubject
-from logbook.ui.widgets.walk_list import Row, WalkList
+from logbook.ui.widgets.walk_list import Row
 
 AHEAD = 14
 
@@ -63,10 +61,6 @@ class DueScreen(TrayKeys):
         super().__init__()
         self.open_groups: set[str] = set()
 
-    def compose_body(self) -> ComposeResult:
-        """Give the list."""
-        yield WalkList()
-
     def load(self, book: Book) -> tuple[Group, ...]:
         """Read what comes ready within two weeks."""
         found = due(book, AHEAD)
@@ -76,11 +70,8 @@ class DueScreen(TrayKeys):
             for sums in due_by_day(book, found)
         )
 
-    def draw(self) -> None:
-        """Draw days with their bars, and the crops under them."""
-        view = self.view
-        if view is None:
-            return
+    def rows(self, view: tuple[Group, ...]) -> list[Row]:
+        """Days with their bars, and the crops under them."""
         now = sum(len(group.ready) for group in view)
         late = sum(tray.state == "late" for group in view for tray in group.trays)
         trays = str(now) if self.narrow else plural(now, "tray")
@@ -96,17 +87,17 @@ class DueScreen(TrayKeys):
             groups = by_day.get(day, [])
             rows.append(Row(self._day(day, groups, most)))
             for group in groups:
-                rows.append(Row(self._text(group), group.key))
+                rows.append(Row(self._text(group), group.key, (group, None)))
                 if group.key in self.open_groups:
                     rows += [
-                        Row(self._single(tray), f"{group.key}/{tray.number}")
+                        Row(self._single(tray), f"{group.key}/{tray.number}", (group, tray))
                         for tray in group.trays
                     ]
         if not view:
             words = f"Nothing comes ready within {plural(AHEAD, 'day')}."
             rows.append(Row(Content(words)))
             rows.append(Row(Content(self.keyed("{sow} sows a batch."))))
-        self.query_one(WalkList).show(rows)
+        return rows
 
     def _day(self, day: date, groups: list[Group], most: float) -> Content:
         today = self.book.today()
@@ -119,7 +110,7 @@ class DueScreen(TrayKeys):
         amount = self._grams(grams, spread_grams) if grams else "not known"
         if self.narrow:
             head = Content.styled(words, "bold $primary")
-            return spread(head, Content(amount), self.app.size.width - 3)
+            return spread(head, Content(amount), self.width)
         drawn = bar(grams, most, self.app.size.width - 44)
         return Content.assemble(
             (column(words, 20), "bold $primary"), column(amount, 17), (drawn, "$secondary")
@@ -159,7 +150,7 @@ class DueScreen(TrayKeys):
         return f"soon, from {moment_words(tray.window.start, now, zone)}"
 
     def _text(self, group: Group) -> Content:
-        width = self.app.size.width - 3
+        width = self.width
         state, numbers = self._state(group), numbers_words(group.sums.numbers)
         tone = "$warning" if group.ready else ""
         mark = Content.assemble(("▌" if group.late else " ", "$warning"), " ")
@@ -190,7 +181,7 @@ class DueScreen(TrayKeys):
         )
 
     def _single(self, tray: DueTray) -> Content:
-        width = self.app.size.width - 3
+        width = self.width
         now, zone = self.book.now(), self.book.zone
         best, by = (moment_words(at, now, zone) for at in (tray.window.best, tray.window.by))
         state = "sign seen" if tray.sign_seen else tray.state
@@ -211,32 +202,19 @@ class DueScreen(TrayKeys):
 
     # what the cursor is on
 
-    def _under(self) -> tuple[Group, DueTray | None] | None:
-        key = self.query_one(WalkList).key
-        for group in self.view or ():
-            if key == group.key:
-                return group, None
-            if key.startswith(group.key + "/"):
-                number = key.rsplit("/", 1)[1]
-                return group, next(tray for tray in group.trays if str(tray.number) == number)
-        return None
-
     def chosen(self) -> Chosen | None:
-        """Give the trays of the line under the cursor, or the single one."""
-        under = self._under()
-        if under is None:
+        """The trays of the line under the cursor, or the single one."""
+        if self.walk.under is None:
             return None
-        group, tray = under
+        group, tray = self.walk.under
         trays = group.trays if tray is None else (tray,)
         return Chosen(tuple(each.number for each in trays), "cut", "cut", crop=group.sums.crop)
 
-    @on(WalkList.Selected)
     async def action_open(self) -> None:
         """Weigh trays that can be cut; open a line that waits, or a single tray."""
-        under = self._under()
-        if under is None:
+        if self.walk.under is None:
             return
-        group, tray = under
+        group, tray = self.walk.under
         if tray is not None:
             await self.open_tray(tray.number)
         elif group.ready:
@@ -246,13 +224,12 @@ class DueScreen(TrayKeys):
 
     def action_unfold(self) -> None:
         """Open the line to single trays, or close it."""
-        under = self._under()
-        if under is not None:
-            self.open_groups ^= {under[0].key}
-            self.draw()
+        if self.walk.under is not None:
+            self.open_groups ^= {self.walk.under[0].key}
+            self.redraw()
 
 
 def _sum(groups: list[Group]) -> tuple[float, float]:
-    """Give the grams of a day and their spread, trays taken as independent."""
+    """The grams of a day and their spread, trays taken as independent."""
     grams = sum(group.sums.grams for group in groups)
     return grams, sum(group.sums.spread_grams**2 for group in groups) ** 0.5

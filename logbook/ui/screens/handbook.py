@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-from textual import on
-from textual.app import ComposeResult
 from textual.content import Content
 
 from logbook.handbook import CHAPTERS, title_of
 from logbook.ui.screen import LogScreen
 from logbook.ui.subjects import ChapterSubject
-from logbook.ui.widgets.walk_list import Row, WalkList
+from logbook.ui.widgets.walk_list import Row
 
 TOUR = "tour of the screens"
 
@@ -25,30 +23,19 @@ class HandbookScreen(LogScreen):
     own = ("open",)
     view: list[tuple[str, str]] | None = None
 
-    def compose_body(self) -> ComposeResult:
-        """Give the list."""
-        yield WalkList()
-
     def find(self) -> list[tuple[str, str]]:
-        """Give the chapters with their titles; no book is needed."""
+        """The chapters by name and title; no book is needed."""
         return [(name, title_of(name)) for name in CHAPTERS]
 
-    def draw(self) -> None:
-        """Draw a line for each chapter, and one for the tour."""
-        rows = [Row(Content(title), name) for name, title in self.view or ()]
-        rows.append(Row(Content("")))
-        rows.append(Row(Content("A tour of the screens, one minute"), TOUR))
-        self.query_one(WalkList).show(rows)
+    def rows(self, view: list[tuple[str, str]]) -> list[Row]:
+        """A line for each chapter, and one for the tour."""
+        rows = [Row(Content(title), name) for name, title in view]
+        return [*rows, Row(Content("")), Row(Content("A tour of the screens, one minute"), TOUR)]
 
-    @on(WalkList.Selected)
-    def selected(self) -> None:
-        """Let Enter open."""
-        self.action_open()
-
-    def action_open(self) -> None:
+    async def action_open(self) -> None:
         """Open the chapter under the cursor, or begin the tour."""
-        key = self.query_one(WalkList).key
+        key = self.walk.key
         if key == TOUR:
-            self.logbook.take_tour()
+            await self.run_action("app.tour")
         elif key:
             self.logbook.go(ChapterSubject(key))

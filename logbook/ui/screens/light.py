@@ -33,6 +33,8 @@ class LightScreen(LogScreen):
         "the crops there, and how the lamps fade. Enter walks round the shelf with the meter."
     )
     own = ("measure", "further", "nearer")
+    enter = "measure"
+    page_below = "#shelf-scroll"
     subject: LightSubject = LightSubject()
     view: list[ShelfLight] | None = None
 
@@ -41,7 +43,7 @@ class LightScreen(LogScreen):
         self._shown = ""
 
     def compose_body(self) -> ComposeResult:
-        """Give the shelves and the page of one."""
+        """The shelves and the page of one."""
         walk = ShortList()
         walk.styles.height = "auto"
         walk.styles.max_height = "40%"
@@ -53,35 +55,20 @@ class LightScreen(LogScreen):
         """Read the light of every shelf."""
         return all_light(book)
 
-    def draw(self) -> None:
+    def draw(self, view: list[ShelfLight]) -> None:
         """Draw the shelves and the one under the cursor."""
-        if self.view is None:
-            return
-        measured = [one for one in self.view if one.surveys]
-        self.counts = f"{len(measured)} of {plural(len(self.view), 'shelf', 'shelves')} measured"
-        walk = self.query_one(WalkList)
-        walk.show([Row(self._line(one), one.place.path) for one in self.view])
+        measured = [one for one in view if one.surveys]
+        self.counts = f"{len(measured)} of {plural(len(view), 'shelf', 'shelves')} measured"
+        self.walk.show([Row(self._line(one), one.place.path, one) for one in view])
         asked = self.subject.place
         if asked and asked != self._shown:
             self._shown = asked
-            walk.go_to_key(asked)
-        self._draw_shelf()
-
-    def action_further(self) -> None:
-        """Move on in the page below."""
-        self.query_one("#shelf-scroll", VerticalScroll).scroll_page_down(animate=False)
-
-    def action_nearer(self) -> None:
-        """Move back in the page below."""
-        self.query_one("#shelf-scroll", VerticalScroll).scroll_page_up(animate=False)
+            self.walk.go_to_key(asked)
+        self.draw_shelf()
 
     def here(self) -> tuple[tuple[int, ...], str]:
-        """Give the shelf under the cursor."""
-        return (), self.query_one(WalkList).key
-
-    def _one(self) -> ShelfLight | None:
-        key = self.query_one(WalkList).key
-        return next((one for one in self.view or () if one.place.path == key), None)
+        """The shelf under the cursor."""
+        return (), self.walk.key
 
     def _line(self, one: ShelfLight) -> Content:
         name, width = Content.styled(one.place.path, "bold"), self.app.size.width - 4
@@ -103,18 +90,15 @@ class LightScreen(LogScreen):
         return apart(name, Content.styled(rest, tone), width)
 
     @on(WalkList.Moved)
-    def moved(self) -> None:
+    def draw_shelf(self) -> None:
         """Draw the shelf that the cursor came to."""
-        self._draw_shelf()
-
-    def _draw_shelf(self) -> None:
-        one = self._one()
-        words = Content("No shelf yet: places (F10) adds one.") if one is None else self._page(one)
-        self.query_one("#shelf", Static).update(words)
+        one: ShelfLight | None = self.walk.under
+        none = Content(self.keyed("No shelf yet: places ({places}) adds one."))
+        self.query_one("#shelf", Static).update(none if one is None else self._page(one))
 
     def _page(self, one: ShelfLight) -> Content:
         units, width = self.book.units, self.app.size.width - 4
-        lamps = "lamps not known (lamps, bills: o)"
+        lamps = self.keyed("lamps not known (lamps, bills: {bills})")
         if one.lamps is not None:
             lamps = one.lamps.words(units)
         newest = one.newest
@@ -163,11 +147,6 @@ class LightScreen(LogScreen):
             return Content(f"{day:<11}{mean}   other height or meter")
         room = max(4, min(30, self.app.size.width - 30))
         return Content(f"{day:<11}{mean} {view.percent:>4.0f} % {bar(view.percent / 120, room)}")
-
-    @on(WalkList.Selected)
-    def selected(self) -> None:
-        """Let Enter start the walk."""
-        self.action_measure()
 
     @work
     async def action_measure(self) -> None:

@@ -6,7 +6,7 @@ import asyncio
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
-from textual import on, work
+from textual import work
 from textual.app import ComposeResult
 from textual.content import Content
 from textual.widgets import Static
@@ -17,10 +17,8 @@ from logbook.growing.days import clock_words, day_of, day_words, moment_words
 from logbook.growing.numbers import numbers_words
 from logbook.growing.page_filter import PageFilter, parse_filter
 from logbook.text import Refused
-from logbook.ui.asking import AskLine, why_asked
 from logbook.ui.columns import column, fit, one_line, spread, wrapped
 from logbook.ui.deeds import Chosen, TrayKeys, one_number
-from logbook.ui.drafts import answer_to
 from logbook.ui.subjects import PageSubject
 from logbook.ui.widgets.bars import show_once
 from logbook.ui.widgets.walk_list import Row, WalkList
@@ -63,7 +61,7 @@ class PageScreen(TrayKeys):
         self.sheet = 0
 
     def compose_body(self) -> ComposeResult:
-        """Give the line that says which day, and the list."""
+        """The line that says which day, and the list."""
         yield Static(id="day", classes="plain")
         yield WalkList()
 
@@ -81,11 +79,8 @@ class PageScreen(TrayKeys):
 
     # drawing
 
-    def draw(self) -> None:
+    def draw(self, view: PageView) -> None:
         """Draw the entries, at most a sheet of them."""
-        view = self.view
-        if view is None:
-            return
         count = len(view.lines)
         self.counts = f"{count:,} {'entry' if count == 1 else 'entries'}"
         show_once(self.query_one("#day", Static), Content(self._title(view)))
@@ -101,8 +96,8 @@ class PageScreen(TrayKeys):
             happened = day_of(line.at, self.book.zone)
             if view.words and happened != day:
                 day = happened
-                rows.append(Row(Content.styled(self._day_words(day), "bold $primary")))
-            rows.append(Row(self._text(line), str(line.id)))
+                rows.append(Row.head(self._day_words(day)))
+            rows.append(Row(self._text(line), str(line.id), line))
             if line.id in self.unfolded:
                 rows += self._unfolded(line)
         rest = count - start - len(shown)
@@ -112,7 +107,7 @@ class PageScreen(TrayKeys):
             )
         if not count:
             rows.append(Row(Content(self._none(view))))
-        self.query_one(WalkList).show(rows)
+        self.walk.show(rows)
 
     def _day_words(self, day: date) -> str:
         today = self.book.today()
@@ -132,11 +127,11 @@ class PageScreen(TrayKeys):
         if view.words:
             return "No note, look or seed lot holds that."
         if view.only.words:
-            return "No such entries on this day; f and an empty line show all."
+            return self.keyed("No such entries on this day; {filter} and an empty line show all.")
         return "No entries on this day."
 
     def _text(self, line: Line) -> Content:
-        width = self.app.size.width - 3
+        width = self.width
         clock = clock_words(line.at, self.book.zone)
         words = f"struck: {line.words}" if line.struck else line.words
         tone = "$text-past" if line.struck else ""
@@ -181,85 +176,71 @@ class PageScreen(TrayKeys):
         texts = [Content.styled(text, "$text-past") for text in wrapped(facts, width)]
         texts += [Content(text) for text in wrapped(line.note, width)] if line.note else []
         return [
-            Row(Content.assemble("      ", text), f"{line.id}/{place}")
+            Row(Content.assemble("      ", text), f"{line.id}/{place}", line)
             for place, text in enumerate(texts)
         ]
 
     # what the cursor is on
 
-    def _under(self) -> Line | None:
-        key = _entry(self.query_one(WalkList).key)
-        lines = self.view.lines if self.view else ()
-        return next((line for line in lines if str(line.id) == key), None)
-
     def chosen(self) -> Chosen | None:
-        """Give the trays, or the place, of the entry under the cursor."""
-        line = self._under()
+        """The trays, or the place, of the entry under the cursor."""
+        line: Line | None = self.walk.under
         return None if line is None else Chosen(line.trays, place=line.place)
-
-    @on(WalkList.Selected)
-    def selected(self) -> None:
-        """Let Enter open, or turn the sheet."""
-        key = self.query_one(WalkList).key
-        if key in ("more", "less"):
-            self.sheet += 1 if key == "more" else -1
-            self.draw()
-            self.query_one(WalkList).action_end(-1)
-            return
-        self.action_open()
 
     @work
     async def action_open(self) -> None:
-        """Open the tray of the entry, asking which of several; one of no tray is shown whole."""
-        line = self._under()
+        """Open the tray of the entry, asking which of several; one of no tray is shown whole.
+
+        On the rows that say how many more there are, turn the sheet.
+        """
+        line: Line | None = self.walk.under
         if line is None:
+            if self.walk.key:
+                self.sheet += 1 if self.walk.key == "more" else -1
+                self.redraw()
+                self.walk.action_end(-1)
             return
         if not line.trays:
             self.action_unfold()
             return
         number: int | None = line.trays[0]
         if len(line.trays) > 1:
-            number = await self.app.push_screen_wait(
-                AskLine(
-                    f"Open which of {numbers_words(line.trays)}?",
-                    one_number,
-                    start=str(number),
-                    hint="enter open   esc back",
-                )
+            number = await self.ask_line(
+                f"Open which of {numbers_words(line.trays)}?",
+                one_number,
+                str(number),
+                "enter open   esc back",
             )
         if number is not None:
             await self.open_tray(number)
 
     def action_unfold(self) -> None:
         """Show the whole entry, or fold it to one line."""
-        line = self._under()
+        line: Line | None = self.walk.under
         if line is not None:
             self.unfolded ^= {line.id}
-            walk = self.query_one(WalkList)
-            self.draw()
-            mine = [at for at, row in enumerate(walk.rows) if _entry(row.key) == str(line.id)]
-            walk.go_to(mine[-1])  # so that its end is in view too
-            walk.go_to(mine[0])
+            self.redraw()
+            mine = [at for at, row in enumerate(self.walk.rows) if row.of is line]
+            self.walk.go_to(mine[-1])  # so that its end is in view too
+            self.walk.go_to(mine[0])
 
     @work
     async def action_strike(self) -> None:
         """Strike the entry under the cursor."""
         from logbook.actions.striking import strike
 
-        line = self._under()
+        line: Line | None = self.walk.under
         if line is None:
             self.say("The cursor is on no entry.")
-            return
-        if line.struck or line.kind == "strike":
+        elif line.struck or line.kind == "strike":
             self.say("That is struck already." if line.struck else "A strike cannot be struck.")
-            return
-        where = numbers_words(line.trays) or line.place
-        asked = f"Strike {line.words} {where}: why?".replace(" :", ":")
-        done = await self.ask_to_write(
-            why_asked(asked), lambda book, why: strike(book, line.id, why), answer_to(asked)
-        )
-        if done is not None:
-            self.say(f"{done.words}.  It stays in the record.")
+        else:
+            where = numbers_words(line.trays) or line.place
+            await self.ask_why(
+                f"Strike {line.words} {where}: why?".replace(" :", ":"),
+                lambda book, why: strike(book, line.id, why),
+                "It stays in the record.",
+            )
 
     # which day
 
@@ -273,7 +254,7 @@ class PageScreen(TrayKeys):
     def action_before(self) -> None:
         """Go one day back."""
         if self.view is not None:
-            line = self._under() if self.view.words else None
+            line: Line | None = self.walk.under if self.view.words else None
             day = day_of(line.at, self.book.zone) if line else self.view.day
             self._go(day if line else day - timedelta(days=1))
 
@@ -296,13 +277,11 @@ class PageScreen(TrayKeys):
         if self.view is None:
             return
         now, zone, before = self.book.now(), self.book.zone, self.subject
-        asked = await self.app.push_screen_wait(
-            AskLine(
-                "Show only",
-                lambda text: parse_filter(text, now, zone),
-                start=self.view.only.words,
-                hint="tray 101, crop radish, kind water, 2026-04-14; empty: all   esc back",
-            )
+        asked = await self.ask_line(
+            "Show only",
+            lambda text: parse_filter(text, now, zone),
+            self.view.only.words,
+            "tray 101, crop radish, kind water, 2026-04-14; empty: all   esc back",
         )
         if asked is None:
             return
@@ -314,13 +293,8 @@ class PageScreen(TrayKeys):
             await asyncio.to_thread(self.load, self.book)
         except Refused as refused:
             self.subject = before
-            self.say(str(refused), wants=True)
+            self.refuse(refused)
             return
         self.sheet = 0
         self.say("")
         await self.reload()
-
-
-def _entry(key: str) -> str:
-    """Give the entry that a row is of, by the row's key."""
-    return key.partition("/")[0]

@@ -54,11 +54,10 @@ class PlaceScreen(FormScreen):
         used = next(view.used for view in views if view.place.id == place.id)
         return PlaceForm(places, place, used)
 
-    def draw(self) -> None:
+    def draw(self, view: PlaceForm) -> None:
         """Name the place in the head."""
-        place = self.view.place if self.view else None
-        self.counts = place.path if place else "new"
-        super().draw()
+        self.counts = view.place.path if view.place else "new"
+        super().draw(view)
 
     def _kind(self) -> PlaceKind:
         if self.view and self.view.place:

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from textual import on, work
-from textual.app import ComposeResult
+from textual import work
 from textual.content import Content
 
 from logbook.actions.book import Book
@@ -16,7 +15,7 @@ from logbook.ui.asking import AskYes
 from logbook.ui.columns import column, fit, spread
 from logbook.ui.screen import LogScreen
 from logbook.ui.subjects import PlaceSubject
-from logbook.ui.widgets.walk_list import Row, WalkList
+from logbook.ui.widgets.walk_list import Row
 
 
 class PlacesScreen(LogScreen):
@@ -27,22 +26,16 @@ class PlacesScreen(LogScreen):
         "Racks and shelves in the order in which the round walks past them, with the slots in use "
         "and the hours of the lamps. {sooner} and {later_walk} move one earlier or later in the walk."
     )
+    enter = "edit"
     own = ("edit", "add", "sooner", "later_walk", "retire")
     view: list[PlaceView] | None = None
-
-    def compose_body(self) -> ComposeResult:
-        """Give the list."""
-        yield WalkList()
 
     def load(self, book: Book) -> list[PlaceView]:
         """Read all places, the retired ones too."""
         return list_places(book, retired=True)
 
-    def draw(self) -> None:
-        """Draw the places, retired ones below."""
-        view = self.view
-        if view is None:
-            return
+    def rows(self, view: list[PlaceView]) -> list[Row]:
+        """The places in walking order, retired ones below."""
         standing = [each for each in view if not each.place.retired]
         shelves = [each for each in standing if each.place.kind == "shelf"]
         free = sum(each.free for each in shelves)
@@ -51,20 +44,17 @@ class PlacesScreen(LogScreen):
             slots if self.narrow else f"{plural(len(shelves), 'shelf', 'shelves')}   {slots}"
         )
         depth = _depths([each.place for each in view])
-        rows = [Row(self._text(each, depth[each.place.id]), _key(each.place)) for each in standing]
-        retired = [each for each in view if each.place.retired]
+        rows = [_row(each.place, self._text(each, depth[each.place.id])) for each in standing]
+        retired = [each.place for each in view if each.place.retired]
         if retired:
-            rows.append(Row(Content.styled("Retired", "$text-past")))
-            rows += [
-                Row(Content.styled(f"  {each.place.path}", "$text-past"), _key(each.place))
-                for each in retired
-            ]
+            rows.append(Row.head("Retired", "$text-past"))
+            rows += [_row(one, Content.styled(f"  {one.path}", "$text-past")) for one in retired]
         if not view:
-            rows.append(Row(Content("No places: + adds a rack or a shelf.")))
-        self.query_one(WalkList).show(rows)
+            rows.append(Row(Content(self.keyed("No places: {add} adds a rack or a shelf."))))
+        return rows
 
     def _text(self, view: PlaceView, depth: int) -> Content:
-        place, width = view.place, self.app.size.width - 3
+        place, width = view.place, self.width
         name = "  " * depth + place.name
         of = f"{view.used} of {view.used + view.free}"
         if self.narrow:
@@ -84,20 +74,14 @@ class PlacesScreen(LogScreen):
     def _tone(place: Place) -> str:
         return "" if place.kind == "shelf" else "bold $primary"
 
-    def _under(self) -> Place | None:
-        key = self.query_one(WalkList).key
-        return next((each.place for each in self.view or () if _key(each.place) == key), None)
-
-    @on(WalkList.Selected)
     def action_edit(self) -> None:
         """Change the place under the cursor."""
-        place = self._under()
+        place: Place | None = self.walk.under
         if place is None:
             return
         if place.retired:
-            self.say(f"{place.path} is retired; x takes it back.")
-            return
-        if place.kind == "room" and place.name == place_name(self.book.about.name):
+            self.say(f"{place.path} is retired; {self.keyed('{retire}')} takes it back.")
+        elif place.kind == "room" and place.name == place_name(self.book.about.name):
             self.logbook.go("room")
         else:
             self.logbook.go(PlaceSubject(place.path))
@@ -111,7 +95,7 @@ class PlacesScreen(LogScreen):
         """Retire the place under the cursor, or take it back."""
         from logbook.actions.places import retire_place, take_back_place
 
-        place = self._under()
+        place: Place | None = self.walk.under
         if place is None:
             return
         if place.retired:
@@ -119,10 +103,11 @@ class PlacesScreen(LogScreen):
                 self.say(f"{place.path} is taken back.")
             return
         asked = f"Retire {place.path}? Its record stays; it is no longer walked past or filled."
-        if not await self.app.push_screen_wait(AskYes(asked)):
-            return
-        if await self.ask_book(retire_place, place.path) is not None:
-            self.say(f"{place.path} is retired; x takes it back.")
+        if (
+            await self.ask(AskYes(asked))
+            and await self.ask_book(retire_place, place.path) is not None
+        ):
+            self.say(f"{place.path} is retired; {self.keyed('{retire}')} takes it back.")
 
     def action_sooner(self) -> None:
         """Walk past the place one step earlier."""
@@ -137,19 +122,18 @@ class PlacesScreen(LogScreen):
         """Move the place under the cursor in the walk."""
         from logbook.actions.places import walk_earlier
 
-        place = self._under()
-        if place is None or place.retired:
-            return
-        self.say("")
-        await self.ask_book(walk_earlier, place.path, later=later)
+        place: Place | None = self.walk.under
+        if place is not None and not place.retired:
+            self.say("")
+            await self.ask_book(walk_earlier, place.path, later=later)
 
 
-def _key(place: Place) -> str:
-    return f"place-{place.id}"
+def _row(place: Place, text: Content) -> Row:
+    return Row(text, f"place-{place.id}", place)
 
 
 def _depths(places: Sequence[Place]) -> dict[int, int]:
-    """Give how deep each place stands under others; the room itself is not counted."""
+    """How deep each place stands under others; the room itself is not counted."""
     by_id = {place.id: place for place in places}
     found = {}
     for place in places:

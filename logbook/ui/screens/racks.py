@@ -15,8 +15,8 @@ from logbook.growing.chores import WORDS
 from logbook.growing.numbers import numbers_words
 from logbook.text import plural
 from logbook.ui.deeds import Chosen, TrayKeys
+from logbook.ui.frame import trimmed
 from logbook.ui.rack_drawing import Cell
-from logbook.ui.screen import trimmed
 from logbook.ui.widgets.bars import show_once
 from logbook.ui.widgets.rack_map import RackMap
 
@@ -34,7 +34,7 @@ class RacksScreen(TrayKeys):
     view: Racks | None = None
 
     def compose_body(self) -> ComposeResult:
-        """Give the drawing and a line about what the cursor is on."""
+        """The drawing and a line about what the cursor is on."""
         yield RackMap()
         detail = Static(id="detail")
         detail.styles.height = 1
@@ -47,10 +47,9 @@ class RacksScreen(TrayKeys):
         """Read the racks."""
         return racks(book)
 
-    def draw(self) -> None:
+    def draw(self, view: Racks) -> None:
         """Draw the racks."""
-        if self.view is not None:
-            self.query_one(RackMap).show(self.view)
+        self.query_one(RackMap).show(view)
 
     @on(RackMap.Moved)
     def moved(self) -> None:
@@ -71,7 +70,7 @@ class RacksScreen(TrayKeys):
     # what the cursor is on
 
     def chosen(self) -> Chosen | None:
-        """Give the marked trays, or the tray or free slot under the cursor."""
+        """The marked trays, or the tray or free slot under the cursor."""
         shown = self.query_one(RackMap)
         cell = shown.cell
         if shown.marked:
@@ -90,12 +89,12 @@ class RacksScreen(TrayKeys):
         return Chosen((cell.tray.number,), "", "", cell.place, cell.tray.crop, cell.tray.sign)
 
     def sowing_place(self) -> str:
-        """Give the shelf of the free slot under the cursor."""
+        """The shelf of the free slot under the cursor."""
         cell = self.query_one(RackMap).cell
         return cell.place if cell is not None and cell.tray is None else ""
 
     def weighing_trays(self) -> tuple[int, ...]:
-        """Give the marked trays, or the one under the cursor when it is due to be cut."""
+        """The marked trays, or the one under the cursor when it is due to be cut."""
         shown = self.query_one(RackMap)
         if shown.marked:
             return tuple(sorted(shown.marked))
@@ -103,11 +102,11 @@ class RacksScreen(TrayKeys):
         return (tray.number,) if tray is not None and "cut" in tray.due else ()
 
     def line_words(self) -> str:
-        """Give what is said about the slot under the cursor."""
+        """What is said about the slot under the cursor."""
         return detail_words(self.query_one(RackMap).cell, self.keyed)
 
     def page_words(self) -> str:
-        """Give the whole drawing."""
+        """The whole drawing."""
         return trimmed(self.query_one(RackMap).drawing.text)
 
     async def after_writing(self) -> None:
@@ -138,7 +137,7 @@ def _shared(words: list[str]) -> str:
 
 
 def _free(cell: Cell | None, trays: int) -> str:
-    """Give the free slot under the cursor, or its shelf for several trays; '' for none."""
+    """The free slot under the cursor, or its shelf for several trays; '' for none."""
     if cell is None or cell.tray is not None:
         return ""
     return f"{cell.place}/{cell.slot}" if trays == 1 else cell.place

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from datetime import datetime
 
 from rich.cells import cell_len
-from textual import on, work
-from textual.app import ComposeResult
+from textual import work
 from textual.content import Content
 
 from logbook.actions.book import Book
@@ -19,8 +19,7 @@ from logbook.growing.round import RoundLine, RoundTray
 from logbook.text import plural
 from logbook.ui.columns import apart, column, fit, spread
 from logbook.ui.deeds import Chosen, TrayKeys
-from logbook.ui.drafts import answer_to
-from logbook.ui.widgets.walk_list import Row, WalkList
+from logbook.ui.widgets.walk_list import Row
 
 ONE_LINE = 76
 """Cells that a chore needs on one line, so that how late it is is never cut."""
@@ -31,6 +30,7 @@ class RoundScreen(TrayKeys):
 
     heading = "the round"
     home = True
+    enter = "done"
     purpose = (
         "What every tray needs now, place by place as you walk; what comes later today stands "
         "below. Enter writes that it was done; a cut opens the weigh-in, a look its form."
@@ -50,19 +50,12 @@ class RoundScreen(TrayKeys):
         await self.reload()
         self.fresh = True
 
-    def compose_body(self) -> ComposeResult:
-        """Give the list."""
-        yield WalkList()
-
     def load(self, book: Book) -> RoundView:
         """Read the round."""
         return round_view(book)
 
-    def draw(self) -> None:
-        """Draw places, lines and what waits for later."""
-        view = self.view
-        if view is None:
-            return
+    def rows(self, view: RoundView) -> list[Row]:
+        """Places, lines and what waits for later."""
         today = view.round
         stops = "" if self.narrow else f"{plural(today.stops, 'stop')}   "
         self.counts = f"{stops}{plural(len(today.due), 'chore')}   {today.late} late"
@@ -72,16 +65,16 @@ class RoundScreen(TrayKeys):
             if line.place != place:
                 place = line.place
                 rows.append(Row(self._place(place, view.hours.get(place, ""))))
-            rows += self._rows(line)
+            rows += self._of_line(line)
         if not today.due:
             rows.append(Row(Content(f"Nothing is due now.{self._after(view)}")))
         if today.waiting:
-            rows.append(Row(Content.styled("Later today", "$text-past")))
+            rows.append(Row.head("Later today", "$text-past"))
             for line in today.waiting:
-                rows += self._rows(line)
+                rows += self._of_line(line)
         if not today.lines and view.empty:
             rows.append(Row(Content(self.keyed("No trays yet: {sow} sows the first batch."))))
-        self.query_one(WalkList).show(rows)
+        return rows
 
     def _after(self, view: RoundView) -> str:
         if view.after is None:
@@ -93,16 +86,18 @@ class RoundScreen(TrayKeys):
         place, lit = Content.styled(path, "bold $primary"), Content.styled(hours, "$text-past")
         return apart(place, lit, self.app.size.width - 4)
 
-    def _rows(self, line: RoundLine) -> list[Row]:
+    def _of_line(self, line: RoundLine) -> list[Row]:
         key = line_key(line)
-        rows = [Row(self._text(line), key)]
+        rows = [Row(self._text(line), key, (line, line.numbers))]
         if key in self.open_lines:
-            rows += [Row(self._single(line, tray), f"{key} {tray.number}") for tray in line.trays]
+            rows += [
+                Row(_single(tray), f"{key} {tray.number}", (line, (tray.number,)))
+                for tray in line.trays
+            ]
         return rows
 
-    def _words(self, line: RoundLine) -> tuple[str, str, str, str, str]:
-        assert self.view is not None  # noqa: S101 - drawn only when there is one
-        now, book = self.view.round.now, self.book
+    def _words(self, line: RoundLine, now: datetime) -> tuple[str, str, str, str, str]:
+        book = self.book
         words = line.words
         if line.chore in ("soak", "sow") and line.seed_grams is not None:
             words += f" {grams_words(line.seed_grams * len(line.trays), book.units)}"
@@ -117,8 +112,9 @@ class RoundScreen(TrayKeys):
 
     def _text(self, line: RoundLine) -> Content:
         assert self.view is not None  # noqa: S101 - drawn only when there is one
-        words, numbers, crop, day, when = self._words(line)
-        late = line.late(self.view.round.now) and not line.waits
+        now = self.view.round.now
+        words, numbers, crop, day, when = self._words(line, now)
+        late = line.late(now) and not line.waits
         wants = late or line.chore == "cut" or bool(line.mouldy)
         tone = "$text-past" if line.waits else "$warning" if wants else ""
         mark = "▌" if late else " "
@@ -150,80 +146,61 @@ class RoundScreen(TrayKeys):
         )
         return Content("\n").join([first, *below])
 
-    def _single(self, line: RoundLine, tray: RoundTray) -> Content:
-        assert self.view is not None  # noqa: S101 - drawn only when there is one
-        mark = f"  {tray.colour}" if tray.colour else ""
-        return Content.assemble("    ", (f"{tray.number}", "bold"), mark)
-
     def due_now(self) -> Sequence[RoundLine] | None:
-        """Give the lines that are due."""
+        """The lines that are due."""
         return self.view.round.due if self.view is not None else None
 
     # what the cursor is on
 
-    def _line(self) -> tuple[RoundLine, int | None] | None:
-        key = self.query_one(WalkList).key
-        if self.view is None or not key:
-            return None
-        for line in self.view.round.lines:
-            mine = line_key(line)
-            if key == mine:
-                return line, None
-            if key.startswith(mine + " "):
-                return line, int(key.rsplit(" ", 1)[1])
-        return None
-
     def chosen(self) -> Chosen | None:
-        """Give the line under the cursor, or one of its trays."""
-        found = self._line()
-        if found is None:
+        """The line under the cursor, or one of its trays."""
+        if self.walk.under is None or self.view is None:
             return None
-        line, single = found
-        numbers = line.numbers if single is None else (single,)
-        sign = self.view.signs.get(line.batch_id, "") if self.view else ""
+        line: RoundLine
+        line, numbers = self.walk.under
+        sign = self.view.signs.get(line.batch_id, "")
         return Chosen(numbers, line.chore, line.words, line.place, line.crop, sign)
 
-    @on(WalkList.Selected)
-    def selected(self) -> None:
-        """Let Enter do the chore."""
-        self.action_done()
+    def _chore(self) -> Chosen | None:
+        """What the cursor is on; says so when that is no chore."""
+        chosen = self.chosen()
+        if chosen is None:
+            self.say("Select a chore first.")
+        return chosen
 
     @work
     async def action_done(self) -> None:
         """Write that the chore under the cursor was done now."""
-        chosen = self.chosen()
-        if chosen is None or not chosen.chore:
-            self.say("The cursor is on no chore.")
-            return
-        await self.do_chore(chosen)
+        chosen = self._chore()
+        if chosen is not None:
+            await self.do_chore(chosen)
 
     @work
     async def action_at(self) -> None:
         """Write that it was done at another time; of a watering also what was given."""
-        chosen = self.chosen()
-        if chosen is None or not chosen.chore:
+        chosen = self._chore()
+        if chosen is None:
             return
         if chosen.chore == "water":
             from logbook.ui.readings import ask_watering
 
             await ask_watering(self, chosen)
-            return
-        await self.do_chore(chosen, when=True)
+        else:
+            await self.do_chore(chosen, when=True)
 
     @work
     async def action_part(self) -> None:
         """Do it on some of the trays."""
-        chosen = self.chosen()
-        if chosen is None or not chosen.chore:
-            return
-        await self.do_chore(chosen, part=True)
+        chosen = self._chore()
+        if chosen is not None:
+            await self.do_chore(chosen, part=True)
 
     def _whole_shelf(self) -> Chosen | None:
-        """Give what the cursor is on, with all trays at its place that want the same now."""
-        found, chosen = self._line(), self.chosen()
-        if found is None or chosen is None or self.view is None:
+        """What the cursor is on, with all trays at its place that want the same now."""
+        chosen = self._chore()
+        if chosen is None or self.view is None:
             return chosen
-        line = found[0]
+        line: RoundLine = self.walk.under[0]
         if line.waits or line.chore in ("soak", "sow"):
             return chosen
         alike = [
@@ -239,41 +216,38 @@ class RoundScreen(TrayKeys):
     async def action_whole(self) -> None:
         """Write that the chore was done on all trays of the place that want it."""
         chosen = self._whole_shelf()
-        if chosen is None or not chosen.chore:
-            self.say("The cursor is on no chore.")
-            return
-        await self.do_chore(chosen)
+        if chosen is not None:
+            await self.do_chore(chosen)
 
     @work
     async def action_skip(self) -> None:
         """Leave the chore out this time."""
         from logbook.actions.doing import skip
-        from logbook.ui.asking import why_asked
 
-        chosen = self.chosen()
-        if chosen is None or not chosen.chore:
-            return
-        asked = f"Skip {chosen.words} of {chosen.label}: why?"
-        done = await self.ask_to_write(
-            why_asked(asked),
-            lambda book, why: skip(book, chosen.chore, chosen.numbers, why),
-            answer_to(asked),
-        )
-        if done is not None:
-            self.say(f"{done.words}.  {self.undoes}")
+        chosen = self._chore()
+        if chosen is not None:
+            await self.ask_why(
+                f"Skip {chosen.words} of {chosen.label}: why?",
+                lambda book, why: skip(book, chosen.chore, chosen.numbers, why),
+            )
 
     def action_unfold(self) -> None:
         """Open the line to single trays, or close it."""
-        found = self._line()
-        if found is not None:
-            self.open_lines ^= {line_key(found[0])}
-            self.draw()
+        if self.walk.under is not None:
+            self.open_lines ^= {line_key(self.walk.under[0])}
+            self.redraw()
+
+
+def _single(tray: RoundTray) -> Content:
+    return Content.assemble(
+        "    ", (f"{tray.number}", "bold"), f"  {tray.colour}" if tray.colour else ""
+    )
 
 
 def with_mould(
     line: RoundLine, words: str, tone: str, width: int
 ) -> tuple[Content, tuple[Content, ...]]:
-    """Give a chore's words with the trays on which mould was seen, or these on a line below."""
+    """A chore's words with the trays on which mould was seen, or these on a line below."""
     chore = Content.styled(words, tone)
     if not line.mould_words:
         return chore, ()

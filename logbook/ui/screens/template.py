@@ -86,15 +86,15 @@ class TemplateScreen(FormScreen):
         name = (self.about or "").partition(" ")[2]
         return TemplateForm(show_template(book, name) if name else None, names)
 
-    def draw(self) -> None:
+    def draw(self, view: TemplateForm) -> None:
         """Name the template in the head."""
-        source = self.view.source if self.view else None
+        source = view.source
         if source is None:
             self.counts = "new"
         else:
             words = f"{source.template.name}, version {source.template.version}"
             self.counts = words if self.editing else f"copy of {words}"
-        super().draw()
+        super().draw(view)
 
     @property
     def _source(self) -> CropTemplate | None:

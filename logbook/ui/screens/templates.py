@@ -17,7 +17,8 @@ from logbook.growing.templates import CropTemplate
 from logbook.text import plural
 from logbook.ui.asking import AskYes
 from logbook.ui.columns import column, fit, spread
-from logbook.ui.screen import LogScreen, trimmed
+from logbook.ui.frame import trimmed
+from logbook.ui.screen import LogScreen
 from logbook.ui.subjects import SowSubject, TemplateSubject
 from logbook.ui.widgets.bars import show_once
 from logbook.ui.widgets.walk_list import Row, WalkList
@@ -55,7 +56,7 @@ class TemplatesScreen(LogScreen):
     view: list[TemplateView] | None = None
 
     def compose_body(self) -> ComposeResult:
-        """Give the list and the room for one."""
+        """The list and the room for one."""
         yield Static(id="titles", classes="plain")
         with Container(id="both"):
             yield WalkList(id="list")
@@ -66,22 +67,19 @@ class TemplatesScreen(LogScreen):
         """Read all templates."""
         return all_templates(book)
 
-    def draw(self) -> None:
+    def draw(self, view: list[TemplateView]) -> None:
         """Draw the list and the one under the cursor."""
-        view = self.view
-        if view is None:
-            return
         self.set_class(self.app.size.width >= BESIDE, "-beside")
         standing = [each for each in view if not each.retired]
         self.counts = plural(len(standing), "template")
-        rows = [Row(self._text(each), each.template.name) for each in standing]
+        rows = [Row(self._text(each), each.template.name, each) for each in standing]
+        if not standing:
+            rows.append(Row(Content(self.keyed("No templates: {add} makes one."))))
         retired = [each for each in view if each.retired]
         if retired:
-            rows.append(Row(Content.styled("Retired", "$text-past")))
-            rows += [Row(self._text(each), each.template.name) for each in retired]
-        if not standing:
-            rows.insert(0, Row(Content(self.keyed("No templates: {add} makes one."))))
-        self.query_one(WalkList).show(rows)
+            rows.append(Row.head("Retired", "$text-past"))
+            rows += [Row(self._text(each), each.template.name, each) for each in retired]
+        self.walk.show(rows)
         show_once(self.query_one("#titles", Static), Content(self._titles()))
         self.draw_one()
 
@@ -129,7 +127,7 @@ class TemplatesScreen(LogScreen):
     @on(WalkList.Moved)
     def draw_one(self) -> None:
         """Draw the template under the cursor in full."""
-        each = self._under()
+        each: TemplateView | None = self.walk.under
         words: list[Content] = []
         if each is not None:
             lines = template_words(each.template, self.book.units, each.expected)
@@ -139,7 +137,10 @@ class TemplatesScreen(LogScreen):
                 grams = grams_words(each.expected.grams, self.book.units)
                 words.insert(1, Content(f"now expected: {grams}, {each.expected.rests_on}"))
             if each.retired:
-                words.insert(1, Content("retired: not offered for sowing; x takes it back"))
+                words.insert(
+                    1,
+                    Content(self.keyed("retired: not offered for sowing; {retire} takes it back")),
+                )
             reasons = [f"version {note.number}: {note.why}" for note in each.versions if note.why]
             words += [Content(reason) for reason in reasons]
         told, text = self.query_one("#words", Static), Content("\n").join(words)
@@ -147,16 +148,12 @@ class TemplatesScreen(LogScreen):
             told.update(text)
             self.query_one("#about", VerticalScroll).scroll_home(animate=False)
 
-    def _under(self) -> TemplateView | None:
-        name = self.query_one(WalkList).key
-        return next((each for each in self.view or () if each.template.name == name), None)
-
     def line_words(self) -> str:
-        """Give the template under the cursor, in full when it is shown so."""
+        """The template under the cursor, in full when it is shown so."""
         return self._full_words() if self.has_class("-full") else super().line_words()
 
     def page_words(self) -> str:
-        """Give the list, or the one template that is shown in full."""
+        """The list, or the one template that is shown in full."""
         return self._full_words() if self.has_class("-full") else super().page_words()
 
     def _full_words(self) -> str:
@@ -170,7 +167,6 @@ class TemplatesScreen(LogScreen):
             event.stop()
             self._show_full(full=False)
 
-    @on(WalkList.Selected)
     def action_open(self) -> None:
         """Show the template under the cursor over the whole screen."""
         self._show_full(full=not self.has_class("-full"))
@@ -181,25 +177,23 @@ class TemplatesScreen(LogScreen):
 
     def action_sow_from(self) -> None:
         """Sow from the template under the cursor."""
-        each = self._under()
+        each: TemplateView | None = self.walk.under
         if each is None:
             self.logbook.go(SowSubject())
         elif each.retired:
-            self.say(f"{each.template.name} is retired; x takes it back.")
+            self.say(f"{each.template.name} is retired; {self.keyed('{retire}')} takes it back.")
         else:
             self.logbook.go(SowSubject(each.template.name))
 
     def action_edit(self) -> None:
         """Change the template under the cursor."""
-        each = self._under()
-        if each is not None:
-            self.logbook.go(TemplateSubject(each.template.name))
+        if self.walk.key:
+            self.logbook.go(TemplateSubject(self.walk.key))
 
     def action_copy(self) -> None:
         """Copy the template under the cursor."""
-        each = self._under()
-        if each is not None:
-            self.logbook.go(TemplateSubject(each.template.name, copy=True))
+        if self.walk.key:
+            self.logbook.go(TemplateSubject(self.walk.key, copy=True))
 
     def action_add(self) -> None:
         """Make a new template."""
@@ -210,11 +204,11 @@ class TemplatesScreen(LogScreen):
         """Retire the template under the cursor, or take it back."""
         from logbook.actions.templates import retire_template
 
-        each = self._under()
+        each: TemplateView | None = self.walk.under
         if each is None:
             return
         name = each.template.name
-        if not each.retired and not await self.app.push_screen_wait(
+        if not each.retired and not await self.ask(
             AskYes(f"Retire {name}? Batches keep it; it is no longer offered for sowing.")
         ):
             return

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import datetime
 
-from textual import on, work
-from textual.app import ComposeResult
+from textual import work
 
 from logbook.actions.book import Book
-from logbook.actions.viewing import TrayPage, tray_page
+from logbook.actions.viewing import Ahead, Line, TrayPage, tray_page
 from logbook.growing.chores import WORDS
 from logbook.growing.days import day_of, day_words
 from logbook.growing.measures import grams_words
@@ -16,8 +16,7 @@ from logbook.text import clean
 from logbook.ui.deeds import Chosen
 from logbook.ui.facts import expected_words
 from logbook.ui.subjects import BatchSubject, TraySubject
-from logbook.ui.timeline import Scale, TimeLine, TimeLineKeys
-from logbook.ui.widgets.walk_list import WalkList
+from logbook.ui.timeline import TimeLineKeys
 
 ABOVE = 5  # facts
 STATUS = {"void": "struck", "discarded": "thrown out"}
@@ -39,10 +38,6 @@ class TrayScreen(TimeLineKeys):
     view: TrayPage | None = None
     shown: int | None = None
 
-    def compose_body(self) -> ComposeResult:
-        """Give the facts and the time line."""
-        yield from self.compose_time_line()
-
     def on_screen_resume(self) -> None:
         """Show no page of another tray while this one's is read."""
         if self.view is not None and self.view.tray.number != self.subject.number:
@@ -52,33 +47,16 @@ class TrayScreen(TimeLineKeys):
         """Read the tray's page."""
         return tray_page(book, self.subject.number)
 
-    def draw(self) -> None:
+    def draw(self, page: TrayPage) -> None:
         """Draw the facts and the time line."""
-        page = self.view
-        if page is None:
-            return
-        tray, width = page.tray, self.app.size.width
+        tray = page.tray
         self.counts = "  ".join(
             part
             for part in (str(tray.number), clean(tray.template.label(), lines=False), _day(page))
             if part
         )
         rows = self.show_facts(self.facts(page), ABOVE)
-        line = TimeLine(
-            Scale(
-                now=self.book.now(),
-                zone=self.book.zone,
-                sown_at=tray.state.sown_at,
-                first_day=self.book.about.first_day,
-                width=width - 3,
-                narrow=self.narrow,
-                by=self.book.by,
-                all_trays=frozenset({tray.number}),
-                opened=frozenset(self.opened),
-            ),
-            page.past,
-            page.ahead,
-        )
+        line = self.time_line(page, tray.state.sown_at, {tray.number})
         rows += line.rows
         if self.shown == tray.tray:
             self.walk.show(rows)
@@ -87,7 +65,7 @@ class TrayScreen(TimeLineKeys):
         self.call_after_refresh(self.walk.open_at, rows, len(rows) - len(line.rows) + line.now_row)
 
     def facts(self, page: TrayPage) -> list[tuple[str, str]]:
-        """Give the facts of the head; what is not known has no value."""
+        """The facts of the head as label and value; what is not known has no value."""
         tray, units = page.tray, self.book.units
         slot = f" slot {tray.state.slot}" if tray.state.slot is not None else ""
         stage = f", {page.stage}" if page.stage and page.status == "growing" else ""
@@ -114,7 +92,7 @@ class TrayScreen(TimeLineKeys):
     # keys
 
     def chosen(self) -> Chosen | None:
-        """Give the tray."""
+        """The tray."""
         page = self.view
         if page is None:
             return None
@@ -127,14 +105,9 @@ class TrayScreen(TimeLineKeys):
         )
 
     def weighing_trays(self) -> tuple[int, ...]:
-        """Give the tray while it can be cut."""
+        """The tray while it can be cut."""
         page = self.view
         return (page.tray.number,) if page is not None and page.status == "growing" else ()
-
-    @on(WalkList.Selected)
-    def selected(self) -> None:
-        """Let Enter do a chore of today, or open a long note."""
-        self.action_open()
 
     @work
     async def action_open(self) -> None:
@@ -142,15 +115,13 @@ class TrayScreen(TimeLineKeys):
         page, chosen = self.view, self.chosen()
         if page is None or chosen is None:
             return
-        entry, ahead = self.entry_here(), self.ahead_here(page.ahead)
-        if entry is not None:
-            self.open_entry(entry)
-        elif ahead is not None and ahead.chore:
-            words = ahead.words if ahead.chore not in ("cut", "look") else WORDS[ahead.chore]
-            await self.do_chore(
-                Chosen(chosen.numbers, ahead.chore, words, chosen.place, chosen.crop, chosen.sign)
-            )
-        elif ahead is not None:
+        under = self.walk.under
+        if isinstance(under, Line):
+            self.open_entry(under.id)
+        elif isinstance(under, Ahead) and under.chore:
+            words = under.words if under.chore not in ("cut", "look") else WORDS[under.chore]
+            await self.do_chore(replace(chosen, chore=under.chore, words=words))
+        elif isinstance(under, Ahead):
             self.say("That is not due today.")
 
     def action_batch(self) -> None:

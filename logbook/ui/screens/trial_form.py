@@ -49,10 +49,10 @@ class TrialFormScreen(FormScreen):
             tuple(view.place.path for view in list_places(book) if view.place.kind == "shelf"),
         )
 
-    def draw(self) -> None:
+    def draw(self, view: TrialOffers) -> None:
         """Say in the head that it is a new one."""
         self.counts = "new"
-        super().draw()
+        super().draw(view)
 
     @property
     def draft_label(self) -> str:

@@ -2,19 +2,16 @@
 
 from __future__ import annotations
 
-from textual import on, work
-from textual.app import ComposeResult
+from textual import work
 from textual.content import Content
 
 from logbook.actions.book import Book
 from logbook.actions.trials import TrialLine, list_trials
 from logbook.text import listed, plural
-from logbook.ui.asking import why_asked
 from logbook.ui.columns import column, fit, one_line, spread
-from logbook.ui.drafts import answer_to
 from logbook.ui.screen import LogScreen
 from logbook.ui.subjects import TrialSubject
-from logbook.ui.widgets.walk_list import Row, WalkList
+from logbook.ui.widgets.walk_list import Row
 
 
 class TrialsScreen(LogScreen):
@@ -29,27 +26,18 @@ class TrialsScreen(LogScreen):
     own = ("open", "add", "strike")
     view: list[TrialLine] | None = None
 
-    def compose_body(self) -> ComposeResult:
-        """Give the list."""
-        yield WalkList()
-
     def load(self, book: Book) -> list[TrialLine]:
         """Read the trials."""
         return list_trials(book)
 
-    def draw(self) -> None:
-        """Draw a trial on two lines: what it is and how far, then its question."""
-        view = self.view
-        if view is None:
-            return
+    def rows(self, view: list[TrialLine]) -> list[Row]:
+        """A trial on two lines: what it is and how far, then its question."""
         self.counts = plural(len(view), "trial")
-        rows = [Row(self._text(line), line.name) for line in view]
-        if not rows:
-            rows.append(Row(Content(self.keyed("No trials yet: {add} sets one up."))))
-        self.query_one(WalkList).show(rows)
+        none = Row(Content(self.keyed("No trials yet: {add} sets one up.")))
+        return [Row(self._text(line), line.name, line) for line in view] or [none]
 
     def _text(self, line: TrialLine) -> Content:
-        width = self.app.size.width - 3
+        width = self.width
         past = "$text-past" if line.state == "decided" else ""
         trays = f"{line.cut} of {line.trays} cut" if line.trays else "no trays"
         arms = listed(list(line.arms), most=3)
@@ -65,18 +53,12 @@ class TrialsScreen(LogScreen):
         question = fit(f"  {one_line(line.question)}", width)
         return Content("\n").join([first, Content.styled(question, "$text-past")])
 
-    def _under(self) -> TrialLine | None:
-        name = self.query_one(WalkList).key
-        return next((line for line in self.view or () if line.name == name), None)
-
     # keys
 
-    @on(WalkList.Selected)
     def action_open(self) -> None:
         """Open the trial under the cursor."""
-        line = self._under()
-        if line is not None:
-            self.logbook.go(TrialSubject(line.name))
+        if self.walk.key:
+            self.logbook.go(TrialSubject(self.walk.key))
 
     def action_add(self) -> None:
         """Set a trial up."""
@@ -87,13 +69,12 @@ class TrialsScreen(LogScreen):
         """Strike the set-up of the trial under the cursor."""
         from logbook.actions.trials import strike_trial
 
-        line = self._under()
-        if line is None:
+        name = self.walk.key
+        if not name:
             self.say("The cursor is on no trial.")
             return
-        asked, name = f"Strike the trial {line.name}: why?", line.name
-        done = await self.ask_to_write(
-            why_asked(asked), lambda book, why: strike_trial(book, name, why), answer_to(asked)
+        await self.ask_why(
+            f"Strike the trial {name}: why?",
+            lambda book, why: strike_trial(book, name, why),
+            "It stays in the record; its trays are as they were.",
         )
-        if done is not None:
-            self.say(f"{done.words}.  It stays in the record; its trays are as they were.")

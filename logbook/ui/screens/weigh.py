@@ -84,7 +84,7 @@ class WeighScreen(TrayKeys):
         self.one_by_one = asyncio.Lock()
 
     def compose_body(self) -> ComposeResult:
-        """Give the roll, what is left, what is usual, and the line."""
+        """The roll, what is left, what is usual, and the line."""
         with Vertical(id="roll"):
             walk = WalkList()
             walk.can_focus = False
@@ -133,16 +133,13 @@ class WeighScreen(TrayKeys):
         return bool(self.line.value.strip())
 
     def left(self) -> list[int]:
-        """Give the trays that may be offered."""
+        """The trays that may be offered."""
         return [number for number in self.view.left if number not in self.sent] if self.view else []
 
     # drawing
 
-    def draw(self) -> None:
+    def draw(self, view: Till) -> None:
         """Draw the roll, the sums and the offer."""
-        view = self.view
-        if view is None:
-            return
         left = self.left()
         back = [number for number in left if number in self.written]
         if back:
@@ -379,7 +376,7 @@ class WeighScreen(TrayKeys):
         else:
             asked = f"{typed.bare} is also a tray. Is it the weight of tray {number}: {words}?"
             other = f"go to tray {typed.bare}"
-        answer = await self.app.push_screen_wait(
+        answer = await self.ask(
             AskSure(asked, f"y or /  {words} on tray {number}   n or -  {other}   esc back")
         )
         if answer:
@@ -399,9 +396,7 @@ class WeighScreen(TrayKeys):
     @work
     async def ask_sure(self, text: str, typed: Typed, question: str) -> None:
         """Ask about a weight that is hard to believe, before it is written."""
-        if await self.app.push_screen_wait(
-            AskSure(question, "y or /  write it   n or -  change it")
-        ):
+        if await self.ask(AskSure(question, "y or /  write it   n or -  change it")):
             self.weigh(text, typed)
         else:
             self.line.put_back(text)
@@ -443,6 +438,6 @@ class WeighScreen(TrayKeys):
     # keys for the tray that is offered
 
     def chosen(self) -> Chosen | None:
-        """Give the tray that is offered."""
+        """The tray that is offered."""
         tray = self.view.trays.get(self.offered or 0) if self.view else None
         return None if tray is None else Chosen((tray.number,), crop=tray.crop, place=tray.place)

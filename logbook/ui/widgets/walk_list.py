@@ -7,7 +7,8 @@ for. A row may have several lines.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from typing import Any
 
 from rich.segment import Segment
 from textual import events
@@ -29,6 +30,13 @@ class Row:
 
     text: Content
     key: str = ""
+    of: Any = field(default=None, compare=False)
+    """What the row shows, for whoever asks what the cursor is on."""
+
+    @classmethod
+    def head(cls, words: str, tone: str = "bold $primary") -> Row:
+        """A heading in one tone."""
+        return cls(Content.styled(words, tone))
 
     def is_same(self, other: Row) -> bool:
         """Whether it looks the same; `==` leaves out the styles, as Textual's Content does."""
@@ -53,25 +61,13 @@ class WalkList(ScrollView, can_focus=True):
     class Moved(Message):
         """The cursor came to another row."""
 
-        walk_list: WalkList
         key: str
-
-        @property
-        def control(self) -> WalkList:
-            """The list."""
-            return self.walk_list
 
     @dataclass
     class Selected(Message):
         """Enter, or a click, on a row."""
 
-        walk_list: WalkList
         key: str
-
-        @property
-        def control(self) -> WalkList:
-            """The list."""
-            return self.walk_list
 
     def __init__(self, *, id: str | None = None, classes: str | None = None) -> None:  # noqa: A002
         super().__init__(id=id, classes=classes)
@@ -86,6 +82,7 @@ class WalkList(ScrollView, can_focus=True):
         """Put the rows in. The cursor stays on its key, else near the same place."""
         fresh = tuple(rows)
         if len(fresh) == len(self.rows) and all(map(Row.is_same, fresh, self.rows)):
+            self.rows = fresh  # it looks the same, but may be of another reading
             return
         key, place = self.key, self.highlighted or 0
         old_lines = self._lines
@@ -103,7 +100,7 @@ class WalkList(ScrollView, can_focus=True):
         self._refresh_changed(old_lines, before)
         self._keep_in_view()
         if self.key != key:
-            self.post_message(self.Moved(self, self.key))
+            self.post_message(self.Moved(self.key))
 
     def _measure(self) -> None:
         """Say how large the whole is; at least the view, so that a short list lays out nothing."""
@@ -143,6 +140,12 @@ class WalkList(ScrollView, can_focus=True):
             return ""
         return self.rows[self.highlighted].key
 
+    @property
+    def under(self) -> Any:
+        """What the row under the cursor is of; None for nothing."""
+        at = self.highlighted
+        return None if at is None or at >= len(self.rows) else self.rows[at].of
+
     # the cursor
 
     def _ends(self, row: int) -> tuple[int, int]:
@@ -173,7 +176,7 @@ class WalkList(ScrollView, can_focus=True):
             [y for y, (number, _) in enumerate(self._lines) if number in (old, row)]
         )
         self._keep_in_view()
-        self.post_message(self.Moved(self, self.key))
+        self.post_message(self.Moved(self.key))
 
     def go_to_key(self, key: str) -> None:
         """Put the cursor on the row of this key, if there is one."""
@@ -228,7 +231,7 @@ class WalkList(ScrollView, can_focus=True):
     def action_select(self) -> None:
         """Say that Enter was pressed on the cursor's row."""
         if self.key:
-            self.post_message(self.Selected(self, self.key))
+            self.post_message(self.Selected(self.key))
 
     def on_click(self, event: events.Click) -> None:
         """Let a click move the cursor, and a second one select."""

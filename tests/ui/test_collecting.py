@@ -8,7 +8,7 @@ import pytest
 from textual.pilot import Pilot
 
 from logbook.actions.book import Book
-from logbook.ui import app as the_app
+from logbook.ui import keys_in_turn
 from tests.ui.racks_book import walk
 from tests.ui.steps import press, until
 
@@ -36,11 +36,11 @@ def python(monkeypatch: pytest.MonkeyPatch) -> Python:
 def test_a_look_follows_a_key_when_one_is_near(
     book: Book, python: Python, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(the_app, "TIDY_AFTER_SECONDS", 0.0)
+    monkeypatch.setattr(keys_in_turn, "COLLECT_AFTER_SECONDS", 0.0)
 
     async def story(pilot: Pilot[None]) -> None:
         before = python.made
-        python.younger = the_app.TIDY_FROM
+        python.younger = keys_in_turn.COLLECT_FROM
         await press(pilot, "down")
         await until(pilot, lambda: python.made > before)
 
@@ -50,14 +50,14 @@ def test_a_look_follows_a_key_when_one_is_near(
 @pytest.mark.parametrize(
     ("younger", "enabled", "looks"),
     [
-        (the_app.TIDY_FROM, True, 1),
-        (the_app.TIDY_FROM - 1, True, 0),
-        (the_app.TIDY_FROM, False, 0),
+        (keys_in_turn.COLLECT_FROM, True, 1),
+        (keys_in_turn.COLLECT_FROM - 1, True, 0),
+        (keys_in_turn.COLLECT_FROM, False, 0),
     ],
 )
 def test_there_is_one_only_when_it_is_near_and_the_start_is_done(
     python: Python, younger: int, enabled: bool, looks: int
 ) -> None:
     python.younger, python.enabled = younger, enabled
-    the_app._tidy()
+    keys_in_turn.collect_if_near()
     assert python.made == looks

@@ -1,0 +1,238 @@
+"""The frame of all screens: head, body, what was said, foot; a view is read off the loop and drawn."""
+
+from __future__ import annotations
+
+import asyncio
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, Any, ClassVar
+
+from textual import on, work
+from textual.app import ComposeResult
+from textual.containers import Vertical
+from textual.geometry import Size
+from textual.screen import Screen
+from textual.widgets import Static
+
+from logbook.text import Refused
+from logbook.ui.commands import EVERYWHERE, bindings
+from logbook.ui.subjects import Subject
+from logbook.ui.widgets.bars import Foot, Head, Rule, Said
+from logbook.ui.widgets.walk_list import Row, WalkList
+
+if TYPE_CHECKING:
+    from logbook.growing.round import RoundLine
+
+NARROW, SHORT = 66, 18
+
+
+def trimmed(text: str) -> str:
+    """A text without the spaces at the ends of its lines."""
+    return "\n".join(line.rstrip() for line in text.split("\n")).strip("\n")
+
+
+class Frame(Screen[None]):
+    """A screen and what the app may ask of it; it knows neither app nor book.
+
+    A subclass names itself (`heading`), says what it is for (`purpose`), lists its own commands in
+    the order of the footer (`own`), composes its body, finds its view (in a thread) and draws it
+    (on the loop). State comes down from the view; nothing is read from the book while drawing.
+    """
+
+    HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (NARROW, "-wide")]
+    VERTICAL_BREAKPOINTS = [(0, "-short"), (SHORT, "-tall")]
+    heading: ClassVar[str] = ""
+    purpose: ClassVar[str] = ""
+    own: ClassVar[tuple[str, ...]] = ()
+    enter: ClassVar[str] = "open"
+    """Which of its own commands Enter on a row of its list does."""
+    page_below: ClassVar[str] = ""
+    """The selector of the page that "further" and "nearer" move."""
+    digits_go_to_trays: ClassVar[bool] = False
+    """Whether a digit here begins the number of a tray to go to."""
+    last: ClassVar[str] = "help"
+    """The command that ends the footer."""
+    home: ClassVar = False
+    """Whether it is the screen that one always comes back to."""
+    subject: Subject = Subject()
+    """What it is about; set by the app before the screen is shown."""
+    view: Any = None
+    counts = ""
+    """What counts, at the right of the head."""
+    drawn_for: Size | None = None
+    """The size of the app when the screen was drawn last."""
+    fresh = False
+    """Whether the view was read just now, so that the screen can come up with it."""
+
+    def __init_subclass__(cls, **kwargs: Any) -> None:
+        names = [name for name in cls.own if name not in EVERYWHERE]
+        cls.BINDINGS = [*cls.__dict__.get("BINDINGS", []), *bindings(*names)]
+        super().__init_subclass__(**kwargs)
+
+    # what a subclass gives
+
+    def compose_body(self) -> ComposeResult:
+        """The widgets of the body: one list, where nothing else is given."""
+        yield WalkList()
+
+    def find(self) -> Any:
+        """The view; read in a thread, may raise Refused."""
+
+    def rows(self, view: Any) -> Sequence[Row]:
+        """The rows of the list; for a screen that draws nothing else."""
+        return ()
+
+    def draw(self, view: Any) -> None:
+        """Draw the view; called when it has changed or the size has."""
+        self.walk.show(self.rows(view))
+
+    def draw_around(self) -> None:
+        """Draw head and foot."""
+
+    def footer(self) -> tuple[str, ...]:
+        """The commands of the footer, most needed first."""
+        return self.own
+
+    # what the app asks
+
+    @property
+    def unsaved(self) -> bool:
+        """Whether something was typed here that is not in the book."""
+        return False
+
+    async def may_leave(self) -> bool:
+        """Ask what to do with what is unsaved; whether one may go elsewhere now."""
+        return True
+
+    async def may_close(self) -> bool:
+        """Ask whether to close the book although something here is unsaved."""
+        return True
+
+    def sowing_place(self) -> str:
+        """The path of the place that a sowing begun from here is for; '' for any."""
+        return ""
+
+    def weighing_trays(self) -> tuple[int, ...]:
+        """The trays that a weigh-in begun from here is for; none for any."""
+        return ()
+
+    def here(self) -> tuple[tuple[int, ...], str]:
+        """The trays and the place that a reading is of when it is entered here."""
+        return (), ""
+
+    def due_now(self) -> Sequence[RoundLine] | None:
+        """The lines of the round that are due, if they are what was read here."""
+        return None
+
+    def line_words(self) -> str:
+        """What the cursor is on as plain text, to be copied; '' for nothing."""
+        walk = next(iter(self.query(WalkList)), None)
+        if walk is None or walk.highlighted is None:
+            return ""
+        return trimmed(walk.rows[walk.highlighted].text.plain)
+
+    def page_words(self) -> str:
+        """All that is listed here as plain text, to be copied; '' for nothing."""
+        walk = next(iter(self.query(WalkList)), None)
+        if walk is None or not walk.rows:
+            return ""
+        above = [str(line.content) for line in self.query(".plain").results(Static)]
+        rows = [row.text.plain for row in walk.rows]
+        return trimmed("\n".join([f"{self.heading}   {self.counts}", *filter(None, above), *rows]))
+
+    # the frame
+
+    @property
+    def narrow(self) -> bool:
+        """Whether lines must be folded in two."""
+        return self.app.size.width < NARROW
+
+    @property
+    def width(self) -> int:
+        """Cells of a row of the list, up to its scrollbar."""
+        return self.app.size.width - 3
+
+    @property
+    def walk(self) -> WalkList:
+        """The list of the screen."""
+        return self.query_one(WalkList)
+
+    def compose(self) -> ComposeResult:
+        """Put head, body and foot together."""
+        yield Head(id="head")
+        yield Rule(id="rule")
+        with Vertical(id="body"):
+            yield from self.compose_body()
+        yield Said(id="said")
+        yield Foot(id="foot")
+
+    def say(self, words: str, *, wants: bool = False) -> None:
+        """Show a sentence above the foot; `wants` for one that asks for attention."""
+        if self.stands:
+            self.query_one(Said).say(words, wants=wants)
+
+    @property
+    def stands(self) -> bool:
+        """Whether the screen is up: one that is taken down loses its parts before it ends."""
+        return self.is_attached and self.display
+
+    def on_screen_resume(self) -> None:
+        """Load anew whenever the screen comes back; Textual calls a subclass's own one first."""
+        if self.fresh:
+            self.fresh = False
+        else:
+            self.refresh_view()
+
+    def on_screen_suspend(self) -> None:
+        """Let go of what was painted when the screen is left.
+
+        That is most of what it holds, and quickly painted anew. The screen that one always comes
+        back to keeps its parts' own painting and lets go of what is around them alone.
+        """
+        if self not in self.app.screen_stack:
+            for part in (self, *self.query()):
+                if part.is_container or not self.home:
+                    part.refresh()
+
+    def on_resize(self) -> None:
+        """Draw again for the new width."""
+        if self.app.size != self.drawn_for:
+            self._draw_all()
+
+    @work(exclusive=True, group="view")
+    async def refresh_view(self) -> None:
+        """Read the view off the loop and draw it."""
+        await self.reload()
+
+    async def reload(self) -> None:
+        """Read the view off the loop and draw it, then go on."""
+        try:
+            self.view = await asyncio.to_thread(self.find)
+        except Refused as refused:
+            self.say(str(refused), wants=True)
+            return
+        if self.stands:
+            self._draw_all()
+
+    def redraw(self) -> None:
+        """Draw the view that was read last, where there is one."""
+        if self.view is not None:
+            self.draw(self.view)
+
+    def _draw_all(self) -> None:
+        self.drawn_for = self.app.size
+        self.redraw()
+        self.draw_around()
+
+    @on(WalkList.Selected)
+    async def enter_row(self) -> None:
+        """Let Enter, or a click, on a row do what it does here."""
+        if self.enter in self.own:
+            await self.run_action(self.enter)
+
+    def action_further(self) -> None:
+        """Move on in the page below."""
+        self.query_one(self.page_below).scroll_page_down(animate=False)
+
+    def action_nearer(self) -> None:
+        """Move back in the page below."""
+        self.query_one(self.page_below).scroll_page_up(animate=False)

@@ -1,0 +1,202 @@
+"""One sitting at the book: which book, with what keys and drafts, and where one is in it."""
+
+from __future__ import annotations
+
+import asyncio
+from collections.abc import Callable, Mapping, Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, NamedTuple
+
+from textual import work
+from textual.await_complete import AwaitComplete
+
+from logbook.settings import Settings, naming_file
+from logbook.text import Refused
+from logbook.ui.command import Command
+from logbook.ui.commands import COMMANDS, with_keys
+from logbook.ui.drafts import Drafts
+from logbook.ui.frame import Frame
+from logbook.ui.keys_in_turn import KeysInTurn
+from logbook.ui.screens import SCREENS, own_commands, screen_of
+from logbook.ui.subjects import Subject
+
+if TYPE_CHECKING:
+    from logbook.actions.book import Book
+    from logbook.handbook import Plain
+    from logbook.ui.form import FormScreen
+
+
+class Stop(NamedTuple):
+    """A screen on the way that one came, and what it was about."""
+
+    name: str
+    subject: Subject = Subject()
+
+
+class Sitting(KeysInTurn):
+    """The app as its screens know it."""
+
+    doubt = ""
+    """Why the clock cannot be believed; '' when it can."""
+    remember_writer: Callable[[str], str] | None = None
+    """What keeps the initials of whoever writes here; None when they are known already."""
+
+    begin: Callable[[Any], Book] | None = None
+    """What makes a book from a BeginDraft, where there is none yet, at `new_path`."""
+    new_path: Path | None = None
+    plain: Callable[[], Sequence[Plain]] = tuple
+    """What lists the plain commands for the handbook."""
+
+    def __init__(self, book: Book | None, settings: Settings | None = None, **facts: Any) -> None:
+        """Take an open book, or None while a new one is asked for; `facts` are Textual's.
+
+        Raises:
+            Refused: the settings give a command a key that it cannot have.
+        """
+        super().__init__(**facts)
+        self._book = book
+        self.settings = settings or Settings()
+        self.drafts = Drafts(book.file.path if book is not None else Path("new"))
+        self.trail: list[Stop] = []
+        self.one_asks = asyncio.Lock()
+        """Held while it is asked who writes, so that it is asked once."""
+        self._stamp: tuple[int, int, int] | None = None
+        self.commands: Mapping[str, Command] = COMMANDS
+        if self.settings.keys:
+            try:
+                self.commands = with_keys(self.settings.keys, own_commands())
+            except Refused as wrong:
+                raise naming_file(wrong) from wrong
+            self.set_keymap({name: ",".join(self.commands[name].keys) for name in COMMANDS})
+
+    @property
+    def book(self) -> Book:
+        """The open book."""
+        if self._book is None:
+            raise Refused("There is no book yet.")
+        return self._book
+
+    @property
+    def has_book(self) -> bool:
+        """Whether a book is open; there is none while a new one is asked for."""
+        return self._book is not None
+
+    @property
+    def shown(self) -> Frame | None:
+        """The screen that one is on; None while a question lies over it."""
+        return self.screen if isinstance(self.screen, Frame) else None
+
+    def say(self, words: str, *, wants: bool = False) -> None:
+        """Say something on the screen that one is on."""
+        if self.shown is not None:
+            self.shown.say(words, wants=wants)
+
+    def changed_here(self) -> None:
+        """Note that the book was changed by this app, so that it is not taken for another's."""
+        self._stamp = self.file_stamp()
+
+    def file_stamp(self) -> tuple[int, int, int] | None:
+        """What differs when the book's file was written; None when it is not in its place."""
+        try:
+            facts = self.book.file.path.stat()
+        except OSError:
+            return None
+        return facts.st_mtime_ns, facts.st_size, facts.st_ino
+
+    def on_form_screen_draft_changed(self, event: FormScreen.DraftChanged) -> None:
+        """Keep what is being typed into a form, or let it go when nothing is unsaved."""
+        form, key = event.form, event.draft.key
+        if form.unsaved if form.draft.key == key else event.unsaved:
+            self.drafts.keep(event.draft)
+        else:
+            self.drafts.drop(key)
+
+    # where one is
+
+    def go(self, to: str | Subject) -> None:
+        """Go to the screen of a subject, or to one by its name, as its key does; Esc leads back.
+
+        A form that holds something unsaved is asked first.
+        """
+        screen = self.shown
+        if isinstance(to, str):
+            about = SCREENS[to].about
+            stop = Stop(to, about() if screen is None else about.seen_from(screen))
+        else:
+            stop = Stop(screen_of(to).name, to)
+        if screen is None:
+            self._go(stop)
+        elif not self.has_book and not SCREENS[stop.name].bookless:
+            screen.say(
+                "There is no book yet; its questions come first: esc leads there.", wants=True
+            )
+        elif self.has_book and screen.unsaved and self.trail[-1].name != stop.name:
+            self._leave(screen, lambda: self._go(stop))
+        else:
+            self._go(stop)
+
+    @work(exclusive=True, group="leave")
+    async def _leave(self, screen: Frame, go_on: Callable[[], Any]) -> None:
+        """Go on when the screen lets go of what is unsaved on it."""
+        if await screen.may_leave():
+            go_on()
+
+    def _go(self, stop: Stop) -> None:
+        left = self.trail[-1]
+        self.trail[-1] = Stop(left.name, self._at(left).subject)  # it may be about another by now
+        self._at(stop).subject = stop.subject
+        if left.name == stop.name:
+            self._at(stop).refresh_view()
+            return
+        if stop.name == "round":
+            self.trail = []
+        self.trail.append(stop)
+        self.say("")  # what a screen said before it was left would be old when it comes back
+        self.switch_screen(stop.name)
+
+    def _at(self, stop: Stop) -> Frame:
+        screen = self.get_screen(stop.name)
+        assert isinstance(screen, Frame)  # noqa: S101 - the table names no others
+        return screen
+
+    def go_back(self) -> AwaitComplete:
+        """Go to where one came from, unasked; there must be such a place."""
+        self.trail.pop()
+        stop = self.trail[-1]
+        self._at(stop).subject = stop.subject
+        self.say("")
+        return self.switch_screen(stop.name)
+
+    async def action_go_back(self) -> None:
+        """Go to where one came from; the round is the last."""
+        screen = self.shown
+        if screen is None:
+            return
+        if not self.has_book and len(self.trail) < 2:
+            self.action_quit()
+        elif len(self.trail) > 1 and screen.unsaved:
+            self._leave(screen, self.go_back)
+        elif len(self.trail) > 1:
+            await self.go_back()
+
+    def action_show(self, name: str) -> None:
+        """Go to a screen, about what the cursor is on where that is of its kind."""
+        self.go(name)
+
+    def action_quit(self) -> Any:
+        """Close the book; asks when a form holds something unsaved."""
+        return self._quit()
+
+    @work(exclusive=True, group="leave")
+    async def _quit(self) -> None:
+        screen = self.shown
+        if screen is None or not screen.unsaved or await screen.may_close():
+            self.exit()
+
+    def use_book(self, book: Book) -> None:
+        """Go on with a book that was just made."""
+        self._book = book
+        self.drafts.let_go()
+        self.drafts = Drafts(book.file.path)
+        self.trail = [Stop("round")]
+        self.switch_screen("round")

@@ -1,0 +1,127 @@
+"""Tasting the arms of a trial: blind codes, one taster's scores, who finds the odd cup."""
+
+from __future__ import annotations
+
+import asyncio
+
+from textual import work
+
+from logbook.actions.book import Book
+from logbook.actions.doing import Done
+from logbook.actions.trial_tasting import Said
+from logbook.growing.trials.tasted import Sheet
+from logbook.text import Refused, plural
+from logbook.ui.asking import AskChoice, AskLine, AskYes
+from logbook.ui.drafts import Draft
+from logbook.ui.trial_asking import one_line_of, read_odd, read_said
+from logbook.ui.trial_keys import TrialPage
+
+MOST_CODES = 12
+TASTINGS = (
+    ("scores", "s", "one taster's scores, under codes"),
+    ("codes", "c", "draw new blind codes"),
+    ("odd", "o", "who finds the odd cup of three?"),
+)
+
+
+class TastingKeys(TrialPage):
+    """The one key that asks which tasting."""
+
+    @work
+    async def action_tasting(self) -> None:
+        """Ask which tasting: a taster's scores, new codes, or who finds the odd cup."""
+        what = await self.ask(AskChoice("Tasting", TASTINGS, "esc back"))
+        if what == "scores":
+            await self._take_scores()
+        elif what == "codes":
+            await self._draw_codes()
+        elif what == "odd":
+            await self._ask_odd()
+
+    async def _draw_codes(self) -> Sheet | None:
+        from logbook.actions.trial_tasting import new_tasting
+
+        drawn = await self.ask_book(new_tasting, self.subject.trial)
+        if drawn is not None:
+            await self._show_codes(drawn)
+        return drawn
+
+    async def _ask_odd(self) -> None:
+        """Ask for a triangle test: which two arms, how many tasted, how many were right."""
+        from logbook.actions.trial_tasting import write_triangle
+
+        names = self.arm_names
+        if not names:
+            return
+        first, second = names[0], names[1]
+        if len(names) > 2:
+            asked = await self.ask_arm("Which two arms were tasted? The first")
+            other = await self.ask_arm(f"{asked} against which?") if asked else None
+            if asked is None or other is None:
+                return
+            first, second = asked, other
+        trial, arms = self.subject.trial, (first, second)
+        asked_odd = f"{first} and {second}: how many tasted, how many found the odd cup?"
+        hint = "like 12 8   each had three cups, two alike, order by chance   esc back"
+        done = await self.ask_to_write(
+            AskLine(asked_odd, read_odd, hint=hint),
+            lambda book, tasted: write_triangle(book, trial, arms, *tasted),
+            self.kept(asked_odd),
+        )
+        self.tell(done)
+
+    async def _take_scores(self) -> None:
+        """Draw codes where there are none yet, then take one taster's scores."""
+        from logbook.actions.trial_tasting import newest_sheet
+
+        sheet: Sheet | None
+        try:
+            sheet = await asyncio.to_thread(newest_sheet, self.book, self.subject.trial)
+        except Refused:
+            none_yet = "No tasting yet. Draw blind codes for the arms now?"
+            sheet = await self._draw_codes() if await self.ask(AskYes(none_yet)) else None
+        if sheet is None:
+            return
+        taster = await self.ask_line("Who tastes?", one_line_of, hint="initials   esc back")
+        if taster:
+            self.tell(await self._ask_samples(sheet, taster))
+
+    async def _show_codes(self, sheet: Sheet) -> None:
+        codes = [f"{code} {arm}" for arm, code in list(sheet.codes.items())[:MOST_CODES]]
+        more = len(sheet.codes) - len(codes)
+        rest = f"\n{more} more: `logbook trial taste` lists them" if more > 0 else ""
+        await self.ask(
+            AskYes(
+                "For who serves only: tasters must not see these codes.",
+                "\n".join(codes) + rest + "\ny seen",
+            )
+        )
+
+    async def _ask_samples(self, sheet: Sheet, taster: str) -> Done | None:
+        """Ask for each sample; all of them are kept until the last one writes them."""
+        from logbook.actions.trial_tasting import taste
+
+        said: dict[str, Said] = {}
+        kept: list[Draft] = []
+        order, trial = sheet.order(taster), self.subject.trial
+        what = "rank 1 is best" if sheet.ranks else "1 to 9"
+
+        def write(book: Book, answer: Said) -> Done:
+            return taste(book, trial, taster, {**said, order[-1]: answer})
+
+        for place, code in enumerate(order, 1):
+            question = AskLine(
+                f"{taster}: {code} ({place} of {plural(len(order), 'sample')}), {what}",
+                read_said,
+                hint="taste, crunch, looks, own words: 7 6 8 a bit bitter   esc stops",
+            )
+            draft = self.kept(f"{taster} of {code}")
+            if place == len(order):
+                return await self.ask_to_write(question, write, draft, *kept)
+            answer = await self.ask_kept(question, draft)
+            if answer is None:
+                self.say("Nothing of this taster was written; what was typed is kept.")
+                return None
+            said[code] = answer
+            kept.append(draft)
+        return None

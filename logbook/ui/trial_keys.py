@@ -1,0 +1,236 @@
+"""Keys of a trial's page: sow it, take trays in or leave them out, say what counts, decide."""
+
+from __future__ import annotations
+
+import asyncio
+from dataclasses import replace
+
+from textual import work
+
+from logbook.actions.trial_trays import SownTrial
+from logbook.actions.trial_words import sown_words, stand_words
+from logbook.growing.numbers import parse_numbers
+from logbook.growing.trials.criteria_text import read_weights, weights_text
+from logbook.growing.trials.prices import Prices, prices_text, read_prices
+from logbook.growing.trials.record import TrayRecord
+from logbook.growing.trials.view import TrialView
+from logbook.text import Refused, clean, plural
+from logbook.ui.asking import AskChoice, AskLine, AskSure, AskYes, why_asked
+from logbook.ui.deeds import TrayKeys
+from logbook.ui.drafts import Draft, answer_to
+from logbook.ui.subjects import TrialSubject
+from logbook.ui.trial_asking import one_line_of
+
+COUNTS = (
+    ("weights", "w", "what counts, and how much"),
+    ("prices", "p", "what seed and work cost"),
+)
+
+
+class TrialPage(TrayKeys):
+    """A screen about a trial, as its keys know it."""
+
+    subject: TrialSubject
+    view: TrialView | None = None
+
+    def kept(self, asked: str) -> Draft:
+        """The draft of the answer to a question about this trial."""
+        return answer_to(f"{self.subject.trial}: {asked}")
+
+    @property
+    def arm_names(self) -> list[str]:
+        """The names of the arms."""
+        return [arm.name for arm in self.view.trial.arms] if self.view is not None else []
+
+    async def ask_arm(self, asked: str) -> str | None:
+        """Ask for an arm by a part of its name."""
+        view, names = self.view, self.arm_names
+        if view is None:
+            return None
+
+        def read(text: str) -> str:
+            from logbook.actions.trials import find_arm
+
+            return view.trial.arm(find_arm(view.trial, text)).name
+
+        hint = f"{', '.join(names[:6])}{' …' if len(names) > 6 else ''}   → completes   esc back"
+        return await self.ask(AskLine(asked, read, hint=hint, offers=names))
+
+
+class TrialKeys(TrialPage):
+    """What can be done with a trial but tasting."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.prices: dict[str, Prices] = {}
+
+    @work
+    async def action_sow_arms(self) -> None:
+        """Sow all arms once, now: ask the lot and the place, say where they go, then write."""
+        from logbook.actions.trial_trays import SowTrialDraft, preview_sowing, sow_trial
+
+        view, trial = self.view, self.subject.trial
+        if view is None:
+            return
+        kept, kept_place = self.kept("seed lot"), self.kept("place")
+        asked = f"Sow all {len(view.arms)} arms of {view.trial.name} now. Seed lot"
+        hint = "as on the bag, or empty   esc back"
+        lot = await self.ask_kept(AskLine(asked, one_line_of, hint=hint), kept)
+        place = None if lot is None else await self._ask_place(view, kept_place)
+        if lot is None or place is None:
+            return
+        draft = SowTrialDraft(lot=lot, place=place)
+        try:
+            ahead = await asyncio.to_thread(preview_sowing, self.book, trial, draft)
+        except Refused as refused:
+            self.refuse(refused)
+            return
+        draft = replace(draft, again=bool(ahead.same_day), anyway=bool(ahead.lack))
+        sown = await self.ask_to_write(
+            _sure(ahead), lambda book, _: sow_trial(book, trial, draft), None, kept, kept_place
+        )
+        if sown is None:
+            self.say("Nothing was sown; what was typed is kept.")
+        else:
+            lines = [line.strip() for line in sown_words(sown)]
+            self.say("; ".join([*lines, *sown.notices]) + f".  {self.undoes}")
+
+    async def _ask_place(self, view: TrialView, kept: Draft) -> str | None:
+        """Ask where trays of a trial without shelves go; '' for its own or the next free slots."""
+        if view.trial.shelves or any(arm.place_id for arm in view.trial.arms):
+            return ""
+        hint = "like Rack 1/Shelf 2, or empty: the next free slots   esc back"
+        return await self.ask_kept(AskLine("Where do they stand?", one_line_of, hint=hint), kept)
+
+    @work
+    async def action_add(self) -> None:
+        """Take trays that stand already into an arm."""
+        from logbook.actions.trial_trays import join_trial
+
+        arm = await self.ask_arm("Take trays into which arm?")
+        if arm is None or self.view is None:
+            return
+        trial = self.subject.trial
+        which = AskLine(
+            f"Which trays are {arm}?", parse_numbers, hint="like 101 103-105   esc back"
+        )
+        if self.view.trial.shelves:
+            numbers = await self.ask(which)
+            if not numbers:
+                return
+            done = await self.ask_to_write(
+                AskLine("In which block (shelf)?", one_line_of),
+                lambda book, shelf: join_trial(book, trial, arm, numbers, shelf=shelf),
+            )
+        else:
+            done = await self.ask_to_write(
+                which, lambda book, numbers: join_trial(book, trial, arm, numbers)
+            )
+        self.tell(done)
+
+    @work
+    async def action_leave_out(self) -> None:
+        """Leave the tray under the cursor out of the judging."""
+        from logbook.actions.trial_trays import leave_out
+
+        record, trial = self.walk.under, self.subject.trial
+        if not isinstance(record, TrayRecord):
+            self.say("Put the cursor on a tray, further down.")
+            return
+        await self.ask_why(
+            f"Leave {record.number} ({record.arm}) out of the trial: why?",
+            lambda book, why: leave_out(book, trial, [record.number], why),
+        )
+
+    @work
+    async def action_counts(self) -> None:
+        """Ask what counts, or what seed and work cost."""
+        if self.view is None:
+            return
+        what = await self.ask(AskChoice("What counts", COUNTS, "esc back"))
+        if what == "weights":
+            await self._ask_weights(self.view)
+        elif what == "prices":
+            await self._ask_prices()
+
+    async def _ask_weights(self, view: TrialView) -> None:
+        from logbook.actions.trial_deciding import set_weights
+
+        asked, trial = "What counts, and how much?", self.subject.trial
+        done = await self.ask_to_write(
+            AskLine(
+                asked,
+                read_weights,
+                start=weights_text(view.weighing.weights) if view.weighing else "",
+                hint="like yield 3, taste 2, looks 1, cost 1   esc back",
+            ),
+            lambda book, weights: set_weights(book, trial, weights),
+            self.kept(asked),
+        )
+        self.tell(done, "")
+
+    async def _ask_prices(self) -> None:
+        """Ask what a kg of seed and an hour cost; kept while the book is open, never written."""
+        names, kept = self.arm_names, self.prices.get(self.subject.trial)
+        prices = await self.ask_line(
+            "A kg of seed, an hour of work, minutes a tray?",
+            lambda text: read_prices(text, names),
+            prices_text(kept) if kept else "",
+            f"like seed 12.50; hour 15; minutes 3; {names[-1]} 4   empty: none   esc back",
+        )
+        if prices is not None:
+            self.prices[self.subject.trial] = prices
+            await self.reload()
+            self.say("The money is reckoned with that until the book is closed.")
+
+    @work
+    async def action_decide(self) -> None:
+        """Ask what was decided, and what to try next."""
+        from logbook.actions.trial_deciding import decide
+
+        trial, kept = self.subject.trial, self.kept("decided")
+        decided = await self.ask_kept(why_asked("What was decided?"), kept)
+        if decided:
+            done = await self.ask_to_write(
+                _asks_next(),
+                lambda book, after: decide(book, trial, decided, after),
+                self.kept("next"),
+                kept,
+            )
+            self.tell(done)
+
+    @work
+    async def action_adopt(self) -> None:
+        """Take an arm into the crop template."""
+        from logbook.actions.trial_deciding import adopt
+
+        view, trial = self.view, self.subject.trial
+        arm = await self.ask_arm("Take which arm into the crop template?")
+        if arm is None or view is None:
+            return
+        asked = f"{view.template.name} as in {arm}: why?"
+        kept = self.kept(asked)
+        why = await self.ask_kept(why_asked(asked), kept)
+        if not why:
+            return
+        done = await self.ask_to_write(
+            _asks_next(),
+            lambda book, after: adopt(book, trial, arm, why, after),
+            self.kept("next"),
+            kept,
+        )
+        if done is not None:
+            self.say(f"{done.words}.  {done.notice}".strip(), wants=bool(done.notice))
+
+
+def _sure(ahead: SownTrial) -> AskYes:
+    """Ask before a sowing is written, with where its trays go; a stray Enter must not double it."""
+    doubts = " ".join(one for one in (ahead.same_day, ahead.lack) if one)
+    sow = f"Sow {plural(len(ahead.spots), 'tray')} as week {ahead.run}?"
+    where = "; ".join(stand_words(ahead))
+    asked = "\n".join(line for line in (where, *ahead.notices, doubts, sow) if line)
+    return AskSure(asked, "y or /  sow   n or -  do not") if doubts else AskYes(asked)
+
+
+def _asks_next() -> AskLine[str]:
+    return AskLine("What to try next?", clean, hint="or nothing   enter save   esc back")

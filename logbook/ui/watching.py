@@ -1,0 +1,113 @@
+"""What changes while the app is open: the book's file, the clock, what comes due."""
+
+from __future__ import annotations
+
+import asyncio
+from collections.abc import Callable, Sequence
+from contextlib import suppress
+from typing import TYPE_CHECKING, Any
+
+from textual import work
+from textual.worker import WorkerCancelled
+
+from logbook.text import Refused
+from logbook.ui.sitting import Sitting
+
+if TYPE_CHECKING:
+    from logbook.actions.book import Book
+    from logbook.growing.round import RoundLine
+    from logbook.settings import Settings
+
+LOOK_SECONDS = 1.0
+TICK_SECONDS = 20.0
+CARE_SECONDS = 5.0
+
+
+class Watching(Sitting):
+    """An app that shows what others wrote and what has come due."""
+
+    care: Callable[[Book, Settings], list[str]] | None = None
+    """What looks after the book once, some seconds after the start, and gives what to say."""
+    _waiting: set[tuple[Any, ...]] | None = None
+
+    def begin_watching(self) -> None:
+        """Look after the book's file and the clock from now on."""
+        self.changed_here()
+        self.set_interval(LOOK_SECONDS, self.look_at_file)
+        self.set_interval(TICK_SECONDS, self.tick)
+        self.doubt_clock()
+        if self.care is not None:
+            self.set_timer(CARE_SECONDS, self.look_after)
+
+    @work(group="care")
+    async def look_after(self) -> None:
+        """Check and copy the book off the loop; say what is not in order."""
+        if self.care is None:
+            return
+        try:
+            found = await asyncio.to_thread(self.care, self.book, self.settings)
+        except Refused as refused:
+            found = [str(refused)]
+        if found:
+            more = f" And {len(found) - 1} more: `logbook check`." if len(found) > 1 else ""
+            self.say(found[0] + more, wants=True)
+
+    def look_at_file(self) -> None:
+        """Show what another program wrote; every commit changes the file itself."""
+        before, self._stamp = self._stamp, self.file_stamp()
+        if self._stamp != before and self.shown is not None:
+            if before is None:
+                self.say("The book is back in its place.")
+            self.shown.refresh_view()
+
+    def tick(self) -> None:
+        """Move on with the clock: redraw, and ring when a chore's time has come."""
+        self.remind()
+        self.doubt_clock()
+
+    @work(exclusive=True, group="doubt")
+    async def doubt_clock(self) -> None:
+        """Look whether the clock can be believed, and show it when that changes."""
+        from logbook.actions.clocking import clock_doubt
+
+        try:
+            doubt = await asyncio.to_thread(clock_doubt, self.book)
+        except Refused:
+            return
+        if doubt != self.doubt:
+            self.doubt = doubt
+            if self.shown is not None:
+                self.shown.refresh_view()
+
+    @work(exclusive=True, group="remind")
+    async def remind(self) -> None:
+        """Read the screen anew; ring and say what has come due since the last look.
+
+        The round on the screen is looked at itself; elsewhere, and while a question is open, it is
+        read after the screen.
+        """
+        waiting: Sequence[RoundLine] | None = None
+        try:
+            if self.shown is not None:
+                screen = self.shown
+                with suppress(WorkerCancelled):
+                    await screen.refresh_view().wait()
+                waiting = screen.due_now()
+            if waiting is None:
+                waiting = await asyncio.to_thread(self._due_now)
+        except Refused:
+            return
+        fresh = {(line.key, line.due_at): line for line in waiting}
+        before, self._waiting = self._waiting, set(fresh)
+        came = [] if before is None else [fresh[key] for key in fresh if key not in before]
+        if came:
+            if self.settings.bell:
+                self.bell()
+            first = came[0]
+            more = f" and {len(came) - 1} more" if len(came) > 1 else ""
+            self.say(f"Due now: {first.words}, {first.crop}, {first.place}{more}", wants=True)
+
+    def _due_now(self) -> Sequence[RoundLine]:
+        from logbook.actions.viewing import the_round
+
+        return the_round(self.book).due
