@@ -272,15 +272,15 @@ class TrayKeys(LogScreen):
     async def take_up(self, draft: Draft) -> None:
         """Go on with a kept draft."""
         from logbook.ui.power_forms import POWER
-        from logbook.ui.readings import READINGS, ask_again
+        from logbook.ui.readings import CHOICES, ask_for
 
         chosen = Chosen(draft.trays, place=draft.place)
         if draft.kind == "jot":
             await self.ask_jot(chosen)
         elif draft.kind == "look":
             await self.ask_look(await self._with_sign(chosen), draft.trays)
-        elif draft.kind in READINGS:
-            await ask_again(self, draft)
+        elif draft.kind in CHOICES:
+            await ask_for(self, draft.kind, chosen)
         else:
             there = SCREENS[POWER.get(draft.kind, draft.kind)].about
             self.logbook.go(there.of_draft(draft.kind, draft.place))

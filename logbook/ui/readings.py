@@ -28,54 +28,49 @@ if TYPE_CHECKING:
     from logbook.actions.light import ShelfLight
     from logbook.ui.meter_form import Metered
 
-CHOICES = (
-    ("light", "l", "light: round a shelf with the meter"),
-    ("air", "a", "air: temperature and humidity"),
-    ("water", "w", "water: pH and EC alone"),
-    ("clean", "c", "cleaned: what, how and with what"),
-)
-
-
-WATERED = ("watered", "g", "water given: how much, pH, EC")
-"""The choice where the cursor is on trays that grow."""
+WATERED = "watering"
+"""The reading that is only of trays."""
+CHOICES = {
+    "light": ("l", "light: round a shelf with the meter"),
+    "air": ("a", "air: temperature and humidity"),
+    "water": ("w", "water: pH and EC alone"),
+    WATERED: ("g", "water given: how much, pH, EC"),
+    "clean": ("c", "cleaned: what, how and with what"),
+}
+"""The kinds of readings, and of their drafts, with the letter and the words of each."""
 
 
 async def ask_reading(screen: LogScreen) -> None:
     """Ask which reading, then for it, of what the cursor is on."""
     numbers, place = screen.here()
     chosen = screen.chosen() if isinstance(screen, TrayKeys) and numbers else None
-    choices = CHOICES if chosen is None else (*CHOICES[:3], WATERED, *CHOICES[3:])
-    kind = await screen.app.push_screen_wait(
-        AskChoice(f"Reading at {place or 'the room'}", choices, "esc back")
+    kind = await screen.ask(
+        AskChoice(
+            f"Reading at {place or 'the room'}",
+            [
+                (kind, *shown)
+                for kind, shown in CHOICES.items()
+                if kind != WATERED or chosen is not None
+            ],
+            "esc back",
+        )
     )
+    if kind:
+        await ask_for(screen, kind, chosen or Chosen(tuple(numbers), place=place))
+
+
+async def ask_for(screen: LogScreen, kind: str, of: Chosen) -> None:
+    """Ask for a reading of trays or a place, new or as it was being typed."""
     if kind == "light":
-        await ask_light(screen, place)
+        await ask_light(screen, of.place)
     elif kind == "air":
-        await ask_air(screen, place)
+        await ask_air(screen, of.place)
     elif kind == "water":
-        await ask_water(screen, numbers, place)
-    elif kind == "watered" and chosen is not None:
-        await ask_watering(screen, chosen)
-    elif kind == "clean":
-        await ask_clean(screen, place)
-
-
-READINGS = (*(kind for kind, _, _ in CHOICES), "watering")
-"""The kinds of drafts that `ask_again` goes on with."""
-
-
-async def ask_again(screen: LogScreen, draft: Draft) -> None:
-    """Go on with a reading that was being typed."""
-    if draft.kind == "light":
-        await ask_light(screen, draft.place)
-    elif draft.kind == "air":
-        await ask_air(screen, draft.place)
-    elif draft.kind == "water":
-        await ask_water(screen, draft.trays, draft.place)
-    elif draft.kind == "watering":
-        await ask_watering(screen, Chosen(draft.trays))
+        await ask_water(screen, of.numbers, of.place)
+    elif kind == WATERED:
+        await ask_watering(screen, of)
     else:
-        await ask_clean(screen, draft.place)
+        await ask_clean(screen, of.place)
 
 
 async def ask_light(screen: LogScreen, place: str) -> None:
@@ -130,7 +125,7 @@ async def _ask_shelf(screen: LogScreen, paths: list[str]) -> str | None:
             raise Refused(f'There is no shelf "{text[:40]}"; the book has {", ".join(paths[:6])}.')
         return found[0]
 
-    return await screen.app.push_screen_wait(
+    return await screen.ask(
         AskLine("On which shelf?", read, hint="→ completes   esc back", offers=paths)
     )
 
@@ -167,8 +162,7 @@ async def ask_air(screen: LogScreen, place: str) -> None:
         lambda book, found: write_air(book, found[0], found[1], place, still=found[2]),
         Draft("air", where, {}, (), place),
     )
-    if done is not None:
-        screen.say("  ".join([f"{done.words}.", *done.notices]), wants=bool(done.notices))
+    screen.tell(done, "")
 
 
 async def ask_watering(screen: LogScreen, chosen: Chosen) -> None:
@@ -203,9 +197,7 @@ async def ask_watering(screen: LogScreen, chosen: Chosen) -> None:
         write,
         Draft("watering", chosen.label, {}, chosen.numbers),
     )
-    if done is not None:
-        words = " ".join([f"{done.words}.  {screen.undoes}", *done.notices])
-        screen.say(words, wants=bool(done.notices))
+    screen.tell(done)
 
 
 async def ask_water(screen: LogScreen, numbers: Sequence[int], place: str) -> None:
@@ -223,8 +215,7 @@ async def ask_water(screen: LogScreen, numbers: Sequence[int], place: str) -> No
         lambda book, reading: measure_water(book, reading, tuple(numbers), where),
         Draft("water", what, {}, tuple(numbers), where),
     )
-    if done is not None:
-        screen.say("  ".join([f"{done.words}.", *done.notices]), wants=bool(done.notices))
+    screen.tell(done, "")
 
 
 async def ask_clean(screen: LogScreen, place: str) -> None:

@@ -6,7 +6,6 @@ import asyncio
 from dataclasses import replace
 from datetime import datetime
 
-from rich.cells import cell_len
 from textual import on, work
 from textual.app import ComposeResult
 from textual.containers import Horizontal, Vertical
@@ -15,27 +14,25 @@ from textual.events import Key
 from textual.widgets import Input, Static
 
 from logbook.actions.book import Book
-from logbook.actions.till import Till, TillLine, till
-from logbook.growing.days import clock_words, moment_words
+from logbook.actions.till import Till, till
+from logbook.growing.days import moment_words
 from logbook.growing.measures import grams_words
-from logbook.growing.numbers import numbers_in_order, numbers_words
+from logbook.growing.numbers import numbers_words
 from logbook.growing.till import Typed, parse_till, parted_from_time, trays_so_far
-from logbook.growing.weighing import against_usual, doubt, usual_words
 from logbook.growing.when import parse_when
 from logbook.text import Refused
 from logbook.ui.asking import AskSure
-from logbook.ui.columns import column, fit, spread, whole_hints
+from logbook.ui.columns import fit
 from logbook.ui.deeds import Chosen, TrayKeys
 from logbook.ui.drafts import Draft
 from logbook.ui.subjects import WeighSubject
+from logbook.ui.till_drawing import TillDrawing
 from logbook.ui.widgets.bars import Rule, show_once
 from logbook.ui.widgets.till_line import TillLine as Line
 from logbook.ui.widgets.walk_list import Row, WalkList
 
 KIND = "weigh"
 """The kind of the draft of the line."""
-LEAST = 12
-"""Cells below which it is not begun to say what the usual weight rests on."""
 HINTS = (
     "Nothing is weighed yet today.",
     "283      grams of the tray offered",
@@ -148,80 +145,32 @@ class WeighScreen(TrayKeys):
         if self.offered not in left:
             self.offered = left[0] if left else None
         total = grams_words(view.grams, self.book.units)
-        self.counts = (
-            f"{len(left)} left   {total}"
-            if self.narrow
-            else f"{len(left)} left to cut   {total} today"
-        )
+        self.counts = f"{len(left)} left to cut   {total} today"
+        if self.narrow:
+            self.counts = f"{len(left)} left   {total}"
         if self.subject.cut_at is not None and view.chosen:
             self.counts = f"cut {self._moment(self.subject.cut_at)}   {len(left)} left"
-        walk = self.query_one(WalkList)
-        rows = [Row(self._text(line), str(line.entry)) for line in view.lines]
-        walk.show(rows or [Row(Content(hint)) for hint in HINTS])
-        walk.action_end(1)
+        rows = [Row(self.drawing.roll(line), str(line.entry)) for line in view.lines]
+        self.walk.show(rows or [Row(Content(hint)) for hint in HINTS])
+        self.walk.action_end(1)
         batch = self.query_one("#batch", Static)
-        show_once(batch, Content(self._batch_words(view)), layout=True)
+        show_once(batch, Content(self.drawing.batch(view)), layout=True)
         show_once(self.query_one("#left", Static), Content(self._left_words(view)))
         self.draw_offer()
 
-    def _text(self, line: TillLine) -> Content:
-        width, units = self.app.size.width - 3, self.book.units
-        words = ["part cut" if line.part else line.against]
-        if line.told is not None:
-            words.insert(0, f"at {clock_words(line.told, self.book.zone)}")
-        if len(line.numbers) > 1:
-            words.append(f"{grams_words(line.grams / len(line.numbers), units)} each, together")
-        if line.total != line.grams:
-            words.append(f"{grams_words(line.total, units)} in all")
-        if line.per_seed is not None:
-            words.append(f"{line.per_seed:.2f} g/g seed")
-        rest = ", ".join(word for word in words if word)
-        grams = grams_words(line.grams, units)
-        numbers = numbers_words(line.numbers)
-        if self.narrow:
-            head = spread(
-                Content.assemble((numbers, "bold"), f" {line.crop}, day {line.day_number}"),
-                Content.styled(grams, "bold"),
-                width,
-            )
-            return Content.assemble(head, "\n  ", (fit(rest, width - 2), "$text-past"))
-        return Content.assemble(
-            (column(numbers, 10), "bold"),
-            column(line.crop, 12),
-            column(f"day {line.day_number}", 7),
-            (f"{fit(grams, 8):>8}", "bold"),
-            "  ",
-            (fit(rest, width - 39), "$text-past"),
-        )
+    @property
+    def drawing(self) -> TillDrawing:
+        """How it is drawn at this width."""
+        return TillDrawing(self.app.size.width - 2, self.narrow, self.book.units, self.book.zone)
 
     def _moment(self, at: datetime) -> str:
         return moment_words(at, self.book.now(), self.book.zone)
 
-    def _batch_words(self, view: Till) -> str:
-        if not view.lines:
-            return ""
-        batch = view.batches[view.lines[-1].batch]
-        words = [f"{batch.cut} of {batch.trays} cut"]
-        if batch.cut:
-            words.append(f"{grams_words(batch.grams / batch.cut, self.book.units)} a tray")
-        if batch.per_seed is not None and not self.narrow:
-            words.append(f"{batch.per_seed:.2f} g/g seed")
-        words.append(batch.against)
-        return f"{batch.crop}, batch {batch.batch}: {', '.join(word for word in words if word)}"
-
     def _left_words(self, view: Till) -> str:
-        chosen = [number for number in view.chosen if number not in self.sent]
-        ready = [number for number in view.ready if number not in self.sent]
-        if not chosen and not ready:
-            if not view.trays:
-                return self.keyed("No tray is growing; {sow} sows a batch.")
-            return "No tray is ready to cut. Another: its number and grams."
-        parts = []
-        if chosen:
-            parts.append(f"left to cut: {numbers_in_order(chosen)}")
-        if ready:
-            parts.append(f"{'also ready' if self.wanted else 'ready'}: {numbers_in_order(ready)}")
-        return fit("   ".join(parts), self.app.size.width - 2)
+        left = self.drawing.left(view, self.sent)
+        if not left and not view.trays:
+            return self.keyed("No tray is growing; {sow} sows a batch.")
+        return left or "No tray is ready to cut. Another: its number and grams."
 
     @on(Input.Changed)
     def typed(self) -> None:
@@ -238,48 +187,13 @@ class WeighScreen(TrayKeys):
         numbers = named or ((self.offered,) if self.offered is not None else ())
         label = str(self.offered) if self.offered is not None and not named else ""
         show_once(self.query_one("#offer", Static), Content(label))
-        usual, words = self.query_one("#usual", Static), self._usual(numbers, text)
+        usual = self.query_one("#usual", Static)
+        words = self.drawing.usual(self.view, numbers, self._typed_so_far(text))
+        if not words and numbers and text:
+            words = f"{numbers[0]} is no growing tray."
         grows = str(usual.content).count("\n") != words.count("\n")
         show_once(usual, Content(words), layout=grows)
         self.line.placeholder = "grams" if self.offered is not None else "tray and grams"
-
-    def _usual(self, numbers: tuple[int, ...], text: str) -> str:
-        assert self.view is not None  # noqa: S101 - drawn only when there is one
-        if not numbers:
-            return ""
-        tray = self.view.trays.get(numbers[0])
-        if tray is None:
-            return f"{numbers[0]} is no growing tray." if text else ""
-        units = self.book.units
-        typed = self._typed_so_far(text)
-        label, width = numbers_words(numbers), self.app.size.width - 2
-        heads = [f"{label} {tray.crop}, day {tray.day_number}", f"{label} {tray.crop}", label]
-        mouldy = [
-            each for each in numbers if each in self.view.trays and self.view.trays[each].mould
-        ]
-        if self.narrow:
-            heads = heads[2:] if typed or mouldy else heads[1:2]
-        words = []
-        if mouldy:
-            on = f" on {numbers_words(mouldy)}" if len(numbers) > 1 else ""
-            words.append(f"mould seen{on}")
-        if typed is not None and tray.expected is not None:
-            grams = typed.grams / len(typed.numbers) + tray.before
-            words.append(f"{grams_words(grams, units)}: {against_usual(grams, tray.expected)}")
-        elif tray.expected is not None:
-            words.append(usual_words(tray.expected, units))
-        if tray.before:
-            words.append(f"{grams_words(tray.before, units)} cut before")
-        if not self.narrow:
-            words.append(tray.place)
-        whole = ["   ".join(word for word in (head, *words) if word) for head in heads]
-        shown = next((each for each in whole if cell_len(each) <= width), whole[-1])
-        if self.narrow:
-            return fit(shown, width)
-        rest = width - cell_len(shown) - 3
-        if tray.expected is not None and rest >= LEAST:
-            shown += f"   {fit(tray.expected.rests_on, rest)}"
-        return whole_hints(shown, width)
 
     def _typed_so_far(self, text: str) -> Typed | None:
         try:
@@ -337,33 +251,13 @@ class WeighScreen(TrayKeys):
         self.keep()
         if self.view is not None and typed.bare in self.view.left:
             self.ask_which(event.text, typed)
-            return
-        question = self._question(typed)
-        if question:
-            self.ask_sure(event.text, typed, question)
-            return
-        self.weigh(event.text, typed)
+        else:
+            self.weigh_if_sure(event.text, typed)
 
     def _refuse(self, text: str, why: str) -> None:
         if not self.line.put_back(text):
             why = f'"{fit(text, 30)}" is not written. {why}'
         self.say(why, wants=True)
-
-    def _question(self, typed: Typed) -> str:
-        for number in typed.numbers:
-            tray = self.view.trays.get(number) if self.view else None
-            if tray is not None:
-                found = doubt(
-                    typed.grams / len(typed.numbers),
-                    tray.before,
-                    tray.expected,
-                    part=typed.part,
-                    units=self.book.units,
-                )
-                odd = f"Tray {number}, {tray.crop}: {found}" if found else ""
-                if odd or tray.mould:
-                    return " ".join(filter(None, [tray.mould, odd]))
-        return ""
 
     @work
     async def ask_which(self, text: str, typed: Typed) -> None:
@@ -380,11 +274,7 @@ class WeighScreen(TrayKeys):
             AskSure(asked, f"y or /  {words} on tray {number}   n or -  {other}   esc back")
         )
         if answer:
-            question = self._question(typed)
-            if question:
-                self.ask_sure(text, typed, question)
-            else:
-                self.weigh(text, typed)
+            self.weigh_if_sure(text, typed)
             return
         if answer is None:
             self.line.put_back(text)
@@ -393,10 +283,18 @@ class WeighScreen(TrayKeys):
             self.draw_offer()
         self.settle(text)
 
+    def weigh_if_sure(self, text: str, typed: Typed) -> None:
+        """Write a weight at once; ask first about one that is hard to believe."""
+        asked = self.drawing.doubt(self.view, typed) if self.view is not None else ""
+        if asked:
+            self.ask_sure(text, typed, asked)
+        else:
+            self.weigh(text, typed)
+
     @work
-    async def ask_sure(self, text: str, typed: Typed, question: str) -> None:
-        """Ask about a weight that is hard to believe, before it is written."""
-        if await self.ask(AskSure(question, "y or /  write it   n or -  change it")):
+    async def ask_sure(self, text: str, typed: Typed, asked: str) -> None:
+        """Ask whether a weight is written; else it stands in the line again."""
+        if await self.ask(AskSure(asked, "y or /  write it   n or -  change it")):
             self.weigh(text, typed)
         else:
             self.line.put_back(text)
