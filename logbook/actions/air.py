@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, ClassVar
 
 from logbook.actions.book import Book
 from logbook.actions.lamps import shelf_pasts
@@ -91,6 +91,8 @@ def reading_words(reading: AirReading, book: Book) -> str:
 class CropAir:
     """Hours that the air lay below, within and above what a crop wants; None without a wish."""
 
+    keys: ClassVar = "crop temperature=celsius humidity words"
+
     crop: str
     celsius: BandHours | None
     humidity: BandHours | None
@@ -123,8 +125,14 @@ class AirView:
     readings.
     """
 
+    keys: ClassVar = """
+        place measured_at=source from=start to=end lit=means.day dark=means.night crops
+        mould_caution=caution readings
+    """
+
     place: str
     source: str
+    """The place whose readings these are."""
     start: datetime
     end: datetime
     lit: WallHours | None

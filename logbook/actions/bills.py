@@ -5,12 +5,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
+from typing import ClassVar
 
 from logbook.actions.book import Book
 from logbook.actions.lamps import CircuitView, circuit_views, price_now, shelf_pasts
 from logbook.actions.reading import Reading
 from logbook.actions.trays import Known
 from logbook.growing.days import DAY, day_bounds
+from logbook.growing.keys import BatchNumber
 from logbook.growing.lamps import LampSet
 from logbook.growing.measures import hours_words
 from logbook.growing.places import Place
@@ -35,6 +37,13 @@ class ShelfBill:
     """A shelf's lamps and what they cost: of a whole day today, and of the period before now.
 
     `trays` are those in a stage of light on it now; `tray_days` those of the period.
+    """
+
+    keys: ClassVar = """
+        place=place.path watts=draw.watts volt_amps=draw.volt_amps
+        power_factor=draw.power_factor hours=hours.words kwh_per_day=today.bill.kwh
+        cost_per_day=today.bill.cost trays_in_light=trays cost_per_tray_today period
+        tray_days cost_per_tray_day
     """
 
     place: Place
@@ -71,17 +80,25 @@ class BatchBill:
     throughout.
     """
 
-    batch: int
+    keys: ClassVar = """
+        batch crop trays ended_at=ended grams *use mol mol_m2_per_tray growing
+        grams_per_kwh=worth.grams_per_kwh grams_per_mol=worth.grams_per_mol
+        cost_per_100_g=worth.cost_per_100_g
+    """
+
+    batch: BatchNumber
     crop: str
     trays: int
     ended: datetime | None
     grams: float
     use: Use
     mol: float
+    """Light on its trays, mol."""
     unmeasured_hours: float
     worth: Worth
     mol_m2_per_tray: float = 0.0
     growing: int = 0
+    """Trays that still grow; what follows is of the others."""
 
     @property
     def growing_words(self) -> str:
@@ -103,12 +120,15 @@ class BatchBill:
 class Bills:
     """All of it: shelves in walking order, the batches cut last, circuits, tariffs."""
 
+    keys: ClassVar = "days today period shelves batches circuits"
+
     shelves: tuple[ShelfBill, ...]
     batches: tuple[BatchBill, ...]
     circuits: tuple[CircuitView, ...]
     tariffs: tuple[Tariff, ...]
     tariff: Tariff | None
     days: int
+    """Days of the period."""
 
     @property
     def today(self) -> Use:

@@ -6,6 +6,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import asdict, dataclass, replace
 from datetime import datetime
+from typing import ClassVar
 
 from logbook.actions.book import Book
 from logbook.actions.changes import words_into
@@ -15,6 +16,7 @@ from logbook.actions.writing import Act
 from logbook.growing.chores import CHANGES, WORDS, change_into, chore_named
 from logbook.growing.days import moment_words
 from logbook.growing.forecast import stage_for_chore
+from logbook.growing.keys import TrayNumber
 from logbook.growing.life import TrayState, fold_tray
 from logbook.growing.looks import (
     MOULD_CAUTION,
@@ -45,12 +47,17 @@ Numbers = Sequence[int]
 
 @dataclass(frozen=True, slots=True)
 class Done:
-    """What was written: one sentence, things worth saying, and the act that undo takes back."""
+    """What was written."""
+
+    keys: ClassVar = "act=act_id entry=act_id trays=numbers words notices"
 
     words: str
+    """What was done, in a sentence."""
     act_id: int
-    numbers: tuple[int, ...]
+    """The first entry of the act; undo takes all of it back."""
+    numbers: tuple[TrayNumber, ...]
     notices: tuple[str, ...] = ()
+    """What is worth knowing, a sentence each."""
     mould: bool = False
     sign: bool = False
 

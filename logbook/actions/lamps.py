@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import asdict, dataclass
 from datetime import date, datetime
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, ClassVar
 
 from logbook.actions.book import Book
 from logbook.actions.reading import Reading
@@ -219,12 +219,20 @@ class CircuitView:
     `guessed` are its shelves whose lamps' amperes nobody said, `dark` those with no lamps known.
     """
 
+    keys: ClassVar = """
+        circuit=name shelves amps=load.amps breaker_amps=load.breaker_amps volts=load.volts
+        continuous_limit_amps=load.limit_amps share_percent=load.share_percent
+        within=load.within amps_guessed_for=guessed words=load.words other_amps dark notices
+    """
+
     name: str
     shelves: tuple[str, ...]
     other_amps: float
     load: CircuitLoad
     guessed: tuple[str, ...]
+    """Shelves whose lamps' amperes are reckoned from their watts."""
     dark: tuple[str, ...]
+    """Shelves whose lamps are not known."""
 
     @property
     def notices(self) -> tuple[str, ...]:
@@ -238,6 +246,20 @@ class CircuitView:
         if self.dark:
             found.append(f"No lamps are known for {listed(list(self.dark), 3)}.")
         return tuple(found)
+
+
+@dataclass(frozen=True, slots=True)
+class Circuits:
+    """The circuits, by name."""
+
+    circuits: tuple[CircuitView, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Tariffs:
+    """The prices of a kWh, oldest first."""
+
+    tariffs: tuple[Tariff, ...]
 
 
 def list_circuits(book: Book) -> list[CircuitView]:

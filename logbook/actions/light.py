@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, ClassVar
 
 from logbook.actions.book import Book
 from logbook.actions.lamps import shelf_named, shelf_pasts
@@ -119,6 +119,12 @@ def lux_estimate(lux_lamp: str, even: Uniformity) -> LuxEstimate:
 class SurveyView:
     """A survey with what it comes to; `percent` is of the first at like height, None if unlike."""
 
+    keys: ClassVar = """
+        entry=survey.entry at=survey.at by=survey.by mean_ppfd=even.mean
+        min_over_mean=even.min_over_mean percent_of_first=percent height_mm=survey.height_mm
+        lux_lamp=survey.lux_lamp spots=survey.spots note=survey.note
+    """
+
     survey: StoredSurvey
     even: Uniformity
     percent: float | None
@@ -127,6 +133,11 @@ class SurveyView:
 @dataclass(frozen=True, slots=True)
 class CropVerdict:
     """A shelf's light against what one of its crops wants."""
+
+    keys: ClassVar = """
+        crop verdict=judgement.verdict hours_needed=judgement.hours_then
+        cost_change_per_day=judgement.cost_change words=judgement.words
+    """
 
     crop: str
     judgement: LightJudgement
@@ -138,6 +149,13 @@ class ShelfLight:
 
     `lit_hours` are the real lit hours of today, a clock change included; `daily` is mol m⁻² d⁻¹.
     `wishes` say the lit hours that crops want and do not get.
+    """
+
+    keys: ClassVar = """
+        place=place.path mean_ppfd=newest.even.mean min_over_mean=newest.even.min_over_mean
+        min_over_max=newest.even.min_over_max cv_percent=newest.even.cv_percent
+        lit_hours_today=lit_hours dli_mol_m2_day=daily estimated_from_lux verdicts surveys
+        hours=hours.words wishes falling
     """
 
     place: Place
@@ -164,6 +182,50 @@ class ShelfLight:
             f"Output fell to {number_words(newest.percent, 0)} % of the first reading at like "
             "height: wipe the lamps, measure again, then think of new ones."
         )
+
+    @property
+    def estimated_from_lux(self) -> bool:
+        """Whether its PPFD is a guess from lux."""
+        return self.newest is not None and bool(self.newest.survey.lux_lamp)
+
+    @property
+    def kind(self) -> str:
+        """What its lamps are, in the grower's words; empty where none are known."""
+        return self.lamps.kind if self.lamps else ""
+
+    @property
+    def colour(self) -> str:
+        """Colour of their light, in the grower's words; empty where none are known."""
+        return self.lamps.light if self.lamps else ""
+
+
+@dataclass(frozen=True, slots=True)
+class LightOfShelves:
+    """The light of one shelf, or of all in walking order."""
+
+    shelves: tuple[ShelfLight, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ShelfLamps:
+    """The lamps of a shelf."""
+
+    keys: ClassVar = """
+        place=shelf.place.path lamps=shelf.lamps.lamps watts_each=shelf.lamps.watts
+        amps_each=shelf.lamps.amps volts=shelf.lamps.volts watts=shelf.lamps.draw.watts
+        volt_amps=shelf.lamps.draw.volt_amps power_factor=shelf.lamps.draw.power_factor
+        kind=shelf.kind light=shelf.colour height_mm=shelf.lamps.height_mm
+        bought=shelf.lamps.bought hours=shelf.hours.words lit_hours_today=shelf.lit_hours
+    """
+
+    shelf: ShelfLight
+
+
+@dataclass(frozen=True, slots=True)
+class LampsOfShelves:
+    """The lamps of every shelf, in walking order."""
+
+    shelves: tuple[ShelfLamps, ...]
 
 
 FALLEN_PERCENT = 90.0

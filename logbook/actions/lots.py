@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from dataclasses import dataclass
 from datetime import datetime
+from typing import ClassVar
 
 from logbook.actions.book import Book
 from logbook.actions.trays import tray_now
@@ -19,12 +20,15 @@ NEWEST = 8
 class LotBatch:
     """A batch that was sown, or is planned, from a lot, with its trays as they stand.
 
-    `at` is when it was sown, or for when it is planned. Trays whose sowing was struck are left out.
+    Trays whose sowing was struck are left out.
     """
+
+    keys: ClassVar = "batch template=template_name at cut_grams trays"
 
     batch: str
     template_name: str
     at: datetime | None
+    """When it was sown, or for when it is planned."""
     trays: tuple[TrayNow, ...]
 
     @property
@@ -35,10 +39,18 @@ class LotBatch:
 
 @dataclass(frozen=True, slots=True)
 class LotPage:
-    """All batches of a seed lot, the oldest first. `spellings` are the lot as it was written."""
+    """All batches of a seed lot, the oldest first."""
+
+    keys: ClassVar = "lot spellings batches"
 
     spellings: tuple[str, ...]
+    """Every way in which it was written, the most usual first."""
     batches: tuple[LotBatch, ...]
+
+    @property
+    def lot(self) -> str:
+        """As it was written most often."""
+        return self.spellings[0]
 
     def numbers(self, status: str) -> tuple[int, ...]:
         """Give the tray numbers that are in a state: planned, growing, cut, discarded."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import replace
 
 from logbook.actions.reading import Reading
@@ -19,7 +19,7 @@ from logbook.growing.water import WaterReading, WaterTarget, WaterThing, water_m
 from logbook.store.entry_details import read_details
 from logbook.store.reads import StoredEntry
 from logbook.store.reads_air import AirCount, count_air
-from logbook.store.reads_water import read_water_of, read_water_targets
+from logbook.store.reads_water import read_water_targets
 from logbook.text import plural
 
 KINDS = {
@@ -61,9 +61,8 @@ def room_words(reading: Reading, entries: Sequence[StoredEntry]) -> dict[int, st
     return found
 
 
-def water_given(reading: Reading, entries: Sequence[StoredEntry]) -> dict[int, str]:
-    """Give what entries say of water, given or measured, by entry id; out of band is marked."""
-    readings = read_water_of(reading, [entry.id for entry in entries])
+def water_given(reading: Reading, readings: Mapping[int, WaterReading]) -> dict[int, str]:
+    """What entries say of water, given or measured, by entry id; out of band is marked."""
     targets = read_water_targets(reading, readings) if readings else {}
     return {
         entry: measured_words(water, reading.units, targets.get(entry, ()))

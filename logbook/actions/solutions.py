@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import datetime, timedelta
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, ClassVar
 
 from logbook.actions.book import Book
 from logbook.growing.measures import volume_words
@@ -87,9 +87,23 @@ def use_solution(book: Book, draft: UseDraft) -> Done:
 class UseLine:
     """One use as it is shown."""
 
+    keys: ClassVar = """
+        entry=use.entry at=use.at by=use.by place purpose=use.purpose method=use.method
+        product=use.product stock_percent=use.stock_percent want_percent=use.want_percent
+        volume_ml=use.volume_ml note=use.note words
+    """
+
     use: StoredUse
     place: str
     words: str
+
+
+@dataclass(frozen=True, slots=True)
+class CleaningRecord:
+    """What was cleaned in so many days, how and with what, oldest first."""
+
+    days: int
+    uses: tuple[UseLine, ...]
 
 
 def list_uses(book: Book, days: int = 365) -> list[UseLine]:

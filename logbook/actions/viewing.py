@@ -6,12 +6,13 @@ import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
+from typing import Annotated, ClassVar
 
 from logbook.actions.book import Book
 from logbook.actions.changes import change_words
 from logbook.actions.reading import Reading
 from logbook.actions.trays import Known, tray_now
-from logbook.growing.chores import RECURRING, WORDS
+from logbook.growing.chores import RECURRING, WORDS, Chore
 from logbook.growing.days import day_bounds, day_number, day_of, day_words
 from logbook.growing.forecast import (
     Window,
@@ -19,12 +20,15 @@ from logbook.growing.forecast import (
     chores_of_tray,
     tray_window,
 )
-from logbook.growing.looks import look_words
+from logbook.growing.keys import DayNumber, TrayNumber
+from logbook.growing.life import Status
+from logbook.growing.looks import Look, look_words
 from logbook.growing.measures import grams_words
 from logbook.growing.page_filter import KINDS, known_kind
 from logbook.growing.places import Place
 from logbook.growing.round import Round, RoundLine, TrayNow, is_late, make_round
 from logbook.growing.trials.kinds import KINDS as TRIAL_KINDS
+from logbook.growing.water import WaterReading
 from logbook.growing.yields import Expected
 from logbook.store.reads import (
     LARGEST_ID,
@@ -40,6 +44,7 @@ from logbook.store.reads import (
     recent_weights,
     template_of_versions,
 )
+from logbook.store.reads_water import read_water_of
 from logbook.text import Refused, fold, listed, nearest
 
 
@@ -100,18 +105,26 @@ def round_view(book: Book) -> RoundView:
 
 @dataclass(frozen=True, slots=True)
 class DueTray:
-    """A tray that is or will be ready to cut. state: ready, soon or late."""
+    """A tray that is or will be ready to cut."""
 
-    number: int
+    keys: ClassVar = """
+        tray=number crop day_number from=window.start best=window.best by=window.by state
+        expected_grams=expected.grams spread_grams=expected.spread_grams
+        rests_on_trays=expected.trays batch place sign_seen mould_seen=mould
+    """
+
+    number: TrayNumber
     batch: str
     crop: str
     place: str
-    day_number: int
+    day_number: DayNumber
     window: Window
-    state: str
+    state: Annotated[str, ("soon", "ready", "late")]
     sign_seen: bool
+    """Whether the crop's ready sign was seen."""
     expected: Expected | None
     mould: bool = False
+    """Whether mould stands on it."""
 
 
 def due(book: Book, days: int = 7) -> list[DueTray]:
@@ -165,13 +178,26 @@ def due(book: Book, days: int = 7) -> list[DueTray]:
 
 @dataclass(frozen=True, slots=True)
 class DueDay:
-    """Grams expected of one crop by its best day. `spread_grams` is of the sum."""
+    """Grams expected of one crop by its best day."""
+
+    keys: ClassVar = "day crop trays=numbers expected_grams=grams spread_grams"
 
     day: date
     crop: str
-    numbers: tuple[int, ...]
+    numbers: tuple[TrayNumber, ...]
     grams: float
+    """Of all these trays together."""
     spread_grams: float
+    """One standard deviation of the sum."""
+
+
+@dataclass(frozen=True, slots=True)
+class Due:
+    """Trays that are or will be ready to cut within so many days, the most pressing first."""
+
+    days: int
+    trays: tuple[DueTray, ...]
+    by_day: tuple[DueDay, ...]
 
 
 def due_by_day(book: Book, trays: Sequence[DueTray]) -> list[DueDay]:
@@ -193,25 +219,62 @@ def due_by_day(book: Book, trays: Sequence[DueTray]) -> list[DueDay]:
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """One entry as it is shown: what was done, in words. `note` is the person's own text.
+    """One entry of the book: what was done or seen, in words and in numbers."""
 
-    `replaced_by` is the entry in the place of a struck one, `replaces` the one whose place this
-    one has taken.
+    keys: ClassVar = """
+        id kind at trays by note struck replaced_by replaces words written_at clock_in_doubt
+        place=stands grams part *water *look
     """
 
     id: int
+    """The entry's number."""
     kind: str
+    """water, look, jot, weigh …"""
     at: datetime
+    """When it happened."""
     written_at: datetime
     by: str
-    trays: tuple[int, ...]
+    """Who wrote it."""
+    trays: tuple[TrayNumber, ...]
     words: str
     note: str
+    """The person's own text."""
     struck: bool
+    """Whether it was struck; it stays in the record."""
     place: str = ""
     replaced_by: int | None = None
+    """The entry in the place of this struck one."""
     replaces: int | None = None
+    """The entry whose place this one has taken."""
     clock_in_doubt: bool = False
+    """Whether the machine's clock was in doubt when it was written."""
+    to: str = ""
+    grams: float | None = None
+    """Cut weight: of the tray asked for, or of all its trays together."""
+    part: bool | None = None
+    """Whether more is to be cut from the trays; null where nothing was cut."""
+    water: WaterReading | None = None
+    look: Look | None = None
+
+    @property
+    def stands(self) -> str:
+        """Path of the place that it speaks of, or where its trays were put; empty for neither."""
+        return self.place or self.to
+
+
+@dataclass(frozen=True, slots=True)
+class Page:
+    """A day's entries, oldest first."""
+
+    day: date
+    entries: tuple[Line, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """Entries that hold what was searched for, oldest first."""
+
+    entries: tuple[Line, ...]
 
 
 def page(
@@ -287,7 +350,8 @@ def _lines(
     ids = [entry.id for entry in entries]
     looks = read_looks(reading, ids)
     weights = read_weights(reading, ids)
-    water = water_given(reading, entries)
+    measured = read_water_of(reading, ids)
+    water = water_given(reading, measured)
     room = room_words(reading, entries)
     spots = read_spots(reading, ids)
     places = {place.id: place.path for place in reading.places}
@@ -298,28 +362,32 @@ def _lines(
         lots = read_lots(reading, [each for each in sown if each is not None])
     lines = []
     for entry in entries:
-        extra = ""
+        extra, to = "", ""
+        grams: float | None = None
+        part: bool | None = None
         if entry.id in looks:
             extra = look_words(looks[entry.id], reading.units)
         elif entry.id in weights:
             rows = weights[entry.id]
-            total = grams_words(sum(row[1] for row in rows), reading.units)
+            grams, part = sum(row[1] for row in rows), rows[0][2]
+            total = grams_words(grams, reading.units)
             own = [row[1] for row in rows if row[0] == tray_id]
             if rows[0][3] and own:
-                extra = f"{grams_words(own[0], reading.units)}, shared out of {total}"
+                grams = own[0]
+                extra = f"{grams_words(grams, reading.units)}, shared out of {total}"
             else:
                 extra = f"{total} together" if rows[0][3] else total
-            if rows[0][2]:
+            if part:
                 extra += ", part cut"
         elif entry.id in room:
             extra = room[entry.id]
         elif entry.id in water:
             extra = water[entry.id]
         elif entry.id in spots:
-            to = sorted({places[row[1]] for row in spots[entry.id] if row[1] is not None})
-            extra = (
-                ("on " if entry.kind in ("sow", "plan") else "to ") + ", ".join(to) if to else ""
+            to = ", ".join(
+                sorted({places[row[1]] for row in spots[entry.id] if row[1] is not None})
             )
+            extra = ("on " if entry.kind in ("sow", "plan") else "to ") + to if to else ""
             if entry.batch_id in lots and entry.kind in ("sow", "plan"):
                 extra = f"from lot {lots[entry.batch_id]} {extra}".rstrip()
         lines.append(
@@ -338,6 +406,11 @@ def _lines(
                 entry.replaced_by,
                 entry.replaces,
                 entry.clock_in_doubt,
+                to,
+                grams,
+                part,
+                measured.get(entry.id),
+                looks.get(entry.id),
             )
         )
     return lines
@@ -381,36 +454,56 @@ def _words(entry: StoredEntry, extra: str, changes: Mapping[int, str]) -> str:
 class Ahead:
     """Something that will happen to trays.
 
-    `chore` names what can be done today, '' for what comes later or asks nothing; `late` is as in
-    the round. `trays` are the numbers on a batch's page.
+    `chore` names what can be done today, '' for what comes later or asks nothing.
     """
+
+    keys: ClassVar = "at words chore=of today late trays"
 
     at: datetime
     words: str
     chore: str = ""
     late: bool = False
-    trays: tuple[int, ...] = ()
+    """Whether it is late, as the round says it."""
+    trays: tuple[TrayNumber, ...] = ()
+    """On a batch's page: which trays."""
+    of: Chore | None = None
+    """The chore that it is or belongs to; null for a change that asks nothing of the hands."""
+
+    @property
+    def today(self) -> bool:
+        """Whether it can be done today."""
+        return bool(self.chore)
 
 
 @dataclass(frozen=True, slots=True)
 class TrayPage:
-    """A tray's time line: what happened, and what will.
+    """One tray: what happened, and what will."""
 
-    `batch_numbers` are all trays of its batch, itself too.
+    keys: ClassVar = """
+        tray=tray.number batch=tray.batch crop=tray.template.label place status stage day_number
+        mould_seen=tray.mould_seen grams grams_per_gram_seed past ahead from=window.start
+        best=window.best by=window.by expected_grams=expected.grams
+        spread_grams=expected.spread_grams rests_on_trays=expected.trays lot=tray.lot
+        mark=tray.colour seed_grams=tray.seed_grams batch_trays=batch_numbers
     """
 
     tray: TrayNow
     place: str
-    status: str
+    """Empty when it has none."""
+    status: Status
     stage: str
-    day_number: int | None
+    """The stage's name; empty outside one."""
+    day_number: DayNumber | None
     past: tuple[Line, ...]
     ahead: tuple[Ahead, ...]
+    """What will happen if nothing else does."""
     window: Window | None
     grams: float | None
+    """What was cut, g."""
     grams_per_gram_seed: float | None
     expected: Expected | None
-    batch_numbers: tuple[int, ...]
+    batch_numbers: tuple[TrayNumber, ...]
+    """All trays of its batch, itself too."""
 
 
 def tray_page(book: Book, number: int) -> TrayPage:
@@ -473,7 +566,7 @@ def _ahead(known: Known, reading: Reading) -> list[Ahead]:
     def add(at: datetime, words: str, chore: str = "") -> None:
         due = chores.get(chore)
         late = due is not None and is_late(chore, due.due_at, now, overdue=due.overdue)
-        ahead.append(Ahead(at, words, chore if due is not None else "", late))
+        ahead.append(Ahead(at, words, chore if due is not None else "", late, (), chore or None))
 
     for name in ("soak", "sow", *RECURRING):
         if name in chores:
@@ -481,7 +574,7 @@ def _ahead(known: Known, reading: Reading) -> list[Ahead]:
     if state.status == "planned" and state.planned_for is not None:
         start, stage = max(state.planned_for, now), 0
         if "sow" not in chores:
-            add(state.planned_for, "sow")
+            ahead.append(Ahead(state.planned_for, "sow", of="sow"))
     else:
         start, stage = state.stage_since or now, state.stage
     for place, change in enumerate(changes_ahead(template, stage, start, now)):
@@ -489,20 +582,28 @@ def _ahead(known: Known, reading: Reading) -> list[Ahead]:
         if place == 0 and change.chore in chores:
             add(chores[change.chore].due_at, words, change.chore)
         else:
-            ahead.append(Ahead(change.at, words))
+            ahead.append(Ahead(change.at, words, of=change.chore or None))
     window = tray_window(template, state, now)
     if window is not None:
         if state.sign_at is not None and "cut" in chores:
             add(state.sign_at, "cut now: the sign to cut was seen", "cut")
         open_now = window.start <= now
         ahead.append(
-            Ahead(window.start, "may be cut since then" if open_now else "may be cut from then on")
+            Ahead(
+                window.start,
+                "may be cut since then" if open_now else "may be cut from then on",
+                of="cut",
+            )
         )
         if state.sign_at is None:
             add(window.best, "best to cut", "cut")
         over = window.by <= now
         ahead.append(
-            Ahead(window.by, "should have been cut by then" if over else "should be cut by then")
+            Ahead(
+                window.by,
+                "should have been cut by then" if over else "should be cut by then",
+                of="cut",
+            )
         )
     return sorted(ahead, key=lambda each: each.at)
 
@@ -521,25 +622,59 @@ def _ahead_of_all(trays: Sequence[Known], reading: Reading) -> list[Ahead]:
 
 
 @dataclass(frozen=True, slots=True)
+class BatchTray:
+    """A tray on its batch's page."""
+
+    keys: ClassVar = """
+        tray=tray.number status stage place=tray.place grams=tray.state.grams day_number
+        mould_seen=tray.mould_seen
+    """
+
+    tray: TrayNow
+    status: Status
+    stage: str
+    """The stage's name; empty outside one."""
+    day_number: DayNumber | None
+
+
+@dataclass(frozen=True, slots=True)
 class BatchPage:
     """A batch: its trays as they stand, what happened to any of them, and the weights."""
+
+    keys: ClassVar = """
+        batch template=template_name version lot seed_grams_per_tray=seed_grams sown_at planned_for
+        trays=standing cut_grams past ahead cut_trays mean_grams grams_per_gram_seed
+        expected_grams=expected.grams spread_grams=expected.spread_grams
+        rests_on_trays=expected.trays
+    """
 
     batch: str
     template_name: str
     version: int
+    """The template's version that it was sown with."""
     lot: str
+    """Seed lot; empty when none was given."""
     seed_grams: float | None
     sown_at: datetime | None
     planned_for: datetime | None
     trays: tuple[TrayNow, ...]
-    statuses: tuple[str, ...]
+    statuses: tuple[Status, ...]
     stages: tuple[str, ...]
     day_numbers: tuple[int | None, ...]
     past: tuple[Line, ...]
     ahead: tuple[Ahead, ...]
+    """What will happen if nothing else does."""
     cut_grams: float
+    """All that was cut, g."""
     cut_trays: int
+    """Trays that were weighed."""
     expected: Expected | None
+
+    @property
+    def standing(self) -> tuple[BatchTray, ...]:
+        """Its trays, one by one."""
+        each = zip(self.trays, self.statuses, self.stages, self.day_numbers, strict=True)
+        return tuple(BatchTray(*one) for one in each)
 
     @property
     def mean_grams(self) -> float | None:
@@ -605,27 +740,34 @@ def batch_page(book: Book, batch: str) -> BatchPage:
 
 @dataclass(frozen=True, slots=True)
 class RackTray:
-    """A tray as the racks draw it.
+    """A tray on its shelf."""
 
-    `due` names the chores that are due now, a cut that is best later today too; `ready` is soon,
-    ready or late, of its cut window; `sign` is the sign to cut that one looks for.
+    keys: ClassVar = """
+        tray=number slot crop day_number due late mould_seen=mould ready mark=colour ready_sign=sign
     """
 
-    number: int
+    number: TrayNumber
     crop: str
-    day_number: int
+    day_number: DayNumber
     slot: int | None
-    due: tuple[str, ...]
-    ready: str
+    due: tuple[Chore, ...]
+    """Chores that are due now, a cut that is best later today too."""
+    ready: Annotated[str, ("soon", "ready", "late")]
+    """How it stands to its cut window."""
     late: bool
+    """Whether any chore of it is late."""
     colour: str
     sign: str = ""
+    """The sign that says that it is ready."""
     mould: bool = False
+    """Whether mould stands on it."""
 
 
 @dataclass(frozen=True, slots=True)
 class RackShelf:
     """A shelf and what stands on it."""
+
+    keys: ClassVar = "place=place.path slots=place.slots trays"
 
     place: Place
     trays: tuple[RackTray, ...]
@@ -640,6 +782,8 @@ class RackShelf:
 class RackView:
     """A rack (or a room's loose shelves) and its shelves, top first as one walks."""
 
+    keys: ClassVar = "rack=name shelves"
+
     name: str
     shelves: tuple[RackShelf, ...]
 
@@ -648,8 +792,11 @@ class RackView:
 class Racks:
     """All racks, and the trays that stand nowhere."""
 
+    keys: ClassVar = "racks loose=loose.number"
+
     racks: tuple[RackView, ...]
     loose: tuple[RackTray, ...]
+    """Trays that stand nowhere."""
 
 
 def racks(book: Book) -> Racks:

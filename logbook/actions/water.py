@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, ClassVar
 
 from logbook.actions.book import Book
+from logbook.growing.keys import TrayNumber
 from logbook.growing.measures import number_words
 from logbook.growing.numbers import numbers_words
 from logbook.growing.templates import CropTemplate
@@ -71,12 +72,27 @@ def water_words(reading: WaterReading) -> str:
 class WaterLine:
     """One measurement as it is shown, with what lies outside the bands of its trays' templates."""
 
+    keys: ClassVar = """
+        at by trays place ph=reading.ph ec_ms_cm=reading.ec
+        millilitres_per_tray=reading.millilitres water_ml=reading.millilitres
+        out_of_band=marks
+    """
+
     at: datetime
     by: str
-    trays: tuple[int, ...]
+    trays: tuple[TrayNumber, ...]
     place: str
     reading: WaterReading
     marks: tuple[str, ...]
+    """What is outside of what the crop wants."""
+
+
+@dataclass(frozen=True, slots=True)
+class WaterRecord:
+    """What was measured of the water in so many days, oldest first."""
+
+    days: int
+    readings: tuple[WaterLine, ...]
 
 
 def list_water(book: Book, days: int = 30) -> list[WaterLine]:

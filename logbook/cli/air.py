@@ -3,20 +3,19 @@
 from __future__ import annotations
 
 import re
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 import click
 
 from logbook.cli.app import Options, pass_options
 from logbook.cli.arguments import (
     BATCH,
+    NOTE,
+    PLACE,
     at_option,
-    iso,
-    json_option,
     when,
 )
-from logbook.cli.printing import print_json
-from logbook.cli.written import NOTE, PLACE, rounded, show_written
+from logbook.cli.printing import DONE, answers, tell, tell_done
 from logbook.growing import measures
 from logbook.growing.days import moment_words
 from logbook.growing.measures import number_words
@@ -26,7 +25,7 @@ from logbook.text import Refused, plural
 if TYPE_CHECKING:
     from logbook.actions.air import AirView
     from logbook.actions.book import Book
-    from logbook.growing.air_series import AirMean, BandHours
+    from logbook.growing.air_series import AirMean
 
 
 @click.command(context_settings={"ignore_unknown_options": True})
@@ -39,11 +38,11 @@ if TYPE_CHECKING:
 @click.option("--every", metavar="TIME", help="How often the feed writes; 1 min or more.")
 @at_option
 @NOTE
-@json_option
+@answers(DONE, "logbook.actions.air:AirView")
 @pass_options
 def air(
     options: Options, words: tuple[str, ...], place: str, still: bool | None, span: str | None,
-    batch: int | None, feed: bool, every: str | None, at: str | None, note: str, as_json: bool,
+    batch: int | None, feed: bool, every: str | None, at: str | None, note: str,
 ) -> None:  # fmt: skip
     """Show the air of a place; with temperature and humidity write them: air 21.4 63.
 
@@ -65,7 +64,7 @@ def air(
         raise Refused("--every goes with --feed.")
     if words:
         degrees, damp = _two(words)
-        show_written(
+        tell_done(
             write_air(
                 book,
                 AIR.read(degrees, book.units),
@@ -74,20 +73,16 @@ def air(
                 still=still,
                 at=when(book, at),
                 note=note,
-            ),
-            as_json,
+            )
         )
         return
     back = 24.0 if span is None else measures.hours(span, "time to show")
     view = batch_air(book, batch) if batch is not None else air_at(book, place, hours=back)
-    if as_json:
-        print_json(_air_json(view, book))
-        return
-    click.echo("\n".join(air_lines(view, book)))
+    tell(view, _air_lines(view, book))
 
 
 def _two(words: tuple[str, ...]) -> tuple[str, str]:
-    """Give temperature and humidity of words in which a unit may stand apart."""
+    """Temperature and humidity, of words in which a unit may stand apart."""
     parts: list[str] = []
     for word in words:
         if parts and not re.search(r"\d", word):
@@ -99,8 +94,7 @@ def _two(words: tuple[str, ...]) -> tuple[str, str]:
     return parts[0], parts[1]
 
 
-def air_lines(view: AirView, book: Book) -> list[str]:
-    """Say a stretch of air in plain lines."""
+def _air_lines(view: AirView, book: Book) -> list[str]:
     from logbook.actions.air import air_places, reading_words
 
     now = book.now()
@@ -124,7 +118,7 @@ def air_lines(view: AirView, book: Book) -> list[str]:
     ]
     for name, mean in (("lit", view.means.day), ("dark", view.means.night)):
         if mean is not None:
-            lines.append(f"  {name}: {mean_words(mean, book)}")
+            lines.append(f"  {name}: {_mean_words(mean, book)}")
     lines += [f"  {crop.words}" for crop in view.crops]
     if view.caution is not None:
         since = moment_words(view.caution.since, now, book.zone)
@@ -132,72 +126,10 @@ def air_lines(view: AirView, book: Book) -> list[str]:
     return lines
 
 
-def mean_words(mean: AirMean, book: Book) -> str:
-    """Say a mean: "21.4 °C, 63 %, VPD 0.94 kPa over 14 h"."""
+def _mean_words(mean: AirMean, book: Book) -> str:
+    """A mean: "21.4 °C, 63 %, VPD 0.94 kPa over 14 h"."""
     return (
         f"{measures.temperature_words(mean.celsius, book.units)}, "
         f"{number_words(mean.humidity)} %, VPD {mean.vpd_kpa:.2f} kPa "
         f"over {number_words(mean.hours)} h"
     )
-
-
-def _air_json(view: AirView, book: Book) -> dict[str, Any]:
-    def mean(one: AirMean | None) -> dict[str, float | None] | None:
-        return (
-            None
-            if one is None
-            else {
-                "celsius": rounded(one.celsius),
-                "humidity_percent": rounded(one.humidity),
-                "vpd_kpa": rounded(one.vpd_kpa),
-                "hours": rounded(one.hours),
-            }
-        )
-
-    def band(one: BandHours | None) -> dict[str, float | None] | None:
-        return (
-            None
-            if one is None
-            else {
-                "hours_below": rounded(one.below),
-                "hours_within": rounded(one.within),
-                "hours_above": rounded(one.above),
-                "hours_unknown": rounded(one.unknown),
-            }
-        )
-
-    caution = view.caution
-    return {
-        "place": view.place,
-        "measured_at": view.source,
-        "from": iso(view.start, book),
-        "to": iso(view.end, book),
-        "lit": mean(view.means.day),
-        "dark": mean(view.means.night),
-        "crops": [
-            {
-                "crop": crop.crop,
-                "temperature": band(crop.celsius),
-                "humidity": band(crop.humidity),
-            }
-            for crop in view.crops
-        ],
-        "mould_caution": caution
-        and {
-            "from": iso(caution.since, book),
-            "to": iso(caution.until, book),
-            "hours": rounded(caution.hours),
-            "words": caution.words,
-        },
-        "readings": [
-            {
-                "at": iso(one.when, book),
-                "celsius": rounded(one.celsius),
-                "humidity_percent": rounded(one.humidity),
-                "vpd_kpa": rounded(one.vpd_kpa),
-                "dew_point_c": rounded(one.dew_point_c),
-                "still": one.still,
-            }
-            for one in view.readings
-        ],
-    }

@@ -7,6 +7,7 @@ import sqlite3
 import sys
 from collections.abc import Callable
 from dataclasses import dataclass, field
+from datetime import UTC, tzinfo
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -25,14 +26,14 @@ if TYPE_CHECKING:
 TABLE = {
     "begin": ("logbook.cli.keeping:begin", "make a new book: racks, shelves, slots, units"),
     "demo": ("logbook.cli.keeping:demo", "open a fresh sample book; never touches yours"),
-    "round": ("logbook.cli.reading:the_round", "what every tray needs now, in walking order"),
-    "due": ("logbook.cli.reading:due", "what is or will be ready to cut"),
-    "page": ("logbook.cli.reading:page", "a day's entries"),
-    "search": ("logbook.cli.reading:search", "entries that hold a word: notes, looks, seed lots"),
-    "tray": ("logbook.cli.reading:tray", "one tray: what happened and what will"),
-    "batch": ("logbook.cli.reading:batch", "one batch: its trays, entries and weights"),
-    "lot": ("logbook.cli.lots:lot", "all that was sown from a seed lot, and where it is now"),
-    "racks": ("logbook.cli.reading:racks", "the racks with the trays in their slots"),
+    "round": ("logbook.cli.round:the_round", "what every tray needs now, in walking order"),
+    "due": ("logbook.cli.due:due", "what is or will be ready to cut"),
+    "page": ("logbook.cli.page:page", "a day's entries"),
+    "search": ("logbook.cli.page:search", "entries that hold a word: notes, looks, seed lots"),
+    "tray": ("logbook.cli.trays:tray", "one tray: what happened and what will"),
+    "batch": ("logbook.cli.trays:batch", "one batch: its trays, entries and weights"),
+    "lot": ("logbook.cli.lot:lot", "all that was sown from a seed lot, and where it is now"),
+    "racks": ("logbook.cli.trays:racks", "the racks with the trays in their slots"),
     "sow": ("logbook.cli.writing:sow", "sow a batch, or plan one"),
     "did": ("logbook.cli.writing:did", "a chore was done: did water 101-104"),
     "skip": ("logbook.cli.writing:skip", "a chore is left out this time, with the reason"),
@@ -152,6 +153,11 @@ class Options:
         from logbook.growing.when import parse_when
 
         return ToldClock(parse_when(self.now, clock.now(), zone_named(zone)))
+
+    @property
+    def zone(self) -> tzinfo:
+        """The room's zone where a book is open, else UTC."""
+        return self._opened[0].zone if self._opened else UTC
 
     def open(self) -> Book:
         """Open the book once; raise Refused when there is none."""

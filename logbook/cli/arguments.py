@@ -77,6 +77,14 @@ def trays(words: Sequence[str] | str) -> tuple[int, ...]:
     return parse_numbers(words if isinstance(words, str) else " ".join(words))
 
 
+def one_tray(text: str) -> int:
+    """Read one tray's number; raise Refused for several."""
+    (wanted, *more) = trays(text)
+    if more:
+        raise Refused("One tray at a time; `logbook batch` shows several.")
+    return wanted
+
+
 def iso(at: datetime, book: Book) -> str:
     """Write a moment for JSON: ISO 8601 with the room's offset."""
     return at.astimezone(book.zone).isoformat(timespec="seconds")
@@ -138,3 +146,7 @@ def _from_book(ctx: click.Context, incomplete: str, read: Callable[[Rows], list[
     except Exception:  # noqa: BLE001 - a shell's completion stays silent
         return []
     return [word for word in found if word.casefold().startswith(incomplete.casefold())]
+
+
+PLACE = click.option("--place", default="", shell_complete=complete_places, help="Rack or shelf.")
+NOTE = click.option("--note", default="", help="A note.")

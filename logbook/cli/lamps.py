@@ -2,21 +2,21 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
+from collections.abc import Iterable, Iterator
+from typing import TYPE_CHECKING
 
 import click
 
 from logbook.cli.app import Options, pass_options
 from logbook.cli.arguments import (
+    PLACE,
     at_option,
     complete_places,
     day,
-    json_option,
     when,
 )
-from logbook.cli.printing import print_json
+from logbook.cli.printing import DONE, answers, tell, tell_done
 from logbook.cli.wordy import WordyCommand
-from logbook.cli.written import PLACE, rounded, show_written
 from logbook.growing.quantities import (
     AMPS,
     BREAKER,
@@ -33,7 +33,7 @@ from logbook.text import Refused
 if TYPE_CHECKING:
     from logbook.actions.book import Book
     from logbook.actions.lamps import CircuitView
-    from logbook.actions.light import ShelfLight
+    from logbook.growing.lamps import LampSet
 
 
 @click.command(cls=WordyCommand)
@@ -48,12 +48,12 @@ if TYPE_CHECKING:
 @click.option("--bought", metavar="DATE", help="When they were bought.")
 @click.option("--off", is_flag=True, help="The lamps were taken off.")
 @at_option
-@json_option
+@answers(DONE, "logbook.actions.light:LampsOfShelves")
 @pass_options
 def lamps(
     options: Options, place: str, count: str | None, watts: str | None, amps: str | None,
     volts: str | None, kind: str, light_words: str, height: str | None, bought: str | None,
-    off: bool, at: str | None, as_json: bool,
+    off: bool, at: str | None,
 ) -> None:  # fmt: skip
     """Show the lamps of every shelf; with --place and --watts write what hangs there."""
     from logbook.actions.lamps import hang_lamps
@@ -64,12 +64,12 @@ def lamps(
     if not off and watts is None:
         if any((count, amps, volts, kind, light_words, height, bought)):
             raise Refused("Give the watts of one lamp, like --watts 18, and --place.")
-        _list_lamps(book, place, as_json)
+        _list_lamps(book, place)
         return
     if not place:
         raise Refused('Over which shelf? Give --place, like --place "Rack 1/Shelf 2".')
     if off:
-        show_written(hang_lamps(book, place, LampSet(0), when(book, at)), as_json)
+        tell_done(hang_lamps(book, place, LampSet(0), when(book, at)))
         return
     assert watts is not None  # noqa: S101 - checked above
     made = LampSet(
@@ -82,11 +82,11 @@ def lamps(
         height_mm=LAMP_HEIGHT.given(height, book.units),
         bought=day(book, bought),
     )
-    show_written(hang_lamps(book, place, made, when(book, at)), as_json)
+    tell_done(hang_lamps(book, place, made, when(book, at)))
 
 
-def _list_lamps(book: Book, place: str, as_json: bool) -> None:
-    from logbook.actions.light import all_light
+def _list_lamps(book: Book, place: str) -> None:
+    from logbook.actions.light import LampsOfShelves, ShelfLamps, all_light
     from logbook.actions.places import list_places
     from logbook.growing.places import find_place, shelves_under
 
@@ -95,32 +95,18 @@ def _list_lamps(book: Book, place: str, as_json: bool) -> None:
         every = [each.place for each in list_places(book)]
         wanted = {shelf.id for shelf in shelves_under(find_place(place, every), every)}
         found = [each for each in found if each.place.id in wanted]
-    if as_json:
-        print_json({"shelves": [_lamps_json(each) for each in found]})
-        return
-    for each in found:
-        known = "lamps not known" if each.lamps is None else each.lamps.words(book.units)
-        click.echo(f"{each.place.path}: {known}, {each.place.hours_words}")
+    tell(
+        LampsOfShelves(tuple(ShelfLamps(each) for each in found)),
+        (
+            f"{each.place.path}: {lamps_words(each.lamps, book)}, {each.place.hours_words}"
+            for each in found
+        ),
+    )
 
 
-def _lamps_json(shelf: ShelfLight) -> dict[str, Any]:
-    lamps = shelf.lamps
-    return {
-        "place": shelf.place.path,
-        "lamps": None if lamps is None else lamps.lamps,
-        "watts_each": None if lamps is None else lamps.watts,
-        "amps_each": None if lamps is None else lamps.amps,
-        "volts": None if lamps is None else lamps.volts,
-        "watts": None if lamps is None else rounded(lamps.draw.watts),
-        "volt_amps": None if lamps is None else rounded(lamps.draw.volt_amps),
-        "power_factor": None if lamps is None else rounded(lamps.draw.power_factor),
-        "kind": "" if lamps is None else lamps.kind,
-        "light": "" if lamps is None else lamps.light,
-        "height_mm": None if lamps is None else rounded(lamps.height_mm),
-        "bought": None if lamps is None or lamps.bought is None else lamps.bought.isoformat(),
-        "hours": None if shelf.hours is None else shelf.hours.words,
-        "lit_hours_today": rounded(shelf.lit_hours),
-    }
+def lamps_words(lamps: LampSet | None, book: Book) -> str:
+    """Lamps in the units of the room, also where none are known."""
+    return "lamps not known" if lamps is None else lamps.words(book.units)
 
 
 @click.command(context_settings={"ignore_unknown_options": True})
@@ -129,13 +115,11 @@ def _lamps_json(shelf: ShelfLight) -> dict[str, Any]:
 @click.option(
     "--hours", "others", multiple=True, metavar="HOURS=PRICE", help="Like 17:00-20:00=0.42."
 )
-@json_option
+@answers(DONE, "logbook.actions.lamps:Tariffs")
 @pass_options
-def tariff(
-    options: Options, price: str | None, since: str | None, others: tuple[str, ...], as_json: bool
-) -> None:
+def tariff(options: Options, price: str | None, since: str | None, others: tuple[str, ...]) -> None:
     """Show the prices per kWh; with a price write one: tariff 0.30 --from 2026-01-01."""
-    from logbook.actions.lamps import list_tariffs, set_tariff
+    from logbook.actions.lamps import Tariffs, list_tariffs, set_tariff
     from logbook.growing.tariffs import OtherHours, Tariff
     from logbook.growing.wall_hours import wall_hours
 
@@ -148,30 +132,11 @@ def tariff(
                 raise Refused(f'"{text[:40]}" must be hours = price, like 17:00-20:00=0.42.')
             dear.append(OtherHours(wall_hours(hours), PRICE.read(much)))
         made = Tariff(day(book, since) or book.today(), PRICE.read(price), tuple(dear))
-        show_written(set_tariff(book, made), as_json)
+        tell_done(set_tariff(book, made))
         return
     found = list_tariffs(book)
-    if as_json:
-        print_json(
-            {
-                "tariffs": [
-                    {
-                        "from": one.since.isoformat(),
-                        "price_per_kwh": one.per_kwh,
-                        "other_hours": [
-                            {"hours": other.hours.words, "price_per_kwh": other.per_kwh}
-                            for other in one.others
-                        ],
-                    }
-                    for one in found
-                ]
-            }
-        )
-        return
-    if not found:
-        click.echo("No tariff yet; write one like: logbook tariff 0.30 --from 2026-01-01")
-    for one in found:
-        click.echo(one.words)
+    none = ["No tariff yet; write one like: logbook tariff 0.30 --from 2026-01-01"]
+    tell(Tariffs(tuple(found)), [one.words for one in found] or none)
 
 
 @click.command()
@@ -185,20 +150,25 @@ def tariff(
 @click.option("--other", metavar="AMPS", help="What else hangs on it for hours: fans, pumps.")
 @click.option("--share", metavar="PERCENT", help="What a breaker carries for hours; 80 %.")
 @click.option("--gone", is_flag=True, help="There is no such circuit any more.")
-@json_option
+@answers(DONE, "logbook.actions.lamps:Circuits")
 @pass_options
 def circuit(
     options: Options, name: str | None, breaker: str | None, volts: str | None,
-    places: tuple[str, ...], other: str | None, share: str | None, gone: bool, as_json: bool,
+    places: tuple[str, ...], other: str | None, share: str | None, gone: bool,
 ) -> None:  # fmt: skip
     """Show the circuits and their loads; with a name and its breaker write one."""
-    from logbook.actions.lamps import CircuitDraft, list_circuits, remove_circuit, set_circuit
-    from logbook.growing.power import LOCAL_CODE, WET_ROOM_CAUTIONS
+    from logbook.actions.lamps import (
+        CircuitDraft,
+        Circuits,
+        list_circuits,
+        remove_circuit,
+        set_circuit,
+    )  # fmt: skip
 
     book = options.open()
     if name is not None:
         if gone:
-            show_written(remove_circuit(book, name), as_json)
+            tell_done(remove_circuit(book, name))
             return
         if breaker is None or volts is None:
             raise Refused("Give the breaker and the voltage, like --breaker 15 --volts 120.")
@@ -210,38 +180,23 @@ def circuit(
             SHARE.given(share) or 80.0,
             LOAD.given(other) or 0.0,
         )
-        show_written(set_circuit(book, draft), as_json)
+        tell_done(set_circuit(book, draft))
         return
     found = list_circuits(book)
-    if as_json:
-        print_json({"circuits": [circuit_json(one) for one in found]})
-        return
+    tell(Circuits(tuple(found)), _circuits_words(found))
+
+
+def _circuits_words(found: Iterable[CircuitView]) -> Iterator[str]:
+    from logbook.growing.power import LOCAL_CODE, WET_ROOM_CAUTIONS
+
     for one in found:
-        click.echo("\n".join(circuit_lines(one)))
+        yield from circuit_lines(one)
     if not found:
-        click.echo('No circuit yet; write one like: logbook circuit "A" --breaker 15 --volts 120')
-    for caution in (*WET_ROOM_CAUTIONS, LOCAL_CODE):
-        click.echo(caution)
+        yield 'No circuit yet; write one like: logbook circuit "A" --breaker 15 --volts 120'
+    yield from (*WET_ROOM_CAUTIONS, LOCAL_CODE)
 
 
 def circuit_lines(one: CircuitView) -> list[str]:
-    """Say a circuit with its load."""
+    """A circuit with its load and what the sum is based on."""
     on = ", ".join(one.shelves) or "no shelf"
     return [f"{one.name}: {on}", f"  {one.load.words}", *(f"  {each}" for each in one.notices)]
-
-
-def circuit_json(one: CircuitView) -> dict[str, Any]:
-    """Give a circuit for JSON."""
-    load = one.load
-    return {
-        "circuit": one.name,
-        "shelves": list(one.shelves),
-        "amps": rounded(load.amps),
-        "breaker_amps": load.breaker_amps,
-        "volts": load.volts,
-        "continuous_limit_amps": rounded(load.limit_amps),
-        "share_percent": rounded(load.share_percent),
-        "within": load.within,
-        "amps_guessed_for": list(one.guessed),
-        "words": load.words,
-    }

@@ -4,20 +4,19 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 import click
 
 from logbook.cli.app import Options, pass_options
 from logbook.cli.arguments import (
+    NOTE,
+    PLACE,
     at_option,
-    iso,
-    json_option,
     when,
 )
-from logbook.cli.printing import print_json
+from logbook.cli.printing import DONE, answers, tell, tell_done
 from logbook.cli.wordy import ManyOption, WordyCommand, many_values
-from logbook.cli.written import NOTE, PLACE, rounded, show_written
 from logbook.growing import measures
 from logbook.growing.days import moment_words
 from logbook.growing.measures import number_words
@@ -42,29 +41,25 @@ _SPOT = re.compile(r"\s*(\d{1,4})\s*[,/.]\s*(\d{1,4})\s*[=:]\s*(.+)")
 @click.option("--height", metavar="LENGTH", help="From the trays to the lamp.")
 @at_option
 @NOTE
-@json_option
+@answers(DONE, "logbook.actions.light:LightOfShelves")
 @pass_options
 def light(
     options: Options, place: str, ppfd: tuple[str, ...], lux: tuple[str, ...], lamp: str | None,
     grid: str | None, spots: tuple[str, ...], height: str | None, at: str | None, note: str,
-    as_json: bool,
 ) -> None:  # fmt: skip
     """Show the light of a shelf, or of all; with readings write them."""
-    from logbook.actions.light import all_light, shelf_light, write_survey
+    from logbook.actions.light import LightOfShelves, all_light, shelf_light, write_survey
 
     book = options.open()
     if ppfd or lux or spots:
         draft = _survey(place, ppfd, lux, lamp, grid, spots)
         tall = LAMP_HEIGHT.given(height, book.units)
         done = write_survey(book, replace(draft, height_mm=tall, at=when(book, at), note=note))
-        show_written(done, as_json)
+        tell_done(done)
         return
     found = [shelf_light(book, place)] if place else all_light(book)
-    if as_json:
-        print_json({"shelves": [_light_json(each, book) for each in found]})
-        return
-    for each in found:
-        click.echo("\n".join(light_words(each, book, whole=bool(place))))
+    lines = (line for each in found for line in _light_words(each, book, whole=bool(place)))
+    tell(LightOfShelves(tuple(found)), lines)
 
 
 def _survey(
@@ -112,8 +107,8 @@ def _survey(
     return SurveyDraft(place, layout, tuple(read), lux_lamp=lamp or "")
 
 
-def light_words(shelf: ShelfLight, book: Book, *, whole: bool) -> list[str]:
-    """Say a shelf's light: one line, or `whole` with every survey and what it means."""
+def _light_words(shelf: ShelfLight, book: Book, *, whole: bool) -> list[str]:
+    """A shelf's light: one line, or `whole` with every survey and what it means."""
     from logbook.actions.light import survey_words
 
     newest = shelf.newest
@@ -135,44 +130,3 @@ def light_words(shelf: ShelfLight, book: Book, *, whole: bool) -> list[str]:
         at = moment_words(view.survey.at, book.now(), book.zone)
         lines.append(f"  {at}, {view.survey.by}: {survey_words(view)}")
     return lines
-
-
-def _light_json(shelf: ShelfLight, book: Book) -> dict[str, Any]:
-    newest = shelf.newest
-    even = newest.even if newest else None
-    return {
-        "place": shelf.place.path,
-        "mean_ppfd": rounded(even.mean) if even else None,
-        "min_over_mean": rounded(even.min_over_mean) if even else None,
-        "min_over_max": rounded(even.min_over_max) if even else None,
-        "cv_percent": rounded(even.cv_percent) if even else None,
-        "lit_hours_today": rounded(shelf.lit_hours),
-        "dli_mol_m2_day": rounded(shelf.daily),
-        "estimated_from_lux": bool(newest and newest.survey.lux_lamp),
-        "verdicts": [
-            {
-                "crop": each.crop,
-                "verdict": each.judgement.verdict,
-                "hours_needed": rounded(each.judgement.hours_then),
-                "cost_change_per_day": rounded(each.judgement.cost_change),
-                "words": each.judgement.words,
-            }
-            for each in shelf.verdicts
-        ],
-        "surveys": [
-            {
-                "entry": view.survey.entry,
-                "at": iso(view.survey.at, book),
-                "by": view.survey.by,
-                "mean_ppfd": rounded(view.even.mean),
-                "percent_of_first": rounded(view.percent, 2),
-                "height_mm": rounded(view.survey.height_mm),
-                "lux_lamp": view.survey.lux_lamp,
-                "spots": [
-                    {"row": spot.row, "column": spot.column, "ppfd": rounded(spot.ppfd)}
-                    for spot in view.survey.spots
-                ],
-            }
-            for view in shelf.surveys
-        ],
-    }

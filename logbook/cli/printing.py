@@ -1,4 +1,4 @@
-"""What a command prints: JSON or plain lines, and refusals as one sentence."""
+"""What a command prints: its answer as JSON or in plain lines, and refusals as one sentence."""
 
 from __future__ import annotations
 
@@ -6,15 +6,59 @@ import json
 import shutil
 import sys
 import textwrap
-from collections.abc import Callable
-from typing import TYPE_CHECKING, Any
+from collections.abc import Callable, Iterable, Sequence
+from datetime import UTC
+from typing import Any
 
 import click
 
 from logbook.text import clean
 
-if TYPE_CHECKING:
-    from logbook.actions.doing import Done
+_JSON = "logbook.cli.printing.json"
+DONE = "logbook.actions.doing:Done"
+"""The view of what was written."""
+
+
+class JsonOption(click.Option):
+    """--json, which names the views that a command answers with ("module:Class")."""
+
+    def __init__(self, names: Sequence[str], views: Sequence[str] = (), **more: Any) -> None:
+        super().__init__(names, **more)
+        self.views = tuple(views)
+
+
+def answers(*views: str) -> Callable[[Callable[..., Any]], Callable[..., Any]]:
+    """Add --json to a command that ends with `tell`; its answer is one of these views."""
+
+    def keep(ctx: click.Context, _option: click.Parameter, value: bool) -> None:
+        if value:
+            ctx.meta[_JSON] = True
+
+    return click.option(
+        "--json", cls=JsonOption, views=views, is_flag=True, expose_value=False, callback=keep,
+        help="Print JSON.",
+    )  # fmt: skip
+
+
+def tell(answer: Any, lines: Iterable[str] = ()) -> None:
+    """Print an answer: as JSON if that was asked, else its lines; its notices to standard error."""
+    for notice in getattr(answer, "notices", ()):
+        say(notice)
+    ctx = click.get_current_context(silent=True)
+    if ctx is None or not ctx.meta.get(_JSON):
+        for line in lines:
+            click.echo(line)
+        return
+    from logbook.cli.answers import written
+    from logbook.cli.app import Options
+
+    options = ctx.find_object(Options)
+    print_json(written(answer, type(answer), UTC if options is None else options.zone))
+
+
+def tell_done(done: Any) -> None:
+    """Print what was written: its words, or as JSON more."""
+    tell(done, [clean(done.words)])
 
 
 def print_json(value: Any) -> None:
@@ -38,35 +82,3 @@ def say(sentence: str) -> None:
             for line in words.split("\n")
         )
     click.echo(words, err=True)
-
-
-_JSON = "logbook.cli.printing.json"
-
-
-def done_json(command: Callable[..., Any]) -> Callable[..., Any]:
-    """Add --json to a command that ends with show_done."""
-
-    def keep(context: click.Context, _option: click.Parameter, value: bool) -> None:
-        context.meta[_JSON] = value
-
-    return click.option(
-        "--json", is_flag=True, expose_value=False, callback=keep, help="Print JSON."
-    )(command)
-
-
-def show_done(done: Done) -> None:
-    """Print what an action wrote, and what is worth saying of it; as JSON if that was asked."""
-    context = click.get_current_context(silent=True)
-    if context is not None and context.meta.get(_JSON):
-        print_json(
-            {
-                "act": done.act_id,
-                "trays": [str(number) for number in done.numbers],
-                "words": clean(done.words),
-                "notices": list(done.notices),
-            }
-        )
-        return
-    click.echo(clean(done.words))
-    for notice in done.notices:
-        say(notice)

@@ -23,9 +23,9 @@ def _complete_chapters(_ctx: click.Context, _param: click.Parameter, begun: str)
 
 
 def _complete_schemas(_ctx: click.Context, _param: click.Parameter, begun: str) -> list[str]:
-    from logbook.cli.schemas import SCHEMAS
+    from logbook.cli.schemas import names
 
-    return [name for name in SCHEMAS if name.startswith(begun)]
+    return [name for name in names() if name.startswith(begun)]
 
 
 @click.command()
@@ -58,15 +58,16 @@ def chapter_words(name: str) -> str:
 @click.argument("command", nargs=-1, shell_complete=_complete_schemas)
 def schema(command: tuple[str, ...]) -> None:
     """Print the JSON schema of what a command gives with --json; without one, list them."""
-    from logbook.cli.schemas import SCHEMAS, schema_of
+    from logbook.cli.schemas import names, schema_of
 
+    known = names()
     if not command:
-        click.echo("\n".join(SCHEMAS))
+        click.echo("\n".join(known))
         return
     name = words_now(" ".join(command).removeprefix("logbook "))
-    if name not in SCHEMAS:
+    if name not in known:
         raise Refused(
-            f'There is no schema for "{name[:40]}".{nearest(name, list(SCHEMAS))} '
+            f'There is no schema for "{name[:40]}".{nearest(name, known)} '
             "`logbook schema` lists them."
         )
     print_json(schema_of(name))

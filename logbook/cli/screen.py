@@ -127,7 +127,7 @@ def open_demo(options: Options, keep: Path | None, tour: bool | None) -> None:
             run_app(book, tour="begin" if tour else offer)
             return
         from logbook.actions.viewing import the_round
-        from logbook.cli.reading import round_words
+        from logbook.cli.round import round_words
 
         click.echo("\n".join(round_words(the_round(book), book)))
     finally:

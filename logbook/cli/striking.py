@@ -16,13 +16,13 @@ from logbook.cli.arguments import (
     when,
 )
 from logbook.cli.look_options import LookGiven, look_given, look_options
-from logbook.cli.printing import done_json, show_done
+from logbook.cli.printing import DONE, answers, tell_done
 from logbook.growing.measures import grams
 from logbook.growing.quantities import WATER
 
 
 @click.command()
-@done_json
+@answers(DONE)
 @pass_options
 def undo(options: Options) -> None:
     """Strike what you wrote last; everything is shown as it was before.
@@ -34,7 +34,7 @@ def undo(options: Options) -> None:
 
     book = options.open()
     done = write(book)
-    show_done(replace(done, notices=(struck_words(book, done.act_id), *done.notices)))
+    tell_done(replace(done, notices=(struck_words(book, done.act_id), *done.notices)))
 
 
 @click.command(context_settings={"ignore_unknown_options": True})
@@ -50,7 +50,7 @@ def undo(options: Options) -> None:
 @click.option("--lot", help="Seed lot of a sowing.")
 @click.option("--template", shell_complete=complete_templates, help="What was sown.")
 @look_options
-@done_json
+@answers(DONE)
 @pass_options
 def strike(
     options: Options, entry: int, why: str, at: str | None, note: str | None, numbers: str | None,
@@ -80,6 +80,6 @@ def strike(
         template=template,
     )
     if changes.filled():
-        show_done(replace_entry(book, entry, why, changes))
+        tell_done(replace_entry(book, entry, why, changes))
     else:
-        show_done(write(book, entry, why))
+        tell_done(write(book, entry, why))

@@ -20,7 +20,7 @@ from logbook.cli.arguments import (
     when,
 )
 from logbook.cli.lazy import LazyGroup
-from logbook.cli.printing import print_json, say, show_done
+from logbook.cli.printing import print_json, say, tell_done
 from logbook.text import Refused, clean, plural
 
 if TYPE_CHECKING:
@@ -492,7 +492,7 @@ def add(
     """Take trays that stand already, or are cut, into an arm."""
     from logbook.actions.trial_trays import join_trial
 
-    show_done(join_trial(options.open(), name, arm, trays(numbers), run=week, shelf=shelf))
+    tell_done(join_trial(options.open(), name, arm, trays(numbers), run=week, shelf=shelf))
 
 
 @trial.command("leave-out")
@@ -504,7 +504,7 @@ def leave_out(options: Options, name: str, numbers: tuple[str, ...], why: str) -
     """Leave trays out of the judging, with the reason; they stay in the record."""
     from logbook.actions.trial_trays import leave_out as leave
 
-    show_done(leave(options.open(), name, trays(numbers), why))
+    tell_done(leave(options.open(), name, trays(numbers), why))
 
 
 def _scores(command: Callable[..., Any]) -> Callable[..., Any]:
@@ -545,7 +545,7 @@ def taste(
     if said:
         if not taster.strip():
             raise Refused("Who tasted? Give --taster.")
-        show_done(write(book, name, taster, said))
+        tell_done(write(book, name, taster, said))
         return
     sheet = new_tasting(book, name, ranked=ranked, seed=seed) if fresh else newest_sheet(book, name)
     order = list(sheet.order(taster)) if taster.strip() else []
@@ -602,7 +602,7 @@ def triangle(options: Options, name: str, arms: tuple[str, str], tasters: int, r
     """Can anyone tell two arms apart? Three samples, two alike; how many were right."""
     from logbook.actions.trial_tasting import write_triangle
 
-    show_done(write_triangle(options.open(), name, arms, tasters, right))
+    tell_done(write_triangle(options.open(), name, arms, tasters, right))
 
 
 @trial.command("criteria")
@@ -627,7 +627,7 @@ def criteria(
 
     book = options.open()
     if weights:
-        show_done(set_weights(book, name, _weights(weights)))
+        tell_done(set_weights(book, name, _weights(weights)))
         return
     view = judge_trial(book, name, prices=_prices_of(book, name, seed_price, hour_price, minutes))
     if view.weighing is None:
@@ -666,7 +666,7 @@ def decide(options: Options, name: str, decided: str, try_next: str, arm: str) -
     """Write what was decided, and what to try next."""
     from logbook.actions.trial_deciding import decide as write
 
-    show_done(write(options.open(), name, decided, try_next, arm))
+    tell_done(write(options.open(), name, decided, try_next, arm))
 
 
 @trial.command()

@@ -2,23 +2,30 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
 import click
 
 from logbook.cli.app import Options, pass_options
 from logbook.cli.arguments import (
+    NOTE,
+    PLACE,
     at_option,
     complete_trays,
-    iso,
-    json_option,
     trays,
     when,
 )
-from logbook.cli.printing import print_json
-from logbook.cli.written import NOTE, PLACE, rounded, show_written
+from logbook.cli.printing import DONE, answers, tell, tell_done
 from logbook.growing.days import moment_words
 from logbook.growing.numbers import numbers_words
 from logbook.growing.quantities import EC, PH, STOCK, VOLUME, WANTED
 from logbook.text import plural
+
+if TYPE_CHECKING:
+    from logbook.actions.book import Book
+    from logbook.actions.solutions import CleaningRecord
+    from logbook.actions.water import WaterRecord
 
 
 @click.command()
@@ -29,17 +36,17 @@ from logbook.text import plural
 @click.option("--days", default=30, show_default=True, help="How far back to show.")
 @at_option
 @NOTE
-@json_option
+@answers(DONE, "logbook.actions.water:WaterRecord")
 @pass_options
 def water(
     options: Options, ph: str | None, ec: str | None, numbers: str, place: str, days: int,
-    at: str | None, note: str, as_json: bool,
+    at: str | None, note: str,
 ) -> None:  # fmt: skip
     """Show what was measured of the water; with --ph or --ec write it.
 
     A watering takes them too: did water 101-104 --amount 300ml --ph 6.1 --ec 1.2
     """
-    from logbook.actions.water import list_water, measure_water, water_words
+    from logbook.actions.water import WaterRecord, list_water, measure_water
     from logbook.growing.water import WaterReading
 
     book = options.open()
@@ -49,36 +56,22 @@ def water(
             EC.given(ec),
         )
         given = trays(numbers) if numbers else ()
-        show_written(measure_water(book, reading, given, place, when(book, at), note), as_json)
+        tell_done(measure_water(book, reading, given, place, when(book, at), note))
         return
-    found = list_water(book, days)
-    if as_json:
-        print_json(
-            {
-                "readings": [
-                    {
-                        "at": iso(one.at, book),
-                        "by": one.by,
-                        "trays": [str(number) for number in one.trays],
-                        "place": one.place,
-                        "ph": one.reading.ph,
-                        "ec_ms_cm": one.reading.ec,
-                        "millilitres_per_tray": one.reading.millilitres,
-                        "out_of_band": list(one.marks),
-                    }
-                    for one in found
-                ]
-            }
-        )
-        return
-    if not found:
-        click.echo(f"No pH or EC was measured in {plural(days, 'day')}.")
-    for one in found:
+    found = WaterRecord(days, tuple(list_water(book, days)))
+    tell(found, _water_words(found, book))
+
+
+def _water_words(found: WaterRecord, book: Book) -> Iterator[str]:
+    from logbook.actions.water import water_words
+
+    if not found.readings:
+        yield f"No pH or EC was measured in {plural(found.days, 'day')}."
+    for one in found.readings:
         where = numbers_words(one.trays) or one.place or "room"
-        at_words = moment_words(one.at, book.now(), book.zone)
-        click.echo(f"{at_words}  {where}  {water_words(one.reading)}  {one.by}")
-        for mark in one.marks:
-            click.echo(f"  {mark}")
+        at = moment_words(one.at, book.now(), book.zone)
+        yield f"{at}  {where}  {water_words(one.reading)}  {one.by}"
+        yield from (f"  {mark}" for mark in one.marks)
 
 
 @click.command()
@@ -92,15 +85,14 @@ def water(
 @click.option("--days", default=365, show_default=True, help="How far back to show.")
 @at_option
 @NOTE
-@json_option
+@answers(DONE, "logbook.actions.solutions:CleaningRecord")
 @pass_options
 def cleaning(
     options: Options, purpose: str | None, method: str, product: str, stock: str | None,
     want: str | None, volume: str | None, place: str, days: int, at: str | None, note: str,
-    as_json: bool,
 ) -> None:  # fmt: skip
     """Show what was cleaned and with what; with a purpose and a method write it."""
-    from logbook.actions.solutions import UseDraft, list_uses, use_solution
+    from logbook.actions.solutions import CleaningRecord, UseDraft, list_uses, use_solution
 
     book = options.open()
     if purpose is not None:
@@ -115,34 +107,16 @@ def cleaning(
             note,
             when(book, at),
         )
-        show_written(use_solution(book, draft), as_json)
+        tell_done(use_solution(book, draft))
         return
-    found = list_uses(book, days)
-    if as_json:
-        print_json(
-            {
-                "uses": [
-                    {
-                        "entry": one.use.entry,
-                        "at": iso(one.use.at, book),
-                        "by": one.use.by,
-                        "place": one.place,
-                        "purpose": one.use.purpose,
-                        "method": one.use.method,
-                        "product": one.use.product,
-                        "stock_percent": rounded(one.use.stock_percent),
-                        "want_percent": rounded(one.use.want_percent, 6),
-                        "volume_ml": rounded(one.use.volume_ml),
-                        "note": one.use.note,
-                    }
-                    for one in found
-                ]
-            }
-        )
-        return
-    if not found:
-        click.echo(f"Nothing was cleaned in {plural(days, 'day')}.")
-    for one in found:
-        at_words = moment_words(one.use.at, book.now(), book.zone)
-        note_words = f' "{one.use.note}"' if one.use.note else ""
-        click.echo(f"{at_words}  {one.place or 'room'}  {one.words}{note_words}  {one.use.by}")
+    found = CleaningRecord(days, tuple(list_uses(book, days)))
+    tell(found, _cleaning_words(found, book))
+
+
+def _cleaning_words(found: CleaningRecord, book: Book) -> Iterator[str]:
+    if not found.uses:
+        yield f"Nothing was cleaned in {plural(found.days, 'day')}."
+    for one in found.uses:
+        at = moment_words(one.use.at, book.now(), book.zone)
+        note = f' "{one.use.note}"' if one.use.note else ""
+        yield f"{at}  {one.place or 'room'}  {one.words}{note}  {one.use.by}"

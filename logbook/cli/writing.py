@@ -19,7 +19,7 @@ from logbook.cli.arguments import (
     when,
 )
 from logbook.cli.look_options import LookGiven, look_given, look_options
-from logbook.cli.printing import done_json, print_json, say, show_done
+from logbook.cli.printing import DONE, answers, print_json, say, tell_done
 from logbook.growing.chores import CHORES
 from logbook.growing.measures import grams
 from logbook.growing.quantities import EC, PH, SEED, WATER
@@ -118,7 +118,7 @@ def sow(
 @click.option("--ec", metavar="EC", help="EC of the water in mS/cm.")
 @click.option("--place", default="", shell_complete=complete_places, help="Where they were put.")
 @click.option("--note", default="", help="A note.")
-@done_json
+@answers(DONE)
 @pass_options
 def did(
     options: Options, chore: str, numbers: tuple[str, ...], at: str | None, amount: str | None,
@@ -139,20 +139,20 @@ def did(
         place=place,
         note=note,
     )
-    show_done(done)
+    tell_done(done)
 
 
 @click.command()
 @CHORE
 @TRAYS
 @click.option("--why", required=True, help="The reason.")
-@done_json
+@answers(DONE)
 @pass_options
 def skip(options: Options, chore: str, numbers: tuple[str, ...], why: str) -> None:
     """Leave a chore out this time: water and look wait for their next time, others for tomorrow."""
     from logbook.actions.doing import skip as write
 
-    show_done(write(options.open(), chore, trays(numbers), why))
+    tell_done(write(options.open(), chore, trays(numbers), why))
 
 
 @click.command()
@@ -160,7 +160,7 @@ def skip(options: Options, chore: str, numbers: tuple[str, ...], why: str) -> No
 @at_option
 @look_options
 @click.option("--note", default="", help="A note.")
-@done_json
+@answers(DONE)
 @pass_options
 def look(
     options: Options, numbers: tuple[str, ...], at: str | None, note: str,
@@ -175,13 +175,13 @@ def look(
             "the place as --note."
         )
     book = options.open()
-    show_done(write(book, trays(numbers), look_given(book, seen), note, when(book, at)))
+    tell_done(write(book, trays(numbers), look_given(book, seen), note, when(book, at)))
 
 
 @click.command(context_settings=LOOSE)
 @click.argument("numbers", metavar="TRAYS", shell_complete=complete_trays)
 @click.argument("text", nargs=-1, required=True, metavar="TEXT")
-@done_json
+@answers(DONE)
 @pass_options
 def jot(options: Options, numbers: str, text: tuple[str, ...]) -> None:
     """Write a free note on trays, or on a place: jot 101 "smells of cress"."""
@@ -196,11 +196,11 @@ def jot(options: Options, numbers: str, text: tuple[str, ...]) -> None:
     book = options.open()
     note = " ".join(text)
     if any(mark.isdigit() for mark in numbers) and not any(mark.isalpha() for mark in numbers):
-        show_done(write(book, trays(numbers), note))
+        tell_done(write(book, trays(numbers), note))
     elif numbers.casefold() == "room":
-        show_done(write(book, (), note))
+        tell_done(write(book, (), note))
     else:
-        show_done(write(book, (), note, place=numbers))
+        tell_done(write(book, (), note, place=numbers))
 
 
 @click.command()
@@ -208,7 +208,7 @@ def jot(options: Options, numbers: str, text: tuple[str, ...]) -> None:
     "words", nargs=-1, required=True, metavar="TRAYS PLACE", shell_complete=complete_trays
 )
 @at_option
-@done_json
+@answers(DONE)
 @pass_options
 def move(options: Options, words: tuple[str, ...], at: str | None) -> None:
     """Move trays to free slots of a place: move 101-104 "Rack 1/Shelf 2"."""
@@ -217,21 +217,21 @@ def move(options: Options, words: tuple[str, ...], at: str | None) -> None:
     if len(words) < 2:
         raise Refused('Where to? Write it like: move 101-104 "Rack 1/Shelf 2".')
     book = options.open()
-    show_done(write(book, trays(words[:-1]), words[-1], when(book, at)))
+    tell_done(write(book, trays(words[:-1]), words[-1], when(book, at)))
 
 
 @click.command()
 @TRAYS
 @click.option("--why", required=True, help="The reason.")
 @at_option
-@done_json
+@answers(DONE)
 @pass_options
 def discard(options: Options, numbers: tuple[str, ...], why: str, at: str | None) -> None:
     """Throw trays out, with the reason; they leave the rack."""
     from logbook.actions.doing import discard as write
 
     book = options.open()
-    show_done(write(book, trays(numbers), why, when(book, at)))
+    tell_done(write(book, trays(numbers), why, when(book, at)))
 
 
 @click.command(context_settings=LOOSE)

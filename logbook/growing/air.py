@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 from datetime import datetime
+from typing import ClassVar
 
 from logbook.growing.measures import Units, temperature_words
 from logbook.growing.quantities import HUMIDITY, TEMPERATURE
@@ -56,10 +57,13 @@ def dew_point_c(celsius: float, humidity: float) -> float | None:
 class AirReading:
     """Air at a moment (aware): temperature in °C, relative humidity in %, air moving or still."""
 
+    keys: ClassVar = "at=when celsius humidity_percent=humidity vpd_kpa dew_point_c still"
+
     when: datetime
     celsius: float
     humidity: float
     still: bool | None = None
+    """Whether the air stood still; null when nobody said."""
 
     def __post_init__(self) -> None:
         TEMPERATURE.checked(self.celsius)

@@ -11,6 +11,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta, tzinfo
 from itertools import pairwise
+from typing import ClassVar
 
 from logbook.growing.air import AirReading
 from logbook.growing.bands import Band
@@ -57,6 +58,8 @@ def held(
 @dataclass(frozen=True, slots=True)
 class AirMean:
     """Means over the time that readings cover: °C, %, kPa, and how many hours that is."""
+
+    keys: ClassVar = "celsius humidity_percent=humidity vpd_kpa hours"
 
     celsius: float
     humidity: float
@@ -120,6 +123,8 @@ def day_and_night(
 class BandHours:
     """Hours below, within and above a band, and hours that no reading covers."""
 
+    keys: ClassVar = "hours_below=below hours_within=within hours_above=above hours_unknown=unknown"
+
     below: float
     within: float
     above: float
@@ -146,6 +151,8 @@ def band_hours(
 @dataclass(frozen=True, slots=True)
 class MouldCaution:
     """A stretch damp for too long: when, and whether the air was still (None: not known)."""
+
+    keys: ClassVar = "from=since to=until hours still words"
 
     since: datetime
     until: datetime

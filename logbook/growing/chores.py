@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from functools import lru_cache
+from typing import Annotated
 from zoneinfo import ZoneInfo
 
 from logbook.growing.days import DAY, day_of, wall
@@ -14,6 +15,7 @@ from logbook.text import Refused, fold, nearest
 
 CHANGES = ("weight_on", "weight_off", "light_on", "light_off", "lid_on", "lid_off")
 CHORES = ("soak", "sow", *CHANGES, "water", "look", "cut")
+Chore = Annotated[str, CHORES]
 RECURRING = ("water", "look")
 
 WORDS = {

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
+from typing import ClassVar
 
-from logbook.growing.chores import CHANGES, RECURRING, RoomHours, change_into, slots
+from logbook.growing.chores import CHANGES, RECURRING, Chore, RoomHours, change_into, slots
 from logbook.growing.days import day_bounds, day_of, local, wall
 from logbook.growing.life import TrayState, first_unmet, per_day, stage_end
 from logbook.growing.templates import CropTemplate
@@ -14,11 +15,13 @@ from logbook.growing.templates import CropTemplate
 
 @dataclass(frozen=True, slots=True)
 class PlannedChange:
-    """A change that lies ahead: into which stage, when by plan, called what."""
+    """A change of cover or light that lies ahead: into which stage, when by plan, called what."""
+
+    keys: ClassVar = "chore at"
 
     stage: int
     at: datetime
-    chore: str
+    chore: Chore
     words: str
 
 
@@ -26,9 +29,14 @@ class PlannedChange:
 class Window:
     """From when a tray may be cut, when it is best, and by when it should be."""
 
+    keys: ClassVar = "from=start best by"
+
     start: datetime
+    """Not before."""
     best: datetime
+    """The best moment."""
     by: datetime
+    """Not after."""
 
     def state(self, now: datetime, sign_at: datetime | None = None) -> str:
         """Give "soon", "ready" or "late"; a sign to cut makes it ready whatever the clock says."""

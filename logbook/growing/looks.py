@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, fields, replace
-from typing import Literal, get_args
+from typing import ClassVar, Literal, get_args
 
 from logbook.growing.measures import Units, length_words
 from logbook.growing.quantities import EMERGED, HEIGHT
@@ -27,6 +27,11 @@ class Look:
     """What was seen. None or '' is "not looked at"; only what is filled is kept.
 
     Emerged in percent, height in mm. `sign` is the sign to cut as the grower named it.
+    """
+
+    keys: ClassVar = """
+        emerged_percent height_mm mould mould_where wilting seed_leaves_open=cotyledons_open
+        true_leaves stem_colour hulls_on uneven ready_sign=sign
     """
 
     emerged_percent: float | None = None

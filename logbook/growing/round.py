@@ -5,11 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, datetime
+from typing import ClassVar
 from zoneinfo import ZoneInfo
 
-from logbook.growing.chores import CHORES, RECURRING, RoomHours
+from logbook.growing.chores import CHORES, RECURRING, Chore, RoomHours
 from logbook.growing.days import clock_words, day_of, day_words, moment_words
 from logbook.growing.forecast import DueChore, Window, chores_of_tray, tray_window
+from logbook.growing.keys import DayNumber, TrayNumber
 from logbook.growing.life import TrayState
 from logbook.growing.measures import ago_words
 from logbook.growing.numbers import numbers_words
@@ -34,19 +36,29 @@ def is_late(chore: str, due_at: datetime, now: datetime, *, overdue: bool) -> bo
 
 @dataclass(frozen=True, slots=True)
 class TrayNow:
-    """A live tray as the round sees it. `walk` sorts places in walking order."""
+    """A tray as it stands. `walk` sorts places in walking order."""
+
+    keys: ClassVar = (
+        "tray=number status=state.status place ended_at=state.ended_at grams=state.grams"
+    )
 
     tray: int
-    number: int
+    number: TrayNumber
     batch: str
     batch_id: int
     template: CropTemplate
     state: TrayState
     place: str = ""
+    """Where it stands, or stood last; empty for nowhere."""
     walk: tuple[int, ...] = ()
     colour: str = ""
     lot: str = ""
     seed_grams: float | None = None
+
+    @property
+    def mould_seen(self) -> bool:
+        """Whether mould stands on it."""
+        return self.state.mould_at is not None
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,29 +81,41 @@ class RoundLine:
     `day_number` and `stage` are those of the round's day; before the sowing the day is the first.
     """
 
-    chore: str
+    keys: ClassVar = """
+        chore trays=numbers batch crop place day_number stage due_at overdue later words
+        mould_seen_on=mouldy from=window.start best=window.best by=window.by
+        ready_sign=sign ready_sign_seen=sign_seen seed_grams_per_tray=seed_grams
+    """
+
+    chore: Chore
     words: str
+    """The chore in words."""
     place: str
+    """Rack and shelf."""
     place_id: int | None
     walk: tuple[int, ...]
     batch: str
     batch_id: int
     crop: str
     stage: str
-    day_number: int
+    """The stage's name; empty before sowing."""
+    day_number: DayNumber
     trays: tuple[RoundTray, ...]
     due_at: datetime
     later: bool
+    """Whether it comes later than now."""
     overdue: bool
+    """Whether its time has passed."""
     window: Window | None
     sign: str
     sign_seen: bool
     seed_grams: float | None
-    mouldy: tuple[int, ...] = ()
+    mouldy: tuple[TrayNumber, ...] = ()
+    """Trays on which mould stands."""
 
     @property
-    def numbers(self) -> tuple[int, ...]:
-        """The numbers on the trays' tapes, ascending."""
+    def numbers(self) -> tuple[TrayNumber, ...]:
+        """The trays' numbers, ascending."""
         return tuple(sorted(tray.number for tray in self.trays))
 
     @property
@@ -148,15 +172,18 @@ class RoundLine:
 
 @dataclass(frozen=True, slots=True)
 class Round:
-    """All lines of a day, walking order first, then by time.
+    """What every tray needs on a day, in walking order, then by time.
 
     `mouldy` are the growing trays on which mould was seen, whether something is due on them or not.
     """
 
+    keys: ClassVar = "day chores=lines stops late mould_seen_on=mouldy"
+
     day: date
     now: datetime
     lines: tuple[RoundLine, ...]
-    mouldy: tuple[int, ...] = ()
+    mouldy: tuple[TrayNumber, ...] = ()
+    """Growing trays on which mould stands, whether something is due on them or not."""
 
     @property
     def due(self) -> tuple[RoundLine, ...]:

@@ -11,6 +11,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import datetime, tzinfo
 from itertools import pairwise
+from typing import ClassVar
 
 from logbook.growing.lamps import LampSet
 from logbook.growing.light import moles
@@ -71,9 +72,14 @@ class ShelfPast:
 class Use:
     """Electricity used: energy with its cost, lit hours, and lit hours with no known lamp set."""
 
+    keys: ClassVar = """
+        kwh=bill.kwh cost=bill.cost unpriced_kwh=bill.unpriced_kwh lit_hours unknown_hours
+    """
+
     bill: Bill = field(default_factory=lambda: Bill(0.0, 0.0))
     lit_hours: float = 0.0
     unknown_hours: float = 0.0
+    """Lit with lamps that nobody wrote down."""
 
     def __add__(self, other: Use) -> Use:
         return Use(

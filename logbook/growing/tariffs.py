@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import UTC, date, datetime, tzinfo
 from itertools import pairwise
+from typing import ClassVar
 
 from logbook.growing.measures import number_words
 from logbook.growing.quantities import PRICE
@@ -16,6 +17,8 @@ from logbook.text import Refused
 @dataclass(frozen=True, slots=True)
 class OtherHours:
     """Hours of the day at another price per kWh, dearer or cheaper than the rest."""
+
+    keys: ClassVar = "hours=hours.words price_per_kwh=per_kwh"
 
     hours: WallHours
     per_kwh: float
@@ -28,8 +31,12 @@ class Tariff:
     Where several other hours overlap, the dearest holds.
     """
 
+    keys: ClassVar = "from=since price_per_kwh=per_kwh other_hours=others words"
+
     since: date
+    """From which day it counts."""
     per_kwh: float
+    """In your money."""
     others: tuple[OtherHours, ...] = ()
 
     def __post_init__(self) -> None:
@@ -51,7 +58,9 @@ class Bill:
 
     kwh: float
     cost: float
+    """In the money of the tariff."""
     unpriced_kwh: float = 0.0
+    """Used when no price was known."""
 
     @property
     def words(self) -> str:

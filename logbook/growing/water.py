@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Literal
+from typing import TYPE_CHECKING, ClassVar, Literal
 
 from logbook.growing.bands import Band
 from logbook.growing.measures import number_words
@@ -31,6 +31,8 @@ _WHAT_HELPS = {
 @dataclass(frozen=True, slots=True)
 class WaterReading:
     """Water as measured: pH, EC in mS/cm, ml to a tray; None where it was not measured."""
+
+    keys: ClassVar = "water_ml=millilitres ph ec_ms_cm=ec"
 
     ph: float | None = None
     ec: float | None = None

@@ -20,8 +20,11 @@ class Expected:
     """
 
     grams: float
+    """What is expected, g a tray."""
     spread_grams: float
+    """One standard deviation, g."""
     trays: int
+    """On how many of this room's trays it is based."""
     guess: bool
 
     @property

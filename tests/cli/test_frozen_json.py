@@ -15,7 +15,7 @@ import pytest
 from jsonschema import Draft202012Validator
 
 from logbook.cli.names import words_now
-from logbook.cli.schemas import SCHEMAS
+from logbook.cli.schemas import schema_of
 
 KEPT = Path(__file__).parents[1] / "assets" / "json-2026-04.json"
 
@@ -77,12 +77,12 @@ def open_to_less(schema: Any) -> Any:
 
 @pytest.mark.parametrize("name", kept()["schemas"])
 def test_every_key_keeps_its_name_and_type(name: str) -> None:
-    assert lost(kept()["schemas"][name], SCHEMAS[words_now(name)], name) == []
+    assert lost(kept()["schemas"][name], schema_of(words_now(name)), name) == []
 
 
 @pytest.mark.parametrize("name", kept()["answers"])
 def test_what_was_once_answered_still_has_the_shape(name: str) -> None:
-    validator = Draft202012Validator(open_to_less(SCHEMAS[words_now(name)]))
+    validator = Draft202012Validator(open_to_less(schema_of(words_now(name))))
     faults = [
         f"{fault.json_path}: {fault.message}"
         for answer in kept()["answers"][name]

@@ -77,7 +77,7 @@ def test_air_water_and_solution_are_written_and_read(path: Path) -> None:
     assert call(path, "air", "70F", "55", "%", "--place", "Rack 1", "--still")[0] == 0
     air = told(path, "air", "--place", SHELF)
     assert air["measured_at"] == "Rack 1"
-    assert air["readings"][0]["celsius"] == pytest.approx(21.1111, abs=1e-4)
+    assert air["readings"][0]["celsius"] == pytest.approx(21.11)
     assert call(path, "air", "-5C", "63")[0] == 0
     assert call(path, "water", "--ph", "7.2", "--ec", "1200 µS/cm")[0] == 0
     assert told(path, "water")["readings"][0]["ec_ms_cm"] == pytest.approx(1.2)

@@ -4,23 +4,17 @@ from __future__ import annotations
 
 from typing import Any
 
-from logbook.cli.schemas import book, daily, readings, room, sums, trials
+import click
 
-SCHEMAS: dict[str, dict[str, Any]] = {
+from logbook.cli.answers import schema_of_views
+from logbook.cli.listing import every_command, words_of
+from logbook.cli.printing import JsonOption
+from logbook.cli.schemas import book, daily, room, sums, trials
+
+WRITTEN: dict[str, dict[str, Any]] = {
     "begin": room.BEGIN,
-    "round": daily.ROUND,
-    "due": daily.DUE,
-    "page": daily.PAGE,
-    "search": daily.SEARCH,
-    "tray": daily.TRAY,
-    "batch": daily.BATCH,
-    "lot": daily.LOT,
-    "racks": daily.RACKS,
     "sow": daily.SOW,
     "weigh": daily.WEIGH,
-    **dict.fromkeys(
-        ("did", "skip", "look", "jot", "move", "discard", "undo", "strike"), daily.DONE
-    ),
     "me": book.ME,
     "templates": room.TEMPLATES,
     "templates show": room.TEMPLATE,
@@ -28,14 +22,6 @@ SCHEMAS: dict[str, dict[str, Any]] = {
     "places": room.PLACES,
     **dict.fromkeys(("places add", "places change", "places retire"), room.PLACE),
     "room": room.ROOM,
-    "lamps": readings.LAMPS,
-    "light": readings.LIGHT,
-    "air": readings.AIR,
-    "water": readings.WATER,
-    "cleaning": readings.SOLUTION,
-    "tariff": readings.TARIFF,
-    "circuit": readings.CIRCUIT,
-    "bills": readings.BILLS,
     "trial list": trials.LIST,
     "trial show": trials.SHOW,
     "trial new": trials.NEW,
@@ -62,10 +48,23 @@ SCHEMAS: dict[str, dict[str, Any]] = {
 """By the words of the command. Keys may be added to what is printed; none is ever taken away."""
 
 
+def names() -> list[str]:
+    """Every command that has --json."""
+    return [words_of(ctx) for ctx, command in every_command() if _views(command) is not None]
+
+
+def _views(command: click.Command) -> tuple[str, ...] | None:
+    for option in command.params:
+        if isinstance(option, JsonOption):
+            return option.views
+    return () if any("--json" in option.opts for option in command.params) else None
+
+
 def schema_of(name: str) -> dict[str, Any]:
-    """Give a command's schema with its head."""
-    return {
-        "$schema": "https://json-schema.org/draft/2020-12/schema",
-        "title": f"logbook {name} --json",
-        **SCHEMAS[name],
-    }
+    """A command's schema with its head."""
+    views = next(_views(command) for ctx, command in every_command() if words_of(ctx) == name)
+    title = f"logbook {name} --json"
+    if views:
+        return schema_of_views(title, views)
+    head = {"$schema": "https://json-schema.org/draft/2020-12/schema", "title": title}
+    return head | WRITTEN[name]

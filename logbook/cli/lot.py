@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
 
 import click
 
 from logbook.cli.app import Options, pass_options
-from logbook.cli.arguments import complete_lots, iso, json_option
-from logbook.cli.printing import print_json
+from logbook.cli.arguments import complete_lots
+from logbook.cli.printing import answers, tell
 from logbook.growing.days import moment_words
 from logbook.growing.measures import grams_words
 from logbook.growing.numbers import numbers_words
@@ -24,33 +25,34 @@ STATES = {"planned": "planned", "growing": "growing", "cut": "cut", "discarded":
 
 @click.command()
 @click.argument("name", shell_complete=complete_lots)
-@json_option
+@answers("logbook.actions.lots:LotPage")
 @pass_options
-def lot(options: Options, name: str, as_json: bool) -> None:
+def lot(options: Options, name: str) -> None:
     """Show all that was sown from a seed lot: what still grows, and where; what was cut, and when."""
     from logbook.actions.lots import lot_page
 
     book = options.open()
     found = lot_page(book, name)
-    if as_json:
-        print_json(_json(found, book))
-        return
+    tell(found, _lot_words(found, book))
+
+
+def _lot_words(found: LotPage, book: Book) -> Iterator[str]:
     counts = [
         f"{len(numbers)} {words}"
         for status, words in STATES.items()
         if (numbers := found.numbers(status))
     ]
     also = f" (also written {', '.join(found.spellings[1:])})" if found.spellings[1:] else ""
-    click.echo(
-        f"Seed lot {found.spellings[0]}{also}: {plural(len(found.batches), 'batch', 'batches')}, "
+    yield (
+        f"Seed lot {found.lot}{also}: {plural(len(found.batches), 'batch', 'batches')}, "
         f"trays: {', '.join(counts) or 'none'}"
     )
     for each in found.batches:
-        click.echo("\n".join(_batch_words(each, book)))
+        yield from _batch_words(each, book)
 
 
-def _batch_words(batch: LotBatch, book: Book) -> list[str]:
-    """Say a batch in plain lines: when it was sown, then its trays by what became of them."""
+def _batch_words(batch: LotBatch, book: Book) -> Iterator[str]:
+    """When it was sown, then its trays by what became of them."""
     now, zone = book.now(), book.zone
     sown = any(tray.state.sown_at is not None for tray in batch.trays)
     when = (
@@ -58,7 +60,7 @@ def _batch_words(batch: LotBatch, book: Book) -> list[str]:
         if batch.at
         else ""
     )
-    lines = [f"Batch {batch.batch}: {batch.template_name}{when}"]
+    yield f"Batch {batch.batch}: {batch.template_name}{when}"
     groups: dict[str, list[TrayNow]] = {}
     for tray in batch.trays:
         words = STATES[tray.state.status]
@@ -70,31 +72,4 @@ def _batch_words(batch: LotBatch, book: Book) -> list[str]:
     for words, trays in groups.items():
         grams = sum(tray.state.grams or 0.0 for tray in trays)
         weight = f", {grams_words(grams, book.units)}" if grams else ""
-        lines.append(f"  {words}: {numbers_words(tray.number for tray in trays)}{weight}")
-    return lines
-
-
-def _json(found: LotPage, book: Book) -> dict[str, Any]:
-    return {
-        "lot": found.spellings[0],
-        "spellings": list(found.spellings),
-        "batches": [
-            {
-                "batch": each.batch,
-                "template": each.template_name,
-                "at": iso(each.at, book) if each.at else None,
-                "cut_grams": each.cut_grams,
-                "trays": [
-                    {
-                        "tray": str(tray.number),
-                        "status": tray.state.status,
-                        "place": tray.place,
-                        "ended_at": iso(tray.state.ended_at, book) if tray.state.ended_at else None,
-                        "grams": tray.state.grams,
-                    }
-                    for tray in each.trays
-                ],
-            }
-            for each in found.batches
-        ],
-    }
+        yield f"  {words}: {numbers_words(tray.number for tray in trays)}{weight}"

@@ -1,0 +1,24 @@
+"""Kinds of values in views that JSON writes in a way of its own.
+
+A view is a frozen dataclass. Its `keys`, where it has some, name what JSON says of it and in which
+order: `tray` is the attribute of that name, `from=window.start` one behind another (of each, where
+there are several), `*use` all that JSON says of that one. Without `keys` it is every field.
+"""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+AS_TEXT = "as text"
+"""Marks a number that only names something: JSON writes it as a text."""
+LEFT_OUT = "left out"
+"""Marks a key that is left out where there is nothing to say."""
+
+TrayNumber = Annotated[int, AS_TEXT]
+"""A tray's number."""
+BatchNumber = Annotated[int, AS_TEXT]
+"""A batch's number."""
+DayNumber = Annotated[
+    int, "Calendar days since sowing; the sowing day is 1, or 0 if the room says so."
+]
+"""A mark that is a sentence says in the schema what every such value is."""
