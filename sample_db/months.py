@@ -40,7 +40,7 @@ class Months(Book):
     @contextmanager
     def writing(self) -> Iterator[Act]:
         """An act that is committed with all the others."""
-        act = Act(self, self.session)
+        act = Act(self.session, self.clock, self.by, self.folds)
         yield act
         act.finish()
 

@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 from zoneinfo import ZoneInfo
 
-from logbook.actions.keeping import naming_copies, way_back
+from logbook.actions.copies import naming_copies, way_back
 from logbook.actions.reading import Folds, Reading
 from logbook.clock import Clock, SystemClock
 from logbook.growing.chores import RoomHours
@@ -19,6 +19,7 @@ from logbook.growing.days import day_of
 from logbook.growing.measures import Units
 from logbook.store.book_file import BookFile, raw_connection
 from logbook.store.faults import Damaged
+from logbook.store.opening import opened
 from logbook.store.reads import About, read_about
 from logbook.store.stamps import read_stamp
 from logbook.text import clean_name
@@ -78,6 +79,20 @@ class Book:
         self.about = reading.about
         return reading
 
+    def clock_doubt(self) -> str:
+        """Why the clock is in doubt, or ''."""
+        from logbook.actions.clocking import clock_doubt
+
+        with self.reading() as reading:
+            return clock_doubt(reading)
+
+    def likely_now(self) -> datetime:
+        """The time of the clock; of one in doubt, none before what the book knows."""
+        from logbook.actions.clocking import likely_now
+
+        with self.reading() as reading:
+            return likely_now(reading)
+
     @contextmanager
     def writing(self) -> Iterator[Act]:
         """Give an act: one transaction whose entries stand or fall together.
@@ -96,7 +111,7 @@ class Book:
         try:
             with naming_copies(self.file.path), self.file.writing() as session:
                 self.read(raw_connection(session))
-                act = Act(self, session)
+                act = Act(session, self.clock, self.by, self.folds)
                 yield act
                 act.finish()
         except BaseException:
@@ -113,7 +128,7 @@ def open_book(path: Path, clock: Clock | None = None, by: str = "") -> Book:
             sentence names the newest good copy.
     """
     with naming_copies(path):
-        file = BookFile(path).opened()
+        file = opened(path)
         with file.reading() as rows:
             about = read_about(rows)
     stamp = read_stamp(path)

@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Literal
 
 from logbook.actions.book import Book, open_book
-from logbook.actions.keeping import copies_folder, list_copies, way_back
+from logbook.actions.copies import copies_folder, list_copies, way_back
 from logbook.clock import Clock, SystemClock
 from logbook.settings import Settings
 from logbook.store import health, search

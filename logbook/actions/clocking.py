@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from datetime import datetime, timedelta
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 from logbook.actions.reading import Reading
 from logbook.clock import SystemClock, ToldClock
@@ -12,20 +11,11 @@ from logbook.growing.days import moment_words
 from logbook.store.health import clock_was_set, newest_known, newest_written
 from logbook.store.rows import moment
 
-if TYPE_CHECKING:
-    from logbook.actions.book import Book
-
 SLACK = timedelta(minutes=2)
 """How much earlier than the newest entry the clock may be: two machines are never quite alike."""
 
 
-def clock_doubt(book: Book, run: Path = Path("/run")) -> str:
-    """Why the clock is in doubt, or ''; as doubt_of()."""
-    with book.reading() as reading:
-        return doubt_of(reading, run)
-
-
-def doubt_of(reading: Reading, run: Path = Path("/run")) -> str:
+def clock_doubt(reading: Reading, run: Path = Path("/run")) -> str:
     """Why the clock is in doubt, or ''.
 
     It is when now is earlier than the newest entry was written, or when this machine's own clock
@@ -40,13 +30,7 @@ def doubt_of(reading: Reading, run: Path = Path("/run")) -> str:
     return ""
 
 
-def likely_now(book: Book) -> datetime:
-    """As likely_now_of()."""
-    with book.reading() as reading:
-        return likely_now_of(reading)
-
-
-def likely_now_of(reading: Reading) -> datetime:
+def likely_now(reading: Reading) -> datetime:
     """The time of the clock; of one in doubt, and not told, none before what the book knows.
 
     What is done now comes after what is written already, so that the order of the entries is right,
@@ -55,5 +39,5 @@ def likely_now_of(reading: Reading) -> datetime:
     now = reading.now
     if isinstance(reading.clock, ToldClock):
         return now
-    known = newest_known(reading) if doubt_of(reading) else None
+    known = newest_known(reading) if clock_doubt(reading) else None
     return now if known is None else max(now, moment(known))

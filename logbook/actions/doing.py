@@ -199,7 +199,7 @@ def _change(
             stage = known.template.stages[known.state.stage].name
             raise Refused(
                 f'Tray {known.stored.number} came into "{stage}" '
-                f"{moment_words(since, act.now, act.book.zone)}; {WORDS[name]} cannot have been "
+                f"{moment_words(since, act.now, act.reading.zone)}; {WORDS[name]} cannot have been "
                 "done before that."
             )
         groups.setdefault(target, []).append(known)
@@ -266,7 +266,7 @@ def _as_of(act: Act, trays: Sequence[Known], when: datetime) -> list[Known]:
         put_there = max((deed.at for deed in mine if deed.kind in ("sow", "change")), default=when)
         before = [deed for deed in mine if deed.at <= when]
         found.append(
-            replace(known, state=fold_tray(known.template, before, act.book.hours, when))
+            replace(known, state=fold_tray(known.template, before, act.reading.hours, when))
             if put_there <= when
             else known
         )

@@ -216,9 +216,7 @@ def _make_missing(act: Act, harvests: Sequence[Harvest], source: str) -> list[st
             groups.setdefault(fold(harvest.crop), []).append(harvest)
     for group in groups.values():
         template = template_of_past(group, source)
-        write_version(
-            act.session, template, by=act.book.by, now=act.now, why=f"from {source}"[:200]
-        )
+        write_version(act.session, template, by=act.by, now=act.now, why=f"from {source}"[:200])
         made.append(template.name)
     return made
 
@@ -244,7 +242,8 @@ def _shares(harvest: Harvest) -> tuple[float, ...]:
 
 
 def _write(act: Act, harvest: Harvest, version: int, numbers: _Numbers, source: str) -> None:
-    start, zone = act.book.about.day_start, act.book.zone
+    hours = act.reading.hours
+    start, zone = hours.start, hours.zone
     sown, cut = wall(harvest.sown, start, zone), min(wall(harvest.cut, start, zone), act.now)
     shares = _shares(harvest)
     batch = BatchRow(version_id=version, lot=harvest.lot)

@@ -1,39 +1,22 @@
-"""Lamp hours over time: writing a change as an entry, and keeping the place's own hours in step."""
+"""The lamp hours of shelves: the place's own are those of now, as its entries say."""
 
 from __future__ import annotations
 
-from datetime import datetime
-from typing import TYPE_CHECKING
+from sqlmodel import Session
 
 from logbook.actions.reading import Reading
-from logbook.store.tables import LampHoursRow, PlaceRow
-
-if TYPE_CHECKING:
-    from logbook.actions.writing import Act
+from logbook.store.tables import PlaceRow
 
 Minutes = tuple[int | None, int | None]
 
 
-def write_hours(
-    act: Act, place: int, was: Minutes, hours: Minutes, at: datetime | None = None
-) -> int:
-    """Write that a shelf (place id) has these lamp hours from a moment on; give the entry's id."""
-    entry = act.entry("hours", (), at, place=place)
-    act.session.add(
-        LampHoursRow(
-            entry_id=entry, lamp_on=hours[0], lamp_off=hours[1], was_on=was[0], was_off=was[1]
-        )
-    )
-    return entry
-
-
-def settle_hours(act: Act) -> None:
+def settle_hours(session: Session, reading: Reading) -> None:
     """Set every shelf's own hours to what its standing entries say; struck ones count no more."""
-    for place, hours in standing_hours(act.reading).items():
-        row = act.session.get_one(PlaceRow, place)
+    for place, hours in standing_hours(reading).items():
+        row = session.get_one(PlaceRow, place)
         if (row.lamp_on, row.lamp_off) != hours:
             row.lamp_on, row.lamp_off = hours
-            act.session.add(row)
+            session.add(row)
 
 
 def standing_hours(reading: Reading) -> dict[int, Minutes]:

@@ -138,8 +138,7 @@ def change_place(
     Raises:
         Refused: fewer slots than trays stand on it, or what add_place refuses.
     """
-    from logbook.actions.lamp_hours import write_hours
-    from logbook.store.tables import PlaceRow
+    from logbook.store.tables import LampHoursRow, PlaceRow
 
     draft = _checked(draft)
     name = place_name(draft.name)
@@ -163,7 +162,16 @@ def change_place(
             row.lamp_on, row.lamp_off = hours
             if was != hours:
                 since = act.moment(hours_since, "New lamp hours")
-                write_hours(act, place.id, was, hours, since)
+                entry = act.entry("hours", (), since, place=place.id)
+                act.session.add(
+                    LampHoursRow(
+                        entry_id=entry,
+                        lamp_on=draft.lamp_on,
+                        lamp_off=draft.lamp_off,
+                        was_on=was[0],
+                        was_off=was[1],
+                    )
+                )
         if draft.position is not None:
             row.position = draft.position
         act.session.add(row)

@@ -193,7 +193,7 @@ class _Replacement:
                 )
 
     def _when(self, at: datetime) -> str:
-        return moment_words(at, self.act.now, self.act.book.zone)
+        return moment_words(at, self.act.now, self.act.reading.zone)
 
     def _bounds(
         self, known: Known, deeds: Sequence[Deed]
@@ -287,7 +287,9 @@ class _Replacement:
             WeightRow(entry_id=new, tray_id=tray, grams=weight, part=part, shared=len(grams) > 1)
             for tray, weight in grams.items()
         )
-        doubts = {question(weight, None, self.act.book.units) for weight in grams.values()} - {""}
+        doubts = {question(weight, None, self.act.reading.units) for weight in grams.values()} - {
+            ""
+        }
         return new, sorted(doubts)
 
     def _water(self) -> tuple[int, list[str]]:

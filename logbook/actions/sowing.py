@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 
 from logbook.actions.book import Book
-from logbook.actions.clocking import likely_now_of
+from logbook.actions.clocking import likely_now
 from logbook.actions.reading import Reading
 from logbook.actions.templates import find_template
 from logbook.actions.writing import LONGEST_AGO, Act
@@ -147,7 +147,7 @@ def recent_lots(book: Book, most: int = 12) -> list[str]:
 
 
 def _ready(reading: Reading, draft: SowDraft, found: StoredTemplate | None = None) -> _Ready:
-    now = likely_now_of(reading)
+    now = likely_now(reading)
     found = found or find_template(draft.template, read_templates(reading))
     template = found.template
     at = draft.at or now

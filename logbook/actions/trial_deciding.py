@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
@@ -11,19 +10,16 @@ from logbook.actions.book import Book
 from logbook.actions.doing import Done
 from logbook.actions.striking import checked_reason
 from logbook.actions.templates import write_version
+from logbook.actions.trial_criteria import write_weights
 from logbook.actions.trials import find_arm, find_trial
-from logbook.growing.measures import number_words
 from logbook.growing.templates import CropTemplate
 from logbook.growing.trials.factors import adopted
 from logbook.store.reads import read_templates, template_of_versions
 from logbook.store.reads_trials import read_trials
-from logbook.text import Refused, clean_note, fold, listed, nearest
+from logbook.text import Refused, clean_note, fold
 
 if TYPE_CHECKING:
     from logbook.actions.writing import Act
-
-CRITERIA = ("yield", "looks", "taste", "crunch", "cost")
-MOST_WEIGHT = 1000.0
 
 
 def set_weights(book: Book, name: str, weights: Mapping[str, float]) -> Done:
@@ -37,37 +33,6 @@ def set_weights(book: Book, name: str, weights: Mapping[str, float]) -> Done:
         words = write_weights(act, trial.id, trial.name, weights)
         assert act.act_id is not None  # noqa: S101 - something was written
         return Done(f"in {trial.name} counts: {words}", act.act_id, ())
-
-
-def write_weights(act: Act, trial_id: int, name: str, weights: Mapping[str, float]) -> str:
-    """Write criteria with their weights as part of an act; say them in words."""
-    from logbook.store.tables import TrialCriterionRow
-
-    checked = _checked(weights)
-    words = listed([f"{one} {number_words(weight, 2)}" for one, weight in checked.items()])
-    entry = act.entry("weights", [], note=f"{name}: {words}")
-    act.session.add_all(
-        TrialCriterionRow(entry_id=entry, name=one, trial_id=trial_id, weight=weight)
-        for one, weight in checked.items()
-    )
-    return words
-
-
-def _checked(weights: Mapping[str, float]) -> dict[str, float]:
-    checked = {}
-    for one, weight in weights.items():
-        key = fold(one)
-        if key not in CRITERIA:
-            raise Refused(
-                f'"{one[:40]}" is not weighed up in a trial; use {listed(list(CRITERIA))}.'
-                f"{nearest(one, list(CRITERIA))}"
-            )
-        if not (math.isfinite(weight) and 0 <= weight <= MOST_WEIGHT):
-            raise Refused(f"The weight of {key} must lie between 0 and {MOST_WEIGHT:g}.")
-        checked[key] = weight
-    if not any(checked.values()):
-        raise Refused("Give at least one criterion a weight above 0, like yield=3.")
-    return checked
 
 
 def decide(book: Book, name: str, decided: str, try_next: str = "", arm: str = "") -> Done:
@@ -156,7 +121,7 @@ def adopt_within(
             f"{base.name} has that already (version {base.version}); decide without adopting."
         )
     said = f'trial "{trial.name}", arm "{chosen.name}": {reason}'[:200]
-    version, written = write_version(act.session, fresh, by=act.book.by, now=act.now, why=said)
+    version, written = write_version(act.session, fresh, by=act.by, now=act.now, why=said)
     decided = f"adopted {chosen.name} as {written.name} version {written.version}: {reason}"
     _write_decision(act, (trial.id, trial.name), arm_id, version, clean_note(decided), after)
     assert act.act_id is not None  # noqa: S101 - something was written

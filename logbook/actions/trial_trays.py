@@ -8,7 +8,7 @@ from datetime import datetime
 from typing import TYPE_CHECKING
 
 from logbook.actions.book import Book
-from logbook.actions.clocking import likely_now_of
+from logbook.actions.clocking import likely_now
 from logbook.actions.doing import Done
 from logbook.actions.reading import Reading
 from logbook.actions.sowing import SowDraft, check_within, sow_within
@@ -216,7 +216,7 @@ def _laid(reading: Reading, name: str, draft: SowTrialDraft) -> _Laid:
             )
     spots = layout_of([arm.name for arm in trial.arms], trial.seed, shelves, trial.repeats, run)
     numbers = _numbers(reading, draft, len(spots))
-    now = likely_now_of(reading)
+    now = likely_now(reading)
     at = draft.at or now
     planned = draft.plan or at > now
     return _Laid(

@@ -153,7 +153,7 @@ def set_up(book: Book, draft: TrialDraft) -> SetUp:
     Raises:
         Refused: fewer than two arms, a name in use, a value or place that cannot be.
     """
-    from logbook.actions.trial_deciding import write_weights
+    from logbook.actions.trial_criteria import write_weights
     from logbook.store.tables import TrialArmRow, TrialBlockRow, TrialRow
 
     with book.writing() as act:
@@ -214,7 +214,7 @@ def _variant(act: Act, plan: TrialPlan, arm: ArmPlan) -> int | None:
     version, _ = write_version(
         act.session,
         replace(arm.template, name=name),
-        by=act.book.by,
+        by=act.by,
         now=act.now,
         why=f'for the arm "{arm.name}" of the trial "{plan.name}"',
     )

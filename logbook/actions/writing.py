@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import datetime, timedelta
-from typing import TYPE_CHECKING
 
 from sqlmodel import Session
 
-from logbook.actions.clocking import doubt_of, likely_now_of
-from logbook.actions.reading import Fold, Reading
+from logbook.actions.clocking import clock_doubt, likely_now
+from logbook.actions.lamp_hours import settle_hours
+from logbook.actions.reading import Fold, Folds, Reading
+from logbook.clock import Clock
 from logbook.growing.days import moment_words
 from logbook.growing.life import TrayState, fold_deeds
 from logbook.growing.numbers import numbers_words
@@ -27,9 +28,6 @@ from logbook.store.search import keep_words
 from logbook.store.tables import EntryRow, EntryTrayRow, TrayRow
 from logbook.text import Refused, clean_note
 
-if TYPE_CHECKING:
-    from logbook.actions.book import Book
-
 AHEAD = timedelta(minutes=5)
 LONGEST_AGO = timedelta(days=366 * 2)
 
@@ -39,22 +37,24 @@ Kept = tuple[int, int, bool, datetime | None, float | None]
 class Act:
     """One transaction. Entries made through it share an act and are undone together."""
 
-    def __init__(self, book: Book, session: Session) -> None:
-        self.book = book
+    def __init__(self, session: Session, clock: Clock, by: str, folds: Folds) -> None:
         self.session = session
-        self.now = book.now()
+        self.clock = clock
+        self.by = by
+        self.folds = folds
+        self.now = clock.now()
         self.act_id: int | None = None
         self._touched: set[int] = set()
         self._kinds: set[str] = set()
-        self.clock_in_doubt = bool(doubt_of(self.reading))
-        self.done_now = likely_now_of(self.reading) if self.clock_in_doubt else self.now
+        self.clock_in_doubt = bool(clock_doubt(self.reading))
+        self.done_now = likely_now(self.reading) if self.clock_in_doubt else self.now
         """When that is done of which nobody says when."""
 
     @property
     def reading(self) -> Reading:
         """The book as this transaction has it now, with what was added to the session."""
         self.session.flush()
-        return Reading(raw_connection(self.session), self.book.clock, self.book.folds, self.now)
+        return Reading(raw_connection(self.session), self.clock, self.folds, self.now)
 
     def moment(self, at: datetime | None, what: str = "That") -> datetime:
         """Give when it happened (now by default); raise Refused for the future or the far past.
@@ -64,13 +64,13 @@ class Act:
         if at is None:
             return self.done_now
         if at > self.now + (LONGEST_AGO if self.clock_in_doubt else AHEAD):
-            words = moment_words(at, self.now, self.book.zone)
+            words = moment_words(at, self.now, self.reading.zone)
             raise Refused(
                 f"{what} cannot have been done at {words}: that is still to come. "
                 "Give a time up to now."
             )
         if at < self.now - LONGEST_AGO:
-            words = moment_words(at, self.now, self.book.zone)
+            words = moment_words(at, self.now, self.reading.zone)
             raise Refused(f"{what} at {words} is more than two years ago; look at the year.")
         return at
 
@@ -94,7 +94,7 @@ class Act:
             kind=kind,
             at=at or self.done_now,
             written_at=self.now,
-            by=self.book.by,
+            by=self.by,
             note=note,
             chore=chore,
             stage=stage,
@@ -120,11 +120,9 @@ class Act:
 
     def finish(self) -> None:
         """Write what follows from the entries: trays' summaries, hours of shelves, words to find."""
-        from logbook.actions.lamp_hours import settle_hours
-
         refresh_trays(self, self._touched)
         if self._kinds & {"hours", "strike"}:
-            settle_hours(self)
+            settle_hours(self.session, self.reading)
         self.session.flush()
         if self.act_id is not None:
             keep_words(raw_connection(self.session), self.act_id)
@@ -142,10 +140,10 @@ def refresh_trays(act: Act, trays: Iterable[int]) -> None:
     if not ids:
         return
     changed = []
-    newest, hours = read_newest(act.reading, ids), act.book.hours
+    newest, hours = read_newest(act.reading, ids), act.reading.hours
     for tray in true_summaries(act.reading, ids):
         batch, version = tray.true[:2]
-        act.book.folds[tray.id] = Fold(newest.get(tray.id), batch, version, hours, tray.state)
+        act.folds[tray.id] = Fold(newest.get(tray.id), batch, version, hours, tray.state)
         if tray.kept == tray.true:
             continue
         row = act.session.get_one(TrayRow, tray.id)

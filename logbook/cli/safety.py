@@ -21,7 +21,7 @@ from logbook.text import Refused, clean
 if TYPE_CHECKING:
     from datetime import datetime
 
-    from logbook.actions.keeping import Copy
+    from logbook.actions.copies import Copy
     from logbook.actions.restoring import RestorePlan
     from logbook.store.copies import Progress
 
@@ -152,7 +152,7 @@ def _plan_json(plan: RestorePlan, aside: Path | None, *, dry_run: bool) -> dict[
 
 
 def _list(options: Options, as_json: bool) -> None:
-    from logbook.actions.keeping import copies_folder, list_copies
+    from logbook.actions.copies import copies_folder, list_copies
     from logbook.store.rooms import megabytes
 
     copies = list_copies(options.path)

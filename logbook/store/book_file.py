@@ -19,7 +19,7 @@ from typing import TYPE_CHECKING, Any
 from urllib.parse import quote
 
 from logbook.store.faults import FAULTS, NoBook, NotABook, closed_to_us, fault_words, gone
-from logbook.store.revision import APPLICATION_ID, HEAD, revision_of
+from logbook.store.revision import APPLICATION_ID, revision_of
 from logbook.store.rows import Rows
 
 if TYPE_CHECKING:
@@ -34,12 +34,12 @@ file once, and the system keeps its pages too: SQLite's 2 MB would only leave me
 
 
 class BookFile:
-    """A book's file on disk. Making one touches nothing; see opened()."""
+    """A book's file on disk. Making one touches nothing; see opening."""
 
     def __init__(self, path: Path) -> None:
         self.path = path
         self._engine: Engine | None = None
-        self._was_there = False
+        self.was_there = False
         """Whether it was opened before: one that is missing then has gone."""
 
     @contextmanager
@@ -64,7 +64,7 @@ class BookFile:
 
     def _connect(self) -> sqlite3.Connection:
         if not self._is_there():
-            if self._was_there:
+            if self.was_there:
                 raise gone(self.path)
             raise NoBook(
                 f"There is no book at {self.path} yet. Make one with `logbook begin`, or look at "
@@ -138,16 +138,6 @@ class BookFile:
         if mark != APPLICATION_ID:
             raise NotABook(f"{self.path} is a database, but no book of this program.")
         return revision
-
-    def opened(self) -> BookFile:
-        """Check the file and bring its tables up to date if they are of an older revision."""
-        revision = self.check_kind()
-        if revision != HEAD:
-            from logbook.store.upgrade import upgrade
-
-            upgrade(self, revision)
-        self._was_there = True
-        return self
 
 
 def connect_file(path: Path) -> sqlite3.Connection:

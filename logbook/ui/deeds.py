@@ -352,10 +352,8 @@ async def offered_time(screen: LogScreen) -> str:
     """A likely time of something done now, as it is typed, when the clock is in doubt."""
     import asyncio
 
-    from logbook.actions.clocking import likely_now
-
     book = screen.book
-    likely = await asyncio.to_thread(likely_now, book)
+    likely = await asyncio.to_thread(book.likely_now)
     likely += timedelta(seconds=59)  # the whole minute after it, not the one before
     words, day = clock_words(likely, book.zone), day_of(likely, book.zone)
     return words if day == book.today() else f"{day.isoformat()}T{words}"

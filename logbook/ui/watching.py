@@ -68,10 +68,8 @@ class Watching(Sitting):
     @work(exclusive=True, group="doubt")
     async def doubt_clock(self) -> None:
         """Look whether the clock can be believed, and show it when that changes."""
-        from logbook.actions.clocking import clock_doubt
-
         try:
-            doubt = await asyncio.to_thread(clock_doubt, self.book)
+            doubt = await asyncio.to_thread(self.book.clock_doubt)
         except Refused:
             return
         if doubt != self.doubt:

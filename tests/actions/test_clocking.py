@@ -17,12 +17,17 @@ from logbook.clock import FixedClock, SystemClock
 from tests.trial_room import make_trial
 
 
+def _doubt(book: Book, run: Path) -> str:
+    with book.reading() as reading:
+        return clock_doubt(reading, run)
+
+
 def test_a_clock_behind_the_newest_entry_is_in_doubt(book: Book) -> None:
     assert isinstance(book.clock, FixedClock)
     jot(book, (), "written in time")
-    assert clock_doubt(book) == ""
+    assert book.clock_doubt() == ""
     book.clock.at -= timedelta(hours=5)
-    assert clock_doubt(book).startswith("The clock is behind: the newest entry was written")
+    assert book.clock_doubt().startswith("The clock is behind: the newest entry was written")
     # and writing goes on, marked as such
     jot(book, (), "written with a clock that is late")
     marks = {line.note: line.clock_in_doubt for line in page(book)}
@@ -36,7 +41,7 @@ def test_a_late_clock_stays_in_doubt_however_much_is_written(book: Book) -> None
     book.clock.at -= timedelta(hours=5)
     for number in range(3):
         jot(book, (), f"late {number}")
-    assert clock_doubt(book)
+    assert book.clock_doubt()
     assert [line.clock_in_doubt for line in page(book)] == [False, True, True, True]
     assert [line.note for line in page(book)] == ["written in time", "late 0", "late 1", "late 2"]
 
@@ -58,7 +63,7 @@ def test_what_a_late_clock_writes_is_never_refused_and_keeps_its_order(book: Boo
     assert [line.id for line in lines] == sorted(line.id for line in lines)
     assert tray_page(book, 101).status == "cut"
     assert tray_page(book, 102).status == "growing"
-    assert clock_doubt(book) == ""
+    assert book.clock_doubt() == ""
 
 
 def test_a_sowing_by_a_late_clock_comes_after_what_is_known_like_all_else(book: Book) -> None:
@@ -93,22 +98,22 @@ def test_a_clock_that_ran_ahead_is_forgotten_when_what_it_wrote_is_struck(book: 
     book.clock.at += timedelta(days=400)
     jot(book, (), "from next year")
     book.clock.at = right
-    assert clock_doubt(book)
+    assert book.clock_doubt()
     undo(book)
-    assert clock_doubt(book) == ""
+    assert book.clock_doubt() == ""
 
 
 def test_two_machines_may_be_a_minute_apart(book: Book) -> None:
     assert isinstance(book.clock, FixedClock)
     jot(book, (), "written in time")
     book.clock.at -= timedelta(minutes=1)
-    assert clock_doubt(book) == ""
+    assert book.clock_doubt() == ""
 
 
 def test_a_clock_that_the_network_has_not_set_is_in_doubt(book: Book, tmp_path: Path) -> None:
     (tmp_path / "systemd" / "timesync").mkdir(parents=True)
-    assert clock_doubt(book, run=tmp_path) == ""  # a rehearsal's clock stands where it was put
+    assert _doubt(book, tmp_path) == ""  # a rehearsal's clock stands where it was put
     book.clock = SystemClock()
-    assert "network has not set the clock" in clock_doubt(book, run=tmp_path)
+    assert "network has not set the clock" in _doubt(book, tmp_path)
     (tmp_path / "systemd" / "timesync" / "synchronized").touch()
-    assert clock_doubt(book, run=tmp_path) == ""
+    assert _doubt(book, tmp_path) == ""

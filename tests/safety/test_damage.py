@@ -12,8 +12,9 @@ import pytest
 
 from logbook.actions.book import Book, open_book
 from logbook.actions.checking import check
+from logbook.actions.copies import copies_folder
 from logbook.actions.doing import jot
-from logbook.actions.keeping import copies_folder, copy_book
+from logbook.actions.keeping import copy_book
 from logbook.actions.viewing import page, racks, search, the_round, tray_page
 from logbook.text import Refused
 from tests.safety.conftest import Run, overwrite

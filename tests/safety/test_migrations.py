@@ -20,6 +20,7 @@ from logbook.store import upgrade as upgrading
 from logbook.store.book_file import BookFile
 from logbook.store.copies import copy_file
 from logbook.store.health import integrity_faults, table_names
+from logbook.store.opening import opened
 from logbook.store.restoring import loss_of
 from logbook.store.revision import HEAD, RENAMED
 from logbook.store.search import INDEX
@@ -65,7 +66,7 @@ def script(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Script:
         (folder / "versions" / "next.py").write_text(text)
         monkeypatch.setattr(upgrading, "MIGRATIONS", folder)
         monkeypatch.setattr(upgrading, "HEAD", NEXT)
-        monkeypatch.setattr("logbook.store.book_file.HEAD", NEXT)
+        monkeypatch.setattr("logbook.store.opening.HEAD", NEXT)
 
     return add
 
@@ -89,7 +90,7 @@ def test_a_good_script_changes_the_tables_and_keeps_every_row(book: Book, script
     script(REBUILD)
     before, path = rows_of(book.file.path), book.file.path
 
-    BookFile(path).opened()
+    opened(path)
 
     after = rows_of(path)
     assert {table: len(rows) for table, rows in after.items()} == {
@@ -104,7 +105,7 @@ def test_a_copy_from_before_lies_beside_the_book(book: Book, script: Script) -> 
     script("pass")
     path, before = book.file.path, dump(book.file.path)
 
-    BookFile(path).opened()
+    opened(path)
 
     copy = path.with_name(f"room.book.before-{NEXT}")
     assert dump(copy) == before
@@ -129,7 +130,7 @@ def test_a_failing_script_leaves_no_trace(
     before = book.file.path.read_bytes()
 
     with pytest.raises(Refused, match=f"is as it was.*{words}"):
-        BookFile(book.file.path).opened()
+        opened(book.file.path)
 
     assert book.file.path.read_bytes() == before
     assert not book.file.path.with_name("room.book-journal").exists()
@@ -151,7 +152,7 @@ def test_the_book_is_locked_against_other_writers_from_the_copy_on(
 
     monkeypatch.setattr(upgrading, "copy_file", copying)
 
-    BookFile(book.file.path).opened()
+    opened(book.file.path)
 
     assert refused == ["database is locked"]
 
@@ -161,7 +162,7 @@ def test_a_second_program_that_comes_late_neither_copies_nor_upgrades(
 ) -> None:
     script("pass")
     path = book.file.path
-    BookFile(path).opened()
+    opened(path)
     copy = path.with_name(f"room.book.before-{NEXT}")
     first = copy.read_bytes()
 
@@ -178,7 +179,7 @@ def test_without_room_for_the_copy_nothing_is_upgraded(
     before = book.file.path.read_bytes()
 
     with pytest.raises(Refused, match="no room"):
-        BookFile(book.file.path).opened()
+        opened(book.file.path)
 
     assert book.file.path.read_bytes() == before
 

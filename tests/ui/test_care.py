@@ -9,9 +9,8 @@ from textual.pilot import Pilot
 from textual.widgets import Input
 
 from logbook.actions.book import Book
-from logbook.actions.clocking import clock_doubt
+from logbook.actions.copies import list_copies
 from logbook.actions.doing import did, jot
-from logbook.actions.keeping import list_copies
 from logbook.actions.maintenance import look_after
 from logbook.actions.viewing import page, the_round
 from logbook.clock import FixedClock
@@ -48,7 +47,7 @@ def test_all_of_what_is_wrong_with_the_clock_is_said(book: Book, size: tuple[int
         def words() -> str:
             return " ".join(screen_text(pilot).split())
 
-        doubt = clock_doubt(book)
+        doubt = book.clock_doubt()
         assert doubt.endswith("09:00.")
         await until(pilot, lambda: doubt in words())
 

@@ -1,0 +1,136 @@
+"""The copies of a book by its path: where they are, the newest good one, and the way back to it."""
+
+from __future__ import annotations
+
+import hashlib
+import os
+import re
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from datetime import UTC, date, datetime
+from pathlib import Path
+
+from logbook.settings import Settings, read_settings
+from logbook.store.faults import FAULTS, Damaged, Newer, NotABook
+from logbook.text import Refused
+
+
+@dataclass(frozen=True, slots=True)
+class Copy:
+    """A copy: where it is, when it was made (UTC, by the file), its bytes.
+
+    `day` is the day of a daily copy, which the rotation may remove; None for every other copy.
+    """
+
+    path: Path
+    made: datetime
+    size: int
+    day: date | None = None
+
+
+def own_settings(settings: Settings | None) -> Settings:
+    """Give the settings, read from the file where none are given."""
+    return read_settings() if settings is None else settings
+
+
+def copies_folder(book: Path, settings: Settings | None = None) -> Path:
+    """Give the folder of a book's copies: "copies" beside it, or its own in the settings' one."""
+    named = own_settings(settings).copies
+    if not named:
+        return book.absolute().parent / "copies"
+    key = hashlib.sha256(os.fsencode(book.resolve())).hexdigest()[:8]
+    return Path(named).expanduser() / f"{book.stem}-{key}"
+
+
+def copy_name(book: Path, when: str) -> str:
+    """The name of a copy of a book: with the day, or with the moment."""
+    return f"{book.stem}-{when}{book.suffix or '.book'}"
+
+
+def list_copies(book: Path, settings: Settings | None = None) -> list[Copy]:
+    """Give the copies of a book, newest first: daily, by hand, and from before an update."""
+    folder = copies_folder(book, settings)
+    named = re.compile(
+        re.escape(book.stem) + r"-(\d{4}-\d\d-\d\d)(T\d{6})?" + re.escape(book.suffix or ".book")
+    )
+    found = []
+    try:
+        for path in folder.iterdir() if folder.is_dir() else ():
+            match = named.fullmatch(path.name)
+            if match is not None:
+                found.append(copy_at(path, None if match[2] else _day(match[1])))
+        updates = re.compile(re.escape(book.name) + r"\.before-\w+")
+        beside = book.absolute().parent.glob("*")
+        found += [copy_at(path, None) for path in beside if updates.fullmatch(path.name)]
+    except OSError as fault:
+        raise Refused(f"The copies in {folder} cannot be listed: {fault.strerror}.") from fault
+    return sorted(found, key=lambda copy: (copy.made, copy.path.name), reverse=True)
+
+
+def _day(text: str) -> date | None:
+    try:
+        return date.fromisoformat(text)
+    except ValueError:
+        return None
+
+
+def copy_at(path: Path, day: date | None) -> Copy:
+    """The copy at a path, of a day or of none, with its time and size from the file."""
+    facts = path.stat()
+    made = datetime.fromtimestamp(int(facts.st_mtime), UTC)
+    return Copy(path, made, facts.st_size, day)
+
+
+def newest_good_copy(book: Path, settings: Settings | None = None) -> Copy | None:
+    """Give the newest copy that opens and checks out; None where there is none."""
+    from logbook.store.book_file import BookFile
+    from logbook.store.health import integrity_faults
+
+    for copy in list_copies(book, settings):
+        try:
+            BookFile(copy.path).check_kind()
+            if not integrity_faults(copy.path, quick=True):
+                return copy
+        except (Refused, *FAULTS):
+            continue
+    return None
+
+
+def way_back(book: Path) -> str:
+    """Say which copy to go back to, and how."""
+    try:
+        copy = newest_good_copy(book)
+    except Refused:
+        return "Go back to a copy with `logbook restore`."
+    if copy is None:
+        return "There is no good copy beside it; look for one elsewhere before anything else."
+    day = copy.day or copy.made.date()
+    return (
+        f"The newest good copy is {copy.path} ({day:%-d %b %Y}): look into it with "
+        f"`logbook --book {copy.path} round`, go back to it with `logbook restore {copy.path}`."
+    )
+
+
+@contextmanager
+def naming_copies(book: Path) -> Iterator[None]:
+    """Let a sentence about damage end with the newest good copy and the way back to it."""
+    try:
+        yield
+    except NotABook as fault:
+        if isinstance(fault, _WithWay | Newer):
+            raise
+        if isinstance(fault, Damaged) or _has_copies(book):
+            raise _WithWay(f"{fault} {way_back(book)}") from fault
+        raise
+
+
+class _WithWay(Damaged):
+    pass
+
+
+def _has_copies(book: Path) -> bool:
+    try:
+        return book.is_file() and bool(list_copies(book))
+    except Refused:
+        return False
