@@ -8,8 +8,8 @@ from datetime import datetime
 from functools import partial
 
 from logbook.actions.trial_deciding import adopt_within
+from logbook.actions.trial_joining import join_trial
 from logbook.actions.trial_tasting import Said, new_tasting, taste
-from logbook.actions.trial_trays import join_trial
 from logbook.actions.trials import TrialDraft, set_up
 from logbook.growing.measures import grams
 from sample_db.cohort import Cohort

@@ -11,7 +11,7 @@ from logbook.actions.doing import Done
 from logbook.actions.striking import checked_reason
 from logbook.actions.templates import write_version
 from logbook.actions.trial_criteria import write_weights
-from logbook.actions.trials import find_arm, find_trial
+from logbook.actions.trial_finding import find_arm, find_trial
 from logbook.growing.templates import CropTemplate
 from logbook.growing.trials.factors import adopted
 from logbook.store.reads import read_templates, template_of_versions

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from logbook.actions.book import Book
 from logbook.actions.reading import Reading
+from logbook.actions.trial_finding import find_trial
 from logbook.actions.trial_records import records_of
-from logbook.actions.trials import find_trial, spread_of_room
+from logbook.actions.trials import spread_of_room
 from logbook.growing.trials.kept import Trial
 from logbook.growing.trials.prices import Prices
 from logbook.growing.trials.tasted import tasting_result, triangle_results

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from logbook.actions.book import Book
 from logbook.actions.doing import Done
 from logbook.actions.reading import Reading
-from logbook.actions.trials import find_arm, find_trial
+from logbook.actions.trial_finding import find_arm, find_trial
 from logbook.growing.measures import number_words
 from logbook.growing.quantities import LAYOUT_NUMBER
 from logbook.growing.trials.kept import Tasting, Trial

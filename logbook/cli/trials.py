@@ -167,7 +167,7 @@ def new(
 @pass_options
 def list_all(options: Options, as_json: bool) -> None:
     """List the trials, the newest first."""
-    from logbook.actions.trials import list_trials
+    from logbook.actions.trial_finding import list_trials
 
     found = list_trials(options.open())
     if as_json:
@@ -221,7 +221,7 @@ def _prices(command: Callable[..., Any]) -> Callable[..., Any]:
 def _prices_of(
     book: Book, name: str, seed: str | None, hour: str | None, minutes: Sequence[str]
 ) -> Prices | None:
-    from logbook.actions.trials import arm_names
+    from logbook.actions.trial_finding import arm_names
     from logbook.growing.measures import money, number
     from logbook.growing.trials.prices import prices_from
 
@@ -490,7 +490,7 @@ def add(
     options: Options, name: str, arm: str, numbers: tuple[str, ...], week: int | None, shelf: str
 ) -> None:
     """Take trays that stand already, or are cut, into an arm."""
-    from logbook.actions.trial_trays import join_trial
+    from logbook.actions.trial_joining import join_trial
 
     tell_done(join_trial(options.open(), name, arm, trays(numbers), run=week, shelf=shelf))
 
@@ -502,7 +502,7 @@ def add(
 @pass_options
 def leave_out(options: Options, name: str, numbers: tuple[str, ...], why: str) -> None:
     """Leave trays out of the judging, with the reason; they stay in the record."""
-    from logbook.actions.trial_trays import leave_out as leave
+    from logbook.actions.trial_joining import leave_out as leave
 
     tell_done(leave(options.open(), name, trays(numbers), why))
 

@@ -49,7 +49,7 @@ class TrialPage(TrayKeys):
             return None
 
         def read(text: str) -> str:
-            from logbook.actions.trials import find_arm
+            from logbook.actions.trial_finding import find_arm
 
             return view.trial.arm(find_arm(view.trial, text)).name
 
@@ -105,7 +105,7 @@ class TrialKeys(TrialPage):
     @work
     async def action_add(self) -> None:
         """Take trays that stand already into an arm."""
-        from logbook.actions.trial_trays import join_trial
+        from logbook.actions.trial_joining import join_trial
 
         arm = await self.ask_arm("Take trays into which arm?")
         if arm is None or self.view is None:
@@ -131,7 +131,7 @@ class TrialKeys(TrialPage):
     @work
     async def action_leave_out(self) -> None:
         """Leave the tray under the cursor out of the judging."""
-        from logbook.actions.trial_trays import leave_out
+        from logbook.actions.trial_joining import leave_out
 
         record, trial = self.walk.under, self.subject.trial
         if not isinstance(record, TrayRecord):

@@ -14,17 +14,13 @@ from logbook.actions.sowing import SowDraft, sow
 from logbook.actions.striking import strike, undo
 from logbook.actions.templates import all_templates, list_templates, show_template
 from logbook.actions.trial_deciding import adopt, decide, set_weights
+from logbook.actions.trial_finding import list_trials, strike_trial
+from logbook.actions.trial_joining import join_trial, leave_out
 from logbook.actions.trial_judging import judge_trial
 from logbook.actions.trial_tasting import Said, new_tasting, newest_sheet, taste, write_triangle
-from logbook.actions.trial_trays import (
-    SowTrialDraft,
-    join_trial,
-    leave_out,
-    preview_sowing,
-    sow_trial,
-)
+from logbook.actions.trial_trays import SowTrialDraft, preview_sowing, sow_trial
 from logbook.actions.trial_words import judged_words, set_up_words, stand_words
-from logbook.actions.trials import list_trials, preview_trial, set_up, strike_trial
+from logbook.actions.trials import preview_trial, set_up
 from logbook.actions.viewing import batch_page, page, the_round, tray_page
 from logbook.actions.weighing import weigh
 from logbook.growing.looks import Look

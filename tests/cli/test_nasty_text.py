@@ -17,8 +17,8 @@ from hypothesis import strategies as st
 
 from logbook.actions.begin import BeginDraft, begin_book
 from logbook.actions.sowing import SowDraft, sow
+from logbook.actions.trial_joining import join_trial
 from logbook.actions.trial_tasting import new_tasting
-from logbook.actions.trial_trays import join_trial
 from logbook.actions.trials import TrialDraft, set_up
 from logbook.actions.weighing import weigh
 from logbook.cli.app import TABLE, run

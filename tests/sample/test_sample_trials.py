@@ -10,9 +10,9 @@ import pytest
 
 from logbook.actions.book import Book
 from logbook.actions.templates import show_template
+from logbook.actions.trial_finding import list_trials
 from logbook.actions.trial_judging import judge_trial
 from logbook.actions.trial_words import judged_words
-from logbook.actions.trials import list_trials
 from logbook.store.reads_trials import read_decisions, read_trials
 from sample_db import build
 

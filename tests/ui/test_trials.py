@@ -7,8 +7,8 @@ from textual.pilot import Pilot
 
 from logbook.actions.book import Book
 from logbook.actions.templates import show_template
+from logbook.actions.trial_finding import list_trials
 from logbook.actions.trial_judging import judge_trial
-from logbook.actions.trials import list_trials
 from logbook.ui.asking import Question
 from logbook.ui.screens.trial import TrialScreen
 from logbook.ui.subjects import TraySubject, TrialSubject

@@ -6,7 +6,7 @@ from textual import work
 from textual.content import Content
 
 from logbook.actions.book import Book
-from logbook.actions.trials import TrialLine, list_trials
+from logbook.actions.trial_finding import TrialLine, list_trials
 from logbook.text import listed, plural
 from logbook.ui.columns import column, fit, one_line, spread
 from logbook.ui.screen import LogScreen
@@ -67,7 +67,7 @@ class TrialsScreen(LogScreen):
     @work
     async def action_strike(self) -> None:
         """Strike the set-up of the trial under the cursor."""
-        from logbook.actions.trials import strike_trial
+        from logbook.actions.trial_finding import strike_trial
 
         name = self.walk.key
         if not name:
