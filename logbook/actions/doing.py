@@ -9,11 +9,11 @@ from datetime import datetime
 from typing import ClassVar
 
 from logbook.actions.book import Book
-from logbook.actions.changes import words_into
+from logbook.actions.entry_words import words_into
 from logbook.actions.sowing import place_trays
 from logbook.actions.trays import Known, taken_slots
 from logbook.actions.writing import Act
-from logbook.growing.chores import CHANGES, WORDS, change_into, chore_named
+from logbook.growing.chores import CHANGES, NOUNS, WORDS, change_into, chore_named
 from logbook.growing.days import moment_words
 from logbook.growing.forecast import stage_for_chore
 from logbook.growing.keys import TrayNumber
@@ -104,14 +104,14 @@ def did(
         raise Refused("pH and EC go with water only.")
     water = WaterReading(ph, ec, amount_ml)
     with book.writing() as act:
-        when = act.moment(at, WORDS[name].capitalize())
+        when = act.moment(at, NOUNS[name].capitalize())
         trays = act.reading.trays(numbers)
         notices: list[str] = []
         what = WORDS[name]
         if name in ("soak", "sow"):
             notices += _before(act, name, trays, when, note, place)
         else:
-            _growing(book, trays, when, WORDS[name])
+            _growing(book, trays, when, NOUNS[name])
             if name in CHANGES:
                 led = _as_of(act, trays, when)
                 notices += _passed_over(name, led)

@@ -8,23 +8,23 @@ from datetime import datetime, timedelta
 
 from logbook.actions.book import Book
 from logbook.actions.doing import Done, chosen_spots, slot_named
+from logbook.actions.entry_words import entry_noun
 from logbook.actions.sowing import SOAK_BY_TEMPLATE, place_trays
 from logbook.actions.striking import (
     checked_reason,
     entry_to_strike,
-    entry_words,
     write_strike,
 )
 from logbook.actions.templates import find_template
 from logbook.actions.trays import Known
 from logbook.actions.writing import Act
 from logbook.growing.days import moment_words
+from logbook.growing.kinds import kind_of
 from logbook.growing.life import Deed
 from logbook.growing.looks import MOULD_CAUTION, Look, checked_look, has_mould, sees_sign
 from logbook.growing.numbers import numbers_words
 from logbook.growing.places import shelves_under
 from logbook.growing.quantities import SEED, WATER
-from logbook.growing.trials.kinds import KINDS as TRIAL_KINDS
 from logbook.growing.water import WaterReading
 from logbook.growing.weighing import checked_grams, question, share_out
 from logbook.store.details import copy_details
@@ -71,19 +71,6 @@ class Changes:
         return tuple(each.name for each in fields(self) if getattr(self, each.name) is not None)
 
 
-_EVERY = ("at", "note")
-_SOWING = (*_EVERY, "grams", "lot", "template", "place")
-_TAKES = {
-    "weigh": (*_EVERY, "numbers", "grams", "part"),
-    "cut": (*_EVERY, "numbers"),
-    "discard": (*_EVERY, "numbers"),
-    "water": (*_EVERY, "numbers", "amount_ml"),
-    "look": (*_EVERY, "numbers", "look"),
-    "jot": (*_EVERY, "numbers", "place"),
-    "move": (*_EVERY, "numbers", "place"),
-    "sow": _SOWING,
-    "plan": _SOWING,
-}
 _NAMES = {
     "at": "time",
     "numbers": "trays",
@@ -108,22 +95,22 @@ def replace_entry(book: Book, entry_id: int, why: str, changes: Changes) -> Done
         raise Refused("What is right instead? Give the time, the note, the weight or the trays.")
     with book.writing() as act:
         entry = entry_to_strike(act, entry_id)
-        if entry.kind in TRIAL_KINDS:
+        kind = kind_of(entry.kind)
+        if not kind.replaced:
             raise Refused(
                 f"Entry {entry_id} is of a trial; strike it, and say it anew by `logbook trial`."
             )
-        takes = _TAKES.get(entry.kind, _EVERY)
-        odd = [_NAMES.get(name, name) for name in changes.filled() if name not in takes]
+        odd = [_NAMES.get(name, name) for name in changes.filled() if name not in kind.takes]
         if odd:
-            can = [_NAMES.get(name, name) for name in takes]
+            can = [_NAMES.get(name, name) for name in kind.takes]
             raise Refused(
-                f"Entry {entry_id} ({entry_words(act.reading, entry)}) has no {listed(odd, joint='or')} to "
+                f"Entry {entry_id} ({entry_noun(act.reading, entry)}) has no {listed(odd, joint='or')} to "
                 f"change; it has {listed(can)}."
             )
         act_id = write_strike(act, entry, reason)
         new, trays, notices = _Replacement(act, entry, changes).write()
         words = (
-            f"struck {entry_words(act.reading, entry)} {numbers_words(entry.trays)}".strip()
+            f"struck {entry_noun(act.reading, entry)} {numbers_words(entry.trays)}".strip()
             + f"; entry {new} stands in the place of entry {entry_id}"
         )
         return Done(words, act_id, tuple(known.stored.number for known in trays), tuple(notices))
@@ -135,6 +122,7 @@ class _Replacement:
     def __init__(self, act: Act, entry: StoredEntry, changes: Changes) -> None:
         self.act = act
         self.entry = entry
+        self.kind = kind_of(entry.kind)
         self.changes = changes
         self.root = read_root(act.reading, entry.id)
         self.trays = self._trays()
@@ -142,7 +130,7 @@ class _Replacement:
         self.other_trays = set(self.ids) != set(entry.tray_ids)
         self.at = entry.at
         if changes.at is not None and entry.kind != "plan":
-            self.at = act.moment(changes.at, entry_words(act.reading, entry).capitalize())
+            self.at = act.moment(changes.at, entry_noun(act.reading, entry).capitalize())
         if self.at != entry.at or self.other_trays:
             self._check_time()
 
@@ -169,7 +157,7 @@ class _Replacement:
         if not numbers:
             raise Refused("Which trays? Write their numbers.")
         others = [number for number in numbers if number not in mine]
-        live = self.entry.kind != "jot"
+        live = not self.kind.on_ended
         fresh = {known.stored.number: known for known in reading.trays(others, live=live)}
         known_ones = {known.stored.number: known for known in reading.folded(list(mine.values()))}
         return [fresh.get(number) or known_ones[number] for number in numbers]
@@ -180,7 +168,7 @@ class _Replacement:
         deeds = read_deeds(self.act.reading, self.ids)
         for known in self.trays:
             after, before = self._bounds(known, deeds.get(known.stored.id, []))
-            what = entry_words(self.act.reading, self.entry)
+            what = entry_noun(self.act.reading, self.entry)
             if before is not None and self.at < before[0]:
                 raise Refused(
                     f"Tray {known.stored.number} {before[1]} {self._when(before[0])}; {what} "
@@ -221,10 +209,10 @@ class _Replacement:
                 (min(later), "went on to its next stage") if later else None,
                 (max(earlier), "came into the stage before") if earlier else None,
             )
-        if not sown and kind not in ("skip", "discard"):
+        if not sown and not self.kind.before_sowing:
             raise Refused(
                 f"Tray {known.stored.number} is not sown yet, so there was no "
-                f"{entry_words(self.act.reading, self.entry)} to do."
+                f"{entry_noun(self.act.reading, self.entry)} to do."
             )
         return None, (max(sown), "was sown") if sown else None
 
@@ -248,7 +236,7 @@ class _Replacement:
         note = self.entry.note if self.changes.note is None else clean_note(self.changes.note)
         if note == SOAK_BY_TEMPLATE and self.changes.at is not None:
             note = ""
-        if not note and self.entry.kind in ("jot", "skip", "discard"):
+        if not note and self.kind.note_needed:
             raise Refused("The new note is empty; a word is enough.")
         return self.act.entry(
             self.entry.kind,

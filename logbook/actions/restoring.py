@@ -110,6 +110,7 @@ def restore_preview(book: Path, copy: Path) -> RestorePlan:
 
 
 def _lines(book: Path, ids: Iterable[int]) -> Iterable[str]:
+    from logbook.growing.kinds import kind_of
     from logbook.growing.numbers import numbers_words
     from logbook.store.health import looking
     from logbook.store.reads import read_entry
@@ -120,7 +121,7 @@ def _lines(book: Path, ids: Iterable[int]) -> Iterable[str]:
             entry = read_entry(Rows(connection), each)
             if entry is None:
                 continue
-            words = " ".join([entry.kind, numbers_words(entry.trays)]).strip()
+            words = " ".join([kind_of(entry.kind).noun, numbers_words(entry.trays)]).strip()
             note = f": {entry.note.splitlines()[0][:60]}" if entry.note else ""
             yield f"{entry.id}  {_words(entry.at)}  {entry.by}  {words}{note}"
 

@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from logbook.actions.reading import Reading
 from logbook.growing.air import FEED
+from logbook.growing.kinds import that_carry
 from logbook.growing.measures import (
     Units,
     number_words,
@@ -22,22 +23,12 @@ from logbook.store.reads_air import AirCount, count_air
 from logbook.store.reads_water import read_water_targets
 from logbook.text import plural
 
-KINDS = {
-    "lamps": "lamps",
-    "hours": "lamp hours",
-    "tariff": "tariff",
-    "circuit": "circuit",
-    "light": "light",
-    "air": "air",
-    "measure": "water",
-    "clean": "cleaned",
-}
-"""How an entry's kind is said."""
+ROOM_KINDS = that_carry("lamps", "hours", "tariff", "circuit", "light", "air", "use")
 
 
 def room_words(reading: Reading, entries: Sequence[StoredEntry]) -> dict[int, str]:
     """Give what entries say of the room, by entry id; nothing for those that speak of trays."""
-    ids = [entry.id for entry in entries if entry.kind in KINDS]
+    ids = [entry.id for entry in entries if entry.kind in ROOM_KINDS]
     found: dict[int, str] = {}
     if not ids:
         return found

@@ -5,14 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from logbook.actions.book import Book
-from logbook.actions.changes import change_words
 from logbook.actions.doing import Done
-from logbook.actions.reading import Reading
+from logbook.actions.entry_words import UNDO, entry_noun
 from logbook.actions.writing import Act
-from logbook.growing.chores import WORDS
 from logbook.growing.days import moment_words
 from logbook.growing.numbers import numbers_words
-from logbook.growing.trials.kinds import KINDS as TRIAL_KINDS
 from logbook.store.reads import (
     LARGEST_ID,
     StoredEntry,
@@ -23,9 +20,6 @@ from logbook.store.reads import (
     read_trays,
 )
 from logbook.text import Refused, clean_note, listed
-
-UNDO = "undo"
-"""The chore of a strike that undoing made; such a strike is not undone in its turn."""
 
 
 def undo(book: Book) -> Done:
@@ -69,7 +63,7 @@ def strike_act(book: Book, act_id: int, why: str) -> Done:
             write_strike(act, entry, why, chore=UNDO)
             numbers.update(dict.fromkeys(entry.trays))
         check_off_rack(act, standing)
-        words = listed([entry_words(act.reading, entry) for entry in standing])
+        words = listed([entry_noun(act.reading, entry) for entry in standing])
         assert act.act_id is not None  # noqa: S101 - a strike was written
         done = f"{why}: {words} {numbers_words(numbers)}".strip()
         return Done(done, act.act_id, tuple(numbers))
@@ -94,7 +88,7 @@ def strike(book: Book, entry_id: int, why: str) -> Done:
         entry = entry_to_strike(act, entry_id)
         act_id = write_strike(act, entry, reason)
         check_off_rack(act, [entry])
-        words = f"struck {entry_words(act.reading, entry)} {numbers_words(entry.trays)}"
+        words = f"struck {entry_noun(act.reading, entry)} {numbers_words(entry.trays)}"
         return Done(words.strip(), act_id, entry.trays)
 
 
@@ -149,12 +143,3 @@ def write_strike(act: Act, entry: StoredEntry, why: str, chore: str = "") -> int
         batch=entry.batch_id,
         chore=chore,
     )
-
-
-def entry_words(reading: Reading, entry: StoredEntry) -> str:
-    """Say in a word or two what an entry is; of a change all of its parts."""
-    if entry.kind == "strike":
-        return f"strike of entry {entry.strikes_id}"
-    whole = change_words(reading, [entry]).get(entry.id)
-    name = whole or WORDS.get(entry.chore) or TRIAL_KINDS.get(entry.kind, entry.kind)
-    return f"skip of {name}" if entry.kind == "skip" else name

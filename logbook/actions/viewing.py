@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 from typing import Annotated, ClassVar
 
 from logbook.actions.book import Book
-from logbook.actions.changes import change_words
+from logbook.actions.entry_words import change_words, done_words
 from logbook.actions.reading import Reading
 from logbook.actions.trays import Known, tray_now
-from logbook.growing.chores import RECURRING, WORDS, Chore
+from logbook.growing.chores import RECURRING, Chore
 from logbook.growing.days import day_bounds, day_number, day_of, day_words
 from logbook.growing.forecast import (
     Window,
@@ -21,13 +21,14 @@ from logbook.growing.forecast import (
     tray_window,
 )
 from logbook.growing.keys import DayNumber, TrayNumber
+from logbook.growing.kinds import kind_of
 from logbook.growing.life import Status
 from logbook.growing.looks import Look, look_words
 from logbook.growing.measures import grams_words
-from logbook.growing.page_filter import KINDS, known_kind
+from logbook.growing.page_filter import KINDS as FILTERS
+from logbook.growing.page_filter import known_kind
 from logbook.growing.places import Place
 from logbook.growing.round import Round, RoundLine, TrayNow, is_late, make_round
-from logbook.growing.trials.kinds import KINDS as TRIAL_KINDS
 from logbook.growing.water import WaterReading
 from logbook.growing.yields import Expected
 from logbook.store.reads import (
@@ -286,13 +287,13 @@ def page(
         Refused: no such tray, no crop template with that in its name, no such kind.
     """
     start, end = day_bounds(day or book.today(), book.zone)
-    kinds = KINDS[known_kind(kind)] if kind else ()
+    kinds = FILTERS[known_kind(kind)] if kind else ()
     with book.reading() as reading:
         tray_id = _tray_id(reading, tray)
         _known_crop(reading, crop)
         entries = read_entries(reading, start, end, tray_id=tray_id, crop_key=fold(crop))
         entries = [entry for entry in entries if not kinds or entry.kind in kinds]
-        if kinds == KINDS["air"]:
+        if kinds == FILTERS["air"]:
             return _lines(reading, entries)
         from logbook.actions.room_words import without_feeds
 
@@ -358,7 +359,7 @@ def _lines(
     changes = change_words(reading, entries)
     lots: dict[int, str] = {}
     if name_lots:
-        sown = [entry.batch_id for entry in entries if entry.kind in ("sow", "plan")]
+        sown = [entry.batch_id for entry in entries if "lot" in kind_of(entry.kind).carries]
         lots = read_lots(reading, [each for each in sown if each is not None])
     lines = []
     for entry in entries:
@@ -387,8 +388,8 @@ def _lines(
             to = ", ".join(
                 sorted({places[row[1]] for row in spots[entry.id] if row[1] is not None})
             )
-            extra = ("on " if entry.kind in ("sow", "plan") else "to ") + to if to else ""
-            if entry.batch_id in lots and entry.kind in ("sow", "plan"):
+            extra = f"{kind_of(entry.kind).puts} {to}" if to else ""
+            if entry.batch_id in lots:
                 extra = f"from lot {lots[entry.batch_id]} {extra}".rstrip()
         lines.append(
             Line(
@@ -398,7 +399,7 @@ def _lines(
                 entry.written_at,
                 entry.by,
                 entry.trays,
-                _words(entry, extra, changes)
+                done_words(entry, extra, changes)
                 + (", clock in doubt" if entry.clock_in_doubt else ""),
                 entry.note,
                 entry.struck_by is not None,
@@ -414,40 +415,6 @@ def _lines(
             )
         )
     return lines
-
-
-_KINDS = {
-    "plan": "planned",
-    "sow": "sown",
-    "soak": "soaked",
-    "water": "watered",
-    "look": "look",
-    "weigh": "cut",
-    "cut": "cut, not weighed",
-    "move": "moved",
-    "discard": "thrown out",
-    "jot": "jot",
-    "strike": "struck",
-    **TRIAL_KINDS,
-}
-
-
-def _words(entry: StoredEntry, extra: str, changes: Mapping[int, str]) -> str:
-    if entry.kind == "change":
-        head = changes.get(entry.id) or WORDS.get(entry.chore, entry.chore)
-    elif entry.kind == "skip":
-        head = f"skipped {changes.get(entry.id) or WORDS.get(entry.chore, entry.chore)}"
-    elif entry.kind == "strike":
-        head = f"{'took back' if entry.chore else 'struck'} entry {entry.strikes_id}"
-    else:
-        from logbook.actions.room_words import KINDS as ROOM_KINDS
-
-        head = {**ROOM_KINDS, **_KINDS}.get(entry.kind, entry.kind)
-    return (
-        f"{head} {extra}".strip()
-        if entry.kind in ("move", "weigh", "sow", "plan")
-        else (f"{head}: {extra}" if extra else head)
-    )
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,8 +8,10 @@ from logbook.cli.names import words_now
 from logbook.cli.printing import print_json
 from logbook.handbook import (
     CHAPTERS,
+    ENTRIES,
     KEYS,
     chapter_text,
+    entries_chapter,
     keys_chapter,
     named_chapter,
     title_of,
@@ -45,7 +47,11 @@ def handbook(chapter: str | None, whole: bool) -> None:
 
 
 def chapter_words(name: str) -> str:
-    """Give a chapter as Markdown for a terminal; the last is made from the declarations."""
+    """A chapter as Markdown for a terminal; the last two are made from declarations."""
+    if name == ENTRIES:
+        from logbook.growing.kinds import purposes
+
+        return entries_chapter(purposes())
     if name != KEYS:
         return without_pictures(chapter_text(name))
     from logbook.cli.listing import plain_commands

@@ -10,6 +10,7 @@ from typing import Annotated
 from zoneinfo import ZoneInfo
 
 from logbook.growing.days import DAY, day_of, wall
+from logbook.growing.kinds import KINDS
 from logbook.growing.templates import CropTemplate, Stage
 from logbook.text import Refused, fold, nearest
 
@@ -18,19 +19,16 @@ CHORES = ("soak", "sow", *CHANGES, "water", "look", "cut")
 Chore = Annotated[str, CHORES]
 RECURRING = ("water", "look")
 
-WORDS = {
-    "soak": "soak",
-    "sow": "sow",
+WORDS = {chore: chore for chore in CHORES} | {
     "weight_on": "weight on",
     "weight_off": "weight off",
     "light_on": "to the light",
     "light_off": "to the dark",
     "lid_on": "lid on",
     "lid_off": "lid off",
-    "water": "water",
-    "look": "look",
-    "cut": "cut",
 }
+NOUNS = WORDS | {chore: KINDS[chore].noun for chore in CHORES if chore in KINDS}
+"""How a chore is named in a sentence: "the watering"."""
 _TAKING_OFF = ("weight_off", "lid_off")
 _PUTTING_ON = ("weight_on", "lid_on")
 

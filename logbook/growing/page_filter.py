@@ -7,36 +7,15 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from zoneinfo import ZoneInfo
 
+from logbook.growing.kinds import groups
 from logbook.growing.numbers import parse_numbers
-from logbook.growing.trials.kinds import KINDS as TRIAL_KINDS
 from logbook.growing.when import parse_day
 from logbook.text import Refused, clean, fold, listed, nearest
 
-KINDS: dict[str, tuple[str, ...]] = {
-    "air": ("air",),
-    "circuit": ("circuit",),
-    "clean": ("clean",),
-    "cut": ("weigh", "cut"),
-    "discard": ("discard",),
-    "change": ("change",),
-    "hours": ("hours",),
-    "jot": ("jot",),
-    "lamps": ("lamps",),
-    "light": ("light",),
-    "look": ("look",),
-    "move": ("move",),
-    "plan": ("plan",),
-    "skip": ("skip",),
-    "soak": ("soak",),
-    "sow": ("sow",),
-    "strike": ("strike",),
-    "tariff": ("tariff",),
-    "thrown out": ("discard",),
-    "trial": tuple(TRIAL_KINDS),
-    "water": ("water", "measure"),
-    "weigh": ("weigh", "cut"),
-}
+KINDS = groups()
 """What a grower may call a kind, and the kinds of entry it stands for."""
+_FORMER = {"thrown out": "discard"}
+"""Names that a kind once had: they still work, and nothing lists them."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,14 +66,14 @@ def parse_filter(text: str, now: datetime, zone: ZoneInfo) -> PageFilter:
         return PageFilter(kind=known_kind(rest))
     if name == "crop" and rest:
         return PageFilter(crop=rest)
-    if fold(words) in KINDS:
-        return PageFilter(kind=fold(words))
+    if fold(words) in (*KINDS, *_FORMER):
+        return PageFilter(kind=known_kind(words))
     return PageFilter(crop=words)
 
 
 def known_kind(text: str) -> str:
-    """Give a kind as it is written in KINDS; raise Refused for one that is not there."""
-    kind = fold(text)
+    """A kind as it is written in KINDS; raises Refused for one that is not there."""
+    kind = _FORMER.get(fold(text), fold(text))
     if kind not in KINDS:
         raise Refused(
             f'There is no kind "{text[:30]}".{nearest(text, list(KINDS))} '

@@ -1,12 +1,12 @@
 """The handbook: one Markdown file for each job, in the order in which they are read.
 
-The last chapter is made from the commands' own declarations when it is shown.
+The last two chapters are made from declarations when they are shown.
 """
 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -17,10 +17,13 @@ WRITTEN = (
     "first-day", "day", "week", "readings", "trial", "recall", "book", "pi", "phone", "scripts",
 )  # fmt: skip
 """The chapters that are files here, in order."""
+ENTRIES = "entries"
+"""The chapter that is made from the kinds of entries."""
 KEYS = "keys"
-"""The chapter that is made from the declarations."""
-CHAPTERS = (*WRITTEN, KEYS)
+"""The chapter that is made from the declared commands."""
+CHAPTERS = (*WRITTEN, ENTRIES, KEYS)
 
+_MADE = {ENTRIES: "All kinds of entries", KEYS: "All keys and commands"}
 _PICTURE = re.compile(r"^!\[[^]]*\]\([^)]*\)\n+", re.MULTILINE)
 
 
@@ -48,8 +51,8 @@ def chapter_text(name: str) -> str:
 
 def title_of(name: str) -> str:
     """Give a chapter's title: its first heading."""
-    if name == KEYS:
-        return "All keys and commands"
+    if name in _MADE:
+        return _MADE[name]
     return chapter_text(name).partition("\n")[0].removeprefix("# ")
 
 
@@ -70,6 +73,18 @@ def named_chapter(text: str) -> str:
 def without_pictures(markdown: str) -> str:
     """Leave out the pictures, which a terminal does not show."""
     return _PICTURE.sub("", markdown)
+
+
+def entries_chapter(kinds: Mapping[str, Sequence[str]]) -> str:
+    """The chapter of all kinds of entries: what narrows a page, and what it shows then."""
+    lines = [
+        f"# {title_of(ENTRIES)}",
+        "",
+        "A page can be narrowed to one of these, in the app and with `logbook page --kind`.",
+        "",
+        *(f"- **{name}** — {'; '.join(purposes)}" for name, purposes in kinds.items()),
+    ]
+    return "\n".join([*lines, ""])
 
 
 def keys_chapter(here: Iterable[Key], everywhere: Iterable[Key], plain: Iterable[Plain]) -> str:

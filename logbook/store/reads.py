@@ -10,6 +10,7 @@ from typing import Any
 
 from logbook.growing.chores import RoomHours
 from logbook.growing.days import zone_named
+from logbook.growing.kinds import KINDS
 from logbook.growing.life import Deed
 from logbook.growing.looks import Look
 from logbook.growing.measures import Units
@@ -376,6 +377,7 @@ CASE WHEN e.strikes_id IS NULL THEN e.id ELSE (
 """
 """The first entry of a chain of replacements: a replacement keeps its place in the order."""
 
+_MAKING_STATE = ", ".join(f"'{kind.name}'" for kind in KINDS.values() if kind.makes_state)
 _DEEDS = f"""
 SELECT et.tray_id, {_ROOT}, e.kind, e.at, e.stage, e.chore, p.place_id, p.slot, w.grams, w.part,
        l.sign_seen, l.mould, b.planned_for
@@ -386,7 +388,7 @@ LEFT JOIN batch b ON b.id = e.batch_id
 LEFT JOIN tray_place p ON p.entry_id = e.id AND p.tray_id = et.tray_id
 LEFT JOIN weight w ON w.entry_id = e.id AND w.tray_id = et.tray_id
 LEFT JOIN look l ON l.entry_id = e.id
-WHERE et.tray_id = t.id AND {_STANDS} AND e.kind NOT IN ('jot', 'strike', 'join', 'leave')
+WHERE et.tray_id = t.id AND {_STANDS} AND e.kind IN ({_MAKING_STATE})
 """
 """The CROSS JOIN makes SQLite begin at the few trays asked for, not at millions of entries
 (sqlite.org/optoverview.html, "Manual Control Of Query Plans Using CROSS JOIN")."""

@@ -22,7 +22,7 @@ from logbook.text import Refused
         ("pea shoots", PageFilter(crop="pea shoots")),
         ("kind water", PageFilter(kind="water")),
         ("Water", PageFilter(kind="water")),
-        ("thrown out", PageFilter(kind="thrown out")),
+        ("thrown out", PageFilter(kind="discard")),
         ("2026-03-27", PageFilter(day=date(2026, 3, 27))),
         ("day yesterday", PageFilter(day=date(2026, 3, 27))),
     ],

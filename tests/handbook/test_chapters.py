@@ -16,7 +16,16 @@ from logbook.cli.app import TABLE, logbook
 from logbook.cli.examples import EXAMPLES
 from logbook.cli.listing import every_command, words_of
 from logbook.cli.reader import chapter_words
-from logbook.handbook import CHAPTERS, FOLDER, KEYS, WRITTEN, chapter_text, named_chapter, title_of
+from logbook.handbook import (
+    CHAPTERS,
+    ENTRIES,
+    FOLDER,
+    KEYS,
+    WRITTEN,
+    chapter_text,
+    named_chapter,
+    title_of,
+)
 from logbook.settings import read_settings
 from logbook.text import Refused
 from logbook.ui.commands import COMMANDS, with_keys
@@ -153,7 +162,7 @@ def test_every_option_of_the_readmes_synopsis_is_there() -> None:
 
 def test_the_files_are_the_chapters() -> None:
     assert {path.stem for path in FOLDER.glob("*.md")} == set(WRITTEN)
-    assert (*WRITTEN, KEYS) == CHAPTERS
+    assert (*WRITTEN, ENTRIES, KEYS) == CHAPTERS
     assert all(chapter_text(name).startswith(f"# {title_of(name)}\n") for name in WRITTEN)
 
 

@@ -8,7 +8,16 @@ from textual.containers import VerticalScroll
 from textual.content import Content
 from textual.widgets import Static
 
-from logbook.handbook import CHAPTERS, KEYS, chapter_text, keys_chapter, without_pictures
+from logbook.growing.kinds import purposes
+from logbook.handbook import (
+    CHAPTERS,
+    ENTRIES,
+    KEYS,
+    chapter_text,
+    entries_chapter,
+    keys_chapter,
+    without_pictures,
+)
 from logbook.ui.commands import keys_everywhere, keys_here
 from logbook.ui.reading import lines_of
 from logbook.ui.screen import LogScreen
@@ -58,7 +67,9 @@ class ChapterScreen(LogScreen):
             return keys_chapter(
                 keys_here(commands), keys_everywhere(commands), self.logbook.plain()
             )
-        return without_pictures(chapter_text(name))
+        return (
+            entries_chapter(purposes()) if name == ENTRIES else without_pictures(chapter_text(name))
+        )
 
     def draw(self, view: str) -> None:
         """Draw the chapter for this width."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from logbook.actions.changes import words_into
+from logbook.actions.entry_words import words_into
 from logbook.growing.starters import starters
 
 RADISH = next(each for each in starters() if each.name == "radish")

@@ -1,0 +1,172 @@
+"""Kinds of entries: what each is called, carries and bears on; all that depends on a kind derives from here.
+
+A new kind is a line here, and a table where it carries numbers of its own.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+Carried = Literal[
+    "lot", "placing", "weights", "look", "watering", "lamps", "hours", "tariff", "circuit", "light",
+    "air", "use",
+]  # fmt: skip
+"""What an entry may say beside its note: each in a table of its own, but for the seed lot."""
+Part = Literal[
+    "at", "note", "numbers", "grams", "part", "amount_ml", "place", "look", "lot", "template"
+]
+"""What an entry that replaces another may say differently."""
+
+_EVERY: tuple[Part, ...] = ("at", "note")
+_ON_TRAYS: tuple[Part, ...] = (*_EVERY, "numbers")
+_SOWING: tuple[Part, ...] = (*_EVERY, "grams", "lot", "template", "place")
+
+
+@dataclass(frozen=True, slots=True)
+class Kind:
+    """One kind of entry.
+
+    done: what it says on a page ("watered"); noun: how it is named ("watering"); joint: what
+    stands between `done` and what it carries; puts: the word before the place of its trays.
+    """
+
+    name: str
+    done: str
+    noun: str
+    purpose: str
+    """What is written by it, for the handbook."""
+    carries: tuple[Carried, ...] = ()
+    joint: str = ": "
+    puts: str = ""
+    groups: tuple[str, ...] = ()
+    """What a grower may narrow a page to it by; its own name where it is empty."""
+    answers_chore: bool = False
+    makes_state: bool = False
+    """Whether a tray's state is made of it."""
+    takes: tuple[Part, ...] = _EVERY
+    """What may be said differently by an entry in its place."""
+    replaced: bool = True
+    """Whether an entry may take its place; else it is struck and said anew."""
+    note_needed: bool = False
+    on_ended: bool = False
+    """Whether trays that are cut or discarded may have it."""
+    before_sowing: bool = False
+    """Whether trays that are not sown yet may have it."""
+
+    @property
+    def filters(self) -> tuple[str, ...]:
+        """The words that narrow a page to it."""
+        return self.groups or (self.name,)
+
+
+def _trial(name: str, done: str, noun: str, purpose: str) -> Kind:
+    return Kind(name, done, noun, purpose, groups=("trial",), replaced=False, on_ended=True)
+
+
+KINDS = {
+    kind.name: kind
+    for kind in (
+        Kind(
+            "plan", "planned", "plan", "a sowing that lies ahead",
+            ("lot", "placing"), joint=" ", puts="on", makes_state=True, takes=_SOWING,
+            before_sowing=True,
+        ),
+        Kind(
+            "soak", "soaked", "soak", "seed put in water",
+            answers_chore=True, makes_state=True, before_sowing=True,
+        ),
+        Kind(
+            "sow", "sown", "sowing", "trays sown, from which lot and where they were put",
+            ("lot", "placing"), joint=" ", puts="on", answers_chore=True, makes_state=True,
+            takes=_SOWING, before_sowing=True,
+        ),
+        Kind(
+            "change", "changed", "change", "a weight, a lid or the light changed",
+            answers_chore=True, makes_state=True,
+        ),
+        Kind(
+            "water", "watered", "watering", "trays watered, with amount, pH and EC if measured",
+            ("watering",), answers_chore=True, makes_state=True, takes=(*_ON_TRAYS, "amount_ml"),
+        ),
+        Kind(
+            "look", "look", "look", "what was seen on trays",
+            ("look",), answers_chore=True, makes_state=True, takes=(*_ON_TRAYS, "look"),
+        ),
+        Kind(
+            "weigh", "cut", "cut", "trays cut and weighed",
+            ("weights",), joint=" ", groups=("weigh", "cut"), answers_chore=True, makes_state=True,
+            takes=(*_ON_TRAYS, "grams", "part"),
+        ),
+        Kind(
+            "cut", "cut, not weighed", "cut", "trays cut, not weighed",
+            groups=("weigh", "cut"), answers_chore=True, makes_state=True, takes=_ON_TRAYS,
+        ),
+        Kind(
+            "move", "moved", "move", "trays moved to another place",
+            ("placing",), joint=" ", puts="to", makes_state=True, takes=(*_ON_TRAYS, "place"),
+        ),
+        Kind(
+            "discard", "discarded", "discard", "trays discarded, and why",
+            makes_state=True, takes=_ON_TRAYS, note_needed=True, before_sowing=True,
+        ),
+        Kind(
+            "skip", "skipped", "skip", "a chore left out, and why",
+            answers_chore=True, makes_state=True, note_needed=True, before_sowing=True,
+        ),
+        Kind(
+            "jot", "jot", "jot", "a free note on trays, a place or the room",
+            takes=(*_ON_TRAYS, "place"), note_needed=True, on_ended=True, before_sowing=True,
+        ),
+        Kind("strike", "struck", "strike", "an entry struck or undone, and why", replaced=False),
+        Kind(
+            "measure", "water", "water reading", "pH and EC of water, without watering",
+            ("watering",), groups=("water",),
+        ),
+        Kind("air", "air", "air reading", "temperature and humidity", ("air",)),
+        Kind("light", "light", "light survey", "PPFD at the spots of a shelf", ("light",)),
+        Kind("lamps", "lamps", "lamps", "a shelf's lamps", ("lamps",)),
+        Kind("hours", "lamp hours", "lamp hours", "when a shelf's lamps are on", ("hours",)),
+        Kind("circuit", "circuit", "circuit", "a circuit and the shelves on it", ("circuit",)),
+        Kind("tariff", "tariff", "tariff", "a price per kWh from a day on", ("tariff",)),
+        Kind("clean", "cleaned", "cleaning", "a cleaning, or a solution that was used", ("use",)),
+        _trial("trial", "trial set up", "setting up of a trial", "a trial set up"),
+        _trial("join", "in a trial", "joining of a trial", "trays that take part in a trial"),
+        _trial("leave", "left out of a trial", "leaving of a trial", "trays left out of a trial"),
+        _trial("weights", "what counts in a trial", "criteria of a trial", "what counts in a trial"),
+        _trial("tasting", "tasting set up", "setting up of a tasting", "a tasting set up"),
+        _trial("taste", "tasted", "tasting", "what a taster said"),
+        _trial("triangle", "triangle test", "triangle test", "a triangle test of two arms"),
+        _trial("decide", "decided", "decision", "what was decided on a trial"),
+    )
+}  # fmt: skip
+"""Every kind of entry, by its name in the book."""
+_STRANGE = Kind(
+    "", "something a newer version wrote", "entry of a newer version", "", replaced=False
+)
+
+
+def groups() -> dict[str, tuple[str, ...]]:
+    """What a page may be narrowed to, by name: the kinds of entry that each stands for."""
+    found: dict[str, tuple[str, ...]] = {}
+    for kind in KINDS.values():
+        for group in kind.filters:
+            found[group] = (*found.get(group, ()), kind.name)
+    return dict(sorted(found.items()))
+
+
+def purposes() -> dict[str, tuple[str, ...]]:
+    """What is written by the kinds that each group stands for, by the group's name."""
+    return {
+        group: tuple(KINDS[kind].purpose for kind in kinds) for group, kinds in groups().items()
+    }
+
+
+def that_carry(*carried: Carried) -> tuple[str, ...]:
+    """The kinds that carry any of these."""
+    return tuple(name for name, kind in KINDS.items() if set(carried) & set(kind.carries))
+
+
+def kind_of(name: str) -> Kind:
+    """The kind of an entry; one of a newer program, which is not in the table, says so."""
+    return KINDS.get(name) or _STRANGE
