@@ -75,7 +75,7 @@ class BatchBill:
     """What a batch's trays used and gave.
 
     `mol` is what fell on all its trays where that was measured, `unmeasured_hours` the most lit
-    hours that no survey covers on one of them. `worth` is of the trays that are cut or thrown out,
+    hours that no survey covers on one of them. `worth` is of the trays that are cut or discarded,
     `growing` are the others; it is None-filled where nothing was cut or light was not measured
     throughout.
     """
@@ -102,7 +102,7 @@ class BatchBill:
 
     @property
     def growing_words(self) -> str:
-        """Say how many trays are still to come; '' when all of it is cut or thrown out."""
+        """Say how many trays are still to come; '' when all of it is cut or discarded."""
         return (
             f"{self.growing} of {plural(self.trays, 'tray')} still growing" if self.growing else ""
         )
@@ -259,7 +259,7 @@ def _mol(known: Sequence[Known], uses: dict[int, TrayUse]) -> float:
 
 
 def _worth(done: Sequence[Known], uses: dict[int, TrayUse]) -> Worth:
-    """Give what trays gave for their light; they are cut or thrown out, none still growing."""
+    """Give what trays gave for their light; they are cut or discarded, none still growing."""
     mine = [uses[each.stored.id] for each in done]
     use = sum((one.use for one in mine), Use())
     missing = max((one.unmeasured_hours for one in mine), default=0.0)

@@ -458,16 +458,16 @@ def _move(act: Act, trays: Sequence[Known], text: str, when: datetime) -> str:
 
 
 def discard(book: Book, numbers: Numbers, why: str, at: datetime | None = None) -> Done:
-    """Throw trays out, with the reason; they leave the rack."""
+    """Discard trays, with the reason; they leave the rack."""
     why = clean_note(why)
     if not why:
-        raise Refused("Say why it is thrown out; a word is enough.")
+        raise Refused("Say why it is discarded; a word is enough.")
     with book.writing() as act:
-        when = act.moment(at, "Throwing out")
+        when = act.moment(at, "A discard")
         trays = act.reading.trays(numbers)
         for known in trays:
             sown = known.state.sown_at
             if sown is not None and when < sown:
-                _growing(book, [known], when, "throwing out")
+                _growing(book, [known], when, "a discard")
         act.entry("discard", _ids(trays), when, note=why, batch=_batch(trays))
-        return _done(act, f"thrown out: {numbers_words(numbers)}", numbers)
+        return _done(act, f"discarded: {numbers_words(numbers)}", numbers)

@@ -9,6 +9,7 @@ from typing import ClassVar
 
 from logbook.actions.book import Book
 from logbook.actions.trays import tray_now
+from logbook.growing.life import Status
 from logbook.growing.round import TrayNow
 from logbook.store.reads import read_lots, read_trays_of_batch
 from logbook.text import Refused, fold, listed, nearest
@@ -52,8 +53,8 @@ class LotPage:
         """As it was written most often."""
         return self.spellings[0]
 
-    def numbers(self, status: str) -> tuple[int, ...]:
-        """Give the tray numbers that are in a state: planned, growing, cut, discarded."""
+    def numbers(self, status: Status) -> tuple[int, ...]:
+        """The numbers of the trays with a status."""
         return tuple(
             tray.number
             for batch in self.batches

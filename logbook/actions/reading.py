@@ -127,7 +127,7 @@ class Reading(Rows):
         """The trays of these numbers, folded, in the order asked for.
 
         Raises:
-            Refused: a number that no tray has; with `live`, one whose tray is cut or thrown out.
+            Refused: a number that no tray has; with `live`, one whose tray is cut or discarded.
         """
         found = newest_trays_numbered(self, [each for each in numbers if 0 < each <= LARGEST])
         unknown = [number for number in numbers if number not in found]

@@ -129,7 +129,7 @@ def check_off_rack(act: Act, struck: Sequence[StoredEntry]) -> None:
             hanging.append(tray)
     if hanging:
         numbers = numbers_words(tray.number for tray in read_trays(act.reading, hanging))
-        raise Refused(f"Off the rack already: {numbers}; strike its cut or its throwing out first.")
+        raise Refused(f"Off the rack already: {numbers}; strike its cut or its discard first.")
 
 
 def write_strike(act: Act, entry: StoredEntry, why: str, chore: str = "") -> int:

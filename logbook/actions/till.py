@@ -70,7 +70,7 @@ class TillLine:
 
 @dataclass(frozen=True, slots=True)
 class BatchCut:
-    """How the trays of a batch did that are cut and weighed, out of all not thrown out."""
+    """How the trays of a batch did that are cut and weighed, out of all not discarded."""
 
     batch: str
     crop: str

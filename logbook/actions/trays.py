@@ -46,14 +46,13 @@ def tray_now(known: Known, places: dict[int, Place]) -> TrayNow:
 
 
 def refuse_ended(trays: Collection[Known]) -> None:
-    """Raise Refused when any of the trays is cut, thrown out or struck."""
+    """Raise Refused when any of the trays is cut, discarded or struck out."""
     gone = [known for known in trays if not known.state.live]
     if not gone:
         return
     ends: dict[str, list[int]] = {}
     for known in gone:
-        words = {"cut": "cut", "discarded": "thrown out"}.get(known.state.status, "struck")
-        ends.setdefault(words, []).append(known.stored.number)
+        ends.setdefault(known.state.status.words, []).append(known.stored.number)
     tray_is, it_was = ("Tray {} is", "it was") if len(gone) == 1 else ("Trays {} are", "they were")
     numbers = numbers_words(known.stored.number for known in gone)
     how = f"{it_was} {next(iter(ends))}"

@@ -71,7 +71,7 @@ def _left_out(tray: TrialTray, state: TrayState, said: Happenings) -> str:
     if state.status == "void":
         return "its sowing was struck"
     if state.status == "discarded":
-        return f"thrown out: {said.discarded}" if said.discarded else "thrown out"
+        return f"{state.status.words}: {said.discarded}" if said.discarded else state.status.words
     if said.shared:
         return "weighed together with others, so its own weight is not known"
     return ""

@@ -8,6 +8,7 @@ import types
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, fields, is_dataclass
 from datetime import date, datetime, tzinfo
+from enum import StrEnum
 from functools import cache
 from importlib import import_module
 from pathlib import Path
@@ -149,7 +150,7 @@ def written(value: Any, hint: Any, zone: tzinfo, key: str = "") -> Any:
         return value.isoformat()
     if isinstance(value, float):
         return round(value, digits_of(key)) + 0.0
-    return str(value) if isinstance(value, Path) else value
+    return str(value) if isinstance(value, Path | StrEnum) else value
 
 
 def _object(value: Any, view: type, zone: tzinfo) -> Json:
@@ -218,6 +219,8 @@ def _schema_of(bare: Any, marks: tuple[Any, ...]) -> Json:
     values = next((mark for mark in marks if isinstance(mark, tuple)), None)
     if get_origin(bare) is Literal:
         values = get_args(bare)
+    elif isinstance(bare, type) and issubclass(bare, StrEnum):
+        values = tuple(map(str, bare))
     if values is not None:
         return {"enum": list(values)}
     if bare in SIMPLE:

@@ -40,7 +40,7 @@ TABLE = {
     "look": ("logbook.cli.writing:look", "what was seen on trays"),
     "jot": ("logbook.cli.writing:jot", "a free note on trays"),
     "move": ("logbook.cli.writing:move", "move trays to another place"),
-    "discard": ("logbook.cli.writing:discard", "throw trays out, with the reason"),
+    "discard": ("logbook.cli.writing:discard", "discard trays, with the reason"),
     "weigh": ("logbook.cli.writing:weigh", "the cut weight of a tray"),
     "undo": ("logbook.cli.striking:undo", "strike what you wrote last"),
     "strike": (

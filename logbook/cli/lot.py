@@ -11,6 +11,7 @@ from logbook.cli.app import Options, pass_options
 from logbook.cli.arguments import complete_lots
 from logbook.cli.printing import answers, tell
 from logbook.growing.days import moment_words
+from logbook.growing.life import Status
 from logbook.growing.measures import grams_words
 from logbook.growing.numbers import numbers_words
 from logbook.text import plural
@@ -19,8 +20,6 @@ if TYPE_CHECKING:
     from logbook.actions.book import Book
     from logbook.actions.lots import LotBatch, LotPage
     from logbook.growing.round import TrayNow
-
-STATES = {"planned": "planned", "growing": "growing", "cut": "cut", "discarded": "thrown out"}
 
 
 @click.command()
@@ -38,9 +37,7 @@ def lot(options: Options, name: str) -> None:
 
 def _lot_words(found: LotPage, book: Book) -> Iterator[str]:
     counts = [
-        f"{len(numbers)} {words}"
-        for status, words in STATES.items()
-        if (numbers := found.numbers(status))
+        f"{len(numbers)} {status.words}" for status in Status if (numbers := found.numbers(status))
     ]
     also = f" (also written {', '.join(found.spellings[1:])})" if found.spellings[1:] else ""
     yield (
@@ -63,7 +60,7 @@ def _batch_words(batch: LotBatch, book: Book) -> Iterator[str]:
     yield f"Batch {batch.batch}: {batch.template_name}{when}"
     groups: dict[str, list[TrayNow]] = {}
     for tray in batch.trays:
-        words = STATES[tray.state.status]
+        words = tray.state.status.words
         if tray.state.status in ("growing", "planned"):
             words += f" on {tray.place}" if tray.place else ", no place"
         elif tray.state.ended_at is not None:

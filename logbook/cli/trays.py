@@ -39,7 +39,7 @@ def _tray_words(found: TrayPage, book: Book) -> Iterator[str]:
     place = f", {found.place}" if found.place else ""
     place += ", mould seen" if found.tray.mould_seen else ""
     yield (
-        f"Tray {found.tray.number}: {found.tray.template.label()}, {found.status}"
+        f"Tray {found.tray.number}: {found.tray.template.label()}, {found.status.words}"
         f"{day}{stage}{place}, batch {found.tray.batch}"
     )
     if found.grams is not None:
@@ -68,7 +68,7 @@ def _batch_words(found: BatchPage, book: Book) -> Iterator[str]:
     for each in found.standing:
         weight = each.tray.state.grams
         grams = "" if weight is None else f", {grams_words(weight, book.units)}"
-        yield f"  {each.tray.number} {each.stage or each.status}{grams} {each.tray.place}".rstrip()
+        yield f"  {each.tray.number} {each.stage or each.status.words}{grams} {each.tray.place}".rstrip()
     yield from _time_line(found.past, found.ahead, book)
 
 

@@ -307,11 +307,14 @@ def _tray_lines(view: TrialView) -> list[str]:
     lines = ["", "Trays"]
     for record in view.records:
         weight = "" if record.grams is None else f"{number_words(record.grams)} g"
-        state = {"discarded": "thrown out", "void": "struck"}.get(
-            record.state.status, record.state.status
-        )
         note = f"left out: {record.left_out}" if record.left_out else ""
-        parts = (str(record.number), record.arm, record.block, weight or state, note)
+        parts = (
+            str(record.number),
+            record.arm,
+            record.block,
+            weight or record.state.status.words,
+            note,
+        )
         lines.append("  ".join(part for part in parts if part))
     return lines
 

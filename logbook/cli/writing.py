@@ -227,7 +227,7 @@ def move(options: Options, words: tuple[str, ...], at: str | None) -> None:
 @answers(DONE)
 @pass_options
 def discard(options: Options, numbers: tuple[str, ...], why: str, at: str | None) -> None:
-    """Throw trays out, with the reason; they leave the rack."""
+    """Discard trays, with the reason; they leave the rack."""
     from logbook.actions.doing import discard as write
 
     book = options.open()

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 from datetime import date, datetime, timedelta
-from typing import Literal
+from enum import StrEnum
 
 from logbook.growing.chores import (
     RECURRING,
@@ -22,8 +22,24 @@ from logbook.growing.chores import (
 from logbook.growing.days import day_of
 from logbook.growing.templates import CropTemplate, Stage
 
-Status = Literal["void", "planned", "growing", "cut", "discarded"]
-LIVE: tuple[Status, ...] = ("planned", "growing")
+
+class Status(StrEnum):
+    """What a tray has come to, and the word for it on every screen and in every command."""
+
+    VOID = "void"
+    """Its sowing was struck out: it never was."""
+    PLANNED = "planned"
+    GROWING = "growing"
+    CUT = "cut"
+    DISCARDED = "discarded"
+
+    @property
+    def words(self) -> str:
+        """The status in words."""
+        return "struck out" if self is Status.VOID else str(self)
+
+
+LIVE = (Status.PLANNED, Status.GROWING)
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,7 +73,7 @@ class TrayState:
     `mould_at` is when mould was seen on it; a later look that finds none takes it back.
     """
 
-    status: Status = "void"
+    status: Status = Status.VOID
     planned_for: datetime | None = None
     soaked_at: datetime | None = None
     sown_at: datetime | None = None
@@ -171,13 +187,13 @@ def step(state: TrayState, template: CropTemplate, deed: Deed, hours: RoomHours)
         case "plan":
             state = replace(state, planned_for=deed.planned_for)
             if state.status == "void":
-                state = replace(state, status="planned", place=deed.place, slot=deed.slot)
+                state = replace(state, status=Status.PLANNED, place=deed.place, slot=deed.slot)
         case "soak":
             state = replace(state, soaked_at=deed.at)
         case "sow":
             state = replace(
                 state,
-                status="growing",
+                status=Status.GROWING,
                 sown_at=deed.at,
                 wet_since=deed.at,
                 place=deed.place,
@@ -200,11 +216,11 @@ def step(state: TrayState, template: CropTemplate, deed: Deed, hours: RoomHours)
                 state, grams=(state.grams or 0.0) + (deed.grams or 0.0), cuts=state.cuts + 1
             )
             if not deed.part:
-                state = replace(state, status="cut", ended_at=deed.at)
+                state = replace(state, status=Status.CUT, ended_at=deed.at)
         case "cut":
-            state = replace(state, status="cut", ended_at=deed.at)
+            state = replace(state, status=Status.CUT, ended_at=deed.at)
         case "discard":
-            state = replace(state, status="discarded", ended_at=deed.at)
+            state = replace(state, status=Status.DISCARDED, ended_at=deed.at)
         case "move":
             state = replace(state, place=deed.place, slot=deed.slot)
         case "skip":

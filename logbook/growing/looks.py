@@ -16,7 +16,7 @@ LONGEST_WORDS = 200
 DO_NOT_SELL = "Do not sell or taste from a tray with mould."
 MOULD_CAUTION = (
     f"{DO_NOT_SELL} Root hairs look like fine even fuzz and vanish "
-    "when misted; mould does not. If in doubt, throw the tray out, bag it, clean and disinfect "
+    "when misted; mould does not. If in doubt, discard the tray: bag it, clean and disinfect "
     "the tray by the product's label, wash your hands, and look at its neighbours. Your local "
     "food-safety rules have the last word."
 )

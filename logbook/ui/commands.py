@@ -32,7 +32,7 @@ _ALL = (
     Command("skip", "s", "skip", "Leave the chore out this time, with the reason."),
     Command("undo", "u", "undo", "Strike what you wrote last.", everywhere=True),
     Command("move", "m", "move", "Move trays to another place."),
-    Command("discard", "d", "throw out", "Throw trays out, with the reason."),
+    Command("discard", "d", "discard", "Discard trays, with the reason."),
     Command("unfold", "space", "single", "Open the line to single trays, or close it."),
     Command("mark", "space", "mark", "Mark the tray for the next key; marked trays go together."),
     Command("write", "enter", "write", "Write the weight; the next tray is offered."),
@@ -181,7 +181,8 @@ def with_keys(
         Refused: a command is unknown, a key is not safe, or a screen would have it twice.
     """
     made = dict(COMMANDS)
-    by_words = {command.words: command.name for command in reversed([*COMMANDS.values()])}
+    by_words = {"throw out": "discard"}  # what it was once called
+    by_words |= {command.words: command.name for command in reversed([*COMMANDS.values()])}
     changed: set[str] = set()
     for called, given in wanted.items():
         name = called if called in made else by_words.get(called, "")

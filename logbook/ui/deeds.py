@@ -221,7 +221,7 @@ class TrayKeys(LogScreen):
     async def ask_look(
         self, chosen: Chosen, numbers: Sequence[int], at: datetime | None = None
     ) -> None:
-        """Ask what is seen, write it, and offer to throw a mouldy tray out."""
+        """Ask what is seen, write it, and offer to discard a mouldy tray."""
         from logbook.actions.doing import discard, look
         from logbook.ui.asking import AskYes
         from logbook.ui.look_form import LookForm
@@ -237,7 +237,7 @@ class TrayKeys(LogScreen):
         if not done.mould:
             return
         question = AskYes(
-            f"Throw {numbers_words(numbers)} out?", done.notices[0] + "\ny throw out   n keep"
+            f"Discard {numbers_words(numbers)}?", done.notices[0] + "\ny discard   n keep"
         )
         if await self.ask(question):
             self.tell(await self.ask_book(discard, list(numbers), "mould"))
@@ -327,7 +327,7 @@ class TrayKeys(LogScreen):
 
     @work
     async def action_discard(self) -> None:
-        """Throw the trays under the cursor out."""
+        """Discard the trays under the cursor."""
         from logbook.actions.doing import discard
 
         chosen = self._chosen()
@@ -336,14 +336,14 @@ class TrayKeys(LogScreen):
         numbers: tuple[int, ...] | None = chosen.numbers
         if len(chosen.numbers) > 1:
             numbers = await self.ask_line(
-                f"Throw out which of {chosen.label}?",
+                f"Discard which of {chosen.label}?",
                 parse_numbers,
                 numbers_words(chosen.numbers, dash="-"),
                 "enter go on   esc back",
             )
         if numbers:
             await self.ask_why(
-                f"Why is {numbers_words(numbers)} thrown out?",
+                f"Why is {numbers_words(numbers)} discarded?",
                 lambda book, why: discard(book, numbers, why),
             )
 

@@ -86,7 +86,7 @@ def test_a_batch_half_cut_is_judged_by_what_is_cut(book: Book) -> None:
     assert one.use.bill.kwh == pytest.approx(1.8528)
     assert one.worth.grams_per_kwh == pytest.approx(300 / 0.9264)
     assert one.worth.cost_per_100_g == pytest.approx(46.32 / 300)
-    # a tray that is thrown out has had its light for nothing
+    # a tray that is discarded has had its light for nothing
     discard(book, [102], "mould")
     one = batch_bill(book, 1)
     assert one.growing_words == ""
@@ -236,7 +236,7 @@ def test_what_light_gave_is_written_in_the_units_of_the_room() -> None:
 
 
 def test_only_tray_days_within_the_period_count(book: Book) -> None:
-    """Three trays in the light since the 1st; on the 3rd one is thrown out, one moved away."""
+    """Three trays in the light since the 1st; on the 3rd one is discarded, one moved away."""
     with_lamps(book)
     lit_batch(book, 3)
     stand_at(book, moment(3, 8))

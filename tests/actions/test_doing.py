@@ -1,4 +1,4 @@
-"""Chores done, skipped, looked at, moved, thrown out."""
+"""Chores done, skipped, looked at, moved, discarded."""
 
 from __future__ import annotations
 
@@ -162,10 +162,10 @@ def test_trays_that_ended_in_two_ways_are_told_apart(book: Book) -> None:
     stand_at(book, "2026-04-08 21:00")
     weigh(book, [101], 500)
     discard(book, [103, 104], "mould")
-    said = r"^Trays 101 103 104 are no longer growing \(cut: 101, thrown out: 103 104\)\.$"
+    said = r"^Trays 101 103 104 are no longer growing \(cut: 101, discarded: 103 104\)\.$"
     with pytest.raises(Refused, match=said):
         weigh(book, [101, 102, 103, 104], 900)
-    with pytest.raises(Refused, match=r"^Trays 103 104 are .* \(they were thrown out\)\.$"):
+    with pytest.raises(Refused, match=r"^Trays 103 104 are .* \(they were discarded\)\.$"):
         weigh(book, [103, 104], 900)
 
 

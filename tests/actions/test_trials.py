@@ -417,7 +417,7 @@ def test_a_tray_that_must_not_count_is_said_to_be_left_out(book: Book) -> None:
     leave_out(book, "thick", [thin[1]], "stood in the draught")
     view = judge_trial(book, "thick")
     words = _words(view)
-    assert "1 tray of thin left out (thrown out: mould)" in words
+    assert "1 tray of thin left out (discarded: mould)" in words
     assert "1 tray of thin left out (stood in the draught)" in words
     assert "2 trays of thick left out (weighed together with others" in words
     # a weight of 0 is kept apart from a missing one

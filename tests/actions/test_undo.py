@@ -225,7 +225,7 @@ def test_a_plan_cannot_be_taken_from_under_a_tray_thrown_out_before_it_was_sown(
 def test_a_tray_whose_sowing_is_taken_back_is_planned_again_though_it_was_thrown_out(
     book: Book,
 ) -> None:
-    """A sown tray that had a plan: without the sowing it was thrown out as a planned one."""
+    """A sown tray that had a plan: without the sowing it was discarded as a planned one."""
     stand_at(book, "2026-04-01 08:00")
     sow(book, SowDraft("field test", 2, at=moment("2026-04-05 08:00")))
     stand_at(book, "2026-04-05 08:00")

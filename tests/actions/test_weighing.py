@@ -194,7 +194,7 @@ def test_a_tray_that_is_cut_takes_its_weight_but_no_part_cut(book: Book) -> None
 
 
 def test_trays_thrown_out_are_none_of_the_trays_to_weigh(book: Book) -> None:
-    # given four trays: one thrown out, one cut, two growing
+    # given four trays: one discarded, one cut, two growing
     sow_at(book, "2026-04-01 08:00", 4)
     stand_at(book, "2026-04-08 20:00")
     discard(book, [103], "mould")

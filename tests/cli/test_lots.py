@@ -23,12 +23,12 @@ def test_a_lot_names_every_tray_and_what_became_of_it(cli: CommandLine) -> None:
     assert cli.done("lot", "RA 12").out.splitlines() == [
         (
             "Seed lot RA 12 (also written ra  12): 3 batches, "
-            "trays: 1 planned, 2 growing, 2 cut, 1 thrown out"
+            "trays: 1 planned, 2 growing, 2 cut, 1 discarded"
         ),
         "Batch 1: field test, sown Wed 1 Apr 08:00",
         "  cut 08:00: 101, 283 g",
         "  cut Thu 9 Apr 17:00: 102, 290 g",
-        "  thrown out 08:00: 103",
+        "  discarded 08:00: 103",
         "Batch 2: field test, sown Wed 1 Apr 08:00",
         "  growing on Rack 2/Shelf 1: 104 105",
         "Batch 4: field test, planned for Sun 08:00",

@@ -55,7 +55,7 @@ def test_a_book_from_its_first_day_to_the_scale(empty_cli: CommandLine, tmp_path
     assert (
         cli.done("move", "103", "104", "Rack 2/Shelf 1").out == "moved 103 104 to Rack 2/Shelf 1\n"
     )
-    assert cli.done("discard", "104", "--why", "fell").out == "thrown out: 104\n"
+    assert cli.done("discard", "104", "--why", "fell").out == "discarded: 104\n"
     cli.now = "2026-04-06T08:00"
     assert cli.done("did", "light_on", "101-102").code == 0
     assert cli.done("did", "light_on", "103").code == 0

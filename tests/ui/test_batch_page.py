@@ -134,7 +134,7 @@ def test_a_planned_batch_and_one_that_is_gone(book: Book) -> None:
         await open_batch(pilot, "3")
         await sees(pilot, "planned for Thu 08:00", "planned", "sow")
         screen = await open_batch(pilot, "2")
-        await sees(pilot, "template kale", "thrown out")
+        await sees(pilot, "template kale", "discarded")
         assert screen.weighing_trays() == ()
 
     walk(book, story, WIDE)

@@ -31,7 +31,7 @@ ASKED = {
     "jot": ("j", "one corner is dry"),
     "look": ("l", "y"),
     "skip": ("s", "nobody is here"),
-    "throw out": ("d enter", "mould"),
+    "discard": ("d enter", "mould"),
     "move": ("m", "Rack 1/Shelf 2"),
     "watering": ("t", "07:30 300ml ph 6.1"),
     "part": ("p", "101"),

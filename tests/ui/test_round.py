@@ -214,7 +214,7 @@ def test_mould_brings_the_caution_and_offers_to_throw_out(book: Book) -> None:
         await press(pilot, "f9")
         await until(pilot, lambda: "Do not sell" in screen_text(pilot))
         await press(pilot, "y")
-        await until(pilot, lambda: "thrown out" in said(pilot))
+        await until(pilot, lambda: "discarded" in said(pilot))
 
     walk(book, story, (80, 24))
     assert tray_page(book, 101).status == "discarded"

@@ -233,7 +233,7 @@ def test_planned_thrown_out_and_struck_trays_have_pages_too(book: Book) -> None:
         await open_tray(pilot, 106)
         await sees(pilot, "planned", "Thu 9 Apr", "sow")
         await open_tray(pilot, 105)
-        await sees(pilot, "thrown out  fell down [/]", "Nothing is ahead")
+        await sees(pilot, "discarded  fell down [/]", "Nothing is ahead")
 
     walk(book, story, WIDE)
 

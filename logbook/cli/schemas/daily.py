@@ -92,7 +92,7 @@ TRAY = thing(
     batch=text(),
     crop=text(),
     place=text("Empty when it has none."),
-    status=text("planned, growing, cut, thrown out …"),
+    status=text("planned, growing, cut, discarded …"),
     stage=or_null(text("The stage's name; empty or null outside one.")),
     day_number=or_null(_DAY_NUMBER),
     mould_seen=truth("Whether mould stands on it."),
@@ -140,7 +140,7 @@ LOT = thing(
                     tray=tray(),
                     status=one_of("planned", "growing", "cut", "discarded"),
                     place=text("Where it stands, or stood last; empty for nowhere."),
-                    ended_at=or_null(moment("When it was cut to the end or thrown out.")),
+                    ended_at=or_null(moment("When it was cut to the end or discarded.")),
                     grams=or_null(number("Its cut weight, g.", least=0)),
                 )
             ),

@@ -58,7 +58,7 @@ LIST = thing(
             thing=text("What differs between the arms."),
             arms=many(text()),
             trays=whole(),
-            off_the_rack=whole("Trays that are cut or thrown out."),
+            off_the_rack=whole("Trays that are cut or discarded."),
             state=text("set up, running, decided …"),
         )
     ),

@@ -14,7 +14,6 @@ from logbook.text import clean
 from logbook.ui.columns import column, fit
 from logbook.ui.deeds import Chosen
 from logbook.ui.facts import expected_words
-from logbook.ui.screens.tray import STATUS
 from logbook.ui.subjects import BatchSubject
 from logbook.ui.timeline import TimeLineKeys
 from logbook.ui.widgets.walk_list import Row
@@ -81,7 +80,7 @@ class BatchScreen(TimeLineKeys):
 
     def _tray(self, page: BatchPage, place: int) -> Content:
         tray = page.trays[place]
-        status = page.stages[place] or STATUS.get(page.statuses[place], page.statuses[place])
+        status = page.stages[place] or page.statuses[place].words
         number, day = str(tray.number), page.day_numbers[place]
         words = f"day {day}" if day is not None else ""
         dim = "" if tray.state.live else "$text-past"

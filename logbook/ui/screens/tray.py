@@ -19,7 +19,6 @@ from logbook.ui.subjects import BatchSubject, TraySubject
 from logbook.ui.timeline import TimeLineKeys
 
 ABOVE = 5  # facts
-STATUS = {"void": "struck", "discarded": "thrown out"}
 
 
 class TrayScreen(TimeLineKeys):
@@ -77,7 +76,7 @@ class TrayScreen(TimeLineKeys):
             cut += f", {page.grams_per_gram_seed:.2f} g per g of seed"
         seed = grams_words(tray.seed_grams, units) if tray.seed_grams is not None else ""
         return [
-            ("", STATUS.get(page.status, page.status) + stage),
+            ("", page.status.words + stage),
             ("mould seen", _when_seen(tray.state.mould_at, self.book) if stage else ""),
             ("at", place or ("nowhere" if page.status == "growing" else "")),
             ("batch", tray.batch),

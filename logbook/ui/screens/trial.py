@@ -8,6 +8,7 @@ from textual.content import Content
 from logbook.actions.book import Book
 from logbook.actions.trial_judging import judge_trial
 from logbook.actions.trial_words import judged_words
+from logbook.growing.life import Status
 from logbook.growing.measures import grams_words
 from logbook.growing.trials.chart import chart
 from logbook.growing.trials.factors import factor_words
@@ -18,8 +19,6 @@ from logbook.ui.deeds import Chosen
 from logbook.ui.tasting_keys import TastingKeys
 from logbook.ui.trial_keys import TrialKeys
 from logbook.ui.widgets.walk_list import Row
-
-STATES = {"discarded": "thrown out", "void": "struck", "growing": "growing", "planned": "planned"}
 
 
 class TrialScreen(TrialKeys, TastingKeys):
@@ -89,7 +88,8 @@ class TrialScreen(TrialKeys, TastingKeys):
 
     def _tray(self, record: TrayRecord) -> Content:
         width = self.width
-        weight = STATES.get(record.state.status, "cut, not weighed")
+        status = record.state.status
+        weight = "cut, not weighed" if status == Status.CUT else status.words
         if record.grams is not None:
             weight = grams_words(record.grams, self.book.units)
         note = f"left out: {record.left_out}" if record.left_out else record.block
