@@ -125,6 +125,7 @@ class CommandLine:
         self._capture.readouterr()
         code = run(list(arguments))
         printed = self._capture.readouterr()
+        assert "\ufdd0" not in printed.out + printed.err, "a Way that nobody put words for"
         return Ran(code, printed.out, printed.err)
 
     def done(self, *arguments: str) -> Ran:

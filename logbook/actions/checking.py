@@ -29,6 +29,7 @@ from logbook.store.rooms import (
 from logbook.store.rows import Rows, moment
 from logbook.store.stamps import Stamp, read_stamp, write_stamp
 from logbook.text import Refused, listed, plural
+from logbook.ways import Way
 
 if TYPE_CHECKING:
     from logbook.store.copies import Progress
@@ -93,7 +94,7 @@ def _integrity(path: Path, *, quick: bool) -> Finding:
         try:
             BookFile(path).check_kind()
         except NotABook as refused:
-            todo = f"Name your book with --book, if this is not it. {way_back(path)}"
+            todo = f"Name your book with {Way.BOOK}, if this is not it. {way_back(path)}"
             return Finding("integrity", "bad", str(refused), todo)
         words = "The file is whole." if not quick else "The file is whole, as far as a quick look."
         return Finding("integrity", "good", words)
@@ -146,7 +147,7 @@ def _journal(mode: str) -> Finding:
         "journal",
         "warning",
         f"The journal mode is {mode}: another program has changed it{fault}.",
-        "Close every program that has the book open and run `logbook check --mend`.",
+        f"Close every program that has the book open and run {Way.CHECK_MEND}.",
     )
 
 
@@ -160,7 +161,7 @@ def _newest(written: str | None, clock: Clock) -> Finding:
         f"The clock says {now:%Y-%m-%d %H:%M} UTC, but the newest entry was written "
         f"{moment(written):%Y-%m-%d %H:%M} UTC.",
         "Set the clock (`timedatectl`), or wait until the network has set it; till then give times "
-        "with --at.",
+        f"with {Way.AT}.",
     )
 
 
@@ -173,7 +174,7 @@ def _clock_set(run: Path) -> list[Finding]:
             "warning",
             "The network has not set this machine's clock since it started.",
             "Look at the network; a small computer without a battery does not know the time after "
-            "a power cut. Till then give times with --at.",
+            f"a power cut. Till then give times with {Way.AT}.",
         )
     ]
 
@@ -186,7 +187,7 @@ def _dangling(rows: dict[str, int]) -> Finding:
         "references",
         "bad",
         f"Rows point to rows that are not there: {words}.",
-        "Another program has changed the file. Compare with `logbook restore COPY --dry-run` and "
+        f"Another program has changed the file. Compare with {Way.RESTORE_TRIED} and "
         "go back to a copy from before.",
     )
 
@@ -198,7 +199,7 @@ def _summaries(wrong: list[int]) -> Finding:
         "summaries",
         "warning",
         f"The summary of {plural(len(wrong), 'tray')} is not what the entries say.",
-        "Run `logbook check --mend`: summaries are written anew from the entries.",
+        f"Run {Way.CHECK_MEND}: summaries are written anew from the entries.",
     )
 
 
@@ -210,7 +211,7 @@ def _words(wrong: int, index_is_true: bool) -> Finding:
         "search",
         "warning",
         f"The search doesn't find {words}.",
-        "Run `logbook check --mend`: what the search looks in is made again from the entries.",
+        f"Run {Way.CHECK_MEND}: what the search looks in is made again from the entries.",
     )
 
 
@@ -245,7 +246,7 @@ def _permissions(path: Path, settings: Settings | None) -> Finding:
         "permissions",
         "warning",
         f"Others on this machine may read {listed([str(each) for each in wide], most=3)}.",
-        "Run `logbook check --mend`, or say chmod 600 to files and chmod 700 to folders.",
+        f"Run {Way.CHECK_MEND}, or say chmod 600 to files and chmod 700 to folders.",
     )
 
 
@@ -283,7 +284,7 @@ def _copies(path: Path, clock: Clock, settings: Settings | None) -> Iterator[Fin
             "copies",
             "warning",
             "There is no copy of this book.",
-            "Make one now: `logbook copy`.",
+            f"Make one now: {Way.COPY}.",
         )
         return
     newest = copies[0]
@@ -292,7 +293,7 @@ def _copies(path: Path, clock: Clock, settings: Settings | None) -> Iterator[Fin
     when = f"{plural(days, 'day')} old" if days else "less than a day old"
     words = f"{plural(len(copies), 'copy', 'copies')}, the newest {when}."
     if age > OLD_COPY:
-        yield Finding("copies", "warning", words, "Make one now: `logbook copy`.")
+        yield Finding("copies", "warning", words, f"Make one now: {Way.COPY}.")
         return
     yield Finding("copies", "good", words)
     if newest.path.stat().st_dev == path.stat().st_dev:
@@ -300,7 +301,7 @@ def _copies(path: Path, clock: Clock, settings: Settings | None) -> Iterator[Fin
             "copies elsewhere",
             "note",
             "The newest copy lies on the same disk as the book; one broken card takes both.",
-            "Now and then copy to another disk: `logbook copy /media/STICK`.",
+            f"Now and then copy to another disk: {Way.COPY_TO.of('/media/STICK')}.",
         )
 
 

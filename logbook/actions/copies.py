@@ -14,6 +14,7 @@ from pathlib import Path
 from logbook.settings import Settings, read_settings
 from logbook.store.faults import FAULTS, Damaged, Newer, NotABook
 from logbook.text import Refused
+from logbook.ways import Way
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,13 +103,13 @@ def way_back(book: Path) -> str:
     try:
         copy = newest_good_copy(book)
     except Refused:
-        return "Go back to a copy with `logbook restore`."
+        return f"Go back to a copy with {Way.RESTORE}."
     if copy is None:
         return "There is no good copy beside it; look for one elsewhere before anything else."
     day = copy.day or copy.made.date()
     return (
         f"The newest good copy is {copy.path} ({day:%-d %b %Y}): look into it with "
-        f"`logbook --book {copy.path} round`, go back to it with `logbook restore {copy.path}`."
+        f"{Way.BOOK_AT.of(copy.path)}, go back to it with {Way.RESTORE_COPY.of(copy.path)}."
     )
 
 

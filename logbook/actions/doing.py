@@ -41,6 +41,7 @@ from logbook.store.reads import (
 )
 from logbook.store.tables import LookRow, WateringRow
 from logbook.text import Refused, clean_note, listed
+from logbook.ways import Way
 
 Numbers = Sequence[int]
 
@@ -139,8 +140,8 @@ def _growing(book: Book, trays: Sequence[Known], when: datetime, what: str) -> N
     for known in trays:
         if known.state.status == "planned":
             raise Refused(
-                f"Tray {known.stored.number} is not sown yet; "
-                f"`logbook did sow {known.stored.number}` first."
+                f"Tray {known.stored.number} is not sown yet; write that first: "
+                f"{Way.DONE.of(f'sow {known.stored.number}')}."
             )
         sown = known.state.sown_at
         if sown is not None and when < sown:
@@ -252,7 +253,7 @@ def _in_the_dark(act: Act, trays: Sequence[Known]) -> list[str]:
             dark.update({place.path: mine} if mine else {})
     return [
         f"In the dark, for {path} has no lamp hours: {numbers_words(numbers)}. "
-        "`logbook move TRAYS PLACE` takes trays to a lit shelf."
+        f"{Way.MOVE} takes trays to a lit shelf."
         for path, numbers in dark.items()
     ]
 

@@ -12,6 +12,7 @@ from pathlib import Path
 
 from logbook.paths import state_folder, write_private
 from logbook.text import Refused, clean_name
+from logbook.ways import Way
 
 MOST_TERMINALS = 200
 
@@ -67,7 +68,7 @@ def set_initials(
     name = clean_name(initials, "initials")
     terminal = here()
     if terminal is None:
-        raise Refused("There is no terminal here to remember; write --by AB, or set LOGBOOK_BY.")
+        raise Refused(f"There is no terminal here to remember; write {Way.BY}, or set LOGBOOK_BY.")
     file = path or initials_path()
     kept = _kept(file)
     kept.pop(terminal.name, None)

@@ -27,6 +27,7 @@ from logbook.store.reads_lamps import (
 )
 from logbook.store.reads_light import read_surveys
 from logbook.text import Refused, clean_name, fold, listed
+from logbook.ways import Way
 
 if TYPE_CHECKING:
     from logbook.actions.doing import Done
@@ -67,7 +68,7 @@ def hang_lamps(book: Book, place: str, lamps: LampSet, at: datetime | None = Non
             act.session.add(LampSetRow(entry_id=entry, **asdict(lamps)))
         paths = listed([shelf.path for shelf in shelves])
         notices = [
-            f"{shelf.path} has no lamp hours yet: `logbook places change` gives it some."
+            f"{shelf.path} has no lamp hours yet: {Way.CHANGE_PLACE} gives it some."
             for shelf in shelves
             if lamps.lamps and not shelf.lit
         ]

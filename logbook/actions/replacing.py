@@ -43,6 +43,7 @@ from logbook.store.reads import (
 from logbook.store.reads_water import read_water_of
 from logbook.store.tables import BatchRow, LookRow, WateringRow, WeightRow
 from logbook.text import Refused, clean_name, clean_note, listed
+from logbook.ways import Way
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,7 +99,7 @@ def replace_entry(book: Book, entry_id: int, why: str, changes: Changes) -> Done
         kind = kind_of(entry.kind)
         if not kind.replaced:
             raise Refused(
-                f"Entry {entry_id} is of a trial; strike it, and say it anew by `logbook trial`."
+                f"Entry {entry_id} is of a trial; strike it, and say it anew by {Way.TRIAL}."
             )
         odd = [_NAMES.get(name, name) for name in changes.filled() if name not in kind.takes]
         if odd:
@@ -358,7 +359,9 @@ class _Replacement:
     def _plan(self) -> tuple[int, list[str]]:
         ahead = self.changes.at
         if ahead is not None and ahead <= self.act.now:
-            raise Refused("A plan must lie ahead; `logbook did sow` writes what was sown already.")
+            raise Refused(
+                f"A plan must lie ahead; {Way.DONE.of('sow')} writes what was sown already."
+            )
         batch = self._batch(ahead)
         return self._at_spots(batch), []
 

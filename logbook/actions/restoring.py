@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from logbook.text import Refused, listed, plural
+from logbook.ways import Way
 
 if TYPE_CHECKING:
     from logbook.clock import Clock
@@ -101,7 +102,7 @@ def restore_preview(book: Path, copy: Path) -> RestorePlan:
     if copy.exists() and book.exists() and copy.samefile(book):
         raise Refused(f"{copy} is the book itself; name one of its copies.")
     if not copy.exists():
-        raise Refused(f"There is no copy at {copy}; `logbook restore` alone lists them.")
+        raise Refused(f"There is no copy at {copy}; {Way.RESTORE} alone lists them.")
     holds = check_copy(copy)
     present = book.exists()
     loss = loss_of(book, copy) if present else None

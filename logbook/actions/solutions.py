@@ -42,8 +42,8 @@ class UseDraft:
         stock, want, volume = given
         if stock is None or want is None or volume is None:
             raise Refused(
-                "Give stock, wanted strength and volume together, like --stock 5.25% --want 200ppm "
-                "--volume 10L; or none of them."
+                "Give stock, wanted strength and volume together, like 5.25%, 200ppm and 10L; or "
+                "none of them."
             )
         return dilute(stock, want, volume)
 

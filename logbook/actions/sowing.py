@@ -163,7 +163,7 @@ def _ready(reading: Reading, draft: SowDraft, found: StoredTemplate | None = Non
         )
     planned = draft.plan or at > now
     if draft.plan and at < now:
-        raise Refused("A plan must lie ahead; leave --plan out for what was sown already.")
+        raise Refused("A plan must lie ahead; what was sown already needs none.")
     numbers = _numbers(reading, draft)
     if draft.grams is not None:
         SEED.checked(draft.grams, reading.units, "grams")
@@ -202,8 +202,8 @@ def _check_soak(soak_at: datetime, at: datetime, now: datetime, template: CropTe
         raise Refused("The soak would be longer than a week; look at its day.", "soak_at")
     if soak_at > now and at - soak_at != timedelta(seconds=template.soak_seconds):
         raise Refused(
-            "The soak lies ahead: its time follows from the template's. Give --soak-at only when "
-            "the seed is in the water already.",
+            "The soak lies ahead: its time follows from the template's. Give one only when the seed "
+            "is in the water already.",
             "soak_at",
         )
 

@@ -20,6 +20,7 @@ from logbook.store.reads import (
     read_trays,
 )
 from logbook.text import Refused, clean_note, listed
+from logbook.ways import Way
 
 
 def undo(book: Book) -> Done:
@@ -104,10 +105,10 @@ def entry_to_strike(act: Act, entry_id: int) -> StoredEntry:
     """Give a standing entry; raise Refused when there is none, or it is or was a strike."""
     entry = read_entry(act.reading, entry_id) if 0 < entry_id < LARGEST_ID else None
     if entry is None:
-        raise Refused(f"There is no entry {str(entry_id)[:20]}; `logbook page` lists them.")
+        raise Refused(f"There is no entry {str(entry_id)[:20]}; {Way.PAGE} lists them.")
     if entry.kind == "strike":
         raise Refused(
-            f"Entry {entry_id} is itself a strike. `logbook undo` takes back what you wrote last; "
+            f"Entry {entry_id} is itself a strike. {Way.UNDO} takes back what you wrote last; "
             "else write the entry anew."
         )
     if entry.struck_by is not None:

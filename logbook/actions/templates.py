@@ -21,6 +21,7 @@ from logbook.store.reads import (
     recent_weights,
 )
 from logbook.text import Refused, clean_name, clean_words, fold, listed, nearest
+from logbook.ways import Way
 
 if TYPE_CHECKING:
     from sqlmodel import Session
@@ -78,13 +79,13 @@ def find_template(name: str, templates: list[StoredTemplate]) -> StoredTemplate:
             raise Refused(f'"{name[:40]}" fits several templates: {names}. Write which.')
     if any(fold(each.template.name) == wanted for each in templates):
         raise Refused(
-            f'The template "{name[:40]}" is retired; `logbook templates retire --back` with its name '
-            "takes it back."
+            f'The template "{name[:40]}" is retired; {Way.TEMPLATE_BACK} with its name takes '
+            "it back."
         )
     names_known = [each.template.name for each in standing]
     raise Refused(
         f'There is no crop template "{name[:60]}".{nearest(name, names_known)} '
-        f"`logbook templates` lists them."
+        f"{Way.TEMPLATES} lists them."
     )
 
 

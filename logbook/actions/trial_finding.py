@@ -10,6 +10,7 @@ from logbook.actions.book import Book
 from logbook.growing.trials.kept import Trial
 from logbook.store.reads_trials import read_trial_trays, read_trials
 from logbook.text import Refused, fold, listed, nearest
+from logbook.ways import Way
 
 if TYPE_CHECKING:
     from logbook.actions.doing import Done
@@ -29,9 +30,9 @@ def find_trial(name: str, trials: Sequence[Trial]) -> Trial:
         fit = listed([trial.name for trial in holds], most=5, joint="or")
         raise Refused(f'"{name[:40]}" fits several trials: {fit}. Write which.')
     if not names:
-        raise Refused("There is no trial in the book yet; `logbook trial new` sets one up.")
+        raise Refused(f"There is no trial in the book yet; {Way.TRIAL_NEW} sets one up.")
     raise Refused(
-        f'There is no trial "{name[:60]}".{nearest(name, names)} `logbook trial list` lists them.'
+        f'There is no trial "{name[:60]}".{nearest(name, names)} {Way.TRIALS} lists them.'
     )
 
 

@@ -99,13 +99,13 @@ def join_trial(
 def _named_block(act: Act, trial: Trial, shelf: str) -> int | None:
     if not trial.shelves:
         if shelf.strip():
-            raise Refused(f'The trial "{trial.name}" has no shelves as blocks; leave --shelf out.')
+            raise Refused(f'The trial "{trial.name}" has no shelves as blocks; name none.')
         return None
     places = act.reading.places
     paths = {place.id: place.path for place in places}
     there = listed([paths[place] for _, place in trial.shelves])
     if not shelf.strip():
-        raise Refused(f'Which block of "{trial.name}"? Give --shelf, one of {there}.')
+        raise Refused(f'Which block of "{trial.name}"? Name its shelf: {there}.')
     wanted = find_place(shelf, places).id
     for block, place in trial.shelves:
         if place == wanted:

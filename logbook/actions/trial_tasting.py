@@ -20,6 +20,7 @@ from logbook.growing.trials.tasting import (
 )
 from logbook.store.reads_trials import read_tastings, read_trials
 from logbook.text import Refused, clean, clean_name, listed, plural
+from logbook.ways import Way
 
 LOWEST, HIGHEST = 1.0, 9.0
 LONGEST_WORDS = 400
@@ -66,8 +67,7 @@ def _newest(reading: Reading, trial: Trial) -> tuple[Tasting, Sheet]:
     every = read_tastings(reading, trial.id)
     if not every:
         raise Refused(
-            f'There is no tasting of "{trial.name}" yet; `logbook trial taste NAME --new` draws '
-            "the codes."
+            f'There is no tasting of "{trial.name}" yet; {Way.TASTE_NEW} draws the codes.'
         )
     return every[-1], sheet_of(trial, every[-1], len(every))
 

@@ -29,6 +29,7 @@ from logbook.store.reads import (
 )
 from logbook.store.reads_trials import read_trial_trays, read_trials
 from logbook.text import Refused, listed, plural
+from logbook.ways import Way
 
 
 @dataclass(frozen=True, slots=True)
@@ -171,12 +172,12 @@ def sow_trial(book: Book, name: str, draft: SowTrialDraft) -> SownTrial:
         ahead = laid.sown({}, None)
         if ahead.same_day and not draft.again:
             raise Refused(
-                f"{ahead.same_day} Nothing was written; give --again if another week is really "
-                "to be sown on the same day."
+                f"{ahead.same_day} Nothing was written; give {Way.SOW_AGAIN} if another week is "
+                "really to be sown on the same day."
             )
         if ahead.lack and not draft.anyway:
             raise Refused(
-                f"{ahead.lack} Nothing was written; make room, or give --anyway to sow all the same."
+                f"{ahead.lack} Nothing was written; make room, or give {Way.SOW_ANYWAY} to sow all the same."
             )
         trial, rows, batches = laid.trial, [], {}
         for arm in trial.arms:
@@ -272,8 +273,8 @@ def _seed(trial: Trial, arm: str, setting: str, given: float | None) -> float | 
         return given
     if not setting:
         raise Refused(
-            f'The arm "{arm}" does not say how much seed its trays get; sow them by `logbook sow` '
-            "and take them in by `logbook trial add`."
+            f'The arm "{arm}" does not say how much seed its trays get; sow them ({Way.SOW}) and '
+            f"take them in ({Way.TRIAL_ADD})."
         )
     if given is not None:
         raise Refused("The seed is what this trial compares: each arm has its own amount.")

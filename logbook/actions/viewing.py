@@ -47,6 +47,7 @@ from logbook.store.reads import (
 )
 from logbook.store.reads_water import read_water_of
 from logbook.text import Refused, fold, listed, nearest
+from logbook.ways import Way
 
 
 def the_round(book: Book, day: date | None = None) -> Round:
@@ -60,7 +61,7 @@ def _round(reading: Reading, day: date | None) -> Round:
     today = day_of(now, reading.zone)
     if day is not None and day < today:
         raise Refused(
-            f"The round of {day_words(day, today)} is past; `logbook page --day {day}` shows what "
+            f"The round of {day_words(day, today)} is past; {Way.PAGE_OF.of(day)} shows what "
             "was done."
         )
     places = reading.places.by_id

@@ -41,7 +41,7 @@ def measure_water(
     from logbook.store.tables import WateringRow
 
     if reading.ph is None and reading.ec is None:
-        raise Refused("Give the pH or the EC that was measured, like --ph 6.1 --ec 1.2.")
+        raise Refused("Give the pH or the EC that was measured, like pH 6.1 or EC 1.2.")
     with book.writing() as act:
         when = act.moment(at, "A water reading")
         trays = act.reading.trays(numbers) if numbers else []

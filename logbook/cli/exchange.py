@@ -14,6 +14,7 @@ from logbook.cli.printing import print_json, say
 from logbook.cli.progress import progress
 from logbook.growing.measures import grams_words
 from logbook.text import Refused, clean, listed, plural
+from logbook.ways import in_shell
 
 if TYPE_CHECKING:
     from logbook.exchange.harvest_file import HarvestFile, Order
@@ -145,7 +146,7 @@ def _take_harvests(
         )
     else:
         for fault in faults:
-            click.echo(f"line {fault.line}: {fault.words}")
+            click.echo(in_shell(f"line {fault.line}: {fault.words}"))
         for each in odd:
             say(f"Line {each.line} is odd, {each.words}")
         if found.left_out:

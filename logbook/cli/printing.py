@@ -13,6 +13,7 @@ from typing import Any
 import click
 
 from logbook.text import clean
+from logbook.ways import in_shell
 
 _JSON = "logbook.cli.printing.json"
 DONE = "logbook.actions.doing:Done"
@@ -65,7 +66,10 @@ def print_json(value: Any) -> None:
     """Print a value as JSON; non-ASCII is kept where standard output has it, else escaped."""
     from logbook.cli.signs import fitted
 
-    click.echo(json.dumps(value, ensure_ascii=fitted(), indent=2, allow_nan=False))
+    text = in_shell(json.dumps(value, ensure_ascii=False, indent=2, allow_nan=False))
+    if fitted():
+        text = json.dumps(json.loads(text), indent=2)
+    click.echo(text)
 
 
 def say(sentence: str) -> None:
@@ -74,7 +78,7 @@ def say(sentence: str) -> None:
     It may quote what was typed, so it is cleaned of what could harm a terminal. A terminal gets it
     broken between words; anything else gets it on one line.
     """
-    words = clean(sentence)
+    words = clean(in_shell(sentence))
     if sys.stderr.isatty():
         width = shutil.get_terminal_size().columns
         words = "\n".join(

@@ -17,6 +17,7 @@ from logbook.cli.app import Options, pass_options
 from logbook.cli.arguments import json_option, named_book
 from logbook.cli.printing import print_json, say
 from logbook.text import Refused, clean
+from logbook.ways import in_shell
 
 if TYPE_CHECKING:
     from datetime import datetime
@@ -193,6 +194,6 @@ def check_command(options: Options, quick: bool, mend: bool, as_json: bool) -> N
         for each in found:
             click.echo(f"{SIGNS[each.severity]:8} {clean(each.words)}")
             if each.todo:
-                click.echo(f"         {clean(each.todo)}")
+                click.echo(f"         {clean(in_shell(each.todo))}")
     if any(each.severity == "bad" for each in found):
         raise click.exceptions.Exit(1)

@@ -15,6 +15,7 @@ from logbook.actions.harvests import Fault, Harvest
 from logbook.growing.measures import grams
 from logbook.growing.when import EARLIEST, LATEST
 from logbook.text import Refused, clean, clean_name, clean_note, fold, listed
+from logbook.ways import Way
 
 NEEDED = ("crop", "sown", "cut", "trays", "grams")
 ALSO = ("lot", "note")
@@ -155,8 +156,8 @@ def _order(rows: Sequence[Row]) -> Order | None:
         )
     if not first and unclear:
         raise Refused(
-            f"{unclear} can be read in two ways: say --days dmy if the day comes first, "
-            "--days mdy if the month does."
+            f"{unclear} can be read in two ways: say {Way.DAYS.of('dmy')} if the day comes "
+            f"first, {Way.DAYS.of('mdy')} if the month does."
         )
     return next(iter(first), None)
 

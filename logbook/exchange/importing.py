@@ -28,6 +28,7 @@ from logbook.store.rows import Rows
 from logbook.store.search import keep_words
 from logbook.store.upgrade import known_revisions, migrate
 from logbook.text import Refused, fold
+from logbook.ways import Way
 
 _PIECE = 500
 
@@ -72,7 +73,7 @@ def _manifest(bundle: Bundle) -> Manifest:
     with bundle.open(NAME) as file:
         data = file.read(LARGEST_BYTES + 1)
     if len(data) > LARGEST_BYTES:
-        raise Refused(f"{NAME} is larger than any that `logbook export` writes.")
+        raise Refused(f"{NAME} is larger than any that {Way.EXPORT} writes.")
     return read_manifest(data)
 
 
@@ -98,11 +99,11 @@ def _fill_empty(book: Book, bundle: Bundle, manifest: Manifest, tell: Tell) -> N
         )
     if used:
         raise Refused(
-            f"The book {path} is in use; an import fills a new one. Name another with --book."
+            f"The book {path} is in use; an import fills a new one. Name another with {Way.BOOK}."
         )
     if manifest.revision != HEAD:
         raise Refused(
-            "These files are of an older logbook and make a new book; name a path with --book "
+            f"These files are of an older logbook and make a new book; name a path with {Way.BOOK} "
             "where there is none yet."
         )
     copy_file(path, path.with_name(f"{path.name}.before-import"))

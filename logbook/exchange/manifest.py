@@ -8,6 +8,7 @@ from dataclasses import asdict, dataclass
 from typing import Any
 
 from logbook.text import Refused
+from logbook.ways import Way
 
 NAME = "manifest.json"
 LAYOUT = 1
@@ -65,7 +66,7 @@ def read_manifest(data: bytes) -> Manifest:
         files = tuple(_note(each) for each in given["tables"])
         return Manifest(str(given["program"]), str(given["revision"]), files)
     except (ValueError, KeyError, TypeError, RecursionError) as fault:
-        raise Refused(f"{NAME} is not as `logbook export` writes it.") from fault
+        raise Refused(f"{NAME} is not as {Way.EXPORT} writes it.") from fault
 
 
 def _note(given: Any) -> FileNote:

@@ -21,6 +21,7 @@ from urllib.parse import quote
 from logbook.store.faults import FAULTS, NoBook, NotABook, closed_to_us, fault_words, gone
 from logbook.store.revision import APPLICATION_ID, revision_of
 from logbook.store.rows import Rows
+from logbook.ways import Way
 
 if TYPE_CHECKING:
     from sqlalchemy import Engine
@@ -67,8 +68,8 @@ class BookFile:
             if self.was_there:
                 raise gone(self.path)
             raise NoBook(
-                f"There is no book at {self.path} yet. Make one with `logbook begin`, or look at "
-                "the sample with `logbook demo`."
+                f"There is no book at {self.path} yet. Make one with {Way.BEGIN}, or look at "
+                f"the sample with {Way.DEMO}."
             )
         connection = None
         try:

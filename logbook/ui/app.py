@@ -34,6 +34,7 @@ from logbook.ui.thin_driver import Sent, ThinDriver
 from logbook.ui.warming import steps_to_warm
 from logbook.ui.watching import Watching
 from logbook.ui.widgets.thumb import Thumb
+from logbook.ways import Way
 
 if TYPE_CHECKING:
     from logbook.actions.book import Book
@@ -172,7 +173,7 @@ class LogbookApp(Watching, inherit_bindings=False):
         if self.has_book:
             await tour(self, ask=ask)
         else:
-            self.say("The tour needs a book; `logbook demo --tour` has one.", wants=True)
+            self.say(f"The tour needs a book; {Way.DEMO_TOUR} has one.", wants=True)
 
     def use_book(self, book: Book) -> None:
         """Go on with a book that was just made, and watch it."""

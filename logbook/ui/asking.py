@@ -26,6 +26,7 @@ from logbook.ui.commands import COMMANDS, keyed
 from logbook.ui.sitting import Sitting
 from logbook.ui.widgets.line_input import LineInput
 from logbook.ui.widgets.walk_list import Row, WalkList
+from logbook.ways import on_screens
 
 Answer = TypeVar("Answer")
 
@@ -90,7 +91,7 @@ class Question(ModalScreen[Answer | None]):
     def compose(self) -> ComposeResult:
         """Put the strip together."""
         with Vertical(id="strip"):
-            yield Static(Content(self.asked), id="asked")
+            yield Static(Content(self._spoken(self.asked)), id="asked")
             yield from self.compose_answer()
             yield Static(Content(""), id="wrong")
             if self.hint:
@@ -98,12 +99,17 @@ class Question(ModalScreen[Answer | None]):
 
     @property
     def _hint(self) -> Content:
-        return Content(whole_hints(keyed(self.hint, self._commands), self.app.size.width - 2))
+        return Content(
+            whole_hints(keyed(self._spoken(self.hint), self._commands), self.app.size.width - 2)
+        )
 
     def on_resize(self) -> None:
         """Break the hints anew."""
         for shown in self.query("#hint").results(Static):
             shown.update(self._hint)
+
+    def _spoken(self, text: str) -> str:
+        return on_screens(text, lambda words: keyed(words, self._commands))
 
     @property
     def _commands(self) -> Mapping[str, Command]:
@@ -116,7 +122,7 @@ class Question(ModalScreen[Answer | None]):
 
     def complain(self, words: str) -> None:
         """Say what is wrong with the answer; what was typed stays."""
-        self.query_one("#wrong", Static).update(Content(words))
+        self.query_one("#wrong", Static).update(Content(self._spoken(words)))
 
     def action_go_back(self) -> None:
         """Go back without an answer; not while it is being written."""

@@ -285,7 +285,7 @@ class FormScreen(LogScreen):
         try:
             return self.preview(values)
         except Refused as refused:
-            return Preview((Content.styled(str(refused), "$warning"),))
+            return Preview((Content.styled(self.spoken(str(refused)), "$warning"),))
 
     def _show_preview(self, shown: Preview) -> None:
         preview, words = self.query_one("#preview", Static), Content("\n").join(shown.lines)

@@ -14,6 +14,7 @@ from logbook.ui.drafts import Draft, answer_to
 from logbook.ui.frame import Frame
 from logbook.ui.sitting import Sitting
 from logbook.ui.widgets.bars import Foot, Head, Rule
+from logbook.ways import on_screens
 
 if TYPE_CHECKING:
     from logbook.actions.book import Book
@@ -85,6 +86,14 @@ class LogScreen(Frame):
     def keyed(self, text: str) -> str:
         """Put the keys that commands have into a sentence that names them like {undo}."""
         return keyed(text, self.logbook.commands)
+
+    def spoken(self, text: str) -> str:
+        """Put keys into a sentence, also for what it names by its `Way`."""
+        return on_screens(self.keyed(text), self.keyed)
+
+    def say(self, words: str, *, wants: bool = False) -> None:
+        """Show a sentence above the foot; `wants` for one that asks for attention."""
+        super().say(on_screens(words, self.keyed), wants=wants)
 
     @property
     def undoes(self) -> str:

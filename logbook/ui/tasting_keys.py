@@ -15,6 +15,7 @@ from logbook.ui.asking import AskChoice, AskLine, AskYes
 from logbook.ui.drafts import Draft
 from logbook.ui.trial_asking import one_line_of, read_odd, read_said
 from logbook.ui.trial_keys import TrialPage
+from logbook.ways import Way
 
 MOST_CODES = 12
 TASTINGS = (
@@ -89,7 +90,7 @@ class TastingKeys(TrialPage):
     async def _show_codes(self, sheet: Sheet) -> None:
         codes = [f"{code} {arm}" for arm, code in list(sheet.codes.items())[:MOST_CODES]]
         more = len(sheet.codes) - len(codes)
-        rest = f"\n{more} more: `logbook trial taste` lists them" if more > 0 else ""
+        rest = f"\n{more} more: {Way.TASTE} lists them" if more > 0 else ""
         await self.ask(
             AskYes(
                 "For who serves only: tasters must not see these codes.",

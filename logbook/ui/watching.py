@@ -12,6 +12,7 @@ from textual.worker import WorkerCancelled
 
 from logbook.text import Refused
 from logbook.ui.sitting import Sitting
+from logbook.ways import Way
 
 if TYPE_CHECKING:
     from logbook.actions.book import Book
@@ -49,7 +50,7 @@ class Watching(Sitting):
         except Refused as refused:
             found = [str(refused)]
         if found:
-            more = f" And {len(found) - 1} more: `logbook check`." if len(found) > 1 else ""
+            more = f" And {len(found) - 1} more: {Way.CHECK}." if len(found) > 1 else ""
             self.say(found[0] + more, wants=True)
 
     def look_at_file(self) -> None:

@@ -18,6 +18,7 @@ from logbook.actions.weighing import weigh
 from logbook.growing.looks import Look
 from logbook.growing.templates import Stage
 from logbook.text import Refused
+from logbook.ways import Way
 from tests.actions.days import chores, counts, sow_at, stand_at, views
 from tests.room import DAY, crop_of, day, moment, wall_words
 
@@ -180,7 +181,7 @@ BAD: dict[str, tuple[Callable[[Book], object], str]] = {
     "amount without water": (lambda book: did(book, "look", [101], amount_ml=3), "goes with water only"),
     "negative amount": (lambda book: did(book, "water", [101], amount_ml=-3), "more than 0 ml"),
     "sown already": (lambda book: did(book, "sow", [101]), "sown already"),
-    "not sown yet": (lambda book: did(book, "water", [103]), "not sown yet; `logbook did sow 103` first"),
+    "not sown yet": (lambda book: did(book, "water", [103]), f"not sown yet; write that first: {Way.DONE.of('sow 103')}"),
     "jelly": (lambda book: did(book, "soak", [104]), "turns to jelly"),
     "skip without a reason": (lambda book: skip(book, "water", [101], " \x1b "), "Say why"),
     "skip what is not": (lambda book: skip(book, "sow", [101], "x"), "no sow to skip"),

@@ -14,6 +14,7 @@ from logbook.actions.sowing import SowDraft, preview, sow
 from logbook.actions.templates import put_template, retire_template
 from logbook.actions.viewing import batch_page, page, racks, tray_page
 from logbook.text import Refused
+from logbook.ways import Way
 from tests.actions.days import chores, counts, sow_at, stand_at, views
 from tests.room import day, field_test, moment, wall_words
 
@@ -175,7 +176,7 @@ def test_what_cannot_be_sown_is_refused_and_nothing_is_written(
 
 def test_a_retired_template_is_no_longer_offered(book: Book) -> None:
     retire_template(book, "field test")
-    with pytest.raises(Refused, match="is retired; `logbook templates retire --back`"):
+    with pytest.raises(Refused, match=f"is retired; {Way.TEMPLATE_BACK}"):
         sow_at(book, "2026-04-01 08:00")
     retire_template(book, "field test", back=True)
     assert sow_at(book, "2026-04-01 08:00").batch_id == 1

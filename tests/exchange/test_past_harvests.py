@@ -20,6 +20,7 @@ from logbook.actions.viewing import batch_page, page
 from logbook.actions.writing import true_summaries
 from logbook.exchange.harvest_file import HarvestFile, Order, read_harvests
 from logbook.text import HARMFUL, Refused
+from logbook.ways import Way
 
 HEAD = "crop,sown,cut,trays,grams\n"
 RADISH = Harvest(2, "Radish", date(2026, 3, 2), date(2026, 3, 10), 4, 1130.5)
@@ -58,7 +59,7 @@ def test_a_file_in_utf_16_is_read(tmp_path: Path) -> None:
 
 def test_days_that_can_be_read_in_two_ways_are_asked_for(tmp_path: Path) -> None:
     text = HEAD + "radish,04/03/2026,12/03/2026,4,900\n"
-    with pytest.raises(Refused, match="can be read in two ways: say --days dmy"):
+    with pytest.raises(Refused, match=f"can be read in two ways: say {Way.DAYS.of('dmy')}"):
         read(tmp_path, text)
     assert read(tmp_path, text, "dmy").harvests[0].sown == date(2026, 3, 4)
     assert read(tmp_path, text, "mdy").harvests[0].sown == date(2026, 4, 3)

@@ -22,6 +22,7 @@ from logbook.exchange.exporting import export_book
 from logbook.exchange.importing import import_book
 from logbook.store.revision import HEAD
 from logbook.text import LONGEST_NAME, Refused, clean
+from logbook.ways import Way
 
 CLOCK = FixedClock(datetime(2026, 4, 14, 12, tzinfo=UTC))
 
@@ -249,9 +250,9 @@ def _short_rows(folder: Path) -> None:
         (_spoil_hash, "entry.csv is not as it was exported"),
         (lambda folder: (folder / "look.csv").unlink(), "There is no .*look.csv"),
         (lambda folder: (folder / "manifest.json").unlink(), "There is no .*manifest.json"),
-        (_spoil_manifest("{"), "is not as `logbook export` writes it"),
-        (_spoil_manifest("[" * 100_000), "is not as `logbook export` writes it"),
-        (_spoil_manifest('{"layout": 1, "tables": 4}'), "is not as `logbook export`"),
+        (_spoil_manifest("{"), f"is not as {Way.EXPORT} writes it"),
+        (_spoil_manifest("[" * 100_000), f"is not as {Way.EXPORT} writes it"),
+        (_spoil_manifest('{"layout": 1, "tables": 4}'), f"is not as {Way.EXPORT}"),
         (_manifest_with("layout", 99), "newer logbook"),
         (_manifest_with("revision", "9999"), f"knows up to {HEAD}"),
         (_manifest_with("tables", []), "does not name the tables"),

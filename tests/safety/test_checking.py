@@ -22,6 +22,7 @@ from logbook.cli.app import run as command
 from logbook.clock import FixedClock
 from logbook.store import health, rooms
 from logbook.text import Refused
+from logbook.ways import in_shell
 from tests.safety.conftest import NOW, Run, overwrite
 
 
@@ -160,7 +161,7 @@ def test_each_fault_is_found_with_what_to_do(
 
     finding = found(book, machine, about)
     assert finding.severity == severity, finding
-    assert re.search(todo, finding.todo), finding
+    assert re.search(todo, in_shell(finding.todo)), finding
 
 
 def test_a_book_without_a_copy_is_warned_of(book: Book, machine: dict[str, Path]) -> None:

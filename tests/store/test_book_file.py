@@ -20,6 +20,7 @@ from logbook.store.creating import new_book_file
 from logbook.store.faults import CannotWrite, NoBook, NotABook, fault_words
 from logbook.store.tables import EntryRow, EntryTrayRow
 from logbook.text import Refused
+from logbook.ways import Way
 from tests.actions.days import counts, sow_at
 from tests.room import moment
 
@@ -172,7 +173,7 @@ def test_a_book_that_is_cut_short_is_said(book: Book) -> None:
 
 
 def test_a_missing_book_says_how_to_make_one(tmp_path: Path) -> None:
-    with pytest.raises(NoBook, match="`logbook begin`"):
+    with pytest.raises(NoBook, match=str(Way.BEGIN)):
         open_book(tmp_path / "none" / "room.book")
     assert list(tmp_path.iterdir()) == []
 

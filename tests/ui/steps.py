@@ -78,10 +78,12 @@ async def sees(pilot: Pilot[None], *words: str) -> None:
 
 def screen_text(pilot: Pilot[None]) -> str:
     """Give what is on the screen, as lines."""
-    return "\n".join(
+    text = "\n".join(
         "".join(segment.text for segment in strip)
         for strip in pilot.app.screen._compositor.render_strips()
     )
+    assert "\ufdd0" not in text, "a Way that nobody put words for"
+    return text
 
 
 def said(pilot: Pilot[None]) -> str:

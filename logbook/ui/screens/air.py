@@ -27,6 +27,7 @@ from logbook.ui.subjects import AirSubject
 from logbook.ui.widgets.bars import show_once
 from logbook.ui.widgets.short_list import ShortList
 from logbook.ui.widgets.walk_list import Row, WalkList
+from logbook.ways import Way, in_shell
 
 SPANS = ((24.0, "a day"), (7 * 24.0, "a week"), (30 * 24.0, "30 days"))
 DRAWN = ("temperature", "humidity", "VPD")
@@ -63,7 +64,7 @@ class AirScreen(LogScreen):
     purpose = (
         "Temperature and humidity: what they are, by light and dark, hours outside what the crops "
         "want, and the caution when it was damp for too long; below them pH and EC of the water, "
-        "marked where they are out of band. {reading} enters a reading; `logbook air --feed` takes a "
+        f"marked where they are out of band. {{reading}} enters a reading; {Way.AIR_FEED} takes a "
         "sensor's."
     )
     own = ("reading", "span", "drawn", "life", "further", "nearer")
@@ -130,7 +131,7 @@ class AirScreen(LogScreen):
             enters = self.keyed("{reading} enters")
             return Content(
                 f"{air.place}: no reading in {SPANS[self.span][1]}. {enters} one; a sensor's "
-                "come through `logbook air --feed`."
+                f"come through {in_shell(str(Way.AIR_FEED))}."
             )
         lines = [Content.styled(air.place, "bold $primary")]
         if air.source != air.place:

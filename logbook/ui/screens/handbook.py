@@ -8,6 +8,7 @@ from logbook.handbook import CHAPTERS, title_of
 from logbook.ui.screen import LogScreen
 from logbook.ui.subjects import ChapterSubject
 from logbook.ui.widgets.walk_list import Row
+from logbook.ways import Way
 
 TOUR = "tour of the screens"
 
@@ -18,7 +19,7 @@ class HandbookScreen(LogScreen):
     heading = "the handbook"
     purpose = (
         "How to do things, by job: the first day, a day, a week, a trial, a recall, looking after "
-        "the book. Enter opens a chapter. `logbook handbook` prints it."
+        f"the book. Enter opens a chapter. {Way.HANDBOOK} prints it."
     )
     own = ("open",)
     view: list[tuple[str, str]] | None = None

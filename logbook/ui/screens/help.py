@@ -40,7 +40,7 @@ class HelpScreen(ModalScreen[None]):
     def compose(self) -> ComposeResult:
         """Give the purpose, the list and the general lines."""
         yield Static(Content.styled(self.about.heading.capitalize(), "bold"))
-        yield Static(Content(self.about.keyed(self.about.purpose)))
+        yield Static(Content(self.about.spoken(self.about.purpose)))
         yield WalkList()
         digits = DIGITS if self.about.digits_go_to_trays else ""
         yield Static(Content(digits + GENERAL), id="general")
