@@ -82,7 +82,7 @@ class Question(ModalScreen[Answer | None]):
         try:
             await self.write(answer)
         except Refused as refused:
-            self.complain(str(refused))
+            self.refuse(refused)
             return
         finally:
             self.writing = False
@@ -123,6 +123,10 @@ class Question(ModalScreen[Answer | None]):
     def complain(self, words: str) -> None:
         """Say what is wrong with the answer; what was typed stays."""
         self.query_one("#wrong", Static).update(Content(self._spoken(words)))
+
+    def refuse(self, refused: Refused) -> None:
+        """Say why the answer was refused."""
+        self.complain(str(refused))
 
     def action_go_back(self) -> None:
         """Go back without an answer; not while it is being written."""

@@ -224,10 +224,10 @@ class TrayKeys(LogScreen):
         """Ask what is seen, write it, and offer to discard a mouldy tray."""
         from logbook.actions.doing import discard, look
         from logbook.ui.asking import AskYes
-        from logbook.ui.look_form import LookForm
+        from logbook.ui.look_form import look_form
 
         done = await self.ask_to_write(
-            LookForm(f"Look: {chosen.label}", chosen.sign, self.book.units),
+            look_form(f"Look: {chosen.label}", chosen.sign, self.book.units),
             lambda book, seen: look(book, list(numbers), seen.look, seen.note, at),
             Draft("look", chosen.label, {}, tuple(numbers)),
         )

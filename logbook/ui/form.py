@@ -23,6 +23,7 @@ from logbook.ui.asking import AskChoice
 from logbook.ui.drafts import Draft
 from logbook.ui.screen import LogScreen
 from logbook.ui.widgets.bars import show_once
+from logbook.ui.widgets.form_body import FormBody
 from logbook.ui.widgets.form_lines import Entry, Field, SaveLine, Typed, matches
 
 LEAVING = (
@@ -92,28 +93,19 @@ class FormScreen(LogScreen):
 
     def compose_body(self) -> ComposeResult:
         """Give the lines, the save line, the offers and the preview."""
-        self.entries = {each.name: Entry(each) for each in self.fields()}
-        with Vertical(classes="fields"):
-            yield from self.entries.values()
-            words = Content.assemble(
-                ("save", "bold"), f": Enter here, or {self.keyed('{save}')} ({self.save_words})"
-            )
-            yield SaveLine(words, id="save-line")
+        words = Content.assemble(
+            ("save", "bold"), f": Enter here, or {self.keyed('{save}')} ({self.save_words})"
+        )
+        self.body = FormBody(self.fields(), words)
+        self.entries, self.body.ready = self.body.entries, False
+        yield self.body
         yield Static(Content(""), id="offers")
         with Vertical(id="preview-area"):
             yield Static(Content(""), id="preview")
 
     def texts(self) -> dict[str, str]:
-        """Give what is typed in each line, the changed ones first."""
-        entries = sorted(self.entries.values(), key=lambda entry: not entry.changed)
-        return {entry.field.name: entry.text for entry in entries}
-
-    def put_texts(self, texts: Mapping[str, str]) -> None:
-        """Put texts into the lines of these names, as if they had been typed."""
-        for name, text in texts.items():
-            if name in self.entries:
-                self.entries[name].line.put(text)
-                self.entries[name].complain("")
+        """What is typed in each line, the changed ones first."""
+        return self.body.texts()
 
     @property
     def unsaved(self) -> bool:
@@ -127,12 +119,7 @@ class FormScreen(LogScreen):
         self._told = self.texts()
         self.say("")
         self.refresh_preview()
-        self._begin_at_top()
-
-    def _begin_at_top(self) -> None:
-        first = next((entry for entry in self.entries.values() if entry.display), None)
-        if first is not None:
-            self.set_focus(first.line)
+        self.body.begin_at_top()
 
     @property
     def draft(self) -> Draft:
@@ -150,22 +137,23 @@ class FormScreen(LogScreen):
         if about == self.about:
             return
         self.about = about
-        self.view = None
+        self.view, self.body.ready = None, False
         for entry in self.entries.values():
             entry.start = ""
         self.clear()
         kept = self.logbook.drafts.find(self.draft.key)
         if kept is not None:
-            self.put_texts(kept.texts)
+            self.body.put_texts(kept.texts)
             self.say("This was typed before and is not saved yet.")
 
     def draw(self, view: Any) -> None:
         """Give the lines their hints, offers and starts; what is typed stays."""
         for each in self.fields():
             self.entries[each.name].adjust(each)
-        entry = self._entry_of(self.focused)
-        if self.focused is None or (entry is not None and not entry.display):
-            self._begin_at_top()
+        self.body.ready = True
+        here = self.body.here
+        if self.focused is None or (here is not None and not here.display):
+            self.body.begin_at_top()
         self._show_offers()
         self.refresh_preview()
 
@@ -174,11 +162,8 @@ class FormScreen(LogScreen):
     @on(Input.Changed)
     @on(TextArea.Changed)
     def changed(self, event: Input.Changed | TextArea.Changed) -> None:
-        """Tell that something was typed; take a complaint back as soon as it is met."""
+        """Tell that something was typed."""
         event.stop()
-        entry = self._entry_of(event.control)
-        if entry is not None and entry.wrong and not entry.fault():
-            entry.complain("")
         texts = self.texts()
         if texts == self._told:
             return
@@ -188,13 +173,6 @@ class FormScreen(LogScreen):
         self.post_message(self.DraftChanged(self))
         self._show_offers()
         self.refresh_preview()
-
-    @staticmethod
-    def _entry_of(line: object) -> Entry | None:
-        at = line
-        while at is not None and not isinstance(at, Entry):
-            at = getattr(at, "parent", None)
-        return at
 
     @on(Typed)
     def typed(self, event: Typed) -> None:
@@ -207,29 +185,24 @@ class FormScreen(LogScreen):
 
     def action_below(self) -> None:
         """Go to the next line."""
-        entry = self._entry_of(self.focused)
-        if entry is not None:
-            entry.complete()
-        self.focus_next()
+        self.body.below()
 
     def action_above(self) -> None:
         """Go to the line before."""
         self.focus_previous()
 
     def on_descendant_blur(self, event: events.DescendantBlur) -> None:
-        """Say what is wrong with a line when it is left; nothing typed is nothing wrong yet."""
-        entry = self._entry_of(event.widget)
-        if entry is not None and self.view is not None:
-            entry.complain(entry.fault() if entry.text.strip() else "")
-            if entry.wrong:
-                self.refresh_preview()
+        """Say that there is no preview while the line that was left is wrong."""
+        entry = self.body.entry_of(event.widget)
+        if entry is not None and entry.wrong:
+            self.refresh_preview()
 
     def on_descendant_focus(self) -> None:
         """Show what the line offers."""
         self._show_offers()
 
     def _show_offers(self) -> None:
-        entry = self._entry_of(self.focused)
+        entry = self.body.here
         line = self.query_one("#offers", Static)
         offers = entry.field.offers if entry is not None else ()
         fit = matches(entry.text, offers) if entry is not None and offers else []
@@ -243,19 +216,7 @@ class FormScreen(LogScreen):
             words += f"   {offer}" if words else offer
         show_once(line, Content(words))
 
-    # reading
-
-    def read(self) -> tuple[dict[str, Any], dict[str, str]]:
-        """Give the values of the shown lines by name, and what is wrong with others."""
-        values: dict[str, Any] = {}
-        wrong: dict[str, str] = {}
-        for entry in self.entries.values():
-            if entry.display:
-                try:
-                    values[entry.field.name] = entry.field.value(entry.text)
-                except Refused as refused:
-                    wrong[entry.field.name] = str(refused)
-        return values, wrong
+    # the preview
 
     @work(group="preview")
     async def refresh_preview(self) -> None:
@@ -267,7 +228,7 @@ class FormScreen(LogScreen):
         try:
             while self._stale:
                 self._stale = False
-                values, wrong = self.read()
+                values, wrong = self.body.read()
                 if wrong:
                     name, words = next(iter(wrong.items()))
                     entry = self.entries[name]
@@ -303,17 +264,6 @@ class FormScreen(LogScreen):
 
     # saving and leaving
 
-    def complain(self, wrong: Mapping[str, str]) -> None:
-        """Say beside each line what is wrong with it, and go to the first of these."""
-        first: Entry | None = None
-        for name, entry in self.entries.items():
-            entry.complain(wrong.get(name, ""))
-            if first is None and name in wrong:
-                first = entry
-        if first is not None:
-            self.set_focus(first.line)
-            self.call_after_refresh(first.scroll_visible, animate=False)
-
     async def save_now(self) -> str | None:
         """Write the form once; give what was written in words, or None when it was refused."""
         if self._saving:
@@ -323,8 +273,8 @@ class FormScreen(LogScreen):
         try:
             if self.view is None:
                 await self.reload()  # keys were faster than the first look into the book
-            values, wrong = self.read()
-            self.complain(wrong)
+            values, wrong = self.body.read()
+            self.body.complain(wrong)
             if wrong:
                 return None
             drafts, key = self.logbook.drafts, self.draft.key
@@ -333,7 +283,7 @@ class FormScreen(LogScreen):
             self.clear()
         except Refused as refused:
             if refused.about in self.entries:
-                self.complain({refused.about: str(refused)})
+                self.body.complain({refused.about: str(refused)})
             else:
                 self.say(str(refused), wants=True)
             return None

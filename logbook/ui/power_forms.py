@@ -1,130 +1,111 @@
-"""The questions about lamps, tariffs and circuits, and how their texts are read."""
+"""The questions about lamps, tariffs and circuits."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from datetime import date
+from collections.abc import Callable, Mapping
+from datetime import UTC, date, datetime, time
+from typing import Any
 
 from logbook.actions.lamps import CircuitDraft, CircuitView
+from logbook.growing.days import zone_named
 from logbook.growing.lamps import LampSet
-from logbook.growing.measures import Units, length_words, number_words
-from logbook.growing.quantities import AMPS, BREAKER, LAMP_HEIGHT, LAMPS, LOAD, PRICE, VOLTS, WATTS
+from logbook.growing.measures import Units
+from logbook.growing.quantities import (
+    AMPS,
+    BREAKER,
+    LAMP_HEIGHT,
+    LAMPS,
+    LOAD,
+    PRICE,
+    VOLTS,
+    WATTS,
+)
 from logbook.growing.tariffs import OtherHours, Tariff
 from logbook.growing.wall_hours import wall_hours
 from logbook.growing.when import parse_day
 from logbook.text import Refused, clean_words
-from logbook.ui.fields_form import AskFields
+from logbook.ui.ask_form import AskForm
+from logbook.ui.widgets.form_lines import Field, measured
 
 POWER = {"lamps": "bills", "tariff": "bills", "circuit": "bills"}
 """The kinds of drafts of these questions, and the screen that goes on with them."""
 
-LAMP_FIELDS = (
-    ("lamps", "how many", "0: taken off"),
-    ("watts", "watts of one", "like 18"),
-    ("amps", "amps of one", "from its label"),
-    ("volts", "volts", "120 or 230"),
-    ("kind", "kind", "own words"),
-    ("light", "light", "like 4000 K"),
-    ("height", "above the shelf", "like 21 cm"),
-    ("bought", "bought", "2026-01-31"),
-)
-TARIFF_FIELDS = (
-    ("price", "price a kWh", "like 0.30"),
-    ("since", "from", "empty: today"),
-    ("hours", "other hours", "like 17-20"),
-    ("other", "price then", "like 0.42"),
-)
-CIRCUIT_FIELDS = (
-    ("name", "name", "own words"),
-    ("breaker", "breaker, A", "like 15"),
-    ("volts", "volts", "120 or 230"),
-    ("places", "racks, shelves", "with ; between"),
-    ("other", "other amps", "fans, pumps"),
-)
 
-
-def lamps_form(place: str, units: Units, now: LampSet | None, today: date) -> AskFields[LampSet]:
-    """Give the question about the lamps over a shelf."""
-
-    def read(texts: Mapping[str, str]) -> LampSet:
-        if texts["lamps"] == "0":
-            return LampSet(0)
-        if not texts["watts"]:
-            raise Refused("Give the watts of one lamp, like 18; or 0 lamps when they are gone.")
-        return LampSet(
-            lamps=LAMPS.read(texts["lamps"] or "1"),
-            watts=WATTS.read(texts["watts"]),
-            kind=clean_words(texts["kind"], "kind of lamp"),
-            light=clean_words(texts["light"], "light of the lamp"),
-            amps=AMPS.optional(texts["amps"]),
-            volts=VOLTS.optional(texts["volts"]),
-            height_mm=LAMP_HEIGHT.optional(texts["height"], units),
-            bought=_day(texts["bought"], today) if texts["bought"] else None,
-        )
-
-    return AskFields(f"Lamps over {place}", LAMP_FIELDS, read, _lamp_texts(now, units))
-
-
-def _day(text: str, today: date) -> date:
-    from datetime import UTC, datetime, time
-
-    from logbook.growing.days import zone_named
-
+def _day(today: date) -> Callable[[str], date | None]:
     noon = datetime.combine(today, time(12), UTC)
-    return parse_day(text, noon, zone_named("UTC"))
+    return lambda text: parse_day(text, noon, zone_named("UTC")) if text.strip() else None
 
 
-def _lamp_texts(lamps: LampSet | None, units: Units) -> dict[str, str]:
-    if lamps is None or not lamps.lamps:
-        return {}
-    return {
-        "lamps": str(lamps.lamps),
-        "watts": number_words(lamps.watts, 2),
-        "amps": "" if lamps.amps is None else number_words(lamps.amps, 3),
-        "volts": "" if lamps.volts is None else number_words(lamps.volts),
-        "kind": lamps.kind,
-        "light": lamps.light,
-        "height": "" if lamps.height_mm is None else length_words(lamps.height_mm, units),
-        "bought": "" if lamps.bought is None else lamps.bought.isoformat(),
-    }
+def lamps_form(place: str, units: Units, now: LampSet | None, today: date) -> AskForm[LampSet]:
+    """Ask what hangs over a shelf; 0 lamps are none."""
+    old = now if now is not None and now.lamps else LampSet(0)
+    fields = (
+        Field("lamps", "how many", "0: taken off", str(old.lamps or ""),
+              lambda text: 0 if text.strip() == "0" else LAMPS.read(text or "1")),
+        measured("watts", "watts of one", WATTS, "like 18", old.watts or None),
+        measured("amps", "amps of one", AMPS, "from its label", old.amps),
+        measured("volts", "volts", VOLTS, "120 or 230", old.volts),
+        Field("kind", "kind", "own words", old.kind, lambda text: clean_words(text, "kind of lamp")),
+        Field("light", "light", "like 4000 K", old.light,
+              lambda text: clean_words(text, "light of the lamp")),
+        measured("height", "above the shelf", LAMP_HEIGHT, "like 21 cm", old.height_mm, units),
+        Field("bought", "bought", "2026-01-31", old.bought.isoformat() if old.bought else "",
+              _day(today)),
+    )  # fmt: skip
+
+    def make(values: Mapping[str, Any]) -> LampSet:
+        if not values["lamps"]:
+            return LampSet(0)
+        if values["watts"] is None:
+            raise Refused(
+                "Give the watts of one lamp, like 18; or 0 lamps when they are gone.", "watts"
+            )
+        named = {key: value for key, value in values.items() if key != "height"}
+        return LampSet(height_mm=values["height"], **named)
+
+    return AskForm(f"Lamps over {place}", fields, make)
 
 
-def tariff_form(today: date) -> AskFields[Tariff]:
-    """Give the question about a price per kWh."""
+def tariff_form(today: date) -> AskForm[Tariff]:
+    """Ask for a price per kWh, and for hours at another."""
+    fields = (
+        measured("price", "price a kWh", PRICE, "like 0.30", needed=True),
+        Field("since", "from", "empty: today", read=_day(today)),
+        Field("hours", "other hours", "like 17-20",
+              read=lambda text: wall_hours(text) if text.strip() else None),
+        measured("other", "price then", PRICE.named("price then"), "like 0.42"),
+    )  # fmt: skip
 
-    def read(texts: Mapping[str, str]) -> Tariff:
-        if bool(texts["hours"]) != bool(texts["other"]):
+    def make(values: Mapping[str, Any]) -> Tariff:
+        hours, price = values["hours"], values["other"]
+        if (hours is None) != (price is None):
             raise Refused("Give the other hours and the price then together, or neither.")
-        others: tuple[OtherHours, ...] = ()
-        if texts["hours"]:
-            price = PRICE.named("price then").read(texts["other"])
-            others = (OtherHours(wall_hours(texts["hours"]), price),)
-        since = _day(texts["since"], today) if texts["since"] else today
-        return Tariff(since, PRICE.read(texts["price"]), others)
+        others = () if hours is None else (OtherHours(hours, price),)
+        return Tariff(values["since"] or today, values["price"], others)
 
-    return AskFields("The price of electricity", TARIFF_FIELDS, read)
+    return AskForm("The price of electricity", fields, make)
 
 
-def circuit_form(now: CircuitView | None) -> AskFields[CircuitDraft]:
-    """Give the question about a circuit."""
+def circuit_form(now: CircuitView | None) -> AskForm[CircuitDraft]:
+    """Ask for a circuit and what hangs on it."""
+    load = now.load if now else None
+    fields = (
+        Field("name", "name", "own words", now.name if now else ""),
+        measured("breaker", "breaker, A", BREAKER, "like 15", load.breaker_amps if load else None,
+                 needed=True),
+        measured("volts", "volts", VOLTS, "120 or 230", load.volts if load else None, needed=True),
+        Field("places", "racks, shelves", "with ; between", "; ".join(now.shelves) if now else ""),
+        measured("other", "other amps", LOAD, "fans, pumps", now.other_amps or None if now else None),
+    )  # fmt: skip
 
-    def read(texts: Mapping[str, str]) -> CircuitDraft:
+    def make(values: Mapping[str, Any]) -> CircuitDraft:
         return CircuitDraft(
-            texts["name"],
-            BREAKER.read(texts["breaker"]),
-            VOLTS.read(texts["volts"]),
-            tuple(part.strip() for part in texts["places"].split(";") if part.strip()),
-            100 * now.load.limit_amps / now.load.breaker_amps if now else 80.0,
-            LOAD.optional(texts["other"]) or 0.0,
+            values["name"],
+            values["breaker"],
+            values["volts"],
+            tuple(part.strip() for part in values["places"].split(";") if part.strip()),
+            100 * load.limit_amps / load.breaker_amps if load else 80.0,
+            values["other"] or 0.0,
         )
 
-    start = {}
-    if now is not None:
-        start = {
-            "name": now.name,
-            "breaker": number_words(now.load.breaker_amps, 2),
-            "volts": number_words(now.load.volts, 2),
-            "places": "; ".join(now.shelves),
-            "other": number_words(now.other_amps, 2) if now.other_amps else "",
-        }
-    return AskFields("A circuit and what hangs on it", CIRCUIT_FIELDS, read, start)
+    return AskForm("A circuit and what hangs on it", fields, make)

@@ -82,7 +82,9 @@ def form(pilot: Pilot[None]) -> FormScreen:
 
 async def fill(pilot: Pilot[None], **texts: str) -> None:
     """Put texts into lines as if they had been typed; "stage_1" is the line stage-1."""
-    form(pilot).put_texts({name.replace("stage_", "stage-"): text for name, text in texts.items()})
+    form(pilot).body.put_texts(
+        {name.replace("stage_", "stage-"): text for name, text in texts.items()}
+    )
     await settle(pilot)
 
 

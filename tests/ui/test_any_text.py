@@ -36,7 +36,7 @@ from logbook.ui.app import LogbookApp
 from logbook.ui.asking import why_asked
 from logbook.ui.deeds import one_number
 from logbook.ui.form import FormScreen
-from logbook.ui.look_form import read_look
+from logbook.ui.look_form import look_form
 from logbook.ui.meter_form import MeterForm, read_grid
 from logbook.ui.power_forms import circuit_form, lamps_form, tariff_form
 from logbook.ui.readings import read_air
@@ -214,9 +214,12 @@ def fields_of(form: Any) -> Callable[[str], object]:
 
     def read(text: str) -> object:
         said = []
-        for name, _, _ in form.fields:
+        for name in (each.name for each in form.fields):
+            texts = {**VALID, name: clean_typed(text)}
             try:
-                said.append(form.read({**VALID, **form.first, name: clean_typed(text)}))
+                said.append(
+                    form.make({each.name: each.value(texts[each.name]) for each in form.fields})
+                )
             except Refused as refused:
                 said.append(str(refused))
         return said
@@ -275,7 +278,10 @@ def test_a_look_is_written_as_it_was_typed_or_refused(room: Path, texts: dict[st
     with TemporaryDirectory() as folder:
         book = opened(room, folder)
         try:
-            seen = read_look(texts, "true leaves", "metric")
+            form = look_form("Look", "true leaves", "metric")
+            seen = form.make(
+                {each.name: each.value(texts.get(each.name, "")) for each in form.fields}
+            )
             look(book, [101], seen.look, seen.note)
         except Refused as refused:
             sentence(refused)
@@ -308,7 +314,7 @@ def test_any_text_on_the_screen_is_shown_without_terminal_codes(
         for text in texts[2:]:
             form = pilot.app.screen
             assert isinstance(form, FormScreen)
-            form.put_texts({"template": "radish", "trays": text, "note": text, "lot": text})
+            form.body.put_texts({"template": "radish", "trays": text, "note": text, "lot": text})
             await settle(pilot)
             await press(pilot, "f9")
             harmless(screen_text(pilot))

@@ -86,7 +86,7 @@ async def put(pilot: Pilot[None], text: str, others: dict[str, str]) -> None:
     """Put a text into the line that has the focus, and others into theirs."""
     await until(pilot, lambda: isinstance(pilot.app.screen, Question))
     for name, other in others.items():
-        pilot.app.screen.query_one(f"#field-{name}", Input).value = other
+        pilot.app.screen.query_one(f"#line-{name}", Input).value = other
     line = pilot.app.focused
     if isinstance(line, TextArea):
         line.text = text

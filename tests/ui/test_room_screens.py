@@ -261,23 +261,23 @@ def test_lamps_a_price_and_a_circuit_are_added_on_the_screen(book: Book) -> None
         await press(pilot, "o")
         await until(pilot, lambda: "0.93 kWh" in screen_text(pilot))
         await press(pilot, "e")
-        await until(pilot, lambda: bool(pilot.app.screen.query("#field-watts")))
-        pilot.app.screen.query_one("#field-watts", Input).value = "none"
+        await until(pilot, lambda: bool(pilot.app.screen.query("#line-watts")))
+        pilot.app.screen.query_one("#line-watts", Input).value = "none"
         await press(pilot, "f9")
         assert "not a number" in screen_text(pilot)
-        pilot.app.screen.query_one("#field-watts", Input).value = "18"
+        pilot.app.screen.query_one("#line-watts", Input).value = "18"
         await press(pilot, "f9")
         await until(pilot, lambda: "18 W each" in said(pilot))
         await press(pilot, "plus", "t")
-        await until(pilot, lambda: bool(pilot.app.screen.query("#field-price")))
-        pilot.app.screen.query_one("#field-price", Input).value = "0.42"
+        await until(pilot, lambda: bool(pilot.app.screen.query("#line-price")))
+        pilot.app.screen.query_one("#line-price", Input).value = "0.42"
         await press(pilot, "f9")
         await until(pilot, lambda: "0.42" in said(pilot))
         await press(pilot, "plus", "c")
-        await until(pilot, lambda: bool(pilot.app.screen.query("#field-breaker")))
+        await until(pilot, lambda: bool(pilot.app.screen.query("#line-breaker")))
         for name, text in (("name", "[b] wall"), ("breaker", "15"), ("volts", "120")):
-            pilot.app.screen.query_one(f"#field-{name}", Input).value = text
-        pilot.app.screen.query_one("#field-places", Input).value = "Rack 1"
+            pilot.app.screen.query_one(f"#line-{name}", Input).value = text
+        pilot.app.screen.query_one("#line-places", Input).value = "Rack 1"
         await press(pilot, "f9")
         await until(pilot, lambda: "[b] wall" in said(pilot))
 

@@ -195,9 +195,9 @@ def test_what_is_being_jotted_is_offered_again(book: Book) -> None:
 def test_a_look_that_sees_the_sign_makes_the_cut_due(book: Book) -> None:
     async def story(pilot: Pilot[None]) -> None:
         await press(pilot, "l")
-        await until(pilot, lambda: bool(pilot.app.screen.query("#look-sign")))
-        pilot.app.screen.query_one("#look-sign", Input).value = "y"
-        pilot.app.screen.query_one("#look-height", Input).value = "3,5"
+        await until(pilot, lambda: bool(pilot.app.screen.query("#line-sign")))
+        pilot.app.screen.query_one("#line-sign", Input).value = "y"
+        pilot.app.screen.query_one("#line-height", Input).value = "3,5"
         await press(pilot, "f9")
         await until(pilot, lambda: "can be cut now" in said(pilot))
         assert "now: sign seen" in screen_text(pilot)
@@ -209,8 +209,8 @@ def test_a_look_that_sees_the_sign_makes_the_cut_due(book: Book) -> None:
 def test_mould_brings_the_caution_and_offers_to_throw_out(book: Book) -> None:
     async def story(pilot: Pilot[None]) -> None:
         await press(pilot, "l")
-        await until(pilot, lambda: bool(pilot.app.screen.query("#look-mould")))
-        pilot.app.screen.query_one("#look-mould", Input).value = "spread back left"
+        await until(pilot, lambda: bool(pilot.app.screen.query("#line-mould")))
+        pilot.app.screen.query_one("#line-mould", Input).value = "spread back left"
         await press(pilot, "f9")
         await until(pilot, lambda: "Do not sell" in screen_text(pilot))
         await press(pilot, "y")
@@ -223,11 +223,11 @@ def test_mould_brings_the_caution_and_offers_to_throw_out(book: Book) -> None:
 def test_a_wrong_look_is_said_beside_the_form_and_nothing_is_lost(book: Book) -> None:
     async def story(pilot: Pilot[None]) -> None:
         await press(pilot, "l")
-        await until(pilot, lambda: bool(pilot.app.screen.query("#look-emerged")))
-        pilot.app.screen.query_one("#look-emerged", Input).value = "many"
+        await until(pilot, lambda: bool(pilot.app.screen.query("#line-emerged")))
+        pilot.app.screen.query_one("#line-emerged", Input).value = "many"
         await press(pilot, "f9")
         await until(pilot, lambda: "is not a number" in screen_text(pilot))
-        assert pilot.app.screen.query_one("#look-emerged", Input).value == "many"
+        assert pilot.app.screen.query_one("#line-emerged", Input).value == "many"
 
     walk(book, story, (80, 24))
     assert page(book) == []

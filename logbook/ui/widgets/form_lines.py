@@ -17,6 +17,8 @@ from textual.message import Message
 from textual.suggester import SuggestFromList
 from textual.widgets import Static, TextArea
 
+from logbook.growing.measures import Units
+from logbook.growing.quantities import Quantity
 from logbook.text import Refused, clean, fold, listed, nearest
 from logbook.ui.widgets.line_input import LineInput
 
@@ -53,6 +55,21 @@ class Field:
         if self.pick and text.strip():
             text = picked(clean(text, lines=False), self.offers, self.label)
         return self.read(text)
+
+
+def measured(
+    name: str,
+    label: str,
+    quantity: Quantity,
+    hint: str = "",
+    value: float | None = None,
+    units: Units = "metric",
+    *,
+    needed: bool = False,
+) -> Field:
+    """A line that takes a quantity; it may stay empty unless it is `needed`."""
+    read = quantity.read if needed else quantity.optional
+    return Field(name, label, hint, quantity.text(value, units), lambda text: read(text, units))
 
 
 def matches(text: str, offers: Sequence[str]) -> list[str]:
@@ -100,7 +117,7 @@ class FormInput(LineInput):
 
     def passes(self, character: str | None) -> bool:
         """Whether a key is left to the screen."""
-        if character != "?":
+        if character != "?" or self.screen.is_modal:
             return False
         return not self.value.strip() or not self.takes(f"{self.value}?")
 

@@ -1,0 +1,110 @@
+"""The lines of a form together: what is typed in them, what is wrong with it, where one is."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from textual import events, on
+from textual.app import ComposeResult
+from textual.containers import Vertical
+from textual.content import Content
+from textual.widgets import Input, TextArea
+
+from logbook.text import Refused
+from logbook.ui.widgets.form_lines import Entry, Field, SaveLine
+
+
+class FormBody(Vertical):
+    """The lines of a form, in a screen of its own or in a question's strip.
+
+    With `save` a last line follows on which Enter saves.
+    """
+
+    def __init__(self, fields: Sequence[Field], save: Content | None = None) -> None:
+        super().__init__(classes="fields")
+        self.entries = {each.name: Entry(each) for each in fields}
+        self._save = save
+        self.ready = True
+        """Whether the lines know what they offer, so that what is typed can be judged."""
+
+    def compose(self) -> ComposeResult:
+        """Put the lines below each other."""
+        yield from self.entries.values()
+        if self._save is not None:
+            yield SaveLine(self._save, id="save-line")
+
+    def texts(self) -> dict[str, str]:
+        """What is typed in each line, the changed ones first."""
+        entries = sorted(self.entries.values(), key=lambda entry: not entry.changed)
+        return {entry.field.name: entry.text for entry in entries}
+
+    def put_texts(self, texts: Mapping[str, str]) -> None:
+        """Put texts into the lines of these names, as if they had been typed."""
+        for name, text in texts.items():
+            if name in self.entries:
+                self.entries[name].line.put(text)
+                self.entries[name].complain("")
+
+    @property
+    def shown(self) -> list[Entry]:
+        """The lines that are not hidden."""
+        return [entry for entry in self.entries.values() if entry.display]
+
+    @property
+    def here(self) -> Entry | None:
+        """The line that has the focus."""
+        return self.entry_of(self.screen.focused)
+
+    @staticmethod
+    def entry_of(line: object) -> Entry | None:
+        """The line that a widget is part of."""
+        at = line
+        while at is not None and not isinstance(at, Entry):
+            at = getattr(at, "parent", None)
+        return at
+
+    def begin_at_top(self) -> None:
+        """Go to the first line."""
+        if self.shown:
+            self.screen.set_focus(self.shown[0].line)
+
+    def below(self) -> None:
+        """Go to the next line; what was begun of an offer is written out."""
+        if self.here is not None:
+            self.here.complete()
+        self.screen.focus_next()
+
+    def read(self) -> tuple[dict[str, Any], dict[str, str]]:
+        """The values of the shown lines by name, and what is wrong with others."""
+        values: dict[str, Any] = {}
+        wrong: dict[str, str] = {}
+        for entry in self.shown:
+            try:
+                values[entry.field.name] = entry.field.value(entry.text)
+            except Refused as refused:
+                wrong[entry.field.name] = str(refused)
+        return values, wrong
+
+    def complain(self, wrong: Mapping[str, str]) -> None:
+        """Say beside each line what is wrong with it, and go to the first of these."""
+        for name, entry in self.entries.items():
+            entry.complain(wrong.get(name, ""))
+        first = next((entry for name, entry in self.entries.items() if name in wrong), None)
+        if first is not None:
+            self.screen.set_focus(first.line)
+            self.call_after_refresh(first.scroll_visible, animate=False)
+
+    @on(Input.Changed)
+    @on(TextArea.Changed)
+    def met(self, event: Input.Changed | TextArea.Changed) -> None:
+        """Take a complaint back as soon as it is met."""
+        entry = self.entry_of(event.control)
+        if entry is not None and entry.wrong and not entry.fault():
+            entry.complain("")
+
+    def on_descendant_blur(self, event: events.DescendantBlur) -> None:
+        """Say what is wrong with a line when it is left; nothing typed is nothing wrong yet."""
+        entry = self.entry_of(event.widget)
+        if entry is not None and self.ready:
+            entry.complain(entry.fault() if entry.text.strip() else "")
