@@ -134,23 +134,3 @@ def open_book(path: Path, clock: Clock | None = None, by: str = "") -> Book:
     stamp = read_stamp(path)
     name = clean_name(by or "grower", "initials")
     return Book(file, clock or SystemClock(), name, about, stamp.damage if stamp else "")
-
-
-def load_packages() -> None:
-    """Load the packages that writing needs; load_for_writing() does the rest."""
-    import sqlmodel
-    from sqlalchemy.dialects import sqlite
-
-    _ = sqlmodel.Session, sqlite.dialect
-
-
-def load_for_writing(book: Book) -> None:
-    """Load all that the first act would wait for: our tables, the daily acts, the book's engine."""
-    from sqlalchemy.orm import configure_mappers
-
-    from logbook.actions import doing, lamp_hours, striking, weighing
-    from logbook.store import reads_lamps
-
-    _ = doing, lamp_hours, striking, weighing, reads_lamps
-    configure_mappers()
-    book.file.engine()

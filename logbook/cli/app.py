@@ -5,23 +5,16 @@ from __future__ import annotations
 import os
 import sqlite3
 import sys
-from collections.abc import Callable
-from dataclasses import dataclass, field
-from datetime import UTC, tzinfo
-from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 import click
 
 from logbook import __version__
 from logbook.cli.lazy import LazyGroup
+from logbook.cli.options import Options
 from logbook.cli.printing import say
-from logbook.paths import BOOK_VARIABLE, book_path
+from logbook.paths import BOOK_VARIABLE
 from logbook.text import Refused
-
-if TYPE_CHECKING:
-    from logbook.actions.book import Book
-    from logbook.clock import Clock
 
 TABLE = {
     "begin": ("logbook.cli.keeping:begin", "make a new book: racks, shelves, slots, units"),
@@ -76,102 +69,6 @@ TABLE = {
     "completion": ("logbook.cli.keeping:completion", "completion for bash, zsh or fish"),
 }
 
-LOGIN, NOBODY = "the login name", "nobody said"
-GUESSED = (LOGIN, NOBODY)
-"""What says who writes when nobody has told it."""
-
-
-@dataclass
-class Options:
-    """The options that stand before the command."""
-
-    book: str | None
-    now: str | None
-    by: str | None
-    _opened: list[Book] = field(default_factory=list)
-
-    @property
-    def path(self) -> Path:
-        """The book's file."""
-        given = self.book or os.environ.get(BOOK_VARIABLE, "")
-        if "://" in given:
-            kind = given.split("://")[0]
-            if kind.casefold().partition("+")[0] in ("postgresql", "postgres"):
-                raise Refused(
-                    f'"{kind[:40]}" books need the extra "postgres", which this version does not '
-                    "read yet; give the path of a file."
-                )
-            raise Refused(f'A book does not lie at "{kind[:40]}://"; give the path of a file.')
-        from logbook.cli.arguments import named_book
-
-        return named_book(book_path(self.book))
-
-    @property
-    def writer(self) -> str:
-        """Who writes; see said_writer."""
-        return self.said_writer[0]
-
-    @property
-    def said_writer(self) -> tuple[str, str]:
-        """Who writes and what says so.
-
-        In this order: --by, LOGBOOK_BY, what was told to this terminal, the settings, and the
-        login name.
-        """
-        from logbook.actions.initials import initials_here
-        from logbook.settings import read_settings
-
-        for given, source in (
-            (self.by, "--by"),
-            (os.environ.get("LOGBOOK_BY"), "LOGBOOK_BY"),
-            (initials_here(), "this terminal"),
-            (read_settings().by, "the settings"),
-            (os.environ.get("SSH_USER"), LOGIN),
-            (os.environ.get("USER"), LOGIN),
-        ):
-            if given:
-                return given, source
-        return "grower", NOBODY
-
-    @property
-    def asks_writer(self) -> Callable[[str], str] | None:
-        """What keeps the initials of this terminal when nothing better than a login name says."""
-        if self.said_writer[1] not in GUESSED:
-            return None
-        from logbook.actions.initials import set_initials, terminal_here
-
-        return set_initials if terminal_here() is not None else None
-
-    def clock(self, zone: str = "UTC") -> Clock:
-        """Give the machine's clock, or one that stands at --now (read in the zone)."""
-        from logbook.clock import SystemClock, ToldClock
-
-        clock = SystemClock()
-        if self.now is None:
-            return clock
-        from logbook.growing.days import zone_named
-        from logbook.growing.when import parse_when
-
-        return ToldClock(parse_when(self.now, clock.now(), zone_named(zone)))
-
-    @property
-    def zone(self) -> tzinfo:
-        """The room's zone where a book is open, else UTC."""
-        return self._opened[0].zone if self._opened else UTC
-
-    def open(self) -> Book:
-        """Open the book once; raise Refused when there is none."""
-        if not self._opened:
-            from logbook.actions.book import open_book
-
-            book = open_book(self.path, by=self.writer)
-            book.clock = self.clock(book.about.zone)
-            self._opened.append(book)
-        return self._opened[0]
-
-
-pass_options = click.make_pass_decorator(Options)
-
 CONTEXT: dict[str, Any] = {"help_option_names": ["-h", "--help"], "max_content_width": 100}
 
 
@@ -191,7 +88,7 @@ def logbook(ctx: click.Context, book: str | None, now: str | None, by: str | Non
     if ctx.invoked_subcommand is None:
         from logbook.cli.screen import open_app
 
-        open_app(ctx.obj)
+        open_app(ctx.obj, top_context)
 
 
 def top_context() -> click.Context:

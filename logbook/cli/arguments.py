@@ -2,11 +2,8 @@
 
 from __future__ import annotations
 
-import errno
-import os
 from collections.abc import Callable, Sequence
 from datetime import date, datetime
-from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import click
@@ -18,31 +15,6 @@ from logbook.text import Refused
 
 if TYPE_CHECKING:
     from logbook.actions.book import Book
-
-
-def named_file(text: str | Path) -> Path:
-    """Give a path; raise Refused where the machine can have no file of that name."""
-    try:
-        path = Path(text).expanduser()
-        os.lstat(path)
-    except (ValueError, RuntimeError) as fault:
-        raise Refused(f'"{str(text)[:60]}" is no name of a file.') from fault
-    except OSError as fault:
-        if fault.errno == errno.ENAMETOOLONG:
-            raise Refused(f'"{str(text)[:60]}…" is too long for the name of a file.') from fault
-    return path
-
-
-def named_book(text: str | Path) -> Path:
-    """Give the path of a book or a copy; raise Refused where SQLite can open no file of that name."""
-    path = named_file(text)
-    try:
-        str(path).encode()
-    except UnicodeEncodeError as fault:
-        raise Refused(
-            f'"{str(text)[:60]}" cannot be the name of a book: it is not in UTF-8.'
-        ) from fault
-    return path
 
 
 BATCH = click.IntRange(1, 10**9)
@@ -137,7 +109,7 @@ def complete_places(ctx: click.Context, _param: click.Parameter, incomplete: str
 def _from_book(ctx: click.Context, incomplete: str, read: Callable[[Rows], list[str]]) -> list[str]:
     """Give the words of the book that begin as typed; whatever is wrong, none and no sound."""
     try:
-        from logbook.cli.app import Options
+        from logbook.cli.options import Options
         from logbook.store.book_file import BookFile
 
         options = ctx.find_object(Options) or Options(None, None, None)

@@ -6,9 +6,9 @@ from typing import TYPE_CHECKING
 
 import click
 
-from logbook.cli.app import Options, pass_options
 from logbook.cli.arguments import BATCH
 from logbook.cli.lamps import circuit_lines, lamps_words
+from logbook.cli.options import Options, pass_options
 from logbook.cli.printing import answers, tell
 from logbook.growing.measures import grams_words
 from logbook.text import plural

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from logbook.cli.app import Options, pass_options
+from logbook.cli.options import Options, pass_options
 from logbook.cli.printing import answers, tell
 from logbook.growing.days import day_words, moment_words
 from logbook.growing.measures import spread_words

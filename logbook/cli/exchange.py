@@ -8,8 +8,9 @@ from typing import TYPE_CHECKING
 
 import click
 
-from logbook.cli.app import Options, pass_options
-from logbook.cli.arguments import json_option, named_file
+from logbook.cli.arguments import json_option
+from logbook.cli.files import named_file
+from logbook.cli.options import Options, pass_options
 from logbook.cli.printing import print_json, say
 from logbook.cli.progress import progress
 from logbook.growing.measures import grams_words

@@ -6,8 +6,9 @@ from pathlib import Path
 
 import click
 
-from logbook.cli.app import Options, pass_options
-from logbook.cli.arguments import json_option, named_book
+from logbook.cli.arguments import json_option
+from logbook.cli.files import named_book
+from logbook.cli.options import Options, pass_options
 from logbook.cli.printing import print_json
 from logbook.growing.wall_hours import lamp_hours, wall_words
 from logbook.text import plural
@@ -68,9 +69,10 @@ def begin(
 @pass_options
 def demo(options: Options, keep: Path | None, tour: bool | None) -> None:
     """Open a fresh sample book around today. It never touches yours."""
+    from logbook.cli.app import top_context
     from logbook.cli.screen import open_demo
 
-    open_demo(options, keep, tour)
+    open_demo(options, top_context, keep, tour)
 
 
 @click.command()

@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING
 
 import click
 
-from logbook.cli.app import Options, pass_options
 from logbook.cli.arguments import (
     PLACE,
     at_option,
@@ -15,6 +14,7 @@ from logbook.cli.arguments import (
     day,
     when,
 )
+from logbook.cli.options import Options, pass_options
 from logbook.cli.printing import DONE, answers, tell, tell_done
 from logbook.cli.wordy import WordyCommand
 from logbook.growing.quantities import (

@@ -9,24 +9,18 @@ import click
 from logbook.handbook import Plain
 
 
-def every_command() -> Iterator[tuple[click.Context, click.Command]]:
-    """Give each command with a context that knows its path, in the order of the table."""
-    from logbook.cli.app import logbook, top_context
-
-    yield from _below(top_context(), logbook)
-
-
-def _below(
-    parent: click.Context, group: click.Group
-) -> Iterator[tuple[click.Context, click.Command]]:
+def every_command(parent: click.Context) -> Iterator[tuple[click.Context, click.Command]]:
+    """Each command below a group's context, with one that knows its path, in the table's order."""
+    group = parent.command
+    if not isinstance(group, click.Group):
+        return
     for name in group.list_commands(parent):
         command = group.get_command(parent, name)
         if command is None:
             continue
         ctx = click.Context(command, info_name=name, parent=parent)
         yield ctx, command
-        if isinstance(command, click.Group):
-            yield from _below(ctx, command)
+        yield from every_command(ctx)
 
 
 def words_of(ctx: click.Context) -> str:
@@ -47,8 +41,9 @@ def first_sentence(command: click.Command) -> str:
     return " ".join((command.help or "").partition("\n\n")[0].split())
 
 
-def plain_commands() -> list[Plain]:
-    """Give every plain command as the handbook lists it."""
+def plain_commands(top: click.Context) -> list[Plain]:
+    """Every plain command as the handbook lists it."""
     return [
-        Plain(usage_of(ctx, command), first_sentence(command)) for ctx, command in every_command()
+        Plain(usage_of(ctx, command), first_sentence(command))
+        for ctx, command in every_command(top)
     ]

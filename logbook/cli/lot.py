@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING
 
 import click
 
-from logbook.cli.app import Options, pass_options
 from logbook.cli.arguments import complete_lots
+from logbook.cli.options import Options, pass_options
 from logbook.cli.printing import answers, tell
 from logbook.growing.days import moment_words
 from logbook.growing.life import Status

@@ -72,7 +72,7 @@ def manual_page() -> str:
     for parameter in logbook.params:
         lines += _option(top, parameter)
     lines.append(".SH COMMANDS")
-    for ctx, command in every_command():
+    for ctx, command in every_command(top):
         lines += _command(ctx, command)
     lines += [
         ".SH EXIT STATUS",

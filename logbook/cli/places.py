@@ -6,9 +6,9 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from logbook.cli.app import Options, pass_options
 from logbook.cli.arguments import at_option, complete_places, json_option, when
 from logbook.cli.lazy import LazyGroup
+from logbook.cli.options import Options, pass_options
 from logbook.cli.printing import print_json
 from logbook.growing.wall_hours import lamp_hours, wall_words
 from logbook.text import Refused

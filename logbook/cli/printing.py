@@ -51,7 +51,7 @@ def tell(answer: Any, lines: Iterable[str] = ()) -> None:
             click.echo(line)
         return
     from logbook.cli.answers import written
-    from logbook.cli.app import Options
+    from logbook.cli.options import Options
 
     options = ctx.find_object(Options)
     print_json(written(answer, type(answer), UTC if options is None else options.zone))

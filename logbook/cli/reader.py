@@ -54,10 +54,11 @@ def chapter_words(name: str) -> str:
         return entries_chapter(purposes())
     if name != KEYS:
         return without_pictures(chapter_text(name))
+    from logbook.cli.app import top_context
     from logbook.cli.listing import plain_commands
     from logbook.ui.commands import keys_everywhere, keys_here
 
-    return keys_chapter(keys_here(), keys_everywhere(), plain_commands())
+    return keys_chapter(keys_here(), keys_everywhere(), plain_commands(top_context()))
 
 
 @click.command()

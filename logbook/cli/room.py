@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import click
 
-from logbook.cli.app import Options, pass_options
 from logbook.cli.arguments import json_option
+from logbook.cli.options import Options, pass_options
 from logbook.cli.printing import print_json
 from logbook.growing.wall_hours import chore_hours, wall_words
 

@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING
 
 import click
 
-from logbook.cli.app import Options, pass_options
 from logbook.cli.arguments import day
+from logbook.cli.options import Options, pass_options
 from logbook.cli.printing import answers, tell
 from logbook.growing.days import clock_words, day_words
 from logbook.growing.measures import grams_words

@@ -13,8 +13,9 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from logbook.cli.app import Options, pass_options
-from logbook.cli.arguments import json_option, named_book
+from logbook.cli.arguments import json_option
+from logbook.cli.files import named_book
+from logbook.cli.options import Options, pass_options
 from logbook.cli.printing import print_json, say
 from logbook.text import Refused, clean
 from logbook.ways import in_shell

@@ -20,7 +20,7 @@ from logbook.text import Refused
 if TYPE_CHECKING:
     from logbook.actions.begin import BeginDraft
     from logbook.actions.book import Book
-    from logbook.cli.app import Options
+    from logbook.cli.options import Options
     from logbook.handbook import Plain
     from logbook.settings import Settings
 
@@ -32,8 +32,11 @@ def has_screen() -> bool:
     return sys.stdin.isatty() and sys.stdout.isatty() and os.environ.get("TERM", "") != "dumb"
 
 
-def open_app(options: Options) -> None:
-    """Open the app at the round, or at the questions of a new book when there is none."""
+def open_app(options: Options, top: Callable[[], click.Context]) -> None:
+    """Open the app at the round, or at the questions of a new book when there is none.
+
+    `top` is the context of all commands, which the handbook lists.
+    """
     if not has_screen():
         raise Refused(
             "The screens need a terminal. The plain commands work without one: logbook round, "
@@ -56,11 +59,12 @@ def open_app(options: Options) -> None:
 
         return look_after(book, settings)
 
-    run_app(book, begin, options.path, care, options.asks_writer)
+    run_app(book, top, begin, options.path, care, options.asks_writer)
 
 
 def run_app(
     book: Book | None,
+    top: Callable[[], click.Context],
     begin: Callable[[BeginDraft], Book] | None = None,
     new_path: Path | None = None,
     care: Callable[[Book, Settings], list[str]] | None = None,
@@ -85,7 +89,7 @@ def run_app(
     app = LogbookApp(book, settings, begin, keep_trace, new_path, display)
     app.care = care
     app.remember_writer = remember
-    app.plain = _plain
+    app.plain = lambda: _plain(top())
     app.tour = tour
     put_back = hold_lifeline(app)
     try:
@@ -97,13 +101,15 @@ def run_app(
         raise click.exceptions.Exit(app.return_code)
 
 
-def _plain() -> list[Plain]:
+def _plain(top: click.Context) -> list[Plain]:
     from logbook.cli.listing import plain_commands
 
-    return plain_commands()
+    return plain_commands(top)
 
 
-def open_demo(options: Options, keep: Path | None, tour: bool | None) -> None:
+def open_demo(
+    options: Options, top: Callable[[], click.Context], keep: Path | None, tour: bool | None
+) -> None:
     """Make a fresh sample book around now and open it; without a terminal print its round.
 
     `tour` begins the tour (True) or leaves it out (False); None offers it the first time.
@@ -124,7 +130,7 @@ def open_demo(options: Options, keep: Path | None, tour: bool | None) -> None:
             from logbook.ui.tour import first_time
 
             offer: Literal["offer", "none"] = "offer" if tour is None and first_time() else "none"
-            run_app(book, tour="begin" if tour else offer)
+            run_app(book, top, tour="begin" if tour else offer)
             return
         from logbook.actions.viewing import the_round
         from logbook.cli.round import round_words

@@ -11,8 +11,8 @@ from pathlib import Path
 import click
 
 import logbook
-from logbook.cli.app import Options, pass_options
-from logbook.cli.arguments import named_file
+from logbook.cli.files import named_file
+from logbook.cli.options import Options, pass_options
 from logbook.cli.printing import say
 from logbook.text import HARMFUL, Refused
 

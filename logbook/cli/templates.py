@@ -7,9 +7,10 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from logbook.cli.app import Options, pass_options
-from logbook.cli.arguments import complete_templates, json_option, named_file
+from logbook.cli.arguments import complete_templates, json_option
+from logbook.cli.files import named_file
 from logbook.cli.lazy import LazyGroup
+from logbook.cli.options import Options, pass_options
 from logbook.cli.printing import print_json
 from logbook.growing.measures import grams_words, spread_words
 

@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING
 
 import click
 
-from logbook.cli.app import Options, pass_options
 from logbook.cli.arguments import complete_trays, one_tray
+from logbook.cli.options import Options, pass_options
 from logbook.cli.page import entry_words
 from logbook.cli.printing import answers, tell
 from logbook.growing.days import moment_words

@@ -8,7 +8,6 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from logbook.cli.app import Options, pass_options
 from logbook.cli.arguments import (
     at_option,
     complete_places,
@@ -20,6 +19,7 @@ from logbook.cli.arguments import (
     when,
 )
 from logbook.cli.lazy import LazyGroup
+from logbook.cli.options import Options, pass_options
 from logbook.cli.printing import print_json, say, tell_done
 from logbook.text import Refused, clean, plural
 

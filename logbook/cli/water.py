@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING
 
 import click
 
-from logbook.cli.app import Options, pass_options
 from logbook.cli.arguments import (
     NOTE,
     PLACE,
@@ -16,6 +15,7 @@ from logbook.cli.arguments import (
     trays,
     when,
 )
+from logbook.cli.options import Options, pass_options
 from logbook.cli.printing import DONE, answers, tell, tell_done
 from logbook.growing.days import moment_words
 from logbook.growing.numbers import numbers_words

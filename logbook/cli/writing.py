@@ -7,7 +7,6 @@ from typing import Unpack
 
 import click
 
-from logbook.cli.app import Options, pass_options
 from logbook.cli.arguments import (
     at_option,
     complete_places,
@@ -19,6 +18,7 @@ from logbook.cli.arguments import (
     when,
 )
 from logbook.cli.look_options import LookGiven, look_given, look_options
+from logbook.cli.options import Options, pass_options
 from logbook.cli.printing import DONE, answers, print_json, say, tell_done
 from logbook.growing.chores import CHORES
 from logbook.growing.measures import grams

@@ -18,7 +18,7 @@ def steps_to_warm(book: Book | None) -> Iterator[Callable[[], object]]:
 
     Garbage is collected from then on, but not what the start brought.
     """
-    from logbook.actions.book import load_for_writing, load_packages
+    from logbook.actions.loading import load_for_writing, load_packages
 
     started = not gc.isenabled()
     if started:

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from logbook.actions.initials import Terminal, initials_here, set_initials
-from logbook.cli.app import Options
+from logbook.cli.options import Options
 from logbook.text import Refused
 
 ONE = Terminal("/dev/pts/3", 1)

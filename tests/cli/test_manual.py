@@ -9,6 +9,7 @@ import subprocess
 import click
 import pytest
 
+from logbook.cli.app import top_context
 from logbook.cli.listing import every_command, words_of
 from logbook.cli.manual import manual_page, plain
 
@@ -17,7 +18,7 @@ REQUESTS = {".TH", ".SH", ".SS", ".PP", ".TP", ".B", ".EX", ".EE"}
 
 def test_it_has_every_command_and_every_option() -> None:
     page = manual_page()
-    for ctx, command in every_command():
+    for ctx, command in every_command(top_context()):
         assert f'.SS "{plain(words_of(ctx))}' in page
         for option in command.params:
             if isinstance(option, click.Option):

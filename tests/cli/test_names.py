@@ -5,6 +5,7 @@ from __future__ import annotations
 import click
 import pytest
 
+from logbook.cli.app import top_context
 from logbook.cli.listing import every_command, words_of
 from logbook.cli.manual import manual_page
 from logbook.cli.names import COMMANDS, GUESSES, MEANT, OPTIONS
@@ -38,7 +39,7 @@ def test_a_note_keeps_its_words(cli: CommandLine) -> None:
 
 
 def test_nothing_lists_an_earlier_name() -> None:
-    found = {words_of(ctx): command for ctx, command in every_command()}
+    found = {words_of(ctx): command for ctx, command in every_command(top_context())}
     assert not set(found) & {*COMMANDS, *GUESSES, *MEANT}
     for words, renamed in OPTIONS.items():
         names = {name for option in found[words].params for name in option.opts}
@@ -58,4 +59,4 @@ def test_what_is_tried_first_is_answered_with_the_command(cli: CommandLine, word
 
 
 def _top() -> list[tuple[str, click.Command]]:
-    return [(words_of(ctx), command) for ctx, command in every_command()]
+    return [(words_of(ctx), command) for ctx, command in every_command(top_context())]

@@ -13,6 +13,7 @@ import click
 import pytest
 from jsonschema import Draft202012Validator, FormatChecker
 
+from logbook.cli.app import top_context
 from logbook.cli.listing import every_command, words_of
 from logbook.cli.schemas import names, schema_of
 from sample_db import build
@@ -207,7 +208,7 @@ def test_what_looks_after_the_book(cli: CommandLine, tmp_path: Path) -> None:
 
 def with_json() -> Iterator[str]:
     """Name every command that has --json."""
-    for ctx, command in every_command():
+    for ctx, command in every_command(top_context()):
         if any(
             isinstance(option, click.Option) and "--json" in option.opts
             for option in command.params

@@ -157,7 +157,7 @@ def test_what_a_trial_cannot_do_is_refused(
 def test_the_shell_completes_trials(cli: CommandLine) -> None:
     import click
 
-    from logbook.cli.app import Options
+    from logbook.cli.options import Options
     from logbook.cli.trials import _complete_trials
 
     cli.done(*NEW)

@@ -6,7 +6,7 @@ import pytest
 
 from logbook.actions import initials
 from logbook.actions.initials import Terminal
-from logbook.cli.app import Options
+from logbook.cli.options import Options
 from logbook.paths import settings_folder
 
 

@@ -12,7 +12,7 @@ import click
 import pytest
 
 import logbook as package
-from logbook.cli.app import TABLE, logbook
+from logbook.cli.app import TABLE, logbook, top_context
 from logbook.cli.examples import EXAMPLES
 from logbook.cli.listing import every_command, words_of
 from logbook.cli.reader import chapter_words
@@ -148,7 +148,7 @@ def test_a_wrong_line_would_be_noticed(wrong: list[str]) -> None:
 
 def test_every_option_of_the_readmes_synopsis_is_there() -> None:
     synopsis = README.read_text(encoding="utf-8").partition("## Plain commands")[2]
-    every = {words_of(ctx): command for ctx, command in every_command()}
+    every = {words_of(ctx): command for ctx, command in every_command(top_context())}
     for line in next(FENCE.finditer(synopsis))[2].splitlines():
         for call in re.findall(r"logbook ([^`]*?)(?=\s{2,}|$)", line):
             words = call.split()
@@ -171,7 +171,7 @@ def test_every_key_and_every_plain_command_stands_in_the_chapter_of_keys() -> No
     for command in COMMANDS.values():
         assert f"`{command.key_words}" in text
         assert command.tip in text
-    for ctx, _ in every_command():
+    for ctx, _ in every_command(top_context()):
         assert f"`logbook {words_of(ctx)}" in text
 
 
@@ -182,7 +182,7 @@ def test_every_command_is_told_of_in_a_written_chapter(name: str) -> None:
 
 
 def test_every_command_has_examples_and_no_other() -> None:
-    assert set(EXAMPLES) == {words_of(ctx) for ctx, _ in every_command()}
+    assert set(EXAMPLES) == {words_of(ctx) for ctx, _ in every_command(top_context())}
 
 
 def test_keys_named_in_the_handbook_are_keys() -> None:

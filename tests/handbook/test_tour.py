@@ -14,7 +14,8 @@ from textual.widgets import Static
 
 from logbook.actions.viewing import page
 from logbook.cli import screen as opening
-from logbook.cli.app import Options
+from logbook.cli.app import top_context
+from logbook.cli.options import Options
 from logbook.ui.app import LogbookApp
 from logbook.ui.asking import AskYes
 from logbook.ui.commands import COMMANDS, with_keys
@@ -159,6 +160,6 @@ def test_the_demo_asks_the_first_time_alone(
         first_time()
     began: list[str] = []
     monkeypatch.setattr(opening, "has_screen", lambda: True)
-    monkeypatch.setattr(opening, "run_app", lambda _book, tour: began.append(tour))
-    opening.open_demo(Options(None, "2026-04-14T07:42", None), None, asked_for)
+    monkeypatch.setattr(opening, "run_app", lambda _book, _top, tour: began.append(tour))
+    opening.open_demo(Options(None, "2026-04-14T07:42", None), top_context, None, asked_for)
     assert began == [wanted]

@@ -50,7 +50,8 @@ def test_what_is_loaded_ahead_is_all_that_the_first_acts_load(book: Book) -> Non
     code = f"""
         from datetime import UTC, datetime
         from pathlib import Path
-        from logbook.actions.book import load_for_writing, load_packages, open_book
+        from logbook.actions.book import open_book
+        from logbook.actions.loading import load_for_writing, load_packages
         from logbook.actions.viewing import round_view
         from logbook.clock import FixedClock
         book = open_book(Path({str(book.file.path)!r}), FixedClock(datetime(2026, 4, 14, 7, tzinfo=UTC)))

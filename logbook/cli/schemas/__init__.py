@@ -7,6 +7,7 @@ from typing import Any
 import click
 
 from logbook.cli.answers import schema_of_views
+from logbook.cli.app import top_context
 from logbook.cli.listing import every_command, words_of
 from logbook.cli.printing import JsonOption
 from logbook.cli.schemas import book, daily, room, sums, trials
@@ -50,7 +51,11 @@ WRITTEN: dict[str, dict[str, Any]] = {
 
 def names() -> list[str]:
     """Every command that has --json."""
-    return [words_of(ctx) for ctx, command in every_command() if _views(command) is not None]
+    return [
+        words_of(ctx)
+        for ctx, command in every_command(top_context())
+        if _views(command) is not None
+    ]
 
 
 def _views(command: click.Command) -> tuple[str, ...] | None:
@@ -62,7 +67,9 @@ def _views(command: click.Command) -> tuple[str, ...] | None:
 
 def schema_of(name: str) -> dict[str, Any]:
     """A command's schema with its head."""
-    views = next(_views(command) for ctx, command in every_command() if words_of(ctx) == name)
+    views = next(
+        _views(command) for ctx, command in every_command(top_context()) if words_of(ctx) == name
+    )
     title = f"logbook {name} --json"
     if views:
         return schema_of_views(title, views)

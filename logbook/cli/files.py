@@ -1,0 +1,34 @@
+"""Names of files that people type."""
+
+from __future__ import annotations
+
+import errno
+import os
+from pathlib import Path
+
+from logbook.text import Refused
+
+
+def named_file(text: str | Path) -> Path:
+    """Give a path; raise Refused where the machine can have no file of that name."""
+    try:
+        path = Path(text).expanduser()
+        os.lstat(path)
+    except (ValueError, RuntimeError) as fault:
+        raise Refused(f'"{str(text)[:60]}" is no name of a file.') from fault
+    except OSError as fault:
+        if fault.errno == errno.ENAMETOOLONG:
+            raise Refused(f'"{str(text)[:60]}…" is too long for the name of a file.') from fault
+    return path
+
+
+def named_book(text: str | Path) -> Path:
+    """Give the path of a book or a copy; raise Refused where SQLite can open no file of that name."""
+    path = named_file(text)
+    try:
+        str(path).encode()
+    except UnicodeEncodeError as fault:
+        raise Refused(
+            f'"{str(text)[:60]}" cannot be the name of a book: it is not in UTF-8.'
+        ) from fault
+    return path
