@@ -11,7 +11,7 @@ from logbook.clock import FixedClock
 from logbook.growing.starters import DAY
 from logbook.growing.targets import Targets
 from logbook.growing.templates import CropTemplate, CutWindow, checked
-from logbook.store.reads import read_templates
+from logbook.store.reads_templates import read_templates
 from sample_db.crops import HOUR, LEARNED, TARGETS, Learned
 from sample_db.days import DAYS_BEHIND, Days
 from sample_db.months import Months

@@ -25,8 +25,9 @@ from logbook.growing.places import Place, find_place, shelves_under
 from logbook.growing.stays import stays_of
 from logbook.growing.templates import CropTemplate
 from logbook.growing.wall_hours import WallHours
-from logbook.store.reads import read_deeds, read_trays_of_batch
 from logbook.store.reads_air import newest_air, read_air
+from logbook.store.reads_deeds import read_deeds
+from logbook.store.reads_trays import read_trays_of_batch
 from logbook.text import Refused
 
 if TYPE_CHECKING:

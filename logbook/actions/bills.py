@@ -21,9 +21,10 @@ from logbook.growing.shelf_past import ShelfPast, TrayUse, Use, tray_uses
 from logbook.growing.stays import Stay, stays_of
 from logbook.growing.tariffs import Tariff
 from logbook.growing.wall_hours import WallHours
-from logbook.store.reads import read_deeds
+from logbook.store.reads_batches import batches_cut_last, first_sowings
+from logbook.store.reads_deeds import read_deeds
 from logbook.store.reads_lamps import read_tariffs
-from logbook.store.reads_room import batches_cut_last, first_sowings, read_trays_since
+from logbook.store.reads_trays import read_trays_since
 from logbook.text import Refused, plural
 
 BATCHES = 12

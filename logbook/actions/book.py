@@ -20,7 +20,7 @@ from logbook.growing.measures import Units
 from logbook.store.book_file import BookFile, raw_connection
 from logbook.store.faults import Damaged
 from logbook.store.opening import opened
-from logbook.store.reads import About, read_about
+from logbook.store.reads_book import About, read_about
 from logbook.store.stamps import read_stamp
 from logbook.text import clean_name
 

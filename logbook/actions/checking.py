@@ -17,7 +17,7 @@ from logbook.settings import Settings
 from logbook.store import health, search
 from logbook.store.book_file import BookFile, connect_file
 from logbook.store.faults import FAULTS, NotABook, fault_words
-from logbook.store.reads import read_trays
+from logbook.store.reads_trays import read_trays
 from logbook.store.revision import HEAD, revision_of
 from logbook.store.rooms import (
     RESERVE_BYTES,

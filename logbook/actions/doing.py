@@ -36,9 +36,7 @@ from logbook.growing.places import (
     spread_over,
 )
 from logbook.growing.water import WaterReading, out_of_band
-from logbook.store.reads import (
-    read_deeds,
-)
+from logbook.store.reads_deeds import read_deeds
 from logbook.store.tables import LookRow, WateringRow
 from logbook.text import Refused, clean_note, listed
 from logbook.ways import Way

@@ -8,7 +8,8 @@ from logbook.actions.reading import Reading
 from logbook.growing.chores import WORDS, change_into
 from logbook.growing.kinds import kind_of
 from logbook.growing.templates import CropTemplate
-from logbook.store.reads import StoredEntry, read_trays
+from logbook.store.reads_entries import StoredEntry
+from logbook.store.reads_trays import read_trays
 
 UNDO = "undo"
 """The chore of a strike that undoing made; such a strike is not undone in its turn."""

@@ -18,13 +18,9 @@ from logbook.growing.quantities import CUT, TRAYS
 from logbook.growing.templates import CropTemplate, CutWindow, Stage
 from logbook.growing.weighing import question, share_out
 from logbook.growing.yields import OwnWeights, expected_of
-from logbook.store.reads import (
-    StoredTemplate,
-    last_past_number,
-    live_numbers,
-    read_past_cuts,
-    read_templates,
-)
+from logbook.store.reads_batches import read_past_cuts
+from logbook.store.reads_templates import StoredTemplate, read_templates
+from logbook.store.reads_trays import last_past_number, live_numbers
 from logbook.store.tables import BatchRow, TrayRow, WeightRow
 from logbook.text import Refused, fold, nearest
 

@@ -11,7 +11,8 @@ from logbook.actions.book import Book
 from logbook.actions.trays import tray_now
 from logbook.growing.life import Status
 from logbook.growing.round import TrayNow
-from logbook.store.reads import read_lots, read_trays_of_batch
+from logbook.store.reads_batches import read_lots
+from logbook.store.reads_trays import read_trays_of_batch
 from logbook.text import Refused, fold, listed, nearest
 
 NEWEST = 8

@@ -19,20 +19,12 @@ from logbook.growing.numbers import LARGEST, numbers_words
 from logbook.growing.places import Place, Places, free_slots
 from logbook.growing.templates import CropTemplate
 from logbook.growing.yields import Expected, expected_of
-from logbook.store.reads import (
-    About,
-    Newest,
-    StoredTray,
-    newest_trays_numbered,
-    read_about,
-    read_deeds,
-    read_live_trays,
-    read_newest,
-    read_places,
-    read_versions,
-    recent_weights,
-    template_of_versions,
-)
+from logbook.store.reads_book import About, read_about
+from logbook.store.reads_deeds import Newest, read_deeds, read_newest
+from logbook.store.reads_places import read_places
+from logbook.store.reads_templates import read_versions, template_of_versions
+from logbook.store.reads_trays import StoredTray, newest_trays_numbered, read_live_trays
+from logbook.store.reads_weights import recent_weights
 from logbook.store.rows import Rows
 from logbook.text import Refused
 

@@ -28,19 +28,14 @@ from logbook.growing.quantities import SEED, WATER
 from logbook.growing.water import WaterReading
 from logbook.growing.weighing import checked_grams, question, share_out
 from logbook.store.details import copy_details
-from logbook.store.reads import (
-    StoredEntry,
-    read_act,
-    read_deeds,
-    read_looks,
-    read_places,
-    read_root,
-    read_spots,
-    read_templates,
-    read_trays,
-    read_weights,
-)
+from logbook.store.reads_deeds import read_deeds
+from logbook.store.reads_entries import StoredEntry, read_act, read_root
+from logbook.store.reads_places import read_places
+from logbook.store.reads_said import read_looks, read_spots
+from logbook.store.reads_templates import read_templates
+from logbook.store.reads_trays import read_trays
 from logbook.store.reads_water import read_water_of
+from logbook.store.reads_weights import read_weights
 from logbook.store.tables import BatchRow, LookRow, WateringRow, WeightRow
 from logbook.text import Refused, clean_name, clean_note, listed
 from logbook.ways import Way
@@ -262,8 +257,8 @@ class _Replacement:
     def _weigh(self) -> tuple[int, list[str]]:
         new = self._entry()
         rows = read_weights(self.act.reading, [self.entry.id]).get(self.entry.id, [])
-        part = any(row[2] for row in rows) if self.changes.part is None else self.changes.part
-        grams = {tray: weight for tray, weight, _, _ in rows}
+        part = any(row.part for row in rows) if self.changes.part is None else self.changes.part
+        grams = {row.tray_id: row.grams for row in rows}
         if self.changes.grams is not None or self.other_trays:
             total = self.changes.grams
             if total is None:
@@ -327,7 +322,9 @@ class _Replacement:
         if text is None:
             if not self.other_trays:
                 return None
-            was = {row[1] for row in read_spots(raw, [self.entry.id]).get(self.entry.id, [])}
+            was = {
+                spot.place_id for spot in read_spots(raw, [self.entry.id]).get(self.entry.id, [])
+            }
             paths = [place.path for place in places if place.id in was]
             if len(paths) != 1:
                 raise Refused("Say where these trays were put: give the place too.")

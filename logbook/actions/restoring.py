@@ -114,7 +114,7 @@ def _lines(book: Path, ids: Iterable[int]) -> Iterable[str]:
     from logbook.growing.kinds import kind_of
     from logbook.growing.numbers import numbers_words
     from logbook.store.health import looking
-    from logbook.store.reads import read_entry
+    from logbook.store.reads_entries import read_entry
     from logbook.store.rows import Rows
 
     with looking(book) as connection:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from logbook.actions.book import Book
 from logbook.growing.places import Place, place_name
 from logbook.growing.wall_hours import wall_words
-from logbook.store.reads import About
+from logbook.store.reads_book import About
 from logbook.text import Refused, clean_name, fold
 
 

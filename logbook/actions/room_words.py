@@ -18,8 +18,8 @@ from logbook.growing.solutions import use_words
 from logbook.growing.spots import uniformity
 from logbook.growing.water import WaterReading, WaterTarget, WaterThing, water_marks
 from logbook.store.entry_details import read_details
-from logbook.store.reads import StoredEntry
 from logbook.store.reads_air import AirCount, count_air
+from logbook.store.reads_entries import StoredEntry
 from logbook.store.reads_water import read_water_targets
 from logbook.text import plural
 

@@ -18,13 +18,9 @@ from logbook.growing.numbers import next_numbers, numbers_words
 from logbook.growing.places import Place, Spread, find_place, shelves_under, spread_over
 from logbook.growing.quantities import SEED, TRAYS
 from logbook.growing.templates import CropTemplate
-from logbook.store.reads import (
-    StoredTemplate,
-    last_used_number,
-    live_numbers,
-    read_recent_lots,
-    read_templates,
-)
+from logbook.store.reads_batches import read_recent_lots
+from logbook.store.reads_templates import StoredTemplate, read_templates
+from logbook.store.reads_trays import last_used_number, live_numbers
 from logbook.store.tables import BatchRow, TrayPlaceRow, TrayRow
 from logbook.text import Refused, clean_name, clean_note, plural
 

@@ -10,15 +10,10 @@ from logbook.actions.entry_words import UNDO, entry_noun
 from logbook.actions.writing import Act
 from logbook.growing.days import moment_words
 from logbook.growing.numbers import numbers_words
-from logbook.store.reads import (
-    LARGEST_ID,
-    StoredEntry,
-    last_standing_act,
-    read_act,
-    read_deeds,
-    read_entry,
-    read_trays,
-)
+from logbook.store.reads_deeds import read_deeds
+from logbook.store.reads_entries import StoredEntry, last_standing_act, read_act, read_entry
+from logbook.store.reads_trays import read_trays
+from logbook.store.rows import LARGEST_ID
 from logbook.text import Refused, clean_note, listed
 from logbook.ways import Way
 

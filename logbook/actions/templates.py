@@ -13,13 +13,13 @@ from logbook.growing.targets import Targets
 from logbook.growing.template_text import template_from
 from logbook.growing.templates import CropTemplate, checked
 from logbook.growing.yields import Expected, expected_of
-from logbook.store.reads import (
+from logbook.store.reads_templates import (
     StoredTemplate,
     VersionNote,
     read_templates,
     read_version_notes,
-    recent_weights,
 )
+from logbook.store.reads_weights import recent_weights
 from logbook.text import Refused, clean_name, clean_words, fold, listed, nearest
 from logbook.ways import Way
 

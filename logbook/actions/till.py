@@ -14,17 +14,11 @@ from logbook.growing.days import day_bounds, day_number
 from logbook.growing.forecast import tray_window
 from logbook.growing.weighing import against_usual
 from logbook.growing.yields import Expected, expected_of
-from logbook.store.reads import (
-    StoredEntry,
-    read_deeds,
-    read_entries,
-    read_root,
-    read_trays,
-    read_trays_of_batch,
-    read_weights,
-    recent_weights,
-    template_of_versions,
-)
+from logbook.store.reads_deeds import read_deeds
+from logbook.store.reads_entries import StoredEntry, read_entries, read_root
+from logbook.store.reads_templates import template_of_versions
+from logbook.store.reads_trays import read_trays, read_trays_of_batch
+from logbook.store.reads_weights import read_weights, recent_weights
 
 PROMPT = timedelta(minutes=1)
 """How long after a cut its weight is taken for written at once."""
@@ -195,10 +189,10 @@ def _lines(
     lines = []
     for entry in entries:
         rows = weights.get(entry.id, [])
-        trays = [known[row[0]] for row in rows if row[0] in known]
+        trays = [known[row.tray_id] for row in rows if row.tray_id in known]
         if not trays:
             continue
-        first, part, root = trays[0], rows[0][2], _root(reading, entry)
+        first, part, root = trays[0], rows[0].part, _root(reading, entry)
         total = sum(
             deed.grams or 0.0
             for each in trays
@@ -216,7 +210,7 @@ def _lines(
                 day_number(
                     first.state.sown_at or entry.at, entry.at, reading.zone, reading.about.first_day
                 ),
-                sum(row[1] for row in rows),
+                sum(row.grams for row in rows),
                 total,
                 part,
                 _per_seed(total, trays),

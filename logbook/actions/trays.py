@@ -10,9 +10,7 @@ from logbook.growing.numbers import numbers_words
 from logbook.growing.places import Place
 from logbook.growing.round import TrayNow
 from logbook.growing.templates import CropTemplate
-from logbook.store.reads import (
-    StoredTray,
-)
+from logbook.store.reads_trays import StoredTray
 from logbook.text import Refused
 
 

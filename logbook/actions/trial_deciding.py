@@ -14,7 +14,7 @@ from logbook.actions.trial_criteria import write_weights
 from logbook.actions.trial_finding import find_arm, find_trial
 from logbook.growing.templates import CropTemplate
 from logbook.growing.trials.factors import adopted
-from logbook.store.reads import read_templates, template_of_versions
+from logbook.store.reads_templates import read_templates, template_of_versions
 from logbook.store.reads_trials import read_trials
 from logbook.text import Refused, clean_note, fold
 

@@ -73,7 +73,7 @@ class TrialLine:
 
 def list_trials(book: Book) -> list[TrialLine]:
     """Give all standing trials, the newest first."""
-    from logbook.store.reads import read_trays
+    from logbook.store.reads_trays import read_trays
     from logbook.store.reads_trials import read_decisions
 
     with book.reading() as reading:

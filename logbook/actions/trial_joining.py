@@ -12,9 +12,7 @@ from logbook.actions.trial_finding import find_arm, find_trial
 from logbook.growing.numbers import numbers_words
 from logbook.growing.places import find_place
 from logbook.growing.trials.kept import Trial
-from logbook.store.reads import (
-    newest_trays_numbered,
-)
+from logbook.store.reads_trays import newest_trays_numbered
 from logbook.store.reads_trials import read_trial_trays, read_trials
 from logbook.text import Refused, listed
 

@@ -7,10 +7,8 @@ from logbook.actions.trial_room import surroundings_of
 from logbook.growing.life import TrayState, fold_tray
 from logbook.growing.trials.kept import Happenings, Trial, TrialTray
 from logbook.growing.trials.record import TrayRecord, stage_hours
-from logbook.store.reads import (
-    read_deeds,
-    read_trays,
-)
+from logbook.store.reads_deeds import read_deeds
+from logbook.store.reads_trays import read_trays
 from logbook.store.reads_trials import read_happenings, read_trial_trays
 
 

@@ -19,9 +19,9 @@ from logbook.growing.shelf_past import ShelfPast, TrayUse, tray_uses
 from logbook.growing.stays import Stay, stays_of
 from logbook.growing.step_functions import seconds_of, stretches
 from logbook.growing.trials.record import Surroundings
-from logbook.store.reads import StoredTray, read_deeds, read_trays
+from logbook.store.reads_deeds import read_deeds
 from logbook.store.reads_lamps import read_tariffs
-from logbook.store.reads_room import read_trays_since
+from logbook.store.reads_trays import StoredTray, read_trays, read_trays_since
 
 
 def surroundings_of(reading: Reading, trays: Sequence[int]) -> dict[int, Surroundings]:

@@ -20,13 +20,8 @@ from logbook.growing.numbers import next_numbers, numbers_words
 from logbook.growing.places import find_place
 from logbook.growing.trials.kept import Trial, TrialArm, TrialTray
 from logbook.growing.trials.layout import TrialSpot
-from logbook.store.reads import (
-    StoredTemplate,
-    last_used_number,
-    live_numbers,
-    read_trays,
-    template_of_versions,
-)
+from logbook.store.reads_templates import StoredTemplate, template_of_versions
+from logbook.store.reads_trays import last_used_number, live_numbers, read_trays
 from logbook.store.reads_trials import read_trial_trays, read_trials
 from logbook.text import Refused, listed, plural
 from logbook.ways import Way

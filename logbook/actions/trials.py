@@ -27,11 +27,7 @@ from logbook.growing.trials.factors import (
 from logbook.growing.trials.layout import MOST_TRAYS, TrialSpot, lay_out
 from logbook.growing.trials.replicates import Replicates, detectable_difference, table
 from logbook.growing.trials.spread import RoomSpread, room_spread
-from logbook.store.reads import (
-    StoredTemplate,
-    read_templates,
-    template_of_versions,
-)
+from logbook.store.reads_templates import StoredTemplate, read_templates, template_of_versions
 from logbook.store.reads_trials import read_single_weights, read_trials
 from logbook.text import Refused, clean_name, clean_note, fold, listed, nearest
 

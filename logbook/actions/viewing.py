@@ -31,21 +31,14 @@ from logbook.growing.places import Place
 from logbook.growing.round import Round, RoundLine, TrayNow, is_late, make_round
 from logbook.growing.water import WaterReading
 from logbook.growing.yields import Expected
-from logbook.store.reads import (
-    LARGEST_ID,
-    StoredEntry,
-    batches_instead,
-    read_entries,
-    read_looks,
-    read_lots,
-    read_spots,
-    read_templates,
-    read_trays_of_batch,
-    read_weights,
-    recent_weights,
-    template_of_versions,
-)
+from logbook.store.reads_batches import batches_instead, read_lots
+from logbook.store.reads_entries import StoredEntry, read_entries
+from logbook.store.reads_said import read_looks, read_spots
+from logbook.store.reads_templates import read_templates, template_of_versions
+from logbook.store.reads_trays import read_trays_of_batch
 from logbook.store.reads_water import read_water_of
+from logbook.store.reads_weights import read_weights, recent_weights
+from logbook.store.rows import LARGEST_ID
 from logbook.text import Refused, fold, listed, nearest
 from logbook.ways import Way
 
@@ -371,14 +364,14 @@ def _lines(
             extra = look_words(looks[entry.id], reading.units)
         elif entry.id in weights:
             rows = weights[entry.id]
-            grams, part = sum(row[1] for row in rows), rows[0][2]
+            grams, part = sum(row.grams for row in rows), rows[0].part
             total = grams_words(grams, reading.units)
-            own = [row[1] for row in rows if row[0] == tray_id]
-            if rows[0][3] and own:
+            own = [row.grams for row in rows if row.tray_id == tray_id]
+            if rows[0].shared and own:
                 grams = own[0]
                 extra = f"{grams_words(grams, reading.units)}, shared out of {total}"
             else:
-                extra = f"{total} together" if rows[0][3] else total
+                extra = f"{total} together" if rows[0].shared else total
             if part:
                 extra += ", part cut"
         elif entry.id in room:
@@ -387,7 +380,9 @@ def _lines(
             extra = water[entry.id]
         elif entry.id in spots:
             to = ", ".join(
-                sorted({places[row[1]] for row in spots[entry.id] if row[1] is not None})
+                sorted(
+                    {places[each.place_id] for each in spots[entry.id] if each.place_id is not None}
+                )
             )
             extra = f"{kind_of(entry.kind).puts} {to}" if to else ""
             if entry.batch_id in lots:

@@ -20,7 +20,8 @@ from logbook.growing.weighing import (
     usual_words,
 )
 from logbook.growing.yields import Expected, expected_of
-from logbook.store.reads import recent_weights, template_of_versions
+from logbook.store.reads_templates import template_of_versions
+from logbook.store.reads_weights import recent_weights
 from logbook.store.tables import WeightRow
 from logbook.text import Refused
 

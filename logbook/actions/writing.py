@@ -16,13 +16,9 @@ from logbook.growing.days import moment_words
 from logbook.growing.life import TrayState, fold_deeds
 from logbook.growing.numbers import numbers_words
 from logbook.store.book_file import raw_connection
-from logbook.store.reads import (
-    numbers_twice,
-    read_deeds,
-    read_newest,
-    read_sown_batches,
-    read_trays,
-)
+from logbook.store.reads_batches import read_sown_batches
+from logbook.store.reads_deeds import read_deeds, read_newest
+from logbook.store.reads_trays import numbers_twice, read_trays
 from logbook.store.rows import chunks
 from logbook.store.search import keep_words
 from logbook.store.tables import EntryRow, EntryTrayRow, TrayRow

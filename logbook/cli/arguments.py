@@ -66,7 +66,7 @@ def complete_trays(ctx: click.Context, _param: click.Parameter, incomplete: str)
     """Complete tray numbers for the shell."""
 
     def numbers(reading: Rows) -> list[str]:
-        from logbook.store.reads import live_numbers
+        from logbook.store.reads_trays import live_numbers
 
         return [str(number) for number in sorted(live_numbers(reading))]
 
@@ -77,7 +77,7 @@ def complete_templates(ctx: click.Context, _param: click.Parameter, incomplete: 
     """Complete template names for the shell."""
 
     def names(reading: Rows) -> list[str]:
-        from logbook.store.reads import read_templates
+        from logbook.store.reads_templates import read_templates
 
         return [each.template.name for each in read_templates(reading) if not each.retired]
 
@@ -88,7 +88,7 @@ def complete_lots(ctx: click.Context, _param: click.Parameter, incomplete: str) 
     """Complete seed lots for the shell, the newest first."""
 
     def lots(reading: Rows) -> list[str]:
-        from logbook.store.reads import read_lots
+        from logbook.store.reads_batches import read_lots
 
         return list(dict.fromkeys(reversed(read_lots(reading).values())))
 
@@ -99,7 +99,7 @@ def complete_places(ctx: click.Context, _param: click.Parameter, incomplete: str
     """Complete place paths for the shell."""
 
     def paths(reading: Rows) -> list[str]:
-        from logbook.store.reads import read_places
+        from logbook.store.reads_places import read_places
 
         return [each.path for each in read_places(reading) if not each.retired]
 

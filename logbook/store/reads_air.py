@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from logbook.growing.air import AirReading
-from logbook.store.reads import STANDS
+from logbook.store.reads_standing import STANDS
 from logbook.store.rows import Rows, stored
 
 _AIR = (

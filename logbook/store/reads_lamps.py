@@ -8,7 +8,7 @@ from datetime import date, datetime
 from logbook.growing.lamps import LampSet
 from logbook.growing.tariffs import OtherHours, Tariff
 from logbook.growing.wall_hours import WallHours
-from logbook.store.reads import STANDS
+from logbook.store.reads_standing import STANDS
 from logbook.store.rows import Rows
 
 Minutes = tuple[int | None, int | None]

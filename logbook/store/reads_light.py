@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 
 from logbook.growing.spots import Grid, Spot
-from logbook.store.reads import STANDS
+from logbook.store.reads_standing import STANDS
 from logbook.store.rows import Rows
 
 

@@ -16,7 +16,7 @@ from logbook.growing.trials.kept import (
     TrialTray,
     TriangleTest,
 )
-from logbook.store.reads import STANDS, WEIGHED_TOGETHER
+from logbook.store.reads_standing import STANDS, WEIGHED_TOGETHER
 from logbook.store.rows import Rows, moment
 
 

@@ -7,8 +7,8 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 
 from logbook.growing.water import WaterReading, WaterTarget
-from logbook.store.reads import STANDS
-from logbook.store.reads_room import read_targets
+from logbook.store.reads_standing import STANDS
+from logbook.store.reads_templates import read_targets
 from logbook.store.rows import Rows, stored
 
 

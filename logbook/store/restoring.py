@@ -24,8 +24,8 @@ from logbook.store.copies import (
 )
 from logbook.store.faults import FAULTS, CannotWrite, Damaged, fault_words
 from logbook.store.health import dangling_rows, integrity_faults, looking, table_names
-from logbook.store.reads import maybe_moment
 from logbook.store.revision import RENAMED
+from logbook.store.rows import maybe_moment
 from logbook.store.upgrade import known_revisions
 from logbook.text import Refused
 

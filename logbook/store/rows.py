@@ -15,6 +15,8 @@ Row = tuple[Any, ...]
 
 CHUNK = 500
 """So many ids go into one statement."""
+LARGEST_ID = 2**63
+"""No row's id reaches this: SQLite's integers end before it."""
 
 
 def moment(text: str | None) -> datetime:
@@ -23,6 +25,11 @@ def moment(text: str | None) -> datetime:
         return datetime.fromisoformat(text or "").replace(tzinfo=UTC)
     except (TypeError, ValueError) as fault:
         raise sqlite3.DatabaseError("malformed: a time that is none") from fault
+
+
+def maybe_moment(text: str | None) -> datetime | None:
+    """A stored moment that may be missing."""
+    return None if text is None else moment(text)
 
 
 def stored(at: datetime) -> str:

@@ -10,7 +10,7 @@ from logbook.actions.places import list_places
 from logbook.actions.sowing import SowDraft, Sown, sow
 from logbook.actions.viewing import batch_page, due, racks, the_round, tray_page
 from logbook.clock import FixedClock
-from logbook.store.reads import read_trays
+from logbook.store.reads_trays import read_trays
 from logbook.text import Refused
 from tests.room import day, moment
 

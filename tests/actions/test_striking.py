@@ -20,7 +20,7 @@ from logbook.actions.weighing import weigh
 from logbook.actions.writing import true_summaries
 from logbook.clock import FixedClock
 from logbook.growing.looks import Look
-from logbook.store.reads import read_live_trays
+from logbook.store.reads_trays import read_live_trays
 from logbook.text import Refused
 
 NOON = datetime(2026, 4, 14, 12, tzinfo=UTC)

@@ -26,7 +26,7 @@ from logbook.actions.trays import Known
 from logbook.actions.viewing import due, page, racks, search, the_round
 from logbook.clock import FixedClock
 from logbook.growing.days import day_bounds
-from logbook.store.reads import read_trays
+from logbook.store.reads_trays import read_trays
 from logbook.store.rows import moment
 from logbook.store.search import wrong_words
 from logbook.text import Refused, clean_note

@@ -69,6 +69,6 @@ def test_what_is_loaded_ahead_is_all_that_the_first_acts_load(book: Book) -> Non
     assert "sqlmodel" in _loaded(dedent(code))
 
 
-@pytest.mark.parametrize("module", ["growing", "store.reads", "actions.viewing"])
+@pytest.mark.parametrize("module", ["growing", "store.reads_entries", "actions.viewing"])
 def test_reading_modules_load_no_orm(module: str) -> None:
     assert _loaded(f"import logbook.{module}") == []

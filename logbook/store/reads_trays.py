@@ -1,0 +1,105 @@
+"""Reading trays with what their batch says of them."""
+
+from __future__ import annotations
+
+from collections.abc import Collection
+from dataclasses import dataclass
+from datetime import datetime
+
+from logbook.growing.numbers import PAST
+from logbook.store.rows import Rows, stored
+
+
+@dataclass(frozen=True, slots=True)
+class StoredTray:
+    """A tray with what its batch says of it."""
+
+    id: int
+    number: int
+    batch_id: int
+    version_id: int
+    colour: str
+    live: bool
+    lot: str
+    grams_per_tray: float | None
+    planned_for: datetime | None
+    ended_at: datetime | None = None
+    cut_grams: float | None = None
+
+
+_TRAY = """
+SELECT t.id, t.number, t.batch_id, t.version_id, t.colour, t.live, b.lot, b.grams_per_tray,
+       b.planned_for, t.ended_at, t.cut_grams
+FROM tray t JOIN batch b ON b.id = t.batch_id
+"""
+
+
+def read_live_trays(reading: Rows) -> list[StoredTray]:
+    """The trays that are planned or growing, by number."""
+    return reading.make(StoredTray, f"{_TRAY} WHERE t.live = 1 ORDER BY t.number, t.id")
+
+
+def read_trays(reading: Rows, ids: Collection[int]) -> list[StoredTray]:
+    """Trays by their ids."""
+    return reading.make_of(StoredTray, f"{_TRAY} WHERE t.id IN (ids)", ids)
+
+
+def read_trays_of_batch(reading: Rows, batch_id: int) -> list[StoredTray]:
+    """The trays of a batch, by number."""
+    return reading.make(StoredTray, f"{_TRAY} WHERE t.batch_id = ? ORDER BY t.number", (batch_id,))
+
+
+def read_trays_since(reading: Rows, start: datetime) -> list[StoredTray]:
+    """The trays that live, or ended after a moment."""
+    rows = reading.rows("SELECT id FROM tray WHERE live = 1 OR ended_at >= ?", (stored(start),))
+    return read_trays(reading, [tray for (tray,) in rows])
+
+
+def newest_trays_numbered(reading: Rows, numbers: Collection[int]) -> dict[int, StoredTray]:
+    """For each number the live tray of it, or else the newest that had it.
+
+    A tray whose sowing was struck, so that it never was, comes after all others of its number.
+    """
+    trays = reading.make_of(
+        StoredTray,
+        f"{_TRAY} WHERE t.number IN (ids) ORDER BY t.live, t.ended_at IS NOT NULL, t.id",
+        numbers,
+    )
+    return {tray.number: tray for tray in trays}
+
+
+def live_numbers(reading: Rows) -> set[int]:
+    """The numbers that are on trays in use."""
+    return {number for (number,) in reading.rows("SELECT number FROM tray WHERE live = 1")}
+
+
+def last_used_number(reading: Rows) -> int | None:
+    """The number of the tray that was written last.
+
+    Struck sowings do not count, nor do trays of the past. The + keeps SQLite from the index of
+    the numbers, which would sort them all; the newest few rows are enough.
+    """
+    number: int | None = reading.value(
+        "SELECT number FROM tray WHERE +number < ? AND (live = 1 OR ended_at IS NOT NULL) "
+        "ORDER BY id DESC LIMIT 1",
+        (PAST,),
+    )
+    return number
+
+
+def last_past_number(reading: Rows) -> int | None:
+    """The number of the tray of the past that was written last."""
+    number: int | None = reading.value(
+        "SELECT number FROM tray WHERE number >= ? ORDER BY id DESC LIMIT 1", (PAST,)
+    )
+    return number
+
+
+def numbers_twice(reading: Rows, trays: Collection[int]) -> list[int]:
+    """The numbers of these trays that another tray in use has too."""
+    rows = reading.rows_of(
+        "SELECT DISTINCT t.number FROM tray t JOIN tray o ON o.number = t.number "
+        "AND o.id <> t.id AND o.live = 1 WHERE t.id IN (ids)",
+        trays,
+    )
+    return sorted({number for (number,) in rows})
