@@ -8,17 +8,19 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from datetime import datetime, timedelta
+from datetime import datetime
 from typing import TYPE_CHECKING, Any
 
 from textual import work
 
 from logbook.growing.chores import CHANGES
-from logbook.growing.days import clock_words, day_of, moment_words
+from logbook.growing.days import moment_words
 from logbook.growing.numbers import numbers_words, parse_numbers
 from logbook.growing.when import parse_when
 from logbook.text import Refused, clean, clean_name
+from logbook.ui.chosen import Chosen
 from logbook.ui.drafts import Draft
+from logbook.ui.likely_time import offered_time
 from logbook.ui.screen import LogScreen
 from logbook.ui.screens import SCREENS
 from logbook.ui.subjects import TraySubject, WeighSubject
@@ -38,40 +40,10 @@ class Deed:
     place: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Chosen:
-    """What the cursor is on: trays by number, a chore with its words or '', the place's path.
-
-    `to` is where a move is likely to go.
-    """
-
-    numbers: tuple[int, ...]
-    chore: str = ""
-    words: str = ""
-    place: str = ""
-    crop: str = ""
-    sign: str = ""
-    to: str = ""
-
-    @property
-    def label(self) -> str:
-        """Name the trays for a question."""
-        return f"{numbers_words(self.numbers)} {self.crop}".strip() or self.place
-
-
 class TrayKeys(LogScreen):
     """A screen on whose trays one can jot, look, move and so on."""
 
     digits_go_to_trays = True
-
-    def chosen(self) -> Chosen | None:
-        """What the cursor is on, or None."""
-        return None
-
-    def here(self) -> tuple[tuple[int, ...], str]:
-        """What the cursor is on."""
-        chosen = self.chosen()
-        return (chosen.numbers, chosen.place) if chosen is not None else ((), "")
 
     def _chosen(self) -> Chosen | None:
         chosen = self.chosen()
@@ -124,7 +96,7 @@ class TrayKeys(LogScreen):
         return AskLine(
             f"{doubt} When was it done?" if doubt else "Done when?",
             read,
-            start=await offered_time(self) if doubt else "",
+            start=await offered_time(self.book) if doubt else "",
             hint="07:30 today, yesterday 18:00, 2026-04-14T07:30   esc back",
         )
 
@@ -346,17 +318,6 @@ class TrayKeys(LogScreen):
                 f"Why is {numbers_words(numbers)} discarded?",
                 lambda book, why: discard(book, numbers, why),
             )
-
-
-async def offered_time(screen: LogScreen) -> str:
-    """A likely time of something done now, as it is typed, when the clock is in doubt."""
-    import asyncio
-
-    book = screen.book
-    likely = await asyncio.to_thread(book.likely_now)
-    likely += timedelta(seconds=59)  # the whole minute after it, not the one before
-    words, day = clock_words(likely, book.zone), day_of(likely, book.zone)
-    return words if day == book.today() else f"{day.isoformat()}T{words}"
 
 
 def one_number(text: str) -> int:

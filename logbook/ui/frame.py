@@ -21,6 +21,7 @@ from logbook.ui.widgets.walk_list import Row, WalkList
 
 if TYPE_CHECKING:
     from logbook.growing.round import RoundLine
+    from logbook.ui.chosen import Chosen
 
 NARROW, SHORT = 66, 18
 
@@ -117,7 +118,12 @@ class Frame(Screen[None]):
 
     def here(self) -> tuple[tuple[int, ...], str]:
         """The trays and the place that a reading is of when it is entered here."""
-        return (), ""
+        chosen = self.chosen()
+        return (chosen.numbers, chosen.place) if chosen is not None else ((), "")
+
+    def chosen(self) -> Chosen | None:
+        """What the cursor is on, or None."""
+        return None
 
     def due_now(self) -> Sequence[RoundLine] | None:
         """The lines of the round that are due, if they are what was read here."""

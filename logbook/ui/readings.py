@@ -18,8 +18,9 @@ from logbook.growing.water import WaterReading
 from logbook.growing.water_text import quality_from, watering_from
 from logbook.text import Refused, clean
 from logbook.ui.asking import AskChoice, AskLine
-from logbook.ui.deeds import Chosen, TrayKeys, offered_time
+from logbook.ui.chosen import Chosen
 from logbook.ui.drafts import Draft
+from logbook.ui.likely_time import offered_time
 from logbook.ui.screen import LogScreen
 
 if TYPE_CHECKING:
@@ -43,7 +44,7 @@ CHOICES = {
 async def ask_reading(screen: LogScreen) -> None:
     """Ask which reading, then for it, of what the cursor is on."""
     numbers, place = screen.here()
-    chosen = screen.chosen() if isinstance(screen, TrayKeys) and numbers else None
+    chosen = screen.chosen() if numbers else None
     kind = await screen.ask(
         AskChoice(
             f"Reading at {place or 'the room'}",
@@ -191,7 +192,7 @@ async def ask_watering(screen: LogScreen, chosen: Chosen) -> None:
         AskLine(
             f"{doubt} Watered {chosen.label}: when, how much a tray, pH, EC".strip(),
             read,
-            start=f"{await offered_time(screen)} " if doubt else "",
+            start=f"{await offered_time(screen.book)} " if doubt else "",
             hint="like 07:30 300ml ph 6.1 ec 1.2; what is left out: now, not measured   esc back",
         ),
         write,

@@ -16,7 +16,8 @@ from logbook.actions.viewing import page, the_round
 from logbook.clock import FixedClock
 from logbook.growing.days import day_of, day_words
 from logbook.ui.app import LogbookApp
-from logbook.ui.deeds import Chosen, TrayKeys
+from logbook.ui.chosen import Chosen
+from logbook.ui.deeds import TrayKeys
 from tests.ui.racks_book import walk
 from tests.ui.steps import press, said, screen_text, settle, until
 from tests.ui.test_round import book

@@ -11,8 +11,8 @@ from logbook.growing.days import moment_words
 from logbook.growing.measures import grams_words
 from logbook.growing.round import TrayNow
 from logbook.text import clean
+from logbook.ui.chosen import Chosen
 from logbook.ui.columns import column, fit
-from logbook.ui.deeds import Chosen
 from logbook.ui.facts import expected_words
 from logbook.ui.subjects import BatchSubject
 from logbook.ui.timeline import TimeLineKeys

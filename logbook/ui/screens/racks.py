@@ -14,7 +14,8 @@ from logbook.actions.viewing import Racks, RackTray, racks
 from logbook.growing.chores import WORDS
 from logbook.growing.numbers import numbers_words
 from logbook.text import plural
-from logbook.ui.deeds import Chosen, TrayKeys
+from logbook.ui.chosen import Chosen
+from logbook.ui.deeds import TrayKeys
 from logbook.ui.frame import trimmed
 from logbook.ui.rack_drawing import Cell
 from logbook.ui.widgets.bars import show_once

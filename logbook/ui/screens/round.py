@@ -17,8 +17,9 @@ from logbook.growing.measures import grams_words
 from logbook.growing.numbers import numbers_words
 from logbook.growing.round import RoundLine, RoundTray
 from logbook.text import plural
+from logbook.ui.chosen import Chosen
 from logbook.ui.columns import apart, column, fit, spread
-from logbook.ui.deeds import Chosen, TrayKeys
+from logbook.ui.deeds import TrayKeys
 from logbook.ui.widgets.walk_list import Row
 
 ONE_LINE = 76

@@ -13,7 +13,7 @@ from logbook.growing.chores import WORDS
 from logbook.growing.days import day_of, day_words
 from logbook.growing.measures import grams_words
 from logbook.text import clean
-from logbook.ui.deeds import Chosen
+from logbook.ui.chosen import Chosen
 from logbook.ui.facts import expected_words
 from logbook.ui.subjects import BatchSubject, TraySubject
 from logbook.ui.timeline import TimeLineKeys

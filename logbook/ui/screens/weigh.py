@@ -22,8 +22,9 @@ from logbook.growing.till import Typed, parse_till, parted_from_time, trays_so_f
 from logbook.growing.when import parse_when
 from logbook.text import Refused
 from logbook.ui.asking import AskSure
+from logbook.ui.chosen import Chosen
 from logbook.ui.columns import fit
-from logbook.ui.deeds import Chosen, TrayKeys
+from logbook.ui.deeds import TrayKeys
 from logbook.ui.drafts import Draft
 from logbook.ui.subjects import WeighSubject
 from logbook.ui.till_drawing import TillDrawing
