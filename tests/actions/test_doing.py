@@ -13,7 +13,7 @@ from logbook.actions.places import PlaceDraft, add_place
 from logbook.actions.sowing import SowDraft, sow
 from logbook.actions.striking import strike, undo
 from logbook.actions.templates import put_template
-from logbook.actions.viewing import due, page, racks, search, the_round, tray_page
+from logbook.actions.viewing import due, page, racks, round_view, search, the_round, tray_page
 from logbook.actions.weighing import weigh
 from logbook.growing.looks import Look
 from logbook.growing.templates import Stage
@@ -287,3 +287,17 @@ def test_a_deed_may_be_five_minutes_ahead_of_the_clock(book: Book) -> None:
         did(book, "water", [101], ahead + timedelta(seconds=1))
     did(book, "water", [101], ahead)
     assert page(book)[-1].at == ahead
+
+
+def test_where_nothing_is_left_today_the_first_of_tomorrow_is_named(book: Book) -> None:
+    assert round_view(book).empty
+    assert round_view(book).after is None
+    sow_at(book, "2026-04-01 08:00", 2, place="Rack 1/Shelf 2")
+    view = round_view(book)
+    assert not view.round.lines
+    assert view.after is not None
+    assert (wall_words(view.after.due_at), view.after.numbers) == ("2026-04-02 07:00", (101, 102))
+    assert view.signs == {1: "first true leaves"}
+    assert view.hours["Rack 1/Shelf 2"].startswith("lit ")
+    stand_at(book, "2026-04-02 07:00")
+    assert round_view(book).after is None

@@ -40,10 +40,10 @@ class Spot:
 
 def spots(tree: ast.Module) -> list[Spot]:
     """List the faults that can be put into a module, each by calling its `put_in`."""
-    return list(_inside(tree, ""))
+    return list(_inside(tree, "", at_top=True))
 
 
-def _inside(node: ast.AST, owner: str) -> Iterator[Spot]:
+def _inside(node: ast.AST, owner: str, *, at_top: bool) -> Iterator[Spot]:
     for name, value in ast.iter_fields(node):
         if name in ("annotation", "returns", "decorator_list", "format_spec", "bases"):
             continue
@@ -51,13 +51,14 @@ def _inside(node: ast.AST, owner: str) -> Iterator[Spot]:
             if not isinstance(child, ast.AST) or _is_left_out(child):
                 continue
             put = partial(_put, node, name, place if isinstance(value, list) else None)
-            inner = owner
-            if isinstance(child, ast.ClassDef | ast.FunctionDef) and "." not in owner:
+            inner, top = owner, at_top
+            if at_top and isinstance(child, ast.ClassDef | ast.FunctionDef):
                 inner = f"{owner}.{child.name}".lstrip(".")
+                top = isinstance(child, ast.ClassDef)
             for new in _faulty(child):
                 line = getattr(child, "lineno", getattr(node, "lineno", 0))
                 yield Spot(line, owner, _short(child), _short(new), partial(put, new))
-            yield from _inside(child, inner)
+            yield from _inside(child, inner, at_top=top)
         if name == "ifs":
             for place, condition in enumerate(value):
                 yield Spot(

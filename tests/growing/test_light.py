@@ -177,6 +177,13 @@ def test_lamps_too_weak_for_a_day_are_said(ppfd: float) -> None:
     assert "208 µmol" in judged.words
 
 
+def test_lamps_that_are_never_on_are_judged_by_a_whole_day() -> None:
+    """12 mol/m² in 24 h are 138.9 µmol/m²/s."""
+    for hours in (0, 0.01):
+        judged = judge(100, hours, LightTarget(12, 14))
+        assert "139 µmol/m²/s for 24 h" in judged.words
+
+
 def test_very_long_days_are_said() -> None:
     assert "little dark" in judge(160, 16, LightTarget(12, 14)).words
 

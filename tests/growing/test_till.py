@@ -85,6 +85,13 @@ def test_with_no_tray_offered_the_tray_is_asked_for() -> None:
         parse_till("283", None)
 
 
+def test_an_empty_line_asks_for_the_weight_of_the_tray_that_is_offered() -> None:
+    with pytest.raises(Refused, match="weight of tray 117"):
+        parse_till("", 117)
+    with pytest.raises(Refused, match="a tray number and its weight"):
+        parse_till("", None)
+
+
 def test_a_bare_number_is_marked_since_it_may_be_a_tray() -> None:
     assert parse_till("118", 117).bare == 118
     assert parse_till("117 118", 117).bare is None

@@ -68,7 +68,7 @@ class Measured:
         if judged.design == "one tray":
             return "One tray per arm: no test can be made of this."
         if judged.design != "blocks":
-            used = judgeable([arm for arm in self.arms if arm.n])
+            used = judgeable(self.arms)
             flat = [arm.name for arm in used if arm.n > 1 and not arm.variance]
             aside = set_aside(self.arms, used)
             if flat:

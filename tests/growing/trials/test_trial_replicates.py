@@ -7,7 +7,7 @@ import math
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from scipy.stats import studentized_range
+from scipy.stats import f, studentized_range
 
 from logbook.growing.trials.distributions import range_critical, range_criticals, range_tail
 from logbook.growing.trials.replicates import (
@@ -16,7 +16,9 @@ from logbook.growing.trials.replicates import (
     power_of,
     table,
     trays_per_arm,
+    unlike_spreads,
 )
+from logbook.growing.trials.significance import ALIKE
 from logbook.text import Refused
 
 
@@ -82,3 +84,14 @@ def test_many_critical_values_lie_on_the_exact_ones() -> None:
     assert all(
         fitted[df] == pytest.approx(range_critical(0.05, 12, df), rel=1e-6) for df in dfs[::13]
     )
+
+
+@pytest.mark.parametrize("trays", [2, 3, 6, 20])
+def test_how_often_like_arms_look_unlike_is_the_tail_of_f(trays: int) -> None:
+    """Two sample variances of one normal population: their ratio is F(n−1, n−1), both ways round."""
+    chance, dfs = unlike_spreads(trays)
+    assert chance == pytest.approx(2 * f.sf(ALIKE**2, trays - 1, trays - 1))
+    assert sum(weight for weight, _ in dfs) == pytest.approx(1)
+    # Welch's df of two arms of n lies between n − 1 and 2 (n − 1); unlike spreads take it down
+    most = (trays - 1) * (1 + ALIKE**2) ** 2 / (1 + ALIKE**4)
+    assert all(trays - 1 < df < most for _, df in dfs)
