@@ -27,7 +27,6 @@ if TYPE_CHECKING:
     from logbook.actions.book import Book
     from logbook.actions.light import ShelfLight, SurveyDraft
 
-_GRID = re.compile(r"\s*(\d{1,4})\s*[x×*]\s*(\d{1,4})\s*")
 _SPOT = re.compile(r"\s*(\d{1,4})\s*[,/.]\s*(\d{1,4})\s*[=:]\s*(.+)")
 
 
@@ -67,7 +66,7 @@ def _survey(
     spots: tuple[str, ...],
 ) -> SurveyDraft:  # fmt: skip
     from logbook.actions.light import SurveyDraft
-    from logbook.growing.spots import Grid, Spot
+    from logbook.growing.spots import Grid, Spot, read_grid
 
     if not place:
         raise Refused('On which shelf? Give --place, like --place "Rack 1/Shelf 2".')
@@ -77,12 +76,7 @@ def _survey(
         raise Refused('Lux needs the kind of lamp beside it, like --lamp "white LED".')
     if lamp is not None and not lux:
         raise Refused("--lamp goes with --lux; PPFD needs none.")
-    layout = None
-    if grid is not None:
-        found = _GRID.fullmatch(grid)
-        if not found:
-            raise Refused(f'The grid "{grid[:20]}" must be rows × columns, like 3x2.')
-        layout = Grid(int(found[1]), int(found[2]))
+    layout = None if grid is None else read_grid(grid)
     read: list[Spot] = []
     if spots:
         for text in spots:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 import statistics
 from collections import defaultdict
 from collections.abc import Sequence
@@ -10,7 +11,7 @@ from dataclasses import dataclass
 
 from logbook.growing.measures import number_words
 from logbook.growing.quantities import PPFD
-from logbook.text import Refused
+from logbook.text import Refused, clean
 
 DEPTHS = ("front", "middle", "back")
 
@@ -49,6 +50,14 @@ class Grid:
                 raise Refused(f"The spot in {where} is given twice; give it once.")
             seen.add((spot.row, spot.column))
             PPFD.checked(spot.ppfd)
+
+
+def read_grid(text: str) -> Grid:
+    """Read "3" as three spots from front to back, "2x4" as rows × columns; raise Refused."""
+    found = re.fullmatch(r"(\d{1,3})(?:\s*[x×*]\s*(\d{1,3}))?", clean(text, lines=False))
+    if not found:
+        raise Refused("Write 3 for front, middle and back, or rows x columns like 2x4.")
+    return Grid(int(found[1]), int(found[2] or 1))
 
 
 @dataclass(frozen=True, slots=True)

@@ -27,6 +27,7 @@ from logbook.actions.book import Book, open_book
 from logbook.actions.doing import look
 from logbook.clock import FixedClock
 from logbook.growing.page_filter import parse_filter
+from logbook.growing.spots import read_grid
 from logbook.growing.till import parse_till
 from logbook.growing.trials.criteria_text import read_weights
 from logbook.growing.water_text import quality_from, watering_from
@@ -37,7 +38,7 @@ from logbook.ui.asking import why_asked
 from logbook.ui.deeds import one_number
 from logbook.ui.form import FormScreen
 from logbook.ui.look_form import look_form
-from logbook.ui.meter_form import MeterForm, read_grid
+from logbook.ui.meter_form import MeterForm
 from logbook.ui.power_forms import circuit_form, lamps_form, tariff_form
 from logbook.ui.readings import read_air
 from logbook.ui.screen import LogScreen
@@ -203,10 +204,10 @@ def test_the_forms_can_be_saved_as_they_are_filled_here(room: Path) -> None:
 def metered(text: str) -> None:
     """Read a text as each line of the walk with the meter."""
     form = MeterForm("Shelf", "metric")
-    for name in ("grid", "height", "meter", "1,1"):
-        form._read(name, text)
+    for field in form.fields()[:4]:
+        field.value(text)
     form.answers["meter"] = "white LED"
-    form._read("1,1", text)
+    form.fields()[3].value(text)
 
 
 def fields_of(form: Any) -> Callable[[str], object]:
