@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from typing import TYPE_CHECKING
 
 import click
@@ -17,9 +16,9 @@ from logbook.cli.arguments import (
 from logbook.cli.options import Options, pass_options
 from logbook.cli.printing import DONE, answers, tell, tell_done
 from logbook.growing import measures
+from logbook.growing.air_text import air_from
 from logbook.growing.days import moment_words
 from logbook.growing.measures import number_words
-from logbook.growing.quantities import AIR, HUMIDITY
 from logbook.text import Refused, plural
 
 if TYPE_CHECKING:
@@ -63,14 +62,14 @@ def air(
     if every is not None:
         raise Refused("--every goes with --feed.")
     if words:
-        degrees, damp = _two(words)
+        degrees, damp, seen = air_from(" ".join(words), book.units)
         tell_done(
             write_air(
                 book,
-                AIR.read(degrees, book.units),
-                HUMIDITY.read(damp),
+                degrees,
+                damp,
                 place,
-                still=still,
+                still=seen if still is None else still,
                 at=when(book, at),
                 note=note,
             )
@@ -79,19 +78,6 @@ def air(
     back = 24.0 if span is None else measures.hours(span, "time to show")
     view = batch_air(book, batch) if batch is not None else air_at(book, place, hours=back)
     tell(view, _air_lines(view, book))
-
-
-def _two(words: tuple[str, ...]) -> tuple[str, str]:
-    """Temperature and humidity, of words in which a unit may stand apart."""
-    parts: list[str] = []
-    for word in words:
-        if parts and not re.search(r"\d", word):
-            parts[-1] += f" {word}"
-        else:
-            parts.append(word)
-    if len(parts) != 2:
-        raise Refused("Give temperature and humidity, like: air 21.4 63, or air 70F 55%.")
-    return parts[0], parts[1]
 
 
 def _air_lines(view: AirView, book: Book) -> list[str]:

@@ -6,14 +6,13 @@ The questions and the writing; a screen says through `here` what the cursor is o
 from __future__ import annotations
 
 import asyncio
-import re
 from collections.abc import Sequence
 from datetime import datetime
 from typing import TYPE_CHECKING
 
+from logbook.growing.air_text import air_from
 from logbook.growing.measures import Units, length_words
 from logbook.growing.numbers import numbers_words
-from logbook.growing.quantities import AIR, HUMIDITY
 from logbook.growing.water import WaterReading
 from logbook.growing.water_text import quality_from, watering_from
 from logbook.text import Refused, clean
@@ -97,11 +96,8 @@ async def ask_light(screen: LogScreen, place: str) -> None:
         Draft("light", place, {}, (), place),
     )
     if done is not None:
-        screen.say("  ".join([f"{done.words}.", *done.notices]), wants=_wants(done.notices))
-
-
-def _wants(notices: Sequence[str]) -> bool:
-    return any("Too " in notice for notice in notices)
+        too = any("Too " in notice for notice in done.notices)
+        screen.say("  ".join([f"{done.words}.", *done.notices]), wants=too)
 
 
 def _offers(shelf: ShelfLight, units: Units) -> dict[str, str]:
@@ -131,24 +127,6 @@ async def _ask_shelf(screen: LogScreen, paths: list[str]) -> str | None:
     )
 
 
-def read_air(text: str, units: Units) -> tuple[float, float, bool | None]:
-    """Read "21.4 63", "70F 55% still" as °C, % and whether the air stands still; raise Refused."""
-    words = clean(text, lines=False).split()
-    still: bool | None = None
-    parts: list[str] = []
-    for word in words:
-        folded = word.casefold().strip(",;")
-        if folded in ("still", "moving"):
-            still = folded == "still"
-        elif parts and not re.search(r"\d", word):
-            parts[-1] += f" {word}"
-        else:
-            parts.append(word)
-    if len(parts) != 2:
-        raise Refused("Write temperature and humidity, like 21.4 63, and still or moving.")
-    return AIR.read(parts[0], units), HUMIDITY.read(parts[1]), still
-
-
 async def ask_air(screen: LogScreen, place: str) -> None:
     """Ask for temperature and humidity and write them."""
     from logbook.actions.air import write_air
@@ -157,7 +135,7 @@ async def ask_air(screen: LogScreen, place: str) -> None:
     done = await screen.ask_to_write(
         AskLine(
             f"Air at {where}: temperature and humidity",
-            lambda text: read_air(text, units),
+            lambda text: air_from(text, units),
             hint="like 21.4 63, or 70F 55% still   enter save   esc back",
         ),
         lambda book, found: write_air(book, found[0], found[1], place, still=found[2]),

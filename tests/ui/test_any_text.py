@@ -26,6 +26,7 @@ from logbook.actions.begin import begin_book
 from logbook.actions.book import Book, open_book
 from logbook.actions.doing import look
 from logbook.clock import FixedClock
+from logbook.growing.air_text import air_from
 from logbook.growing.page_filter import parse_filter
 from logbook.growing.spots import read_grid
 from logbook.growing.till import parse_till
@@ -40,7 +41,6 @@ from logbook.ui.form import FormScreen
 from logbook.ui.look_form import look_form
 from logbook.ui.meter_form import MeterForm
 from logbook.ui.power_forms import circuit_form, lamps_form, tariff_form
-from logbook.ui.readings import read_air
 from logbook.ui.screen import LogScreen
 from logbook.ui.screens.begin import BeginScreen
 from logbook.ui.screens.place import PlaceScreen
@@ -244,7 +244,7 @@ QUESTIONS: dict[str, Callable[[str], object]] = {
     "place": lambda text: clean_name(text, "place"),
     "reason": lambda text: why_asked("why?").read(text),
     "page": lambda text: parse_filter(text, NOW, NOW.tzinfo),  # type: ignore[arg-type]
-    "air": lambda text: read_air(text, "us"),
+    "air": lambda text: air_from(text, "us"),
     "water": quality_from,
     "watering": lambda text: watering_from(text, NOW, ZoneInfo("UTC"), "us"),
     "grid": read_grid,
