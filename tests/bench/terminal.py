@@ -58,7 +58,11 @@ class Terminal:
     """A program in a terminal of 80×24 with 256 colours, as ssh gives it."""
 
     def __init__(
-        self, arguments: Sequence[str], size: tuple[int, int] = (80, 24), **variables: str
+        self,
+        arguments: Sequence[str],
+        size: tuple[int, int] = (80, 24),
+        cwd: Path = ROOT,
+        **variables: str,
     ) -> None:
         """Start the program. Its output is drawn on a screen of our own when that is asked for."""
         self.size = size
@@ -78,7 +82,7 @@ class Terminal:
         if self.pid == 0:
             try:
                 fcntl.ioctl(1, termios.TIOCSWINSZ, struct.pack("HHHH", size[1], size[0], 0, 0))
-                os.chdir(ROOT)
+                os.chdir(cwd)
                 os.execve(arguments[0], list(arguments), environment)  # noqa: S606
             finally:
                 os._exit(127)
