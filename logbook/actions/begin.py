@@ -5,13 +5,16 @@ from __future__ import annotations
 import os
 from dataclasses import dataclass, replace
 from pathlib import Path
+from typing import ClassVar
 
 from logbook.actions.book import Book, open_book
 from logbook.clock import Clock, SystemClock
 from logbook.growing.days import zone_named
+from logbook.growing.keys import WallTime
 from logbook.growing.places import place_name
 from logbook.growing.quantities import RACKS, SHELVES, SLOTS
 from logbook.growing.wall_hours import checked_lamp_hours
+from logbook.store.reads_book import About
 from logbook.text import Refused, clean_name, fold
 
 LAMPS_ON, LAMPS_OFF = 6 * 60, 22 * 60
@@ -30,9 +33,24 @@ class BeginDraft:
     shelves: int = 4
     slots: int = 4
     units: str = "metric"
-    lamp_on: int | None = LAMPS_ON
-    lamp_off: int | None = LAMPS_OFF
+    lamp_on: WallTime | None = LAMPS_ON
+    lamp_off: WallTime | None = LAMPS_OFF
     first_day: int = 1
+
+
+@dataclass(frozen=True, slots=True)
+class Begun:
+    """The book that was made."""
+
+    keys: ClassVar = """
+        book name=about.name zone=about.zone racks=draft.racks shelves=draft.shelves
+        slots=draft.slots units=about.units lamp_on=draft.lamp_on lamp_off=draft.lamp_off
+        first_day=about.first_day
+    """
+
+    book: Path
+    about: About
+    draft: BeginDraft
 
 
 def local_zone_name() -> str:

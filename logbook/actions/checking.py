@@ -48,9 +48,19 @@ class Finding:
     """
 
     about: str
+    """integrity, revision, clock, copies …"""
     severity: Severity
     words: str
     todo: str = ""
+    """What to do about it; empty when nothing is to be done."""
+
+
+@dataclass(frozen=True, slots=True)
+class Checked:
+    """What was mended and what was found."""
+
+    mended: tuple[str, ...]
+    findings: tuple[Finding, ...]
 
 
 def check(

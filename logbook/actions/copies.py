@@ -10,6 +10,7 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import UTC, date, datetime
 from pathlib import Path
+from typing import ClassVar
 
 from logbook.settings import Settings, read_settings
 from logbook.store.faults import FAULTS, Damaged, Newer, NotABook
@@ -24,10 +25,32 @@ class Copy:
     `day` is the day of a daily copy, which the rotation may remove; None for every other copy.
     """
 
+    keys: ClassVar = "copy=path made_at=made bytes=size daily"
+
     path: Path
+    """Its file."""
     made: datetime
     size: int
     day: date | None = None
+
+    @property
+    def daily(self) -> bool:
+        """Whether it is a daily copy, which the rotation may remove."""
+        return self.day is not None
+
+
+@dataclass(frozen=True, slots=True)
+class NoCopy:
+    """No copy was made: today's is there."""
+
+    copy: None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Copies:
+    """The copies of a book, newest first."""
+
+    copies: tuple[Copy, ...]
 
 
 def own_settings(settings: Settings | None) -> Settings:

@@ -63,6 +63,22 @@ class Fault:
     words: str
 
 
+@dataclass(frozen=True, slots=True)
+class HarvestsRead:
+    """Past harvests of a file: what of it is, or could be, in the book."""
+
+    written: bool
+    """False where it was only asked, or where a line is wrong."""
+    harvests: int
+    trays: int
+    grams: float
+    templates_made: tuple[str, ...]
+    columns_left_out: tuple[str, ...]
+    faults: tuple[Fault, ...]
+    odd: tuple[Fault, ...]
+    """Lines that are taken, but hard to believe."""
+
+
 def check_harvests(
     book: Book, harvests: Sequence[Harvest], *, make_templates: bool = False
 ) -> list[Fault]:

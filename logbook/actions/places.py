@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
+from typing import ClassVar
 
 from logbook.actions.book import Book
 from logbook.growing.numbers import numbers_words
@@ -25,9 +26,22 @@ from logbook.text import Refused, fold
 class PlaceView:
     """A place with how many of its slots are taken."""
 
+    keys: ClassVar = """
+        place=place.path kind=place.kind slots=place.slots used free lamp_on=place.lamp_on
+        lamp_off=place.lamp_off retired=place.retired
+    """
+
     place: Place
     used: int
+    """Slots that are taken."""
     free: int
+
+
+@dataclass(frozen=True, slots=True)
+class PlaceList:
+    """Rooms, racks and shelves in walking order."""
+
+    places: tuple[PlaceView, ...]
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,15 +6,15 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, ClassVar
 
+from logbook.store.restoring import Contents, Loss
 from logbook.text import Refused, listed, plural
 from logbook.ways import Way
 
 if TYPE_CHECKING:
     from logbook.clock import Clock
     from logbook.store.copies import Progress
-    from logbook.store.restoring import Contents, Loss
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,8 +64,17 @@ class RestorePlan:
 class Restored:
     """What was done: the plan, and where the book that was there before is kept."""
 
+    keys: ClassVar = """
+        copy=plan.copy entries=plan.holds.entries newest_entry_at=plan.holds.newest
+        lost_entries=plan.loss.entries lost_from=plan.loss.first lost_to=plan.loss.last
+        lost_rows=plan.loss.rows restored aside
+    """
+
     plan: RestorePlan
     aside: Path | None
+    """Where the book is that was there before."""
+    restored: bool = True
+    """False where it was only asked what would be lost."""
 
 
 _TABLES = {

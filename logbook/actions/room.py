@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from pathlib import Path
+from typing import ClassVar
 
 from logbook.actions.book import Book
 from logbook.growing.places import Place, place_name
@@ -24,6 +26,20 @@ class RoomDraft:
     first_day: int | None = None
     day_start: int | None = None
     day_end: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class RoomView:
+    """The room as it is now."""
+
+    keys: ClassVar = """
+        name=about.name zone=about.zone units=about.units first_day=about.first_day
+        day_start=about.day_start day_end=about.day_end book
+    """
+
+    about: About
+    book: Path
+    """The book's file."""
 
 
 def change_room(book: Book, draft: RoomDraft) -> About:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
+from typing import ClassVar
 
 from logbook.actions.book import Book
 from logbook.actions.clocking import likely_now
@@ -13,6 +14,7 @@ from logbook.actions.templates import find_template
 from logbook.actions.writing import LONGEST_AGO, Act
 from logbook.growing.days import moment_words
 from logbook.growing.forecast import PlannedChange, Window, changes_ahead, cut_window
+from logbook.growing.keys import TrayNumber
 from logbook.growing.measures import Units, grams_words
 from logbook.growing.numbers import next_numbers, numbers_words
 from logbook.growing.places import Place, Spread, find_place, shelves_under, spread_over
@@ -57,16 +59,24 @@ class SowDraft:
 class SowPlan:
     """What a draft comes to, before it is written. Times in UTC, seed in g for all trays."""
 
+    keys: ClassVar = """
+        trays=numbers soak_at sow_at changes cut seed_grams
+        seed_grams_per_tray=grams_per_tray planned places notices
+    """
+
     template: CropTemplate
-    numbers: tuple[int, ...]
+    numbers: tuple[TrayNumber, ...]
     planned: bool
+    """Whether it lies ahead."""
     soak_at: datetime | None
     sow_at: datetime
     changes: tuple[PlannedChange, ...]
     cut: Window
     grams_per_tray: float | None
     places: tuple[str, ...]
+    """Where each tray stands, in the order of the trays."""
     notices: tuple[str, ...]
+    """What is worth knowing, a sentence each."""
 
     @property
     def seed_grams(self) -> float | None:
@@ -77,10 +87,22 @@ class SowPlan:
 
 @dataclass(frozen=True, slots=True)
 class Sown:
-    """A batch as it was written."""
+    """A batch as it was written, or would be: `batch_id` 0."""
+
+    keys: ClassVar = "batch *plan"
 
     batch_id: int
     plan: SowPlan
+
+    @property
+    def batch(self) -> str:
+        """The batch's number; empty where nothing was written."""
+        return str(self.batch_id or "")
+
+    @property
+    def notices(self) -> tuple[str, ...]:
+        """What is worth knowing, a sentence each."""
+        return self.plan.notices
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,7 +6,7 @@ import tomllib
 from dataclasses import dataclass, replace
 from datetime import datetime
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, ClassVar
 
 from logbook.actions.book import Book
 from logbook.growing.targets import Targets
@@ -31,10 +31,32 @@ if TYPE_CHECKING:
 class TemplateView:
     """A template with its versions and what this room's trays say of its weight."""
 
+    keys: ClassVar = """
+        *template retired room_expects_grams=expected.grams
+        room_spread_grams=expected.spread_grams rests_on_trays=expected.trays versions
+    """
+
     template: CropTemplate
     retired: bool
     versions: tuple[VersionNote, ...]
     expected: Expected | None
+
+
+@dataclass(frozen=True, slots=True)
+class TemplateList:
+    """The crop templates, by name."""
+
+    templates: tuple[CropTemplate, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class TemplateWritten:
+    """A template as it stands now."""
+
+    keys: ClassVar = "*template retired"
+
+    template: CropTemplate
+    retired: bool
 
 
 def list_templates(book: Book, *, retired: bool = False) -> list[CropTemplate]:

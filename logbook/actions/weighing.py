@@ -5,11 +5,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
+from typing import ClassVar
 
 from logbook.actions.book import Book
 from logbook.actions.reading import Reading
 from logbook.actions.trays import Known, refuse_ended
 from logbook.growing.days import day_number, day_of, day_words, moment_words
+from logbook.growing.keys import DayNumber, TrayNumber
 from logbook.growing.measures import grams_words
 from logbook.growing.weighing import (
     against_usual,
@@ -30,18 +32,34 @@ from logbook.text import Refused
 class Weighed:
     """One tray's weight as it was written. `total_grams` holds earlier part cuts too."""
 
-    number: int
+    keys: ClassVar = """
+        tray=number grams grams_per_gram_seed day_number total_grams part shared question
+        crop expected_grams=expected.grams spread_grams=expected.spread_grams act=act_id
+    """
+
+    number: TrayNumber
     crop: str
     grams: float
     total_grams: float
+    """All that was cut from the tray, g."""
     grams_per_gram_seed: float | None
-    day_number: int
+    day_number: DayNumber
     expected: Expected | None
     against: str
     question: str
+    """What is odd about it; empty when nothing is."""
     shared: bool
+    """Whether it is a share of trays weighed together."""
     part: bool
+    """Whether more is to be cut from it."""
     act_id: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class WeighedTogether:
+    """The weights of trays that were weighed together, a share each."""
+
+    trays: tuple[Weighed, ...]
 
 
 def doubts(

@@ -14,24 +14,13 @@ from importlib import import_module
 from pathlib import Path
 from typing import Annotated, Any, Literal, Union, get_args, get_origin, get_type_hints
 
-from logbook.growing.keys import AS_TEXT, LEFT_OUT
+from logbook.growing.keys import AS_TEXT, LEFT_OUT, WALL
+from logbook.growing.wall_hours import wall_words
 
 Json = dict[str, Any]
 
-DIGITS = {
-    "grams": 1,
-    "ml": 0,
-    "mm": 1,
-    "ph": 2,
-    "ec_ms_cm": 3,
-    "want_percent": 6,
-    "stock_percent": 4,
-    "percent": 2,
-    "percent_of_first": 2,
-    "celsius": 2,
-}
-"""Decimals of a number by the unit at the end of its key; OTHER_DIGITS where it has none of these."""
 OTHER_DIGITS = 4
+"""Decimals of a number whose key ends in no quantity's."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -134,6 +123,8 @@ def written(value: Any, hint: Any, zone: tzinfo, key: str = "") -> Any:
         return None
     if AS_TEXT in marks:
         return str(value)
+    if WALL in marks:
+        return wall_words(value)
     if (hand := by_hand(bare)) is not None:
         return hand.write(value)
     if is_dataclass(value):
@@ -164,12 +155,18 @@ def _object(value: Any, view: type, zone: tzinfo) -> Json:
     return made
 
 
+@cache
 def digits_of(key: str) -> int:
-    """How many decimals a number under this key keeps."""
-    for unit, digits in DIGITS.items():
-        if key == unit or key.endswith(f"_{unit}"):
-            return digits
-    return OTHER_DIGITS
+    """How many decimals a number under this key keeps: as many as its quantity is measured to."""
+    from logbook.growing import quantities
+
+    known = {
+        each.key: each.digits
+        for each in vars(quantities).values()
+        if isinstance(each, quantities.Quantity)
+    }
+    ends = [unit for unit in known if f"_{key}".endswith(f"_{unit}")]
+    return known[max(ends, key=len)] if ends else OTHER_DIGITS
 
 
 def named_view(name: str) -> type:
@@ -187,6 +184,7 @@ def schema_of_views(title: str, names: Iterable[str]) -> Json:
 
 
 SIMPLE: dict[Any, Json] = {
+    type(None): {"type": "null"},
     str: {"type": "string"},
     Path: {"type": "string"},
     bool: {"type": "boolean"},
@@ -216,6 +214,8 @@ def schema_of(hint: Any, words: str = "") -> Json:
 def _schema_of(bare: Any, marks: tuple[Any, ...]) -> Json:
     if AS_TEXT in marks:
         return {"type": "string", "pattern": r"^\d+$"}
+    if WALL in marks:
+        return {"type": "string", "pattern": r"^\d\d:\d\d$"}
     values = next((mark for mark in marks if isinstance(mark, tuple)), None)
     if get_origin(bare) is Literal:
         values = get_args(bare)

@@ -2,30 +2,30 @@
 
 from __future__ import annotations
 
-from dataclasses import asdict
+from collections.abc import Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
 
-from logbook.cli.arguments import json_option
 from logbook.cli.files import named_file
 from logbook.cli.options import Options, pass_options
-from logbook.cli.printing import print_json, say
+from logbook.cli.printing import answers, say, tell
 from logbook.cli.progress import progress
 from logbook.growing.measures import grams_words
 from logbook.text import Refused, clean, listed, plural
-from logbook.ways import in_shell
 
 if TYPE_CHECKING:
+    from logbook.actions.harvests import HarvestsRead
     from logbook.exchange.harvest_file import HarvestFile, Order
+    from logbook.growing.measures import Units
 
 
 @click.command("export")
 @click.argument("target", type=named_file, metavar="PATH")
-@json_option
+@answers("logbook.exchange.manifest:Manifest")
 @pass_options
-def export(options: Options, target: Path, as_json: bool) -> None:
+def export(options: Options, target: Path) -> None:
     """Write everything in the book as CSV files with a manifest: a new folder, or FILE.zip.
 
     The same book gives the same files, byte for byte. They are yours alone to read.
@@ -33,16 +33,13 @@ def export(options: Options, target: Path, as_json: bool) -> None:
     from logbook.exchange.exporting import export_book as write
 
     book = options.open()
-    with progress("Exporting") as tell:
-        manifest = write(book, target, tell)
-    if as_json:
-        tables = {note.table: note.rows for note in manifest.files}
-        print_json({"rows": manifest.rows, "revision": manifest.revision, "tables": tables})
-        return
-    click.echo(
+    with progress("Exporting") as step:
+        manifest = write(book, target, step)
+    words = (
         f"{plural(manifest.rows, 'row')} in {plural(len(manifest.files), 'file')} exported to "
         f"{clean(str(target), lines=False)}."
     )
+    tell(manifest, [words])
 
 
 @click.command("import")
@@ -52,11 +49,11 @@ def export(options: Options, target: Path, as_json: bool) -> None:
 @click.option("--per-tray", is_flag=True, help="The grams are of each tray, not of all together.")
 @click.option("--make-templates", is_flag=True, help="Make a template for each unknown crop.")
 @click.option("--dry-run", is_flag=True, help="Say what is wrong in each line; write nothing.")
-@json_option
+@answers("logbook.exchange.manifest:Manifest", "logbook.actions.harvests:HarvestsRead")
 @pass_options
 def import_(
     options: Options, source: Path | None, harvests: Path | None, days: Order | None,
-    per_tray: bool, make_templates: bool, dry_run: bool, as_json: bool,
+    per_tray: bool, make_templates: bool, dry_run: bool,
 ) -> None:  # fmt: skip
     """Import an export into a new book, or past harvests from a spreadsheet.
 
@@ -68,7 +65,7 @@ def import_(
     if source is not None:
         if dry_run or make_templates or per_tray or days:
             raise Refused("--dry-run, --days, --per-tray and --make-templates go with --harvests.")
-        _take_book(options, source, as_json=as_json)
+        _take_book(options, source)
         return
     assert harvests is not None  # noqa: S101 - one of the two
     from logbook.exchange.harvest_file import read_harvests
@@ -76,11 +73,11 @@ def import_(
     found = read_harvests(harvests, days, per_tray=per_tray)
     _take_harvests(
         options, found, clean(harvests.name, lines=False)[:80], make_templates=make_templates,
-        dry_run=dry_run, as_json=as_json,
+        dry_run=dry_run,
     )  # fmt: skip
 
 
-def _take_book(options: Options, source: Path, *, as_json: bool) -> None:
+def _take_book(options: Options, source: Path) -> None:
     from logbook.exchange.importing import import_book as read
 
     if source.suffix.casefold() != ".zip" and source.is_file() and _holds_harvests(source):
@@ -88,16 +85,13 @@ def _take_book(options: Options, source: Path, *, as_json: bool) -> None:
             f"{clean(source.name, lines=False)[:60]} looks like past harvests, not like an "
             "export; take it in with --harvests before its name."
         )
-    with progress("Importing") as tell:
-        book, manifest = read(source, options.path, options.clock(), options.writer, tell)
-    if as_json:
-        tables = {note.table: note.rows for note in manifest.files}
-        print_json({"rows": manifest.rows, "revision": manifest.revision, "tables": tables})
-        return
-    click.echo(
+    with progress("Importing") as step:
+        book, manifest = read(source, options.path, options.clock(), options.writer, step)
+    words = (
         f"{book.about.name}: {plural(manifest.rows, 'row')} imported. The book is "
         f"{clean(str(book.file.path), lines=False)}."
     )
+    tell(manifest, [words])
 
 
 def _holds_harvests(source: Path) -> bool:
@@ -112,9 +106,13 @@ def _holds_harvests(source: Path) -> bool:
 
 def _take_harvests(
     options: Options, found: HarvestFile, name: str, *, make_templates: bool, dry_run: bool,
-    as_json: bool,
 ) -> None:  # fmt: skip
-    from logbook.actions.harvests import check_harvests, odd_harvests, take_harvests
+    from logbook.actions.harvests import (
+        HarvestsRead,
+        check_harvests,
+        odd_harvests,
+        take_harvests,
+    )  # fmt: skip
 
     book = options.open()
     faults = [
@@ -126,39 +124,37 @@ def _take_harvests(
     written = not faults and not dry_run
     made: tuple[str, ...] = ()
     if written:
-        with progress("Importing") as tell:
+        with progress("Importing") as step:
             made = take_harvests(
-                book, found.harvests, name, make_templates=make_templates, tell=tell
+                book, found.harvests, name, make_templates=make_templates, tell=step
             ).made
     bad = {fault.line for fault in faults}
     good = [harvest for harvest in found.harvests if harvest.line not in bad]
-    if as_json:
-        print_json(
-            {
-                "written": written,
-                "harvests": len(good),
-                "trays": sum(harvest.trays for harvest in good),
-                "grams": round(sum(harvest.grams for harvest in good), 1),
-                "templates_made": list(made),
-                "columns_left_out": list(found.left_out),
-                "faults": [asdict(fault) for fault in faults],
-                "odd": [asdict(each) for each in odd],
-            }
-        )
-    else:
-        for fault in faults:
-            click.echo(in_shell(f"line {fault.line}: {fault.words}"))
-        for each in odd:
-            say(f"Line {each.line} is odd, {each.words}")
-        if found.left_out:
-            say(f"Columns that are left out: {listed(list(found.left_out))}.")
-        click.echo(
-            f"{plural(len(good), 'harvest')} of "
-            f"{plural(sum(harvest.trays for harvest in good), 'tray')}, "
-            f"{grams_words(sum(harvest.grams for harvest in good), book.units)}"
-            + (" imported." if written else " can be imported.")
-        )
-        if made:
-            click.echo(f"Templates made: {listed(list(made))}; put their stages before you sow.")
+    answer = HarvestsRead(
+        written,
+        len(good),
+        sum(harvest.trays for harvest in good),
+        sum(harvest.grams for harvest in good),
+        made,
+        found.left_out,
+        tuple(faults),
+        tuple(odd),
+    )
+    tell(answer, _harvest_words(answer, book.units))
     if faults:
         raise Refused(f"{plural(len(faults), 'line')} cannot be imported; nothing was written.")
+
+
+def _harvest_words(read: HarvestsRead, units: Units) -> Iterator[str]:
+    yield from (f"line {fault.line}: {fault.words}" for fault in read.faults)
+    for each in read.odd:
+        say(f"Line {each.line} is odd, {each.words}")
+    if read.columns_left_out:
+        say(f"Columns that are left out: {listed(list(read.columns_left_out))}.")
+    done = "imported" if read.written else "can be imported"
+    yield (
+        f"{plural(read.harvests, 'harvest')} of {plural(read.trays, 'tray')}, "
+        f"{grams_words(read.grams, units)} {done}."
+    )
+    if read.templates_made:
+        yield f"Templates made: {listed(list(read.templates_made))}; put their stages before you sow."

@@ -6,11 +6,10 @@ from pathlib import Path
 
 import click
 
-from logbook.cli.arguments import json_option
 from logbook.cli.files import named_book
 from logbook.cli.options import Options, pass_options
-from logbook.cli.printing import print_json
-from logbook.growing.wall_hours import lamp_hours, wall_words
+from logbook.cli.printing import answers, tell
+from logbook.growing.wall_hours import lamp_hours
 from logbook.text import plural
 
 
@@ -26,14 +25,14 @@ from logbook.text import plural
 )  # fmt: skip
 @click.option("--lamps", default="06:00-22:00", show_default=True, help="Lamp hours, or none.")
 @click.option("--first-day", type=click.IntRange(0, 1), default=1, help="Number of the sowing day.")
-@json_option
+@answers("logbook.actions.begin:Begun")
 @pass_options
 def begin(
     options: Options, name: str, zone: str | None, racks: int, shelves: int, slots: int,
-    units: str, lamps: str, first_day: int, as_json: bool,
+    units: str, lamps: str, first_day: int,
 ) -> None:  # fmt: skip
     """Make a new book with its racks and the starting crop templates."""
-    from logbook.actions.begin import BeginDraft, begin_book, checked_begin, local_zone_name
+    from logbook.actions.begin import BeginDraft, Begun, begin_book, checked_begin, local_zone_name
 
     zone = zone or local_zone_name()
     on, off = lamp_hours(lamps)
@@ -41,26 +40,11 @@ def begin(
     path = options.path
     checked_begin(draft)
     book = begin_book(path, draft, options.clock(zone), options.writer)
-    if as_json:
-        print_json(
-            {
-                "book": str(path),
-                "name": book.about.name,
-                "zone": book.about.zone,
-                "racks": racks,
-                "shelves": shelves,
-                "slots": slots,
-                "units": book.units,
-                "lamp_on": wall_words(on) or None,
-                "lamp_off": wall_words(off) or None,
-                "first_day": book.about.first_day,
-            }
-        )
-        return
-    click.echo(
+    words = (
         f"{book.about.name}: {plural(racks, 'rack')} of {plural(shelves, 'shelf', 'shelves')} of "
         f"{plural(slots, 'slot')}, times in {book.about.zone}. The book is {path}."
     )
+    tell(Begun(path, book.about, draft), [words])
 
 
 @click.command()

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 import click
 
-from logbook.cli.arguments import at_option, complete_places, json_option, when
+from logbook.cli.arguments import at_option, complete_places, when
 from logbook.cli.lazy import LazyGroup
 from logbook.cli.options import Options, pass_options
-from logbook.cli.printing import print_json
-from logbook.growing.wall_hours import lamp_hours, wall_words
+from logbook.cli.printing import answers, tell
+from logbook.growing.wall_hours import lamp_hours
 from logbook.text import Refused
 
 if TYPE_CHECKING:
@@ -21,33 +21,25 @@ if TYPE_CHECKING:
 
 @click.group(cls=LazyGroup, above="places", invoke_without_command=True)
 @click.option("--retired", is_flag=True, help="Retired ones too.")
-@json_option
+@answers("logbook.actions.places:PlaceList")
 @click.pass_context
-def places(ctx: click.Context, retired: bool, as_json: bool) -> None:
+def places(ctx: click.Context, retired: bool) -> None:
     """Show racks and shelves in walking order; add, change or retire one."""
     if ctx.invoked_subcommand is not None:
         return
-    from logbook.actions.places import list_places
+    from logbook.actions.places import PlaceList, list_places
 
     book = ctx.find_object(Options).open()  # type: ignore[union-attr]
     found = list_places(book, retired=retired)
-    if as_json:
-        print_json({"places": [_place_json(each) for each in found]})
-        return
-    for each in found:
-        if each.place.kind == "shelf":
-            click.echo(
-                f"{each.place.path}: {each.used} of {each.place.slots} slots, "
-                f"{each.place.hours_words}{_gone(each.place)}"
-            )
-        else:
-            click.echo(
-                f"{each.place.path} ({each.place.kind}): {each.free} slots free{_gone(each.place)}"
-            )
+    tell(PlaceList(tuple(found)), map(_place_words, found))
 
 
-def _gone(place: Place) -> str:
-    return ", retired" if place.retired else ""
+def _place_words(each: PlaceView) -> str:
+    place = each.place
+    gone = ", retired" if place.retired else ""
+    if place.kind == "shelf":
+        return f"{place.path}: {each.used} of {place.slots} slots, {place.hours_words}{gone}"
+    return f"{place.path} ({place.kind}): {each.free} slots free{gone}"
 
 
 @places.command("add")
@@ -59,18 +51,16 @@ def _gone(place: Place) -> str:
 @click.option("--under", default="", shell_complete=complete_places, help="The rack or room.")
 @click.option("--slots", default=4, show_default=True, help="Trays that a shelf holds.")
 @click.option("--lamps", default="none", show_default=True, help="Lamp hours, like 06:00-22:00.")
-@json_option
+@answers("logbook.actions.places:PlaceView")
 @pass_options
-def add(
-    options: Options, name: str, kind: str, under: str, slots: int, lamps: str, as_json: bool
-) -> None:
+def add(options: Options, name: str, kind: str, under: str, slots: int, lamps: str) -> None:
     """Add a room, rack or shelf."""
     from logbook.actions.places import PlaceDraft, add_place
 
     on, off = lamp_hours(lamps)
     draft = PlaceDraft(name, kind, under, slots, on, off)  # type: ignore[arg-type]
     book = options.open()
-    _say_written(book, add_place(book, draft), "is there", as_json)
+    _tell_place(book, add_place(book, draft), "is there")
 
 
 @places.command("change")
@@ -81,11 +71,11 @@ def add(
 @at_option
 @click.option("--up", "earlier", is_flag=True, help="One step earlier in walking order.")
 @click.option("--down", "later", is_flag=True, help="One step later in walking order.")
-@json_option
+@answers("logbook.actions.places:PlaceView")
 @pass_options
 def change(
     options: Options, path: str, name: str | None, slots: int | None, lamps: str | None,
-    at: str | None, earlier: bool, later: bool, as_json: bool,
+    at: str | None, earlier: bool, later: bool,
 ) -> None:  # fmt: skip
     """Change a place's name, slots, lamp hours (from --at on) or walking order."""
     from logbook.actions.places import PlaceDraft, change_place, list_places, walk_earlier
@@ -97,7 +87,7 @@ def change(
         if earlier == later or (name, slots, lamps) != (None, None, None):
             raise Refused("Give --up or --down alone; change the rest by a second command.")
         moved = walk_earlier(book, place.path, later=later)
-        _say_written(book, moved, "is moved", as_json)
+        _tell_place(book, moved, "is moved")
         return
     on, off = lamp_hours(lamps) if lamps is not None else (place.lamp_on, place.lamp_off)
     draft = PlaceDraft(
@@ -108,41 +98,25 @@ def change(
         lamp_off=off,
     )
     changed = change_place(book, place.path, draft, when(book, at))
-    _say_written(book, changed, "is changed", as_json)
+    _tell_place(book, changed, "is changed")
 
 
 @places.command("retire")
 @click.argument("path", shell_complete=complete_places)
-@json_option
+@answers("logbook.actions.places:PlaceView")
 @pass_options
-def retire_one(options: Options, path: str, as_json: bool) -> None:
+def retire_one(options: Options, path: str) -> None:
     """Retire a place that holds no trays."""
     from logbook.actions.places import retire_place
 
     book = options.open()
-    _say_written(book, retire_place(book, path), "is retired", as_json)
+    _tell_place(book, retire_place(book, path), "is retired")
 
 
-def _say_written(book: Book, place: Place, what: str, as_json: bool) -> None:
-    """Say what became of a place; as JSON what it is now."""
-    if not as_json:
-        click.echo(f"{place.path} {what}.")
-        return
+def _tell_place(book: Book, place: Place, what: str) -> None:
+    """What became of a place; as JSON what it is now."""
     from logbook.actions.places import list_places
 
     views = list_places(book, retired=True)
-    print_json(next(_place_json(each) for each in views if each.place.id == place.id))
-
-
-def _place_json(view: PlaceView) -> dict[str, Any]:
-    place = view.place
-    return {
-        "place": place.path,
-        "kind": place.kind,
-        "slots": place.slots,
-        "used": view.used,
-        "free": view.free,
-        "lamp_on": wall_words(place.lamp_on) or None,
-        "lamp_off": wall_words(place.lamp_off) or None,
-        "retired": place.retired,
-    }
+    now = next(each for each in views if each.place.id == place.id)
+    tell(now, [f"{place.path} {what}."])

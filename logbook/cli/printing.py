@@ -45,16 +45,21 @@ def tell(answer: Any, lines: Iterable[str] = ()) -> None:
     """Print an answer: as JSON if that was asked, else its lines; its notices to standard error."""
     for notice in getattr(answer, "notices", ()):
         say(notice)
-    ctx = click.get_current_context(silent=True)
-    if ctx is None or not ctx.meta.get(_JSON):
+    if not json_asked():
         for line in lines:
-            click.echo(line)
+            click.echo(in_shell(line))
         return
     from logbook.cli.answers import written
     from logbook.cli.options import Options
 
-    options = ctx.find_object(Options)
+    options = click.get_current_context().find_object(Options)
     print_json(written(answer, type(answer), UTC if options is None else options.zone))
+
+
+def json_asked() -> bool:
+    """Whether the running command was given --json."""
+    ctx = click.get_current_context(silent=True)
+    return ctx is not None and _JSON in ctx.meta
 
 
 def tell_done(done: Any) -> None:

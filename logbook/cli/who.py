@@ -2,18 +2,29 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 import click
 
-from logbook.cli.arguments import json_option
 from logbook.cli.options import Options, pass_options
-from logbook.cli.printing import print_json
+from logbook.cli.printing import answers, tell
+
+
+@dataclass(frozen=True, slots=True)
+class Writer:
+    """Who writes at this terminal."""
+
+    by: str
+    """The initials."""
+    said_by: str
+    """What says so: this terminal, the settings, LOGBOOK_BY, the login name …"""
 
 
 @click.command()
 @click.argument("initials", required=False)
-@json_option
+@answers("logbook.cli.who:Writer")
 @pass_options
-def me(options: Options, initials: str | None, as_json: bool) -> None:
+def me(options: Options, initials: str | None) -> None:
     """Say who writes at this terminal from now on, or show who does: me AB."""
     from logbook.actions.initials import set_initials
     from logbook.text import clean
@@ -21,9 +32,5 @@ def me(options: Options, initials: str | None, as_json: bool) -> None:
     kept = None if initials is None else set_initials(initials)
     name, source = options.said_writer if kept is None else (kept, "this terminal")
     name = clean(name, lines=False)
-    if as_json:
-        print_json({"by": name, "said_by": source})
-    elif kept is None:
-        click.echo(f"{name} writes here ({source}).")
-    else:
-        click.echo(f"{name} writes at this terminal.")
+    words = f"{name} writes here ({source})."
+    tell(Writer(name, source), [words if kept is None else f"{name} writes at this terminal."])

@@ -12,14 +12,12 @@ from logbook.cli.arguments import (
     complete_places,
     complete_templates,
     complete_trays,
-    iso,
-    json_option,
     trays,
     when,
 )
 from logbook.cli.look_options import LookGiven, look_given, look_options
 from logbook.cli.options import Options, pass_options
-from logbook.cli.printing import DONE, answers, print_json, say, tell_done
+from logbook.cli.printing import DONE, answers, say, tell, tell_done
 from logbook.growing.chores import CHORES
 from logbook.growing.measures import grams
 from logbook.growing.quantities import EC, PH, SEED, WATER
@@ -48,15 +46,15 @@ LOOSE = {"ignore_unknown_options": True}
 @click.option("--mark", "colour", default="", help="Colour mark.")
 @click.option("--note", default="", help="A note.")
 @click.option("--dry-run", is_flag=True, help="Show what it comes to; write nothing.")
-@json_option
+@answers("logbook.actions.sowing:Sown")
 @pass_options
 def sow(
     options: Options, template: str, count: int | None, at: str | None, plan: bool, place: str,
     numbers: str, lot: str, weight: str | None, soak_at: str | None, colour: str, note: str,
-    dry_run: bool, as_json: bool,
+    dry_run: bool,
 ) -> None:  # fmt: skip
     """Sow a batch: now, in the past (--at), or planned ahead (a coming --at, or --plan)."""
-    from logbook.actions.sowing import SowDraft, plan_words, preview
+    from logbook.actions.sowing import SowDraft, Sown, plan_words, preview
     from logbook.actions.sowing import sow as write
 
     book = options.open()
@@ -76,37 +74,11 @@ def sow(
         soak_at=when(book, soak_at),
         note=note,
     )
-    batch, made = "", None
-    if dry_run:
-        made = preview(book, draft)
-    else:
-        sown = write(book, draft)
-        batch, made = str(sown.batch_id), sown.plan
-    for notice in made.notices:
-        say(notice)
-    if not as_json:
-        head = "would sow" if dry_run else f"batch {batch} {'planned' if made.planned else 'sown'}"
-        click.echo(f"{head}: " + "\n  ".join(plan_words(made, book)))
-        return
-    print_json(
-        {
-            "batch": batch,
-            "trays": [str(number) for number in made.numbers],
-            "soak_at": iso(made.soak_at, book) if made.soak_at else None,
-            "sow_at": iso(made.sow_at, book),
-            "changes": [{"chore": each.chore, "at": iso(each.at, book)} for each in made.changes],
-            "cut": {
-                "from": iso(made.cut.start, book),
-                "best": iso(made.cut.best, book),
-                "by": iso(made.cut.by, book),
-            },
-            "seed_grams": made.seed_grams,
-            "seed_grams_per_tray": made.grams_per_tray,
-            "planned": made.planned,
-            "places": list(made.places),
-            "notices": list(made.notices),
-        }
-    )
+    sown = Sown(0, preview(book, draft)) if dry_run else write(book, draft)
+    head = "would sow"
+    if sown.batch:
+        head = f"batch {sown.batch} {'planned' if sown.plan.planned else 'sown'}"
+    tell(sown, [f"{head}: " + "\n  ".join(plan_words(sown.plan, book))])
 
 
 @click.command()
@@ -241,13 +213,11 @@ def discard(options: Options, numbers: tuple[str, ...], why: str, at: str | None
 @at_option
 @click.option("--part", is_flag=True, help="A part cut: the tray stays for another.")
 @click.option("--note", default="", help="A note.")
-@json_option
+@answers("logbook.actions.weighing:Weighed", "logbook.actions.weighing:WeighedTogether")
 @pass_options
-def weigh(
-    options: Options, words: tuple[str, ...], at: str | None, part: bool, note: str, as_json: bool
-) -> None:
+def weigh(options: Options, words: tuple[str, ...], at: str | None, part: bool, note: str) -> None:
     """Write a cut weight: weigh 101 283, or weigh 101-104 1150 for trays weighed together."""
-    from logbook.actions.weighing import doubts, weighed_words
+    from logbook.actions.weighing import WeighedTogether, doubts, weighed_words
     from logbook.actions.weighing import weigh as write
     from logbook.growing.weighing import checked_grams
 
@@ -267,21 +237,5 @@ def weigh(
     for one in written:
         if one.question and not sys.stdin.isatty():
             say(f"{one.question} It is written; `logbook undo` strikes it.")
-    if not as_json:
-        for one in written:
-            click.echo(weighed_words(book, one))
-        return
-    rows = [
-        {
-            "tray": str(one.number),
-            "grams": one.grams,
-            "grams_per_gram_seed": one.grams_per_gram_seed,
-            "day_number": one.day_number,
-            "total_grams": one.total_grams,
-            "part": one.part,
-            "shared": one.shared,
-            "question": one.question,
-        }
-        for one in written
-    ]
-    print_json(rows[0] if len(rows) == 1 else {"trays": rows})
+    answer = written[0] if len(written) == 1 else WeighedTogether(tuple(written))
+    tell(answer, (weighed_words(book, one) for one in written))

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import json
 import re
+from collections.abc import Mapping
 from dataclasses import asdict, dataclass
-from typing import Any
+from typing import Any, ClassVar
 
 from logbook.text import Refused
 from logbook.ways import Way
@@ -36,8 +37,11 @@ class FileNote:
 class Manifest:
     """What an export holds. There is no time in it: the same book gives the same files."""
 
+    keys: ClassVar = "rows revision tables"
+
     program: str
     revision: str
+    """The revision of the book's tables."""
     files: tuple[FileNote, ...]
 
     @property
@@ -55,6 +59,11 @@ class Manifest:
             "tables": [asdict(note) for note in self.files],
         }
         return json.dumps(whole, ensure_ascii=False, indent=2) + "\n"
+
+    @property
+    def tables(self) -> Mapping[str, int]:
+        """Rows by table."""
+        return {note.table: note.rows for note in self.files}
 
 
 def read_manifest(data: bytes) -> Manifest:

@@ -11,6 +11,8 @@ from typing import Annotated
 
 AS_TEXT = "as text"
 """Marks a number that only names something: JSON writes it as a text."""
+WALL = "by the wall"
+"""Marks minutes after midnight: JSON writes them as 06:00."""
 LEFT_OUT = "left out"
 """Marks a key that is left out where there is nothing to say."""
 
@@ -18,6 +20,8 @@ TrayNumber = Annotated[int, AS_TEXT]
 """A tray's number."""
 BatchNumber = Annotated[int, AS_TEXT]
 """A batch's number."""
+WallTime = Annotated[int, WALL]
+"""Minutes after midnight by the wall clock."""
 DayNumber = Annotated[
     int, "Calendar days since sowing; the sowing day is 1, or 0 if the room says so."
 ]

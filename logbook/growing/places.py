@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import Literal
 
+from logbook.growing.keys import WallTime
 from logbook.text import Refused, clean, clean_name, fold, listed, nearest
 
 PlaceKind = Literal["room", "rack", "shelf"]
@@ -27,8 +28,8 @@ class Place:
     walk: tuple[int, ...]
     parent: int | None = None
     slots: int = 0
-    lamp_on: int | None = None
-    lamp_off: int | None = None
+    lamp_on: WallTime | None = None
+    lamp_off: WallTime | None = None
     retired: bool = False
 
     @property

@@ -8,6 +8,7 @@ from datetime import datetime
 
 from logbook.growing.chores import RoomHours
 from logbook.growing.days import zone_named
+from logbook.growing.keys import WallTime
 from logbook.growing.measures import Units
 from logbook.store.rows import Rows
 
@@ -20,8 +21,8 @@ class About:
     zone: str
     units: Units
     first_day: int
-    day_start: int
-    day_end: int
+    day_start: WallTime
+    day_end: WallTime
     made_at: datetime
 
     @property

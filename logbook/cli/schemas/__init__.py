@@ -10,19 +10,9 @@ from logbook.cli.answers import schema_of_views
 from logbook.cli.app import top_context
 from logbook.cli.listing import every_command, words_of
 from logbook.cli.printing import JsonOption
-from logbook.cli.schemas import book, daily, room, sums, trials
+from logbook.cli.schemas import sums, trials
 
 WRITTEN: dict[str, dict[str, Any]] = {
-    "begin": room.BEGIN,
-    "sow": daily.SOW,
-    "weigh": daily.WEIGH,
-    "me": book.ME,
-    "templates": room.TEMPLATES,
-    "templates show": room.TEMPLATE,
-    **dict.fromkeys(("templates put", "templates copy", "templates retire"), room.TEMPLATE_WRITTEN),
-    "places": room.PLACES,
-    **dict.fromkeys(("places add", "places change", "places retire"), room.PLACE),
-    "room": room.ROOM,
     "trial list": trials.LIST,
     "trial show": trials.SHOW,
     "trial new": trials.NEW,
@@ -30,11 +20,6 @@ WRITTEN: dict[str, dict[str, Any]] = {
     "trial judge": trials.JUDGE,
     "trial taste": trials.TASTE,
     "trial criteria": trials.WEIGH_UP,
-    "copy": book.COPY,
-    "restore": book.RESTORE,
-    "check": book.CHECK,
-    "export": book.GIVE_OUT,
-    "import": book.TAKE_IN,
     "reckon light": sums.LIGHT,
     "reckon power": sums.POWER,
     "reckon circuit": sums.CIRCUIT,
