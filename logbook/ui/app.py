@@ -245,19 +245,12 @@ class LogbookApp(Watching, inherit_bindings=False):
             if done is not None:
                 screen.say(done.words)
 
-    def action_copy_line(self) -> None:
-        """Copy the line under the cursor out of the program."""
-        self._copy("line_words", "The cursor is on nothing to copy.")
-
-    def action_copy_page(self) -> None:
-        """Copy all that the screen lists out of the program."""
-        self._copy("page_words", "There is nothing here to copy.")
-
-    def _copy(self, what: Literal["line_words", "page_words"], nothing: str) -> None:
+    def action_copy_out(self, what: Literal["line_words", "page_words"]) -> None:
+        """Copy the line under the cursor, or all that the screen lists, out of the program."""
         from logbook.ui.copying import copy_out
 
         if self.shown is not None:
-            copy_out(self, getattr(self.shown, what)(), nothing)
+            copy_out(self, getattr(self.shown, what)())
 
     def action_colours(self) -> None:
         """Change to the next colours, until the book is closed."""

@@ -13,7 +13,7 @@ from textual.binding import Binding
 from logbook.text import Refused, clean
 from logbook.ui.asking import Question
 from logbook.ui.widgets.form_body import FormBody
-from logbook.ui.widgets.form_lines import Field, Typed
+from logbook.ui.widgets.form_lines import Field, LineDone
 
 Answer = TypeVar("Answer")
 
@@ -60,7 +60,7 @@ class AskForm(Question[Answer]):
         """Put the lines into the strip."""
         yield self.body
 
-    @on(Typed)
+    @on(LineDone)
     def next_line(self) -> None:
         """Go down a line; save at the last."""
         if self.body.here is self.body.shown[-1]:

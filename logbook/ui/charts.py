@@ -82,7 +82,7 @@ def line_chart(
 
 
 def row_scale(bottom: float, top: float, rows: int) -> tuple[float, float]:
-    """Give the value in the middle of the lowest of so many rows, and from one row to the next.
+    """The value in the middle of the lowest of so many rows, and from one row to the next.
 
     Both are short numbers, so that rows can be named truly; all from bottom to top is on the rows.
     """
@@ -103,7 +103,7 @@ def _named(value: float, step: float) -> str:
 
 
 def thinned(points: Sequence[Point], span: Point, most: int) -> list[Point]:
-    """Give at most `most` points: the means of equal pieces of the span, in order."""
+    """At most `most` points: the means of equal pieces of the span, in order."""
     if len(points) <= most:
         return list(points)
     low, high = span
@@ -119,7 +119,6 @@ def thinned(points: Sequence[Point], span: Point, most: int) -> list[Point]:
 
 
 def _marker() -> str:
-    """Give dots that the terminal's font has: a bare console has no braille."""
     return "*" if os.environ.get("TERM", "") == "linux" else "braille"
 
 

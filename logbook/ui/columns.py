@@ -7,7 +7,7 @@ from textual.content import Content
 
 
 def one_line(text: str) -> str:
-    """Give a text with its line breaks as spaces."""
+    """The words of a text on one line, one space between any two."""
     return " ".join(text.split())
 
 

@@ -36,12 +36,30 @@ _ALL = (
     Command("unfold", "space", "single", "Open the line to single trays, or close it."),
     Command("mark", "space", "mark", "Mark the tray for the next key; marked trays go together."),
     Command("write", "enter", "write", "Write the weight; the next tray is offered."),
-    Command("offer_after", "down", "next tray", "Offer the next tray that is left to cut."),
-    Command("offer_before", "up", "tray before", "Offer the tray before."),
+    Command(
+        "offer_after",
+        "down",
+        "next tray",
+        "Offer the next tray that is left to cut.",
+        action="offer(1)",
+    ),
+    Command("offer_before", "up", "tray before", "Offer the tray before.", action="offer(-1)"),
     Command("open", "enter", "open", "Open what the cursor is on."),
     Command("batch", "b", "batch", "Open the batch of this tray."),
-    Command("tray_before", "left", "tray before", "Go to the tray before it in its batch."),
-    Command("tray_after", "right", "tray after", "Go to the tray after it in its batch."),
+    Command(
+        "tray_before",
+        "left",
+        "tray before",
+        "Go to the tray before it in its batch.",
+        action="turn(-1)",
+    ),
+    Command(
+        "tray_after",
+        "right",
+        "tray after",
+        "Go to the tray after it in its batch.",
+        action="turn(1)",
+    ),
     Command("add", "plus", "add", "Add a new one."),
     Command("edit", "e", "edit", "Change what the cursor is on."),
     Command("copy", "c", "copy", "Copy it under another name."),
@@ -76,14 +94,17 @@ _ALL = (
     Command("span", "H", "how long", "Show a day, a week or a month."),
     Command("drawn", "Y", "what is drawn", "Draw temperature, humidity or VPD."),
     Command("life", "b", "a batch", "Show the air of a batch's life."),
-    Command("chapter_before", "left", "chapter before", "Go to the chapter before."),
-    Command("chapter_after", "right", "next chapter", "Go to the next chapter."),
+    Command(
+        "chapter_before", "left", "chapter before", "Go to the chapter before.", action="turn(-1)"
+    ),
+    Command("chapter_after", "right", "next chapter", "Go to the next chapter.", action="turn(1)"),
     Command(
         "copy_line",
         "z",
         "copy line",
         "Copy the line under the cursor out of the program.",
         everywhere=True,
+        action="copy_out('line_words')",
     ),
     Command(
         "copy_page",
@@ -91,6 +112,7 @@ _ALL = (
         "copy page",
         "Copy all that this screen lists out of the program.",
         everywhere=True,
+        action="copy_out('page_words')",
     ),
     Command(
         "colours",
@@ -121,12 +143,12 @@ EVERYWHERE = tuple(command.name for command in COMMANDS.values() if command.ever
 
 
 def keys_everywhere(commands: Mapping[str, Command] = COMMANDS) -> list[Key]:
-    """Give the keys of every screen, for the handbook."""
+    """The keys of every screen, for the handbook."""
     return [_key(commands[name]) for name in EVERYWHERE]
 
 
 def keys_here(commands: Mapping[str, Command] = COMMANDS) -> list[Key]:
-    """Give the keys that some screens have, for the handbook."""
+    """The keys that some screens have, for the handbook."""
     return [_key(command) for name, command in commands.items() if name not in EVERYWHERE]
 
 
@@ -145,7 +167,7 @@ def keyed(text: str, commands: Mapping[str, Command]) -> str:
 
 
 def bindings(*names: str) -> list[BindingType]:
-    """Give the bindings of commands by their names."""
+    """What Textual binds for these commands: the id lets the settings change a key."""
     made: list[BindingType] = []
     for name in names:
         command = COMMANDS[name]
@@ -172,7 +194,7 @@ NAMES = {words: key for key, words in KEY_WORDS.items()}
 def with_keys(
     wanted: Mapping[str, str], screens: Mapping[str, Iterable[str]]
 ) -> Mapping[str, Command]:
-    """Give the commands with the keys that the settings want for some of them.
+    """The commands with the keys that the settings want for some of them.
 
     A command is named by its name or by its words in the footer. `screens` holds what each
     screen's own commands are. The other keys of a command stay, and Esc always goes back.

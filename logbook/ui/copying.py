@@ -10,13 +10,10 @@ MOST_HANDED_OVER = 50_000
 """Letters of a copy that terminals still take; a longer one is cut off or not taken at all."""
 
 
-def copy_out(app: Sitting, words: str, nothing: str) -> None:
-    """Hand a text to the terminal, and keep it in a file, for not every terminal takes it.
-
-    `nothing` is said where there is no text.
-    """
+def copy_out(app: Sitting, words: str) -> None:
+    """Hand a text to the terminal, and keep it in a file, for not every terminal takes it."""
     if not words:
-        app.say(nothing)
+        app.say("There is nothing to copy here.")
         return
     if len(words) <= MOST_HANDED_OVER:
         app.copy_to_clipboard(words)

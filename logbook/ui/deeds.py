@@ -6,9 +6,10 @@ questions and the writing are here.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
+from functools import partial
 from typing import TYPE_CHECKING, Any
 
 from textual import work
@@ -22,8 +23,14 @@ from logbook.ui.chosen import Chosen
 from logbook.ui.drafts import Draft
 from logbook.ui.likely_time import offered_time
 from logbook.ui.screen import LogScreen
-from logbook.ui.screens import SCREENS
-from logbook.ui.subjects import TraySubject, WeighSubject
+from logbook.ui.subjects import (
+    BillsSubject,
+    PlaceSubject,
+    Subject,
+    TemplateSubject,
+    TraySubject,
+    WeighSubject,
+)
 
 if TYPE_CHECKING:
     from logbook.actions.book import Book
@@ -32,7 +39,7 @@ if TYPE_CHECKING:
 
 
 @dataclass(frozen=True, slots=True)
-class Deed:
+class ChoreDone:
     """What is said of a chore that was done: on which trays, when, and whither they went."""
 
     numbers: tuple[int, ...]
@@ -124,7 +131,7 @@ class TrayKeys(LogScreen):
         """
         from logbook.actions.doing import did
 
-        deed, chore = Deed(chosen.numbers), chosen.chore
+        deed, chore = ChoreDone(chosen.numbers), chosen.chore
         ends_here = chore not in ("cut", "look")
         steps = [
             step
@@ -159,7 +166,7 @@ class TrayKeys(LogScreen):
             done = await self.ask_book(act)
         self.tell(done)
 
-    async def _asks(self, step: str, chosen: Chosen, deed: Deed) -> Question[Any]:
+    async def _asks(self, step: str, chosen: Chosen, deed: ChoreDone) -> Question[Any]:
         if step == "numbers":
             return self._asks_part(chosen)
         if step == "at":
@@ -254,8 +261,13 @@ class TrayKeys(LogScreen):
         elif draft.kind in CHOICES:
             await ask_for(self, draft.kind, chosen)
         else:
-            there = SCREENS[POWER.get(draft.kind, draft.kind)].about
-            self.logbook.go(there.of_draft(draft.kind, draft.place))
+            forms: dict[str, Callable[[str], Subject]] = {
+                "template": TemplateSubject.of,
+                "place": PlaceSubject,
+                **{kind: partial(BillsSubject, kind) for kind in POWER},
+            }
+            form = forms.get(draft.kind)
+            self.logbook.go(draft.kind if form is None else form(draft.place))
 
     async def _with_sign(self, chosen: Chosen) -> Chosen:
         """The same trays with what their template says of them."""

@@ -53,7 +53,7 @@ class Draft:
 
 
 def answer_to(asked: str) -> Draft:
-    """Give the draft of the answer to a question."""
+    """Where the answer to a question is kept: under what is asked."""
     return Draft(ANSWER, "", {}, place=asked)
 
 
@@ -108,7 +108,7 @@ class Drafts:
                     path.unlink(missing_ok=True)
 
     def find(self, key: str) -> Draft | None:
-        """Give the draft of this key, or None; one of an app that has ended is this app's then."""
+        """The draft of this key, or None; one of an app that has ended is this app's then."""
         own = self._own(key)
         if not own.exists():
             left = [path for path in self._files() if path.name.startswith(f"{self._name(key)}.")]
@@ -122,7 +122,7 @@ class Drafts:
         return self._read(own)
 
     def all(self) -> list[Draft]:
-        """Give all drafts, the newest last; a damaged file is passed over."""
+        """All drafts, the newest last; a damaged file is passed over."""
         found = [self._read(path) for path in self._files()]
         return [draft for draft in found if draft is not None]
 
@@ -143,7 +143,7 @@ class Drafts:
         return self.folder / f"{self._name(key)}.{self.token}.json"
 
     def _files(self) -> list[Path]:
-        """Give the files of this app and of those that have ended, the newest last."""
+        """The files of this app and of those that have ended, the newest last."""
         kept: dict[Path, int] = {}
         for path in self.folder.glob("*.json"):
             with suppress(OSError):  # another app lets its own go in that moment
@@ -191,7 +191,6 @@ class Drafts:
 
 
 def _token_of(path: Path) -> str:
-    """Give the token of the app that a file is of."""
     return path.stem.rpartition(".")[2]
 
 

@@ -24,7 +24,7 @@ from logbook.ui.drafts import Draft
 from logbook.ui.screen import LogScreen
 from logbook.ui.widgets.bars import show_once
 from logbook.ui.widgets.form_body import FormBody
-from logbook.ui.widgets.form_lines import Entry, Field, SaveLine, Typed, matches
+from logbook.ui.widgets.form_lines import Entry, Field, LineDone, SaveLine, matches
 
 LEAVING = (
     ("save", "s", "save it now"),
@@ -174,8 +174,8 @@ class FormScreen(LogScreen):
         self._show_offers()
         self.refresh_preview()
 
-    @on(Typed)
-    def typed(self, event: Typed) -> None:
+    @on(LineDone)
+    def typed(self, event: LineDone) -> None:
         """Go down a line; save at the last."""
         event.stop()
         if isinstance(self.focused, SaveLine):

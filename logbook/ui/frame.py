@@ -16,7 +16,7 @@ from textual.widgets import Static
 from logbook.text import Refused
 from logbook.ui.commands import EVERYWHERE, bindings
 from logbook.ui.subjects import Subject
-from logbook.ui.widgets.bars import Foot, Head, Rule, Said
+from logbook.ui.widgets.bars import Foot, Head, Rule, Sentence
 from logbook.ui.widgets.walk_list import Row, WalkList
 
 if TYPE_CHECKING:
@@ -168,13 +168,13 @@ class Frame(Screen[None]):
         yield Rule(id="rule")
         with Vertical(id="body"):
             yield from self.compose_body()
-        yield Said(id="said")
+        yield Sentence(id="said")
         yield Foot(id="foot")
 
     def say(self, words: str, *, wants: bool = False) -> None:
         """Show a sentence above the foot; `wants` for one that asks for attention."""
         if self.stands:
-            self.query_one(Said).say(words, wants=wants)
+            self.query_one(Sentence).say(words, wants=wants)
 
     @property
     def stands(self) -> bool:

@@ -16,7 +16,7 @@ LABEL = 7
 
 
 def shade(ppfd: float, most: float) -> str:
-    """Give the shade of a reading by its share of the brightest spot of its shelf."""
+    """The shade of a reading by its share of the brightest spot of its shelf."""
     share = ppfd / most if most > 0 else 0.0
     return SHADES[sum(share >= step for step in STEPS)]
 

@@ -20,7 +20,7 @@ class PlainSigns(LineFilter):
         self.encoding = encoding
 
     def apply(self, segments: list[Segment], background: Color) -> list[Segment]:
-        """Give the segments of a line anew."""
+        """A line as it goes to the terminal; styles stay."""
         return [
             segment
             if segment.text.isascii()
@@ -31,7 +31,7 @@ class PlainSigns(LineFilter):
 
 @lru_cache(maxsize=1024)
 def plain_text(text: str, encoding: str = "utf-8") -> str:
-    """Give a text with our signs in ASCII, as wide as it was."""
+    """A text with our signs in ASCII, as wide as it was."""
     for sign, plain in LATIN.items():
         if sign in text and not _has(encoding, sign):
             text = text.replace(sign, plain)

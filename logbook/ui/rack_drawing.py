@@ -86,25 +86,25 @@ class Drawing:
         return "\n".join(drawn)
 
     def find(self, key: str) -> Cell | None:
-        """Give the cell of a key."""
+        """The cell with this key; None when its tray or slot is gone."""
         return next((cell for cell in self.cells if cell.key == key), None)
 
     def first(self) -> Cell | None:
-        """Give the first tray, or else the first slot."""
+        """The first tray, or else the first slot."""
         trays = (cell for cell in self.cells if cell.tray is not None)
         return next(trays, self.cells[0] if self.cells else None)
 
     def nearest(self, x: int, y: int) -> Cell | None:
-        """Give the cell nearest to a spot."""
+        """The cell nearest to a spot."""
         return min(self.cells, key=lambda cell: (abs(cell.y - y), abs(cell.x - x)), default=None)
 
     def beside(self, cell: Cell, step: int) -> Cell:
-        """Give the cell so many steps on in reading order; the ends hold."""
+        """The cell so many steps on in reading order; the ends hold."""
         place = self.cells.index(cell) + step
         return self.cells[min(max(place, 0), len(self.cells) - 1)]
 
     def across(self, cell: Cell, rows: int) -> Cell:
-        """Give the cell so many rows of slots down (up when negative), straight or nearly so."""
+        """The cell so many rows of slots down (up when negative), straight or nearly so."""
         lines = sorted({each.y for each in self.cells})
         place = min(max(lines.index(cell.y) + rows, 0), len(lines) - 1)
         row = [each for each in self.cells if each.y == lines[place]]
@@ -133,7 +133,7 @@ def due_words(tray: RackTray, width: int) -> str:
 
 
 def crop_words(crop: str, width: int) -> str:
-    """Give a crop's name within a width: without its variety, then cut."""
+    """A crop's name within a width: without its variety, then cut."""
     crop = clean(crop, lines=False)
     return crop if cell_len(crop) <= width else fit(crop.partition(",")[0], width)
 
@@ -146,7 +146,7 @@ class _Slot:
 
 
 def _slots(shelf: RackShelf) -> list[_Slot]:
-    """Give the slots of a shelf in order.
+    """The slots of a shelf in order.
 
     A tray without a slot of its own takes the last free one, as it does when trays are sown;
     where there is none it stands past the end.

@@ -25,7 +25,7 @@ class Block:
 
 
 def blocks_of(markdown: str) -> Iterator[Block]:
-    """Give the pieces of a chapter in order."""
+    """What a chapter is made of: headings, paragraphs, lists of one level, fenced code."""
     gathered: list[str] = []
     kind = "text"
     code: list[str] | None = None

@@ -25,11 +25,6 @@ class Subject:
         """What a key means that is pressed on this screen, by what its cursor is on."""
         return cls()
 
-    @classmethod
-    def of_draft(cls, kind: str, about: str) -> Self:  # noqa: ARG003 - the others read them
-        """What a kept draft of this kind was about; the other way round from `about`."""
-        return cls()
-
 
 @dataclass(frozen=True, slots=True)
 class TraySubject(Subject):
@@ -88,16 +83,16 @@ class TemplateSubject(Subject):
     template: str = ""
     copy: bool = False
 
+    @classmethod
+    def of(cls, about: str) -> Self:
+        """Read it back from `about`."""
+        what, _, template = about.partition(" ")
+        return cls(template, what == "copy")
+
     @property
     def about(self) -> str:
         """Like "copy radish"; '' for a new one."""
         return f"{'copy' if self.copy else 'edit'} {self.template}" if self.template else ""
-
-    @classmethod
-    def of_draft(cls, kind: str, about: str) -> Self:  # noqa: ARG003 - there is one kind
-        """Read it back from "copy radish"."""
-        what, _, template = about.partition(" ")
-        return cls(template, what == "copy")
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,11 +105,6 @@ class PlaceSubject(Subject):
     def about(self) -> str:
         """Its path."""
         return self.place
-
-    @classmethod
-    def of_draft(cls, kind: str, about: str) -> Self:  # noqa: ARG003 - there is one kind
-        """The place whose form was being filled in."""
-        return cls(about)
 
 
 @dataclass(frozen=True, slots=True)
@@ -142,11 +132,6 @@ class BillsSubject(Subject):
 
     kind: str = ""
     name: str = ""
-
-    @classmethod
-    def of_draft(cls, kind: str, about: str) -> Self:
-        """The question that was being answered."""
-        return cls(kind, about)
 
 
 @dataclass(frozen=True, slots=True)

@@ -48,6 +48,6 @@ class Display:
 
 
 def display_here(environ: Mapping[str, str], encoding: str | None, signs: str = "auto") -> Display:
-    """Give what the terminal that this program runs in can show."""
+    """What the terminal can show, by its variables and by its encoding."""
     plain = plain_signs(environ, signs)
     return Display(few_colours(environ), plain, (encoding or "utf-8") if plain else "utf-8")

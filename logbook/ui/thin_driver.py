@@ -77,14 +77,14 @@ def _parts(style: str) -> tuple[frozenset[str], str, str]:
 
 @lru_cache(maxsize=512)
 def _of_blank(style: str) -> str:
-    """Give what of a style shows on a space: the background, and lines or a reversal if any."""
+    """What of a style shows on a space: the background, and lines or a reversal if any."""
     attributes, _, back = _parts(style)
     return style if attributes - {"1", "2", "3"} else back
 
 
 @lru_cache(maxsize=512)
 def _turn(old: str, new: str) -> str:
-    """Give the shortest sequence from one style to another."""
+    """The shortest sequence from one style to another."""
     attributes, front, back = _parts(new)
     had, old_front, old_back = _parts(old)
     numbers = []
@@ -118,7 +118,7 @@ class Sent:
         self._cursor = (0, 0)
 
     def thin(self, data: str) -> str:
-        """Give the part of a painting that the terminal does not show yet.
+        """The part of a painting that the terminal does not show yet.
 
         What is no painting (modes, titles, bells, the clipboard) passes through, in its order.
         """
@@ -214,7 +214,7 @@ class Sent:
         return sequence
 
     def _changes(self) -> str:
-        """Give what leads from the picture that is to the one that is to be.
+        """What leads from the picture that is to the one that is to be.
 
         Terminals differ in how wide a flag or a grapheme of several characters is: what comes
         after one is put at its column.
@@ -277,7 +277,6 @@ def _one(grapheme: str, width: int, style: str) -> Iterator[Cell]:
 
 
 def _runs(old: list[Cell], new: list[Cell]) -> list[tuple[int, int]]:
-    """Give the stretches (start, end) that differ; short gaps between them are taken in."""
     known = len(old)
     runs: list[tuple[int, int]] = []
     for place, cell in enumerate(new):

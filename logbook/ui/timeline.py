@@ -28,7 +28,7 @@ LINES = 8
 
 
 @dataclass(frozen=True, slots=True)
-class Scale:
+class TimeScale:
     """What the times of a time line are written against.
 
     `all_trays` are the trays of the page: an entry on all of them does not name them. `opened` are
@@ -68,7 +68,7 @@ class Scale:
 class TimeLine:
     """Rows of a time line. `now_row` is the index of the line called now."""
 
-    def __init__(self, scale: Scale, past: Sequence[Line], ahead: Sequence[Ahead]) -> None:
+    def __init__(self, scale: TimeScale, past: Sequence[Line], ahead: Sequence[Ahead]) -> None:
         self.scale = scale
         self.rows: list[Row] = []
         self._day: date | None = None
@@ -92,7 +92,7 @@ class TimeLine:
         return Content.styled(text + "─" * max(0, scale.width - cell_len(text)), "bold $primary")
 
     def _when(self, at: datetime, mark: str, tone: str) -> list[Content]:
-        """Give the columns before an entry's words; a day is named once."""
+        """The columns before an entry's words; a day is named once."""
         scale = self.scale
         day = day_of(at, scale.zone)
         fresh = day != self._day
@@ -223,7 +223,7 @@ class TimeLineKeys(TrayKeys):
     ) -> TimeLine:
         """The time line of a page that is about these trays."""
         book = self.book
-        scale = Scale(
+        scale = TimeScale(
             now=book.now(),
             zone=book.zone,
             sown_at=sown_at,

@@ -25,7 +25,7 @@ class Step:
     words: str
 
     def said(self, commands: Mapping[str, Command]) -> str:
-        """Give the sentence with the keys as they are here."""
+        """The sentence with the keys as they are here."""
         return self.words.format_map({name: each.key_words for name, each in commands.items()})
 
 

@@ -10,7 +10,7 @@ from textual.pilot import Pilot
 
 from logbook.ui.command import ARROWS, KEY_WORDS
 from logbook.ui.screen import LogScreen
-from logbook.ui.widgets.bars import Said
+from logbook.ui.widgets.bars import Sentence
 
 NAMES = {each.value for each in Keys} | set(KEY_WORDS)
 """What is the name of a key; all else is a text to be typed."""
@@ -88,4 +88,4 @@ def screen_text(pilot: Pilot[None]) -> str:
 
 def said(pilot: Pilot[None]) -> str:
     """Give the line that answered the last key."""
-    return str(pilot.app.screen.query_one(Said).render())
+    return str(pilot.app.screen.query_one(Sentence).render())

@@ -13,7 +13,7 @@ from logbook.actions.book import Book
 from logbook.actions.viewing import page
 from logbook.ui.app import LogbookApp
 from logbook.ui.screens.weigh import WeighScreen
-from logbook.ui.widgets.till_line import TillLine
+from logbook.ui.widgets.till_input import TillInput
 from tests.ui.list_room import cutting_room
 from tests.ui.racks_book import walk
 from tests.ui.steps import press, screen_text, sees, settle, until
@@ -26,8 +26,8 @@ def book(tmp_path: Path) -> Book:
     return cutting_room(tmp_path)
 
 
-def line(pilot: Pilot[None]) -> TillLine:
-    return pilot.app.screen.query_one(TillLine)
+def line(pilot: Pilot[None]) -> TillInput:
+    return pilot.app.screen.query_one(TillInput)
 
 
 def test_a_weight_that_was_being_typed_is_offered_again_for_its_tray(book: Book) -> None:

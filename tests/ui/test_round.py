@@ -20,7 +20,7 @@ from logbook.growing.looks import Look
 from logbook.ui.app import LogbookApp
 from logbook.ui.screen import LogScreen
 from logbook.ui.screens.round import RoundScreen
-from logbook.ui.widgets.bars import Said
+from logbook.ui.widgets.bars import Sentence
 from logbook.ui.widgets.walk_list import WalkList
 from tests.made_once import made_once
 from tests.ui.racks_book import stand_at, walk
@@ -123,7 +123,7 @@ def test_what_was_said_keeps_in_view_and_is_gone_when_one_comes_back(book: Book)
         assert isinstance(screen, LogScreen)
         screen.say("a sentence that is longer than a phone is wide")
         await pilot.resize_terminal(*SIZES[1])
-        await until(pilot, lambda: screen.query_one(Said).size.height == 2)
+        await until(pilot, lambda: screen.query_one(Sentence).size.height == 2)
         await press(pilot, "f5", "escape")
         await until(pilot, lambda: pilot.app.screen is screen)
         assert said(pilot) == ""

@@ -46,7 +46,7 @@ class Shown:
     water: tuple[WaterLine, ...]
 
 
-class Chart(Static):
+class ChartArea(Static):
     """Where the chart stands; it tells when it has another size, for it is drawn to fit."""
 
     class Sized(Message):
@@ -88,7 +88,7 @@ class AirScreen(LogScreen):
             scroll.styles.height = "auto"
             scroll.styles.max_height = "55%"
             yield Static(Content(""), id="air-facts", classes="plain")
-        chart = Chart(Content(""), id="air-chart", classes="plain")
+        chart = ChartArea(Content(""), id="air-chart", classes="plain")
         chart.styles.height = "1fr"
         yield chart
 
@@ -171,7 +171,7 @@ class AirScreen(LogScreen):
             f"VPD {mean.vpd_kpa:.2f} kPa, {number_words(mean.hours)} h"
         )
 
-    @on(Chart.Sized)
+    @on(ChartArea.Sized)
     def _draw_chart(self) -> None:
         if self.view is None or not self.stands:
             return

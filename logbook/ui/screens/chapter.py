@@ -78,15 +78,8 @@ class ChapterScreen(LogScreen):
         text = Content("\n").join(lines_of(view, min(WIDEST, self.app.size.width - 4)))
         show_once(self.query_one("#chapter", Static), text, layout=True)
 
-    def action_chapter_before(self) -> None:
-        """Go to the chapter before."""
-        self._turn(-1)
-
-    def action_chapter_after(self) -> None:
-        """Go to the next chapter."""
-        self._turn(1)
-
-    def _turn(self, by: int) -> None:
+    def action_turn(self, by: int) -> None:
+        """Go so many chapters on."""
         at = CHAPTERS.index(self.subject.chapter) + by
         if not 0 <= at < len(CHAPTERS):
             self.say("There is no chapter further on." if by > 0 else "This is the first chapter.")

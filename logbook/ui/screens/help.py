@@ -38,7 +38,7 @@ class HelpScreen(ModalScreen[None]):
         self.about = about
 
     def compose(self) -> ComposeResult:
-        """Give the purpose, the list and the general lines."""
+        """What the screen is for, its keys, and what holds on every screen."""
         yield Static(Content.styled(self.about.heading.capitalize(), "bold"))
         yield Static(Content(self.about.spoken(self.about.purpose)))
         yield WalkList()

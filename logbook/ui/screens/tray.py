@@ -128,15 +128,8 @@ class TrayScreen(TimeLineKeys):
         if self.view is not None:
             self.logbook.go(BatchSubject(self.view.tray.batch))
 
-    def action_tray_before(self) -> None:
-        """Go to the tray before it in its batch."""
-        self._step(-1)
-
-    def action_tray_after(self) -> None:
-        """Go to the tray after it in its batch."""
-        self._step(1)
-
-    def _step(self, step: int) -> None:
+    def action_turn(self, step: int) -> None:
+        """Go to the tray so many steps after it in its batch."""
         page = self.view
         if page is None:
             return

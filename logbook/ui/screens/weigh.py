@@ -29,7 +29,7 @@ from logbook.ui.drafts import Draft
 from logbook.ui.subjects import WeighSubject
 from logbook.ui.till_drawing import TillDrawing
 from logbook.ui.widgets.bars import Rule, show_once
-from logbook.ui.widgets.till_line import TillLine as Line
+from logbook.ui.widgets.till_input import TillInput
 from logbook.ui.widgets.walk_list import Row, WalkList
 
 KIND = "weigh"
@@ -57,7 +57,7 @@ class WeighScreen(TrayKeys):
     )
     own = ("write", "offer_after", "offer_before", "undo", "jot", "discard")
     digits_go_to_trays = False
-    AUTO_FOCUS = "TillLine"
+    AUTO_FOCUS = "TillInput"
     DEFAULT_CSS = """
     WeighScreen #roll { height: 1fr; align: left bottom; }
     WeighScreen WalkList { height: auto; max-height: 100%; }
@@ -66,7 +66,7 @@ class WeighScreen(TrayKeys):
     WeighScreen #usual { height: auto; min-height: 1; max-height: 2; color: $foreground; }
     WeighScreen #line { height: 1; padding: 0 1; }
     WeighScreen #offer { width: 6; height: 1; text-style: bold; color: $primary; }
-    WeighScreen TillLine { width: 1fr; }
+    WeighScreen TillInput { width: 1fr; }
     """
     subject: WeighSubject = WeighSubject()
     view: Till | None = None
@@ -93,7 +93,7 @@ class WeighScreen(TrayKeys):
         yield Static(id="usual", classes="plain")
         with Horizontal(id="line"):
             yield Static(id="offer")
-            yield Line()
+            yield TillInput()
 
     def on_screen_resume(self) -> None:
         """Begin with the trays that the round sent, and with what was typed before."""
@@ -121,9 +121,9 @@ class WeighScreen(TrayKeys):
         return till(book, self.wanted)
 
     @property
-    def line(self) -> Line:
+    def line(self) -> TillInput:
         """The line that is typed into."""
-        return self.query_one(Line)
+        return self.query_one(TillInput)
 
     @property
     def unsaved(self) -> bool:
@@ -220,15 +220,8 @@ class WeighScreen(TrayKeys):
         """Write what stands in the line."""
         await self.line.action_submit()
 
-    def action_offer_after(self) -> None:
-        """Offer the next tray."""
-        self._step(1)
-
-    def action_offer_before(self) -> None:
-        """Offer the tray before."""
-        self._step(-1)
-
-    def _step(self, by: int) -> None:
+    def action_offer(self, by: int) -> None:
+        """Offer the tray so many steps on in the list of those that are left."""
         left = self.left()
         if not left:
             return
@@ -237,8 +230,8 @@ class WeighScreen(TrayKeys):
         self.keep()
         self.draw_offer()
 
-    @on(Line.Entered)
-    def entered(self, event: Line.Entered) -> None:
+    @on(TillInput.Entered)
+    def entered(self, event: TillInput.Entered) -> None:
         """Read the line; write it, ask about it, or put it back with what is wrong."""
         line, when = parted_from_time(event.text)
         try:

@@ -87,7 +87,7 @@ class Foot(Static):
 MOST_LINES = 5
 
 
-class Said(Static):
+class Sentence(Static):
     """The line that answers the last key; it grows when a caution needs more room."""
 
     def say(self, words: str, *, wants: bool = False) -> None:

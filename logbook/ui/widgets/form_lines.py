@@ -102,7 +102,7 @@ def picked(text: str, offers: Sequence[str], what: str) -> str:
     raise Refused(f'There is no {what} "{text[:40]}".{nearest(text, list(offers))}{there}')
 
 
-class Typed(Message):
+class LineDone(Message):
     """Enter was pressed in a line."""
 
 
@@ -132,7 +132,7 @@ class FormInput(LineInput):
 
     async def action_submit(self) -> None:
         """Say that the line is done."""
-        self.post_message(Typed())
+        self.post_message(LineDone())
 
     def _on_paste(self, event: Paste) -> None:
         """Take all lines of a paste, not the first alone."""
@@ -169,7 +169,7 @@ class FormNote(TextArea):
 
     def action_submit(self) -> None:
         """Say that the text is done."""
-        self.post_message(Typed())
+        self.post_message(LineDone())
 
     def action_new_line(self) -> None:
         """Begin a new line."""
@@ -216,7 +216,7 @@ class SaveLine(Static, can_focus=True):
 
     def action_submit(self) -> None:
         """Say that the form is done."""
-        self.post_message(Typed())
+        self.post_message(LineDone())
 
 
 class Entry(Vertical):

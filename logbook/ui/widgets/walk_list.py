@@ -149,7 +149,6 @@ class WalkList(ScrollView, can_focus=True):
     # the cursor
 
     def _ends(self, row: int) -> tuple[int, int]:
-        """Give the first line of a row and the one after its last."""
         after = self._starts[row + 1] if row + 1 < len(self._starts) else len(self._lines)
         return self._starts[row], after
 
@@ -246,7 +245,7 @@ class WalkList(ScrollView, can_focus=True):
     # drawing
 
     def get_content_height(self, container: Size, viewport: Size, width: int) -> int:
-        """Give as many lines as there are, for a list that is as high as its rows."""
+        """As many lines as there are, for a list that is as high as its rows."""
         return len(self._lines)
 
     def on_resize(self) -> None:

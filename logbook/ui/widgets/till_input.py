@@ -12,7 +12,7 @@ BEGINS = frozenset("/0123456789#.,+-−½¼¾⅓⅔⅛")
 question wanted must not take a weight along to another screen."""
 
 
-class TillLine(LineInput):
+class TillInput(LineInput):
     """An input that a weight can begin; other keys pass by while nothing is typed.
 
     Enter takes the text out at once, so that the next weight can be typed while it is written.
