@@ -80,8 +80,8 @@ def run_app(
     os.environ.setdefault("TEXTUAL_ANIMATIONS", "none")
     from logbook.settings import read_settings
     from logbook.ui.app import LogbookApp
-    from logbook.ui.lifeline import hold_lifeline
     from logbook.ui.terminal import display_here
+    from logbook.ui.watchdog import hold_watchdog
 
     settings = read_settings()
     encoding = sys.__stderr__.encoding if sys.__stderr__ else None
@@ -91,7 +91,7 @@ def run_app(
     app.remember_writer = remember
     app.plain = lambda: _plain(top())
     app.tour = tour
-    put_back = hold_lifeline(app)
+    put_back = hold_watchdog(app)
     try:
         app.run(mouse=settings.mouse)
     finally:

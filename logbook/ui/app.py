@@ -22,7 +22,6 @@ from logbook.settings import Settings, settings_path
 from logbook.text import Refused, clean
 from logbook.ui.commands import EVERYWHERE, bindings
 from logbook.ui.drafts import ANSWER
-from logbook.ui.lifeline import watch_terminal
 from logbook.ui.look import THEMES, theme_for
 from logbook.ui.plain import PlainSigns
 from logbook.ui.screen import LogScreen
@@ -32,6 +31,7 @@ from logbook.ui.subjects import PageSubject
 from logbook.ui.terminal import Display
 from logbook.ui.thin_driver import Sent, ThinDriver
 from logbook.ui.warming import steps_to_warm
+from logbook.ui.watchdog import watch_terminal
 from logbook.ui.watching import Watching
 from logbook.ui.widgets.thumb import Thumb
 from logbook.ways import Way

@@ -221,6 +221,8 @@ class FormScreen(LogScreen):
     @work(group="preview")
     async def refresh_preview(self) -> None:
         """Compute the preview off the loop; what is typed meanwhile makes it compute once more."""
+        # Not an exclusive worker: that would cancel the wait, not the thread, and a thread for
+        # every key would pile up. One runs; a key that comes meanwhile makes it run again.
         self._stale = True
         if self._previewing:
             return

@@ -1,4 +1,4 @@
-"""What goes over the line: only the cells that differ from what the terminal shows.
+"""Differential rendering: over the line go only the cells that differ from what is shown there.
 
 Textual paints a screen anew when it is opened, when a question comes up over it and when its
 layout changes, two or three times over. Most cells stay what they were. Here every painting is
@@ -111,6 +111,10 @@ class Sent:
         self._fresh: dict[int, list[Cell]] = {}
         self._cursor = (1, 1)
         self._frame_held = False
+
+    # Textual writes a frame in pieces: begin, some paintings, end. The begin is held back until a
+    # piece has something to send, so that a frame in which nothing differs costs no byte; and the
+    # cursor that is followed here is where the terminal's is, or (0, 0) when that is not known.
 
     def forget(self) -> None:
         """Know nothing any more: all of the next painting is sent."""

@@ -1,4 +1,4 @@
-"""When the line drops: hang-ups, terminations, a terminal that is gone or no longer reads.
+"""The watchdog of the line: hang-ups, terminations, a terminal that is gone or no longer reads.
 
 Drafts are on disk already (see drafts.py), so all there is to do is to end: at once when asked,
 and by a hard alarm when the loop hangs on a terminal that does not take its output.
@@ -22,7 +22,7 @@ LOOK_SECONDS = 2.0
 GONE = select.POLLHUP | select.POLLERR | select.POLLNVAL
 
 
-def hold_lifeline(app: App[None]) -> Callable[[], None]:
+def hold_watchdog(app: App[None]) -> Callable[[], None]:
     """End the app cleanly on SIGHUP and SIGTERM, and when the terminal is gone.
 
     Gives a function that puts the old handlers back.
