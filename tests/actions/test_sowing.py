@@ -10,13 +10,14 @@ import pytest
 from logbook.actions.book import Book
 from logbook.actions.doing import did, skip
 from logbook.actions.replacing import Changes, replace_entry
-from logbook.actions.sowing import SowDraft, preview, sow
+from logbook.actions.sowing import SowDraft, plan_words, preview, sow, standing_words
 from logbook.actions.templates import put_template, retire_template
 from logbook.actions.viewing import batch_page, page, racks, tray_page
+from logbook.growing.templates import Stage
 from logbook.text import Refused
 from logbook.ways import Way
 from tests.actions.days import chores, counts, sow_at, stand_at, views
-from tests.room import day, field_test, moment, wall_words
+from tests.room import crop_of, day, field_test, moment, wall_words
 
 
 def test_before_saving_it_shows_what_it_comes_to(book: Book) -> None:
@@ -193,3 +194,23 @@ def test_far_more_or_less_seed_than_the_template_s_is_asked_about(book: Book) ->
     for grams, asked in ((100.0, False), (380.0, False), (400.0, True), (20.0, True)):
         notices = preview(book, SowDraft("field test", 1, grams=grams)).notices
         assert any("is that right?" in notice for notice in notices) is asked
+
+
+def test_what_a_sowing_comes_to_is_said_line_by_line(book: Book) -> None:
+    stand_at(book, "2026-04-01 08:00")
+    plan = preview(book, SowDraft("field test", 5, place="Rack 1/Shelf 2"))
+    assert plan_words(plan, book) == [
+        "field test: 5 trays 101–105",
+        "seed 500 g (100 g a tray)",
+        "soak 04:00",
+        "sow 08:00",
+        "weight off, lid on Sun 08:00",
+        f"{plan.changes[1].words} Mon 08:00",
+        "cut from Wed 8 Apr 08:00, best Wed 8 Apr 20:00, by Fri 10 Apr 08:00",
+    ]
+    assert standing_words(plan) == ["101–104 on Rack 1/Shelf 2", "105 on Rack 1/Shelf 3"]
+    # and of a crop of which neither seed nor soak is known nothing is said of them
+    put_template(book, crop_of(Stage("light", None, "none", "lit")))
+    plain = preview(book, SowDraft("odd", 1))
+    assert plain.seed_grams is None
+    assert [line.split()[0] for line in plan_words(plain, book)] == ["odd:", "sow", "cut"]

@@ -14,7 +14,7 @@ from logbook.actions.book import Book, open_book
 from logbook.actions.doing import did, discard, jot, look, move
 from logbook.actions.replacing import Changes, replace_entry
 from logbook.actions.sowing import SowDraft, sow
-from logbook.actions.striking import strike, strike_act, undo
+from logbook.actions.striking import strike, strike_act, struck_words, undo
 from logbook.actions.viewing import Line, batch_page, page, tray_page
 from logbook.actions.weighing import weigh
 from logbook.actions.writing import true_summaries
@@ -363,3 +363,30 @@ def test_no_row_of_an_entry_is_ever_changed_or_gone(book: Book) -> None:
         kept = now
     with book.reading() as reading:
         assert [tray.number for tray in read_live_trays(reading)] == [102]
+
+
+def test_an_undo_says_which_entries_went_and_how_old_they_are(book: Book) -> None:
+    sown(book)
+    assert isinstance(book.clock, FixedClock)
+    jot(book, [101], "one")
+    entry = last(book, "jot").id
+    book.clock.at = NOON + timedelta(hours=3)
+    assert struck_words(book, undo(book).act_id) == f"Entry {entry}, written 12:00."
+    book.clock.at = NOON + timedelta(days=40)
+    soak, sowing = last(book, "soak").id, last(book, "sow").id
+    said = struck_words(book, undo(book).act_id)
+    assert said == f"Entries {min(soak, sowing)} and {max(soak, sowing)}, written Tue 14 Apr 12:00."
+
+
+def test_a_cut_tray_needs_no_room_where_it_is_said_to_have_stood(book: Book) -> None:
+    # given a full shelf, and two trays elsewhere, one of them cut
+    sown(book, trays=6, place="Shelf 2")
+    sown(book, trays=1, place="Shelf 1")
+    sown(book, trays=1, place="Shelf 1")
+    grown, cut = batch_page(book, "2").trays[0].number, batch_page(book, "3").trays[0].number
+    with pytest.raises(Refused, match="Shelf 2"):
+        replace_entry(book, last(book, "sow").id, "wrong", Changes(place="Shelf 2"))
+    did(book, "cut", [cut])
+    replace_entry(book, last(book, "sow").id, "wrong", Changes(place="Shelf 2"))
+    assert tray_page(book, cut).tray.state.slot is None
+    assert tray_page(book, grown).place == "Rack 1/Shelf 1"

@@ -8,7 +8,7 @@ from logbook.actions.book import Book
 from logbook.actions.doing import did, discard, look
 from logbook.actions.replacing import Changes, replace_entry
 from logbook.actions.till import till
-from logbook.actions.viewing import due, due_by_day, page, racks, the_round, tray_page
+from logbook.actions.viewing import batch_page, due, due_by_day, page, racks, the_round, tray_page
 from logbook.actions.weighing import doubts, weigh, weighed_words
 from logbook.growing.looks import Look
 from logbook.text import Refused
@@ -203,3 +203,15 @@ def test_trays_thrown_out_are_none_of_the_trays_to_weigh(book: Book) -> None:
     assert (now.batches["1"].cut, now.batches["1"].trays) == (1, 3)
     assert now.left == (104, 102)
     assert sorted(now.trays) == [102, 104]
+
+
+def test_a_batch_s_mean_is_of_the_trays_that_were_cut_to_the_end(book: Book) -> None:
+    sow_at(book, "2026-04-01 08:00", 4)
+    assert batch_page(book, "1").mean_grams is None
+    assert batch_page(book, "1").grams_per_gram_seed is None
+    weigh(book, [101], 300)
+    weigh(book, [102], 500)
+    weigh(book, [103], 250, part=True)
+    did(book, "cut", [104])
+    assert batch_page(book, "1").mean_grams == 400
+    assert batch_page(book, "1").grams_per_gram_seed == 4

@@ -3,8 +3,8 @@
 Faults (mutants, from `tests.bench.mutating`) are drawn over the rules of the trade (growing) and
 the daily acts and views, put one at a time into a copy of the tree, and looked for by the matching
 tests: those of tests/growing and tests/actions that call the faulty function, found by one traced
-run, quickest first, up to 20 seconds of work. A constant outside functions is looked for by the
-tests that call anything of its module. A fault is killed when a test fails, or hangs.
+run, quickest first, up to 20 seconds of work. What lies outside functions is looked for by
+the tests that call anything of its module. A fault is killed when a test fails, or hangs.
 """
 
 from __future__ import annotations
@@ -126,7 +126,9 @@ def traced(copy: Path) -> tuple[dict[str, float], Calls]:
 
 def matching(mutant: Mutant, seconds: dict[str, float], calls: Calls) -> list[str]:
     """Give the tests that look for a fault, the quickest first."""
-    tests = calls.get((str(mutant.path), mutant.spot.owner), [])
+    path = str(mutant.path)
+    in_a_class = mutant.spot.owner[:1].isupper() and "." not in mutant.spot.owner
+    tests = calls.get((path, "" if in_a_class else mutant.spot.owner), [])
     left, chosen = WORK, []
     for test in sorted(set(tests), key=lambda each: seconds[each]):
         left -= seconds[test]

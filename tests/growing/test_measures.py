@@ -19,6 +19,7 @@ from logbook.growing.measures import (
     millimetres,
     seconds,
     span_words,
+    spread_words,
     volume_words,
 )
 from logbook.text import Refused
@@ -142,3 +143,18 @@ def test_how_long_ago(value: float, words: str) -> None:
 def test_an_amount_keeps_its_unit() -> None:
     assert amount("5,25 %", "strength").unit == "%"
     assert amount("−2 °C", "air").value == -2
+
+
+@pytest.mark.parametrize(
+    ("grams", "spread", "metric", "us"),
+    [
+        (275, 50, "275 ± 50 g", "9.7 ± 1.8 oz"),
+        (9_999, 100, "9,999 ± 100 g", "22.04 ± 0.22 lb"),
+        (10_000, 1_500, "10.0 ± 1.5 kg", "22.05 ± 3.31 lb"),
+        (907, 90, "907 ± 90 g", "32.0 ± 3.2 oz"),
+        (907.2, 90, "907 ± 90 g", "2.00 ± 0.20 lb"),
+    ],
+)
+def test_a_weight_with_its_spread(grams: float, spread: float, metric: str, us: str) -> None:
+    assert spread_words(grams, spread) == metric
+    assert spread_words(grams, spread, "us") == us

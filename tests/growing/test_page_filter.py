@@ -35,3 +35,13 @@ def test_a_filter_is_read(text: str, only: PageFilter) -> None:
 def test_a_filter_that_cannot_be_is_refused(text: str) -> None:
     with pytest.raises(Refused, match=r"[.]$"):
         parse_filter(text, datetime(2026, 3, 28, 9, tzinfo=UTC), ZoneInfo("UTC"))
+
+
+def test_what_is_shown_is_said() -> None:
+    shown = (
+        PageFilter(tray=101),
+        PageFilter(crop="radish"),
+        PageFilter(kind="water"),
+        PageFilter(),
+    )
+    assert [only.words for only in shown] == ["tray 101", "crop radish", "kind water", ""]

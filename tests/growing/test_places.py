@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from logbook.growing.places import Place, find_place, free_slots, shelves_under, spread_over
+from logbook.growing.places import Place, Places, find_place, free_slots, shelves_under, spread_over
 from logbook.text import Refused
 
 ROOM = Place(1, "room", "Cellar", "Cellar", (1, 1))
@@ -99,3 +101,12 @@ def test_no_slot_is_given_twice_and_none_that_is_taken(
         held = len(set(taken.get(shelf.id, ())) - {None}) + taken.get(shelf.id, []).count(None)
         got = sum(spot[0] == shelf.id for spot in given_out)
         assert got <= max(0, shelf.slots - held)
+
+
+def test_places_are_found_by_their_ids_and_shelves_without_the_retired() -> None:
+    retired = replace(SHELVES[3], retired=True)
+    places = Places([*PLACES[:-1], retired])
+    assert places.get(11) is SHELVES[0]
+    assert places.get(None) is places.get(99) is None
+    assert (places.path(12), places.path(None), places.path(99)) == ("Rack 1/Shelf 2", "", "")
+    assert places.shelves == SHELVES[:3]

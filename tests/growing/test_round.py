@@ -110,3 +110,26 @@ def test_trays_with_no_place_stand_on_the_bench() -> None:
     now = moment("2026-04-07 07:30")
     loose = replace(tray(101, WATERED, now), place="", walk=())
     assert round_of(loose, now="2026-04-07 07:30").lines[0].place == "bench"
+
+
+def test_a_line_is_due_when_the_first_of_its_trays_is() -> None:
+    # given two trays of a batch that were sown three hours apart, the later one first
+    now = "2026-04-05 13:00"
+    first, second = sown(SOWN), sown(moment("2026-04-01 11:00"))
+    found = round_of(
+        tray(101, [second], moment(now)), tray(102, [first], moment(now)), now=now
+    )  # fmt: skip
+    (off,) = [line for line in found.due if line.chore == "weight_off"]
+    assert off.due_at == moment("2026-04-05 08:00")
+    assert [each.due_at for each in off.trays] == [
+        moment("2026-04-05 11:00"), moment("2026-04-05 08:00"),
+    ]  # fmt: skip
+    # and its window is that of the first too
+    late = "2026-04-08 23:30"
+    lit = [changed(moment("2026-04-05 11:00"), 1), changed(moment("2026-04-06 11:00"), 2)]
+    found = round_of(
+        tray(101, [second, *lit], moment(late)), tray(102, LIT, moment(late)), now=late
+    )  # fmt: skip
+    (cut,) = [line for line in found.due if line.chore == "cut"]
+    assert cut.window is not None
+    assert cut.window.best == moment("2026-04-08 20:00")
