@@ -127,12 +127,6 @@ def show_template(book: Book, name: str) -> TemplateView:
         )
 
 
-def show_version(book: Book, version_id: int) -> CropTemplate:
-    """Give an old version of a template."""
-    with book.reading() as reading:
-        return reading.versions([version_id])[version_id]
-
-
 def write_version(
     session: Session, template: CropTemplate, *, by: str, now: datetime, why: str
 ) -> tuple[int, CropTemplate]:

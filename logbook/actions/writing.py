@@ -110,10 +110,6 @@ class Act:
         self._touched.update(ids)
         return row.id
 
-    def touch(self, trays: Iterable[int]) -> None:
-        """Mark trays whose summary must be written anew at the end."""
-        self._touched.update(trays)
-
     def finish(self) -> None:
         """Write what follows from the entries: trays' summaries, hours of shelves, words to find."""
         refresh_trays(self, self._touched)

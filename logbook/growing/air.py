@@ -24,11 +24,6 @@ def saturation_kpa(celsius: float) -> float:
     return 0.6108 * math.exp(17.27 * celsius / (celsius + 237.3))
 
 
-def mean_saturation_kpa(coolest: float, warmest: float) -> float:
-    """Give a day's saturation pressure: the mean of both ends, not that of the mean (FAO-56)."""
-    return (saturation_kpa(coolest) + saturation_kpa(warmest)) / 2
-
-
 def vapour_kpa(celsius: float, humidity: float) -> float:
     """Give the vapour pressure in the air in kPa."""
     return saturation_kpa(celsius) * HUMIDITY.checked(humidity) / 100

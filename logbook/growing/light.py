@@ -8,13 +8,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import datetime, tzinfo
+from datetime import datetime
 from typing import Literal
 
 from logbook.growing.measures import hours_words, number_words
 from logbook.growing.quantities import LIT_HOURS, LUX, PPFD
 from logbook.growing.targets import LightTarget
-from logbook.growing.wall_hours import WallHours, seconds_between
 from logbook.text import Refused, fold, listed, nearest
 
 MICRO = 1e-6
@@ -52,23 +51,6 @@ def ppfd_needed(daily: float, hours: float) -> float:
     if hours * 60 < 1 or daily < 0:
         raise Refused("Give at least a minute of light and a daily light of 0 or more.")
     return daily / (hours * 3600 * MICRO)
-
-
-@dataclass(frozen=True, slots=True)
-class Stay:
-    """A stretch of a tray's life under one light: from start to end (aware), mean PPFD, hours."""
-
-    start: datetime
-    end: datetime
-    ppfd: float
-    hours: WallHours
-
-
-def delivered(stays: Sequence[Stay], zone: tzinfo) -> float:
-    """Give mol m⁻² that a tray got over its stays, real lit seconds counted in the room's zone."""
-    return sum(
-        moles(stay.ppfd, seconds_between(stay.hours, stay.start, stay.end, zone)) for stay in stays
-    )
 
 
 @dataclass(frozen=True, slots=True)

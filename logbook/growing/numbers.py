@@ -10,8 +10,6 @@ from logbook.text import Refused, clean
 LARGEST = 99_999
 MOST = 2_000
 FIRST = 101
-MOST_TRAYS = 500
-"""Trays of one sowing."""
 PAST = 90_001
 """Trays that were cut before the book began, and had no number in it, are numbered from here."""
 

@@ -84,10 +84,6 @@ class Quantity:
         """Write a value so that it is read back; '' for none."""
         return "" if value is None else self.scale.write(value, units)
 
-    def rounded(self, value: float | None) -> float | None:
-        """The value as precisely as it is measured, never a negative zero."""
-        return None if value is None else round(value, self.digits) + 0.0
-
     def named(self, name: str, key: str = "") -> Self:
         """The same quantity of another thing."""
         return replace(self, name=name, key=key or self.key)

@@ -9,10 +9,6 @@ from logbook.growing.measures import number_words
 from logbook.growing.quantities import DENSITY, GERMINATION, PURITY, THOUSAND
 from logbook.text import Refused, fold
 
-SMALL_SEED_PER_CM2 = 1.86
-LARGE_SEED_PER_CM2 = 1.09
-"""About so many seeds per cm² for small and large seed (UF/IFAS, Bolles 2019)."""
-
 LEAST_GERMINATION = {
     "asparagus": 70, "beet": 65, "broadbean": 75, "broccoli": 75, "brussels sprout": 70,
     "burdock": 60, "cabbage": 75, "cardoon": 60, "carrot": 55, "cauliflower": 75, "celeriac": 55,
@@ -86,20 +82,6 @@ def seed_need(
         grams=seeds * grams_per_thousand / 1000 / share,
         pure_live_share=share,
     )
-
-
-def density_of(
-    grams: float,
-    area_cm2: float,
-    grams_per_thousand: float,
-    purity_percent: float = 100,
-    germination_percent: float = 100,
-) -> float:
-    """Give the plants per cm² to expect from grams sown: the inverse of `seed_need`."""
-    if grams < 0 or area_cm2 <= 0 or grams_per_thousand <= 0:
-        raise Refused("Grams must be 0 or more, the area and the weight of a thousand more than 0.")
-    share = pure_live_share(purity_percent, germination_percent)
-    return grams * share * 1000 / grams_per_thousand / area_cm2
 
 
 def least_germination(crop: str) -> int | None:

@@ -131,13 +131,6 @@ def dilute(stock_percent: float, want_percent: float, volume_ml: float) -> Dilut
     return Dilution(stock_percent, want_percent, stock_ml, volume_ml - stock_ml)
 
 
-def strength_made(stock_percent: float, stock_ml: float, total_ml: float) -> float:
-    """Give the strength in percent of stock filled up to a total volume."""
-    if total_ml <= 0 or not 0 <= stock_ml <= total_ml:
-        raise Refused("The stock poured must be 0 or more and no more than the whole volume.")
-    return stock_percent * stock_ml / total_ml
-
-
 def product_kind(name: str) -> ProductKind:
     """Guess a product's kind from its plain name; "other" when no known word is in it."""
     words = fold(name)

@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 import re
 import statistics
-from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -109,16 +108,3 @@ def uniformity(ppfds: Sequence[float]) -> Uniformity:
         min_over_max=least / most if most else None,
         cv_percent=100 * sd / mean if mean and sd is not None else None,
     )
-
-
-def row_means(spots: Sequence[Spot]) -> dict[int, float]:
-    """Give the mean PPFD of each row, front row first."""
-    rows: dict[int, list[float]] = defaultdict(list)
-    for spot in spots:
-        rows[spot.row].append(spot.ppfd)
-    return {row: statistics.fmean(rows[row]) for row in sorted(rows)}
-
-
-def depth_spots(front: float, middle: float, back: float) -> tuple[Spot, ...]:
-    """Give the spots of three readings from the front edge to the wall."""
-    return tuple(Spot(row, 1, value) for row, value in enumerate((front, middle, back), start=1))

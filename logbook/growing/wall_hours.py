@@ -49,11 +49,6 @@ class WallHours:
         return self.on == 0 and self.off == DAY_MINUTES
 
     @property
-    def nominal_hours(self) -> float:
-        """Length of a run in hours when no clock changes."""
-        return ((self.off - self.on - 1) % DAY_MINUTES + 1) / 60
-
-    @property
     def words(self) -> str:
         """The two times: "06:00–22:00"."""
         return f"{wall_words(self.on)}–{wall_words(self.off)}"

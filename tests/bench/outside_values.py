@@ -10,13 +10,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from logbook.growing.air import dew_point_c, mean_saturation_kpa, saturation_kpa, vpd_kpa
+from logbook.growing.air import dew_point_c, saturation_kpa, vpd_kpa
 from logbook.growing.circuits import circuit_load
 from logbook.growing.light import daily_light, moles, ppfd_needed
 from logbook.growing.measures import GRAMS, MILLILITRES
 from logbook.growing.power import draw, kwh
 from logbook.growing.seeding import pure_live_share, tray_area_cm2
-from logbook.growing.solutions import dilute, strength_made
+from logbook.growing.solutions import dilute
 from logbook.growing.spots import uniformity
 
 GALLON, OUNCE = MILLILITRES["gal"], MILLILITRES["floz"]
@@ -49,7 +49,6 @@ def air() -> Iterator[Value]:
     """Give vapour pressure, deficit and dew point."""
     for celsius, theirs in ((15, 1.705), (18, 2.064), (24.5, 3.075), (25, 3.168)):
         yield Value("FAO-56", f"e°({celsius}), kPa", theirs, saturation_kpa(celsius))
-    yield Value("FAO-56 example 3", "mean of e°, 15 and 24.5", 2.39, mean_saturation_kpa(15, 24.5))
     for celsius, humidity, deficit, dew in (
         (20, 50, 1.169, 9.27),
         (21, 55, 1.120, 11.62),
@@ -77,8 +76,6 @@ def power() -> Iterator[Value]:
 
 def water_and_seed() -> Iterator[Value]:
     """Give dilutions, sizes and pure live seed."""
-    made = strength_made(5.25, OUNCE, GALLON) * 10_000
-    yield Value("KDHE", "1 floz of 5.25 % made up to 1 gal", 410, made)
     for stock, theirs in ((5.25, 3.810), (6, 3.333), (8.25, 2.424)):
         ours = dilute(stock, 0.02, 1000).stock_ml
         yield Value("computed", f"200 ppm from {stock} %, ml/L", theirs, ours)

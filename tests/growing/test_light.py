@@ -11,10 +11,8 @@ from hypothesis import strategies as st
 
 from logbook.growing.light import (
     LAMP_KINDS,
-    Stay,
     Survey,
     daily_light,
-    delivered,
     from_lux,
     hours_needed,
     judge,
@@ -24,7 +22,6 @@ from logbook.growing.light import (
     ppfd_needed,
 )
 from logbook.growing.targets import LightTarget
-from logbook.growing.wall_hours import WallHours
 from logbook.text import Refused
 
 LONDON = ZoneInfo("Europe/London")
@@ -102,28 +99,6 @@ def test_an_unknown_lamp_is_refused_with_the_known_ones() -> None:
     assert lamp_kind("LED") is LAMP_KINDS["white LED"]
     with pytest.raises(Refused, match="lux"):
         from_lux(-1, LAMP_KINDS["sun"])
-
-
-def test_light_delivered_to_a_tray_counts_real_lit_time() -> None:
-    # Given two days under 200 µmol lit 06–22, then one under 100 µmol on another shelf
-    hours = WallHours(6 * 60, 22 * 60)
-    stays = [
-        Stay(START, START + timedelta(days=2), 200, hours),
-        Stay(START + timedelta(days=2), START + timedelta(days=3), 100, hours),
-    ]
-    # Then 2 × 11.52 + 5.76 mol (computed)
-    assert delivered(stays, LONDON) == pytest.approx(28.8, abs=1e-9)
-
-
-def test_a_lamp_lit_over_the_clock_change_gives_an_hour_less() -> None:
-    # tzdata: London's clocks go forward on 29 March 2026 at 01:00 UTC.
-    night = Stay(
-        datetime(2026, 3, 28, 12, tzinfo=LONDON),
-        datetime(2026, 3, 29, 15, tzinfo=LONDON),
-        200,
-        WallHours(20 * 60, 12 * 60),
-    )
-    assert delivered([night], LONDON) == pytest.approx(200 * 15 * 3600 / 1e6)
 
 
 def test_fading_is_held_against_the_first_reading_at_like_height() -> None:

@@ -8,7 +8,6 @@ from hypothesis import strategies as st
 
 from logbook.growing.quantities import tray_size
 from logbook.growing.seeding import (
-    density_of,
     germination_words,
     least_germination,
     pure_live_share,
@@ -96,8 +95,6 @@ def test_impossible_seed_is_refused(
 def test_other_impossible_numbers_are_refused() -> None:
     with pytest.raises(Refused):
         tray_area_cm2(0, 100)
-    with pytest.raises(Refused):
-        density_of(-1, 100, 3)
 
 
 @given(
@@ -107,9 +104,8 @@ def test_other_impossible_numbers_are_refused() -> None:
     st.floats(1, 100),
     st.floats(1, 100),
 )
-def test_density_undoes_need(
+def test_more_seed_is_sown_than_grows(
     density: float, area: float, weight: float, purity: float, germination: float
 ) -> None:
     need = seed_need(density, area, weight, purity, germination)
-    assert density_of(need.grams, area, weight, purity, germination) == pytest.approx(density)
     assert need.seeds_sown >= need.seeds * 0.999999

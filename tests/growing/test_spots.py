@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from logbook.growing.spots import Grid, Spot, depth_spots, row_means, uniformity
+from logbook.growing.spots import Grid, Spot, uniformity
 from logbook.text import Refused
 
 
@@ -50,13 +50,6 @@ def test_an_impossible_reading_is_refused(bad: float) -> None:
 def test_no_reading_is_refused() -> None:
     with pytest.raises(Refused, match="at least one"):
         uniformity([])
-
-
-def test_readings_toward_a_reflecting_wall_run_higher() -> None:
-    # Common practice, no source: the back row by a white wall reads more than the front edge.
-    means = row_means([Spot(1, 1, 150), Spot(1, 2, 160), Spot(2, 1, 180), Spot(2, 2, 190)])
-    assert means == {1: 155, 2: 185}
-    assert row_means(depth_spots(150, 170, 190)) == {1: 150, 2: 170, 3: 190}
 
 
 def test_a_spot_outside_the_grid_is_refused() -> None:

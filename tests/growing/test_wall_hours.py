@@ -119,10 +119,14 @@ def test_on_equal_to_off_says_what_would_be_right() -> None:
         WallHours(0, 360, frozenset({9}))
 
 
+def test_a_lamp_lit_over_the_clock_change_gives_an_hour_less() -> None:
+    # tzdata: London's clocks go forward on 29 March 2026 at 01:00 UTC.
+    start, end = datetime(2026, 3, 28, 12, tzinfo=LONDON), datetime(2026, 3, 29, 15, tzinfo=LONDON)
+    assert seconds_between(WallHours(20 * 60, 12 * 60), start, end, LONDON) == 15 * HOUR
+
+
 def test_words() -> None:
     assert WallHours(360, 1320).words == "06:00–22:00"
-    assert WallHours(1200, 720).nominal_hours == 16
-    assert WallHours(0, 1440).nominal_hours == 24
 
 
 def test_a_day_has_at_most_25_hours() -> None:
