@@ -56,10 +56,6 @@ class Quantity:
         """Read an option; None for one that is not given."""
         return None if text is None else self.read(text, units)
 
-    def optional(self, text: str, units: Units = "metric") -> float | None:
-        """Read a line that may stay empty; None for nothing."""
-        return self.read(text, units) if text.strip() else None
-
     def holds(self, value: float) -> bool:
         """Whether a value is in the range."""
         return self.low <= value <= self.high and not (self.over and value == self.low)
@@ -109,10 +105,6 @@ class Count:
             span = f"from {self.least} to {self.most:,}"
             raise Refused(f"The {self.name} must be a whole number {span}.", about)
         return value
-
-    def optional(self, text: str) -> int | None:
-        """Read a line that may stay empty; None for nothing."""
-        return self.read(text) if text.strip() else None
 
 
 # trays and seed

@@ -31,7 +31,7 @@ def quality_from(text: str) -> WaterReading:
     ph, ec = given.get("ph"), given.get("ec")
     if not ph and not ec:
         raise Refused("Write pH and EC, like 6.1 1.2; or one of them, like ec 1.2.")
-    return WaterReading(PH.optional(ph or ""), EC.optional(ec or ""))
+    return WaterReading(PH.given(ph or None), EC.given(ec or None))
 
 
 def water_from(text: str, units: Units = "metric") -> WaterReading:

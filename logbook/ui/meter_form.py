@@ -96,20 +96,19 @@ class MeterForm(Question[Metered]):
             Field("grid", "Spots: 3 = front, middle, back; or rows x columns, like 2x4",
                   read=read_grid),
             Field("height", "From the trays to the lamp, like 21 cm; empty when not measured",
-                  read=lambda text: LAMP_HEIGHT.optional(text, self.units)),
+                  read=lambda text: LAMP_HEIGHT.read(text, self.units), optional=True),
             Field("meter", "Meter: empty for PPFD; for a lux meter the kind of lamp, like white LED",
-                  read=lambda text: lamp_kind(text) if text.strip() else None),
+                  read=lamp_kind, optional=True),
             *(
                 Field(f"{row},{column}",
-                      f"{spot_name(row, column, grid)}: {unit} (empty: left out)", read=self._spot)
+                      f"{spot_name(row, column, grid)}: {unit} (empty: left out)", read=self._spot,
+                      optional=True)
                 for row in range(1, grid.rows + 1)
                 for column in range(1, grid.columns + 1)
             ),
         )  # fmt: skip
 
-    def _spot(self, text: str) -> float | None:
-        if not text.strip():
-            return None
+    def _spot(self, text: str) -> float:
         if self.lamp:
             from_lux(LUX.read(text), lamp_kind(self.lamp))
             return LUX.read(text)

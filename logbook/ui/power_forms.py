@@ -31,9 +31,9 @@ POWER = {"lamps": "bills", "tariff": "bills", "circuit": "bills"}
 """The kinds of drafts of these questions, and the screen that goes on with them."""
 
 
-def _day(today: date) -> Callable[[str], date | None]:
+def _day(today: date) -> Callable[[str], date]:
     noon = datetime.combine(today, time(12), UTC)
-    return lambda text: parse_day(text, noon, zone_named("UTC")) if text.strip() else None
+    return lambda text: parse_day(text, noon, zone_named("UTC"))
 
 
 def lamps_form(place: str, units: Units, now: LampSet | None, today: date) -> AskForm[LampSet]:
@@ -41,7 +41,7 @@ def lamps_form(place: str, units: Units, now: LampSet | None, today: date) -> As
     old = now if now is not None and now.lamps else LampSet(0)
     fields = (
         Field("lamps", "how many", "0: taken off", str(old.lamps or ""),
-              lambda text: 0 if text.strip() == "0" else LAMPS.read(text or "1")),
+              lambda text: 0 if text.strip() == "0" else LAMPS.read(text), optional=True, empty=1),
         measured("watts", "watts of one", WATTS, "like 18", old.watts or None),
         measured("amps", "amps of one", AMPS, "from its label", old.amps),
         measured("volts", "volts", VOLTS, "120 or 230", old.volts),
@@ -50,7 +50,7 @@ def lamps_form(place: str, units: Units, now: LampSet | None, today: date) -> As
               lambda text: clean_words(text, "light of the lamp")),
         measured("height", "above the shelf", LAMP_HEIGHT, "like 21 cm", old.height_mm, units),
         Field("bought", "bought", "2026-01-31", old.bought.isoformat() if old.bought else "",
-              _day(today)),
+              _day(today), optional=True),
     )  # fmt: skip
 
     def make(values: Mapping[str, Any]) -> LampSet:
@@ -70,9 +70,9 @@ def tariff_form(today: date) -> AskForm[Tariff]:
     """Ask for a price per kWh, and for hours at another."""
     fields = (
         measured("price", "price a kWh", PRICE, "like 0.30", needed=True),
-        Field("since", "from", "empty: today", read=_day(today)),
+        Field("since", "from", "empty: today", read=_day(today), optional=True, empty=today),
         Field("hours", "other hours", "like 17-20",
-              read=lambda text: wall_hours(text) if text.strip() else None),
+              read=wall_hours, optional=True),
         measured("other", "price then", PRICE.named("price then"), "like 0.42"),
     )  # fmt: skip
 
@@ -81,7 +81,7 @@ def tariff_form(today: date) -> AskForm[Tariff]:
         if (hours is None) != (price is None):
             raise Refused("Give the other hours and the price then together, or neither.")
         others = () if hours is None else (OtherHours(hours, price),)
-        return Tariff(values["since"] or today, values["price"], others)
+        return Tariff(values["since"], values["price"], others)
 
     return AskForm("The price of electricity", fields, make)
 

@@ -110,7 +110,7 @@ def test_air_water_and_solution_are_written_and_read(path: Path) -> None:
         (("tariff", "0.3", "--hours", "17-17=0.4"), "Both times"),
         (("tariff", "0.3", "--hours", "17-20"), "hours = price"),
         (("circuit", "A"), "breaker"),
-        (("places", "change", SHELF, "--lamps", "06:00-06:00"), "same time"),
+        (("places", "change", SHELF, "--lamps", "06:00-06:00"), "Both times are"),
         (("water", "--ph", "15"), "0 to 14"),
         (("cleaning", "trays"), "method"),
         (("did", "water", "101", "--ph", "6"), "no tray"),

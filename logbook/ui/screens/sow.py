@@ -17,7 +17,9 @@ from logbook.growing.when import parse_when
 from logbook.text import Refused, clean_name, clean_note
 from logbook.ui.form import FormScreen, Preview
 from logbook.ui.subjects import SowSubject
-from logbook.ui.widgets.form_lines import Field, any_text
+from logbook.ui.widgets.form_lines import Field
+
+WHICH_CROP = "Which crop? Write a part of its name."
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,28 +78,27 @@ class SowScreen(FormScreen):
         """Give the lines."""
         view = self.view or Offers((), (), ())
         return (
-            Field("template", "crop", "a part of its name", self.given["template"], _template,
-                  offers=view.templates, pick=True),
-            Field("trays", "trays", "how many", read=_trays),
-            Field("at", "when", "empty: now; or tomorrow 18:00", read=self._when),
+            Field("template", "crop", "a part of its name", self.given["template"],
+                  offers=view.templates, pick=True, needed=WHICH_CROP),
+            Field("trays", "trays", "how many", read=TRAYS.read, optional=True),
+            Field("at", "when", "empty: now; or tomorrow 18:00", read=self._when, optional=True),
             Field("place", "place", "empty: where there is room", start=self.given["place"],
                   offers=view.places, pick=True),
-            Field("numbers", "numbers", "as on the tape", read=_numbers),
-            Field("lot", "seed lot", "as on the bag", read=_lot, offers=view.lots),
-            Field("grams", "seed a tray", "", read=self._grams),
-            Field("soak_at", "soak began", "empty: as the template says", read=self._when),
+            Field("numbers", "numbers", "as on the tape", read=parse_numbers, optional=True,
+                  empty=()),
+            Field("lot", "seed lot", "as on the bag", read=lambda text: clean_name(text, "seed lot"),
+                  offers=view.lots, optional=True, empty=""),
+            Field("grams", "seed a tray", optional=True,
+                  read=lambda text: SEED.read(text, self.book.units)),
+            Field("soak_at", "soak began", "empty: as the template says", read=self._when,
+                  optional=True),
             Field("colours", "colour mark", "like red; or one each: red, blue", read=_colours),
             Field("note", "note", "own words", read=clean_note, note=True),
         )  # fmt: skip
 
-    def _when(self, text: str) -> datetime | None:
+    def _when(self, text: str) -> datetime:
         book = self.book
-        if not text.strip():
-            return None
         return parse_when(text, book.now(), book.zone, book.about.day_start)
-
-    def _grams(self, text: str) -> float | None:
-        return SEED.optional(text, self.book.units)
 
     def _draft(self, values: Mapping[str, Any]) -> Any:
         from logbook.actions.sowing import SowDraft
@@ -136,24 +137,6 @@ class SowScreen(FormScreen):
         return " ".join(
             [f"Batch {sown.batch_id} {done}: {plan.template.label()}, {where}.", *plan.notices]
         )
-
-
-def _template(text: str) -> str:
-    if not text.strip():
-        raise Refused("Which crop? Write a part of its name.")
-    return any_text(text)
-
-
-def _lot(text: str) -> str:
-    return clean_name(text, "seed lot") if text.strip() else ""
-
-
-def _trays(text: str) -> int | None:
-    return TRAYS.optional(text)
-
-
-def _numbers(text: str) -> tuple[int, ...]:
-    return parse_numbers(text) if text.strip() else ()
 
 
 def _colours(text: str) -> tuple[str, ...]:

@@ -14,8 +14,9 @@ from logbook.growing.trials.criteria_text import read_weights
 from logbook.growing.trials.factors import FACTORS
 from logbook.text import Refused, clean_name, clean_note
 from logbook.ui.form import FormScreen, Preview
+from logbook.ui.screens.sow import WHICH_CROP
 from logbook.ui.trial_asking import read_parts
-from logbook.ui.widgets.form_lines import Field, any_text
+from logbook.ui.widgets.form_lines import Field
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,18 +65,22 @@ class TrialFormScreen(FormScreen):
         """Give the lines."""
         view = self.view or TrialOffers((), ())
         return (
-            Field("name", "name", "short, like thick or thin", read=_name),
-            Field("crop", "crop", "a part of its name", read=_crop, offers=view.templates, pick=True),
+            Field("name", "name", "short, like thick or thin", read=lambda text: clean_name(text, "trial's name")),
+            Field("crop", "crop", "a part of its name", offers=view.templates, pick=True,
+                  needed=WHICH_CROP),
             Field("question", "question", "what you want to know", read=clean_note),
-            Field("thing", "what differs", "or a free word", read=_thing, offers=tuple(FACTORS)),
+            Field("thing", "what differs", "or a free word", offers=tuple(FACTORS),
+                  needed="What is the one thing that differs? Like density, soak or medium."),
             Field("arms", "arms", "thin=28g; thick=34g", read=_arms),
-            Field("repeats", "trays an arm", "in each block", "4", _repeats),
-            Field("weeks", "weeks", "in how many it is sown", "1", _weeks),
+            Field("repeats", "trays an arm", "in each block", "4", REPLICATES.read, optional=True, empty=1),
+            Field("weeks", "weeks", "in how many it is sown", "1", WEEKS.read, optional=True, empty=0),
             Field("shelves", "shelves", "as blocks: two or more, apart by commas",
                   read=read_parts),
             Field("measures", "measured", "besides grams: height, days, looks, taste", read=read_parts),
-            Field("weights", "what counts", "like yield 3, taste 1; or later", read=_weights),
-            Field("seed", "seed number", "empty: drawn by the book", read=LAYOUT_NUMBER.optional),
+            Field("weights", "what counts", "like yield 3, taste 1; or later", read=read_weights,
+                  optional=True, empty={}),
+            Field("seed", "seed number", "empty: drawn by the book", read=LAYOUT_NUMBER.read,
+                  optional=True),
         )  # fmt: skip
 
     def _draft(self, values: Mapping[str, Any]) -> Any:
@@ -107,36 +112,8 @@ class TrialFormScreen(FormScreen):
         )
 
 
-def _name(text: str) -> str:
-    return clean_name(text, "trial's name")
-
-
-def _crop(text: str) -> str:
-    if not text.strip():
-        raise Refused("Which crop? Write a part of its name.")
-    return any_text(text)
-
-
-def _thing(text: str) -> str:
-    if not text.strip():
-        raise Refused("What is the one thing that differs? Like density, soak or medium.")
-    return any_text(text)
-
-
 def _arms(text: str) -> tuple[str, ...]:
     parts = read_parts(text)
     if len(parts) < 2:
         raise Refused("A trial needs two arms or more, like thin=28g; thick=34g.")
     return parts
-
-
-def _repeats(text: str) -> int:
-    return REPLICATES.optional(text) or 1
-
-
-def _weeks(text: str) -> int:
-    return WEEKS.optional(text) or 0
-
-
-def _weights(text: str) -> dict[str, float]:
-    return read_weights(text) if text.strip() else {}

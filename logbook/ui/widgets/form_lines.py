@@ -34,7 +34,8 @@ def any_text(text: str) -> str:
 class Field:
     """One line of a form.
 
-    `read` turns the text into a value or raises Refused; `offers` are completed as one types. With
+    `read` turns the text into a value or raises Refused; an empty line is `empty` where it is
+    `optional`, or asked for with the sentence `needed`. `offers` are completed as one types; with
     `pick` the line must hold one of the offers, a part of whose name is enough. `heading` is
     written above the line, `note` gives it several lines, `shown` hides it.
     """
@@ -49,9 +50,16 @@ class Field:
     heading: str = ""
     note: bool = False
     shown: bool = True
+    optional: bool = False
+    empty: Any = None
+    needed: str = ""
 
     def value(self, text: str) -> Any:
         """Read a text; raise Refused."""
+        if not text.strip() and self.optional:
+            return self.empty
+        if not text.strip() and self.needed:
+            raise Refused(self.needed)
         if self.pick and text.strip():
             text = picked(clean(text, lines=False), self.offers, self.label)
         return self.read(text)
@@ -68,8 +76,10 @@ def measured(
     needed: bool = False,
 ) -> Field:
     """A line that takes a quantity; it may stay empty unless it is `needed`."""
-    read = quantity.read if needed else quantity.optional
-    return Field(name, label, hint, quantity.text(value, units), lambda text: read(text, units))
+    return Field(
+        name, label, hint, quantity.text(value, units), lambda text: quantity.read(text, units),
+        optional=not needed,
+    )  # fmt: skip
 
 
 def matches(text: str, offers: Sequence[str]) -> list[str]:
