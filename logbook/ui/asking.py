@@ -48,11 +48,11 @@ class Question(ModalScreen[Answer | None]):
         self.writing = False
 
     def texts(self) -> Mapping[str, str]:
-        """Give what stands in the lines by their names."""
+        """What stands in the lines, by their names in the draft."""
         return {}
 
     def offered(self) -> Mapping[str, str]:
-        """Give what stood in the lines before anything was typed."""
+        """What stood in the lines before anything was typed; the same is not kept."""
         return {}
 
     def take_up(self, texts: Mapping[str, str]) -> None:
@@ -117,7 +117,7 @@ class Question(ModalScreen[Answer | None]):
         return self.app.commands if isinstance(self.app, Sitting) else COMMANDS
 
     def compose_answer(self) -> ComposeResult:
-        """Give the widgets that take the answer."""
+        """The widgets that take the answer."""
         yield from ()
 
     def complain(self, words: str) -> None:
@@ -160,11 +160,11 @@ class AskLine(Question[Answer]):
         self.offers = list(offers)
 
     def texts(self) -> Mapping[str, str]:
-        """Give the line."""
+        """What is typed, as its draft keeps it."""
         return {"text": self.query_one(Input).value}
 
     def offered(self) -> Mapping[str, str]:
-        """Give what stood in the line."""
+        """What was offered, not what was typed before."""
         return {"text": self.first}
 
     def take_up(self, texts: Mapping[str, str]) -> None:
@@ -172,7 +172,7 @@ class AskLine(Question[Answer]):
         self.start = clean(texts.get("text", self.start), lines=False)
 
     def compose_answer(self) -> ComposeResult:
-        """Give the line."""
+        """One line, completed from the offers."""
         suggester = SuggestFromList(self.offers, case_sensitive=False) if self.offers else None
         replaced = self.replaced and self.start == self.first
         line = LineInput(self.start, select_on_focus=replaced, suggester=suggester)
@@ -191,7 +191,7 @@ class AskLine(Question[Answer]):
 
 
 def why_asked(asked: str) -> AskLine[str]:
-    """Give a question for a reason, which may not be empty."""
+    """A question for a reason, which may not be empty."""
 
     def read(text: str) -> str:
         why = clean(text)
@@ -215,7 +215,7 @@ class AskText(Question[str]):
         self.start = ""
 
     def texts(self) -> Mapping[str, str]:
-        """Give the text."""
+        """All that is typed, line breaks included."""
         return {"text": self.query_one(TextArea).text}
 
     def take_up(self, texts: Mapping[str, str]) -> None:
@@ -223,7 +223,7 @@ class AskText(Question[str]):
         self.start = clean(texts.get("text", ""))
 
     def compose_answer(self) -> ComposeResult:
-        """Give the text area."""
+        """A few lines; the cursor at the end of what was typed before."""
         area = TextArea(self.start, soft_wrap=True, show_line_numbers=False)
         area.cursor_blink = False
         area.cursor_location = area.document.end
@@ -287,7 +287,7 @@ class AskChoice(Question[str]):
         self.choices = choices
 
     def compose_answer(self) -> ComposeResult:
-        """Give the list."""
+        """A list, at most as high as most of the screen."""
         walk = WalkList()
         walk.styles.height = "auto"
         walk.styles.max_height = "60vh"

@@ -74,11 +74,11 @@ class FormScreen(LogScreen):
     # what a subclass gives
 
     def fields(self) -> tuple[Field, ...]:
-        """Give the lines, always the same ones; called anew with every view and change."""
+        """The lines, always the same ones; called anew with every view and change."""
         return ()
 
     def preview(self, values: Mapping[str, Any]) -> Preview:
-        """Give what the values come to; runs in a thread, may raise Refused."""
+        """What the values come to; runs in a thread, may raise Refused."""
         return Preview()
 
     async def write(self, values: Mapping[str, Any]) -> str:
@@ -92,7 +92,7 @@ class FormScreen(LogScreen):
         return ("save", "help", "below", "further")
 
     def compose_body(self) -> ComposeResult:
-        """Give the lines, the save line, the offers and the preview."""
+        """The lines, the save line, the offers and the preview."""
         words = Content.assemble(
             ("save", "bold"), f": Enter here, or {self.keyed('{save}')} ({self.save_words})"
         )
@@ -147,7 +147,7 @@ class FormScreen(LogScreen):
             self.say("This was typed before and is not saved yet.")
 
     def draw(self, view: Any) -> None:
-        """Give the lines their hints, offers and starts; what is typed stays."""
+        """Let the lines take over their hints, offers and starts; what is typed stays."""
         for each in self.fields():
             self.entries[each.name].adjust(each)
         self.body.ready = True

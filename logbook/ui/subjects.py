@@ -6,6 +6,8 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from typing import TYPE_CHECKING, Self
 
+from logbook.handbook import CHAPTERS
+
 if TYPE_CHECKING:
     from logbook.growing.page_filter import PageFilter
     from logbook.ui.frame import Frame
@@ -145,4 +147,4 @@ class TrialSubject(Subject):
 class ChapterSubject(Subject):
     """A chapter of the handbook by its name."""
 
-    chapter: str
+    chapter: str = CHAPTERS[0]

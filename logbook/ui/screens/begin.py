@@ -32,11 +32,11 @@ class BeginScreen(FormScreen):
     view: tuple[str, tuple[str, ...]] | None = None
 
     def find(self) -> tuple[str, tuple[str, ...]]:
-        """Give the machine's time zone and the names of all zones; there is no book to read."""
+        """The machine's time zone and the names of all zones; there is no book to read."""
         return _zones()
 
     def fields(self) -> tuple[Field, ...]:
-        """Give the lines."""
+        """What makes the first racks; all but the zone can be changed later."""
         here, zones = self.view or ("", ())
         return (
             Field("name", "name", "what the room is called", "Grow room", _name),

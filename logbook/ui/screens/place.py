@@ -68,7 +68,7 @@ class PlaceScreen(FormScreen):
         return next((kind for kind in KINDS if fit and kind == fit[0]), "shelf")
 
     def fields(self) -> tuple[Field, ...]:
-        """Give the lines; a rack has no slots, and the kind of a place stays."""
+        """The lines; a rack has no slots, and the kind of a place stays."""
         place = self.view.place if self.view else None
         above = (
             [each.path for each in self.view.places if each.kind != "shelf"] if self.view else []
@@ -97,7 +97,7 @@ class PlaceScreen(FormScreen):
         )
 
     def _under(self, values: Mapping[str, Any]) -> str:
-        """Give what was asked for, else the last rack for a shelf and the room for a rack."""
+        """What was asked for, else the last rack for a shelf and the room for a rack."""
         if values.get("under") or self.view is None or values.get("kind") == "room":
             return str(values.get("under", ""))
         racks = [place for place in self.view.places if place.kind == "rack"]

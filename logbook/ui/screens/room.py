@@ -27,12 +27,12 @@ class RoomScreen(FormScreen):
     view: tuple[str, str, int, str] | None = None
 
     def load(self, book: Book) -> tuple[str, str, int, str]:
-        """Give the room's name, units, number of the sowing day, and the hours of its day."""
+        """The room's name, units, number of the sowing day, and the hours of its day."""
         about = book.about
         return about.name, about.units, about.first_day, day_hours(about)
 
     def fields(self) -> tuple[Field, ...]:
-        """Give the lines."""
+        """What can be changed of a room; its time zone stays."""
         name, units, first, day = self.view or ("", "metric", 1, "07:00-19:00")
         return (
             Field("name", "name", "what it is called", name,

@@ -75,7 +75,7 @@ class SowScreen(FormScreen):
         )
 
     def fields(self) -> tuple[Field, ...]:
-        """Give the lines."""
+        """Only crop and trays must be filled in."""
         view = self.view or Offers((), (), ())
         return (
             Field("template", "crop", "a part of its name", self.given["template"],
@@ -108,7 +108,7 @@ class SowScreen(FormScreen):
         return SowDraft(**values)
 
     def preview(self, values: Mapping[str, Any]) -> Preview:
-        """Give seed, soak, changes, cut window, and where the trays will stand."""
+        """Seed, soak, changes, cut window, and where the trays will stand."""
         from logbook.actions.sowing import plan_words, preview, standing_words
 
         book = self.book

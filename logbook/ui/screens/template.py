@@ -105,7 +105,7 @@ class TemplateScreen(FormScreen):
         return self.book.units if self.logbook.has_book else "metric"
 
     def fields(self) -> tuple[Field, ...]:
-        """Give the lines; weights and lengths in the book's units."""
+        """The lines; weights and lengths in the book's units."""
         source, units = self._source, self._units
         bare = "g" if units == "metric" else "oz"
         side = "cm" if units == "metric" else "in"
@@ -161,7 +161,7 @@ class TemplateScreen(FormScreen):
         )  # fmt: skip
 
     def _stage_fields(self, source: CropTemplate | None) -> tuple[Field, ...]:
-        """Give a line for each stage and one more; emptying one takes the stage out."""
+        """A line for each stage and one more; emptying one takes the stage out."""
         stages = source.stages if source else ()
         last = len(stages)
         for place, name in enumerate(STAGES, 1):
@@ -182,7 +182,7 @@ class TemplateScreen(FormScreen):
         )
 
     def _target_fields(self, source: CropTemplate | None) -> tuple[Field, ...]:
-        """Give a line for each thing that the crop may want of light, air and water."""
+        """A line for each thing that the crop may want of light, air and water."""
         units = self._units
         targets = source.targets if source else Targets()
         starts, values = target_texts(targets, units), wishes_apart(targets)
@@ -267,7 +267,7 @@ class TemplateScreen(FormScreen):
             raise Refused(str(refused), "name") from refused
 
     def preview(self, values: Mapping[str, Any]) -> Preview:
-        """Give the plan of a sowing now, and the versions so far."""
+        """The plan of a sowing now, and the versions so far."""
         template, book = self.template(values), self.book
         now, zone, first = book.now(), book.zone, book.about.first_day
         rows = [(now, "sow")]
@@ -310,12 +310,10 @@ class TemplateScreen(FormScreen):
 
 
 def _id(name: str) -> str:
-    """Give a stage's name as the form names its line."""
     return name.replace(" ", "-")
 
 
 def _want(key: str) -> str:
-    """Give the name of the line of a wish."""
     return f"want_{key}"
 
 

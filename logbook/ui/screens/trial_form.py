@@ -62,7 +62,7 @@ class TrialFormScreen(FormScreen):
         return entry.text if entry is not None else ""
 
     def fields(self) -> tuple[Field, ...]:
-        """Give the lines."""
+        """What is asked, in the order in which a trial is thought up."""
         view = self.view or TrialOffers((), ())
         return (
             Field("name", "name", "short, like thick or thin", read=lambda text: clean_name(text, "trial's name")),
@@ -89,7 +89,7 @@ class TrialFormScreen(FormScreen):
         return TrialDraft(**values)
 
     def preview(self, values: Mapping[str, Any]) -> Preview:
-        """Give the trays, the gaps that can be seen, and one drawing of the layout."""
+        """The trays, the differences that can be seen, and one drawing of the layout."""
         from logbook.actions.trial_words import layout_words, set_up_words
         from logbook.actions.trials import preview_trial
 

@@ -83,7 +83,7 @@ def measured(
 
 
 def matches(text: str, offers: Sequence[str]) -> list[str]:
-    """Give the offers that a text may mean: itself, else what begins with it, else what holds it.
+    """The offers that a text may mean: itself, else what begins with it, else what holds it.
 
     What holds its pieces one after another is the last resort: "2/3" means "Rack 2/Shelf 3".
     """
@@ -102,7 +102,7 @@ def matches(text: str, offers: Sequence[str]) -> list[str]:
 
 
 def picked(text: str, offers: Sequence[str], what: str) -> str:
-    """Give the one offer that a text means; raise Refused when it fits none or several."""
+    """The one offer that a text means; raise Refused when it fits none or several."""
     found = matches(text, offers)
     if len(found) == 1:
         return found[0]
