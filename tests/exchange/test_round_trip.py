@@ -21,6 +21,7 @@ from logbook.clock import FixedClock
 from logbook.exchange.exporting import export_book
 from logbook.exchange.importing import import_book
 from logbook.store.revision import HEAD
+from logbook.store.search import index_is_true, wrong_words
 from logbook.text import LONGEST_NAME, Refused, clean
 from logbook.ways import Way
 
@@ -94,6 +95,9 @@ def test_any_text_and_number_comes_back(
         # when it is given out and taken in
         export_book(open_book(one, CLOCK), Path(folder, "one"))
         taken, _ = import_book(Path(folder, "one"), two, CLOCK)
+        with taken.reading() as reading:
+            assert wrong_words(reading, 0, 2**62) == 0
+        assert index_is_true(two)
         export_book(taken, Path(folder, "two"))
         # then it is the same, and no cell of text begins a formula
         assert contents(Path(folder, "one")) == contents(Path(folder, "two"))
