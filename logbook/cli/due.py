@@ -15,17 +15,17 @@ from logbook.text import plural
 
 if TYPE_CHECKING:
     from logbook.actions.book import Book
-    from logbook.actions.viewing import Due
+    from logbook.actions.due import Due
 
 
 @click.command()
 @click.option("--days", default=7, show_default=True, help="How many days ahead.")
-@answers("logbook.actions.viewing:Due")
+@answers("logbook.actions.due:Due")
 @pass_options
 def due(options: Options, days: int) -> None:
     """Show trays to cut today and in the days ahead, with the grams expected."""
-    from logbook.actions.viewing import Due, due_by_day
-    from logbook.actions.viewing import due as find
+    from logbook.actions.due import Due, due_by_day
+    from logbook.actions.due import due as find
 
     book = options.open()
     trays = find(book, days)

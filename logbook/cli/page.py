@@ -16,7 +16,8 @@ from logbook.text import Refused
 
 if TYPE_CHECKING:
     from logbook.actions.book import Book
-    from logbook.actions.viewing import Found, Line
+    from logbook.actions.entry_lines import Line
+    from logbook.actions.page import Found
 
 
 @click.command()
@@ -24,12 +25,12 @@ if TYPE_CHECKING:
 @click.option("--tray", shell_complete=complete_trays, help="Only this tray.")
 @click.option("--crop", default="", help="Only this crop.")
 @click.option("--kind", default="", help="Only this kind: water, look, jot, weigh …")
-@answers("logbook.actions.viewing:Page")
+@answers("logbook.actions.page:Page")
 @pass_options
 def page(options: Options, day_text: str | None, tray: str | None, crop: str, kind: str) -> None:
     """Show a day's entries, oldest first; struck ones are marked."""
-    from logbook.actions.viewing import Page
-    from logbook.actions.viewing import page as find
+    from logbook.actions.page import Page
+    from logbook.actions.page import page as find
 
     book = options.open()
     which = day(book, day_text) or book.today()
@@ -41,12 +42,12 @@ def page(options: Options, day_text: str | None, tray: str | None, crop: str, ki
 
 @click.command()
 @click.argument("words", nargs=-1, required=True)
-@answers("logbook.actions.viewing:Found")
+@answers("logbook.actions.page:Found")
 @pass_options
 def search(options: Options, words: tuple[str, ...]) -> None:
     """Show entries that hold the words in their note, look or seed lot, oldest first."""
-    from logbook.actions.viewing import Found
-    from logbook.actions.viewing import search as find
+    from logbook.actions.page import Found
+    from logbook.actions.page import search as find
 
     book = options.open()
     wanted = " ".join(words)

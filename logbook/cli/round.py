@@ -28,7 +28,7 @@ if TYPE_CHECKING:
 @pass_options
 def the_round(options: Options, day_text: str | None, brief: bool, if_any: bool) -> None:
     """Show what every tray needs, in walking order: due now, then later that day."""
-    from logbook.actions.viewing import the_round as make
+    from logbook.actions.round import the_round as make
 
     book = options.open()
     today = make(book, day(book, day_text))

@@ -132,7 +132,7 @@ def open_demo(
             offer: Literal["offer", "none"] = "offer" if tour is None and first_time() else "none"
             run_app(book, top, tour="begin" if tour else offer)
             return
-        from logbook.actions.viewing import the_round
+        from logbook.actions.round import the_round
         from logbook.cli.round import round_words
 
         click.echo("\n".join(round_words(the_round(book), book)))

@@ -16,17 +16,21 @@ from logbook.growing.measures import grams_words
 from logbook.growing.numbers import numbers_words
 
 if TYPE_CHECKING:
+    from logbook.actions.ahead import Ahead
+    from logbook.actions.batch_page import BatchPage
     from logbook.actions.book import Book
-    from logbook.actions.viewing import Ahead, BatchPage, Line, Racks, RackTray, TrayPage
+    from logbook.actions.entry_lines import Line
+    from logbook.actions.racks import Racks, RackTray
+    from logbook.actions.tray_page import TrayPage
 
 
 @click.command()
 @click.argument("number", shell_complete=complete_trays)
-@answers("logbook.actions.viewing:TrayPage")
+@answers("logbook.actions.tray_page:TrayPage")
 @pass_options
 def tray(options: Options, number: str) -> None:
     """Show one tray as a time line: what happened, and what will."""
-    from logbook.actions.viewing import tray_page
+    from logbook.actions.tray_page import tray_page
 
     book = options.open()
     found = tray_page(book, one_tray(number))
@@ -51,11 +55,11 @@ def _tray_words(found: TrayPage, book: Book) -> Iterator[str]:
 
 @click.command()
 @click.argument("name")
-@answers("logbook.actions.viewing:BatchPage")
+@answers("logbook.actions.batch_page:BatchPage")
 @pass_options
 def batch(options: Options, name: str) -> None:
     """Show one batch: its trays, what happened to them, and the weights."""
-    from logbook.actions.viewing import batch_page
+    from logbook.actions.batch_page import batch_page
 
     book = options.open()
     found = batch_page(book, name)
@@ -82,11 +86,11 @@ def _time_line(past: Sequence[Line], ahead: Sequence[Ahead], book: Book) -> Iter
 
 
 @click.command()
-@answers("logbook.actions.viewing:Racks")
+@answers("logbook.actions.racks:Racks")
 @pass_options
 def racks(options: Options) -> None:
     """Show the racks: each shelf's trays by slot, with crop, day and what is due."""
-    from logbook.actions.viewing import racks as find
+    from logbook.actions.racks import racks as find
 
     found = find(options.open())
     tell(found, _racks_words(found))

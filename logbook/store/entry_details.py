@@ -1,68 +1,103 @@
-"""What the narrow tables hold for given entries about the room, struck ones too."""
+"""What entries carry beside their note, read from the narrow tables; of struck entries too."""
 
 from __future__ import annotations
 
-from collections.abc import Collection
-from dataclasses import dataclass, field
+from collections.abc import Callable, Collection, Mapping
+from dataclasses import dataclass
 from datetime import date
+from typing import Any
 
+from logbook.growing.kinds import Carried, kind_of
 from logbook.growing.lamps import LampSet
 from logbook.growing.tariffs import OtherHours, Tariff
 from logbook.growing.wall_hours import WallHours
+from logbook.store.reads_air import count_air
 from logbook.store.reads_lamps import LAMPS, wall_hours_of
+from logbook.store.reads_said import read_looks, read_spots
+from logbook.store.reads_water import read_water_of
+from logbook.store.reads_weights import read_weights
 from logbook.store.rows import Rows
+
+OF = "WHERE entry_id IN (ids)"
 
 
 @dataclass(frozen=True, slots=True)
-class RoomDetails:
-    """By entry id: lamps, hours, tariffs, circuit names, PPFD readings, and uses of solutions."""
+class StoredUse:
+    """What a cleaning used."""
 
-    lamps: dict[int, LampSet] = field(default_factory=dict)
-    hours: dict[int, WallHours | None] = field(default_factory=dict)
-    tariffs: dict[int, Tariff] = field(default_factory=dict)
-    circuits: dict[int, str] = field(default_factory=dict)
-    light: dict[int, list[float]] = field(default_factory=dict)
-    uses: dict[int, tuple[str, str, str, float | None]] = field(default_factory=dict)
-
-
-def read_details(reading: Rows, entries: Collection[int]) -> RoomDetails:
-    """Give what entries say of the room."""
-    found = RoomDetails()
-    of = "WHERE entry_id IN (ids)"
-    for hung in reading.make_of(
-        _Hung, f"SELECT l.entry_id AS entry, {LAMPS} FROM lamp_set l {of}", entries
-    ):
-        found.lamps[hung.entry] = hung.lamps
-    for entry, on, off in reading.rows_of(
-        f"SELECT entry_id, lamp_on, lamp_off FROM lamp_hours {of}", entries
-    ):
-        found.hours[entry] = wall_hours_of(on, off)
-    for entry, name, gone in reading.rows_of(
-        f"SELECT entry_id, name, gone FROM circuit {of}", entries
-    ):
-        found.circuits[entry] = f"{name} is gone" if gone else name
-    for entry, ppfd in reading.rows_of(
-        f"SELECT entry_id, ppfd FROM light_spot {of} ORDER BY spot_row, spot_column", entries
-    ):
-        found.light.setdefault(entry, []).append(ppfd)
-    for entry, *use in reading.rows_of(
-        f"SELECT entry_id, purpose, method, product, want_percent FROM solution_use {of}", entries
-    ):
-        found.uses[entry] = tuple(use)
-    others: dict[int, list[OtherHours]] = {}
-    for entry, starts, ends, per_kwh in reading.rows_of(
-        f"SELECT entry_id, starts, ends, per_kwh FROM tariff_hours {of} ORDER BY position", entries
-    ):
-        others.setdefault(entry, []).append(OtherHours(WallHours(starts % 1440, ends), per_kwh))
-    for entry, since, per_kwh in reading.rows_of(
-        f"SELECT entry_id, since, per_kwh FROM tariff {of}", entries
-    ):
-        mine = tuple(others.get(entry, ()))
-        found.tariffs[entry] = Tariff(date.fromisoformat(since), per_kwh, mine)
-    return found
+    entry_id: int
+    purpose: str
+    method: str
+    product: str
+    want_percent: float | None
 
 
 @dataclass(frozen=True, slots=True)
 class _Hung:
     entry: int
     lamps: LampSet
+
+
+def _lamps(reading: Rows, entries: Collection[int]) -> dict[int, LampSet]:
+    sql = f"SELECT l.entry_id AS entry, {LAMPS} FROM lamp_set l {OF}"
+    return {each.entry: each.lamps for each in reading.make_of(_Hung, sql, entries)}
+
+
+def _hours(reading: Rows, entries: Collection[int]) -> dict[int, WallHours | None]:
+    sql = f"SELECT entry_id, lamp_on, lamp_off FROM lamp_hours {OF}"
+    return {entry: wall_hours_of(on, off) for entry, on, off in reading.rows_of(sql, entries)}
+
+
+def _circuits(reading: Rows, entries: Collection[int]) -> dict[int, str]:
+    sql = f"SELECT entry_id, CASE WHEN gone THEN name || ' is gone' ELSE name END FROM circuit {OF}"
+    return dict(reading.rows_of(sql, entries))
+
+
+def _light(reading: Rows, entries: Collection[int]) -> dict[int, list[float]]:
+    sql = f"SELECT entry_id, ppfd FROM light_spot {OF} ORDER BY spot_row, spot_column"
+    found: dict[int, list[float]] = {}
+    for entry, ppfd in reading.rows_of(sql, entries):
+        found.setdefault(entry, []).append(ppfd)
+    return found
+
+
+def _uses(reading: Rows, entries: Collection[int]) -> dict[int, StoredUse]:
+    sql = f"SELECT entry_id, purpose, method, product, want_percent FROM solution_use {OF}"
+    return {each.entry_id: each for each in reading.make_of(StoredUse, sql, entries)}
+
+
+def _tariffs(reading: Rows, entries: Collection[int]) -> dict[int, Tariff]:
+    others: dict[int, list[OtherHours]] = {}
+    sql = f"SELECT entry_id, starts, ends, per_kwh FROM tariff_hours {OF} ORDER BY position"
+    for entry, starts, ends, per_kwh in reading.rows_of(sql, entries):
+        others.setdefault(entry, []).append(OtherHours(WallHours(starts % 1440, ends), per_kwh))
+    sql = f"SELECT entry_id, since, per_kwh FROM tariff {OF}"
+    return {
+        entry: Tariff(date.fromisoformat(since), per_kwh, tuple(others.get(entry, ())))
+        for entry, since, per_kwh in reading.rows_of(sql, entries)
+    }
+
+
+READERS: dict[Carried, Callable[[Rows, Collection[int]], Mapping[int, Any]]] = {
+    "weights": read_weights,
+    "look": read_looks,
+    "watering": read_water_of,
+    "placing": read_spots,
+    "lamps": _lamps,
+    "hours": _hours,
+    "tariff": _tariffs,
+    "circuit": _circuits,
+    "light": _light,
+    "air": count_air,
+    "use": _uses,
+}
+"""What reads each thing that an entry may carry, by entry id. A seed lot is its batch's."""
+
+
+def read_details(reading: Rows, kinds: Mapping[int, str]) -> dict[Carried, Mapping[int, Any]]:
+    """What entries (id → kind) carry, each by entry id; only what their kinds carry is read."""
+    wanted = {
+        carried: [entry for entry, kind in kinds.items() if carried in kind_of(kind).carries]
+        for carried in READERS
+    }
+    return {carried: READERS[carried](reading, ids) for carried, ids in wanted.items() if ids}

@@ -78,7 +78,7 @@ class TrayKeys(LogScreen):
         """Open a tray's page; say when there is no such tray."""
         import asyncio
 
-        from logbook.actions.viewing import tray_page
+        from logbook.actions.tray_page import tray_page
 
         try:
             await asyncio.to_thread(tray_page, self.book, number)
@@ -273,7 +273,7 @@ class TrayKeys(LogScreen):
         """The same trays with what their template says of them."""
         import asyncio
 
-        from logbook.actions.viewing import tray_page
+        from logbook.actions.tray_page import tray_page
 
         try:
             page = await asyncio.to_thread(tray_page, self.book, chosen.numbers[0])

@@ -13,7 +13,10 @@ from textual.app import ComposeResult
 from textual.content import Content
 from textual.widgets import Static
 
-from logbook.actions.viewing import Ahead, BatchPage, Line, TrayPage
+from logbook.actions.ahead import Ahead
+from logbook.actions.batch_page import BatchPage
+from logbook.actions.entry_lines import Line
+from logbook.actions.tray_page import TrayPage
 from logbook.growing.days import clock_words, day_number, day_of, day_words
 from logbook.growing.measures import ago_words
 from logbook.growing.numbers import numbers_words

@@ -107,6 +107,6 @@ class Watching(Sitting):
             self.say(f"Due now: {first.words}, {first.crop}, {first.place}{more}", wants=True)
 
     def _due_now(self) -> Sequence[RoundLine]:
-        from logbook.actions.viewing import the_round
+        from logbook.actions.round import the_round
 
         return the_round(self.book).due

@@ -5,10 +5,14 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Any
 
+from logbook.actions.batch_page import batch_page
 from logbook.actions.book import Book
+from logbook.actions.due import due
 from logbook.actions.places import list_places
+from logbook.actions.racks import racks
+from logbook.actions.round import the_round
 from logbook.actions.sowing import SowDraft, Sown, sow
-from logbook.actions.viewing import batch_page, due, racks, the_round, tray_page
+from logbook.actions.tray_page import tray_page
 from logbook.clock import FixedClock
 from logbook.store.reads_trays import read_trays
 from logbook.text import Refused

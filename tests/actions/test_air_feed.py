@@ -14,8 +14,8 @@ from hypothesis import strategies as st
 from logbook.actions.air import air_at, write_air
 from logbook.actions.air_feed import MOST_HELD, Feed
 from logbook.actions.book import Book
+from logbook.actions.page import page
 from logbook.actions.striking import undo
-from logbook.actions.viewing import page
 from logbook.text import Refused
 from tests.actions.room_book import SHELF, moment, room_book, stand_at
 

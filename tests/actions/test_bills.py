@@ -12,9 +12,9 @@ from logbook.actions.book import Book
 from logbook.actions.doing import did, discard, move
 from logbook.actions.lamps import set_tariff
 from logbook.actions.light import SurveyDraft, write_survey
+from logbook.actions.page import page
 from logbook.actions.places import PlaceDraft, change_place
 from logbook.actions.sowing import SowDraft, sow
-from logbook.actions.viewing import page
 from logbook.actions.weighing import weigh
 from logbook.growing.power import worth
 from logbook.growing.spots import Grid, Spot

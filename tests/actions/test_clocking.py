@@ -8,10 +8,11 @@ from pathlib import Path
 from logbook.actions.book import Book
 from logbook.actions.clocking import clock_doubt
 from logbook.actions.doing import did, discard, jot, move
+from logbook.actions.page import page
 from logbook.actions.sowing import SowDraft, sow
 from logbook.actions.striking import undo
+from logbook.actions.tray_page import tray_page
 from logbook.actions.trial_trays import SowTrialDraft, sow_trial
-from logbook.actions.viewing import page, tray_page
 from logbook.actions.weighing import weigh
 from logbook.clock import FixedClock, SystemClock
 from tests.trial_room import make_trial

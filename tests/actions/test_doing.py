@@ -9,11 +9,15 @@ import pytest
 
 from logbook.actions.book import Book
 from logbook.actions.doing import did, discard, jot, look, move, skip
+from logbook.actions.due import due
+from logbook.actions.page import page, search
 from logbook.actions.places import PlaceDraft, add_place
+from logbook.actions.racks import racks
+from logbook.actions.round import round_view, the_round
 from logbook.actions.sowing import SowDraft, sow
 from logbook.actions.striking import strike, undo
 from logbook.actions.templates import put_template
-from logbook.actions.viewing import due, page, racks, round_view, search, the_round, tray_page
+from logbook.actions.tray_page import tray_page
 from logbook.actions.weighing import weigh
 from logbook.growing.looks import Look
 from logbook.growing.templates import Stage

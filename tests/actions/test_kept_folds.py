@@ -12,11 +12,14 @@ from hypothesis import strategies as st
 
 from logbook.actions.book import Book, open_book
 from logbook.actions.doing import did, look, move
+from logbook.actions.due import due
+from logbook.actions.page import page
+from logbook.actions.racks import racks
 from logbook.actions.replacing import Changes, replace_entry
 from logbook.actions.room import RoomDraft, change_room
+from logbook.actions.round import the_round
 from logbook.actions.sowing import SowDraft, sow
 from logbook.actions.striking import undo
-from logbook.actions.viewing import due, page, racks, the_round
 from logbook.clock import FixedClock
 from logbook.growing.looks import Look
 from tests.actions.days import stand_at, views

@@ -19,9 +19,9 @@ from logbook.actions.lamps import (
     shelf_pasts,
 )
 from logbook.actions.light import shelf_light
+from logbook.actions.page import page
 from logbook.actions.places import PlaceDraft, change_place, list_places, walk_earlier
 from logbook.actions.striking import strike, undo
-from logbook.actions.viewing import page
 from logbook.growing.lamps import LampSet
 from logbook.growing.places import Place
 from logbook.growing.tariffs import OtherHours, Tariff

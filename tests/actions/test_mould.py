@@ -6,9 +6,12 @@ import pytest
 
 from logbook.actions.book import Book
 from logbook.actions.doing import look
+from logbook.actions.page import search
+from logbook.actions.racks import racks
+from logbook.actions.round import the_round
 from logbook.actions.striking import undo
 from logbook.actions.till import till
-from logbook.actions.viewing import racks, search, the_round, tray_page
+from logbook.actions.tray_page import tray_page
 from logbook.growing.looks import Look
 from tests.actions.days import sow_at, stand_at
 

@@ -6,6 +6,7 @@ from collections.abc import Callable
 
 import pytest
 
+from logbook.actions.batch_page import batch_page
 from logbook.actions.book import Book
 from logbook.actions.doing import move
 from logbook.actions.places import (
@@ -17,7 +18,7 @@ from logbook.actions.places import (
     walk_earlier,
 )
 from logbook.actions.replacing import Changes, replace_entry
-from logbook.actions.viewing import batch_page, the_round
+from logbook.actions.round import the_round
 from logbook.actions.weighing import weigh
 from logbook.text import Refused
 from tests.actions.days import counts, sow_at, stand_at, views

@@ -12,10 +12,10 @@ from hypothesis import strategies as st
 from logbook.actions.book import Book
 from logbook.actions.doing import did, discard, jot, look, move, skip
 from logbook.actions.replacing import Changes, replace_entry
+from logbook.actions.round import the_round
 from logbook.actions.sowing import SowDraft, sow
 from logbook.actions.striking import strike, undo
 from logbook.actions.templates import put_template
-from logbook.actions.viewing import the_round
 from logbook.actions.weighing import weigh
 from logbook.clock import FixedClock
 from logbook.growing.chores import CHORES

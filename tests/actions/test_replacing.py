@@ -6,12 +6,14 @@ from datetime import timedelta
 
 import pytest
 
+from logbook.actions.batch_page import batch_page
 from logbook.actions.book import Book
 from logbook.actions.doing import did, jot, look, move, skip
+from logbook.actions.page import page
 from logbook.actions.replacing import Changes, replace_entry
 from logbook.actions.sowing import SowDraft, sow
 from logbook.actions.templates import put_template
-from logbook.actions.viewing import batch_page, page, tray_page
+from logbook.actions.tray_page import tray_page
 from logbook.actions.weighing import weigh
 from logbook.growing.looks import Look
 from logbook.growing.templates import Stage

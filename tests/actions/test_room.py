@@ -10,7 +10,8 @@ from logbook.actions.book import Book, open_book
 from logbook.actions.doing import jot
 from logbook.actions.places import PlaceDraft, add_place, change_place, list_places
 from logbook.actions.room import RoomDraft, change_room, room_words
-from logbook.actions.viewing import the_round, tray_page
+from logbook.actions.round import the_round
+from logbook.actions.tray_page import tray_page
 from logbook.actions.weighing import weigh
 from logbook.text import Refused
 from tests.actions.days import counts, sow_at, stand_at

@@ -7,12 +7,15 @@ from typing import Any
 
 import pytest
 
+from logbook.actions.batch_page import batch_page
 from logbook.actions.book import Book
 from logbook.actions.doing import did, skip
+from logbook.actions.page import page
+from logbook.actions.racks import racks
 from logbook.actions.replacing import Changes, replace_entry
 from logbook.actions.sowing import SowDraft, plan_words, preview, sow, standing_words
 from logbook.actions.templates import put_template, retire_template
-from logbook.actions.viewing import batch_page, page, racks, tray_page
+from logbook.actions.tray_page import tray_page
 from logbook.growing.templates import Stage
 from logbook.text import Refused
 from logbook.ways import Way

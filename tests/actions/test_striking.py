@@ -9,13 +9,16 @@ from pathlib import Path
 
 import pytest
 
+from logbook.actions.batch_page import batch_page
 from logbook.actions.begin import BeginDraft, begin_book
 from logbook.actions.book import Book, open_book
 from logbook.actions.doing import did, discard, jot, look, move
+from logbook.actions.entry_lines import Line
+from logbook.actions.page import page
 from logbook.actions.replacing import Changes, replace_entry
 from logbook.actions.sowing import SowDraft, sow
 from logbook.actions.striking import strike, strike_act, struck_words, undo
-from logbook.actions.viewing import Line, batch_page, page, tray_page
+from logbook.actions.tray_page import tray_page
 from logbook.actions.weighing import weigh
 from logbook.actions.writing import true_summaries
 from logbook.clock import FixedClock

@@ -6,13 +6,17 @@ from collections.abc import Callable
 
 import pytest
 
+from logbook.actions.batch_page import batch_page
 from logbook.actions.book import Book
 from logbook.actions.doing import discard, look
+from logbook.actions.page import page
 from logbook.actions.places import PlaceDraft, add_place
 from logbook.actions.replacing import Changes, replace_entry
+from logbook.actions.round import the_round
 from logbook.actions.sowing import SowDraft, sow
 from logbook.actions.striking import strike, undo
 from logbook.actions.templates import all_templates, list_templates, show_template
+from logbook.actions.tray_page import tray_page
 from logbook.actions.trial_deciding import adopt, decide, set_weights
 from logbook.actions.trial_finding import list_trials, strike_trial
 from logbook.actions.trial_joining import join_trial, leave_out
@@ -21,7 +25,6 @@ from logbook.actions.trial_tasting import Said, new_tasting, newest_sheet, taste
 from logbook.actions.trial_trays import SowTrialDraft, preview_sowing, sow_trial
 from logbook.actions.trial_words import judged_words, set_up_words, stand_words
 from logbook.actions.trials import preview_trial, set_up
-from logbook.actions.viewing import batch_page, page, the_round, tray_page
 from logbook.actions.weighing import weigh
 from logbook.growing.looks import Look
 from logbook.growing.trials.prices import Prices

@@ -10,9 +10,10 @@ import pytest
 
 from logbook.actions.book import Book, open_book
 from logbook.actions.doing import did, discard, jot, look, move, skip
+from logbook.actions.page import page
 from logbook.actions.sowing import SowDraft, sow
 from logbook.actions.striking import strike, undo
-from logbook.actions.viewing import page, tray_page
+from logbook.actions.tray_page import tray_page
 from logbook.actions.weighing import weigh
 from logbook.clock import FixedClock
 from logbook.growing.looks import Look

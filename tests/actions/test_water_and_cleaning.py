@@ -8,10 +8,11 @@ import pytest
 
 from logbook.actions.book import Book
 from logbook.actions.doing import did
+from logbook.actions.page import page
 from logbook.actions.replacing import Changes, replace_entry
 from logbook.actions.solutions import UseDraft, list_uses, use_solution
 from logbook.actions.striking import undo
-from logbook.actions.viewing import page, tray_page
+from logbook.actions.tray_page import tray_page
 from logbook.actions.water import list_water, measure_water
 from logbook.growing.water import WaterReading
 from logbook.text import Refused

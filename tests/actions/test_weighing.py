@@ -4,11 +4,16 @@ from __future__ import annotations
 
 import pytest
 
+from logbook.actions.batch_page import batch_page
 from logbook.actions.book import Book
 from logbook.actions.doing import did, discard, look
+from logbook.actions.due import due, due_by_day
+from logbook.actions.page import page
+from logbook.actions.racks import racks
 from logbook.actions.replacing import Changes, replace_entry
+from logbook.actions.round import the_round
 from logbook.actions.till import till
-from logbook.actions.viewing import batch_page, due, due_by_day, page, racks, the_round, tray_page
+from logbook.actions.tray_page import tray_page
 from logbook.actions.weighing import doubts, weigh, weighed_words
 from logbook.growing.looks import Look
 from logbook.text import Refused

@@ -32,8 +32,8 @@ ROOT = Path(__file__).parents[2]
 COPIED = ("logbook", "sample_db", "tests", "pyproject.toml", "README.md", "DEVELOPERS.md")
 TESTS = ("tests/growing", "tests/actions")
 DAILY = (
-    "daily", "views", "viewing", "doing", "sowing", "weighing", "till", "striking", "replacing",
-    "trays", "writing", "changes",
+    "daily", "views", "round", "due", "page", "ahead", "tray_page", "entry_says", "entry_words",
+    "doing", "sowing", "weighing", "till", "striking", "replacing", "trays", "writing",
 )  # fmt: skip
 """Names of files or folders of actions: what is done and seen every day."""
 WORK = 20.0

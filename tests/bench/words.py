@@ -19,7 +19,7 @@ from pathlib import Path
 
 from logbook.actions.book import Book, open_book
 from logbook.actions.doing import jot
-from logbook.actions.viewing import search
+from logbook.actions.page import search
 from logbook.clock import FixedClock
 from logbook.store.search import INDEX, rebuild
 from tests.bench.books import Books

@@ -22,9 +22,11 @@ from pathlib import Path
 
 from logbook.actions.book import Book, open_book
 from logbook.actions.doing import did, jot, look, move
+from logbook.actions.due import due
+from logbook.actions.page import page
+from logbook.actions.round import the_round
 from logbook.actions.sowing import SowDraft, sow
 from logbook.actions.striking import undo
-from logbook.actions.viewing import due, page, the_round
 from logbook.actions.weighing import weigh
 from logbook.clock import FixedClock
 from logbook.growing.looks import Look

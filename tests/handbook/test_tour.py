@@ -12,7 +12,7 @@ from textual.app import App
 from textual.pilot import Pilot
 from textual.widgets import Static
 
-from logbook.actions.viewing import page
+from logbook.actions.page import page
 from logbook.cli import screen as opening
 from logbook.cli.app import top_context
 from logbook.cli.options import Options

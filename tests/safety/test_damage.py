@@ -15,7 +15,10 @@ from logbook.actions.checking import check
 from logbook.actions.copies import copies_folder
 from logbook.actions.doing import jot
 from logbook.actions.keeping import copy_book
-from logbook.actions.viewing import page, racks, search, the_round, tray_page
+from logbook.actions.page import page, search
+from logbook.actions.racks import racks
+from logbook.actions.round import the_round
+from logbook.actions.tray_page import tray_page
 from logbook.text import Refused
 from logbook.ways import in_shell
 from tests.safety.conftest import Run, overwrite

@@ -16,8 +16,8 @@ from logbook.actions.begin import BeginDraft, begin_book
 from logbook.actions.book import Book, open_book
 from logbook.actions.doing import jot
 from logbook.actions.keeping import copy_book, daily_copy
+from logbook.actions.round import the_round
 from logbook.actions.sowing import SowDraft, sow
-from logbook.actions.viewing import the_round
 from logbook.clock import FixedClock
 from logbook.store import copies
 from logbook.store.health import integrity_faults

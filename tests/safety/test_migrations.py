@@ -15,7 +15,7 @@ import pytest
 
 from logbook.actions.book import Book, open_book
 from logbook.actions.checking import wrong_summaries
-from logbook.actions.viewing import the_round
+from logbook.actions.round import the_round
 from logbook.store import upgrade as upgrading
 from logbook.store.book_file import BookFile
 from logbook.store.copies import copy_file

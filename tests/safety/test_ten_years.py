@@ -6,7 +6,7 @@ from pathlib import Path
 
 from logbook.actions.book import open_book
 from logbook.actions.checking import check
-from logbook.actions.viewing import the_round
+from logbook.actions.round import the_round
 from logbook.clock import FixedClock
 from logbook.store.health import row_counts
 from tests.bench.ten_years import END, build_ten_years

@@ -20,10 +20,13 @@ import pytest
 from logbook.actions.begin import BeginDraft, begin_book
 from logbook.actions.book import Book, open_book
 from logbook.actions.doing import did
+from logbook.actions.due import due
+from logbook.actions.page import page, search
+from logbook.actions.racks import racks
 from logbook.actions.reading import Reading
+from logbook.actions.round import the_round
 from logbook.actions.striking import undo
 from logbook.actions.trays import Known
-from logbook.actions.viewing import due, page, racks, search, the_round
 from logbook.clock import FixedClock
 from logbook.growing.days import day_bounds
 from logbook.store.reads_trays import read_trays

@@ -13,7 +13,7 @@ from sqlmodel import select
 
 from logbook.actions.book import Book, open_book
 from logbook.actions.doing import did, jot
-from logbook.actions.viewing import page
+from logbook.actions.page import page
 from logbook.clock import FixedClock
 from logbook.store.book_file import BookFile, raw_connection
 from logbook.store.creating import new_book_file

@@ -52,7 +52,7 @@ def test_what_is_loaded_ahead_is_all_that_the_first_acts_load(book: Book) -> Non
         from pathlib import Path
         from logbook.actions.book import open_book
         from logbook.actions.loading import load_for_writing, load_packages
-        from logbook.actions.viewing import round_view
+        from logbook.actions.round import round_view
         from logbook.clock import FixedClock
         book = open_book(Path({str(book.file.path)!r}), FixedClock(datetime(2026, 4, 14, 7, tzinfo=UTC)))
         round_view(book)
@@ -69,6 +69,6 @@ def test_what_is_loaded_ahead_is_all_that_the_first_acts_load(book: Book) -> Non
     assert "sqlmodel" in _loaded(dedent(code))
 
 
-@pytest.mark.parametrize("module", ["growing", "store.reads_entries", "actions.viewing"])
+@pytest.mark.parametrize("module", ["growing", "store.reads_entries", "actions.tray_page"])
 def test_reading_modules_load_no_orm(module: str) -> None:
     assert _loaded(f"import logbook.{module}") == []

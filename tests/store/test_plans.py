@@ -9,10 +9,15 @@ from pathlib import Path
 
 import pytest
 
+from logbook.actions.batch_page import batch_page
 from logbook.actions.begin import BeginDraft, begin_book
 from logbook.actions.book import Book
+from logbook.actions.due import due
+from logbook.actions.page import page
+from logbook.actions.racks import racks
+from logbook.actions.round import the_round
 from logbook.actions.sowing import SowDraft, preview, sow
-from logbook.actions.viewing import batch_page, due, page, racks, the_round, tray_page
+from logbook.actions.tray_page import tray_page
 from logbook.actions.water import list_water
 from logbook.clock import FixedClock
 

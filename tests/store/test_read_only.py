@@ -13,7 +13,7 @@ import pytest
 
 from logbook.actions.book import Book, open_book
 from logbook.actions.doing import jot
-from logbook.actions.viewing import the_round
+from logbook.actions.round import the_round
 from logbook.clock import FixedClock
 from logbook.store.faults import CannotWrite
 from tests.actions.days import counts, sow_at

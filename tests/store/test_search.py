@@ -11,9 +11,9 @@ import pytest
 
 from logbook.actions.book import Book
 from logbook.actions.doing import jot, look
+from logbook.actions.page import search
 from logbook.actions.sowing import SowDraft, sow
 from logbook.actions.striking import undo
-from logbook.actions.viewing import search
 from logbook.growing.looks import Look
 from logbook.store import search as searching
 from logbook.store.search import INDEX, held_by, index_is_true, rebuild

@@ -13,9 +13,9 @@ from textual.pilot import Pilot
 from logbook.actions.begin import BeginDraft, begin_book
 from logbook.actions.book import Book
 from logbook.actions.doing import did, jot
+from logbook.actions.page import page
 from logbook.actions.sowing import SowDraft, sow
 from logbook.actions.striking import strike
-from logbook.actions.viewing import page
 from logbook.actions.weighing import weigh
 from logbook.clock import FixedClock
 from logbook.ui.app import LogbookApp

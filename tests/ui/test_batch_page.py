@@ -8,10 +8,11 @@ import pytest
 from textual.pilot import Pilot
 from textual.widgets import TextArea
 
+from logbook.actions.batch_page import batch_page
 from logbook.actions.book import Book
 from logbook.actions.doing import did, discard
+from logbook.actions.page import page
 from logbook.actions.sowing import SowDraft, sow
-from logbook.actions.viewing import batch_page, page
 from logbook.actions.weighing import weigh
 from logbook.ui.app import LogbookApp
 from logbook.ui.screens.batch import BatchScreen

@@ -12,7 +12,8 @@ from logbook.actions.book import Book
 from logbook.actions.copies import list_copies
 from logbook.actions.doing import did, jot
 from logbook.actions.maintenance import look_after
-from logbook.actions.viewing import page, the_round
+from logbook.actions.page import page
+from logbook.actions.round import the_round
 from logbook.clock import FixedClock
 from logbook.growing.days import day_of, day_words
 from logbook.ui.app import LogbookApp

@@ -9,10 +9,12 @@ from textual.pilot import Pilot
 from textual.widget import Widget
 from textual.widgets import Input
 
+from logbook.actions.batch_page import batch_page
 from logbook.actions.book import Book
 from logbook.actions.doing import jot
+from logbook.actions.page import page
 from logbook.actions.sowing import SowDraft, sow
-from logbook.actions.viewing import batch_page, page, tray_page
+from logbook.actions.tray_page import tray_page
 from logbook.ui.app import LogbookApp
 from logbook.ui.screens.round import RoundScreen
 from logbook.ui.screens.sow import SowScreen

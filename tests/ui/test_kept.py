@@ -10,7 +10,7 @@ from textual.pilot import Pilot
 from textual.widgets import Input
 
 from logbook.actions.book import Book
-from logbook.actions.viewing import page
+from logbook.actions.page import page
 from logbook.ui.app import LogbookApp
 from logbook.ui.screens.weigh import WeighScreen
 from logbook.ui.widgets.till_input import TillInput

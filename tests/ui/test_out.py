@@ -12,7 +12,7 @@ from textual.pilot import Pilot
 from textual.widgets import Input
 
 from logbook.actions.book import Book
-from logbook.actions.viewing import page
+from logbook.actions.page import page
 from logbook.cli.mishap import keep_trace
 from logbook.paths import state_folder
 from logbook.text import Refused

@@ -9,7 +9,7 @@ import pytest
 from textual.pilot import Pilot
 
 from logbook.actions.doing import did, jot
-from logbook.actions.viewing import page
+from logbook.actions.page import page
 from logbook.ui.screens import page as page_module
 from logbook.ui.screens.page import PageScreen
 from logbook.ui.subjects import PageSubject, TraySubject

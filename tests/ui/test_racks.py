@@ -10,9 +10,11 @@ from textual.widgets import Input, TextArea
 
 from logbook.actions.book import Book
 from logbook.actions.doing import did, move
+from logbook.actions.page import page
 from logbook.actions.places import list_places
+from logbook.actions.racks import Racks, racks
 from logbook.actions.sowing import SowDraft, sow
-from logbook.actions.viewing import Racks, page, racks, tray_page
+from logbook.actions.tray_page import tray_page
 from logbook.ui.app import LogbookApp
 from logbook.ui.rack_drawing import Drawing, draw_racks, due_words
 from logbook.ui.screens.racks import RacksScreen

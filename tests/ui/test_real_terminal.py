@@ -18,8 +18,8 @@ import pytest
 from logbook.actions.begin import BeginDraft, begin_book
 from logbook.actions.book import Book
 from logbook.actions.doing import did
+from logbook.actions.page import page
 from logbook.actions.sowing import SowDraft, sow
-from logbook.actions.viewing import page
 from logbook.clock import FixedClock
 from logbook.paths import settings_folder, state_folder
 from logbook.ui.drafts import Drafts

@@ -12,9 +12,12 @@ from textual.widgets import Input, TextArea
 from logbook.actions.begin import BeginDraft, begin_book
 from logbook.actions.book import Book
 from logbook.actions.doing import did, look
+from logbook.actions.page import page
 from logbook.actions.places import PlaceDraft, change_place
+from logbook.actions.racks import racks
+from logbook.actions.round import the_round
 from logbook.actions.sowing import SowDraft, sow
-from logbook.actions.viewing import page, racks, the_round, tray_page
+from logbook.actions.tray_page import tray_page
 from logbook.clock import FixedClock
 from logbook.growing.looks import Look
 from logbook.ui.app import LogbookApp

@@ -15,8 +15,8 @@ from logbook.actions.doing import jot
 from logbook.actions.places import PlaceDraft, add_place
 from logbook.actions.sowing import SowDraft, sow
 from logbook.actions.templates import put_template
+from logbook.actions.tray_page import tray_page
 from logbook.actions.trial_finding import list_trials
-from logbook.actions.viewing import tray_page
 from logbook.clock import FixedClock
 from logbook.ui.app import LogbookApp
 from logbook.ui.subjects import (

@@ -9,8 +9,9 @@ from textual.pilot import Pilot
 
 from logbook.actions.book import Book
 from logbook.actions.doing import did, discard, jot
+from logbook.actions.page import page
 from logbook.actions.sowing import SOAK_BY_TEMPLATE, SowDraft, sow
-from logbook.actions.viewing import page, tray_page
+from logbook.actions.tray_page import tray_page
 from logbook.actions.weighing import weigh
 from logbook.ui.app import LogbookApp
 from logbook.ui.screens.tray import TrayScreen

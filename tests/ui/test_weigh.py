@@ -9,8 +9,9 @@ import pytest
 from textual.pilot import Pilot
 
 from logbook.actions.doing import look
+from logbook.actions.page import page
 from logbook.actions.places import PlaceDraft, change_place
-from logbook.actions.viewing import page, racks
+from logbook.actions.racks import racks
 from logbook.growing.looks import Look
 from logbook.ui.asking import AskSure
 from logbook.ui.screens.round import RoundScreen

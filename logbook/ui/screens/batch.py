@@ -5,8 +5,9 @@ from __future__ import annotations
 from textual import work
 from textual.content import Content
 
+from logbook.actions.batch_page import BatchPage, batch_page
 from logbook.actions.book import Book
-from logbook.actions.viewing import BatchPage, Line, batch_page
+from logbook.actions.entry_lines import Line
 from logbook.growing.days import moment_words
 from logbook.growing.measures import grams_words
 from logbook.growing.round import TrayNow

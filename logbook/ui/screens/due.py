@@ -9,7 +9,7 @@ from rich.cells import cell_len
 from textual.content import Content
 
 from logbook.actions.book import Book
-from logbook.actions.viewing import DueDay, DueTray, due, due_by_day
+from logbook.actions.due import DueDay, DueTray, due, due_by_day
 from logbook.growing.days import day_words, moment_words
 from logbook.growing.measures import ago_words, spread_words
 from logbook.growing.numbers import numbers_words

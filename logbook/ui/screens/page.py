@@ -12,7 +12,8 @@ from textual.content import Content
 from textual.widgets import Static
 
 from logbook.actions.book import Book
-from logbook.actions.viewing import Line, page, search
+from logbook.actions.entry_lines import Line
+from logbook.actions.page import page, search
 from logbook.growing.days import clock_words, day_of, day_words, moment_words
 from logbook.growing.numbers import numbers_words
 from logbook.growing.page_filter import PageFilter, parse_filter

@@ -10,7 +10,7 @@ from textual.content import Content
 from textual.widgets import Static
 
 from logbook.actions.book import Book
-from logbook.actions.viewing import Racks, RackTray, racks
+from logbook.actions.racks import Racks, RackTray, racks
 from logbook.growing.chores import WORDS
 from logbook.growing.numbers import numbers_words
 from logbook.text import plural

@@ -11,7 +11,7 @@ from textual import work
 from textual.content import Content
 
 from logbook.actions.book import Book
-from logbook.actions.viewing import RoundView, round_view
+from logbook.actions.round import RoundView, round_view
 from logbook.growing.days import moment_words
 from logbook.growing.measures import grams_words
 from logbook.growing.numbers import numbers_words

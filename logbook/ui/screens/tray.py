@@ -7,8 +7,10 @@ from datetime import datetime
 
 from textual import work
 
+from logbook.actions.ahead import Ahead
 from logbook.actions.book import Book
-from logbook.actions.viewing import Ahead, Line, TrayPage, tray_page
+from logbook.actions.entry_lines import Line
+from logbook.actions.tray_page import TrayPage, tray_page
 from logbook.growing.chores import WORDS
 from logbook.growing.days import day_of, day_words
 from logbook.growing.measures import grams_words
