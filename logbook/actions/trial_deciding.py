@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, ClassVar
 
 from logbook.actions.book import Book
 from logbook.actions.doing import Done
@@ -76,10 +76,20 @@ def _write_decision(
 class Adopted:
     """An arm taken into a crop template: the new version, the words, and what the trial shows."""
 
+    keys: ClassVar = """
+        act=act_id entry=act_id words template=template.name version=template.version
+        notices
+    """
+
     template: CropTemplate
     words: str
     act_id: int
     notice: str = ""
+
+    @property
+    def notices(self) -> tuple[str, ...]:
+        """What is worth knowing, a sentence each."""
+        return (self.notice,) if self.notice else ()
 
 
 def adopt(book: Book, name: str, arm: str, why: str, try_next: str = "") -> Adopted:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, ClassVar
 
 from logbook.actions.book import Book
 from logbook.growing.trials.kept import Trial
@@ -61,14 +61,26 @@ def find_arm(trial: Trial, name: str) -> int:
 class TrialLine:
     """A trial in the list. `state` is set up, running, cut or decided."""
 
+    keys: ClassVar = "trial=name crop question thing arms trays off_the_rack=cut state"
+
     name: str
     crop: str
     question: str
     thing: str
+    """What differs between the arms."""
     arms: tuple[str, ...]
     trays: int
     cut: int
+    """Trays that are cut or discarded."""
     state: str
+    """set up, running, decided …"""
+
+
+@dataclass(frozen=True, slots=True)
+class TrialList:
+    """The trials, the newest first."""
+
+    trials: tuple[TrialLine, ...]
 
 
 def list_trials(book: Book) -> list[TrialLine]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
+from typing import ClassVar
 
 from logbook.actions.book import Book
 from logbook.actions.clocking import likely_now
@@ -15,6 +16,7 @@ from logbook.actions.trial_joining import write_members
 from logbook.actions.trial_standing import Allocation, blocks_of, stand
 from logbook.actions.trials import layout_of
 from logbook.growing.days import day_of, day_words
+from logbook.growing.keys import BatchNumber, TrayNumber
 from logbook.growing.measures import grams
 from logbook.growing.numbers import next_numbers, numbers_words
 from logbook.growing.places import find_place
@@ -49,10 +51,12 @@ class SowTrialDraft:
 class SownArm:
     """The trays of one arm as they were sown; `batch_id` None while nothing is written."""
 
+    keys: ClassVar = "arm colour trays=numbers batch=batch_id"
+
     arm: str
     colour: str
-    numbers: tuple[int, ...]
-    batch_id: int | None
+    numbers: tuple[TrayNumber, ...]
+    batch_id: BatchNumber | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,17 +68,25 @@ class SownTrial:
     nothing is written.
     """
 
+    keys: ClassVar = "trial week=run planned sow_at arms order places notices"
+
     trial: str
     run: int
     arms: tuple[SownArm, ...]
     spots: tuple[tuple[int, TrialSpot], ...]
     places: tuple[str, ...]
+    """Where each tray of the order stands; empty for nowhere yet."""
     planned: bool
     sow_at: datetime
     act_id: int | None
     notices: tuple[str, ...]
     same_day: str
     lack: str
+
+    @property
+    def order(self) -> tuple[TrayNumber, ...]:
+        """The trays in the drawn order."""
+        return tuple(number for number, _ in self.spots)
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,7 +6,7 @@ import secrets
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, ClassVar
 
 from logbook.actions.book import Book
 from logbook.actions.reading import Reading
@@ -64,6 +64,8 @@ class TrialDraft:
 class ArmPlan:
     """An arm as it will be kept: its value of the one thing, its mark, the shelf that it is."""
 
+    keys: ClassVar = "arm=name setting"
+
     name: str
     setting: str
     colour: str
@@ -75,6 +77,12 @@ class ArmPlan:
 class TrialPlan:
     """What a draft comes to, before it is written. `per_arm` are its trays per arm in all."""
 
+    keys: ClassVar = """
+        trial=name thing arms blocks trays_per_arm=per_arm seed
+        spread_percent=spread.percent spread_rests_on_trays=spread.trays gaps
+        gap_seen_percent=seen layout
+    """
+
     name: str
     question: str
     thing: str
@@ -85,9 +93,11 @@ class TrialPlan:
     shelves: tuple[Place, ...]
     weeks: int
     seed: int
+    """The number that draws the layout."""
     spread: RoomSpread
     per_arm: int
     layout: tuple[TrialSpot, ...]
+    """Spot after spot."""
 
     @property
     def blocks(self) -> str:

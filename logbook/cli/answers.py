@@ -19,8 +19,9 @@ from logbook.growing.wall_hours import wall_words
 
 Json = dict[str, Any]
 
-OTHER_DIGITS = 4
-"""Decimals of a number whose key ends in no quantity's."""
+FIGURES = 6
+"""Significant figures of a number whose key ends in no quantity's, and of STATISTICS."""
+STATISTICS = ("mean_grams", "sd_grams", "gap_grams")
 
 
 @dataclass(frozen=True, slots=True)
@@ -140,7 +141,8 @@ def written(value: Any, hint: Any, zone: tzinfo, key: str = "") -> Any:
     if isinstance(value, date):
         return value.isoformat()
     if isinstance(value, float):
-        return round(value, digits_of(key)) + 0.0
+        digits = digits_of(key)
+        return float(f"{value:.{FIGURES}g}") if digits is None else round(value, digits) + 0.0
     return str(value) if isinstance(value, Path | StrEnum) else value
 
 
@@ -156,9 +158,12 @@ def _object(value: Any, view: type, zone: tzinfo) -> Json:
 
 
 @cache
-def digits_of(key: str) -> int:
+def digits_of(key: str) -> int | None:
     """How many decimals a number under this key keeps: as many as its quantity is measured to."""
     from logbook.growing import quantities
+
+    if key in STATISTICS:
+        return None
 
     known = {
         each.key: each.digits
@@ -166,7 +171,7 @@ def digits_of(key: str) -> int:
         if isinstance(each, quantities.Quantity)
     }
     ends = [unit for unit in known if f"_{key}".endswith(f"_{unit}")]
-    return known[max(ends, key=len)] if ends else OTHER_DIGITS
+    return known[max(ends, key=len)] if ends else None
 
 
 def named_view(name: str) -> type:

@@ -60,7 +60,7 @@ TABLE = {
     "tariff": ("logbook.cli.lamps:tariff", "the price of a kWh, by date and hour"),
     "circuit": ("logbook.cli.lamps:circuit", "circuits and their loads"),
     "bills": ("logbook.cli.bills:bills", "what light costs by shelf, tray-day and batch"),
-    "trial": ("logbook.cli.trials:trial", "side-by-side trials: set up, sow, judge, taste, decide"),
+    "trial": ("logbook.cli.trial:trial", "side-by-side trials: set up, sow, judge, taste, decide"),
     "serve": ("logbook.cli.serving:serve", "the screens in a browser, also on a phone"),
     "reckon": ("logbook.cli.reckon:reckon", "calculators; nothing is written"),
     "handbook": ("logbook.cli.reader:handbook", "the handbook, by job"),

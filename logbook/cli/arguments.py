@@ -70,7 +70,7 @@ def complete_trays(ctx: click.Context, _param: click.Parameter, incomplete: str)
 
         return [str(number) for number in sorted(live_numbers(reading))]
 
-    return _from_book(ctx, incomplete, numbers)
+    return complete_from_book(ctx, incomplete, numbers)
 
 
 def complete_templates(ctx: click.Context, _param: click.Parameter, incomplete: str) -> list[str]:
@@ -81,7 +81,7 @@ def complete_templates(ctx: click.Context, _param: click.Parameter, incomplete: 
 
         return [each.template.name for each in read_templates(reading) if not each.retired]
 
-    return _from_book(ctx, incomplete, names)
+    return complete_from_book(ctx, incomplete, names)
 
 
 def complete_lots(ctx: click.Context, _param: click.Parameter, incomplete: str) -> list[str]:
@@ -92,7 +92,7 @@ def complete_lots(ctx: click.Context, _param: click.Parameter, incomplete: str) 
 
         return list(dict.fromkeys(reversed(read_lots(reading).values())))
 
-    return _from_book(ctx, incomplete, lots)
+    return complete_from_book(ctx, incomplete, lots)
 
 
 def complete_places(ctx: click.Context, _param: click.Parameter, incomplete: str) -> list[str]:
@@ -103,10 +103,12 @@ def complete_places(ctx: click.Context, _param: click.Parameter, incomplete: str
 
         return [each.path for each in read_places(reading) if not each.retired]
 
-    return _from_book(ctx, incomplete, paths)
+    return complete_from_book(ctx, incomplete, paths)
 
 
-def _from_book(ctx: click.Context, incomplete: str, read: Callable[[Rows], list[str]]) -> list[str]:
+def complete_from_book(
+    ctx: click.Context, incomplete: str, read: Callable[[Rows], list[str]]
+) -> list[str]:
     """Give the words of the book that begin as typed; whatever is wrong, none and no sound."""
     try:
         from logbook.cli.options import Options

@@ -1,11 +1,19 @@
-"""Shapes of answers that no types say: a crop template, whose keys are those of its file."""
+"""Shapes of answers that no types say.
+
+A crop template has the keys of its file; what is measured in a trial has keys that end in its unit.
+"""
 
 from __future__ import annotations
 
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from logbook.cli.answers import ByHand, Json
 from logbook.growing.templates import COVERS, LIGHTS, WATERS, CropTemplate
+
+if TYPE_CHECKING:
+    from logbook.growing.measures import Units
+    from logbook.growing.trials.measured import Measured
+    from logbook.growing.trials.view import MeasuredBesides
 
 
 def _text(words: str = "") -> Json:
@@ -77,5 +85,61 @@ def _template(template: CropTemplate) -> dict[str, Any]:
     return {**template_mapping(template), "version": template.version}
 
 
-BY_HAND = {"logbook.growing.templates:CropTemplate": ByHand(_template, TEMPLATE)}
+def _measured(measured: Measured, units: Units) -> dict[str, Any]:
+    unit, judged = measured.quantity.unit, measured.judged
+    figures = ("design", "f", "df_arm", "df_error", "p")
+    return {
+        **{name: getattr(judged, name, None) for name in figures},
+        "arms": [
+            {"arm": arm.name, "n": arm.n, f"mean_{unit}": arm.mean, f"sd_{unit}": arm.sd}
+            for arm in measured.arms
+        ],
+        "pairs": [
+            {
+                "a": pair.a,
+                "b": pair.b,
+                f"gap_{unit}": pair.gap_grams,
+                f"low_{unit}": pair.low,
+                f"high_{unit}": pair.high,
+                "p": pair.p,
+            }
+            for pair in (() if judged is None else judged.pairs)
+        ],
+        "words": measured.words(units),
+    }
+
+
+def _measured_shape(unit: str, words: str) -> Json:
+    maybe = {"type": ["number", "null"]}
+    arm = {"arm": _text(), "n": {"type": "integer"}, f"mean_{unit}": maybe, f"sd_{unit}": maybe}
+    pair = {"a": _text(), "b": _text(), "p": _number()}
+    pair |= {f"{name}_{unit}": _number() for name in ("gap", "low", "high")}
+    shape = _object(
+        design={"type": ["string", "null"]},
+        f=maybe,
+        df_arm=maybe,
+        df_error=maybe,
+        p=maybe,
+        arms={"type": "array", "items": _object("", **arm)},
+        pairs={"type": "array", "items": _object("", **pair)},
+        words=_text(),
+    )
+    return {"description": words} | shape
+
+
+MEASURED = _object(
+    "height days",
+    height=_measured_shape("mm", "Height at the last look."),
+    days=_measured_shape("days", "Days from sowing to the cut."),
+)
+
+
+def _besides(besides: MeasuredBesides) -> dict[str, Any]:
+    return {each.quantity.name: _measured(each, besides.units) for each in besides.each}
+
+
+BY_HAND = {
+    "logbook.growing.templates:CropTemplate": ByHand(_template, TEMPLATE),
+    "logbook.growing.trials.view:MeasuredBesides": ByHand(_besides, MEASURED),
+}
 """By "module:Class" of what is written."""

@@ -158,10 +158,10 @@ def test_the_shell_completes_trials(cli: CommandLine) -> None:
     import click
 
     from logbook.cli.options import Options
-    from logbook.cli.trials import _complete_trials
+    from logbook.cli.trial_options import complete_trials
 
     cli.done(*NEW)
     context = click.Context(click.Command("x"), obj=Options(str(cli.book), None, None))
     option = click.Argument(["name"])
-    assert _complete_trials(context, option, "thi") == ["thick or thin"]
-    assert _complete_trials(context, option, "x") == []
+    assert complete_trials(context, option, "thi") == ["thick or thin"]
+    assert complete_trials(context, option, "x") == []

@@ -10,16 +10,9 @@ from logbook.cli.answers import schema_of_views
 from logbook.cli.app import top_context
 from logbook.cli.listing import every_command, words_of
 from logbook.cli.printing import JsonOption
-from logbook.cli.schemas import sums, trials
+from logbook.cli.schemas import sums
 
 WRITTEN: dict[str, dict[str, Any]] = {
-    "trial list": trials.LIST,
-    "trial show": trials.SHOW,
-    "trial new": trials.NEW,
-    "trial sow": trials.SOW,
-    "trial judge": trials.JUDGE,
-    "trial taste": trials.TASTE,
-    "trial criteria": trials.WEIGH_UP,
     "reckon light": sums.LIGHT,
     "reckon power": sums.POWER,
     "reckon circuit": sums.CIRCUIT,

@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 from dataclasses import dataclass
+from typing import ClassVar
 
 from logbook.text import Refused, fold
 
@@ -32,6 +33,8 @@ class Tray:
 @dataclass(frozen=True, slots=True)
 class Arm:
     """One arm: the weights that count in g, and how many trays did not count and why."""
+
+    keys: ClassVar = "arm=name n mean_grams=mean sd_grams=sd died missing"
 
     name: str
     weights: tuple[float, ...]

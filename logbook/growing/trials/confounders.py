@@ -12,6 +12,7 @@ from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from itertools import combinations
+from typing import ClassVar
 
 from logbook.growing.measures import number_words
 from logbook.text import listed, plural
@@ -51,6 +52,8 @@ class Confounders:
     `together` holds groups of facts that always change together; a group that holds `the_thing`
     cannot be told apart from what the trial was about.
     """
+
+    keys: ClassVar = "differs=differences not_separable=together not_recorded=missing alike words"
 
     alike: tuple[str, ...]
     differences: tuple[Difference, ...]

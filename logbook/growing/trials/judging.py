@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from typing import ClassVar
 
 from logbook.growing.trials import words
 from logbook.growing.trials.arms import Arm, Tray, centred_mean, counts, gather
@@ -38,6 +39,11 @@ class Judgement:
         words: the plain paragraph.
     """
 
+    keys: ClassVar = """
+        design arms f df_arm df_error p block_f cv_percent pairs chance_of_such_a_gap
+        trays_per_arm_to_settle words
+    """
+
     design: Design
     arms: tuple[Arm, ...]
     f: float | None
@@ -46,12 +52,14 @@ class Judgement:
     p: float | None
     block_f: float | None
     cv_percent: float | None
+    """Spread from tray to tray."""
     pairs: tuple[Pair, ...]
     chance_of_such_a_gap: float | None
     trays_per_arm_to_settle: int | None
     shown: bool
     told_apart: tuple[Pair, ...]
     words: str
+    """The verdict."""
 
 
 def judge(trays: Iterable[Tray], spread_percent: float | None = None) -> Judgement:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from datetime import datetime
+from typing import ClassVar
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,6 +107,8 @@ class TriangleTest:
 @dataclass(frozen=True, slots=True)
 class Decision:
     """A decision on a trial; `version_id` is the template version that it made."""
+
+    keys: ClassVar = "decided try_next at by"
 
     entry_id: int
     arm_id: int | None

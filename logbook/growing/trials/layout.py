@@ -10,7 +10,7 @@ from __future__ import annotations
 import hashlib
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import TypeVar
+from typing import ClassVar, TypeVar
 
 from logbook.text import Refused, fold
 
@@ -22,6 +22,8 @@ MOST_TRAYS = 5_000
 @dataclass(frozen=True, slots=True)
 class TrialSpot:
     """One tray's spot: its block, position in the block from 1, arm, and repeat from 1."""
+
+    keys: ClassVar = "block arm"
 
     block: str
     position: int

@@ -10,6 +10,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from typing import ClassVar
 
 from logbook.growing.trials.arms import Arm
 from logbook.growing.trials.blocks import Blocked, standard_error
@@ -24,10 +25,14 @@ ALL_PAIRS_UP_TO = 20
 class Pair:
     """Arm a cut gap_grams more than arm b; the true gap lies in low..high (95 %, all pairs)."""
 
+    keys: ClassVar = "a b gap_grams low high p gap_percent"
+
     a: str
     b: str
     gap_grams: float
+    """a less b."""
     low: float
+    """Lower bound of the difference, 95 %."""
     high: float
     p: float
     gap_percent: float | None

@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from datetime import datetime
+from typing import ClassVar
 
 from logbook.growing.chores import RoomHours
+from logbook.growing.keys import TrayNumber
 from logbook.growing.life import Deed, TrayState, pass_by, stage_end, step
 from logbook.growing.templates import CropTemplate
 
@@ -44,7 +46,9 @@ class TrayRecord:
     `block` is '' where the trial has none; `run` is the week from 1.
     """
 
-    number: int
+    keys: ClassVar = "tray=number arm block week=run grams left_out status=state.status place"
+
+    number: TrayNumber
     arm: str
     template: CropTemplate
     state: TrayState
@@ -56,6 +60,7 @@ class TrayRecord:
     grams: float | None = None
     shared: bool = False
     left_out: str = ""
+    """Why it is left out; empty when it is not."""
     stage_hours: Mapping[str, float] = field(default_factory=dict)
     waterings: int = 0
     water_ml: float | None = None

@@ -13,6 +13,7 @@ import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
+from typing import ClassVar
 
 from logbook.growing.trials.distributions import (
     SIGNIFICANCE,
@@ -42,8 +43,32 @@ DIFFERENCES = (5.0, 10.0, 15.0, 20.0, 25.0, 30.0, 40.0)
 class Replicates:
     """The trays per arm that show a gap with the asked power; None past MOST."""
 
+    keys: ClassVar = "gap_percent=difference trays_per_arm"
+
     difference: float
     trays_per_arm: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class ReplicatesNeeded:
+    """Trays per arm that detect one difference."""
+
+    keys: ClassVar = "*row spread_percent power_percent arms"
+
+    row: Replicates
+    spread_percent: float
+    power_percent: float
+    arms: int
+
+
+@dataclass(frozen=True, slots=True)
+class ReplicatesTable:
+    """Trays per arm that detect each of several differences."""
+
+    spread_percent: float
+    power_percent: float
+    arms: int
+    gaps: tuple[Replicates, ...]
 
 
 @lru_cache(maxsize=512)

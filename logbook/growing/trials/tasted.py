@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from typing import Annotated, ClassVar
 
+from logbook.growing.keys import LEFT_OUT
 from logbook.growing.trials.kept import Answer, Tasting, Trial, TriangleTest
 from logbook.growing.trials.tasting import Ranks, Triangle, blind_codes, orders, ranks, triangle
 from logbook.text import Refused, fold
@@ -16,6 +18,8 @@ ASPECTS = ("taste", "crunch", "looks")
 class Sheet:
     """A tasting as it is laid out. `codes` is arm → code: not for the tasters' eyes."""
 
+    keys: ClassVar = "trial tasting=number ranks codes"
+
     trial: str
     number: int
     ranks: bool
@@ -25,6 +29,22 @@ class Sheet:
     def order(self, taster: str) -> tuple[str, ...]:
         """Give the codes in the order in which this taster gets them."""
         return orders([fold(taster)], tuple(self.codes.values()), self.seed)[fold(taster)]
+
+
+@dataclass(frozen=True, slots=True)
+class TastingSheet:
+    """A tasting: the code of each arm, or the order for one person."""
+
+    keys: ClassVar = "trial=sheet.trial tasting=sheet.number ranks=sheet.ranks codes taster order"
+
+    sheet: Sheet
+    taster: Annotated[str, LEFT_OUT] = ""
+    order: Annotated[tuple[str, ...], LEFT_OUT] = ()
+
+    @property
+    def codes(self) -> Annotated[Mapping[str, str], LEFT_OUT]:
+        """Arm → code, which a taster is not told."""
+        return {} if self.order else self.sheet.codes
 
 
 @dataclass(frozen=True, slots=True)

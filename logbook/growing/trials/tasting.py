@@ -12,6 +12,7 @@ from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from itertools import permutations
+from typing import ClassVar
 
 from logbook.growing.trials.distributions import SIGNIFICANCE, chi_square_tail
 from logbook.growing.trials.layout import shuffled
@@ -46,9 +47,12 @@ def orders(tasters: Sequence[str], codes: Sequence[str], seed: int) -> dict[str,
 class Triangle:
     """A triangle test: `needed` right answers for a difference (None: cannot be shown)."""
 
+    keys: ClassVar = "tasters right needed chance words"
+
     tasters: int
     right: int
     needed: int | None
+    """Fewest right answers that show it."""
     chance: float
     shown: bool
     words: str
@@ -117,6 +121,8 @@ def _triangle_words(tasters: int, right: int, needed: int | None, chance: float)
 class Ranked:
     """One sample: the sum and mean of its ranks (1 is best)."""
 
+    keys: ClassVar = "sample=name rank_sum mean_rank"
+
     name: str
     rank_sum: float
     mean_rank: float
@@ -125,6 +131,8 @@ class Ranked:
 @dataclass(frozen=True, slots=True)
 class Ranks:
     """What tasters' ranks show. p is by χ² and `p_counted` exact where it could be counted."""
+
+    keys: ClassVar = "tasters left_out samples chi_square df p p_counted words"
 
     tasters: int
     left_out: tuple[str, ...]

@@ -5,14 +5,22 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
+from typing import ClassVar
 from zoneinfo import ZoneInfo
 
+from logbook.growing.measures import Units
 from logbook.growing.numbers import numbers_words
 from logbook.growing.templates import CropTemplate
 from logbook.growing.trials.advice import advice
 from logbook.growing.trials.arms import Arm, Tray, gather
 from logbook.growing.trials.confounders import Confounders
-from logbook.growing.trials.criteria import CriteriaResult, Criterion, weigh_criteria
+from logbook.growing.trials.criteria import (
+    CriteriaResult,
+    Criterion,
+    RankedArm,
+    TippingPoint,
+    weigh_criteria,
+)
 from logbook.growing.trials.factors import factor_words
 from logbook.growing.trials.facts import trial_confounders
 from logbook.growing.trials.judging import Judgement, judge
@@ -49,9 +57,21 @@ class TrialFacts:
 class Priorities:
     """The grower's own weights laid over a trial; `result` None where nothing can be weighed."""
 
+    keys: ClassVar = "weights places flips words"
+
     weights: Mapping[str, float]
     result: CriteriaResult | None
     words: str
+
+    @property
+    def places(self) -> tuple[RankedArm, ...]:
+        """Arms by points, the first one first."""
+        return self.result.places if self.result else ()
+
+    @property
+    def flips(self) -> tuple[TippingPoint, ...]:
+        """Weights that would put another arm first."""
+        return self.result.flips if self.result else ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,6 +99,43 @@ class TrialView:
     def waiting(self) -> int:
         """Trays that are not off the rack yet and count."""
         return sum(not record.ended and not record.left_out for record in self.records)
+
+
+@dataclass(frozen=True, slots=True)
+class MeasuredBesides:
+    """What was measured besides grams, each under its own name, its figures in its own unit."""
+
+    each: tuple[Measured, ...]
+    units: Units
+
+
+@dataclass(frozen=True, slots=True)
+class JudgedTrial:
+    """A trial judged."""
+
+    keys: ClassVar = """
+        trial=view.trial.name question=view.trial.question thing=view.trial.thing
+        crop=view.template.label seed=view.trial.seed spread_percent=view.spread.percent
+        spread_rests_on_trays=view.spread.trays still_growing=view.waiting judged=view.judged
+        why_not=view.why_not likeness=view.confounders measured cost_per_100_g=view.costs.per_100_g
+        cost_not_known=view.costs.missing weighed_up=view.weighing.result.places
+        decisions=view.decisions words=view.advice
+    """
+
+    view: TrialView
+    units: Units
+
+    @property
+    def measured(self) -> MeasuredBesides:
+        """What was measured besides grams."""
+        return MeasuredBesides(self.view.measured, self.units)
+
+
+@dataclass(frozen=True, slots=True)
+class JudgedTrays(JudgedTrial):
+    """A trial judged, with its trays."""
+
+    keys: ClassVar = f"{JudgedTrial.keys} trays=view.records"
 
 
 def judged_view(facts: TrialFacts, spread: float | None, prices: Prices) -> TrialView:
