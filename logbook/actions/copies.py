@@ -106,12 +106,12 @@ def copy_at(path: Path, day: date | None) -> Copy:
     return Copy(path, made, facts.st_size, day)
 
 
-def newest_good_copy(book: Path, settings: Settings | None = None) -> Copy | None:
+def newest_good_copy(book: Path) -> Copy | None:
     """Give the newest copy that opens and checks out; None where there is none."""
     from logbook.store.book_file import BookFile
     from logbook.store.health import integrity_faults
 
-    for copy in list_copies(book, settings):
+    for copy in list_copies(book):
         try:
             BookFile(copy.path).check_kind()
             if not integrity_faults(copy.path, quick=True):

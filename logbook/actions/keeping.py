@@ -24,16 +24,15 @@ if TYPE_CHECKING:
     from logbook.store.copies import Progress
 
 
-def named_copy(book: Path, given: Path, settings: Settings | None = None) -> Path:
+def named_copy(book: Path, given: Path) -> Path:
     """Give the file of a copy that is named by its path, or by its name alone among the copies."""
-    among = copies_folder(book, settings) / given.name
+    among = copies_folder(book) / given.name
     return among if not given.exists() and len(given.parts) == 1 and among.exists() else given
 
 
 def copy_book(
     book: Book,
     target: Path | None = None,
-    settings: Settings | None = None,
     progress: Progress | None = None,
 ) -> Copy:
     """Make a checked, synced copy of an open book; others may read and write meanwhile.
@@ -47,7 +46,7 @@ def copy_book(
 
     name = copy_name(book.file.path, f"{local(book.now(), book.zone):%Y-%m-%dT%H%M%S}")
     if target is None:
-        target = copies_folder(book.file.path, settings) / name
+        target = copies_folder(book.file.path) / name
     elif target.is_dir():
         target /= name
     elif not target.parent.is_dir():

@@ -43,14 +43,13 @@ def held(
     readings: Sequence[AirReading],
     start: datetime,
     end: datetime,
-    longest: timedelta = LONGEST_HOLD,
 ) -> Iterator[Held]:
     """Give each reading with the stretch between start and end for which it stands, in order."""
     start, end = start.astimezone(UTC), end.astimezone(UTC)
     ordered = sorted(readings, key=lambda reading: reading.when)
     begins = [reading.when.astimezone(UTC) for reading in ordered]
     for reading, (begun, following) in zip(ordered, pairwise([*begins, end]), strict=True):
-        low, high = max(begun, start), min(following, begun + longest, end)
+        low, high = max(begun, start), min(following, begun + LONGEST_HOLD, end)
         if low < high:
             yield Held(reading, low, high)
 
@@ -98,13 +97,12 @@ def day_and_night(
     start: datetime,
     end: datetime,
     zone: tzinfo,
-    longest: timedelta = LONGEST_HOLD,
 ) -> DayAndNight:
     """Split readings by the lamp hours of their place; without lamps all of it is night."""
     day: list[Held] = []
     night: list[Held] = []
     spans = [] if lit is None else list(runs(lit, start, end, zone))
-    for one in held(readings, start, end, longest):
+    for one in held(readings, start, end):
         reached = one.start
         for low, high in spans:
             if high <= one.start or low >= one.end:
@@ -137,11 +135,10 @@ def band_hours(
     band: Band,
     start: datetime,
     end: datetime,
-    longest: timedelta = LONGEST_HOLD,
 ) -> BandHours:
     """Count the hours for which `of` (temperature, humidity, VPD) lies below, within, above."""
     counted = {-1: 0.0, 0: 0.0, 1: 0.0}
-    for one in held(readings, start, end, longest):
+    for one in held(readings, start, end):
         counted[band.side(of(one.reading))] += one.seconds / 3600
     whole = max((end - start).total_seconds() / 3600, 0.0)
     unknown = max(whole - sum(counted.values()), 0.0)
@@ -180,7 +177,6 @@ def mould_caution(
     readings: Sequence[AirReading],
     start: datetime,
     end: datetime,
-    longest: timedelta = LONGEST_HOLD,
 ) -> MouldCaution | None:
     """Give the longest damp stretch that is long enough to warn of; None when there is none.
 
@@ -190,7 +186,7 @@ def mould_caution(
     """
     found = [
         caution
-        for caution in _damp_stretches(list(held(readings, start, end, longest)))
+        for caution in _damp_stretches(list(held(readings, start, end)))
         if caution.hours >= (DAMP_HOURS_MOVING if caution.still is False else DAMP_HOURS_STILL)
     ]
     return max(found, key=lambda caution: caution.hours, default=None)

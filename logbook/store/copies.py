@@ -138,7 +138,7 @@ def remove_quietly(unfinished: Path) -> None:
         return
 
 
-def copy_file(source: Path, target: Path, progress: Progress | None = None) -> None:
+def copy_file(source: Path, target: Path) -> None:
     """Copy a book through SQLite's backup, check the copy, sync it, and only then name it.
 
     An older copy of that name is replaced in one step.
@@ -146,7 +146,7 @@ def copy_file(source: Path, target: Path, progress: Progress | None = None) -> N
     Raises:
         Refused: the source cannot be read, there is no room, or the copy does not check out.
     """
-    with unfinished_copy(source, target, progress) as unfinished:
+    with unfinished_copy(source, target) as unfinished:
         unfinished.replace(target)
         sync_folder(target.parent)
 

@@ -20,6 +20,7 @@ MENDED_WAL = (3, 51, 3)
 DERIVED = ("entry_words", "entry_index")
 """What the names of tables begin with that hold what other tables say (store/search.py)."""
 
+MOST_FAULTS = 5
 WHOLE_BYTES = 64 * 2**20
 """Files up to this size are checked in one go: well under a second."""
 
@@ -34,10 +35,8 @@ def looking(path: Path) -> Iterator[sqlite3.Connection]:
         yield connection
 
 
-def integrity_faults(
-    path: Path, *, quick: bool = False, alone: bool = False, most: int = 5
-) -> list[str]:
-    """Give what SQLite's check of a file complains of, at most `most` lines; none when whole.
+def integrity_faults(path: Path, *, quick: bool = False, alone: bool = False) -> list[str]:
+    """Give what SQLite's check of a file complains of, at most MOST_FAULTS lines; none when whole.
 
     A quick check leaves out whether each index says the same as its table. A large file that is
     not read `alone` is checked table by table, so that others can write between; that leaves out
@@ -46,7 +45,7 @@ def integrity_faults(
     pragma = "quick_check" if quick else "integrity_check"
     try:
         if alone or path.stat().st_size <= WHOLE_BYTES:
-            asked: list[str | int] = [most]
+            asked: list[str | int] = [MOST_FAULTS]
         else:
             with looking(path) as connection:
                 asked = ["sqlite_schema", *table_names(connection, derived=True)]
@@ -62,7 +61,7 @@ def integrity_faults(
         return [str(fault)]
     except UnicodeDecodeError:
         return ["the names of its tables cannot be read"]
-    return found[:most]
+    return found[:MOST_FAULTS]
 
 
 def dangling_rows(connection: sqlite3.Connection) -> dict[str, int]:

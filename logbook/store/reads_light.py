@@ -25,23 +25,21 @@ class StoredSurvey:
     spots: tuple[Spot, ...] = ()
 
 
-_OF_SHELF = f"e.id = l.entry_id AND {STANDS} AND (? IS NULL OR e.place_id = ?)"
+_OF_SURVEY = f"e.id = l.entry_id AND {STANDS}"
 
 
-def read_surveys(reading: Rows, place: int | None = None) -> list[StoredSurvey]:
-    """Every standing light survey, of all shelves or one (place id), oldest first."""
+def read_surveys(reading: Rows) -> list[StoredSurvey]:
+    """Every standing light survey, oldest first."""
     spots: dict[int, list[Spot]] = {}
     for entry, *spot in reading.rows(
         "SELECT l.entry_id, l.spot_row, l.spot_column, l.ppfd FROM light_spot l "
-        f"CROSS JOIN entry e WHERE {_OF_SHELF} ORDER BY l.entry_id, l.spot_row, l.spot_column",
-        (place, place),
+        f"CROSS JOIN entry e WHERE {_OF_SURVEY} ORDER BY l.entry_id, l.spot_row, l.spot_column",
     ):
         spots.setdefault(entry, []).append(Spot(*spot))
     surveys = reading.make(
         StoredSurvey,
         'SELECT e.id AS entry, e.place_id AS place, e.at, e."by", e.note, l.height_mm, l.lux_lamp, '
         'l.spot_rows AS "grid.rows", l.spot_columns AS "grid.columns" '
-        f"FROM light_survey l CROSS JOIN entry e WHERE {_OF_SHELF} ORDER BY e.at, e.id",
-        (place, place),
+        f"FROM light_survey l CROSS JOIN entry e WHERE {_OF_SURVEY} ORDER BY e.at, e.id",
     )
     return [replace(each, spots=tuple(spots.get(each.entry, ()))) for each in surveys]

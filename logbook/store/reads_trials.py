@@ -19,6 +19,9 @@ from logbook.growing.trials.kept import (
 from logbook.store.reads_standing import STANDS, WEIGHED_TOGETHER
 from logbook.store.rows import Rows, moment
 
+MOST_WEIGHTS = 200
+"""So many of the newest single weights tell of a crop's spread."""
+
 
 def read_trials(reading: Rows) -> list[Trial]:
     """The standing trials, in the order in which they were set up."""
@@ -93,14 +96,14 @@ def read_happenings(reading: Rows, trays: Collection[int]) -> dict[int, Happenin
 
 
 def read_single_weights(
-    reading: Rows, template_id: int, leave: Collection[int], most: int = 200
+    reading: Rows, template_id: int, leave: Collection[int]
 ) -> dict[int, list[float]]:
     """Weights in g of a template's newest cut trays that were weighed singly, by batch.
 
     `leave` are tray ids that are left aside.
     """
     found: dict[int, list[float]] = {}
-    left = most
+    left = MOST_WEIGHTS
     for tray, batch, grams in reading.rows(
         "SELECT t.id, t.batch_id, t.cut_grams FROM tray t "
         "JOIN template_version v ON v.id = t.version_id "

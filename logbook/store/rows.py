@@ -121,12 +121,10 @@ class Rows:
         found = self.row(sql, values)
         return found[0] if found else None
 
-    def rows_of(
-        self, sql: str, ids: Collection[int], values: Sequence[object] = ()
-    ) -> Iterator[Row]:
+    def rows_of(self, sql: str, ids: Collection[int]) -> Iterator[Row]:
         """The rows of a query whose last parameter, spelled (ids), is a list of any length."""
         for some in chunks(ids):
-            yield from self.connection.execute(_listing(sql, some), (*values, *some))
+            yield from self.connection.execute(_listing(sql, some), some)
 
     def make(self, shape: type[Shape], sql: str, values: Sequence[object] = ()) -> list[Shape]:
         """The rows of a query as frozen dataclasses; its columns are named like their fields.
@@ -136,13 +134,11 @@ class Rows:
         """
         return list(_made(shape, self.connection.execute(sql, values)))
 
-    def make_of(
-        self, shape: type[Shape], sql: str, ids: Collection[int], values: Sequence[object] = ()
-    ) -> list[Shape]:
+    def make_of(self, shape: type[Shape], sql: str, ids: Collection[int]) -> list[Shape]:
         """As make(), of a query whose last parameter, spelled (ids), is a list of any length."""
         found: list[Shape] = []
         for some in chunks(ids):
-            found += _made(shape, self.connection.execute(_listing(sql, some), (*values, *some)))
+            found += _made(shape, self.connection.execute(_listing(sql, some), some))
         return found
 
 

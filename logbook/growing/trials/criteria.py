@@ -48,12 +48,11 @@ class TippingPoint:
 
 @dataclass(frozen=True, slots=True)
 class CriteriaResult:
-    """The ranking, what would flip it, which criteria rest on chance so far, and the words."""
+    """The ranking, what would flip it, and the words."""
 
     places: tuple[RankedArm, ...]
     level: tuple[str, ...]
     flips: tuple[TippingPoint, ...]
-    not_shown: tuple[str, ...]
     words: str
 
 
@@ -79,9 +78,7 @@ def weigh_criteria(criteria: Sequence[Criterion]) -> CriteriaResult:
     )
     flips = () if len(level) > 1 else _flips(criteria, points, [place.arm for place in places])
     not_shown = tuple(one.name for one in criteria if not one.shown and one.weight > 0)
-    return CriteriaResult(
-        places, level, flips, not_shown, _words(places, level, flips, not_shown, criteria)
-    )
+    return CriteriaResult(places, level, flips, _words(places, level, flips, not_shown, criteria))
 
 
 def _checked(criteria: Sequence[Criterion]) -> list[str]:

@@ -21,14 +21,13 @@ MOST_TRAYS = 5_000
 
 @dataclass(frozen=True, slots=True)
 class TrialSpot:
-    """One tray's spot: its block, position in the block from 1, arm, and repeat from 1."""
+    """One tray's spot: its block, its position there from 1, and its arm."""
 
     keys: ClassVar = "block arm"
 
     block: str
     position: int
     arm: str
-    repeat: int
 
 
 def shuffled(things: Sequence[Thing], seed: int, label: str) -> tuple[Thing, ...]:
@@ -65,10 +64,8 @@ def lay_out(
         raise Refused("Each arm needs at least one tray in each block.")
     if len(arms) * len(blocks) * repeats > MOST_TRAYS:
         raise Refused(f"A trial may have up to {MOST_TRAYS:,} trays.")
-    spots = []
-    repeat_of = dict.fromkeys(arms, 0)
-    for block in blocks:
-        for position, arm in enumerate(shuffled(tuple(arms) * repeats, seed, block), 1):
-            repeat_of[arm] += 1
-            spots.append(TrialSpot(block, position, arm, repeat_of[arm]))
-    return tuple(spots)
+    return tuple(
+        TrialSpot(block, position, arm)
+        for block in blocks
+        for position, arm in enumerate(shuffled(tuple(arms) * repeats, seed, block), 1)
+    )

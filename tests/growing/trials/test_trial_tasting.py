@@ -160,9 +160,6 @@ def test_every_block_holds_every_arm(arms: int, blocks: int, repeats: int, seed:
     count = Counter((spot.block, spot.arm) for spot in spots)
     assert set(count.values()) == {repeats}
     assert len(count) == arms * blocks
-    for name in names:
-        mine = [spot.repeat for spot in spots if spot.arm == name]
-        assert mine == list(range(1, blocks * repeats + 1))
 
 
 def test_every_order_comes_up_about_equally_often() -> None:
