@@ -5,7 +5,7 @@ from __future__ import annotations
 import ast
 import inspect
 import types
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, fields, is_dataclass
 from datetime import date, datetime, tzinfo
 from enum import StrEnum
@@ -14,10 +14,9 @@ from importlib import import_module
 from pathlib import Path
 from typing import Annotated, Any, Literal, Union, get_args, get_origin, get_type_hints
 
+from logbook.cli.shapes import BY_HAND, ByHand, Json
 from logbook.growing.keys import AS_TEXT, LEFT_OUT, WALL
 from logbook.growing.wall_hours import wall_words
-
-Json = dict[str, Any]
 
 FIGURES = 6
 """Significant figures of a number whose key ends in no quantity's, and of STATISTICS."""
@@ -43,14 +42,6 @@ class Part:
             value = getattr(value, name)
             value = value() if inspect.ismethod(value) else value
         return value
-
-
-@dataclass(frozen=True, slots=True)
-class ByHand:
-    """A shape that no types say: how it is written, and its schema."""
-
-    write: Callable[[Any], Json]
-    schema: Json
 
 
 @cache
@@ -111,8 +102,6 @@ def item_of(hint: Any) -> Any:
 
 def by_hand(hint: Any) -> ByHand | None:
     """How a type is written that the types do not say."""
-    from logbook.cli.shapes import BY_HAND
-
     name = f"{hint.__module__}:{hint.__qualname__}" if isinstance(hint, type) else ""
     return BY_HAND.get(name)
 

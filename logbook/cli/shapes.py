@@ -5,15 +5,26 @@ A crop template has the keys of its file; what is measured in a trial has keys t
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from logbook.cli.answers import ByHand, Json
 from logbook.growing.templates import COVERS, LIGHTS, WATERS, CropTemplate
 
 if TYPE_CHECKING:
     from logbook.growing.measures import Units
     from logbook.growing.trials.measured import Measured
     from logbook.growing.trials.view import MeasuredBesides
+
+Json = dict[str, Any]
+
+
+@dataclass(frozen=True, slots=True)
+class ByHand:
+    """A shape that no types say: how it is written, and its schema."""
+
+    write: Callable[[Any], Json]
+    schema: Json
 
 
 def _text(words: str = "") -> Json:
