@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Mapping
 
 from logbook.actions.writing import Act
 from logbook.growing.measures import number_words
+from logbook.growing.quantities import PRIORITY
 from logbook.store.tables import TrialCriterionRow
 from logbook.text import Refused, fold, listed, nearest
 
 CRITERIA = ("yield", "looks", "taste", "crunch", "cost")
-MOST_WEIGHT = 1000.0
 
 
 def write_weights(act: Act, trial_id: int, name: str, weights: Mapping[str, float]) -> str:
@@ -35,9 +34,7 @@ def _checked(weights: Mapping[str, float]) -> dict[str, float]:
                 f'"{one[:40]}" is not weighed up in a trial; use {listed(list(CRITERIA))}.'
                 f"{nearest(one, list(CRITERIA))}"
             )
-        if not (math.isfinite(weight) and 0 <= weight <= MOST_WEIGHT):
-            raise Refused(f"The weight of {key} must lie between 0 and {MOST_WEIGHT:g}.")
-        checked[key] = weight
+        checked[key] = PRIORITY.named(f"priority of {key}").checked(weight)
     if not any(checked.values()):
         raise Refused("Give at least one criterion a weight above 0, like yield=3.")
     return checked

@@ -7,6 +7,7 @@ from logbook.actions.reading import Reading
 from logbook.actions.trial_finding import find_trial
 from logbook.actions.trial_records import records_of
 from logbook.actions.trials import spread_of_room
+from logbook.growing.quantities import USUAL_SPREAD
 from logbook.growing.trials.kept import Trial
 from logbook.growing.trials.prices import Prices
 from logbook.growing.trials.tasted import tasting_result, triangle_results
@@ -20,7 +21,6 @@ from logbook.store.reads_trials import (
     read_trials,
     read_triangles,
 )
-from logbook.text import Refused
 
 
 def judge_trial(
@@ -37,8 +37,8 @@ def judge_trial(
     Raises:
         Refused: no such trial, or a spread that cannot be.
     """
-    if spread is not None and not 0 < spread <= 1000:
-        raise Refused("The spread must be more than 0 %, like 8%.")
+    if spread is not None:
+        USUAL_SPREAD.checked(spread)
     with book.reading() as reading:
         trial = find_trial(name, read_trials(reading))
         facts = _facts(reading, trial)

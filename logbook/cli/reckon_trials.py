@@ -7,24 +7,10 @@ from typing import Any
 import click
 
 from logbook.cli.printing import print_json
-from logbook.growing.measures import amount, number_words
-from logbook.text import Refused
+from logbook.growing.measures import number_words
+from logbook.growing.quantities import DIFFERENCE, POWER, USUAL_SPREAD
 
 _JSON = click.option("--json", "as_json", is_flag=True, help="Print JSON.")
-
-
-def percent(text: str, what: str) -> float:
-    """Read a share in % ("8%", "8,5 %", "8"), more than 0 and at most 1000.
-
-    Raises:
-        Refused: it is no number, carries another unit, or is out of range.
-    """
-    given = amount(text, what)
-    if given.unit not in ("", "%"):
-        raise Refused(f'The {what} "{text[:40]}" must be in %, like 8%.')
-    if not 0 < given.value <= 1000:
-        raise Refused(f'The {what} "{text[:40]}" must be more than 0 %, like 8%.')
-    return given.value
 
 
 @click.command()
@@ -44,7 +30,7 @@ def compare(file: str, block: str | None, spread: str | None, as_json: bool) -> 
     from logbook.growing.trials.words import joined
 
     read = read_trays(file, block)
-    judged: Judgement = judge(read.trays, None if spread is None else percent(spread, "spread"))
+    judged: Judgement = judge(read.trays, USUAL_SPREAD.given(spread))
     said = joined(judged.words, read.note)
     if as_json:
         print_json(comparison_json(judged, said))
@@ -109,9 +95,9 @@ def replicates(spread: str, gap: str | None, power: str, arms: int, as_json: boo
     """Trays per arm that detect a difference with the wanted power, at two-sided 5 %."""
     from logbook.growing.trials.replicates import DIFFERENCES, table
 
-    spread_percent = percent(spread, "spread")
-    power_percent = percent(power, "power")
-    gaps = DIFFERENCES if gap is None else (percent(gap, "gap"),)
+    spread_percent = USUAL_SPREAD.read(spread)
+    power_percent = POWER.read(power)
+    gaps = DIFFERENCES if gap is None else (DIFFERENCE.read(gap),)
     rows = table(spread_percent, gaps, power_percent / 100, arms)
     if as_json:
         given: dict[str, Any] = {

@@ -9,6 +9,7 @@ import click
 from logbook.cli.options import Options, pass_options
 from logbook.cli.printing import DONE, answers, tell, tell_done
 from logbook.cli.trial_options import NAME, PRIORITY, prices_of, prices_options, weights
+from logbook.growing.quantities import USUAL_SPREAD
 from logbook.text import Refused
 
 if TYPE_CHECKING:
@@ -44,12 +45,11 @@ def judge(
 ) -> None:  # fmt: skip
     """Judge a trial: what its weights can say, what else differed, what may be made of it."""
     from logbook.actions.trial_judging import judge_trial
-    from logbook.cli.reckon_trials import percent
     from logbook.growing.trials.view import JudgedTrial
 
     book = options.open()
     prices = prices_of(book, name, seed_price, hour_price, minutes)
-    view = judge_trial(book, name, None if spread is None else percent(spread, "spread"), prices)
+    view = judge_trial(book, name, USUAL_SPREAD.given(spread), prices)
     tell(JudgedTrial(view, book.units), _view_lines(view, book, whole=False))
 
 

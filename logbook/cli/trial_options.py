@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from logbook.cli.arguments import complete_from_book
+from logbook.growing.quantities import HOUR_PRICE, SEED_PRICE, WORK
 from logbook.text import Refused
 
 if TYPE_CHECKING:
@@ -50,10 +51,8 @@ def pairs(given: Sequence[str], what: str, example: str) -> list[tuple[str, str]
 
 def weights(given: Sequence[str]) -> dict[str, float]:
     """Read what counts, and how much: "yield=3"."""
-    from logbook.growing.measures import number
-
     return {
-        name: number(value, f"weight of {name[:20]}")
+        name: PRIORITY.named(f"priority of {name[:20]}").read(value)
         for name, value in pairs(given, "weight", "yield=3")
     }
 
@@ -76,7 +75,6 @@ def prices_of(
 ) -> Prices | None:
     """What seed and work cost, from the options; None where none was given."""
     from logbook.actions.trial_finding import arm_names
-    from logbook.growing.measures import money, number
     from logbook.growing.trials.prices import prices_from
 
     if seed is None and hour is None and not minutes:
@@ -84,10 +82,10 @@ def prices_of(
     spent = {}
     for text in minutes:
         arm, mark, value = text.rpartition("=")
-        spent[arm.strip() if mark else ""] = number(value, "minutes of work")
+        spent[arm.strip() if mark else ""] = WORK.read(value)
     return prices_from(
         arm_names(book, name),
-        None if seed is None else money(seed, "price of seed"),
-        None if hour is None else money(hour, "price of an hour"),
+        SEED_PRICE.given(seed),
+        HOUR_PRICE.given(hour),
         spent,
     )

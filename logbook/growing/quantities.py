@@ -172,6 +172,15 @@ SHARE = Quantity("continuous share", "share_percent", measures.percent, 0, 100, 
 LAMP_HEIGHT = Quantity("lamp height", "height_mm", measures.millimetres, 10, 3_000, 1)
 PRICE = Quantity("price per kWh", "price_per_kwh", measures.money, 0, 1_000, 4)
 
+# trials
+USUAL_SPREAD = Quantity("spread", "spread_percent", measures.percent, 0, 1_000, over=True)
+DIFFERENCE = USUAL_SPREAD.named("difference", "gap_percent")
+POWER = USUAL_SPREAD.named("power", "power_percent")
+SEED_PRICE = Quantity("price of seed", "seed_price_per_kg", measures.money, 0, 1e6)
+HOUR_PRICE = SEED_PRICE.named("price of an hour", "price_per_hour")
+WORK = Quantity("minutes of work", "minutes_per_tray", measures.plain, 0, 1e6)
+PRIORITY = Quantity("priority", "priority", measures.plain, 0, 1_000)
+
 # counts
 LAMPS = Count("number of lamps", "lamps", 200)
 RACKS = Count("number of racks", "racks", 50)

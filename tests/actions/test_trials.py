@@ -124,7 +124,7 @@ def test_a_seed_is_drawn_and_kept_where_none_is_given(book: Book) -> None:
         ({"measures": ("colour",)}, "is not measured"),
         ({"weights": {"yield": 0}}, "above 0"),
         ({"weights": {"smell": 1}}, "is not weighed up"),
-        ({"weights": {"yield": float("nan")}}, "must lie between"),
+        ({"weights": {"yield": float("nan")}}, "must be 0 to"),
         ({"thing": "soak", "arms": ("a=8h", "b=30d")}, "longer than a week"),
         ({"thing": "stages", "arms": ("a=blakout 2d", "b=blackout 1d")}, 'Did you mean "blackout"'),
     ],

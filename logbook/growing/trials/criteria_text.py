@@ -5,7 +5,8 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 
-from logbook.growing.measures import number, number_words
+from logbook.growing.measures import number_words
+from logbook.growing.quantities import PRIORITY
 from logbook.text import Refused, clean
 
 
@@ -18,7 +19,7 @@ def read_weights(text: str) -> dict[str, float]:
         found = re.fullmatch(r"\s*([^\W\d_]+)\s*[=:]?\s*(\S+)\s*", part)
         if not found:
             raise Refused(f'"{part.strip()[:40]}" must be like yield 3.')
-        weights[found[1]] = number(found[2], f"weight of {found[1][:20]}")
+        weights[found[1]] = PRIORITY.named(f"priority of {found[1][:20]}").read(found[2])
     if not weights:
         raise Refused("What counts? Write it like yield 3, taste 2.")
     return weights

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import ClassVar
 
+from logbook.growing.quantities import USUAL_SPREAD
 from logbook.growing.trials import words
 from logbook.growing.trials.arms import Arm, Tray, centred_mean, counts, gather
 from logbook.growing.trials.blocks import Blocked, in_blocks
@@ -75,8 +76,8 @@ def judge(trays: Iterable[Tray], spread_percent: float | None = None) -> Judgeme
             be told from the arms, or scipy is missing.
     """
     trays = tuple(trays)
-    if spread_percent is not None and not 0 < spread_percent < 1000:
-        raise Refused("The spread must be more than 0 %, like 8%.")
+    if spread_percent is not None:
+        USUAL_SPREAD.checked(spread_percent)
     every = gather(trays)
     weighed = [arm for arm in every if arm.n]
     if len(weighed) < 2:

@@ -5,12 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
-from logbook.growing.measures import money, number, number_words
+from logbook.growing.measures import number_words
+from logbook.growing.quantities import HOUR_PRICE, SEED_PRICE, WORK
 from logbook.growing.trials.money import CostPart
 from logbook.text import Refused, clean, fold
-
-MOST = 1e6
-"""A price or number of minutes above this is a slip of the keys."""
 
 SEED, HOUR, MINUTES = "seed", "hour", "minutes"
 
@@ -64,12 +62,11 @@ def prices_from(
     """
     given = dict(minutes or {})
     names = {fold(arm): arm for arm in arms}
-    for name, what, value in (
-        ("", "price of seed", seed_per_kg), ("", "price of an hour", hour),
-        *((arm, "minutes of work", each) for arm, each in given.items()),
-    ):  # fmt: skip
-        if value is not None and not 0 <= value <= MOST:
-            raise Refused(f"The {what} must lie between 0 and {MOST:,.0f}, like 12.50.")
+    for quantity, price in ((SEED_PRICE, seed_per_kg), (HOUR_PRICE, hour)):
+        if price is not None:
+            quantity.checked(price)
+    for name, each in given.items():
+        WORK.checked(each)
         if name and fold(name) not in names:
             raise Refused(
                 f'There is no arm "{name[:40]}"; the arms are {", ".join(list(arms)[:8])}.'
@@ -101,11 +98,11 @@ def read_prices(text: str, arms: Sequence[str]) -> Prices:
         if not name:
             raise Refused(f'"{part.strip()[:40]}" must be like seed 12.50 or minutes 3.')
         if fold(name) == SEED:
-            seed = money(value, "price of seed")
+            seed = SEED_PRICE.read(value)
         elif fold(name) == HOUR:
-            hour = money(value, "price of an hour")
+            hour = HOUR_PRICE.read(value)
         else:
-            minutes["" if fold(name) == MINUTES else name] = number(value, "minutes of work")
+            minutes["" if fold(name) == MINUTES else name] = WORK.read(value)
     return prices_from(arms, seed, hour, minutes)
 
 

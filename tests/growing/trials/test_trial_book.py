@@ -193,7 +193,7 @@ def test_prices_are_read(text: str, prices: Prices) -> None:
         ("seed -3", "price of seed"),
         ("hour 15", "needs both"),
         ("minutes 3", "needs both"),
-        ("hour 15; minutes -1", "must lie between"),
+        ("hour 15; minutes -1", "must be 0 to"),
         ("hour 15; wide 4", 'no arm "wide"'),
     ],
 )
