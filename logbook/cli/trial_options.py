@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from logbook.cli.arguments import complete_from_book
+from logbook.growing import quantities
 from logbook.growing.quantities import HOUR_PRICE, SEED_PRICE, WORK
 from logbook.text import Refused
 
@@ -52,7 +53,7 @@ def pairs(given: Sequence[str], what: str, example: str) -> list[tuple[str, str]
 def weights(given: Sequence[str]) -> dict[str, float]:
     """Read what counts, and how much: "yield=3"."""
     return {
-        name: PRIORITY.named(f"priority of {name[:20]}").read(value)
+        name: quantities.PRIORITY.named(f"priority of {name[:20]}").read(value)
         for name, value in pairs(given, "weight", "yield=3")
     }
 
