@@ -240,9 +240,9 @@ def test_trays_that_were_lost_are_named_in_the_money(book: Book) -> None:
     make_trial(book, thing="brushing", arms=("none", "daily"), repeats=3)
     sown = sow_all(book, "2026-04-01 08:00")
     grow(book, sown)
-    cut(book, sown, {"none": (400, 410, 402), "daily": (405,)})
+    cut(book, sown, {"none": (400, 410, 402), "daily": (405, 0)})
     rotten = sorted(sown.arms[1].numbers[1:])
-    discard(book, rotten, "mould")
+    discard(book, rotten[1:], "mould")
     words = judge_trial(book, "thick").costs.words
     assert (
         "Left aside in the money, for nothing was cut of them; their seed, work and light come on "

@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 
 from logbook.growing.quantities import tray_size
 from logbook.growing.seeding import (
+    LEAST_GERMINATION,
     germination_words,
     least_germination,
     pure_live_share,
@@ -109,3 +110,21 @@ def test_more_seed_is_sown_than_grows(
 ) -> None:
     need = seed_need(density, area, weight, purity, germination)
     assert need.seeds_sown >= need.seeds * 0.999999
+
+
+LEAST = {
+    40: "watercress",
+    50: "chive",
+    55: "carrot, celeriac, celery",
+    60: "burdock, cardoon, dandelion, dill, leek, parsley, parsnip, sage, spinach, upland cress",
+    65: "beet, chard, chicory, sorrel",
+    70: "asparagus, brussels sprout, cornsalad, endive, onion",
+    75: "broadbean, broccoli, cabbage, cauliflower, chinese cabbage, chinese kale, cowpea, garden cress, kale, kohlrabi, mustard, pak choi, radish, rutabaga, salsify, soybean, spinach mustard, sweet corn",
+    80: "collard, lettuce, pea, turnip",
+}
+"""7 CFR 201.31 (seen) once more, by percent."""
+
+
+def test_the_table_of_least_germination_was_copied_without_a_slip() -> None:
+    every = {kind: percent for percent, kinds in LEAST.items() for kind in kinds.split(", ")}
+    assert every == LEAST_GERMINATION

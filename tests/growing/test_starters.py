@@ -11,7 +11,7 @@ from logbook.growing.forecast import changes_ahead
 from logbook.growing.measures import GRAMS
 from logbook.growing.starters import RANGES, starters
 from logbook.growing.templates import CropTemplate, checked
-from tests.room import DAY, moment
+from tests.room import DAY, HOUR, moment
 
 STARTERS = {each.name: each for each in starters()}
 OUNCE = GRAMS["oz"]
@@ -172,3 +172,33 @@ def test_the_soaked_starters_are_the_large_seeded_ones() -> None:
 def test_the_version_of_a_starter_is_the_first() -> None:
     assert {crop.version for crop in STARTERS.values()} == {1}
     assert replace(STARTERS["kale"], version=7) == STARTERS["kale"]
+
+
+def test_the_ranges_are_those_of_growers() -> None:
+    assert {
+        each.crop: (each.seed, each.soak, each.covered, each.days, each.cut) for each in RANGES
+    } == GROWERS
+
+
+def test_a_starting_template_is_the_middle_of_its_range() -> None:
+    radish = STARTERS["radish"]
+    assert (radish.seed_grams, radish.soak_seconds, radish.expected_grams) == (37.5, 3 * HOUR, 275)
+    # 200 to 350 g is 1.5 standard deviations to both sides of 275 g: 50 g, 18 %
+    assert radish.spread_percent == 18
+    assert [(each.name, each.cover, each.light, each.seconds) for each in radish.stages] == [
+        ("under weight", "weight", "dark", 2 * DAY),
+        ("blackout", "lid", "dark", DAY),
+        ("light", "none", "lit", None),
+    ]
+    assert [each.water_per_day for each in radish.stages] == [1, 0, 1]
+    assert [each.looks_per_day for each in radish.stages] == [1, 1, 1]
+    assert _days(radish) == (6, 8, 10)
+    basil = STARTERS["basil"]
+    assert [(each.cover, each.seconds) for each in basil.stages] == [
+        ("lid", 5 * DAY),
+        ("none", None),
+    ]
+    assert _days(basil) == (14, 19.5, 25)
+    assert basil.soak_seconds == 0
+    assert _days(STARTERS["broccoli"]) == (7, 9.5, 12)
+    assert STARTERS["wheatgrass"].stages[-1].water == "top"

@@ -95,3 +95,9 @@ def test_the_expectation_lies_between_the_guess_and_what_was_cut(
     assert lowest - 1e-6 <= expected.grams <= highest + 1e-6
     assert expected.spread_grams >= 0
     assert expected.trays == len(weights)
+
+
+def test_no_tray_is_expected_to_weigh_less_than_nothing() -> None:
+    wide = expected_weight(100, 150, OwnWeights())
+    assert wide is not None
+    assert (wide.low, wide.high) == (0, 250)
