@@ -7,7 +7,7 @@ from dataclasses import asdict
 from datetime import datetime
 from functools import partial
 
-from logbook.actions.doing import jot
+from logbook.actions.noticing import jot
 from logbook.growing.looks import Look
 from sample_db.cohort import Cohort
 from sample_db.cutting import weigh

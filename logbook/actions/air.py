@@ -31,7 +31,7 @@ from logbook.store.reads_trays import read_trays_of_batch
 from logbook.text import Refused
 
 if TYPE_CHECKING:
-    from logbook.actions.doing import Done
+    from logbook.actions.done import Done
 
 
 def room_or(place: str, places: Sequence[Place]) -> Place:
@@ -56,7 +56,7 @@ def write_air(
     Raises:
         Refused: no such place, or numbers that no air has.
     """
-    from logbook.actions.doing import Done
+    from logbook.actions.done import Done
     from logbook.store.tables import AirReadingRow
 
     with book.writing() as act:

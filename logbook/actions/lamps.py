@@ -30,7 +30,7 @@ from logbook.text import Refused, clean_name, fold, listed
 from logbook.ways import Way
 
 if TYPE_CHECKING:
-    from logbook.actions.doing import Done
+    from logbook.actions.done import Done
     from logbook.actions.writing import Act
 
 
@@ -49,7 +49,7 @@ def hang_lamps(book: Book, place: str, lamps: LampSet, at: datetime | None = Non
     Raises:
         Refused: no such place, no shelf in it, or lamps taken off where none hang.
     """
-    from logbook.actions.doing import Done
+    from logbook.actions.done import Done
     from logbook.store.tables import LampSetRow
 
     with book.writing() as act:
@@ -78,7 +78,7 @@ def hang_lamps(book: Book, place: str, lamps: LampSet, at: datetime | None = Non
 
 def set_tariff(book: Book, tariff: Tariff) -> Done:
     """Write a price per kWh from a day on; a second one for the same day takes its place."""
-    from logbook.actions.doing import Done
+    from logbook.actions.done import Done
     from logbook.store.tables import TariffHoursRow, TariffRow
 
     with book.writing() as act:
@@ -138,7 +138,7 @@ def set_circuit(book: Book, draft: CircuitDraft) -> Done:
     Raises:
         Refused: impossible numbers, or no such place.
     """
-    from logbook.actions.doing import Done
+    from logbook.actions.done import Done
 
     name = clean_name(draft.name, "name of the circuit")
     load = circuit_load(
@@ -175,7 +175,7 @@ def set_circuit(book: Book, draft: CircuitDraft) -> Done:
 
 def remove_circuit(book: Book, name: str) -> Done:
     """Write that there is no such circuit any more."""
-    from logbook.actions.doing import Done
+    from logbook.actions.done import Done
 
     with book.writing() as act:
         known = read_circuits(act.reading)

@@ -33,7 +33,7 @@ from logbook.store.reads_light import StoredSurvey, read_surveys
 from logbook.text import Refused, plural
 
 if TYPE_CHECKING:
-    from logbook.actions.doing import Done
+    from logbook.actions.done import Done
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +59,7 @@ def write_survey(book: Book, draft: SurveyDraft) -> Done:
     Raises:
         Refused: no such shelf, no reading, a spot outside the grid, an impossible reading or height.
     """
-    from logbook.actions.doing import Done
+    from logbook.actions.done import Done
     from logbook.store.tables import LightSpotRow, LightSurveyRow
 
     kind = lamp_kind(draft.lux_lamp) if draft.lux_lamp else None

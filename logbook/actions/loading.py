@@ -20,9 +20,9 @@ def load_for_writing(book: Book) -> None:
     """Load all that the first act would wait for: our tables, the daily acts, the book's engine."""
     from sqlalchemy.orm import configure_mappers
 
-    from logbook.actions import doing, lamp_hours, striking, weighing
+    from logbook.actions import doing, lamp_hours, moving, noticing, striking, weighing
     from logbook.store import reads_lamps
 
-    _ = doing, lamp_hours, striking, weighing, reads_lamps
+    _ = doing, lamp_hours, moving, noticing, striking, weighing, reads_lamps
     configure_mappers()
     book.file.engine()

@@ -13,7 +13,7 @@ from logbook.store.reads_water import StoredUse, read_uses
 from logbook.text import Refused, clean_name, clean_words
 
 if TYPE_CHECKING:
-    from logbook.actions.doing import Done
+    from logbook.actions.done import Done
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,7 +54,7 @@ def use_solution(book: Book, draft: UseDraft) -> Done:
     Raises:
         Refused: no purpose or method, impossible strengths, no such place.
     """
-    from logbook.actions.doing import Done
+    from logbook.actions.done import Done
     from logbook.store.tables import SolutionUseRow
 
     purpose = clean_name(draft.purpose, "purpose (what was cleaned or soaked)")

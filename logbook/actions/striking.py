@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from logbook.actions.book import Book
-from logbook.actions.doing import Done
+from logbook.actions.done import Done
 from logbook.actions.entry_words import UNDO, entry_noun
 from logbook.actions.writing import Act
 from logbook.growing.days import moment_words

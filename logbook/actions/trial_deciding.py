@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, ClassVar
 
 from logbook.actions.book import Book
-from logbook.actions.doing import Done
+from logbook.actions.done import Done
 from logbook.actions.striking import checked_reason
 from logbook.actions.templates import write_version
 from logbook.actions.trial_criteria import write_weights

@@ -13,7 +13,7 @@ from logbook.text import Refused, fold, listed, nearest
 from logbook.ways import Way
 
 if TYPE_CHECKING:
-    from logbook.actions.doing import Done
+    from logbook.actions.done import Done
 
 
 def find_trial(name: str, trials: Sequence[Trial]) -> Trial:

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from logbook.actions.book import Book
-from logbook.actions.doing import Done
+from logbook.actions.done import Done
 from logbook.actions.striking import checked_reason
 from logbook.actions.trial_finding import find_arm, find_trial
 from logbook.growing.numbers import numbers_words

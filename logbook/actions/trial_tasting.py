@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from logbook.actions.book import Book
-from logbook.actions.doing import Done
+from logbook.actions.done import Done
 from logbook.actions.reading import Reading
 from logbook.actions.trial_finding import find_arm, find_trial
 from logbook.growing.measures import number_words

@@ -17,7 +17,7 @@ from logbook.store.reads_water import read_water
 from logbook.text import Refused
 
 if TYPE_CHECKING:
-    from logbook.actions.doing import Done
+    from logbook.actions.done import Done
 
 
 KIND = "measure"
@@ -37,7 +37,7 @@ def measure_water(
     Raises:
         Refused: nothing was measured, or no such tray or place.
     """
-    from logbook.actions.doing import Done
+    from logbook.actions.done import Done
     from logbook.store.tables import WateringRow
 
     if reading.ph is None and reading.ec is None:

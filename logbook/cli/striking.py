@@ -62,7 +62,8 @@ def strike(
     With what is right instead (--grams, --at, --note, --trays, --place …) the right entry is
     written in its place in the same act: strike 57 --why "misread" --grams 238.
     """
-    from logbook.actions.replacing import Changes, replace_entry
+    from logbook.actions.replacement import Changes
+    from logbook.actions.replacing import replace_entry
     from logbook.actions.striking import strike as write
 
     book = options.open()

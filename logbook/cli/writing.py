@@ -139,7 +139,7 @@ def look(
     **seen: Unpack[LookGiven],
 ) -> None:  # fmt: skip
     """Write what was seen on trays; only what is given is kept."""
-    from logbook.actions.doing import look as write
+    from logbook.actions.noticing import look as write
 
     if seen["where"] and (seen["mould"] or "none") == "none":
         raise Refused(
@@ -157,7 +157,7 @@ def look(
 @pass_options
 def jot(options: Options, numbers: str, text: tuple[str, ...]) -> None:
     """Write a free note on trays, or on a place: jot 101 "smells of cress"."""
-    from logbook.actions.doing import jot as write
+    from logbook.actions.noticing import jot as write
 
     strays = [word.split()[0] for word in text if word.startswith("--")] if len(text) > 1 else []
     if strays:
@@ -184,7 +184,7 @@ def jot(options: Options, numbers: str, text: tuple[str, ...]) -> None:
 @pass_options
 def move(options: Options, words: tuple[str, ...], at: str | None) -> None:
     """Move trays to free slots of a place: move 101-104 "Rack 1/Shelf 2"."""
-    from logbook.actions.doing import move as write
+    from logbook.actions.moving import move as write
 
     if len(words) < 2:
         raise Refused('Where to? Write it like: move 101-104 "Rack 1/Shelf 2".')
@@ -200,7 +200,7 @@ def move(options: Options, words: tuple[str, ...], at: str | None) -> None:
 @pass_options
 def discard(options: Options, numbers: tuple[str, ...], why: str, at: str | None) -> None:
     """Discard trays, with the reason; they leave the rack."""
-    from logbook.actions.doing import discard as write
+    from logbook.actions.moving import discard as write
 
     book = options.open()
     tell_done(write(book, trays(numbers), why, when(book, at)))

@@ -34,7 +34,7 @@ from logbook.ui.subjects import (
 
 if TYPE_CHECKING:
     from logbook.actions.book import Book
-    from logbook.actions.doing import Done
+    from logbook.actions.done import Done
     from logbook.ui.asking import AskLine, Question
 
 
@@ -201,7 +201,8 @@ class TrayKeys(LogScreen):
         self, chosen: Chosen, numbers: Sequence[int], at: datetime | None = None
     ) -> None:
         """Ask what is seen, write it, and offer to discard a mouldy tray."""
-        from logbook.actions.doing import discard, look
+        from logbook.actions.moving import discard
+        from logbook.actions.noticing import look
         from logbook.ui.asking import AskYes
         from logbook.ui.look_form import look_form
 
@@ -237,7 +238,7 @@ class TrayKeys(LogScreen):
 
     async def ask_jot(self, chosen: Chosen) -> None:
         """Ask for a note and write it; what is typed is kept until it is in the book."""
-        from logbook.actions.doing import jot
+        from logbook.actions.noticing import jot
         from logbook.ui.asking import AskText
 
         place = "" if chosen.numbers else chosen.place
@@ -287,7 +288,7 @@ class TrayKeys(LogScreen):
         """Move the trays under the cursor."""
         import asyncio
 
-        from logbook.actions.doing import move
+        from logbook.actions.moving import move
         from logbook.actions.places import list_places
         from logbook.ui.asking import AskLine
 
@@ -312,7 +313,7 @@ class TrayKeys(LogScreen):
     @work
     async def action_discard(self) -> None:
         """Discard the trays under the cursor."""
-        from logbook.actions.doing import discard
+        from logbook.actions.moving import discard
 
         chosen = self._chosen()
         if chosen is None or not chosen.numbers:

@@ -24,7 +24,7 @@ from logbook.ui.screen import LogScreen
 
 if TYPE_CHECKING:
     from logbook.actions.book import Book
-    from logbook.actions.doing import Done
+    from logbook.actions.done import Done
     from logbook.actions.light import ShelfLight
     from logbook.ui.meter_form import Metered
 

@@ -7,7 +7,7 @@ import asyncio
 from textual import work
 
 from logbook.actions.book import Book
-from logbook.actions.doing import Done
+from logbook.actions.done import Done
 from logbook.actions.trial_tasting import Said
 from logbook.growing.trials.tasted import Sheet
 from logbook.text import Refused, plural

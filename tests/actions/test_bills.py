@@ -9,9 +9,10 @@ import pytest
 
 from logbook.actions.bills import batch_bill, bills
 from logbook.actions.book import Book
-from logbook.actions.doing import did, discard, move
+from logbook.actions.doing import did
 from logbook.actions.lamps import set_tariff
 from logbook.actions.light import SurveyDraft, write_survey
+from logbook.actions.moving import discard, move
 from logbook.actions.page import page
 from logbook.actions.places import PlaceDraft, change_place
 from logbook.actions.sowing import SowDraft, sow

@@ -7,7 +7,9 @@ from pathlib import Path
 
 from logbook.actions.book import Book
 from logbook.actions.clocking import clock_doubt
-from logbook.actions.doing import did, discard, jot, move
+from logbook.actions.doing import did
+from logbook.actions.moving import discard, move
+from logbook.actions.noticing import jot
 from logbook.actions.page import page
 from logbook.actions.sowing import SowDraft, sow
 from logbook.actions.striking import undo

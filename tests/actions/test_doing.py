@@ -8,8 +8,10 @@ from datetime import timedelta
 import pytest
 
 from logbook.actions.book import Book
-from logbook.actions.doing import did, discard, jot, look, move, skip
+from logbook.actions.doing import did, skip
 from logbook.actions.due import due
+from logbook.actions.moving import discard, move
+from logbook.actions.noticing import jot, look
 from logbook.actions.page import page, search
 from logbook.actions.places import PlaceDraft, add_place
 from logbook.actions.racks import racks

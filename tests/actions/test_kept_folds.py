@@ -11,11 +11,14 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from logbook.actions.book import Book, open_book
-from logbook.actions.doing import did, look, move
+from logbook.actions.doing import did
 from logbook.actions.due import due
+from logbook.actions.moving import move
+from logbook.actions.noticing import look
 from logbook.actions.page import page
 from logbook.actions.racks import racks
-from logbook.actions.replacing import Changes, replace_entry
+from logbook.actions.replacement import Changes
+from logbook.actions.replacing import replace_entry
 from logbook.actions.room import RoomDraft, change_room
 from logbook.actions.round import the_round
 from logbook.actions.sowing import SowDraft, sow

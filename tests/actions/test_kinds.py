@@ -12,7 +12,8 @@ import logbook
 from logbook.actions.begin import BeginDraft, begin_book
 from logbook.actions.entry_says import SAY
 from logbook.actions.page import page
-from logbook.actions.replacing import Changes, replace_entry
+from logbook.actions.replacement import Changes
+from logbook.actions.replacing import replace_entry
 from logbook.cli.reader import chapter_words
 from logbook.clock import FixedClock
 from logbook.growing.chores import CHORES, NOUNS, WORDS

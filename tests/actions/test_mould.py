@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from logbook.actions.book import Book
-from logbook.actions.doing import look
+from logbook.actions.noticing import look
 from logbook.actions.page import search
 from logbook.actions.racks import racks
 from logbook.actions.round import the_round

@@ -8,7 +8,7 @@ import pytest
 
 from logbook.actions.batch_page import batch_page
 from logbook.actions.book import Book
-from logbook.actions.doing import move
+from logbook.actions.moving import move
 from logbook.actions.places import (
     PlaceDraft,
     add_place,
@@ -17,7 +17,8 @@ from logbook.actions.places import (
     retire_place,
     walk_earlier,
 )
-from logbook.actions.replacing import Changes, replace_entry
+from logbook.actions.replacement import Changes
+from logbook.actions.replacing import replace_entry
 from logbook.actions.round import the_round
 from logbook.actions.weighing import weigh
 from logbook.text import Refused

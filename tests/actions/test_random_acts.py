@@ -10,8 +10,11 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from logbook.actions.book import Book
-from logbook.actions.doing import did, discard, jot, look, move, skip
-from logbook.actions.replacing import Changes, replace_entry
+from logbook.actions.doing import did, skip
+from logbook.actions.moving import discard, move
+from logbook.actions.noticing import jot, look
+from logbook.actions.replacement import Changes
+from logbook.actions.replacing import replace_entry
 from logbook.actions.round import the_round
 from logbook.actions.sowing import SowDraft, sow
 from logbook.actions.striking import strike, undo

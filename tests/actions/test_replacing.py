@@ -8,9 +8,12 @@ import pytest
 
 from logbook.actions.batch_page import batch_page
 from logbook.actions.book import Book
-from logbook.actions.doing import did, jot, look, move, skip
+from logbook.actions.doing import did, skip
+from logbook.actions.moving import move
+from logbook.actions.noticing import jot, look
 from logbook.actions.page import page
-from logbook.actions.replacing import Changes, replace_entry
+from logbook.actions.replacement import Changes
+from logbook.actions.replacing import replace_entry
 from logbook.actions.sowing import SowDraft, sow
 from logbook.actions.templates import put_template
 from logbook.actions.tray_page import tray_page

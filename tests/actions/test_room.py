@@ -7,7 +7,7 @@ from datetime import timedelta
 import pytest
 
 from logbook.actions.book import Book, open_book
-from logbook.actions.doing import jot
+from logbook.actions.noticing import jot
 from logbook.actions.places import PlaceDraft, add_place, change_place, list_places
 from logbook.actions.room import RoomDraft, change_room, room_words
 from logbook.actions.round import the_round

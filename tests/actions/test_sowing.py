@@ -12,7 +12,8 @@ from logbook.actions.book import Book
 from logbook.actions.doing import did, skip
 from logbook.actions.page import page
 from logbook.actions.racks import racks
-from logbook.actions.replacing import Changes, replace_entry
+from logbook.actions.replacement import Changes
+from logbook.actions.replacing import replace_entry
 from logbook.actions.sowing import SowDraft, plan_words, preview, sow, standing_words
 from logbook.actions.templates import put_template, retire_template
 from logbook.actions.tray_page import tray_page

@@ -12,10 +12,13 @@ import pytest
 from logbook.actions.batch_page import batch_page
 from logbook.actions.begin import BeginDraft, begin_book
 from logbook.actions.book import Book, open_book
-from logbook.actions.doing import did, discard, jot, look, move
+from logbook.actions.doing import did
 from logbook.actions.entry_lines import Line
+from logbook.actions.moving import discard, move
+from logbook.actions.noticing import jot, look
 from logbook.actions.page import page
-from logbook.actions.replacing import Changes, replace_entry
+from logbook.actions.replacement import Changes
+from logbook.actions.replacing import replace_entry
 from logbook.actions.sowing import SowDraft, sow
 from logbook.actions.striking import strike, strike_act, struck_words, undo
 from logbook.actions.tray_page import tray_page

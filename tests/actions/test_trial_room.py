@@ -9,9 +9,10 @@ import pytest
 
 from logbook.actions.air_feed import Feed
 from logbook.actions.book import Book
-from logbook.actions.doing import did, discard, move
+from logbook.actions.doing import did
 from logbook.actions.lamps import hang_lamps, set_tariff
 from logbook.actions.light import SurveyDraft, write_survey
+from logbook.actions.moving import discard, move
 from logbook.actions.trial_judging import judge_trial
 from logbook.actions.trial_trays import SownTrial
 from logbook.growing.lamps import LampSet

@@ -8,10 +8,12 @@ import pytest
 
 from logbook.actions.batch_page import batch_page
 from logbook.actions.book import Book
-from logbook.actions.doing import discard, look
+from logbook.actions.moving import discard
+from logbook.actions.noticing import look
 from logbook.actions.page import page
 from logbook.actions.places import PlaceDraft, add_place
-from logbook.actions.replacing import Changes, replace_entry
+from logbook.actions.replacement import Changes
+from logbook.actions.replacing import replace_entry
 from logbook.actions.round import the_round
 from logbook.actions.sowing import SowDraft, sow
 from logbook.actions.striking import strike, undo

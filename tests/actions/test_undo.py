@@ -9,7 +9,9 @@ from pathlib import Path
 import pytest
 
 from logbook.actions.book import Book, open_book
-from logbook.actions.doing import did, discard, jot, look, move, skip
+from logbook.actions.doing import did, skip
+from logbook.actions.moving import discard, move
+from logbook.actions.noticing import jot, look
 from logbook.actions.page import page
 from logbook.actions.sowing import SowDraft, sow
 from logbook.actions.striking import strike, undo

@@ -9,7 +9,8 @@ import pytest
 from logbook.actions.book import Book
 from logbook.actions.doing import did
 from logbook.actions.page import page
-from logbook.actions.replacing import Changes, replace_entry
+from logbook.actions.replacement import Changes
+from logbook.actions.replacing import replace_entry
 from logbook.actions.solutions import UseDraft, list_uses, use_solution
 from logbook.actions.striking import undo
 from logbook.actions.tray_page import tray_page

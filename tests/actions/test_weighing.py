@@ -6,11 +6,14 @@ import pytest
 
 from logbook.actions.batch_page import batch_page
 from logbook.actions.book import Book
-from logbook.actions.doing import did, discard, look
+from logbook.actions.doing import did
 from logbook.actions.due import due, due_by_day
+from logbook.actions.moving import discard
+from logbook.actions.noticing import look
 from logbook.actions.page import page
 from logbook.actions.racks import racks
-from logbook.actions.replacing import Changes, replace_entry
+from logbook.actions.replacement import Changes
+from logbook.actions.replacing import replace_entry
 from logbook.actions.round import the_round
 from logbook.actions.till import till
 from logbook.actions.tray_page import tray_page

@@ -18,9 +18,11 @@ from pathlib import Path
 from logbook.actions.air import write_air
 from logbook.actions.begin import BeginDraft, begin_book
 from logbook.actions.book import Book
-from logbook.actions.doing import did, discard, jot, look, move, skip
+from logbook.actions.doing import did, skip
 from logbook.actions.lamps import CircuitDraft, hang_lamps, set_circuit, set_tariff
 from logbook.actions.light import SurveyDraft, write_survey
+from logbook.actions.moving import discard, move
+from logbook.actions.noticing import jot, look
 from logbook.actions.places import PlaceDraft, add_place, change_place
 from logbook.actions.solutions import UseDraft, use_solution
 from logbook.actions.sowing import SowDraft, sow

@@ -33,7 +33,8 @@ COPIED = ("logbook", "sample_db", "tests", "pyproject.toml", "README.md", "DEVEL
 TESTS = ("tests/growing", "tests/actions")
 DAILY = (
     "daily", "views", "round", "due", "page", "ahead", "tray_page", "entry_says", "entry_words",
-    "doing", "sowing", "weighing", "till", "striking", "replacing", "trays", "writing",
+    "doing", "stage_changes", "noticing", "moving", "sowing", "weighing", "till", "striking",
+    "replacing", "replacement", "replacing_sowings", "entry_times", "trays", "writing",
 )  # fmt: skip
 """Names of files or folders of actions: what is done and seen every day."""
 WORK = 20.0

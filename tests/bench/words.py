@@ -18,7 +18,7 @@ from contextlib import closing
 from pathlib import Path
 
 from logbook.actions.book import Book, open_book
-from logbook.actions.doing import jot
+from logbook.actions.noticing import jot
 from logbook.actions.page import search
 from logbook.clock import FixedClock
 from logbook.store.search import INDEX, rebuild

@@ -21,8 +21,10 @@ from datetime import datetime
 from pathlib import Path
 
 from logbook.actions.book import Book, open_book
-from logbook.actions.doing import did, jot, look, move
+from logbook.actions.doing import did
 from logbook.actions.due import due
+from logbook.actions.moving import move
+from logbook.actions.noticing import jot, look
 from logbook.actions.page import page
 from logbook.actions.round import the_round
 from logbook.actions.sowing import SowDraft, sow

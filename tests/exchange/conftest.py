@@ -9,8 +9,11 @@ import pytest
 
 from logbook.actions.begin import BeginDraft, begin_book
 from logbook.actions.book import Book, open_book
-from logbook.actions.doing import did, jot, look, move
-from logbook.actions.replacing import Changes, replace_entry
+from logbook.actions.doing import did
+from logbook.actions.moving import move
+from logbook.actions.noticing import jot, look
+from logbook.actions.replacement import Changes
+from logbook.actions.replacing import replace_entry
 from logbook.actions.sowing import SowDraft, sow
 from logbook.actions.striking import undo
 from logbook.actions.weighing import weigh

@@ -12,7 +12,8 @@ import pytest
 
 from logbook.actions.begin import BeginDraft, begin_book
 from logbook.actions.book import Book, open_book
-from logbook.actions.doing import did, jot
+from logbook.actions.doing import did
+from logbook.actions.noticing import jot
 from logbook.actions.sowing import SowDraft, sow
 from logbook.actions.weighing import weigh
 from logbook.clock import FixedClock

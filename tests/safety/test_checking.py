@@ -15,8 +15,8 @@ import pytest
 
 from logbook.actions.book import Book, open_book
 from logbook.actions.checking import Finding, check, mend, start_check, wrong_summaries
-from logbook.actions.doing import jot
 from logbook.actions.keeping import copy_book, daily_copy
+from logbook.actions.noticing import jot
 from logbook.actions.restoring import restore
 from logbook.cli.app import run as command
 from logbook.clock import FixedClock

@@ -14,8 +14,8 @@ import pytest
 
 from logbook.actions.book import Book, open_book
 from logbook.actions.copies import copies_folder, list_copies
-from logbook.actions.doing import jot
 from logbook.actions.keeping import copy_book, daily_copy
+from logbook.actions.noticing import jot
 from logbook.cli.safety import copy_target
 from logbook.clock import FixedClock
 from logbook.settings import Settings

@@ -13,8 +13,8 @@ import pytest
 from logbook.actions.book import Book, open_book
 from logbook.actions.checking import check
 from logbook.actions.copies import copies_folder
-from logbook.actions.doing import jot
 from logbook.actions.keeping import copy_book
+from logbook.actions.noticing import jot
 from logbook.actions.page import page, search
 from logbook.actions.racks import racks
 from logbook.actions.round import the_round

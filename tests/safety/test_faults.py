@@ -14,8 +14,8 @@ import pytest
 
 from logbook.actions.begin import BeginDraft, begin_book
 from logbook.actions.book import Book, open_book
-from logbook.actions.doing import jot
 from logbook.actions.keeping import copy_book, daily_copy
+from logbook.actions.noticing import jot
 from logbook.actions.round import the_round
 from logbook.actions.sowing import SowDraft, sow
 from logbook.clock import FixedClock

@@ -12,8 +12,8 @@ import pytest
 
 from logbook.actions.begin import BeginDraft, begin_book
 from logbook.actions.book import Book, open_book
-from logbook.actions.doing import jot
 from logbook.actions.keeping import copy_book
+from logbook.actions.noticing import jot
 from logbook.actions.restoring import restore, restore_preview
 from logbook.actions.sowing import SowDraft, sow
 from logbook.store import rooms

@@ -12,7 +12,8 @@ import pytest
 from sqlmodel import select
 
 from logbook.actions.book import Book, open_book
-from logbook.actions.doing import did, jot
+from logbook.actions.doing import did
+from logbook.actions.noticing import jot
 from logbook.actions.page import page
 from logbook.clock import FixedClock
 from logbook.store.book_file import BookFile, raw_connection

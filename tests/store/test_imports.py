@@ -59,7 +59,8 @@ def test_what_is_loaded_ahead_is_all_that_the_first_acts_load(book: Book) -> Non
         load_packages()
         load_for_writing(book)
         seen = set(sys.modules)
-        from logbook.actions.doing import did, jot
+        from logbook.actions.doing import did
+        from logbook.actions.noticing import jot
         from logbook.actions.striking import undo
         did(book, "water", (101,))
         jot(book, (102,), "dry")

@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 
 from logbook.actions.book import Book, open_book
-from logbook.actions.doing import jot
+from logbook.actions.noticing import jot
 from logbook.actions.round import the_round
 from logbook.clock import FixedClock
 from logbook.store.faults import CannotWrite

@@ -10,7 +10,7 @@ from contextlib import closing
 import pytest
 
 from logbook.actions.book import Book
-from logbook.actions.doing import jot, look
+from logbook.actions.noticing import jot, look
 from logbook.actions.page import search
 from logbook.actions.sowing import SowDraft, sow
 from logbook.actions.striking import undo

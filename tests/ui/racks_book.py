@@ -12,7 +12,8 @@ from textual.pilot import Pilot
 
 from logbook.actions.begin import BeginDraft, begin_book
 from logbook.actions.book import Book
-from logbook.actions.doing import did, jot
+from logbook.actions.doing import did
+from logbook.actions.noticing import jot
 from logbook.actions.page import page
 from logbook.actions.sowing import SowDraft, sow
 from logbook.actions.striking import strike

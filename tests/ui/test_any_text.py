@@ -24,7 +24,7 @@ from textual.pilot import Pilot
 
 from logbook.actions.begin import begin_book
 from logbook.actions.book import Book, open_book
-from logbook.actions.doing import look
+from logbook.actions.noticing import look
 from logbook.clock import FixedClock
 from logbook.growing.air_text import air_from
 from logbook.growing.page_filter import parse_filter

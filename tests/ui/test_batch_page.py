@@ -10,7 +10,8 @@ from textual.widgets import TextArea
 
 from logbook.actions.batch_page import batch_page
 from logbook.actions.book import Book
-from logbook.actions.doing import did, discard
+from logbook.actions.doing import did
+from logbook.actions.moving import discard
 from logbook.actions.page import page
 from logbook.actions.sowing import SowDraft, sow
 from logbook.actions.weighing import weigh

@@ -10,8 +10,9 @@ from textual.widgets import Input
 
 from logbook.actions.book import Book
 from logbook.actions.copies import list_copies
-from logbook.actions.doing import did, jot
+from logbook.actions.doing import did
 from logbook.actions.maintenance import look_after
+from logbook.actions.noticing import jot
 from logbook.actions.page import page
 from logbook.actions.round import the_round
 from logbook.clock import FixedClock

@@ -11,7 +11,7 @@ from textual.widgets import Input
 
 from logbook.actions.batch_page import batch_page
 from logbook.actions.book import Book
-from logbook.actions.doing import jot
+from logbook.actions.noticing import jot
 from logbook.actions.page import page
 from logbook.actions.sowing import SowDraft, sow
 from logbook.actions.tray_page import tray_page

@@ -8,7 +8,8 @@ from pathlib import Path
 import pytest
 from textual.pilot import Pilot
 
-from logbook.actions.doing import did, jot
+from logbook.actions.doing import did
+from logbook.actions.noticing import jot
 from logbook.actions.page import page
 from logbook.ui.screens import page as page_module
 from logbook.ui.screens.page import PageScreen

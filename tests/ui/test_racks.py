@@ -9,7 +9,8 @@ from textual.pilot import Pilot
 from textual.widgets import Input, TextArea
 
 from logbook.actions.book import Book
-from logbook.actions.doing import did, move
+from logbook.actions.doing import did
+from logbook.actions.moving import move
 from logbook.actions.page import page
 from logbook.actions.places import list_places
 from logbook.actions.racks import Racks, racks

@@ -11,7 +11,8 @@ from textual.widgets import Input, TextArea
 
 from logbook.actions.begin import BeginDraft, begin_book
 from logbook.actions.book import Book
-from logbook.actions.doing import did, look
+from logbook.actions.doing import did
+from logbook.actions.noticing import look
 from logbook.actions.page import page
 from logbook.actions.places import PlaceDraft, change_place
 from logbook.actions.racks import racks

@@ -8,7 +8,9 @@ import pytest
 from textual.pilot import Pilot
 
 from logbook.actions.book import Book
-from logbook.actions.doing import did, discard, jot
+from logbook.actions.doing import did
+from logbook.actions.moving import discard
+from logbook.actions.noticing import jot
 from logbook.actions.page import page
 from logbook.actions.sowing import SOAK_BY_TEMPLATE, SowDraft, sow
 from logbook.actions.tray_page import tray_page

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from textual.pilot import Pilot
 
-from logbook.actions.doing import look
+from logbook.actions.noticing import look
 from logbook.actions.page import page
 from logbook.actions.places import PlaceDraft, change_place
 from logbook.actions.racks import racks
