@@ -16,7 +16,14 @@ from logbook.clock import FixedClock
 from logbook.handbook import FOLDER
 from logbook.settings import Settings
 from logbook.ui.app import LogbookApp
-from logbook.ui.subjects import SowSubject, Subject, TraySubject, WeighSubject
+from logbook.ui.subjects import (
+    AirSubject,
+    LightSubject,
+    SowSubject,
+    Subject,
+    TraySubject,
+    WeighSubject,
+)
 from sample_db import build
 from tests.pictures.drawing import svg_of
 from tests.ui.steps import settle
@@ -45,8 +52,8 @@ SHOTS = (
     Shot("sow", "sow", (*"radish", "enter", "4"), subject=SowSubject(place="Rack 1/Shelf 2")),
     Shot("tray", "tray", subject=TraySubject(450)),
     Shot("page", "page", theme="light"),
-    Shot("light", "light"),
-    Shot("air", "air", ("H",)),
+    Shot("light", "light", subject=LightSubject()),
+    Shot("air", "air", ("H",), subject=AirSubject()),
     Shot("phone", "round", size=(40, 20)),
 )
 
