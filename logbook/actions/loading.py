@@ -2,22 +2,29 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Iterator
+from contextlib import suppress
+from functools import partial
+from importlib import import_module
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from logbook.actions.book import Book
 
-
-def load_packages() -> None:
-    """Load the packages that writing needs; load_for_writing() does the rest."""
-    import sqlmodel
-    from sqlalchemy.dialects import sqlite
-
-    _ = sqlmodel.Session, sqlite.dialect
+PACKAGES = ("sqlalchemy", "sqlalchemy.orm", "sqlmodel", "sqlalchemy.dialects.sqlite")
+"""In an order in which none brings much at once."""
 
 
-def load_for_writing(book: Book) -> None:
-    """Load all that the first act would wait for: our tables, the daily acts, the book's engine."""
+def steps_for_writing(book: Book | None) -> Iterator[Callable[[], object]]:
+    """Steps, each of 0.2 s and less, after which a first act in the book waits for nothing."""
+    for package in PACKAGES:
+        yield partial(import_module, package)
+    if book is not None:
+        yield _load_tables
+        yield partial(_connect, book)
+
+
+def _load_tables() -> None:
     from sqlalchemy.orm import configure_mappers
 
     from logbook.actions import doing, lamp_hours, moving, noticing, striking, weighing
@@ -25,4 +32,11 @@ def load_for_writing(book: Book) -> None:
 
     _ = doing, lamp_hours, moving, noticing, striking, weighing, reads_lamps
     configure_mappers()
-    book.file.engine()
+
+
+def _connect(book: Book) -> None:
+    """Let SQLAlchemy learn what it asks a first connection; a book that has gone is told later."""
+    from sqlalchemy.exc import DBAPIError
+
+    with suppress(DBAPIError):
+        book.file.engine().connect().close()

@@ -18,15 +18,13 @@ def steps_to_warm(book: Book | None) -> Iterator[Callable[[], object]]:
 
     Garbage is collected from then on, but not what the start brought.
     """
-    from logbook.actions.loading import load_for_writing, load_packages
+    from logbook.actions.loading import steps_for_writing
 
     started = not gc.isenabled()
     if started:
         yield gc.collect
         gc.enable()
-    yield load_packages
-    if book is not None:
-        yield partial(load_for_writing, book)
+    yield from steps_for_writing(book)
     for each in SCREENS.values():
         if each.daily:
             yield partial(getattr, each, "screen")

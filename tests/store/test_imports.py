@@ -51,13 +51,13 @@ def test_what_is_loaded_ahead_is_all_that_the_first_acts_load(book: Book) -> Non
         from datetime import UTC, datetime
         from pathlib import Path
         from logbook.actions.book import open_book
-        from logbook.actions.loading import load_for_writing, load_packages
+        from logbook.actions.loading import steps_for_writing
         from logbook.actions.round import round_view
         from logbook.clock import FixedClock
         book = open_book(Path({str(book.file.path)!r}), FixedClock(datetime(2026, 4, 14, 7, tzinfo=UTC)))
         round_view(book)
-        load_packages()
-        load_for_writing(book)
+        for step in steps_for_writing(book):
+            step()
         seen = set(sys.modules)
         from logbook.actions.doing import did
         from logbook.actions.noticing import jot
