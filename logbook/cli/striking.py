@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from typing import Unpack
+from typing import Any
 
 import click
 
@@ -14,7 +14,7 @@ from logbook.cli.arguments import (
     trays,
     when,
 )
-from logbook.cli.look_options import LookGiven, look_given, look_options
+from logbook.cli.look_options import look_given, look_options
 from logbook.cli.options import Options, pass_options
 from logbook.cli.printing import DONE, answers, tell_done
 from logbook.growing.measures import grams
@@ -53,9 +53,9 @@ def undo(options: Options) -> None:
 @answers(DONE)
 @pass_options
 def strike(
-    options: Options, entry: int, why: str, at: str | None, note: str | None, numbers: str | None,
+    options: Options, /, entry: int, why: str, at: str | None, note: str | None, numbers: str | None,
     weight: str | None, part: bool | None, amount: str | None, place: str | None,
-    lot: str | None, template: str | None, **seen: Unpack[LookGiven],
+    lot: str | None, template: str | None, **seen: Any,
 ) -> None:  # fmt: skip
     """Strike one entry (its number is on the page); it stays in the record.
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import sys
-from typing import Unpack
+from typing import Any
 
 import click
 
@@ -15,7 +15,7 @@ from logbook.cli.arguments import (
     trays,
     when,
 )
-from logbook.cli.look_options import LookGiven, look_given, look_options
+from logbook.cli.look_options import look_given, look_options
 from logbook.cli.options import Options, pass_options
 from logbook.cli.printing import DONE, answers, say, tell, tell_done
 from logbook.growing.chores import CHORES
@@ -135,13 +135,13 @@ def skip(options: Options, chore: str, numbers: tuple[str, ...], why: str) -> No
 @answers(DONE)
 @pass_options
 def look(
-    options: Options, numbers: tuple[str, ...], at: str | None, note: str,
-    **seen: Unpack[LookGiven],
+    options: Options, /, numbers: tuple[str, ...], at: str | None, note: str,
+    **seen: Any,
 ) -> None:  # fmt: skip
     """Write what was seen on trays; only what is given is kept."""
     from logbook.actions.noticing import look as write
 
-    if seen["where"] and (seen["mould"] or "none") == "none":
+    if seen["mould_where"] and (seen["mould"] or "none") == "none":
         raise Refused(
             "--where says where mould is: give --mould spot or --mould spread with it, or write "
             "the place as --note."

@@ -99,7 +99,7 @@ def test_each_bad_line_is_named_with_its_reason(book: Book, tmp_path: Path) -> N
         3: "does not exist", 4: "is no day", 5: "no whole number", 6: "is not a number",
         7: "6 cells under 5 columns", 8: "is missing", 10: "crop is empty", 11: "is no day",
         12: 'no crop template "rad1sh". Did you mean "radish"?', 13: "not after it was sown",
-        14: "still to come", 15: "from 1 to 500", 16: "cannot be", 17: "more than a year",
+        14: "still to come", 15: "from 1 to 500", 16: "cut weight per tray must be", 17: "more than a year",
     }  # fmt: skip
     assert set(faults) == set(words)
     for line, part in words.items():
