@@ -19,28 +19,28 @@ FEED = "feed"
 
 
 def saturation_kpa(celsius: float) -> float:
-    """Give the saturation vapour pressure in kPa."""
+    """The saturation vapour pressure in kPa."""
     celsius = TEMPERATURE.checked(celsius)
     return 0.6108 * math.exp(17.27 * celsius / (celsius + 237.3))
 
 
 def vapour_kpa(celsius: float, humidity: float) -> float:
-    """Give the vapour pressure in the air in kPa."""
+    """The vapour pressure in the air in kPa."""
     return saturation_kpa(celsius) * HUMIDITY.checked(humidity) / 100
 
 
 def vpd_kpa(celsius: float, humidity: float) -> float:
-    """Give the vapour pressure deficit of the air in kPa, 0 or more."""
+    """The vapour pressure deficit of the air in kPa, 0 or more."""
     return saturation_kpa(celsius) * (100 - HUMIDITY.checked(humidity)) / 100
 
 
 def leaf_vpd_kpa(celsius: float, humidity: float, leaf_celsius: float) -> float:
-    """Give the deficit between leaf and air in kPa; below 0 the leaf is wet with dew."""
+    """The deficit between leaf and air in kPa; below 0 the leaf is wet with dew."""
     return saturation_kpa(leaf_celsius) - vapour_kpa(celsius, humidity)
 
 
 def dew_point_c(celsius: float, humidity: float) -> float | None:
-    """Give the dew point in °C, the inverse of the saturation formula; None in wholly dry air."""
+    """The dew point in °C, the inverse of the saturation formula; None in wholly dry air."""
     vapour = vapour_kpa(celsius, humidity)
     if vapour <= 0:
         return None

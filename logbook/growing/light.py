@@ -23,19 +23,19 @@ DARK_PPFD = 0.001
 
 
 def moles(ppfd: float, lit_seconds: float) -> float:
-    """Give mol m⁻² delivered by a PPFD [µmol m⁻² s⁻¹] in some lit seconds."""
+    """The mol m⁻² delivered by a PPFD [µmol m⁻² s⁻¹] in some lit seconds."""
     if lit_seconds < 0:
         raise Refused("The lit time is negative; it must be 0 or more.")
     return PPFD.checked(ppfd) * lit_seconds * MICRO
 
 
 def daily_light(ppfd: float, hours: float) -> float:
-    """Give the daily light [mol m⁻² d⁻¹] of a mean PPFD for 0 to 25 lit hours."""
+    """The daily light [mol m⁻² d⁻¹] of a mean PPFD for 0 to 25 lit hours."""
     return moles(ppfd, LIT_HOURS.checked(hours) * 3600)
 
 
 def hours_needed(ppfd: float, daily: float) -> float | None:
-    """Give the lit hours that make a daily light [mol m⁻² d⁻¹]; None in the dark.
+    """The lit hours that make a daily light [mol m⁻² d⁻¹]; None in the dark.
 
     More than 24 means that these lamps cannot make it in a day.
     """
@@ -47,7 +47,7 @@ def hours_needed(ppfd: float, daily: float) -> float | None:
 
 
 def ppfd_needed(daily: float, hours: float) -> float:
-    """Give the mean PPFD that makes a daily light [mol m⁻² d⁻¹] in a minute or more of light."""
+    """The mean PPFD that makes a daily light [mol m⁻² d⁻¹] in a minute or more of light."""
     if hours * 60 < 1 or daily < 0:
         raise Refused("Give at least a minute of light and a daily light of 0 or more.")
     return daily / (hours * 3600 * MICRO)
@@ -132,7 +132,7 @@ class Survey:
 
 
 def percent_of_first(surveys: Sequence[Survey]) -> tuple[float | None, ...]:
-    """Give each survey in percent of the earliest one at like height, in the order given.
+    """Each survey in percent of the earliest one at like height, in the order given.
 
     Like height is within LIKE_HEIGHT_MM, both measured the same way. The first of its height is
     100; None where a height is missing or the first was dark.

@@ -62,7 +62,7 @@ def numbers_in_order(numbers: Iterable[int], dash: str = "–", joint: str = " "
 
 
 def next_numbers(count: int, last_used: int | None, taken: Collection[int]) -> tuple[int, ...]:
-    """Give `count` numbers after the last one used, leaving out those on trays in use.
+    """`count` numbers after the last one used, leaving out those on trays in use.
 
     Past 9999 the numbers begin again at 101, as tape does.
     """

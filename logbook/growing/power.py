@@ -43,7 +43,7 @@ def draw(
     amps: float | None = None,
     power_factor: float | None = None,
 ) -> Draw:
-    """Give what `lamps` lamps draw together; watts and amps are those of one lamp.
+    """What `lamps` lamps draw together; watts and amps are those of one lamp.
 
     Amps follow from a power factor, or the power factor from amps. Raise Refused when the numbers
     cannot belong to one lamp (more watts than volts × amps).
@@ -77,7 +77,7 @@ def draw(
 
 
 def kwh(watts: float, lit_hours: float) -> float:
-    """Give the energy in kWh of some watts over some lit hours."""
+    """The energy in kWh of some watts over some lit hours."""
     if watts < 0 or lit_hours < 0:
         raise Refused("Watts and hours must be 0 or more.")
     return watts * lit_hours / 1000
@@ -127,5 +127,5 @@ def worth(
 
 
 def per_tray(whole: float, trays: int) -> float | None:
-    """Give each tray's share of what a shelf used; None when the shelf is empty."""
+    """Each tray's share of what a shelf used; None when the shelf is empty."""
     return whole / trays if trays > 0 else None

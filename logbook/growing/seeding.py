@@ -51,12 +51,12 @@ class SeedNeed:
 
 
 def pure_live_share(purity_percent: float, germination_percent: float) -> float:
-    """Give the share (0 to 1) of a bag's weight that is pure seed and comes up."""
+    """The share (0 to 1) of a bag's weight that is pure seed and comes up."""
     return PURITY.checked(purity_percent) / 100 * GERMINATION.checked(germination_percent) / 100
 
 
 def tray_area_cm2(length_mm: float, width_mm: float) -> float:
-    """Give the area of a tray in cm²."""
+    """The area of a tray in cm²."""
     if length_mm <= 0 or width_mm <= 0:
         raise Refused("A tray's sides must be more than 0.")
     return length_mm * width_mm / 100
@@ -69,7 +69,7 @@ def seed_need(
     purity_percent: float = 100,
     germination_percent: float = 100,
 ) -> SeedNeed:
-    """Give the seed for a density of plants wanted per cm², made up for what will not come up."""
+    """The seed for a density of plants wanted per cm², made up for what will not come up."""
     DENSITY.checked(per_cm2)
     THOUSAND.checked(grams_per_thousand)
     if area_cm2 <= 0:
@@ -85,7 +85,7 @@ def seed_need(
 
 
 def least_germination(crop: str) -> int | None:
-    """Give the least germination in percent for a crop's name; None where no rule lists it."""
+    """The least germination in percent for a crop's name; None where no rule lists it."""
     words = _stems(crop)
     known = {name: name for name in LEAST_GERMINATION} | _OTHER_NAMES
     for name in sorted(known, key=len, reverse=True):
@@ -96,7 +96,7 @@ def least_germination(crop: str) -> int | None:
 
 
 def _stems(name: str) -> list[str]:
-    """Give a name's words without plural endings: "Radishes, red" → radish, red."""
+    """A name's words without plural endings: "Radishes, red" → radish, red."""
     return [
         re.sub(r"(?<=sh|ch|ss)es$|(?<!s)s$", "", word) for word in re.findall(r"\w+", fold(name))
     ]

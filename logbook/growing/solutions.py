@@ -115,7 +115,7 @@ def strength_words(percent: float) -> str:
 
 
 def dilute(stock_percent: float, want_percent: float, volume_ml: float) -> Dilution:
-    """Give the stock and water that make a volume of a wanted strength.
+    """The stock and water that make a volume of a wanted strength.
 
     Raise Refused when the stock is weaker than what is wanted, or a number is not above 0.
     """
@@ -145,7 +145,7 @@ def cautions(
     stock_percent: float | None = None,
     want_percent: float | None = None,
 ) -> tuple[str, ...]:
-    """Give what to mind with a product, the gravest first."""
+    """What to mind with a product, the gravest first."""
     first: list[str] = []
     if kind == "peroxide" and stock_percent is not None and stock_percent > 8:
         first.append("This peroxide stock burns skin at a touch: goggles, gloves, water at hand.")

@@ -97,7 +97,7 @@ def bill(
 
 
 def price_at(tariffs: Sequence[Tariff], moment: datetime, zone: tzinfo) -> float | None:
-    """Give the price per kWh at a moment; None before the first tariff."""
+    """The price per kWh at a moment; None before the first tariff."""
     ordered = _ordered(tariffs)
     day = moment.astimezone(zone).date()
     holding = [tariff for tariff in ordered if tariff.since <= day]

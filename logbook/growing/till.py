@@ -76,7 +76,7 @@ def parted_from_time(text: str) -> tuple[str, str | None]:
 
 
 def trays_so_far(text: str) -> tuple[int, ...]:
-    """Give the trays that a line begun so far names; () while it names none."""
+    """The trays that a line begun so far names; () while it names none."""
     head = re.sub(r"[+;]|,(?=\s)", " ", clean(text + "|", lines=False)[:-1])
     before, space, _ = head.rpartition(" ")
     if not space or not before.strip():

@@ -54,7 +54,7 @@ class WallHours:
         return f"{wall_words(self.on)}–{wall_words(self.off)}"
 
     def run(self, day: date, zone: tzinfo) -> tuple[datetime, datetime]:
-        """Give start and end (UTC) of the run that begins on a day."""
+        """Start and end (UTC) of the run that begins on a day."""
         last = day if self.off > self.on else day + timedelta(days=1)
         start, end = wall_moment(day, self.on, zone), wall_moment(last, self.off, zone)
         return start, max(start, end)
@@ -92,7 +92,7 @@ def lamp_hours(text: str) -> tuple[int | None, int | None]:
 
 
 def checked_lamp_hours(on: int | None, off: int | None) -> tuple[int | None, int | None]:
-    """Give lamp hours back, on at 24:00 as on at 00:00; raise Refused when they are none."""
+    """Lamp hours, on at 24:00 as on at 00:00; raise Refused when they are none."""
     if on is None and off is None:
         return None, None
     if on is None or off is None:
@@ -117,7 +117,7 @@ def chore_hours(text: str) -> tuple[int, int]:
 
 
 def wall_moment(day: date, minute: int, zone: tzinfo) -> datetime:
-    """Give the moment (UTC) of a wall time, `minute` minutes (0 to 1440) after midnight."""
+    """The moment (UTC) of a wall time, `minute` minutes (0 to 1440) after midnight."""
     days, minute = divmod(minute, DAY_MINUTES)
     naive = datetime.combine(day + timedelta(days=days), time(minute // 60, minute % 60))
     return naive.replace(tzinfo=zone).astimezone(UTC)
@@ -126,7 +126,7 @@ def wall_moment(day: date, minute: int, zone: tzinfo) -> datetime:
 def runs(
     hours: WallHours, start: datetime, end: datetime, zone: tzinfo
 ) -> Iterator[tuple[datetime, datetime]]:
-    """Give the runs between two moments, cut to them, in order, none overlapping.
+    """The runs between two moments, cut to them, in order, none overlapping.
 
     Hours that are always on come day by day.
     """

@@ -11,12 +11,12 @@ FAR = 4.0
 
 
 def checked_grams(grams: float, number: int) -> float:
-    """Give the weight back; raise Refused for one that no tray can have."""
+    """The weight itself; raise Refused for one that no tray can have."""
     return CUT.named(f"weight of tray {number}").checked(grams)
 
 
 def question(grams: float, expected: Expected | None, units: Units = "metric") -> str:
-    """Give a question about an implausible weight, or '' for one that is as usual."""
+    """A question about an implausible weight, or '' for one that is as usual."""
     if grams == 0:
         return "0 g: did the tray die? It is kept apart from trays that were not weighed."
     if expected is None or expected.grams <= 0:
@@ -44,7 +44,7 @@ def doubt(
     part: bool = False,
     units: Units = "metric",
 ) -> str:
-    """Give the question about a cut of a tray that gave `before` g already, or ''.
+    """The question about a cut of a tray that gave `before` g already, or ''.
 
     A part cut may be as small as it likes; a last cut is judged with what was cut before it.
     """
