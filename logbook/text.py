@@ -75,6 +75,18 @@ def fold(text: str) -> str:
     return " ".join(unicodedata.normalize("NFKC", HARMFUL.sub(" ", text)).casefold().split())
 
 
+def yes_no(text: str, what: str) -> bool | None:
+    """Read y or n; None for nothing; raise Refused otherwise."""
+    word = clean(text, lines=False).casefold()
+    if not word:
+        return None
+    if word in ("y", "yes", "j", "1", "+"):
+        return True
+    if word in ("n", "no", "0", "-"):
+        return False
+    raise Refused(f"{what}: write y or n, or leave it empty.")
+
+
 def listed(words: list[str] | tuple[str, ...], most: int = 8, joint: str = "and") -> str:
     """Join words as a sentence does: "a, b and c"; past `most` the rest is counted."""
     if not words:

@@ -5,8 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from logbook.growing.bands import Band
-from logbook.growing.targets import LightTarget, Targets
-from logbook.growing.water import WaterTarget
+from logbook.growing.targets import Targets
 
 HOUR = 3600
 
@@ -94,15 +93,15 @@ LOTS = {
 }  # fmt: skip
 _WARM = Band(17, 24)
 _DRY = Band(40, 70)
-_WATER = WaterTarget(ph=Band(5.5, 6.5), ec=Band(0.3, 1.4))
+_WATER = (Band(5.5, 6.5), Band(0.3, 1.4))
 TARGETS = {
-    "sunflower": Targets(LightTarget(8, 14), 16, _WARM, _DRY, _WATER),
-    "pea shoots": Targets(LightTarget(6, 11), 16, _WARM, _DRY, _WATER),
-    "radish": Targets(LightTarget(8, 12), None, _WARM, _DRY, _WATER),
-    "radish, pink stem": Targets(LightTarget(8, 12), None, _WARM, _DRY, _WATER),
-    "kale": Targets(LightTarget(9, 13), None, _WARM, _DRY, _WATER),
-    "beet": Targets(LightTarget(9, 13), None, _WARM, _DRY, _WATER),
-    "red amaranth": Targets(LightTarget(9, 14), None, Band(20, 26), _DRY, _WATER),
+    "sunflower": Targets(Band(8, 14), 16, _WARM, _DRY, *_WATER),
+    "pea shoots": Targets(Band(6, 11), 16, _WARM, _DRY, *_WATER),
+    "radish": Targets(Band(8, 12), None, _WARM, _DRY, *_WATER),
+    "radish, pink stem": Targets(Band(8, 12), None, _WARM, _DRY, *_WATER),
+    "kale": Targets(Band(9, 13), None, _WARM, _DRY, *_WATER),
+    "beet": Targets(Band(9, 13), None, _WARM, _DRY, *_WATER),
+    "red amaranth": Targets(Band(9, 14), None, Band(20, 26), _DRY, *_WATER),
 }
 """What the room wants for its crops: its own wishes, from what it read and saw."""
 WEEKS_PER_LOT = 5

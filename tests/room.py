@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import tomllib
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from datetime import UTC, date, datetime
 from typing import Any
@@ -11,6 +11,9 @@ from zoneinfo import ZoneInfo
 
 from logbook.growing.chores import RoomHours
 from logbook.growing.life import Deed, TrayState, fold_tray
+from logbook.growing.measures import Units
+from logbook.growing.targets import Targets
+from logbook.growing.template_fields import record_from
 from logbook.growing.template_text import template_from
 from logbook.growing.templates import CropTemplate, CutWindow, Stage
 
@@ -63,6 +66,11 @@ def crop_of(
     """Give a crop with stages of a grower's own."""
     window = cut or CutWindow(2 * DAY, 3 * DAY, 4 * DAY)
     return CropTemplate(name=name, crop=name, stages=stages, cut=window, **more)
+
+
+def targets_from(wanted: Mapping[str, Any] | None, units: Units = "metric") -> Targets:
+    """Read what a crop wants, as the [targets] table of a template's file holds it."""
+    return record_from(Targets, wanted or {}, "The table of targets", units)
 
 
 def moment(text: str, zone: ZoneInfo = LONDON) -> datetime:

@@ -251,10 +251,7 @@ def _batch_bill(batch: int, known: Sequence[Known], uses: dict[int, TrayUse]) ->
 def _mol(known: Sequence[Known], uses: dict[int, TrayUse]) -> float:
     """Give what fell on trays, mol, over their areas."""
     return sum(
-        uses[each.stored.id].mol_m2
-        * each.template.tray_length_mm
-        * each.template.tray_width_mm
-        / 1_000_000
+        uses[each.stored.id].mol_m2 * each.template.tray[0] * each.template.tray[1] / 1_000_000
         for each in known
     )
 

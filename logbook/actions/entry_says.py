@@ -20,9 +20,10 @@ from logbook.growing.measures import (
 )
 from logbook.growing.solutions import use_words
 from logbook.growing.spots import uniformity
+from logbook.growing.targets import Targets
 from logbook.growing.tariffs import Tariff
 from logbook.growing.wall_hours import WallHours
-from logbook.growing.water import WaterReading, WaterTarget, WaterThing, water_marks
+from logbook.growing.water import WaterReading, WaterThing, water_marks
 from logbook.store.entry_details import StoredUse, read_details
 from logbook.store.reads_air import AirCount, count_air
 from logbook.store.reads_batches import read_lots
@@ -52,7 +53,7 @@ class Context:
     reading: Reading
     tray_id: int | None
     lots: Mapping[int, str]
-    wanted: Mapping[int, Sequence[WaterTarget]]
+    wanted: Mapping[int, Sequence[Targets]]
 
     @property
     def units(self) -> Units:
@@ -156,7 +157,7 @@ SAY: dict[Carried, Callable[[Context, StoredEntry, Any], Said]] = {
 """How each thing that an entry may carry is said."""
 
 
-def measured_words(reading: WaterReading, units: Units, targets: Iterable[WaterTarget] = ()) -> str:
+def measured_words(reading: WaterReading, units: Units, targets: Iterable[Targets] = ()) -> str:
     """What was given or measured: "300 ml each, pH 7.4 (high, wanted 5.5 to 6.5)"."""
     marks: dict[WaterThing, str] = {}
     for target in targets:

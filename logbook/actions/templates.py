@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, ClassVar
 
 from logbook.actions.book import Book
-from logbook.growing.targets import Targets
+from logbook.growing.template_fields import to_columns
 from logbook.growing.template_text import template_from
 from logbook.growing.templates import CropTemplate, checked
 from logbook.growing.yields import Expected, expected_of
@@ -154,58 +154,18 @@ def write_version(
         made_at=now,
         by=by,
         why=why,
-        crop=template.crop,
-        variety=template.variety,
-        seed_grams=template.seed_grams,
-        tray_length_mm=template.tray_length_mm,
-        tray_width_mm=template.tray_width_mm,
-        soak_seconds=template.soak_seconds,
-        soak_ph=template.soak_ph,
-        medium=template.medium,
-        cut_from_seconds=template.cut.from_seconds,
-        cut_best_seconds=template.cut.best_seconds,
-        cut_by_seconds=template.cut.by_seconds,
-        sign_to_cut=template.sign_to_cut,
-        expected_grams=template.expected_grams,
-        spread_percent=template.spread_percent,
-        mucilage=template.mucilage,
-        guess=template.guess,
-        notes=template.notes,
+        **to_columns(template),
     )
     session.add(version)
     session.flush()
     assert version.id is not None  # noqa: S101 - flushed
     session.add_all(
-        StageRow(
-            version_id=version.id,
-            position=position,
-            name=stage.name,
-            seconds=stage.seconds,
-            cover=stage.cover,
-            light=stage.light,
-            water=stage.water,
-            water_per_day=stage.water_per_day,
-            looks_per_day=stage.looks_per_day,
-        )
+        StageRow(version_id=version.id, position=position, **to_columns(stage))
         for position, stage in enumerate(template.stages)
     )
     if not template.targets.empty:
-        session.add(TemplateTargetRow(version_id=version.id, **_target_columns(template.targets)))
+        session.add(TemplateTargetRow(version_id=version.id, **to_columns(template.targets)))
     return version.id, replace(template, version=version.number)
-
-
-def _target_columns(targets: Targets) -> dict[str, float | None]:
-    columns: dict[str, float | None] = {"lit_hours": targets.lit_hours}
-    for low, high, wanted in (
-        ("light_low", "light_high", targets.light),
-        ("celsius_low", "celsius_high", targets.celsius),
-        ("humidity_low", "humidity_high", targets.humidity),
-        ("ph_low", "ph_high", targets.water.ph),
-        ("ec_low", "ec_high", targets.water.ec),
-        ("water_low_ml", "water_high_ml", targets.water.millilitres),
-    ):
-        columns |= {low: wanted.low, high: wanted.high} if wanted is not None else {}
-    return columns
 
 
 def put_template(book: Book, template: CropTemplate, why: str = "") -> CropTemplate:

@@ -30,9 +30,16 @@ class Band:
 
     @property
     def words(self) -> str:
-        """Write it: "5.5 to 6.5", "at least 1", "at most 2"."""
-        if self.low is not None and self.high is not None:
-            return f"{number_words(self.low, 2)} to {number_words(self.high, 2)}"
-        if self.low is not None:
-            return f"at least {number_words(self.low, 2)}"
-        return "anything" if self.high is None else f"at most {number_words(self.high, 2)}"
+        """Write it: "5.5 to 6.5", "at least 1", "at most 2", "6"."""
+        return self.written(2)
+
+    def written(self, digits: int) -> str:
+        """Write it with at most `digits` decimals."""
+        low, high = (
+            None if end is None else number_words(end, digits) for end in (self.low, self.high)
+        )
+        if low is not None and high is not None:
+            return low if low == high else f"{low} to {high}"
+        if low is not None:
+            return f"at least {low}"
+        return "anything" if high is None else f"at most {high}"

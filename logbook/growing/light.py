@@ -11,9 +11,9 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Literal
 
+from logbook.growing.bands import Band
 from logbook.growing.measures import hours_words, number_words
 from logbook.growing.quantities import LIT_HOURS, LUX, PPFD
-from logbook.growing.targets import LightTarget
 from logbook.text import Refused, fold, listed, nearest
 
 MICRO = 1e-6
@@ -169,18 +169,19 @@ class LightJudgement:
 
 
 def judge(
-    ppfd: float, hours: float, target: LightTarget, cost_per_lit_hour: float | None = None
+    ppfd: float, hours: float, target: Band, cost_per_lit_hour: float | None = None
 ) -> LightJudgement:
     """Judge a mean PPFD for some lit hours a day; with a cost, say what the change costs a day."""
     daily = daily_light(ppfd, hours)
     got = f"{number_words(daily)} mol/m² a day in {hours_words(hours)}"
-    if target.low <= daily <= target.high:
-        words = f"Enough light: {got}, wanted {_range_words(target)}."
+    side = target.side(daily)
+    if not side:
+        words = f"Enough light: {got}, wanted {target.written(1)}."
         return LightJudgement("enough", daily, hours, hours, 0.0, words)
-    little = daily < target.low
-    wanted = target.low if little else target.high
+    little = side < 0
+    wanted = (target.low if little else target.high) or 0.0
     then = hours_needed(ppfd, wanted)
-    opening = f"Too {'little' if little else 'much'} light: {got}, wanted {_range_words(target)}."
+    opening = f"Too {'little' if little else 'much'} light: {got}, wanted {target.written(1)}."
     verdict: Literal["too little", "too much"] = "too little" if little else "too much"
     if then is None or then > 24:
         lit = hours if hours * 60 >= 1 else 24.0
@@ -201,9 +202,3 @@ def judge(
     if then > 20:
         words += " That leaves little dark; more lamps may serve better."
     return LightJudgement(verdict, daily, hours, then, change, words)
-
-
-def _range_words(target: LightTarget) -> str:
-    if target.low == target.high:
-        return number_words(target.low)
-    return f"{number_words(target.low)} to {number_words(target.high)}"

@@ -114,11 +114,14 @@ class Scale:
         """The unit that a bare number is in."""
         return self.us if units == "us" else self.metric
 
+    def shown(self, value: float, units: Units) -> float:
+        """The number of a value in the unit that a bare number is in."""
+        name = _plain_unit(self.bare(units))
+        return value / self.sizes.get(name, 1.0) + self.zeros.get(name, 0.0)
+
     def write(self, value: float, units: Units = "metric", *, grouped: bool = False) -> str:
         """Write a value so that it is read back: "283 g", "69.8 °F"; `grouped` for reading only."""
-        unit = self.bare(units)
-        name = _plain_unit(unit)
-        said = value / self.sizes.get(name, 1.0) + self.zeros.get(name, 0.0)
+        unit, said = self.bare(units), self.shown(value, units)
         words = f"{said:,.4f}".rstrip("0").rstrip(".") if grouped else number_words(said, 4)
         return f"{words} {unit}".rstrip()
 

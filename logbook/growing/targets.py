@@ -2,52 +2,62 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
-
 from logbook.growing.bands import Band
-from logbook.growing.measures import Units, number_words, temperature_words
-from logbook.growing.quantities import EC, HUMIDITY, LIT_HOURS, PH, TEMPERATURE, WATER
-from logbook.growing.water import WaterTarget
-from logbook.text import Refused
+from logbook.growing.measures import Units
+from logbook.growing.quantities import (
+    DAILY_LIGHT,
+    EC,
+    HUMIDITY,
+    LIT_HOURS,
+    PH,
+    TEMPERATURE,
+    WATER,
+    Quantity,
+)
+from logbook.growing.template_fields import Record, record, told
+from logbook.growing.template_values import band, wanted_hours
 
 
-@dataclass(frozen=True, slots=True)
-class LightTarget:
-    """The daily light that a crop wants, mol m⁻² d⁻¹, from low to high."""
-
-    low: float
-    high: float
-
-    def __post_init__(self) -> None:
-        if not 0 <= self.low <= self.high <= 100:
-            raise Refused(
-                "The wanted daily light goes from a low to a high number, 0 to 100 mol/m² a day."
-            )
+def _wanted(quantity: Quantity) -> Quantity:
+    return quantity.named(f"wanted {quantity.name}")
 
 
-@dataclass(frozen=True, slots=True)
-class Targets:
-    """Daily light and lit hours, bands of temperature in °C and humidity in %, and of the water.
+@record()
+class Targets(Record):
+    """Daily light in mol m⁻² d⁻¹, lit hours a day, °C, % humidity; the water's mS/cm and ml a tray.
 
     None where the template has no wish.
     """
 
-    light: LightTarget | None = None
-    lit_hours: float | None = None
-    celsius: Band | None = None
-    humidity: Band | None = None
-    water: WaterTarget = field(default_factory=WaterTarget)
-
-    def __post_init__(self) -> None:
-        if self.lit_hours is not None:
-            LIT_HOURS.checked(self.lit_hours)
-        for quantity, band in (
-            (TEMPERATURE, self.celsius), (HUMIDITY, self.humidity),
-            (PH, self.water.ph), (EC, self.water.ec), (WATER, self.water.millilitres),
-        ):  # fmt: skip
-            for end in (band.low, band.high) if band else ():
-                if end:
-                    quantity.checked(end)
+    light: Band | None = told(
+        band(_wanted(DAILY_LIGHT), bare=True), default=None, label="daily light",
+        hint="mol/m² a day, like 8-12", meaning="Daily light, mol/m².",
+        heading="what the crop wants; each may stay empty",
+    )  # fmt: skip
+    lit_hours: float | None = told(
+        wanted_hours(_wanted(LIT_HOURS)), default=None, label="lit hours", hint="a day, like 16",
+        says="lit: {} a day",
+    )  # fmt: skip
+    celsius: Band | None = told(
+        band(_wanted(TEMPERATURE)), default=None, key="temperature", label="temperature",
+        hint=("like 18-24 C", "like 64-75 F"),
+    )  # fmt: skip
+    humidity: Band | None = told(
+        band(_wanted(HUMIDITY)), default=None, label="humidity",
+        hint="like 40-65 %, or at most 65",
+    )  # fmt: skip
+    ph: Band | None = told(
+        band(_wanted(PH)), default=None, label="water pH", hint="like 5.5-6.5", says="water: pH {}"
+    )
+    ec: Band | None = told(
+        band(_wanted(EC), bare=True), default=None, label="water EC", meaning="mS/cm.",
+        hint="mS/cm, like 0.8-1.6", says="water: EC {}",
+    )  # fmt: skip
+    millilitres: Band | None = told(
+        band(_wanted(WATER)), default=None, key="water", label="water a tray",
+        hint=("at a watering, like 200-400 ml", "at a watering, like 7-14 floz"),
+        says="water: {} a tray", meaning="ml per tray.", columns=("water_low_ml", "water_high_ml"),
+    )  # fmt: skip
 
     @property
     def empty(self) -> bool:
@@ -56,29 +66,5 @@ class Targets:
 
     def lines(self, units: Units = "metric") -> list[str]:
         """Say each wish in a line."""
-        lines = []
-        if self.light is not None:
-            light = Band(self.light.low, self.light.high).words
-            lines.append(f"daily light: {light} mol/m²")
-        if self.lit_hours is not None:
-            lines.append(f"lit: {number_words(self.lit_hours)} h a day")
-        if self.celsius is not None:
-            lines.append(f"temperature: {_degrees(self.celsius, units)}")
-        if self.humidity is not None:
-            lines.append(f"humidity: {self.humidity.words} %")
-        if self.water.ph is not None:
-            lines.append(f"water: pH {self.water.ph.words}")
-        if self.water.ec is not None:
-            lines.append(f"water: EC {self.water.ec.words} mS/cm")
-        if self.water.millilitres is not None:
-            lines.append(f"water: {self.water.millilitres.words} ml a tray")
-        return lines
-
-
-def _degrees(band: Band, units: Units) -> str:
-    low, high = (
-        None if end is None else temperature_words(end, units) for end in (band.low, band.high)
-    )
-    if low and high:
-        return f"{low} to {high}"
-    return f"at least {low}" if low else f"at most {high}"
+        values = ((each, getattr(self, each.attribute)) for each in Targets.fields)
+        return [each.said(value, units) for each, value in values if value is not None]

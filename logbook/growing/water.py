@@ -4,15 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, ClassVar, Literal
+from typing import ClassVar, Literal
 
 from logbook.growing.bands import Band
 from logbook.growing.measures import number_words
 from logbook.growing.quantities import EC, PH, WATER
+from logbook.growing.targets import Targets
+from logbook.growing.templates import CropTemplate
 from logbook.text import listed
-
-if TYPE_CHECKING:
-    from logbook.growing.templates import CropTemplate
 
 WaterThing = Literal["pH", "EC", "amount"]
 Side = Literal["low", "in", "high"]
@@ -45,15 +44,6 @@ class WaterReading:
 
 
 @dataclass(frozen=True, slots=True)
-class WaterTarget:
-    """What a template wants: bands of pH, of EC in mS/cm, of ml a tray; None where it has none."""
-
-    ph: Band | None = None
-    ec: Band | None = None
-    millilitres: Band | None = None
-
-
-@dataclass(frozen=True, slots=True)
 class WaterMark:
     """One measured thing against its band."""
 
@@ -74,7 +64,7 @@ class WaterMark:
         )
 
 
-def water_marks(reading: WaterReading, target: WaterTarget) -> tuple[WaterMark, ...]:
+def water_marks(reading: WaterReading, target: Targets) -> tuple[WaterMark, ...]:
     """Mark each thing that was measured and has a band: low, in, or high."""
     sides: dict[int, Side] = {-1: "low", 0: "in", 1: "high"}
     pairs: tuple[tuple[WaterThing, float | None, Band | None], ...] = (
@@ -93,7 +83,7 @@ def out_of_band(reading: WaterReading, templates: Iterable[CropTemplate]) -> lis
     """Say what lies outside the band of any of the templates, each thing once, crops named."""
     found: dict[str, list[str]] = {}
     for template in templates:
-        for mark in water_marks(reading, template.targets.water):
+        for mark in water_marks(reading, template.targets):
             if mark.side != "in":
                 crops = found.setdefault(mark.words, [])
                 if template.label() not in crops:

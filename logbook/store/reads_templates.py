@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 import sqlite3
-from collections.abc import Collection, Sequence
+from collections.abc import Collection
 from dataclasses import dataclass
 from datetime import datetime
 
-from logbook.growing.bands import Band
-from logbook.growing.targets import LightTarget, Targets
-from logbook.growing.templates import CropTemplate, CutWindow, Stage
-from logbook.growing.water import WaterTarget
+from logbook.growing.targets import Targets
+from logbook.growing.template_fields import columns_of, from_columns
+from logbook.growing.templates import CropTemplate, Stage
 from logbook.store.rows import Rows
 
 
@@ -35,48 +34,31 @@ class VersionNote:
     why: str
 
 
-_VERSION = """
-SELECT v.id, t.name, v.number, v.crop, v.variety, v.seed_grams, v.tray_length_mm, v.tray_width_mm,
-       v.soak_seconds, v.soak_ph, v.medium, v.cut_from_seconds, v.cut_best_seconds,
-       v.cut_by_seconds, v.sign_to_cut, v.expected_grams, v.spread_percent, v.mucilage, v.guess,
-       v.notes
-FROM template_version v JOIN template t ON t.id = v.template_id
-"""
-
-
 def read_versions(reading: Rows, ids: Collection[int]) -> dict[int, CropTemplate]:
     """Template versions by their ids."""
-    found: dict[int, CropTemplate] = {}
     targets = read_targets(reading, ids)
     stages: dict[int, list[Stage]] = {}
-    for version, *stage in reading.rows_of(
-        "SELECT version_id, name, seconds, cover, light, water, water_per_day, looks_per_day "
-        "FROM stage WHERE version_id IN (ids) ORDER BY version_id, position",
+    for version, *row in reading.rows_of(
+        f"SELECT version_id, {', '.join(columns_of(Stage))} FROM stage "
+        "WHERE version_id IN (ids) ORDER BY version_id, position",
         ids,
     ):
-        stages.setdefault(version, []).append(Stage(*stage))
-    for row in reading.rows_of(f"{_VERSION} WHERE v.id IN (ids)", ids):
-        found[row[0]] = CropTemplate(
-            name=row[1],
-            version=row[2],
-            crop=row[3],
-            variety=row[4],
-            seed_grams=row[5],
-            tray_length_mm=row[6],
-            tray_width_mm=row[7],
-            soak_seconds=row[8],
-            soak_ph=row[9],
-            medium=row[10],
-            cut=CutWindow(row[11], row[12], row[13]),
-            sign_to_cut=row[14],
-            expected_grams=row[15],
-            spread_percent=row[16],
-            mucilage=bool(row[17]),
-            guess=bool(row[18]),
-            notes=row[19],
-            stages=tuple(stages.get(row[0], ())),
-            targets=targets.get(row[0], Targets()),
+        stages.setdefault(version, []).append(from_columns(Stage, row))
+    found = {
+        version: from_columns(
+            CropTemplate,
+            row,
+            name=name,
+            version=number,
+            stages=tuple(stages.get(version, ())),
+            targets=targets.get(version, Targets()),
         )
+        for version, name, number, *row in reading.rows_of(
+            f"SELECT v.id, t.name, number, {', '.join(columns_of(CropTemplate))} "
+            "FROM template_version v JOIN template t ON t.id = template_id WHERE v.id IN (ids)",
+            ids,
+        )
+    }
     if any(each not in found or not found[each].stages for each in ids):
         raise sqlite3.DatabaseError("malformed: a template version is not there or has no stage")
     return found
@@ -84,26 +66,14 @@ def read_versions(reading: Rows, ids: Collection[int]) -> dict[int, CropTemplate
 
 def read_targets(reading: Rows, versions: Collection[int]) -> dict[int, Targets]:
     """The targets of template versions (ids) that have any."""
-    found: dict[int, Targets] = {}
-    for row in reading.rows_of(
-        "SELECT version_id, light_low, light_high, lit_hours, celsius_low, celsius_high, "
-        "humidity_low, humidity_high, ph_low, ph_high, ec_low, ec_high, water_low_ml, "
-        "water_high_ml FROM template_target WHERE version_id IN (ids)",
-        versions,
-    ):
-        found[row[0]] = Targets(
-            light=None if row[1] is None else LightTarget(row[1], row[2]),
-            lit_hours=row[3],
-            celsius=_band(row[4:6]),
-            humidity=_band(row[6:8]),
-            water=WaterTarget(_band(row[8:10]), _band(row[10:12]), _band(row[12:14])),
+    return {
+        version: from_columns(Targets, row)
+        for version, *row in reading.rows_of(
+            f"SELECT version_id, {', '.join(columns_of(Targets))} FROM template_target "
+            "WHERE version_id IN (ids)",
+            versions,
         )
-    return found
-
-
-def _band(ends: Sequence[float | None]) -> Band | None:
-    low, high = ends
-    return None if low is None and high is None else Band(low, high)
+    }
 
 
 def read_templates(reading: Rows) -> list[StoredTemplate]:

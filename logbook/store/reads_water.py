@@ -6,7 +6,8 @@ from collections.abc import Collection
 from dataclasses import dataclass, replace
 from datetime import datetime
 
-from logbook.growing.water import WaterReading, WaterTarget
+from logbook.growing.targets import Targets
+from logbook.growing.water import WaterReading
 from logbook.store.reads_standing import STANDS
 from logbook.store.reads_templates import read_targets
 from logbook.store.rows import Rows, stored
@@ -78,15 +79,13 @@ def _versions_of(reading: Rows, entries: Collection[int]) -> dict[int, list[tupl
     return found
 
 
-def read_water_targets(reading: Rows, entries: Collection[int]) -> dict[int, list[WaterTarget]]:
+def read_water_targets(reading: Rows, entries: Collection[int]) -> dict[int, list[Targets]]:
     """What the templates of an entry's trays want of their water, by entry."""
     trays = _versions_of(reading, entries)
     targets = read_targets(reading, {version for each in trays.values() for _, version in each})
     return {
         entry: [
-            targets[version].water
-            for version in dict.fromkeys(v for _, v in each)
-            if version in targets
+            targets[version] for version in dict.fromkeys(v for _, v in each) if version in targets
         ]
         for entry, each in trays.items()
     }

@@ -9,7 +9,7 @@ from typing import Any
 from logbook.growing.looks import MOULDS, Look, checked_look
 from logbook.growing.measures import Units
 from logbook.growing.quantities import EMERGED, HEIGHT
-from logbook.text import Refused, clean, clean_note
+from logbook.text import Refused, clean, clean_note, yes_no
 from logbook.ui.ask_form import AskForm
 from logbook.ui.widgets.form_lines import Field, measured
 
@@ -20,18 +20,6 @@ class Seen:
 
     look: Look
     note: str
-
-
-def yes_no(text: str, what: str) -> bool | None:
-    """Read y or n; None for nothing; raise Refused otherwise."""
-    word = clean(text, lines=False).casefold()
-    if not word:
-        return None
-    if word in ("y", "yes", "j", "1", "+"):
-        return True
-    if word in ("n", "no", "0", "-"):
-        return False
-    raise Refused(f"{what}: write y or n, or leave it empty.")
 
 
 def _flag(label: str) -> Callable[[str], bool | None]:

@@ -13,8 +13,8 @@ from logbook.actions.sowing import SowDraft, sow
 from logbook.actions.templates import put_template, show_template
 from logbook.clock import FixedClock
 from logbook.growing.lamps import LampSet
-from logbook.growing.target_text import targets_from
 from tests.made_once import made_once
+from tests.room import targets_from
 
 SHELF = "Rack 1/Shelf 1"
 OTHER = "Rack 1/Shelf 2"

@@ -38,12 +38,12 @@ from logbook.clock import FixedClock
 from logbook.growing.lamps import LampSet
 from logbook.growing.looks import Look
 from logbook.growing.spots import Grid, Spot
-from logbook.growing.target_text import targets_from
 from logbook.growing.tariffs import OtherHours, Tariff
 from logbook.growing.wall_hours import WallHours
 from logbook.growing.water import WaterReading
 from logbook.store.revision import HEAD
 from logbook.store.search import INDEX
+from tests.room import targets_from
 
 ASSET = Path(__file__).parent / f"book-{HEAD}.sql"
 START = datetime(2026, 3, 20, 6, 30, tzinfo=UTC)

@@ -105,7 +105,7 @@ def test_a_stage_of_negative_length(cli: CommandLine, book: Book, tmp_path: Path
     path.write_text(FIELD_TOML.replace('length = "1d"', 'length = "-1d"'))
     rows = counts(book)
     assert cli("templates", "put", str(path)).refusal == (
-        'The length of stage "blackout" "-1d" is negative; it must be 0 or more.'
+        'Stage "blackout": The length "-1d" is negative; it must be 0 or more.'
     )
     assert counts(book) == rows
 

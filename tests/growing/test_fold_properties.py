@@ -28,7 +28,7 @@ from logbook.growing.templates import (
     Stage,
     checked,
 )
-from tests.room import DAY, HOUR
+from tests.room import DAY, HOUR, crop_of
 
 PER_DAY = st.sampled_from((0.0, 0.25, 0.5, 1.0, 2.0, 3.0, 5.0, 12.0))
 
@@ -54,7 +54,7 @@ def crops(draw: st.DrawFn) -> CropTemplate:
     made = [draw(stages(last=number == count - 1)) for number in range(count)]
     ends = sorted(draw(st.integers(0, 200)) * HOUR for _ in range(3))
     soak = draw(st.sampled_from((0, 4 * HOUR, 12 * HOUR)))
-    return checked(CropTemplate("odd", "odd", tuple(made), CutWindow(*ends), soak_seconds=soak))
+    return checked(crop_of(*made, cut=CutWindow(*ends), soak_seconds=soak))
 
 
 ZONES = st.sampled_from(

@@ -9,6 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from logbook.growing.bands import Band
 from logbook.growing.light import (
     LAMP_KINDS,
     Survey,
@@ -21,8 +22,10 @@ from logbook.growing.light import (
     percent_of_first,
     ppfd_needed,
 )
-from logbook.growing.targets import LightTarget
+from logbook.growing.targets import Targets
+from logbook.growing.templates import Stage, checked
 from logbook.text import Refused
+from tests.room import crop_of
 
 LONDON = ZoneInfo("Europe/London")
 START = datetime(2026, 4, 14, tzinfo=UTC)
@@ -123,7 +126,7 @@ def test_a_dark_first_reading_gives_no_percent() -> None:
 
 def test_too_little_light_names_the_hours_and_their_cost() -> None:
     # 200 µmol, 14 h: 10.08 mol (computed). 12 mol takes 16 h 40 min; 72 W at 0.30 a kWh.
-    judged = judge(200, 14, LightTarget(12, 14), cost_per_lit_hour=0.072 * 0.30)
+    judged = judge(200, 14, Band(12, 14), cost_per_lit_hour=0.072 * 0.30)
     assert judged.verdict == "too little"
     assert judged.hours_then == pytest.approx(16.667, abs=0.001)
     assert judged.cost_change == pytest.approx(0.0576, abs=0.0001)
@@ -132,20 +135,20 @@ def test_too_little_light_names_the_hours_and_their_cost() -> None:
 
 
 def test_too_much_light_names_fewer_hours() -> None:
-    judged = judge(300, 18, LightTarget(8, 12), cost_per_lit_hour=0.1)
+    judged = judge(300, 18, Band(8, 12), cost_per_lit_hour=0.1)
     assert judged.verdict == "too much"
     assert judged.hours_then == pytest.approx(11.111, abs=0.001)
     assert "less a day" in judged.words
 
 
 def test_enough_light_changes_nothing() -> None:
-    judged = judge(210, 16, LightTarget(12, 14))
+    judged = judge(210, 16, Band(12, 14))
     assert (judged.verdict, judged.hours_then) == ("enough", 16)
 
 
 @pytest.mark.parametrize("ppfd", [0.0, 50.0])
 def test_lamps_too_weak_for_a_day_are_said(ppfd: float) -> None:
-    judged = judge(ppfd, 16, LightTarget(12, 14))
+    judged = judge(ppfd, 16, Band(12, 14))
     assert judged.verdict == "too little"
     assert judged.hours_then is None
     assert "No number of hours" in judged.words
@@ -155,28 +158,30 @@ def test_lamps_too_weak_for_a_day_are_said(ppfd: float) -> None:
 def test_lamps_that_are_never_on_are_judged_by_a_whole_day() -> None:
     """12 mol/m² in 24 h are 138.9 µmol/m²/s."""
     for hours in (0, 0.01):
-        judged = judge(100, hours, LightTarget(12, 14))
+        judged = judge(100, hours, Band(12, 14))
         assert "139 µmol/m²/s for 24 h" in judged.words
 
 
 def test_very_long_days_are_said() -> None:
-    assert "little dark" in judge(160, 16, LightTarget(12, 14)).words
+    assert "little dark" in judge(160, 16, Band(12, 14)).words
 
 
 @pytest.mark.parametrize(("low", "high"), [(14.0, 12.0), (-1.0, 5.0), (float("nan"), 5.0)])
 def test_an_impossible_target_is_refused(low: float, high: float) -> None:
     with pytest.raises(Refused):
-        LightTarget(low, high)
+        checked(crop_of(Stage("light", None), targets=Targets(light=Band(low, high))))
 
 
 @given(st.floats(0, 3000), st.floats(0, 24), st.floats(0, 40), st.floats(0, 40))
 def test_the_hours_named_would_meet_the_target(
     ppfd: float, hours: float, one: float, other: float
 ) -> None:
-    target = LightTarget(min(one, other), max(one, other))
+    target = Band(min(one, other), max(one, other))
     judged = judge(ppfd, hours, target)
     assert "nan" not in judged.words
     assert "inf" not in judged.words
     if judged.hours_then is not None and judged.verdict != "enough":
         then = daily_light(ppfd, judged.hours_then)
+        assert target.low is not None
+        assert target.high is not None
         assert target.low * 0.999999 - 1e-9 <= then <= target.high * 1.000001 + 1e-9

@@ -15,11 +15,11 @@ from logbook.growing.shelf_past import ShelfPast, tray_uses
 from logbook.growing.starters import starters
 from logbook.growing.stays import Stay, stays_of
 from logbook.growing.step_functions import stretches, value_at
-from logbook.growing.target_text import targets_from, targets_mapping
-from logbook.growing.targets import LightTarget, Targets
+from logbook.growing.targets import Targets
+from logbook.growing.template_fields import mapping_of
 from logbook.growing.wall_hours import WallHours
-from logbook.growing.water import WaterTarget
 from logbook.text import Refused
+from tests.room import targets_from
 
 DAY = timedelta(days=1)
 START = datetime(2026, 4, 1, tzinfo=UTC)
@@ -89,13 +89,15 @@ def _hours(low: datetime, high: datetime) -> list[datetime]:
 
 def test_targets_come_back_as_they_were_written() -> None:
     wanted = Targets(
-        LightTarget(8, 12),
+        Band(8, 12),
         16,
         Band(18, 24),
         Band(None, 65),
-        WaterTarget(Band(5.5, 6.5), Band(0.8, 1.4), Band(250, 400)),
+        Band(5.5, 6.5),
+        Band(0.8, 1.4),
+        Band(250, 400),
     )
-    assert targets_from(targets_mapping(wanted)) == wanted
+    assert targets_from(mapping_of(wanted)) == wanted
     assert targets_from(None) == Targets()
     assert Targets().empty
 
@@ -128,10 +130,9 @@ def test_bands_are_read_in_any_sensible_way(
         ({"ph": "5-15"}, "0 to 14"),
         ({"lit_hours": "30"}, "lit hours must be 0 to 25 h"),
         ({"light": True}, "must be like"),
-        ("much", "must be a table"),
     ],
 )
-def test_targets_that_cannot_be_are_refused(given: object, said: str) -> None:
+def test_targets_that_cannot_be_are_refused(given: dict[str, str], said: str) -> None:
     with pytest.raises(Refused, match=said):
         targets_from(given)
 

@@ -56,7 +56,7 @@ def test_the_example_and_shorter_ways_of_writing() -> None:
     [
         ("", "a colon and what it gets"),
         ("4d dark", "a colon and what it gets"),
-        (": 4d dark", "name of the stage is empty"),
+        (": 4d dark", "stage name is empty"),
         ("x: 4d", "dark or lit"),
         ("x: dark lit", "two light states"),
         ("x: dark mist top", "two ways of watering"),

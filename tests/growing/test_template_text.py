@@ -91,15 +91,16 @@ def stage(**values: Any) -> dict[str, Any]:
         (changed(soak="9d"), "longer than a week"),
         (changed(mucilage="yes"), "true or false"),
         (changed(mucilage=True), "not soaked"),
-        (changed(soak_ph=15), "must be 0 to 14"),
+        (changed(soak_ph=15), "must be 0 to 14, not 15"),
         (changed(stages=[]), "at least one stage"),
         (changed(stages="none"), r"list of \[\[stages\]\]"),
         (changed(stages=[3]), r"list of \[\[stages\]\]"),
         (changed(cut="2d"), r"must be \[cut\]"),
-        (changed(cut={}), 'needs at least "best"'),
+        (changed(cut={}), 'Write "best"'),
         (changed(cut={"best": "60h", "until": "3d"}), 'no "until"'),
         (changed(cut={"from": "3d", "best": "2d", "by": "4d"}), "from, best, by"),
         (changed(cut=None), "Give the cut window"),
+        (changed(targets="much"), "must be a table"),
         (changed(tray="big"), "must be like 10x20in"),
         (changed(tray="1x1cm"), "side of the tray"),
         (changed(spread_percent="15 kg"), "spread"),
@@ -129,7 +130,7 @@ def test_us_units_are_read_and_kept_in_si() -> None:
     crop = template_from(given, "us")
     assert crop.seed_grams == pytest.approx(113.3980925)
     assert crop.expected_grams == pytest.approx(453.59237)
-    assert (crop.tray_length_mm, crop.tray_width_mm) == (508, 254)
+    assert crop.tray == (508, 254)
     assert "seed: 4 oz dry a tray" in template_words(crop, "us")
     assert "seed: 113 g dry a tray" in template_words(crop)
 

@@ -5,10 +5,11 @@ from __future__ import annotations
 import pytest
 
 from logbook.growing.bands import Band
-from logbook.growing.water import WaterReading, WaterTarget, water_marks
+from logbook.growing.targets import Targets
+from logbook.growing.water import WaterReading, water_marks
 from logbook.text import Refused
 
-TARGET = WaterTarget(ph=Band(5.5, 6.5), ec=Band(0.5, 1.2), millilitres=Band(200, 400))
+TARGET = Targets(ph=Band(5.5, 6.5), ec=Band(0.5, 1.2), millilitres=Band(200, 400))
 
 
 def test_what_is_out_of_band_is_marked() -> None:
@@ -24,7 +25,7 @@ def test_what_is_out_of_band_is_marked() -> None:
 
 
 def test_only_what_was_measured_and_is_wanted_is_judged() -> None:
-    assert water_marks(WaterReading(ph=6), WaterTarget()) == ()
+    assert water_marks(WaterReading(ph=6), Targets()) == ()
     assert water_marks(WaterReading(), TARGET) == ()
     assert len(water_marks(WaterReading(ec=1.0), TARGET)) == 1
 

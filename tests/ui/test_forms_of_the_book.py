@@ -14,7 +14,6 @@ from logbook.actions.places import list_places
 from logbook.actions.sowing import SowDraft, sow
 from logbook.actions.templates import show_template
 from logbook.clock import FixedClock
-from logbook.growing.target_text import targets_from
 from logbook.growing.templates import CutWindow, Stage
 from logbook.ui.app import LogbookApp
 from logbook.ui.screens.begin import BeginScreen
@@ -22,6 +21,7 @@ from logbook.ui.screens.handbook import HandbookScreen
 from logbook.ui.screens.room import RoomScreen
 from logbook.ui.screens.round import RoundScreen
 from logbook.ui.subjects import PlaceSubject, SowSubject, TemplateSubject
+from tests.room import targets_from
 from tests.ui.forms_room import CLEANED, NASTY, NOW, SIZES, fill, flat, form, go, make_book, play
 from tests.ui.steps import press, said, screen_text, settle, until
 
@@ -172,7 +172,7 @@ def test_numbers_that_are_not_touched_keep_all_their_digits(book: Book) -> None:
     odd = replace(
         show_template(book, "radish").template,
         name="odd", seed_grams=123.4567, expected_grams=287.6543, soak_ph=6.1234567,
-        tray_length_mm=511.2345, spread_percent=12.3456789,
+        tray=(511.2345, 254.0), spread_percent=12.3456789,
     )  # fmt: skip
     put_template(book, odd)
 
@@ -209,8 +209,8 @@ def test_a_new_template_of_our_own(book: Book) -> None:
         await fill(
             pilot, crop="field test", variety=NASTY, seed="100", tray="25x50cm", soak="4h",
             stage_1="under weight: 4d weight dark mist", stage_2="blackout: 1d lid dark",
-            stage_3="light: lit bottom", cut="2d", best="60h", by="4d", expected="500",
-            sign="first true leaves", spread="15", notes="[100%] one\ntwo",
+            stage_3="light: lit bottom", cut_from="2d", cut_best="60h", cut_by="4d", expected="500",
+            sign_to_cut="first true leaves", spread="15", notes="[100%] one\ntwo",
         )  # fmt: skip
         await press(pilot, "f9")
         await until(pilot, lambda: "is version 1 now" in said(pilot))
@@ -219,7 +219,7 @@ def test_a_new_template_of_our_own(book: Book) -> None:
     made = show_template(book, f"field test, {CLEANED}").template
     assert made.cut == CutWindow(2 * 86_400, 60 * 3_600, 4 * 86_400)
     assert (made.seed_grams, made.expected_grams, made.spread_percent) == (100, 500, 15)
-    assert (made.tray_length_mm, made.tray_width_mm) == (500, 250)
+    assert made.tray == (500, 250)
     assert made.notes == "[100%] one\ntwo"
     assert [stage.water_per_day for stage in made.stages] == [1, 0, 1]
 
@@ -247,8 +247,8 @@ WRONG = (
     ("stage-2", "x: dark", "only the last stage may go without one"),
     ("stage-2", "x: 1d dark mist 99", "use 0, or 0.1 to 12"),
     ("stage-2", "x: 1d [/]", '"[/]" is no word of a stage'),
-    ("best", "", "is it best to cut"),
-    ("cut", "9d", "must run from, best, by"),
+    ("cut_best", "", "is it best to cut"),
+    ("cut_from", "9d", "must run from, best, by"),
     ("seed", "nan", "is not a number"),
     ("seed", "1e999", "unknown unit"),
     ("tray", "big", "must be like"),

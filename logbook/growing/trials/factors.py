@@ -6,15 +6,16 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from logbook.growing.measures import Units, amount, grams, number_words, seconds, span_words
+from logbook.growing.measures import Units, amount, number_words, seconds, span_words
 from logbook.growing.templates import CropTemplate, Stage, checked
 from logbook.text import Refused, clean_name, fold, listed, nearest
 
+FIELDS = {each.factor[0]: each for each in CropTemplate.fields if each.factor}
+"""Fields of a crop template that may be what differs."""
+
 FACTORS = {
     "lamps": "the lamps",
-    "density": "the seed density",
-    "soak": "the soak",
-    "medium": "the medium",
+    **{thing: each.factor[1] for thing, each in FIELDS.items() if each.factor},
     "stages": "the stage lengths",
     "water": "the watering",
 }
@@ -64,7 +65,7 @@ def factor_words(thing: str) -> str:
 
 def changes_template(thing: str) -> bool:
     """Say whether a crop template has a field for the thing."""
-    return thing in ("density", "soak", "medium", "stages", "water")
+    return thing in FIELDS or thing in ("stages", "water")
 
 
 def setting_of(thing: str, arm: ArmDraft, template: CropTemplate, units: Units) -> str:
@@ -92,20 +93,16 @@ def _checked_setting(thing: str, text: str, template: CropTemplate, units: Units
 
 
 def _canonical(thing: str, text: str, template: CropTemplate, units: Units) -> str:
-    if thing == "density":
-        return f"{grams(text, 'seed a tray', units):g} g"
-    if thing == "soak":
-        return "0h" if fold(text) in ("none", "no", "no soak", "dry") else span_words(seconds(text))
+    if thing in FIELDS:
+        return FIELDS[thing].value.plain(FIELDS[thing].read(text, units))
     if thing == "water":
         times = amount(re.sub(r"\s*(x|×|times)?\s*(a|per)?\s*day$", "", text), "waterings a day")
         if times.unit:
             raise Refused(f'"{text[:40]}" is no watering; write how often a day, like 2.')
         return number_words(times.value, 2)
-    if thing == "stages":
-        return ", ".join(
-            f"{stage.name} {span_words(length)}" for stage, length in _lengths(text, template)
-        )
-    return clean_name(text, "medium")
+    return ", ".join(
+        f"{stage.name} {span_words(length)}" for stage, length in _lengths(text, template)
+    )
 
 
 def _lengths(text: str, template: CropTemplate) -> list[tuple[Stage, int]]:
@@ -133,12 +130,9 @@ def with_setting(template: CropTemplate, thing: str, setting: str) -> CropTempla
     """
     if not setting or not changes_template(thing):
         return template
-    if thing == "density":
-        return checked(replace(template, seed_grams=grams(setting)))
-    if thing == "soak":
-        return checked(replace(template, soak_seconds=seconds(setting)))
-    if thing == "medium":
-        return checked(replace(template, medium=setting))
+    if thing in FIELDS:
+        field = FIELDS[thing]
+        return checked(replace(template, **{field.attribute: field.read(setting, "metric")}))
     if thing == "water":
         return _watered(template, float(setting))
     lengths = {stage.name: length for stage, length in _lengths(setting, template)}

@@ -10,6 +10,8 @@ from zoneinfo import ZoneInfo
 from logbook.growing.days import day_of, day_words
 from logbook.growing.measures import hours_words
 from logbook.growing.numbers import numbers_words
+from logbook.growing.template_fields import Compared, Told
+from logbook.growing.templates import CropTemplate
 from logbook.growing.trials.confounders import Confounders, Difference, Fact, Value, confounders
 from logbook.growing.trials.factors import factor_words
 from logbook.growing.trials.record import TrayRecord
@@ -45,15 +47,20 @@ def _soak_hours(record: TrayRecord) -> float | None:
     return None if sown is None else (sown - soaked).total_seconds() / 3600
 
 
-def _soak_ph(record: TrayRecord) -> Value | None:
-    if not record.template.soak_seconds and record.state.soaked_at is None:
-        return "no soak"
-    return record.template.soak_ph
+def _of_template(field: Told, compared: Compared) -> Asked:
+    """Ask for a field of the template that a tray was sown from."""
 
+    def get(record: TrayRecord) -> Value | None:
+        template = record.template
+        if compared.of == "soak" and not template.soak_seconds and not record.state.soaked_at:
+            return "no soak"
+        value = getattr(template, field.attribute)
+        if value in (None, "") or isinstance(value, (float, str)):
+            return None if value == "" else value
+        return field.value.words(value, "metric")
 
-def _tray_size(record: TrayRecord) -> str:
-    template = record.template
-    return f"{template.tray_length_mm / 10:g} × {template.tray_width_mm / 10:g} cm"
+    of = (compared.of, *(field.factor or ())[:1])
+    return Asked(compared.name, get, "", compared.tolerance, of, joint=compared.joint)
 
 
 def _waterings(record: TrayRecord) -> float | None:
@@ -70,9 +77,7 @@ ASKED = (
     Asked("seed lot", lambda record: record.lot or None, joint="from"),
     Asked("seed sown", lambda record: record.seed_grams, "g a tray", 0.5, ("density",)),
     Asked("soak", _soak_hours, "h", 0.5, ("soak",)),
-    Asked("soak pH", _soak_ph, "", 0.1, ("soak",)),
-    Asked("medium", lambda record: record.template.medium or None, of=("medium",), joint="on"),
-    Asked("tray", _tray_size),
+    *(_of_template(each, each.compared) for each in CropTemplate.fields if each.compared),
     Asked("waterings", _waterings, "", 0.5, ("water",), many=True),
     Asked("water given", _water_ml, "ml a tray in all", 20, ("water",)),
     Asked("shelf", lambda record: record.place or None, joint="on"),
