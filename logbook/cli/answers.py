@@ -17,6 +17,7 @@ from typing import Annotated, Any, Literal, Union, get_args, get_origin, get_typ
 from logbook.cli.shapes import BY_HAND, ByHand, Json
 from logbook.growing.keys import AS_TEXT, LEFT_OUT, WALL
 from logbook.growing.wall_hours import wall_words
+from logbook.ways import in_shell
 
 FIGURES = 6
 """Significant figures of a number whose key ends in no quantity's, and of STATISTICS."""
@@ -132,7 +133,7 @@ def written(value: Any, hint: Any, zone: tzinfo, key: str = "") -> Any:
     if isinstance(value, float):
         digits = digits_of(key)
         return float(f"{value:.{FIGURES}g}") if digits is None else round(value, digits) + 0.0
-    return str(value) if isinstance(value, Path | StrEnum) else value
+    return in_shell(str(value)) if isinstance(value, Path | str) else value
 
 
 def _object(value: Any, view: type, zone: tzinfo) -> Json:
@@ -142,7 +143,8 @@ def _object(value: Any, view: type, zone: tzinfo) -> Json:
         if not part.key:
             made |= written(found, part.hint, zone) or dict.fromkeys(properties(part.hint))
         elif found or LEFT_OUT not in stripped(part.hint)[2]:
-            made[part.key] = written(found, part.hint, zone, part.key)
+            key = "" if getattr(view, "reckoned", False) else part.key
+            made[part.key] = written(found, part.hint, zone, key)
     return made
 
 

@@ -27,11 +27,6 @@ def at_option(command: Callable[..., Any]) -> Callable[..., Any]:
     return click.option("--at", metavar="WHEN", help=AT_HELP)(command)
 
 
-def json_option(command: Callable[..., Any]) -> Callable[..., Any]:
-    """Add --json."""
-    return click.option("--json", "as_json", is_flag=True, help="Print JSON.")(command)
-
-
 def when(book: Book, text: str | None) -> datetime | None:
     """Read a WHEN in the book's zone; None for none given."""
     if text is None:
@@ -55,11 +50,6 @@ def one_tray(text: str) -> int:
     if more:
         raise Refused("One tray at a time; `logbook batch` shows several.")
     return wanted
-
-
-def iso(at: datetime, book: Book) -> str:
-    """Write a moment for JSON: ISO 8601 with the room's offset."""
-    return at.astimezone(book.zone).isoformat(timespec="seconds")
 
 
 def complete_trays(ctx: click.Context, _param: click.Parameter, incomplete: str) -> list[str]:

@@ -71,10 +71,7 @@ def print_json(value: Any) -> None:
     """Print a value as JSON; non-ASCII is kept where standard output has it, else escaped."""
     from logbook.cli.signs import fitted
 
-    text = in_shell(json.dumps(value, ensure_ascii=False, indent=2, allow_nan=False))
-    if fitted():
-        text = json.dumps(json.loads(text), indent=2)
-    click.echo(text)
+    click.echo(json.dumps(value, ensure_ascii=fitted(), indent=2, allow_nan=False))
 
 
 def say(sentence: str) -> None:

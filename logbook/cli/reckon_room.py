@@ -2,12 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from typing import Any
-
 import click
 
-from logbook.cli.printing import print_json
+from logbook.cli.printing import answers, tell
 from logbook.cli.wordy import ManyOption, WordyCommand, many_values
 from logbook.growing import measures
 from logbook.growing.measures import hours_words, number_words
@@ -38,22 +35,6 @@ from logbook.growing.quantities import (
 )
 from logbook.text import Refused, plural
 
-json_option = click.option("--json", "as_json", is_flag=True, help="Print JSON.")
-
-
-def _answer(as_json: bool, values: dict[str, Any], lines: Sequence[str]) -> None:
-    """Print the values as JSON, their numbers to six decimals, or else the lines."""
-    if as_json:
-        print_json(
-            {
-                key: round(one, 6) + 0.0 if isinstance(one, float) else one
-                for key, one in values.items()
-            }
-        )
-    else:
-        for line in lines:
-            click.echo(line)
-
 
 @click.command(cls=WordyCommand)
 @click.option("--ppfd", cls=ManyOption, help="Readings at tray height, µmol/m²/s.")
@@ -61,17 +42,17 @@ def _answer(as_json: bool, values: dict[str, Any], lines: Sequence[str]) -> None
 @click.option("--lamp", metavar="KIND", help='Kind of lamp for --lux, such as "white LED".')
 @click.option("--hours", metavar="HOURS", help="Lit hours a day.")
 @click.option("--want-dli", metavar="MOL", help="Wanted daily light, mol/m² a day.")
-@json_option
+@answers("logbook.growing.reckoned:LightSum")
 def light(
     ppfd: tuple[str, ...],
     lux: tuple[str, ...],
     lamp: str | None,
     hours: str | None,
     want_dli: str | None,
-    as_json: bool,
 ) -> None:
     """Evenness and daily light of a shelf's readings."""
     from logbook.growing import light as sums
+    from logbook.growing.reckoned import LightSum
     from logbook.growing.spots import uniformity
 
     if bool(ppfd) == bool(lux):
@@ -106,25 +87,7 @@ def light(
         lines.append(f"daily light: {number_words(daily, 2)} mol/m² in {hours_words(lit)}")
     if wanted is not None:
         lines.append(_wanted_words(wanted, needed))
-    _answer(
-        as_json,
-        {
-            "readings": even.count,
-            "mean_ppfd": even.mean,
-            "least_ppfd": even.least,
-            "most_ppfd": even.most,
-            "min_over_mean": even.min_over_mean,
-            "min_over_max": even.min_over_max,
-            "cv_percent": even.cv_percent,
-            "hours": lit,
-            "dli_mol_m2_day": daily,
-            "want_dli_mol_m2_day": wanted,
-            "hours_needed": needed,
-            "can_be_met": None if wanted is None else needed is not None and needed <= 24,
-            "estimated_from_lux": estimate is not None,
-        },
-        lines,
-    )
+    tell(LightSum(even, lit, daily, wanted, needed, estimate is not None), lines)
 
 
 def _wanted_words(wanted: float, needed: float | None) -> str:
@@ -144,7 +107,7 @@ def _wanted_words(wanted: float, needed: float | None) -> str:
 @click.option("--amps", metavar="AMPS", help="Amps of one lamp, from its label; needs --volts.")
 @click.option("--volts", metavar="VOLTS", help="Volts of the supply, such as 120 or 230.")
 @click.option("--power-factor", metavar="SHARE", help="Power factor, instead of --amps.")
-@json_option
+@answers("logbook.growing.reckoned:PowerSum")
 def power(
     watts: str,
     lamps: str,
@@ -153,10 +116,10 @@ def power(
     amps: str | None,
     volts: str | None,
     power_factor: str | None,
-    as_json: bool,
 ) -> None:
     """Watts, kWh and cost a day of lamps."""
     from logbook.growing.power import WET_ROOM_CAUTIONS, draw, kwh
+    from logbook.growing.reckoned import PowerSum
 
     drawn = draw(
         WATTS.read(watts),
@@ -184,20 +147,7 @@ def power(
             f"{number_words(cost, 2 if cost >= 0.1 else 4)} a day, "
             f"{number_words(cost * 30, 2)} in 30 days"
         )
-    _answer(
-        as_json,
-        {
-            "watts": drawn.watts,
-            "kwh_per_day": energy,
-            "cost_per_day": cost,
-            "volts": drawn.volts,
-            "amps": drawn.amps,
-            "va": drawn.volt_amps,
-            "power_factor": drawn.power_factor,
-            "cautions": list(WET_ROOM_CAUTIONS),
-        },
-        [*lines, *WET_ROOM_CAUTIONS],
-    )
+    tell(PowerSum(drawn, energy, cost, WET_ROOM_CAUTIONS), [*lines, *WET_ROOM_CAUTIONS])
 
 
 @click.command(cls=WordyCommand)
@@ -207,8 +157,8 @@ def power(
 @click.option(
     "--share", default="80%", metavar="PERCENT", help="Of the breaker, for hours on end (80 %)."
 )
-@json_option
-def circuit(amps: tuple[str, ...], breaker: str, volts: str, share: str, as_json: bool) -> None:
+@answers("logbook.growing.circuits:CircuitLoad")
+def circuit(amps: tuple[str, ...], breaker: str, volts: str, share: str) -> None:
     """A circuit's load against its breaker."""
     from logbook.growing.circuits import circuit_load
 
@@ -218,49 +168,30 @@ def circuit(amps: tuple[str, ...], breaker: str, volts: str, share: str, as_json
         VOLTS.read(volts),
         SHARE.read(share) / 100,
     )
-    _answer(
-        as_json,
-        {
-            "amps": load.amps,
-            "breaker_amps": load.breaker_amps,
-            "continuous_limit_amps": load.limit_amps,
-            "continuous_limit_watts": load.limit_volt_amps,
-            "share_percent": load.share_percent,
-            "share_of_limit_percent": load.share_of_limit_percent,
-            "left_amps": load.left_amps,
-            "within": load.within,
-            "words": load.words,
-            "cautions": list(load.cautions),
-        },
-        [load.words, *load.cautions],
-    )
+    tell(load, [load.words, *load.cautions])
 
 
 @click.command(cls=WordyCommand)
 @click.option("--temp", required=True, metavar="TEMPERATURE", help="Of the air: 21C or 70F.")
 @click.option("--rh", required=True, metavar="PERCENT", help="Relative humidity.")
 @click.option("--leaf", metavar="TEMPERATURE", help="Of the leaf: 20C or 68F.")
-@json_option
-def air(temp: str, rh: str, leaf: str | None, as_json: bool) -> None:
+@answers("logbook.growing.reckoned:AirSum")
+def air(temp: str, rh: str, leaf: str | None) -> None:
     """Vapour pressure deficit and dew point."""
     from logbook.growing import air as sums
+    from logbook.growing.reckoned import AirSum
 
     celsius = TEMPERATURE.read(temp)
     humidity = HUMIDITY.read(rh)
     leaf_celsius = TEMPERATURE.named("leaf temperature").given(leaf)
-    _answer(
-        as_json,
-        {
-            "temperature_c": celsius,
-            "humidity_percent": humidity,
-            "vpd_kpa": sums.vpd_kpa(celsius, humidity),
-            "dew_point_c": sums.dew_point_c(celsius, humidity),
-            "leaf_vpd_kpa": None
-            if leaf_celsius is None
-            else sums.leaf_vpd_kpa(celsius, humidity, leaf_celsius),
-        },
-        [sums.air_words(celsius, humidity, leaf_celsius)],
+    answer = AirSum(
+        celsius,
+        humidity,
+        sums.vpd_kpa(celsius, humidity),
+        sums.dew_point_c(celsius, humidity),
+        None if leaf_celsius is None else sums.leaf_vpd_kpa(celsius, humidity, leaf_celsius),
     )
+    tell(answer, [sums.air_words(celsius, humidity, leaf_celsius)])
 
 
 @click.command(cls=WordyCommand)
@@ -268,10 +199,11 @@ def air(temp: str, rh: str, leaf: str | None, as_json: bool) -> None:
 @click.option("--want", required=True, metavar="STRENGTH", help="Wanted: 200ppm or 0.1%.")
 @click.option("--volume", required=True, metavar="VOLUME", help="To make: 10L or 2 gal.")
 @click.option("--product", default="", metavar="WORDS", help="What it is, such as bleach.")
-@json_option
-def dilute(stock: str, want: str, volume: str, product: str, as_json: bool) -> None:
+@answers("logbook.growing.reckoned:DilutionSum")
+def dilute(stock: str, want: str, volume: str, product: str) -> None:
     """Stock and water for a wanted strength."""
     from logbook.growing import solutions
+    from logbook.growing.reckoned import DilutionSum
 
     if not measures.amount(volume, "volume").unit:
         raise Refused(f'The volume "{volume[:40]}" needs L, ml or gal, like 10 L.')
@@ -282,20 +214,7 @@ def dilute(stock: str, want: str, volume: str, product: str, as_json: bool) -> N
     )
     kind = solutions.product_kind(product)
     minded = solutions.cautions(kind, made.stock_percent, made.want_percent)
-    _answer(
-        as_json,
-        {
-            "stock_ml": made.stock_ml,
-            "water_ml": made.water_ml,
-            "stock_percent": made.stock_percent,
-            "want_percent": made.want_percent,
-            "want_ppm": made.want_ppm,
-            "parts_water": made.parts_water,
-            "kind": kind,
-            "cautions": list(minded),
-        },
-        [made.words(), *minded],
-    )
+    tell(DilutionSum(made, kind, minded), [made.words(), *minded])
 
 
 @click.command(cls=WordyCommand)
@@ -305,7 +224,7 @@ def dilute(stock: str, want: str, volume: str, product: str, as_json: bool) -> N
 @click.option("--purity", default="100", metavar="PERCENT", help="Pure seed by weight (100).")
 @click.option("--germination", default="100", metavar="PERCENT", help="Seeds that come up (100).")
 @click.option("--crop", metavar="NAME", help="To hold the germination against US rules.")
-@json_option
+@answers("logbook.growing.reckoned:SeedSum")
 def seed(
     per_cm2: str,
     tray: str,
@@ -313,10 +232,10 @@ def seed(
     purity: str,
     germination: str,
     crop: str | None,
-    as_json: bool,
 ) -> None:
     """Seeds and grams for a wanted density."""
     from logbook.growing import seeding
+    from logbook.growing.reckoned import SeedSum
 
     area = seeding.tray_area_cm2(*tray_size(tray))
     comes_up = GERMINATION.read(germination)
@@ -328,16 +247,5 @@ def seed(
         comes_up,
     )
     caution = None if crop is None else seeding.germination_words(crop, comes_up)
-    _answer(
-        as_json,
-        {
-            "seeds": need.seeds,
-            "seeds_sown": need.seeds_sown,
-            "grams": need.grams,
-            "pure_live_share": need.pure_live_share,
-            "tray_cm2": area,
-            "least_germination_percent": None if crop is None else seeding.least_germination(crop),
-            "caution": caution,
-        },
-        [need.words, *([caution] if caution else [])],
-    )
+    least = None if crop is None else seeding.least_germination(crop)
+    tell(SeedSum(need, area, least, caution), [need.words, *([caution] if caution else [])])

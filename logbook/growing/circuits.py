@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import ClassVar
 
 from logbook.growing.measures import number_words
 from logbook.growing.power import LOCAL_CODE, WET_ROOM_CAUTIONS
@@ -20,6 +21,13 @@ CONTINUOUS_SHARE = 0.8
 @dataclass(frozen=True, slots=True)
 class CircuitLoad:
     """A circuit's load in amperes; shares in percent of the breaker and of the continuous limit."""
+
+    reckoned: ClassVar = True
+    keys: ClassVar = """
+        amps breaker_amps continuous_limit_amps=limit_amps
+        continuous_limit_watts=limit_volt_amps share_percent share_of_limit_percent
+        left_amps within words cautions
+    """
 
     amps: float
     breaker_amps: float

@@ -56,7 +56,8 @@ def test_one_tray_per_arm_as_json(tmp_path: Path) -> None:
         "chance_of_such_a_gap", "trays_per_arm_to_settle", "words",
     ]  # fmt: skip
     assert found["design"] == "one tray"
-    assert found["arms"][0] == {"arm": "A", "n": 1, "mean_grams": 594.0, "sd_grams": None}
+    first = {"arm": "A", "n": 1, "mean_grams": 594.0, "sd_grams": None, "died": 0, "missing": 0}
+    assert found["arms"][0] == first
     assert found["pairs"] == []
     assert all(found[key] is None for key in ("f", "df_arm", "df_error", "p", "block_f"))
     assert found["chance_of_such_a_gap"] == pytest.approx(0.125, abs=0.005)
@@ -78,7 +79,7 @@ def test_blocks_by_a_named_column(tmp_path: Path) -> None:
     assert found["design"] == "blocks"
     assert found["block_f"] > 0
     assert (found["df_arm"], found["df_error"]) == (1, 2)
-    assert set(found["pairs"][0]) == {"a", "b", "gap_grams", "low", "high", "p"}
+    assert set(found["pairs"][0]) == {"a", "b", "gap_grams", "low", "high", "p", "gap_percent"}
 
 
 def test_a_column_called_block_is_used(tmp_path: Path) -> None:
