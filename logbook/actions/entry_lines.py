@@ -10,6 +10,7 @@ from typing import ClassVar
 from logbook.actions.entry_words import change_words, done_words
 from logbook.actions.reading import Reading
 from logbook.growing.keys import TrayNumber
+from logbook.growing.kinds import KindName
 from logbook.growing.looks import Look
 from logbook.growing.water import WaterReading
 from logbook.store.reads_entries import StoredEntry
@@ -26,8 +27,7 @@ class Line:
 
     id: int
     """The entry's number."""
-    kind: str
-    """water, look, jot, weigh …"""
+    kind: KindName
     at: datetime
     """When it happened."""
     written_at: datetime

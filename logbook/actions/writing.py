@@ -13,6 +13,7 @@ from logbook.actions.lamp_hours import settle_hours
 from logbook.actions.reading import Fold, Folds, Reading
 from logbook.clock import Clock
 from logbook.growing.days import moment_words
+from logbook.growing.kinds import that_carry
 from logbook.growing.life import TrayState, fold_deeds
 from logbook.growing.numbers import numbers_words
 from logbook.store.book_file import raw_connection
@@ -113,7 +114,7 @@ class Act:
     def finish(self) -> None:
         """Write what follows from the entries: trays' summaries, hours of shelves, words to find."""
         refresh_trays(self, self._touched)
-        if self._kinds & {"hours", "strike"}:
+        if self._kinds & {*that_carry("hours"), "strike"}:
             settle_hours(self.session, self.reading)
         self.session.flush()
         if self.act_id is not None:

@@ -12,6 +12,7 @@ from logbook.cli.options import Options, pass_options
 from logbook.cli.printing import answers, tell
 from logbook.growing.days import clock_words, day_words, moment_words
 from logbook.growing.numbers import numbers_words
+from logbook.growing.page_filter import KINDS
 from logbook.text import Refused
 
 if TYPE_CHECKING:
@@ -20,11 +21,20 @@ if TYPE_CHECKING:
     from logbook.actions.page import Found
 
 
+def _complete_kinds(_ctx: click.Context, _param: click.Parameter, begun: str) -> list[str]:
+    return [kind for kind in KINDS if kind.startswith(begun.casefold())]
+
+
 @click.command()
 @click.option("--day", "day_text", metavar="DATE", help="Which day; today without it.")
 @click.option("--tray", shell_complete=complete_trays, help="Only this tray.")
 @click.option("--crop", default="", help="Only this crop.")
-@click.option("--kind", default="", help="Only this kind: water, look, jot, weigh …")
+@click.option(
+    "--kind",
+    default="",
+    shell_complete=_complete_kinds,
+    help="Only this kind: water, look, jot, weigh …",
+)
 @answers("logbook.actions.page:Page")
 @pass_options
 def page(options: Options, day_text: str | None, tray: str | None, crop: str, kind: str) -> None:

@@ -6,7 +6,7 @@ A new kind is a line here, and a table where it carries numbers of its own.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Literal
+from typing import Annotated, Literal
 
 Carried = Literal[
     "lot", "placing", "weights", "look", "watering", "lamps", "hours", "tariff", "circuit", "light",
@@ -141,6 +141,8 @@ KINDS = {
     )
 }  # fmt: skip
 """Every kind of entry, by its name in the book."""
+KindName = Annotated[str, tuple(KINDS)]
+"""The name of a kind."""
 _STRANGE = Kind(
     "", "something a newer version wrote", "entry of a newer version", "", replaced=False
 )

@@ -6,9 +6,10 @@ from collections.abc import Collection
 from dataclasses import dataclass
 from datetime import datetime
 
+from logbook.growing.kinds import that_carry
 from logbook.growing.numbers import PAST
 from logbook.store.reads_standing import STANDS
-from logbook.store.rows import Rows, moment
+from logbook.store.rows import Rows, moment, quoted
 
 BATCHES_A_LOT = 100
 
@@ -66,7 +67,7 @@ def read_sown_batches(reading: Rows, trays: Collection[int]) -> dict[int, tuple[
         for tray, batch, version, _ in reading.rows_of(
             "SELECT et.tray_id, b.id, b.version_id, max(e.id) FROM entry_tray et "
             "JOIN entry e ON e.id = et.entry_id JOIN batch b ON b.id = e.batch_id "
-            f"WHERE et.tray_id IN (ids) AND e.kind IN ('plan', 'sow') AND {STANDS} "
+            f"WHERE et.tray_id IN (ids) AND e.kind IN ({quoted(that_carry('lot'))}) AND {STANDS} "
             "GROUP BY et.tray_id",
             trays,
         )

@@ -7,9 +7,9 @@ from collections.abc import Collection, Iterable
 from logbook.growing.kinds import KINDS
 from logbook.growing.life import Deed
 from logbook.store.reads_standing import ROOT, STANDS
-from logbook.store.rows import Row, Rows, maybe_moment, moment
+from logbook.store.rows import Row, Rows, maybe_moment, moment, quoted
 
-_MAKING_STATE = ", ".join(f"'{kind.name}'" for kind in KINDS.values() if kind.makes_state)
+_MAKING_STATE = quoted(name for name, kind in KINDS.items() if kind.makes_state)
 _DEEDS = f"""
 SELECT et.tray_id, {ROOT}, e.kind, e.at, e.stage, e.chore, p.place_id, p.slot, w.grams, w.part,
        l.sign_seen, l.mould, CASE e.kind WHEN 'plan' THEN b.planned_for END

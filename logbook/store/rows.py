@@ -37,6 +37,11 @@ def stored(at: datetime) -> str:
     return at.astimezone(UTC).strftime("%Y-%m-%d %H:%M:%S.%f")
 
 
+def quoted(names: Iterable[str]) -> str:
+    """Our own names as SQL lists them: 'sow', 'plan'."""
+    return ", ".join(f"'{name}'" for name in names)
+
+
 def chunks(ids: Iterable[int]) -> list[list[int]]:
     """Ids, each once, in pieces that one statement takes."""
     every = list(dict.fromkeys(ids))

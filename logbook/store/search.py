@@ -13,8 +13,9 @@ import sqlite3
 from contextlib import closing
 from pathlib import Path
 
+from logbook.growing.kinds import that_carry
 from logbook.store.book_file import connect_file
-from logbook.store.rows import Rows
+from logbook.store.rows import Rows, quoted
 from logbook.text import fold
 
 INDEX = "entry_index"
@@ -33,7 +34,7 @@ l.mould_where || ' ' || l.stem_colour || ' ' || l.uneven || ' ' || l.sign
 """
 _TOLD = f"""
 SELECT e.id AS id, trim(e.note || ' ' || coalesce({_SAID}, '') || ' ' ||
-  CASE WHEN e.kind IN ('sow', 'plan') THEN coalesce(b.lot, '') ELSE '' END) AS told
+  CASE WHEN e.kind IN ({quoted(that_carry("lot"))}) THEN coalesce(b.lot, '') ELSE '' END) AS told
 FROM entry e LEFT JOIN look l ON l.entry_id = e.id LEFT JOIN batch b ON b.id = e.batch_id
 """
 _WORDS = f"SELECT id, fold(told) FROM ({_TOLD} WHERE e.id >= ? AND e.id < ?) WHERE told <> ''"

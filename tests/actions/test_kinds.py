@@ -6,6 +6,7 @@ import re
 from datetime import UTC, datetime
 from pathlib import Path
 
+import click
 import pytest
 
 import logbook
@@ -14,7 +15,9 @@ from logbook.actions.entry_says import SAY
 from logbook.actions.page import page
 from logbook.actions.replacement import Changes
 from logbook.actions.replacing import replace_entry
+from logbook.cli.page import page as page_command
 from logbook.cli.reader import chapter_words
+from logbook.cli.schemas import schema_of
 from logbook.clock import FixedClock
 from logbook.growing.chores import CHORES, NOUNS, WORDS
 from logbook.growing.kinds import KINDS, Kind, groups, kind_of, purposes
@@ -37,6 +40,14 @@ def test_every_kind_has_its_words_and_shows_where_it_is_looked_for(kind: Kind) -
         assert kind.name in FILTERS[group]
         assert f"**{group}**" in chapter_words("entries")
     assert kind.purpose in chapter_words("entries")
+
+
+def test_every_kind_is_in_the_schema_and_every_filter_is_completed() -> None:
+    entry = schema_of("page")["properties"]["entries"]["items"]
+    assert entry["properties"]["kind"]["enum"] == list(KINDS)
+    option = next(each for each in page_command.params if each.name == "kind")
+    every = option.shell_complete(click.Context(page_command), "")
+    assert [each.value for each in every] == list(FILTERS)
 
 
 def test_every_kind_that_an_action_writes_is_in_the_table() -> None:
