@@ -38,6 +38,7 @@ from logbook.ways import Way
 
 if TYPE_CHECKING:
     from logbook.actions.book import Book
+    from logbook.ui.form import FormScreen
 
 THREADS = 2
 """One may copy the book or wait for another writer while the other reads; each keeps memory."""
@@ -174,6 +175,14 @@ class LogbookApp(Watching, inherit_bindings=False):
             await tour(self, ask=ask)
         else:
             self.say(f"The tour needs a book; {Way.DEMO_TOUR} has one.", wants=True)
+
+    def on_form_screen_draft_changed(self, event: FormScreen.DraftChanged) -> None:
+        """Keep what is being typed into a form, or let it go when nothing is unsaved."""
+        form, key = event.form, event.draft.key
+        if form.unsaved if form.draft.key == key else event.unsaved:
+            self.drafts.keep(event.draft)
+        else:
+            self.drafts.drop(key)
 
     def use_book(self, book: Book) -> None:
         """Go on with a book that was just made, and watch it."""

@@ -23,7 +23,6 @@ from logbook.ui.subjects import Subject
 if TYPE_CHECKING:
     from logbook.actions.book import Book
     from logbook.handbook import Plain
-    from logbook.ui.form import FormScreen
 
 
 class Stop(NamedTuple):
@@ -102,14 +101,6 @@ class Sitting(KeysInTurn):
         except OSError:
             return None
         return facts.st_mtime_ns, facts.st_size, facts.st_ino
-
-    def on_form_screen_draft_changed(self, event: FormScreen.DraftChanged) -> None:
-        """Keep what is being typed into a form, or let it go when nothing is unsaved."""
-        form, key = event.form, event.draft.key
-        if form.unsaved if form.draft.key == key else event.unsaved:
-            self.drafts.keep(event.draft)
-        else:
-            self.drafts.drop(key)
 
     # where one is
 

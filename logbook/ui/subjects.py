@@ -4,13 +4,27 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import date, datetime
-from typing import TYPE_CHECKING, Self
+from typing import TYPE_CHECKING, Protocol, Self
 
 from logbook.handbook import CHAPTERS
 
 if TYPE_CHECKING:
     from logbook.growing.page_filter import PageFilter
-    from logbook.ui.frame import Frame
+
+
+class Cursor(Protocol):
+    """A screen, as far as a subject looks at what its cursor is on."""
+
+    subject: Subject
+
+    def sowing_place(self) -> str:
+        """The path of the place that a sowing begun there is for; '' for any."""
+
+    def weighing_trays(self) -> tuple[int, ...]:
+        """The trays that a weigh-in begun there is for; none for any."""
+
+    def here(self) -> tuple[tuple[int, ...], str]:
+        """The trays and the place that a reading entered there is of."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,7 +37,7 @@ class Subject:
         return ""
 
     @classmethod
-    def seen_from(cls, screen: Frame) -> Self:  # noqa: ARG003 - the others look at it
+    def seen_from(cls, screen: Cursor) -> Self:  # noqa: ARG003 - the others look at it
         """What a key means that is pressed on this screen, by what its cursor is on."""
         return cls()
 
@@ -50,7 +64,7 @@ class WeighSubject(Subject):
     cut_at: datetime | None = None
 
     @classmethod
-    def seen_from(cls, screen: Frame) -> Self:
+    def seen_from(cls, screen: Cursor) -> Self:
         """The trays under the cursor; in the weigh-in those that it is at."""
         here = screen.subject
         return here if isinstance(here, cls) else cls(screen.weighing_trays())
@@ -64,7 +78,7 @@ class SowSubject(Subject):
     place: str = ""
 
     @classmethod
-    def seen_from(cls, screen: Frame) -> Self:
+    def seen_from(cls, screen: Cursor) -> Self:
         """The place under the cursor."""
         return cls(place=screen.sowing_place())
 
@@ -116,7 +130,7 @@ class LightSubject(Subject):
     place: str = ""
 
     @classmethod
-    def seen_from(cls, screen: Frame) -> Self:
+    def seen_from(cls, screen: Cursor) -> Self:
         """The shelf under the cursor."""
         return cls(screen.here()[1])
 

@@ -9,14 +9,11 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from importlib import import_module
-from typing import TYPE_CHECKING
+from typing import Any
 
 from logbook.ui import subjects
 from logbook.ui.command import Command
 from logbook.ui.subjects import Subject
-
-if TYPE_CHECKING:
-    from logbook.ui.frame import Frame
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,13 +47,13 @@ class Declared:
         )  # fmt: skip
 
     @property
-    def screen(self) -> type[Frame]:
+    def screen(self) -> type[Any]:
         """Its class; imports its file."""
         module = import_module(f"{__name__}.{self.name}")
-        found: type[Frame] = getattr(module, f"{self.name.title().replace('_', '')}Screen")
+        found: type[Any] = getattr(module, f"{self.name.title().replace('_', '')}Screen")
         return found
 
-    def make(self) -> Frame:
+    def make(self) -> Any:
         """Make the screen."""
         return self.screen()
 
