@@ -218,3 +218,43 @@ def test_what_a_sowing_comes_to_is_said_line_by_line(book: Book) -> None:
     plain = preview(book, SowDraft("odd", 1))
     assert plain.seed_grams is None
     assert [line.split()[0] for line in plan_words(plain, book)] == ["odd:", "sow", "cut"]
+
+
+@pytest.mark.parametrize(
+    ("draft", "wrong"),
+    [
+        ({"trays": 500}, {"trays": 501}),
+        ({"grams": 20_000.0}, {"grams": 20_001.0}),
+        ({"at": timedelta(days=-732)}, {"at": timedelta(days=-732, seconds=-1)}),
+        ({"at": timedelta(days=366)}, {"at": timedelta(days=366, seconds=1)}),
+        ({"soak_at": timedelta(days=-7)}, {"soak_at": timedelta(days=-7, seconds=-1)}),
+        ({"soak_at": timedelta()}, {"soak_at": timedelta(seconds=1)}),
+        ({"colours": ("red", "blue")}, {"colours": ("red", "blue", "red")}),
+    ],
+)
+def test_a_sowing_may_go_to_the_very_end_of_what_is_possible(
+    book: Book, draft: dict[str, Any], wrong: dict[str, Any]
+) -> None:
+    def given(some: dict[str, Any]) -> SowDraft:
+        found: dict[str, Any] = {
+            name: book.now() + value if isinstance(value, timedelta) else value
+            for name, value in some.items()
+        }
+        found.setdefault("trays", 2)
+        return SowDraft("field test", **found)
+
+    before = counts(book)
+    with pytest.raises(Refused):
+        sow(book, given(wrong))
+    assert counts(book) == before
+    sow(book, given(draft))
+
+
+@pytest.mark.parametrize(
+    ("grams", "odd"), [(25, True), (25.1, False), (399, False), (400, True)]
+)  # fmt: skip
+def test_a_quarter_or_four_times_the_seed_is_asked_about(
+    book: Book, grams: float, odd: bool
+) -> None:
+    notices = preview(book, SowDraft("field test", 1, grams=grams)).notices
+    assert any("is that right" in each for each in notices) is odd

@@ -49,6 +49,8 @@ def test_the_example_and_shorter_ways_of_writing() -> None:
         "a: b", 216_000, "none", "lit", "mist", 0.5
     )
     assert parse_stage("x: 2,5d dark").seconds == 216_000
+    assert parse_stage("x: 2d , dark ; lid") == Stage("x", 172_800, "lid", "dark")
+    assert parse_stage("x: dark look 2 mist 3") == Stage("x", None, "none", "dark", "mist", 3, 2)
 
 
 @pytest.mark.parametrize(

@@ -8,14 +8,16 @@ from typing import Any
 
 import pytest
 
-from logbook.growing.life import Deed, TrayState
+from logbook.growing.life import Deed, Status, TrayState
 from logbook.growing.trials.facts import RED_STEMS, facts_of, trial_confounders
 from logbook.growing.trials.record import Surroundings, TrayRecord, stage_hours
 from tests.room import DAY, HOURS, LONDON, changed, crop_of, field_test, moment, sown
 
 SOWN = moment("2026-04-01 08:00")
 CUT = moment("2026-04-09 08:00")
-STATE = TrayState(status="cut", soaked_at=SOWN - timedelta(hours=4), sown_at=SOWN, ended_at=CUT)
+STATE = TrayState(
+    status=Status.CUT, soaked_at=SOWN - timedelta(hours=4), sown_at=SOWN, ended_at=CUT
+)
 
 
 def record(number: int, **more: Any) -> TrayRecord:
@@ -100,7 +102,7 @@ def test_two_hours_more_in_a_stage_are_alike(hours: float, differs: bool) -> Non
 
 
 def test_light_is_compared_once_a_tray_had_some_and_the_cut_once_all_are_cut() -> None:
-    growing = replace(STATE, status="growing", ended_at=None)
+    growing = replace(STATE, status=Status.GROWING, ended_at=None)
     lit = Surroundings(light_days=1.0, lit_hours=16.0, ppfd=180.0)
 
     def names(**more: Any) -> set[str]:
