@@ -1,10 +1,12 @@
-"""Showing the round of a book that is up to date needs no ORM, no migrations and no Textual."""
+"""What is imported: no ORM, no migrations and no Textual to show a round; nowhere a circle."""
 
 from __future__ import annotations
 
 import json
+import re
 import subprocess
 import sys
+from graphlib import CycleError, TopologicalSorter
 from pathlib import Path
 from textwrap import dedent
 
@@ -73,3 +75,31 @@ def test_what_is_loaded_ahead_is_all_that_the_first_acts_load(book: Book) -> Non
 @pytest.mark.parametrize("module", ["growing", "store.reads_entries", "actions.tray_page"])
 def test_reading_modules_load_no_orm(module: str) -> None:
     assert _loaded(f"import logbook.{module}") == []
+
+
+_IMPORT = re.compile(r"^ *from ((?:logbook|sample_db)\S*) import (\([^)]*\)|.*)", re.MULTILINE)
+_OF_TYPES = re.compile(r"^if TYPE_CHECKING:\n(?: .*\n|\n)*", re.MULTILINE)
+
+
+def test_no_module_imports_itself_by_way_of_others() -> None:
+    """Imports inside functions count. Screens and what they stand on may name each other's types."""
+    modules = {
+        ".".join(path.relative_to(ROOT).with_suffix("").parts).removesuffix(".__init__"): path
+        for package in ("logbook", "sample_db")
+        for path in (ROOT / package).rglob("*.py")
+    }
+    graph = {}
+    for name, path in modules.items():
+        text = path.read_text(encoding="utf-8")
+        if name.startswith("logbook.ui."):
+            text = _OF_TYPES.sub("", text)
+        found = set()
+        for module, given in _IMPORT.findall(text):
+            inner = {f"{module}.{each}" for each in re.findall(r"\w+", given)} & modules.keys()
+            found |= inner or {module}
+        graph[name] = found - {name}
+    assert graph["logbook.actions.doing"] >= {"logbook.actions.book", "logbook.text"}
+    try:
+        TopologicalSorter(graph).prepare()
+    except CycleError as circle:
+        pytest.fail(f"a circle of imports: {' → '.join(circle.args[1])}")
