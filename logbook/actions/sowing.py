@@ -28,6 +28,7 @@ from logbook.text import Refused, clean_name, clean_note, plural
 
 FARTHEST = timedelta(days=366)
 LONGEST_SOAK = timedelta(days=7)
+RECENT_LOTS = 12
 ODD_SEED = 4.0
 """How many times more or less seed than the template's is asked about."""
 SOAK_BY_TEMPLATE = "time by the template"
@@ -158,10 +159,10 @@ def standing_words(plan: SowPlan) -> list[str]:
     return [f"{numbers_words(numbers)} on {place}" for place, numbers in on.items() if place]
 
 
-def recent_lots(book: Book, most: int = 12) -> list[str]:
+def recent_lots(book: Book) -> list[str]:
     """Give the seed lots that were sown from last, the newest first."""
     with book.reading() as reading:
-        return read_recent_lots(reading, most)
+        return read_recent_lots(reading, RECENT_LOTS)
 
 
 def _ready(reading: Reading, draft: SowDraft, found: StoredTemplate | None = None) -> _Ready:

@@ -80,9 +80,9 @@ class Places(tuple[Place, ...]):  # noqa: SLOT001 - it keeps what it found by id
         return [place for place in self if place.kind == "shelf" and not place.retired]
 
 
-def place_name(text: str, what: str = "name") -> str:
+def place_name(text: str) -> str:
     """Clean a place's name; a / parts the places of a path, so it becomes a dash within a name."""
-    return clean_name(text, what).replace("/", "-")
+    return clean_name(text, "name").replace("/", "-")
 
 
 def find_place(text: str, places: Sequence[Place]) -> Place:

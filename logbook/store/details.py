@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
 from functools import lru_cache
 
 from logbook.store.rows import Rows
@@ -22,11 +21,9 @@ def _detail_tables() -> dict[str, tuple[str, ...]]:
     }
 
 
-def copy_details(reading: Rows, old: int, new: int, leave: Collection[str] = ()) -> None:
-    """Write every detail of one entry anew for another, but those of the tables left out."""
+def copy_details(reading: Rows, old: int, new: int) -> None:
+    """Write every detail of one entry anew for another."""
     for table, columns in _detail_tables().items():
-        if table in leave:
-            continue
         names = ", ".join(f'"{column}"' for column in columns)
         reading.connection.execute(
             f'INSERT INTO "{table}" (entry_id, {names}) '  # noqa: S608 - our own names
