@@ -25,7 +25,7 @@ STATISTICS = ("mean_grams", "sd_grams", "gap_grams")
 
 
 @dataclass(frozen=True, slots=True)
-class Part:
+class KeyPath:
     """What a view says under one key; under several, those of what is there, where `key` is ''."""
 
     key: str
@@ -38,7 +38,7 @@ class Part:
             if value is None:
                 return None
             if isinstance(value, tuple | list):
-                rest = Part(self.key, self.path[place:], None)
+                rest = KeyPath(self.key, self.path[place:], None)
                 return [rest.of(each) for each in value]
             value = getattr(value, name)
             value = value() if inspect.ismethod(value) else value
@@ -46,7 +46,7 @@ class Part:
 
 
 @cache
-def parts_of(view: type) -> tuple[Part, ...]:
+def parts_of(view: type) -> tuple[KeyPath, ...]:
     """What JSON says of a view, in order."""
     written = getattr(view, "keys", None) or " ".join(field.name for field in fields(view))
     parts = []
@@ -54,7 +54,7 @@ def parts_of(view: type) -> tuple[Part, ...]:
         spread = word.startswith("*")
         key, _, path = word.lstrip("*").partition("=")
         steps = tuple((path or key).split("."))
-        parts.append(Part("" if spread else key, steps, hint_at(view, steps)))
+        parts.append(KeyPath("" if spread else key, steps, hint_at(view, steps)))
     return tuple(parts)
 
 

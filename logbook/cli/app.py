@@ -92,7 +92,7 @@ def logbook(ctx: click.Context, book: str | None, now: str | None, by: str | Non
 
 
 def top_context() -> click.Context:
-    """Give a context of the whole program, to list its commands in.
+    """A context of the whole program, to list its commands in.
 
     It names the options for help as a run does: a command keeps the first that it is asked for.
     """

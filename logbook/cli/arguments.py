@@ -99,7 +99,7 @@ def complete_places(ctx: click.Context, _param: click.Parameter, incomplete: str
 def complete_from_book(
     ctx: click.Context, incomplete: str, read: Callable[[Rows], list[str]]
 ) -> list[str]:
-    """Give the words of the book that begin as typed; whatever is wrong, none and no sound."""
+    """The words of the book that begin as typed; whatever is wrong, none and no sound."""
     try:
         from logbook.cli.options import Options
         from logbook.store.book_file import BookFile

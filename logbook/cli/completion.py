@@ -43,7 +43,7 @@ class WholeFish(FishComplete):
 
 
 def completion_class(shell: str) -> type[ShellComplete]:
-    """Give what completes in a shell: bash, zsh or fish."""
+    """What completes in a shell, with our own quoting: bash, zsh or fish."""
     ours = {"bash": QuotingBash, "fish": WholeFish}
     made = ours.get(shell) or get_completion_class(shell)
     assert made is not None  # noqa: S101 - click knows all three

@@ -110,7 +110,7 @@ def _summary(feed: Feed) -> str:
 
 @contextmanager
 def _ended_by_signal() -> Iterator[int]:
-    """Give a pipe on which a byte comes when the program is told to end."""
+    """A pipe on which a byte comes when the program is told to end."""
     read_end, write_end = os.pipe()
     os.set_blocking(write_end, False)
 

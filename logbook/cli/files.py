@@ -10,7 +10,7 @@ from logbook.text import Refused
 
 
 def named_file(text: str | Path) -> Path:
-    """Give a path; raise Refused where the machine can have no file of that name."""
+    """A path with ~ put in; raise Refused where the machine can have no file of that name."""
     try:
         path = Path(text).expanduser()
         os.lstat(path)
@@ -23,7 +23,7 @@ def named_file(text: str | Path) -> Path:
 
 
 def named_book(text: str | Path) -> Path:
-    """Give the path of a book or a copy; raise Refused where SQLite can open no file of that name."""
+    """As named_file(), but also refused where SQLite can open no file of that name."""
     path = named_file(text)
     try:
         str(path).encode()

@@ -24,12 +24,12 @@ def every_command(parent: click.Context) -> Iterator[tuple[click.Context, click.
 
 
 def words_of(ctx: click.Context) -> str:
-    """Give a command's words without "logbook": "templates show"."""
+    """A command's words without "logbook": "templates show"."""
     return ctx.command_path.partition(" ")[2]
 
 
 def usage_of(ctx: click.Context, command: click.Command) -> str:
-    """Give how a command is written, options left out: "weigh TRAYS WEIGHT"."""
+    """How a command is written, options left out: "weigh TRAYS WEIGHT"."""
     if isinstance(command, click.Group):
         return words_of(ctx)
     pieces = [piece for piece in command.collect_usage_pieces(ctx) if piece != "[OPTIONS]"]
@@ -37,7 +37,7 @@ def usage_of(ctx: click.Context, command: click.Command) -> str:
 
 
 def first_sentence(command: click.Command) -> str:
-    """Give what a command does, in its help's first paragraph."""
+    """What a command does: its help's first paragraph, on one line."""
     return " ".join((command.help or "").partition("\n\n")[0].split())
 
 

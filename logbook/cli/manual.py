@@ -54,7 +54,7 @@ def _command(ctx: click.Context, command: click.Command) -> list[str]:
 
 
 def manual_page() -> str:
-    """Give the manual page."""
+    """The manual page in roff, of section 1: every command, the environment, the files."""
     from logbook.cli.app import logbook, top_context
 
     top = top_context()

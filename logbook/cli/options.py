@@ -84,7 +84,7 @@ class Options:
         return set_initials if terminal_here() is not None else None
 
     def clock(self, zone: str = "UTC") -> Clock:
-        """Give the machine's clock, or one that stands at --now (read in the zone)."""
+        """The machine's clock, or one that stands at --now (read in the zone)."""
         from logbook.clock import SystemClock, ToldClock
 
         clock = SystemClock()

@@ -11,7 +11,7 @@ import click
 
 @contextmanager
 def progress(label: str) -> Iterator[Callable[[int, int], None]]:
-    """Give something to tell how much is done of how much; silent where nobody watches."""
+    """Something to tell how much is done of how much; silent where nobody watches."""
     if not sys.stderr.isatty():
         yield lambda _done, _whole: None
         return

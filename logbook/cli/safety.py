@@ -5,7 +5,6 @@ from __future__ import annotations
 import os
 import sys
 from collections.abc import Iterator, Sequence
-from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -14,32 +13,14 @@ import click
 from logbook.cli.files import named_book
 from logbook.cli.options import Options, pass_options
 from logbook.cli.printing import answers, json_asked, say, tell
+from logbook.cli.progress import progress
 from logbook.text import Refused, clean
 
 if TYPE_CHECKING:
     from logbook.actions.checking import Finding
     from logbook.actions.copies import Copy
-    from logbook.store.copies import Progress
 
 SIGNS = {"good": "ok", "note": "note", "warning": "WARNING", "bad": "BAD"}
-
-
-@contextmanager
-def shown_progress(what: str) -> Iterator[Progress]:
-    """Give something that is told the progress and draws it, where there is a terminal."""
-    if not sys.stderr.isatty():
-        yield lambda _done, _all: None
-        return
-    with click.progressbar(length=1000, label=what, file=sys.stderr) as bar:
-        reached = 0
-
-        def step(done: int, total: int) -> None:
-            nonlocal reached
-            now = 1000 * done // max(1, total)
-            bar.update(now - reached)
-            reached = now
-
-        yield step
 
 
 def shown(path: Path) -> str:
@@ -48,7 +29,7 @@ def shown(path: Path) -> str:
 
 
 def copy_target(text: str) -> Path:
-    """Give the path of a copy or of a folder for it; what is named as a folder, with a / behind it, must be one."""
+    """Path of a copy, or of a folder for it; what ends in / must be a folder that is there."""
     path = named_book(text)
     if text.endswith(("/", os.sep)) and not path.is_dir():
         raise Refused(
@@ -72,11 +53,9 @@ def copy_command(options: Options, target: str | None, daily: bool) -> None:
         raise Refused("The daily copy has its own place; leave the target out.")
     path = None if target is None else copy_target(target)
     book = options.open()
-    with shown_progress("copying") as progress:
+    with progress("Copying") as tell_of:
         made = (
-            daily_copy(book, progress=progress)
-            if daily
-            else copy_book(book, path, progress=progress)
+            daily_copy(book, progress=tell_of) if daily else copy_book(book, path, progress=tell_of)
         )
     if made is None:
         tell(NoCopy())
@@ -109,8 +88,8 @@ def restore_command(options: Options, copy: Path | None, dry_run: bool, yes: boo
                 raise Refused("Nothing was changed. Add --yes to go back to the copy.")
             if not click.confirm("Go back to it?", err=True):
                 raise Refused("Nothing was changed.")
-        with shown_progress("restoring") as progress:
-            done = restore(options.path, copy, options.clock(), options.writer, progress)
+        with progress("Restoring") as tell_of:
+            done = restore(options.path, copy, options.clock(), options.writer, tell_of)
     kept = f" What was there before is {shown(done.aside)}." if done.aside else ""
     tell(done, [] if dry_run else [f"The book is the copy now.{kept}"])
 
@@ -146,10 +125,10 @@ def check_command(options: Options, quick: bool, mend: bool) -> None:
 
     done: list[str] = []
     if mend:
-        with shown_progress("mending") as progress:
-            done = put_right(options.path, options.clock(), by=options.writer, progress=progress)
-    with shown_progress("checking") as progress:
-        found = check(options.path, options.clock(), quick=quick, progress=progress)
+        with progress("Mending") as tell_of:
+            done = put_right(options.path, options.clock(), by=options.writer, progress=tell_of)
+    with progress("Checking") as tell_of:
+        found = check(options.path, options.clock(), quick=quick, progress=tell_of)
     keep_verdict(options.path, options.clock().now().date(), found, quick=quick)
     tell(Checked(tuple(done), tuple(found)), _check_words(done, found))
     if any(each.severity == "bad" for each in found):

@@ -111,7 +111,7 @@ def _look_at_book(options: Options) -> None:
 
 
 def _command(options: Options) -> str:
-    """Give the shell's command of a tab: this program, on this book, in this person's name."""
+    """The shell's command of a tab: this program, on this book, in this person's name."""
     root = str(Path(logbook.__file__).parents[1])
     words = [sys.executable, "-P", "-c", START, root]
     words += ["--book", str(options.path.absolute()), "--by", options.writer]

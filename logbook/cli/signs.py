@@ -45,7 +45,7 @@ class PlainStream(io.TextIOWrapper):
 
 
 def plain_line(text: str, encoding: str, *, ours: bool) -> str:
-    """Give a text that an encoding holds; with `ours` our signs are ASCII though it has them."""
+    """A text that an encoding holds; with `ours` our signs are ASCII though it has them."""
     if text.isascii():
         return text
     if ours:

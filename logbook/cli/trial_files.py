@@ -24,7 +24,7 @@ _DAYS = ("cut", "cut_on", "cut on", "day", "date")
 
 
 @dataclass(frozen=True, slots=True)
-class Sheet:
+class CsvRows:
     """A file's header and its rows, each with its line number in the file."""
 
     name: str
@@ -32,7 +32,7 @@ class Sheet:
     rows: tuple[tuple[int, tuple[str, ...]], ...]
 
     def column(self, wanted: Sequence[str]) -> int | None:
-        """Give the position of the first wanted header that is there, case ignored."""
+        """Position of the first wanted header that is there, case ignored."""
         folded = [fold(name) for name in self.header]
         for name in wanted:
             if fold(name) in folded:
@@ -40,7 +40,7 @@ class Sheet:
         return None
 
     def needed(self, wanted: Sequence[str]) -> int:
-        """Give the position of a column; raise Refused, naming those there are, without it."""
+        """Position of a column; raise Refused, naming those there are, without it."""
         at = self.column(wanted)
         if at is None:
             there = listed([f'"{name}"' for name in self.header], most=8) or "none"
@@ -51,7 +51,7 @@ class Sheet:
         return at
 
 
-def read_sheet(file: str) -> Sheet:
+def read_sheet(file: str) -> CsvRows:
     """Read a CSV file ("-" is standard input): BOM, ; , or tab, and any line ends.
 
     Raises:
@@ -73,7 +73,7 @@ def read_sheet(file: str) -> Sheet:
                 rows.append((reader.line_num, cells))
     except csv.Error as wrong:
         raise Refused(f"{name} cannot be read as CSV at line {reader.line_num}: {wrong}.") from None
-    return Sheet(name, rows[0][1], tuple(rows[1:])) if rows else Sheet(name, (), ())
+    return CsvRows(name, rows[0][1], tuple(rows[1:])) if rows else CsvRows(name, (), ())
 
 
 def _bytes(file: str, name: str) -> bytes:
