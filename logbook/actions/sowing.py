@@ -201,7 +201,7 @@ def _ready(reading: Reading, draft: SowDraft, found: StoredTemplate | None = Non
         sow_at=at,
         changes=tuple(changes_ahead(template, 0, at)),
         cut=cut_window(template, 0, at),
-        grams_per_tray=draft.grams if draft.grams is not None else template.seed_grams,
+        grams_per_tray=template.seed_for(draft.grams),
         places=tuple(places[spot[0]] if spot else "" for spot in spread.spots)
         if not planned
         else (places.get(shelf or 0, ""),) * len(numbers),

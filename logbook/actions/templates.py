@@ -3,23 +3,24 @@
 from __future__ import annotations
 
 import tomllib
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, ClassVar
 
 from logbook.actions.book import Book
+from logbook.actions.reading import Reading
 from logbook.growing.template_fields import to_columns
 from logbook.growing.template_text import template_from
 from logbook.growing.templates import CropTemplate, checked
-from logbook.growing.yields import Expected, expected_of
+from logbook.growing.yields import Expected
 from logbook.store.reads_templates import (
     StoredTemplate,
     VersionNote,
     read_templates,
     read_version_notes,
 )
-from logbook.store.reads_weights import recent_weights
 from logbook.text import Refused, clean_name, clean_words, fold, listed, nearest
 from logbook.ways import Way
 
@@ -68,17 +69,20 @@ def list_templates(book: Book, *, retired: bool = False) -> list[CropTemplate]:
 def all_templates(book: Book) -> list[TemplateView]:
     """Give every template's newest version by name, the retired ones last."""
     with book.reading() as reading:
-        stored = read_templates(reading)
-        weights = recent_weights(reading, {each.id for each in stored})
-        return [
-            TemplateView(
-                each.template,
-                each.retired,
-                tuple(read_version_notes(reading, each.id)),
-                expected_of(each.template, weights[each.id]),
-            )
-            for each in sorted(stored, key=lambda each: each.retired)
-        ]
+        return _views(reading, sorted(read_templates(reading), key=lambda each: each.retired))
+
+
+def _views(reading: Reading, stored: Sequence[StoredTemplate]) -> list[TemplateView]:
+    expected = reading.expected([each.version_id for each in stored])
+    return [
+        TemplateView(
+            each.template,
+            each.retired,
+            tuple(read_version_notes(reading, each.id)),
+            expected[each.version_id],
+        )
+        for each in stored
+    ]
 
 
 def find_template(name: str, templates: list[StoredTemplate]) -> StoredTemplate:
@@ -119,12 +123,7 @@ def show_template(book: Book, name: str) -> TemplateView:
             each for each in stored if each.retired and fold(each.template.name) == fold(name)
         ]
         found = retired[0] if retired else find_template(name, stored)
-        return TemplateView(
-            found.template,
-            found.retired,
-            tuple(read_version_notes(reading, found.id)),
-            expected_of(found.template, recent_weights(reading, [found.id])[found.id]),
-        )
+        return _views(reading, [found])[0]
 
 
 def write_version(

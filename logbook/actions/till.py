@@ -13,12 +13,11 @@ from logbook.actions.weighing import mould_seen
 from logbook.growing.days import day_bounds, day_number
 from logbook.growing.forecast import tray_window
 from logbook.growing.weighing import against_usual
-from logbook.growing.yields import Expected, expected_of
+from logbook.growing.yields import Expected
 from logbook.store.reads_deeds import read_deeds
 from logbook.store.reads_entries import StoredEntry, read_entries, read_root
-from logbook.store.reads_templates import template_of_versions
 from logbook.store.reads_trays import read_trays, read_trays_of_batch
-from logbook.store.reads_weights import read_weights, recent_weights
+from logbook.store.reads_weights import read_weights
 
 PROMPT = timedelta(minutes=1)
 """How long after a cut its weight is taken for written at once."""
@@ -114,13 +113,8 @@ def till(book: Book, wanted: Sequence[int] = ()) -> Till:
         entries.sort(key=lambda entry: _root(reading, entry))
         ids = {tray for entry in entries for tray in entry.tray_ids}
         weighed = reading.folded(read_trays(reading, ids))
-        versions = {each.stored.version_id: each.template for each in (*growing, *weighed)}
-        templates = template_of_versions(reading, versions)
-        recent = recent_weights(reading, set(templates.values()), before=start)
-        usual = {
-            version: expected_of(template, recent[templates[version]])
-            for version, template in versions.items()
-        }
+        versions = {each.stored.version_id for each in (*growing, *weighed)}
+        usual = reading.expected(versions, before=start)
         lines = _lines(reading, entries, weighed, usual)
         batches = {each.stored.batch_id: usual[each.stored.version_id] for each in weighed}
         cuts = {
@@ -167,13 +161,8 @@ def _root(reading: Reading, entry: StoredEntry) -> int:
     return entry.id if entry.replaces is None else read_root(reading, entry.id)
 
 
-def _seed(known: Known) -> float | None:
-    given = known.stored.grams_per_tray
-    return known.template.seed_grams if given is None else given
-
-
 def _per_seed(total: float, trays: Sequence[Known]) -> float | None:
-    seeds = [seed for seed in map(_seed, trays) if seed]
+    seeds = [tray.seed_grams for tray in trays if tray.seed_grams]
     return total / sum(seeds) if seeds and len(seeds) == len(trays) else None
 
 

@@ -22,12 +22,16 @@ class Known:
     template: CropTemplate
     state: TrayState
 
+    @property
+    def seed_grams(self) -> float | None:
+        """Its dry seed, g."""
+        return self.template.seed_for(self.stored.grams_per_tray)
+
 
 def tray_now(known: Known, places: dict[int, Place]) -> TrayNow:
     """Give a folded tray as the round sees it."""
     place = places.get(known.state.place or 0)
     stored = known.stored
-    grams = stored.grams_per_tray
     return TrayNow(
         tray=stored.id,
         number=stored.number,
@@ -39,7 +43,7 @@ def tray_now(known: Known, places: dict[int, Place]) -> TrayNow:
         walk=place.walk if place else (),
         colour=stored.colour,
         lot=stored.lot,
-        seed_grams=grams if grams is not None else known.template.seed_grams,
+        seed_grams=known.seed_grams,
     )
 
 

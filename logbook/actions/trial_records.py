@@ -33,7 +33,6 @@ def records_of(reading: Reading, trial: Trial) -> tuple[TrayRecord, ...]:
         state = fold_tray(template, its_deeds, hours, now)
         said = happened[tray.tray_id]
         place = places.get(state.place or 0)
-        grams = kept.grams_per_tray if kept.grams_per_tray is not None else template.seed_grams
         parts = (blocks.get(tray.block_id or 0, ""), f"week {tray.run}" if in_weeks else "")
         records.append(
             TrayRecord(
@@ -45,7 +44,7 @@ def records_of(reading: Reading, trial: Trial) -> tuple[TrayRecord, ...]:
                 run=tray.run,
                 colour=kept.colour,
                 lot=kept.lot,
-                seed_grams=grams,
+                seed_grams=template.seed_for(kept.grams_per_tray),
                 grams=state.grams if state.status == "cut" else None,
                 shared=said.shared,
                 left_out=_left_out(tray, state, said),

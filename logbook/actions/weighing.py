@@ -21,9 +21,7 @@ from logbook.growing.weighing import (
     share_out,
     usual_words,
 )
-from logbook.growing.yields import Expected, expected_of
-from logbook.store.reads_templates import template_of_versions
-from logbook.store.reads_weights import recent_weights
+from logbook.growing.yields import Expected
 from logbook.store.tables import WeightRow
 from logbook.text import Refused
 
@@ -90,14 +88,8 @@ def mould_seen(book: Book, known: Known) -> str:
 
 
 def _expected(reading: Reading, trays: Sequence[Known]) -> dict[int, Expected | None]:
-    templates = template_of_versions(reading, {known.stored.version_id for known in trays})
-    weights = recent_weights(reading, set(templates.values()))
-    return {
-        known.stored.number: expected_of(
-            known.template, weights[templates[known.stored.version_id]]
-        )
-        for known in trays
-    }
+    expected = reading.expected({known.stored.version_id for known in trays})
+    return {known.stored.number: expected[known.stored.version_id] for known in trays}
 
 
 def weigh(
@@ -172,9 +164,7 @@ def _weighed(
     book: Book, known: Known, grams: float, when: datetime, expected: Expected | None, part: bool,
     shared: bool, act_id: int,
 ) -> Weighed:  # fmt: skip
-    seed = known.stored.grams_per_tray
-    if seed is None:
-        seed = known.template.seed_grams
+    seed = known.seed_grams
     total = (known.state.grams or 0.0) + grams
     sown = known.state.sown_at or when
     return Weighed(

@@ -189,6 +189,10 @@ class CropTemplate(Record):
         """Add up the elapsed seconds from sowing to the start of the last stage."""
         return sum(stage.seconds or 0 for stage in self.stages[:-1])
 
+    def seed_for(self, grams: float | None) -> float | None:
+        """The dry seed of a tray, g: what was sown on it where that was said, else the template's."""
+        return self.seed_grams if grams is None else grams
+
     def label(self) -> str:
         """Write crop and variety in one line."""
         return f"{self.crop}, {self.variety}" if self.variety else self.crop
