@@ -9,6 +9,7 @@ import pytest
 from logbook.actions.initials import Terminal, initials_here, set_initials
 from logbook.cli.options import Options
 from logbook.text import Refused
+from logbook.ways import Way
 
 ONE = Terminal("/dev/pts/3", 1)
 OTHER = Terminal("/dev/pts/4", 1)
@@ -42,7 +43,7 @@ def test_a_spoilt_file_is_as_if_nothing_had_been_told(tmp_path: Path, text: str)
 
 
 def test_without_a_terminal_it_says_what_to_do(tmp_path: Path) -> None:
-    with pytest.raises(Refused, match="--by AB"):
+    with pytest.raises(Refused, match=str(Way.BY)):
         set_initials("AB", tmp_path / "initials.json", lambda: None)
     assert initials_here(tmp_path / "initials.json", lambda: None) == ""
 
