@@ -41,7 +41,6 @@ class Kind:
     puts: str = ""
     groups: tuple[str, ...] = ()
     """What a grower may narrow a page to it by; its own name where it is empty."""
-    answers_chore: bool = False
     makes_state: bool = False
     """Whether a tray's state is made of it."""
     takes: tuple[Part, ...] = _EVERY
@@ -61,7 +60,7 @@ class Kind:
 
 
 def _trial(name: str, done: str, noun: str, purpose: str) -> Kind:
-    return Kind(name, done, noun, purpose, groups=("trial",), replaced=False, on_ended=True)
+    return Kind(name, done, noun, purpose, groups=("trial",), replaced=False)
 
 
 KINDS = {
@@ -74,33 +73,33 @@ KINDS = {
         ),
         Kind(
             "soak", "soaked", "soak", "seed put in water",
-            answers_chore=True, makes_state=True, before_sowing=True,
+            makes_state=True, before_sowing=True,
         ),
         Kind(
             "sow", "sown", "sowing", "trays sown, from which lot and where they were put",
-            ("lot", "placing"), joint=" ", puts="on", answers_chore=True, makes_state=True,
+            ("lot", "placing"), joint=" ", puts="on", makes_state=True,
             takes=_SOWING, before_sowing=True,
         ),
         Kind(
             "change", "changed", "change", "a weight, a lid or the light changed",
-            answers_chore=True, makes_state=True,
+            makes_state=True,
         ),
         Kind(
             "water", "watered", "watering", "trays watered, with amount, pH and EC if measured",
-            ("watering",), answers_chore=True, makes_state=True, takes=(*_ON_TRAYS, "amount_ml"),
+            ("watering",), makes_state=True, takes=(*_ON_TRAYS, "amount_ml"),
         ),
         Kind(
             "look", "look", "look", "what was seen on trays",
-            ("look",), answers_chore=True, makes_state=True, takes=(*_ON_TRAYS, "look"),
+            ("look",), makes_state=True, takes=(*_ON_TRAYS, "look"),
         ),
         Kind(
             "weigh", "cut", "cut", "trays cut and weighed",
-            ("weights",), joint=" ", groups=("weigh", "cut"), answers_chore=True, makes_state=True,
+            ("weights",), joint=" ", groups=("weigh", "cut"), makes_state=True,
             takes=(*_ON_TRAYS, "grams", "part"),
         ),
         Kind(
             "cut", "cut, not weighed", "cut", "trays cut, not weighed",
-            groups=("weigh", "cut"), answers_chore=True, makes_state=True, takes=_ON_TRAYS,
+            groups=("weigh", "cut"), makes_state=True, takes=_ON_TRAYS,
         ),
         Kind(
             "move", "moved", "move", "trays moved to another place",
@@ -112,7 +111,7 @@ KINDS = {
         ),
         Kind(
             "skip", "skipped", "skip", "a chore left out, and why",
-            answers_chore=True, makes_state=True, note_needed=True, before_sowing=True,
+            makes_state=True, note_needed=True, before_sowing=True,
         ),
         Kind(
             "jot", "jot", "jot", "a free note on trays, a place or the room",

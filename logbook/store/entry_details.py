@@ -4,15 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable, Collection, Mapping
 from dataclasses import dataclass
-from datetime import date
 from typing import Any
 
 from logbook.growing.kinds import Carried, kind_of
 from logbook.growing.lamps import LampSet
-from logbook.growing.tariffs import OtherHours, Tariff
 from logbook.growing.wall_hours import WallHours
 from logbook.store.reads_air import count_air
-from logbook.store.reads_lamps import LAMPS, wall_hours_of
+from logbook.store.reads_lamps import LAMPS, tariffs_of, wall_hours_of
 from logbook.store.reads_said import read_looks, read_spots
 from logbook.store.reads_water import read_water_of
 from logbook.store.reads_weights import read_weights
@@ -66,18 +64,6 @@ def _uses(reading: Rows, entries: Collection[int]) -> dict[int, StoredUse]:
     return {each.entry_id: each for each in reading.make_of(StoredUse, sql, entries)}
 
 
-def _tariffs(reading: Rows, entries: Collection[int]) -> dict[int, Tariff]:
-    others: dict[int, list[OtherHours]] = {}
-    sql = f"SELECT entry_id, starts, ends, per_kwh FROM tariff_hours {OF} ORDER BY position"
-    for entry, starts, ends, per_kwh in reading.rows_of(sql, entries):
-        others.setdefault(entry, []).append(OtherHours(WallHours(starts % 1440, ends), per_kwh))
-    sql = f"SELECT entry_id, since, per_kwh FROM tariff {OF}"
-    return {
-        entry: Tariff(date.fromisoformat(since), per_kwh, tuple(others.get(entry, ())))
-        for entry, since, per_kwh in reading.rows_of(sql, entries)
-    }
-
-
 READERS: dict[Carried, Callable[[Rows, Collection[int]], Mapping[int, Any]]] = {
     "weights": read_weights,
     "look": read_looks,
@@ -85,7 +71,7 @@ READERS: dict[Carried, Callable[[Rows, Collection[int]], Mapping[int, Any]]] = {
     "placing": read_spots,
     "lamps": _lamps,
     "hours": _hours,
-    "tariff": _tariffs,
+    "tariff": tariffs_of,
     "circuit": _circuits,
     "light": _light,
     "air": count_air,

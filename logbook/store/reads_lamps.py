@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from dataclasses import dataclass, replace
 from datetime import date, datetime
 
@@ -110,20 +111,32 @@ def last_hours(reading: Rows) -> dict[int, Minutes]:
 
 
 def read_tariffs(reading: Rows) -> list[Tariff]:
-    """Give the tariffs by their first day; of two for one day the one written last."""
-    others: dict[int, list[OtherHours]] = {}
-    for row in reading.rows(
-        "SELECT entry_id, starts, ends, per_kwh FROM tariff_hours ORDER BY entry_id, position"
-    ):
-        others.setdefault(row[0], []).append(OtherHours(WallHours(row[1] % 1440, row[2]), row[3]))
-    found: dict[date, Tariff] = {}
-    for row in reading.rows(
-        "SELECT e.id, t.since, t.per_kwh FROM tariff t CROSS JOIN entry e "
+    """The tariffs by their first day; of two for one day the one written last."""
+    rows = reading.rows(
+        "SELECT e.id FROM tariff t CROSS JOIN entry e "
         f"WHERE e.id = t.entry_id AND {STANDS} ORDER BY e.id"
+    )
+    entries = [entry for (entry,) in rows]
+    said = tariffs_of(reading, entries)
+    newest = {said[entry].since: said[entry] for entry in entries}
+    return [newest[since] for since in sorted(newest)]
+
+
+def tariffs_of(reading: Rows, entries: Collection[int]) -> dict[int, Tariff]:
+    """What entries say of the price, by entry id; of struck ones too."""
+    others: dict[int, list[OtherHours]] = {}
+    for entry, starts, ends, per_kwh in reading.rows_of(
+        "SELECT entry_id, starts, ends, per_kwh FROM tariff_hours WHERE entry_id IN (ids) "
+        "ORDER BY position",
+        entries,
     ):
-        since = date.fromisoformat(row[1])
-        found[since] = Tariff(since, row[2], tuple(others.get(row[0], ())))
-    return [found[since] for since in sorted(found)]
+        others.setdefault(entry, []).append(OtherHours(WallHours(starts % 1440, ends), per_kwh))
+    return {
+        entry: Tariff(date.fromisoformat(since), per_kwh, tuple(others.get(entry, ())))
+        for entry, since, per_kwh in reading.rows_of(
+            "SELECT entry_id, since, per_kwh FROM tariff WHERE entry_id IN (ids)", entries
+        )
+    }
 
 
 def read_circuits(reading: Rows) -> list[StoredCircuit]:
