@@ -307,3 +307,22 @@ def test_where_nothing_is_left_today_the_first_of_tomorrow_is_named(book: Book) 
     assert view.hours["Rack 1/Shelf 2"].startswith("lit ")
     stand_at(book, "2026-04-02 07:00")
     assert round_view(book).after is None
+
+
+def test_changes_passed_over_are_said_and_quiet_ones_are_not(book: Book) -> None:
+    # given a crop with a stage that comes by itself between two changes
+    put_template(
+        book,
+        crop_of(
+            Stage("weight", DAY, "weight", "dark"),
+            Stage("lid", DAY, "lid", "dark"),
+            Stage("lid, misted", DAY, "lid", "dark", "mist", 1.0),
+            Stage("light", None, "none", "lit"),
+        ),
+    )
+    stand_at(book, "2026-04-01 08:00")
+    sow(book, SowDraft("odd", 2))
+    did(book, "weight off", [102])
+    (said,) = did(book, "to the light", [101, 102]).notices
+    assert "weight off, lid on (101)" in said
+    assert [tray_page(book, number).stage for number in (101, 102)] == ["light", "light"]
