@@ -63,7 +63,8 @@ class Quantity:
     def checked(self, value: float, units: Units = "metric", about: str = "") -> float:
         """The value itself; raise Refused, `about` a line of a form, when it is out of range."""
         if not self.holds(value):
-            raise Refused(f"{self._fault(value, units)} {self.hint}".strip(), about)
+            hint = self.hint if self.scale.bare(units) == self.scale.metric else ""
+            raise Refused(f"{self._fault(value, units)} {hint}".strip(), about)
         return value
 
     def _fault(self, value: float, units: Units) -> str:
