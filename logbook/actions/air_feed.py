@@ -113,6 +113,8 @@ class Feed:
         Raises:
             Refused: the book cannot be written now; what is held stays.
         """
+        from sqlalchemy import insert
+
         from logbook.store.tables import AirReadingRow
 
         if not self._held:
@@ -128,16 +130,19 @@ class Feed:
                 chore=FEED,
                 place=next(iter(places)) if len(places) == 1 else None,
             )
-            act.session.add_all(
-                AirReadingRow(
-                    entry_id=entry,
-                    place_id=place,
-                    at=one.at,
-                    celsius=one.celsius / one.count,
-                    humidity=one.humidity / one.count,
-                    still=one.still,
-                )
-                for (place, _), one in sorted(held.items())
+            act.session.execute(
+                insert(AirReadingRow),
+                [
+                    {
+                        "entry_id": entry,
+                        "place_id": place,
+                        "at": one.at,
+                        "celsius": one.celsius / one.count,
+                        "humidity": one.humidity / one.count,
+                        "still": one.still,
+                    }
+                    for (place, _), one in sorted(held.items())
+                ],
             )
         self._held.clear()
         self.written += len(held)
