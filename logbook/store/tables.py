@@ -21,6 +21,8 @@ class Table(SQLModel):
     """The base of all tables; constraint names follow one convention from the first day on."""
 
     metadata: ClassVar[MetaData] = MetaData(naming_convention=NAMING)
+    model_config = {"defer_build": True}
+    """Rows are made from checked drafts and never validated: what would do it isn't built."""
 
 
 class BookRow(Table, table=True):
