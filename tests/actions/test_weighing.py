@@ -223,3 +223,15 @@ def test_a_batch_s_mean_is_of_the_trays_that_were_cut_to_the_end(book: Book) -> 
     did(book, "cut", [104])
     assert batch_page(book, "1").mean_grams == 400
     assert batch_page(book, "1").grams_per_gram_seed == 4
+
+
+def test_a_weigh_in_says_in_a_line_what_was_cut_before_and_what_stays(book: Book) -> None:
+    sow_at(book, "2026-04-01 08:00", 2)
+    stand_at(book, "2026-04-08 20:00")
+    (part,) = weigh(book, [101], 120, part=True)
+    assert weighed_words(book, part).endswith(", day 8, part cut, stays on the rack")
+    assert "in all" not in weighed_words(book, part)
+    first, second = weigh(book, [101, 102], 700)
+    assert weighed_words(book, first).startswith("101  350 g, 470 g in all, 4.70 g per g of seed, ")
+    assert weighed_words(book, second).startswith("102  350 g, 3.50 g per g of seed, ")
+    assert weighed_words(book, second).endswith(", day 8, shared out")

@@ -96,6 +96,19 @@ def test_lux_is_turned_into_an_estimate(kind: str, lux: float, ppfd: float) -> N
     assert "estimate" in estimate.words
 
 
+def test_how_far_off_an_estimate_may_be() -> None:
+    """10 % for lamps of one spectrum, 15 % for white LEDs, that differ (no source)."""
+    assert {name: (kind.lux_per_ppfd, kind.off_percent) for name, kind in LAMP_KINDS.items()} == {
+        "sun": (54, 10),
+        "cool white fluorescent": (74, 10),
+        "high-pressure sodium": (82, 10),
+        "metal halide": (71, 10),
+        "white LED": (70, 15),
+    }
+    led = from_lux(7_000, lamp_kind("white LED"))
+    assert (led.low, led.ppfd, led.high) == pytest.approx((85, 100, 115))
+
+
 def test_an_unknown_lamp_is_refused_with_the_known_ones() -> None:
     with pytest.raises(Refused, match="high-pressure sodium"):
         lamp_kind("candle")
