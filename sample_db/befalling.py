@@ -7,8 +7,8 @@ from dataclasses import asdict
 from datetime import datetime
 from functools import partial
 
-from logbook.actions.noticing import jot
-from logbook.growing.looks import Look
+from logbook.actions.trays.noticing import jot
+from logbook.growing.trays.looks import Look
 from sample_db.cohort import Cohort
 from sample_db.cutting import weigh
 from sample_db.mishaps import Mishap, RoomNote, What

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, field, replace
 from datetime import UTC, datetime
 
-from logbook.growing.life import TrayState
-from logbook.growing.templates import CropTemplate
+from logbook.growing.crops.templates import CropTemplate
+from logbook.growing.trays.life import TrayState
 from sample_db.dice import Dice
 from sample_db.mishaps import MISHAPS, Mishap, What
 from sample_db.sowings import Habit

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from logbook.growing.bands import Band
-from logbook.growing.targets import Targets
+from logbook.growing.crops.targets import Targets
 
 HOUR = 3600
 

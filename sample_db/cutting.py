@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from datetime import datetime, timedelta
 
-from logbook.growing.weighing import share_out
+from logbook.growing.trays.weighing import share_out
 from sample_db.cohort import NEVER, Cohort
 from sample_db.crops import TRUTHS
 from sample_db.dice import Dice

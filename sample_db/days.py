@@ -9,8 +9,8 @@ from datetime import UTC, date, datetime, timedelta
 from itertools import count
 from zoneinfo import ZoneInfo
 
-from logbook.growing.chores import RoomHours
 from logbook.growing.days import day_bounds, day_of, wall
+from logbook.growing.trays.chores import RoomHours
 from sample_db.room import day_ends, day_starts
 
 DAYS_BEHIND = 92

@@ -11,18 +11,18 @@ from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 from functools import partial
 
-from logbook.actions.air_feed import SENSOR, Feed
-from logbook.actions.lamps import CircuitDraft, hang_lamps, set_circuit, set_tariff
-from logbook.actions.light import SurveyDraft, write_survey
-from logbook.actions.places import PlaceDraft, change_place
-from logbook.actions.solutions import UseDraft, use_solution
-from logbook.actions.water import measure_water
+from logbook.actions.room.air_feed import SENSOR, Feed
+from logbook.actions.room.lamps import CircuitDraft, hang_lamps, set_circuit, set_tariff
+from logbook.actions.room.light import SurveyDraft, write_survey
+from logbook.actions.room.places import PlaceDraft, change_place
+from logbook.actions.room.solutions import UseDraft, use_solution
+from logbook.actions.room.water import measure_water
 from logbook.growing.days import day_of, local
-from logbook.growing.lamps import LampSet
-from logbook.growing.spots import Grid, Spot
-from logbook.growing.tariffs import OtherHours, Tariff
+from logbook.growing.room.lamps import LampSet
+from logbook.growing.room.spots import Grid, Spot
+from logbook.growing.room.tariffs import OtherHours, Tariff
+from logbook.growing.room.water import WaterReading
 from logbook.growing.wall_hours import WallHours
-from logbook.growing.water import WaterReading
 from sample_db.days import DAYS_BEHIND
 from sample_db.room import LONGER_NIGHT, RACKS
 from sample_db.world import World

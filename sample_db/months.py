@@ -14,7 +14,7 @@ from logbook.actions.book import Book
 from logbook.actions.reading import Reading
 from logbook.actions.writing import Act
 from logbook.clock import FixedClock
-from logbook.store.book_file import raw_connection
+from logbook.store.file.book_file import raw_connection
 from logbook.store.rows import stored
 from logbook.store.search import keep_words
 from logbook.text import clean_note

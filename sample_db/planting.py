@@ -7,9 +7,9 @@ from dataclasses import replace
 from datetime import datetime, timedelta
 from functools import partial
 
+from logbook.growing.crops.templates import CropTemplate
 from logbook.growing.days import day_of, local, wall
-from logbook.growing.forecast import changes_ahead
-from logbook.growing.templates import CropTemplate
+from logbook.growing.trays.forecast import changes_ahead
 from logbook.growing.trials.factors import mark_of
 from logbook.store.rows import stored
 from sample_db.befalling import await_mishaps

@@ -6,9 +6,9 @@ from datetime import datetime, timedelta
 from functools import partial
 
 from logbook.growing.days import day_of
-from logbook.growing.forecast import chores_of_tray, tray_window
-from logbook.growing.life import first_unmet
-from logbook.growing.looks import Look
+from logbook.growing.trays.forecast import chores_of_tray, tray_window
+from logbook.growing.trays.life import first_unmet
+from logbook.growing.trays.looks import Look
 from sample_db.befalling import seen
 from sample_db.cohort import Cohort
 from sample_db.cutting import cut

@@ -7,10 +7,10 @@ from dataclasses import dataclass, field
 from datetime import datetime
 from functools import partial
 
-from logbook.actions.trial_deciding import adopt_within
-from logbook.actions.trial_joining import join_trial
-from logbook.actions.trial_tasting import Said, new_tasting, taste
-from logbook.actions.trials import TrialDraft, set_up
+from logbook.actions.trials.deciding import adopt_within
+from logbook.actions.trials.joining import join_trial
+from logbook.actions.trials.setting_up import TrialDraft, set_up
+from logbook.actions.trials.tasting import Said, new_tasting, taste
 from logbook.growing.measures import grams
 from sample_db.cohort import Cohort
 from sample_db.sowings import Habit

@@ -6,12 +6,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
 
-from logbook.actions.templates import write_version
+from logbook.actions.crops.templates import write_version
 from logbook.clock import FixedClock
-from logbook.growing.starters import DAY
-from logbook.growing.targets import Targets
-from logbook.growing.templates import CropTemplate, CutWindow, checked
-from logbook.store.reads_templates import read_templates
+from logbook.growing.crops.starters import DAY
+from logbook.growing.crops.targets import Targets
+from logbook.growing.crops.templates import CropTemplate, CutWindow, checked
+from logbook.store.reads.templates import read_templates
 from sample_db.crops import HOUR, LEARNED, TARGETS, Learned
 from sample_db.days import DAYS_BEHIND, Days
 from sample_db.months import Months

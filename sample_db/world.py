@@ -8,8 +8,8 @@ from itertools import count
 from typing import Any
 
 from logbook.growing.days import day_of
-from logbook.growing.life import Deed, step
-from logbook.growing.places import free_slots, spread_over
+from logbook.growing.room.places import free_slots, spread_over
+from logbook.growing.trays.life import Deed, step
 from sample_db.cohort import Cohort, Spot
 from sample_db.days import Agenda, Days
 from sample_db.dice import Dice

@@ -15,9 +15,9 @@ from typing import Any
 import pytest
 from hypothesis import settings
 
-from logbook.actions.begin import BeginDraft, begin_book
 from logbook.actions.book import Book, open_book
-from logbook.actions.templates import put_template
+from logbook.actions.care.begin import BeginDraft, begin_book
+from logbook.actions.crops.templates import put_template
 from logbook.cli.app import run
 from logbook.clock import FixedClock
 from tests.room import field_test, moment

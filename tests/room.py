@@ -9,13 +9,13 @@ from datetime import UTC, date, datetime
 from typing import Any
 from zoneinfo import ZoneInfo
 
-from logbook.growing.chores import RoomHours
-from logbook.growing.life import Deed, TrayState, fold_tray
+from logbook.growing.crops.targets import Targets
+from logbook.growing.crops.template_fields import record_from
+from logbook.growing.crops.template_text import template_from
+from logbook.growing.crops.templates import CropTemplate, CutWindow, Stage
 from logbook.growing.measures import Units
-from logbook.growing.targets import Targets
-from logbook.growing.template_fields import record_from
-from logbook.growing.template_text import template_from
-from logbook.growing.templates import CropTemplate, CutWindow, Stage
+from logbook.growing.trays.chores import RoomHours
+from logbook.growing.trays.life import Deed, TrayState, fold_tray
 
 LONDON = ZoneInfo("Europe/London")
 NEW_YORK = ZoneInfo("America/New_York")

@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from logbook.store import rooms
+from logbook.store.file import rooms
 
 SIZE = 900 * 1024
 

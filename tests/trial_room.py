@@ -7,11 +7,11 @@ from datetime import timedelta
 from typing import Any
 
 from logbook.actions.book import Book
-from logbook.actions.doing import did
-from logbook.actions.trial_judging import judge_trial
-from logbook.actions.trial_trays import SownTrial, SowTrialDraft, sow_trial
-from logbook.actions.trials import SetUp, TrialDraft, set_up
-from logbook.actions.weighing import weigh
+from logbook.actions.trays.doing import did
+from logbook.actions.trays.weighing import weigh
+from logbook.actions.trials.judging import judge_trial
+from logbook.actions.trials.setting_up import SetUp, TrialDraft, set_up
+from logbook.actions.trials.sowing import SownTrial, SowTrialDraft, sow_trial
 from logbook.clock import FixedClock
 from logbook.growing.trials.view import TrialView
 from tests.actions.days import stand_at

@@ -14,14 +14,14 @@ from zoneinfo import ZoneInfo
 from logbook.actions.copies import naming_copies, way_back
 from logbook.actions.reading import Folds, Reading
 from logbook.clock import Clock, SystemClock
-from logbook.growing.chores import RoomHours
 from logbook.growing.days import day_of
 from logbook.growing.measures import Units
-from logbook.store.book_file import BookFile, raw_connection
-from logbook.store.faults import Damaged
-from logbook.store.opening import opened
-from logbook.store.reads_book import About, read_about
-from logbook.store.stamps import read_stamp
+from logbook.growing.trays.chores import RoomHours
+from logbook.store.file.book_file import BookFile, raw_connection
+from logbook.store.file.faults import Damaged
+from logbook.store.file.opening import opened
+from logbook.store.file.stamps import read_stamp
+from logbook.store.reads.book import About, read_about
 from logbook.text import clean_name
 
 if TYPE_CHECKING:

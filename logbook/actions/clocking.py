@@ -8,7 +8,7 @@ from pathlib import Path
 from logbook.actions.reading import Reading
 from logbook.clock import SystemClock, ToldClock
 from logbook.growing.days import moment_words
-from logbook.store.health import clock_was_set, newest_known, newest_written
+from logbook.store.file.health import clock_was_set, newest_known, newest_written
 from logbook.store.rows import moment
 
 SLACK = timedelta(minutes=2)

@@ -13,7 +13,7 @@ from pathlib import Path
 from typing import ClassVar
 
 from logbook.settings import Settings, read_settings
-from logbook.store.faults import FAULTS, Damaged, Newer, NotABook
+from logbook.store.file.faults import FAULTS, Damaged, Newer, NotABook
 from logbook.text import Refused
 from logbook.ways import Way
 
@@ -108,8 +108,8 @@ def copy_at(path: Path, day: date | None) -> Copy:
 
 def newest_good_copy(book: Path) -> Copy | None:
     """Give the newest copy that opens and checks out; None where there is none."""
-    from logbook.store.book_file import BookFile
-    from logbook.store.health import integrity_faults
+    from logbook.store.file.book_file import BookFile
+    from logbook.store.file.health import integrity_faults
 
     for copy in list_copies(book):
         try:

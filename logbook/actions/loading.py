@@ -27,8 +27,9 @@ def steps_for_writing(book: Book | None) -> Iterator[Callable[[], object]]:
 def _load_tables() -> None:
     from sqlalchemy.orm import configure_mappers
 
-    from logbook.actions import doing, lamp_hours, moving, noticing, striking, weighing
-    from logbook.store import reads_lamps
+    from logbook.actions.room import lamp_hours
+    from logbook.actions.trays import doing, moving, noticing, striking, weighing
+    from logbook.store.reads import lamps as reads_lamps
 
     _ = doing, lamp_hours, moving, noticing, striking, weighing, reads_lamps
     configure_mappers()

@@ -9,22 +9,22 @@ from datetime import date, datetime
 from functools import cached_property
 from zoneinfo import ZoneInfo
 
-from logbook.actions.trays import Known, refuse_ended, taken_slots
+from logbook.actions.trays.known import Known, refuse_ended, taken_slots
 from logbook.clock import Clock
-from logbook.growing.chores import RoomHours
+from logbook.growing.crops.templates import CropTemplate
+from logbook.growing.crops.yields import Expected, expected_of
 from logbook.growing.days import day_of
-from logbook.growing.life import TrayState, fold_deeds, pass_by
 from logbook.growing.measures import Units
 from logbook.growing.numbers import LARGEST, numbers_words
-from logbook.growing.places import Place, Places, free_slots
-from logbook.growing.templates import CropTemplate
-from logbook.growing.yields import Expected, expected_of
-from logbook.store.reads_book import About, read_about
-from logbook.store.reads_deeds import Newest, read_deeds, read_newest
-from logbook.store.reads_places import read_places
-from logbook.store.reads_templates import read_versions, template_of_versions
-from logbook.store.reads_trays import StoredTray, newest_trays_numbered, read_live_trays
-from logbook.store.reads_weights import recent_weights
+from logbook.growing.room.places import Place, Places, free_slots
+from logbook.growing.trays.chores import RoomHours
+from logbook.growing.trays.life import TrayState, fold_deeds, pass_by
+from logbook.store.reads.book import About, read_about
+from logbook.store.reads.deeds import Newest, read_deeds, read_newest
+from logbook.store.reads.places import read_places
+from logbook.store.reads.templates import read_versions, template_of_versions
+from logbook.store.reads.trays import StoredTray, newest_trays_numbered, read_live_trays
+from logbook.store.reads.weights import recent_weights
 from logbook.store.rows import Rows
 from logbook.text import Refused
 

@@ -9,17 +9,17 @@ from datetime import datetime, timedelta
 from sqlmodel import Session
 
 from logbook.actions.clocking import clock_doubt, likely_now
-from logbook.actions.lamp_hours import settle_hours
 from logbook.actions.reading import Fold, Folds, Reading
+from logbook.actions.room.lamp_hours import settle_hours
 from logbook.clock import Clock
 from logbook.growing.days import moment_words
 from logbook.growing.kinds import that_carry
-from logbook.growing.life import TrayState, fold_deeds
 from logbook.growing.numbers import numbers_words
-from logbook.store.book_file import raw_connection
-from logbook.store.reads_batches import read_sown_batches
-from logbook.store.reads_deeds import read_deeds, read_newest
-from logbook.store.reads_trays import numbers_twice, read_trays
+from logbook.growing.trays.life import TrayState, fold_deeds
+from logbook.store.file.book_file import raw_connection
+from logbook.store.reads.batches import read_sown_batches
+from logbook.store.reads.deeds import read_deeds, read_newest
+from logbook.store.reads.trays import numbers_twice, read_trays
 from logbook.store.rows import chunks
 from logbook.store.search import keep_words
 from logbook.store.tables import EntryRow, EntryTrayRow, TrayRow

@@ -56,7 +56,7 @@ def complete_trays(ctx: click.Context, _param: click.Parameter, incomplete: str)
     """Complete tray numbers for the shell."""
 
     def numbers(reading: Rows) -> list[str]:
-        from logbook.store.reads_trays import live_numbers
+        from logbook.store.reads.trays import live_numbers
 
         return [str(number) for number in sorted(live_numbers(reading))]
 
@@ -67,7 +67,7 @@ def complete_templates(ctx: click.Context, _param: click.Parameter, incomplete: 
     """Complete template names for the shell."""
 
     def names(reading: Rows) -> list[str]:
-        from logbook.store.reads_templates import read_templates
+        from logbook.store.reads.templates import read_templates
 
         return [each.template.name for each in read_templates(reading) if not each.retired]
 
@@ -78,7 +78,7 @@ def complete_lots(ctx: click.Context, _param: click.Parameter, incomplete: str) 
     """Complete seed lots for the shell, the newest first."""
 
     def lots(reading: Rows) -> list[str]:
-        from logbook.store.reads_batches import read_lots
+        from logbook.store.reads.batches import read_lots
 
         return list(dict.fromkeys(reversed(read_lots(reading).values())))
 
@@ -89,7 +89,7 @@ def complete_places(ctx: click.Context, _param: click.Parameter, incomplete: str
     """Complete place paths for the shell."""
 
     def paths(reading: Rows) -> list[str]:
-        from logbook.store.reads_places import read_places
+        from logbook.store.reads.places import read_places
 
         return [each.path for each in read_places(reading) if not each.retired]
 
@@ -102,7 +102,7 @@ def complete_from_book(
     """The words of the book that begin as typed; whatever is wrong, none and no sound."""
     try:
         from logbook.cli.options import Options
-        from logbook.store.book_file import BookFile
+        from logbook.store.file.book_file import BookFile
 
         options = ctx.find_object(Options) or Options(None, None, None)
         with BookFile(options.path).reading() as reading:

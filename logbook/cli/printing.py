@@ -16,7 +16,7 @@ from logbook.text import clean
 from logbook.ways import in_shell
 
 _JSON = "logbook.cli.printing.json"
-DONE = "logbook.actions.done:Done"
+DONE = "logbook.actions.trays.done:Done"
 """The view of what was written."""
 
 

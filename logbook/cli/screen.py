@@ -14,12 +14,12 @@ from typing import TYPE_CHECKING, Literal
 import click
 
 from logbook.cli.mishap import keep_trace
-from logbook.store.faults import NoBook
+from logbook.store.file.faults import NoBook
 from logbook.text import Refused
 
 if TYPE_CHECKING:
-    from logbook.actions.begin import BeginDraft
     from logbook.actions.book import Book
+    from logbook.actions.care.begin import BeginDraft
     from logbook.cli.options import Options
     from logbook.handbook import Plain
     from logbook.settings import Settings
@@ -50,12 +50,12 @@ def open_app(options: Options, top: Callable[[], click.Context]) -> None:
         book = None
 
     def begin(draft: BeginDraft) -> Book:
-        from logbook.actions.begin import begin_book
+        from logbook.actions.care.begin import begin_book
 
         return begin_book(options.path, draft, options.clock(draft.zone), options.writer)
 
     def care(book: Book, settings: Settings) -> list[str]:
-        from logbook.actions.maintenance import look_after
+        from logbook.actions.care.maintenance import look_after
 
         return look_after(book, settings)
 
@@ -80,8 +80,8 @@ def run_app(
     os.environ.setdefault("TEXTUAL_ANIMATIONS", "none")
     from logbook.settings import read_settings
     from logbook.ui.app import LogbookApp
-    from logbook.ui.terminal import display_here
-    from logbook.ui.watchdog import hold_watchdog
+    from logbook.ui.line.terminal import display_here
+    from logbook.ui.line.watchdog import hold_watchdog
 
     settings = read_settings()
     encoding = sys.__stderr__.encoding if sys.__stderr__ else None
@@ -114,7 +114,7 @@ def open_demo(
 
     `tour` begins the tour (True) or leaves it out (False); None offers it the first time.
     """
-    from logbook.actions.begin import local_zone_name
+    from logbook.actions.care.begin import local_zone_name
     from sample_db import build
 
     if keep is not None and keep.exists():
@@ -132,8 +132,8 @@ def open_demo(
             offer: Literal["offer", "none"] = "offer" if tour is None and first_time() else "none"
             run_app(book, top, tour="begin" if tour else offer)
             return
-        from logbook.actions.round import the_round
-        from logbook.cli.round import round_words
+        from logbook.actions.trays.round import the_round
+        from logbook.cli.trays.round import round_words
 
         click.echo("\n".join(round_words(the_round(book), book)))
     finally:

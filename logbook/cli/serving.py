@@ -101,7 +101,7 @@ def _look_for_extra() -> None:
 def _look_at_book(options: Options) -> None:
     """Raise Refused when the book cannot be opened; none at all is asked for in the browser."""
     from logbook.settings import read_settings
-    from logbook.store.faults import NoBook
+    from logbook.store.file.faults import NoBook
 
     read_settings()
     try:

@@ -9,8 +9,8 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from logbook.growing.template_fields import Part, Record, Told
-from logbook.growing.templates import CropTemplate
+from logbook.growing.crops.template_fields import Part, Record, Told
+from logbook.growing.crops.templates import CropTemplate
 
 if TYPE_CHECKING:
     from logbook.growing.measures import Units
@@ -63,7 +63,7 @@ TEMPLATE["required"].append("version")
 
 
 def _template(template: CropTemplate) -> dict[str, Any]:
-    from logbook.growing.template_text import template_mapping
+    from logbook.growing.crops.template_text import template_mapping
 
     return {**template_mapping(template), "version": template.version}
 
@@ -122,7 +122,7 @@ def _besides(besides: MeasuredBesides) -> dict[str, Any]:
 
 
 BY_HAND = {
-    "logbook.growing.templates:CropTemplate": ByHand(_template, TEMPLATE),
+    "logbook.growing.crops.templates:CropTemplate": ByHand(_template, TEMPLATE),
     "logbook.growing.trials.view:MeasuredBesides": ByHand(_besides, MEASURED),
 }
 """By "module:Class" of what is written."""

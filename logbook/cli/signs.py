@@ -8,8 +8,8 @@ from collections.abc import Mapping
 
 from logbook.settings import read_settings
 from logbook.text import Refused
-from logbook.ui.signs import TABLE
-from logbook.ui.terminal import plain_signs
+from logbook.ui.line.signs import TABLE
+from logbook.ui.line.terminal import plain_signs
 
 LONGER = {
     "…": "...", "±": "+-", "°": "", "½": " 1/2", "¼": " 1/4", "¾": " 3/4", "⅓": " 1/3", "⅔": " 2/3",

@@ -12,8 +12,8 @@ from pathlib import Path
 from typing import IO, Protocol
 
 from logbook.paths import private_folder
-from logbook.store.copies import sync_file, sync_folder
-from logbook.store.faults import CannotWrite
+from logbook.store.file.copies import sync_file, sync_folder
+from logbook.store.file.faults import CannotWrite
 from logbook.text import Refused
 
 _EARLIEST = (1980, 1, 1, 0, 0, 0)

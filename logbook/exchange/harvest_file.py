@@ -11,7 +11,7 @@ from datetime import date
 from pathlib import Path
 from typing import Literal
 
-from logbook.actions.harvests import Fault, Harvest
+from logbook.actions.trays.harvests import Fault, Harvest
 from logbook.growing.measures import grams
 from logbook.growing.when import EARLIEST, LATEST
 from logbook.text import Refused, clean, clean_name, clean_note, fold, listed

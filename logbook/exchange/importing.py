@@ -19,14 +19,14 @@ from logbook.exchange.cells import Value, read_cell
 from logbook.exchange.exporting import Tell, quiet
 from logbook.exchange.manifest import LARGEST_BYTES, NAME, FileNote, Manifest, read_manifest
 from logbook.exchange.shape import TableShape, read_shape
-from logbook.growing.templates import checked
-from logbook.store.copies import copy_file
-from logbook.store.creating import new_book_file
-from logbook.store.faults import fault_words
+from logbook.growing.crops.templates import checked
+from logbook.store.file.copies import copy_file
+from logbook.store.file.creating import new_book_file
+from logbook.store.file.faults import fault_words
+from logbook.store.file.upgrade import known_revisions, migrate
 from logbook.store.revision import HEAD
 from logbook.store.rows import Rows
 from logbook.store.search import keep_words
-from logbook.store.upgrade import known_revisions, migrate
 from logbook.text import Refused, fold
 from logbook.ways import Way
 

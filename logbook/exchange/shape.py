@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from logbook.exchange.cells import Kind
-from logbook.store.health import table_names
+from logbook.store.file.health import table_names
 from logbook.store.rows import Rows
 
 _MINUTES = ("day_start", "day_end", "lamp_on", "lamp_off")

@@ -8,10 +8,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
-from logbook.growing.power import Draw
-from logbook.growing.seeding import SeedNeed
-from logbook.growing.solutions import Dilution
-from logbook.growing.spots import Uniformity
+from logbook.growing.crops.seeding import SeedNeed
+from logbook.growing.room.power import Draw
+from logbook.growing.room.solutions import Dilution
+from logbook.growing.room.spots import Uniformity
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,13 +7,13 @@ from dataclasses import dataclass
 from typing import Any
 
 from logbook.growing.kinds import Carried, kind_of
-from logbook.growing.lamps import LampSet
+from logbook.growing.room.lamps import LampSet
 from logbook.growing.wall_hours import WallHours
-from logbook.store.reads_air import count_air
-from logbook.store.reads_lamps import LAMPS, tariffs_of, wall_hours_of
-from logbook.store.reads_said import read_looks, read_spots
-from logbook.store.reads_water import read_water_of
-from logbook.store.reads_weights import read_weights
+from logbook.store.reads.air import count_air
+from logbook.store.reads.lamps import LAMPS, tariffs_of, wall_hours_of
+from logbook.store.reads.said import read_looks, read_spots
+from logbook.store.reads.water import read_water_of
+from logbook.store.reads.weights import read_weights
 from logbook.store.rows import Rows
 
 OF = "WHERE entry_id IN (ids)"

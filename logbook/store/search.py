@@ -14,7 +14,7 @@ from contextlib import closing
 from pathlib import Path
 
 from logbook.growing.kinds import that_carry
-from logbook.store.book_file import connect_file
+from logbook.store.file.book_file import connect_file
 from logbook.store.rows import Rows, quoted
 from logbook.text import fold
 

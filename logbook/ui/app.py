@@ -22,23 +22,23 @@ from logbook.settings import Settings, settings_path
 from logbook.text import Refused, clean
 from logbook.ui.commands import EVERYWHERE, bindings
 from logbook.ui.drafts import ANSWER
+from logbook.ui.line.plain import PlainSigns
+from logbook.ui.line.terminal import Display
+from logbook.ui.line.thin_driver import Sent, ThinDriver
+from logbook.ui.line.watchdog import watch_terminal
 from logbook.ui.look import THEMES, theme_for
-from logbook.ui.plain import PlainSigns
 from logbook.ui.screen import LogScreen
 from logbook.ui.screens import SCREENS
 from logbook.ui.sitting import Stop
 from logbook.ui.subjects import PageSubject
-from logbook.ui.terminal import Display
-from logbook.ui.thin_driver import Sent, ThinDriver
 from logbook.ui.warming import steps_to_warm
-from logbook.ui.watchdog import watch_terminal
 from logbook.ui.watching import Watching
 from logbook.ui.widgets.thumb import Thumb
 from logbook.ways import Way
 
 if TYPE_CHECKING:
     from logbook.actions.book import Book
-    from logbook.ui.form import FormScreen
+    from logbook.ui.forms.form import FormScreen
 
 THREADS = 2
 """One may copy the book or wait for another writer while the other reads; each keeps memory."""
@@ -144,8 +144,8 @@ class LogbookApp(Watching, inherit_bindings=False):
     @work
     async def offer_drafts(self) -> None:
         """Offer what was being typed when the app ended last."""
-        from logbook.ui.asking import AskChoice
         from logbook.ui.deeds import TrayKeys
+        from logbook.ui.forms.asking import AskChoice
 
         kept = {draft.key: draft for draft in self.drafts.all() if draft.kind != ANSWER}
         if not kept:
@@ -207,7 +207,7 @@ class LogbookApp(Watching, inherit_bindings=False):
     @work
     async def action_reading(self) -> None:
         """Ask for a reading of what the cursor is on."""
-        from logbook.ui.readings import ask_reading
+        from logbook.ui.forms.readings import ask_reading
 
         if isinstance(self.screen, LogScreen) and self.has_book:
             await ask_reading(self.screen)
@@ -215,7 +215,7 @@ class LogbookApp(Watching, inherit_bindings=False):
     @work
     async def action_jump(self) -> None:
         """Ask where to go."""
-        from logbook.ui.asking import AskChoice
+        from logbook.ui.forms.asking import AskChoice
 
         choices = [
             (name, each.letter or each.key, self.commands[name].tip)
@@ -229,7 +229,7 @@ class LogbookApp(Watching, inherit_bindings=False):
     @work
     async def action_search(self) -> None:
         """Ask for words and show the entries whose notes hold them."""
-        from logbook.ui.asking import AskLine
+        from logbook.ui.forms.asking import AskLine
 
         def read(text: str) -> str:
             words = clean(text, lines=False)
@@ -246,7 +246,7 @@ class LogbookApp(Watching, inherit_bindings=False):
     @work
     async def action_undo(self) -> None:
         """Strike what this person wrote last."""
-        from logbook.actions.striking import undo
+        from logbook.actions.trays.striking import undo
 
         screen = self.screen
         if isinstance(screen, LogScreen):
@@ -272,7 +272,7 @@ class LogbookApp(Watching, inherit_bindings=False):
 
     def action_help(self) -> None:
         """Show the keys of this screen."""
-        from logbook.ui.screens.help import HelpScreen
+        from logbook.ui.screens.help.help import HelpScreen
 
         if isinstance(self.screen, LogScreen):
             self.push_screen(HelpScreen(self.screen))

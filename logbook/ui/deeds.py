@@ -14,9 +14,9 @@ from typing import TYPE_CHECKING, Any
 
 from textual import work
 
-from logbook.growing.chores import CHANGES
 from logbook.growing.days import moment_words
 from logbook.growing.numbers import numbers_words, parse_numbers
+from logbook.growing.trays.chores import CHANGES
 from logbook.growing.when import parse_when
 from logbook.text import Refused, clean, clean_name
 from logbook.ui.chosen import Chosen
@@ -34,8 +34,8 @@ from logbook.ui.subjects import (
 
 if TYPE_CHECKING:
     from logbook.actions.book import Book
-    from logbook.actions.done import Done
-    from logbook.ui.asking import AskLine, Question
+    from logbook.actions.trays.done import Done
+    from logbook.ui.forms.asking import AskLine, Question
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,7 +78,7 @@ class TrayKeys(LogScreen):
         """Open a tray's page; say when there is no such tray."""
         import asyncio
 
-        from logbook.actions.tray_page import tray_page
+        from logbook.actions.trays.tray_page import tray_page
 
         try:
             await asyncio.to_thread(tray_page, self.book, number)
@@ -89,7 +89,7 @@ class TrayKeys(LogScreen):
 
     async def _asks_when(self, chore: str) -> AskLine[datetime]:
         """The question at what time it was done; in doubt of the clock a likely one stands."""
-        from logbook.ui.asking import AskLine
+        from logbook.ui.forms.asking import AskLine
 
         now, zone, doubt = self.book.now(), self.book.zone, self.logbook.doubt
 
@@ -109,7 +109,7 @@ class TrayKeys(LogScreen):
 
     def _asks_part(self, chosen: Chosen) -> AskLine[tuple[int, ...]]:
         """The question which of the trays."""
-        from logbook.ui.asking import AskLine
+        from logbook.ui.forms.asking import AskLine
 
         def read(text: str) -> tuple[int, ...]:
             numbers = parse_numbers(text)
@@ -129,7 +129,7 @@ class TrayKeys(LogScreen):
         at what time; that of a cut is asked only with `when`. The last question stands until the
         chore is written.
         """
-        from logbook.actions.doing import did
+        from logbook.actions.trays.doing import did
 
         deed, chore = ChoreDone(chosen.numbers), chosen.chore
         ends_here = chore not in ("cut", "look")
@@ -182,13 +182,13 @@ class TrayKeys(LogScreen):
     async def _shelf_for_light(self, chosen: Chosen, count: int) -> str | None:
         import asyncio
 
-        from logbook.actions.places import shelf_for_light
+        from logbook.actions.room.places import shelf_for_light
 
         return await asyncio.to_thread(shelf_for_light, self.book, chosen.place, count)
 
     async def _asks_lit_place(self, chosen: Chosen, count: int) -> Question[str]:
         """The question to which lit shelf trays go; '' lets them stay."""
-        from logbook.ui.asking import AskLine
+        from logbook.ui.forms.asking import AskLine
 
         return AskLine(
             f"{chosen.place} is dark. To which lit shelf?",
@@ -201,10 +201,10 @@ class TrayKeys(LogScreen):
         self, chosen: Chosen, numbers: Sequence[int], at: datetime | None = None
     ) -> None:
         """Ask what is seen, write it, and offer to discard a mouldy tray."""
-        from logbook.actions.moving import discard
-        from logbook.actions.noticing import look
-        from logbook.ui.asking import AskYes
-        from logbook.ui.look_form import look_form
+        from logbook.actions.trays.moving import discard
+        from logbook.actions.trays.noticing import look
+        from logbook.ui.forms.asking import AskYes
+        from logbook.ui.forms.look_form import look_form
 
         done = await self.ask_to_write(
             look_form(f"Look: {chosen.label}", chosen.sign, self.book.units),
@@ -238,8 +238,8 @@ class TrayKeys(LogScreen):
 
     async def ask_jot(self, chosen: Chosen) -> None:
         """Ask for a note and write it; what is typed is kept until it is in the book."""
-        from logbook.actions.noticing import jot
-        from logbook.ui.asking import AskText
+        from logbook.actions.trays.noticing import jot
+        from logbook.ui.forms.asking import AskText
 
         place = "" if chosen.numbers else chosen.place
         done = await self.ask_to_write(
@@ -251,8 +251,8 @@ class TrayKeys(LogScreen):
 
     async def take_up(self, draft: Draft) -> None:
         """Go on with a kept draft."""
-        from logbook.ui.power_forms import POWER
-        from logbook.ui.readings import CHOICES, ask_for
+        from logbook.ui.forms.power_forms import POWER
+        from logbook.ui.forms.readings import CHOICES, ask_for
 
         chosen = Chosen(draft.trays, place=draft.place)
         if draft.kind == "jot":
@@ -274,7 +274,7 @@ class TrayKeys(LogScreen):
         """The same trays with what their template says of them."""
         import asyncio
 
-        from logbook.actions.tray_page import tray_page
+        from logbook.actions.trays.tray_page import tray_page
 
         try:
             page = await asyncio.to_thread(tray_page, self.book, chosen.numbers[0])
@@ -288,9 +288,9 @@ class TrayKeys(LogScreen):
         """Move the trays under the cursor."""
         import asyncio
 
-        from logbook.actions.moving import move
-        from logbook.actions.places import list_places
-        from logbook.ui.asking import AskLine
+        from logbook.actions.room.places import list_places
+        from logbook.actions.trays.moving import move
+        from logbook.ui.forms.asking import AskLine
 
         chosen = self._chosen()
         if chosen is None or not chosen.numbers:
@@ -313,7 +313,7 @@ class TrayKeys(LogScreen):
     @work
     async def action_discard(self) -> None:
         """Discard the trays under the cursor."""
-        from logbook.actions.moving import discard
+        from logbook.actions.trays.moving import discard
 
         chosen = self._chosen()
         if chosen is None or not chosen.numbers:

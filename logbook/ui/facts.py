@@ -6,8 +6,8 @@ from collections.abc import Sequence
 
 from textual.content import Content
 
+from logbook.growing.crops.yields import Expected
 from logbook.growing.measures import Units, grams_words
-from logbook.growing.yields import Expected
 from logbook.text import clean
 
 

@@ -20,7 +20,7 @@ from logbook.ui.widgets.bars import Foot, Head, Rule, Sentence
 from logbook.ui.widgets.walk_list import Row, WalkList
 
 if TYPE_CHECKING:
-    from logbook.growing.round import RoundLine
+    from logbook.growing.trays.round import RoundLine
     from logbook.ui.chosen import Chosen
 
 NARROW, SHORT = 66, 18

@@ -11,7 +11,7 @@ from itertools import zip_longest
 
 from rich.cells import cell_len, set_cell_size
 
-from logbook.actions.racks import Racks, RackShelf, RackTray, RackView
+from logbook.actions.trays.racks import Racks, RackShelf, RackTray, RackView
 from logbook.text import clean, plural
 
 LEAST_CELL, MOST_CELL = 13, 24

@@ -18,7 +18,7 @@ from logbook.ways import on_screens
 
 if TYPE_CHECKING:
     from logbook.actions.book import Book
-    from logbook.ui.asking import Question
+    from logbook.ui.forms.asking import Question
 
 Answer = TypeVar("Answer")
 Value = TypeVar("Value")
@@ -53,7 +53,7 @@ class LogScreen(Frame):
 
     async def may_close(self) -> bool:
         """Ask whether to close the book although something here is unsaved."""
-        from logbook.ui.asking import AskYes
+        from logbook.ui.forms.asking import AskYes
 
         asked = "What is typed here is not saved. Close the book all the same?"
         return await self.ask(AskYes(asked)) is True
@@ -120,7 +120,7 @@ class LogScreen(Frame):
         self, asked: str, read: Callable[[str], Answer], start: str = "", hint: str = ""
     ) -> Answer | None:
         """Ask for one line, which `read` turns into the answer or refuses."""
-        from logbook.ui.asking import AskLine
+        from logbook.ui.forms.asking import AskLine
 
         return await self.ask(AskLine(asked, read, start=start, hint=hint))
 
@@ -181,7 +181,7 @@ class LogScreen(Frame):
         self, asked: str, act: Callable[[Book, str], Written], then: str = "{undo} undoes."
     ) -> None:
         """Ask for a reason, write it with what it is the reason of, and say so."""
-        from logbook.ui.asking import why_asked
+        from logbook.ui.forms.asking import why_asked
 
         self.tell(await self.ask_to_write(why_asked(asked), act, answer_to(asked)), then)
 

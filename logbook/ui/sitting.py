@@ -16,7 +16,7 @@ from logbook.ui.command import Command
 from logbook.ui.commands import COMMANDS, with_keys
 from logbook.ui.drafts import Drafts
 from logbook.ui.frame import Frame
-from logbook.ui.keys_in_turn import KeysInTurn
+from logbook.ui.line.keys_in_turn import KeysInTurn
 from logbook.ui.screens import SCREENS, own_commands, screen_of
 from logbook.ui.subjects import Subject
 

@@ -7,13 +7,13 @@ import asyncio
 from textual import work
 
 from logbook.actions.book import Book
-from logbook.actions.done import Done
-from logbook.actions.trial_tasting import Said
+from logbook.actions.trays.done import Done
+from logbook.actions.trials.tasting import Said
 from logbook.growing.trials.tasted import Sheet
 from logbook.text import Refused, plural
-from logbook.ui.asking import AskChoice, AskLine, AskYes
 from logbook.ui.drafts import Draft
-from logbook.ui.trial_asking import one_line_of, read_odd, read_said
+from logbook.ui.forms.asking import AskChoice, AskLine, AskYes
+from logbook.ui.forms.trial_asking import one_line_of, read_odd, read_said
 from logbook.ui.trial_keys import TrialPage
 from logbook.ways import Way
 
@@ -40,7 +40,7 @@ class TastingKeys(TrialPage):
             await self._ask_odd()
 
     async def _draw_codes(self) -> Sheet | None:
-        from logbook.actions.trial_tasting import new_tasting
+        from logbook.actions.trials.tasting import new_tasting
 
         drawn = await self.ask_book(new_tasting, self.subject.trial)
         if drawn is not None:
@@ -49,7 +49,7 @@ class TastingKeys(TrialPage):
 
     async def _ask_odd(self) -> None:
         """Ask for a triangle test: which two arms, how many tasted, how many were right."""
-        from logbook.actions.trial_tasting import write_triangle
+        from logbook.actions.trials.tasting import write_triangle
 
         names = self.arm_names
         if not names:
@@ -73,7 +73,7 @@ class TastingKeys(TrialPage):
 
     async def _take_scores(self) -> None:
         """Draw codes where there are none yet, then take one taster's scores."""
-        from logbook.actions.trial_tasting import newest_sheet
+        from logbook.actions.trials.tasting import newest_sheet
 
         sheet: Sheet | None
         try:
@@ -100,7 +100,7 @@ class TastingKeys(TrialPage):
 
     async def _ask_samples(self, sheet: Sheet, taster: str) -> Done | None:
         """Ask for each sample; all of them are kept until the last one writes them."""
-        from logbook.actions.trial_tasting import taste
+        from logbook.actions.trials.tasting import taste
 
         said: dict[str, Said] = {}
         kept: list[Draft] = []

@@ -9,12 +9,12 @@ from zoneinfo import ZoneInfo
 from rich.cells import cell_len
 from textual.content import Content
 
-from logbook.actions.till import Till, TillLine
+from logbook.actions.trays.till import Till, TillLine
 from logbook.growing.days import clock_words
 from logbook.growing.measures import Units, grams_words
 from logbook.growing.numbers import numbers_in_order, numbers_words
-from logbook.growing.till import Typed
-from logbook.growing.weighing import against_usual, doubt, usual_words
+from logbook.growing.trays.till import Typed
+from logbook.growing.trays.weighing import against_usual, doubt, usual_words
 from logbook.ui.columns import column, fit, spread, whole_hints
 
 LEAST = 12

@@ -13,10 +13,10 @@ from textual.app import ComposeResult
 from textual.content import Content
 from textual.widgets import Static
 
-from logbook.actions.ahead import Ahead
-from logbook.actions.batch_page import BatchPage
-from logbook.actions.entry_lines import Line
-from logbook.actions.tray_page import TrayPage
+from logbook.actions.trays.ahead import Ahead
+from logbook.actions.trays.batch_page import BatchPage
+from logbook.actions.trays.entry_lines import Line
+from logbook.actions.trays.tray_page import TrayPage
 from logbook.growing.days import clock_words, day_number, day_of, day_words
 from logbook.growing.measures import ago_words
 from logbook.growing.numbers import numbers_words
@@ -253,7 +253,7 @@ class TimeLineKeys(TrayKeys):
     @work
     async def action_strike(self) -> None:
         """Strike the entry under the cursor, with the reason."""
-        from logbook.actions.striking import strike
+        from logbook.actions.trays.striking import strike
 
         entry = self.walk.under
         if not isinstance(entry, Line):

@@ -9,8 +9,8 @@ from dataclasses import dataclass
 from textual.binding import Binding
 
 from logbook.paths import state_folder, write_private
-from logbook.ui.asking import AskYes, Question
 from logbook.ui.command import Command
+from logbook.ui.forms.asking import AskYes, Question
 from logbook.ui.sitting import Sitting
 
 

@@ -7,19 +7,19 @@ from dataclasses import replace
 
 from textual import work
 
-from logbook.actions.trial_trays import SownTrial
-from logbook.actions.trial_words import sown_words, stand_words
+from logbook.actions.trials.sowing import SownTrial
+from logbook.actions.trials.words import sown_words, stand_words
 from logbook.growing.numbers import parse_numbers
 from logbook.growing.trials.criteria_text import read_weights, weights_text
 from logbook.growing.trials.prices import Prices, prices_text, read_prices
 from logbook.growing.trials.record import TrayRecord
 from logbook.growing.trials.view import TrialView
 from logbook.text import Refused, clean, plural
-from logbook.ui.asking import AskChoice, AskLine, AskSure, AskYes, why_asked
 from logbook.ui.deeds import TrayKeys
 from logbook.ui.drafts import Draft, answer_to
+from logbook.ui.forms.asking import AskChoice, AskLine, AskSure, AskYes, why_asked
+from logbook.ui.forms.trial_asking import one_line_of
 from logbook.ui.subjects import TrialSubject
-from logbook.ui.trial_asking import one_line_of
 
 COUNTS = (
     ("weights", "w", "what counts, and how much"),
@@ -49,7 +49,7 @@ class TrialPage(TrayKeys):
             return None
 
         def read(text: str) -> str:
-            from logbook.actions.trial_finding import find_arm
+            from logbook.actions.trials.finding import find_arm
 
             return view.trial.arm(find_arm(view.trial, text)).name
 
@@ -67,7 +67,7 @@ class TrialKeys(TrialPage):
     @work
     async def action_sow_arms(self) -> None:
         """Sow all arms once, now: ask the lot and the place, say where they go, then write."""
-        from logbook.actions.trial_trays import SowTrialDraft, preview_sowing, sow_trial
+        from logbook.actions.trials.sowing import SowTrialDraft, preview_sowing, sow_trial
 
         view, trial = self.view, self.subject.trial
         if view is None:
@@ -105,7 +105,7 @@ class TrialKeys(TrialPage):
     @work
     async def action_add(self) -> None:
         """Take trays that stand already into an arm."""
-        from logbook.actions.trial_joining import join_trial
+        from logbook.actions.trials.joining import join_trial
 
         arm = await self.ask_arm("Take trays into which arm?")
         if arm is None or self.view is None:
@@ -131,7 +131,7 @@ class TrialKeys(TrialPage):
     @work
     async def action_leave_out(self) -> None:
         """Leave the tray under the cursor out of the judging."""
-        from logbook.actions.trial_joining import leave_out
+        from logbook.actions.trials.joining import leave_out
 
         record, trial = self.walk.under, self.subject.trial
         if not isinstance(record, TrayRecord):
@@ -154,7 +154,7 @@ class TrialKeys(TrialPage):
             await self._ask_prices()
 
     async def _ask_weights(self, view: TrialView) -> None:
-        from logbook.actions.trial_deciding import set_weights
+        from logbook.actions.trials.deciding import set_weights
 
         asked, trial = "What counts, and how much?", self.subject.trial
         done = await self.ask_to_write(
@@ -186,7 +186,7 @@ class TrialKeys(TrialPage):
     @work
     async def action_decide(self) -> None:
         """Ask what was decided, and what to try next."""
-        from logbook.actions.trial_deciding import decide
+        from logbook.actions.trials.deciding import decide
 
         trial, kept = self.subject.trial, self.kept("decided")
         decided = await self.ask_kept(why_asked("What was decided?"), kept)
@@ -202,7 +202,7 @@ class TrialKeys(TrialPage):
     @work
     async def action_adopt(self) -> None:
         """Take an arm into the crop template."""
-        from logbook.actions.trial_deciding import adopt
+        from logbook.actions.trials.deciding import adopt
 
         view, trial = self.view, self.subject.trial
         arm = await self.ask_arm("Take which arm into the crop template?")

@@ -16,7 +16,7 @@ from logbook.ways import Way
 
 if TYPE_CHECKING:
     from logbook.actions.book import Book
-    from logbook.growing.round import RoundLine
+    from logbook.growing.trays.round import RoundLine
     from logbook.settings import Settings
 
 LOOK_SECONDS = 1.0
@@ -107,6 +107,6 @@ class Watching(Sitting):
             self.say(f"Due now: {first.words}, {first.crop}, {first.place}{more}", wants=True)
 
     def _due_now(self) -> Sequence[RoundLine]:
-        from logbook.actions.round import the_round
+        from logbook.actions.trays.round import the_round
 
         return the_round(self.book).due

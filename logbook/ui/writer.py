@@ -6,7 +6,7 @@ from contextlib import suppress
 
 from logbook.settings import settings_path
 from logbook.text import Refused, clean_name
-from logbook.ui.asking import AskLine
+from logbook.ui.forms.asking import AskLine
 from logbook.ui.sitting import Sitting
 
 

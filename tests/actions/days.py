@@ -5,16 +5,16 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Any
 
-from logbook.actions.batch_page import batch_page
 from logbook.actions.book import Book
-from logbook.actions.due import due
-from logbook.actions.places import list_places
-from logbook.actions.racks import racks
-from logbook.actions.round import the_round
-from logbook.actions.sowing import SowDraft, Sown, sow
-from logbook.actions.tray_page import tray_page
+from logbook.actions.room.places import list_places
+from logbook.actions.trays.batch_page import batch_page
+from logbook.actions.trays.due import due
+from logbook.actions.trays.racks import racks
+from logbook.actions.trays.round import the_round
+from logbook.actions.trays.sowing import SowDraft, Sown, sow
+from logbook.actions.trays.tray_page import tray_page
 from logbook.clock import FixedClock
-from logbook.store.reads_trays import read_trays
+from logbook.store.reads.trays import read_trays
 from logbook.text import Refused
 from tests.room import day, moment
 

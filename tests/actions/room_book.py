@@ -5,14 +5,14 @@ from __future__ import annotations
 from datetime import UTC, datetime
 from pathlib import Path
 
-from logbook.actions.begin import BeginDraft, begin_book
 from logbook.actions.book import Book
-from logbook.actions.doing import did
-from logbook.actions.lamps import hang_lamps
-from logbook.actions.sowing import SowDraft, sow
-from logbook.actions.templates import put_template, show_template
+from logbook.actions.care.begin import BeginDraft, begin_book
+from logbook.actions.crops.templates import put_template, show_template
+from logbook.actions.room.lamps import hang_lamps
+from logbook.actions.trays.doing import did
+from logbook.actions.trays.sowing import SowDraft, sow
 from logbook.clock import FixedClock
-from logbook.growing.lamps import LampSet
+from logbook.growing.room.lamps import LampSet
 from tests.made_once import made_once
 from tests.room import targets_from
 

@@ -11,11 +11,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from logbook.actions.air import air_at, write_air
-from logbook.actions.air_feed import MOST_HELD, Feed
 from logbook.actions.book import Book
-from logbook.actions.page import page
-from logbook.actions.striking import undo
+from logbook.actions.room.air import air_at, write_air
+from logbook.actions.room.air_feed import MOST_HELD, Feed
+from logbook.actions.trays.page import page
+from logbook.actions.trays.striking import undo
 from logbook.text import Refused
 from tests.actions.room_book import SHELF, moment, room_book, stand_at
 

@@ -7,9 +7,9 @@ from pathlib import Path
 
 import pytest
 
-from logbook.actions.air import air_at, air_places, batch_air, write_air
 from logbook.actions.book import Book
-from logbook.actions.striking import undo
+from logbook.actions.room.air import air_at, air_places, batch_air, write_air
+from logbook.actions.trays.striking import undo
 from logbook.text import Refused
 from tests.actions.room_book import SHELF, lit_batch, moment, room_book, stand_at, with_targets
 

@@ -8,12 +8,12 @@ from typing import Any
 
 import pytest
 
-from logbook.actions.begin import BeginDraft, begin_book, local_zone_name
 from logbook.actions.book import open_book
-from logbook.actions.places import list_places
-from logbook.actions.templates import list_templates
+from logbook.actions.care.begin import BeginDraft, begin_book, local_zone_name
+from logbook.actions.crops.templates import list_templates
+from logbook.actions.room.places import list_places
 from logbook.clock import FixedClock
-from logbook.growing.starters import starters
+from logbook.growing.crops.starters import starters
 from logbook.text import Refused
 from tests.room import moment
 

@@ -7,19 +7,19 @@ from pathlib import Path
 
 import pytest
 
-from logbook.actions.bills import batch_bill, bills
 from logbook.actions.book import Book
-from logbook.actions.doing import did
-from logbook.actions.lamps import set_tariff
-from logbook.actions.light import SurveyDraft, write_survey
-from logbook.actions.moving import discard, move
-from logbook.actions.page import page
-from logbook.actions.places import PlaceDraft, change_place
-from logbook.actions.sowing import SowDraft, sow
-from logbook.actions.weighing import weigh
-from logbook.growing.power import worth
-from logbook.growing.spots import Grid, Spot
-from logbook.growing.tariffs import Tariff
+from logbook.actions.room.bills import batch_bill, bills
+from logbook.actions.room.lamps import set_tariff
+from logbook.actions.room.light import SurveyDraft, write_survey
+from logbook.actions.room.places import PlaceDraft, change_place
+from logbook.actions.trays.doing import did
+from logbook.actions.trays.moving import discard, move
+from logbook.actions.trays.page import page
+from logbook.actions.trays.sowing import SowDraft, sow
+from logbook.actions.trays.weighing import weigh
+from logbook.growing.room.power import worth
+from logbook.growing.room.spots import Grid, Spot
+from logbook.growing.room.tariffs import Tariff
 from tests.actions.room_book import (
     OTHER,
     SHELF,

@@ -7,15 +7,15 @@ from pathlib import Path
 
 from logbook.actions.book import Book
 from logbook.actions.clocking import clock_doubt
-from logbook.actions.doing import did
-from logbook.actions.moving import discard, move
-from logbook.actions.noticing import jot
-from logbook.actions.page import page
-from logbook.actions.sowing import SowDraft, sow
-from logbook.actions.striking import undo
-from logbook.actions.tray_page import tray_page
-from logbook.actions.trial_trays import SowTrialDraft, sow_trial
-from logbook.actions.weighing import weigh
+from logbook.actions.trays.doing import did
+from logbook.actions.trays.moving import discard, move
+from logbook.actions.trays.noticing import jot
+from logbook.actions.trays.page import page
+from logbook.actions.trays.sowing import SowDraft, sow
+from logbook.actions.trays.striking import undo
+from logbook.actions.trays.tray_page import tray_page
+from logbook.actions.trays.weighing import weigh
+from logbook.actions.trials.sowing import SowTrialDraft, sow_trial
 from logbook.clock import FixedClock, SystemClock
 from tests.trial_room import make_trial
 

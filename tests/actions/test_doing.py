@@ -8,21 +8,21 @@ from datetime import timedelta
 import pytest
 
 from logbook.actions.book import Book
-from logbook.actions.doing import did, skip
-from logbook.actions.due import due
-from logbook.actions.moving import discard, move
-from logbook.actions.noticing import jot, look
-from logbook.actions.page import page, search
-from logbook.actions.places import PlaceDraft, add_place
-from logbook.actions.racks import racks
-from logbook.actions.round import round_view, the_round
-from logbook.actions.sowing import SowDraft, sow
-from logbook.actions.striking import strike, undo
-from logbook.actions.templates import put_template
-from logbook.actions.tray_page import tray_page
-from logbook.actions.weighing import weigh
-from logbook.growing.looks import Look
-from logbook.growing.templates import Stage
+from logbook.actions.crops.templates import put_template
+from logbook.actions.room.places import PlaceDraft, add_place
+from logbook.actions.trays.doing import did, skip
+from logbook.actions.trays.due import due
+from logbook.actions.trays.moving import discard, move
+from logbook.actions.trays.noticing import jot, look
+from logbook.actions.trays.page import page, search
+from logbook.actions.trays.racks import racks
+from logbook.actions.trays.round import round_view, the_round
+from logbook.actions.trays.sowing import SowDraft, sow
+from logbook.actions.trays.striking import strike, undo
+from logbook.actions.trays.tray_page import tray_page
+from logbook.actions.trays.weighing import weigh
+from logbook.growing.crops.templates import Stage
+from logbook.growing.trays.looks import Look
 from logbook.text import Refused
 from logbook.ways import Way
 from tests.actions.days import chores, counts, sow_at, stand_at, views

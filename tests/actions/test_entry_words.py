@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from logbook.actions.entry_words import words_into
-from logbook.growing.starters import starters
+from logbook.actions.trays.entry_words import words_into
+from logbook.growing.crops.starters import starters
 
 RADISH = next(each for each in starters() if each.name == "radish")
 SHORT = replace(RADISH, stages=RADISH.stages[:2])

@@ -11,20 +11,20 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from logbook.actions.book import Book, open_book
-from logbook.actions.doing import did
-from logbook.actions.due import due
-from logbook.actions.moving import move
-from logbook.actions.noticing import look
-from logbook.actions.page import page
-from logbook.actions.racks import racks
-from logbook.actions.replacement import Changes
-from logbook.actions.replacing import replace_entry
-from logbook.actions.room import RoomDraft, change_room
-from logbook.actions.round import the_round
-from logbook.actions.sowing import SowDraft, sow
-from logbook.actions.striking import undo
+from logbook.actions.room.room import RoomDraft, change_room
+from logbook.actions.trays.doing import did
+from logbook.actions.trays.due import due
+from logbook.actions.trays.moving import move
+from logbook.actions.trays.noticing import look
+from logbook.actions.trays.page import page
+from logbook.actions.trays.racks import racks
+from logbook.actions.trays.replacement import Changes
+from logbook.actions.trays.replacing import replace_entry
+from logbook.actions.trays.round import the_round
+from logbook.actions.trays.sowing import SowDraft, sow
+from logbook.actions.trays.striking import undo
 from logbook.clock import FixedClock
-from logbook.growing.looks import Look
+from logbook.growing.trays.looks import Look
 from tests.actions.days import stand_at, views
 from tests.actions.test_random_acts import ALL, FEW, Intent, odd_crop, perform
 

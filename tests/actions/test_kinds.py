@@ -10,19 +10,19 @@ import click
 import pytest
 
 import logbook
-from logbook.actions.begin import BeginDraft, begin_book
-from logbook.actions.entry_says import SAY
-from logbook.actions.page import page
-from logbook.actions.replacement import Changes
-from logbook.actions.replacing import replace_entry
-from logbook.cli.page import page as page_command
+from logbook.actions.care.begin import BeginDraft, begin_book
+from logbook.actions.trays.entry_says import SAY
+from logbook.actions.trays.page import page
+from logbook.actions.trays.replacement import Changes
+from logbook.actions.trays.replacing import replace_entry
 from logbook.cli.reader import chapter_words
 from logbook.cli.schemas import schema_of
+from logbook.cli.trays.page import page as page_command
 from logbook.clock import FixedClock
-from logbook.growing.chores import CHORES, NOUNS, WORDS
 from logbook.growing.kinds import KINDS, Kind, groups, kind_of, purposes
 from logbook.growing.page_filter import KINDS as FILTERS
-from logbook.growing.water import WaterReading
+from logbook.growing.room.water import WaterReading
+from logbook.growing.trays.chores import CHORES, NOUNS, WORDS
 from logbook.store.entry_details import READERS
 from logbook.store.tables import WateringRow
 

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from logbook.actions.book import Book
-from logbook.actions.lamps import (
+from logbook.actions.room.lamps import (
     CircuitDraft,
     hang_lamps,
     list_circuits,
@@ -18,13 +18,13 @@ from logbook.actions.lamps import (
     set_tariff,
     shelf_pasts,
 )
-from logbook.actions.light import shelf_light
-from logbook.actions.page import page
-from logbook.actions.places import PlaceDraft, change_place, list_places, walk_earlier
-from logbook.actions.striking import strike, undo
-from logbook.growing.lamps import LampSet
-from logbook.growing.places import Place
-from logbook.growing.tariffs import OtherHours, Tariff
+from logbook.actions.room.light import shelf_light
+from logbook.actions.room.places import PlaceDraft, change_place, list_places, walk_earlier
+from logbook.actions.trays.page import page
+from logbook.actions.trays.striking import strike, undo
+from logbook.growing.room.lamps import LampSet
+from logbook.growing.room.places import Place
+from logbook.growing.room.tariffs import OtherHours, Tariff
 from logbook.growing.wall_hours import WallHours
 from logbook.text import Refused
 from tests.actions.room_book import BAR, SHELF, moment, room_book, stand_at, with_lamps

@@ -8,12 +8,12 @@ from pathlib import Path
 import pytest
 
 from logbook.actions.book import Book
-from logbook.actions.lamps import set_tariff
-from logbook.actions.light import SurveyDraft, all_light, shelf_light, write_survey
-from logbook.actions.places import PlaceDraft, change_place
-from logbook.actions.striking import undo
-from logbook.growing.spots import Grid, Spot
-from logbook.growing.tariffs import Tariff
+from logbook.actions.room.lamps import set_tariff
+from logbook.actions.room.light import SurveyDraft, all_light, shelf_light, write_survey
+from logbook.actions.room.places import PlaceDraft, change_place
+from logbook.actions.trays.striking import undo
+from logbook.growing.room.spots import Grid, Spot
+from logbook.growing.room.tariffs import Tariff
 from logbook.text import Refused
 from tests.actions.room_book import (
     SHELF,

@@ -5,14 +5,14 @@ from __future__ import annotations
 import pytest
 
 from logbook.actions.book import Book
-from logbook.actions.noticing import look
-from logbook.actions.page import search
-from logbook.actions.racks import racks
-from logbook.actions.round import the_round
-from logbook.actions.striking import undo
-from logbook.actions.till import till
-from logbook.actions.tray_page import tray_page
-from logbook.growing.looks import Look
+from logbook.actions.trays.noticing import look
+from logbook.actions.trays.page import search
+from logbook.actions.trays.racks import racks
+from logbook.actions.trays.round import the_round
+from logbook.actions.trays.striking import undo
+from logbook.actions.trays.till import till
+from logbook.actions.trays.tray_page import tray_page
+from logbook.growing.trays.looks import Look
 from tests.actions.days import sow_at, stand_at
 
 

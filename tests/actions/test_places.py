@@ -6,10 +6,8 @@ from collections.abc import Callable
 
 import pytest
 
-from logbook.actions.batch_page import batch_page
 from logbook.actions.book import Book
-from logbook.actions.moving import move
-from logbook.actions.places import (
+from logbook.actions.room.places import (
     PlaceDraft,
     add_place,
     change_place,
@@ -17,10 +15,12 @@ from logbook.actions.places import (
     retire_place,
     walk_earlier,
 )
-from logbook.actions.replacement import Changes
-from logbook.actions.replacing import replace_entry
-from logbook.actions.round import the_round
-from logbook.actions.weighing import weigh
+from logbook.actions.trays.batch_page import batch_page
+from logbook.actions.trays.moving import move
+from logbook.actions.trays.replacement import Changes
+from logbook.actions.trays.replacing import replace_entry
+from logbook.actions.trays.round import the_round
+from logbook.actions.trays.weighing import weigh
 from logbook.text import Refused
 from tests.actions.days import counts, sow_at, stand_at, views
 

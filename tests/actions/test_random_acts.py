@@ -10,20 +10,20 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from logbook.actions.book import Book
-from logbook.actions.doing import did, skip
-from logbook.actions.moving import discard, move
-from logbook.actions.noticing import jot, look
-from logbook.actions.replacement import Changes
-from logbook.actions.replacing import replace_entry
-from logbook.actions.round import the_round
-from logbook.actions.sowing import SowDraft, sow
-from logbook.actions.striking import strike, undo
-from logbook.actions.templates import put_template
-from logbook.actions.weighing import weigh
+from logbook.actions.crops.templates import put_template
+from logbook.actions.trays.doing import did, skip
+from logbook.actions.trays.moving import discard, move
+from logbook.actions.trays.noticing import jot, look
+from logbook.actions.trays.replacement import Changes
+from logbook.actions.trays.replacing import replace_entry
+from logbook.actions.trays.round import the_round
+from logbook.actions.trays.sowing import SowDraft, sow
+from logbook.actions.trays.striking import strike, undo
+from logbook.actions.trays.weighing import weigh
 from logbook.clock import FixedClock
-from logbook.growing.chores import CHORES
-from logbook.growing.looks import Look
-from logbook.growing.templates import CutWindow, Stage
+from logbook.growing.crops.templates import CutWindow, Stage
+from logbook.growing.trays.chores import CHORES
+from logbook.growing.trays.looks import Look
 from logbook.text import Refused
 from tests.actions.days import stand_at, summaries_equal_the_fold, views
 from tests.room import DAY, crop_of

@@ -6,20 +6,20 @@ from datetime import timedelta
 
 import pytest
 
-from logbook.actions.batch_page import batch_page
 from logbook.actions.book import Book
-from logbook.actions.doing import did, skip
-from logbook.actions.moving import move
-from logbook.actions.noticing import jot, look
-from logbook.actions.page import page
-from logbook.actions.replacement import Changes
-from logbook.actions.replacing import replace_entry
-from logbook.actions.sowing import SowDraft, sow
-from logbook.actions.templates import put_template
-from logbook.actions.tray_page import tray_page
-from logbook.actions.weighing import weigh
-from logbook.growing.looks import Look
-from logbook.growing.templates import Stage
+from logbook.actions.crops.templates import put_template
+from logbook.actions.trays.batch_page import batch_page
+from logbook.actions.trays.doing import did, skip
+from logbook.actions.trays.moving import move
+from logbook.actions.trays.noticing import jot, look
+from logbook.actions.trays.page import page
+from logbook.actions.trays.replacement import Changes
+from logbook.actions.trays.replacing import replace_entry
+from logbook.actions.trays.sowing import SowDraft, sow
+from logbook.actions.trays.tray_page import tray_page
+from logbook.actions.trays.weighing import weigh
+from logbook.growing.crops.templates import Stage
+from logbook.growing.trays.looks import Look
 from logbook.text import Refused
 from tests.actions.days import counts, sow_at, stand_at
 from tests.room import DAY, crop_of, day, moment, wall_words

@@ -7,12 +7,12 @@ from datetime import timedelta
 import pytest
 
 from logbook.actions.book import Book, open_book
-from logbook.actions.noticing import jot
-from logbook.actions.places import PlaceDraft, add_place, change_place, list_places
-from logbook.actions.room import RoomDraft, change_room, room_words
-from logbook.actions.round import the_round
-from logbook.actions.tray_page import tray_page
-from logbook.actions.weighing import weigh
+from logbook.actions.room.places import PlaceDraft, add_place, change_place, list_places
+from logbook.actions.room.room import RoomDraft, change_room, room_words
+from logbook.actions.trays.noticing import jot
+from logbook.actions.trays.round import the_round
+from logbook.actions.trays.tray_page import tray_page
+from logbook.actions.trays.weighing import weigh
 from logbook.text import Refused
 from tests.actions.days import counts, sow_at, stand_at
 

@@ -7,17 +7,17 @@ from typing import Any
 
 import pytest
 
-from logbook.actions.batch_page import batch_page
 from logbook.actions.book import Book
-from logbook.actions.doing import did, skip
-from logbook.actions.page import page
-from logbook.actions.racks import racks
-from logbook.actions.replacement import Changes
-from logbook.actions.replacing import replace_entry
-from logbook.actions.sowing import SowDraft, plan_words, preview, sow, standing_words
-from logbook.actions.templates import put_template, retire_template
-from logbook.actions.tray_page import tray_page
-from logbook.growing.templates import Stage
+from logbook.actions.crops.templates import put_template, retire_template
+from logbook.actions.trays.batch_page import batch_page
+from logbook.actions.trays.doing import did, skip
+from logbook.actions.trays.page import page
+from logbook.actions.trays.racks import racks
+from logbook.actions.trays.replacement import Changes
+from logbook.actions.trays.replacing import replace_entry
+from logbook.actions.trays.sowing import SowDraft, plan_words, preview, sow, standing_words
+from logbook.actions.trays.tray_page import tray_page
+from logbook.growing.crops.templates import Stage
 from logbook.text import Refused
 from logbook.ways import Way
 from tests.actions.days import chores, counts, sow_at, stand_at, views

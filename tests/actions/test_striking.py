@@ -9,24 +9,24 @@ from pathlib import Path
 
 import pytest
 
-from logbook.actions.batch_page import batch_page
-from logbook.actions.begin import BeginDraft, begin_book
 from logbook.actions.book import Book, open_book
-from logbook.actions.doing import did
-from logbook.actions.entry_lines import Line
-from logbook.actions.moving import discard, move
-from logbook.actions.noticing import jot, look
-from logbook.actions.page import page
-from logbook.actions.replacement import Changes
-from logbook.actions.replacing import replace_entry
-from logbook.actions.sowing import SowDraft, sow
-from logbook.actions.striking import strike, strike_act, struck_words, undo
-from logbook.actions.tray_page import tray_page
-from logbook.actions.weighing import weigh
+from logbook.actions.care.begin import BeginDraft, begin_book
+from logbook.actions.trays.batch_page import batch_page
+from logbook.actions.trays.doing import did
+from logbook.actions.trays.entry_lines import Line
+from logbook.actions.trays.moving import discard, move
+from logbook.actions.trays.noticing import jot, look
+from logbook.actions.trays.page import page
+from logbook.actions.trays.replacement import Changes
+from logbook.actions.trays.replacing import replace_entry
+from logbook.actions.trays.sowing import SowDraft, sow
+from logbook.actions.trays.striking import strike, strike_act, struck_words, undo
+from logbook.actions.trays.tray_page import tray_page
+from logbook.actions.trays.weighing import weigh
 from logbook.actions.writing import true_summaries
 from logbook.clock import FixedClock
-from logbook.growing.looks import Look
-from logbook.store.reads_trays import read_live_trays
+from logbook.growing.trays.looks import Look
+from logbook.store.reads.trays import read_live_trays
 from logbook.text import Refused
 
 NOON = datetime(2026, 4, 14, 12, tzinfo=UTC)

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from logbook.actions.book import Book
-from logbook.actions.templates import (
+from logbook.actions.crops.templates import (
     copy_template,
     list_templates,
     put_template,
@@ -16,7 +16,7 @@ from logbook.actions.templates import (
     retire_template,
     show_template,
 )
-from logbook.growing.templates import Stage
+from logbook.growing.crops.templates import Stage
 from logbook.text import Refused
 from tests.actions.days import counts
 from tests.room import DAY, FIELD_TOML, crop_of, field_test

@@ -7,18 +7,18 @@ from datetime import date, timedelta
 
 import pytest
 
-from logbook.actions.air_feed import Feed
 from logbook.actions.book import Book
-from logbook.actions.doing import did
-from logbook.actions.lamps import hang_lamps, set_tariff
-from logbook.actions.light import SurveyDraft, write_survey
-from logbook.actions.moving import discard, move
-from logbook.actions.trial_judging import judge_trial
-from logbook.actions.trial_trays import SownTrial
-from logbook.growing.lamps import LampSet
+from logbook.actions.room.air_feed import Feed
+from logbook.actions.room.lamps import hang_lamps, set_tariff
+from logbook.actions.room.light import SurveyDraft, write_survey
+from logbook.actions.trays.doing import did
+from logbook.actions.trays.moving import discard, move
+from logbook.actions.trials.judging import judge_trial
+from logbook.actions.trials.sowing import SownTrial
 from logbook.growing.numbers import numbers_words
-from logbook.growing.spots import Grid, Spot
-from logbook.growing.tariffs import Tariff
+from logbook.growing.room.lamps import LampSet
+from logbook.growing.room.spots import Grid, Spot
+from logbook.growing.room.tariffs import Tariff
 from logbook.growing.trials.view import TrialView
 from tests.actions.days import stand_at
 from tests.room import moment

@@ -6,32 +6,32 @@ from collections.abc import Callable
 
 import pytest
 
-from logbook.actions.batch_page import batch_page
 from logbook.actions.book import Book
-from logbook.actions.moving import discard
-from logbook.actions.noticing import look
-from logbook.actions.page import page
-from logbook.actions.places import PlaceDraft, add_place
-from logbook.actions.replacement import Changes
-from logbook.actions.replacing import replace_entry
-from logbook.actions.round import the_round
-from logbook.actions.sowing import SowDraft, sow
-from logbook.actions.striking import strike, undo
-from logbook.actions.templates import all_templates, list_templates, show_template
-from logbook.actions.tray_page import tray_page
-from logbook.actions.trial_deciding import adopt, decide, set_weights
-from logbook.actions.trial_finding import list_trials, strike_trial
-from logbook.actions.trial_joining import join_trial, leave_out
-from logbook.actions.trial_judging import judge_trial
-from logbook.actions.trial_tasting import Said, new_tasting, newest_sheet, taste, write_triangle
-from logbook.actions.trial_trays import SowTrialDraft, preview_sowing, sow_trial
-from logbook.actions.trial_words import judged_words, set_up_words, stand_words
-from logbook.actions.trials import preview_trial, set_up
-from logbook.actions.weighing import weigh
-from logbook.growing.looks import Look
+from logbook.actions.crops.templates import all_templates, list_templates, show_template
+from logbook.actions.room.places import PlaceDraft, add_place
+from logbook.actions.trays.batch_page import batch_page
+from logbook.actions.trays.moving import discard
+from logbook.actions.trays.noticing import look
+from logbook.actions.trays.page import page
+from logbook.actions.trays.replacement import Changes
+from logbook.actions.trays.replacing import replace_entry
+from logbook.actions.trays.round import the_round
+from logbook.actions.trays.sowing import SowDraft, sow
+from logbook.actions.trays.striking import strike, undo
+from logbook.actions.trays.tray_page import tray_page
+from logbook.actions.trays.weighing import weigh
+from logbook.actions.trials.deciding import adopt, decide, set_weights
+from logbook.actions.trials.finding import list_trials, strike_trial
+from logbook.actions.trials.joining import join_trial, leave_out
+from logbook.actions.trials.judging import judge_trial
+from logbook.actions.trials.setting_up import preview_trial, set_up
+from logbook.actions.trials.sowing import SowTrialDraft, preview_sowing, sow_trial
+from logbook.actions.trials.tasting import Said, new_tasting, newest_sheet, taste, write_triangle
+from logbook.actions.trials.words import judged_words, set_up_words, stand_words
+from logbook.growing.trays.looks import Look
 from logbook.growing.trials.prices import Prices
 from logbook.growing.trials.view import TrialView
-from logbook.store.reads_trials import read_decisions, read_trials
+from logbook.store.reads.trials import read_decisions, read_trials
 from logbook.text import Refused
 from tests.actions.days import counts, stand_at, views
 from tests.room import moment, wall_words

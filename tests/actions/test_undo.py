@@ -9,16 +9,16 @@ from pathlib import Path
 import pytest
 
 from logbook.actions.book import Book, open_book
-from logbook.actions.doing import did, skip
-from logbook.actions.moving import discard, move
-from logbook.actions.noticing import jot, look
-from logbook.actions.page import page
-from logbook.actions.sowing import SowDraft, sow
-from logbook.actions.striking import strike, undo
-from logbook.actions.tray_page import tray_page
-from logbook.actions.weighing import weigh
+from logbook.actions.trays.doing import did, skip
+from logbook.actions.trays.moving import discard, move
+from logbook.actions.trays.noticing import jot, look
+from logbook.actions.trays.page import page
+from logbook.actions.trays.sowing import SowDraft, sow
+from logbook.actions.trays.striking import strike, undo
+from logbook.actions.trays.tray_page import tray_page
+from logbook.actions.trays.weighing import weigh
 from logbook.clock import FixedClock
-from logbook.growing.looks import Look
+from logbook.growing.trays.looks import Look
 from logbook.text import Refused
 from tests.actions.days import (
     MORNING,

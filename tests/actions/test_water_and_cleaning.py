@@ -7,15 +7,15 @@ from pathlib import Path
 import pytest
 
 from logbook.actions.book import Book
-from logbook.actions.doing import did
-from logbook.actions.page import page
-from logbook.actions.replacement import Changes
-from logbook.actions.replacing import replace_entry
-from logbook.actions.solutions import UseDraft, list_uses, use_solution
-from logbook.actions.striking import undo
-from logbook.actions.tray_page import tray_page
-from logbook.actions.water import list_water, measure_water
-from logbook.growing.water import WaterReading
+from logbook.actions.room.solutions import UseDraft, list_uses, use_solution
+from logbook.actions.room.water import list_water, measure_water
+from logbook.actions.trays.doing import did
+from logbook.actions.trays.page import page
+from logbook.actions.trays.replacement import Changes
+from logbook.actions.trays.replacing import replace_entry
+from logbook.actions.trays.striking import undo
+from logbook.actions.trays.tray_page import tray_page
+from logbook.growing.room.water import WaterReading
 from logbook.text import Refused
 from tests.actions.room_book import lit_batch, room_book, with_targets
 

@@ -4,21 +4,21 @@ from __future__ import annotations
 
 import pytest
 
-from logbook.actions.batch_page import batch_page
 from logbook.actions.book import Book
-from logbook.actions.doing import did
-from logbook.actions.due import due, due_by_day
-from logbook.actions.moving import discard
-from logbook.actions.noticing import look
-from logbook.actions.page import page
-from logbook.actions.racks import racks
-from logbook.actions.replacement import Changes
-from logbook.actions.replacing import replace_entry
-from logbook.actions.round import the_round
-from logbook.actions.till import till
-from logbook.actions.tray_page import tray_page
-from logbook.actions.weighing import doubts, weigh, weighed_words
-from logbook.growing.looks import Look
+from logbook.actions.trays.batch_page import batch_page
+from logbook.actions.trays.doing import did
+from logbook.actions.trays.due import due, due_by_day
+from logbook.actions.trays.moving import discard
+from logbook.actions.trays.noticing import look
+from logbook.actions.trays.page import page
+from logbook.actions.trays.racks import racks
+from logbook.actions.trays.replacement import Changes
+from logbook.actions.trays.replacing import replace_entry
+from logbook.actions.trays.round import the_round
+from logbook.actions.trays.till import till
+from logbook.actions.trays.tray_page import tray_page
+from logbook.actions.trays.weighing import doubts, weigh, weighed_words
+from logbook.growing.trays.looks import Look
 from logbook.text import Refused
 from tests.actions.days import sow_at, stand_at
 from tests.room import day

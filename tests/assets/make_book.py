@@ -15,32 +15,32 @@ from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
-from logbook.actions.air import write_air
-from logbook.actions.begin import BeginDraft, begin_book
 from logbook.actions.book import Book
-from logbook.actions.doing import did, skip
-from logbook.actions.lamps import CircuitDraft, hang_lamps, set_circuit, set_tariff
-from logbook.actions.light import SurveyDraft, write_survey
-from logbook.actions.moving import discard, move
-from logbook.actions.noticing import jot, look
-from logbook.actions.places import PlaceDraft, add_place, change_place
-from logbook.actions.solutions import UseDraft, use_solution
-from logbook.actions.sowing import SowDraft, sow
-from logbook.actions.striking import strike, undo
-from logbook.actions.templates import copy_template, put_template, show_template
-from logbook.actions.trial_deciding import decide, set_weights
-from logbook.actions.trial_tasting import Said, new_tasting, newest_sheet, taste, write_triangle
-from logbook.actions.trial_trays import SowTrialDraft, sow_trial
-from logbook.actions.trials import TrialDraft, set_up
-from logbook.actions.water import measure_water
-from logbook.actions.weighing import weigh
+from logbook.actions.care.begin import BeginDraft, begin_book
+from logbook.actions.crops.templates import copy_template, put_template, show_template
+from logbook.actions.room.air import write_air
+from logbook.actions.room.lamps import CircuitDraft, hang_lamps, set_circuit, set_tariff
+from logbook.actions.room.light import SurveyDraft, write_survey
+from logbook.actions.room.places import PlaceDraft, add_place, change_place
+from logbook.actions.room.solutions import UseDraft, use_solution
+from logbook.actions.room.water import measure_water
+from logbook.actions.trays.doing import did, skip
+from logbook.actions.trays.moving import discard, move
+from logbook.actions.trays.noticing import jot, look
+from logbook.actions.trays.sowing import SowDraft, sow
+from logbook.actions.trays.striking import strike, undo
+from logbook.actions.trays.weighing import weigh
+from logbook.actions.trials.deciding import decide, set_weights
+from logbook.actions.trials.setting_up import TrialDraft, set_up
+from logbook.actions.trials.sowing import SowTrialDraft, sow_trial
+from logbook.actions.trials.tasting import Said, new_tasting, newest_sheet, taste, write_triangle
 from logbook.clock import FixedClock
-from logbook.growing.lamps import LampSet
-from logbook.growing.looks import Look
-from logbook.growing.spots import Grid, Spot
-from logbook.growing.tariffs import OtherHours, Tariff
+from logbook.growing.room.lamps import LampSet
+from logbook.growing.room.spots import Grid, Spot
+from logbook.growing.room.tariffs import OtherHours, Tariff
+from logbook.growing.room.water import WaterReading
+from logbook.growing.trays.looks import Look
 from logbook.growing.wall_hours import WallHours
-from logbook.growing.water import WaterReading
 from logbook.store.revision import HEAD
 from logbook.store.search import INDEX
 from tests.room import targets_from

@@ -12,9 +12,9 @@ from datetime import timedelta
 from pathlib import Path
 
 from logbook.actions.book import open_book
-from logbook.actions.doing import did
-from logbook.actions.places import PlaceDraft, add_place
-from logbook.actions.sowing import SowDraft, sow
+from logbook.actions.room.places import PlaceDraft, add_place
+from logbook.actions.trays.doing import did
+from logbook.actions.trays.sowing import SowDraft, sow
 from logbook.clock import FixedClock
 from logbook.store.revision import HEAD
 from tests.bench.ten_years import END, build_ten_years

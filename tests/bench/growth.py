@@ -9,11 +9,11 @@ import time
 from collections.abc import Callable
 
 from logbook.actions.book import Book, open_book
-from logbook.actions.due import due
-from logbook.actions.page import page, search
-from logbook.actions.racks import racks
-from logbook.actions.round import round_view
-from logbook.actions.tray_page import tray_page
+from logbook.actions.trays.due import due
+from logbook.actions.trays.page import page, search
+from logbook.actions.trays.racks import racks
+from logbook.actions.trays.round import round_view
+from logbook.actions.trays.tray_page import tray_page
 from logbook.clock import FixedClock
 from tests.bench.books import Books
 from tests.bench.figures import Figure, median, told

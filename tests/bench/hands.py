@@ -22,7 +22,7 @@ from pathlib import Path
 from textual.pilot import Pilot
 
 from logbook.actions.book import Book, open_book
-from logbook.actions.page import page
+from logbook.actions.trays.page import page
 from logbook.clock import FixedClock
 from logbook.ui.app import LogbookApp
 from tests.bench.books import Books, bench_books

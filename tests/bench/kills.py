@@ -112,7 +112,7 @@ def _kill_command(book: Path, number: int, chance: random.Random) -> list[Ack]:
 
 
 def _act_of(book: Path, note: str) -> int | None:
-    from logbook.store.book_file import BookFile
+    from logbook.store.file.book_file import BookFile
 
     with BookFile(book).reading() as reading:
         row = reading.row("SELECT id FROM entry WHERE note = ?", (note,))

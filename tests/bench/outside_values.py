@@ -10,14 +10,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from logbook.growing.air import dew_point_c, saturation_kpa, vpd_kpa
-from logbook.growing.circuits import circuit_load
-from logbook.growing.light import daily_light, moles, ppfd_needed
+from logbook.growing.crops.seeding import pure_live_share, tray_area_cm2
 from logbook.growing.measures import GRAMS, MILLILITRES
-from logbook.growing.power import draw, kwh
-from logbook.growing.seeding import pure_live_share, tray_area_cm2
-from logbook.growing.solutions import dilute
-from logbook.growing.spots import uniformity
+from logbook.growing.room.air import dew_point_c, saturation_kpa, vpd_kpa
+from logbook.growing.room.circuits import circuit_load
+from logbook.growing.room.light import daily_light, moles, ppfd_needed
+from logbook.growing.room.power import draw, kwh
+from logbook.growing.room.solutions import dilute
+from logbook.growing.room.spots import uniformity
 
 GALLON, OUNCE = MILLILITRES["gal"], MILLILITRES["floz"]
 

@@ -256,8 +256,8 @@ def copying(folder: Path) -> tuple[Disk, list[Op], Verify]:
 def going_back(folder: Path) -> tuple[Disk, list[Op], Verify]:
     """Record going back to a copy: at any moment the book is whole, and nothing is lost of it."""
     from logbook.actions.book import open_book
-    from logbook.actions.keeping import copy_book
-    from logbook.actions.noticing import jot
+    from logbook.actions.care.keeping import copy_book
+    from logbook.actions.trays.noticing import jot
 
     home = folder / "back"
     book = open_book(new_book(home / "room.book"))

@@ -7,7 +7,7 @@ import subprocess
 import sys
 from pathlib import Path
 
-from logbook.actions.begin import BeginDraft, begin_book
+from logbook.actions.care.begin import BeginDraft, begin_book
 
 ROOT = Path(__file__).parents[2]
 

@@ -20,7 +20,7 @@ from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from typing import Any
 
-from logbook.actions.begin import BeginDraft, begin_book
+from logbook.actions.care.begin import BeginDraft, begin_book
 from logbook.clock import FixedClock
 from logbook.store.rows import stored
 from logbook.store.search import keep_words
@@ -200,8 +200,8 @@ def _moments(first: datetime, last: datetime, count: int) -> Iterator[datetime]:
 
 
 def main() -> None:
-    from logbook.store.copies import copy_file
-    from logbook.store.health import integrity_faults, row_counts
+    from logbook.store.file.copies import copy_file
+    from logbook.store.file.health import integrity_faults, row_counts
 
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("path", type=Path)

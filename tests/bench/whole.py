@@ -9,8 +9,8 @@ from pathlib import Path
 from typing import Any
 
 from logbook.actions.book import open_book
-from logbook.actions.checking import wrong_summaries
-from logbook.store.health import dangling_rows, integrity_faults
+from logbook.actions.care.checking import wrong_summaries
+from logbook.store.file.health import dangling_rows, integrity_faults
 
 Ack = dict[str, Any]
 

@@ -18,8 +18,8 @@ from contextlib import closing
 from pathlib import Path
 
 from logbook.actions.book import Book, open_book
-from logbook.actions.noticing import jot
-from logbook.actions.page import search
+from logbook.actions.trays.noticing import jot
+from logbook.actions.trays.page import search
 from logbook.clock import FixedClock
 from logbook.store.search import INDEX, rebuild
 from tests.bench.books import Books

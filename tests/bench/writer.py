@@ -21,17 +21,17 @@ from datetime import datetime
 from pathlib import Path
 
 from logbook.actions.book import Book, open_book
-from logbook.actions.doing import did
-from logbook.actions.due import due
-from logbook.actions.moving import move
-from logbook.actions.noticing import jot, look
-from logbook.actions.page import page
-from logbook.actions.round import the_round
-from logbook.actions.sowing import SowDraft, sow
-from logbook.actions.striking import undo
-from logbook.actions.weighing import weigh
+from logbook.actions.trays.doing import did
+from logbook.actions.trays.due import due
+from logbook.actions.trays.moving import move
+from logbook.actions.trays.noticing import jot, look
+from logbook.actions.trays.page import page
+from logbook.actions.trays.round import the_round
+from logbook.actions.trays.sowing import SowDraft, sow
+from logbook.actions.trays.striking import undo
+from logbook.actions.trays.weighing import weigh
 from logbook.clock import FixedClock
-from logbook.growing.looks import Look
+from logbook.growing.trays.looks import Look
 from logbook.text import Refused
 
 MOST_GROWING = 24

@@ -15,12 +15,12 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from logbook.actions.begin import BeginDraft, begin_book
-from logbook.actions.sowing import SowDraft, sow
-from logbook.actions.trial_joining import join_trial
-from logbook.actions.trial_tasting import new_tasting
-from logbook.actions.trials import TrialDraft, set_up
-from logbook.actions.weighing import weigh
+from logbook.actions.care.begin import BeginDraft, begin_book
+from logbook.actions.trays.sowing import SowDraft, sow
+from logbook.actions.trays.weighing import weigh
+from logbook.actions.trials.joining import join_trial
+from logbook.actions.trials.setting_up import TrialDraft, set_up
+from logbook.actions.trials.tasting import new_tasting
 from logbook.cli.app import TABLE, run
 from logbook.clock import FixedClock
 from logbook.text import HARMFUL, LONGEST_NOTE, clean

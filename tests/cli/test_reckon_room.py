@@ -10,7 +10,7 @@ from click.testing import CliRunner, Result
 from hypothesis import given
 from hypothesis import strategies as st
 
-from logbook.cli.reckon import reckon
+from logbook.cli.reckoning.reckon import reckon
 from logbook.text import Refused
 from tests.conftest import CommandLine
 

@@ -11,7 +11,7 @@ from click.testing import CliRunner
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from logbook.cli.reckon import reckon
+from logbook.cli.reckoning.reckon import reckon
 from logbook.text import Refused
 
 # Common practice, no source: four arms, one tray each, in g.

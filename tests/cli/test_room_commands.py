@@ -196,9 +196,9 @@ def _wait_until_read(feed: subprocess.Popen[bytes]) -> None:
 def test_what_is_held_is_written_when_its_time_has_come(
     path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    from logbook.actions.air_feed import Feed
     from logbook.actions.book import open_book
-    from logbook.cli import feeding
+    from logbook.actions.room.air_feed import Feed
+    from logbook.cli.room import feeding
     from logbook.clock import FixedClock
 
     feed = Feed(open_book(path, FixedClock(moment(14, 12))), SHELF)

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from logbook.actions.book import open_book
-from logbook.actions.tray_page import tray_page
+from logbook.actions.trays.tray_page import tray_page
 from tests.conftest import CommandLine
 from tests.room import FIELD_TOML
 

@@ -158,7 +158,7 @@ def test_the_shell_completes_trials(cli: CommandLine) -> None:
     import click
 
     from logbook.cli.options import Options
-    from logbook.cli.trial_options import complete_trials
+    from logbook.cli.trials.options import complete_trials
 
     cli.done(*NEW)
     context = click.Context(click.Command("x"), obj=Options(str(cli.book), None, None))

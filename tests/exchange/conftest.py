@@ -7,18 +7,18 @@ from pathlib import Path
 
 import pytest
 
-from logbook.actions.begin import BeginDraft, begin_book
 from logbook.actions.book import Book, open_book
-from logbook.actions.doing import did
-from logbook.actions.moving import move
-from logbook.actions.noticing import jot, look
-from logbook.actions.replacement import Changes
-from logbook.actions.replacing import replace_entry
-from logbook.actions.sowing import SowDraft, sow
-from logbook.actions.striking import undo
-from logbook.actions.weighing import weigh
+from logbook.actions.care.begin import BeginDraft, begin_book
+from logbook.actions.trays.doing import did
+from logbook.actions.trays.moving import move
+from logbook.actions.trays.noticing import jot, look
+from logbook.actions.trays.replacement import Changes
+from logbook.actions.trays.replacing import replace_entry
+from logbook.actions.trays.sowing import SowDraft, sow
+from logbook.actions.trays.striking import undo
+from logbook.actions.trays.weighing import weigh
 from logbook.clock import FixedClock
-from logbook.growing.looks import Look
+from logbook.growing.trays.looks import Look
 
 NOON = datetime(2026, 4, 14, 12, tzinfo=UTC)
 CLOCK = FixedClock(NOON)

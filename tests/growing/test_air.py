@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from logbook.growing.air import (
+from logbook.growing.room.air import (
     AirReading,
     air_words,
     dew_point_c,

@@ -11,9 +11,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from logbook.growing.air import AirReading
-from logbook.growing.air_series import band_hours, day_and_night, held, mould_caution
 from logbook.growing.bands import Band
+from logbook.growing.room.air import AirReading
+from logbook.growing.room.air_series import band_hours, day_and_night, held, mould_caution
 from logbook.growing.wall_hours import WallHours
 from logbook.text import Refused
 

@@ -11,10 +11,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from logbook.growing.chores import RoomHours, slots
+from logbook.growing.crops.templates import Stage
 from logbook.growing.days import day_bounds, day_number, wall
-from logbook.growing.forecast import changes_ahead, chores_of_tray
-from logbook.growing.templates import Stage
+from logbook.growing.trays.chores import RoomHours, slots
+from logbook.growing.trays.forecast import changes_ahead, chores_of_tray
 from tests.room import (
     DAY,
     HOUR,

@@ -7,10 +7,10 @@ from datetime import timedelta
 import pytest
 
 from logbook.growing.days import day_number
-from logbook.growing.forecast import changes_ahead, chores_of_tray, cut_window, tray_window
-from logbook.growing.life import Deed
-from logbook.growing.looks import Look, sees_sign
-from logbook.growing.weighing import checked_grams
+from logbook.growing.trays.forecast import changes_ahead, chores_of_tray, cut_window, tray_window
+from logbook.growing.trays.life import Deed
+from logbook.growing.trays.looks import Look, sees_sign
+from logbook.growing.trays.weighing import checked_grams
 from tests.room import HOURS, LONDON, changed, day, field_test, moment, sown, tray_after, wall_words
 
 SOWN = moment("2026-04-01 08:00")

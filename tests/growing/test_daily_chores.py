@@ -7,10 +7,10 @@ from itertools import islice
 
 import pytest
 
-from logbook.growing.chores import RoomHours, early_seconds, slots, times_of_day
-from logbook.growing.forecast import chores_of_tray
-from logbook.growing.life import Deed, first_unmet
-from logbook.growing.templates import CutWindow, Stage
+from logbook.growing.crops.templates import CutWindow, Stage
+from logbook.growing.trays.chores import RoomHours, early_seconds, slots, times_of_day
+from logbook.growing.trays.forecast import chores_of_tray
+from logbook.growing.trays.life import Deed, first_unmet
 from tests.room import (
     DAY,
     HOUR,

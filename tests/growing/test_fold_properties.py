@@ -8,18 +8,7 @@ from datetime import UTC, datetime, timedelta
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from logbook.growing.chores import CHANGES, RoomHours, change_into
-from logbook.growing.days import day_of, zone_named
-from logbook.growing.forecast import (
-    changes_ahead,
-    chores_of_tray,
-    cut_window,
-    stage_for_chore,
-    stage_starts,
-)
-from logbook.growing.life import Deed, fold_tray, stage_end
-from logbook.growing.round import TrayNow, make_round
-from logbook.growing.templates import (
+from logbook.growing.crops.templates import (
     COVERS,
     LIGHTS,
     WATERS,
@@ -28,6 +17,17 @@ from logbook.growing.templates import (
     Stage,
     checked,
 )
+from logbook.growing.days import day_of, zone_named
+from logbook.growing.trays.chores import CHANGES, RoomHours, change_into
+from logbook.growing.trays.forecast import (
+    changes_ahead,
+    chores_of_tray,
+    cut_window,
+    stage_for_chore,
+    stage_starts,
+)
+from logbook.growing.trays.life import Deed, fold_tray, stage_end
+from logbook.growing.trays.round import TrayNow, make_round
 from tests.room import DAY, HOUR, crop_of
 
 PER_DAY = st.sampled_from((0.0, 0.25, 0.5, 1.0, 2.0, 3.0, 5.0, 12.0))

@@ -10,7 +10,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from logbook.growing.bands import Band
-from logbook.growing.light import (
+from logbook.growing.crops.targets import Targets
+from logbook.growing.crops.templates import Stage, checked
+from logbook.growing.room.light import (
     LAMP_KINDS,
     Survey,
     daily_light,
@@ -22,8 +24,6 @@ from logbook.growing.light import (
     percent_of_first,
     ppfd_needed,
 )
-from logbook.growing.targets import Targets
-from logbook.growing.templates import Stage, checked
 from logbook.text import Refused
 from tests.room import crop_of
 

@@ -8,7 +8,14 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from logbook.growing.places import Place, Places, find_place, free_slots, shelves_under, spread_over
+from logbook.growing.room.places import (
+    Place,
+    Places,
+    find_place,
+    free_slots,
+    shelves_under,
+    spread_over,
+)
 from logbook.text import Refused
 
 ROOM = Place(1, "room", "Cellar", "Cellar", (1, 1))

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from logbook.growing.power import Worth, draw, kwh, per_tray, worth
+from logbook.growing.room.power import Worth, draw, kwh, per_tray, worth
 from logbook.text import Refused
 
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import datetime
 
-from logbook.growing.life import Deed
-from logbook.growing.round import Round, TrayNow, make_round
-from logbook.growing.templates import CropTemplate
+from logbook.growing.crops.templates import CropTemplate
+from logbook.growing.trays.life import Deed
+from logbook.growing.trays.round import Round, TrayNow, make_round
 from tests.room import HOURS, LONDON, changed, day, field_test, moment, sown, tray_after, watered
 
 SOWN = moment("2026-04-01 08:00")

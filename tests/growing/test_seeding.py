@@ -6,8 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from logbook.growing.quantities import tray_size
-from logbook.growing.seeding import (
+from logbook.growing.crops.seeding import (
     LEAST_GERMINATION,
     germination_words,
     least_germination,
@@ -15,6 +14,7 @@ from logbook.growing.seeding import (
     seed_need,
     tray_area_cm2,
 )
+from logbook.growing.quantities import tray_size
 from logbook.text import Refused
 
 TRAY = tray_area_cm2(*tray_size("10x20in"))

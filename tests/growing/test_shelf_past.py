@@ -9,14 +9,14 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from logbook.growing.bands import Band
-from logbook.growing.lamps import LampSet
-from logbook.growing.life import Deed
-from logbook.growing.shelf_past import ShelfPast, tray_uses
-from logbook.growing.starters import starters
-from logbook.growing.stays import Stay, stays_of
+from logbook.growing.crops.starters import starters
+from logbook.growing.crops.targets import Targets
+from logbook.growing.crops.template_fields import mapping_of
+from logbook.growing.room.lamps import LampSet
+from logbook.growing.room.shelf_past import ShelfPast, tray_uses
 from logbook.growing.step_functions import stretches, value_at
-from logbook.growing.targets import Targets
-from logbook.growing.template_fields import mapping_of
+from logbook.growing.trays.life import Deed
+from logbook.growing.trays.stays import Stay, stays_of
 from logbook.growing.wall_hours import WallHours
 from logbook.text import Refused
 from tests.room import targets_from

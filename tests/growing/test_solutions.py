@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from logbook.growing.solutions import (
+from logbook.growing.room.solutions import (
     cautions,
     dilute,
     product_kind,

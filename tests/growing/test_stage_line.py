@@ -6,9 +6,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from logbook.growing.stage_line import EXAMPLE, parse_stage, stage_line
-from logbook.growing.starters import starters
-from logbook.growing.templates import COVERS, LIGHTS, WATERS, Stage
+from logbook.growing.crops.stage_line import EXAMPLE, parse_stage, stage_line
+from logbook.growing.crops.starters import starters
+from logbook.growing.crops.templates import COVERS, LIGHTS, WATERS, Stage
 from logbook.text import LONGEST_NAME, Refused, clean
 
 TIMES = st.floats(0.1, 12).map(lambda value: round(value, 4))

@@ -6,16 +6,16 @@ from datetime import timedelta
 
 import pytest
 
-from logbook.growing.chores import change_between, chore_named
-from logbook.growing.forecast import (
+from logbook.growing.crops.templates import CropTemplate, CutWindow, Stage, checked
+from logbook.growing.trays.chores import change_between, chore_named
+from logbook.growing.trays.forecast import (
     changes_ahead,
     chores_of_tray,
     cut_window,
     stage_for_chore,
     tray_window,
 )
-from logbook.growing.life import Deed
-from logbook.growing.templates import CropTemplate, CutWindow, Stage, checked
+from logbook.growing.trays.life import Deed
 from logbook.text import Refused
 from tests.room import (
     DAY,

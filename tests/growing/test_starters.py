@@ -7,10 +7,10 @@ from typing import NamedTuple
 
 import pytest
 
-from logbook.growing.forecast import changes_ahead
+from logbook.growing.crops.starters import RANGES, starters
+from logbook.growing.crops.templates import CropTemplate, checked
 from logbook.growing.measures import GRAMS
-from logbook.growing.starters import RANGES, starters
-from logbook.growing.templates import CropTemplate, checked
+from logbook.growing.trays.forecast import changes_ahead
 from tests.room import DAY, HOUR, moment
 
 STARTERS = {each.name: each for each in starters()}

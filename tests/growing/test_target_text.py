@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import pytest
 
+from logbook.growing.crops.targets import Targets
+from logbook.growing.crops.template_fields import mapping_of
 from logbook.growing.measures import Units
-from logbook.growing.targets import Targets
-from logbook.growing.template_fields import mapping_of
 from logbook.text import Refused
 from tests.room import targets_from
 

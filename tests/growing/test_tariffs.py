@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from logbook.growing.tariffs import OtherHours, Tariff, bill, price_at
+from logbook.growing.room.tariffs import OtherHours, Tariff, bill, price_at
 from logbook.growing.wall_hours import WallHours, runs, wall_moment
 from logbook.text import Refused
 

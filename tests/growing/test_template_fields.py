@@ -11,9 +11,8 @@ import pytest
 
 from logbook.cli.shapes import TEMPLATE
 from logbook.growing.bands import Band
-from logbook.growing.measures import Units
-from logbook.growing.targets import Targets
-from logbook.growing.template_fields import (
+from logbook.growing.crops.targets import Targets
+from logbook.growing.crops.template_fields import (
     Leaf,
     Record,
     columns_of,
@@ -23,8 +22,9 @@ from logbook.growing.template_fields import (
     mapping_of,
     to_columns,
 )
-from logbook.growing.template_text import template_from, template_mapping, what_changed
-from logbook.growing.templates import CropTemplate, CutWindow, Stage
+from logbook.growing.crops.template_text import template_from, template_mapping, what_changed
+from logbook.growing.crops.templates import CropTemplate, CutWindow, Stage
+from logbook.growing.measures import Units
 from logbook.store.tables import (
     StageRow,
     Table,
@@ -32,7 +32,7 @@ from logbook.store.tables import (
     TemplateTargetRow,
     TemplateVersionRow,
 )
-from logbook.ui.screens.template import STAGES, TemplateScreen
+from logbook.ui.screens.crops.template import STAGES, TemplateScreen
 from tests.room import DAY, field_test
 
 TABLES: dict[type[Record], tuple[type[Table], set[str]]] = {

@@ -12,9 +12,9 @@ import tomli_w
 from hypothesis import given
 from hypothesis import strategies as st
 
-from logbook.growing.starters import starters
-from logbook.growing.template_text import template_from, template_mapping, template_words
-from logbook.growing.templates import CropTemplate, CutWindow, Stage
+from logbook.growing.crops.starters import starters
+from logbook.growing.crops.template_text import template_from, template_mapping, template_words
+from logbook.growing.crops.templates import CropTemplate, CutWindow, Stage
 from logbook.text import Refused, clean
 from tests.growing.test_fold_properties import crops
 from tests.room import DAY, FIELD_TOML, HOUR, field_test

@@ -6,10 +6,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from logbook.growing.crops.yields import Expected
 from logbook.growing.numbers import numbers_in_order, numbers_words
-from logbook.growing.till import parse_till, parted_from_time, trays_so_far
-from logbook.growing.weighing import doubt, usual_words
-from logbook.growing.yields import Expected
+from logbook.growing.trays.till import parse_till, parted_from_time, trays_so_far
+from logbook.growing.trays.weighing import doubt, usual_words
 from logbook.text import Refused
 
 USUAL = Expected(283, 30, 12, guess=False)

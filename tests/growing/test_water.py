@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 
 from logbook.growing.bands import Band
-from logbook.growing.targets import Targets
-from logbook.growing.water import WaterReading, water_marks
+from logbook.growing.crops.targets import Targets
+from logbook.growing.room.water import WaterReading, water_marks
 from logbook.text import Refused
 
 TARGET = Targets(ph=Band(5.5, 6.5), ec=Band(0.5, 1.2), millilitres=Band(200, 400))

@@ -9,8 +9,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from logbook.growing.weighing import against_usual, checked_grams, question, share_out
-from logbook.growing.yields import Expected, OwnWeights, expected_weight
+from logbook.growing.crops.yields import Expected, OwnWeights, expected_weight
+from logbook.growing.trays.weighing import against_usual, checked_grams, question, share_out
 from logbook.text import Refused
 
 USUAL = Expected(300.0, 45.0, 12, guess=False)

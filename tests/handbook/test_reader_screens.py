@@ -13,10 +13,10 @@ from logbook.handbook import CHAPTERS, Plain, title_of
 from logbook.ui.app import LogbookApp
 from logbook.ui.commands import COMMANDS, EVERYWHERE
 from logbook.ui.screen import LogScreen
-from logbook.ui.screens.chapter import ChapterScreen
-from logbook.ui.screens.handbook import HandbookScreen
-from logbook.ui.screens.help import HelpScreen
-from logbook.ui.screens.round import RoundScreen
+from logbook.ui.screens.help.chapter import ChapterScreen
+from logbook.ui.screens.help.handbook import HandbookScreen
+from logbook.ui.screens.help.help import HelpScreen
+from logbook.ui.screens.trays.round import RoundScreen
 from logbook.ui.subjects import ChapterSubject
 from tests.ui.list_room import SIZES, empty_room, rows, walk, words
 from tests.ui.steps import press, settle

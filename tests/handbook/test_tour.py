@@ -12,14 +12,14 @@ from textual.app import App
 from textual.pilot import Pilot
 from textual.widgets import Static
 
-from logbook.actions.page import page
+from logbook.actions.trays.page import page
 from logbook.cli import screen as opening
 from logbook.cli.app import top_context
 from logbook.cli.options import Options
 from logbook.ui.app import LogbookApp
-from logbook.ui.asking import AskYes
 from logbook.ui.commands import COMMANDS, with_keys
-from logbook.ui.screens.round import RoundScreen
+from logbook.ui.forms.asking import AskYes
+from logbook.ui.screens.trays.round import RoundScreen
 from logbook.ui.tour import STEPS, TourStep, first_time
 from tests.ui.list_room import SIZES, cutting_room
 from tests.ui.steps import press, settle

@@ -10,12 +10,12 @@ from pathlib import Path
 
 import pytest
 
-from logbook.actions.begin import BeginDraft, begin_book
 from logbook.actions.book import Book, open_book
-from logbook.actions.doing import did
-from logbook.actions.noticing import jot
-from logbook.actions.sowing import SowDraft, sow
-from logbook.actions.weighing import weigh
+from logbook.actions.care.begin import BeginDraft, begin_book
+from logbook.actions.trays.doing import did
+from logbook.actions.trays.noticing import jot
+from logbook.actions.trays.sowing import SowDraft, sow
+from logbook.actions.trays.weighing import weigh
 from logbook.clock import FixedClock
 
 NOW = datetime(2026, 4, 14, 7, 30, tzinfo=UTC)

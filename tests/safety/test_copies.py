@@ -13,15 +13,15 @@ from pathlib import Path
 import pytest
 
 from logbook.actions.book import Book, open_book
+from logbook.actions.care.keeping import copy_book, daily_copy
 from logbook.actions.copies import copies_folder, list_copies
-from logbook.actions.keeping import copy_book, daily_copy
-from logbook.actions.noticing import jot
-from logbook.cli.safety import copy_target
+from logbook.actions.trays.noticing import jot
+from logbook.cli.care.safety import copy_target
 from logbook.clock import FixedClock
 from logbook.settings import Settings
-from logbook.store import copies, rooms
-from logbook.store.health import integrity_faults, row_counts
-from logbook.store.rooms import is_network
+from logbook.store.file import copies, rooms
+from logbook.store.file.health import integrity_faults, row_counts
+from logbook.store.file.rooms import is_network
 from logbook.text import Refused
 from tests.safety.conftest import Run, notes, overwrite
 
@@ -188,7 +188,7 @@ def test_a_book_that_another_program_keeps_locked_is_not_waited_for_without_end(
     book: Book, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setattr(copies, "PATIENCE_SECONDS", 0.05)
-    monkeypatch.setattr("logbook.store.book_file.PATIENCE_SECONDS", 0.05)
+    monkeypatch.setattr("logbook.store.file.book_file.PATIENCE_SECONDS", 0.05)
     with closing(sqlite3.connect(book.file.path, isolation_level=None)) as other:
         other.execute("BEGIN EXCLUSIVE")
 
@@ -228,7 +228,7 @@ def test_a_year_of_daily_copies_is_rotated_and_copies_by_hand_stay(
     book: Book, clock: FixedClock, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     by_hand = copy_book(book)
-    monkeypatch.setattr("logbook.actions.keeping._make", _touch)
+    monkeypatch.setattr("logbook.actions.care.keeping._make", _touch)
     for _ in range(365):
         daily_copy(book)
         clock.at += timedelta(days=1)

@@ -11,14 +11,14 @@ from contextlib import closing
 import pytest
 
 from logbook.actions.book import Book, open_book
-from logbook.actions.checking import check
+from logbook.actions.care.checking import check
+from logbook.actions.care.keeping import copy_book
 from logbook.actions.copies import copies_folder
-from logbook.actions.keeping import copy_book
-from logbook.actions.noticing import jot
-from logbook.actions.page import page, search
-from logbook.actions.racks import racks
-from logbook.actions.round import the_round
-from logbook.actions.tray_page import tray_page
+from logbook.actions.trays.noticing import jot
+from logbook.actions.trays.page import page, search
+from logbook.actions.trays.racks import racks
+from logbook.actions.trays.round import the_round
+from logbook.actions.trays.tray_page import tray_page
 from logbook.text import Refused
 from logbook.ways import in_shell
 from tests.safety.conftest import Run, overwrite

@@ -12,15 +12,15 @@ from pathlib import Path
 
 import pytest
 
-from logbook.actions.begin import BeginDraft, begin_book
 from logbook.actions.book import Book, open_book
-from logbook.actions.keeping import copy_book, daily_copy
-from logbook.actions.noticing import jot
-from logbook.actions.round import the_round
-from logbook.actions.sowing import SowDraft, sow
+from logbook.actions.care.begin import BeginDraft, begin_book
+from logbook.actions.care.keeping import copy_book, daily_copy
+from logbook.actions.trays.noticing import jot
+from logbook.actions.trays.round import the_round
+from logbook.actions.trays.sowing import SowDraft, sow
 from logbook.clock import FixedClock
-from logbook.store import copies
-from logbook.store.health import integrity_faults
+from logbook.store.file import copies
+from logbook.store.file.health import integrity_faults
 from logbook.text import Refused
 from tests.safety.conftest import notes
 from tests.small_disk import fill_up, small_disk
@@ -218,7 +218,7 @@ def test_a_journal_that_a_crash_left_on_a_write_protected_disk_is_told_of(
 def test_another_program_that_keeps_writing_is_told_in_words(
     book: Book, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr("logbook.store.book_file.PATIENCE_SECONDS", 0.05)
+    monkeypatch.setattr("logbook.store.file.book_file.PATIENCE_SECONDS", 0.05)
     with closing(sqlite3.connect(book.file.path, isolation_level=None)) as other:
         other.execute("BEGIN IMMEDIATE")
 

@@ -14,14 +14,14 @@ from typing import Any
 import pytest
 
 from logbook.actions.book import Book, open_book
-from logbook.actions.checking import wrong_summaries
-from logbook.actions.round import the_round
-from logbook.store import upgrade as upgrading
-from logbook.store.book_file import BookFile
-from logbook.store.copies import copy_file
-from logbook.store.health import integrity_faults, table_names
-from logbook.store.opening import opened
-from logbook.store.restoring import loss_of
+from logbook.actions.care.checking import wrong_summaries
+from logbook.actions.trays.round import the_round
+from logbook.store.file import upgrade as upgrading
+from logbook.store.file.book_file import BookFile
+from logbook.store.file.copies import copy_file
+from logbook.store.file.health import integrity_faults, table_names
+from logbook.store.file.opening import opened
+from logbook.store.file.restoring import loss_of
 from logbook.store.revision import HEAD, RENAMED
 from logbook.store.search import INDEX
 from logbook.text import Refused
@@ -66,7 +66,7 @@ def script(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Script:
         (folder / "versions" / "next.py").write_text(text)
         monkeypatch.setattr(upgrading, "MIGRATIONS", folder)
         monkeypatch.setattr(upgrading, "HEAD", NEXT)
-        monkeypatch.setattr("logbook.store.opening.HEAD", NEXT)
+        monkeypatch.setattr("logbook.store.file.opening.HEAD", NEXT)
 
     return add
 
@@ -175,7 +175,7 @@ def test_without_room_for_the_copy_nothing_is_upgraded(
     book: Book, script: Script, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     script("pass")
-    monkeypatch.setattr("logbook.store.rooms.free_bytes", lambda _folder: 0)
+    monkeypatch.setattr("logbook.store.file.rooms.free_bytes", lambda _folder: 0)
     before = book.file.path.read_bytes()
 
     with pytest.raises(Refused, match="no room"):

@@ -10,15 +10,15 @@ from pathlib import Path
 
 import pytest
 
-from logbook.actions.begin import BeginDraft, begin_book
 from logbook.actions.book import Book, open_book
-from logbook.actions.keeping import copy_book
-from logbook.actions.noticing import jot
-from logbook.actions.restoring import restore, restore_preview
-from logbook.actions.sowing import SowDraft, sow
-from logbook.store import rooms
-from logbook.store.health import integrity_faults
-from logbook.store.restoring import put_back
+from logbook.actions.care.begin import BeginDraft, begin_book
+from logbook.actions.care.keeping import copy_book
+from logbook.actions.care.restoring import restore, restore_preview
+from logbook.actions.trays.noticing import jot
+from logbook.actions.trays.sowing import SowDraft, sow
+from logbook.store.file import rooms
+from logbook.store.file.health import integrity_faults
+from logbook.store.file.restoring import put_back
 from logbook.text import Refused
 from tests.safety.conftest import Run, notes, overwrite
 
@@ -198,7 +198,7 @@ def test_who_is_in_the_middle_of_writing_is_waited_for(
     book: Book, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     copy = copy_book(book)
-    monkeypatch.setattr("logbook.store.book_file.PATIENCE_SECONDS", 0.05)
+    monkeypatch.setattr("logbook.store.file.book_file.PATIENCE_SECONDS", 0.05)
     with closing(sqlite3.connect(book.file.path, isolation_level=None)) as other:
         other.execute("BEGIN IMMEDIATE")
 

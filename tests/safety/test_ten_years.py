@@ -5,10 +5,10 @@ from __future__ import annotations
 from pathlib import Path
 
 from logbook.actions.book import open_book
-from logbook.actions.checking import check
-from logbook.actions.round import the_round
+from logbook.actions.care.checking import check
+from logbook.actions.trays.round import the_round
 from logbook.clock import FixedClock
-from logbook.store.health import row_counts
+from logbook.store.file.health import row_counts
 from tests.bench.ten_years import END, build_ten_years
 
 

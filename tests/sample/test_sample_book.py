@@ -17,19 +17,19 @@ from zoneinfo import ZoneInfo
 
 import pytest
 
-from logbook.actions.begin import BeginDraft, begin_book
 from logbook.actions.book import Book, open_book
-from logbook.actions.doing import did
-from logbook.actions.due import due
-from logbook.actions.page import page, search
-from logbook.actions.racks import racks
+from logbook.actions.care.begin import BeginDraft, begin_book
 from logbook.actions.reading import Reading
-from logbook.actions.round import the_round
-from logbook.actions.striking import undo
-from logbook.actions.trays import Known
+from logbook.actions.trays.doing import did
+from logbook.actions.trays.due import due
+from logbook.actions.trays.known import Known
+from logbook.actions.trays.page import page, search
+from logbook.actions.trays.racks import racks
+from logbook.actions.trays.round import the_round
+from logbook.actions.trays.striking import undo
 from logbook.clock import FixedClock
 from logbook.growing.days import day_bounds
-from logbook.store.reads_trays import read_trays
+from logbook.store.reads.trays import read_trays
 from logbook.store.rows import moment
 from logbook.store.search import wrong_words
 from logbook.text import Refused, clean_note

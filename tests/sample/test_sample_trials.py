@@ -9,11 +9,11 @@ from zoneinfo import ZoneInfo
 import pytest
 
 from logbook.actions.book import Book
-from logbook.actions.templates import show_template
-from logbook.actions.trial_finding import list_trials
-from logbook.actions.trial_judging import judge_trial
-from logbook.actions.trial_words import judged_words
-from logbook.store.reads_trials import read_decisions, read_trials
+from logbook.actions.crops.templates import show_template
+from logbook.actions.trials.finding import list_trials
+from logbook.actions.trials.judging import judge_trial
+from logbook.actions.trials.words import judged_words
+from logbook.store.reads.trials import read_decisions, read_trials
 from sample_db import build
 
 

@@ -22,7 +22,7 @@ from aiohttp import ClientSession
 
 import logbook
 from logbook.actions.book import open_book
-from logbook.actions.round import the_round
+from logbook.actions.trays.round import the_round
 from logbook.clock import FixedClock
 from logbook.serving.server import BookServer, Serving
 from sample_db import build

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 
-from logbook.ui.watchdog import terminal_is_gone
+from logbook.ui.line.watchdog import terminal_is_gone
 
 
 def test_a_pipe_whose_server_is_gone_is_a_terminal_that_is_gone() -> None:

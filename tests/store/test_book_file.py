@@ -12,13 +12,13 @@ import pytest
 from sqlmodel import select
 
 from logbook.actions.book import Book, open_book
-from logbook.actions.doing import did
-from logbook.actions.noticing import jot
-from logbook.actions.page import page
+from logbook.actions.trays.doing import did
+from logbook.actions.trays.noticing import jot
+from logbook.actions.trays.page import page
 from logbook.clock import FixedClock
-from logbook.store.book_file import BookFile, raw_connection
-from logbook.store.creating import new_book_file
-from logbook.store.faults import CannotWrite, NoBook, NotABook, fault_words
+from logbook.store.file.book_file import BookFile, raw_connection
+from logbook.store.file.creating import new_book_file
+from logbook.store.file.faults import CannotWrite, NoBook, NotABook, fault_words
 from logbook.store.tables import EntryRow, EntryTrayRow
 from logbook.text import Refused
 from logbook.ways import Way

@@ -54,16 +54,16 @@ def test_what_is_loaded_ahead_is_all_that_the_first_acts_load(book: Book) -> Non
         from pathlib import Path
         from logbook.actions.book import open_book
         from logbook.actions.loading import steps_for_writing
-        from logbook.actions.round import round_view
+        from logbook.actions.trays.round import round_view
         from logbook.clock import FixedClock
         book = open_book(Path({str(book.file.path)!r}), FixedClock(datetime(2026, 4, 14, 7, tzinfo=UTC)))
         round_view(book)
         for step in steps_for_writing(book):
             step()
         seen = set(sys.modules)
-        from logbook.actions.doing import did
-        from logbook.actions.noticing import jot
-        from logbook.actions.striking import undo
+        from logbook.actions.trays.doing import did
+        from logbook.actions.trays.noticing import jot
+        from logbook.actions.trays.striking import undo
         did(book, "water", (101,))
         jot(book, (102,), "dry")
         undo(book)
@@ -72,7 +72,7 @@ def test_what_is_loaded_ahead_is_all_that_the_first_acts_load(book: Book) -> Non
     assert "sqlmodel" in _loaded(dedent(code))
 
 
-@pytest.mark.parametrize("module", ["growing", "store.reads_entries", "actions.tray_page"])
+@pytest.mark.parametrize("module", ["growing", "store.reads.entries", "actions.trays.tray_page"])
 def test_reading_modules_load_no_orm(module: str) -> None:
     assert _loaded(f"import logbook.{module}") == []
 
@@ -98,7 +98,7 @@ def test_no_module_imports_itself_by_way_of_others() -> None:
             inner = {f"{module}.{each}" for each in re.findall(r"\w+", given)} & modules.keys()
             found |= inner or {module}
         graph[name] = found - {name}
-    assert graph["logbook.actions.doing"] >= {"logbook.actions.book", "logbook.text"}
+    assert graph["logbook.actions.trays.doing"] >= {"logbook.actions.book", "logbook.text"}
     try:
         TopologicalSorter(graph).prepare()
     except CycleError as circle:

@@ -10,13 +10,13 @@ from alembic.autogenerate import compare_metadata
 from alembic.migration import MigrationContext
 
 from logbook.actions.book import Book, open_book
-from logbook.store.book_file import BookFile, make_engine
-from logbook.store.copies import copy_file
-from logbook.store.faults import NotABook
+from logbook.store.file.book_file import BookFile, make_engine
+from logbook.store.file.copies import copy_file
+from logbook.store.file.faults import NotABook
+from logbook.store.file.upgrade import known_revisions
 from logbook.store.revision import APPLICATION_ID, HEAD, revision_of
 from logbook.store.search import INDEX
 from logbook.store.tables import Table
-from logbook.store.upgrade import known_revisions
 
 
 def test_the_revision_that_the_program_writes_is_the_scripts_newest() -> None:

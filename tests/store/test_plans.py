@@ -9,16 +9,16 @@ from pathlib import Path
 
 import pytest
 
-from logbook.actions.batch_page import batch_page
-from logbook.actions.begin import BeginDraft, begin_book
 from logbook.actions.book import Book
-from logbook.actions.due import due
-from logbook.actions.page import page
-from logbook.actions.racks import racks
-from logbook.actions.round import the_round
-from logbook.actions.sowing import SowDraft, preview, sow
-from logbook.actions.tray_page import tray_page
-from logbook.actions.water import list_water
+from logbook.actions.care.begin import BeginDraft, begin_book
+from logbook.actions.room.water import list_water
+from logbook.actions.trays.batch_page import batch_page
+from logbook.actions.trays.due import due
+from logbook.actions.trays.page import page
+from logbook.actions.trays.racks import racks
+from logbook.actions.trays.round import the_round
+from logbook.actions.trays.sowing import SowDraft, preview, sow
+from logbook.actions.trays.tray_page import tray_page
 from logbook.clock import FixedClock
 
 NOW = datetime(2026, 4, 14, 7, 30, tzinfo=UTC)

@@ -13,9 +13,9 @@ from sqlalchemy import Connection, create_engine, insert, inspect, text
 from sqlalchemy.exc import IntegrityError
 
 from logbook.store import tables
+from logbook.store.file.upgrade import run_scripts
 from logbook.store.revision import HEAD
 from logbook.store.tables import Table
-from logbook.store.upgrade import run_scripts
 
 SERVER = os.environ.get("LOGBOOK_TEST_POSTGRES", "")
 pytestmark = pytest.mark.skipif(not SERVER, reason="LOGBOOK_TEST_POSTGRES names no server")

@@ -12,10 +12,10 @@ from pathlib import Path
 import pytest
 
 from logbook.actions.book import Book, open_book
-from logbook.actions.noticing import jot
-from logbook.actions.round import the_round
+from logbook.actions.trays.noticing import jot
+from logbook.actions.trays.round import the_round
 from logbook.clock import FixedClock
-from logbook.store.faults import CannotWrite
+from logbook.store.file.faults import CannotWrite
 from tests.actions.days import counts, sow_at
 from tests.room import moment
 

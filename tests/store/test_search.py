@@ -10,11 +10,11 @@ from contextlib import closing
 import pytest
 
 from logbook.actions.book import Book
-from logbook.actions.noticing import jot, look
-from logbook.actions.page import search
-from logbook.actions.sowing import SowDraft, sow
-from logbook.actions.striking import undo
-from logbook.growing.looks import Look
+from logbook.actions.trays.noticing import jot, look
+from logbook.actions.trays.page import search
+from logbook.actions.trays.sowing import SowDraft, sow
+from logbook.actions.trays.striking import undo
+from logbook.growing.trays.looks import Look
 from logbook.store import search as searching
 from logbook.store.search import INDEX, held_by, index_is_true, rebuild
 from logbook.text import clean_note, fold

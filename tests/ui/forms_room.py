@@ -11,11 +11,11 @@ import pytest
 from textual import events
 from textual.pilot import Pilot
 
-from logbook.actions.begin import BeginDraft, begin_book
 from logbook.actions.book import Book
+from logbook.actions.care.begin import BeginDraft, begin_book
 from logbook.clock import FixedClock
 from logbook.ui.app import LogbookApp
-from logbook.ui.form import FormScreen
+from logbook.ui.forms.form import FormScreen
 from logbook.ui.subjects import Subject
 from tests.made_once import made_once
 from tests.ui.steps import screen_text, send, settle

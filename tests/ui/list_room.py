@@ -12,10 +12,10 @@ from textual.content import Content
 from textual.pilot import Pilot
 from textual.widgets import Static
 
-from logbook.actions.begin import BeginDraft, begin_book
 from logbook.actions.book import Book
-from logbook.actions.doing import did
-from logbook.actions.sowing import SowDraft, sow
+from logbook.actions.care.begin import BeginDraft, begin_book
+from logbook.actions.trays.doing import did
+from logbook.actions.trays.sowing import SowDraft, sow
 from logbook.clock import FixedClock
 from logbook.ui.app import LogbookApp
 from logbook.ui.subjects import Subject

@@ -10,14 +10,14 @@ from pathlib import Path
 from rich.cells import cell_len
 from textual.pilot import Pilot
 
-from logbook.actions.begin import BeginDraft, begin_book
 from logbook.actions.book import Book
-from logbook.actions.doing import did
-from logbook.actions.noticing import jot
-from logbook.actions.page import page
-from logbook.actions.sowing import SowDraft, sow
-from logbook.actions.striking import strike
-from logbook.actions.weighing import weigh
+from logbook.actions.care.begin import BeginDraft, begin_book
+from logbook.actions.trays.doing import did
+from logbook.actions.trays.noticing import jot
+from logbook.actions.trays.page import page
+from logbook.actions.trays.sowing import SowDraft, sow
+from logbook.actions.trays.striking import strike
+from logbook.actions.trays.weighing import weigh
 from logbook.clock import FixedClock
 from logbook.ui.app import LogbookApp
 from tests.made_once import made_once

@@ -96,6 +96,6 @@ def compare(name: str, pictures: Mapping[str, str]) -> None:
 
 def first_tray(book: Book) -> int | None:
     """Give the number of the first tray of the round; None for an empty room."""
-    from logbook.actions.round import the_round
+    from logbook.actions.trays.round import the_round
 
     return next((number for line in the_round(book).lines for number in line.numbers), None)

@@ -22,32 +22,32 @@ from hypothesis import strategies as st
 from textual.events import Paste
 from textual.pilot import Pilot
 
-from logbook.actions.begin import begin_book
 from logbook.actions.book import Book, open_book
-from logbook.actions.noticing import look
+from logbook.actions.care.begin import begin_book
+from logbook.actions.trays.noticing import look
 from logbook.clock import FixedClock
-from logbook.growing.air_text import air_from
 from logbook.growing.page_filter import parse_filter
-from logbook.growing.spots import read_grid
-from logbook.growing.till import parse_till
+from logbook.growing.room.air_text import air_from
+from logbook.growing.room.spots import read_grid
+from logbook.growing.room.water_text import quality_from, watering_from
+from logbook.growing.trays.till import parse_till
 from logbook.growing.trials.criteria_text import read_weights
-from logbook.growing.water_text import quality_from, watering_from
 from logbook.growing.when import parse_when
 from logbook.text import HARMFUL, Refused, clean, clean_name, clean_words
 from logbook.ui.app import LogbookApp
-from logbook.ui.asking import why_asked
 from logbook.ui.deeds import one_number
-from logbook.ui.form import FormScreen
-from logbook.ui.look_form import look_form
-from logbook.ui.meter_form import MeterForm
-from logbook.ui.power_forms import circuit_form, lamps_form, tariff_form
+from logbook.ui.forms.asking import why_asked
+from logbook.ui.forms.form import FormScreen
+from logbook.ui.forms.look_form import look_form
+from logbook.ui.forms.meter_form import MeterForm
+from logbook.ui.forms.power_forms import circuit_form, lamps_form, tariff_form
+from logbook.ui.forms.trial_asking import read_parts, read_said
 from logbook.ui.screen import LogScreen
-from logbook.ui.screens.begin import BeginScreen
-from logbook.ui.screens.place import PlaceScreen
-from logbook.ui.screens.sow import SowScreen
-from logbook.ui.screens.template import TemplateScreen
-from logbook.ui.screens.trial_form import TrialFormScreen
-from logbook.ui.trial_asking import read_parts, read_said
+from logbook.ui.screens.crops.template import TemplateScreen
+from logbook.ui.screens.help.begin import BeginScreen
+from logbook.ui.screens.room.place import PlaceScreen
+from logbook.ui.screens.trays.sow import SowScreen
+from logbook.ui.screens.trials.trial_form import TrialFormScreen
 from tests.actions.room_book import lit_batch, moment, room_book
 from tests.nasty import TEXT
 from tests.ui.racks_book import SIZES, walk

@@ -8,16 +8,16 @@ import pytest
 from textual.pilot import Pilot
 from textual.widgets import TextArea
 
-from logbook.actions.batch_page import batch_page
 from logbook.actions.book import Book
-from logbook.actions.doing import did
-from logbook.actions.moving import discard
-from logbook.actions.page import page
-from logbook.actions.sowing import SowDraft, sow
-from logbook.actions.weighing import weigh
+from logbook.actions.trays.batch_page import batch_page
+from logbook.actions.trays.doing import did
+from logbook.actions.trays.moving import discard
+from logbook.actions.trays.page import page
+from logbook.actions.trays.sowing import SowDraft, sow
+from logbook.actions.trays.weighing import weigh
 from logbook.ui.app import LogbookApp
-from logbook.ui.screens.batch import BatchScreen
-from logbook.ui.screens.tray import TrayScreen
+from logbook.ui.screens.trays.batch import BatchScreen
+from logbook.ui.screens.trays.tray import TrayScreen
 from logbook.ui.subjects import BatchSubject
 from logbook.ui.timeline import TimeLineList
 from tests.ui.racks_book import SIZES, WIDE, at, fits, small_book, walk

@@ -9,12 +9,12 @@ from textual.pilot import Pilot
 from textual.widgets import Input
 
 from logbook.actions.book import Book
+from logbook.actions.care.maintenance import look_after
 from logbook.actions.copies import list_copies
-from logbook.actions.doing import did
-from logbook.actions.maintenance import look_after
-from logbook.actions.noticing import jot
-from logbook.actions.page import page
-from logbook.actions.round import the_round
+from logbook.actions.trays.doing import did
+from logbook.actions.trays.noticing import jot
+from logbook.actions.trays.page import page
+from logbook.actions.trays.round import the_round
 from logbook.clock import FixedClock
 from logbook.growing.days import day_of, day_words
 from logbook.ui.app import LogbookApp

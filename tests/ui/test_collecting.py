@@ -8,7 +8,7 @@ import pytest
 from textual.pilot import Pilot
 
 from logbook.actions.book import Book
-from logbook.ui import keys_in_turn
+from logbook.ui.line import keys_in_turn
 from tests.ui.racks_book import walk
 from tests.ui.steps import press, until
 

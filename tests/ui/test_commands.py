@@ -18,7 +18,7 @@ from logbook.ui.command import Command
 from logbook.ui.commands import COMMANDS, EVERYWHERE, SAFE, with_keys
 from logbook.ui.screen import LogScreen
 from logbook.ui.screens import SCREENS, own_commands
-from logbook.ui.screens.help import HelpScreen
+from logbook.ui.screens.help.help import HelpScreen
 from logbook.ui.subjects import (
     BatchSubject,
     ChapterSubject,
@@ -62,7 +62,7 @@ def test_a_screen_can_do_what_it_lists(name: str) -> None:
 
 
 def test_a_screen_is_declared_once_and_each_has_its_file() -> None:
-    files = {path.stem for path in Path(screens.__file__).parent.glob("[a-z]*.py")}
+    files = {path.stem for path in Path(screens.__file__).parent.glob("*/[a-z]*.py")}
     assert files - {"help"} == set(SCREENS)  # help is drawn over the screen that it speaks of
     kinds = [each.about for each in SCREENS.values() if each.about is not Subject]
     made = [each for name, each in vars(subjects).items() if name.endswith("Subject")]

@@ -9,11 +9,11 @@ from pathlib import Path
 import pytest
 from textual.pilot import Pilot
 
-from logbook.actions.sowing import SowDraft, sow
-from logbook.actions.templates import put_template, show_template
-from logbook.growing.templates import CutWindow
+from logbook.actions.crops.templates import put_template, show_template
+from logbook.actions.trays.sowing import SowDraft, sow
+from logbook.growing.crops.templates import CutWindow
 from logbook.ui.columns import bar
-from logbook.ui.screens.due import DueScreen
+from logbook.ui.screens.trays.due import DueScreen
 from logbook.ui.subjects import TraySubject, WeighSubject
 from tests.ui.list_room import (
     SIZES,

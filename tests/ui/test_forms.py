@@ -9,15 +9,15 @@ from textual.pilot import Pilot
 from textual.widget import Widget
 from textual.widgets import Input
 
-from logbook.actions.batch_page import batch_page
 from logbook.actions.book import Book
-from logbook.actions.noticing import jot
-from logbook.actions.page import page
-from logbook.actions.sowing import SowDraft, sow
-from logbook.actions.tray_page import tray_page
+from logbook.actions.trays.batch_page import batch_page
+from logbook.actions.trays.noticing import jot
+from logbook.actions.trays.page import page
+from logbook.actions.trays.sowing import SowDraft, sow
+from logbook.actions.trays.tray_page import tray_page
 from logbook.ui.app import LogbookApp
-from logbook.ui.screens.round import RoundScreen
-from logbook.ui.screens.sow import SowScreen
+from logbook.ui.screens.trays.round import RoundScreen
+from logbook.ui.screens.trays.sow import SowScreen
 from logbook.ui.subjects import SowSubject, Subject, TemplateSubject
 from logbook.ui.widgets.form_lines import FormInput, FormNote, SaveLine, matches, picked
 from tests.ui.forms_room import (

@@ -8,18 +8,18 @@ from typing import Any
 import pytest
 from textual.pilot import Pilot
 
-from logbook.actions.begin import begin_book
 from logbook.actions.book import Book, open_book
-from logbook.actions.places import list_places
-from logbook.actions.sowing import SowDraft, sow
-from logbook.actions.templates import show_template
+from logbook.actions.care.begin import begin_book
+from logbook.actions.crops.templates import show_template
+from logbook.actions.room.places import list_places
+from logbook.actions.trays.sowing import SowDraft, sow
 from logbook.clock import FixedClock
-from logbook.growing.templates import CutWindow, Stage
+from logbook.growing.crops.templates import CutWindow, Stage
 from logbook.ui.app import LogbookApp
-from logbook.ui.screens.begin import BeginScreen
-from logbook.ui.screens.handbook import HandbookScreen
-from logbook.ui.screens.room import RoomScreen
-from logbook.ui.screens.round import RoundScreen
+from logbook.ui.screens.help.begin import BeginScreen
+from logbook.ui.screens.help.handbook import HandbookScreen
+from logbook.ui.screens.room.room import RoomScreen
+from logbook.ui.screens.trays.round import RoundScreen
 from logbook.ui.subjects import PlaceSubject, SowSubject, TemplateSubject
 from tests.room import targets_from
 from tests.ui.forms_room import CLEANED, NASTY, NOW, SIZES, fill, flat, form, go, make_book, play
@@ -167,7 +167,7 @@ def test_a_new_version_changes_what_was_changed_alone(book: Book, size: tuple[in
 def test_numbers_that_are_not_touched_keep_all_their_digits(book: Book) -> None:
     from dataclasses import replace
 
-    from logbook.actions.templates import put_template
+    from logbook.actions.crops.templates import put_template
 
     odd = replace(
         show_template(book, "radish").template,

@@ -11,8 +11,8 @@ from textual.widgets import Static
 
 from logbook.actions.book import Book
 from logbook.ui.app import LogbookApp
-from logbook.ui.asking import Question
 from logbook.ui.columns import whole_hints
+from logbook.ui.forms.asking import Question
 from tests.ui.racks_book import walk
 from tests.ui.steps import press, screen_text, sees
 from tests.ui.test_refused_stays import ASKED, book, room

@@ -10,9 +10,9 @@ from textual.pilot import Pilot
 from textual.widgets import Input
 
 from logbook.actions.book import Book
-from logbook.actions.page import page
+from logbook.actions.trays.page import page
 from logbook.ui.app import LogbookApp
-from logbook.ui.screens.weigh import WeighScreen
+from logbook.ui.screens.trays.weigh import WeighScreen
 from logbook.ui.widgets.till_input import TillInput
 from tests.ui.list_room import cutting_room
 from tests.ui.racks_book import walk

@@ -16,9 +16,9 @@ from textual.pilot import Pilot
 from logbook.actions.book import Book
 from logbook.settings import Settings
 from logbook.ui.app import LogbookApp
+from logbook.ui.line.plain import plain_text
+from logbook.ui.line.terminal import Display, few_colours, plain_signs
 from logbook.ui.look import THEMES, theme_for
-from logbook.ui.plain import plain_text
-from logbook.ui.terminal import Display, few_colours, plain_signs
 from logbook.ui.widgets.thumb import Thumb
 from logbook.ui.widgets.walk_list import Row, WalkList
 from tests.ui.forms_room import play

@@ -12,12 +12,12 @@ from textual.pilot import Pilot
 from textual.widgets import Input
 
 from logbook.actions.book import Book
-from logbook.actions.page import page
+from logbook.actions.trays.page import page
 from logbook.cli.mishap import keep_trace
 from logbook.paths import state_folder
 from logbook.text import Refused
 from logbook.ui.app import LogbookApp
-from logbook.ui.screens.round import RoundScreen
+from logbook.ui.screens.trays.round import RoundScreen
 from tests.ui.racks_book import NASTY, SIZES, small_book, walk
 from tests.ui.steps import press, said, screen_text, sees, settle, until
 

@@ -8,11 +8,11 @@ from pathlib import Path
 import pytest
 from textual.pilot import Pilot
 
-from logbook.actions.doing import did
-from logbook.actions.noticing import jot
-from logbook.actions.page import page
-from logbook.ui.screens import page as page_module
-from logbook.ui.screens.page import PageScreen
+from logbook.actions.trays.doing import did
+from logbook.actions.trays.noticing import jot
+from logbook.actions.trays.page import page
+from logbook.ui.screens.trays import page as page_module
+from logbook.ui.screens.trays.page import PageScreen
 from logbook.ui.subjects import PageSubject, TraySubject
 from tests.ui.list_room import (
     NASTY,

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from textual.pilot import Pilot
 
-from logbook.actions.places import PlaceDraft, add_place
+from logbook.actions.room.places import PlaceDraft, add_place
 from logbook.ui.subjects import PlaceSubject
 from tests.ui.list_room import (
     NASTY,

@@ -9,17 +9,17 @@ from textual.pilot import Pilot
 from textual.widgets import Input, TextArea
 
 from logbook.actions.book import Book
-from logbook.actions.doing import did
-from logbook.actions.moving import move
-from logbook.actions.page import page
-from logbook.actions.places import list_places
-from logbook.actions.racks import Racks, racks
-from logbook.actions.sowing import SowDraft, sow
-from logbook.actions.tray_page import tray_page
+from logbook.actions.room.places import list_places
+from logbook.actions.trays.doing import did
+from logbook.actions.trays.moving import move
+from logbook.actions.trays.page import page
+from logbook.actions.trays.racks import Racks, racks
+from logbook.actions.trays.sowing import SowDraft, sow
+from logbook.actions.trays.tray_page import tray_page
 from logbook.ui.app import LogbookApp
 from logbook.ui.rack_drawing import Drawing, draw_racks, due_words
-from logbook.ui.screens.racks import RacksScreen
-from logbook.ui.screens.tray import TrayScreen
+from logbook.ui.screens.trays.racks import RacksScreen
+from logbook.ui.screens.trays.tray import TrayScreen
 from logbook.ui.subjects import SowSubject, Subject, WeighSubject
 from logbook.ui.widgets.rack_map import RackMap
 from tests.ui.racks_book import (

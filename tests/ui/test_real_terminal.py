@@ -15,11 +15,11 @@ from pathlib import Path
 
 import pytest
 
-from logbook.actions.begin import BeginDraft, begin_book
 from logbook.actions.book import Book
-from logbook.actions.doing import did
-from logbook.actions.page import page
-from logbook.actions.sowing import SowDraft, sow
+from logbook.actions.care.begin import BeginDraft, begin_book
+from logbook.actions.trays.doing import did
+from logbook.actions.trays.page import page
+from logbook.actions.trays.sowing import SowDraft, sow
 from logbook.clock import FixedClock
 from logbook.paths import settings_folder, state_folder
 from logbook.ui.drafts import Drafts
@@ -209,7 +209,7 @@ def test_it_can_be_put_aside_and_taken_up_again(book: Book) -> None:
 def test_a_fault_shows_no_traceback_and_leaves_the_terminal_whole(book: Book) -> None:
     program = (
         "from logbook.__main__ import main\n"
-        "from logbook.ui.screens.round import RoundScreen\n"
+        "from logbook.ui.screens.trays.round import RoundScreen\n"
         "def broken(self):\n"
         "    note = 'the lock opens with 4711'\n"
         "    raise ZeroDivisionError(note)\n"

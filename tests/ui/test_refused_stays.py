@@ -13,12 +13,12 @@ from textual.pilot import Pilot
 from textual.widgets import Input, TextArea
 
 from logbook.actions.book import Book, open_book
-from logbook.actions.trial_tasting import new_tasting
-from logbook.actions.trials import TrialDraft, set_up
+from logbook.actions.trials.setting_up import TrialDraft, set_up
+from logbook.actions.trials.tasting import new_tasting
 from logbook.clock import FixedClock
 from logbook.ui.app import LogbookApp
-from logbook.ui.asking import Question
 from logbook.ui.drafts import Draft
+from logbook.ui.forms.asking import Question
 from logbook.ui.screen import LogScreen
 from tests.actions.room_book import lit_batch, moment, room_book, stand_at, with_lamps
 from tests.small_disk import fill_up, small_disk
@@ -107,7 +107,7 @@ def typed(pilot: Pilot[None]) -> list[str]:
 def test_what_was_typed_stays_with_the_reason_and_enter_tries_again(
     book: Book, asked: str, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr("logbook.store.book_file.PATIENCE_SECONDS", 0.05)
+    monkeypatch.setattr("logbook.store.file.book_file.PATIENCE_SECONDS", 0.05)
     keys, text = ASKED[asked]
     save = "f9" if asked in ("look", "lamps", "price", "circuit") else "enter"
 
@@ -196,7 +196,7 @@ def test_of_a_book_that_was_pulled_out_is_said_that_it_is_gone_until_it_is_back(
 def test_a_refused_answer_is_let_go_by_esc_and_stands_there_again(
     book: Book, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr("logbook.store.book_file.PATIENCE_SECONDS", 0.05)
+    monkeypatch.setattr("logbook.store.file.book_file.PATIENCE_SECONDS", 0.05)
 
     async def story(pilot: Pilot[None]) -> None:
         await press(pilot, "s")

@@ -9,17 +9,23 @@ import pytest
 from textual.pilot import Pilot
 from textual.widgets import Input
 
-from logbook.actions.air import air_at, write_air
 from logbook.actions.book import Book
-from logbook.actions.lamps import CircuitDraft, list_circuits, list_tariffs, set_circuit, set_tariff
-from logbook.actions.light import SurveyDraft, shelf_light, write_survey
-from logbook.actions.places import PlaceDraft, change_place
-from logbook.actions.solutions import list_uses
-from logbook.actions.water import list_water
-from logbook.actions.weighing import weigh
-from logbook.growing.spots import Grid, Spot
-from logbook.growing.tariffs import Tariff
-from logbook.growing.water import WaterReading
+from logbook.actions.room.air import air_at, write_air
+from logbook.actions.room.lamps import (
+    CircuitDraft,
+    list_circuits,
+    list_tariffs,
+    set_circuit,
+    set_tariff,
+)
+from logbook.actions.room.light import SurveyDraft, shelf_light, write_survey
+from logbook.actions.room.places import PlaceDraft, change_place
+from logbook.actions.room.solutions import list_uses
+from logbook.actions.room.water import list_water
+from logbook.actions.trays.weighing import weigh
+from logbook.growing.room.spots import Grid, Spot
+from logbook.growing.room.tariffs import Tariff
+from logbook.growing.room.water import WaterReading
 from logbook.ui.widgets.walk_list import WalkList
 from tests.actions.room_book import (
     SHELF,

@@ -9,21 +9,21 @@ import pytest
 from textual.pilot import Pilot
 from textual.widgets import Input, TextArea
 
-from logbook.actions.begin import BeginDraft, begin_book
 from logbook.actions.book import Book
-from logbook.actions.doing import did
-from logbook.actions.noticing import look
-from logbook.actions.page import page
-from logbook.actions.places import PlaceDraft, change_place
-from logbook.actions.racks import racks
-from logbook.actions.round import the_round
-from logbook.actions.sowing import SowDraft, sow
-from logbook.actions.tray_page import tray_page
+from logbook.actions.care.begin import BeginDraft, begin_book
+from logbook.actions.room.places import PlaceDraft, change_place
+from logbook.actions.trays.doing import did
+from logbook.actions.trays.noticing import look
+from logbook.actions.trays.page import page
+from logbook.actions.trays.racks import racks
+from logbook.actions.trays.round import the_round
+from logbook.actions.trays.sowing import SowDraft, sow
+from logbook.actions.trays.tray_page import tray_page
 from logbook.clock import FixedClock
-from logbook.growing.looks import Look
+from logbook.growing.trays.looks import Look
 from logbook.ui.app import LogbookApp
 from logbook.ui.screen import LogScreen
-from logbook.ui.screens.round import RoundScreen
+from logbook.ui.screens.trays.round import RoundScreen
 from logbook.ui.widgets.bars import Sentence
 from logbook.ui.widgets.walk_list import WalkList
 from tests.made_once import made_once

@@ -9,14 +9,14 @@ from pathlib import Path
 
 import pytest
 
-from logbook.actions.begin import BeginDraft, begin_book
 from logbook.actions.book import Book, open_book
-from logbook.actions.noticing import jot
-from logbook.actions.places import PlaceDraft, add_place
-from logbook.actions.sowing import SowDraft, sow
-from logbook.actions.templates import put_template
-from logbook.actions.tray_page import tray_page
-from logbook.actions.trial_finding import list_trials
+from logbook.actions.care.begin import BeginDraft, begin_book
+from logbook.actions.crops.templates import put_template
+from logbook.actions.room.places import PlaceDraft, add_place
+from logbook.actions.trays.noticing import jot
+from logbook.actions.trays.sowing import SowDraft, sow
+from logbook.actions.trays.tray_page import tray_page
+from logbook.actions.trials.finding import list_trials
 from logbook.clock import FixedClock
 from logbook.ui.app import LogbookApp
 from logbook.ui.subjects import (

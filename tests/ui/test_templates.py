@@ -7,8 +7,8 @@ from pathlib import Path
 import pytest
 from textual.pilot import Pilot
 
-from logbook.actions.templates import list_templates
-from logbook.actions.weighing import weigh
+from logbook.actions.crops.templates import list_templates
+from logbook.actions.trays.weighing import weigh
 from logbook.ui.subjects import SowSubject, TemplateSubject
 from tests.ui.list_room import SIZES, cutting_room, empty_room, rows, walk, where_to, widest, words
 from tests.ui.steps import press

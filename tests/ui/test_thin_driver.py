@@ -11,7 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from rich.cells import cell_len
 
-from logbook.ui.thin_driver import Sent
+from logbook.ui.line.thin_driver import Sent
 
 WIDTH, HEIGHT = 24, 5
 STYLES = ("", "1", "38;5;253;48;5;16", "1;38;5;253;48;5;16", "48;5;17", "7", "4;31", "97;40")

@@ -8,15 +8,15 @@ import pytest
 from textual.pilot import Pilot
 
 from logbook.actions.book import Book
-from logbook.actions.doing import did
-from logbook.actions.moving import discard
-from logbook.actions.noticing import jot
-from logbook.actions.page import page
-from logbook.actions.sowing import SOAK_BY_TEMPLATE, SowDraft, sow
-from logbook.actions.tray_page import tray_page
-from logbook.actions.weighing import weigh
+from logbook.actions.trays.doing import did
+from logbook.actions.trays.moving import discard
+from logbook.actions.trays.noticing import jot
+from logbook.actions.trays.page import page
+from logbook.actions.trays.sowing import SOAK_BY_TEMPLATE, SowDraft, sow
+from logbook.actions.trays.tray_page import tray_page
+from logbook.actions.trays.weighing import weigh
 from logbook.ui.app import LogbookApp
-from logbook.ui.screens.tray import TrayScreen
+from logbook.ui.screens.trays.tray import TrayScreen
 from logbook.ui.subjects import TraySubject
 from logbook.ui.timeline import TimeLineList
 from logbook.ui.widgets.walk_list import Row

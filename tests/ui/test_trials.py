@@ -6,13 +6,13 @@ import pytest
 from textual.pilot import Pilot
 
 from logbook.actions.book import Book
-from logbook.actions.templates import show_template
-from logbook.actions.trial_finding import list_trials
-from logbook.actions.trial_judging import judge_trial
-from logbook.ui.asking import Question
-from logbook.ui.screens.trial import TrialScreen
+from logbook.actions.crops.templates import show_template
+from logbook.actions.trials.finding import list_trials
+from logbook.actions.trials.judging import judge_trial
+from logbook.ui.forms.asking import Question
+from logbook.ui.forms.trial_asking import read_parts, read_said
+from logbook.ui.screens.trials.trial import TrialScreen
 from logbook.ui.subjects import TraySubject, TrialSubject
-from logbook.ui.trial_asking import read_parts, read_said
 from tests.trial_room import finished, make_trial, sow_all
 from tests.ui.list_room import SIZES, rows, walk, where_to, widest, words
 from tests.ui.steps import press, settle

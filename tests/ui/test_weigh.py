@@ -8,15 +8,15 @@ from pathlib import Path
 import pytest
 from textual.pilot import Pilot
 
-from logbook.actions.noticing import look
-from logbook.actions.page import page
-from logbook.actions.places import PlaceDraft, change_place
-from logbook.actions.racks import racks
-from logbook.growing.looks import Look
-from logbook.ui.asking import AskSure
-from logbook.ui.screens.round import RoundScreen
-from logbook.ui.screens.sow import SowScreen
-from logbook.ui.screens.weigh import WeighScreen
+from logbook.actions.room.places import PlaceDraft, change_place
+from logbook.actions.trays.noticing import look
+from logbook.actions.trays.page import page
+from logbook.actions.trays.racks import racks
+from logbook.growing.trays.looks import Look
+from logbook.ui.forms.asking import AskSure
+from logbook.ui.screens.trays.round import RoundScreen
+from logbook.ui.screens.trays.sow import SowScreen
+from logbook.ui.screens.trays.weigh import WeighScreen
 from logbook.ui.subjects import WeighSubject
 from tests.ui.list_room import SIZES, at, cutting_room, empty_room, rows, walk, widest, words
 from tests.ui.steps import press, screen_text

@@ -6,8 +6,8 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from logbook.growing.crops.templates import CropTemplate, Stage, checked
 from logbook.growing.measures import Units, amount, number_words, seconds, span_words
-from logbook.growing.templates import CropTemplate, Stage, checked
 from logbook.text import Refused, clean_name, fold, listed, nearest
 
 FIELDS = {each.factor[0]: each for each in CropTemplate.fields if each.factor}

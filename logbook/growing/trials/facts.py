@@ -7,11 +7,11 @@ from dataclasses import dataclass, replace
 from datetime import date, datetime
 from zoneinfo import ZoneInfo
 
+from logbook.growing.crops.template_fields import Compared, Told
+from logbook.growing.crops.templates import CropTemplate
 from logbook.growing.days import day_of, day_words
 from logbook.growing.measures import hours_words
 from logbook.growing.numbers import numbers_words
-from logbook.growing.template_fields import Compared, Told
-from logbook.growing.templates import CropTemplate
 from logbook.growing.trials.confounders import Confounders, Difference, Fact, Value, confounders
 from logbook.growing.trials.factors import factor_words
 from logbook.growing.trials.record import TrayRecord

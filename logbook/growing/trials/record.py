@@ -7,10 +7,10 @@ from dataclasses import dataclass, field
 from datetime import datetime
 from typing import ClassVar
 
-from logbook.growing.chores import RoomHours
+from logbook.growing.crops.templates import CropTemplate
 from logbook.growing.keys import TrayNumber
-from logbook.growing.life import Deed, TrayState, pass_by, stage_end, step
-from logbook.growing.templates import CropTemplate
+from logbook.growing.trays.chores import RoomHours
+from logbook.growing.trays.life import Deed, TrayState, pass_by, stage_end, step
 
 
 @dataclass(frozen=True, slots=True)

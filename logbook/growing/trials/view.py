@@ -8,9 +8,9 @@ from datetime import datetime
 from typing import ClassVar
 from zoneinfo import ZoneInfo
 
+from logbook.growing.crops.templates import CropTemplate
 from logbook.growing.measures import Units
 from logbook.growing.numbers import numbers_words
-from logbook.growing.templates import CropTemplate
 from logbook.growing.trials.advice import advice
 from logbook.growing.trials.arms import Arm, Tray, gather
 from logbook.growing.trials.confounders import Confounders

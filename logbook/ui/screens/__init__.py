@@ -20,6 +20,8 @@ from logbook.ui.subjects import Subject
 class Declared:
     """A screen. With a key it can be reached from everywhere, else from other screens alone."""
 
+    noun: str
+    """The folder that its file is in."""
     name: str
     about: type[Subject] = Subject
     key: str = ""
@@ -49,7 +51,7 @@ class Declared:
     @property
     def screen(self) -> type[Any]:
         """Its class; imports its file."""
-        module = import_module(f"{__name__}.{self.name}")
+        module = import_module(f"{__name__}.{self.noun}.{self.name}")
         found: type[Any] = getattr(module, f"{self.name.title().replace('_', '')}Screen")
         return found
 
@@ -60,59 +62,59 @@ class Declared:
 
 _ALL = (
     Declared(
-        "round", key="f2", words="round", tip="The round: what every tray needs, as you walk.",
+        "trays", "round", key="f2", words="round", tip="The round: what every tray needs, as you walk.",
         also=("r",), letter="r",
     ),
     Declared(
-        "racks", key="f3", words="racks", tip="The racks with the trays in their slots.",
+        "trays", "racks", key="f3", words="racks", tip="The racks with the trays in their slots.",
         letter="k", daily=True,
     ),
     Declared(
-        "due", key="f4", words="due", tip="What is or will be ready to cut.", letter="d",
+        "trays", "due", key="f4", words="due", tip="What is or will be ready to cut.", letter="d",
         daily=True,
     ),
     Declared(
-        "page", subjects.PageSubject, "f5", "page", "A day's entries.", letter="p", daily=True,
+        "trays", "page", subjects.PageSubject, "f5", "page", "A day's entries.", letter="p", daily=True,
     ),
     Declared(
-        "sow", subjects.SowSubject, "n", "sow", "Sow a new batch, or plan one.", ("f6",), "s",
+        "trays", "sow", subjects.SowSubject, "n", "sow", "Sow a new batch, or plan one.", ("f6",), "s",
     ),
     Declared(
-        "weigh", subjects.WeighSubject, "w", "weigh",
+        "trays", "weigh", subjects.WeighSubject, "w", "weigh",
         "Weigh the cut: tray number, grams, Enter.", ("f7",),
     ),
     Declared(
-        "templates", key="f8", words="templates", tip="Crop templates.", letter="t", daily=True,
+        "crops", "templates", key="f8", words="templates", tip="Crop templates.", letter="t", daily=True,
     ),
-    Declared("places", key="f10", words="places", tip="Racks and shelves.", letter="l"),
+    Declared("room", "places", key="f10", words="places", tip="Racks and shelves.", letter="l"),
     Declared(
-        "light", subjects.LightSubject, "v", "light",
+        "room", "light", subjects.LightSubject, "v", "light",
         "Light on the shelves: readings, and what the crops want.",
     ),
     Declared(
-        "air", subjects.AirSubject, "a", "air",
+        "room", "air", subjects.AirSubject, "a", "air",
         "Air: temperature, humidity, and what they mean.",
     ),
     Declared(
-        "bills", subjects.BillsSubject, "o", "lamps, bills",
+        "room", "bills", subjects.BillsSubject, "o", "lamps, bills",
         "Lamps, what they cost, and the circuits.",
     ),
     Declared(
-        "trials", key="y", words="trials", tip="Side-by-side trials: set up, judge, decide.",
+        "trials", "trials", key="y", words="trials", tip="Side-by-side trials: set up, judge, decide.",
     ),
     Declared(
-        "handbook", key="h", words="handbook", tip="The handbook: by job, from the first day on.",
+        "help", "handbook", key="h", words="handbook", tip="The handbook: by job, from the first day on.",
         also=("ctrl+o",), bookless=True,
     ),
-    Declared("tray", subjects.TraySubject),
-    Declared("batch", subjects.BatchSubject),
-    Declared("template", subjects.TemplateSubject),
-    Declared("place", subjects.PlaceSubject),
-    Declared("room"),
-    Declared("trial", subjects.TrialSubject),
-    Declared("trial_form"),
-    Declared("chapter", subjects.ChapterSubject, bookless=True),
-    Declared("begin"),
+    Declared("trays", "tray", subjects.TraySubject),
+    Declared("trays", "batch", subjects.BatchSubject),
+    Declared("crops", "template", subjects.TemplateSubject),
+    Declared("room", "place", subjects.PlaceSubject),
+    Declared("room", "room"),
+    Declared("trials", "trial", subjects.TrialSubject),
+    Declared("trials", "trial_form"),
+    Declared("help", "chapter", subjects.ChapterSubject, bookless=True),
+    Declared("help", "begin"),
 )  # fmt: skip
 SCREENS: Mapping[str, Declared] = {each.name: each for each in _ALL}
 _ABOUT = {each.about: each for each in _ALL}

@@ -10,7 +10,7 @@ from textual.message import Message
 from textual.scroll_view import ScrollView
 from textual.strip import Strip
 
-from logbook.actions.racks import Racks
+from logbook.actions.trays.racks import Racks
 from logbook.ui.rack_drawing import Cell, Drawing, Piece, draw_racks
 
 

@@ -8,7 +8,7 @@ from typing import Any
 
 import pytest
 
-from logbook.growing.life import Deed, Status, TrayState
+from logbook.growing.trays.life import Deed, Status, TrayState
 from logbook.growing.trials.facts import RED_STEMS, facts_of, trial_confounders
 from logbook.growing.trials.record import Surroundings, TrayRecord, stage_hours
 from tests.room import DAY, HOURS, LONDON, changed, crop_of, field_test, moment, sown

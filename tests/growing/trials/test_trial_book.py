@@ -9,8 +9,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from logbook.growing.life import Deed
-from logbook.growing.templates import Stage
+from logbook.growing.crops.templates import Stage
+from logbook.growing.trays.life import Deed
 from logbook.growing.trials.arms import Arm
 from logbook.growing.trials.chart import DOTS, LEAST_WIDTH, chart
 from logbook.growing.trials.criteria_text import read_weights, weights_text

@@ -1,0 +1,150 @@
+"""Making a new book."""
+
+from __future__ import annotations
+
+import os
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import ClassVar
+
+from logbook.actions.book import Book, open_book
+from logbook.clock import Clock, SystemClock
+from logbook.growing.days import zone_named
+from logbook.growing.keys import WallTime
+from logbook.growing.quantities import RACKS, SHELVES, SLOTS
+from logbook.growing.room.places import place_name
+from logbook.growing.wall_hours import checked_lamp_hours
+from logbook.store.reads.book import About
+from logbook.text import Refused, clean_name, fold
+
+LAMPS_ON, LAMPS_OFF = 6 * 60, 22 * 60
+
+
+@dataclass(frozen=True, slots=True)
+class BeginDraft:
+    """What a new book is asked: its name, zone, units and the racks of the room.
+
+    Lamp hours are minutes after midnight by the wall, the same for all shelves to begin with.
+    """
+
+    name: str = "Grow room"
+    zone: str = "UTC"
+    racks: int = 2
+    shelves: int = 4
+    slots: int = 4
+    units: str = "metric"
+    lamp_on: WallTime | None = LAMPS_ON
+    lamp_off: WallTime | None = LAMPS_OFF
+    first_day: int = 1
+
+
+@dataclass(frozen=True, slots=True)
+class Begun:
+    """The book that was made."""
+
+    keys: ClassVar = """
+        book name=about.name zone=about.zone racks=draft.racks shelves=draft.shelves
+        slots=draft.slots units=about.units lamp_on=draft.lamp_on lamp_off=draft.lamp_off
+        first_day=about.first_day
+    """
+
+    book: Path
+    about: About
+    draft: BeginDraft
+
+
+def local_zone_name() -> str:
+    """Give the machine's time zone by name: $TZ, /etc/timezone, /etc/localtime, else UTC."""
+    from zoneinfo import ZoneInfo
+
+    candidates = [os.environ.get("TZ", "").lstrip(":")]
+    try:
+        candidates.append(Path("/etc/timezone").read_text(encoding="ascii").strip())
+    except (OSError, UnicodeDecodeError):
+        candidates.append("")
+    target = str(Path("/etc/localtime").resolve())
+    candidates.append(target.partition("zoneinfo/")[2])
+    for name in candidates:
+        if name and not name.startswith("/"):
+            try:
+                ZoneInfo(name)
+            except (KeyError, ValueError, OSError):
+                continue
+            return "UTC" if name in ("Etc/UTC", "Etc/GMT") else name
+    return "UTC"
+
+
+def checked_begin(draft: BeginDraft) -> BeginDraft:
+    """Give the draft back, or raise Refused with the first thing that cannot be."""
+    clean_name(draft.name, "name of the room")
+    zone_named(draft.zone)
+    RACKS.checked(draft.racks)
+    SHELVES.checked(draft.shelves)
+    SLOTS.checked(draft.slots)
+    if fold(place_name(draft.name)) in {
+        *(f"rack {number}" for number in range(1, draft.racks + 1)),
+        *(f"shelf {number}" for number in range(1, draft.shelves + 1)),
+    }:
+        raise Refused("Racks and shelves get that name; give the room another.")
+    if draft.units not in ("metric", "us"):
+        raise Refused(f'Units "{draft.units[:20]}" are unknown; use metric or us.', "units")
+    on, off = checked_lamp_hours(draft.lamp_on, draft.lamp_off)
+    if draft.first_day not in (0, 1):
+        raise Refused("The sowing day is day 0 or day 1.")
+    return replace(draft, lamp_on=on, lamp_off=off)
+
+
+def begin_book(path: Path, draft: BeginDraft, clock: Clock | None = None, by: str = "") -> Book:
+    """Make a new book with its room, racks, shelves and starting templates, and open it.
+
+    The file appears whole or not at all, readable by its owner alone.
+
+    Raises:
+        Refused: there is already something at the path, or the draft cannot be.
+    """
+    from logbook.actions.crops.templates import write_version
+    from logbook.growing.crops.starters import starters
+    from logbook.store.file.creating import new_book_file
+    from logbook.store.tables import BookRow, PlaceRow
+
+    draft = checked_begin(draft)
+    clock = clock or SystemClock()
+    if path.is_dir():
+        raise Refused(f"{path} is a folder; name a file in it, like {path}/room.book.")
+    if path.exists():
+        raise Refused(f"There is already a file at {path}; it was not touched.")
+    by = clean_name(by or "grower", "initials")
+    with new_book_file(path) as file, file.writing() as session:
+        session.add(
+            BookRow(
+                name=clean_name(draft.name),
+                zone=draft.zone,
+                units=draft.units,
+                first_day=draft.first_day,
+                made_at=clock.now(),
+            )
+        )
+        room = PlaceRow(kind="room", name=place_name(draft.name), position=1)
+        session.add(room)
+        session.flush()
+        for rack_number in range(1, draft.racks + 1):
+            rack = PlaceRow(
+                parent_id=room.id, kind="rack", name=f"Rack {rack_number}", position=rack_number
+            )
+            session.add(rack)
+            session.flush()
+            session.add_all(
+                PlaceRow(
+                    parent_id=rack.id,
+                    kind="shelf",
+                    name=f"Shelf {shelf}",
+                    position=shelf,
+                    slots=draft.slots,
+                    lamp_on=draft.lamp_on,
+                    lamp_off=draft.lamp_off,
+                )
+                for shelf in range(1, draft.shelves + 1)
+            )
+        for template in starters():
+            write_version(session, template, by=by, now=clock.now(), why="starting guess")
+    return open_book(path, clock, by)

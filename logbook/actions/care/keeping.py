@@ -1,0 +1,99 @@
+"""Making copies of the book: by hand, and one a day."""
+
+from __future__ import annotations
+
+from datetime import date
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from logbook.actions.copies import (
+    Copy,
+    copies_folder,
+    copy_at,
+    copy_name,
+    list_copies,
+    naming_copies,
+    own_settings,
+)
+from logbook.paths import private_folder
+from logbook.settings import Settings
+from logbook.text import Refused
+
+if TYPE_CHECKING:
+    from logbook.actions.book import Book
+    from logbook.store.file.copies import Progress
+
+
+def named_copy(book: Path, given: Path) -> Path:
+    """Give the file of a copy that is named by its path, or by its name alone among the copies."""
+    among = copies_folder(book) / given.name
+    return among if not given.exists() and len(given.parts) == 1 and among.exists() else given
+
+
+def copy_book(
+    book: Book,
+    target: Path | None = None,
+    progress: Progress | None = None,
+) -> Copy:
+    """Make a checked, synced copy of an open book; others may read and write meanwhile.
+
+    `target` is a file, or a folder to put it in; without it the copy goes to the copies' folder.
+
+    Raises:
+        Refused: there is a file of that name, no such folder, no room, or the book is damaged.
+    """
+    from logbook.growing.days import local
+
+    name = copy_name(book.file.path, f"{local(book.now(), book.zone):%Y-%m-%dT%H%M%S}")
+    if target is None:
+        target = copies_folder(book.file.path) / name
+    elif target.is_dir():
+        target /= name
+    elif not target.parent.is_dir():
+        raise Refused(
+            f"There is no folder {target.parent}. If it is on a stick, plug that in; nothing was "
+            "copied."
+        )
+    if target.exists():
+        raise Refused(f"There is already a file at {target}; it was not touched.")
+    return _make(book, target, None, progress)
+
+
+def _make(book: Book, target: Path, day: date | None, progress: Progress | None) -> Copy:
+    from logbook.store.file.copies import give_name, unfinished_copy
+
+    try:
+        private_folder(target.parent)
+    except OSError as fault:
+        raise Refused(
+            f"The folder {target.parent} cannot be made: {fault.strerror}. Name another."
+        ) from fault
+    with naming_copies(book.file.path), unfinished_copy(book.file.path, target, progress) as made:
+        give_name(made, target)
+    return copy_at(target, day)
+
+
+def daily_copy(
+    book: Book, settings: Settings | None = None, progress: Progress | None = None
+) -> Copy | None:
+    """Make today's copy unless it is there, then remove the daily copies that are not to stay.
+
+    None where there was nothing to make. Only daily copies are ever removed, and only after a new
+    one was checked and synced.
+    """
+    from logbook.store.file.copies import remove_quietly
+    from logbook.store.file.rotation import Keeping, days_kept
+
+    settings = own_settings(settings)
+    if settings.keep_daily == 0:
+        return None
+    today = book.today()
+    target = copies_folder(book.file.path, settings) / copy_name(book.file.path, today.isoformat())
+    if target.exists():
+        return None
+    copy = _make(book, target, today, progress)
+    dated = {each.day: each.path for each in list_copies(book.file.path, settings) if each.day}
+    keeping = Keeping(settings.keep_daily, settings.keep_weekly, settings.keep_monthly)
+    for day in dated.keys() - days_kept(dated.keys(), keeping) - {today}:
+        remove_quietly(dated[day])
+    return copy

@@ -1,0 +1,225 @@
+"""Crop templates: looking, putting a new version, copying, retiring."""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from datetime import datetime
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, ClassVar
+
+from logbook.actions.book import Book
+from logbook.actions.reading import Reading
+from logbook.growing.crops.template_fields import to_columns
+from logbook.growing.crops.template_text import template_from
+from logbook.growing.crops.templates import CropTemplate, checked
+from logbook.growing.crops.yields import Expected
+from logbook.store.reads.templates import (
+    StoredTemplate,
+    VersionNote,
+    read_templates,
+    read_version_notes,
+)
+from logbook.text import Refused, clean_name, clean_words, fold, listed, nearest
+from logbook.ways import Way
+
+if TYPE_CHECKING:
+    from sqlmodel import Session
+
+
+@dataclass(frozen=True, slots=True)
+class TemplateView:
+    """A template with its versions and what this room's trays say of its weight."""
+
+    keys: ClassVar = """
+        *template retired room_expects_grams=expected.grams
+        room_spread_grams=expected.spread_grams rests_on_trays=expected.trays versions
+    """
+
+    template: CropTemplate
+    retired: bool
+    versions: tuple[VersionNote, ...]
+    expected: Expected | None
+
+
+@dataclass(frozen=True, slots=True)
+class TemplateList:
+    """The crop templates, by name."""
+
+    templates: tuple[CropTemplate, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class TemplateWritten:
+    """A template as it stands now."""
+
+    keys: ClassVar = "*template retired"
+
+    template: CropTemplate
+    retired: bool
+
+
+def list_templates(book: Book, *, retired: bool = False) -> list[CropTemplate]:
+    """Give the newest versions, by name; retired ones only when asked."""
+    with book.reading() as reading:
+        return [each.template for each in read_templates(reading) if retired or not each.retired]
+
+
+def all_templates(book: Book) -> list[TemplateView]:
+    """Give every template's newest version by name, the retired ones last."""
+    with book.reading() as reading:
+        return _views(reading, sorted(read_templates(reading), key=lambda each: each.retired))
+
+
+def _views(reading: Reading, stored: Sequence[StoredTemplate]) -> list[TemplateView]:
+    expected = reading.expected([each.version_id for each in stored])
+    return [
+        TemplateView(
+            each.template,
+            each.retired,
+            tuple(read_version_notes(reading, each.id)),
+            expected[each.version_id],
+        )
+        for each in stored
+    ]
+
+
+def find_template(name: str, templates: list[StoredTemplate]) -> StoredTemplate:
+    """Find a standing template by its name, its crop, or a beginning that only one has.
+
+    Raises:
+        Refused: none, several or a retired one has that name.
+    """
+    wanted = fold(name)
+    standing = [each for each in templates if not each.retired]
+    for exact in (
+        [each for each in standing if fold(each.template.name) == wanted],
+        [each for each in standing if fold(each.template.label()) == wanted],
+        [each for each in standing if wanted and fold(each.template.name).startswith(wanted)],
+    ):
+        if len(exact) == 1:
+            return exact[0]
+        if exact:
+            names = listed([each.template.name for each in exact], joint="or")
+            raise Refused(f'"{name[:40]}" fits several templates: {names}. Write which.')
+    if any(fold(each.template.name) == wanted for each in templates):
+        raise Refused(
+            f'The template "{name[:40]}" is retired; {Way.TEMPLATE_BACK} with its name takes '
+            "it back."
+        )
+    names_known = [each.template.name for each in standing]
+    raise Refused(
+        f'There is no crop template "{name[:60]}".{nearest(name, names_known)} '
+        f"{Way.TEMPLATES} lists them."
+    )
+
+
+def show_template(book: Book, name: str) -> TemplateView:
+    """Give one template by name, retired or not."""
+    with book.reading() as reading:
+        stored = read_templates(reading)
+        retired = [
+            each for each in stored if each.retired and fold(each.template.name) == fold(name)
+        ]
+        found = retired[0] if retired else find_template(name, stored)
+        return _views(reading, [found])[0]
+
+
+def write_version(
+    session: Session, template: CropTemplate, *, by: str, now: datetime, why: str
+) -> tuple[int, CropTemplate]:
+    """Write a template as a new version under its name; give the version's id and the template."""
+    from sqlmodel import col, func, select
+
+    from logbook.store.tables import StageRow, TemplateRow, TemplateTargetRow, TemplateVersionRow
+
+    key = fold(template.name)
+    row = session.exec(select(TemplateRow).where(TemplateRow.name_key == key)).first()
+    if row is None:
+        row = TemplateRow(name=template.name, name_key=key)
+    row.retired = False
+    session.add(row)
+    session.flush()
+    assert row.id is not None  # noqa: S101 - flushed
+    newest = session.exec(
+        select(func.max(col(TemplateVersionRow.number))).where(
+            TemplateVersionRow.template_id == row.id
+        )
+    ).one()
+    version = TemplateVersionRow(
+        template_id=row.id,
+        number=(newest or 0) + 1,
+        made_at=now,
+        by=by,
+        why=why,
+        **to_columns(template),
+    )
+    session.add(version)
+    session.flush()
+    assert version.id is not None  # noqa: S101 - flushed
+    session.add_all(
+        StageRow(version_id=version.id, position=position, **to_columns(stage))
+        for position, stage in enumerate(template.stages)
+    )
+    if not template.targets.empty:
+        session.add(TemplateTargetRow(version_id=version.id, **to_columns(template.targets)))
+    return version.id, replace(template, version=version.number)
+
+
+def put_template(book: Book, template: CropTemplate, why: str = "") -> CropTemplate:
+    """Write a new template, or a new version where there is one of that name; give it back."""
+    checked(template)
+    with book.writing() as act:
+        _, written = write_version(
+            act.session, template, by=book.by, now=act.now, why=clean_words(why, "reason", 200)
+        )
+    return written
+
+
+def put_template_file(book: Book, path: Path) -> CropTemplate:
+    """Read a TOML file and write it as a template; raise Refused with what is wrong in it."""
+    return put_template(book, template_from(read_toml(path), book.units), f"from {path.name}")
+
+
+def read_toml(path: Path) -> dict[str, Any]:
+    """Read a TOML file; raise Refused when it cannot be."""
+    try:
+        if path.stat().st_size > 1_000_000:
+            raise Refused(f"{path} is larger than any template; is it the right file?")
+        return tomllib.loads(path.read_text(encoding="utf-8-sig"))
+    except FileNotFoundError as fault:
+        raise Refused(f"There is no file {path}.") from fault
+    except OSError as fault:
+        raise Refused(f"{path} cannot be read: {fault.strerror}.") from fault
+    except UnicodeDecodeError as fault:
+        raise Refused(f"{path} is no text in UTF-8.") from fault
+    except (tomllib.TOMLDecodeError, RecursionError) as fault:
+        raise Refused(f"{path} is no TOML: {fault}.") from fault
+
+
+def copy_template(book: Book, name: str, new_name: str) -> CropTemplate:
+    """Write a template's newest version anew under another name."""
+    source = show_template(book, name).template
+    with book.reading() as reading:
+        known = {fold(each.template.name) for each in read_templates(reading)}
+    if fold(new_name) in known:
+        raise Refused(f'There is already a template "{new_name[:60]}"; give another name.')
+    fresh = replace(source, name=clean_name(new_name), version=0)
+    return put_template(book, fresh, f"copied from {source.name} version {source.version}")
+
+
+def retire_template(book: Book, name: str, *, back: bool = False) -> CropTemplate:
+    """Retire a template, so that it is no longer offered for sowing; or take it back."""
+    from sqlmodel import select
+
+    from logbook.store.tables import TemplateRow
+
+    view = show_template(book, name)
+    with book.writing() as act:
+        row = act.session.exec(
+            select(TemplateRow).where(TemplateRow.name_key == fold(view.template.name))
+        ).one()
+        row.retired = not back
+        act.session.add(row)
+    return view.template

@@ -1,0 +1,1 @@
+"""Places, lamps, light, air, water, bills."""

@@ -1,0 +1,271 @@
+"""What light costs: kWh and money by shelf, tray-day and batch, from the hours that were really lit."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from datetime import datetime, timedelta
+from typing import ClassVar
+
+from logbook.actions.book import Book
+from logbook.actions.reading import Reading
+from logbook.actions.room.lamps import CircuitView, circuit_views, price_now, shelf_pasts
+from logbook.actions.trays.known import Known
+from logbook.growing.days import DAY, day_bounds
+from logbook.growing.keys import BatchNumber
+from logbook.growing.measures import hours_words
+from logbook.growing.room.lamps import LampSet
+from logbook.growing.room.places import Place
+from logbook.growing.room.power import Draw, Worth, per_tray, worth
+from logbook.growing.room.shelf_past import ShelfPast, TrayUse, Use, tray_uses
+from logbook.growing.room.tariffs import Tariff
+from logbook.growing.trays.stays import Stay, stays_of
+from logbook.growing.wall_hours import WallHours
+from logbook.store.reads.batches import batches_cut_last, first_sowings
+from logbook.store.reads.deeds import read_deeds
+from logbook.store.reads.lamps import read_tariffs
+from logbook.store.reads.trays import read_trays_since
+from logbook.text import Refused, plural
+
+BATCHES = 12
+PERIOD_DAYS = 30
+MEASURED_WITHIN = 1 / 60
+"""Lit hours without a survey up to this are the time that a tray takes to be carried."""
+
+
+@dataclass(frozen=True, slots=True)
+class ShelfBill:
+    """A shelf's lamps and what they cost: of a whole day today, and of the period before now.
+
+    `trays` are those in a stage of light on it now; `tray_days` those of the period.
+    """
+
+    keys: ClassVar = """
+        place=place.path watts=draw.watts volt_amps=draw.volt_amps
+        power_factor=draw.power_factor hours=hours.words kwh_per_day=today.bill.kwh
+        cost_per_day=today.bill.cost trays_in_light=trays cost_per_tray_today period
+        tray_days cost_per_tray_day
+    """
+
+    place: Place
+    lamps: LampSet | None
+    hours: WallHours | None
+    today: Use
+    period: Use
+    trays: int
+    tray_days: float
+
+    @property
+    def draw(self) -> Draw | None:
+        """What its lamps draw; None when no lamps are known."""
+        return self.lamps.draw if self.lamps is not None else None
+
+    @property
+    def cost_per_tray_today(self) -> float | None:
+        """What a tray on it costs today; None with no tray in the light."""
+        return per_tray(self.today.bill.cost, self.trays)
+
+    @property
+    def cost_per_tray_day(self) -> float | None:
+        """What a tray-day cost in the period; None when there was none."""
+        return self.period.bill.cost / self.tray_days if self.tray_days > 0 else None
+
+
+@dataclass(frozen=True, slots=True)
+class BatchBill:
+    """What a batch's trays used and gave.
+
+    `mol` is what fell on all its trays where that was measured, `unmeasured_hours` the most lit
+    hours that no survey covers on one of them. `worth` is of the trays that are cut or discarded,
+    `growing` are the others; it is None-filled where nothing was cut or light was not measured
+    throughout.
+    """
+
+    keys: ClassVar = """
+        batch crop trays ended_at=ended grams *use mol mol_m2_per_tray growing
+        grams_per_kwh=worth.grams_per_kwh grams_per_mol=worth.grams_per_mol
+        cost_per_100_g=worth.cost_per_100_g
+    """
+
+    batch: BatchNumber
+    crop: str
+    trays: int
+    ended: datetime | None
+    grams: float
+    use: Use
+    mol: float
+    """Light on its trays, mol."""
+    unmeasured_hours: float
+    worth: Worth
+    mol_m2_per_tray: float = 0.0
+    growing: int = 0
+    """Trays that still grow; what follows is of the others."""
+
+    @property
+    def growing_words(self) -> str:
+        """Say how many trays are still to come; '' when all of it is cut or discarded."""
+        return (
+            f"{self.growing} of {plural(self.trays, 'tray')} still growing" if self.growing else ""
+        )
+
+    @property
+    def unmeasured_words(self) -> str:
+        """Say for how many lit hours its light is not known; '' where it was measured throughout."""
+        if self.unmeasured_hours <= MEASURED_WITHIN:
+            return ""
+        most = " on a tray" if self.trays > 1 else ""
+        return f"light not measured for {hours_words(self.unmeasured_hours)}{most}"
+
+
+@dataclass(frozen=True, slots=True)
+class Bills:
+    """All of it: shelves in walking order, the batches cut last, circuits, tariffs."""
+
+    keys: ClassVar = "days today period shelves batches circuits"
+
+    shelves: tuple[ShelfBill, ...]
+    batches: tuple[BatchBill, ...]
+    circuits: tuple[CircuitView, ...]
+    tariffs: tuple[Tariff, ...]
+    tariff: Tariff | None
+    days: int
+    """Days of the period."""
+
+    @property
+    def today(self) -> Use:
+        """What all shelves use today."""
+        return sum((shelf.today for shelf in self.shelves), Use())
+
+    @property
+    def period(self) -> Use:
+        """What all shelves used in the period."""
+        return sum((shelf.period for shelf in self.shelves), Use())
+
+
+def bills(book: Book, days: int = PERIOD_DAYS) -> Bills:
+    """Give the bills of today, of the last days, and of the batches that were cut last."""
+    if not 1 <= days <= 366:
+        raise Refused(f"{days} days? Give 1 to 366.")
+    now = book.now()
+    with book.reading() as reading:
+        pasts, tariffs = shelf_pasts(reading), read_tariffs(reading)
+        known_since = [past.lamps[0][0] for past in pasts.values() if past.lamps]
+        begun = min([book.about.made_at, *known_since])
+        start = min(now, max(now - timedelta(days=days), begun))
+        places = reading.places
+        ended = batches_cut_last(reading, BATCHES)
+        trays = read_trays_since(reading, min([start, *first_sowings(reading, ended)]))
+        known = reading.folded(trays)
+        lives = _lives(reading, known, now)
+        circuits = circuit_views(reading)
+    uses = tray_uses(lives, pasts, tariffs, book.zone)
+    day = day_bounds(book.today(), book.zone)
+    shelves = [
+        _shelf_bill(place, pasts[place.id], lives, tariffs, book, day, (start, now))
+        for place in places
+        if place.kind == "shelf" and not place.retired
+    ]
+    return Bills(
+        tuple(shelf for shelf in shelves if shelf.lamps is not None or shelf.hours is not None),
+        tuple(
+            _batch_bill(batch, [each for each in known if each.stored.batch_id == batch], uses)
+            for batch in ended
+        ),
+        tuple(circuits),
+        tuple(tariffs),
+        price_now(tariffs, book.today()),
+        days,
+    )
+
+
+def batch_bill(book: Book, batch: int) -> BatchBill:
+    """Give what one batch used and gave up to now; raise Refused when there is no such batch."""
+    now = book.now()
+    with book.reading() as reading:
+        begun = first_sowings(reading, [batch])
+        if not begun:
+            raise Refused(f"There is no batch {batch}, or it is not sown yet.")
+        known = reading.folded(read_trays_since(reading, min(begun)))
+        lives = _lives(reading, known, now)
+        uses = tray_uses(lives, shelf_pasts(reading), read_tariffs(reading), book.zone)
+    return _batch_bill(batch, [each for each in known if each.stored.batch_id == batch], uses)
+
+
+def _lives(reading: Reading, known: Sequence[Known], now: datetime) -> dict[int, tuple[Stay, ...]]:
+    deeds = read_deeds(reading, [each.stored.id for each in known])
+    return {
+        each.stored.id: stays_of(each.template, deeds.get(each.stored.id, ()), now)
+        for each in known
+    }
+
+
+def _shelf_bill(
+    place: Place,
+    past: ShelfPast,
+    lives: dict[int, tuple[Stay, ...]],
+    tariffs: Sequence[Tariff],
+    book: Book,
+    day: tuple[datetime, datetime],
+    period: tuple[datetime, datetime],
+) -> ShelfBill:
+    now = period[1]
+    here = [one for life in lives.values() for one in life if one.place == place.id and one.lit]
+    seconds = sum(
+        max(0.0, (min(one.end, now) - max(one.start, period[0])).total_seconds()) for one in here
+    )
+    lamps = past.lamps[-1][1] if past.lamps else None
+    hours = past.hours_at(now)
+    today = replace(
+        past, hours_before=hours, hours=(), lamps=((day[0], lamps),) if lamps is not None else ()
+    )
+    return ShelfBill(
+        place,
+        lamps,
+        hours,
+        today.use(*day, tariffs, book.zone),
+        past.use(*period, tariffs, book.zone),
+        sum(one.start <= now <= one.end and one.end == now for one in here),
+        seconds / DAY,
+    )
+
+
+def _batch_bill(batch: int, known: Sequence[Known], uses: dict[int, TrayUse]) -> BatchBill:
+    mine = [uses[each.stored.id] for each in known]
+    done = [each for each in known if each.state.ended_at is not None]
+    ends = [each.state.ended_at for each in done if each.state.ended_at is not None]
+    return BatchBill(
+        batch,
+        known[0].template.label(),
+        len(known),
+        max(ends, default=None),
+        sum(each.state.grams or 0.0 for each in known),
+        sum((one.use for one in mine), Use()),
+        _mol(known, uses),
+        max((one.unmeasured_hours for one in mine), default=0.0),
+        _worth(done, uses),
+        sum(one.mol_m2 for one in mine) / len(mine),
+        len(known) - len(done),
+    )
+
+
+def _mol(known: Sequence[Known], uses: dict[int, TrayUse]) -> float:
+    """Give what fell on trays, mol, over their areas."""
+    return sum(
+        uses[each.stored.id].mol_m2 * each.template.tray[0] * each.template.tray[1] / 1_000_000
+        for each in known
+    )
+
+
+def _worth(done: Sequence[Known], uses: dict[int, TrayUse]) -> Worth:
+    """Give what trays gave for their light; they are cut or discarded, none still growing."""
+    mine = [uses[each.stored.id] for each in done]
+    use = sum((one.use for one in mine), Use())
+    missing = max((one.unmeasured_hours for one in mine), default=0.0)
+    unknown = max((one.use.unknown_hours for one in mine), default=0.0)
+    whole = unknown < 1 and use.bill.kwh > 0
+    return worth(
+        sum(each.state.grams or 0.0 for each in done),
+        kwh_used=use.bill.kwh if whole else None,
+        mol=_mol(done, uses) if missing <= MEASURED_WITHIN else None,
+        cost=use.bill.cost if whole and use.bill.unpriced_kwh <= 0 else None,
+    )

@@ -1,0 +1,326 @@
+"""Light on shelves: writing a walk with a meter, and what the readings mean for the crops there."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import datetime
+from typing import TYPE_CHECKING, ClassVar
+
+from logbook.actions.book import Book
+from logbook.actions.reading import Reading
+from logbook.actions.room.lamps import shelf_named, shelf_pasts
+from logbook.growing.crops.templates import CropTemplate
+from logbook.growing.measures import number_words
+from logbook.growing.room.lamps import LampSet
+from logbook.growing.room.light import (
+    LightJudgement,
+    LuxEstimate,
+    Survey,
+    from_lux,
+    judge,
+    lamp_kind,
+    moles,
+    percent_of_first,
+)
+from logbook.growing.room.places import Place
+from logbook.growing.room.shelf_past import ShelfPast
+from logbook.growing.room.spots import Grid, Spot, Uniformity, uniformity
+from logbook.growing.room.tariffs import Tariff, price_at
+from logbook.growing.wall_hours import WallHours, seconds_on
+from logbook.store.reads.lamps import read_tariffs
+from logbook.store.reads.light import StoredSurvey, read_surveys
+from logbook.text import Refused, plural
+
+if TYPE_CHECKING:
+    from logbook.actions.trays.done import Done
+
+
+@dataclass(frozen=True, slots=True)
+class SurveyDraft:
+    """A walk round a shelf with a meter, at tray height.
+
+    `spots` hold µmol m⁻² s⁻¹, or lux when `lux_lamp` names the kind of lamp. `height_mm` is from
+    the trays to the lamp.
+    """
+
+    place: str
+    grid: Grid
+    spots: tuple[Spot, ...]
+    height_mm: float | None = None
+    lux_lamp: str = ""
+    at: datetime | None = None
+    note: str = ""
+
+
+def write_survey(book: Book, draft: SurveyDraft) -> Done:
+    """Write a survey of a shelf and say what it comes to.
+
+    Raises:
+        Refused: no such shelf, no reading, a spot outside the grid, an impossible reading or height.
+    """
+    from logbook.actions.trays.done import Done
+    from logbook.store.tables import LightSpotRow, LightSurveyRow
+
+    kind = lamp_kind(draft.lux_lamp) if draft.lux_lamp else None
+    lux = {(spot.row, spot.column): spot.ppfd for spot in draft.spots} if kind else {}
+    spots = draft.spots
+    if kind is not None:
+        spots = tuple(
+            Spot(spot.row, spot.column, from_lux(spot.ppfd, kind).ppfd) for spot in draft.spots
+        )
+    draft.grid.check(spots)
+    even = uniformity([spot.ppfd for spot in spots])
+    if draft.height_mm is not None and not 10 <= draft.height_mm <= 3000:
+        raise Refused("The lamp hangs 1 cm to 3 m above the trays; write it like 21 cm.")
+    with book.writing() as act:
+        when = act.moment(draft.at, "A light reading")
+        shelf = shelf_named(draft.place, act.reading.places)
+        entry = act.entry("light", (), when, note=draft.note, place=shelf.id)
+        act.session.add(
+            LightSurveyRow(
+                entry_id=entry,
+                spot_rows=draft.grid.rows,
+                spot_columns=draft.grid.columns,
+                height_mm=draft.height_mm,
+                lux_lamp=kind.name if kind else "",
+            )
+        )
+        act.session.flush()
+        act.session.add_all(
+            LightSpotRow(
+                entry_id=entry,
+                spot_row=spot.row,
+                spot_column=spot.column,
+                ppfd=spot.ppfd,
+                lux=lux.get((spot.row, spot.column)),
+            )
+            for spot in spots
+        )
+        done = f"light on {shelf.path}: mean {number_words(even.mean, 0)} µmol/m²/s, {even.words}"
+    view = shelf_light(book, shelf.path)
+    notices = [estimate_words(kind.name, even)] if kind else []
+    notices += [f"{each.crop}: {each.judgement.words}" for each in view.verdicts]
+    return Done(done, entry, (), tuple(notices))
+
+
+def estimate_words(lux_lamp: str, even: Uniformity) -> str:
+    """Say that a mean is an estimate from lux, and what range it may lie in."""
+    return lux_estimate(lux_lamp, even).words
+
+
+def lux_estimate(lux_lamp: str, even: Uniformity) -> LuxEstimate:
+    """Give the range in which a mean that was guessed from lux may lie."""
+    kind = lamp_kind(lux_lamp)
+    return from_lux(even.mean * kind.lux_per_ppfd, kind)
+
+
+@dataclass(frozen=True, slots=True)
+class SurveyView:
+    """A survey with what it comes to; `percent` is of the first at like height, None if unlike."""
+
+    keys: ClassVar = """
+        entry=survey.entry at=survey.at by=survey.by mean_ppfd=even.mean
+        min_over_mean=even.min_over_mean percent_of_first=percent height_mm=survey.height_mm
+        lux_lamp=survey.lux_lamp spots=survey.spots note=survey.note
+    """
+
+    survey: StoredSurvey
+    even: Uniformity
+    percent: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class CropVerdict:
+    """A shelf's light against what one of its crops wants."""
+
+    keys: ClassVar = """
+        crop verdict=judgement.verdict hours_needed=judgement.hours_then
+        cost_change_per_day=judgement.cost_change words=judgement.words
+    """
+
+    crop: str
+    judgement: LightJudgement
+
+
+@dataclass(frozen=True, slots=True)
+class ShelfLight:
+    """A shelf with its surveys, oldest first, and what the newest means today.
+
+    `lit_hours` are the real lit hours of today, a clock change included; `daily` is mol m⁻² d⁻¹.
+    `wishes` say the lit hours that crops want and do not get.
+    """
+
+    keys: ClassVar = """
+        place=place.path mean_ppfd=newest.even.mean min_over_mean=newest.even.min_over_mean
+        min_over_max=newest.even.min_over_max cv_percent=newest.even.cv_percent
+        lit_hours_today=lit_hours dli_mol_m2_day=daily estimated_from_lux verdicts surveys
+        hours=hours.words wishes falling
+    """
+
+    place: Place
+    hours: WallHours | None
+    lit_hours: float
+    lamps: LampSet | None
+    surveys: tuple[SurveyView, ...]
+    daily: float | None
+    verdicts: tuple[CropVerdict, ...]
+    wishes: tuple[str, ...]
+
+    @property
+    def newest(self) -> SurveyView | None:
+        """The survey that holds now."""
+        return self.surveys[-1] if self.surveys else None
+
+    @property
+    def falling(self) -> str:
+        """Say that the output has fallen, or ''."""
+        newest = self.newest
+        if newest is None or newest.percent is None or newest.percent > FALLEN_PERCENT:
+            return ""
+        return (
+            f"Output fell to {number_words(newest.percent, 0)} % of the first reading at like "
+            "height: wipe the lamps, measure again, then think of new ones."
+        )
+
+    @property
+    def estimated_from_lux(self) -> bool:
+        """Whether its PPFD is a guess from lux."""
+        return self.newest is not None and bool(self.newest.survey.lux_lamp)
+
+    @property
+    def kind(self) -> str:
+        """What its lamps are, in the grower's words; empty where none are known."""
+        return self.lamps.kind if self.lamps else ""
+
+    @property
+    def colour(self) -> str:
+        """Colour of their light, in the grower's words; empty where none are known."""
+        return self.lamps.light if self.lamps else ""
+
+
+@dataclass(frozen=True, slots=True)
+class LightOfShelves:
+    """The light of one shelf, or of all in walking order."""
+
+    shelves: tuple[ShelfLight, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ShelfLamps:
+    """The lamps of a shelf."""
+
+    keys: ClassVar = """
+        place=shelf.place.path lamps=shelf.lamps.lamps watts_each=shelf.lamps.watts
+        amps_each=shelf.lamps.amps volts=shelf.lamps.volts watts=shelf.lamps.draw.watts
+        volt_amps=shelf.lamps.draw.volt_amps power_factor=shelf.lamps.draw.power_factor
+        kind=shelf.kind light=shelf.colour height_mm=shelf.lamps.height_mm
+        bought=shelf.lamps.bought hours=shelf.hours.words lit_hours_today=shelf.lit_hours
+    """
+
+    shelf: ShelfLight
+
+
+@dataclass(frozen=True, slots=True)
+class LampsOfShelves:
+    """The lamps of every shelf, in walking order."""
+
+    shelves: tuple[ShelfLamps, ...]
+
+
+FALLEN_PERCENT = 90.0
+"""At or under this share of the first reading the screen says that output has fallen."""
+
+
+def shelf_light(book: Book, path: str) -> ShelfLight:
+    """Give a shelf's light; raise Refused when there is no such shelf."""
+    with book.reading() as reading:
+        place = shelf_named(path, reading.places)
+        return next(one for one in _shelves(reading) if one.place.id == place.id)
+
+
+def all_light(book: Book) -> list[ShelfLight]:
+    """Give the light of every standing shelf, in walking order."""
+    with book.reading() as reading:
+        return _shelves(reading)
+
+
+def _shelves(reading: Reading) -> list[ShelfLight]:
+    pasts = shelf_pasts(reading)
+    tariffs = read_tariffs(reading)
+    surveys: dict[int, list[StoredSurvey]] = {}
+    for one in read_surveys(reading):
+        surveys.setdefault(one.place, []).append(one)
+    crops: dict[int, dict[str, CropTemplate]] = {}
+    for known in reading.live:
+        if known.state.status == "growing" and known.state.place is not None:
+            on = crops.setdefault(known.state.place, {})
+            on[known.template.label()] = known.template
+    return [
+        _shelf(
+            reading,
+            place,
+            pasts[place.id],
+            surveys.get(place.id, []),
+            list(crops.get(place.id, {}).values()),
+            tariffs,
+        )
+        for place in reading.places
+        if place.kind == "shelf" and not place.retired
+    ]
+
+
+def _shelf(
+    reading: Reading,
+    place: Place,
+    past: ShelfPast,
+    surveys: Sequence[StoredSurvey],
+    crops: Sequence[CropTemplate],
+    tariffs: Sequence[Tariff],
+) -> ShelfLight:
+    now = reading.now
+    hours = past.hours_at(now)
+    lit = seconds_on(hours, reading.today, reading.zone) / 3600 if hours else 0.0
+    lamps = past.lamps[-1][1] if past.lamps else None
+    evens = [uniformity([spot.ppfd for spot in one.spots]) for one in surveys]
+    percents = percent_of_first(
+        [
+            Survey(one.at, even.mean, one.height_mm, bool(one.lux_lamp))
+            for one, even in zip(surveys, evens, strict=True)
+        ]
+    )
+    views = tuple(
+        SurveyView(one, even, percent)
+        for one, even, percent in zip(surveys, evens, percents, strict=True)
+    )
+    daily, verdicts = None, []
+    if views:
+        mean = views[-1].even.mean
+        daily = moles(mean, lit * 3600)
+        price = price_at(tariffs, now, reading.zone)
+        cost = None
+        if price is not None and lamps is not None and lamps.lamps:
+            cost = lamps.draw.watts / 1000 * price
+        verdicts = [
+            CropVerdict(crop.label(), judge(mean, lit, crop.targets.light, cost))
+            for crop in crops
+            if crop.targets.light is not None
+        ]
+    wishes = tuple(
+        f"{crop.label()} wants {number_words(crop.targets.lit_hours)} h of light a day, "
+        f"today has {number_words(lit)}."
+        for crop in crops
+        if crop.targets.lit_hours is not None and abs(crop.targets.lit_hours - lit) >= 0.25
+    )
+    return ShelfLight(place, hours, lit, lamps, views, daily, tuple(verdicts), wishes)
+
+
+def survey_words(view: SurveyView) -> str:
+    """Say in a line what a survey came to."""
+    survey, even = view.survey, view.even
+    estimate = f", estimate from lux ({survey.lux_lamp})" if survey.lux_lamp else ""
+    percent = "" if view.percent is None else f", {number_words(view.percent, 0)} % of the first"
+    return (
+        f"mean {number_words(even.mean, 0)} µmol/m²/s of {plural(even.count, 'spot')}"
+        f"{estimate}{percent}"
+    )

@@ -1,0 +1,267 @@
+"""Places: looking at them, adding, changing and retiring them."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from datetime import datetime
+from typing import ClassVar
+
+from logbook.actions.book import Book
+from logbook.growing.numbers import numbers_words
+from logbook.growing.quantities import SLOTS
+from logbook.growing.room.places import (
+    Place,
+    PlaceKind,
+    find_place,
+    free_slots,
+    place_name,
+    shelves_under,
+)
+from logbook.growing.wall_hours import checked_lamp_hours
+from logbook.text import Refused, fold
+
+
+@dataclass(frozen=True, slots=True)
+class PlaceView:
+    """A place with how many of its slots are taken."""
+
+    keys: ClassVar = """
+        place=place.path kind=place.kind slots=place.slots used free lamp_on=place.lamp_on
+        lamp_off=place.lamp_off retired=place.retired
+    """
+
+    place: Place
+    used: int
+    """Slots that are taken."""
+    free: int
+
+
+@dataclass(frozen=True, slots=True)
+class PlaceList:
+    """Rooms, racks and shelves in walking order."""
+
+    places: tuple[PlaceView, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class PlaceDraft:
+    """A place as a form gives it. `under` is the path of the room or rack that holds it.
+
+    Lamp hours are minutes after midnight, both or none; `position` orders it among its siblings
+    in walking order (None: last, or where it is).
+    """
+
+    name: str
+    kind: PlaceKind = "shelf"
+    under: str = ""
+    slots: int = 4
+    lamp_on: int | None = None
+    lamp_off: int | None = None
+    position: int | None = None
+
+
+def list_places(book: Book, *, retired: bool = False) -> list[PlaceView]:
+    """Give all places in walking order."""
+    with book.reading() as reading:
+        places = reading.places
+        taken = reading.taken
+    views = []
+    for place in places:
+        if place.retired and not retired:
+            continue
+        shelves = shelves_under(place, places)
+        views.append(
+            PlaceView(
+                place,
+                sum(len(taken.get(shelf.id, ())) for shelf in shelves),
+                sum(len(free_slots(shelf, taken)) for shelf in shelves),
+            )
+        )
+    return views
+
+
+def _checked(draft: PlaceDraft) -> PlaceDraft:
+    if draft.kind == "shelf":
+        SLOTS.checked(draft.slots, "slots")
+    on, off = checked_lamp_hours(draft.lamp_on, draft.lamp_off)
+    return replace(draft, lamp_on=on, lamp_off=off)
+
+
+def _same_name(name: str, parent: int | None, places: Sequence[Place], but: int | None) -> None:
+    above = next((place for place in places if place.id == parent), None)
+    path = name if above is None or above.kind == "room" else f"{above.path}/{name}"
+    for place in places:
+        if not place.retired and place.id != but and fold(place.path) == fold(path):
+            raise Refused(
+                f'There is already a "{place.name}" there; give another name.', about="name"
+            )
+
+
+def add_place(book: Book, draft: PlaceDraft) -> Place:
+    """Add a room, rack or shelf; give it.
+
+    Raises:
+        Refused: no such place above it, a name twice under one roof, impossible slots or hours.
+    """
+    from logbook.store.tables import PlaceRow
+
+    draft = _checked(draft)
+    name = place_name(draft.name)
+    with book.writing() as act:
+        places = act.reading.places
+        above = _above(draft, places)
+        parent = above.id if above else None
+        _same_name(name, parent, places, None)
+        siblings = [place.walk[-2] for place in places if place.parent == parent]
+        row = PlaceRow(
+            parent_id=parent,
+            kind=draft.kind,
+            name=name,
+            position=draft.position if draft.position is not None else max(siblings, default=0) + 1,
+            slots=draft.slots if draft.kind == "shelf" else 0,
+            lamp_on=draft.lamp_on,
+            lamp_off=draft.lamp_off,
+        )
+        act.session.add(row)
+        act.session.flush()
+        return next(place for place in act.reading.places if place.id == row.id)
+
+
+def _above(draft: PlaceDraft, places: Sequence[Place]) -> Place | None:
+    if draft.kind == "room":
+        return None
+    if draft.under:
+        above = find_place(draft.under, places)
+    else:
+        above = next((place for place in places if place.kind == "room"), None)  # type: ignore[assignment]
+    if above is not None and above.kind == "shelf":
+        raise Refused(
+            f"{above.path} is a shelf; put a {draft.kind} under a rack or a room.", about="under"
+        )
+    return above
+
+
+def change_place(
+    book: Book, path: str, draft: PlaceDraft, hours_since: datetime | None = None
+) -> Place:
+    """Change a place's name, slots, lamp hours or walking order; its kind and trays stay.
+
+    New lamp hours are written as an entry: they hold from `hours_since` on, or from now.
+
+    Raises:
+        Refused: fewer slots than trays stand on it, or what add_place refuses.
+    """
+    from logbook.store.tables import LampHoursRow, PlaceRow
+
+    draft = _checked(draft)
+    name = place_name(draft.name)
+    with book.writing() as act:
+        places = act.reading.places
+        place = find_place(path, places)
+        _same_name(name, place.parent, places, place.id)
+        held = act.reading.taken.get(place.id, [])
+        highest = max([slot or 0 for slot in held], default=0)
+        if place.kind == "shelf" and draft.slots < max(len(held), highest):
+            raise Refused(
+                f"{place.path} holds {len(held)} trays, one in slot {highest}; "
+                "move them before it has fewer slots.",
+                about="slots",
+            )
+        row = act.session.get_one(PlaceRow, place.id)
+        row.name = name
+        if place.kind == "shelf":
+            row.slots = draft.slots
+            was, hours = (row.lamp_on, row.lamp_off), (draft.lamp_on, draft.lamp_off)
+            row.lamp_on, row.lamp_off = hours
+            if was != hours:
+                since = act.moment(hours_since, "New lamp hours")
+                entry = act.entry("hours", (), since, place=place.id)
+                act.session.add(
+                    LampHoursRow(
+                        entry_id=entry,
+                        lamp_on=draft.lamp_on,
+                        lamp_off=draft.lamp_off,
+                        was_on=was[0],
+                        was_off=was[1],
+                    )
+                )
+        if draft.position is not None:
+            row.position = draft.position
+        act.session.add(row)
+        return next(each for each in act.reading.places if each.id == place.id)
+
+
+def retire_place(book: Book, path: str) -> Place:
+    """Retire a place: its record stays, it is no longer walked past or filled."""
+    from logbook.store.tables import PlaceRow
+
+    with book.writing() as act:
+        places = act.reading.places
+        place = find_place(path, places)
+        shelves = {shelf.id for shelf in shelves_under(place, places)}
+        there = [known.stored.number for known in act.reading.live if known.state.place in shelves]
+        if there:
+            raise Refused(f"{place.path} still holds {numbers_words(there)}; move them first.")
+        row = act.session.get_one(PlaceRow, place.id)
+        row.retired = True
+        act.session.add(row)
+        return place
+
+
+def take_back_place(book: Book, path: str) -> Place:
+    """Take a retired place back; raise Refused when another has its name by now."""
+    from logbook.store.tables import PlaceRow
+
+    with book.writing() as act:
+        places = act.reading.places
+        place = next((each for each in places if each.retired and each.path == path), None)
+        if place is None:
+            raise Refused(f'There is no retired place "{path[:60]}".')
+        above = next((each for each in places if each.id == place.parent), None)
+        if above is not None and above.retired:
+            raise Refused(f"{above.path} is retired; take it back first.")
+        _same_name(place.name, place.parent, places, place.id)
+        row = act.session.get_one(PlaceRow, place.id)
+        row.retired = False
+        act.session.add(row)
+        return place
+
+
+def walk_earlier(book: Book, path: str, *, later: bool = False) -> Place:
+    """Move a place one step earlier (or later) in the walking order among its siblings."""
+    from logbook.store.tables import PlaceRow
+
+    with book.writing() as act:
+        places = act.reading.places
+        place = find_place(path, places)
+        row_of = {
+            each.id: act.session.get_one(PlaceRow, each.id)
+            for each in places
+            if each.parent == place.parent and not each.retired
+        }
+        order = [each.id for each in places if each.id in row_of]
+        here = order.index(place.id)
+        there = here + (1 if later else -1)
+        if not 0 <= there < len(order):
+            raise Refused(f"{place.path} is already the {'last' if later else 'first'} there.")
+        order[here], order[there] = order[there], order[here]
+        for position, each in enumerate(order, 1):
+            row_of[each].position = position
+            act.session.add(row_of[each])
+        return place
+
+
+def shelf_for_light(book: Book, path: str, count: int) -> str | None:
+    """Give a lit shelf with room for so many trays when the place at `path` is dark.
+
+    None when the place is lit, or no lit shelf has room for all of them.
+    """
+    with book.reading() as reading:
+        places = reading.places
+        taken = reading.taken
+    here = next((place for place in places if place.path == path), None)
+    if here is not None and here.lit:
+        return None
+    lit = [place for place in places if place.kind == "shelf" and place.lit and not place.retired]
+    return next((place.path for place in lit if len(free_slots(place, taken)) >= count), None)

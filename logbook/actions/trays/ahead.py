@@ -1,0 +1,113 @@
+"""What lies ahead of trays if nothing else happens."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from datetime import datetime
+from typing import ClassVar
+
+from logbook.actions.reading import Reading
+from logbook.actions.trays.known import Known
+from logbook.growing.keys import TrayNumber
+from logbook.growing.trays.chores import RECURRING, Chore
+from logbook.growing.trays.forecast import (
+    changes_ahead,
+    chores_of_tray,
+    tray_window,
+)
+from logbook.growing.trays.round import is_late
+
+
+@dataclass(frozen=True, slots=True)
+class Ahead:
+    """Something that will happen to trays.
+
+    `chore` names what can be done today, '' for what comes later or asks nothing.
+    """
+
+    keys: ClassVar = "at words chore=of today late trays"
+
+    at: datetime
+    words: str
+    chore: str = ""
+    late: bool = False
+    """Whether it is late, as the round says it."""
+    trays: tuple[TrayNumber, ...] = ()
+    """On a batch's page: which trays."""
+    of: Chore | None = None
+    """The chore that it is or belongs to; null for a change that asks nothing of the hands."""
+
+    @property
+    def today(self) -> bool:
+        """Whether it can be done today."""
+        return bool(self.chore)
+
+
+def ahead_of(known: Known, reading: Reading) -> list[Ahead]:
+    """What lies ahead of a tray: today's chores, changes of any day, the cut window."""
+    state, template, now = known.state, known.template, reading.now
+    if not state.live:
+        return []
+    chores = {
+        chore.chore: chore
+        for chore in chores_of_tray(template, state, now, reading.today, reading.hours)
+    }
+    ahead: list[Ahead] = []
+
+    def add(at: datetime, words: str, chore: str = "") -> None:
+        due = chores.get(chore)
+        late = due is not None and is_late(chore, due.due_at, now, overdue=due.overdue)
+        ahead.append(Ahead(at, words, chore if due is not None else "", late, (), chore or None))
+
+    for name in ("soak", "sow", *RECURRING):
+        if name in chores:
+            add(chores[name].due_at, chores[name].words, name)
+    if state.status == "planned" and state.planned_for is not None:
+        start, stage = max(state.planned_for, now), 0
+        if "sow" not in chores:
+            ahead.append(Ahead(state.planned_for, "sow", of="sow"))
+    else:
+        start, stage = state.stage_since or now, state.stage
+    for place, change in enumerate(changes_ahead(template, stage, start, now)):
+        words = f"{change.words} (to {template.stages[change.stage].name})"
+        if place == 0 and change.chore in chores:
+            add(chores[change.chore].due_at, words, change.chore)
+        else:
+            ahead.append(Ahead(change.at, words, of=change.chore or None))
+    window = tray_window(template, state, now)
+    if window is not None:
+        if state.sign_at is not None and "cut" in chores:
+            add(state.sign_at, "cut now: the sign to cut was seen", "cut")
+        open_now = window.start <= now
+        ahead.append(
+            Ahead(
+                window.start,
+                "may be cut since then" if open_now else "may be cut from then on",
+                of="cut",
+            )
+        )
+        if state.sign_at is None:
+            add(window.best, "best to cut", "cut")
+        over = window.by <= now
+        ahead.append(
+            Ahead(
+                window.by,
+                "should have been cut by then" if over else "should be cut by then",
+                of="cut",
+            )
+        )
+    return sorted(ahead, key=lambda each: each.at)
+
+
+def ahead_of_all(trays: Sequence[Known], reading: Reading) -> list[Ahead]:
+    """What lies ahead of a batch's trays; those that share it are named together."""
+    groups: dict[tuple[datetime, str], list[tuple[int, Ahead]]] = {}
+    for known in trays:
+        for each in ahead_of(known, reading):
+            groups.setdefault((each.at, each.words), []).append((known.stored.number, each))
+    ahead = [
+        replace(group[0][1], trays=tuple(sorted(number for number, _ in group)))
+        for group in groups.values()
+    ]
+    return sorted(ahead, key=lambda each: (each.at, each.trays))

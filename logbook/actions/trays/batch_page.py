@@ -1,0 +1,131 @@
+"""A batch's page: its trays, what happened to them, and the weights."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from datetime import datetime
+from typing import ClassVar
+
+from logbook.actions.book import Book
+from logbook.actions.trays.ahead import Ahead, ahead_of_all
+from logbook.actions.trays.entry_lines import Line, lines_of
+from logbook.actions.trays.known import tray_now
+from logbook.actions.trays.tray_page import day_of_tray
+from logbook.growing.crops.yields import Expected
+from logbook.growing.keys import DayNumber
+from logbook.growing.trays.life import Status
+from logbook.growing.trays.round import TrayNow
+from logbook.store.reads.batches import batches_instead
+from logbook.store.reads.entries import read_entries
+from logbook.store.reads.trays import read_trays_of_batch
+from logbook.text import Refused, listed
+
+
+@dataclass(frozen=True, slots=True)
+class BatchTray:
+    """A tray on its batch's page."""
+
+    keys: ClassVar = """
+        tray=tray.number status stage place=tray.place grams=tray.state.grams day_number
+        mould_seen=tray.mould_seen
+    """
+
+    tray: TrayNow
+    status: Status
+    stage: str
+    """The stage's name; empty outside one."""
+    day_number: DayNumber | None
+
+
+@dataclass(frozen=True, slots=True)
+class BatchPage:
+    """A batch: its trays as they stand, what happened to any of them, and the weights."""
+
+    keys: ClassVar = """
+        batch template=template_name version lot seed_grams_per_tray=seed_grams sown_at planned_for
+        trays=standing cut_grams past ahead cut_trays mean_grams grams_per_gram_seed
+        expected_grams=expected.grams spread_grams=expected.spread_grams
+        rests_on_trays=expected.trays
+    """
+
+    batch: str
+    template_name: str
+    version: int
+    """The template's version that it was sown with."""
+    lot: str
+    """Seed lot; empty when none was given."""
+    seed_grams: float | None
+    sown_at: datetime | None
+    planned_for: datetime | None
+    trays: tuple[TrayNow, ...]
+    statuses: tuple[Status, ...]
+    stages: tuple[str, ...]
+    day_numbers: tuple[int | None, ...]
+    past: tuple[Line, ...]
+    ahead: tuple[Ahead, ...]
+    """What will happen if nothing else does."""
+    cut_grams: float
+    """All that was cut, g."""
+    cut_trays: int
+    """Trays that were weighed."""
+    expected: Expected | None
+
+    @property
+    def standing(self) -> tuple[BatchTray, ...]:
+        """Its trays, one by one."""
+        each = zip(self.trays, self.statuses, self.stages, self.day_numbers, strict=True)
+        return tuple(BatchTray(*one) for one in each)
+
+    @property
+    def mean_grams(self) -> float | None:
+        """Weight of a tray, in g, over those that were cut to the end and weighed."""
+        weights = [
+            tray.state.grams
+            for tray in self.trays
+            if tray.state.status == "cut" and tray.state.grams is not None
+        ]
+        return sum(weights) / len(weights) if weights else None
+
+    @property
+    def grams_per_gram_seed(self) -> float | None:
+        """Cut weight per g of seed, over the same trays."""
+        mean, seed = self.mean_grams, self.seed_grams
+        return None if mean is None or not seed else round(mean / seed, 4)
+
+
+def batch_page(book: Book, batch: str) -> BatchPage:
+    """A batch's page by its name; raises Refused where there is none."""
+    if not re.fullmatch(r"\s*\d{1,15}\s*", batch):
+        raise Refused(f'"{batch[:20]}" is no batch; batches are numbered, like 12.')
+    with book.reading() as reading:
+        number = int(batch)
+        known = reading.folded(read_trays_of_batch(reading, number))
+        if not known:
+            now = batches_instead(reading, number)
+            rest = f" Its sowing was corrected: it is batch {listed(now)} now." if now else ""
+            raise Refused(f"There is no batch {batch.strip()[:20]}.{rest}")
+        first, template = known[0].stored, reading.version(known[0].stored.version_id)
+        trays = tuple(tray_now(each, reading.places.by_id) for each in known)
+        weights = [each.state.grams for each in known if each.state.grams is not None]
+        return BatchPage(
+            batch=str(first.batch_id),
+            template_name=template.name,
+            version=template.version,
+            lot=first.lot,
+            seed_grams=trays[0].seed_grams,
+            sown_at=min((k.state.sown_at for k in known if k.state.sown_at), default=None),
+            planned_for=first.planned_for,
+            trays=trays,
+            statuses=tuple(each.state.status for each in known),
+            stages=tuple(
+                template.stages[each.state.stage].name if each.state.status == "growing" else ""
+                for each in known
+            ),
+            day_numbers=tuple(day_of_tray(each, reading) for each in known),
+            past=tuple(lines_of(reading, read_entries(reading, batch_id=number))),
+            ahead=tuple(ahead_of_all(known, reading)),
+            cut_grams=sum(weights),
+            cut_trays=len(weights),
+            expected=reading.expected([first.version_id])[first.version_id],
+        )

@@ -1,0 +1,170 @@
+"""Chores that are done on trays, and those that are skipped."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import datetime
+
+from logbook.actions.book import Book
+from logbook.actions.trays.done import Done, Numbers, batch_of, done_of, ids_of, refuse_unsown
+from logbook.actions.trays.known import Known
+from logbook.actions.trays.moving import move_to
+from logbook.actions.trays.sowing import place_trays
+from logbook.actions.trays.stage_changes import as_of, change_stage, in_the_dark, passed_over
+from logbook.actions.writing import Act
+from logbook.growing.days import moment_words
+from logbook.growing.numbers import numbers_words
+from logbook.growing.room.places import (
+    find_place,
+    shelves_under,
+    spread_over,
+)
+from logbook.growing.room.water import WaterReading, out_of_band
+from logbook.growing.trays.chores import CHANGES, NOUNS, WORDS, change_into, chore_named
+from logbook.growing.trays.life import TrayState
+from logbook.store.tables import WateringRow
+from logbook.text import Refused, clean_note
+
+
+def did(
+    book: Book,
+    chore: str,
+    numbers: Numbers,
+    at: datetime | None = None,
+    *,
+    amount_ml: float | None = None,
+    ph: float | None = None,
+    ec: float | None = None,
+    place: str = "",
+    note: str = "",
+) -> Done:
+    """Write that a chore was done on trays; all of them or none.
+
+    `amount_ml` is water per tray, `ph` and `ec` (mS/cm) its quality: what lies outside a
+    template's band is said. `place` is where trays were put with it (a sowing, or a move to
+    the light).
+
+    Raises:
+        Refused: the chore does not fit a tray (the sentence says what would), or the time lies
+            ahead, or before the tray came to where it is.
+    """
+    name = chore_named(chore)
+    if amount_ml is not None and name != "water":
+        raise Refused("An amount goes with water only.")
+    if (ph is not None or ec is not None) and name != "water":
+        raise Refused("pH and EC go with water only.")
+    water = WaterReading(ph, ec, amount_ml)
+    with book.writing() as act:
+        when = act.moment(at, NOUNS[name].capitalize())
+        trays = act.reading.trays(numbers)
+        notices: list[str] = []
+        what = WORDS[name]
+        if name in ("soak", "sow"):
+            notices += _before(act, name, trays, when, note, place)
+        else:
+            refuse_unsown(act, trays, when, NOUNS[name])
+            if name in CHANGES:
+                led = as_of(act, trays, when)
+                notices += passed_over(name, led)
+                lit, what = change_stage(act, name, led, when, note)
+                notices += [] if place else in_the_dark(act, lit)
+            else:
+                kind = "cut" if name == "cut" else name
+                entry = act.entry(
+                    kind, ids_of(trays), when, chore=name, note=note, batch=batch_of(trays)
+                )
+                if name == "water":
+                    act.session.add(WateringRow(entry_id=entry, amount_ml=amount_ml, ph=ph, ec=ec))
+                    notices += out_of_band(water, [known.template for known in trays])
+            if place and name != "cut":
+                move_to(act, trays, place, when)
+        words = f"{what}: {numbers_words(numbers)}, {moment_words(when, act.now, book.zone)}"
+        return done_of(act, words, numbers, notices)
+
+
+def _before(
+    act: Act, name: str, trays: Sequence[Known], when: datetime, note: str, place: str
+) -> list[str]:
+    for known in trays:
+        if known.state.status != "planned":
+            raise Refused(f"Tray {known.stored.number} is sown already; there is no {name} to do.")
+        if name == "soak" and known.template.mucilage:
+            raise Refused(
+                f"{known.template.label()} has mucilage: soaked, it turns to jelly. Sow it dry."
+            )
+        if name == "soak" and known.state.soaked_at is not None:
+            raise Refused(f"The seed of tray {known.stored.number} is in the water already.")
+    entry = act.entry(name, ids_of(trays), when, chore=name, note=note, batch=batch_of(trays))
+    if name == "soak":
+        return []
+    places = act.reading.places
+    shelves = [each for each in places if each.kind == "shelf" and not each.retired]
+    asked = {known.state.place for known in trays}
+    if place:
+        wanted = shelves_under(find_place(place, places), places)
+    else:
+        wanted = [shelf for shelf in shelves if shelf.id in asked]
+    dark = trays[0].template.stages[0].light == "dark"
+    others = sorted(
+        (shelf for shelf in shelves if shelf not in wanted),
+        key=lambda shelf: (shelf.lit if dark else not shelf.lit, shelf.walk),
+    )
+    spread = spread_over(len(trays), wanted, others, act.reading.taken)
+    place_trays(act, entry, ids_of(trays), spread.spots)
+    return list(spread.notices)
+
+
+def skip(book: Book, chore: str, numbers: Numbers, why: str) -> Done:
+    """Leave a chore out this time, with the reason.
+
+    Water and look come again at their next time; everything else is asked again tomorrow.
+    """
+    name = chore_named(chore)
+    why = clean_note(why)
+    if not why:
+        raise Refused("Say why it is skipped; a word is enough.")
+    with book.writing() as act:
+        trays = act.reading.trays(numbers)
+        groups: dict[tuple[str, int | None], list[Known]] = {}
+        words = set()
+        for known in trays:
+            chore_left, stage, what = _skipped_chore(known, name)
+            groups.setdefault((chore_left, stage), []).append(known)
+            words.add(what)
+        for (chore_left, stage), group in groups.items():
+            act.entry(
+                "skip",
+                ids_of(group),
+                chore=chore_left,
+                stage=stage,
+                note=why,
+                batch=batch_of(group),
+            )
+        said = words.pop() if len(words) == 1 else WORDS[name]
+        return done_of(act, f"skipped {said}: {numbers_words(numbers)}", numbers)
+
+
+def _skipped_chore(known: Known, name: str) -> tuple[str, int | None, str]:
+    """The chore that a skip leaves out, the stage it would lead into, and all of it in words.
+
+    A change goes by its most telling part; what is no change leads into no stage.
+    """
+    state: TrayState = known.state
+    planned = state.status == "planned"
+    if planned != (name in ("soak", "sow")):
+        raise Refused(
+            f"Tray {known.stored.number} is {'not sown yet' if planned else 'sown already'}; "
+            f"there is no {WORDS[name]} to skip."
+        )
+    if name not in CHANGES:
+        return name, None, WORDS[name]
+    following = (
+        (stage, change_into(known.template, stage))
+        for stage in range(state.stage + 1, len(known.template.stages))
+    )
+    upcoming = next((each for each in following if each[1].parts), None)
+    if upcoming is None or name not in upcoming[1].parts:
+        rest = f"; next is {upcoming[1].words}" if upcoming is not None else ""
+        raise Refused(f'Tray {known.stored.number} has no "{WORDS[name]}" before it to skip{rest}.')
+    stage, change = upcoming
+    return change.chore, stage, change.words

@@ -1,0 +1,67 @@
+"""What acts on trays give back, and what they have in common."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import datetime
+from typing import ClassVar
+
+from logbook.actions.trays.known import Known
+from logbook.actions.writing import Act
+from logbook.growing.days import moment_words
+from logbook.growing.keys import TrayNumber
+from logbook.text import Refused
+from logbook.ways import Way
+
+Numbers = Sequence[int]
+
+
+@dataclass(frozen=True, slots=True)
+class Done:
+    """What was written."""
+
+    keys: ClassVar = "act=act_id entry=act_id trays=numbers words notices"
+
+    words: str
+    """What was done, in a sentence."""
+    act_id: int
+    """The first entry of the act; undo takes all of it back."""
+    numbers: tuple[TrayNumber, ...]
+    notices: tuple[str, ...] = ()
+    """What is worth knowing, a sentence each."""
+    mould: bool = False
+    sign: bool = False
+
+
+def done_of(act: Act, words: str, numbers: Numbers, notices: Sequence[str] = ()) -> Done:
+    """What an act wrote."""
+    assert act.act_id is not None  # noqa: S101 - something was written
+    return Done(words, act.act_id, tuple(numbers), tuple(notices))
+
+
+def ids_of(trays: Sequence[Known]) -> list[int]:
+    """The ids of trays."""
+    return [known.stored.id for known in trays]
+
+
+def batch_of(trays: Sequence[Known]) -> int | None:
+    """The batch that all trays are of; None where they are of several, or there are none."""
+    batches = {known.stored.batch_id for known in trays}
+    return next(iter(batches)) if len(batches) == 1 else None
+
+
+def refuse_unsown(act: Act, trays: Sequence[Known], when: datetime, what: str) -> None:
+    """Raise Refused for a tray that was not sown when `what` ("the look") was done."""
+    for known in trays:
+        if known.state.status == "planned":
+            raise Refused(
+                f"Tray {known.stored.number} is not sown yet; write that first: "
+                f"{Way.DONE.of(f'sow {known.stored.number}')}."
+            )
+        sown = known.state.sown_at
+        if sown is not None and when < sown:
+            raise Refused(
+                f"Tray {known.stored.number} was sown {moment_words(sown, act.now, act.reading.zone)}; "
+                f"{what} cannot have been done before that."
+            )

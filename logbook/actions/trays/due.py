@@ -1,0 +1,128 @@
+"""What is or will be ready to cut, and the grams that are expected."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
+from typing import Annotated, ClassVar
+
+from logbook.actions.book import Book
+from logbook.growing.crops.yields import Expected
+from logbook.growing.days import day_bounds, day_number, day_of
+from logbook.growing.keys import DayNumber, TrayNumber
+from logbook.growing.trays.forecast import (
+    Window,
+    tray_window,
+)
+from logbook.text import Refused
+
+
+@dataclass(frozen=True, slots=True)
+class DueTray:
+    """A tray that is or will be ready to cut."""
+
+    keys: ClassVar = """
+        tray=number crop day_number from=window.start best=window.best by=window.by state
+        expected_grams=expected.grams spread_grams=expected.spread_grams
+        rests_on_trays=expected.trays batch place sign_seen mould_seen=mould
+    """
+
+    number: TrayNumber
+    batch: str
+    crop: str
+    place: str
+    day_number: DayNumber
+    window: Window
+    state: Annotated[str, ("soon", "ready", "late")]
+    sign_seen: bool
+    """Whether the crop's ready sign was seen."""
+    expected: Expected | None
+    mould: bool = False
+    """Whether mould stands on it."""
+
+
+def due(book: Book, days: int = 7) -> list[DueTray]:
+    """Growing trays whose cut window begins within so many days, the first to cut first.
+
+    Those that are best on the same day as one of these come too: a day's sum is of all its trays.
+    """
+    if not 0 <= days <= 366:
+        raise Refused(f"{days} days ahead? Give 0 to 366.")
+    with book.reading() as reading:
+        known = [each for each in reading.live if each.state.status == "growing"]
+        places, now, zone = reading.places, reading.now, reading.zone
+        expected = reading.expected({each.stored.version_id for each in known})
+    horizon = day_bounds(reading.today + timedelta(days=days), zone)[1]
+    windows = [(each, tray_window(each.template, each.state, now)) for each in known]
+    best_days = {
+        day_of(window.best, zone)
+        for each, window in windows
+        if window is not None and window.start < horizon and each.state.sign_at is None
+    }
+    found = []
+    for each, window in windows:
+        if window is None or each.state.sown_at is None:
+            continue
+        seen = each.state.sign_at is not None
+        if not seen and day_of(window.best, zone) not in best_days:
+            continue
+        place = places.get(each.state.place)
+        found.append(
+            DueTray(
+                each.stored.number,
+                str(each.stored.batch_id),
+                each.template.label(),
+                place.path if place else "",
+                day_number(each.state.sown_at, now, zone, reading.about.first_day),
+                window,
+                window.state(now, each.state.sign_at),
+                seen,
+                expected[each.stored.version_id],
+                each.state.mould_at is not None,
+            )
+        )
+    order = {"late": 0, "ready": 1, "soon": 2}
+    found.sort(key=lambda tray: (order[tray.state], tray.window.best, tray.number))
+    return found
+
+
+@dataclass(frozen=True, slots=True)
+class DueDay:
+    """Grams expected of one crop by its best day."""
+
+    keys: ClassVar = "day crop trays=numbers expected_grams=grams spread_grams"
+
+    day: date
+    crop: str
+    numbers: tuple[TrayNumber, ...]
+    grams: float
+    """Of all these trays together."""
+    spread_grams: float
+    """One standard deviation of the sum."""
+
+
+@dataclass(frozen=True, slots=True)
+class Due:
+    """Trays that are or will be ready to cut within so many days, the most pressing first."""
+
+    days: int
+    trays: tuple[DueTray, ...]
+    by_day: tuple[DueDay, ...]
+
+
+def due_by_day(book: Book, trays: Sequence[DueTray]) -> list[DueDay]:
+    """Add up what is due by day and crop; what is late or ready counts for today."""
+    today = book.today()
+    groups: dict[tuple[date, str], list[DueTray]] = {}
+    for tray in trays:
+        best = day_of(tray.window.best, book.zone)
+        day = today if tray.sign_seen else max(best, today)
+        groups.setdefault((day, tray.crop), []).append(tray)
+    days = []
+    for (day, crop), group in sorted(groups.items()):
+        known = [tray.expected for tray in group if tray.expected is not None]
+        spread = sum(each.spread_grams**2 for each in known) ** 0.5
+        numbers = tuple(sorted(tray.number for tray in group))
+        days.append(DueDay(day, crop, numbers, sum(each.grams for each in known), spread))
+    return days

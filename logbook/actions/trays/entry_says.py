@@ -1,0 +1,216 @@
+"""What entries say beside their kind and note: each thing that they carry, in words and in numbers."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
+from typing import Any
+
+from logbook.actions.reading import Reading
+from logbook.growing.crops.targets import Targets
+from logbook.growing.kinds import Carried, kind_of
+from logbook.growing.measures import (
+    Units,
+    grams_words,
+    number_words,
+    temperature_words,
+    volume_words,
+)
+from logbook.growing.room.air import FEED
+from logbook.growing.room.lamps import LampSet
+from logbook.growing.room.solutions import use_words
+from logbook.growing.room.spots import uniformity
+from logbook.growing.room.tariffs import Tariff
+from logbook.growing.room.water import WaterReading, WaterThing, water_marks
+from logbook.growing.trays.looks import Look, look_words
+from logbook.growing.wall_hours import WallHours
+from logbook.store.entry_details import StoredUse, read_details
+from logbook.store.reads.air import AirCount, count_air
+from logbook.store.reads.batches import read_lots
+from logbook.store.reads.entries import StoredEntry
+from logbook.store.reads.said import StoredSpot
+from logbook.store.reads.water import read_water_targets
+from logbook.store.reads.weights import StoredWeight
+from logbook.text import plural
+
+
+@dataclass(frozen=True, slots=True)
+class Said:
+    """What an entry says; `to` is the path of the place where its trays were put."""
+
+    words: str = ""
+    to: str = ""
+    grams: float | None = None
+    part: bool | None = None
+    water: WaterReading | None = None
+    look: Look | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Context:
+    """What is known beside an entry: the tray whose page it is on, lots by batch, water wanted."""
+
+    reading: Reading
+    tray_id: int | None
+    lots: Mapping[int, str]
+    wanted: Mapping[int, Sequence[Targets]]
+
+    @property
+    def units(self) -> Units:
+        """The units of the room."""
+        return self.reading.units
+
+
+def says(
+    reading: Reading,
+    entries: Sequence[StoredEntry],
+    tray_id: int | None = None,
+    *,
+    name_lots: bool = False,
+) -> dict[int, Said]:
+    """What entries say, by entry id; nothing for those that say no more than their kind."""
+    details = read_details(reading, {entry.id: entry.kind for entry in entries})
+    sown = [entry.batch_id for entry in entries if "lot" in kind_of(entry.kind).carries]
+    lots = read_lots(reading, [each for each in sown if each is not None]) if name_lots else {}
+    watered = details.get("watering", {})
+    wanted = read_water_targets(reading, watered) if watered else {}
+    context = Context(reading, tray_id, lots, wanted)
+    return {
+        entry.id: SAY[carried](context, entry, details[carried][entry.id])
+        for entry in entries
+        for carried in kind_of(entry.kind).carries
+        if entry.id in details.get(carried, ())
+    }
+
+
+def _weights(context: Context, _entry: StoredEntry, weights: Sequence[StoredWeight]) -> Said:
+    grams = sum(each.grams for each in weights)
+    total = grams_words(grams, context.units)
+    own = [each.grams for each in weights if each.tray_id == context.tray_id]
+    part, shared = weights[0].part, weights[0].shared
+    words = f"{total} together" if shared else total
+    if shared and own:
+        grams = own[0]
+        words = f"{grams_words(grams, context.units)}, shared out of {total}"
+    return Said(f"{words}, part cut" if part else words, grams=grams, part=part)
+
+
+def _look(context: Context, _entry: StoredEntry, look: Look) -> Said:
+    return Said(look_words(look, context.units), look=look)
+
+
+def _watering(context: Context, entry: StoredEntry, water: WaterReading) -> Said:
+    words = measured_words(water, context.units, context.wanted.get(entry.id, ()))
+    return Said(words, water=water)
+
+
+def _placing(context: Context, entry: StoredEntry, spots: Sequence[StoredSpot]) -> Said:
+    places = context.reading.places.by_id
+    to = ", ".join(sorted({places[each.place_id].path for each in spots if each.place_id}))
+    lot = context.lots.get(entry.batch_id or 0)
+    parts = (f"from lot {lot}" if lot else "", f"{kind_of(entry.kind).puts} {to}" if to else "")
+    return Said(" ".join(part for part in parts if part), to)
+
+
+def _lamps(context: Context, _entry: StoredEntry, lamps: LampSet) -> Said:
+    return Said(lamps.words(context.units))
+
+
+def _hours(_context: Context, _entry: StoredEntry, hours: WallHours | None) -> Said:
+    return Said("none" if hours is None else hours.words)
+
+
+def _tariff(_context: Context, _entry: StoredEntry, tariff: Tariff) -> Said:
+    return Said(tariff.words)
+
+
+def _circuit(_context: Context, _entry: StoredEntry, circuit: str) -> Said:
+    return Said(circuit)
+
+
+def _light(_context: Context, _entry: StoredEntry, ppfds: Sequence[float]) -> Said:
+    even = uniformity(ppfds)
+    return Said(f"mean {number_words(even.mean, 0)} µmol/m²/s of {plural(even.count, 'spot')}")
+
+
+def _air(context: Context, _entry: StoredEntry, count: AirCount) -> Said:
+    return Said(air_words(context.units, [count]))
+
+
+def _use(_context: Context, _entry: StoredEntry, use: StoredUse) -> Said:
+    return Said(use_words(use.purpose, use.method, use.product, use.want_percent))
+
+
+SAY: dict[Carried, Callable[[Context, StoredEntry, Any], Said]] = {
+    "weights": _weights,
+    "look": _look,
+    "watering": _watering,
+    "placing": _placing,
+    "lamps": _lamps,
+    "hours": _hours,
+    "tariff": _tariff,
+    "circuit": _circuit,
+    "light": _light,
+    "air": _air,
+    "use": _use,
+}
+"""How each thing that an entry may carry is said."""
+
+
+def measured_words(reading: WaterReading, units: Units, targets: Iterable[Targets] = ()) -> str:
+    """What was given or measured: "300 ml each, pH 7.4 (high, wanted 5.5 to 6.5)"."""
+    marks: dict[WaterThing, str] = {}
+    for target in targets:
+        for mark in water_marks(reading, target):
+            if mark.side != "in":
+                marks.setdefault(mark.what, f" ({mark.side}, wanted {mark.band.words})")
+    parts = []
+    if reading.millilitres is not None:
+        each = f"{volume_words(reading.millilitres, units)} each"
+        parts.append(each + marks.get("amount", ""))
+    if reading.ph is not None:
+        parts.append(f"pH {number_words(reading.ph, 2)}" + marks.get("pH", ""))
+    if reading.ec is not None:
+        parts.append(f"EC {number_words(reading.ec, 2)} mS/cm" + marks.get("EC", ""))
+    return ", ".join(parts)
+
+
+def air_words(units: Units, counts: Collection[AirCount]) -> str:
+    """What air readings span: "12 readings, 20 to 22 °C, 55 %"."""
+    many = sum(one.readings for one in counts)
+    coldest, warmest = min(one.coldest for one in counts), max(one.warmest for one in counts)
+    driest, dampest = min(one.driest for one in counts), max(one.dampest for one in counts)
+
+    def span(low: str, high: str) -> str:
+        return low if low == high else f"{low} to {high}"
+
+    degrees = span(temperature_words(coldest, units), temperature_words(warmest, units))
+    damp = span(f"{number_words(driest)} %", f"{number_words(dampest)} %")
+    return f"{'' if many == 1 else plural(many, 'reading') + ', '}{degrees}, {damp}"
+
+
+def without_feeds(
+    reading: Reading, entries: Sequence[StoredEntry]
+) -> tuple[list[StoredEntry], dict[int, str]]:
+    """Puts what a feed wrote, entry after entry, into the last one of them, and say how many.
+
+    Returns the entries that are left and the words of those that stand for several.
+    """
+    fed = [entry for entry in entries if entry.chore == FEED and entry.struck_by is None]
+    if len(fed) < 2:
+        return list(entries), {}
+    counts = count_air(reading, [entry.id for entry in fed])
+    last = fed[-1].id
+    dropped = {entry.id for entry in fed} - {last}
+    words = f"{air_words(reading.units, counts.values())} (in {plural(len(fed), 'entry', 'entries')}; kind air shows each)"
+    kept = [
+        replace(entry, place_id=_one_place(fed)) if entry.id == last else entry
+        for entry in entries
+        if entry.id not in dropped
+    ]
+    return kept, {last: words}
+
+
+def _one_place(entries: Sequence[StoredEntry]) -> int | None:
+    places = {entry.place_id for entry in entries}
+    return next(iter(places)) if len(places) == 1 else None

@@ -1,0 +1,88 @@
+"""When an entry can have happened, by what else its trays went through."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from datetime import datetime
+
+from logbook.actions.reading import Reading
+from logbook.actions.trays.entry_words import entry_noun
+from logbook.actions.trays.known import Known
+from logbook.growing.days import moment_words
+from logbook.growing.kinds import kind_of
+from logbook.growing.trays.life import Deed
+from logbook.store.reads.deeds import read_deeds
+from logbook.store.reads.entries import StoredEntry, read_act, read_root
+from logbook.text import Refused
+
+Bound = tuple[datetime, str]
+"""A moment, and what happened to the tray then ("was sown")."""
+
+
+def check_time(reading: Reading, entry: StoredEntry, at: datetime, trays: Sequence[Known]) -> None:
+    """Raise Refused where an entry cannot stand at another time, or on these trays."""
+    if entry.kind in ("jot", "plan"):
+        return
+    noun = entry_noun(reading, entry)
+    deeds = read_deeds(reading, [known.stored.id for known in trays])
+    for known in trays:
+        earliest, latest = _bounds(reading, entry, known, deeds.get(known.stored.id, []))
+        for bound, side, wrong in (
+            (earliest, "before", earliest is not None and at < earliest[0]),
+            (latest, "after", latest is not None and at > latest[0]),
+        ):
+            if bound is not None and wrong:
+                when = moment_words(bound[0], reading.now, reading.zone)
+                raise Refused(
+                    f"Tray {known.stored.number} {bound[1]} {when}; {noun} cannot have been done "
+                    f"{side} that."
+                )
+
+
+def soaks_with(reading: Reading, sowing: StoredEntry) -> list[StoredEntry]:
+    """The standing soaks that were written together with a sowing, on its trays."""
+    return [
+        each
+        for each in read_act(reading, sowing.act_id or sowing.id)
+        if each.kind == "soak"
+        and each.struck_by is None
+        and set(each.tray_ids) == set(sowing.tray_ids)
+    ]
+
+
+def _bounds(
+    reading: Reading, entry: StoredEntry, known: Known, deeds: Sequence[Deed]
+) -> tuple[Bound | None, Bound | None]:
+    """The earliest and the latest moment that a tray leaves to the entry."""
+    sown = [deed.at for deed in deeds if deed.kind == "sow"]
+    if entry.kind == "soak":
+        return None, _bound(min, sown, "was sown")
+    if entry.kind == "sow":
+        own = {each.id for each in soaks_with(reading, entry)}
+        late = [deed.at for deed in deeds if deed.kind not in ("plan", "soak", "sow", "skip")]
+        soaked = [deed.at for deed in deeds if deed.kind == "soak" and deed.entry not in own]
+        return (
+            _bound(max, soaked, "was soaked"),
+            _bound(min, late, "had something done to it"),
+        )
+    if entry.kind == "change":
+        mine = (entry.at, read_root(reading, entry.id))
+        steps = [deed for deed in deeds if deed.kind in ("sow", "change")]
+        earlier = [deed.at for deed in steps if (deed.at, deed.entry) < mine]
+        later = [deed.at for deed in steps if (deed.at, deed.entry) > mine]
+        return (
+            _bound(max, earlier, "came into the stage before"),
+            _bound(min, later, "went on to its next stage"),
+        )
+    if not sown and not kind_of(entry.kind).before_sowing:
+        raise Refused(
+            f"Tray {known.stored.number} is not sown yet, so there was no "
+            f"{entry_noun(reading, entry)} to do."
+        )
+    return _bound(max, sown, "was sown"), None
+
+
+def _bound(
+    end: Callable[[Sequence[datetime]], datetime], moments: Sequence[datetime], what: str
+) -> Bound | None:
+    return (end(moments), what) if moments else None

@@ -1,0 +1,72 @@
+"""Trays as they stand now: the stored trays, folded."""
+
+from __future__ import annotations
+
+from collections.abc import Collection
+from dataclasses import dataclass
+
+from logbook.growing.crops.templates import CropTemplate
+from logbook.growing.numbers import numbers_words
+from logbook.growing.room.places import Place
+from logbook.growing.trays.life import TrayState
+from logbook.growing.trays.round import TrayNow
+from logbook.store.reads.trays import StoredTray
+from logbook.text import Refused
+
+
+@dataclass(frozen=True, slots=True)
+class Known:
+    """A stored tray with its template version and its state."""
+
+    stored: StoredTray
+    template: CropTemplate
+    state: TrayState
+
+    @property
+    def seed_grams(self) -> float | None:
+        """Its dry seed, g."""
+        return self.template.seed_for(self.stored.grams_per_tray)
+
+
+def tray_now(known: Known, places: dict[int, Place]) -> TrayNow:
+    """Give a folded tray as the round sees it."""
+    place = places.get(known.state.place or 0)
+    stored = known.stored
+    return TrayNow(
+        tray=stored.id,
+        number=stored.number,
+        batch=str(stored.batch_id),
+        batch_id=stored.batch_id,
+        template=known.template,
+        state=known.state,
+        place=place.path if place else "",
+        walk=place.walk if place else (),
+        colour=stored.colour,
+        lot=stored.lot,
+        seed_grams=known.seed_grams,
+    )
+
+
+def refuse_ended(trays: Collection[Known]) -> None:
+    """Raise Refused when any of the trays is cut, discarded or struck out."""
+    gone = [known for known in trays if not known.state.live]
+    if not gone:
+        return
+    ends: dict[str, list[int]] = {}
+    for known in gone:
+        ends.setdefault(known.state.status.words, []).append(known.stored.number)
+    tray_is, it_was = ("Tray {} is", "it was") if len(gone) == 1 else ("Trays {} are", "they were")
+    numbers = numbers_words(known.stored.number for known in gone)
+    how = f"{it_was} {next(iter(ends))}"
+    if len(ends) > 1:
+        how = ", ".join(f"{words}: {numbers_words(some)}" for words, some in ends.items())
+    raise Refused(f"{tray_is.format(numbers)} no longer growing ({how}).")
+
+
+def taken_slots(trays: Collection[Known]) -> dict[int, list[int | None]]:
+    """Give the slots that growing trays hold, by place id."""
+    taken: dict[int, list[int | None]] = {}
+    for known in trays:
+        if known.state.status == "growing" and known.state.place is not None:
+            taken.setdefault(known.state.place, []).append(known.state.slot)
+    return taken

@@ -1,0 +1,102 @@
+"""Seed lots: what was sown from one, and where all of it is now; the way of a recall."""
+
+from __future__ import annotations
+
+from collections import Counter
+from dataclasses import dataclass
+from datetime import datetime
+from typing import ClassVar
+
+from logbook.actions.book import Book
+from logbook.actions.trays.known import tray_now
+from logbook.growing.trays.life import Status
+from logbook.growing.trays.round import TrayNow
+from logbook.store.reads.batches import read_lots
+from logbook.store.reads.trays import read_trays_of_batch
+from logbook.text import Refused, fold, listed, nearest
+
+NEWEST = 8
+
+
+@dataclass(frozen=True, slots=True)
+class LotBatch:
+    """A batch that was sown, or is planned, from a lot, with its trays as they stand.
+
+    Trays whose sowing was struck are left out.
+    """
+
+    keys: ClassVar = "batch template=template_name at cut_grams trays"
+
+    batch: str
+    template_name: str
+    at: datetime | None
+    """When it was sown, or for when it is planned."""
+    trays: tuple[TrayNow, ...]
+
+    @property
+    def cut_grams(self) -> float:
+        """What was cut of it so far, g."""
+        return sum(tray.state.grams or 0.0 for tray in self.trays)
+
+
+@dataclass(frozen=True, slots=True)
+class LotPage:
+    """All batches of a seed lot, the oldest first."""
+
+    keys: ClassVar = "lot spellings batches"
+
+    spellings: tuple[str, ...]
+    """Every way in which it was written, the most usual first."""
+    batches: tuple[LotBatch, ...]
+
+    @property
+    def lot(self) -> str:
+        """As it was written most often."""
+        return self.spellings[0]
+
+    def numbers(self, status: Status) -> tuple[int, ...]:
+        """The numbers of the trays with a status."""
+        return tuple(
+            tray.number
+            for batch in self.batches
+            for tray in batch.trays
+            if tray.state.status == status
+        )
+
+
+def lot_page(book: Book, lot: str) -> LotPage:
+    """Give what was sown from a seed lot; case and spacing of its name do not matter.
+
+    Raises:
+        Refused: nothing was sown from such a lot; the sentence names the nearest, or the newest.
+    """
+    wanted = fold(lot)
+    if not wanted:
+        raise Refused("Which seed lot? Write it as it stands on the bag.")
+    with book.reading() as reading:
+        lots = read_lots(reading)
+        mine = {batch: name for batch, name in lots.items() if fold(name) == wanted}
+        places = reading.places.by_id
+        batches = []
+        for batch in mine:
+            known = reading.folded(read_trays_of_batch(reading, batch))
+            standing = [each for each in known if each.state.status != "void"]
+            if standing:
+                begun = [each.state.sown_at or each.state.planned_for for each in standing]
+                batches.append(
+                    LotBatch(
+                        str(batch),
+                        standing[0].template.name,
+                        min((at for at in begun if at is not None), default=None),
+                        tuple(tray_now(each, places) for each in standing),
+                    )
+                )
+    if not batches:
+        others = (name for batch, name in reversed(lots.items()) if batch not in mine)
+        known_lots = list({fold(name): name for name in others}.values())
+        hint = nearest(lot, known_lots) or (
+            f" The newest lots: {listed(known_lots[:NEWEST])}." if known_lots else ""
+        )
+        raise Refused(f'Nothing was sown from a seed lot "{lot.strip()[:40]}".{hint}')
+    spellings = Counter(mine[int(batch.batch)] for batch in batches)
+    return LotPage(tuple(name for name, _ in spellings.most_common()), tuple(batches))

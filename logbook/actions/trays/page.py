@@ -1,0 +1,92 @@
+"""A day's page, and a search. Nothing is written."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from datetime import date
+
+from logbook.actions.book import Book
+from logbook.actions.reading import Reading
+from logbook.actions.trays.entry_lines import Line, lines_of
+from logbook.growing.days import day_bounds
+from logbook.growing.page_filter import KINDS as FILTERS
+from logbook.growing.page_filter import known_kind
+from logbook.store.reads.entries import read_entries
+from logbook.store.reads.templates import read_templates
+from logbook.text import Refused, fold, nearest
+
+
+@dataclass(frozen=True, slots=True)
+class Page:
+    """A day's entries, oldest first."""
+
+    day: date
+    entries: tuple[Line, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """Entries that hold what was searched for, oldest first."""
+
+    entries: tuple[Line, ...]
+
+
+def page(
+    book: Book, day: date | None = None, *, tray: int | None = None, crop: str = "", kind: str = ""
+) -> list[Line]:
+    """Give a day's entries, oldest first, narrowed to a tray number, a crop or a kind.
+
+    Raises:
+        Refused: no such tray, no crop template with that in its name, no such kind.
+    """
+    start, end = day_bounds(day or book.today(), book.zone)
+    kinds = FILTERS[known_kind(kind)] if kind else ()
+    with book.reading() as reading:
+        tray_id = _tray_id(reading, tray)
+        _known_crop(reading, crop)
+        entries = read_entries(reading, start, end, tray_id=tray_id, crop_key=fold(crop))
+        entries = [entry for entry in entries if not kinds or entry.kind in kinds]
+        if kinds == FILTERS["air"]:
+            return lines_of(reading, entries)
+        from logbook.actions.trays.entry_says import without_feeds
+
+        entries, fed = without_feeds(reading, entries)
+        lines = lines_of(reading, entries, name_lots=True)
+        return [
+            replace(line, words=f"air: {fed[line.id]}") if line.id in fed else line
+            for line in lines
+        ]
+
+
+def search(
+    book: Book, words: str, most: int = 200, *, tray: int | None = None, crop: str = ""
+) -> list[Line]:
+    """Give the newest entries that hold all the words, oldest first; case and order do not matter.
+
+    They are looked for, as parts of words too, in notes, in what looks say (mould, where, stems,
+    signs), and in the seed lots of sowings.
+    """
+    wanted = fold(words)
+    if not wanted:
+        raise Refused("What to look for? Write a word.")
+    with book.reading() as reading:
+        entries = read_entries(
+            reading,
+            tray_id=_tray_id(reading, tray),
+            crop_key=fold(crop),
+            words=wanted,
+            newest=most,
+        )
+        return lines_of(reading, entries, name_lots=True)
+
+
+def _known_crop(reading: Reading, crop: str) -> None:
+    names = [each.template.name for each in read_templates(reading)] if crop else []
+    if crop and not any(fold(crop) in fold(name) for name in names):
+        raise Refused(f'No crop template has "{crop[:40]}" in its name.{nearest(crop, names)}')
+
+
+def _tray_id(reading: Reading, number: int | None) -> int | None:
+    if number is None:
+        return None
+    return reading.trays([number], live=False)[0].stored.id

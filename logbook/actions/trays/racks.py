@@ -1,0 +1,125 @@
+"""The racks with the trays in their slots."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Annotated, ClassVar
+
+from logbook.actions.book import Book
+from logbook.actions.reading import Reading
+from logbook.actions.trays.known import Known
+from logbook.growing.days import day_number
+from logbook.growing.keys import DayNumber, TrayNumber
+from logbook.growing.room.places import Place
+from logbook.growing.trays.chores import Chore
+from logbook.growing.trays.forecast import (
+    chores_of_tray,
+    tray_window,
+)
+from logbook.growing.trays.round import is_late
+
+
+@dataclass(frozen=True, slots=True)
+class RackTray:
+    """A tray on its shelf."""
+
+    keys: ClassVar = """
+        tray=number slot crop day_number due late mould_seen=mould ready mark=colour ready_sign=sign
+    """
+
+    number: TrayNumber
+    crop: str
+    day_number: DayNumber
+    slot: int | None
+    due: tuple[Chore, ...]
+    """Chores that are due now, a cut that is best later today too."""
+    ready: Annotated[str, ("soon", "ready", "late")]
+    """How it stands to its cut window."""
+    late: bool
+    """Whether any chore of it is late."""
+    colour: str
+    sign: str = ""
+    """The sign that says that it is ready."""
+    mould: bool = False
+    """Whether mould stands on it."""
+
+
+@dataclass(frozen=True, slots=True)
+class RackShelf:
+    """A shelf and what stands on it."""
+
+    keys: ClassVar = "place=place.path slots=place.slots trays"
+
+    place: Place
+    trays: tuple[RackTray, ...]
+
+    @property
+    def used(self) -> int:
+        """How many trays stand on it."""
+        return len(self.trays)
+
+
+@dataclass(frozen=True, slots=True)
+class RackView:
+    """A rack (or a room's loose shelves) and its shelves, top first as one walks."""
+
+    keys: ClassVar = "rack=name shelves"
+
+    name: str
+    shelves: tuple[RackShelf, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Racks:
+    """All racks, and the trays that stand nowhere."""
+
+    keys: ClassVar = "racks loose=loose.number"
+
+    racks: tuple[RackView, ...]
+    loose: tuple[RackTray, ...]
+    """Trays that stand nowhere."""
+
+
+def racks(book: Book) -> Racks:
+    """The racks with their trays in their slots."""
+    with book.reading() as reading:
+        places = reading.places
+        on: dict[int | None, list[RackTray]] = {}
+        for known in reading.live:
+            if known.state.status == "growing":
+                on.setdefault(known.state.place, []).append(_rack_tray(reading, known))
+    groups: dict[str, list[RackShelf]] = {}
+    for place in (each for each in places if each.kind == "shelf"):
+        mine = on.pop(place.id, [])
+        if place.retired and not mine:
+            continue
+        above = places.get(place.parent)
+        trays = tuple(sorted(mine, key=lambda tray: (tray.slot or 10_000, tray.number)))
+        groups.setdefault(above.path if above else "", []).append(RackShelf(place, trays))
+    loose = [tray for trays in on.values() for tray in trays]
+    return Racks(
+        tuple(RackView(name, tuple(shelves)) for name, shelves in groups.items()),
+        tuple(sorted(loose, key=lambda tray: tray.number)),
+    )
+
+
+def _rack_tray(reading: Reading, known: Known) -> RackTray:
+    now, template, state = reading.now, known.template, known.state
+    window = tray_window(template, state, now)
+    chores = [
+        chore
+        for chore in chores_of_tray(template, state, now, reading.today, reading.hours)
+        if not chore.later or chore.chore == "cut"
+    ]
+    return RackTray(
+        known.stored.number,
+        template.label(),
+        day_number(state.sown_at or now, now, reading.zone, reading.about.first_day),
+        state.slot,
+        tuple(chore.chore for chore in chores),
+        window.state(now, state.sign_at) if window else "soon",
+        any(is_late(each.chore, each.due_at, now, overdue=each.overdue) for each in chores),
+        known.stored.colour,
+        template.sign_to_cut,
+        state.mould_at is not None,
+    )

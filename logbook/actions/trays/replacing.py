@@ -1,0 +1,91 @@
+"""Replacing: a wrong entry is struck and the right one written in its place, in one act."""
+
+from __future__ import annotations
+
+from logbook.actions.book import Book
+from logbook.actions.trays.done import Done
+from logbook.actions.trays.entry_words import entry_noun
+from logbook.actions.trays.replacement import (
+    Changes,
+    LookReplacement,
+    PlaceReplacement,
+    Replacement,
+    WateringReplacement,
+    WeightsReplacement,
+)
+from logbook.actions.trays.replacing_sowings import (
+    MoveReplacement,
+    PlanReplacement,
+    SowingReplacement,
+)
+from logbook.actions.trays.striking import checked_reason, entry_to_strike, write_strike
+from logbook.growing.kinds import Kind, kind_of
+from logbook.growing.numbers import numbers_words
+from logbook.text import Refused, listed
+from logbook.ways import Way
+
+_OF_KIND: dict[str, type[Replacement]] = {
+    "sow": SowingReplacement,
+    "plan": PlanReplacement,
+    "jot": PlaceReplacement,
+}
+_OF_CARRIED: dict[str, type[Replacement]] = {
+    "weights": WeightsReplacement,
+    "watering": WateringReplacement,
+    "look": LookReplacement,
+    "placing": MoveReplacement,
+}
+
+
+def _writer(kind: Kind) -> type[Replacement]:
+    """What writes an entry of a kind anew: by the kind, else by what it carries, else a copy."""
+    ways = [_OF_KIND.get(kind.name), *(_OF_CARRIED.get(each) for each in kind.carries), Replacement]
+    return next(way for way in ways if way is not None)
+
+
+_NAMES = {
+    "at": "time",
+    "numbers": "trays",
+    "amount_ml": "amount",
+    "part": "part mark",
+    "lot": "seed lot",
+}
+
+
+def replace_entry(book: Book, entry_id: int, why: str, changes: Changes) -> Done:
+    """Strike an entry with a reason and write it anew with what is changed, in one act.
+
+    Both stay in the record with who and when; sums and views use the new one, which keeps the
+    old one's place among entries of the same moment.
+
+    Raises:
+        Refused: there is no such standing entry, it has no such part to change, or the new one
+            cannot be (the sentence says what could).
+    """
+    reason = checked_reason(why)
+    if not changes.filled():
+        raise Refused("What is right instead? Give the time, the note, the weight or the trays.")
+    with book.writing() as act:
+        entry = entry_to_strike(act, entry_id)
+        kind = kind_of(entry.kind)
+        if not kind.replaced:
+            raise Refused(
+                f"Entry {entry_id} is of a trial; strike it, and say it anew by {Way.TRIAL}."
+            )
+        odd = [_NAMES.get(name, name) for name in changes.filled() if name not in kind.takes]
+        if odd:
+            can = [_NAMES.get(name, name) for name in kind.takes]
+            raise Refused(
+                f"Entry {entry_id} ({entry_noun(act.reading, entry)}) has no {listed(odd, joint='or')} to "
+                f"change; it has {listed(can)}."
+            )
+        act_id = write_strike(act, entry, reason)
+        anew = _writer(kind)(act, entry, changes)
+        new, notices = anew.write()
+        words = (
+            f"struck {entry_noun(act.reading, entry)} {numbers_words(entry.trays)}".strip()
+            + f"; entry {new} stands in the place of entry {entry_id}"
+        )
+        return Done(
+            words, act_id, tuple(known.stored.number for known in anew.trays), tuple(notices)
+        )

@@ -1,0 +1,63 @@
+"""The round, as it is shown. Nothing is written."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from logbook.actions.book import Book
+from logbook.actions.reading import Reading
+from logbook.actions.trays.known import tray_now
+from logbook.growing.days import day_words
+from logbook.growing.trays.round import Round, RoundLine, TrayNow, make_round
+from logbook.text import Refused
+from logbook.ways import Way
+
+
+def the_round(book: Book, day: date | None = None) -> Round:
+    """The round of today, or of a day to come; raises Refused for a day that is past."""
+    with book.reading() as reading:
+        if day is not None and day < reading.today:
+            raise Refused(
+                f"The round of {day_words(day, reading.today)} is past; {Way.PAGE_OF.of(day)} "
+                "shows what was done."
+            )
+        return make_round(_trays(reading), reading.now, day or reading.today, reading.hours)
+
+
+def _trays(reading: Reading) -> list[TrayNow]:
+    return [tray_now(known, reading.places.by_id) for known in reading.live]
+
+
+@dataclass(frozen=True, slots=True)
+class RoundView:
+    """The round with what the screen adds: lamp hours by place, signs to cut by batch.
+
+    `after` is the first thing of tomorrow when nothing is left today.
+    """
+
+    round: Round
+    hours: dict[str, str]
+    signs: dict[int, str]
+    empty: bool
+    after: RoundLine | None = None
+
+
+def round_view(book: Book) -> RoundView:
+    """Today's round as the screen shows it."""
+    with book.reading() as reading:
+        trays = _trays(reading)
+        places = reading.places
+    today = make_round(trays, reading.now, reading.today, reading.hours)
+    after = None
+    if not today.lines:
+        tomorrow = reading.today + timedelta(days=1)
+        lines = make_round(trays, reading.now, tomorrow, reading.hours).lines
+        after = min(lines, key=lambda line: line.due_at, default=None)
+    return RoundView(
+        today,
+        {place.path: place.hours_words for place in places if place.kind == "shelf"},
+        {tray.batch_id: tray.template.sign_to_cut for tray in trays},
+        not trays,
+        after,
+    )

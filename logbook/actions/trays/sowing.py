@@ -1,0 +1,393 @@
+"""Sowing a batch, now, in the past or planned ahead."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+from typing import ClassVar
+
+from logbook.actions.book import Book
+from logbook.actions.clocking import likely_now
+from logbook.actions.crops.templates import find_template
+from logbook.actions.reading import Reading
+from logbook.actions.writing import LONGEST_AGO, Act
+from logbook.growing.crops.templates import CropTemplate
+from logbook.growing.days import moment_words
+from logbook.growing.keys import TrayNumber
+from logbook.growing.measures import Units, grams_words
+from logbook.growing.numbers import next_numbers, numbers_words
+from logbook.growing.quantities import SEED, TRAYS
+from logbook.growing.room.places import Place, Spread, find_place, shelves_under, spread_over
+from logbook.growing.trays.forecast import PlannedChange, Window, changes_ahead, cut_window
+from logbook.store.reads.batches import read_recent_lots
+from logbook.store.reads.templates import StoredTemplate, read_templates
+from logbook.store.reads.trays import last_used_number, live_numbers
+from logbook.store.tables import BatchRow, TrayPlaceRow, TrayRow
+from logbook.text import Refused, clean_name, clean_note, plural
+
+FARTHEST = timedelta(days=366)
+LONGEST_SOAK = timedelta(days=7)
+RECENT_LOTS = 12
+ODD_SEED = 4.0
+"""How many times more or less seed than the template's is asked about."""
+SOAK_BY_TEMPLATE = "time by the template"
+"""The note of a soak whose time nobody gave."""
+
+
+@dataclass(frozen=True, slots=True)
+class SowDraft:
+    """What the grower asks for. Numbers empty: the book gives them. `at` None: now.
+
+    `grams` is dry seed per tray; `colours` one mark for all trays or one for each; `soak_at` when
+    the seed really went into the water, where that differs from the template.
+    """
+
+    template: str
+    trays: int | None = None
+    at: datetime | None = None
+    plan: bool = False
+    place: str = ""
+    numbers: tuple[int, ...] = ()
+    lot: str = ""
+    grams: float | None = None
+    colours: tuple[str, ...] = ()
+    soak_at: datetime | None = None
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class SowPlan:
+    """What a draft comes to, before it is written. Times in UTC, seed in g for all trays."""
+
+    keys: ClassVar = """
+        trays=numbers soak_at sow_at changes cut seed_grams
+        seed_grams_per_tray=grams_per_tray planned places notices
+    """
+
+    template: CropTemplate
+    numbers: tuple[TrayNumber, ...]
+    planned: bool
+    """Whether it lies ahead."""
+    soak_at: datetime | None
+    sow_at: datetime
+    changes: tuple[PlannedChange, ...]
+    cut: Window
+    grams_per_tray: float | None
+    places: tuple[str, ...]
+    """Where each tray stands, in the order of the trays."""
+    notices: tuple[str, ...]
+    """What is worth knowing, a sentence each."""
+
+    @property
+    def seed_grams(self) -> float | None:
+        """Seed for all trays, in g."""
+        each = self.grams_per_tray
+        return None if each is None else round(each * len(self.numbers), 3)
+
+
+@dataclass(frozen=True, slots=True)
+class Sown:
+    """A batch as it was written, or would be: `batch_id` 0."""
+
+    keys: ClassVar = "batch *plan"
+
+    batch_id: int
+    plan: SowPlan
+
+    @property
+    def batch(self) -> str:
+        """The batch's number; empty where nothing was written."""
+        return str(self.batch_id or "")
+
+    @property
+    def notices(self) -> tuple[str, ...]:
+        """What is worth knowing, a sentence each."""
+        return self.plan.notices
+
+
+@dataclass(frozen=True, slots=True)
+class _Ready:
+    plan: SowPlan
+    found: StoredTemplate
+    spots: tuple[tuple[int, int] | None, ...]
+    shelf: int | None
+
+
+def preview(book: Book, draft: SowDraft) -> SowPlan:
+    """Give what a draft comes to, nothing written; raise Refused as sow() would."""
+    with book.reading() as reading:
+        return _ready(reading, draft).plan
+
+
+def check_within(reading: Reading, draft: SowDraft, found: StoredTemplate) -> None:
+    """Raise Refused where sow_within() would, nothing written."""
+    clean_note(draft.note)
+    if draft.lot.strip():
+        clean_name(draft.lot, "seed lot")
+    _ready(reading, draft, found)
+
+
+def plan_words(plan: SowPlan, book: Book) -> list[str]:
+    """Say what a sowing comes to: seed, soak, each change with its time, the cut window."""
+    now, zone = book.now(), book.zone
+    lines = [
+        f"{plan.template.label()}: {plural(len(plan.numbers), 'tray')} {numbers_words(plan.numbers)}"
+    ]
+    if plan.seed_grams is not None and plan.grams_per_tray is not None:
+        lines.append(
+            f"seed {grams_words(plan.seed_grams, book.units)} "
+            f"({grams_words(plan.grams_per_tray, book.units)} a tray)"
+        )
+    if plan.soak_at is not None:
+        lines.append(f"soak {moment_words(plan.soak_at, now, zone)}")
+    lines.append(f"sow {moment_words(plan.sow_at, now, zone)}")
+    lines += [f"{each.words} {moment_words(each.at, now, zone)}" for each in plan.changes]
+    cut = plan.cut
+    lines.append(
+        f"cut from {moment_words(cut.start, now, zone)}, best {moment_words(cut.best, now, zone)}, "
+        f"by {moment_words(cut.by, now, zone)}"
+    )
+    return lines
+
+
+def standing_words(plan: SowPlan) -> list[str]:
+    """Say where the trays of a sowing will stand: "101–104 on Rack 1/Shelf 1"."""
+    on: dict[str, list[int]] = {}
+    for number, place in zip(plan.numbers, plan.places, strict=True):
+        on.setdefault(place, []).append(number)
+    return [f"{numbers_words(numbers)} on {place}" for place, numbers in on.items() if place]
+
+
+def recent_lots(book: Book) -> list[str]:
+    """Give the seed lots that were sown from last, the newest first."""
+    with book.reading() as reading:
+        return read_recent_lots(reading, RECENT_LOTS)
+
+
+def _ready(reading: Reading, draft: SowDraft, found: StoredTemplate | None = None) -> _Ready:
+    now = likely_now(reading)
+    found = found or find_template(draft.template, read_templates(reading))
+    template = found.template
+    at = draft.at or now
+    if at < now - LONGEST_AGO:
+        raise Refused(
+            f"Sown at {moment_words(at, now, reading.zone)}? That is more than two years ago.",
+            about="at",
+        )
+    if at > now + FARTHEST:
+        raise Refused(
+            f"Sown at {moment_words(at, now, reading.zone)}? That is more than a year ahead.",
+            about="at",
+        )
+    planned = draft.plan or at > now
+    if draft.plan and at < now:
+        raise Refused("A plan must lie ahead; what was sown already needs none.")
+    numbers = _numbers(reading, draft)
+    if draft.grams is not None:
+        SEED.checked(draft.grams, reading.units, "grams")
+    spread, shelf = _spread(reading, draft.place, template, len(numbers), planned=planned)
+    places = {place.id: place.path for place in reading.places}
+    soak_at = draft.soak_at
+    if soak_at is None and template.soak_seconds:
+        soak_at = at - timedelta(seconds=template.soak_seconds)
+    if draft.soak_at is not None:
+        _check_soak(draft.soak_at, at, now, template)
+    plan = SowPlan(
+        template=template,
+        numbers=numbers,
+        planned=planned,
+        soak_at=soak_at,
+        sow_at=at,
+        changes=tuple(changes_ahead(template, 0, at)),
+        cut=cut_window(template, 0, at),
+        grams_per_tray=template.seed_for(draft.grams),
+        places=tuple(places[spot[0]] if spot else "" for spot in spread.spots)
+        if not planned
+        else (places.get(shelf or 0, ""),) * len(numbers),
+        notices=(*spread.notices, *_odd_seed(draft.grams, template, reading.units)),
+    )
+    return _Ready(plan, found, spread.spots, shelf)
+
+
+def _check_soak(soak_at: datetime, at: datetime, now: datetime, template: CropTemplate) -> None:
+    if template.mucilage:
+        raise Refused(
+            f"{template.label()} has mucilage: soaked, it turns to jelly. Sow it dry.", "soak_at"
+        )
+    if soak_at > at:
+        raise Refused("The soak begins before the sowing; give an earlier time.", "soak_at")
+    if at - soak_at > LONGEST_SOAK:
+        raise Refused("The soak would be longer than a week; look at its day.", "soak_at")
+    if soak_at > now and at - soak_at != timedelta(seconds=template.soak_seconds):
+        raise Refused(
+            "The soak lies ahead: its time follows from the template's. Give one only when the seed "
+            "is in the water already.",
+            "soak_at",
+        )
+
+
+def _odd_seed(grams: float | None, template: CropTemplate, units: Units) -> tuple[str, ...]:
+    usual = template.seed_grams
+    if grams is None or not usual or 1 / ODD_SEED < grams / usual < ODD_SEED:
+        return ()
+    given, wanted = grams_words(grams, units), grams_words(usual, units)
+    return (f"{given} of seed a tray, where the template has {wanted}: is that right?",)
+
+
+def _numbers(reading: Reading, draft: SowDraft) -> tuple[int, ...]:
+    count = draft.trays if draft.trays is not None else len(draft.numbers)
+    TRAYS.checked(count, "trays")
+    taken = live_numbers(reading)
+    if not draft.numbers:
+        return next_numbers(count, last_used_number(reading), taken)
+    if len(draft.numbers) != count:
+        raise Refused(
+            f"{plural(len(draft.numbers), 'number')} for {plural(count, 'tray')}: "
+            f"{numbers_words(draft.numbers)}. Give as many numbers as trays.",
+            about="numbers",
+        )
+    double = [number for number in draft.numbers if number in taken]
+    if double:
+        free = next_numbers(count, last_used_number(reading), taken)
+        raise Refused(
+            f"In use already: {numbers_words(double)}. Free: {numbers_words(free)}.",
+            about="numbers",
+        )
+    return draft.numbers
+
+
+def _spread(
+    reading: Reading, wanted: str, template: CropTemplate, count: int,
+    *, planned: bool,
+) -> tuple[Spread, int | None]:  # fmt: skip
+    if not planned:
+        return spread_for(reading, wanted, template, count), None
+    named = _named(wanted, reading.places)
+    return Spread((None,) * count, ()), named[0].id if named else None
+
+
+def _named(wanted: str, places: Sequence[Place]) -> list[Place]:
+    if not wanted:
+        return []
+    named = shelves_under(find_place(wanted, places), places)
+    if not named:
+        raise Refused(f'"{wanted[:60]}" has no shelf; add one under places.', about="place")
+    return named
+
+
+def spread_for(
+    reading: Reading, wanted: str, template: CropTemplate, count: int,
+    also: Sequence[tuple[int, int]] = (),
+) -> Spread:  # fmt: skip
+    """Spread trays that are sown now over free slots: of the place wanted first ('' for any).
+
+    `also` are slots (shelf id, slot) that are spoken for besides those that trays hold.
+
+    Raises:
+        Refused: there is no such place, or it has no shelf.
+    """
+    places = reading.places
+    shelves = [place for place in places if place.kind == "shelf" and not place.retired]
+    named = _named(wanted, places)
+    dark_first = template.stages[0].light == "dark"
+    others = sorted(
+        (shelf for shelf in shelves if shelf not in named),
+        key=lambda shelf: (shelf.lit if dark_first else not shelf.lit, shelf.walk),
+    )
+    if named:
+        last = named[-1].walk
+        others.sort(key=lambda shelf: (shelf.walk < last, shelf.walk))
+    taken = reading.taken
+    for place, slot in also:
+        taken.setdefault(place, []).append(slot)
+    return spread_over(count, named, others, taken)
+
+
+def sow(book: Book, draft: SowDraft) -> Sown:
+    """Write a batch: planned when its time lies ahead, else sown then, its soak included.
+
+    Raises:
+        Refused: unknown template or place, a number in use, an impossible count or time.
+    """
+    with book.writing() as act:
+        return sow_within(act, draft)
+
+
+def sow_within(
+    act: Act,
+    draft: SowDraft,
+    found: StoredTemplate | None = None,
+    stand: Sequence[tuple[int, int] | None] | None = None,
+) -> Sown:
+    """Write a batch as part of an act.
+
+    Args:
+        act: the open act.
+        draft: what to sow.
+        found: the template version to sow from, retired or not; by name without it.
+        stand: (shelf id, slot) for each tray, where that is settled already.
+
+    Raises:
+        Refused: as sow() does.
+    """
+    lot = clean_name(draft.lot, "seed lot") if draft.lot.strip() else ""
+    note = clean_note(draft.note)
+    colours = tuple(clean_name(each, "colour mark") for each in draft.colours if each.strip())
+    ready = _ready(act.reading, draft, found)
+    plan = ready.plan
+    if len(colours) not in (0, 1, len(plan.numbers)):
+        raise Refused("Give one colour mark for all trays, or one for each.", about="colours")
+    batch = BatchRow(
+        version_id=ready.found.version_id,
+        lot=lot,
+        grams_per_tray=draft.grams,
+        planned_for=plan.sow_at if plan.planned else None,
+    )
+    act.session.add(batch)
+    act.session.flush()
+    assert batch.id is not None  # noqa: S101 - flushed
+    trays = [
+        TrayRow(
+            number=number,
+            batch_id=batch.id,
+            version_id=ready.found.version_id,
+            colour=(colours[place] if len(colours) > 1 else colours[0]) if colours else "",
+        )
+        for place, number in enumerate(plan.numbers)
+    ]
+    act.session.add_all(trays)
+    act.session.flush()
+    ids = [tray.id for tray in trays if tray.id is not None]
+    soaked = plan.soak_at
+    if plan.planned and (draft.soak_at is None or draft.soak_at > act.done_now):
+        soaked = None
+    if plan.planned:
+        entry = act.entry("plan", ids, act.now, batch=batch.id, note=note)
+        spots: tuple[tuple[int | None, int | None] | None, ...] = ((ready.shelf, None),) * len(ids)
+    else:
+        entry = act.entry("sow", ids, plan.sow_at, batch=batch.id, chore="sow", note=note)
+        spots = ready.spots if stand is None else tuple(stand)
+    if soaked is not None:
+        note = "" if draft.soak_at is not None else SOAK_BY_TEMPLATE
+        act.entry("soak", ids, soaked, batch=batch.id, chore="soak", note=note)
+    place_trays(act, entry, ids, spots)
+    return Sown(batch.id, plan)
+
+
+def place_trays(
+    act: Act,
+    entry: int,
+    trays: Sequence[int],
+    spots: Sequence[tuple[int | None, int | None] | None],
+) -> None:
+    """Write where an entry put its trays: (place id, slot), or None for nowhere yet."""
+    act.session.add_all(
+        TrayPlaceRow(
+            entry_id=entry,
+            tray_id=tray,
+            place_id=spot[0] if spot else None,
+            slot=spot[1] if spot else None,
+        )
+        for tray, spot in zip(trays, spots, strict=True)
+    )

@@ -1,0 +1,123 @@
+"""Changes between stages, written as they were when they happened."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from datetime import datetime
+
+from logbook.actions.trays.done import batch_of, ids_of
+from logbook.actions.trays.entry_words import words_into
+from logbook.actions.trays.known import Known
+from logbook.actions.writing import Act
+from logbook.growing.days import moment_words
+from logbook.growing.numbers import numbers_words
+from logbook.growing.trays.chores import WORDS, change_into
+from logbook.growing.trays.forecast import stage_for_chore
+from logbook.growing.trays.life import fold_tray
+from logbook.store.reads.deeds import read_deeds
+from logbook.text import Refused, listed
+from logbook.ways import Way
+
+
+def change_stage(
+    act: Act, name: str, trays: Sequence[Known], when: datetime, note: str
+) -> tuple[list[Known], str]:
+    """Write a change between stages of trays as they were `when` it happened.
+
+    Returns the trays that it leads out of the dark, and its words.
+    """
+    groups: dict[int, list[Known]] = {}
+    for known in trays:
+        target = stage_for_chore(known.template, known.state, name)
+        if target is None:
+            raise Refused(_no_change(known, name))
+        since = known.state.stage_since
+        if since is not None and when < since:
+            stage = known.template.stages[known.state.stage].name
+            raise Refused(
+                f'Tray {known.stored.number} came into "{stage}" '
+                f"{moment_words(since, act.now, act.reading.zone)}; {WORDS[name]} cannot have been "
+                "done before that."
+            )
+        groups.setdefault(target, []).append(known)
+    for target, group in sorted(groups.items()):
+        act.entry(
+            "change",
+            ids_of(group),
+            when,
+            chore=change_into(group[0].template, target).chore,
+            stage=target,
+            note=note,
+            batch=batch_of(group),
+        )
+    lit = [
+        known
+        for target, group in groups.items()
+        for known in group
+        if known.template.stages[target].light == "lit"
+        and known.template.stages[known.state.stage].light == "dark"
+    ]
+    words = {
+        words_into([known.template for known in group], target, name)
+        for target, group in groups.items()
+    }
+    return lit, words.pop() if len(words) == 1 else WORDS[name]
+
+
+def passed_over(name: str, trays: Sequence[Known]) -> list[str]:
+    """Say which changes lay between the stage of the trays and the one they are led to."""
+    passed: dict[str, list[int]] = {}
+    for known in trays:
+        target = stage_for_chore(known.template, known.state, name) or 0
+        for stage in range(known.state.stage + 1, target):
+            change = change_into(known.template, stage)
+            if change.parts:
+                passed.setdefault(change.words, []).append(known.stored.number)
+    return [
+        f"Left out on the way: {words} ({numbers_words(numbers)}). If it was done, undo this and "
+        "write it first."
+        for words, numbers in passed.items()
+    ]
+
+
+def in_the_dark(act: Act, trays: Sequence[Known]) -> list[str]:
+    """Say which of the trays that went to the light stand on a shelf with no lamp hours."""
+    dark: dict[str, list[int]] = {}
+    for place in act.reading.places:
+        if not place.lit:
+            mine = [known.stored.number for known in trays if known.state.place == place.id]
+            dark.update({place.path: mine} if mine else {})
+    return [
+        f"In the dark, for {path} has no lamp hours: {numbers_words(numbers)}. "
+        f"{Way.MOVE} takes trays to a lit shelf."
+        for path, numbers in dark.items()
+    ]
+
+
+def as_of(act: Act, trays: Sequence[Known], when: datetime) -> list[Known]:
+    """Trays that went on by themselves after `when` in the stage that they had then."""
+    deeds = read_deeds(act.reading, ids_of(trays))
+    found = []
+    for known in trays:
+        mine = deeds[known.stored.id]
+        put_there = max((deed.at for deed in mine if deed.kind in ("sow", "change")), default=when)
+        before = [deed for deed in mine if deed.at <= when]
+        found.append(
+            replace(known, state=fold_tray(known.template, before, act.reading.hours, when))
+            if put_there <= when
+            else known
+        )
+    return found
+
+
+def _no_change(known: Known, name: str) -> str:
+    state, template = known.state, known.template
+    stage = template.stages[state.stage].name
+    ahead = [
+        change_into(template, place).words
+        for place in range(state.stage + 1, len(template.stages))
+        if change_into(template, place).parts
+    ]
+    rest = f"Ahead of it: {listed(ahead)}; then the cut." if ahead else "Only the cut is ahead."
+    return f'Tray {known.stored.number} is in "{stage}" and has no "{WORDS[name]}" ahead. {rest}'

@@ -1,0 +1,88 @@
+"""A tray's time line: what happened, and what will."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import ClassVar
+
+from logbook.actions.book import Book
+from logbook.actions.reading import Reading
+from logbook.actions.trays.ahead import Ahead, ahead_of
+from logbook.actions.trays.entry_lines import Line, lines_of
+from logbook.actions.trays.known import Known, tray_now
+from logbook.growing.crops.yields import Expected
+from logbook.growing.days import day_number
+from logbook.growing.keys import DayNumber, TrayNumber
+from logbook.growing.trays.forecast import (
+    Window,
+    tray_window,
+)
+from logbook.growing.trays.life import Status
+from logbook.growing.trays.round import TrayNow
+from logbook.store.reads.entries import read_entries
+from logbook.store.reads.trays import read_trays_of_batch
+
+
+@dataclass(frozen=True, slots=True)
+class TrayPage:
+    """One tray: what happened, and what will."""
+
+    keys: ClassVar = """
+        tray=tray.number batch=tray.batch crop=tray.template.label place status stage day_number
+        mould_seen=tray.mould_seen grams grams_per_gram_seed past ahead from=window.start
+        best=window.best by=window.by expected_grams=expected.grams
+        spread_grams=expected.spread_grams rests_on_trays=expected.trays lot=tray.lot
+        mark=tray.colour seed_grams=tray.seed_grams batch_trays=batch_numbers
+    """
+
+    tray: TrayNow
+    place: str
+    """Empty when it has none."""
+    status: Status
+    stage: str
+    """The stage's name; empty outside one."""
+    day_number: DayNumber | None
+    past: tuple[Line, ...]
+    ahead: tuple[Ahead, ...]
+    """What will happen if nothing else does."""
+    window: Window | None
+    grams: float | None
+    """What was cut, g."""
+    grams_per_gram_seed: float | None
+    expected: Expected | None
+    batch_numbers: tuple[TrayNumber, ...]
+    """All trays of its batch, itself too."""
+
+
+def tray_page(book: Book, number: int) -> TrayPage:
+    """The page of the live tray with this number, or of the newest that had it."""
+    with book.reading() as reading:
+        known = reading.trays([number], live=False)[0]
+        tray = tray_now(known, reading.places.by_id)
+        state, template, stored = known.state, known.template, known.stored
+        seed, grams = tray.seed_grams, state.grams
+        return TrayPage(
+            tray=tray,
+            place=tray.place,
+            status=state.status,
+            stage=template.stages[state.stage].name if state.sown_at else "",
+            day_number=day_of_tray(known, reading),
+            past=tuple(lines_of(reading, read_entries(reading, tray_id=stored.id), stored.id)),
+            ahead=tuple(ahead_of(known, reading)),
+            window=tray_window(template, state, reading.now),
+            grams=grams,
+            grams_per_gram_seed=round(grams / seed, 4) if grams is not None and seed else None,
+            expected=reading.expected([stored.version_id])[stored.version_id],
+            batch_numbers=tuple(
+                each.number for each in read_trays_of_batch(reading, stored.batch_id)
+            ),
+        )
+
+
+def day_of_tray(known: Known, reading: Reading) -> int | None:
+    """The day number of today, or of the day on which the tray ended; None before sowing."""
+    sown = known.state.sown_at
+    if sown is None:
+        return None
+    until = known.state.ended_at or reading.now
+    return day_number(sown, max(until, sown), reading.zone, reading.about.first_day)

@@ -1,0 +1,1 @@
+"""Side-by-side trials: set up, sow, judge, decide."""

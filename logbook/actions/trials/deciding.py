@@ -1,0 +1,153 @@
+"""What counts in a trial, weighing it up, deciding, and taking an arm into the crop template."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING, ClassVar
+
+from logbook.actions.book import Book
+from logbook.actions.crops.templates import write_version
+from logbook.actions.trays.done import Done
+from logbook.actions.trays.striking import checked_reason
+from logbook.actions.trials.criteria import write_weights
+from logbook.actions.trials.finding import find_arm, find_trial
+from logbook.growing.crops.templates import CropTemplate
+from logbook.growing.trials.factors import adopted
+from logbook.store.reads.templates import read_templates, template_of_versions
+from logbook.store.reads.trials import read_trials
+from logbook.text import Refused, clean_note, fold
+
+if TYPE_CHECKING:
+    from logbook.actions.writing import Act
+
+
+def set_weights(book: Book, name: str, weights: Mapping[str, float]) -> Done:
+    """Say how much each criterion counts in a trial, best before the first tray is cut.
+
+    Raises:
+        Refused: an unknown criterion, a bad weight, or none above 0.
+    """
+    with book.writing() as act:
+        trial = find_trial(name, read_trials(act.reading))
+        words = write_weights(act, trial.id, trial.name, weights)
+        assert act.act_id is not None  # noqa: S101 - something was written
+        return Done(f"in {trial.name} counts: {words}", act.act_id, ())
+
+
+def decide(book: Book, name: str, decided: str, try_next: str = "", arm: str = "") -> Done:
+    """Write what was decided on a trial and what to try next.
+
+    Raises:
+        Refused: nothing is said, or no such trial or arm.
+    """
+    words, after = clean_note(decided), clean_note(try_next)
+    if not words:
+        raise Refused("What was decided? A sentence is enough.")
+    with book.writing() as act:
+        trial = find_trial(name, read_trials(act.reading))
+        arm_id = find_arm(trial, arm) if arm.strip() else None
+        _write_decision(act, (trial.id, trial.name), arm_id, None, words, after)
+        assert act.act_id is not None  # noqa: S101 - something was written
+        return Done(f"decided on {trial.name}: {words}", act.act_id, ())
+
+
+def _write_decision(
+    act: Act, trial: tuple[int, str], arm_id: int | None, version_id: int | None, decided: str,
+    try_next: str,
+) -> None:  # fmt: skip
+    from logbook.store.tables import TrialDecisionRow
+
+    note = f"{trial[1]}: {decided}" + (f" Next: {try_next}" if try_next else "")
+    entry = act.entry("decide", [], note=clean_note(note))
+    act.session.add(
+        TrialDecisionRow(
+            entry_id=entry,
+            trial_id=trial[0],
+            arm_id=arm_id,
+            version_id=version_id,
+            decided=decided,
+            try_next=try_next,
+        )
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class Adopted:
+    """An arm taken into a crop template: the new version, the words, and what the trial shows."""
+
+    keys: ClassVar = """
+        act=act_id entry=act_id words template=template.name version=template.version
+        notices
+    """
+
+    template: CropTemplate
+    words: str
+    act_id: int
+    notice: str = ""
+
+    @property
+    def notices(self) -> tuple[str, ...]:
+        """What is worth knowing, a sentence each."""
+        return (self.notice,) if self.notice else ()
+
+
+def adopt(book: Book, name: str, arm: str, why: str, try_next: str = "") -> Adopted:
+    """Make a new version of the crop template from an arm, with the reason, and decide so.
+
+    The newest version of the template is taken, with the arm's value of the one thing put in;
+    what no field is for goes into its notes. The decision keeps which version it made.
+
+    Raises:
+        Refused: no reason, no such arm, an arm without a value, a retired template, or a template
+            that is so already.
+    """
+    checked_reason(why)
+    notice = _evidence(book, name, arm)
+    with book.writing() as act:
+        return replace(adopt_within(act, name, arm, why, try_next)[1], notice=notice)
+
+
+def adopt_within(
+    act: Act, name: str, arm: str, why: str, try_next: str = ""
+) -> tuple[int, Adopted]:
+    """Take an arm into the crop template as part of an act; the version's id, and what was done.
+
+    Raises:
+        Refused: as adopt() does.
+    """
+    reason, after = checked_reason(why), clean_note(try_next)
+    trial = find_trial(name, read_trials(act.reading))
+    arm_id = find_arm(trial, arm)
+    chosen = trial.arm(arm_id)
+    template_id = template_of_versions(act.reading, [trial.version_id])[trial.version_id]
+    found = next(each for each in read_templates(act.reading) if each.id == template_id)
+    base = found.template
+    if found.retired:
+        raise Refused(f'The template "{base.name}" is retired; take it back first.')
+    fresh = adopted(base, trial.thing, chosen.name, chosen.setting)
+    if fresh == base:
+        raise Refused(
+            f"{base.name} has that already (version {base.version}); decide without adopting."
+        )
+    said = f'trial "{trial.name}", arm "{chosen.name}": {reason}'[:200]
+    version, written = write_version(act.session, fresh, by=act.by, now=act.now, why=said)
+    decided = f"adopted {chosen.name} as {written.name} version {written.version}: {reason}"
+    _write_decision(act, (trial.id, trial.name), arm_id, version, clean_note(decided), after)
+    assert act.act_id is not None  # noqa: S101 - something was written
+    words = f"{written.name}: version {written.version} is written, from {chosen.name} of the trial {trial.name}"
+    return version, Adopted(written, words, act.act_id)
+
+
+def _evidence(book: Book, name: str, arm: str) -> str:
+    """Say where the weights do not carry what is adopted; '' where they do."""
+    from logbook.actions.trials.judging import judge_trial
+
+    judged = judge_trial(book, name)
+    chosen = next(each for each in judged.trial.arms if each.id == find_arm(judged.trial, arm))
+    result = judged.judged
+    if result is not None and any(fold(pair.a) == fold(chosen.name) for pair in result.told_apart):
+        return ""
+    return (
+        f"The weights do not show that {chosen.name} cuts more than another arm; it is your call."
+    )

@@ -1,0 +1,140 @@
+"""Taking trays into a trial that stand already, and leaving trays out of its judging."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from logbook.actions.book import Book
+from logbook.actions.trays.done import Done
+from logbook.actions.trays.striking import checked_reason
+from logbook.actions.trials.finding import find_arm, find_trial
+from logbook.growing.numbers import numbers_words
+from logbook.growing.room.places import find_place
+from logbook.growing.trials.kept import Trial
+from logbook.store.reads.trays import newest_trays_numbered
+from logbook.store.reads.trials import read_trial_trays, read_trials
+from logbook.text import Refused, listed
+
+if TYPE_CHECKING:
+    from logbook.actions.writing import Act
+
+
+LARGEST_RUN = 520
+
+
+def write_members(
+    act: Act,
+    trial: Trial,
+    trays: Sequence[tuple[int, int, int | None]],
+    run: int,
+    left_out: str = "",
+) -> None:
+    """Write which arm and block trays are in: (number, arm id, block id)."""
+    from logbook.store.tables import TrialTrayRow
+
+    stored = newest_trays_numbered(act.reading, [number for number, _, _ in trays])
+    ids = [stored[number].id for number, _, _ in trays]
+    note = f"{trial.name}: {left_out}" if left_out else trial.name
+    entry = act.entry("leave" if left_out else "join", ids, note=note)
+    act.session.add_all(
+        TrialTrayRow(
+            entry_id=entry,
+            tray_id=tray,
+            trial_id=trial.id,
+            arm_id=arm,
+            block_id=block,
+            run=run,
+            left_out=left_out,
+        )
+        for tray, (_, arm, block) in zip(ids, trays, strict=True)
+    )
+
+
+def join_trial(
+    book: Book,
+    name: str,
+    arm: str,
+    numbers: Sequence[int],
+    *,
+    run: int | None = None,
+    shelf: str = "",
+) -> Done:
+    """Take trays that stand already, or are cut, into an arm of a trial.
+
+    `run` is the week they belong to (the newest without it), `shelf` the block, where the trial
+    has shelves.
+
+    Raises:
+        Refused: no such trial, arm, shelf or tray, or a tray whose sowing was struck.
+    """
+    with book.writing() as act:
+        trial = find_trial(name, read_trials(act.reading))
+        arm_id = find_arm(trial, arm)
+        known = act.reading.trays(list(dict.fromkeys(numbers)), live=False)
+        void = [each.stored.number for each in known if each.state.status == "void"]
+        if void:
+            raise Refused(
+                f"The sowing of {numbers_words(void)} was struck; it is no tray to count."
+            )
+        mine = {tray.tray_id: tray for tray in read_trial_trays(act.reading, trial.id)}
+        newest = max((tray.run for tray in mine.values()), default=1)
+        run = newest if run is None else run
+        if not 1 <= run <= LARGEST_RUN:
+            raise Refused(f"Week {run}? Weeks of a trial are counted from 1.")
+        block = _named_block(act, trial, shelf)
+        write_members(act, trial, [(each.stored.number, arm_id, block) for each in known], run)
+        moved = [
+            f"{each.stored.number} was in {trial.arm(mine[each.stored.id].arm_id).name} before"
+            for each in known
+            if each.stored.id in mine and mine[each.stored.id].arm_id != arm_id
+        ]
+        words = f"{numbers_words(numbers)} in {trial.arm(arm_id).name} of {trial.name}"
+        assert act.act_id is not None  # noqa: S101 - something was written
+        return Done(words, act.act_id, tuple(numbers), tuple(f"{each}." for each in moved))
+
+
+def _named_block(act: Act, trial: Trial, shelf: str) -> int | None:
+    if not trial.shelves:
+        if shelf.strip():
+            raise Refused(f'The trial "{trial.name}" has no shelves as blocks; name none.')
+        return None
+    places = act.reading.places
+    paths = {place.id: place.path for place in places}
+    there = listed([paths[place] for _, place in trial.shelves])
+    if not shelf.strip():
+        raise Refused(f'Which block of "{trial.name}"? Name its shelf: {there}.')
+    wanted = find_place(shelf, places).id
+    for block, place in trial.shelves:
+        if place == wanted:
+            return block
+    raise Refused(f'{paths[wanted]} is no block of "{trial.name}"; its blocks are {there}.')
+
+
+def leave_out(book: Book, name: str, numbers: Sequence[int], why: str) -> Done:
+    """Leave trays of a trial out of its judging, with the reason; they stay in the record.
+
+    Raises:
+        Refused: no reason, or a tray that is not in the trial.
+    """
+    reason = checked_reason(why)
+    with book.writing() as act:
+        trial = find_trial(name, read_trials(act.reading))
+        known = act.reading.trays(list(dict.fromkeys(numbers)), live=False)
+        mine = {tray.tray_id: tray for tray in read_trial_trays(act.reading, trial.id)}
+        strange = [each.stored.number for each in known if each.stored.id not in mine]
+        if strange:
+            raise Refused(f'{numbers_words(strange)} is not in the trial "{trial.name}".')
+        gone = [each.stored.number for each in known if mine[each.stored.id].left_out]
+        if gone:
+            raise Refused(f"{numbers_words(gone)} is left out already.")
+        runs: dict[int, list[tuple[int, int, int | None]]] = {}
+        for each in known:
+            tray = mine[each.stored.id]
+            runs.setdefault(tray.run, []).append((each.stored.number, tray.arm_id, tray.block_id))
+        for run, rows in runs.items():
+            write_members(act, trial, rows, run, reason)
+        assert act.act_id is not None  # noqa: S101 - something was written
+        return Done(
+            f"left out of {trial.name}: {numbers_words(numbers)}", act.act_id, tuple(numbers)
+        )

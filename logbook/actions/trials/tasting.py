@@ -1,0 +1,163 @@
+"""Tasting a trial's arms blind: codes, an order for each taster, answers, triangle tests."""
+
+from __future__ import annotations
+
+import secrets
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from logbook.actions.book import Book
+from logbook.actions.reading import Reading
+from logbook.actions.trays.done import Done
+from logbook.actions.trials.finding import find_arm, find_trial
+from logbook.growing.measures import number_words
+from logbook.growing.quantities import LAYOUT_NUMBER
+from logbook.growing.trials.kept import Tasting, Trial
+from logbook.growing.trials.tasted import ASPECTS, Sheet, sheet_of
+from logbook.growing.trials.tasting import (
+    blind_codes,
+    triangle,
+)
+from logbook.store.reads.trials import read_tastings, read_trials
+from logbook.text import Refused, clean, clean_name, listed, plural
+from logbook.ways import Way
+
+LOWEST, HIGHEST = 1.0, 9.0
+LONGEST_WORDS = 400
+
+
+@dataclass(frozen=True, slots=True)
+class Said:
+    """What a taster says of one sample: aspect → score (1–9) or rank, and own words."""
+
+    scores: Mapping[str, float]
+    words: str = ""
+
+
+def new_tasting(book: Book, name: str, *, ranked: bool = False, seed: int | None = None) -> Sheet:
+    """Set a tasting up: blind three-digit codes from a kept seed number.
+
+    Raises:
+        Refused: no such trial, or a bad seed.
+    """
+    from logbook.store.tables import TastingRow
+
+    drawn = secrets.randbelow(LAYOUT_NUMBER.most) + 1 if seed is None else seed
+    LAYOUT_NUMBER.checked(drawn)
+    with book.writing() as act:
+        trial = find_trial(name, read_trials(act.reading))
+        blind_codes([arm.name for arm in trial.arms], drawn)
+        entry = act.entry("tasting", [], note=trial.name)
+        row = TastingRow(entry_id=entry, trial_id=trial.id, ranks=ranked, seed=drawn)
+        act.session.add(row)
+        act.session.flush()
+        assert row.id is not None  # noqa: S101 - flushed
+        tasting = Tasting(row.id, entry, ranked, drawn, act.now)
+        return sheet_of(trial, tasting, len(read_tastings(act.reading, trial.id)))
+
+
+def newest_sheet(book: Book, name: str) -> Sheet:
+    """Give the newest tasting of a trial; raise Refused where there is none."""
+    with book.reading() as reading:
+        trial = find_trial(name, read_trials(reading))
+        return _newest(reading, trial)[1]
+
+
+def _newest(reading: Reading, trial: Trial) -> tuple[Tasting, Sheet]:
+    every = read_tastings(reading, trial.id)
+    if not every:
+        raise Refused(
+            f'There is no tasting of "{trial.name}" yet; {Way.TASTE_NEW} draws the codes.'
+        )
+    return every[-1], sheet_of(trial, every[-1], len(every))
+
+
+def taste(book: Book, name: str, taster: str, said: Mapping[str, Said]) -> Done:
+    """Write what one taster said, code by code; a taster's newer answers replace older ones.
+
+    Raises:
+        Refused: an unknown code or aspect, a score out of range, or nothing said.
+    """
+    from logbook.store.tables import TastingAnswerRow
+
+    who = clean_name(taster, "taster's name")
+    with book.writing() as act:
+        trial = find_trial(name, read_trials(act.reading))
+        tasting, sheet = _newest(act.reading, trial)
+        arms = {code: find_arm(trial, arm) for arm, code in sheet.codes.items()}
+        rows = []
+        for code, words in said.items():
+            if code not in arms:
+                raise Refused(
+                    f'There is no sample "{code[:20]}"; the codes are {listed(sorted(arms), most=12)}.'
+                )
+            rows += _answers(tasting, len(arms), code, arms[code], words)
+        if not rows:
+            raise Refused("Nothing was said of any sample; give scores like 418=7.")
+        entry = act.entry("taste", [], note=f"{trial.name}: {who}")
+        act.session.add_all(
+            TastingAnswerRow(
+                entry_id=entry,
+                arm_id=arm,
+                aspect=aspect,
+                tasting_id=tasting.id,
+                taster=who,
+                score=score,
+                words=words,
+            )
+            for arm, aspect, score, words in rows
+        )
+        assert act.act_id is not None  # noqa: S101 - something was written
+        return Done(f"{who} tasted {plural(len(said), 'sample')} of {trial.name}", act.act_id, ())
+
+
+def _answers(
+    tasting: Tasting, samples: int, code: str, arm: int, said: Said
+) -> list[tuple[int, str, float | None, str]]:
+    rows: list[tuple[int, str, float | None, str]] = []
+    top = float(samples) if tasting.ranks else HIGHEST
+    what = "rank" if tasting.ranks else "score"
+    for aspect, score in said.scores.items():
+        if aspect not in ASPECTS:
+            raise Refused(f'"{aspect[:20]}" is not tasted; use {listed(list(ASPECTS))}.')
+        if not LOWEST <= score <= top:
+            raise Refused(
+                f"The {what} {number_words(score, 2)} of {code} must lie between 1 and {top:g}."
+            )
+        rows.append((arm, aspect, score, ""))
+    words = clean(said.words, lines=False)
+    if len(words) > LONGEST_WORDS:
+        raise Refused(f"The words on {code} are longer than {LONGEST_WORDS} characters.")
+    if words:
+        rows.append((arm, "words", None, words))
+    return rows
+
+
+def write_triangle(book: Book, name: str, arms: tuple[str, str], tasters: int, right: int) -> Done:
+    """Write a triangle test of two arms: how many tasters, how many found the odd one.
+
+    Raises:
+        Refused: the same arm twice, no tasters, or more right than tasters.
+    """
+    from logbook.store.tables import TriangleRow
+
+    result = triangle(tasters, right)
+    with book.writing() as act:
+        trial = find_trial(name, read_trials(act.reading))
+        first, second = (find_arm(trial, arm) for arm in arms)
+        if first == second:
+            raise Refused("A triangle test needs two different arms.")
+        said = f"{trial.arm(first).name} and {trial.arm(second).name}"
+        entry = act.entry("triangle", [], note=f"{trial.name}: {said}, {right} of {tasters}")
+        act.session.add(
+            TriangleRow(
+                entry_id=entry,
+                trial_id=trial.id,
+                first_arm_id=first,
+                second_arm_id=second,
+                tasters=tasters,
+                found=right,
+            )
+        )
+        assert act.act_id is not None  # noqa: S101 - something was written
+        return Done(f"{said}: {result.words}", act.act_id, ())

@@ -1,0 +1,211 @@
+"""A trial in plain lines, the same for the command line and the screen."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from logbook.actions.trials.allocation import listed_numbers
+from logbook.actions.trials.setting_up import TrialPlan
+from logbook.actions.trials.sowing import SownTrial
+from logbook.growing.days import day_of, day_words
+from logbook.growing.measures import Units, number_words
+from logbook.growing.numbers import numbers_words
+from logbook.growing.trials.arms import Arm
+from logbook.growing.trials.factors import factor_words
+from logbook.growing.trials.view import TrialView
+from logbook.growing.trials.weights import grams_of
+from logbook.text import listed, plural
+
+
+def set_up_words(plan: TrialPlan) -> list[str]:
+    """Say what a set-up comes to: arms, trays, the gaps that can be seen, the layout."""
+    lines = [f"{plan.name}: {plan.question}" if plan.question else plan.name]
+    arms = listed([_arm(arm.name, arm.setting, arm.colour) for arm in plan.arms], most=8)
+    lines.append(f"{plan.template.label()}; what differs is {factor_words(plan.thing)}: {arms}")
+    lines.append(f"measured: {listed(list(plan.measures))}; {_count(plan)}")
+    each = len(plan.arms) * plan.repeats
+    lines += [
+        f"{shelf.path} has {plural(shelf.slots, 'slot')} for {plural(each, 'tray')}: too few"
+        for shelf in plan.shelves
+        if shelf.slots < each
+    ]
+    lines.append(f"spread: {plan.spread.words}")
+    if plan.no_gaps:
+        lines.append(f"What gaps it can show is not reckoned: {plan.no_gaps}")
+        return lines
+    lines += [
+        f"  a gap of {number_words(row.difference):>2} % takes "
+        f"{'too many' if row.trays_per_arm is None else f'{row.trays_per_arm:,}'} trays per arm"
+        for row in plan.gaps
+    ]
+    lines.append(_seen(plan))
+    return lines
+
+
+def _arm(name: str, setting: str, colour: str) -> str:
+    value = f" = {setting}" if setting and setting != name else ""
+    return f"{name}{value} ({colour})"
+
+
+def _count(plan: TrialPlan) -> str:
+    weeks = plural(plan.weeks, "week") if plan.weeks > 1 else ""
+    shelves = f"{plural(len(plan.shelves), 'shelf', 'shelves')}" if plan.shelves else ""
+    each = " and ".join(part for part in (shelves, weeks) if part)
+    times = f" in each of {each}" if each else ""
+    trays = plural(plan.repeats, "tray")
+    return f"{trays} per arm{times}, {plural(plan.per_arm * len(plan.arms), 'tray')} in all"
+
+
+def _seen(plan: TrialPlan) -> str:
+    if plan.seen is None:
+        return (
+            "With one tray per arm it can show nothing; more trays, or more weeks, would. It may "
+            "still tell whether the gap is worth a second look."
+        )
+    return (
+        f"As set up, with {plural(plan.per_arm, 'tray')} per arm, it shows a true gap of about "
+        f"{number_words(plan.seen, 0)} % eight times in ten; a smaller one it will mostly miss."
+    )
+
+
+def layout_words(plan: TrialPlan) -> list[str]:
+    """Say in which order the arms stand, block by block."""
+    blocks: dict[str, list[str]] = {}
+    for spot in plan.layout:
+        blocks.setdefault(spot.block, []).append(spot.arm)
+    lines = [f"layout drawn by chance (seed {plan.seed}):"]
+    return lines + [
+        f"  {block + ': ' if block else ''}{', '.join(arms)}" for block, arms in blocks.items()
+    ]
+
+
+def sown_words(sown: SownTrial) -> list[str]:
+    """Say what a sowing of a trial came to: each arm's trays, and the order in which they stand."""
+    done = "planned" if sown.planned else "sown"
+    if sown.act_id is None:
+        done = "to be planned" if sown.planned else "to be sown"
+    head = f"{sown.trial}, week {sown.run}: {plural(len(sown.spots), 'tray')} {done}"
+    lines = [head] + [
+        f"  {arm.arm} ({arm.colour}): {numbers_words(arm.numbers)}"
+        f"{'' if arm.batch_id is None else f', batch {arm.batch_id}'}"
+        for arm in sown.arms
+    ]
+    return lines + [f"  {line}" for line in stand_words(sown)]
+
+
+def stand_words(sown: SownTrial) -> list[str]:
+    """Say where the trays of a sowing stand, block by block and shelf by shelf, in their order."""
+    groups: dict[tuple[str, str], list[int]] = {}
+    for (number, spot), place in zip(sown.spots, sown.places, strict=True):
+        groups.setdefault((spot.block, place), []).append(number)
+    lines = []
+    for (block, place), numbers in groups.items():
+        now = "" if not place or place == block else f"now on {place}" if block else f"on {place}"
+        where = ", ".join(part for part in (block, now, "in this order") if part)
+        lines.append(f"{where}: {listed_numbers(numbers)}")
+    return lines
+
+
+def judged_words(view: TrialView, units: Units = "metric") -> list[tuple[str, Sequence[str]]]:
+    """Give a trial's result as headed parts, each of paragraphs; parts with nothing are left out."""
+    parts: list[tuple[str, Sequence[str]]] = []
+    if view.judged:
+        parts.append(("In short", _in_short(view)))
+    parts.append(("What the weights say", [view.judged.words if view.judged else view.why_not]))
+    parts.append(("Likeness", _likeness(view)))
+    others = _measured(view, units)
+    if others:
+        parts.append(("Also measured", others))
+    if view.costs.words and view.judged:
+        parts.append(("Money", money_words(view)))
+    if view.tasting or view.triangles:
+        parts.append(("Tasting", tasting_words(view)))
+    if view.weighing and view.judged:
+        parts.append(("Weighed up", [view.weighing.words]))
+    elif view.weighing:
+        counts = [f"{one} {number_words(each, 2)}" for one, each in view.weighing.weights.items()]
+        parts.append(("What counts", [f"{listed(counts)}."]))
+    if view.decisions:
+        parts.append(("Decided", decision_words(view)))
+    return parts
+
+
+def _in_short(view: TrialView) -> list[str]:
+    if not view.waiting:
+        return [view.advice]
+    return [
+        f"{plural(view.waiting, 'tray')} still growing: this is not the last word.",
+        view.advice,
+    ]
+
+
+def _likeness(view: TrialView) -> Sequence[str]:
+    if not view.records:
+        return ["There is no tray to compare yet."]
+    alike = view.confounders.alike
+    return [
+        *(words[:1].upper() + words[1:] for words in view.confounders.words),
+        *([f"Alike: {listed(list(alike), most=30)}."] if alike else []),
+    ]
+
+
+def money_words(view: TrialView) -> list[str]:
+    """Say what 100 g cost in each arm, and the widest gap in grams beside it."""
+    lines = [view.costs.words]
+    cut = [arm for arm in view.arms if arm.mean]
+    if view.judged is not None and len(view.costs.per_100_g) > 1:
+        heavy, light = max(cut, key=_mean), min(cut, key=_mean)
+        gap = _mean(heavy) - _mean(light)
+        chance = "" if view.judged.shown else ", which may be chance"
+        lines.append(
+            f"Beside it in grams: {heavy.name} cut {grams_of(gap)} more than {light.name}{chance}."
+        )
+    return lines
+
+
+def _mean(arm: Arm) -> float:
+    return arm.mean or 0.0
+
+
+def _measured(view: TrialView, units: Units) -> list[str]:
+    """Say what else was measured; each is judged by itself, and that is said where it matters."""
+    lines = [each.words(units) for each in view.measured]
+    if len(lines) > 1:
+        lines.append(
+            "Each of these is judged by itself: who looks at many things finds a difference in one "
+            "of them by chance sooner or later."
+        )
+    scored = {each.aspect for each in view.tasting.aspects} if view.tasting else set()
+    wanted = view.trial.measures.split()
+    bare = [one for one in wanted if one in ("looks", "taste") and one not in scored]
+    if bare and view.judged:
+        lines.append(f"{listed(bare).capitalize()}: no taster has scored them yet.")
+    return lines
+
+
+def tasting_words(view: TrialView) -> list[str]:
+    """Say what the newest tasting and the triangle tests show, and keep the tasters' words."""
+    lines = []
+    if view.tasting is not None:
+        who = view.tasting.tasters
+        if not who:
+            lines.append("A tasting is laid out; nobody's answers are in yet.")
+        lines += [f"{each.aspect.capitalize()}: {each.words}" for each in view.tasting.aspects]
+        lines += [f"{taster} on {arm}: {words}" for arm, taster, words in view.tasting.notes]
+    lines += [f"{each.first} and {each.second}: {each.result.words}" for each in view.triangles]
+    return lines
+
+
+def decision_words(view: TrialView) -> list[str]:
+    """Say what was decided, when, by whom, and what to try next."""
+    lines = []
+    for each in view.decisions:
+        day = day_words(day_of(each.at, view.zone))
+        after = f" Next: {ended(each.try_next)}" if each.try_next else ""
+        lines.append(f"{day}, {each.by}: {ended(each.decided)}{after}")
+    return lines
+
+
+def ended(words: str) -> str:
+    """Give a sentence its full stop, if it has no end of its own."""
+    return words if words.endswith((".", "!", "?")) else f"{words}."

@@ -1,0 +1,1 @@
+"""Commands that look after the book, and files in and out."""

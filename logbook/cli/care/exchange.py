@@ -1,0 +1,160 @@
+"""The commands that take a book out as files and in again: export, import."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from logbook.cli.files import named_file
+from logbook.cli.options import Options, pass_options
+from logbook.cli.printing import answers, say, tell
+from logbook.cli.progress import progress
+from logbook.growing.measures import grams_words
+from logbook.text import Refused, clean, listed, plural
+
+if TYPE_CHECKING:
+    from logbook.actions.trays.harvests import HarvestsRead
+    from logbook.exchange.harvest_file import HarvestFile, Order
+    from logbook.growing.measures import Units
+
+
+@click.command("export")
+@click.argument("target", type=named_file, metavar="PATH")
+@answers("logbook.exchange.manifest:Manifest")
+@pass_options
+def export(options: Options, target: Path) -> None:
+    """Write everything in the book as CSV files with a manifest: a new folder, or FILE.zip.
+
+    The same book gives the same files, byte for byte. They are yours alone to read.
+    """
+    from logbook.exchange.exporting import export_book as write
+
+    book = options.open()
+    with progress("Exporting") as step:
+        manifest = write(book, target, step)
+    words = (
+        f"{plural(manifest.rows, 'row')} in {plural(len(manifest.files), 'file')} exported to "
+        f"{clean(str(target), lines=False)}."
+    )
+    tell(manifest, [words])
+
+
+@click.command("import")
+@click.argument("source", type=named_file, metavar="[PATH]", required=False)
+@click.option("--harvests", type=named_file, metavar="PATH", help="A CSV file of past harvests.")
+@click.option("--days", type=click.Choice(["dmy", "mdy"]), help="Whether 04/05/2026 is in May.")
+@click.option("--per-tray", is_flag=True, help="The grams are of each tray, not of all together.")
+@click.option("--make-templates", is_flag=True, help="Make a template for each unknown crop.")
+@click.option("--dry-run", is_flag=True, help="Say what is wrong in each line; write nothing.")
+@answers("logbook.exchange.manifest:Manifest", "logbook.actions.trays.harvests:HarvestsRead")
+@pass_options
+def import_(
+    options: Options, source: Path | None, harvests: Path | None, days: Order | None,
+    per_tray: bool, make_templates: bool, dry_run: bool,
+) -> None:  # fmt: skip
+    """Import an export into a new book, or past harvests from a spreadsheet.
+
+    --harvests FILE.csv needs the columns crop, sown, cut, trays and grams. All of it is
+    imported, or nothing.
+    """
+    if (source is None) == (harvests is None):
+        raise Refused("Name an export, or --harvests FILE.csv; one of the two.")
+    if source is not None:
+        if dry_run or make_templates or per_tray or days:
+            raise Refused("--dry-run, --days, --per-tray and --make-templates go with --harvests.")
+        _take_book(options, source)
+        return
+    assert harvests is not None  # noqa: S101 - one of the two
+    from logbook.exchange.harvest_file import read_harvests
+
+    found = read_harvests(harvests, days, per_tray=per_tray)
+    _take_harvests(
+        options, found, clean(harvests.name, lines=False)[:80], make_templates=make_templates,
+        dry_run=dry_run,
+    )  # fmt: skip
+
+
+def _take_book(options: Options, source: Path) -> None:
+    from logbook.exchange.importing import import_book as read
+
+    if source.suffix.casefold() != ".zip" and source.is_file() and _holds_harvests(source):
+        raise Refused(
+            f"{clean(source.name, lines=False)[:60]} looks like past harvests, not like an "
+            "export; take it in with --harvests before its name."
+        )
+    with progress("Importing") as step:
+        book, manifest = read(source, options.path, options.clock(), options.writer, step)
+    words = (
+        f"{book.about.name}: {plural(manifest.rows, 'row')} imported. The book is "
+        f"{clean(str(book.file.path), lines=False)}."
+    )
+    tell(manifest, [words])
+
+
+def _holds_harvests(source: Path) -> bool:
+    from logbook.exchange.harvest_file import read_harvests
+
+    try:
+        read_harvests(source, "dmy")
+    except Refused:
+        return False
+    return True
+
+
+def _take_harvests(
+    options: Options, found: HarvestFile, name: str, *, make_templates: bool, dry_run: bool,
+) -> None:  # fmt: skip
+    from logbook.actions.trays.harvests import (
+        HarvestsRead,
+        check_harvests,
+        odd_harvests,
+        take_harvests,
+    )  # fmt: skip
+
+    book = options.open()
+    faults = [
+        *found.faults,
+        *check_harvests(book, found.harvests, make_templates=make_templates),
+    ]
+    faults.sort(key=lambda fault: fault.line)
+    odd = odd_harvests(book, found.harvests)
+    written = not faults and not dry_run
+    made: tuple[str, ...] = ()
+    if written:
+        with progress("Importing") as step:
+            made = take_harvests(
+                book, found.harvests, name, make_templates=make_templates, tell=step
+            ).made
+    bad = {fault.line for fault in faults}
+    good = [harvest for harvest in found.harvests if harvest.line not in bad]
+    answer = HarvestsRead(
+        written,
+        len(good),
+        sum(harvest.trays for harvest in good),
+        sum(harvest.grams for harvest in good),
+        made,
+        found.left_out,
+        tuple(faults),
+        tuple(odd),
+    )
+    tell(answer, _harvest_words(answer, book.units))
+    if faults:
+        raise Refused(f"{plural(len(faults), 'line')} cannot be imported; nothing was written.")
+
+
+def _harvest_words(read: HarvestsRead, units: Units) -> Iterator[str]:
+    yield from (f"line {fault.line}: {fault.words}" for fault in read.faults)
+    for each in read.odd:
+        say(f"Line {each.line} is odd, {each.words}")
+    if read.columns_left_out:
+        say(f"Columns that are left out: {listed(list(read.columns_left_out))}.")
+    done = "imported" if read.written else "can be imported"
+    yield (
+        f"{plural(read.harvests, 'harvest')} of {plural(read.trays, 'tray')}, "
+        f"{grams_words(read.grams, units)} {done}."
+    )
+    if read.templates_made:
+        yield f"Templates made: {listed(list(read.templates_made))}; put their stages before you sow."

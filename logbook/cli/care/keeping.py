@@ -1,0 +1,75 @@
+"""The commands about the book as a whole: begin, demo, completion."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from logbook.cli.files import named_book
+from logbook.cli.options import Options, pass_options
+from logbook.cli.printing import answers, tell
+from logbook.growing.wall_hours import lamp_hours
+from logbook.text import plural
+
+
+@click.command()
+@click.option("--name", default="Grow room", show_default=True, help="What the room is called.")
+@click.option("--zone", help="Time zone, like Europe/London; the machine's without it.")
+@click.option("--racks", default=2, show_default=True, help="Racks in the room.")
+@click.option("--shelves", default=4, show_default=True, help="Shelves a rack.")
+@click.option("--slots", default=4, show_default=True, help="Trays a shelf, 1 to 100.")
+@click.option(
+    "--units", type=click.Choice(["metric", "us"]), default="metric", show_default=True,
+    help="Units of weights and lengths.",
+)  # fmt: skip
+@click.option("--lamps", default="06:00-22:00", show_default=True, help="Lamp hours, or none.")
+@click.option("--first-day", type=click.IntRange(0, 1), default=1, help="Number of the sowing day.")
+@answers("logbook.actions.care.begin:Begun")
+@pass_options
+def begin(
+    options: Options, name: str, zone: str | None, racks: int, shelves: int, slots: int,
+    units: str, lamps: str, first_day: int,
+) -> None:  # fmt: skip
+    """Make a new book with its racks and the starting crop templates."""
+    from logbook.actions.care.begin import (
+        BeginDraft,
+        Begun,
+        begin_book,
+        checked_begin,
+        local_zone_name,
+    )
+
+    zone = zone or local_zone_name()
+    on, off = lamp_hours(lamps)
+    draft = BeginDraft(name, zone, racks, shelves, slots, units, on, off, first_day)
+    path = options.path
+    checked_begin(draft)
+    book = begin_book(path, draft, options.clock(zone), options.writer)
+    words = (
+        f"{book.about.name}: {plural(racks, 'rack')} of {plural(shelves, 'shelf', 'shelves')} of "
+        f"{plural(slots, 'slot')}, times in {book.about.zone}. The book is {path}."
+    )
+    tell(Begun(path, book.about, draft), [words])
+
+
+@click.command()
+@click.option("--keep", type=named_book, metavar="PATH", help="Keep the sample book at this path.")
+@click.option("--tour/--no-tour", default=None, help="Begin the tour of the screens, or leave it.")
+@pass_options
+def demo(options: Options, keep: Path | None, tour: bool | None) -> None:
+    """Open a fresh sample book around today. It never touches yours."""
+    from logbook.cli.app import top_context
+    from logbook.cli.screen import open_demo
+
+    open_demo(options, top_context, keep, tour)
+
+
+@click.command()
+@click.argument("shell", type=click.Choice(["bash", "zsh", "fish"]))
+def completion(shell: str) -> None:
+    """Print the completion script: eval "$(logbook completion bash)"."""
+    from logbook.cli.app import logbook
+    from logbook.cli.completion import completion_class
+
+    click.echo(completion_class(shell)(logbook, {}, "logbook", "_LOGBOOK_COMPLETE").source())

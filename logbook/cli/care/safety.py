@@ -1,0 +1,143 @@
+"""The commands that look after the book: copy, restore, check."""
+
+from __future__ import annotations
+
+import os
+import sys
+from collections.abc import Iterator, Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from logbook.cli.files import named_book
+from logbook.cli.options import Options, pass_options
+from logbook.cli.printing import answers, json_asked, say, tell
+from logbook.cli.progress import progress
+from logbook.text import Refused, clean
+
+if TYPE_CHECKING:
+    from logbook.actions.care.checking import Finding
+    from logbook.actions.copies import Copy
+
+SIGNS = {"good": "ok", "note": "note", "warning": "WARNING", "bad": "BAD"}
+
+
+def shown(path: Path) -> str:
+    """Write a path so that it cannot harm the terminal."""
+    return clean(str(path), lines=False)
+
+
+def copy_target(text: str) -> Path:
+    """Path of a copy, or of a folder for it; what ends in / must be a folder that is there."""
+    path = named_book(text)
+    if text.endswith(("/", os.sep)) and not path.is_dir():
+        raise Refused(
+            f"There is no folder {path}. If it is on a stick, plug that in; nothing was copied."
+        )
+    return path
+
+
+@click.command("copy")
+@click.argument("target", required=False)
+@click.option("--daily", is_flag=True, help="Today's copy, unless it is there; for a timer.")
+@answers("logbook.actions.copies:Copy", "logbook.actions.copies:NoCopy")
+@pass_options
+def copy_command(options: Options, target: str | None, daily: bool) -> None:
+    """Make a checked copy of the book: to TARGET (a file or a folder), or beside the book."""
+    from logbook.actions.care.keeping import copy_book, daily_copy
+    from logbook.actions.copies import NoCopy
+    from logbook.store.file.rooms import megabytes
+
+    if daily and target is not None:
+        raise Refused("The daily copy has its own place; leave the target out.")
+    path = None if target is None else copy_target(target)
+    book = options.open()
+    with progress("Copying") as tell_of:
+        made = (
+            daily_copy(book, progress=tell_of) if daily else copy_book(book, path, progress=tell_of)
+        )
+    if made is None:
+        tell(NoCopy())
+    else:
+        tell(made, [f"The copy is {shown(made.path)}, checked, {megabytes(made.size)}."])
+
+
+@click.command("restore")
+@click.argument("copy", required=False, type=named_book)
+@click.option("--dry-run", is_flag=True, help="Say what it would lose; change nothing.")
+@click.option("--yes", is_flag=True, help="Do it without asking.")
+@answers("logbook.actions.copies:Copies", "logbook.actions.care.restoring:Restored")
+@pass_options
+def restore_command(options: Options, copy: Path | None, dry_run: bool, yes: bool) -> None:
+    """Go back to COPY; the present book is kept beside it. Without COPY: list the copies."""
+    from logbook.actions.care.keeping import named_copy
+    from logbook.actions.care.restoring import Restored, restore, restore_preview
+
+    if copy is None:
+        _list(options)
+        return
+    copy = named_copy(options.path, copy)
+    plan = restore_preview(options.path, copy)
+    if not json_asked():
+        click.echo(clean("\n".join(plan.words)))
+    done = Restored(plan, None, restored=False)
+    if not dry_run:
+        if not yes:
+            if not sys.stdin.isatty():
+                raise Refused("Nothing was changed. Add --yes to go back to the copy.")
+            if not click.confirm("Go back to it?", err=True):
+                raise Refused("Nothing was changed.")
+        with progress("Restoring") as tell_of:
+            done = restore(options.path, copy, options.clock(), options.writer, tell_of)
+    kept = f" What was there before is {shown(done.aside)}." if done.aside else ""
+    tell(done, [] if dry_run else [f"The book is the copy now.{kept}"])
+
+
+def _list(options: Options) -> None:
+    from logbook.actions.copies import Copies, list_copies
+
+    copies = list_copies(options.path)
+    tell(Copies(tuple(copies)), _copies_words(copies, options.path))
+
+
+def _copies_words(copies: Sequence[Copy], book: Path) -> Iterator[str]:
+    from logbook.actions.copies import copies_folder
+    from logbook.store.file.rooms import megabytes
+
+    for copy in copies:
+        daily = "daily" if copy.daily else ""
+        size = megabytes(copy.size)
+        yield f"{copy.made:%Y-%m-%d %H:%M} UTC  {size:>8}  {daily:5}  {shown(copy.path)}"
+    if not copies:
+        say(f"There are no copies in {copies_folder(book)}; `logbook copy` makes one.")
+
+
+@click.command("check")
+@click.option("--quick", is_flag=True, help="A quick look: indexes and summaries are left out.")
+@click.option("--mend", is_flag=True, help="Put right what can be without losing anything.")
+@answers("logbook.actions.care.checking:Checked")
+@pass_options
+def check_command(options: Options, quick: bool, mend: bool) -> None:
+    """Check the book and what it rests on, and say what to do. Exit code 1 when something is bad."""
+    from logbook.actions.care.checking import Checked, check, keep_verdict
+    from logbook.actions.care.checking import mend as put_right
+
+    done: list[str] = []
+    if mend:
+        with progress("Mending") as tell_of:
+            done = put_right(options.path, options.clock(), by=options.writer, progress=tell_of)
+    with progress("Checking") as tell_of:
+        found = check(options.path, options.clock(), quick=quick, progress=tell_of)
+    keep_verdict(options.path, options.clock().now().date(), found, quick=quick)
+    tell(Checked(tuple(done), tuple(found)), _check_words(done, found))
+    if any(each.severity == "bad" for each in found):
+        raise click.exceptions.Exit(1)
+
+
+def _check_words(mended: Sequence[str], found: Sequence[Finding]) -> Iterator[str]:
+    yield from (f"mended   {line}" for line in mended)
+    for each in found:
+        yield f"{SIGNS[each.severity]:8} {clean(each.words)}"
+        if each.todo:
+            yield f"         {clean(each.todo)}"

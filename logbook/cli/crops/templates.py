@@ -1,0 +1,122 @@
+"""`logbook templates`: list, show, put, copy and retire crop templates."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from logbook.cli.arguments import complete_templates
+from logbook.cli.files import named_file
+from logbook.cli.lazy import LazyGroup
+from logbook.cli.options import Options, pass_options
+from logbook.cli.printing import answers, tell
+from logbook.growing.measures import grams_words, spread_words
+
+if TYPE_CHECKING:
+    from logbook.actions.crops.templates import TemplateView
+    from logbook.growing.crops.templates import CropTemplate
+    from logbook.growing.measures import Units
+
+
+@click.group(cls=LazyGroup, above="templates", invoke_without_command=True)
+@click.option("--retired", is_flag=True, help="Retired ones too.")
+@answers("logbook.actions.crops.templates:TemplateList")
+@click.pass_context
+def templates(ctx: click.Context, retired: bool) -> None:
+    """Show the crop templates; put, copy or retire one."""
+    if ctx.invoked_subcommand is not None:
+        return
+    from logbook.actions.crops.templates import TemplateList, list_templates
+
+    book = ctx.find_object(Options).open()  # type: ignore[union-attr]
+    found = list_templates(book, retired=retired)
+    tell(TemplateList(tuple(found)), (_line_words(each, book.units) for each in found))
+
+
+def _line_words(each: CropTemplate, units: Units) -> str:
+    words = f"{each.name}: version {each.version}"
+    if each.seed_grams is not None:
+        words += f", {grams_words(each.seed_grams, units)} seed"
+    if each.expected_grams is not None:
+        words += f", {grams_words(each.expected_grams, units)} cut"
+    return words + (", starting guess" if each.guess else "")
+
+
+@templates.command("show")
+@click.argument("name", shell_complete=complete_templates)
+@click.option("--toml", "as_toml", is_flag=True, help="Print it as a file to change and put.")
+@answers("logbook.actions.crops.templates:TemplateView")
+@pass_options
+def show(options: Options, name: str, as_toml: bool) -> None:
+    """Show one template."""
+    from logbook.actions.crops.templates import show_template
+
+    book = options.open()
+    view = show_template(book, name)
+    tell(view, _toml_lines(view.template) if as_toml else _template_words(view, book.units))
+
+
+def _toml_lines(template: CropTemplate) -> Iterator[str]:
+    import tomli_w
+
+    from logbook.growing.crops.template_text import template_mapping
+
+    yield tomli_w.dumps(template_mapping(template)).removesuffix("\n")
+
+
+def _template_words(view: TemplateView, units: Units) -> Iterator[str]:
+    from logbook.growing.crops.template_text import template_words
+
+    yield from template_words(view.template, units, view.expected)
+    if view.expected is not None and view.expected.trays:
+        spread = spread_words(view.expected.grams, view.expected.spread_grams, units)
+        yield f"this room: {spread} ({view.expected.rests_on})"
+    if view.retired:
+        yield "retired"
+
+
+@templates.command("put")
+@click.argument("file", type=named_file, metavar="PATH")
+@answers("logbook.actions.crops.templates:TemplateWritten")
+@pass_options
+def put(options: Options, file: Path) -> None:
+    """Write a TOML file as a template, or as a new version of the one of that name."""
+    from logbook.actions.crops.templates import put_template_file
+
+    _tell_written(put_template_file(options.open(), file))
+
+
+@templates.command("copy")
+@click.argument("name", shell_complete=complete_templates)
+@click.argument("new_name")
+@answers("logbook.actions.crops.templates:TemplateWritten")
+@pass_options
+def copy(options: Options, name: str, new_name: str) -> None:
+    """Copy a template under another name."""
+    from logbook.actions.crops.templates import copy_template
+
+    _tell_written(copy_template(options.open(), name, new_name))
+
+
+@templates.command("retire")
+@click.argument("name", shell_complete=complete_templates)
+@click.option("--back", is_flag=True, help="Take a retired one back.")
+@answers("logbook.actions.crops.templates:TemplateWritten")
+@pass_options
+def retire(options: Options, name: str, back: bool) -> None:
+    """Retire a template: it stays in the record and is no longer offered."""
+    from logbook.actions.crops.templates import TemplateWritten, retire_template
+
+    template = retire_template(options.open(), name, back=back)
+    words = f"{template.name} is {'back' if back else 'retired'}."
+    tell(TemplateWritten(template, retired=not back), [words])
+
+
+def _tell_written(template: CropTemplate) -> None:
+    from logbook.actions.crops.templates import TemplateWritten
+
+    words = f"{template.name}: version {template.version} is written."
+    tell(TemplateWritten(template, retired=False), [words])

@@ -1,0 +1,128 @@
+"""`logbook reckon compare`, `replicates`, `triangle` and `ranks`: trials without a book."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+import click
+
+from logbook.cli.printing import answers, tell
+from logbook.growing.measures import number_words
+from logbook.growing.quantities import DIFFERENCE, POWER, USUAL_SPREAD
+
+if TYPE_CHECKING:
+    from logbook.growing.trials.judging import Judgement
+    from logbook.growing.trials.replicates import ReplicatesTable
+
+
+@click.command()
+@click.argument("file")
+@click.option("--block", metavar="COLUMN", help="The column of blocks, when not called block.")
+@click.option("--spread", metavar="PERCENT", help="Usual spread from tray to tray, like 8%.")
+@answers("logbook.growing.trials.judging:Judgement")
+def compare(file: str, block: str | None, spread: str | None) -> None:
+    """Compare the arms of a trial.
+
+    FILE is a CSV file with the columns arm and grams, and block where the trial had blocks; an
+    empty weight is missing, 0 is a tray that died. "-" reads standard input.
+    """
+    from logbook.cli.trials.files import read_trays
+    from logbook.growing.trials.judging import judge
+    from logbook.growing.trials.words import joined
+
+    read = read_trays(file, block)
+    judged = judge(read.trays, USUAL_SPREAD.given(spread))
+    judged = replace(judged, words=joined(judged.words, read.note))
+    tell(judged, _compared(judged))
+
+
+def _compared(judged: Judgement) -> Iterator[str]:
+    from logbook.growing.trials.weights import grams_of
+
+    width = min(30, max(len(arm.name) for arm in judged.arms))
+    for arm in judged.arms:
+        spread = f"spread {grams_of(arm.sd)}" if arm.sd is not None else ""
+        mean = "no weight" if arm.mean is None else f"mean {grams_of(arm.mean)}"
+        yield f"{arm.name:{width}}  {arm.n:3d} weighed  {mean:14}  {spread}".rstrip()
+    yield ""
+    yield judged.words
+
+
+@click.command()
+@click.option("--spread", metavar="PERCENT", required=True, help="Spread from tray to tray.")
+@click.option(
+    "--difference",
+    "gap",
+    metavar="PERCENT",
+    help="Difference to detect; a table of several by default.",
+)
+@click.option(
+    "--power", metavar="PERCENT", default="80%", show_default=True,
+    help="Chance of detecting it.",
+)  # fmt: skip
+@click.option(
+    "--arms", type=click.IntRange(max=1000), default=2, show_default=True, help="Arms in the trial."
+)
+@answers(
+    "logbook.growing.trials.replicates:ReplicatesNeeded",
+    "logbook.growing.trials.replicates:ReplicatesTable",
+)
+def replicates(spread: str, gap: str | None, power: str, arms: int) -> None:
+    """Trays per arm that detect a difference with the wanted power, at two-sided 5 %."""
+    from logbook.growing.trials.replicates import (
+        DIFFERENCES,
+        ReplicatesNeeded,
+        ReplicatesTable,
+        table,
+    )  # fmt: skip
+
+    spread_percent = USUAL_SPREAD.read(spread)
+    power_percent = POWER.read(power)
+    gaps = DIFFERENCES if gap is None else (DIFFERENCE.read(gap),)
+    rows = table(spread_percent, gaps, power_percent / 100, arms)
+    answer = ReplicatesTable(spread_percent, power_percent, arms, tuple(rows))
+    one = ReplicatesNeeded(rows[0], spread_percent, power_percent, arms)
+    tell(answer if gap is None else one, _table_words(answer))
+
+
+def _table_words(table: ReplicatesTable) -> Iterator[str]:
+    yield (
+        f"Trays that spread by {number_words(table.spread_percent)} %; a true gap is seen "
+        f"{number_words(table.power_percent)} times in 100:"
+    )
+    for row in table.gaps:
+        trays = "more than 10,000" if row.trays_per_arm is None else f"{row.trays_per_arm:,}"
+        yield f"gap {number_words(row.difference):>4} %  {trays} trays per arm"
+
+
+@click.command()
+@click.option("--tasters", type=int, required=True, help="People who tasted.")
+@click.option("--right", type=int, required=True, help="How many found the odd one.")
+@answers("logbook.growing.trials.tasting:Triangle")
+def triangle(tasters: int, right: int) -> None:
+    """Can anyone tell them apart? Three samples, two alike; how many found the odd one."""
+    from logbook.growing.trials.tasting import triangle as judged
+
+    result = judged(tasters, right)
+    tell(result, [result.words])
+
+
+@click.command()
+@click.argument("file")
+@click.option("--scores", is_flag=True, help="The numbers are scores: more is better.")
+@answers("logbook.growing.trials.tasting:Ranks")
+def ranks(file: str, scores: bool) -> None:
+    """Judge tasters' ranks (1 is best) or scores.
+
+    FILE is a CSV file with the columns taster, sample and rank (or score), or with taster and
+    one column for each sample. "-" reads standard input.
+    """
+    from logbook.cli.trials.files import read_ranks
+    from logbook.growing.trials.tasting import ranks as judged
+
+    read = read_ranks(file, scores=scores)
+    result = judged(read.given, more_is_better=read.scores)
+    lines = [f"{one.name:20}  mean rank {number_words(one.mean_rank, 2)}" for one in result.samples]
+    tell(result, [*lines, "", result.words])

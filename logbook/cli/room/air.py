@@ -1,0 +1,121 @@
+"""`logbook air`: temperature and humidity, by hand or from a feed."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import click
+
+from logbook.cli.arguments import (
+    BATCH,
+    NOTE,
+    PLACE,
+    at_option,
+    when,
+)
+from logbook.cli.options import Options, pass_options
+from logbook.cli.printing import DONE, answers, tell, tell_done
+from logbook.growing import measures
+from logbook.growing.days import moment_words
+from logbook.growing.measures import number_words
+from logbook.growing.room.air_text import air_from
+from logbook.text import Refused, plural
+
+if TYPE_CHECKING:
+    from logbook.actions.book import Book
+    from logbook.actions.room.air import AirView
+    from logbook.growing.room.air_series import AirMean
+
+
+@click.command(context_settings={"ignore_unknown_options": True})
+@click.argument("words", nargs=-1, metavar="[TEMPERATURE HUMIDITY]")
+@PLACE
+@click.option("--still/--moving", default=None, help="Whether the air stands still.")
+@click.option("--hours", "span", metavar="HOURS", help="How far back to show; 24 h without it.")
+@click.option("--batch", type=BATCH, help="Show the air of a batch's life.")
+@click.option("--feed", is_flag=True, help="Read JSON lines from standard input until it ends.")
+@click.option("--every", metavar="TIME", help="How often the feed writes; 1 min or more.")
+@at_option
+@NOTE
+@answers(DONE, "logbook.actions.room.air:AirView")
+@pass_options
+def air(
+    options: Options, words: tuple[str, ...], place: str, still: bool | None, span: str | None,
+    batch: int | None, feed: bool, every: str | None, at: str | None, note: str,
+) -> None:  # fmt: skip
+    """Show the air of a place; with temperature and humidity write them: air 21.4 63.
+
+    --feed takes lines like {"celsius": 21.4, "humidity": 63, "place": "Rack 1", "still": false,
+    "at": "2026-04-14T07:30:00+01:00"}; place, still and at may be missing, fahrenheit may stand
+    for celsius. The lines of a minute become one reading.
+    """
+    from logbook.actions.room.air import air_at, batch_air, write_air
+
+    book = options.open()
+    if feed:
+        from logbook.cli.room.feeding import feed_air
+
+        if words:
+            raise Refused("A feed reads its numbers from standard input; give none beside --feed.")
+        feed_air(book, place, options.by, every)
+        return
+    if every is not None:
+        raise Refused("--every goes with --feed.")
+    if words:
+        degrees, damp, seen = air_from(" ".join(words), book.units)
+        tell_done(
+            write_air(
+                book,
+                degrees,
+                damp,
+                place,
+                still=seen if still is None else still,
+                at=when(book, at),
+                note=note,
+            )
+        )
+        return
+    back = 24.0 if span is None else measures.hours(span, "time to show")
+    view = batch_air(book, batch) if batch is not None else air_at(book, place, hours=back)
+    tell(view, _air_lines(view, book))
+
+
+def _air_lines(view: AirView, book: Book) -> list[str]:
+    from logbook.actions.room.air import air_places, reading_words
+
+    now = book.now()
+    span = f"{moment_words(view.start, now, book.zone)} to {moment_words(view.end, now, book.zone)}"
+    if view.newest is None:
+        lines = [f"{view.place}: no air reading from {span}."]
+        places = sorted(air_places(book), key=lambda one: one[1].when, reverse=True)
+        if places:
+            lines.append(
+                "Newest readings, place by place (--place shows one, --hours goes further back):"
+            )
+        return lines + [
+            f"  {path}, {moment_words(one.when, now, book.zone)}: {reading_words(one, book)}"
+            for path, one in places
+        ]
+    measured = "" if view.source == view.place else f" (measured at {view.source})"
+    last = moment_words(view.newest.when, now, book.zone)
+    lines = [
+        f"{view.place}{measured}, {span}: {plural(len(view.readings), 'reading')}",
+        f"  last {last}: {reading_words(view.newest, book)}",
+    ]
+    for name, mean in (("lit", view.means.day), ("dark", view.means.night)):
+        if mean is not None:
+            lines.append(f"  {name}: {_mean_words(mean, book)}")
+    lines += [f"  {crop.words}" for crop in view.crops]
+    if view.caution is not None:
+        since = moment_words(view.caution.since, now, book.zone)
+        lines.append(f"  since {since}: {view.caution.words}")
+    return lines
+
+
+def _mean_words(mean: AirMean, book: Book) -> str:
+    """A mean: "21.4 °C, 63 %, VPD 0.94 kPa over 14 h"."""
+    return (
+        f"{measures.temperature_words(mean.celsius, book.units)}, "
+        f"{number_words(mean.humidity)} %, VPD {mean.vpd_kpa:.2f} kPa "
+        f"over {number_words(mean.hours)} h"
+    )

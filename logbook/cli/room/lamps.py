@@ -1,0 +1,202 @@
+"""`logbook lamps`, `tariff` and `circuit`: what hangs there, what it costs, what carries it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from typing import TYPE_CHECKING
+
+import click
+
+from logbook.cli.arguments import (
+    PLACE,
+    at_option,
+    complete_places,
+    day,
+    when,
+)
+from logbook.cli.options import Options, pass_options
+from logbook.cli.printing import DONE, answers, tell, tell_done
+from logbook.cli.wordy import WordyCommand
+from logbook.growing.quantities import (
+    AMPS,
+    BREAKER,
+    LAMP_HEIGHT,
+    LAMPS,
+    LOAD,
+    PRICE,
+    SHARE,
+    VOLTS,
+    WATTS,
+)
+from logbook.text import Refused
+
+if TYPE_CHECKING:
+    from logbook.actions.book import Book
+    from logbook.actions.room.lamps import CircuitView
+    from logbook.growing.room.lamps import LampSet
+
+
+@click.command(cls=WordyCommand)
+@PLACE
+@click.option("--lamps", "count", metavar="COUNT", help="How many lamps hang over each shelf.")
+@click.option("--watts", metavar="WATTS", help="Watts of one lamp.")
+@click.option("--amps", metavar="AMPS", help="Amperes of one lamp, from its label.")
+@click.option("--volts", metavar="VOLTS", help="Voltage, like 120 or 230.")
+@click.option("--kind", default="", help='Own words, like "LED bar".')
+@click.option("--light", "light_words", default="", help='Like "4000 K" or "red and blue".')
+@click.option("--height", metavar="LENGTH", help="From the shelf to the lamp, like 21 cm.")
+@click.option("--bought", metavar="DATE", help="When they were bought.")
+@click.option("--off", is_flag=True, help="The lamps were taken off.")
+@at_option
+@answers(DONE, "logbook.actions.room.light:LampsOfShelves")
+@pass_options
+def lamps(
+    options: Options, place: str, count: str | None, watts: str | None, amps: str | None,
+    volts: str | None, kind: str, light_words: str, height: str | None, bought: str | None,
+    off: bool, at: str | None,
+) -> None:  # fmt: skip
+    """Show the lamps of every shelf; with --place and --watts write what hangs there."""
+    from logbook.actions.room.lamps import hang_lamps
+    from logbook.growing.room.lamps import LampSet
+    from logbook.text import clean_words
+
+    book = options.open()
+    if not off and watts is None:
+        if any((count, amps, volts, kind, light_words, height, bought)):
+            raise Refused("Give the watts of one lamp, like --watts 18, and --place.")
+        _list_lamps(book, place)
+        return
+    if not place:
+        raise Refused('Over which shelf? Give --place, like --place "Rack 1/Shelf 2".')
+    if off:
+        tell_done(hang_lamps(book, place, LampSet(0), when(book, at)))
+        return
+    assert watts is not None  # noqa: S101 - checked above
+    made = LampSet(
+        lamps=LAMPS.read(count or "1"),
+        watts=WATTS.read(watts),
+        kind=clean_words(kind, "kind of lamp"),
+        light=clean_words(light_words, "light of the lamp"),
+        amps=AMPS.given(amps),
+        volts=VOLTS.given(volts),
+        height_mm=LAMP_HEIGHT.given(height, book.units),
+        bought=day(book, bought),
+    )
+    tell_done(hang_lamps(book, place, made, when(book, at)))
+
+
+def _list_lamps(book: Book, place: str) -> None:
+    from logbook.actions.room.light import LampsOfShelves, ShelfLamps, all_light
+    from logbook.actions.room.places import list_places
+    from logbook.growing.room.places import find_place, shelves_under
+
+    found = all_light(book)
+    if place:
+        every = [each.place for each in list_places(book)]
+        wanted = {shelf.id for shelf in shelves_under(find_place(place, every), every)}
+        found = [each for each in found if each.place.id in wanted]
+    tell(
+        LampsOfShelves(tuple(ShelfLamps(each) for each in found)),
+        (
+            f"{each.place.path}: {lamps_words(each.lamps, book)}, {each.place.hours_words}"
+            for each in found
+        ),
+    )
+
+
+def lamps_words(lamps: LampSet | None, book: Book) -> str:
+    """Lamps in the units of the room, also where none are known."""
+    return "lamps not known" if lamps is None else lamps.words(book.units)
+
+
+@click.command(context_settings={"ignore_unknown_options": True})
+@click.argument("price", required=False)
+@click.option("--from", "since", metavar="DATE", help="From which day it holds; today without it.")
+@click.option(
+    "--hours", "others", multiple=True, metavar="HOURS=PRICE", help="Like 17:00-20:00=0.42."
+)
+@answers(DONE, "logbook.actions.room.lamps:Tariffs")
+@pass_options
+def tariff(options: Options, price: str | None, since: str | None, others: tuple[str, ...]) -> None:
+    """Show the prices per kWh; with a price write one: tariff 0.30 --from 2026-01-01."""
+    from logbook.actions.room.lamps import Tariffs, list_tariffs, set_tariff
+    from logbook.growing.room.tariffs import OtherHours, Tariff
+    from logbook.growing.wall_hours import wall_hours
+
+    book = options.open()
+    if price is not None:
+        dear = []
+        for text in others:
+            hours, mark, much = text.partition("=")
+            if not mark:
+                raise Refused(f'"{text[:40]}" must be hours = price, like 17:00-20:00=0.42.')
+            dear.append(OtherHours(wall_hours(hours), PRICE.read(much)))
+        made = Tariff(day(book, since) or book.today(), PRICE.read(price), tuple(dear))
+        tell_done(set_tariff(book, made))
+        return
+    found = list_tariffs(book)
+    none = ["No tariff yet; write one like: logbook tariff 0.30 --from 2026-01-01"]
+    tell(Tariffs(tuple(found)), [one.words for one in found] or none)
+
+
+@click.command()
+@click.argument("name", required=False)
+@click.option("--breaker", metavar="AMPS", help="What its breaker carries, like 15.")
+@click.option("--volts", metavar="VOLTS", help="Like 120 or 230.")
+@click.option(
+    "--place", "places", multiple=True, shell_complete=complete_places,
+    help="A rack or shelf whose lamps hang on it; may be repeated.",
+)  # fmt: skip
+@click.option("--other", metavar="AMPS", help="What else hangs on it for hours: fans, pumps.")
+@click.option("--share", metavar="PERCENT", help="What a breaker carries for hours; 80 %.")
+@click.option("--gone", is_flag=True, help="There is no such circuit any more.")
+@answers(DONE, "logbook.actions.room.lamps:Circuits")
+@pass_options
+def circuit(
+    options: Options, name: str | None, breaker: str | None, volts: str | None,
+    places: tuple[str, ...], other: str | None, share: str | None, gone: bool,
+) -> None:  # fmt: skip
+    """Show the circuits and their loads; with a name and its breaker write one."""
+    from logbook.actions.room.lamps import (
+        CircuitDraft,
+        Circuits,
+        list_circuits,
+        remove_circuit,
+        set_circuit,
+    )  # fmt: skip
+
+    book = options.open()
+    if name is not None:
+        if gone:
+            tell_done(remove_circuit(book, name))
+            return
+        if breaker is None or volts is None:
+            raise Refused("Give the breaker and the voltage, like --breaker 15 --volts 120.")
+        draft = CircuitDraft(
+            name,
+            BREAKER.read(breaker),
+            VOLTS.read(volts),
+            places,
+            SHARE.given(share) or 80.0,
+            LOAD.given(other) or 0.0,
+        )
+        tell_done(set_circuit(book, draft))
+        return
+    found = list_circuits(book)
+    tell(Circuits(tuple(found)), _circuits_words(found))
+
+
+def _circuits_words(found: Iterable[CircuitView]) -> Iterator[str]:
+    from logbook.growing.room.power import LOCAL_CODE, WET_ROOM_CAUTIONS
+
+    for one in found:
+        yield from circuit_lines(one)
+    if not found:
+        yield 'No circuit yet; write one like: logbook circuit "A" --breaker 15 --volts 120'
+    yield from (*WET_ROOM_CAUTIONS, LOCAL_CODE)
+
+
+def circuit_lines(one: CircuitView) -> list[str]:
+    """A circuit with its load and what the sum is based on."""
+    on = ", ".join(one.shelves) or "no shelf"
+    return [f"{one.name}: {on}", f"  {one.load.words}", *(f"  {each}" for each in one.notices)]

@@ -1,0 +1,126 @@
+"""`logbook light`: readings of a shelf and what they mean."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+import click
+
+from logbook.cli.arguments import (
+    NOTE,
+    PLACE,
+    at_option,
+    when,
+)
+from logbook.cli.options import Options, pass_options
+from logbook.cli.printing import DONE, answers, tell, tell_done
+from logbook.cli.wordy import ManyOption, WordyCommand, many_values
+from logbook.growing import measures
+from logbook.growing.days import moment_words
+from logbook.growing.measures import number_words
+from logbook.growing.quantities import LAMP_HEIGHT, LUX, PPFD
+from logbook.text import Refused, plural
+
+if TYPE_CHECKING:
+    from logbook.actions.book import Book
+    from logbook.actions.room.light import ShelfLight, SurveyDraft
+
+_SPOT = re.compile(r"\s*(\d{1,4})\s*[,/.]\s*(\d{1,4})\s*[=:]\s*(.+)")
+
+
+@click.command(cls=WordyCommand)
+@PLACE
+@click.option("--ppfd", cls=ManyOption, help="Readings, front row first, left to right.")
+@click.option("--lux", cls=ManyOption, help="Readings in lux instead; needs --lamp.")
+@click.option("--lamp", metavar="KIND", help='Kind of lamp for --lux, such as "white LED".')
+@click.option("--grid", metavar="ROWSxCOLUMNS", help="Where the spots lie: 3x2; else one column.")
+@click.option("--spot", "spots", cls=ManyOption, metavar="ROW,COLUMN=PPFD", help="A single spot.")
+@click.option("--height", metavar="LENGTH", help="From the trays to the lamp.")
+@at_option
+@NOTE
+@answers(DONE, "logbook.actions.room.light:LightOfShelves")
+@pass_options
+def light(
+    options: Options, place: str, ppfd: tuple[str, ...], lux: tuple[str, ...], lamp: str | None,
+    grid: str | None, spots: tuple[str, ...], height: str | None, at: str | None, note: str,
+) -> None:  # fmt: skip
+    """Show the light of a shelf, or of all; with readings write them."""
+    from logbook.actions.room.light import LightOfShelves, all_light, shelf_light, write_survey
+
+    book = options.open()
+    if ppfd or lux or spots:
+        draft = _survey(place, ppfd, lux, lamp, grid, spots)
+        tall = LAMP_HEIGHT.given(height, book.units)
+        done = write_survey(book, replace(draft, height_mm=tall, at=when(book, at), note=note))
+        tell_done(done)
+        return
+    found = [shelf_light(book, place)] if place else all_light(book)
+    lines = (line for each in found for line in _light_words(each, book, whole=bool(place)))
+    tell(LightOfShelves(tuple(found)), lines)
+
+
+def _survey(
+    place: str, ppfd: tuple[str, ...], lux: tuple[str, ...], lamp: str | None, grid: str | None,
+    spots: tuple[str, ...],
+) -> SurveyDraft:  # fmt: skip
+    from logbook.actions.room.light import SurveyDraft
+    from logbook.growing.room.spots import Grid, Spot, read_grid
+
+    if not place:
+        raise Refused('On which shelf? Give --place, like --place "Rack 1/Shelf 2".')
+    if sum(map(bool, (ppfd, lux, spots))) != 1:
+        raise Refused("Give the readings after --ppfd, or after --lux with --lamp, or as --spot.")
+    if lux and lamp is None:
+        raise Refused('Lux needs the kind of lamp beside it, like --lamp "white LED".')
+    if lamp is not None and not lux:
+        raise Refused("--lamp goes with --lux; PPFD needs none.")
+    layout = None if grid is None else read_grid(grid)
+    read: list[Spot] = []
+    if spots:
+        for text in spots:
+            one = _SPOT.fullmatch(text)
+            if not one:
+                raise Refused(f'The spot "{text[:30]}" must be like 2,1=210 (row, column = PPFD).')
+            read.append(Spot(int(one[1]), int(one[2]), PPFD.read(one[3])))
+        layout = layout or Grid(max(s.row for s in read), max(s.column for s in read))
+    else:
+        read_one = LUX.read if lux else PPFD.read
+        values = [read_one(text) for text in many_values(ppfd or lux, "light reading")]
+        layout = layout or Grid(len(values), 1)
+        if len(values) != layout.rows * layout.columns:
+            raise Refused(
+                f"A grid of {layout.rows} × {layout.columns} has {layout.rows * layout.columns} "
+                f"spots, but {plural(len(values), 'reading')} came; leave spots out with --spot."
+            )
+        read = [
+            Spot(place // layout.columns + 1, place % layout.columns + 1, value)
+            for place, value in enumerate(values)
+        ]
+    return SurveyDraft(place, layout, tuple(read), lux_lamp=lamp or "")
+
+
+def _light_words(shelf: ShelfLight, book: Book, *, whole: bool) -> list[str]:
+    """A shelf's light: one line, or `whole` with every survey and what it means."""
+    from logbook.actions.room.light import survey_words
+
+    newest = shelf.newest
+    if newest is None:
+        return [f"{shelf.place.path}: no light reading yet, {shelf.place.hours_words}"]
+    daily = "" if shelf.daily is None else f", {number_words(shelf.daily)} mol/m² a day"
+    lines = [f"{shelf.place.path}: {survey_words(newest)}{daily}"]
+    if not whole:
+        return lines + ([f"  {shelf.falling}"] if shelf.falling else [])
+    lines.append(f"  evenness: {newest.even.words}")
+    lines.append(
+        f"  lit today {measures.hours_words(shelf.lit_hours)}"
+        + (f" ({shelf.hours.words})" if shelf.hours else "")
+    )
+    lines += [f"  {each.crop}: {each.judgement.words}" for each in shelf.verdicts]
+    lines += [f"  {wish}" for wish in shelf.wishes]
+    lines += [f"  {shelf.falling}"] if shelf.falling else []
+    for view in reversed(shelf.surveys):
+        at = moment_words(view.survey.at, book.now(), book.zone)
+        lines.append(f"  {at}, {view.survey.by}: {survey_words(view)}")
+    return lines

@@ -1,0 +1,122 @@
+"""`logbook places`: list, add, change and retire racks and shelves."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import click
+
+from logbook.cli.arguments import at_option, complete_places, when
+from logbook.cli.lazy import LazyGroup
+from logbook.cli.options import Options, pass_options
+from logbook.cli.printing import answers, tell
+from logbook.growing.wall_hours import lamp_hours
+from logbook.text import Refused
+
+if TYPE_CHECKING:
+    from logbook.actions.book import Book
+    from logbook.actions.room.places import PlaceView
+    from logbook.growing.room.places import Place
+
+
+@click.group(cls=LazyGroup, above="places", invoke_without_command=True)
+@click.option("--retired", is_flag=True, help="Retired ones too.")
+@answers("logbook.actions.room.places:PlaceList")
+@click.pass_context
+def places(ctx: click.Context, retired: bool) -> None:
+    """Show racks and shelves in walking order; add, change or retire one."""
+    if ctx.invoked_subcommand is not None:
+        return
+    from logbook.actions.room.places import PlaceList, list_places
+
+    book = ctx.find_object(Options).open()  # type: ignore[union-attr]
+    found = list_places(book, retired=retired)
+    tell(PlaceList(tuple(found)), map(_place_words, found))
+
+
+def _place_words(each: PlaceView) -> str:
+    place = each.place
+    gone = ", retired" if place.retired else ""
+    if place.kind == "shelf":
+        return f"{place.path}: {each.used} of {place.slots} slots, {place.hours_words}{gone}"
+    return f"{place.path} ({place.kind}): {each.free} slots free{gone}"
+
+
+@places.command("add")
+@click.argument("name")
+@click.option(
+    "--kind", type=click.Choice(["room", "rack", "shelf"]), default="shelf", show_default=True,
+    help="What it is.",
+)  # fmt: skip
+@click.option("--under", default="", shell_complete=complete_places, help="The rack or room.")
+@click.option("--slots", default=4, show_default=True, help="Trays that a shelf holds.")
+@click.option("--lamps", default="none", show_default=True, help="Lamp hours, like 06:00-22:00.")
+@answers("logbook.actions.room.places:PlaceView")
+@pass_options
+def add(options: Options, name: str, kind: str, under: str, slots: int, lamps: str) -> None:
+    """Add a room, rack or shelf."""
+    from logbook.actions.room.places import PlaceDraft, add_place
+
+    on, off = lamp_hours(lamps)
+    draft = PlaceDraft(name, kind, under, slots, on, off)  # type: ignore[arg-type]
+    book = options.open()
+    _tell_place(book, add_place(book, draft), "is there")
+
+
+@places.command("change")
+@click.argument("path", shell_complete=complete_places)
+@click.option("--name", help="A new name.")
+@click.option("--slots", type=int, help="How many trays it holds.")
+@click.option("--lamps", help="Lamp hours, like 06:00-22:00, or none.")
+@at_option
+@click.option("--up", "earlier", is_flag=True, help="One step earlier in walking order.")
+@click.option("--down", "later", is_flag=True, help="One step later in walking order.")
+@answers("logbook.actions.room.places:PlaceView")
+@pass_options
+def change(
+    options: Options, path: str, name: str | None, slots: int | None, lamps: str | None,
+    at: str | None, earlier: bool, later: bool,
+) -> None:  # fmt: skip
+    """Change a place's name, slots, lamp hours (from --at on) or walking order."""
+    from logbook.actions.room.places import PlaceDraft, change_place, list_places, walk_earlier
+    from logbook.growing.room.places import find_place
+
+    book = options.open()
+    place = find_place(path, [each.place for each in list_places(book)])
+    if earlier or later:
+        if earlier == later or (name, slots, lamps) != (None, None, None):
+            raise Refused("Give --up or --down alone; change the rest by a second command.")
+        moved = walk_earlier(book, place.path, later=later)
+        _tell_place(book, moved, "is moved")
+        return
+    on, off = lamp_hours(lamps) if lamps is not None else (place.lamp_on, place.lamp_off)
+    draft = PlaceDraft(
+        name if name is not None else place.name,
+        place.kind,
+        slots=slots if slots is not None else place.slots,
+        lamp_on=on,
+        lamp_off=off,
+    )
+    changed = change_place(book, place.path, draft, when(book, at))
+    _tell_place(book, changed, "is changed")
+
+
+@places.command("retire")
+@click.argument("path", shell_complete=complete_places)
+@answers("logbook.actions.room.places:PlaceView")
+@pass_options
+def retire_one(options: Options, path: str) -> None:
+    """Retire a place that holds no trays."""
+    from logbook.actions.room.places import retire_place
+
+    book = options.open()
+    _tell_place(book, retire_place(book, path), "is retired")
+
+
+def _tell_place(book: Book, place: Place, what: str) -> None:
+    """What became of a place; as JSON what it is now."""
+    from logbook.actions.room.places import list_places
+
+    views = list_places(book, retired=True)
+    now = next(each for each in views if each.place.id == place.id)
+    tell(now, [f"{place.path} {what}."])

@@ -1,0 +1,122 @@
+"""`logbook water` and `logbook cleaning`: pH and EC, and the cleaning record."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+import click
+
+from logbook.cli.arguments import (
+    NOTE,
+    PLACE,
+    at_option,
+    complete_trays,
+    trays,
+    when,
+)
+from logbook.cli.options import Options, pass_options
+from logbook.cli.printing import DONE, answers, tell, tell_done
+from logbook.growing.days import moment_words
+from logbook.growing.numbers import numbers_words
+from logbook.growing.quantities import EC, PH, STOCK, VOLUME, WANTED
+from logbook.text import plural
+
+if TYPE_CHECKING:
+    from logbook.actions.book import Book
+    from logbook.actions.room.solutions import CleaningRecord
+    from logbook.actions.room.water import WaterRecord
+
+
+@click.command()
+@click.option("--ph", metavar="PH", help="pH as measured.")
+@click.option("--ec", metavar="EC", help="EC in mS/cm, or like 1200 µS/cm.")
+@click.option("--trays", "numbers", default="", shell_complete=complete_trays, help="For which.")
+@PLACE
+@click.option("--days", default=30, show_default=True, help="How far back to show.")
+@at_option
+@NOTE
+@answers(DONE, "logbook.actions.room.water:WaterRecord")
+@pass_options
+def water(
+    options: Options, ph: str | None, ec: str | None, numbers: str, place: str, days: int,
+    at: str | None, note: str,
+) -> None:  # fmt: skip
+    """Show what was measured of the water; with --ph or --ec write it.
+
+    A watering takes them too: did water 101-104 --amount 300ml --ph 6.1 --ec 1.2
+    """
+    from logbook.actions.room.water import WaterRecord, list_water, measure_water
+    from logbook.growing.room.water import WaterReading
+
+    book = options.open()
+    if ph is not None or ec is not None:
+        reading = WaterReading(
+            PH.given(ph),
+            EC.given(ec),
+        )
+        given = trays(numbers) if numbers else ()
+        tell_done(measure_water(book, reading, given, place, when(book, at), note))
+        return
+    found = WaterRecord(days, tuple(list_water(book, days)))
+    tell(found, _water_words(found, book))
+
+
+def _water_words(found: WaterRecord, book: Book) -> Iterator[str]:
+    from logbook.actions.room.water import water_words
+
+    if not found.readings:
+        yield f"No pH or EC was measured in {plural(found.days, 'day')}."
+    for one in found.readings:
+        where = numbers_words(one.trays) or one.place or "room"
+        at = moment_words(one.at, book.now(), book.zone)
+        yield f"{at}  {where}  {water_words(one.reading)}  {one.by}"
+        yield from (f"  {mark}" for mark in one.marks)
+
+
+@click.command()
+@click.argument("purpose", required=False)
+@click.option("--method", default="", help="How it was done: soak 10 min and rinse.")
+@click.option("--with", "product", default="", metavar="PRODUCT", help="Bleach, peroxide, soap …")
+@click.option("--stock", metavar="STRENGTH", help="Strength of the stock: 5.25%.")
+@click.option("--want", metavar="STRENGTH", help="Strength as used: 200ppm.")
+@click.option("--volume", metavar="VOLUME", help="How much was made: 10L.")
+@PLACE
+@click.option("--days", default=365, show_default=True, help="How far back to show.")
+@at_option
+@NOTE
+@answers(DONE, "logbook.actions.room.solutions:CleaningRecord")
+@pass_options
+def cleaning(
+    options: Options, purpose: str | None, method: str, product: str, stock: str | None,
+    want: str | None, volume: str | None, place: str, days: int, at: str | None, note: str,
+) -> None:  # fmt: skip
+    """Show what was cleaned and with what; with a purpose and a method write it."""
+    from logbook.actions.room.solutions import CleaningRecord, UseDraft, list_uses, use_solution
+
+    book = options.open()
+    if purpose is not None:
+        draft = UseDraft(
+            purpose,
+            method,
+            product,
+            STOCK.given(stock),
+            WANTED.given(want),
+            VOLUME.given(volume, book.units),
+            place,
+            note,
+            when(book, at),
+        )
+        tell_done(use_solution(book, draft))
+        return
+    found = CleaningRecord(days, tuple(list_uses(book, days)))
+    tell(found, _cleaning_words(found, book))
+
+
+def _cleaning_words(found: CleaningRecord, book: Book) -> Iterator[str]:
+    if not found.uses:
+        yield f"Nothing was cleaned in {plural(found.days, 'day')}."
+    for one in found.uses:
+        at = moment_words(one.use.at, book.now(), book.zone)
+        note = f' "{one.use.note}"' if one.use.note else ""
+        yield f"{at}  {one.place or 'room'}  {one.words}{note}  {one.use.by}"

@@ -1,0 +1,61 @@
+"""`logbook due`: what is or will be ready to cut."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+import click
+
+from logbook.cli.options import Options, pass_options
+from logbook.cli.printing import answers, tell
+from logbook.growing.days import day_words, moment_words
+from logbook.growing.measures import spread_words
+from logbook.text import plural
+
+if TYPE_CHECKING:
+    from logbook.actions.book import Book
+    from logbook.actions.trays.due import Due
+
+
+@click.command()
+@click.option("--days", default=7, show_default=True, help="How many days ahead.")
+@answers("logbook.actions.trays.due:Due")
+@pass_options
+def due(options: Options, days: int) -> None:
+    """Show trays to cut today and in the days ahead, with the grams expected."""
+    from logbook.actions.trays.due import Due, due_by_day
+    from logbook.actions.trays.due import due as find
+
+    book = options.open()
+    trays = find(book, days)
+    found = Due(days, tuple(trays), tuple(due_by_day(book, trays)))
+    tell(found, due_words(found, book))
+
+
+def due_words(found: Due, book: Book) -> Iterator[str]:
+    """Trays one by one, then the sums by day."""
+    if not found.trays:
+        yield f"Nothing comes ready within {plural(found.days, 'day')}. `logbook sow` sows a batch."
+        return
+    now = book.now()
+    for tray in found.trays:
+        expected = ""
+        if tray.expected is not None:
+            grams = spread_words(tray.expected.grams, tray.expected.spread_grams, book.units)
+            expected = f", expect {grams} ({tray.expected.rests_on})"
+        marks = ", sign seen" if tray.sign_seen else ""
+        marks += ", mould seen" if tray.mould else ""
+        yield (
+            f"{tray.state}: {tray.number}, {tray.crop}, day {tray.day_number}, "
+            f"best {moment_words(tray.window.best, now, book.zone)}, "
+            f"by {moment_words(tray.window.by, now, book.zone)}{marks}{expected}, "
+            f"{tray.place or 'no place'}"
+        )
+    yield "By day"
+    for each in found.by_day:
+        yield (
+            f"  {day_words(each.day, book.today())}: {each.crop}, "
+            f"{plural(len(each.numbers), 'tray')}, "
+            f"{spread_words(each.grams, each.spread_grams, book.units)}"
+        )

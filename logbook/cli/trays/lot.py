@@ -1,0 +1,72 @@
+"""`logbook lot`: what was sown from a seed lot, and where it is now."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+import click
+
+from logbook.cli.arguments import complete_lots
+from logbook.cli.options import Options, pass_options
+from logbook.cli.printing import answers, tell
+from logbook.growing.days import moment_words
+from logbook.growing.measures import grams_words
+from logbook.growing.numbers import numbers_words
+from logbook.growing.trays.life import Status
+from logbook.text import plural
+
+if TYPE_CHECKING:
+    from logbook.actions.book import Book
+    from logbook.actions.trays.lots import LotBatch, LotPage
+    from logbook.growing.trays.round import TrayNow
+
+
+@click.command()
+@click.argument("name", shell_complete=complete_lots)
+@answers("logbook.actions.trays.lots:LotPage")
+@pass_options
+def lot(options: Options, name: str) -> None:
+    """Show all that was sown from a seed lot: what still grows, and where; what was cut, and when."""
+    from logbook.actions.trays.lots import lot_page
+
+    book = options.open()
+    found = lot_page(book, name)
+    tell(found, _lot_words(found, book))
+
+
+def _lot_words(found: LotPage, book: Book) -> Iterator[str]:
+    counts = [
+        f"{len(numbers)} {status.words}" for status in Status if (numbers := found.numbers(status))
+    ]
+    also = f" (also written {', '.join(found.spellings[1:])})" if found.spellings[1:] else ""
+    yield (
+        f"Seed lot {found.lot}{also}: {plural(len(found.batches), 'batch', 'batches')}, "
+        f"trays: {', '.join(counts) or 'none'}"
+    )
+    for each in found.batches:
+        yield from _batch_words(each, book)
+
+
+def _batch_words(batch: LotBatch, book: Book) -> Iterator[str]:
+    """When it was sown, then its trays by what became of them."""
+    now, zone = book.now(), book.zone
+    sown = any(tray.state.sown_at is not None for tray in batch.trays)
+    when = (
+        f", {'sown' if sown else 'planned for'} {moment_words(batch.at, now, zone)}"
+        if batch.at
+        else ""
+    )
+    yield f"Batch {batch.batch}: {batch.template_name}{when}"
+    groups: dict[str, list[TrayNow]] = {}
+    for tray in batch.trays:
+        words = tray.state.status.words
+        if tray.state.status in ("growing", "planned"):
+            words += f" on {tray.place}" if tray.place else ", no place"
+        elif tray.state.ended_at is not None:
+            words += f" {moment_words(tray.state.ended_at, now, zone)}"
+        groups.setdefault(words, []).append(tray)
+    for words, trays in groups.items():
+        grams = sum(tray.state.grams or 0.0 for tray in trays)
+        weight = f", {grams_words(grams, book.units)}" if grams else ""
+        yield f"  {words}: {numbers_words(tray.number for tray in trays)}{weight}"

@@ -1,0 +1,93 @@
+"""`logbook round`: what every tray needs, in walking order."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+import click
+
+from logbook.cli.arguments import day
+from logbook.cli.options import Options, pass_options
+from logbook.cli.printing import answers, tell
+from logbook.growing.days import clock_words, day_words
+from logbook.growing.measures import grams_words
+from logbook.growing.numbers import numbers_words
+from logbook.text import plural
+
+if TYPE_CHECKING:
+    from logbook.actions.book import Book
+    from logbook.growing.trays.round import Round, RoundLine
+
+
+@click.command("round")
+@click.option("--day", "day_text", metavar="DATE", help="A day to come; today without it.")
+@click.option("--brief", is_flag=True, help="One line, for a login banner.")
+@click.option("--if-any", is_flag=True, help="Silent when nothing is due.")
+@answers("logbook.growing.trays.round:Round")
+@pass_options
+def the_round(options: Options, day_text: str | None, brief: bool, if_any: bool) -> None:
+    """Show what every tray needs, in walking order: due now, then later that day."""
+    from logbook.actions.trays.round import the_round as make
+
+    book = options.open()
+    today = make(book, day(book, day_text))
+    silent = if_any and not today.due
+    tell(today, () if silent else brief_words(today, book) if brief else round_words(today, book))
+
+
+def brief_words(today: Round, book: Book) -> Iterator[str]:
+    """The round in one line: "Tue 14 Apr: 5 chores at 3 stops, 1 late: water 12 trays, look 4"."""
+    from logbook.growing.trays.chores import WORDS
+
+    day = day_words(today.day)
+    mould = f"; mould: {numbers_words(today.mouldy)}" if today.mouldy else ""
+    if not today.due:
+        rest = f"; next {clock_words(today.waiting[0].due_at, book.zone)}" if today.waiting else ""
+        yield f"{day}: nothing due{rest}{mould}."
+        return
+    counts: dict[str, int] = {}
+    for line in today.due:
+        counts[WORDS[line.chore]] = counts.get(WORDS[line.chore], 0) + len(line.trays)
+    (first, most), *others = counts.items()
+    words = ", ".join(
+        [f"{first} {plural(most, 'tray')}", *(f"{chore} {count}" for chore, count in others)]
+    )
+    late = f", {today.late} late" if today.late else ""
+    yield (
+        f"{day}: {plural(len(today.due), 'chore')} at {plural(today.stops, 'stop')}{late}: "
+        f"{words}{mould}"
+    )
+
+
+def round_words(today: Round, book: Book) -> Iterator[str]:
+    """The round as plain lines, place by place."""
+    yield (
+        f"{day_words(today.day)}  {clock_words(today.now, book.zone)}  the round: "
+        f"{plural(today.stops, 'stop')}, {plural(len(today.due), 'chore')}, {today.late} late"
+    )
+    place = None
+    for line in today.due:
+        if line.place != place:
+            place = line.place
+            yield place
+        yield f"  {_line_words(line, today, book)}"
+    if not today.due:
+        yield "Nothing is due now."
+    if today.waiting:
+        yield "Later"
+    for line in today.waiting:
+        yield f"  {_line_words(line, today, book)}, {line.place}"
+
+
+def _line_words(line: RoundLine, today: Round, book: Book) -> str:
+    stage = f", {line.stage}" if line.stage else ""
+    day = f", day {line.day_number}" if line.stage else ""
+    seed = ""
+    if line.chore in ("soak", "sow") and line.seed_grams is not None:
+        seed = f", {grams_words(line.seed_grams * len(line.trays), book.units)} seed"
+    mould = f", mould seen on {numbers_words(line.mouldy)}" if line.mouldy else ""
+    return (
+        f"{line.words}: {numbers_words(line.numbers)}, {line.crop}{day}{stage}{seed}, "
+        f"{line.when_words(today.now, book.zone)}{mould}"
+    )

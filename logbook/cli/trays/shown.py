@@ -1,0 +1,121 @@
+"""`logbook tray`, `batch` and `racks`: what grows, one by one and on its shelves."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from typing import TYPE_CHECKING
+
+import click
+
+from logbook.cli.arguments import complete_trays, one_tray
+from logbook.cli.options import Options, pass_options
+from logbook.cli.printing import answers, tell
+from logbook.cli.trays.page import entry_words
+from logbook.growing.days import moment_words
+from logbook.growing.measures import grams_words
+from logbook.growing.numbers import numbers_words
+
+if TYPE_CHECKING:
+    from logbook.actions.book import Book
+    from logbook.actions.trays.ahead import Ahead
+    from logbook.actions.trays.batch_page import BatchPage
+    from logbook.actions.trays.entry_lines import Line
+    from logbook.actions.trays.racks import Racks, RackTray
+    from logbook.actions.trays.tray_page import TrayPage
+
+
+@click.command()
+@click.argument("number", shell_complete=complete_trays)
+@answers("logbook.actions.trays.tray_page:TrayPage")
+@pass_options
+def tray(options: Options, number: str) -> None:
+    """Show one tray as a time line: what happened, and what will."""
+    from logbook.actions.trays.tray_page import tray_page
+
+    book = options.open()
+    found = tray_page(book, one_tray(number))
+    tell(found, _tray_words(found, book))
+
+
+def _tray_words(found: TrayPage, book: Book) -> Iterator[str]:
+    stage = f", {found.stage}" if found.stage else ""
+    day = f", day {found.day_number}" if found.day_number is not None else ""
+    place = f", {found.place}" if found.place else ""
+    place += ", mould seen" if found.tray.mould_seen else ""
+    yield (
+        f"Tray {found.tray.number}: {found.tray.template.label()}, {found.status.words}"
+        f"{day}{stage}{place}, batch {found.tray.batch}"
+    )
+    if found.grams is not None:
+        ratio = found.grams_per_gram_seed
+        per_seed = f", {ratio:.2f} g per g of seed" if ratio is not None else ""
+        yield f"Cut {grams_words(found.grams, book.units)}{per_seed}"
+    yield from _time_line(found.past, found.ahead, book)
+
+
+@click.command()
+@click.argument("name")
+@answers("logbook.actions.trays.batch_page:BatchPage")
+@pass_options
+def batch(options: Options, name: str) -> None:
+    """Show one batch: its trays, what happened to them, and the weights."""
+    from logbook.actions.trays.batch_page import batch_page
+
+    book = options.open()
+    found = batch_page(book, name)
+    tell(found, _batch_words(found, book))
+
+
+def _batch_words(found: BatchPage, book: Book) -> Iterator[str]:
+    lot = f", seed lot {found.lot}" if found.lot else ""
+    yield f"Batch {found.batch}: {found.template_name} version {found.version}{lot}"
+    for each in found.standing:
+        weight = each.tray.state.grams
+        grams = "" if weight is None else f", {grams_words(weight, book.units)}"
+        yield f"  {each.tray.number} {each.stage or each.status.words}{grams} {each.tray.place}".rstrip()
+    yield from _time_line(found.past, found.ahead, book)
+
+
+def _time_line(past: Sequence[Line], ahead: Sequence[Ahead], book: Book) -> Iterator[str]:
+    now = book.now()
+    yield from (f"  {entry_words(line, book, day=True)}" for line in past)
+    yield f"  now {moment_words(now, now, book.zone)}"
+    for each in ahead:
+        which = f"  {numbers_words(each.trays)}" if each.trays else ""
+        yield f"  {moment_words(each.at, now, book.zone)}  {each.words}{which}"
+
+
+@click.command()
+@answers("logbook.actions.trays.racks:Racks")
+@pass_options
+def racks(options: Options) -> None:
+    """Show the racks: each shelf's trays by slot, with crop, day and what is due."""
+    from logbook.actions.trays.racks import racks as find
+
+    found = find(options.open())
+    tell(found, _racks_words(found))
+
+
+def _racks_words(found: Racks) -> Iterator[str]:
+    for rack in found.racks:
+        yield rack.name
+        for shelf in rack.shelves:
+            place = shelf.place
+            yield f"  {place.name}, {place.hours_words}, {shelf.used} of {place.slots} slots"
+            for each in shelf.trays:
+                yield f"    {each.slot or '-'}  {_rack_tray_words(each)}"
+    if found.loose:
+        yield "No place"
+    for each in found.loose:
+        yield f"    {_rack_tray_words(each)}"
+
+
+def _rack_tray_words(tray: RackTray) -> str:
+    """A tray with its day and what there is to do on it: "103 radish day 4: water, late"."""
+    from logbook.growing.trays.chores import WORDS
+
+    marks = [WORDS[chore] for chore in tray.due]
+    marks += ["late"] if tray.late else []
+    marks += ["mould seen"] if tray.mould else []
+    due = f": {', '.join(marks)}" if marks else ""
+    return f"{tray.number} {tray.crop} day {tray.day_number}{due}"

@@ -1,0 +1,86 @@
+"""The commands that take back: undo, and strike with or without a replacement."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import Any
+
+import click
+
+from logbook.cli.arguments import (
+    at_option,
+    complete_places,
+    complete_templates,
+    trays,
+    when,
+)
+from logbook.cli.options import Options, pass_options
+from logbook.cli.printing import DONE, answers, tell_done
+from logbook.cli.trays.look_options import look_given, look_options
+from logbook.growing.measures import grams
+from logbook.growing.quantities import WATER
+
+
+@click.command()
+@answers(DONE)
+@pass_options
+def undo(options: Options) -> None:
+    """Strike what you wrote last; everything is shown as it was before.
+
+    Places, templates and the room's settings are no entries: their own commands change them back.
+    """
+    from logbook.actions.trays.striking import struck_words
+    from logbook.actions.trays.striking import undo as write
+
+    book = options.open()
+    done = write(book)
+    tell_done(replace(done, notices=(struck_words(book, done.act_id), *done.notices)))
+
+
+@click.command(context_settings={"ignore_unknown_options": True})
+@click.argument("entry", type=int)
+@click.option("--why", required=True, help="The reason.")
+@at_option
+@click.option("--note", help="The right note.")
+@click.option("--trays", "numbers", metavar="LIST", help="The right trays: 101-104.")
+@click.option("--grams", "weight", metavar="WEIGHT", help="Cut weight, or seed a tray if sown.")
+@click.option("--part/--whole", default=None, help="A part cut, or the whole.")
+@click.option("--amount", metavar="VOLUME", help="Water a tray, like 300ml.")
+@click.option("--place", shell_complete=complete_places, help="Where they were put.")
+@click.option("--lot", help="Seed lot of a sowing.")
+@click.option("--template", shell_complete=complete_templates, help="What was sown.")
+@look_options
+@answers(DONE)
+@pass_options
+def strike(
+    options: Options, /, entry: int, why: str, at: str | None, note: str | None, numbers: str | None,
+    weight: str | None, part: bool | None, amount: str | None, place: str | None,
+    lot: str | None, template: str | None, **seen: Any,
+) -> None:  # fmt: skip
+    """Strike one entry (its number is on the page); it stays in the record.
+
+    With what is right instead (--grams, --at, --note, --trays, --place …) the right entry is
+    written in its place in the same act: strike 57 --why "misread" --grams 238.
+    """
+    from logbook.actions.trays.replacement import Changes
+    from logbook.actions.trays.replacing import replace_entry
+    from logbook.actions.trays.striking import strike as write
+
+    book = options.open()
+    look = look_given(book, seen)
+    changes = Changes(
+        at=when(book, at),
+        note=note,
+        numbers=trays(numbers) if numbers is not None else None,
+        grams=grams(weight, "weight", book.units) if weight is not None else None,
+        part=part,
+        amount_ml=WATER.given(amount, book.units),
+        place=place,
+        look=None if look.empty else look,
+        lot=lot,
+        template=template,
+    )
+    if changes.filled():
+        tell_done(replace_entry(book, entry, why, changes))
+    else:
+        tell_done(write(book, entry, why))

@@ -1,0 +1,92 @@
+"""Options that several commands of a trial share, and their reading."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from logbook.cli.arguments import complete_from_book
+from logbook.growing import quantities
+from logbook.growing.quantities import HOUR_PRICE, SEED_PRICE, WORK
+from logbook.text import Refused
+
+if TYPE_CHECKING:
+    from logbook.actions.book import Book
+    from logbook.growing.trials.prices import Prices
+    from logbook.store.rows import Rows
+
+
+def complete_trials(ctx: click.Context, _param: click.Parameter, incomplete: str) -> list[str]:
+    """Complete names of trials for the shell."""
+
+    def names(rows: Rows) -> list[str]:
+        from logbook.store.reads.trials import read_trials
+
+        return [trial.name for trial in read_trials(rows)]
+
+    return complete_from_book(ctx, incomplete, names)
+
+
+NAME = click.argument("name", shell_complete=complete_trials)
+PRIORITY = click.option(
+    "--priority",
+    "priorities",
+    multiple=True,
+    metavar="NAME=NUMBER",
+    help="What counts: yield=3, looks=1, taste=2, crunch=1, cost=1.",
+)
+
+
+def pairs(given: Sequence[str], what: str, example: str) -> list[tuple[str, str]]:
+    """Read "yield=3" and the like."""
+    made = []
+    for text in given:
+        left, mark, right = text.partition("=")
+        if not mark or not left.strip() or not right.strip():
+            raise Refused(f'The {what} "{text[:40]}" must be like {example}.')
+        made.append((left.strip(), right.strip()))
+    return made
+
+
+def weights(given: Sequence[str]) -> dict[str, float]:
+    """Read what counts, and how much: "yield=3"."""
+    return {
+        name: quantities.PRIORITY.named(f"priority of {name[:20]}").read(value)
+        for name, value in pairs(given, "weight", "yield=3")
+    }
+
+
+def prices_options(command: Callable[..., Any]) -> Callable[..., Any]:
+    """Add the options for what seed and work cost."""
+    for option in (
+        click.option(
+            "--minutes", multiple=True, metavar="[ARM=]NUMBER", help="Minutes of work a tray takes."
+        ),
+        click.option("--hour-price", metavar="MONEY", help="What an hour of work costs."),
+        click.option("--seed-price", metavar="PER_KG", help="What a kg of seed costs."),
+    ):
+        command = option(command)
+    return command
+
+
+def prices_of(
+    book: Book, name: str, seed: str | None, hour: str | None, minutes: Sequence[str]
+) -> Prices | None:
+    """What seed and work cost, from the options; None where none was given."""
+    from logbook.actions.trials.finding import arm_names
+    from logbook.growing.trials.prices import prices_from
+
+    if seed is None and hour is None and not minutes:
+        return None
+    spent = {}
+    for text in minutes:
+        arm, mark, value = text.rpartition("=")
+        spent[arm.strip() if mark else ""] = WORK.read(value)
+    return prices_from(
+        arm_names(book, name),
+        SEED_PRICE.given(seed),
+        HOUR_PRICE.given(hour),
+        spent,
+    )

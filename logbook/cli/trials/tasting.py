@@ -1,0 +1,114 @@
+"""`logbook trial taste` and `triangle`: what tasters say."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterator, Sequence
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from logbook.cli.options import Options, pass_options
+from logbook.cli.printing import DONE, answers, json_asked, say, tell, tell_done
+from logbook.cli.trials.options import NAME, pairs
+from logbook.text import Refused, clean
+
+if TYPE_CHECKING:
+    from logbook.actions.trials.tasting import Said
+    from logbook.growing.trials.tasted import TastingSheet
+
+
+def _scores(command: Callable[..., Any]) -> Callable[..., Any]:
+    """Add an option for what is said of samples under each aspect, and one for own words."""
+    for name, words in (
+        ("say", 'Own words: 418="a bit bitter".'),
+        ("looks", "Looks: 418=7."),
+        ("crunch", "Crunch: 418=6."),
+        ("taste", "Taste: 418=8, from 1 to 9; or ranks, 1 is best."),
+    ):
+        option = click.option(
+            f"--{name}", f"{name}_said", multiple=True, metavar="CODE=VALUE", help=words
+        )
+        command = option(command)
+    return command
+
+
+@click.command()
+@NAME
+@click.option("--new", "fresh", is_flag=True, help="Set a tasting up: draw blind codes.")
+@click.option("--ranks", "ranked", is_flag=True, help="With --new: ranks instead of scores 1–9.")
+@click.option("--draw", "seed", type=int, help="With --new: draw number, for the same codes again.")
+@click.option("--taster", default="", help="Who tastes; alone, prints the order for them.")
+@_scores
+@answers(DONE, "logbook.growing.trials.tasted:TastingSheet")
+@pass_options
+def taste(
+    options: Options, name: str, fresh: bool, ranked: bool, seed: int | None, taster: str,
+    taste_said: tuple[str, ...], crunch_said: tuple[str, ...], looks_said: tuple[str, ...],
+    say_said: tuple[str, ...],
+) -> None:  # fmt: skip
+    """Taste blind: --new draws codes, --taster gives an order or takes their scores."""
+    from logbook.actions.trials.tasting import new_tasting, newest_sheet
+    from logbook.actions.trials.tasting import taste as write
+    from logbook.growing.trials.tasted import TastingSheet
+
+    book = options.open()
+    said = _said({"taste": taste_said, "crunch": crunch_said, "looks": looks_said}, say_said)
+    if said:
+        if not taster.strip():
+            raise Refused("Who tasted? Give --taster.")
+        tell_done(write(book, name, taster, said))
+        return
+    sheet = new_tasting(book, name, ranked=ranked, seed=seed) if fresh else newest_sheet(book, name)
+    taster = taster.strip()
+    answer = TastingSheet(sheet, taster, sheet.order(taster) if taster else ())
+    if not answer.order and not json_asked():
+        say("Tasters must not see this list. Taste only what is clean and free of mould.")
+    tell(answer, _sheet_words(answer))
+
+
+def _sheet_words(answer: TastingSheet) -> Iterator[str]:
+    sheet, order = answer.sheet, answer.order
+    if order:
+        how = f"rank 1 (best) to {len(order)}" if sheet.ranks else "score 1 to 9"
+        yield clean(
+            f"{answer.taster}, in this order: {', '.join(order)}. Each: {how}; rinse between."
+        )
+        return
+    yield f"{sheet.trial}, tasting {sheet.number}: who serves puts these codes on the cups."
+    yield from (f"  {code}  {arm}" for arm, code in sheet.codes.items())
+
+
+def _said(scores: dict[str, tuple[str, ...]], words: Sequence[str]) -> dict[str, Said]:
+    from logbook.actions.trials.tasting import Said
+    from logbook.growing.measures import number
+
+    values: dict[str, dict[str, float]] = {}
+    for aspect, given in scores.items():
+        for code, value in pairs(given, aspect, "418=7"):
+            values.setdefault(_code(code), {})[aspect] = number(value, f"{aspect} of {code[:10]}")
+    said = {_code(code): text for code, text in pairs(words, "words", '418="a bit bitter"')}
+    return {
+        code: Said(values.get(code, {}), said.get(code, ""))
+        for code in dict.fromkeys((*values, *said))
+    }
+
+
+def _code(text: str) -> str:
+    if not re.fullmatch(r"[0-9]{3}", text):
+        raise Refused(f'"{text[:20]}" is no code of a sample; codes have three digits, like 418.')
+    return text
+
+
+@click.command()
+@NAME
+@click.argument("arms", nargs=2, metavar="ARM ARM")
+@click.option("--tasters", type=int, required=True, help="How many tasted.")
+@click.option("--right", type=int, required=True, help="How many found the odd one.")
+@answers(DONE)
+@pass_options
+def triangle(options: Options, name: str, arms: tuple[str, str], tasters: int, right: int) -> None:
+    """Can anyone tell two arms apart? Three samples, two alike; how many were right."""
+    from logbook.actions.trials.tasting import write_triangle
+
+    tell_done(write_triangle(options.open(), name, arms, tasters, right))

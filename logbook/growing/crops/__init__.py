@@ -1,0 +1,1 @@
+"""What is grown: crop templates, their fields, stages and wishes; seed and yields."""

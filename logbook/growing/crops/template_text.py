@@ -1,0 +1,114 @@
+"""A crop template as a mapping, which a TOML file and JSON hold, and as lines for reading."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from itertools import zip_longest
+from typing import Any
+
+from logbook.growing.crops.stage_line import stage_line, stage_words
+from logbook.growing.crops.starters import GUESS_NOTE
+from logbook.growing.crops.template_fields import leaves, mapping_of, record_from
+from logbook.growing.crops.templates import CropTemplate, CutWindow, Stage, checked
+from logbook.growing.crops.yields import Expected
+from logbook.growing.measures import Units, grams_words, span_words
+from logbook.text import fold
+
+_ELSEWHERE = ("name", "crop", "variety", "soak_ph", "mucilage", "spread_percent", "guess")
+"""Fields that are said in the line of another one."""
+
+
+def template_from(given: Mapping[str, Any], units: Units = "metric") -> CropTemplate:
+    """Read a whole template and check it; raise Refused with the first thing that is wrong.
+
+    The name is the crop (and variety) unless one is given. Without a cut window the last
+    stage's length is the best moment, with a day on either side.
+    """
+    return checked(record_from(CropTemplate, given, "A template", units))
+
+
+def template_mapping(template: CropTemplate) -> dict[str, Any]:
+    """Put the template as the mapping that template_from reads (SI numbers, no empty keys)."""
+    return mapping_of(template)
+
+
+def template_words(
+    template: CropTemplate, units: Units = "metric", expected: Expected | None = None
+) -> list[str]:
+    """Write a template as plain lines for reading.
+
+    That it is a guess to be replaced is left out when what is expected rests on the room's trays.
+    """
+    own = expected is not None and expected.trays > 0
+    lines = [f"{template.name} (version {template.version})" if template.version else template.name]
+    if template.guess and not own:
+        lines.append("starting guess: your own trays will replace it")
+    if fold(template.label()) != fold(template.name):
+        lines.append(f"crop: {template.label()}")
+    joined = _joined(template, units)
+    if own:
+        joined["notes"] = _line("notes", template.notes.replace(GUESS_NOTE, "").strip())
+    for each in CropTemplate.fields:
+        value = getattr(template, each.attribute)
+        if each.attribute in joined:
+            lines += joined[each.attribute]
+        elif value not in (None, ""):
+            lines.append(each.said(value, units))
+    return lines
+
+
+def _joined(template: CropTemplate, units: Units) -> dict[str, list[str]]:
+    """Write the lines that are not of one field alone, by the attribute in whose place they are."""
+    soak = span_words(template.soak_seconds) if template.soak_seconds else ""
+    if soak and template.soak_ph is not None:
+        soak += f", pH {template.soak_ph:g}"
+    ends = [
+        f"{each.key} {span_words(getattr(template.cut, each.attribute))}"
+        for each in CutWindow.fields
+    ]
+    grams = template.expected_grams
+    return {
+        **{each: [] for each in _ELSEWHERE},
+        "soak_seconds": _line("soak", "never (mucilage)" if template.mucilage else soak),
+        "stages": [
+            f"stage {place}: {stage.name}: {stage_words(stage)}"
+            for place, stage in enumerate(template.stages, 1)
+        ],
+        "cut": [f"cut: {', '.join(ends)} after the last stage began"],
+        "expected_grams": []
+        if grams is None
+        else [f"expected: {grams_words(grams, units)} a tray ± {template.spread_percent:g} %"],
+        "targets": [f"wants {line}" for line in template.targets.lines(units)],
+    }
+
+
+def _line(name: str, words: str) -> list[str]:
+    return [f"{name}: {words}"] if words else []
+
+
+def what_changed(before: CropTemplate, after: CropTemplate, units: Units = "metric") -> list[str]:
+    """Say each field that two templates differ in: "soak: 8h, was 4h"."""
+    lines = []
+    for leaf in leaves(CropTemplate):
+        then, now = leaf.of(before), leaf.of(after)
+        if leaf.name == "stages":
+            lines += _stages_changed(then, now)
+        elif then != now and leaf.told.value.lines:
+            lines.append(f"{leaf.told.label}: changed")
+        elif then != now:
+            said = [
+                "none" if value in (None, "") else leaf.told.value.words(value, units)
+                for value in (now, then)
+            ]
+            lines.append(f"{leaf.told.label}: {said[0]}, was {said[1]}")
+    return lines
+
+
+def _stages_changed(then: Sequence[Stage], now: Sequence[Stage]) -> list[str]:
+    both = zip_longest(then, now)
+    return [
+        f"stage {place}: {'none' if new is None else stage_line(new)}, "
+        f"was {'none' if old is None else stage_line(old)}"
+        for place, (old, new) in enumerate(both, 1)
+        if old != new
+    ]

@@ -1,0 +1,1 @@
+"""The room: places, light, lamps and their cost, air, water."""

@@ -1,0 +1,138 @@
+"""A shelf's past: which hours, lamps and light held when, and what its trays had of them.
+
+A lamp set holds from its entry on; what was lit before the first is counted as unknown. A survey
+holds until the next one of its shelf, and the first also for the time before it. What a shelf
+uses is shared by the trays on it that are in a stage of light at that moment.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from datetime import datetime, tzinfo
+from itertools import pairwise
+from typing import ClassVar
+
+from logbook.growing.room.lamps import LampSet
+from logbook.growing.room.light import moles
+from logbook.growing.room.tariffs import Bill, Tariff, bill
+from logbook.growing.step_functions import Span, lit_spans, seconds_of, stretches, value_at
+from logbook.growing.trays.stays import Stay
+from logbook.growing.wall_hours import WallHours
+
+
+@dataclass(frozen=True, slots=True)
+class ShelfPast:
+    """What is known of a shelf: changes as (from when, what), and the hours before the first.
+
+    `ppfd` are the means of its surveys in µmol m⁻² s⁻¹.
+    """
+
+    hours_before: WallHours | None = None
+    hours: tuple[tuple[datetime, WallHours | None], ...] = ()
+    lamps: tuple[tuple[datetime, LampSet], ...] = ()
+    ppfd: tuple[tuple[datetime, float], ...] = ()
+
+    def lit(self, start: datetime, end: datetime, zone: tzinfo) -> list[Span]:
+        """Give the spans in which the lamps were lit, by the hours that held then."""
+        return lit_spans(self.hours, self.hours_before, start, end, zone)
+
+    def hours_at(self, moment: datetime) -> WallHours | None:
+        """Give the lamp hours that held at a moment."""
+        return value_at(self.hours, self.hours_before, moment)
+
+    def use(self, start: datetime, end: datetime, tariffs: Sequence[Tariff], zone: tzinfo) -> Use:
+        """Give what the shelf's lamps used from start to end."""
+        found = Use()
+        none: LampSet | None = None
+        for low, high, lamps in stretches(self.lamps, none, start, end):
+            lit = self.lit(low, high, zone)
+            if lamps is None:
+                found += Use(unknown_hours=seconds_of(lit) / 3600)
+            elif lit:
+                found += Use(bill(lamps.draw.watts, lit, tariffs, zone), seconds_of(lit) / 3600)
+        return found
+
+    def light(self, start: datetime, end: datetime, zone: tzinfo) -> tuple[float, float]:
+        """Give mol m⁻² that fell from start to end, and the lit hours that no survey covers."""
+        lit = self.lit(start, end, zone)
+        if not self.ppfd:
+            return 0.0, seconds_of(lit) / 3600
+        first = min(self.ppfd)[1]
+        found = sum(
+            moles(ppfd, (min(high, until) - max(low, since)).total_seconds())
+            for since, until, ppfd in stretches(self.ppfd, first, start, end)
+            for low, high in lit
+            if max(low, since) < min(high, until)
+        )
+        return found, 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Use:
+    """Electricity used: energy with its cost, lit hours, and lit hours with no known lamp set."""
+
+    keys: ClassVar = """
+        kwh=bill.kwh cost=bill.cost unpriced_kwh=bill.unpriced_kwh lit_hours unknown_hours
+    """
+
+    bill: Bill = field(default_factory=lambda: Bill(0.0, 0.0))
+    lit_hours: float = 0.0
+    unknown_hours: float = 0.0
+    """Lit with lamps that nobody wrote down."""
+
+    def __add__(self, other: Use) -> Use:
+        return Use(
+            Bill(
+                self.bill.kwh + other.bill.kwh,
+                self.bill.cost + other.bill.cost,
+                self.bill.unpriced_kwh + other.bill.unpriced_kwh,
+            ),
+            self.lit_hours + other.lit_hours,
+            self.unknown_hours + other.unknown_hours,
+        )
+
+    def share(self, trays: int) -> Use:
+        """Give one tray's part of it; hours stay whole, for each tray has all of them."""
+        mine = Bill(self.bill.kwh / trays, self.bill.cost / trays, self.bill.unpriced_kwh / trays)
+        return Use(mine, self.lit_hours, self.unknown_hours)
+
+
+@dataclass(frozen=True, slots=True)
+class TrayUse:
+    """What a tray had of electricity and light: mol m⁻², and lit hours that no survey covers."""
+
+    use: Use = field(default_factory=Use)
+    mol_m2: float = 0.0
+    unmeasured_hours: float = 0.0
+
+
+def tray_uses(
+    stays_of: Mapping[int, Sequence[Stay]],
+    shelves: Mapping[int, ShelfPast],
+    tariffs: Sequence[Tariff],
+    zone: tzinfo,
+) -> dict[int, TrayUse]:
+    """Give what each tray had, by tray id; every tray that shares a shelf must be among them."""
+    found = {tray: TrayUse() for tray in stays_of}
+    under: dict[int, list[tuple[datetime, datetime, int]]] = {}
+    for tray, mine in stays_of.items():
+        for one in mine:
+            if one.lit and one.place is not None and one.place in shelves:
+                under.setdefault(one.place, []).append((one.start, one.end, tray))
+    for place, spans in under.items():
+        shelf = shelves[place]
+        for start, end, tray in spans:
+            mol, missing = shelf.light(start, end, zone)
+            had = found[tray]
+            found[tray] = TrayUse(had.use, had.mol_m2 + mol, had.unmeasured_hours + missing)
+        cuts = sorted({moment for start, end, _ in spans for moment in (start, end)})
+        for low, high in pairwise(cuts):
+            there = [tray for start, end, tray in spans if start <= low and end >= high]
+            if not there:
+                continue
+            part = shelf.use(low, high, tariffs, zone).share(len(there))
+            for tray in there:
+                had = found[tray]
+                found[tray] = TrayUse(had.use + part, had.mol_m2, had.unmeasured_hours)
+    return found

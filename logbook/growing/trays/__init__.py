@@ -1,0 +1,1 @@
+"""A tray's life: chores, stages, looks, the round, the weigh-in."""

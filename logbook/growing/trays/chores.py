@@ -1,0 +1,135 @@
+"""Chores: what falls due on trays, what they are called, and when daily ones come round."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+from functools import lru_cache
+from typing import Annotated
+from zoneinfo import ZoneInfo
+
+from logbook.growing.crops.templates import CropTemplate, Stage
+from logbook.growing.days import DAY, day_of, wall
+from logbook.growing.kinds import KINDS
+from logbook.text import Refused, fold, nearest
+
+CHANGES = ("weight_on", "weight_off", "light_on", "light_off", "lid_on", "lid_off")
+CHORES = ("soak", "sow", *CHANGES, "water", "look", "cut")
+Chore = Annotated[str, CHORES]
+RECURRING = ("water", "look")
+
+WORDS = {chore: chore for chore in CHORES} | {
+    "weight_on": "weight on",
+    "weight_off": "weight off",
+    "light_on": "to the light",
+    "light_off": "to the dark",
+    "lid_on": "lid on",
+    "lid_off": "lid off",
+}
+NOUNS = WORDS | {chore: KINDS[chore].noun for chore in CHORES if chore in KINDS}
+"""How a chore is named in a sentence: "the watering"."""
+_TAKING_OFF = ("weight_off", "lid_off")
+_PUTTING_ON = ("weight_on", "lid_on")
+
+
+@dataclass(frozen=True, slots=True)
+class RoomHours:
+    """The room's day by the wall: daily chores fall between `start` and `end` (minutes).
+
+    `first_day` is the day number of the sowing day (1 or 0).
+    """
+
+    zone: ZoneInfo
+    start: int = 7 * 60
+    end: int = 19 * 60
+    first_day: int = 1
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """What going from one stage to the next asks of the hands; `parts` may be empty."""
+
+    parts: tuple[str, ...]
+
+    @property
+    def chore(self) -> str:
+        """Name the most telling part: weight before light before lid; '' when there is none."""
+        return next((part for part in CHANGES if part in self.parts), "")
+
+    @property
+    def words(self) -> str:
+        """Name all parts: what comes off, what goes on, then the light."""
+        order = (*_TAKING_OFF, *_PUTTING_ON, "light_on", "light_off")
+        return ", ".join(WORDS[part] for part in order if part in self.parts)
+
+
+def change_between(before: Stage, after: Stage) -> Change:
+    """Give the change that leads from one stage into the next."""
+    parts = []
+    if before.cover != after.cover:
+        if before.cover != "none":
+            parts.append(f"{before.cover}_off")
+        if after.cover != "none":
+            parts.append(f"{after.cover}_on")
+    if before.light != after.light:
+        parts.append("light_on" if after.light == "lit" else "light_off")
+    return Change(tuple(parts))
+
+
+def change_into(template: CropTemplate, stage: int) -> Change:
+    """Give the change into stage number `stage` (0 is the sowing: no parts)."""
+    return Change(()) if stage == 0 else change_between(*template.stages[stage - 1 : stage + 1])
+
+
+def chore_named(text: str) -> str:
+    """Give the chore of a name or its words ("weight off", "weight-off"); raise Refused."""
+    folded = fold(text.replace("-", " ").replace("_", " "))
+    for chore in CHORES:
+        if folded in (chore.replace("_", " "), WORDS[chore]):
+            return chore
+    raise Refused(
+        f'There is no chore "{text[:40]}".{nearest(text, list(CHORES))} '
+        f"The chores are {', '.join(CHORES)}."
+    )
+
+
+@lru_cache(maxsize=64)
+def times_of_day(per_day: float, hours: RoomHours) -> tuple[int, ...]:
+    """Give the wall times (minutes) at which a chore of so many times a day is due.
+
+    Spread from the start of the room's day: one at the start; two at the start and the middle.
+    """
+    count = max(1, round(per_day)) if per_day >= 1 else 1
+    length = hours.end - hours.start
+    return tuple(hours.start + round(length * step / count) for step in range(count))
+
+
+def slots(per_day: float, since: datetime, after: datetime, hours: RoomHours) -> Iterator[datetime]:
+    """Yield without end the moments later than `after` at which a daily chore is due.
+
+    `since` is when the stage began: a chore of every second day counts its days from there.
+    """
+    if per_day <= 0:
+        return
+    step = 1 if per_day >= 1 else max(1, round(1 / per_day))
+    first_day = day_of(since, hours.zone)
+    after = max(after, since)
+    day = day_of(after, hours.zone)
+    while True:
+        if step == 1 or ((day - first_day).days > 0 and (day - first_day).days % step == 0):
+            for minute in times_of_day(per_day, hours):
+                moment = wall(day, minute, hours.zone)
+                if moment > after:
+                    yield moment
+        day += timedelta(days=1)
+
+
+def gap_seconds(per_day: float) -> float:
+    """Give the usual seconds between two of a daily chore."""
+    return DAY / per_day if per_day > 0 else float(DAY)
+
+
+def early_seconds(per_day: float) -> float:
+    """Give how early a daily chore may be done and still count: a quarter gap, 3 h at most."""
+    return min(gap_seconds(per_day) / 4, 3 * 3600)

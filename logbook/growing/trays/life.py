@@ -1,0 +1,245 @@
+"""A tray's state: a pure fold over what was done to it.
+
+What happened beats what was planned: a tray is in the stage that its last recorded change put it
+in, and every later time follows from there.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field, replace
+from datetime import date, datetime, timedelta
+from enum import StrEnum
+
+from logbook.growing.crops.templates import CropTemplate, Stage
+from logbook.growing.days import day_of
+from logbook.growing.trays.chores import (
+    RECURRING,
+    RoomHours,
+    change_into,
+    early_seconds,
+    gap_seconds,
+    slots,
+)
+
+
+class Status(StrEnum):
+    """What a tray has come to, and the word for it on every screen and in every command."""
+
+    VOID = "void"
+    """Its sowing was struck out: it never was."""
+    PLANNED = "planned"
+    GROWING = "growing"
+    CUT = "cut"
+    DISCARDED = "discarded"
+
+    @property
+    def words(self) -> str:
+        """The status in words."""
+        return "struck out" if self is Status.VOID else str(self)
+
+
+LIVE = (Status.PLANNED, Status.GROWING)
+
+
+@dataclass(frozen=True, slots=True)
+class Deed:
+    """One standing entry as far as it bears on one tray.
+
+    kind: plan, soak, sow, change, water, look, weigh, cut, move, discard, skip, jot.
+    `stage` is the stage that a change led into; `chore` what a skip left out; `grams` what a
+    weigh-in gave for this tray; `sign` whether a look saw the sign to cut; `mould` what a look
+    said of mould: none, spot, spread, or "" for nothing.
+    """
+
+    entry: int
+    kind: str
+    at: datetime
+    stage: int | None = None
+    chore: str = ""
+    place: int | None = None
+    slot: int | None = None
+    grams: float | None = None
+    part: bool = False
+    sign: bool = False
+    mould: str = ""
+    planned_for: datetime | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class TrayState:
+    """Where a tray stands after its deeds, with nothing yet assumed about the time since.
+
+    `mould_at` is when mould was seen on it; a later look that finds none takes it back.
+    """
+
+    status: Status = Status.VOID
+    planned_for: datetime | None = None
+    soaked_at: datetime | None = None
+    sown_at: datetime | None = None
+    stage: int = 0
+    stage_since: datetime | None = None
+    place: int | None = None
+    slot: int | None = None
+    last_water: datetime | None = None
+    last_look: datetime | None = None
+    wet_since: datetime | None = None
+    met: dict[str, datetime] = field(default_factory=dict)
+    put_off: dict[str, date] = field(default_factory=dict)
+    sign_at: datetime | None = None
+    mould_at: datetime | None = None
+    grams: float | None = None
+    cuts: int = 0
+    ended_at: datetime | None = None
+
+    @property
+    def live(self) -> bool:
+        """Whether the tray is planned or growing."""
+        return self.status in LIVE
+
+
+def _enter(state: TrayState, stage: int, at: datetime) -> TrayState:
+    return replace(state, stage=stage, stage_since=at, met={}, put_off=_without_changes(state))
+
+
+def _without_changes(state: TrayState) -> dict[str, date]:
+    return {chore: day for chore, day in state.put_off.items() if chore == "cut"}
+
+
+def pass_by(state: TrayState, template: CropTemplate, now: datetime) -> TrayState:
+    """Move on through changes that ask nothing of the hands and whose time has come."""
+    while (
+        state.status == "growing"
+        and state.stage_since is not None
+        and state.stage < len(template.stages) - 1
+        and not change_into(template, state.stage + 1).parts
+    ):
+        at = stage_end(state.stage_since, template.stages[state.stage])
+        if at is None or at > now:
+            break
+        state = _enter(state, state.stage + 1, at)
+    return state
+
+
+def stage_end(since: datetime, stage: Stage) -> datetime | None:
+    """Give when a stage that began at `since` is over by plan; None for an open last stage."""
+    return None if stage.seconds is None else since + timedelta(seconds=stage.seconds)
+
+
+def per_day(stage: Stage, chore: str) -> float:
+    """Give how often a day a stage asks for a recurring chore."""
+    return stage.water_per_day if chore == "water" else stage.looks_per_day
+
+
+def first_unmet(
+    state: TrayState, template: CropTemplate, chore: str, hours: RoomHours
+) -> datetime | None:
+    """Give the earliest moment of a recurring chore that nothing has answered yet.
+
+    A tray that comes into a watered stage dry for half the usual gap or longer is due for water
+    at once. None where the stage does not ask for the chore.
+    """
+    if state.stage_since is None:
+        return None
+    stage = template.stages[state.stage]
+    times = per_day(stage, chore)
+    if times <= 0:
+        return None
+    met = state.met.get(chore)
+    if chore == "water" and met is None and state.stage > 0:
+        wet = state.wet_since or state.stage_since
+        if (state.stage_since - wet).total_seconds() >= gap_seconds(times) / 2:
+            return state.stage_since
+    answered = state.met.get(chore)
+    if answered is None and chore == "water" and state.wet_since is not None:
+        answered = state.wet_since + timedelta(seconds=early_seconds(times))
+    after = max(answered, state.stage_since) if answered else state.stage_since
+    return next(slots(times, state.stage_since, after, hours), None)
+
+
+def _met(
+    state: TrayState, template: CropTemplate, chore: str, at: datetime, hours: RoomHours
+) -> dict[str, datetime]:
+    """Let a deed at `at` answer what was due; if nothing was, the next one of the same day."""
+    unmet = first_unmet(state, template, chore, hours)
+    if unmet is None or state.stage_since is None:
+        return state.met
+    early = at + timedelta(seconds=early_seconds(per_day(template.stages[state.stage], chore)))
+    met = max(state.met.get(chore, at), at)
+    if unmet <= early:
+        met = max(met, early)
+    elif day_of(unmet, hours.zone) == day_of(at, hours.zone):
+        met = max(met, unmet)
+    return {**state.met, chore: met}
+
+
+def _skipped(state: TrayState, template: CropTemplate, deed: Deed, hours: RoomHours) -> TrayState:
+    if deed.chore in RECURRING:
+        return replace(state, met=_met(state, template, deed.chore, deed.at, hours))
+    put_off = {**state.put_off, deed.chore: day_of(deed.at, hours.zone)}
+    return replace(state, put_off=put_off)
+
+
+def step(state: TrayState, template: CropTemplate, deed: Deed, hours: RoomHours) -> TrayState:
+    """Give the state after one more deed."""
+    state = pass_by(state, template, deed.at)
+    match deed.kind:
+        case "plan":
+            state = replace(state, planned_for=deed.planned_for)
+            if state.status == "void":
+                state = replace(state, status=Status.PLANNED, place=deed.place, slot=deed.slot)
+        case "soak":
+            state = replace(state, soaked_at=deed.at)
+        case "sow":
+            state = replace(
+                state,
+                status=Status.GROWING,
+                sown_at=deed.at,
+                wet_since=deed.at,
+                place=deed.place,
+                slot=deed.slot,
+                put_off={},
+            )
+            state = _enter(state, 0, deed.at)
+        case "change" if deed.stage is not None and state.status == "growing":
+            state = _enter(state, min(deed.stage, len(template.stages) - 1), deed.at)
+        case "water":
+            met = _met(state, template, "water", deed.at, hours)
+            state = replace(state, met=met, last_water=deed.at, wet_since=deed.at)
+        case "look":
+            met = _met(state, template, "look", deed.at, hours)
+            sign_at = state.sign_at or (deed.at if deed.sign else None)
+            mould_at = {"": state.mould_at, "none": None}.get(deed.mould, deed.at)
+            state = replace(state, met=met, last_look=deed.at, sign_at=sign_at, mould_at=mould_at)
+        case "weigh":
+            state = replace(
+                state, grams=(state.grams or 0.0) + (deed.grams or 0.0), cuts=state.cuts + 1
+            )
+            if not deed.part:
+                state = replace(state, status=Status.CUT, ended_at=deed.at)
+        case "cut":
+            state = replace(state, status=Status.CUT, ended_at=deed.at)
+        case "discard":
+            state = replace(state, status=Status.DISCARDED, ended_at=deed.at)
+        case "move":
+            state = replace(state, place=deed.place, slot=deed.slot)
+        case "skip":
+            state = _skipped(state, template, deed, hours)
+        case _:
+            pass
+    return state
+
+
+def fold_deeds(template: CropTemplate, deeds: Iterable[Deed], hours: RoomHours) -> TrayState:
+    """Fold a tray's standing deeds, in the order in which they happened, into its state then."""
+    state = TrayState()
+    for deed in sorted(deeds, key=lambda deed: (deed.at, deed.entry)):
+        state = step(state, template, deed, hours)
+    return state
+
+
+def fold_tray(
+    template: CropTemplate, deeds: Iterable[Deed], hours: RoomHours, now: datetime
+) -> TrayState:
+    """Fold a tray's standing deeds, in the order in which they happened, into its state at `now`."""
+    return pass_by(fold_deeds(template, deeds, hours), template, now)

@@ -1,0 +1,270 @@
+"""The round: the chores of a day in the order in which the grower walks past the trays."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date, datetime
+from typing import ClassVar
+from zoneinfo import ZoneInfo
+
+from logbook.growing.crops.templates import CropTemplate
+from logbook.growing.days import clock_words, day_of, day_words, moment_words
+from logbook.growing.keys import DayNumber, TrayNumber
+from logbook.growing.measures import ago_words
+from logbook.growing.numbers import numbers_words
+from logbook.growing.trays.chores import CHORES, RECURRING, Chore, RoomHours
+from logbook.growing.trays.forecast import DueChore, Window, chores_of_tray, tray_window
+from logbook.growing.trays.life import TrayState
+
+BENCH = "bench"
+LATE_AFTER = 3600
+ROUND_TAKES = 4 * 3600
+"""How long the daily walk may take: water and looks of the morning are not late before that."""
+
+
+def is_late(chore: str, due_at: datetime, now: datetime, *, overdue: bool) -> bool:
+    """Whether a chore is called late: an hour past its time, a cut past its window.
+
+    Water and looks are late four hours past their time, so that the mark stands out in the morning.
+    """
+    if chore == "cut":
+        return overdue
+    grace = ROUND_TAKES if chore in RECURRING else LATE_AFTER
+    return (now - due_at).total_seconds() >= grace
+
+
+@dataclass(frozen=True, slots=True)
+class TrayNow:
+    """A tray as it stands. `walk` sorts places in walking order."""
+
+    keys: ClassVar = (
+        "tray=number status=state.status place ended_at=state.ended_at grams=state.grams"
+    )
+
+    tray: int
+    number: TrayNumber
+    batch: str
+    batch_id: int
+    template: CropTemplate
+    state: TrayState
+    place: str = ""
+    """Where it stands, or stood last; empty for nowhere."""
+    walk: tuple[int, ...] = ()
+    colour: str = ""
+    lot: str = ""
+    seed_grams: float | None = None
+
+    @property
+    def mould_seen(self) -> bool:
+        """Whether mould stands on it."""
+        return self.state.mould_at is not None
+
+
+@dataclass(frozen=True, slots=True)
+class RoundTray:
+    """One tray of a round line."""
+
+    tray: int
+    number: int
+    due_at: datetime
+    last_at: datetime | None
+    colour: str
+
+
+@dataclass(frozen=True, slots=True)
+class RoundLine:
+    """Trays that share place, batch, stage and chore. `due_at` is the earliest of theirs.
+
+    `mouldy` are the numbers of those on which mould was seen.
+
+    `day_number` and `stage` are those of the round's day; before the sowing the day is the first.
+    """
+
+    keys: ClassVar = """
+        chore trays=numbers batch crop place day_number stage due_at overdue later words
+        mould_seen_on=mouldy from=window.start best=window.best by=window.by
+        ready_sign=sign ready_sign_seen=sign_seen seed_grams_per_tray=seed_grams
+    """
+
+    chore: Chore
+    words: str
+    """The chore in words."""
+    place: str
+    """Rack and shelf."""
+    place_id: int | None
+    walk: tuple[int, ...]
+    batch: str
+    batch_id: int
+    crop: str
+    stage: str
+    """The stage's name; empty before sowing."""
+    day_number: DayNumber
+    trays: tuple[RoundTray, ...]
+    due_at: datetime
+    later: bool
+    """Whether it comes later than now."""
+    overdue: bool
+    """Whether its time has passed."""
+    window: Window | None
+    sign: str
+    sign_seen: bool
+    seed_grams: float | None
+    mouldy: tuple[TrayNumber, ...] = ()
+    """Trays on which mould stands."""
+
+    @property
+    def numbers(self) -> tuple[TrayNumber, ...]:
+        """The trays' numbers, ascending."""
+        return tuple(sorted(tray.number for tray in self.trays))
+
+    @property
+    def key(self) -> tuple[str, int, int | None, str, bool]:
+        """What tells this line from the others of a round."""
+        return self.chore, self.batch_id, self.place_id, self.stage, self.later
+
+    @property
+    def waits(self) -> bool:
+        """Whether the line belongs below, under "later": a cut that is best today does not."""
+        return self.later and self.chore != "cut"
+
+    def late(self, now: datetime) -> bool:
+        """Whether the words call it late."""
+        return is_late(self.chore, self.due_at, now, overdue=self.overdue)
+
+    @property
+    def mould_words(self) -> str:
+        """Say on which trays mould was seen; '' for none."""
+        return f"mould: {numbers_words(self.mouldy)}" if self.mouldy else ""
+
+    def when_words(self, now: datetime, zone: ZoneInfo, *, brief: bool = False) -> str:
+        """Say when it is or was due, in few words; `brief` keeps to 21 letters what is late."""
+        if self.chore == "cut":
+            return self._cut_words(now, zone)
+        if self.chore == "water" and not self.later:
+            lasts = [tray.last_at for tray in self.trays if tray.last_at is not None]
+            if lasts:
+                late, ago = self.late(now), (now - min(lasts)).total_seconds()
+                return f"{'late, ' if late else ''}last {ago_words(ago, brief=brief and late)} ago"
+        if self.later:
+            return moment_words(self.due_at, now, zone)
+        if self.late(now):
+            return f"late {ago_words((now - self.due_at).total_seconds())}"
+        if self.chore == "look" and self.sign:
+            return f"{self.sign}?"
+        return f"since {clock_words(self.due_at, zone)}"
+
+    def _cut_words(self, now: datetime, zone: ZoneInfo) -> str:
+        if self.sign_seen:
+            return "now: sign seen"
+        if self.overdue and self.window is not None:
+            return f"late {ago_words((now - self.window.by).total_seconds())}"
+        if self.window is None:
+            return "ready"
+        best, today = day_of(self.window.best, zone), day_of(now, zone)
+        by = day_of(self.window.by, zone)
+        if best == today:
+            return "best today"
+        if best > today:
+            return f"best {day_words(best, today)}"
+        return "last day" if by == today else f"by {day_words(by, today)}"
+
+
+@dataclass(frozen=True, slots=True)
+class Round:
+    """What every tray needs on a day, in walking order, then by time.
+
+    `mouldy` are the growing trays on which mould was seen, whether something is due on them or not.
+    """
+
+    keys: ClassVar = "day chores=lines stops late mould_seen_on=mouldy"
+
+    day: date
+    now: datetime
+    lines: tuple[RoundLine, ...]
+    mouldy: tuple[TrayNumber, ...] = ()
+    """Growing trays on which mould stands, whether something is due on them or not."""
+
+    @property
+    def due(self) -> tuple[RoundLine, ...]:
+        """Lines to do now."""
+        return tuple(line for line in self.lines if not line.waits)
+
+    @property
+    def waiting(self) -> tuple[RoundLine, ...]:
+        """Lines of later today, by time."""
+        rest = [line for line in self.lines if line.waits]
+        return tuple(sorted(rest, key=lambda line: (line.due_at, line.walk, line.batch_id)))
+
+    @property
+    def stops(self) -> int:
+        """How many places there is something to do at now."""
+        return len({line.place for line in self.due})
+
+    @property
+    def late(self) -> int:
+        """How many lines are late."""
+        return sum(line.late(self.now) for line in self.due)
+
+
+def _line(
+    chore: DueChore, tray: TrayNow, others: list[tuple[DueChore, TrayNow]], now: datetime,
+    day: date, hours: RoomHours,
+) -> RoundLine:  # fmt: skip
+    state = tray.state
+    early = min(others, key=lambda pair: (pair[0].due_at, pair[1].number))
+    first = early[0]
+    age = (day - day_of(state.sown_at, hours.zone)).days if state.sown_at else 0
+    return RoundLine(
+        chore=chore.chore,
+        words=first.words,
+        place=tray.place or BENCH,
+        place_id=state.place,
+        walk=tray.walk,
+        batch=tray.batch,
+        batch_id=tray.batch_id,
+        crop=tray.template.label(),
+        stage="" if state.status == "planned" else tray.template.stages[first.stage].name,
+        day_number=max(age, 0) + hours.first_day,
+        trays=tuple(
+            RoundTray(
+                each.tray,
+                each.number,
+                due.due_at,
+                each.state.last_water or each.state.sown_at
+                if due.chore == "water"
+                else each.state.last_look,
+                each.colour,
+            )
+            for due, each in sorted(others, key=lambda pair: pair[1].number)
+        ),
+        due_at=first.due_at,
+        later=all(due.later for due, _ in others),
+        overdue=any(due.overdue for due, _ in others),
+        window=tray_window(tray.template, early[1].state, now) if chore.chore == "cut" else None,
+        sign=tray.template.sign_to_cut
+        if chore.chore == "look" and state.stage == len(tray.template.stages) - 1
+        else "",
+        sign_seen=any(each.state.sign_at is not None for _, each in others),
+        seed_grams=tray.seed_grams,
+        mouldy=tuple(sorted(each.number for _, each in others if each.state.mould_at is not None)),
+    )
+
+
+def make_round(trays: Iterable[TrayNow], now: datetime, day: date, hours: RoomHours) -> Round:
+    """Give the round of a day: one line for trays that share place, batch, stage and chore."""
+    groups: dict[tuple[object, ...], list[tuple[DueChore, TrayNow]]] = {}
+    mouldy = []
+    for tray in trays:
+        if tray.state.status == "growing" and tray.state.mould_at is not None:
+            mouldy.append(tray.number)
+        for due in chores_of_tray(tray.template, tray.state, now, day, hours):
+            stage = tray.template.stages[due.stage].name
+            key = (due.chore, tray.batch_id, tray.state.place, stage, due.later)
+            groups.setdefault(key, []).append((due, tray))
+    lines = [_line(*pairs[0], pairs, now, day, hours) for pairs in groups.values()]
+    order = {chore: place for place, chore in enumerate(CHORES)}
+    lines.sort(
+        key=lambda line: (line.walk, line.place, line.due_at, order[line.chore], line.batch_id)
+    )
+    return Round(day, now, tuple(lines), tuple(sorted(mouldy)))

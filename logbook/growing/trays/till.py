@@ -1,0 +1,101 @@
+"""What is typed at the weigh-in: a tray, its grams, Enter."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from datetime import datetime
+
+from logbook.growing.measures import Units, grams
+from logbook.growing.numbers import numbers_words, parse_numbers
+from logbook.growing.trays.weighing import checked_grams
+from logbook.text import Refused, clean
+
+_PART = re.compile(r"(?:\s*\*|(?<=[\s\d])p(?:art)?)\s*$", re.IGNORECASE)
+_WHEN = re.compile(r"(?:^|\s)(?:at\b(?P<at>.*)|(?P<day>(?:today|yesterday)\b.*))$", re.IGNORECASE)
+_WEIGHT = re.compile(
+    r"(?:(?P<trays>\S.*)\s)?(?P<weight>[-−]?(?:\d[\d.,]*[½¼¾⅓⅔⅛]?|[.,]\d+|[½¼¾⅓⅔⅛])\s*[^\W\d_]*\.?)"
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Typed:
+    """A line of the till: trays by number, g in all, whether more will be cut from them.
+
+    `bare` is the number as typed when it was nothing but a whole number, so that it could just as
+    well be meant as a tray; None otherwise. `at` is when it was cut, None for now; who reads the
+    time that `parted_from_time` gives puts it in.
+    """
+
+    numbers: tuple[int, ...]
+    grams: float
+    part: bool = False
+    bare: int | None = None
+    at: datetime | None = None
+
+
+def parse_till(text: str, offered: int | None, units: Units = "metric") -> Typed:
+    """Read "117 283", "283" (for the tray offered), "117-120 1150", "117 283 p", "117+283*".
+
+    A space or a plus stands between the trays and their weight; all but the last number are trays.
+    A p or * at the end says part cut. A bare weight is g, or oz in US units. Raise Refused when it
+    cannot be read, or no tray can weigh that.
+    """
+    words = clean(text, lines=False)
+    rest = _PART.sub("", words)
+    part = rest != words
+    rest = re.sub(r"[+;]|,(?=\s)", " ", rest)
+    rest = re.sub(r"(\d)\s*[-–]\s+(?=\d)", r"\1-", rest).strip()
+    if not rest:
+        raise Refused(_missing(offered))
+    found = _WEIGHT.fullmatch(rest)
+    if not found:
+        raise Refused(_unreadable(rest))
+    weight = grams(found["weight"], "weight", units)
+    if found["trays"]:
+        numbers = parse_numbers(found["trays"])
+    elif offered is not None:
+        numbers = (offered,)
+    else:
+        raise Refused("Which tray? Write its number, then the weight, like 117 283.")
+    checked_grams(weight / len(numbers), numbers[0])
+    alone = not found["trays"] and not part and found["weight"].isdigit()
+    return Typed(numbers, weight, part, int(found["weight"]) if alone else None)
+
+
+def parted_from_time(text: str) -> tuple[str, str | None]:
+    """Part a line from the time at its end; None where it has none.
+
+    "117 283 at 17:40" has "17:40", and "283 p yesterday 17:40" has "yesterday 17:40".
+    """
+    words = clean(text, lines=False)
+    found = _WHEN.search(words)
+    if not found:
+        return text, None
+    return words[: found.start()], (found["at"] or found["day"] or "").strip()
+
+
+def trays_so_far(text: str) -> tuple[int, ...]:
+    """The trays that a line begun so far names; () while it names none."""
+    head = re.sub(r"[+;]|,(?=\s)", " ", clean(text + "|", lines=False)[:-1])
+    before, space, _ = head.rpartition(" ")
+    if not space or not before.strip():
+        return ()
+    try:
+        return parse_numbers(before)
+    except Refused:
+        return ()
+
+
+def _missing(offered: int | None) -> str:
+    if offered is None:
+        return "Write a tray number and its weight, like 117 283."
+    return f"Write the weight of tray {offered}, or another tray and its weight, like 117 283."
+
+
+def _unreadable(text: str) -> str:
+    try:
+        numbers = parse_numbers(text)
+    except Refused:
+        return f'"{text[:40]}" cannot be read; write a tray and its weight, like 117 283.'
+    return f"The weight of {numbers_words(numbers)} is missing; write it behind a space."

@@ -1,0 +1,85 @@
+"""Cut weights: what is impossible, what deserves a question, and how a shared weight is split."""
+
+from __future__ import annotations
+
+from logbook.growing.crops.yields import Expected
+from logbook.growing.measures import GRAMS, Units, grams_words, number_words
+from logbook.growing.quantities import CUT
+from logbook.growing.trays.looks import DO_NOT_SELL
+
+FAR = 4.0
+
+
+def checked_grams(grams: float, number: int) -> float:
+    """The weight itself; raise Refused for one that no tray can have."""
+    return CUT.named(f"weight of tray {number}").checked(grams)
+
+
+def question(grams: float, expected: Expected | None, units: Units = "metric") -> str:
+    """A question about an implausible weight, or '' for one that is as usual."""
+    if grams == 0:
+        return "0 g: did the tray die? It is kept apart from trays that were not weighed."
+    if expected is None or expected.grams <= 0:
+        return (
+            f"{grams_words(grams, units)} is a lot for one tray: is that right?"
+            if grams > 5_000
+            else ""
+        )
+    times = grams / expected.grams
+    usual = grams_words(expected.grams, units)
+    if times >= FAR:
+        return f"{grams_words(grams, units)} is {times:.0f} times the usual {usual}: is that right?"
+    if times <= 0.1:
+        return (
+            f"{grams_words(grams, units)} is a tenth or less of the usual {usual}: is that right?"
+        )
+    return ""
+
+
+def doubt(
+    grams: float,
+    before: float,
+    expected: Expected | None,
+    *,
+    part: bool = False,
+    units: Units = "metric",
+) -> str:
+    """The question about a cut of a tray that gave `before` g already, or ''.
+
+    A part cut may be as small as it likes; a last cut is judged with what was cut before it.
+    """
+    if grams == 0:
+        return question(0, expected, units) if not before else ""
+    if part and expected is not None:
+        return question(max(before + grams, expected.grams), expected, units)
+    return question(before + grams, expected, units)
+
+
+def mould_words(number: int, seen: str) -> str:
+    """Remind of mould that was seen on a tray on a day given in words, before it is weighed."""
+    return f"Mould was seen on tray {number}, {seen}. {DO_NOT_SELL}"
+
+
+def usual_words(expected: Expected, units: Units = "metric") -> str:
+    """Write the usual range, which holds about two trays in three: "usual 250–320 g"."""
+    if units == "us":
+        ends = [number_words(end / GRAMS["oz"], 1) for end in (expected.low, expected.high)]
+        return f"usual {ends[0]}–{ends[1]} oz"
+    return f"usual {expected.low:.0f}–{expected.high:.0f} g"
+
+
+def share_out(total: float, trays: int) -> tuple[float, ...]:
+    """Split grams evenly over trays in tenths of a gram; they add up to it to the tenth."""
+    tenths = round(total * 10)
+    each, rest = divmod(tenths, trays)
+    return tuple((each + (1 if place < rest else 0)) / 10 for place in range(trays))
+
+
+def against_usual(grams: float, expected: Expected | None) -> str:
+    """Say how a weight stands to the expected one: "8 % above the middle"."""
+    if expected is None or expected.grams <= 0:
+        return ""
+    percent = round((grams / expected.grams - 1) * 100)
+    if percent == 0:
+        return "on the middle"
+    return f"{abs(percent)} % {'above' if percent > 0 else 'below'} the middle"

@@ -1,0 +1,1 @@
+"""What is SQLite's alone: the file, its copies, its health, upgrading it."""

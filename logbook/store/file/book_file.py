@@ -1,0 +1,186 @@
+"""The book's file: opening it to read with sqlite3, and to write with SQLModel.
+
+Journal mode DELETE with synchronous EXTRA: an act is acknowledged after the journal, the file and
+the folder are synced, so that a pulled plug cannot take it back. WAL would save syncs, but SQLite
+before 3.51.3 has a fault that can damage a WAL book when two programs checkpoint at once
+(sqlite.org/wal.html#walresetbug), and two people do write here.
+
+Reading needs no ORM: what the screens show is read with plain SQL over sqlite3, which keeps
+SQLAlchemy out of the way to the first screen. Writing goes through SQLModel sessions.
+"""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+from urllib.parse import quote
+
+from logbook.store.file.faults import FAULTS, NoBook, NotABook, closed_to_us, fault_words, gone
+from logbook.store.revision import APPLICATION_ID, revision_of
+from logbook.store.rows import Rows
+from logbook.ways import Way
+
+if TYPE_CHECKING:
+    from sqlalchemy import Engine
+    from sqlmodel import Session
+
+PATIENCE_SECONDS = 15.0
+SMALL_CACHE = "PRAGMA cache_size=-256"
+"""Lets a connection keep 256 kB of the file. One that reads lives for one view or passes over the
+file once, and the system keeps its pages too: SQLite's 2 MB would only leave memory in pieces.
+"""
+
+
+class BookFile:
+    """A book's file on disk. Making one touches nothing; see opening."""
+
+    def __init__(self, path: Path) -> None:
+        self.path = path
+        self._engine: Engine | None = None
+        self.was_there = False
+        """Whether it was opened before: one that is missing then has gone."""
+
+    @contextmanager
+    def reading(self) -> Iterator[Rows]:
+        """The rows of one moment of the book; nothing can be written through them."""
+        connection = self._connect()
+        try:
+            connection.execute("PRAGMA query_only=ON")
+            connection.execute(SMALL_CACHE)
+            connection.execute("BEGIN")
+            yield Rows(connection)
+        except FAULTS as fault:
+            raise fault_words(fault, self.path) from fault
+        finally:
+            connection.close()
+
+    def _is_there(self) -> bool:
+        try:
+            return self.path.exists()
+        except PermissionError as fault:
+            raise closed_to_us(self.path) from fault
+
+    def _connect(self) -> sqlite3.Connection:
+        if not self._is_there():
+            if self.was_there:
+                raise gone(self.path)
+            raise NoBook(
+                f"There is no book at {self.path} yet. Make one with {Way.BEGIN}, or look at "
+                f"the sample with {Way.DEMO}."
+            )
+        connection = None
+        try:
+            connection = connect_file(self.path)
+            connection.execute("PRAGMA schema_version")
+        except FAULTS as fault:
+            if connection is not None:
+                connection.close()
+            raise fault_words(fault, self.path) from fault
+        return connection
+
+    @contextmanager
+    def writing(self) -> Iterator[Session]:
+        """Give a session in one writing transaction: committed and synced at the end, or nothing."""
+        from sqlalchemy.exc import DBAPIError
+        from sqlmodel import Session
+
+        if not self._is_there():
+            raise gone(self.path)
+        try:
+            with Session(self.engine(), expire_on_commit=False) as session:
+                yield session
+                session.commit()
+        except DBAPIError as fault:
+            if isinstance(fault.orig, sqlite3.Error):
+                raise fault_words(fault.orig, self.path) from fault
+            raise
+        except FAULTS as fault:
+            raise fault_words(fault, self.path) from fault
+
+    def engine(self) -> Engine:
+        """Give the one engine of this file, made when it is first needed."""
+        if self._engine is None:
+            self._engine = make_engine(self.path)
+        return self._engine
+
+    def check_kind(self) -> str | None:
+        """Look whether the file is a book; give its revision.
+
+        The file is only ever read through SQLite: closing another handle on it would drop the
+        locks that this program's other connections hold (sqlite.org/howtocorrupt.html, 2.2).
+
+        Raises:
+            NoBook: there is no such file.
+            NotABook: it is a folder, no database, or another program's database.
+            CannotWrite: its folder may not be looked into.
+        """
+        if self._is_there() and self.path.is_dir():
+            raise NotABook(
+                f"{self.path} is a folder; name a file in it, like {self.path}/room.book."
+            )
+        if not self._is_there():
+            with self.reading():
+                pass
+        if self.path.stat().st_size == 0:
+            raise NotABook(f"{self.path} is no book: the file is empty.")
+        try:
+            with self.reading() as rows:
+                mark = rows.value("PRAGMA application_id")
+                revision = revision_of(rows.connection)
+        except NotABook as fault:
+            if "not a database" in str(fault.__cause__):
+                raise NotABook(
+                    f"{self.path} is no book: it is not a database of this program."
+                ) from fault
+            raise
+        if mark != APPLICATION_ID:
+            raise NotABook(f"{self.path} is a database, but no book of this program.")
+        return revision
+
+
+def connect_file(path: Path) -> sqlite3.Connection:
+    """Connect to a file that is there; SQLite never makes an empty one in its stead.
+
+    Where the file or its disk is write-protected, SQLite gives a connection that reads.
+    """
+    return sqlite3.connect(
+        f"file:{quote(str(path.absolute()))}?mode=rw",
+        uri=True,
+        timeout=PATIENCE_SECONDS,
+        isolation_level=None,
+        check_same_thread=False,
+    )
+
+
+def make_engine(path: Path) -> Engine:
+    """Make an engine on a file: aware of transactions, foreign keys on, fully synced."""
+    from sqlalchemy import NullPool, event
+    from sqlmodel import create_engine
+
+    engine = create_engine(
+        "sqlite://",
+        creator=lambda: connect_file(path),
+        poolclass=NullPool,
+    )
+
+    def on_connect(connection: Any, _record: Any) -> None:
+        connection.execute("PRAGMA foreign_keys=ON")
+        connection.execute("PRAGMA synchronous=EXTRA")
+
+    def on_begin(connection: Any) -> None:
+        connection.exec_driver_sql("BEGIN IMMEDIATE")
+
+    event.listen(engine, "connect", on_connect)
+    event.listen(engine, "begin", on_begin)
+    return engine
+
+
+def raw_connection(session: Session) -> sqlite3.Connection:
+    """Give the sqlite3 connection under a session: reads inside the same transaction."""
+    connection = session.connection().connection.dbapi_connection
+    if not isinstance(connection, sqlite3.Connection):
+        raise TypeError("the session is not on SQLite")
+    return connection

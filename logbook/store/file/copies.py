@@ -1,0 +1,205 @@
+"""Copies of a book: made while it is open, checked, synced, then named."""
+
+from __future__ import annotations
+
+import errno
+import glob
+import os
+import sqlite3
+from collections.abc import Callable, Iterator
+from contextlib import closing, contextmanager
+from pathlib import Path
+
+from logbook.store.file.book_file import SMALL_CACHE
+from logbook.store.file.faults import CannotWrite, fault_words
+from logbook.store.file.health import integrity_faults
+from logbook.store.file.rooms import need_room
+from logbook.text import Refused
+
+Progress = Callable[[int, int], None]
+"""Told how many pages are copied, of how many."""
+
+UNFINISHED = ".unfinished"
+PAGES_A_STEP = 256
+MOST_RESTARTS = 3
+PATIENCE_SECONDS = 15.0
+
+
+def sync_folder(folder: Path) -> None:
+    """Sync a folder, so that a name made or changed in it outlives a power cut."""
+    _sync(folder)
+
+
+def sync_file(path: Path) -> None:
+    """Sync a file's content to the disk."""
+    _sync(path)
+
+
+def _sync(path: Path) -> None:
+    handle = os.open(path, os.O_RDONLY)
+    try:
+        os.fsync(handle)
+    except OSError as fault:
+        if fault.errno not in (errno.EINVAL, errno.ENOTSUP):  # a file system that has no sync
+            raise
+    finally:
+        os.close(handle)
+
+
+def new_file(path: Path) -> None:
+    """Make an empty file that only its owner may read; an old one of that name goes."""
+    path.unlink(missing_ok=True)
+    os.close(os.open(path, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o600))
+
+
+TAILS = ("-journal", "-wal", "-shm")
+"""What SQLite lays beside a file of a name, and would apply to any other file of that name."""
+
+
+def give_name(unfinished: Path, target: Path) -> None:
+    """Give a finished file its name, durably, unless something has that name already.
+
+    Raises:
+        Refused: there is a file of that name, or the journal of one; it is not touched.
+    """
+    for tail in TAILS:
+        left = target.with_name(target.name + tail)
+        if left.exists():
+            raise Refused(f"{left} was left of another book; move it away first.")
+    try:
+        os.link(unfinished, target)
+    except FileExistsError as fault:
+        raise Refused(f"There is already a file at {target}; it was not touched.") from fault
+    except OSError:  # a file system without links
+        if target.exists():
+            raise Refused(f"There is already a file at {target}; it was not touched.") from None
+        unfinished.replace(target)
+    sync_folder(target.parent)
+
+
+def size_of(path: Path) -> int:
+    """Give a book's size in bytes, what lies in its write-ahead log included."""
+    log = path.with_name(path.name + "-wal")
+    return path.stat().st_size + (log.stat().st_size if log.exists() else 0)
+
+
+@contextmanager
+def unfinished_copy(source: Path, target: Path, progress: Progress | None = None) -> Iterator[Path]:
+    """Give a whole, checked, synced copy of a book that lies beside `target` under another name.
+
+    The block gives it its name; what has no name at the end is removed. Writers are let in between
+    steps; a copy that they made begin anew three times holds them off instead.
+
+    Raises:
+        Refused: the source cannot be read, there is no room, or the copy does not check out.
+    """
+    unfinished = target.with_name(f"{target.name}.{os.getpid()}{UNFINISHED}")
+    try:
+        _sweep(target)
+        need_room(target.parent, size_of(source))
+        new_file(unfinished)
+        _fill(source, unfinished, progress)
+        faults = integrity_faults(unfinished, alone=True)
+        if faults:
+            raise fault_words(sqlite3.DatabaseError(f"malformed: {faults[0]}"), source)
+        sync_file(unfinished)
+        yield unfinished
+    except OSError as fault:
+        raise CannotWrite(
+            f"The copy {target} cannot be made: {fault.strerror}. The book itself is as it was."
+        ) from fault
+    finally:
+        remove_quietly(unfinished)
+
+
+def _sweep(target: Path) -> None:
+    """Remove what programs that were killed left of a copy of this name."""
+    for left in target.parent.glob(f"{glob.escape(target.name)}.*{UNFINISHED}"):
+        number = left.name.removesuffix(UNFINISHED).rpartition(".")[2]
+        if number.isdigit() and not _runs(int(number)):
+            remove_quietly(left)
+
+
+def _runs(process: int) -> bool:
+    try:
+        os.kill(process, 0)
+    except ProcessLookupError:
+        return False
+    except (PermissionError, OverflowError):
+        return True
+    return process != os.getpid()
+
+
+def remove_quietly(unfinished: Path) -> None:
+    """Remove a file, if it is there and its disk still is."""
+    try:
+        unfinished.unlink(missing_ok=True)
+    except OSError:
+        return
+
+
+def copy_file(source: Path, target: Path) -> None:
+    """Copy a book through SQLite's backup, check the copy, sync it, and only then name it.
+
+    An older copy of that name is replaced in one step.
+
+    Raises:
+        Refused: the source cannot be read, there is no room, or the copy does not check out.
+    """
+    with unfinished_copy(source, target) as unfinished:
+        unfinished.replace(target)
+        sync_folder(target.parent)
+
+
+class _Restarted(Exception):  # noqa: N818 - it only ends an attempt
+    pass
+
+
+def _fill(source: Path, unfinished: Path, progress: Progress | None) -> None:
+    name = source.absolute().as_uri()
+    try:
+        with (
+            closing(sqlite3.connect(f"{name}?mode=rw", uri=True, timeout=PATIENCE_SECONDS,
+                                    isolation_level=None)) as reader,
+            closing(sqlite3.connect(unfinished, isolation_level=None)) as writer,
+        ):  # fmt: skip
+            writer.execute("PRAGMA synchronous=OFF")
+            writer.execute("PRAGMA journal_mode=OFF")  # what fails is thrown away, not rolled back
+            reader.execute(SMALL_CACHE)
+            writer.execute(SMALL_CACHE)
+            try:
+                _backup(reader, writer, progress, most_restarts=MOST_RESTARTS)
+            except _Restarted:
+                reader.execute("BEGIN")
+                reader.execute("SELECT count(*) FROM sqlite_schema").fetchone()
+                _backup(reader, writer, progress, most_restarts=0)
+            writer.execute("PRAGMA journal_mode=DELETE")
+    except sqlite3.Error as fault:
+        if "full" in str(fault).casefold():
+            raise CannotWrite(
+                f"The disk became full while the copy was made in {unfinished.parent}. The copy "
+                "was taken away again; make room, or name another disk."
+            ) from fault
+        raise fault_words(fault, source) from fault
+
+
+def _backup(
+    reader: sqlite3.Connection,
+    writer: sqlite3.Connection,
+    progress: Progress | None,
+    *,
+    most_restarts: int,
+) -> None:
+    left, restarts = None, 0
+
+    def after_step(_status: int, remaining: int, total: int) -> None:
+        nonlocal left, restarts
+        if left is not None and remaining >= left:
+            restarts += 1
+        left = remaining
+        if progress is not None:
+            progress(total - remaining, total)
+        if most_restarts and restarts >= most_restarts:
+            raise _Restarted
+
+    reader.backup(writer, pages=PAGES_A_STEP, progress=after_step, sleep=0.05)

@@ -1,0 +1,146 @@
+"""Facts about a book's file that a check looks at. Nothing here writes."""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Iterator
+from contextlib import closing, contextmanager
+from datetime import timedelta
+from pathlib import Path
+
+from logbook.store.file.book_file import SMALL_CACHE
+from logbook.store.rows import Rows, moment, stored
+
+OLDEST_SQLITE = (3, 35, 0)
+"""The first SQLite with RETURNING, which writing uses."""
+
+MENDED_WAL = (3, 51, 3)
+"""The first SQLite without the fault in write-ahead logs (sqlite.org/wal.html#walresetbug)."""
+
+DERIVED = ("entry_words", "entry_index")
+"""What the names of tables begin with that hold what other tables say (store/search.py)."""
+
+MOST_FAULTS = 5
+WHOLE_BYTES = 64 * 2**20
+"""Files up to this size are checked in one go: well under a second."""
+
+
+@contextmanager
+def looking(path: Path) -> Iterator[sqlite3.Connection]:
+    """Give a connection for looking into a file, healthy or not."""
+    name = f"{path.absolute().as_uri()}?mode=rw"
+    with closing(sqlite3.connect(name, uri=True, timeout=15.0, isolation_level=None)) as connection:
+        connection.execute("PRAGMA query_only=ON")
+        connection.execute(SMALL_CACHE)
+        yield connection
+
+
+def integrity_faults(path: Path, *, quick: bool = False, alone: bool = False) -> list[str]:
+    """Give what SQLite's check of a file complains of, at most MOST_FAULTS lines; none when whole.
+
+    A quick check leaves out whether each index says the same as its table. A large file that is
+    not read `alone` is checked table by table, so that others can write between; that leaves out
+    the list of free pages.
+    """
+    pragma = "quick_check" if quick else "integrity_check"
+    try:
+        if alone or path.stat().st_size <= WHOLE_BYTES:
+            asked: list[str | int] = [MOST_FAULTS]
+        else:
+            with looking(path) as connection:
+                asked = ["sqlite_schema", *table_names(connection, derived=True)]
+        found: list[str] = []
+        for each in asked:
+            with looking(path) as connection:
+                rows = connection.execute(f"PRAGMA {pragma}({each})").fetchall()
+            lines = [line for row in rows for line in str(row[0]).splitlines()]
+            found += [line for line in lines if line != "ok" and not line.startswith("***")]
+    except sqlite3.OperationalError:
+        raise
+    except sqlite3.DatabaseError as fault:
+        return [str(fault)]
+    except UnicodeDecodeError:
+        return ["the names of its tables cannot be read"]
+    return found[:MOST_FAULTS]
+
+
+def dangling_rows(connection: sqlite3.Connection) -> dict[str, int]:
+    """Give, by table, how many rows point to a row that is not there."""
+    found: dict[str, int] = {}
+    for row in connection.execute("PRAGMA foreign_key_check"):
+        found[row[0]] = found.get(row[0], 0) + 1
+    return found
+
+
+def journal_mode(connection: sqlite3.Connection) -> str:
+    """Give the file's journal mode: "delete" as this program makes it."""
+    return str(connection.execute("PRAGMA journal_mode").fetchone()[0])
+
+
+def table_names(connection: sqlite3.Connection, *, derived: bool = False) -> list[str]:
+    """Name the tables that hold the book, without SQLite's and Alembic's own.
+
+    With `derived` also those that can be made from them: the words of entries and their index.
+    """
+    rows = connection.execute(
+        "SELECT name FROM sqlite_schema WHERE type = 'table' AND name NOT LIKE 'sqlite%' "
+        "AND name NOT LIKE '\\_alembic%' ESCAPE '\\' AND name <> 'alembic_version' "
+        "AND sql NOT LIKE 'CREATE VIRTUAL %' ORDER BY name"
+    )
+    return [row[0] for row in rows if derived or not row[0].startswith(DERIVED)]
+
+
+def row_counts(connection: sqlite3.Connection) -> dict[str, int]:
+    """Give how many rows each table holds."""
+    return {
+        name: connection.execute(f'SELECT count(*) FROM "{name}"').fetchone()[0]
+        for name in table_names(connection)
+    }
+
+
+_NEWEST = """
+FROM (SELECT * FROM entry ORDER BY id DESC LIMIT 200) e
+WHERE NOT EXISTS (SELECT 1 FROM entry s WHERE s.strikes_id = e.id)
+"""
+"""Of the newest entries: not the last one alone, for that may have been written by a late clock;
+not all, so that a clock that once ran ahead is forgotten, at once when what it wrote is struck."""
+TOLD_AHEAD = timedelta(days=60)
+"""A time that somebody told with a clock in doubt is believed so far past the newest writing: as
+long as a machine may have stood still. A year mistyped lies further off."""
+
+
+def newest_written(reading: Rows) -> str | None:
+    """Give the latest moment at which one of the newest entries was written, as stored, or None."""
+    found: str | None = reading.value(f"SELECT max(e.written_at) {_NEWEST}")
+    return found
+
+
+def newest_known(reading: Rows) -> str | None:
+    """Give the latest moment of which the newest entries tell, as stored, or None.
+
+    Where the clock was in doubt, that may be a time that somebody told.
+    """
+    written = newest_written(reading)
+    if written is None:
+        return None
+    told = reading.value(
+        f"SELECT max(e.at) {_NEWEST} AND e.clock_in_doubt AND e.kind <> 'plan' AND e.at < ?",
+        (stored(moment(written) + TOLD_AHEAD),),
+    )
+    return written if told is None else max(written, told)
+
+
+def open_to_others(path: Path) -> bool:
+    """Say whether others on this machine may read or change a file or folder."""
+    return bool(path.stat().st_mode & 0o077)
+
+
+def clock_was_set(run: Path = Path("/run")) -> bool | None:
+    """Say whether the network has set the machine's clock since it started; None unknown.
+
+    systemd-timesyncd keeps a folder while it runs, and a file in it from the first answer on.
+    """
+    folder = run / "systemd" / "timesync"
+    if not folder.is_dir():
+        return None
+    return (folder / "synchronized").exists()

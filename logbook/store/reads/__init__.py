@@ -1,0 +1,1 @@
+"""Reads by noun: plain SQL in, frozen values out."""

@@ -1,0 +1,41 @@
+"""Reading the book's own row."""
+
+from __future__ import annotations
+
+import sqlite3
+from dataclasses import dataclass
+from datetime import datetime
+
+from logbook.growing.days import zone_named
+from logbook.growing.keys import WallTime
+from logbook.growing.measures import Units
+from logbook.growing.trays.chores import RoomHours
+from logbook.store.rows import Rows
+
+
+@dataclass(frozen=True, slots=True)
+class About:
+    """The book's own row. `day_start` and `day_end` are minutes after midnight."""
+
+    name: str
+    zone: str
+    units: Units
+    first_day: int
+    day_start: WallTime
+    day_end: WallTime
+    made_at: datetime
+
+    @property
+    def hours(self) -> RoomHours:
+        """The room's day."""
+        return RoomHours(zone_named(self.zone), self.day_start, self.day_end, self.first_day)
+
+
+def read_about(reading: Rows) -> About:
+    """The book's own row."""
+    rows = reading.make(
+        About, "SELECT name, zone, units, first_day, day_start, day_end, made_at FROM book"
+    )
+    if not rows:
+        raise sqlite3.DatabaseError("malformed: the book has no row of its own")
+    return rows[0]

@@ -1,0 +1,167 @@
+"""Reading entries with the numbers of their trays."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from datetime import datetime
+
+from logbook.store.reads.standing import IN_FORCE, ROOT, STANDS
+from logbook.store.rows import Rows, stored
+from logbook.store.search import held_by
+
+
+@dataclass(frozen=True, slots=True)
+class StoredEntry:
+    """An entry with the numbers of its trays.
+
+    `struck_by` is the strike in force against it, `replaced_by` the entry that stands in its
+    place, `strikes_id` what a strike strikes, or whose place an entry has taken.
+    """
+
+    id: int
+    kind: str
+    at: datetime
+    written_at: datetime
+    by: str
+    note: str
+    chore: str
+    stage: int | None
+    batch_id: int | None
+    place_id: int | None
+    strikes_id: int | None
+    act_id: int | None
+    struck_by: int | None
+    replaced_by: int | None
+    clock_in_doubt: bool = False
+    trays: tuple[int, ...] = ()
+    tray_ids: tuple[int, ...] = ()
+
+    @property
+    def replaces(self) -> int | None:
+        """The entry whose place this one has taken."""
+        return None if self.kind == "strike" else self.strikes_id
+
+
+_ENTRY = f"""
+SELECT e.id, e.kind, e.at, e.written_at, e."by", e.note, e.chore, e.stage, e.batch_id, e.place_id,
+       e.strikes_id, e.act_id,
+       (SELECT max(s.id) FROM entry s WHERE s.strikes_id = e.id AND s.kind = 'strike'
+        AND {IN_FORCE}) AS struck_by,
+       (SELECT max(s.id) FROM entry s WHERE s.strikes_id = e.id AND s.kind <> 'strike'
+        AND EXISTS (SELECT 1 FROM entry k WHERE k.strikes_id = e.id AND k.act_id = s.act_id
+                    AND k.kind = 'strike'
+                    AND NOT EXISTS (SELECT 1 FROM entry u WHERE u.strikes_id = k.id)))
+       AS replaced_by,
+       e.clock_in_doubt
+FROM entry e
+"""
+
+
+def _entries(reading: Rows, where: str, values: Sequence[object]) -> list[StoredEntry]:
+    found = reading.make(StoredEntry, f"{_ENTRY} {where}", values)
+    trays: dict[int, list[tuple[int, int]]] = {}
+    for entry, number, tray in reading.rows_of(
+        "SELECT et.entry_id, t.number, t.id FROM entry_tray et JOIN tray t ON t.id = et.tray_id "
+        "WHERE et.entry_id IN (ids) ORDER BY t.number",
+        [each.id for each in found],
+    ):
+        trays.setdefault(entry, []).append((number, tray))
+    return [
+        replace(
+            each,
+            trays=tuple(number for number, _ in trays[each.id]),
+            tray_ids=tuple(tray for _, tray in trays[each.id]),
+        )
+        if each.id in trays
+        else each
+        for each in found
+    ]
+
+
+def read_entries(
+    reading: Rows,
+    start: datetime | None = None,
+    end: datetime | None = None,
+    *,
+    tray_id: int | None = None,
+    batch_id: int | None = None,
+    crop_key: str = "",
+    kind: str = "",
+    words: str = "",
+    newest: int | None = None,
+) -> list[StoredEntry]:
+    """Entries that fit all that is asked, oldest first by when they happened.
+
+    `words` are folded words, all of them to be held in any order, as parts of words too (see
+    store/search.py); `crop_key` is looked for in the folded template name.
+    With `newest` only so many of the last.
+    """
+    tests: list[str] = []
+    values: list[object] = []
+    few = False
+    if start is not None:
+        tests.append("e.at >= ?")
+        values.append(stored(start))
+    if end is not None:
+        tests.append("e.at < ?")
+        values.append(stored(end))
+    if kind:
+        tests.append("e.kind = ?")
+        values.append(kind)
+    if words:
+        held, each, few = held_by(reading, words)
+        tests.append(held)
+        values += each
+    if tray_id is not None:
+        tests.append("e.id IN (SELECT entry_id FROM entry_tray WHERE tray_id = ?)")
+        values.append(tray_id)
+    if batch_id is not None:
+        tests.append(
+            "e.id IN (SELECT et.entry_id FROM entry_tray et JOIN tray t ON t.id = et.tray_id "
+            "WHERE t.batch_id = ?)"
+        )
+        values.append(batch_id)
+    if crop_key:
+        tests.append(
+            "EXISTS (SELECT 1 FROM entry_tray et JOIN tray t ON t.id = et.tray_id "
+            "JOIN template_version v ON v.id = t.version_id "
+            "JOIN template c ON c.id = v.template_id "
+            "WHERE et.entry_id = e.id AND instr(c.name_key, ?) > 0)"
+        )
+        values.append(crop_key)
+    where = f"WHERE {' AND '.join(tests)}" if tests else ""
+    if newest is not None:
+        order = f"ORDER BY {'+' if few else ''}e.at DESC, e.id DESC"
+        ids = f"SELECT e.id FROM entry e {where} {order} LIMIT ?"
+        where, values = f"WHERE e.id IN ({ids})", [*values, newest]
+    return _entries(reading, f"{where} ORDER BY e.at, e.id", values)
+
+
+def read_entry(reading: Rows, entry_id: int) -> StoredEntry | None:
+    """One entry; None where there is none."""
+    return next(iter(_entries(reading, "WHERE e.id = ?", (entry_id,))), None)
+
+
+def read_act(reading: Rows, act_id: int) -> list[StoredEntry]:
+    """The entries of one act, as they were written."""
+    return _entries(reading, "WHERE e.act_id = ? ORDER BY e.id", (act_id,))
+
+
+def last_standing_act(reading: Rows, by: str) -> int | None:
+    """The act that this person wrote last and that stands; an undo is never undone.
+
+    A strike that came with a replacement goes with that one, whoever struck it since.
+    """
+    found: int | None = reading.value(
+        f"SELECT e.act_id FROM entry e WHERE e.\"by\" = ? AND {STANDS} AND NOT (e.kind = 'strike' "
+        "AND (e.chore = 'undo' OR EXISTS (SELECT 1 FROM entry n WHERE n.act_id = e.act_id "
+        "AND n.strikes_id = e.strikes_id AND n.kind <> 'strike'))) ORDER BY e.id DESC LIMIT 1",
+        (by,),
+    )
+    return found
+
+
+def read_root(reading: Rows, entry_id: int) -> int:
+    """The first entry of the chain of replacements that an entry ends."""
+    return int(reading.value(f"SELECT {ROOT} FROM entry e WHERE e.id = ?", (entry_id,)))

@@ -1,0 +1,159 @@
+"""What hangs over shelves, when it is lit, on which circuit and at what price; standing entries."""
+
+from __future__ import annotations
+
+from collections.abc import Collection
+from dataclasses import dataclass, replace
+from datetime import date, datetime
+
+from logbook.growing.room.lamps import LampSet
+from logbook.growing.room.tariffs import OtherHours, Tariff
+from logbook.growing.wall_hours import WallHours
+from logbook.store.reads.standing import STANDS
+from logbook.store.rows import Rows
+
+Minutes = tuple[int | None, int | None]
+
+
+@dataclass(frozen=True, slots=True)
+class StoredLamps:
+    """A lamp set of a shelf (place id) from a moment on."""
+
+    entry: int
+    place: int
+    at: datetime
+    lamps: LampSet
+
+
+@dataclass(frozen=True, slots=True)
+class StoredHours:
+    """Lamp hours of a shelf (place id) from a moment on, in minutes; those it had before.
+
+    None for none.
+    """
+
+    entry: int
+    place: int
+    at: datetime
+    lamp_on: int | None
+    lamp_off: int | None
+    was_on: int | None
+    was_off: int | None
+
+    @property
+    def hours(self) -> WallHours | None:
+        """The hours by the wall."""
+        return wall_hours_of(self.lamp_on, self.lamp_off)
+
+
+@dataclass(frozen=True, slots=True)
+class StoredCircuit:
+    """A circuit with the shelves (place ids) whose lamps hang on it."""
+
+    entry: int
+    name: str
+    breaker_amps: float
+    volts: float
+    share_percent: float
+    other_amps: float
+    name_key: str = ""
+    gone: bool = False
+    shelves: tuple[int, ...] = ()
+
+
+def wall_hours_of(on: int | None, off: int | None) -> WallHours | None:
+    """Give stored minutes as hours by the wall; None where there are none.
+
+    Hours without a length (24:00-00:00), which no entry gets, are read as all day.
+    """
+    if on is None or off is None:
+        return None
+    return WallHours(0, 1440) if on % 1440 == off % 1440 else WallHours(on % 1440, off)
+
+
+LAMPS = (
+    'l.lamps AS "lamps.lamps", l.watts AS "lamps.watts", l.kind AS "lamps.kind", '
+    'l.light AS "lamps.light", l.amps AS "lamps.amps", l.volts AS "lamps.volts", '
+    'l.height_mm AS "lamps.height_mm", l.bought AS "lamps.bought"'
+)
+"""The columns of a lamp set, for SQL on a lamp_set named l."""
+
+
+def read_lamp_sets(reading: Rows) -> list[StoredLamps]:
+    """Every standing lamp set, oldest first."""
+    return reading.make(
+        StoredLamps,
+        f"SELECT e.id AS entry, e.place_id AS place, e.at, {LAMPS} FROM lamp_set l "
+        f"CROSS JOIN entry e WHERE e.id = l.entry_id AND {STANDS} ORDER BY e.at, e.id",
+    )
+
+
+_HOURS = (
+    "SELECT e.id AS entry, e.place_id AS place, e.at, h.lamp_on, h.lamp_off, h.was_on, h.was_off "
+    "FROM lamp_hours h CROSS JOIN entry e WHERE e.id = h.entry_id"
+)
+
+
+def read_lamp_hours(reading: Rows) -> list[StoredHours]:
+    """Every standing change of lamp hours, oldest first."""
+    return reading.make(StoredHours, f"{_HOURS} AND {STANDS} ORDER BY e.at, e.id")
+
+
+def first_hours(reading: Rows) -> dict[int, Minutes]:
+    """The hours that shelves (place ids) had before their first change, struck or not."""
+    changes = reading.make(StoredHours, f"{_HOURS} ORDER BY e.id DESC")
+    return {each.place: (each.was_on, each.was_off) for each in changes}
+
+
+def last_hours(reading: Rows) -> dict[int, Minutes]:
+    """The hours of the newest standing change of each shelf (place id)."""
+    return {each.place: (each.lamp_on, each.lamp_off) for each in read_lamp_hours(reading)}
+
+
+def read_tariffs(reading: Rows) -> list[Tariff]:
+    """The tariffs by their first day; of two for one day the one written last."""
+    rows = reading.rows(
+        "SELECT e.id FROM tariff t CROSS JOIN entry e "
+        f"WHERE e.id = t.entry_id AND {STANDS} ORDER BY e.id"
+    )
+    entries = [entry for (entry,) in rows]
+    said = tariffs_of(reading, entries)
+    newest = {said[entry].since: said[entry] for entry in entries}
+    return [newest[since] for since in sorted(newest)]
+
+
+def tariffs_of(reading: Rows, entries: Collection[int]) -> dict[int, Tariff]:
+    """What entries say of the price, by entry id; of struck ones too."""
+    others: dict[int, list[OtherHours]] = {}
+    for entry, starts, ends, per_kwh in reading.rows_of(
+        "SELECT entry_id, starts, ends, per_kwh FROM tariff_hours WHERE entry_id IN (ids) "
+        "ORDER BY position",
+        entries,
+    ):
+        others.setdefault(entry, []).append(OtherHours(WallHours(starts % 1440, ends), per_kwh))
+    return {
+        entry: Tariff(date.fromisoformat(since), per_kwh, tuple(others.get(entry, ())))
+        for entry, since, per_kwh in reading.rows_of(
+            "SELECT entry_id, since, per_kwh FROM tariff WHERE entry_id IN (ids)", entries
+        )
+    }
+
+
+def read_circuits(reading: Rows) -> list[StoredCircuit]:
+    """Give the circuits as they were said last, by name."""
+    shelves: dict[int, list[int]] = {}
+    for entry, place in reading.rows(
+        "SELECT entry_id, place_id FROM circuit_shelf ORDER BY entry_id, place_id"
+    ):
+        shelves.setdefault(entry, []).append(place)
+    found: dict[str, StoredCircuit] = {}
+    for each in reading.make(
+        StoredCircuit,
+        "SELECT e.id AS entry, c.name, c.breaker_amps, c.volts, c.share_percent, c.other_amps, "
+        "c.name_key, c.gone FROM circuit c CROSS JOIN entry e "
+        f"WHERE e.id = c.entry_id AND {STANDS} ORDER BY e.at, e.id",
+    ):
+        found.pop(each.name_key, None)
+        if not each.gone:
+            found[each.name_key] = replace(each, shelves=tuple(shelves.get(each.entry, ())))
+    return [found[key] for key in sorted(found)]

@@ -1,0 +1,116 @@
+"""Water as it was given and measured, and the solutions that were used, from standing entries."""
+
+from __future__ import annotations
+
+from collections.abc import Collection
+from dataclasses import dataclass, replace
+from datetime import datetime
+
+from logbook.growing.crops.targets import Targets
+from logbook.growing.room.water import WaterReading
+from logbook.store.reads.standing import STANDS
+from logbook.store.reads.templates import read_targets
+from logbook.store.rows import Rows, stored
+
+
+@dataclass(frozen=True, slots=True)
+class StoredWater:
+    """Water as measured, with a watering or by itself; trays by number, place id or None."""
+
+    entry: int
+    kind: str
+    at: datetime
+    by: str
+    place: int | None
+    reading: WaterReading
+    trays: tuple[int, ...] = ()
+    versions: tuple[int, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class StoredUse:
+    """A solution that was used, or a cleaning."""
+
+    entry: int
+    at: datetime
+    by: str
+    place: int | None
+    note: str
+    purpose: str
+    method: str
+    product: str
+    stock_percent: float | None
+    want_percent: float | None
+    volume_ml: float | None
+
+
+_WATER = 'w.ph AS "reading.ph", w.ec AS "reading.ec", w.amount_ml AS "reading.millilitres"'
+
+
+def read_water(reading: Rows, start: datetime, end: datetime) -> list[StoredWater]:
+    """Standing waterings and water readings with a measured pH or EC, oldest first."""
+    found = reading.make(
+        StoredWater,
+        f'SELECT e.id AS entry, e.kind, e.at, e."by", e.place_id AS place, {_WATER} FROM entry e '
+        "CROSS JOIN watering w WHERE w.entry_id = e.id AND (w.ph IS NOT NULL OR w.ec IS NOT NULL) "
+        f"AND e.at >= ? AND e.at < ? AND {STANDS} ORDER BY e.at, e.id",
+        (stored(start), stored(end)),
+    )
+    trays = _versions_of(reading, [each.entry for each in found])
+    return [
+        replace(
+            each,
+            trays=tuple(number for number, _ in trays.get(each.entry, ())),
+            versions=tuple(dict.fromkeys(version for _, version in trays.get(each.entry, ()))),
+        )
+        for each in found
+    ]
+
+
+def _versions_of(reading: Rows, entries: Collection[int]) -> dict[int, list[tuple[int, int]]]:
+    """(tray number, template version id) of each tray that an entry speaks of, by entry."""
+    found: dict[int, list[tuple[int, int]]] = {}
+    for entry, number, version in reading.rows_of(
+        "SELECT et.entry_id, t.number, t.version_id FROM entry_tray et "
+        "JOIN tray t ON t.id = et.tray_id WHERE et.entry_id IN (ids) ORDER BY t.number",
+        entries,
+    ):
+        found.setdefault(entry, []).append((number, version))
+    return found
+
+
+def read_water_targets(reading: Rows, entries: Collection[int]) -> dict[int, list[Targets]]:
+    """What the templates of an entry's trays want of their water, by entry."""
+    trays = _versions_of(reading, entries)
+    targets = read_targets(reading, {version for each in trays.values() for _, version in each})
+    return {
+        entry: [
+            targets[version] for version in dict.fromkeys(v for _, v in each) if version in targets
+        ]
+        for entry, each in trays.items()
+    }
+
+
+def read_water_of(reading: Rows, entries: Collection[int]) -> dict[int, WaterReading]:
+    """What was measured of the water, by entry; nothing for entries that measured nothing."""
+    measured = "ph IS NOT NULL OR ec IS NOT NULL OR amount_ml IS NOT NULL"
+    return {
+        entry: WaterReading(*values)
+        for entry, *values in reading.rows_of(
+            f"SELECT entry_id, ph, ec, amount_ml FROM watering WHERE ({measured}) "
+            "AND entry_id IN (ids)",
+            entries,
+        )
+    }
+
+
+def read_uses(reading: Rows, start: datetime, end: datetime) -> list[StoredUse]:
+    """The standing uses of solutions and cleanings, oldest first."""
+    return reading.make(
+        StoredUse,
+        'SELECT e.id AS entry, e.at, e."by", e.place_id AS place, e.note, u.purpose, u.method, '
+        "u.product, u.stock_percent, u.want_percent, u.volume_ml FROM solution_use u "
+        f"JOIN entry e ON e.id = u.entry_id WHERE e.at >= ? AND e.at < ? AND {STANDS} "
+        "ORDER BY e.at, e.id",
+        (stored(start), stored(end)),
+    )

@@ -1,0 +1,93 @@
+"""A question of a few short lines, read together."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import replace
+from typing import Any, TypeVar
+
+from textual import on
+from textual.app import ComposeResult
+from textual.binding import Binding
+
+from logbook.text import Refused, clean
+from logbook.ui.forms.asking import Question
+from logbook.ui.widgets.form_body import FormBody
+from logbook.ui.widgets.form_lines import Field, LineDone
+
+Answer = TypeVar("Answer")
+
+
+class AskForm(Question[Answer]):
+    """Asks for several lines. Enter goes down and saves at the end; F9 saves at once.
+
+    `make` turns the values by name into the answer, or raises Refused, which is shown at the line
+    that it is about, or below all.
+    """
+
+    BINDINGS = [
+        Binding("f9", "save", "save", id="save", priority=True),
+        Binding("down", "below", "next", priority=True),
+        Binding("up", "app.focus_previous", "previous", priority=True),
+    ]
+
+    def __init__(
+        self, asked: str, fields: Sequence[Field], make: Callable[[Mapping[str, Any]], Answer]
+    ) -> None:
+        super().__init__(asked, "enter next, saves at the end   {save} save   esc back")
+        self.fields = tuple(fields)
+        self.make = make
+        self.body = FormBody(fields)
+
+    def texts(self) -> Mapping[str, str]:
+        """What is typed in each line."""
+        return {name: entry.text for name, entry in self.body.entries.items()}
+
+    def offered(self) -> Mapping[str, str]:
+        """What stood in the lines."""
+        return {field.name: field.start for field in self.fields}
+
+    def take_up(self, texts: Mapping[str, str]) -> None:
+        """Begin with what was typed before."""
+        self.body = FormBody(
+            [
+                replace(field, start=clean(texts.get(field.name, field.start), lines=False))
+                for field in self.fields
+            ]
+        )
+
+    def compose_answer(self) -> ComposeResult:
+        """Put the lines into the strip."""
+        yield self.body
+
+    @on(LineDone)
+    def next_line(self) -> None:
+        """Go down a line; save at the last."""
+        if self.body.here is self.body.shown[-1]:
+            self.action_save()
+        else:
+            self.body.below()
+
+    def action_below(self) -> None:
+        """Go to the next line."""
+        self.body.below()
+
+    def action_save(self) -> None:
+        """End with the answer, or say what is wrong; what was typed stays."""
+        values, wrong = self.body.read()
+        self.body.complain(wrong)
+        if wrong:
+            return
+        try:
+            answer = self.make(values)
+        except Refused as refused:
+            self.refuse(refused)
+            return
+        self.end(answer)
+
+    def refuse(self, refused: Refused) -> None:
+        """Say why at the line that it is about, or below all."""
+        if refused.about in self.body.entries:
+            self.body.complain({refused.about: str(refused)})
+        else:
+            self.complain(str(refused))

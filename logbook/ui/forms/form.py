@@ -1,0 +1,330 @@
+"""The frame of all forms: lines as data, what is wrong beside its line, a preview below.
+
+A subclass gives its fields, reads a preview from their values, and writes them. The frame keeps
+what is typed, goes from line to line, asks before leaving, and saves once.
+"""
+
+from __future__ import annotations
+
+import asyncio
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Any, ClassVar
+
+from textual import events, on, work
+from textual.app import ComposeResult
+from textual.containers import Vertical
+from textual.content import Content
+from textual.message import Message
+from textual.widgets import Input, Static, TextArea
+
+from logbook.text import Refused
+from logbook.ui.drafts import Draft
+from logbook.ui.forms.asking import AskChoice
+from logbook.ui.screen import LogScreen
+from logbook.ui.widgets.bars import show_once
+from logbook.ui.widgets.form_body import FormBody
+from logbook.ui.widgets.form_lines import Entry, Field, LineDone, SaveLine, matches
+
+LEAVING = (
+    ("save", "s", "save it now"),
+    ("keep", "k", "keep what is typed for later"),
+    ("drop", "x", "throw it away"),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Preview:
+    """What a form comes to: lines to show below it, and hints for its lines."""
+
+    lines: tuple[Content, ...] = ()
+    hints: Mapping[str, str] = field(default_factory=dict)
+
+
+class FormScreen(LogScreen):
+    """A screen with a form. `kind` is its name among the screens and of its drafts.
+
+    Its `load` gives what the lines begin with and offer, never None.
+    """
+
+    own = ("save", "below", "above", "further", "nearer")
+    page_below = "#preview-area"
+    last = "back"
+    kind: ClassVar[str] = ""
+    save_words: ClassVar[str] = "save"
+
+    class DraftChanged(Message):
+        """What is typed has changed; `unsaved` says whether any of it is still to be saved."""
+
+        def __init__(self, form: FormScreen) -> None:
+            super().__init__()
+            self.form = form
+            self.draft = form.draft
+            self.unsaved = form.unsaved
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.entries: dict[str, Entry] = {}
+        self.about: str | None = None
+        self._told: dict[str, str] = {}
+        self._saving = False
+        self._previewing = False
+        self._stale = False
+
+    # what a subclass gives
+
+    def fields(self) -> tuple[Field, ...]:
+        """The lines, always the same ones; called anew with every view and change."""
+        return ()
+
+    def preview(self, values: Mapping[str, Any]) -> Preview:
+        """What the values come to; runs in a thread, may raise Refused."""
+        return Preview()
+
+    async def write(self, values: Mapping[str, Any]) -> str:
+        """Write the form and give the sentence that says so; raise Refused."""
+        return ""
+
+    # the frame
+
+    def footer(self) -> tuple[str, ...]:
+        """Name the keys that a form needs most."""
+        return ("save", "help", "below", "further")
+
+    def compose_body(self) -> ComposeResult:
+        """The lines, the save line, the offers and the preview."""
+        words = Content.assemble(
+            ("save", "bold"), f": Enter here, or {self.keyed('{save}')} ({self.save_words})"
+        )
+        self.body = FormBody(self.fields(), words)
+        self.entries, self.body.ready = self.body.entries, False
+        yield self.body
+        yield Static(Content(""), id="offers")
+        with Vertical(id="preview-area"):
+            yield Static(Content(""), id="preview")
+
+    def texts(self) -> dict[str, str]:
+        """What is typed in each line, the changed ones first."""
+        return self.body.texts()
+
+    @property
+    def unsaved(self) -> bool:
+        """Whether something was typed that is not in the book."""
+        return any(entry.changed for entry in self.entries.values())
+
+    def clear(self) -> None:
+        """Throw away what was typed and begin anew at the first line."""
+        for entry in self.entries.values():
+            entry.clear()
+        self._told = self.texts()
+        self.say("")
+        self.refresh_preview()
+        self.body.begin_at_top()
+
+    @property
+    def draft(self) -> Draft:
+        """What is typed, as it is kept."""
+        return Draft(self.kind, self.draft_label, self.texts(), place=self.about or "")
+
+    @property
+    def draft_label(self) -> str:
+        """Name what the form is about, for the offer to take it up again."""
+        return ""
+
+    def on_screen_resume(self) -> None:
+        """See what the form is to be about; take up what was typed before."""
+        about = self.subject.about
+        if about == self.about:
+            return
+        self.about = about
+        self.view, self.body.ready = None, False
+        for entry in self.entries.values():
+            entry.start = ""
+        self.clear()
+        kept = self.logbook.drafts.find(self.draft.key)
+        if kept is not None:
+            self.body.put_texts(kept.texts)
+            self.say("This was typed before and is not saved yet.")
+
+    def draw(self, view: Any) -> None:
+        """Let the lines take over their hints, offers and starts; what is typed stays."""
+        for each in self.fields():
+            self.entries[each.name].adjust(each)
+        self.body.ready = True
+        here = self.body.here
+        if self.focused is None or (here is not None and not here.display):
+            self.body.begin_at_top()
+        self._show_offers()
+        self.refresh_preview()
+
+    # typing
+
+    @on(Input.Changed)
+    @on(TextArea.Changed)
+    def changed(self, event: Input.Changed | TextArea.Changed) -> None:
+        """Tell that something was typed."""
+        event.stop()
+        texts = self.texts()
+        if texts == self._told:
+            return
+        self._told = texts
+        for each in self.fields():
+            self.entries[each.name].show(each.shown)
+        self.post_message(self.DraftChanged(self))
+        self._show_offers()
+        self.refresh_preview()
+
+    @on(LineDone)
+    def typed(self, event: LineDone) -> None:
+        """Go down a line; save at the last."""
+        event.stop()
+        if isinstance(self.focused, SaveLine):
+            self.action_save()
+        else:
+            self.action_below()
+
+    def action_below(self) -> None:
+        """Go to the next line."""
+        self.body.below()
+
+    def action_above(self) -> None:
+        """Go to the line before."""
+        self.focus_previous()
+
+    def on_descendant_blur(self, event: events.DescendantBlur) -> None:
+        """Say that there is no preview while the line that was left is wrong."""
+        entry = self.body.entry_of(event.widget)
+        if entry is not None and entry.wrong:
+            self.refresh_preview()
+
+    def on_descendant_focus(self) -> None:
+        """Show what the line offers."""
+        self._show_offers()
+
+    def _show_offers(self) -> None:
+        entry = self.body.here
+        line = self.query_one("#offers", Static)
+        offers = entry.field.offers if entry is not None else ()
+        fit = matches(entry.text, offers) if entry is not None and offers else []
+        exact = entry is not None and list(fit) == [entry.text]
+        line.display = bool(fit) and not exact
+        words, width = "", self.app.size.width - 4
+        for offer in fit:
+            if len(words) + len(offer) + 3 > width:
+                words += " …"
+                break
+            words += f"   {offer}" if words else offer
+        show_once(line, Content(words))
+
+    # the preview
+
+    @work(group="preview")
+    async def refresh_preview(self) -> None:
+        """Compute the preview off the loop; what is typed meanwhile makes it compute once more."""
+        # Not an exclusive worker: that would cancel the wait, not the thread, and a thread for
+        # every key would pile up. One runs; a key that comes meanwhile makes it run again.
+        self._stale = True
+        if self._previewing:
+            return
+        self._previewing = True
+        try:
+            while self._stale:
+                self._stale = False
+                values, wrong = self.body.read()
+                if wrong:
+                    name, words = next(iter(wrong.items()))
+                    entry = self.entries[name]
+                    if entry.wrong:
+                        words = f"No preview yet: see {entry.field.label}."
+                    shown = Preview((Content.styled(words, "$text-past"),))
+                else:
+                    shown = await asyncio.to_thread(self._safe_preview, values)
+                if self.stands:
+                    self._show_preview(shown)
+        finally:
+            self._previewing = False
+
+    def _safe_preview(self, values: Mapping[str, Any]) -> Preview:
+        try:
+            return self.preview(values)
+        except Refused as refused:
+            return Preview((Content.styled(self.spoken(str(refused)), "$warning"),))
+
+    def _show_preview(self, shown: Preview) -> None:
+        preview, words = self.query_one("#preview", Static), Content("\n").join(shown.lines)
+        show_once(preview, words, layout=self._grows(preview.content, words))
+        for name, entry in self.entries.items():
+            entry.show_hint(shown.hints.get(name, entry.field.hint))
+
+    def _grows(self, stands: object, words: Content) -> bool:
+        """Whether a text may fill other lines than the one that stands there."""
+        if not isinstance(stands, Content):
+            return True
+        old, new = stands.split("\n"), words.split("\n")
+        width = self.app.size.width - 4
+        return len(old) != len(new) or any(line.cell_length > width for line in (*old, *new))
+
+    # saving and leaving
+
+    async def save_now(self) -> str | None:
+        """Write the form once; give what was written in words, or None when it was refused."""
+        if self._saving:
+            return None
+        self._saving = True
+        self.say("")
+        try:
+            if self.view is None:
+                await self.reload()  # keys were faster than the first look into the book
+            values, wrong = self.body.read()
+            self.body.complain(wrong)
+            if wrong:
+                return None
+            drafts, key = self.logbook.drafts, self.draft.key
+            words = await self.write(values)
+            drafts.drop(key)
+            self.clear()
+        except Refused as refused:
+            if refused.about in self.entries:
+                self.body.complain({refused.about: str(refused)})
+            else:
+                self.say(str(refused), wants=True)
+            return None
+        finally:
+            self._saving = False
+        return words
+
+    @work(group="save")
+    async def action_save(self) -> None:
+        """Save the form and go back to where one came from."""
+        words = await self.save_now()
+        if words is not None:
+            await self.after_saving(words)
+
+    async def after_saving(self, words: str) -> None:
+        """Go back and say there what was written."""
+        await self.logbook.go_back()
+        self._say_there(words)
+
+    async def may_leave(self) -> bool:
+        """Ask whether to save, to keep for later or to throw away what is typed."""
+        answer = await self.app.push_screen_wait(
+            AskChoice("This form is not saved", LEAVING, "enter take it   esc stay here")
+        )
+        if answer == "drop":
+            self.logbook.drafts.drop(self.draft.key)
+            self.clear()
+        if answer == "save":
+            words = await self.save_now()
+            if words is not None:
+                self.app.call_later(self._say_there, words)
+            return words is not None
+        return answer is not None
+
+    async def may_close(self) -> bool:
+        """Ask as when leaving; what is kept is offered when the book is opened again."""
+        return await self.may_leave()
+
+    def _say_there(self, words: str) -> None:
+        """Say something on the screen that one is on now."""
+        if isinstance(self.app.screen, LogScreen):
+            self.app.screen.say(words)

@@ -1,0 +1,82 @@
+"""The form of a look: a few short lines, each of which may stay empty."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from logbook.growing.measures import Units
+from logbook.growing.quantities import EMERGED, HEIGHT
+from logbook.growing.trays.looks import MOULDS, Look, checked_look
+from logbook.text import Refused, clean, clean_note, yes_no
+from logbook.ui.forms.ask_form import AskForm
+from logbook.ui.widgets.form_lines import Field, measured
+
+
+@dataclass(frozen=True, slots=True)
+class Seen:
+    """What the form gives: the look and a free note."""
+
+    look: Look
+    note: str
+
+
+def _flag(label: str) -> Callable[[str], bool | None]:
+    return lambda text: yes_no(text, label.capitalize())
+
+
+def _mould(text: str) -> tuple[str, str]:
+    word, _, where = clean(text, lines=False).partition(" ")
+    word = word.casefold()
+    short = {"n": "none", "no": "none", "s": "spot", "y": "spot", "yes": "spot"}
+    word = short.get(word, word)
+    if word and word not in MOULDS:
+        raise Refused("Mould: write none, spot or spread, and where: spot left corner.")
+    return word, where.strip()
+
+
+def look_fields(sign: str, units: Units) -> tuple[Field, ...]:
+    """The lines of a look; `sign` is the crop's sign to cut, '' for none."""
+    height = "cm, like 4" if units == "metric" else "in, like 1.5"
+    seen_sign = (Field("sign", f"sign: {sign}"[:26], "y: cut now", read=_flag("sign")),)
+    return (
+        *(seen_sign if sign else ()),
+        measured("emerged", "emerged %", EMERGED, "0–100"),
+        measured("height", "height", HEIGHT, height, units=units),
+        Field("mould", "mould", "none, spot, spread + where", read=_mould),
+        *(
+            Field(name, label, "y or n", read=_flag(label))
+            for name, label in (
+                ("wilting", "wilting"), ("cotyledons", "seed leaves open"),
+                ("leaves", "first true leaves"),
+            )
+        ),
+        Field("stem", "stem colour", "own words"),
+        Field("hulls", "hulls still on", "y or n", read=_flag("hulls still on")),
+        Field("uneven", "uneven spots", "where"),
+        Field("note", "note", "own words", read=clean_note),
+    )  # fmt: skip
+
+
+def look_form(asked: str, sign: str, units: Units) -> AskForm[Seen]:
+    """Ask what is seen."""
+
+    def make(values: Mapping[str, Any]) -> Seen:
+        mould, where = values["mould"]
+        look = Look(
+            emerged_percent=values["emerged"],
+            height_mm=values["height"],
+            mould=mould,
+            mould_where=where,
+            wilting=values["wilting"],
+            cotyledons_open=values["cotyledons"],
+            true_leaves=values["leaves"],
+            stem_colour=values["stem"],
+            hulls_on=values["hulls"],
+            uneven=values["uneven"],
+            sign=sign if values.get("sign") else "",
+        )
+        return Seen(checked_look(look), values["note"])
+
+    return AskForm(asked, look_fields(sign, units), make)

@@ -1,0 +1,220 @@
+"""Entering a reading from anywhere: light, air, water, or what was cleaned.
+
+The questions and the writing; a screen says through `here` what the cursor is on.
+"""
+
+from __future__ import annotations
+
+import asyncio
+from collections.abc import Sequence
+from datetime import datetime
+from typing import TYPE_CHECKING
+
+from logbook.growing.measures import Units, length_words
+from logbook.growing.numbers import numbers_words
+from logbook.growing.room.air_text import air_from
+from logbook.growing.room.water import WaterReading
+from logbook.growing.room.water_text import quality_from, watering_from
+from logbook.text import Refused, clean
+from logbook.ui.chosen import Chosen
+from logbook.ui.drafts import Draft
+from logbook.ui.forms.asking import AskChoice, AskLine
+from logbook.ui.likely_time import offered_time
+from logbook.ui.screen import LogScreen
+
+if TYPE_CHECKING:
+    from logbook.actions.book import Book
+    from logbook.actions.room.light import ShelfLight
+    from logbook.actions.trays.done import Done
+    from logbook.ui.forms.meter_form import Metered
+
+WATERED = "watering"
+"""The reading that is only of trays."""
+CHOICES = {
+    "light": ("l", "light: round a shelf with the meter"),
+    "air": ("a", "air: temperature and humidity"),
+    "water": ("w", "water: pH and EC alone"),
+    WATERED: ("g", "water given: how much, pH, EC"),
+    "clean": ("c", "cleaned: what, how and with what"),
+}
+"""The kinds of readings, and of their drafts, with the letter and the words of each."""
+
+
+async def ask_reading(screen: LogScreen) -> None:
+    """Ask which reading, then for it, of what the cursor is on."""
+    numbers, place = screen.here()
+    chosen = screen.chosen() if numbers else None
+    kind = await screen.ask(
+        AskChoice(
+            f"Reading at {place or 'the room'}",
+            [
+                (kind, *shown)
+                for kind, shown in CHOICES.items()
+                if kind != WATERED or chosen is not None
+            ],
+            "esc back",
+        )
+    )
+    if kind:
+        await ask_for(screen, kind, chosen or Chosen(tuple(numbers), place=place))
+
+
+async def ask_for(screen: LogScreen, kind: str, of: Chosen) -> None:
+    """Ask for a reading of trays or a place, new or as it was being typed."""
+    if kind == "light":
+        await ask_light(screen, of.place)
+    elif kind == "air":
+        await ask_air(screen, of.place)
+    elif kind == "water":
+        await ask_water(screen, of.numbers, of.place)
+    elif kind == WATERED:
+        await ask_watering(screen, of)
+    else:
+        await ask_clean(screen, of.place)
+
+
+async def ask_light(screen: LogScreen, place: str) -> None:
+    """Ask for the light of a shelf, spot after spot, and write it; a dropped line loses nothing."""
+    from logbook.actions.room.light import SurveyDraft, all_light, write_survey
+    from logbook.ui.forms.meter_form import MeterForm
+
+    shelves = await asyncio.to_thread(all_light, screen.book)
+    by_path = {one.place.path: one for one in shelves}
+    if place not in by_path:
+        place = await _ask_shelf(screen, list(by_path)) or ""
+        if not place:
+            return
+    units = screen.book.units
+
+    def write(book: Book, met: Metered) -> Done:
+        survey = SurveyDraft(place, met.grid, met.spots, met.height_mm, met.lux_lamp)
+        return write_survey(book, survey)
+
+    done = await screen.ask_to_write(
+        MeterForm(place, units, _offers(by_path[place], units)),
+        write,
+        Draft("light", place, {}, (), place),
+    )
+    if done is not None:
+        too = any("Too " in notice for notice in done.notices)
+        screen.say("  ".join([f"{done.words}.", *done.notices]), wants=too)
+
+
+def _offers(shelf: ShelfLight, units: Units) -> dict[str, str]:
+    newest = shelf.newest
+    if newest is None:
+        return {"grid": "3"}
+    survey = newest.survey
+    columns = survey.grid.columns
+    offers = {"grid": str(survey.grid.rows) + (f"x{columns}" if columns > 1 else "")}
+    if survey.height_mm is not None:
+        offers["height"] = length_words(survey.height_mm, units)
+    if survey.lux_lamp:
+        offers["meter"] = survey.lux_lamp
+    return offers
+
+
+async def _ask_shelf(screen: LogScreen, paths: list[str]) -> str | None:
+    def read(text: str) -> str:
+        wanted = clean(text, lines=False).casefold()
+        found = [path for path in paths if path.casefold() == wanted]
+        if not found:
+            raise Refused(f'There is no shelf "{text[:40]}"; the book has {", ".join(paths[:6])}.')
+        return found[0]
+
+    return await screen.ask(
+        AskLine("On which shelf?", read, hint="→ completes   esc back", offers=paths)
+    )
+
+
+async def ask_air(screen: LogScreen, place: str) -> None:
+    """Ask for temperature and humidity and write them."""
+    from logbook.actions.room.air import write_air
+
+    units, where = screen.book.units, place or "the room"
+    done = await screen.ask_to_write(
+        AskLine(
+            f"Air at {where}: temperature and humidity",
+            lambda text: air_from(text, units),
+            hint="like 21.4 63, or 70F 55% still   enter save   esc back",
+        ),
+        lambda book, found: write_air(book, found[0], found[1], place, still=found[2]),
+        Draft("air", where, {}, (), place),
+    )
+    screen.tell(done, "")
+
+
+async def ask_watering(screen: LogScreen, chosen: Chosen) -> None:
+    """Ask when trays were watered, how much, its pH and EC, and write the watering.
+
+    In doubt of the clock its time is offered and must stand there.
+    """
+    from logbook.actions.trays.doing import did
+
+    book, doubt = screen.book, screen.logbook.doubt
+
+    def read(text: str) -> tuple[datetime | None, WaterReading]:
+        at, water = watering_from(text, book.now(), book.zone, book.units)
+        if doubt and at is None:
+            raise Refused("The clock is in doubt: write the time too, like 07:30 300ml ph 6.1.")
+        return at, water
+
+    def write(book: Book, given: tuple[datetime | None, WaterReading]) -> Done:
+        at, water = given
+        return did(
+            book, "water", chosen.numbers, at,
+            amount_ml=water.millilitres, ph=water.ph, ec=water.ec,
+        )  # fmt: skip
+
+    done = await screen.ask_to_write(
+        AskLine(
+            f"{doubt} Watered {chosen.label}: when, how much a tray, pH, EC".strip(),
+            read,
+            start=f"{await offered_time(screen.book)} " if doubt else "",
+            hint="like 07:30 300ml ph 6.1 ec 1.2; what is left out: now, not measured   esc back",
+        ),
+        write,
+        Draft("watering", chosen.label, {}, chosen.numbers),
+    )
+    screen.tell(done)
+
+
+async def ask_water(screen: LogScreen, numbers: Sequence[int], place: str) -> None:
+    """Ask for pH and EC of the water and write them, for the trays the cursor is on."""
+    from logbook.actions.room.water import measure_water
+
+    what = numbers_words(numbers) or place or "the room"
+    where = "" if numbers else place
+    done = await screen.ask_to_write(
+        AskLine(
+            f"Water for {what}: pH and EC in mS/cm",
+            quality_from,
+            hint="like 6.1 1.2, or ec 1200 µS/cm   enter save   esc back",
+        ),
+        lambda book, reading: measure_water(book, reading, tuple(numbers), where),
+        Draft("water", what, {}, tuple(numbers), where),
+    )
+    screen.tell(done, "")
+
+
+async def ask_clean(screen: LogScreen, place: str) -> None:
+    """Ask what was cleaned, how and with what, and write it; the cautions are shown."""
+    from logbook.actions.room.solutions import UseDraft, use_solution
+
+    def read(text: str) -> UseDraft:
+        parts = [part.strip() for part in clean(text, lines=False).split(";")]
+        if len(parts) not in (2, 3) or not all(parts[:2]):
+            raise Refused("Write what; how; with what: trays; soak 10 min and rinse; bleach.")
+        return UseDraft(parts[0], parts[1], parts[2] if len(parts) == 3 else "", place=place)
+
+    done = await screen.ask_to_write(
+        AskLine(
+            "Cleaned: what; how; with what",
+            read,
+            hint="like trays; soak 10 min and rinse; bleach   enter save   esc back",
+        ),
+        use_solution,
+        Draft("clean", place or "the room", {}, (), place),
+    )
+    if done is not None:
+        screen.say("\n".join([f"{done.words}.", *done.notices[:3]]), wants=bool(done.notices))

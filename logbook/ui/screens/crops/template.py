@@ -1,0 +1,216 @@
+"""A crop template: a new version of one, a copy of one, or a new one."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from typing import Any
+
+from textual.content import Content
+
+from logbook.actions.book import Book
+from logbook.actions.crops.templates import TemplateView
+from logbook.growing.crops.stage_line import EXAMPLE, LABELS, parse_stage, stage_line
+from logbook.growing.crops.template_fields import Leaf, from_lines, leaves
+from logbook.growing.crops.template_text import what_changed
+from logbook.growing.crops.templates import MOST_STAGES, CropTemplate, Stage, checked
+from logbook.growing.days import day_number, day_words, moment_words
+from logbook.growing.measures import Units, span_words
+from logbook.growing.trays.forecast import changes_ahead, cut_window
+from logbook.text import Refused, clean_name, fold
+from logbook.ui.forms.form import FormScreen, Preview
+from logbook.ui.widgets.form_lines import Field, any_text
+
+STAGES = tuple(f"stage-{place}" for place in range(1, MOST_STAGES + 1))
+
+
+@dataclass(frozen=True, slots=True)
+class TemplateForm:
+    """What the form begins with: the template (None for a new one) and the names in use."""
+
+    source: TemplateView | None
+    names: tuple[str, ...]
+
+
+class TemplateScreen(FormScreen):
+    """The form of a crop template."""
+
+    heading = "crop template"
+    purpose = (
+        "Change how a crop is grown here. Saving makes a new version; batches keep the version "
+        "that they were sown with."
+    )
+    kind = "template"
+    save_words = "as a new version"
+    view: TemplateForm | None = None
+
+    @property
+    def draft_label(self) -> str:
+        """Name the template."""
+        return self.about or "new"
+
+    @property
+    def editing(self) -> bool:
+        """Whether it is a new version of a template that is there."""
+        return (self.about or "").startswith("edit ")
+
+    def load(self, book: Book) -> TemplateForm:
+        """Read the template and the names in use."""
+        from logbook.actions.crops.templates import list_templates, show_template
+
+        names = tuple(template.name for template in list_templates(book, retired=True))
+        name = (self.about or "").partition(" ")[2]
+        return TemplateForm(show_template(book, name) if name else None, names)
+
+    def draw(self, view: TemplateForm) -> None:
+        """Name the template in the head."""
+        source = view.source
+        if source is None:
+            self.counts = "new"
+        else:
+            words = f"{source.template.name}, version {source.template.version}"
+            self.counts = words if self.editing else f"copy of {words}"
+        super().draw(view)
+
+    @property
+    def _source(self) -> CropTemplate | None:
+        return self.view.source.template if self.view and self.view.source else None
+
+    @property
+    def _units(self) -> Units:
+        return self.book.units if self.logbook.has_book else "metric"
+
+    def fields(self) -> tuple[Field, ...]:
+        """Give the lines of what a template holds, and one for the reason."""
+        why = Field("why", "why this version", "what the trays showed", read=any_text)
+        return (*self.lines_of(self._source, self._units), why)
+
+    def lines_of(self, source: CropTemplate | None, units: Units) -> list[Field]:
+        """Give a line for each field of a template; weights and lengths in these units."""
+        lines: list[Field] = []
+        for leaf in leaves(CropTemplate):
+            if leaf.name == "stages":
+                lines += self._stage_fields(source)
+            elif leaf.name == "name":
+                told, shown = leaf.told, not self.editing
+                hint = told.hint_in(units)
+                lines.append(Field("name", told.label, hint, read=self._free, shown=shown))
+            else:
+                lines.append(self._line(leaf, source, units))
+        return lines
+
+    @staticmethod
+    def _line(leaf: Leaf, source: CropTemplate | None, units: Units) -> Field:
+        """Give the line of one field; an exact value is kept behind its text until that changes."""
+        told = leaf.told
+        value = told.begins if source is None else leaf.of(source)
+        start = "" if value in (None, "") else told.value.write(value, units)
+
+        def read(text: str) -> Any:
+            return value if text == start and start else told.read(text, units)
+
+        return Field(
+            leaf.name,
+            told.label,
+            told.hint_in(units),
+            start,
+            read,
+            heading=told.heading,
+            note=told.value.lines,
+        )
+
+    def _stage_fields(self, source: CropTemplate | None) -> tuple[Field, ...]:
+        """A line for each stage and one more; emptying one takes the stage out."""
+        stages = source.stages if source else ()
+        last = len(stages)
+        for place, name in enumerate(STAGES, 1):
+            entry = self.entries.get(name)
+            if entry is not None and entry.text.strip():
+                last = max(last, place)
+        return tuple(
+            Field(
+                name,
+                name.replace("-", " "),
+                "" if place <= len(stages) else "one more",
+                stage_line(stages[place - 1]) if place <= len(stages) else "",
+                _stage,
+                heading=LABELS if place == 1 else "",
+                shown=place <= last + 1,
+            )
+            for place, name in enumerate(STAGES, 1)
+        )
+
+    def _free(self, text: str) -> str | None:
+        """Read a name that no other template has; None for nothing."""
+        name = clean_name(text, "name") if text.strip() else None
+        taken = self.view.names if self.view else ()
+        if name and fold(name) in {fold(each) for each in taken}:
+            raise Refused(f'There is already a template "{name}"; give another name.', "name")
+        return name
+
+    def template(self, values: Mapping[str, Any]) -> CropTemplate:
+        """Put the values together and check them; raise Refused about the line that is wrong."""
+        places = [name for name in STAGES if values.get(name) is not None]
+        stages = tuple(values[name] for name in places) or None
+        try:
+            made = from_lines(CropTemplate, {**values, "stages": stages})
+            if self.editing and self._source is not None:
+                return checked(replace(made, name=self._source.name))
+            self._free(made.name)
+            return checked(made)
+        except Refused as refused:
+            if refused.about == "stages":
+                raise Refused(f"A template needs a stage, like {EXAMPLE}.", STAGES[0]) from refused
+            if refused.about in STAGES:
+                raise Refused(str(refused), places[STAGES.index(refused.about)]) from refused
+            raise
+
+    def preview(self, values: Mapping[str, Any]) -> Preview:
+        """The plan of a sowing now, and the versions so far."""
+        template, book = self.template(values), self.book
+        now, zone, first = book.now(), book.zone, book.about.first_day
+        rows = [(now, "sow")]
+        if template.soak_seconds:
+            rows[0] = (now, f"sow, after a soak of {span_words(template.soak_seconds)}")
+        rows += [
+            (change.at, f"{change.words} (to {template.stages[change.stage].name})")
+            for change in changes_ahead(template, 0, now)
+        ]
+        cut = cut_window(template, 0, now)
+        rows += [(cut.start, "cut from"), (cut.best, "cut best"), (cut.by, "cut by")]
+        lines = [Content.styled("Sown now it would be", "bold")]
+        whens = [moment_words(at, now, zone) for at, _ in rows]
+        width = max(map(len, whens))
+        for (at, words), when in zip(rows, whens, strict=True):
+            day = day_number(now, at, zone, first)
+            lines.append(Content.assemble((f"day {day:<3}", "bold"), f" {when:<{width}}  {words}"))
+        view = self.view.source if self.view else None
+        if view is not None and self.editing:
+            changed = what_changed(view.template, template, self._units)
+            if changed:
+                lines.append(Content.styled("This version changes", "bold"))
+                lines += [Content(line) for line in changed]
+            lines.append(Content.styled("Versions", "bold"))
+            for note in view.versions:
+                made = day_words(note.made_at.astimezone(zone).date(), book.today())
+                why = f": {note.why}" if note.why else ""
+                lines.append(Content(f"{note.number}  {made}  {note.by}{why}"))
+        return Preview(tuple(lines))
+
+    async def write(self, values: Mapping[str, Any]) -> str:
+        """Write the template as a new version under its name."""
+        from logbook.actions.crops.templates import put_template
+
+        template = self.template(values)
+        source = self._source
+        if self.editing and source == replace(template, version=source.version if source else 0):
+            raise Refused("Nothing is changed, so there is no new version; esc goes back.")
+        why = values["why"]
+        if not why and not self.editing and source is not None:
+            why = f"copied from {source.name} version {source.version}"
+        written = await self.write_book(put_template, replace(template, version=0), why)
+        return f"{written.name} is version {written.version} now."
+
+
+def _stage(text: str) -> Stage | None:
+    return parse_stage(text) if text.strip() else None

@@ -1,0 +1,1 @@
+"""Begin, help and the handbook."""

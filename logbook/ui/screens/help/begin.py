@@ -1,0 +1,110 @@
+"""The questions of a new book, shown when there is none."""
+
+from __future__ import annotations
+
+import asyncio
+from collections.abc import Mapping
+from typing import Any
+
+from textual.content import Content
+
+from logbook.growing.days import zone_named
+from logbook.growing.quantities import RACKS, SHELVES, SLOTS
+from logbook.growing.wall_hours import lamp_hours
+from logbook.text import Refused, clean_name, plural
+from logbook.ui.command import words_of_key
+from logbook.ui.forms.asking import AskYes
+from logbook.ui.forms.form import FormScreen, Preview
+from logbook.ui.widgets.form_lines import Field
+
+
+class BeginScreen(FormScreen):
+    """Asks for the room and makes its book."""
+
+    heading = "a new book"
+    purpose = (
+        "The logbook keeps what is sown, done, seen and cut in your grow room, and says each "
+        "morning what every tray needs. It begins with your racks; all of this but the time zone "
+        "can be changed later."
+    )
+    kind = "begin"
+    save_words = "make the book"
+    view: tuple[str, tuple[str, ...]] | None = None
+
+    def find(self) -> tuple[str, tuple[str, ...]]:
+        """The machine's time zone and the names of all zones; there is no book to read."""
+        return _zones()
+
+    def fields(self) -> tuple[Field, ...]:
+        """What makes the first racks; all but the zone can be changed later."""
+        here, zones = self.view or ("", ())
+        return (
+            Field("name", "name", "what the room is called", "Grow room", _name),
+            Field("zone", "time zone", "like Europe/London", here, zone_read, zones, pick=True),
+            Field("racks", "racks", "how many stand in the room", "2", RACKS.read),
+            Field("shelves", "shelves", "a rack", "4", SHELVES.read),
+            Field("slots", "slots", "trays that fit on a shelf", "4", SLOTS.read),
+            Field("units", "units", "metric or us", "metric", offers=("metric", "us"), pick=True),
+            Field("lamps", "lamp hours", "or none", "06:00-22:00", lamp_hours),
+        )
+
+    def preview(self, values: Mapping[str, Any]) -> Preview:
+        """Say what the logbook is, what there will be and where."""
+        trays = values["racks"] * values["shelves"] * values["slots"]
+        lines = [Content(self.purpose), Content("")]
+        lines.append(Content(f"There will be room for {plural(trays, 'tray')}."))
+        path = self.logbook.new_path
+        if path is not None:
+            lines.append(Content(f"The book is one file: {path}"))
+        key = words_of_key(self.logbook.commands["handbook"].keys[-1])
+        lines.append(Content(f"The first day, step by step: {key} opens the handbook."))
+        return Preview(tuple(lines))
+
+    async def write(self, values: Mapping[str, Any]) -> str:
+        """Make the book and open it."""
+        from logbook.actions.care.begin import BeginDraft, checked_begin
+
+        make = self.logbook.begin
+        if make is None:
+            raise Refused("This logbook was not told where to put a book.")
+        on, off = values["lamps"]
+        draft = checked_begin(
+            BeginDraft(
+                values["name"], values["zone"], values["racks"], values["shelves"],
+                values["slots"], values["units"], on, off,
+            )
+        )  # fmt: skip
+        self.say("Making the book …")
+        book = await asyncio.to_thread(make, draft)
+        self.logbook.use_book(book)
+        return (
+            f"The book of {book.about.name} is begun: {self.keyed('{sow} sows the first batch.')}"
+        )
+
+    async def after_saving(self, words: str) -> None:
+        """Say it on the round, where one is by now."""
+        self.app.call_later(self._say_there, words)
+
+    async def may_leave(self) -> bool:
+        """Ask whether to close without a book."""
+        yes = await self.app.push_screen_wait(AskYes("Close without making a book?"))
+        return yes is True
+
+
+def _zones() -> tuple[str, tuple[str, ...]]:
+    from zoneinfo import available_timezones
+
+    from logbook.actions.care.begin import local_zone_name
+
+    return local_zone_name(), tuple(sorted(available_timezones()))
+
+
+def _name(text: str) -> str:
+    return clean_name(text, "name of the room")
+
+
+def zone_read(text: str) -> str:
+    """Read a time zone's name; raise Refused."""
+    if not text.strip():
+        raise Refused("Which time zone? Write a part of its name, like London.")
+    return zone_named(text.strip()).key

@@ -1,0 +1,282 @@
+"""Air: what it is now, how it went by day and night, whether it was damp for too long; water."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import timedelta
+
+from textual import on, work
+from textual.app import ComposeResult
+from textual.containers import VerticalScroll
+from textual.content import Content
+from textual.message import Message
+from textual.widgets import Static
+
+from logbook.actions.book import Book
+from logbook.actions.room.air import AirView, air_at, air_places, batch_air, reading_words
+from logbook.actions.room.water import WaterLine, list_water, water_words
+from logbook.growing.days import clock_words, day_of, day_words, moment_words, wall
+from logbook.growing.measures import number_words, temperature_words
+from logbook.growing.numbers import numbers_words
+from logbook.growing.room.air import AirReading
+from logbook.growing.room.air_series import LONGEST_HOLD, AirMean
+from logbook.text import Refused, clean, plural
+from logbook.ui.charts import LEAST_HEIGHT, line_chart
+from logbook.ui.screen import LogScreen
+from logbook.ui.subjects import AirSubject
+from logbook.ui.widgets.bars import show_once
+from logbook.ui.widgets.short_list import ShortList
+from logbook.ui.widgets.walk_list import Row, WalkList
+from logbook.ways import Way, in_shell
+
+SPANS = ((24.0, "a day"), (7 * 24.0, "a week"), (30 * 24.0, "30 days"))
+DRAWN = ("temperature", "humidity", "VPD")
+MOST_PLACES, LEAST_FACTS = 3, 3
+"""How many lines the places may take, and how many stay for the facts beside a chart."""
+WATER_LINES = 3
+"""How many readings of the water are shown, the newest first."""
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """The places that have readings, the air of one of them or of a batch's life, and the water."""
+
+    places: tuple[tuple[str, AirReading], ...]
+    air: AirView
+    water: tuple[WaterLine, ...]
+
+
+class ChartArea(Static):
+    """Where the chart stands; it tells when it has another size, for it is drawn to fit."""
+
+    class Sized(Message):
+        """The size is another."""
+
+    def on_resize(self) -> None:
+        """Tell it."""
+        self.post_message(self.Sized())
+
+
+class AirScreen(LogScreen):
+    """Places above, the air of the one under the cursor below, with its chart."""
+
+    heading = "air"
+    purpose = (
+        "Temperature and humidity: what they are, by light and dark, hours outside what the crops "
+        "want, and the caution when it was damp for too long; below them pH and EC of the water, "
+        f"marked where they are out of band. {{reading}} enters a reading; {Way.AIR_FEED} takes a "
+        "sensor's."
+    )
+    own = ("reading", "span", "drawn", "life", "further", "nearer")
+    page_below = "#air-scroll"
+    subject: AirSubject = AirSubject()
+    view: Shown | None = None
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.span = 0
+        self.drawn = 0
+        self.place = ""
+
+    def compose_body(self) -> ComposeResult:
+        """The places, the facts and the chart."""
+        walk = ShortList()
+        walk.styles.height = "auto"
+        walk.styles.max_height = MOST_PLACES
+        yield walk
+        with VerticalScroll(id="air-scroll", can_focus=False) as scroll:
+            scroll.styles.height = "auto"
+            scroll.styles.max_height = "55%"
+            yield Static(Content(""), id="air-facts", classes="plain")
+        chart = ChartArea(Content(""), id="air-chart", classes="plain")
+        chart.styles.height = "1fr"
+        yield chart
+
+    def on_screen_resume(self) -> None:
+        """Begin at the place that was asked for."""
+        self.place = self.subject.place or self.place
+
+    def load(self, book: Book) -> Shown:
+        """Read the places and the air of one."""
+        places = tuple(air_places(book))
+        water = tuple(reversed(list_water(book)[-WATER_LINES:]))
+        if self.subject.batch is not None:
+            return Shown(places, batch_air(book, self.subject.batch), water)
+        known = [path for path, _ in places]
+        place = self.place or (known[0] if known else "")
+        return Shown(places, air_at(book, place, hours=SPANS[self.span][0]), water)
+
+    def draw(self, view: Shown) -> None:
+        """Draw the places, the facts and the chart."""
+        air = view.air
+        self.counts = "a batch's life" if self.subject.batch is not None else SPANS[self.span][1]
+        self.walk.show([Row(self._line(path, one), path) for path, one in view.places])
+        self.walk.go_to_key(air.source)
+        facts = [self._facts(air), *self._water(view.water)]
+        self.query_one("#air-facts", Static).update(Content("\n").join(facts))
+        self.call_after_refresh(self._draw_chart)
+
+    def _line(self, path: str, one: AirReading) -> Content:
+        now = self.book.now()
+        words = f"{temperature_words(one.celsius, self.book.units)}  {number_words(one.humidity)} %"
+        at = moment_words(one.when, now, self.book.zone)
+        room = max(6, self.app.size.width - 4 - len(words) - len(at) - 4)
+        return Content.assemble(
+            (f"{path[:room]:<{room}}", "bold"), "  ", words, "  ", (at, "$text-past")
+        )
+
+    def _facts(self, air: AirView) -> Content:
+        book, newest = self.book, air.newest
+        if newest is None:
+            enters = self.keyed("{reading} enters")
+            return Content(
+                f"{air.place}: no reading in {SPANS[self.span][1]}. {enters} one; a sensor's "
+                f"come through {in_shell(str(Way.AIR_FEED))}."
+            )
+        lines = [Content.styled(air.place, "bold $primary")]
+        if air.source != air.place:
+            lines[0] = Content.assemble(lines[0], (f"   measured at {air.source}", "$text-past"))
+        lines.append(Content(f"last {reading_words(newest, book)}"))
+        lines += [
+            Content(f"{name}  {self._mean(mean)}")
+            for name, mean in (("lit ", air.means.day), ("dark", air.means.night))
+            if mean is not None
+        ]
+        for crop in air.crops:
+            outside = any(
+                hours is not None and (hours.below >= 0.05 or hours.above >= 0.05)
+                for hours in (crop.celsius, crop.humidity)
+            )
+            lines.append(Content.styled(crop.words, "$warning" if outside else ""))
+        if air.caution is not None:
+            since = moment_words(air.caution.since, book.now(), book.zone)
+            until = clock_words(air.caution.until, book.zone)
+            lines.append(Content.styled(f"▌ {since} to {until}: {air.caution.words}", "$warning"))
+        return Content("\n").join(lines)
+
+    def _water(self, shown: tuple[WaterLine, ...]) -> list[Content]:
+        """The newest readings of the water, what is out of band below its reading."""
+        book = self.book
+        lines = [Content.styled("Water", "bold $primary")] if shown else []
+        for one in shown:
+            at = moment_words(one.at, book.now(), book.zone)
+            where = numbers_words(one.trays) or one.place or "room"
+            lines.append(Content(f"{at}  {where}  {water_words(one.reading)}"))
+            lines += [Content.styled(f"  {mark}", "$warning") for mark in one.marks]
+        return lines
+
+    def _mean(self, mean: AirMean) -> str:
+        return (
+            f"{temperature_words(mean.celsius, self.book.units)}, {number_words(mean.humidity)} %, "
+            f"VPD {mean.vpd_kpa:.2f} kPa, {number_words(mean.hours)} h"
+        )
+
+    @on(ChartArea.Sized)
+    def _draw_chart(self) -> None:
+        if self.view is None or not self.stands:
+            return
+        chart = self.query_one("#air-chart", Static)
+        self._share_out()
+        air = self.view.air
+        text = ""
+        if air.newest is not None:
+            units = "°F" if self.book.units == "us" else "°C"
+            title = {"temperature": units, "humidity": "% humidity", "VPD": "kPa VPD"}
+            key = self.logbook.commands["drawn"].key_words
+            head = f"{title[DRAWN[self.drawn]]}   {key}: {DRAWN[(self.drawn + 1) % 3]}"
+            body = line_chart(
+                [(one.when.timestamp(), self._value(one)) for one in air.readings],
+                max(0, self.app.size.width - 2),
+                max(0, chart.size.height - 1),
+                span=(air.start.timestamp(), air.end.timestamp()),
+                ticks=self._ticks(air),
+                levels=self._levels(air),
+                gap=LONGEST_HOLD.total_seconds() * (1 if self.span == 0 else 3),
+            )
+            text = f"{head}\n{body}" if body else ""
+        show_once(chart, Content(text))
+
+    def _share_out(self) -> None:
+        """Leave the chart the lines that it needs, where the screen is short."""
+        height = self.query_one("#body").size.height
+        if self.view is None or not height:
+            return
+        spare = height - min(MOST_PLACES, len(self.view.places)) - LEAST_HEIGHT - 1
+        most = int(height * 0.55)
+        facts = self.query_one("#air-scroll")
+        facts.styles.max_height = min(most, spare) if spare >= LEAST_FACTS else most
+
+    def _value(self, one: AirReading) -> float:
+        if DRAWN[self.drawn] == "humidity":
+            return one.humidity
+        if DRAWN[self.drawn] == "VPD":
+            return one.vpd_kpa
+        return one.celsius * 1.8 + 32 if self.book.units == "us" else one.celsius
+
+    def _levels(self, air: AirView) -> list[float]:
+        """The mould rule's limit, for a chart of VPD."""
+        from logbook.growing.room.air_series import DAMP_VPD_KPA
+
+        return [DAMP_VPD_KPA] if DRAWN[self.drawn] == "VPD" and air.readings else []
+
+    def _ticks(self, air: AirView) -> list[tuple[float, str]]:
+        zone = self.book.zone
+        days = (air.end - air.start) / timedelta(days=1)
+        first = day_of(air.start, zone)
+        if days <= 2:
+            step = 6 if self.narrow else 3
+            moments = [
+                wall(first + timedelta(days=day), hour * 60, zone)
+                for day in range(int(days) + 2)
+                for hour in range(0, 24, step)
+            ]
+            return [(at.timestamp(), clock_words(at, zone)) for at in moments]
+        every = max(1, round(days / (4 if self.narrow else 8)))
+        moments = [
+            wall(first + timedelta(days=day), 0, zone) for day in range(0, int(days) + 2, every)
+        ]
+        return [(at.timestamp(), day_words(day_of(at, zone))[4:]) for at in moments]
+
+    def here(self) -> tuple[tuple[int, ...], str]:
+        """The place that is shown."""
+        if self.subject.batch is not None or self.view is None:
+            return (), self.place
+        return (), self.view.air.place or self.place
+
+    @on(WalkList.Moved)
+    def moved(self, event: WalkList.Moved) -> None:
+        """Show the place that the cursor came to."""
+        if self.view is not None and event.key and event.key != self.view.air.source:
+            self.place = event.key
+            self.subject = AirSubject(event.key)
+            self.refresh_view()
+
+    def action_span(self) -> None:
+        """Show a day, a week, a month, and again."""
+        if self.subject.batch is not None:
+            self.subject = AirSubject(self.place)
+        else:
+            self.span = (self.span + 1) % len(SPANS)
+        self.refresh_view()
+
+    def action_drawn(self) -> None:
+        """Draw the next thing."""
+        self.drawn = (self.drawn + 1) % len(DRAWN)
+        self._draw_chart()
+
+    @work
+    async def action_life(self) -> None:
+        """Ask for a batch and show the air of its life."""
+
+        def read(text: str) -> int:
+            number = clean(text, lines=False)
+            if not number.isdecimal() or len(number) > 9:
+                raise Refused("Batches are numbered, like 12.")
+            return int(number)
+
+        batch = await self.ask_line("The air of which batch?", read, hint="enter show   esc back")
+        if batch is not None:
+            self.subject = AirSubject(self.place, batch)
+            await self.reload()
+            if self.view is not None and self.subject.batch is not None:
+                self.say(f"{plural(len(self.view.air.readings), 'reading')} of batch {batch}.")

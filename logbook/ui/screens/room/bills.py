@@ -1,0 +1,268 @@
+"""Lamps and bills: what hangs where, what it costs, what it gave, and what the circuits carry."""
+
+from __future__ import annotations
+
+from textual import on, work
+from textual.app import ComposeResult
+from textual.content import Content
+from textual.widgets import Static
+
+from logbook.actions.book import Book
+from logbook.actions.room.bills import BatchBill, Bills, ShelfBill, bills
+from logbook.actions.room.lamps import CircuitView
+from logbook.growing.measures import Units, grams_words, hours_words, number_words
+from logbook.growing.room.power import LOCAL_CODE, WET_ROOM_CAUTIONS
+from logbook.text import plural
+from logbook.ui.charts import bar
+from logbook.ui.drafts import Draft
+from logbook.ui.forms.asking import AskChoice
+from logbook.ui.screen import LogScreen
+from logbook.ui.subjects import BatchSubject, BillsSubject, LightSubject
+from logbook.ui.widgets.walk_list import Row, WalkList
+
+KINDS = (
+    ("lamps", "l", "lamps over the shelf under the cursor"),
+    ("tariff", "t", "a price of electricity, from a day on"),
+    ("circuit", "c", "a circuit and what hangs on it"),
+)
+
+
+class BillsScreen(LogScreen):
+    """One list: shelves, circuits, batches and tariffs; what the cursor is on is told below."""
+
+    heading = "lamps and bills"
+    purpose = (
+        "Lamps, kWh and money by shelf, by tray and by batch, from the hours really lit; and each "
+        "circuit against what it should carry for hours. {add} adds lamps, a price or a circuit."
+    )
+    own = ("open", "add", "edit")
+    subject: BillsSubject = BillsSubject()
+    view: Bills | None = None
+
+    def compose_body(self) -> ComposeResult:
+        """The list and the lines about what the cursor is on."""
+        yield WalkList()
+        about = Static(Content(""), id="about", classes="plain")
+        about.styles.max_height = "45%"
+        yield about
+
+    def load(self, book: Book) -> Bills:
+        """Read the bills."""
+        return bills(book)
+
+    def draw(self, view: Bills) -> None:
+        """Draw the list."""
+        today = view.today.bill
+        self.counts = f"a day {number_words(today.kwh, 1)} kWh, {today.cost:.2f}"
+        rows = [Row(self._sum(view))]
+        rows.append(Row.head("Lamps", "$secondary"))
+        rows += [Row(self._shelf(one), f"shelf {one.place.path}", one) for one in view.shelves]
+        if not any(one.lamps for one in view.shelves):
+            none = self.keyed("No lamps written down yet: {add} adds them.")
+            rows.append(Row.head(none, "$text-past"))
+        if view.circuits:
+            rows.append(Row.head("Circuits", "$secondary"))
+            rows += [Row(self._circuit(one), f"circuit {one.name}", one) for one in view.circuits]
+        if view.batches:
+            rows.append(Row.head("Batches cut last", "$secondary"))
+            rows += [Row(self._batch(one), f"batch {one.batch}", one) for one in view.batches]
+        if view.tariffs:
+            rows.append(Row.head("Prices", "$secondary"))
+            rows += [Row(Content(one.words), f"tariff {one.since}", one) for one in view.tariffs]
+        self.walk.show(rows)
+        self.tell_of_row()
+
+    def _sum(self, view: Bills) -> Content:
+        price = view.tariff.words if view.tariff else self.keyed("no price yet: {add} adds it")
+        used = view.period.bill
+        said = f"last {plural(view.days, 'day')}: {number_words(used.kwh, 0)} kWh, {used.cost:.2f}"
+        fits = len(said) + len(price) + 3 <= self.app.size.width - 4
+        return Content(f"{said}   {price}" if fits else said)
+
+    def _columns(self, left: str, right: str, tone: str = "") -> Content:
+        room = max(6, self.app.size.width - 4 - len(right) - 2)
+        left = left if len(left) <= room else left[: room - 1] + "…"
+        return Content.assemble((f"{left:<{room}}", "bold"), "  ", (right, tone))
+
+    def _shelf(self, one: ShelfBill) -> Content:
+        name = one.place.path
+        if one.lamps is None:
+            return self._columns(name, "lamps not known", "$text-past")
+        if not one.lamps.lamps:
+            return self._columns(name, "no lamps", "$text-past")
+        bill = one.today.bill
+        right = f"{number_words(bill.kwh, 2)} kWh  {bill.cost:.2f} a day"
+        if not self.narrow:
+            each = one.cost_per_tray_today
+            tray = "no tray lit" if each is None else f"{each:.3f} a tray"
+            lamps = f"{one.lamps.lamps} × {number_words(one.lamps.watts)} W"
+            right = f"{lamps}  {one.place.hours_words}  {right}  {tray}"
+        return self._columns(name, right)
+
+    def _circuit(self, one: CircuitView) -> Content:
+        load = one.load
+        share = load.share_of_limit_percent
+        right = f"{number_words(load.amps, 1)} of {number_words(load.limit_amps, 1)} A"
+        right += "" if load.within else "  over"
+        if not self.narrow:
+            right = f"{bar(share / 100, 20):<20} {number_words(share, 0):>4} %  {right:<18}"
+        return self._columns(one.name, right, "" if load.within else "$warning")
+
+    def _batch(self, one: BatchBill) -> Content:
+        bill, units = one.use.bill, self.book.units
+        parts = [
+            f"{number_words(bill.kwh, 1)} kWh",
+            f"{bill.cost:.2f}",
+            one.worth.cost_words(units, "/"),
+        ]
+        if not self.narrow:
+            parts += one.worth.yield_words(units, "/")
+        right = "  ".join(part for part in parts if part)
+        grow = f", {one.growing} of {one.trays} growing" if one.growing else ""
+        return self._columns(f"{one.crop} (batch {one.batch}{grow})", right)
+
+    # what the cursor is on
+
+    def _on(self) -> tuple[str, str]:
+        kind, _, name = self.walk.key.partition(" ")
+        return kind, name
+
+    def here(self) -> tuple[tuple[int, ...], str]:
+        """The shelf under the cursor."""
+        kind, name = self._on()
+        return (), name if kind == "shelf" else ""
+
+    @on(WalkList.Moved)
+    def tell_of_row(self) -> None:
+        """Tell about what the cursor came to."""
+        one, lines = self.walk.under, list[Content]()
+        if isinstance(one, ShelfBill) and self.view is not None:
+            lines = self._about_shelf(one, self.view.days)
+        elif isinstance(one, CircuitView):
+            tone = "" if one.load.within else "$warning"
+            lines = [Content.styled(one.load.words, tone)]
+            lines += [Content(notice) for notice in one.notices]
+            lines += [Content.styled(each, "$text-past") for each in WET_ROOM_CAUTIONS]
+            if one.load.within:
+                lines.append(Content.styled(LOCAL_CODE, "$text-past"))
+        elif isinstance(one, BatchBill):
+            lines = _about_batch(one, self.book.units)
+        self.query_one("#about", Static).update(Content("\n").join(lines))
+
+    def _about_shelf(self, one: ShelfBill, days: int) -> list[Content]:
+        if one.lamps is None:
+            return [Content(self.keyed("{edit} writes down which lamps hang here."))]
+        lines = [Content(one.lamps.words(self.book.units))]
+        draw = one.lamps.draw
+        if draw.volt_amps is not None and draw.amps is not None:
+            lines.append(
+                Content(
+                    f"{number_words(draw.watts)} W, {number_words(draw.amps, 2)} A, "
+                    f"{number_words(draw.volt_amps)} VA, power factor {draw.power_factor:.2f}"
+                )
+            )
+        words = f"last {plural(days, 'day')}: {one.period.bill.words}"
+        if one.cost_per_tray_day is not None:
+            words += f", {one.cost_per_tray_day:.3f} a tray-day"
+        lines.append(Content(words))
+        if one.period.unknown_hours >= 1:
+            lines.append(
+                Content.styled(
+                    f"Lit {hours_words(one.period.unknown_hours)} before any lamps were written "
+                    "down: not counted.",
+                    "$text-past",
+                )
+            )
+        return lines
+
+    def action_open(self) -> None:
+        """Open the shelf's light, or the batch."""
+        kind, name = self._on()
+        if kind == "shelf":
+            self.logbook.go(LightSubject(name))
+        elif kind == "batch":
+            self.logbook.go(BatchSubject(name))
+        else:
+            self.action_edit()
+
+    def on_screen_resume(self) -> None:
+        """Go on with what was being typed when the book was closed."""
+        asked, self.subject = self.subject, BillsSubject()
+        if asked.kind:
+            self.go_on(asked)
+
+    @work
+    async def go_on(self, asked: BillsSubject) -> None:
+        """Ask again for what a draft holds."""
+        await self.reload()
+        await self._ask_about(asked.kind, asked.name)
+
+    @work
+    async def action_add(self) -> None:
+        """Ask what to add, then for it."""
+        kind = await self.ask(AskChoice("Add", KINDS, "esc back"))
+        if kind:
+            await self._ask(kind)
+
+    @work
+    async def action_edit(self) -> None:
+        """Write the lamps, circuit or price under the cursor anew."""
+        kind = {"shelf": "lamps", "circuit": "circuit", "tariff": "tariff"}.get(self._on()[0])
+        if kind is None:
+            self.say("The cursor is on nothing that is written here.")
+            return
+        await self._ask(kind)
+
+    async def _ask(self, kind: str) -> None:
+        on, name = self._on()
+        if kind == "lamps" and on != "shelf":
+            self.say("Put the cursor on a shelf first.")
+            return
+        of_this = {"lamps": "shelf", "circuit": "circuit"}.get(kind) == on
+        await self._ask_about(kind, name if of_this else "")
+
+    async def _ask_about(self, kind: str, name: str) -> None:
+        """Ask for the lamps over a shelf, for a circuit, '' for a new one, or for a price."""
+        from logbook.actions.room.lamps import hang_lamps, set_circuit, set_tariff
+        from logbook.ui.forms.power_forms import circuit_form, lamps_form, tariff_form
+
+        if self.view is None:
+            return
+        today, draft = self.book.today(), Draft(kind, name, {}, (), name)
+        if kind == "lamps":
+            shelf = next((each for each in self.view.shelves if each.place.path == name), None)
+            if shelf is None:
+                self.say(f"There is no shelf {name} any more.")
+                return
+            done = await self.ask_to_write(
+                lamps_form(name, self.book.units, shelf.lamps, today),
+                lambda book, lamps: hang_lamps(book, name, lamps),
+                draft,
+            )
+        elif kind == "tariff":
+            done = await self.ask_to_write(tariff_form(today), set_tariff, draft)
+        else:
+            old = next((each for each in self.view.circuits if each.name == name), None)
+            done = await self.ask_to_write(circuit_form(old), set_circuit, draft)
+        self.tell(done, "")
+
+
+def _about_batch(one: BatchBill, units: Units) -> list[Content]:
+    words = f"{plural(one.trays, 'tray')}, {grams_words(one.grams, units)}, {one.use.bill.words}"
+    lines = [Content(words)]
+    parts = one.worth.yield_words(units, " a ")
+    if one.mol_m2_per_tray:
+        parts.append(f"{number_words(one.mol_m2_per_tray)} mol/m² on a tray")
+    if one.unmeasured_words:
+        parts.append(one.unmeasured_words)
+    if one.growing_words:
+        parts.append(one.growing_words)
+    if parts:
+        lines.append(Content(", ".join(parts)))
+    if one.use.unknown_hours >= 1:
+        lines.append(
+            Content.styled(
+                "Part of its lit hours fell before any lamps were written down.", "$text-past"
+            )
+        )
+    return lines

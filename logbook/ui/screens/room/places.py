@@ -1,0 +1,145 @@
+"""Places: racks and shelves in walking order, with their slots and lamp hours."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from textual import work
+from textual.content import Content
+
+from logbook.actions.book import Book
+from logbook.actions.room.places import PlaceView, list_places
+from logbook.growing.room.places import Place, place_name
+from logbook.text import plural
+from logbook.ui.columns import column, fit, spread
+from logbook.ui.forms.asking import AskYes
+from logbook.ui.screen import LogScreen
+from logbook.ui.subjects import PlaceSubject
+from logbook.ui.widgets.walk_list import Row
+
+
+class PlacesScreen(LogScreen):
+    """One line for each room, rack and shelf."""
+
+    heading = "places"
+    purpose = (
+        "Racks and shelves in the order in which the round walks past them, with the slots in use "
+        "and the hours of the lamps. {sooner} and {later_walk} move one earlier or later in the walk."
+    )
+    enter = "edit"
+    own = ("edit", "add", "sooner", "later_walk", "retire")
+    view: list[PlaceView] | None = None
+
+    def load(self, book: Book) -> list[PlaceView]:
+        """Read all places, the retired ones too."""
+        return list_places(book, retired=True)
+
+    def rows(self, view: list[PlaceView]) -> list[Row]:
+        """The places in walking order, retired ones below."""
+        standing = [each for each in view if not each.place.retired]
+        shelves = [each for each in standing if each.place.kind == "shelf"]
+        free = sum(each.free for each in shelves)
+        slots = plural(free, "free slot")
+        self.counts = (
+            slots if self.narrow else f"{plural(len(shelves), 'shelf', 'shelves')}   {slots}"
+        )
+        depth = _depths([each.place for each in view])
+        rows = [_row(each.place, self._text(each, depth[each.place.id])) for each in standing]
+        retired = [each.place for each in view if each.place.retired]
+        if retired:
+            rows.append(Row.head("Retired", "$text-past"))
+            rows += [_row(one, Content.styled(f"  {one.path}", "$text-past")) for one in retired]
+        if not view:
+            rows.append(Row(Content(self.keyed("No places: {add} adds a rack or a shelf."))))
+        return rows
+
+    def _text(self, view: PlaceView, depth: int) -> Content:
+        place, width = view.place, self.width
+        name = "  " * depth + place.name
+        of = f"{view.used} of {view.used + view.free}"
+        if self.narrow:
+            free = f"{view.free} free" if view.free or place.kind != "shelf" else "full"
+            hours = place.hours_words if place.kind == "shelf" else ""
+            right = Content(f"{column(free, 8)}{column(hours, 13)}")
+            return spread(Content.styled(name, self._tone(place)), right, width)
+        cells = max(24, width // 3)
+        free = "full" if place.kind == "shelf" and not view.free else f"{view.free} free"
+        hours = place.hours_words if place.kind == "shelf" else ""
+        return Content.assemble(
+            (column(name, cells), self._tone(place)),
+            (f"{of + ' slots':>16}   {column(free, 9)}{fit(hours, 20)}"),
+        )
+
+    @staticmethod
+    def _tone(place: Place) -> str:
+        return "" if place.kind == "shelf" else "bold $primary"
+
+    def action_edit(self) -> None:
+        """Change the place under the cursor."""
+        place: Place | None = self.walk.under
+        if place is None:
+            return
+        if place.retired:
+            self.say(f"{place.path} is retired; {self.keyed('{retire}')} takes it back.")
+        elif place.kind == "room" and place.name == place_name(self.book.about.name):
+            self.logbook.go("room")
+        else:
+            self.logbook.go(PlaceSubject(place.path))
+
+    def action_add(self) -> None:
+        """Add a place."""
+        self.logbook.go(PlaceSubject())
+
+    @work
+    async def action_retire(self) -> None:
+        """Retire the place under the cursor, or take it back."""
+        from logbook.actions.room.places import retire_place, take_back_place
+
+        place: Place | None = self.walk.under
+        if place is None:
+            return
+        if place.retired:
+            if await self.ask_book(take_back_place, place.path) is not None:
+                self.say(f"{place.path} is taken back.")
+            return
+        asked = f"Retire {place.path}? Its record stays; it is no longer walked past or filled."
+        if (
+            await self.ask(AskYes(asked))
+            and await self.ask_book(retire_place, place.path) is not None
+        ):
+            self.say(f"{place.path} is retired; {self.keyed('{retire}')} takes it back.")
+
+    def action_sooner(self) -> None:
+        """Walk past the place one step earlier."""
+        self.step(later=False)
+
+    def action_later_walk(self) -> None:
+        """Walk past the place one step later."""
+        self.step(later=True)
+
+    @work(group="step")
+    async def step(self, *, later: bool) -> None:
+        """Move the place under the cursor in the walk."""
+        from logbook.actions.room.places import walk_earlier
+
+        place: Place | None = self.walk.under
+        if place is not None and not place.retired:
+            self.say("")
+            await self.ask_book(walk_earlier, place.path, later=later)
+
+
+def _row(place: Place, text: Content) -> Row:
+    return Row(text, f"place-{place.id}", place)
+
+
+def _depths(places: Sequence[Place]) -> dict[int, int]:
+    """How deep each place stands under others; the room itself is not counted."""
+    by_id = {place.id: place for place in places}
+    found = {}
+    for place in places:
+        depth, above = 0, by_id.get(place.parent or 0)
+        while above is not None:
+            depth += above.kind != "room"
+            above = by_id.get(above.parent or 0)
+        found[place.id] = depth
+    return found

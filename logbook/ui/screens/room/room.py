@@ -1,0 +1,66 @@
+"""The room itself: its name, units, the number of the sowing day and the hours of its day."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from textual.content import Content
+
+from logbook.actions.book import Book
+from logbook.actions.room.room import RoomDraft, change_room, day_hours
+from logbook.growing.wall_hours import chore_hours
+from logbook.text import Refused, clean_name
+from logbook.ui.forms.form import FormScreen, Preview
+from logbook.ui.widgets.form_lines import Field
+
+
+class RoomScreen(FormScreen):
+    """The form of the room."""
+
+    heading = "the room"
+    purpose = (
+        "Change what the room is called, the units of weights and lengths, whether the sowing day "
+        "is day 1 or day 0, and between which hours its daily chores are done."
+    )
+    kind = "room"
+    view: tuple[str, str, int, str] | None = None
+
+    def load(self, book: Book) -> tuple[str, str, int, str]:
+        """The room's name, units, number of the sowing day, and the hours of its day."""
+        about = book.about
+        return about.name, about.units, about.first_day, day_hours(about)
+
+    def fields(self) -> tuple[Field, ...]:
+        """What can be changed of a room; its time zone stays."""
+        name, units, first, day = self.view or ("", "metric", 1, "07:00-19:00")
+        return (
+            Field("name", "name", "what it is called", name,
+                  lambda text: clean_name(text, "name of the room")),
+            Field("units", "units", "metric or us", units, offers=("metric", "us"), pick=True),
+            Field("first_day", "sowing day", "day 1 or day 0", str(first), _first_day),
+            Field("day", "daily chores", "from when to when", day, chore_hours),
+        )  # fmt: skip
+
+    def preview(self, values: Mapping[str, Any]) -> Preview:
+        """Say what stays."""
+        zone = self.book.about.zone
+        return Preview(
+            (
+                Content("What was written stays as it is: it is shown in these units and days."),
+                Content(f"The time zone stays {zone}: day numbers and lamp hours are read in it."),
+            )
+        )
+
+    async def write(self, values: Mapping[str, Any]) -> str:
+        """Change the room."""
+        start, end = values["day"]
+        draft = RoomDraft(values["name"], values["units"], values["first_day"], start, end)
+        about = await self.write_book(change_room, draft)
+        return f"{about.name} is changed."
+
+
+def _first_day(text: str) -> int:
+    if text.strip() not in ("0", "1"):
+        raise Refused("Write 1 when the sowing day is day 1, or 0.")
+    return int(text)

@@ -1,0 +1,152 @@
+"""A batch's page: its trays as they stand, the weights, and one time line for all of them."""
+
+from __future__ import annotations
+
+from textual import work
+from textual.content import Content
+
+from logbook.actions.book import Book
+from logbook.actions.trays.batch_page import BatchPage, batch_page
+from logbook.actions.trays.entry_lines import Line
+from logbook.growing.days import moment_words
+from logbook.growing.measures import grams_words
+from logbook.growing.trays.round import TrayNow
+from logbook.text import clean
+from logbook.ui.chosen import Chosen
+from logbook.ui.columns import column, fit
+from logbook.ui.facts import expected_words
+from logbook.ui.subjects import BatchSubject
+from logbook.ui.timeline import TimeLineKeys
+from logbook.ui.widgets.walk_list import Row
+
+ABOVE = 3  # facts
+
+
+class BatchScreen(TimeLineKeys):
+    """The page of a batch."""
+
+    heading = "batch"
+    purpose = (
+        "The trays that were sown together, what was cut, and one time line for all of them. Enter "
+        "opens a tray; on the time line {jot}, {look}, {move} and {discard} mean all trays that still grow."
+    )
+    own = ("open", "jot", "look", "move", "discard", "strike", "weigh")
+    subject: BatchSubject
+    view: BatchPage | None = None
+
+    def on_screen_resume(self) -> None:
+        """Show no page of another batch while this one's is read."""
+        if self.view is not None and self.view.batch != self.subject.batch:
+            self.clear()
+
+    def load(self, book: Book) -> BatchPage:
+        """Read the batch's page."""
+        return batch_page(book, self.subject.batch)
+
+    def draw(self, page: BatchPage) -> None:
+        """Draw the facts, the trays and the time line."""
+        self.counts = f"{page.batch}  {clean(page.template_name, lines=False)}"
+        rows = [*self.show_facts(self.facts(page), ABOVE), Row(Content("Trays"))]
+        rows += [
+            Row(self._tray(page, place), f"tray {tray.number}", tray)
+            for place, tray in enumerate(page.trays)
+        ]
+        rows.append(Row(Content("What happened")))
+        line = self.time_line(page, page.sown_at, (tray.number for tray in page.trays))
+        self.walk.show([*rows, *line.rows])
+
+    def facts(self, page: BatchPage) -> list[tuple[str, str]]:
+        """The facts of the head as label and value; what is not known has no value."""
+        units, now, zone = self.book.units, self.book.now(), self.book.zone
+        seed = (
+            grams_words(page.seed_grams, units) + " a tray" if page.seed_grams is not None else ""
+        )
+        weights = [f"{grams_words(page.cut_grams, units)} in all"] if page.cut_trays else []
+        if page.cut_trays and page.mean_grams is None:
+            weights = [f"{grams_words(page.cut_grams, units)} so far"]
+        if page.mean_grams is not None:
+            weights.append(f"{grams_words(page.mean_grams, units)} a tray")
+        if page.grams_per_gram_seed is not None:
+            weights.append(f"{page.grams_per_gram_seed:.2f} g per g of seed")
+        sown = moment_words(page.sown_at, now, zone) if page.sown_at is not None else ""
+        planned = moment_words(page.planned_for, now, zone) if page.planned_for else ""
+        return [
+            ("template", f"{page.template_name}, version {page.version}"),
+            ("sown", sown) if sown else ("planned for", planned),
+            (f"cut {page.cut_trays} of {len(page.trays)}", ", ".join(weights)),
+            ("lot", page.lot),
+            ("seed", seed),
+            ("expected a tray", expected_words(page.expected, units)),
+        ]
+
+    def _tray(self, page: BatchPage, place: int) -> Content:
+        tray = page.trays[place]
+        status = page.stages[place] or page.statuses[place].words
+        number, day = str(tray.number), page.day_numbers[place]
+        words = f"day {day}" if day is not None else ""
+        dim = "" if tray.state.live else "$text-past"
+        grams = tray.state.grams
+        weight = grams_words(grams, self.book.units) if grams is not None else ""
+        where = _where(tray)
+        if self.narrow:
+            first = f"{words.ljust(7)} {clean(status, lines=False)}".rstrip()
+            second = "  ".join(part for part in (where, weight) if part)
+            lines = [Content.assemble(" ", (number.ljust(6), f"bold {dim}"), (first, dim))]
+            if second:
+                lines.append(
+                    Content.assemble(" " * 7, (fit(second, self.app.size.width - 10), dim))
+                )
+            return Content("\n").join(lines)
+        spare = max(0, self.app.size.width - 80)
+        return Content.assemble(
+            " ",
+            (number.ljust(7), f"bold {dim}"),
+            (words.ljust(8), f"bold {dim}"),
+            (column(clean(status, lines=False), 20 + spare // 3), dim),
+            (column(where, 26 + spare // 3), dim),
+            (weight, f"bold {dim}"),
+        )
+
+    # keys
+
+    def _tray_here(self) -> int | None:
+        under = self.walk.under
+        return under.number if isinstance(under, TrayNow) else None
+
+    def chosen(self) -> Chosen | None:
+        """The tray under the cursor, or all that still grow or wait to be sown."""
+        page = self.view
+        if page is None:
+            return None
+        here = self._tray_here()
+        live = tuple(tray.number for tray in page.trays if tray.state.live)
+        numbers = (here,) if here is not None else live or tuple(t.number for t in page.trays)
+        template = page.trays[0].template
+        return Chosen(numbers, crop=template.label(), sign=template.sign_to_cut)
+
+    def weighing_trays(self) -> tuple[int, ...]:
+        """The tray under the cursor, or all that grow."""
+        page = self.view
+        if page is None:
+            return ()
+        growing = tuple(tray.number for tray in page.trays if tray.state.status == "growing")
+        here = self._tray_here()
+        return (here,) if here in growing and here is not None else growing
+
+    @work
+    async def action_open(self) -> None:
+        """Open the tray under the cursor, or a long note."""
+        under = self.walk.under
+        if isinstance(under, TrayNow):
+            await self.open_tray(under.number)
+        elif isinstance(under, Line):
+            self.open_entry(under.id)
+        else:
+            self.say("Chores are done in the round, or on a tray's own page.")
+
+
+def _where(tray: TrayNow) -> str:
+    if not tray.place or not tray.state.live:
+        return ""
+    slot = f" slot {tray.state.slot}" if tray.state.slot is not None else ""
+    return clean(tray.place, lines=False) + slot

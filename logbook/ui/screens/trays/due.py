@@ -1,0 +1,236 @@
+"""Due: trays to cut today and in the days ahead, with the grams to expect."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from rich.cells import cell_len
+from textual.content import Content
+
+from logbook.actions.book import Book
+from logbook.actions.trays.due import DueDay, DueTray, due, due_by_day
+from logbook.growing.days import day_words, moment_words
+from logbook.growing.measures import ago_words, spread_words
+from logbook.growing.numbers import numbers_words
+from logbook.text import plural
+from logbook.ui.chosen import Chosen
+from logbook.ui.columns import bar, column, fit, spread
+from logbook.ui.deeds import TrayKeys
+from logbook.ui.subjects import WeighSubject
+from logbook.ui.widgets.walk_list import Row
+
+AHEAD = 14
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """Trays of one crop that are best on one day."""
+
+    sums: DueDay
+    trays: tuple[DueTray, ...]
+
+    @property
+    def key(self) -> str:
+        """What the cursor finds it by."""
+        return f"{self.sums.day}/{self.sums.crop}"
+
+    @property
+    def ready(self) -> tuple[int, ...]:
+        """The numbers that can be cut now."""
+        return tuple(tray.number for tray in self.trays if tray.state != "soon")
+
+    @property
+    def late(self) -> bool:
+        """Whether one is past its window."""
+        return any(tray.state == "late" for tray in self.trays)
+
+
+class DueScreen(TrayKeys):
+    """Days, and under each the crops that are best to cut then."""
+
+    heading = "due"
+    purpose = (
+        "Trays by the day on which they are best to cut; late ones stand under today. "
+        "Grams are what to expect with the usual spread, and what that rests on. Enter weighs "
+        "trays that can be cut, opens a line that cannot be cut yet, and opens a single tray."
+    )
+    own = ("open", "unfold", "jot", "look", "weigh", "move", "discard")
+    view: tuple[Group, ...] | None = None
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.open_groups: set[str] = set()
+
+    def load(self, book: Book) -> tuple[Group, ...]:
+        """Read what comes ready within two weeks."""
+        found = due(book, AHEAD)
+        by_number = {tray.number: tray for tray in found}
+        return tuple(
+            Group(sums, tuple(by_number[number] for number in sums.numbers))
+            for sums in due_by_day(book, found)
+        )
+
+    def rows(self, view: tuple[Group, ...]) -> list[Row]:
+        """Days with their bars, and the crops under them."""
+        now = sum(len(group.ready) for group in view)
+        late = sum(tray.state == "late" for group in view for tray in group.trays)
+        trays = str(now) if self.narrow else plural(now, "tray")
+        self.counts = f"{trays} to cut now   {late} late"
+        today = self.book.today()
+        by_day: dict[date, list[Group]] = {today: []}
+        for group in view:
+            by_day.setdefault(group.sums.day, []).append(group)
+        most = max((_sum(groups)[0] for groups in by_day.values()), default=0.0)
+        rows: list[Row] = []
+        asked = range(min((max(by_day) - today).days, AHEAD) + 1)
+        for day in sorted(by_day.keys() | {today + timedelta(days=shift) for shift in asked}):
+            groups = by_day.get(day, [])
+            rows.append(Row(self._day(day, groups, most)))
+            for group in groups:
+                rows.append(Row(self._text(group), group.key, (group, None)))
+                if group.key in self.open_groups:
+                    rows += [
+                        Row(self._single(tray), f"{group.key}/{tray.number}", (group, tray))
+                        for tray in group.trays
+                    ]
+        if not view:
+            words = f"Nothing comes ready within {plural(AHEAD, 'day')}."
+            rows.append(Row(Content(words)))
+            rows.append(Row(Content(self.keyed("{sow} sows a batch."))))
+        return rows
+
+    def _day(self, day: date, groups: list[Group], most: float) -> Content:
+        today = self.book.today()
+        shift = (day - today).days
+        name = {0: "today", 1: "tomorrow"}.get(shift, "")
+        words = f"{day_words(day, today)} {name}".strip()
+        if not groups:
+            return Content.styled(f"{column(words, 20)}nothing", "$text-past")
+        grams, spread_grams = _sum(groups)
+        amount = self._grams(grams, spread_grams) if grams else "not known"
+        if self.narrow:
+            head = Content.styled(words, "bold $primary")
+            return spread(head, Content(amount), self.width)
+        drawn = bar(grams, most, self.app.size.width - 44)
+        return Content.assemble(
+            (column(words, 20), "bold $primary"), column(amount, 17), (drawn, "$secondary")
+        )
+
+    def _grams(self, grams: float, spread_grams: float) -> str:
+        return spread_words(grams, spread_grams, self.book.units)
+
+    def _state(self, group: Group) -> str:
+        late = [tray for tray in group.trays if tray.state == "late"]
+        ready = [tray for tray in group.trays if tray.state == "ready"]
+        words = []
+        if late:
+            first = min(late, key=lambda tray: tray.window.by)
+            words.append(self._tray_state(first))
+            if len(late) < len(group.trays):
+                words[0] = f"{len(late)} {words[0]}"
+        if ready:
+            some = "" if len(ready) == len(group.trays) else f"{len(ready)} "
+            first = min(ready, key=lambda tray: tray.window.best)
+            words.append(some + self._tray_state(first))
+        if not words:
+            first = min(group.trays, key=lambda tray: tray.window.start)
+            words.append(self._tray_state(first))
+        return ", ".join(words)
+
+    def _tray_state(self, tray: DueTray) -> str:
+        now, zone = self.book.now(), self.book.zone
+        if tray.state == "late":
+            return f"late {ago_words((now - tray.window.by).total_seconds())}"
+        if tray.sign_seen:
+            return "ready, sign seen"
+        if tray.state == "ready":
+            if tray.window.best <= now:
+                return f"ready, by {moment_words(tray.window.by, now, zone)}"
+            return f"ready, best {moment_words(tray.window.best, now, zone)}"
+        return f"soon, from {moment_words(tray.window.start, now, zone)}"
+
+    def _text(self, group: Group) -> Content:
+        width = self.width
+        state, numbers = self._state(group), numbers_words(group.sums.numbers)
+        tone = "$warning" if group.ready else ""
+        mark = Content.assemble(("▌" if group.late else " ", "$warning"), " ")
+        known = [tray.expected for tray in group.trays if tray.expected is not None]
+        grams = self._grams(group.sums.grams, group.sums.spread_grams) if known else "not known"
+        rests = known[0].basis if known else ""
+        if known and known[0].trays:
+            rests = f"from {rests}"
+        if 0 < len(known) < len(group.trays):
+            grams += f" of {len(known)}"
+        if self.narrow:
+            first = spread(
+                Content.assemble(mark, (group.sums.crop, f"bold {tone}")),
+                Content(fit(numbers, 18)),
+                width,
+            )
+            second = spread(Content.assemble("  ", (state, tone)), Content(grams), width)
+            return Content("\n").join([first, second])
+        spare = max(0, width - 77) // 3
+        wide = max(14, cell_len(grams) + 2)
+        return Content.assemble(
+            mark,
+            (column(group.sums.crop, 13 + spare), tone),
+            (column(numbers, 12 + spare), f"bold {tone}"),
+            (column(state, 22 + spare), tone),
+            column(grams, wide),
+            (fit(rests, max(4, width - 49 - wide - 3 * spare)), "$text-past"),
+        )
+
+    def _single(self, tray: DueTray) -> Content:
+        width = self.width
+        now, zone = self.book.now(), self.book.zone
+        best, by = (moment_words(at, now, zone) for at in (tray.window.best, tray.window.by))
+        state = "sign seen" if tray.sign_seen else tray.state
+        place = tray.place or "no place"
+        if self.narrow:
+            words = f"{state}, by {by}, {place}"
+            return Content.assemble(
+                "   ", (column(str(tray.number), 6), "bold"), fit(words, width - 9)
+            )
+        span = f"by {by}" if tray.state == "late" else f"best {best}, by {by}"
+        rest = spread(Content(f"{state}: {span}"), Content(place), width - 19)
+        return Content.assemble(
+            "    ",
+            (column(str(tray.number), 7), "bold"),
+            column(f"day {tray.day_number}", 8),
+            rest,
+        )
+
+    # what the cursor is on
+
+    def chosen(self) -> Chosen | None:
+        """The trays of the line under the cursor, or the single one."""
+        if self.walk.under is None:
+            return None
+        group, tray = self.walk.under
+        trays = group.trays if tray is None else (tray,)
+        return Chosen(tuple(each.number for each in trays), "cut", "cut", crop=group.sums.crop)
+
+    async def action_open(self) -> None:
+        """Weigh trays that can be cut; open a line that waits, or a single tray."""
+        if self.walk.under is None:
+            return
+        group, tray = self.walk.under
+        if tray is not None:
+            await self.open_tray(tray.number)
+        elif group.ready:
+            self.logbook.go(WeighSubject(group.ready))
+        else:
+            self.action_unfold()
+
+    def action_unfold(self) -> None:
+        """Open the line to single trays, or close it."""
+        if self.walk.under is not None:
+            self.open_groups ^= {self.walk.under[0].key}
+            self.redraw()
+
+
+def _sum(groups: list[Group]) -> tuple[float, float]:
+    """The grams of a day and their spread, trays taken as independent."""
+    grams = sum(group.sums.grams for group in groups)
+    return grams, sum(group.sums.spread_grams**2 for group in groups) ** 0.5

@@ -1,0 +1,302 @@
+"""The page: a day's entries, or those whose notes hold what was searched for."""
+
+from __future__ import annotations
+
+import asyncio
+from dataclasses import dataclass, replace
+from datetime import date, timedelta
+
+from textual import work
+from textual.app import ComposeResult
+from textual.content import Content
+from textual.widgets import Static
+
+from logbook.actions.book import Book
+from logbook.actions.trays.entry_lines import Line
+from logbook.actions.trays.page import page, search
+from logbook.growing.days import clock_words, day_of, day_words, moment_words
+from logbook.growing.numbers import numbers_words
+from logbook.growing.page_filter import PageFilter, parse_filter
+from logbook.text import Refused
+from logbook.ui.chosen import Chosen
+from logbook.ui.columns import column, fit, one_line, spread, wrapped
+from logbook.ui.deeds import TrayKeys, one_number
+from logbook.ui.subjects import PageSubject
+from logbook.ui.widgets.bars import show_once
+from logbook.ui.widgets.walk_list import Row, WalkList
+
+MOST_ROWS = 300
+MOST_FOUND = 1_000
+PROMPT = timedelta(minutes=5)
+
+
+@dataclass(frozen=True, slots=True)
+class PageView:
+    """The entries of a day, or those found."""
+
+    day: date
+    words: str
+    only: PageFilter
+    lines: tuple[Line, ...]
+
+
+class PageScreen(TrayKeys):
+    """A day's entries, oldest first."""
+
+    heading = "page"
+    purpose = (
+        "What was written for a day, oldest first, by whom, and when it was written if that was "
+        "not at once. Struck entries stay and say so. Enter opens the tray of an entry; one on the "
+        "room is shown whole, as {unfold} shows any. {filter} narrows the page: tray 101, crop radish, "
+        "kind water; or goes to a day: 2026-04-14."
+    )
+    own = ("open", "before", "after", "today", "filter", "strike", "unfold", "jot")
+    DEFAULT_CSS = """
+    PageScreen #day { height: 1; text-style: bold; color: $primary; }
+    """
+    subject: PageSubject = PageSubject()
+    view: PageView | None = None
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.unfolded: set[int] = set()
+        self.sheet = 0
+
+    def compose_body(self) -> ComposeResult:
+        """The line that says which day, and the list."""
+        yield Static(id="day", classes="plain")
+        yield WalkList()
+
+    def load(self, book: Book) -> PageView:
+        """Read the day, or search."""
+        only = self.subject.only or PageFilter()
+        words, day = self.subject.words, self.subject.day or book.today()
+        if words:
+            lines = search(book, words, MOST_FOUND, tray=only.tray, crop=only.crop)
+        else:
+            lines = page(book, day, tray=only.tray, crop=only.crop)
+        if only.kinds:
+            lines = [line for line in lines if line.kind in only.kinds]
+        return PageView(day, words, only, tuple(lines))
+
+    # drawing
+
+    def draw(self, view: PageView) -> None:
+        """Draw the entries, at most a sheet of them."""
+        count = len(view.lines)
+        self.counts = f"{count:,} {'entry' if count == 1 else 'entries'}"
+        show_once(self.query_one("#day", Static), Content(self._title(view)))
+        last = max(0, (count - 1) // MOST_ROWS)
+        self.sheet = min(self.sheet, last)
+        start = self.sheet * MOST_ROWS
+        shown = view.lines[start : start + MOST_ROWS]
+        rows: list[Row] = []
+        if start:
+            rows.append(Row(Content(f"{start:,} earlier: enter shows {MOST_ROWS} of them"), "less"))
+        day: date | None = None
+        for line in shown:
+            happened = day_of(line.at, self.book.zone)
+            if view.words and happened != day:
+                day = happened
+                rows.append(Row.head(self._day_words(day)))
+            rows.append(Row(self._text(line), str(line.id), line))
+            if line.id in self.unfolded:
+                rows += self._unfolded(line)
+        rest = count - start - len(shown)
+        if rest:
+            rows.append(
+                Row(Content(f"{rest:,} more: enter shows {min(rest, MOST_ROWS)} of them"), "more")
+            )
+        if not count:
+            rows.append(Row(Content(self._none(view))))
+        self.walk.show(rows)
+
+    def _day_words(self, day: date) -> str:
+        today = self.book.today()
+        near = {0: ", today", 1: ", yesterday"}.get((today - day).days, "")
+        return f"{day_words(day, today)}{near}"
+
+    def _title(self, view: PageView) -> str:
+        narrowed = f"   only {view.only.words}" if view.only.words else ""
+        if view.words:
+            most = f"   the newest {MOST_FOUND:,}" if len(view.lines) >= MOST_FOUND else ""
+            words = f'entries with "{one_line(view.words)}"{most}{narrowed}'
+        else:
+            words = f"{self._day_words(view.day)}{narrowed}"
+        return fit(words, self.app.size.width - 2)
+
+    def _none(self, view: PageView) -> str:
+        if view.words:
+            return "No note, look or seed lot holds that."
+        if view.only.words:
+            return self.keyed("No such entries on this day; {filter} and an empty line show all.")
+        return "No entries on this day."
+
+    def _text(self, line: Line) -> Content:
+        width = self.width
+        clock = clock_words(line.at, self.book.zone)
+        words = f"struck: {line.words}" if line.struck else line.words
+        tone = "$text-past" if line.struck else ""
+        where = numbers_words(line.trays) or line.place or "the room"
+        note = one_line(line.note) if line.id not in self.unfolded else ""
+        late = line.written_at - line.at > PROMPT
+        by = f"{line.by}, written {self._moment(line)}" if late else line.by
+        if self.narrow:
+            right = Content.styled(fit(where, 15), f"bold {tone}")
+            first = spread(Content.styled(f"{clock} {words}", tone), right, width)
+            if not note and not late:
+                return first
+            second = spread(
+                Content.styled(f"      {note}", "$text-past"),
+                Content.styled(fit(by, 22), "$text-past"),
+                width,
+            )
+            return Content("\n").join([first, second])
+        left = Content.assemble(
+            (column(clock, 6), "$text-past"),
+            (column(where, 15), f"bold {tone}"),
+            (words, tone),
+            (f"  {note}", "$text-past" if line.struck else "$secondary"),
+        )
+        return spread(left, Content.styled(fit(by, 26), "$text-past"), width)
+
+    def _moment(self, line: Line) -> str:
+        zone = self.book.zone
+        if day_of(line.written_at, zone) == day_of(line.at, zone):
+            return clock_words(line.written_at, zone)
+        return moment_words(line.written_at, self.book.now(), zone)
+
+    def _unfolded(self, line: Line) -> list[Row]:
+        now, zone = self.book.now(), self.book.zone
+        where = numbers_words(line.trays) or line.place or "the room"
+        facts = (
+            f"entry {line.id}, {line.words}: {where}; "
+            f"{moment_words(line.at, now, zone)}, "
+            f"written {moment_words(line.written_at, now, zone)} by {line.by}"
+        )
+        width = self.app.size.width - 9
+        texts = [Content.styled(text, "$text-past") for text in wrapped(facts, width)]
+        texts += [Content(text) for text in wrapped(line.note, width)] if line.note else []
+        return [
+            Row(Content.assemble("      ", text), f"{line.id}/{place}", line)
+            for place, text in enumerate(texts)
+        ]
+
+    # what the cursor is on
+
+    def chosen(self) -> Chosen | None:
+        """The trays, or the place, of the entry under the cursor."""
+        line: Line | None = self.walk.under
+        return None if line is None else Chosen(line.trays, place=line.place)
+
+    @work
+    async def action_open(self) -> None:
+        """Open the tray of the entry, asking which of several; one of no tray is shown whole.
+
+        On the rows that say how many more there are, turn the sheet.
+        """
+        line: Line | None = self.walk.under
+        if line is None:
+            if self.walk.key:
+                self.sheet += 1 if self.walk.key == "more" else -1
+                self.redraw()
+                self.walk.action_end(-1)
+            return
+        if not line.trays:
+            self.action_unfold()
+            return
+        number: int | None = line.trays[0]
+        if len(line.trays) > 1:
+            number = await self.ask_line(
+                f"Open which of {numbers_words(line.trays)}?",
+                one_number,
+                str(number),
+                "enter open   esc back",
+            )
+        if number is not None:
+            await self.open_tray(number)
+
+    def action_unfold(self) -> None:
+        """Show the whole entry, or fold it to one line."""
+        line: Line | None = self.walk.under
+        if line is not None:
+            self.unfolded ^= {line.id}
+            self.redraw()
+            mine = [at for at, row in enumerate(self.walk.rows) if row.of is line]
+            self.walk.go_to(mine[-1])  # so that its end is in view too
+            self.walk.go_to(mine[0])
+
+    @work
+    async def action_strike(self) -> None:
+        """Strike the entry under the cursor."""
+        from logbook.actions.trays.striking import strike
+
+        line: Line | None = self.walk.under
+        if line is None:
+            self.say("The cursor is on no entry.")
+        elif line.struck or line.kind == "strike":
+            self.say("That is struck already." if line.struck else "A strike cannot be struck.")
+        else:
+            where = numbers_words(line.trays) or line.place
+            await self.ask_why(
+                f"Strike {line.words} {where}: why?".replace(" :", ":"),
+                lambda book, why: strike(book, line.id, why),
+                "It stays in the record.",
+            )
+
+    # which day
+
+    def _go(self, day: date | None) -> None:
+        self.sheet = 0
+        self.unfolded.clear()
+        self.say("")
+        self.subject = replace(self.subject, day=day, words="")
+        self.refresh_view()
+
+    def action_before(self) -> None:
+        """Go one day back."""
+        if self.view is not None:
+            line: Line | None = self.walk.under if self.view.words else None
+            day = day_of(line.at, self.book.zone) if line else self.view.day
+            self._go(day if line else day - timedelta(days=1))
+
+    def action_after(self) -> None:
+        """Go one day on."""
+        if self.view is None:
+            return
+        if self.view.day >= self.book.today() and not self.view.words:
+            self.say("Today is the last page.")
+            return
+        self._go(min(self.view.day + timedelta(days=1), self.book.today()))
+
+    def action_today(self) -> None:
+        """Go to today's page."""
+        self._go(None)
+
+    @work
+    async def action_filter(self) -> None:
+        """Ask what to narrow the page to."""
+        if self.view is None:
+            return
+        now, zone, before = self.book.now(), self.book.zone, self.subject
+        asked = await self.ask_line(
+            "Show only",
+            lambda text: parse_filter(text, now, zone),
+            self.view.only.words,
+            "tray 101, crop radish, kind water, 2026-04-14; empty: all   esc back",
+        )
+        if asked is None:
+            return
+        if asked.day is not None:
+            self._go(min(asked.day, self.book.today()))
+            return
+        self.subject = replace(before, only=asked)
+        try:
+            await asyncio.to_thread(self.load, self.book)
+        except Refused as refused:
+            self.subject = before
+            self.refuse(refused)
+            return
+        self.sheet = 0
+        self.say("")
+        await self.reload()

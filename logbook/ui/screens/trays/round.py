@@ -1,0 +1,263 @@
+"""The round: what every tray needs, in the order in which one walks past."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from datetime import datetime
+
+from rich.cells import cell_len
+from textual import work
+from textual.content import Content
+
+from logbook.actions.book import Book
+from logbook.actions.trays.round import RoundView, round_view
+from logbook.growing.days import moment_words
+from logbook.growing.measures import grams_words
+from logbook.growing.numbers import numbers_words
+from logbook.growing.trays.round import RoundLine, RoundTray
+from logbook.text import plural
+from logbook.ui.chosen import Chosen
+from logbook.ui.columns import apart, column, fit, spread
+from logbook.ui.deeds import TrayKeys
+from logbook.ui.widgets.walk_list import Row
+
+ONE_LINE = 76
+"""Cells that a chore needs on one line, so that how late it is is never cut."""
+
+
+class RoundScreen(TrayKeys):
+    """The first screen."""
+
+    heading = "the round"
+    home = True
+    enter = "done"
+    purpose = (
+        "What every tray needs now, place by place as you walk; what comes later today stands "
+        "below. Enter writes that it was done; a cut opens the weigh-in, a look its form."
+    )
+    own = (
+        "done", "at", "part", "jot", "look", "skip", "undo", "unfold", "whole", "weigh", "sow", "move",
+        "discard",
+    )  # fmt: skip
+    view: RoundView | None = None
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.open_lines: set[str] = set()
+
+    async def on_mount(self) -> None:
+        """Read the round before the first paint, so that it is the only one."""
+        await self.reload()
+        self.fresh = True
+
+    def load(self, book: Book) -> RoundView:
+        """Read the round."""
+        return round_view(book)
+
+    def rows(self, view: RoundView) -> list[Row]:
+        """Places, lines and what waits for later."""
+        today = view.round
+        stops = "" if self.narrow else f"{plural(today.stops, 'stop')}   "
+        self.counts = f"{stops}{plural(len(today.due), 'chore')}   {today.late} late"
+        rows: list[Row] = []
+        place: str | None = None
+        for line in today.due:
+            if line.place != place:
+                place = line.place
+                rows.append(Row(self._place(place, view.hours.get(place, ""))))
+            rows += self._of_line(line)
+        if not today.due:
+            rows.append(Row(Content(f"Nothing is due now.{self._after(view)}")))
+        if today.waiting:
+            rows.append(Row.head("Later today", "$text-past"))
+            for line in today.waiting:
+                rows += self._of_line(line)
+        if not today.lines and view.empty:
+            rows.append(Row(Content(self.keyed("No trays yet: {sow} sows the first batch."))))
+        return rows
+
+    def _after(self, view: RoundView) -> str:
+        if view.after is None:
+            return ""
+        when = moment_words(view.after.due_at, view.round.now, self.book.zone)
+        return f" Next: {view.after.words}, {when}."
+
+    def _place(self, path: str, hours: str) -> Content:
+        place, lit = Content.styled(path, "bold $primary"), Content.styled(hours, "$text-past")
+        return apart(place, lit, self.app.size.width - 4)
+
+    def _of_line(self, line: RoundLine) -> list[Row]:
+        key = line_key(line)
+        rows = [Row(self._text(line), key, (line, line.numbers))]
+        if key in self.open_lines:
+            rows += [
+                Row(_single(tray), f"{key} {tray.number}", (line, (tray.number,)))
+                for tray in line.trays
+            ]
+        return rows
+
+    def _words(self, line: RoundLine, now: datetime) -> tuple[str, str, str, str, str]:
+        book = self.book
+        words = line.words
+        if line.chore in ("soak", "sow") and line.seed_grams is not None:
+            words += f" {grams_words(line.seed_grams * len(line.trays), book.units)}"
+        day = f"day {line.day_number}" if line.stage else ""
+        return (
+            words,
+            numbers_words(line.numbers),
+            line.crop,
+            day,
+            line.when_words(now, book.zone, brief=True),
+        )
+
+    def _text(self, line: RoundLine) -> Content:
+        assert self.view is not None  # noqa: S101 - drawn only when there is one
+        now = self.view.round.now
+        words, numbers, crop, day, when = self._words(line, now)
+        late = line.late(now) and not line.waits
+        wants = late or line.chore == "cut" or bool(line.mouldy)
+        tone = "$text-past" if line.waits else "$warning" if wants else ""
+        mark = "▌" if late else " "
+        width = self.app.size.width - 4
+        if width < ONE_LINE:
+            right = Content(fit(numbers, 16))
+            crop = fit(crop, width - 4 - right.cell_length - cell_len(day))
+            head = Content.styled(f"{crop} {day}".strip(), f"bold {tone}")
+            first = Content.assemble((mark, "$warning"), " ", spread(head, right, width - 2))
+            chore, below = with_mould(line, words, tone, width - 4 - cell_len(when))
+            due = Content.styled(when, tone)
+            second = Content.assemble("  ", spread(chore, due, width - 2))
+            return Content("\n").join([first, second, *below])
+        spare = max(0, width - 76)
+        longer = max(0, cell_len(day) - 6)
+        columns = (22 + spare // 3, 11 + spare // 3, 13 + spare // 6 - longer, 7 + longer)
+        chore, below = with_mould(line, words, tone, columns[0] - 2)
+        parts = [
+            column(text, size) for text, size in zip((numbers, crop, day), columns[1:], strict=True)
+        ]
+        first = Content.assemble(
+            (mark, "$warning"),
+            " ",
+            chore.truncate(columns[0] - 1, ellipsis=True).truncate(columns[0], pad=True),
+            (parts[0], f"bold {tone}"),
+            (parts[1], tone),
+            (parts[2], f"bold {tone}"),
+            (fit(when, max(6, width - 2 - sum(columns))), tone),
+        )
+        return Content("\n").join([first, *below])
+
+    def due_now(self) -> Sequence[RoundLine] | None:
+        """The lines that are due."""
+        return self.view.round.due if self.view is not None else None
+
+    # what the cursor is on
+
+    def chosen(self) -> Chosen | None:
+        """The line under the cursor, or one of its trays."""
+        if self.walk.under is None or self.view is None:
+            return None
+        line: RoundLine
+        line, numbers = self.walk.under
+        sign = self.view.signs.get(line.batch_id, "")
+        return Chosen(numbers, line.chore, line.words, line.place, line.crop, sign)
+
+    def _chore(self) -> Chosen | None:
+        """What the cursor is on; says so when that is no chore."""
+        chosen = self.chosen()
+        if chosen is None:
+            self.say("Select a chore first.")
+        return chosen
+
+    @work
+    async def action_done(self) -> None:
+        """Write that the chore under the cursor was done now."""
+        chosen = self._chore()
+        if chosen is not None:
+            await self.do_chore(chosen)
+
+    @work
+    async def action_at(self) -> None:
+        """Write that it was done at another time; of a watering also what was given."""
+        chosen = self._chore()
+        if chosen is None:
+            return
+        if chosen.chore == "water":
+            from logbook.ui.forms.readings import ask_watering
+
+            await ask_watering(self, chosen)
+        else:
+            await self.do_chore(chosen, when=True)
+
+    @work
+    async def action_part(self) -> None:
+        """Do it on some of the trays."""
+        chosen = self._chore()
+        if chosen is not None:
+            await self.do_chore(chosen, part=True)
+
+    def _whole_shelf(self) -> Chosen | None:
+        """What the cursor is on, with all trays at its place that want the same now."""
+        chosen = self._chore()
+        if chosen is None or self.view is None:
+            return chosen
+        line: RoundLine = self.walk.under[0]
+        if line.waits or line.chore in ("soak", "sow"):
+            return chosen
+        alike = [
+            each
+            for each in self.view.round.due
+            if (each.place_id, each.chore, each.words) == (line.place_id, line.chore, line.words)
+        ]
+        numbers = tuple(sorted(number for each in alike for number in each.numbers))
+        crops = {each.crop for each in alike}
+        return replace(chosen, numbers=numbers, crop=chosen.crop if len(crops) == 1 else "")
+
+    @work
+    async def action_whole(self) -> None:
+        """Write that the chore was done on all trays of the place that want it."""
+        chosen = self._whole_shelf()
+        if chosen is not None:
+            await self.do_chore(chosen)
+
+    @work
+    async def action_skip(self) -> None:
+        """Leave the chore out this time."""
+        from logbook.actions.trays.doing import skip
+
+        chosen = self._chore()
+        if chosen is not None:
+            await self.ask_why(
+                f"Skip {chosen.words} of {chosen.label}: why?",
+                lambda book, why: skip(book, chosen.chore, chosen.numbers, why),
+            )
+
+    def action_unfold(self) -> None:
+        """Open the line to single trays, or close it."""
+        if self.walk.under is not None:
+            self.open_lines ^= {line_key(self.walk.under[0])}
+            self.redraw()
+
+
+def _single(tray: RoundTray) -> Content:
+    return Content.assemble(
+        "    ", (f"{tray.number}", "bold"), f"  {tray.colour}" if tray.colour else ""
+    )
+
+
+def with_mould(
+    line: RoundLine, words: str, tone: str, width: int
+) -> tuple[Content, tuple[Content, ...]]:
+    """A chore's words with the trays on which mould was seen, or these on a line below."""
+    chore = Content.styled(words, tone)
+    if not line.mould_words:
+        return chore, ()
+    mould = Content.styled(line.mould_words, "$warning")
+    if chore.cell_length + 2 + mould.cell_length <= width:
+        return Content.assemble(chore, "  ", mould), ()
+    return chore, (Content.assemble("    ", mould),)
+
+
+def line_key(line: RoundLine) -> str:
+    """Name a line so that the cursor finds it again."""
+    return f"{line.chore}/{line.batch_id}/{line.place_id or 0}/{int(line.later)}"

@@ -1,0 +1,143 @@
+"""Sowing: which crop, how many trays, where and when; what it comes to stands below."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Any
+
+from textual.content import Content
+
+from logbook.actions.book import Book
+from logbook.growing.measures import grams_words
+from logbook.growing.numbers import numbers_words, parse_numbers
+from logbook.growing.quantities import SEED, TRAYS
+from logbook.growing.when import parse_when
+from logbook.text import Refused, clean_name, clean_note
+from logbook.ui.forms.form import FormScreen, Preview
+from logbook.ui.subjects import SowSubject
+from logbook.ui.widgets.form_lines import Field
+
+WHICH_CROP = "Which crop? Write a part of its name."
+
+
+@dataclass(frozen=True, slots=True)
+class Offers:
+    """What the form completes: names of templates, paths of places, seed lots of late."""
+
+    templates: tuple[str, ...]
+    places: tuple[str, ...]
+    lots: tuple[str, ...]
+
+
+class SowScreen(FormScreen):
+    """The form of a sowing, done or planned."""
+
+    heading = "sow"
+    purpose = (
+        "Sow a batch now, write one that was sown before, or plan one: a time to come puts soak "
+        "and sow on the round of their day. A part of a name is enough; → or Enter completes it."
+    )
+    kind = "sow"
+    save_words = "sow, or plan"
+    subject: SowSubject = SowSubject()
+    view: Offers | None = None
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.given = {"template": "", "place": ""}
+
+    def on_screen_resume(self) -> None:
+        """Take the crop and the place that one came from, once."""
+        came, self.subject = self.subject, SowSubject()
+        for name, given in (("template", came.crop), ("place", came.place)):
+            if given or not self.unsaved:
+                self.given[name] = given
+                self.entries[name].line.put(given)
+                self.entries[name].start = given
+
+    @property
+    def draft_label(self) -> str:
+        """Name what is typed."""
+        return "a batch"
+
+    def load(self, book: Book) -> Offers:
+        """Read what is completed."""
+        from logbook.actions.crops.templates import list_templates
+        from logbook.actions.room.places import list_places
+        from logbook.actions.trays.sowing import recent_lots
+
+        return Offers(
+            tuple(template.name for template in list_templates(book)),
+            tuple(view.place.path for view in list_places(book) if view.place.kind != "room"),
+            tuple(recent_lots(book)),
+        )
+
+    def fields(self) -> tuple[Field, ...]:
+        """Only crop and trays must be filled in."""
+        view = self.view or Offers((), (), ())
+        return (
+            Field("template", "crop", "a part of its name", self.given["template"],
+                  offers=view.templates, pick=True, needed=WHICH_CROP),
+            Field("trays", "trays", "how many", read=TRAYS.read, optional=True),
+            Field("at", "when", "empty: now; or tomorrow 18:00", read=self._when, optional=True),
+            Field("place", "place", "empty: where there is room", start=self.given["place"],
+                  offers=view.places, pick=True),
+            Field("numbers", "numbers", "as on the tape", read=parse_numbers, optional=True,
+                  empty=()),
+            Field("lot", "seed lot", "as on the bag", read=lambda text: clean_name(text, "seed lot"),
+                  offers=view.lots, optional=True, empty=""),
+            Field("grams", "seed a tray", optional=True,
+                  read=lambda text: SEED.read(text, self.book.units)),
+            Field("soak_at", "soak began", "empty: as the template says", read=self._when,
+                  optional=True),
+            Field("colours", "colour mark", "like red; or one each: red, blue", read=_colours),
+            Field("note", "note", "own words", read=clean_note, note=True),
+        )  # fmt: skip
+
+    def _when(self, text: str) -> datetime:
+        book = self.book
+        return parse_when(text, book.now(), book.zone, book.about.day_start)
+
+    def _draft(self, values: Mapping[str, Any]) -> Any:
+        from logbook.actions.trays.sowing import SowDraft
+
+        if values["trays"] is None and not values["numbers"]:
+            raise Refused("How many trays?", about="trays")
+        return SowDraft(**values)
+
+    def preview(self, values: Mapping[str, Any]) -> Preview:
+        """Seed, soak, changes, cut window, and where the trays will stand."""
+        from logbook.actions.trays.sowing import plan_words, preview, standing_words
+
+        book = self.book
+        plan = preview(book, self._draft(values))
+        lines = [Content.styled(notice, "bold $warning") for notice in plan.notices]
+        first, *rest = plan_words(plan, book)
+        if plan.planned:
+            first += ", planned"
+        lines.append(Content.styled(first, "bold"))
+        lines += [Content(words) for words in (*standing_words(plan), *rest)]
+        seed = plan.template.seed_grams
+        hints = {"numbers": f"{numbers_words(plan.numbers)}, or as on the tape"}
+        if seed is not None:
+            hints["grams"] = f"{grams_words(seed, book.units)} by the template"
+        return Preview(tuple(lines), hints)
+
+    async def write(self, values: Mapping[str, Any]) -> str:
+        """Sow or plan the batch."""
+        from logbook.actions.trays.sowing import sow, standing_words
+
+        sown = await self.write_book(sow, self._draft(values))
+        plan = sown.plan
+        done = "planned" if plan.planned else "sown"
+        where = "; ".join(standing_words(plan)) or numbers_words(plan.numbers)
+        self.given = dict.fromkeys(self.given, "")
+        return " ".join(
+            [f"Batch {sown.batch_id} {done}: {plan.template.label()}, {where}.", *plan.notices]
+        )
+
+
+def _colours(text: str) -> tuple[str, ...]:
+    return tuple(clean_name(each, "colour mark") for each in text.split(",") if each.strip())

@@ -1,0 +1,153 @@
+"""A tray's page: what it is, and its time line."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import datetime
+
+from textual import work
+
+from logbook.actions.book import Book
+from logbook.actions.trays.ahead import Ahead
+from logbook.actions.trays.entry_lines import Line
+from logbook.actions.trays.tray_page import TrayPage, tray_page
+from logbook.growing.days import day_of, day_words
+from logbook.growing.measures import grams_words
+from logbook.growing.trays.chores import WORDS
+from logbook.text import clean
+from logbook.ui.chosen import Chosen
+from logbook.ui.facts import expected_words
+from logbook.ui.subjects import BatchSubject, TraySubject
+from logbook.ui.timeline import TimeLineKeys
+
+ABOVE = 5  # facts
+
+
+class TrayScreen(TimeLineKeys):
+    """The page of a tray."""
+
+    heading = "tray"
+    purpose = (
+        "One tray: what happened above the line called now, what will happen below it. Enter does "
+        "a chore of today, or opens a long note. A struck entry stays, and says so."
+    )
+    own = (
+        "open", "jot", "look", "weigh", "batch", "move", "discard", "strike", "tray_before",
+        "tray_after",
+    )  # fmt: skip
+    subject: TraySubject
+    view: TrayPage | None = None
+    shown: int | None = None
+
+    def on_screen_resume(self) -> None:
+        """Show no page of another tray while this one's is read."""
+        if self.view is not None and self.view.tray.number != self.subject.number:
+            self.clear()
+
+    def load(self, book: Book) -> TrayPage:
+        """Read the tray's page."""
+        return tray_page(book, self.subject.number)
+
+    def draw(self, page: TrayPage) -> None:
+        """Draw the facts and the time line."""
+        tray = page.tray
+        self.counts = "  ".join(
+            part
+            for part in (str(tray.number), clean(tray.template.label(), lines=False), _day(page))
+            if part
+        )
+        rows = self.show_facts(self.facts(page), ABOVE)
+        line = self.time_line(page, tray.state.sown_at, {tray.number})
+        rows += line.rows
+        if self.shown == tray.tray:
+            self.walk.show(rows)
+            return
+        self.shown = tray.tray
+        self.call_after_refresh(self.walk.open_at, rows, len(rows) - len(line.rows) + line.now_row)
+
+    def facts(self, page: TrayPage) -> list[tuple[str, str]]:
+        """The facts of the head as label and value; what is not known has no value."""
+        tray, units = page.tray, self.book.units
+        slot = f" slot {tray.state.slot}" if tray.state.slot is not None else ""
+        stage = f", {page.stage}" if page.stage and page.status == "growing" else ""
+        place = (
+            f"{page.place}{slot}" if page.place and page.status in ("growing", "planned") else ""
+        )
+        cut = grams_words(page.grams, units) if page.grams is not None else ""
+        if page.grams is not None and page.grams_per_gram_seed is not None:
+            cut += f", {page.grams_per_gram_seed:.2f} g per g of seed"
+        seed = grams_words(tray.seed_grams, units) if tray.seed_grams is not None else ""
+        return [
+            ("", page.status.words + stage),
+            ("mould seen", _when_seen(tray.state.mould_at, self.book) if stage else ""),
+            ("at", place or ("nowhere" if page.status == "growing" else "")),
+            ("batch", tray.batch),
+            ("expected", expected_words(page.expected, units)),
+            ("cut", cut),
+            ("lot", tray.lot),
+            ("seed", seed),
+            ("tape", tray.colour),
+            ("sign to cut", tray.template.sign_to_cut if page.status == "growing" else ""),
+        ]
+
+    # keys
+
+    def chosen(self) -> Chosen | None:
+        """The tray."""
+        page = self.view
+        if page is None:
+            return None
+        tray = page.tray
+        return Chosen(
+            (tray.number,),
+            place=page.place,
+            crop=tray.template.label(),
+            sign=tray.template.sign_to_cut,
+        )
+
+    def weighing_trays(self) -> tuple[int, ...]:
+        """The tray while it can be cut."""
+        page = self.view
+        return (page.tray.number,) if page is not None and page.status == "growing" else ()
+
+    @work
+    async def action_open(self) -> None:
+        """Do the chore under the cursor, or open a long note."""
+        page, chosen = self.view, self.chosen()
+        if page is None or chosen is None:
+            return
+        under = self.walk.under
+        if isinstance(under, Line):
+            self.open_entry(under.id)
+        elif isinstance(under, Ahead) and under.chore:
+            words = under.words if under.chore not in ("cut", "look") else WORDS[under.chore]
+            await self.do_chore(replace(chosen, chore=under.chore, words=words))
+        elif isinstance(under, Ahead):
+            self.say("That is not due today.")
+
+    def action_batch(self) -> None:
+        """Go to the batch of this tray."""
+        if self.view is not None:
+            self.logbook.go(BatchSubject(self.view.tray.batch))
+
+    def action_turn(self, step: int) -> None:
+        """Go to the tray so many steps after it in its batch."""
+        page = self.view
+        if page is None:
+            return
+        numbers = page.batch_numbers
+        place = numbers.index(page.tray.number) + step
+        if not 0 <= place < len(numbers):
+            end = "last" if step > 0 else "first"
+            self.say(f"This is the {end} tray of batch {page.tray.batch}.")
+            return
+        self.say("")
+        self.logbook.go(TraySubject(numbers[place]))
+
+
+def _day(page: TrayPage) -> str:
+    return f"day {page.day_number}" if page.day_number is not None else ""
+
+
+def _when_seen(at: datetime | None, book: Book) -> str:
+    return "" if at is None else day_words(day_of(at, book.zone), book.today())

@@ -1,0 +1,335 @@
+"""The weigh-in: a till. Tray number, grams, Enter, next."""
+
+from __future__ import annotations
+
+import asyncio
+from dataclasses import replace
+from datetime import datetime
+
+from textual import on, work
+from textual.app import ComposeResult
+from textual.containers import Horizontal, Vertical
+from textual.content import Content
+from textual.events import Key
+from textual.widgets import Input, Static
+
+from logbook.actions.book import Book
+from logbook.actions.trays.till import Till, till
+from logbook.growing.days import moment_words
+from logbook.growing.measures import grams_words
+from logbook.growing.numbers import numbers_words
+from logbook.growing.trays.till import Typed, parse_till, parted_from_time, trays_so_far
+from logbook.growing.when import parse_when
+from logbook.text import Refused
+from logbook.ui.chosen import Chosen
+from logbook.ui.columns import fit
+from logbook.ui.deeds import TrayKeys
+from logbook.ui.drafts import Draft
+from logbook.ui.forms.asking import AskSure
+from logbook.ui.subjects import WeighSubject
+from logbook.ui.till_drawing import TillDrawing
+from logbook.ui.widgets.bars import Rule, show_once
+from logbook.ui.widgets.till_input import TillInput
+from logbook.ui.widgets.walk_list import Row, WalkList
+
+KIND = "weigh"
+"""The kind of the draft of the line."""
+HINTS = (
+    "Nothing is weighed yet today.",
+    "283      grams of the tray offered",
+    "117 283  another tray (+ for space)",
+    "117-120 1150  weighed together",
+    "117 283 p  part cut (or * for p)",
+    "283 at 17:40, 283 yesterday 17:40",
+)
+
+
+class WeighScreen(TrayKeys):
+    """What was cut today, and a line to type the next weight into."""
+
+    heading = "weigh-in"
+    purpose = (
+        "Type the grams and press Enter: they are written for the tray that is offered, and the "
+        "next one is offered. Any other tray: its number, a space or +, the grams (117 283). "
+        "117-120 1150 for trays weighed together, a p or * at the end for a part cut, units as "
+        "in 0.28 kg or 10 oz, the time of an earlier cut behind all: 283 at 17:40, or 283 "
+        "yesterday 17:40. While the line is empty, letters are keys."
+    )
+    own = ("write", "offer_after", "offer_before", "undo", "jot", "discard")
+    digits_go_to_trays = False
+    AUTO_FOCUS = "TillInput"
+    DEFAULT_CSS = """
+    WeighScreen #roll { height: 1fr; align: left bottom; }
+    WeighScreen WalkList { height: auto; max-height: 100%; }
+    WeighScreen .plain { color: $text-past; }
+    WeighScreen #left { height: 1; }
+    WeighScreen #usual { height: auto; min-height: 1; max-height: 2; color: $foreground; }
+    WeighScreen #line { height: 1; padding: 0 1; }
+    WeighScreen #offer { width: 6; height: 1; text-style: bold; color: $primary; }
+    WeighScreen TillInput { width: 1fr; }
+    """
+    subject: WeighSubject = WeighSubject()
+    view: Till | None = None
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.offered: int | None = None
+        self.wanted: tuple[int, ...] = ()
+        self.sent: list[int] = []
+        self.written: set[int] = set()
+        self.in_hand: dict[str, str] = {}
+        """What was entered and is not written yet; with the number of the tray it is for."""
+        self.one_by_one = asyncio.Lock()
+
+    def compose_body(self) -> ComposeResult:
+        """The roll, what is left, what is usual, and the line."""
+        with Vertical(id="roll"):
+            walk = WalkList()
+            walk.can_focus = False
+            yield walk
+        yield Static(id="batch", classes="plain")
+        yield Rule()
+        yield Static(id="left", classes="plain")
+        yield Static(id="usual", classes="plain")
+        with Horizontal(id="line"):
+            yield Static(id="offer")
+            yield TillInput()
+
+    def on_screen_resume(self) -> None:
+        """Begin with the trays that the round sent, and with what was typed before."""
+        if self.subject.trays != self.wanted:
+            self.wanted, self.offered = self.subject.trays, None
+        kept = self.logbook.drafts.find(Draft(KIND, "", {}).key)
+        if kept is not None and not self.in_hand and self.line.put_back(kept.texts.get("line", "")):
+            self.offered = int(kept.label) if kept.label.isdecimal() else self.offered
+            self.say("This was typed before and is not written yet.")
+
+    def keep(self) -> None:
+        """Keep what is typed, or entered and not written yet; nothing of either is let go."""
+        text = self.line.value.strip() or " ".join(list(self.in_hand.values())[-1:])
+        if text and self.subject.cut_at is not None and parted_from_time(text)[1] is None:
+            text += f" at {self.subject.cut_at.astimezone(self.book.zone).isoformat(timespec='minutes')}"
+        self.logbook.drafts.keep(Draft(KIND, str(self.offered or ""), {"line": text}))
+
+    def settle(self, text: str) -> None:
+        """Note that what was entered is written, or stands in the line again."""
+        self.in_hand.pop(text, None)
+        self.keep()
+
+    def load(self, book: Book) -> Till:
+        """Read what is left to cut and what was cut today."""
+        return till(book, self.wanted)
+
+    @property
+    def line(self) -> TillInput:
+        """The line that is typed into."""
+        return self.query_one(TillInput)
+
+    @property
+    def unsaved(self) -> bool:
+        """Whether something is typed that is not written."""
+        return bool(self.line.value.strip())
+
+    def left(self) -> list[int]:
+        """The trays that may be offered."""
+        return [number for number in self.view.left if number not in self.sent] if self.view else []
+
+    # drawing
+
+    def draw(self, view: Till) -> None:
+        """Draw the roll, the sums and the offer."""
+        left = self.left()
+        back = [number for number in left if number in self.written]
+        if back:
+            self.written -= set(back)
+            self.offered = back[0]
+        if self.offered not in left:
+            self.offered = left[0] if left else None
+        total = grams_words(view.grams, self.book.units)
+        self.counts = f"{len(left)} left to cut   {total} today"
+        if self.narrow:
+            self.counts = f"{len(left)} left   {total}"
+        if self.subject.cut_at is not None and view.chosen:
+            self.counts = f"cut {self._moment(self.subject.cut_at)}   {len(left)} left"
+        rows = [Row(self.drawing.roll(line), str(line.entry)) for line in view.lines]
+        self.walk.show(rows or [Row(Content(hint)) for hint in HINTS])
+        self.walk.action_end(1)
+        batch = self.query_one("#batch", Static)
+        show_once(batch, Content(self.drawing.batch(view)), layout=True)
+        show_once(self.query_one("#left", Static), Content(self._left_words(view)))
+        self.draw_offer()
+
+    @property
+    def drawing(self) -> TillDrawing:
+        """How it is drawn at this width."""
+        return TillDrawing(self.app.size.width - 2, self.narrow, self.book.units, self.book.zone)
+
+    def _moment(self, at: datetime) -> str:
+        return moment_words(at, self.book.now(), self.book.zone)
+
+    def _left_words(self, view: Till) -> str:
+        left = self.drawing.left(view, self.sent)
+        if not left and not view.trays:
+            return self.keyed("No tray is growing; {sow} sows a batch.")
+        return left or "No tray is ready to cut. Another: its number and grams."
+
+    @on(Input.Changed)
+    def typed(self) -> None:
+        """Keep what is typed, and draw what it is for."""
+        self.keep()
+        self.draw_offer()
+
+    def draw_offer(self) -> None:
+        """Draw which tray the weight is for and what is usual for it."""
+        if self.view is None:
+            return
+        text = self.line.value
+        named = trays_so_far(parted_from_time(text)[0])
+        numbers = named or ((self.offered,) if self.offered is not None else ())
+        label = str(self.offered) if self.offered is not None and not named else ""
+        show_once(self.query_one("#offer", Static), Content(label))
+        usual = self.query_one("#usual", Static)
+        words = self.drawing.usual(self.view, numbers, self._typed_so_far(text))
+        if not words and numbers and text:
+            words = f"{numbers[0]} is no growing tray."
+        grows = str(usual.content).count("\n") != words.count("\n")
+        show_once(usual, Content(words), layout=grows)
+        self.line.placeholder = "grams" if self.offered is not None else "tray and grams"
+
+    def _typed_so_far(self, text: str) -> Typed | None:
+        try:
+            return parse_till(parted_from_time(text)[0], self.offered, self.book.units)
+        except Refused:
+            return None
+
+    def _told(self, when: str | None, typed: Typed) -> datetime | None:
+        """The time in the line, else the one that was told for these trays; None for now."""
+        if when is not None:
+            return parse_when(when, self.book.now(), self.book.zone)
+        return self.subject.cut_at if set(typed.numbers) <= set(self.wanted) else None
+
+    # typing
+
+    def on_key(self, event: object) -> None:
+        """Let Esc empty the line before it leads back."""
+        if isinstance(event, Key) and event.key == "escape" and self.line.value:
+            event.stop()
+            self.line.value = ""
+
+    async def action_write(self) -> None:
+        """Write what stands in the line."""
+        await self.line.action_submit()
+
+    def action_offer(self, by: int) -> None:
+        """Offer the tray so many steps on in the list of those that are left."""
+        left = self.left()
+        if not left:
+            return
+        here = left.index(self.offered) if self.offered in left else -by
+        self.offered = left[(here + by) % len(left)]
+        self.keep()
+        self.draw_offer()
+
+    @on(TillInput.Entered)
+    def entered(self, event: TillInput.Entered) -> None:
+        """Read the line; write it, ask about it, or put it back with what is wrong."""
+        line, when = parted_from_time(event.text)
+        try:
+            typed = parse_till(line, self.offered, self.book.units)
+            typed = replace(typed, at=self._told(when, typed))
+        except Refused as refused:
+            self._refuse(event.text, str(refused))
+            return
+        named = trays_so_far(line)
+        self.in_hand[event.text] = event.text if named else f"{self.offered} {event.text}"
+        self.keep()
+        if self.view is not None and typed.bare in self.view.left:
+            self.ask_which(event.text, typed)
+        else:
+            self.weigh_if_sure(event.text, typed)
+
+    def _refuse(self, text: str, why: str) -> None:
+        if not self.line.put_back(text):
+            why = f'"{fit(text, 30)}" is not written. {why}'
+        self.say(why, wants=True)
+
+    @work
+    async def ask_which(self, text: str, typed: Typed) -> None:
+        """Ask whether a bare number is a weight or a tray."""
+        number = typed.numbers[0]
+        words = grams_words(typed.grams, self.book.units)
+        if typed.bare == number:
+            asked = f"{number} is the tray's own number. Is it the weight too: {words}?"
+            other = "type its weight"
+        else:
+            asked = f"{typed.bare} is also a tray. Is it the weight of tray {number}: {words}?"
+            other = f"go to tray {typed.bare}"
+        answer = await self.ask(
+            AskSure(asked, f"y or /  {words} on tray {number}   n or -  {other}   esc back")
+        )
+        if answer:
+            self.weigh_if_sure(text, typed)
+            return
+        if answer is None:
+            self.line.put_back(text)
+        else:
+            self.offered = typed.bare
+            self.draw_offer()
+        self.settle(text)
+
+    def weigh_if_sure(self, text: str, typed: Typed) -> None:
+        """Write a weight at once; ask first about one that is hard to believe."""
+        asked = self.drawing.doubt(self.view, typed) if self.view is not None else ""
+        if asked:
+            self.ask_sure(text, typed, asked)
+        else:
+            self.weigh(text, typed)
+
+    @work
+    async def ask_sure(self, text: str, typed: Typed, asked: str) -> None:
+        """Ask whether a weight is written; else it stands in the line again."""
+        if await self.ask(AskSure(asked, "y or /  write it   n or -  change it")):
+            self.weigh(text, typed)
+        else:
+            self.line.put_back(text)
+            self.settle(text)
+
+    @work(group="weigh")
+    async def weigh(self, text: str, typed: Typed) -> None:
+        """Write a weight; the next tray is offered at once."""
+        from logbook.actions.trays.weighing import weigh
+
+        self.say("")
+        offered, order = self.offered, self.left()
+        self.sent += typed.numbers
+        if offered in typed.numbers:
+            here = order.index(offered) if offered in order else 0
+            after = [number for number in (*order[here:], *order[:here]) if number in self.left()]
+            self.offered = after[0] if after else None
+        self._draw_all()
+        async with self.one_by_one:
+            done = await self.ask_book(
+                weigh, list(typed.numbers), typed.grams, part=typed.part, at=typed.at
+            )
+        for number in typed.numbers:
+            self.sent.remove(number)
+        if done is None:
+            if self.line.put_back(text) and offered in typed.numbers:
+                self.offered = offered
+        else:
+            if not typed.part:
+                self.written |= set(typed.numbers)
+            if typed.at is not None:
+                words = (
+                    f"{numbers_words(typed.numbers)}: {grams_words(typed.grams, self.book.units)}"
+                )
+                self.say(f"{words}, cut {self._moment(typed.at)}.  {self.undoes}")
+        self.settle(text)
+        self._draw_all()
+
+    # keys for the tray that is offered
+
+    def chosen(self) -> Chosen | None:
+        """The tray that is offered."""
+        tray = self.view.trays.get(self.offered or 0) if self.view else None
+        return None if tray is None else Chosen((tray.number,), crop=tray.crop, place=tray.place)

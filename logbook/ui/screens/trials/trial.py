@@ -1,0 +1,121 @@
+"""One trial: its arms as dots on a scale of grams, what they can say, and its trays."""
+
+from __future__ import annotations
+
+from textual import work
+from textual.content import Content
+
+from logbook.actions.book import Book
+from logbook.actions.trials.judging import judge_trial
+from logbook.actions.trials.words import judged_words
+from logbook.growing.measures import grams_words
+from logbook.growing.trays.life import Status
+from logbook.growing.trials.chart import chart
+from logbook.growing.trials.factors import factor_words
+from logbook.growing.trials.record import TrayRecord
+from logbook.growing.trials.view import TrialView
+from logbook.ui.chosen import Chosen
+from logbook.ui.columns import column, fit, one_line, wrapped
+from logbook.ui.tasting_keys import TastingKeys
+from logbook.ui.trial_keys import TrialKeys
+from logbook.ui.widgets.walk_list import Row
+
+
+class TrialScreen(TrialKeys, TastingKeys):
+    """The page of a trial."""
+
+    heading = "trial"
+    purpose = (
+        "One trial: each dot is a tray, | the arm's mean; below it the short of it, what the weights "
+        "say, what else differed between the arms, and the trays. Enter opens the tray under the "
+        "cursor, {leave_out} leaves it out with the reason. {sow_arms} sows all arms once; sown "
+        "another day it is another week."
+    )
+    own = (
+        "open", "sow_arms", "add", "leave_out", "tasting", "counts", "decide", "adopt", "jot", "look",
+    )  # fmt: skip
+
+    def load(self, book: Book) -> TrialView:
+        """Judge the trial as it stands."""
+        return judge_trial(book, self.subject.trial, prices=self.prices.get(self.subject.trial))
+
+    # drawing
+
+    def rows(self, view: TrialView) -> list[Row]:
+        """The question, the chart, the words and the trays."""
+        self.counts = fit(view.trial.name, 30 if not self.narrow else 18)
+        width = self.width
+        rows = self._head(view, width)
+        rows += self._chart(view, width)
+        for part, (head, texts) in enumerate(judged_words(view, self.book.units)):
+            rows.append(Row.head(head))
+            rows += [
+                Row(Content(line), f"words/{part}/{at}/{number}")
+                for at, text in enumerate(texts)
+                for number, line in enumerate(wrapped(text, width))
+            ]
+        if view.records:
+            rows.append(Row.head("Trays"))
+            rows += [Row(self._tray(one), f"tray/{one.number}", one) for one in view.records]
+        return rows
+
+    def _head(self, view: TrialView, width: int) -> list[Row]:
+        question = view.trial.question or view.trial.name
+        lines = [Content.styled(line, "bold") for line in wrapped(one_line(question), width)]
+        about = f"{view.template.label()}, {factor_words(view.trial.thing)}"
+        lines += [Content.styled(line, "$text-past") for line in wrapped(about, width)]
+        return [Row(line, f"head/{at}") for at, line in enumerate(lines)]
+
+    def _chart(self, view: TrialView, width: int) -> list[Row]:
+        figures = 0 if self.narrow else 24
+        longest = max(len(arm.name) for arm in view.arms) + 1
+        names = max(4, min(12 if self.narrow else 20, longest))
+        cells = width - names - figures - 1
+        drawn = chart(view.arms, cells)
+        rows = []
+        for at, line in enumerate(drawn.lines):
+            dots = column(line.dots, cells + 1)
+            text = Content.assemble((column(line.arm, names), "bold"), (dots, "$primary"))
+            if self.narrow:
+                figure = Content.styled(f"{'':{names}}{line.words}", "$text-past")
+                text = Content("\n").join([text, figure])
+            else:
+                text = Content.assemble(text, (line.words, "$text-past"))
+            rows.append(Row(text, f"arm/{at}"))
+        if drawn.foot:
+            rows.append(Row(Content.styled(f"{'':{names}}{drawn.foot}", "$text-past"), "foot"))
+        return rows
+
+    def _tray(self, record: TrayRecord) -> Content:
+        width = self.width
+        status = record.state.status
+        weight = "cut, not weighed" if status == Status.CUT else status.words
+        if record.grams is not None:
+            weight = grams_words(record.grams, self.book.units)
+        note = f"left out: {record.left_out}" if record.left_out else record.block
+        tone = "$text-past" if record.left_out else ""
+        arm = column(record.arm, 12 if self.narrow else 20)
+        rest = fit(f"{weight:>9}  {note}", max(8, width - 6 - len(arm)))
+        return Content.assemble(
+            (column(str(record.number), 6), f"bold {tone}"), (arm, tone), (rest, tone)
+        )
+
+    # what the cursor is on
+
+    def chosen(self) -> Chosen | None:
+        """The tray under the cursor."""
+        record: TrayRecord | None = self.walk.under
+        if record is None:
+            return None
+        return Chosen((record.number,), place=record.place, crop=record.template.label())
+
+    @work
+    async def action_open(self) -> None:
+        """Open the tray under the cursor."""
+        if self.walk.under is not None:
+            await self.open_tray(self.walk.under.number)
+
+    def weighing_trays(self) -> tuple[int, ...]:
+        """The trial's trays that are still growing."""
+        records = self.view.records if self.view else ()
+        return tuple(each.number for each in records if each.state.status == "growing")

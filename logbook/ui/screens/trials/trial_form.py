@@ -1,0 +1,119 @@
+"""Setting a trial up: the question, the one thing that differs, its arms, how many trays."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from textual.content import Content
+
+from logbook.actions.book import Book
+from logbook.growing.quantities import LAYOUT_NUMBER, REPLICATES, WEEKS
+from logbook.growing.trials.criteria_text import read_weights
+from logbook.growing.trials.factors import FACTORS
+from logbook.text import Refused, clean_name, clean_note
+from logbook.ui.forms.form import FormScreen, Preview
+from logbook.ui.forms.trial_asking import read_parts
+from logbook.ui.screens.trays.sow import WHICH_CROP
+from logbook.ui.widgets.form_lines import Field
+
+
+@dataclass(frozen=True, slots=True)
+class TrialOffers:
+    """What the form completes: names of templates, paths of shelves."""
+
+    templates: tuple[str, ...]
+    shelves: tuple[str, ...]
+
+
+class TrialFormScreen(FormScreen):
+    """The form of a trial."""
+
+    heading = "a trial"
+    purpose = (
+        "Set a trial up: one thing differs between its arms, all else is kept alike. Below stands "
+        "how many trays per arm show which gap; the layout is drawn by chance from the seed number "
+        "that is kept. Sowing comes after, from the trial's page."
+    )
+    kind = "trial_form"
+    save_words = "set the trial up"
+    view: TrialOffers | None = None
+
+    def load(self, book: Book) -> TrialOffers:
+        """Read what is completed."""
+        from logbook.actions.crops.templates import list_templates
+        from logbook.actions.room.places import list_places
+
+        return TrialOffers(
+            tuple(template.name for template in list_templates(book)),
+            tuple(view.place.path for view in list_places(book) if view.place.kind == "shelf"),
+        )
+
+    def draw(self, view: TrialOffers) -> None:
+        """Say in the head that it is a new one."""
+        self.counts = "new"
+        super().draw(view)
+
+    @property
+    def draft_label(self) -> str:
+        """Name the trial."""
+        entry = self.entries.get("name")
+        return entry.text if entry is not None else ""
+
+    def fields(self) -> tuple[Field, ...]:
+        """What is asked, in the order in which a trial is thought up."""
+        view = self.view or TrialOffers((), ())
+        return (
+            Field("name", "name", "short, like thick or thin", read=lambda text: clean_name(text, "trial's name")),
+            Field("crop", "crop", "a part of its name", offers=view.templates, pick=True,
+                  needed=WHICH_CROP),
+            Field("question", "question", "what you want to know", read=clean_note),
+            Field("thing", "what differs", "or a free word", offers=tuple(FACTORS),
+                  needed="What is the one thing that differs? Like density, soak or medium."),
+            Field("arms", "arms", "thin=28g; thick=34g", read=_arms),
+            Field("repeats", "trays an arm", "in each block", "4", REPLICATES.read, optional=True, empty=1),
+            Field("weeks", "weeks", "in how many it is sown", "1", WEEKS.read, optional=True, empty=0),
+            Field("shelves", "shelves", "as blocks: two or more, apart by commas",
+                  read=read_parts),
+            Field("measures", "measured", "besides grams: height, days, looks, taste", read=read_parts),
+            Field("weights", "what counts", "like yield 3, taste 1; or later", read=read_weights,
+                  optional=True, empty={}),
+            Field("seed", "seed number", "empty: drawn by the book", read=LAYOUT_NUMBER.read,
+                  optional=True),
+        )  # fmt: skip
+
+    def _draft(self, values: Mapping[str, Any]) -> Any:
+        from logbook.actions.trials.setting_up import TrialDraft
+
+        return TrialDraft(**values)
+
+    def preview(self, values: Mapping[str, Any]) -> Preview:
+        """The trays, the differences that can be seen, and one drawing of the layout."""
+        from logbook.actions.trials.setting_up import preview_trial
+        from logbook.actions.trials.words import layout_words, set_up_words
+
+        shown = dict(values)
+        shown["seed"] = 0 if shown["seed"] is None else shown["seed"]
+        plan = preview_trial(self.book, self._draft(shown))
+        first, *rest = set_up_words(plan)
+        lines = [Content.styled(first, "bold"), *(Content(line) for line in rest)]
+        if values["seed"] is not None:
+            lines += [Content(line) for line in layout_words(plan)]
+        return Preview(tuple(lines))
+
+    async def write(self, values: Mapping[str, Any]) -> str:
+        """Set the trial up."""
+        from logbook.actions.trials.setting_up import set_up
+
+        made = await self.write_book(set_up, self._draft(values))
+        return (
+            f"{made.plan.name} is set up (seed {made.plan.seed}). Enter opens it; n there sows it."
+        )
+
+
+def _arms(text: str) -> tuple[str, ...]:
+    parts = read_parts(text)
+    if len(parts) < 2:
+        raise Refused("A trial needs two arms or more, like thin=28g; thick=34g.")
+    return parts
