@@ -106,7 +106,7 @@ def test_how_far_off_an_estimate_may_be() -> None:
         "white LED": (70, 15),
     }
     led = from_lux(7_000, lamp_kind("white LED"))
-    assert (led.low, led.ppfd, led.high) == pytest.approx((85, 100, 115))
+    assert (led.low, led.ppfd, led.high) == pytest.approx((100 / 1.15, 100, 100 / 0.85))
 
 
 def test_an_unknown_lamp_is_refused_with_the_known_ones() -> None:
