@@ -19,6 +19,7 @@ FILE = "touched.json"
 HERE = f"{Path.cwd()}/"
 OURS = f"{HERE}logbook/"
 _found: dict[str, tuple[float, list[tuple[str, str]]]] = {}
+_failed: set[str] = set()
 
 
 @pytest.hookimpl(wrapper=True)
@@ -40,6 +41,14 @@ def pytest_runtest_protocol(item: pytest.Item) -> Generator[None, object, object
         _found[item.nodeid] = (process_time() - began, sorted(seen))
 
 
+def pytest_runtest_logreport(report: pytest.TestReport) -> None:
+    """Note which tests fail."""
+    if report.failed:
+        _failed.add(report.nodeid)
+
+
 def pytest_sessionfinish() -> None:
-    """Write what was found."""
+    """Write what was found of the tests that pass."""
+    for each in _failed:
+        del _found[each]
     Path(FILE).write_text(json.dumps(_found))
