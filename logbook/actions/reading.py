@@ -97,10 +97,6 @@ class Reading(Rows):
         """All places in walking order, retired ones too."""
         return Places(read_places(self))
 
-    def hours_of(self, place: Place | None) -> RoomHours:
-        """The day of the room that a place is in. There is one room, so it is that one's."""
-        return self.hours
-
     @cached_property
     def live(self) -> list[Known]:
         """All planned and growing trays, folded, by number."""
