@@ -82,7 +82,7 @@ def test_every_field_has_its_columns_and_every_column_its_field(record: type[Rec
     there = set(table.model_fields)
     missing = [column for column in columns_of(record) if column not in there]
     assert not missing, (
-        f"{record.__name__} tells fields that {table.__name__} in store/tables.py has no column for: "
+        f"{record.__name__} tells fields that {table.__name__} in store/tables/ has no column for: "
         f"{', '.join(missing)}. Add it there and write a migration."
     )
     assert there - others == set(columns_of(record)), "a column that no field is told for"

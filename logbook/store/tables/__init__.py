@@ -1,0 +1,68 @@
+"""The tables: what was said and done, and nothing computed but the trays' rebuildable summary."""
+
+from logbook.store.tables.base import Table
+from logbook.store.tables.book import BookRow, PlaceRow
+from logbook.store.tables.crops import StageRow, TemplateRow, TemplateTargetRow, TemplateVersionRow
+from logbook.store.tables.entries import EntryRow, EntryWordsRow, LookRow, WateringRow, WeightRow
+from logbook.store.tables.room import (
+    AirReadingRow,
+    CircuitRow,
+    CircuitShelfRow,
+    LampHoursRow,
+    LampSetRow,
+    LightSpotRow,
+    LightSurveyRow,
+    SolutionUseRow,
+    TariffHoursRow,
+    TariffRow,
+)
+from logbook.store.tables.trays import BatchRow, EntryTrayRow, TrayPlaceRow, TrayRow
+from logbook.store.tables.trials import (
+    TastingAnswerRow,
+    TastingRow,
+    TrialArmRow,
+    TrialBlockRow,
+    TrialCriterionRow,
+    TrialDecisionRow,
+    TrialRow,
+    TrialTrayRow,
+    TriangleRow,
+)
+
+__all__ = [
+    "AirReadingRow",
+    "BatchRow",
+    "BookRow",
+    "CircuitRow",
+    "CircuitShelfRow",
+    "EntryRow",
+    "EntryTrayRow",
+    "EntryWordsRow",
+    "LampHoursRow",
+    "LampSetRow",
+    "LightSpotRow",
+    "LightSurveyRow",
+    "LookRow",
+    "PlaceRow",
+    "SolutionUseRow",
+    "StageRow",
+    "Table",
+    "TariffHoursRow",
+    "TariffRow",
+    "TastingAnswerRow",
+    "TastingRow",
+    "TemplateRow",
+    "TemplateTargetRow",
+    "TemplateVersionRow",
+    "TrayPlaceRow",
+    "TrayRow",
+    "TrialArmRow",
+    "TrialBlockRow",
+    "TrialCriterionRow",
+    "TrialDecisionRow",
+    "TrialRow",
+    "TrialTrayRow",
+    "TriangleRow",
+    "WateringRow",
+    "WeightRow",
+]

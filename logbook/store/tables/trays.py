@@ -1,0 +1,67 @@
+"""Batches, trays and where they stand."""
+
+from __future__ import annotations
+
+from datetime import datetime
+
+from sqlalchemy import Index, text
+from sqlmodel import Field
+
+from logbook.store.tables.base import Numbered, OfEntry
+
+
+class BatchRow(Numbered, table=True):
+    """Trays sown together from one seed lot and one template version."""
+
+    __tablename__ = "batch"
+    version_id: int = Field(foreign_key="template_version.id", index=True)
+    lot: str = ""
+    grams_per_tray: float | None = None
+    planned_for: datetime | None = None
+
+
+class TrayRow(Numbered, table=True):
+    """A tray under one number, from its sowing to its cut.
+
+    `live`, `ended_at` and `cut_grams` sum up the fold over the tray's entries, `batch_id` and
+    `version_id` what the newest standing sowing or plan says; they are written in the same
+    transaction as an entry and can be rebuilt from the entries at any time.
+    """
+
+    __tablename__ = "tray"
+    __table_args__ = (
+        Index(
+            "uq_tray_number_live",
+            "number",
+            unique=True,
+            sqlite_where=text("live = 1"),
+            postgresql_where=text("live"),
+        ),
+        Index("ix_tray_batch_id", "batch_id"),
+        Index("ix_tray_number", "number"),
+        Index("ix_tray_version_ended", "version_id", "ended_at"),
+    )
+    number: int
+    batch_id: int = Field(foreign_key="batch.id")
+    version_id: int = Field(foreign_key="template_version.id")
+    colour: str = ""
+    live: bool = True
+    ended_at: datetime | None = None
+    cut_grams: float | None = None
+
+
+class TrayPlaceRow(OfEntry, table=True):
+    """Where a sowing or a move put a tray."""
+
+    __tablename__ = "tray_place"
+    tray_id: int = Field(foreign_key="tray.id", primary_key=True)
+    place_id: int | None = Field(default=None, foreign_key="place.id")
+    slot: int | None = None
+
+
+class EntryTrayRow(OfEntry, table=True):
+    """Which trays an entry speaks of."""
+
+    __tablename__ = "entry_tray"
+    __table_args__ = (Index("ix_entry_tray_tray_id", "tray_id"),)
+    tray_id: int = Field(foreign_key="tray.id", primary_key=True)
