@@ -2,12 +2,7 @@
 
 from __future__ import annotations
 
-from click.shell_completion import (
-    BashComplete,
-    FishComplete,
-    ShellComplete,
-    get_completion_class,
-)
+from click.shell_completion import BashComplete, FishComplete, ShellComplete, get_completion_class
 
 
 class QuotingBash(BashComplete):

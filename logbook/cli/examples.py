@@ -10,11 +10,7 @@ EXAMPLES: dict[str, tuple[str, ...]] = {
         "logbook --book ~/stall.book begin --units us --lamps 05:00-21:00",
     ),
     "demo": ("logbook demo", "logbook demo --tour", "logbook demo --keep ~/sample.book"),
-    "round": (
-        "logbook round",
-        "logbook round --day tomorrow",
-        "logbook round --brief --if-any",
-    ),
+    "round": ("logbook round", "logbook round --day tomorrow", "logbook round --brief --if-any"),
     "due": ("logbook due", "logbook due --days 14"),
     "page": (
         "logbook page",
@@ -102,10 +98,7 @@ EXAMPLES: dict[str, tuple[str, ...]] = {
         "logbook cleaning",
         'logbook cleaning trays --method "soak, rinse" --with bleach --want 200ppm --volume 10L',
     ),
-    "tariff": (
-        "logbook tariff",
-        "logbook tariff 0.24 --from 2026-03-05 --hours 18:00-22:00=0.31",
-    ),
+    "tariff": ("logbook tariff", "logbook tariff 0.24 --from 2026-03-05 --hours 18:00-22:00=0.31"),
     "circuit": (
         "logbook circuit",
         'logbook circuit "left wall" --breaker 16 --volts 230 --place "Rack 1"',
@@ -155,10 +148,7 @@ EXAMPLES: dict[str, tuple[str, ...]] = {
         "logbook import --harvests harvests.csv --days dmy --make-templates",
     ),
     "copy": ("logbook copy", "logbook copy ~/usb/", "logbook copy --daily"),
-    "restore": (
-        "logbook restore",
-        "logbook restore copies/room-2026-04-14.book --dry-run",
-    ),
+    "restore": ("logbook restore", "logbook restore copies/room-2026-04-14.book --dry-run"),
     "check": ("logbook check", "logbook check --mend"),
     "reckon": ("logbook reckon air --temp 21C --rh 55",),
     "reckon light": (

@@ -115,10 +115,7 @@ def _take_harvests(
     )  # fmt: skip
 
     book = options.open()
-    faults = [
-        *found.faults,
-        *check_harvests(book, found.harvests, make_templates=make_templates),
-    ]
+    faults = [*found.faults, *check_harvests(book, found.harvests, make_templates=make_templates)]
     faults.sort(key=lambda fault: fault.line)
     odd = odd_harvests(book, found.harvests)
     written = not faults and not dry_run

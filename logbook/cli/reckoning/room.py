@@ -207,11 +207,7 @@ def dilute(stock: str, want: str, volume: str, product: str) -> None:
 
     if not measures.amount(volume, "volume").unit:
         raise Refused(f'The volume "{volume[:40]}" needs L, ml or gal, like 10 L.')
-    made = solutions.dilute(
-        STOCK.read(stock),
-        WANTED.read(want),
-        VOLUME.read(volume),
-    )
+    made = solutions.dilute(STOCK.read(stock), WANTED.read(want), VOLUME.read(volume))
     kind = solutions.product_kind(product)
     minded = solutions.cautions(kind, made.stock_percent, made.want_percent)
     tell(DilutionSum(made, kind, minded), [made.words(), *minded])
@@ -226,12 +222,7 @@ def dilute(stock: str, want: str, volume: str, product: str) -> None:
 @click.option("--crop", metavar="NAME", help="To hold the germination against US rules.")
 @answers("logbook.growing.reckoned:SeedSum")
 def seed(
-    per_cm2: str,
-    tray: str,
-    tsw: str,
-    purity: str,
-    germination: str,
-    crop: str | None,
+    per_cm2: str, tray: str, tsw: str, purity: str, germination: str, crop: str | None
 ) -> None:
     """Seeds and grams for a wanted density."""
     from logbook.growing.crops import seeding
@@ -240,11 +231,7 @@ def seed(
     area = seeding.tray_area_cm2(*tray_size(tray))
     comes_up = GERMINATION.read(germination)
     need = seeding.seed_need(
-        DENSITY.read(per_cm2),
-        area,
-        THOUSAND.read(tsw),
-        PURITY.read(purity),
-        comes_up,
+        DENSITY.read(per_cm2), area, THOUSAND.read(tsw), PURITY.read(purity), comes_up
     )
     caution = None if crop is None else seeding.germination_words(crop, comes_up)
     least = None if crop is None else seeding.least_germination(crop)

@@ -6,13 +6,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from logbook.cli.arguments import (
-    BATCH,
-    NOTE,
-    PLACE,
-    at_option,
-    when,
-)
+from logbook.cli.arguments import BATCH, NOTE, PLACE, at_option, when
 from logbook.cli.options import Options, pass_options
 from logbook.cli.printing import DONE, answers, tell, tell_done
 from logbook.growing import measures

@@ -7,13 +7,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from logbook.cli.arguments import (
-    PLACE,
-    at_option,
-    complete_places,
-    day,
-    when,
-)
+from logbook.cli.arguments import PLACE, at_option, complete_places, day, when
 from logbook.cli.options import Options, pass_options
 from logbook.cli.printing import DONE, answers, tell, tell_done
 from logbook.cli.wordy import WordyCommand

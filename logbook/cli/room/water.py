@@ -7,14 +7,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from logbook.cli.arguments import (
-    NOTE,
-    PLACE,
-    at_option,
-    complete_trays,
-    trays,
-    when,
-)
+from logbook.cli.arguments import NOTE, PLACE, at_option, complete_trays, trays, when
 from logbook.cli.options import Options, pass_options
 from logbook.cli.printing import DONE, answers, tell, tell_done
 from logbook.growing.days import moment_words
@@ -51,10 +44,7 @@ def water(
 
     book = options.open()
     if ph is not None or ec is not None:
-        reading = WaterReading(
-            PH.given(ph),
-            EC.given(ec),
-        )
+        reading = WaterReading(PH.given(ph), EC.given(ec))
         given = trays(numbers) if numbers else ()
         tell_done(measure_water(book, reading, given, place, when(book, at), note))
         return

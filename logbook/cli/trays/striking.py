@@ -7,13 +7,7 @@ from typing import Any
 
 import click
 
-from logbook.cli.arguments import (
-    at_option,
-    complete_places,
-    complete_templates,
-    trays,
-    when,
-)
+from logbook.cli.arguments import at_option, complete_places, complete_templates, trays, when
 from logbook.cli.options import Options, pass_options
 from logbook.cli.printing import DONE, answers, tell_done
 from logbook.cli.trays.look_options import look_given, look_options

@@ -160,11 +160,7 @@ def make_engine(path: Path) -> Engine:
     from sqlalchemy import NullPool, event
     from sqlmodel import create_engine
 
-    engine = create_engine(
-        "sqlite://",
-        creator=lambda: connect_file(path),
-        poolclass=NullPool,
-    )
+    engine = create_engine("sqlite://", creator=lambda: connect_file(path), poolclass=NullPool)
 
     def on_connect(connection: Any, _record: Any) -> None:
         connection.execute("PRAGMA foreign_keys=ON")

@@ -9,12 +9,7 @@ from pathlib import Path
 
 from logbook.paths import private_folder
 from logbook.store.file.book_file import BookFile, connect_file
-from logbook.store.file.copies import (
-    give_name,
-    new_file,
-    remove_quietly,
-    sync_file,
-)
+from logbook.store.file.copies import give_name, new_file, remove_quietly, sync_file
 from logbook.store.file.faults import CannotWrite, fault_words
 from logbook.store.revision import APPLICATION_ID, HEAD
 

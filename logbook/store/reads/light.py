@@ -33,7 +33,7 @@ def read_surveys(reading: Rows) -> list[StoredSurvey]:
     spots: dict[int, list[Spot]] = {}
     for entry, *spot in reading.rows(
         "SELECT l.entry_id, l.spot_row, l.spot_column, l.ppfd FROM light_spot l "
-        f"CROSS JOIN entry e WHERE {_OF_SURVEY} ORDER BY l.entry_id, l.spot_row, l.spot_column",
+        f"CROSS JOIN entry e WHERE {_OF_SURVEY} ORDER BY l.entry_id, l.spot_row, l.spot_column"
     ):
         spots.setdefault(entry, []).append(Spot(*spot))
     surveys = reading.make(

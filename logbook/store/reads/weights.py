@@ -35,10 +35,7 @@ def read_weights(reading: Rows, entries: Collection[int]) -> dict[int, list[Stor
 
 
 def recent_weights(
-    reading: Rows,
-    template_ids: Collection[int],
-    most: int = 40,
-    before: datetime | None = None,
+    reading: Rows, template_ids: Collection[int], most: int = 40, before: datetime | None = None
 ) -> dict[int, OwnWeights]:
     """The newest cut weights of each template's trays, in g, at most `most` of each.
 
