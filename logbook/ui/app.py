@@ -117,7 +117,6 @@ class LogbookApp(Watching, inherit_bindings=False):
     # the start and the end
 
     def on_mount(self) -> None:
-        """Open at the round, or at the questions of a new book."""
         asyncio.get_running_loop().set_default_executor(ThreadPoolExecutor(THREADS))
         self.trail = [Stop("round" if self.has_book else "begin")]
         self.push_screen(self.trail[0].name)
@@ -168,7 +167,6 @@ class LogbookApp(Watching, inherit_bindings=False):
 
     @work
     async def action_tour(self, ask: bool = False) -> None:
-        """Walk through the screens, a sentence on each."""
         from logbook.ui.tour import tour
 
         if self.has_book:
@@ -185,7 +183,6 @@ class LogbookApp(Watching, inherit_bindings=False):
             self.drafts.drop(key)
 
     def use_book(self, book: Book) -> None:
-        """Go on with a book that was just made, and watch it."""
         super().use_book(book)
         self.begin_watching()
 
@@ -206,7 +203,6 @@ class LogbookApp(Watching, inherit_bindings=False):
 
     @work
     async def action_reading(self) -> None:
-        """Ask for a reading of what the cursor is on."""
         from logbook.ui.forms.readings import ask_reading
 
         if isinstance(self.screen, LogScreen) and self.has_book:
@@ -214,7 +210,6 @@ class LogbookApp(Watching, inherit_bindings=False):
 
     @work
     async def action_jump(self) -> None:
-        """Ask where to go."""
         from logbook.ui.forms.asking import AskChoice
 
         choices = [
@@ -228,7 +223,6 @@ class LogbookApp(Watching, inherit_bindings=False):
 
     @work
     async def action_search(self) -> None:
-        """Ask for words and show the entries whose notes hold them."""
         from logbook.ui.forms.asking import AskLine
 
         def read(text: str) -> str:
@@ -245,7 +239,6 @@ class LogbookApp(Watching, inherit_bindings=False):
 
     @work
     async def action_undo(self) -> None:
-        """Strike what this person wrote last."""
         from logbook.actions.trays.striking import undo
 
         screen = self.screen
@@ -255,7 +248,6 @@ class LogbookApp(Watching, inherit_bindings=False):
                 screen.say(done.words)
 
     def action_copy_out(self, what: Literal["line_words", "page_words"]) -> None:
-        """Copy the line under the cursor, or all that the screen lists, out of the program."""
         from logbook.ui.copying import copy_out
 
         if self.shown is not None:
@@ -271,14 +263,12 @@ class LogbookApp(Watching, inherit_bindings=False):
         )
 
     def action_help(self) -> None:
-        """Show the keys of this screen."""
         from logbook.ui.screens.help.help import HelpScreen
 
         if isinstance(self.screen, LogScreen):
             self.push_screen(HelpScreen(self.screen))
 
     def action_palette(self) -> None:
-        """Find a command by its name."""
         self.action_command_palette()
 
     def get_system_commands(self, screen: Screen[Any]) -> Iterable[SystemCommand]:
@@ -294,6 +284,5 @@ class LogbookApp(Watching, inherit_bindings=False):
             yield SystemCommand(f"{command.words} ({command.key_words})", command.tip, run)
 
     def action_repaint(self) -> None:
-        """Paint all of the screen, whatever the terminal shows."""
         self.sent.forget()
         self.screen.refresh()

@@ -60,7 +60,6 @@ class TrayKeys(LogScreen):
         return chosen
 
     def on_key(self, event: object) -> None:
-        """Let a digit begin a tray number."""
         from textual.events import Key
 
         if isinstance(event, Key) and event.character and event.character in "0123456789":
@@ -224,14 +223,12 @@ class TrayKeys(LogScreen):
 
     @work
     async def action_look(self) -> None:
-        """Look at the trays under the cursor."""
         chosen = self._chosen()
         if chosen is not None and chosen.numbers:
             await self.ask_look(chosen, chosen.numbers)
 
     @work
     async def action_jot(self) -> None:
-        """Jot on the trays under the cursor, or on the place."""
         chosen = self._chosen()
         if chosen is not None:
             await self.ask_jot(chosen)
@@ -285,7 +282,6 @@ class TrayKeys(LogScreen):
 
     @work
     async def action_move(self) -> None:
-        """Move the trays under the cursor."""
         import asyncio
 
         from logbook.actions.room.places import list_places
@@ -312,7 +308,6 @@ class TrayKeys(LogScreen):
 
     @work
     async def action_discard(self) -> None:
-        """Discard the trays under the cursor."""
         from logbook.actions.trays.moving import discard
 
         chosen = self._chosen()

@@ -52,7 +52,6 @@ class LogScreen(Frame):
         return self.logbook.book
 
     async def may_close(self) -> bool:
-        """Ask whether to close the book although something here is unsaved."""
         from logbook.ui.forms.asking import AskYes
 
         asked = "What is typed here is not saved. Close the book all the same?"
@@ -66,7 +65,6 @@ class LogScreen(Frame):
         return self.load(self.book)
 
     def draw_around(self) -> None:
-        """Draw head, warning and foot."""
         self.draw_head()
         self.query_one("#rule", Rule).warn(self.logbook.doubt)
         commands = [self.logbook.commands[name] for name in (*self.footer(), self.last)]
@@ -92,7 +90,6 @@ class LogScreen(Frame):
         return on_screens(self.keyed(text), self.keyed)
 
     def say(self, words: str, *, wants: bool = False) -> None:
-        """Show a sentence above the foot; `wants` for one that asks for attention."""
         super().say(on_screens(words, self.keyed), wants=wants)
 
     @property

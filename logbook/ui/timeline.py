@@ -201,7 +201,6 @@ class TimeLineKeys(TrayKeys):
         self.opened: set[int] = set()
 
     def compose_body(self) -> ComposeResult:
-        """The facts and the list."""
         yield Static(id="facts", classes="plain")
         yield TimeLineList()
 
@@ -252,7 +251,6 @@ class TimeLineKeys(TrayKeys):
 
     @work
     async def action_strike(self) -> None:
-        """Strike the entry under the cursor, with the reason."""
         from logbook.actions.trays.striking import strike
 
         entry = self.walk.under

@@ -74,7 +74,6 @@ class TourStep(Question[bool]):
         super().__init__(step.said(commands), f"{hint}   {number + 1} of {len(STEPS)}")
 
     def action_go_on(self) -> None:
-        """Go on to the next step."""
         self.dismiss(True)
 
     def on_key(self, event: object) -> None:

@@ -40,15 +40,12 @@ class AskForm(Question[Answer]):
         self.body = FormBody(fields)
 
     def texts(self) -> Mapping[str, str]:
-        """What is typed in each line."""
         return {name: entry.text for name, entry in self.body.entries.items()}
 
     def offered(self) -> Mapping[str, str]:
-        """What stood in the lines."""
         return {field.name: field.start for field in self.fields}
 
     def take_up(self, texts: Mapping[str, str]) -> None:
-        """Begin with what was typed before."""
         self.body = FormBody(
             [
                 replace(field, start=clean(texts.get(field.name, field.start), lines=False))
@@ -57,7 +54,6 @@ class AskForm(Question[Answer]):
         )
 
     def compose_answer(self) -> ComposeResult:
-        """Put the lines into the strip."""
         yield self.body
 
     @on(LineDone)
@@ -69,7 +65,6 @@ class AskForm(Question[Answer]):
             self.body.below()
 
     def action_below(self) -> None:
-        """Go to the next line."""
         self.body.below()
 
     def action_save(self) -> None:

@@ -160,7 +160,6 @@ class AskLine(Question[Answer]):
         self.offers = list(offers)
 
     def texts(self) -> Mapping[str, str]:
-        """What is typed, as its draft keeps it."""
         return {"text": self.query_one(Input).value}
 
     def offered(self) -> Mapping[str, str]:
@@ -168,11 +167,9 @@ class AskLine(Question[Answer]):
         return {"text": self.first}
 
     def take_up(self, texts: Mapping[str, str]) -> None:
-        """Begin with what was typed before."""
         self.start = clean(texts.get("text", self.start), lines=False)
 
     def compose_answer(self) -> ComposeResult:
-        """One line, completed from the offers."""
         suggester = SuggestFromList(self.offers, case_sensitive=False) if self.offers else None
         replaced = self.replaced and self.start == self.first
         line = LineInput(self.start, select_on_focus=replaced, suggester=suggester)
@@ -215,26 +212,21 @@ class AskText(Question[str]):
         self.start = ""
 
     def texts(self) -> Mapping[str, str]:
-        """All that is typed, line breaks included."""
         return {"text": self.query_one(TextArea).text}
 
     def take_up(self, texts: Mapping[str, str]) -> None:
-        """Begin with what was typed before."""
         self.start = clean(texts.get("text", ""))
 
     def compose_answer(self) -> ComposeResult:
-        """A few lines; the cursor at the end of what was typed before."""
         area = TextArea(self.start, soft_wrap=True, show_line_numbers=False)
         area.cursor_blink = False
         area.cursor_location = area.document.end
         yield area
 
     def action_new_line(self) -> None:
-        """Begin a new line."""
         self.query_one(TextArea).insert("\n")
 
     def action_take(self) -> None:
-        """End with the text; an empty one is no answer."""
         text = self.query_one(TextArea).text
         if not text.strip():
             self.complain("There is nothing written yet; esc goes back.")
@@ -274,7 +266,6 @@ class AskSure(AskYes):
     ]
 
     def action_wait(self) -> None:
-        """Ask for a clear answer."""
         self.complain("y or n, please: Enter is not taken for a yes here.")
 
 
@@ -287,14 +278,12 @@ class AskChoice(Question[str]):
         self.choices = choices
 
     def compose_answer(self) -> ComposeResult:
-        """A list, at most as high as most of the screen."""
         walk = WalkList()
         walk.styles.height = "auto"
         walk.styles.max_height = "60vh"
         yield walk
 
     def on_mount(self) -> None:
-        """Fill the list."""
         self.query_one(WalkList).show(
             [
                 Row(Content.assemble((f"{letter:3}", "bold"), words), answer)
@@ -316,7 +305,6 @@ class AskChoice(Question[str]):
         return False
 
     def on_key(self, event: object) -> None:
-        """Let a letter choose."""
         from textual.events import Key
 
         if isinstance(event, Key) and self.key_pressed((event.character or event.key).casefold()):

@@ -88,11 +88,9 @@ class FormScreen(LogScreen):
     # the frame
 
     def footer(self) -> tuple[str, ...]:
-        """Name the keys that a form needs most."""
         return ("save", "help", "below", "further")
 
     def compose_body(self) -> ComposeResult:
-        """The lines, the save line, the offers and the preview."""
         words = Content.assemble(
             ("save", "bold"), f": Enter here, or {self.keyed('{save}')} ({self.save_words})"
         )
@@ -109,7 +107,6 @@ class FormScreen(LogScreen):
 
     @property
     def unsaved(self) -> bool:
-        """Whether something was typed that is not in the book."""
         return any(entry.changed for entry in self.entries.values())
 
     def clear(self) -> None:
@@ -184,11 +181,9 @@ class FormScreen(LogScreen):
             self.action_below()
 
     def action_below(self) -> None:
-        """Go to the next line."""
         self.body.below()
 
     def action_above(self) -> None:
-        """Go to the line before."""
         self.focus_previous()
 
     def on_descendant_blur(self, event: events.DescendantBlur) -> None:
@@ -295,7 +290,6 @@ class FormScreen(LogScreen):
 
     @work(group="save")
     async def action_save(self) -> None:
-        """Save the form and go back to where one came from."""
         words = await self.save_now()
         if words is not None:
             await self.after_saving(words)

@@ -59,11 +59,9 @@ class MeterForm(Question[Metered]):
         return {**self.answers, name: text}
 
     def take_up(self, texts: Mapping[str, str]) -> None:
-        """Begin with what was typed before."""
         self.answers = {name: clean(text, lines=False) for name, text in texts.items()}
 
     def compose_answer(self) -> ComposeResult:
-        """Show what was read so far and the line."""
         yield Static(Content(""), id="so-far")
         yield Static(Content(""), id="ask-now")
         line = LineInput("", select_on_focus=False)
@@ -90,7 +88,6 @@ class MeterForm(Question[Metered]):
         return self.answers.get("meter", "").strip()
 
     def fields(self) -> tuple[Field, ...]:
-        """The lines in order: grid, height, meter, then every spot from the front left."""
         grid, unit = self.grid, "lux" if self.lamp else "µmol/m²/s"
         return (
             Field("grid", "Spots: 3 = front, middle, back; or rows x columns, like 2x4",
@@ -151,7 +148,6 @@ class MeterForm(Question[Metered]):
         return True
 
     def action_one_back(self) -> None:
-        """Go back a line; what was answered there stands in it."""
         if self.at > 0:
             self.at -= 1
             self.ask()

@@ -29,7 +29,6 @@ class FormBody(Vertical):
         """Whether the lines know what they offer, so that what is typed can be judged."""
 
     def compose(self) -> ComposeResult:
-        """Put the lines below each other."""
         yield from self.entries.values()
         if self._save is not None:
             yield SaveLine(self._save, id="save-line")

@@ -132,16 +132,13 @@ class FormInput(LineInput):
         return not self.value.strip() or not self.takes(f"{self.value}?")
 
     def check_consume_key(self, key: str, character: str | None) -> bool:
-        """Say that a key is text, unless it passes by."""
         return super().check_consume_key(key, character) and not self.passes(character)
 
     def on_key(self, event: Key) -> None:
-        """Let a key pass by the line when it is not meant for it."""
         if self.passes(event.character):
             event.prevent_default()
 
     async def action_submit(self) -> None:
-        """Say that the line is done."""
         self.post_message(LineDone())
 
     def _on_paste(self, event: Paste) -> None:
@@ -178,11 +175,9 @@ class FormNote(TextArea):
         self.cursor_blink = False
 
     def action_submit(self) -> None:
-        """Say that the text is done."""
         self.post_message(LineDone())
 
     def action_new_line(self) -> None:
-        """Begin a new line."""
         self.insert("\n")
 
     def action_cursor_up(self, select: bool = False) -> None:
@@ -202,16 +197,13 @@ class FormNote(TextArea):
         raise SkipAction
 
     def action_select_all(self) -> None:
-        """Leave the key to the screens."""
         raise SkipAction
 
     @property
     def words(self) -> str:
-        """What is typed."""
         return self.text
 
     def put(self, text: str) -> None:
-        """Put a text in, the cursor at its end."""
         self.text = clean(text)
         self.move_cursor(self.document.end)
 
@@ -225,7 +217,6 @@ class SaveLine(Static, can_focus=True):
     BINDINGS = [Binding("enter", "submit", "save")]
 
     def action_submit(self) -> None:
-        """Say that the form is done."""
         self.post_message(LineDone())
 
 
@@ -248,7 +239,6 @@ class Entry(Vertical):
         self.line.offer(field.offers)
 
     def compose(self) -> ComposeResult:
-        """Put label, line and hint beside each other."""
         if self.field.heading:
             yield Static(Content(self.field.heading), classes="heading")
         with Horizontal(classes="field"):

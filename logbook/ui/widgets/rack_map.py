@@ -94,7 +94,6 @@ class RackMap(ScrollView, can_focus=True):
         self.virtual_size = Size(width - 1, max(self.drawing.height, height))
 
     def on_resize(self) -> None:
-        """Draw for the new size, and keep the cursor in view."""
         if self._racks is not None and self._drawn_for != self.outer_size:
             self.show(self._racks)
             return
@@ -186,7 +185,6 @@ class RackMap(ScrollView, can_focus=True):
         self.scroll_to_region(Region(0, top, 1, end - top), animate=False, immediate=True)
 
     def action_beside(self, step: int) -> None:
-        """Go so many slots on."""
         if self.cell is not None:
             self.put_cursor(self.drawing.beside(self.cell, step))
 
@@ -196,7 +194,6 @@ class RackMap(ScrollView, can_focus=True):
             self.put_cursor(self.drawing.across(self.cell, rows))
 
     def action_end(self, place: int) -> None:
-        """Go to the first slot or the last."""
         if self.drawing.cells:
             self.put_cursor(self.drawing.cells[place])
 

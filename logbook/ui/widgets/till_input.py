@@ -34,11 +34,9 @@ class TillInput(LineInput):
         return not self.value and character is not None and character not in BEGINS
 
     def check_consume_key(self, key: str, character: str | None) -> bool:
-        """Say that a key is text, unless it passes by."""
         return super().check_consume_key(key, character) and not self.passes(character)
 
     def on_key(self, event: Key) -> None:
-        """Let a key pass by the line when it is not meant for it."""
         if event.is_printable and self.passes(event.character):
             event.prevent_default()
 

@@ -209,7 +209,6 @@ class WalkList(ScrollView, can_focus=True):
             self.scroll_to(y=0 if by < 0 else self.max_scroll_y, animate=False)
 
     def action_page(self, by: int) -> None:
-        """Go a page on or back."""
         if self.highlighted is None or self._read_on(by):
             return
         line = self._starts[self.highlighted] + by * max(1, self.size.height - 2)
@@ -222,13 +221,11 @@ class WalkList(ScrollView, can_focus=True):
             self.go_to(row)
 
     def action_end(self, by: int) -> None:
-        """Go to the first or the last row."""
         if self.rows:
             keys = [row.key for row in self.rows]
             self.go_to(self._stop_near(keys, 0 if by < 0 else len(keys)))
 
     def action_select(self) -> None:
-        """Say that Enter was pressed on the cursor's row."""
         if self.key:
             self.post_message(self.Selected(self.key))
 
@@ -249,12 +246,10 @@ class WalkList(ScrollView, can_focus=True):
         return len(self._lines)
 
     def on_resize(self) -> None:
-        """Keep the cursor in view."""
         self._measure()
         self._keep_in_view()
 
     def render_line(self, y: int) -> Strip:
-        """Draw one line of what is in view."""
         width = self.size.width
         at = y + self.scroll_offset.y
         if at >= len(self._lines):

@@ -46,7 +46,6 @@ class TemplateScreen(FormScreen):
 
     @property
     def draft_label(self) -> str:
-        """Name the template."""
         return self.about or "new"
 
     @property
@@ -55,7 +54,6 @@ class TemplateScreen(FormScreen):
         return (self.about or "").startswith("edit ")
 
     def load(self, book: Book) -> TemplateForm:
-        """Read the template and the names in use."""
         from logbook.actions.crops.templates import list_templates, show_template
 
         names = tuple(template.name for template in list_templates(book, retired=True))
@@ -63,7 +61,6 @@ class TemplateScreen(FormScreen):
         return TemplateForm(show_template(book, name) if name else None, names)
 
     def draw(self, view: TemplateForm) -> None:
-        """Name the template in the head."""
         source = view.source
         if source is None:
             self.counts = "new"
@@ -81,7 +78,6 @@ class TemplateScreen(FormScreen):
         return self.book.units if self.logbook.has_book else "metric"
 
     def fields(self) -> tuple[Field, ...]:
-        """Give the lines of what a template holds, and one for the reason."""
         why = Field("why", "why this version", "what the trays showed", read=any_text)
         return (*self.lines_of(self._source, self._units), why)
 
@@ -166,7 +162,6 @@ class TemplateScreen(FormScreen):
             raise
 
     def preview(self, values: Mapping[str, Any]) -> Preview:
-        """The plan of a sowing now, and the versions so far."""
         template, book = self.template(values), self.book
         now, zone, first = book.now(), book.zone, book.about.first_day
         rows = [(now, "sow")]
@@ -198,7 +193,6 @@ class TemplateScreen(FormScreen):
         return Preview(tuple(lines))
 
     async def write(self, values: Mapping[str, Any]) -> str:
-        """Write the template as a new version under its name."""
         from logbook.actions.crops.templates import put_template
 
         template = self.template(values)

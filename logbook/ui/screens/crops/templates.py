@@ -56,7 +56,6 @@ class TemplatesScreen(LogScreen):
     view: list[TemplateView] | None = None
 
     def compose_body(self) -> ComposeResult:
-        """The list and the room for one."""
         yield Static(id="titles", classes="plain")
         with Container(id="both"):
             yield WalkList(id="list")
@@ -64,11 +63,9 @@ class TemplatesScreen(LogScreen):
                 yield Static(id="words")
 
     def load(self, book: Book) -> list[TemplateView]:
-        """Read all templates."""
         return all_templates(book)
 
     def draw(self, view: list[TemplateView]) -> None:
-        """Draw the list and the one under the cursor."""
         self.set_class(self.app.size.width >= BESIDE, "-beside")
         standing = [each for each in view if not each.retired]
         self.counts = plural(len(standing), "template")
@@ -149,11 +146,9 @@ class TemplatesScreen(LogScreen):
             self.query_one("#about", VerticalScroll).scroll_home(animate=False)
 
     def line_words(self) -> str:
-        """The template under the cursor, in full when it is shown so."""
         return self._full_words() if self.has_class("-full") else super().line_words()
 
     def page_words(self) -> str:
-        """The list, or the one template that is shown in full."""
         return self._full_words() if self.has_class("-full") else super().page_words()
 
     def _full_words(self) -> str:
@@ -168,7 +163,6 @@ class TemplatesScreen(LogScreen):
             self._show_full(full=False)
 
     def action_open(self) -> None:
-        """Show the template under the cursor over the whole screen."""
         self._show_full(full=not self.has_class("-full"))
 
     def _show_full(self, *, full: bool) -> None:
@@ -176,7 +170,6 @@ class TemplatesScreen(LogScreen):
         self.query_one("#about" if full else "#list").focus()
 
     def action_sow_from(self) -> None:
-        """Sow from the template under the cursor."""
         each: TemplateView | None = self.walk.under
         if each is None:
             self.logbook.go(SowSubject())
@@ -186,22 +179,18 @@ class TemplatesScreen(LogScreen):
             self.logbook.go(SowSubject(each.template.name))
 
     def action_edit(self) -> None:
-        """Change the template under the cursor."""
         if self.walk.key:
             self.logbook.go(TemplateSubject(self.walk.key))
 
     def action_copy(self) -> None:
-        """Copy the template under the cursor."""
         if self.walk.key:
             self.logbook.go(TemplateSubject(self.walk.key, copy=True))
 
     def action_add(self) -> None:
-        """Make a new template."""
         self.logbook.go(TemplateSubject())
 
     @work
     async def action_retire(self) -> None:
-        """Retire the template under the cursor, or take it back."""
         from logbook.actions.crops.templates import retire_template
 
         each: TemplateView | None = self.walk.under

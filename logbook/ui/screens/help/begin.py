@@ -36,7 +36,6 @@ class BeginScreen(FormScreen):
         return _zones()
 
     def fields(self) -> tuple[Field, ...]:
-        """What makes the first racks; all but the zone can be changed later."""
         here, zones = self.view or ("", ())
         return (
             Field("name", "name", "what the room is called", "Grow room", _name),
@@ -49,7 +48,6 @@ class BeginScreen(FormScreen):
         )
 
     def preview(self, values: Mapping[str, Any]) -> Preview:
-        """Say what the logbook is, what there will be and where."""
         trays = values["racks"] * values["shelves"] * values["slots"]
         lines = [Content(self.purpose), Content("")]
         lines.append(Content(f"There will be room for {plural(trays, 'tray')}."))
@@ -61,7 +59,6 @@ class BeginScreen(FormScreen):
         return Preview(tuple(lines))
 
     async def write(self, values: Mapping[str, Any]) -> str:
-        """Make the book and open it."""
         from logbook.actions.care.begin import BeginDraft, checked_begin
 
         make = self.logbook.begin
@@ -86,7 +83,6 @@ class BeginScreen(FormScreen):
         self.app.call_later(self._say_there, words)
 
     async def may_leave(self) -> bool:
-        """Ask whether to close without a book."""
         yes = await self.app.push_screen_wait(AskYes("Close without making a book?"))
         return yes is True
 

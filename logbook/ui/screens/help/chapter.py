@@ -55,7 +55,6 @@ class ChapterScreen(LogScreen):
     view: str | None = None
 
     def compose_body(self) -> ComposeResult:
-        """The reader."""
         with _Reader(classes="scroll"):
             yield Static(id="chapter")
 
@@ -72,14 +71,12 @@ class ChapterScreen(LogScreen):
         )
 
     def draw(self, view: str) -> None:
-        """Draw the chapter for this width."""
         name = self.subject.chapter
         self.counts = f"{CHAPTERS.index(name) + 1} of {len(CHAPTERS)}"
         text = Content("\n").join(lines_of(view, min(WIDEST, self.app.size.width - 4)))
         show_once(self.query_one("#chapter", Static), text, layout=True)
 
     def action_turn(self, by: int) -> None:
-        """Go so many chapters on."""
         at = CHAPTERS.index(self.subject.chapter) + by
         if not 0 <= at < len(CHAPTERS):
             self.say("There is no chapter further on." if by > 0 else "This is the first chapter.")

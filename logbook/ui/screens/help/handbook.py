@@ -29,12 +29,10 @@ class HandbookScreen(LogScreen):
         return [(name, title_of(name)) for name in CHAPTERS]
 
     def rows(self, view: list[tuple[str, str]]) -> list[Row]:
-        """A line for each chapter, and one for the tour."""
         rows = [Row(Content(title), name) for name, title in view]
         return [*rows, Row(Content("")), Row(Content("A tour of the screens, one minute"), TOUR)]
 
     async def action_open(self) -> None:
-        """Open the chapter under the cursor, or begin the tour."""
         key = self.walk.key
         if key == TOUR:
             await self.run_action("app.tour")

@@ -38,7 +38,6 @@ class HelpScreen(ModalScreen[None]):
         self.about = about
 
     def compose(self) -> ComposeResult:
-        """What the screen is for, its keys, and what holds on every screen."""
         yield Static(Content.styled(self.about.heading.capitalize(), "bold"))
         yield Static(Content(self.about.spoken(self.about.purpose)))
         yield WalkList()
@@ -46,11 +45,9 @@ class HelpScreen(ModalScreen[None]):
         yield Static(Content(digits + GENERAL), id="general")
 
     def on_mount(self) -> None:
-        """Fill the list."""
         self._fill()
 
     def on_resize(self) -> None:
-        """Fold the lines anew for another width."""
         self._fill()
 
     def _fill(self) -> None:
@@ -78,5 +75,4 @@ class HelpScreen(ModalScreen[None]):
         self.app.call_later(self.app.run_action, command.action, target)
 
     def action_close(self) -> None:
-        """Go back."""
         self.dismiss()

@@ -79,7 +79,6 @@ class AirScreen(LogScreen):
         self.place = ""
 
     def compose_body(self) -> ComposeResult:
-        """The places, the facts and the chart."""
         walk = ShortList()
         walk.styles.height = "auto"
         walk.styles.max_height = MOST_PLACES
@@ -97,7 +96,6 @@ class AirScreen(LogScreen):
         self.place = self.subject.place or self.place
 
     def load(self, book: Book) -> Shown:
-        """Read the places and the air of one."""
         places = tuple(air_places(book))
         water = tuple(reversed(list_water(book)[-WATER_LINES:]))
         if self.subject.batch is not None:
@@ -107,7 +105,6 @@ class AirScreen(LogScreen):
         return Shown(places, air_at(book, place, hours=SPANS[self.span][0]), water)
 
     def draw(self, view: Shown) -> None:
-        """Draw the places, the facts and the chart."""
         air = view.air
         self.counts = "a batch's life" if self.subject.batch is not None else SPANS[self.span][1]
         self.walk.show([Row(self._line(path, one), path) for path, one in view.places])
@@ -238,7 +235,6 @@ class AirScreen(LogScreen):
         return [(at.timestamp(), day_words(day_of(at, zone))[4:]) for at in moments]
 
     def here(self) -> tuple[tuple[int, ...], str]:
-        """The place that is shown."""
         if self.subject.batch is not None or self.view is None:
             return (), self.place
         return (), self.view.air.place or self.place
@@ -252,7 +248,6 @@ class AirScreen(LogScreen):
             self.refresh_view()
 
     def action_span(self) -> None:
-        """Show a day, a week, a month, and again."""
         if self.subject.batch is not None:
             self.subject = AirSubject(self.place)
         else:
@@ -260,13 +255,11 @@ class AirScreen(LogScreen):
         self.refresh_view()
 
     def action_drawn(self) -> None:
-        """Draw the next thing."""
         self.drawn = (self.drawn + 1) % len(DRAWN)
         self._draw_chart()
 
     @work
     async def action_life(self) -> None:
-        """Ask for a batch and show the air of its life."""
 
         def read(text: str) -> int:
             number = clean(text, lines=False)

@@ -40,18 +40,15 @@ class BillsScreen(LogScreen):
     view: Bills | None = None
 
     def compose_body(self) -> ComposeResult:
-        """The list and the lines about what the cursor is on."""
         yield WalkList()
         about = Static(Content(""), id="about", classes="plain")
         about.styles.max_height = "45%"
         yield about
 
     def load(self, book: Book) -> Bills:
-        """Read the bills."""
         return bills(book)
 
     def draw(self, view: Bills) -> None:
-        """Draw the list."""
         today = view.today.bill
         self.counts = f"a day {number_words(today.kwh, 1)} kWh, {today.cost:.2f}"
         rows = [Row(self._sum(view))]
@@ -128,7 +125,6 @@ class BillsScreen(LogScreen):
         return kind, name
 
     def here(self) -> tuple[tuple[int, ...], str]:
-        """The shelf under the cursor."""
         kind, name = self._on()
         return (), name if kind == "shelf" else ""
 
@@ -176,7 +172,6 @@ class BillsScreen(LogScreen):
         return lines
 
     def action_open(self) -> None:
-        """Open the shelf's light, or the batch."""
         kind, name = self._on()
         if kind == "shelf":
             self.logbook.go(LightSubject(name))
@@ -199,7 +194,6 @@ class BillsScreen(LogScreen):
 
     @work
     async def action_add(self) -> None:
-        """Ask what to add, then for it."""
         kind = await self.ask(AskChoice("Add", KINDS, "esc back"))
         if kind:
             await self._ask(kind)

@@ -43,7 +43,6 @@ class LightScreen(LogScreen):
         self._shown = ""
 
     def compose_body(self) -> ComposeResult:
-        """The shelves and the page of one."""
         walk = ShortList()
         walk.styles.height = "auto"
         walk.styles.max_height = "40%"
@@ -52,11 +51,9 @@ class LightScreen(LogScreen):
             yield Static(Content(""), id="shelf", classes="plain")
 
     def load(self, book: Book) -> list[ShelfLight]:
-        """Read the light of every shelf."""
         return all_light(book)
 
     def draw(self, view: list[ShelfLight]) -> None:
-        """Draw the shelves and the one under the cursor."""
         measured = [one for one in view if one.surveys]
         self.counts = f"{len(measured)} of {plural(len(view), 'shelf', 'shelves')} measured"
         self.walk.show([Row(self._line(one), one.place.path, one) for one in view])
@@ -67,7 +64,6 @@ class LightScreen(LogScreen):
         self.draw_shelf()
 
     def here(self) -> tuple[tuple[int, ...], str]:
-        """The shelf under the cursor."""
         return (), self.walk.key
 
     def _line(self, one: ShelfLight) -> Content:
@@ -150,7 +146,6 @@ class LightScreen(LogScreen):
 
     @work
     async def action_measure(self) -> None:
-        """Walk round the shelf under the cursor with the meter."""
         from logbook.ui.forms.readings import ask_light
 
         await ask_light(self, self.here()[1])

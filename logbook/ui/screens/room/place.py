@@ -39,11 +39,9 @@ class PlaceScreen(FormScreen):
 
     @property
     def draft_label(self) -> str:
-        """Name the place."""
         return self.about or "new"
 
     def load(self, book: Book) -> PlaceForm:
-        """Read the places."""
         from logbook.actions.room.places import list_places
 
         views = list_places(book)
@@ -55,7 +53,6 @@ class PlaceScreen(FormScreen):
         return PlaceForm(places, place, used)
 
     def draw(self, view: PlaceForm) -> None:
-        """Name the place in the head."""
         self.counts = view.place.path if view.place else "new"
         super().draw(view)
 
@@ -68,7 +65,6 @@ class PlaceScreen(FormScreen):
         return next((kind for kind in KINDS if fit and kind == fit[0]), "shelf")
 
     def fields(self) -> tuple[Field, ...]:
-        """The lines; a rack has no slots, and the kind of a place stays."""
         place = self.view.place if self.view else None
         above = (
             [each.path for each in self.view.places if each.kind != "shelf"] if self.view else []
@@ -104,7 +100,6 @@ class PlaceScreen(FormScreen):
         return racks[-1].path if racks and values.get("kind") == "shelf" else ""
 
     def preview(self, values: Mapping[str, Any]) -> Preview:
-        """Say where the place will be, or what stands on it."""
         view = self.view
         if view is None:
             return Preview()
@@ -118,7 +113,6 @@ class PlaceScreen(FormScreen):
         return Preview((Content(words), Content("The list of places changes the walking order.")))
 
     async def write(self, values: Mapping[str, Any]) -> str:
-        """Add or change the place."""
         from logbook.actions.room.places import add_place, change_place
 
         draft, place = self._draft(values), self.view.place if self.view else None

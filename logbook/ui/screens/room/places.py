@@ -31,11 +31,9 @@ class PlacesScreen(LogScreen):
     view: list[PlaceView] | None = None
 
     def load(self, book: Book) -> list[PlaceView]:
-        """Read all places, the retired ones too."""
         return list_places(book, retired=True)
 
     def rows(self, view: list[PlaceView]) -> list[Row]:
-        """The places in walking order, retired ones below."""
         standing = [each for each in view if not each.place.retired]
         shelves = [each for each in standing if each.place.kind == "shelf"]
         free = sum(each.free for each in shelves)
@@ -75,7 +73,6 @@ class PlacesScreen(LogScreen):
         return "" if place.kind == "shelf" else "bold $primary"
 
     def action_edit(self) -> None:
-        """Change the place under the cursor."""
         place: Place | None = self.walk.under
         if place is None:
             return
@@ -87,12 +84,10 @@ class PlacesScreen(LogScreen):
             self.logbook.go(PlaceSubject(place.path))
 
     def action_add(self) -> None:
-        """Add a place."""
         self.logbook.go(PlaceSubject())
 
     @work
     async def action_retire(self) -> None:
-        """Retire the place under the cursor, or take it back."""
         from logbook.actions.room.places import retire_place, take_back_place
 
         place: Place | None = self.walk.under
@@ -110,11 +105,9 @@ class PlacesScreen(LogScreen):
             self.say(f"{place.path} is retired; {self.keyed('{retire}')} takes it back.")
 
     def action_sooner(self) -> None:
-        """Walk past the place one step earlier."""
         self.step(later=False)
 
     def action_later_walk(self) -> None:
-        """Walk past the place one step later."""
         self.step(later=True)
 
     @work(group="step")

@@ -27,12 +27,10 @@ class RoomScreen(FormScreen):
     view: tuple[str, str, int, str] | None = None
 
     def load(self, book: Book) -> tuple[str, str, int, str]:
-        """The room's name, units, number of the sowing day, and the hours of its day."""
         about = book.about
         return about.name, about.units, about.first_day, day_hours(about)
 
     def fields(self) -> tuple[Field, ...]:
-        """What can be changed of a room; its time zone stays."""
         name, units, first, day = self.view or ("", "metric", 1, "07:00-19:00")
         return (
             Field("name", "name", "what it is called", name,
@@ -43,7 +41,6 @@ class RoomScreen(FormScreen):
         )  # fmt: skip
 
     def preview(self, values: Mapping[str, Any]) -> Preview:
-        """Say what stays."""
         zone = self.book.about.zone
         return Preview(
             (
@@ -53,7 +50,6 @@ class RoomScreen(FormScreen):
         )
 
     async def write(self, values: Mapping[str, Any]) -> str:
-        """Change the room."""
         start, end = values["day"]
         draft = RoomDraft(values["name"], values["units"], values["first_day"], start, end)
         about = await self.write_book(change_room, draft)

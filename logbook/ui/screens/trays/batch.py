@@ -40,11 +40,9 @@ class BatchScreen(TimeLineKeys):
             self.clear()
 
     def load(self, book: Book) -> BatchPage:
-        """Read the batch's page."""
         return batch_page(book, self.subject.batch)
 
     def draw(self, page: BatchPage) -> None:
-        """Draw the facts, the trays and the time line."""
         self.counts = f"{page.batch}  {clean(page.template_name, lines=False)}"
         rows = [*self.show_facts(self.facts(page), ABOVE), Row(Content("Trays"))]
         rows += [
@@ -135,7 +133,6 @@ class BatchScreen(TimeLineKeys):
 
     @work
     async def action_open(self) -> None:
-        """Open the tray under the cursor, or a long note."""
         under = self.walk.under
         if isinstance(under, TrayNow):
             await self.open_tray(under.number)

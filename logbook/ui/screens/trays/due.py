@@ -63,7 +63,6 @@ class DueScreen(TrayKeys):
         self.open_groups: set[str] = set()
 
     def load(self, book: Book) -> tuple[Group, ...]:
-        """Read what comes ready within two weeks."""
         found = due(book, AHEAD)
         by_number = {tray.number: tray for tray in found}
         return tuple(
@@ -72,7 +71,6 @@ class DueScreen(TrayKeys):
         )
 
     def rows(self, view: tuple[Group, ...]) -> list[Row]:
-        """Days with their bars, and the crops under them."""
         now = sum(len(group.ready) for group in view)
         late = sum(tray.state == "late" for group in view for tray in group.trays)
         trays = str(now) if self.narrow else plural(now, "tray")
@@ -204,7 +202,6 @@ class DueScreen(TrayKeys):
     # what the cursor is on
 
     def chosen(self) -> Chosen | None:
-        """The trays of the line under the cursor, or the single one."""
         if self.walk.under is None:
             return None
         group, tray = self.walk.under
@@ -212,7 +209,6 @@ class DueScreen(TrayKeys):
         return Chosen(tuple(each.number for each in trays), "cut", "cut", crop=group.sums.crop)
 
     async def action_open(self) -> None:
-        """Weigh trays that can be cut; open a line that waits, or a single tray."""
         if self.walk.under is None:
             return
         group, tray = self.walk.under
@@ -224,7 +220,6 @@ class DueScreen(TrayKeys):
             self.action_unfold()
 
     def action_unfold(self) -> None:
-        """Open the line to single trays, or close it."""
         if self.walk.under is not None:
             self.open_groups ^= {self.walk.under[0].key}
             self.redraw()

@@ -63,12 +63,10 @@ class PageScreen(TrayKeys):
         self.sheet = 0
 
     def compose_body(self) -> ComposeResult:
-        """The line that says which day, and the list."""
         yield Static(id="day", classes="plain")
         yield WalkList()
 
     def load(self, book: Book) -> PageView:
-        """Read the day, or search."""
         only = self.subject.only or PageFilter()
         words, day = self.subject.words, self.subject.day or book.today()
         if words:
@@ -82,7 +80,6 @@ class PageScreen(TrayKeys):
     # drawing
 
     def draw(self, view: PageView) -> None:
-        """Draw the entries, at most a sheet of them."""
         count = len(view.lines)
         self.counts = f"{count:,} {'entry' if count == 1 else 'entries'}"
         show_once(self.query_one("#day", Static), Content(self._title(view)))
@@ -185,7 +182,6 @@ class PageScreen(TrayKeys):
     # what the cursor is on
 
     def chosen(self) -> Chosen | None:
-        """The trays, or the place, of the entry under the cursor."""
         line: Line | None = self.walk.under
         return None if line is None else Chosen(line.trays, place=line.place)
 
@@ -217,7 +213,6 @@ class PageScreen(TrayKeys):
             await self.open_tray(number)
 
     def action_unfold(self) -> None:
-        """Show the whole entry, or fold it to one line."""
         line: Line | None = self.walk.under
         if line is not None:
             self.unfolded ^= {line.id}
@@ -228,7 +223,6 @@ class PageScreen(TrayKeys):
 
     @work
     async def action_strike(self) -> None:
-        """Strike the entry under the cursor."""
         from logbook.actions.trays.striking import strike
 
         line: Line | None = self.walk.under
@@ -254,14 +248,12 @@ class PageScreen(TrayKeys):
         self.refresh_view()
 
     def action_before(self) -> None:
-        """Go one day back."""
         if self.view is not None:
             line: Line | None = self.walk.under if self.view.words else None
             day = day_of(line.at, self.book.zone) if line else self.view.day
             self._go(day if line else day - timedelta(days=1))
 
     def action_after(self) -> None:
-        """Go one day on."""
         if self.view is None:
             return
         if self.view.day >= self.book.today() and not self.view.words:
@@ -270,12 +262,10 @@ class PageScreen(TrayKeys):
         self._go(min(self.view.day + timedelta(days=1), self.book.today()))
 
     def action_today(self) -> None:
-        """Go to today's page."""
         self._go(None)
 
     @work
     async def action_filter(self) -> None:
-        """Ask what to narrow the page to."""
         if self.view is None:
             return
         now, zone, before = self.book.now(), self.book.zone, self.subject

@@ -35,7 +35,6 @@ class RacksScreen(TrayKeys):
     view: Racks | None = None
 
     def compose_body(self) -> ComposeResult:
-        """The drawing and a line about what the cursor is on."""
         yield RackMap()
         detail = Static(id="detail")
         detail.styles.height = 1
@@ -45,11 +44,9 @@ class RacksScreen(TrayKeys):
         yield detail
 
     def load(self, book: Book) -> Racks:
-        """Read the racks."""
         return racks(book)
 
     def draw(self, view: Racks) -> None:
-        """Draw the racks."""
         self.query_one(RackMap).show(view)
 
     @on(RackMap.Moved)
@@ -90,7 +87,6 @@ class RacksScreen(TrayKeys):
         return Chosen((cell.tray.number,), "", "", cell.place, cell.tray.crop, cell.tray.sign)
 
     def sowing_place(self) -> str:
-        """The shelf of the free slot under the cursor."""
         cell = self.query_one(RackMap).cell
         return cell.place if cell is not None and cell.tray is None else ""
 
@@ -103,11 +99,9 @@ class RacksScreen(TrayKeys):
         return (tray.number,) if tray is not None and "cut" in tray.due else ()
 
     def line_words(self) -> str:
-        """What is said about the slot under the cursor."""
         return detail_words(self.query_one(RackMap).cell, self.keyed)
 
     def page_words(self) -> str:
-        """The whole drawing."""
         return trimmed(self.query_one(RackMap).drawing.text)
 
     async def after_writing(self) -> None:
@@ -118,7 +112,6 @@ class RacksScreen(TrayKeys):
 
     @work
     async def action_open(self) -> None:
-        """Open the page of the tray under the cursor."""
         cell = self.query_one(RackMap).cell
         if cell is None:
             return
@@ -128,7 +121,6 @@ class RacksScreen(TrayKeys):
             await self.open_tray(cell.tray.number)
 
     def action_mark(self) -> None:
-        """Mark the tray under the cursor, or take its mark off."""
         if not self.query_one(RackMap).toggle_mark():
             self.say("This slot is free; marks go on trays.")
 

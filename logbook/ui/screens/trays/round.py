@@ -52,11 +52,9 @@ class RoundScreen(TrayKeys):
         self.fresh = True
 
     def load(self, book: Book) -> RoundView:
-        """Read the round."""
         return round_view(book)
 
     def rows(self, view: RoundView) -> list[Row]:
-        """Places, lines and what waits for later."""
         today = view.round
         stops = "" if self.narrow else f"{plural(today.stops, 'stop')}   "
         self.counts = f"{stops}{plural(len(today.due), 'chore')}   {today.late} late"
@@ -148,13 +146,11 @@ class RoundScreen(TrayKeys):
         return Content("\n").join([first, *below])
 
     def due_now(self) -> Sequence[RoundLine] | None:
-        """The lines that are due."""
         return self.view.round.due if self.view is not None else None
 
     # what the cursor is on
 
     def chosen(self) -> Chosen | None:
-        """The line under the cursor, or one of its trays."""
         if self.walk.under is None or self.view is None:
             return None
         line: RoundLine
@@ -171,14 +167,12 @@ class RoundScreen(TrayKeys):
 
     @work
     async def action_done(self) -> None:
-        """Write that the chore under the cursor was done now."""
         chosen = self._chore()
         if chosen is not None:
             await self.do_chore(chosen)
 
     @work
     async def action_at(self) -> None:
-        """Write that it was done at another time; of a watering also what was given."""
         chosen = self._chore()
         if chosen is None:
             return
@@ -191,7 +185,6 @@ class RoundScreen(TrayKeys):
 
     @work
     async def action_part(self) -> None:
-        """Do it on some of the trays."""
         chosen = self._chore()
         if chosen is not None:
             await self.do_chore(chosen, part=True)
@@ -215,14 +208,12 @@ class RoundScreen(TrayKeys):
 
     @work
     async def action_whole(self) -> None:
-        """Write that the chore was done on all trays of the place that want it."""
         chosen = self._whole_shelf()
         if chosen is not None:
             await self.do_chore(chosen)
 
     @work
     async def action_skip(self) -> None:
-        """Leave the chore out this time."""
         from logbook.actions.trays.doing import skip
 
         chosen = self._chore()
@@ -233,7 +224,6 @@ class RoundScreen(TrayKeys):
             )
 
     def action_unfold(self) -> None:
-        """Open the line to single trays, or close it."""
         if self.walk.under is not None:
             self.open_lines ^= {line_key(self.walk.under[0])}
             self.redraw()

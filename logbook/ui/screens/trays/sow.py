@@ -59,11 +59,9 @@ class SowScreen(FormScreen):
 
     @property
     def draft_label(self) -> str:
-        """Name what is typed."""
         return "a batch"
 
     def load(self, book: Book) -> Offers:
-        """Read what is completed."""
         from logbook.actions.crops.templates import list_templates
         from logbook.actions.room.places import list_places
         from logbook.actions.trays.sowing import recent_lots
@@ -75,7 +73,6 @@ class SowScreen(FormScreen):
         )
 
     def fields(self) -> tuple[Field, ...]:
-        """Only crop and trays must be filled in."""
         view = self.view or Offers((), (), ())
         return (
             Field("template", "crop", "a part of its name", self.given["template"],
@@ -108,7 +105,6 @@ class SowScreen(FormScreen):
         return SowDraft(**values)
 
     def preview(self, values: Mapping[str, Any]) -> Preview:
-        """Seed, soak, changes, cut window, and where the trays will stand."""
         from logbook.actions.trays.sowing import plan_words, preview, standing_words
 
         book = self.book
@@ -126,7 +122,6 @@ class SowScreen(FormScreen):
         return Preview(tuple(lines), hints)
 
     async def write(self, values: Mapping[str, Any]) -> str:
-        """Sow or plan the batch."""
         from logbook.actions.trays.sowing import sow, standing_words
 
         sown = await self.write_book(sow, self._draft(values))

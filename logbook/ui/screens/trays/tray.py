@@ -45,11 +45,9 @@ class TrayScreen(TimeLineKeys):
             self.clear()
 
     def load(self, book: Book) -> TrayPage:
-        """Read the tray's page."""
         return tray_page(book, self.subject.number)
 
     def draw(self, page: TrayPage) -> None:
-        """Draw the facts and the time line."""
         tray = page.tray
         self.counts = "  ".join(
             part
@@ -93,7 +91,6 @@ class TrayScreen(TimeLineKeys):
     # keys
 
     def chosen(self) -> Chosen | None:
-        """The tray."""
         page = self.view
         if page is None:
             return None
@@ -112,7 +109,6 @@ class TrayScreen(TimeLineKeys):
 
     @work
     async def action_open(self) -> None:
-        """Do the chore under the cursor, or open a long note."""
         page, chosen = self.view, self.chosen()
         if page is None or chosen is None:
             return
@@ -126,12 +122,10 @@ class TrayScreen(TimeLineKeys):
             self.say("That is not due today.")
 
     def action_batch(self) -> None:
-        """Go to the batch of this tray."""
         if self.view is not None:
             self.logbook.go(BatchSubject(self.view.tray.batch))
 
     def action_turn(self, step: int) -> None:
-        """Go to the tray so many steps after it in its batch."""
         page = self.view
         if page is None:
             return

@@ -82,7 +82,6 @@ class WeighScreen(TrayKeys):
         self.one_by_one = asyncio.Lock()
 
     def compose_body(self) -> ComposeResult:
-        """The roll, what is left, what is usual, and the line."""
         with Vertical(id="roll"):
             walk = WalkList()
             walk.can_focus = False
@@ -117,7 +116,6 @@ class WeighScreen(TrayKeys):
         self.keep()
 
     def load(self, book: Book) -> Till:
-        """Read what is left to cut and what was cut today."""
         return till(book, self.wanted)
 
     @property
@@ -127,7 +125,6 @@ class WeighScreen(TrayKeys):
 
     @property
     def unsaved(self) -> bool:
-        """Whether something is typed that is not written."""
         return bool(self.line.value.strip())
 
     def left(self) -> list[int]:
@@ -137,7 +134,6 @@ class WeighScreen(TrayKeys):
     # drawing
 
     def draw(self, view: Till) -> None:
-        """Draw the roll, the sums and the offer."""
         left = self.left()
         back = [number for number in left if number in self.written]
         if back:
@@ -217,11 +213,9 @@ class WeighScreen(TrayKeys):
             self.line.value = ""
 
     async def action_write(self) -> None:
-        """Write what stands in the line."""
         await self.line.action_submit()
 
     def action_offer(self, by: int) -> None:
-        """Offer the tray so many steps on in the list of those that are left."""
         left = self.left()
         if not left:
             return
@@ -330,6 +324,5 @@ class WeighScreen(TrayKeys):
     # keys for the tray that is offered
 
     def chosen(self) -> Chosen | None:
-        """The tray that is offered."""
         tray = self.view.trays.get(self.offered or 0) if self.view else None
         return None if tray is None else Chosen((tray.number,), crop=tray.crop, place=tray.place)
