@@ -64,8 +64,13 @@ def draw_resized(
 
 
 def _unpainted(screen: Screen[Any]) -> bool:
-    """Whether something is to be laid out or painted at the next frame, like a chart in its place."""
-    return screen._layout_required or bool(screen._dirty_widgets)
+    """Whether something is to be taken in, laid out or painted yet, like a chart in its place."""
+    return bool(
+        screen._layout_required
+        or screen._dirty_widgets
+        or screen._callbacks
+        or screen.message_queue_size
+    )
 
 
 def lines(pilot: Pilot[None]) -> str:
