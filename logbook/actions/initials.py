@@ -56,9 +56,7 @@ def initials_here(
 
 
 def set_initials(
-    initials: str,
-    path: Path | None = None,
-    here: Callable[[], Terminal | None] = terminal_here,
+    initials: str, path: Path | None = None, here: Callable[[], Terminal | None] = terminal_here
 ) -> str:
     """Keep the initials of whoever writes at this terminal; give them back, cleaned.
 

@@ -292,10 +292,7 @@ def _copies(path: Path, clock: Clock, settings: Settings | None) -> Iterator[Fin
     copies = list_copies(path, settings)
     if not copies:
         yield Finding(
-            "copies",
-            "warning",
-            "There is no copy of this book.",
-            f"Make one now: {Way.COPY}.",
+            "copies", "warning", "There is no copy of this book.", f"Make one now: {Way.COPY}."
         )
         return
     newest = copies[0]
@@ -410,9 +407,7 @@ def mend(
 
 
 def start_check(
-    book: Book,
-    settings: Settings | None = None,
-    look: Callable[..., tuple[Finding, ...]] = check,
+    book: Book, settings: Settings | None = None, look: Callable[..., tuple[Finding, ...]] = check
 ) -> tuple[Finding, ...]:
     """Check quickly, once a day and book, and give what is not in order; () when it was today.
 

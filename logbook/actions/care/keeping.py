@@ -30,11 +30,7 @@ def named_copy(book: Path, given: Path) -> Path:
     return among if not given.exists() and len(given.parts) == 1 and among.exists() else given
 
 
-def copy_book(
-    book: Book,
-    target: Path | None = None,
-    progress: Progress | None = None,
-) -> Copy:
+def copy_book(book: Book, target: Path | None = None, progress: Progress | None = None) -> Copy:
     """Make a checked, synced copy of an open book; others may read and write meanwhile.
 
     `target` is a file, or a folder to put it in; without it the copy goes to the copies' folder.

@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
-from typing import TYPE_CHECKING, ClassVar
+from typing import ClassVar
 
 from logbook.actions.book import Book
 from logbook.actions.reading import Reading
 from logbook.actions.room.lamps import shelf_pasts
+from logbook.actions.trays.done import Done
 from logbook.growing.crops.templates import CropTemplate
 from logbook.growing.measures import number_words, temperature_words
 from logbook.growing.room.air import AirReading, air_words
@@ -29,9 +30,6 @@ from logbook.store.reads.air import newest_air, read_air
 from logbook.store.reads.deeds import read_deeds
 from logbook.store.reads.trays import read_trays_of_batch
 from logbook.text import Refused
-
-if TYPE_CHECKING:
-    from logbook.actions.trays.done import Done
 
 
 def room_or(place: str, places: Sequence[Place]) -> Place:
@@ -56,7 +54,6 @@ def write_air(
     Raises:
         Refused: no such place, or numbers that no air has.
     """
-    from logbook.actions.trays.done import Done
     from logbook.store.tables import AirReadingRow
 
     with book.writing() as act:
@@ -185,13 +182,7 @@ def batch_air(book: Book, batch: int) -> AirView:
                 sources[source.path] = None
         spot = by_id.get(life[-1].place or 0) or room_or("", places)
         view = _view(
-            reading,
-            spot.path,
-            spot,
-            readings,
-            [known.template],
-            life[0].start,
-            life[-1].end,
+            reading, spot.path, spot, readings, [known.template], life[0].start, life[-1].end
         )
     name = f"batch {batch}, {known.template.label()}"
     return AirView(
@@ -208,11 +199,7 @@ def batch_air(book: Book, batch: int) -> AirView:
 
 
 def nearest_air(
-    reading: Reading,
-    spot: Place,
-    places: Sequence[Place],
-    start: datetime,
-    end: datetime,
+    reading: Reading, spot: Place, places: Sequence[Place], start: datetime, end: datetime
 ) -> tuple[Place, list[AirReading]]:
     """Give the readings of a place, or of the nearest place around it that has any.
 

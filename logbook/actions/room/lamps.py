@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, ClassVar
 
 from logbook.actions.book import Book
 from logbook.actions.reading import Reading
+from logbook.actions.trays.done import Done
 from logbook.growing.measures import number_words
 from logbook.growing.room.circuits import CircuitLoad, circuit_load
 from logbook.growing.room.lamps import LampSet, circuit_amps
@@ -30,7 +31,6 @@ from logbook.text import Refused, clean_name, fold, listed
 from logbook.ways import Way
 
 if TYPE_CHECKING:
-    from logbook.actions.trays.done import Done
     from logbook.actions.writing import Act
 
 
@@ -49,7 +49,6 @@ def hang_lamps(book: Book, place: str, lamps: LampSet, at: datetime | None = Non
     Raises:
         Refused: no such place, no shelf in it, or lamps taken off where none hang.
     """
-    from logbook.actions.trays.done import Done
     from logbook.store.tables import LampSetRow
 
     with book.writing() as act:
@@ -78,7 +77,6 @@ def hang_lamps(book: Book, place: str, lamps: LampSet, at: datetime | None = Non
 
 def set_tariff(book: Book, tariff: Tariff) -> Done:
     """Write a price per kWh from a day on; a second one for the same day takes its place."""
-    from logbook.actions.trays.done import Done
     from logbook.store.tables import TariffHoursRow, TariffRow
 
     with book.writing() as act:
@@ -138,8 +136,6 @@ def set_circuit(book: Book, draft: CircuitDraft) -> Done:
     Raises:
         Refused: impossible numbers, or no such place.
     """
-    from logbook.actions.trays.done import Done
-
     name = clean_name(draft.name, "name of the circuit")
     load = circuit_load(
         [draft.other_amps], draft.breaker_amps, draft.volts, draft.share_percent / 100
@@ -175,8 +171,6 @@ def set_circuit(book: Book, draft: CircuitDraft) -> Done:
 
 def remove_circuit(book: Book, name: str) -> Done:
     """Write that there is no such circuit any more."""
-    from logbook.actions.trays.done import Done
-
     with book.writing() as act:
         known = read_circuits(act.reading)
         found = next((one for one in known if fold(one.name) == fold(name)), None)

@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
-from typing import TYPE_CHECKING, ClassVar
+from typing import ClassVar
 
 from logbook.actions.book import Book
 from logbook.actions.reading import Reading
 from logbook.actions.room.lamps import shelf_named, shelf_pasts
+from logbook.actions.trays.done import Done
 from logbook.growing.crops.templates import CropTemplate
 from logbook.growing.measures import number_words
 from logbook.growing.room.lamps import LampSet
@@ -31,9 +32,6 @@ from logbook.growing.wall_hours import WallHours, seconds_on
 from logbook.store.reads.lamps import read_tariffs
 from logbook.store.reads.light import StoredSurvey, read_surveys
 from logbook.text import Refused, plural
-
-if TYPE_CHECKING:
-    from logbook.actions.trays.done import Done
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +57,6 @@ def write_survey(book: Book, draft: SurveyDraft) -> Done:
     Raises:
         Refused: no such shelf, no reading, a spot outside the grid, an impossible reading or height.
     """
-    from logbook.actions.trays.done import Done
     from logbook.store.tables import LightSpotRow, LightSurveyRow
 
     kind = lamp_kind(draft.lux_lamp) if draft.lux_lamp else None

@@ -4,16 +4,14 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import datetime, timedelta
-from typing import TYPE_CHECKING, ClassVar
+from typing import ClassVar
 
 from logbook.actions.book import Book
+from logbook.actions.trays.done import Done
 from logbook.growing.measures import volume_words
 from logbook.growing.room.solutions import Dilution, cautions, dilute, product_kind, use_words
 from logbook.store.reads.water import StoredUse, read_uses
 from logbook.text import Refused, clean_name, clean_words
-
-if TYPE_CHECKING:
-    from logbook.actions.trays.done import Done
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,7 +52,6 @@ def use_solution(book: Book, draft: UseDraft) -> Done:
     Raises:
         Refused: no purpose or method, impossible strengths, no such place.
     """
-    from logbook.actions.trays.done import Done
     from logbook.store.tables import SolutionUseRow
 
     purpose = clean_name(draft.purpose, "purpose (what was cleaned or soaked)")

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
-from typing import TYPE_CHECKING, ClassVar
+from typing import ClassVar
 
 from logbook.actions.book import Book
+from logbook.actions.trays.done import Done
 from logbook.growing.crops.templates import CropTemplate
 from logbook.growing.keys import TrayNumber
 from logbook.growing.measures import number_words
@@ -15,10 +16,6 @@ from logbook.growing.numbers import numbers_words
 from logbook.growing.room.water import WaterReading, out_of_band
 from logbook.store.reads.water import read_water
 from logbook.text import Refused
-
-if TYPE_CHECKING:
-    from logbook.actions.trays.done import Done
-
 
 KIND = "measure"
 """The kind of an entry that measured water without a watering."""
@@ -37,7 +34,6 @@ def measure_water(
     Raises:
         Refused: nothing was measured, or no such tray or place.
     """
-    from logbook.actions.trays.done import Done
     from logbook.store.tables import WateringRow
 
     if reading.ph is None and reading.ec is None:

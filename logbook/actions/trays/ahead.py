@@ -11,11 +11,7 @@ from logbook.actions.reading import Reading
 from logbook.actions.trays.known import Known
 from logbook.growing.keys import TrayNumber
 from logbook.growing.trays.chores import RECURRING, Chore
-from logbook.growing.trays.forecast import (
-    changes_ahead,
-    chores_of_tray,
-    tray_window,
-)
+from logbook.growing.trays.forecast import changes_ahead, chores_of_tray, tray_window
 from logbook.growing.trays.round import is_late
 
 

@@ -6,19 +6,14 @@ from collections.abc import Sequence
 from datetime import datetime
 
 from logbook.actions.book import Book
-from logbook.actions.trays.done import Done, Numbers, batch_of, done_of, ids_of, refuse_unsown
+from logbook.actions.trays.done import Done, Numbers, done_of, entry_on, ids_of, refuse_unsown
 from logbook.actions.trays.known import Known
 from logbook.actions.trays.moving import move_to
-from logbook.actions.trays.sowing import place_trays
+from logbook.actions.trays.placing import place_trays, shelves_named, spread_for
 from logbook.actions.trays.stage_changes import as_of, change_stage, in_the_dark, passed_over
 from logbook.actions.writing import Act
 from logbook.growing.days import moment_words
 from logbook.growing.numbers import numbers_words
-from logbook.growing.room.places import (
-    find_place,
-    shelves_under,
-    spread_over,
-)
 from logbook.growing.room.water import WaterReading, out_of_band
 from logbook.growing.trays.chores import CHANGES, NOUNS, WORDS, change_into, chore_named
 from logbook.growing.trays.life import TrayState
@@ -44,9 +39,8 @@ def did(
     template's band is said. `place` is where trays were put with it (a sowing, or a move to
     the light).
 
-    Raises:
-        Refused: the chore does not fit a tray (the sentence says what would), or the time lies
-            ahead, or before the tray came to where it is.
+    Raises Refused where the chore does not fit a tray (the sentence says what would), or the time
+    lies ahead, or before the tray came to where it is.
     """
     name = chore_named(chore)
     if amount_ml is not None and name != "water":
@@ -69,10 +63,7 @@ def did(
                 lit, what = change_stage(act, name, led, when, note)
                 notices += [] if place else in_the_dark(act, lit)
             else:
-                kind = "cut" if name == "cut" else name
-                entry = act.entry(
-                    kind, ids_of(trays), when, chore=name, note=note, batch=batch_of(trays)
-                )
+                entry = entry_on(act, name, trays, when, chore=name, note=note)
                 if name == "water":
                     act.session.add(WateringRow(entry_id=entry, amount_ml=amount_ml, ph=ph, ec=ec))
                     notices += out_of_band(water, [known.template for known in trays])
@@ -94,22 +85,16 @@ def _before(
             )
         if name == "soak" and known.state.soaked_at is not None:
             raise Refused(f"The seed of tray {known.stored.number} is in the water already.")
-    entry = act.entry(name, ids_of(trays), when, chore=name, note=note, batch=batch_of(trays))
+    entry = entry_on(act, name, trays, when, chore=name, note=note)
     if name == "soak":
         return []
-    places = act.reading.places
-    shelves = [each for each in places if each.kind == "shelf" and not each.retired]
-    asked = {known.state.place for known in trays}
-    if place:
-        wanted = shelves_under(find_place(place, places), places)
-    else:
-        wanted = [shelf for shelf in shelves if shelf.id in asked]
-    dark = trays[0].template.stages[0].light == "dark"
-    others = sorted(
-        (shelf for shelf in shelves if shelf not in wanted),
-        key=lambda shelf: (shelf.lit if dark else not shelf.lit, shelf.walk),
+    reading, asked = act.reading, {known.state.place for known in trays}
+    wanted = (
+        shelves_named(reading, place)
+        if place
+        else [shelf for shelf in reading.places.shelves if shelf.id in asked]
     )
-    spread = spread_over(len(trays), wanted, others, act.reading.taken)
+    spread = spread_for(reading, wanted, trays[0].template, len(trays))
     place_trays(act, entry, ids_of(trays), spread.spots)
     return list(spread.notices)
 
@@ -132,14 +117,7 @@ def skip(book: Book, chore: str, numbers: Numbers, why: str) -> Done:
             groups.setdefault((chore_left, stage), []).append(known)
             words.add(what)
         for (chore_left, stage), group in groups.items():
-            act.entry(
-                "skip",
-                ids_of(group),
-                chore=chore_left,
-                stage=stage,
-                note=why,
-                batch=batch_of(group),
-            )
+            entry_on(act, "skip", group, chore=chore_left, stage=stage, note=why)
         said = words.pop() if len(words) == 1 else WORDS[name]
         return done_of(act, f"skipped {said}: {numbers_words(numbers)}", numbers)
 

@@ -5,14 +5,16 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
-from typing import ClassVar
+from typing import TYPE_CHECKING, ClassVar
 
 from logbook.actions.trays.known import Known
-from logbook.actions.writing import Act
 from logbook.growing.days import moment_words
 from logbook.growing.keys import TrayNumber
 from logbook.text import Refused
 from logbook.ways import Way
+
+if TYPE_CHECKING:
+    from logbook.actions.writing import Act
 
 Numbers = Sequence[int]
 
@@ -49,6 +51,16 @@ def batch_of(trays: Sequence[Known]) -> int | None:
     """The batch that all trays are of; None where they are of several, or there are none."""
     batches = {known.stored.batch_id for known in trays}
     return next(iter(batches)) if len(batches) == 1 else None
+
+
+def entry_on(
+    act: Act, kind: str, trays: Sequence[Known], at: datetime | None = None, *,
+    chore: str = "", stage: int | None = None, note: str = "",
+) -> int:  # fmt: skip
+    """Write an entry on trays, of the batch that all of them are of; returns its id."""
+    return act.entry(
+        kind, ids_of(trays), at, chore=chore, stage=stage, note=note, batch=batch_of(trays)
+    )
 
 
 def refuse_unsown(act: Act, trays: Sequence[Known], when: datetime, what: str) -> None:

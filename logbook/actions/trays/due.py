@@ -11,10 +11,7 @@ from logbook.actions.book import Book
 from logbook.growing.crops.yields import Expected
 from logbook.growing.days import day_bounds, day_number, day_of
 from logbook.growing.keys import DayNumber, TrayNumber
-from logbook.growing.trays.forecast import (
-    Window,
-    tray_window,
-)
+from logbook.growing.trays.forecast import Window, tray_window
 from logbook.text import Refused
 
 

@@ -61,10 +61,7 @@ def _bounds(
         own = {each.id for each in soaks_with(reading, entry)}
         late = [deed.at for deed in deeds if deed.kind not in ("plan", "soak", "sow", "skip")]
         soaked = [deed.at for deed in deeds if deed.kind == "soak" and deed.entry not in own]
-        return (
-            _bound(max, soaked, "was soaked"),
-            _bound(min, late, "had something done to it"),
-        )
+        return (_bound(max, soaked, "was soaked"), _bound(min, late, "had something done to it"))
     if entry.kind == "change":
         mine = (entry.at, read_root(reading, entry.id))
         steps = [deed for deed in deeds if deed.kind in ("sow", "change")]

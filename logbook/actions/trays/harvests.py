@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date
 from statistics import mean, median
@@ -11,6 +11,7 @@ from statistics import mean, median
 from logbook.actions.book import Book
 from logbook.actions.crops.templates import write_version
 from logbook.actions.reading import Reading
+from logbook.actions.trays.sowing import write_batch
 from logbook.actions.writing import Act
 from logbook.growing.crops.templates import CropTemplate, CutWindow, Stage
 from logbook.growing.crops.yields import OwnWeights, expected_of
@@ -21,7 +22,7 @@ from logbook.growing.trays.weighing import question, share_out
 from logbook.store.reads.batches import read_past_cuts
 from logbook.store.reads.templates import StoredTemplate, read_templates
 from logbook.store.reads.trays import last_past_number, live_numbers
-from logbook.store.tables import BatchRow, TrayRow, WeightRow
+from logbook.store.tables import BatchRow, WeightRow
 from logbook.text import Refused, fold, nearest
 
 MOST_DAYS = 365
@@ -82,30 +83,20 @@ class HarvestsRead:
 def check_harvests(
     book: Book, harvests: Sequence[Harvest], *, make_templates: bool = False
 ) -> list[Fault]:
-    """Give what is wrong with harvests, line by line; nothing is written."""
+    """What is wrong with harvests, line by line; nothing is written."""
+    there, faults = {}, []
     with book.reading() as reading:
-        known = _Known(reading)
-        there = {
-            (
-                past.template_id,
-                day_of(past.sown_at, book.zone),
-                day_of(past.cut_at, book.zone),
-                past.trays,
-                round(past.grams, 1),
-            ): past.batch_id
-            for past in read_past_cuts(reading)
-        }
-    today = book.today()
-    faults = []
+        known, today, zone = _Known(reading), reading.today, reading.zone
+        for past in read_past_cuts(reading):
+            days = day_of(past.sown_at, zone), day_of(past.cut_at, zone)
+            there[past.template_id, *days, past.trays, round(past.grams, 1)] = past.batch_id
     for harvest in harvests:
         try:
             _check(harvest, today)
             found = known.template(harvest.crop)
             if found is None and not make_templates:
-                raise Refused(
-                    f'there is no crop template "{harvest.crop[:60]}".'
-                    f"{nearest(harvest.crop, known.names)}"
-                )
+                hint = nearest(harvest.crop, known.names)
+                raise Refused(f'there is no crop template "{harvest.crop[:60]}".{hint}')
             if found is not None:
                 written = round(sum(_shares(harvest)), 1)
                 batch = there.get((found.id, harvest.sown, harvest.cut, harvest.trays, written))
@@ -117,7 +108,7 @@ def check_harvests(
 
 
 def odd_harvests(book: Book, harvests: Sequence[Harvest]) -> list[Fault]:
-    """Give what is hard to believe of harvests that can be taken in, line by line."""
+    """What is hard to believe of harvests that can be taken in, line by line."""
     with book.reading() as reading:
         known = _Known(reading)
     odd = []
@@ -143,10 +134,7 @@ def take_harvests(
 
     The times are the start of the room's day, because only the days are known. The trays get
     numbers of their own from PAST on, which no sowing gives. `source` names the file, for the
-    notes. A single undo takes all of it back.
-
-    Raises:
-        Refused: a line cannot be; see check_harvests.
+    notes. A single undo takes all of it back. Raises Refused for what check_harvests() finds.
     """
     faults = check_harvests(book, harvests, make_templates=make_templates)
     if faults:
@@ -156,7 +144,7 @@ def take_harvests(
     with book.writing() as act:
         made = _make_missing(act, harvests, source) if make_templates else []
         known = _Known(act.reading)
-        numbers = _Numbers(act.reading)
+        numbers = _past_numbers(act.reading)
         for done, harvest in enumerate(harvests, 1):
             found = known.template(harvest.crop)
             assert found is not None  # noqa: S101 - checked, or made just now
@@ -175,12 +163,9 @@ class _Known:
     """The templates of a book by the names that a harvest may give."""
 
     def __init__(self, reading: Reading) -> None:
-        self.by_name: dict[str, StoredTemplate] = {}
         stored = sorted(read_templates(reading), key=lambda each: not each.retired)
-        for each in stored:
-            self.by_name[fold(each.template.label())] = each
-        for each in stored:
-            self.by_name[fold(each.template.name)] = each
+        labelled = {fold(each.template.label()): each for each in stored}
+        self.by_name = labelled | {fold(each.template.name): each for each in stored}
 
     @property
     def names(self) -> list[str]:
@@ -188,7 +173,7 @@ class _Known:
         return [each.template.name for each in self.by_name.values()]
 
     def template(self, crop: str) -> StoredTemplate | None:
-        """Give the template of that name, retired or not."""
+        """The template of that name, retired or not."""
         return self.by_name.get(fold(crop))
 
 
@@ -205,19 +190,13 @@ def _check(harvest: Harvest, today: date) -> None:
     CUT.checked(harvest.grams / TRAYS.checked(harvest.trays))
 
 
-class _Numbers:
+def _past_numbers(reading: Reading) -> Iterator[int]:
     """Numbers for trays of the past, one after another, never one of a tray in use."""
-
-    def __init__(self, reading: Reading) -> None:
-        self.last = last_past_number(reading) or PAST - 1
-        self.taken = live_numbers(reading)
-
-    def next(self) -> int:
-        """Give the next number."""
-        while True:
-            self.last = self.last + 1 if self.last < LARGEST else PAST
-            if self.last not in self.taken:
-                return self.last
+    last, taken = last_past_number(reading) or PAST - 1, live_numbers(reading)
+    while True:
+        last = last + 1 if last < LARGEST else PAST
+        if last not in taken:
+            yield last
 
 
 def _make_missing(act: Act, harvests: Sequence[Harvest], source: str) -> list[str]:
@@ -253,32 +232,17 @@ def _shares(harvest: Harvest) -> tuple[float, ...]:
     return share_out(harvest.grams, harvest.trays) if harvest.trays > 1 else (harvest.grams,)
 
 
-def _write(act: Act, harvest: Harvest, version: int, numbers: _Numbers, source: str) -> None:
+def _write(act: Act, harvest: Harvest, version: int, numbers: Iterator[int], source: str) -> None:
     hours = act.reading.hours
     start, zone = hours.start, hours.zone
     sown, cut = wall(harvest.sown, start, zone), min(wall(harvest.cut, start, zone), act.now)
     shares = _shares(harvest)
-    batch = BatchRow(version_id=version, lot=harvest.lot)
-    act.session.add(batch)
-    act.session.flush()
-    assert batch.id is not None  # noqa: S101 - flushed
-    trays = [
-        TrayRow(
-            number=numbers.next(),
-            batch_id=batch.id,
-            version_id=version,
-            live=False,
-            ended_at=cut,
-            cut_grams=share,
-        )
-        for share in shares
-    ]
-    act.session.add_all(trays)
-    act.session.flush()
-    ids = [tray.id for tray in trays if tray.id is not None]
+    gone = {"live": False, "ended_at": cut}
+    trays = [{"number": next(numbers), "cut_grams": share, **gone} for share in shares]
+    batch, ids = write_batch(act, BatchRow(version_id=version, lot=harvest.lot), trays)
     note = f"taken in from {source}, line {harvest.line}"
-    act.entry("sow", ids, sown, batch=batch.id, chore="sow", note=note)
-    entry = act.entry("weigh", ids, cut, batch=batch.id, chore="cut", note=harvest.note or note)
+    act.entry("sow", ids, sown, batch=batch, chore="sow", note=note)
+    entry = act.entry("weigh", ids, cut, batch=batch, chore="cut", note=harvest.note or note)
     act.session.add_all(
         WeightRow(entry_id=entry, tray_id=tray, grams=share, shared=len(ids) > 1)
         for tray, share in zip(ids, shares, strict=True)

@@ -7,28 +7,18 @@ from collections.abc import Sequence
 from datetime import datetime
 
 from logbook.actions.book import Book
-from logbook.actions.trays.done import Done, Numbers, batch_of, done_of, ids_of, refuse_unsown
+from logbook.actions.reading import Reading
+from logbook.actions.trays.done import Done, Numbers, done_of, entry_on, ids_of, refuse_unsown
 from logbook.actions.trays.known import Known, taken_slots
-from logbook.actions.trays.sowing import place_trays
+from logbook.actions.trays.placing import place_trays
 from logbook.actions.writing import Act
 from logbook.growing.numbers import numbers_words
-from logbook.growing.room.places import (
-    Place,
-    find_place,
-    free_slots,
-    lack_words,
-    shelves_under,
-    spread_over,
-)
+from logbook.growing.room.places import Place, Places, free_slots, lack_words, spread_over
 from logbook.text import Refused, clean_note, listed
 
 
 def move(book: Book, numbers: Numbers, place: str, at: datetime | None = None) -> Done:
-    """Move growing trays to free slots of a place; "Rack 1/Shelf 2/3" names a slot.
-
-    Raises:
-        Refused: there is no such place, or no room on it.
-    """
+    """Move growing trays to free slots of a place ("Rack 1/Shelf 2/3" names a slot), if it has any."""
     with book.writing() as act:
         when = act.moment(at, "A move")
         trays = act.reading.trays(numbers)
@@ -37,33 +27,30 @@ def move(book: Book, numbers: Numbers, place: str, at: datetime | None = None) -
         return done_of(act, f"moved {numbers_words(numbers)} to {path}", numbers)
 
 
-def slot_named(text: str, places: Sequence[Place]) -> tuple[Place, int | None]:
-    """Find a place, and the slot where the text names one: "Rack 1/Shelf 2/3"."""
+def slot_named(text: str, places: Places) -> tuple[Place, int | None]:
+    """The place, and the slot where the text names one: "Rack 1/Shelf 2/3"."""
     head, _, tail = text.rpartition("/")
     if head and re.fullmatch(r"\s*\d{1,6}\s*", tail):
         try:
-            place = find_place(head, places)
+            place = places.find(head)
         except Refused:
-            return find_place(text, places), None
+            return places.find(text), None
         if place.kind == "shelf":
             return place, int(tail)
-    return find_place(text, places), None
+    return places.find(text), None
 
 
 def chosen_spots(
-    act: Act, trays: Sequence[Known], text: str
+    reading: Reading, trays: Sequence[Known], text: str
 ) -> tuple[Place, tuple[tuple[int, int] | None, ...]]:
-    """Find the place of a text and a free spot on it (place id, slot) for each tray.
+    """The place of a text and a free spot on it (place id, slot) for each tray.
 
-    Raises:
-        Refused: there is no such place, or no room on it.
+    Raises Refused where there is no such place, or no room on it.
     """
-    places = act.reading.places
-    place, slot = slot_named(text, places)
-    shelves = shelves_under(place, places)
+    place, slot = slot_named(text, reading.places)
+    shelves = reading.places.under(place)
     moving = set(ids_of(trays))
-    staying = [known for known in act.reading.live if known.stored.id not in moving]
-    taken = taken_slots(staying)
+    taken = taken_slots([known for known in reading.live if known.stored.id not in moving])
     if slot is not None:
         if len(trays) > 1:
             raise Refused("A slot takes one tray; name the shelf for several.")
@@ -79,8 +66,8 @@ def chosen_spots(
         room = sum(len(free_slots(shelf, taken)) for shelf in shelves)
         free_words = [
             f"{shelf.path} ({len(free_slots(shelf, taken))})"
-            for shelf in places
-            if shelf.kind == "shelf" and not shelf.retired and free_slots(shelf, taken)
+            for shelf in reading.places.shelves
+            if free_slots(shelf, taken)
         ]
         rest = f"Free slots: {listed(free_words)}." if free_words else "Every shelf is full."
         raise Refused(f"{lack_words([place.path], room, len(trays))} {rest}")
@@ -89,8 +76,8 @@ def chosen_spots(
 
 def move_to(act: Act, trays: Sequence[Known], text: str, when: datetime) -> str:
     """Write a move of trays to a place; returns the paths of the shelves that they came to."""
-    place, spots = chosen_spots(act, trays, text)
-    entry = act.entry("move", ids_of(trays), when, batch=batch_of(trays))
+    place, spots = chosen_spots(act.reading, trays, text)
+    entry = entry_on(act, "move", trays, when)
     place_trays(act, entry, ids_of(trays), spots)
     if place.kind == "shelf":
         return place.path
@@ -106,9 +93,6 @@ def discard(book: Book, numbers: Numbers, why: str, at: datetime | None = None) 
     with book.writing() as act:
         when = act.moment(at, "A discard")
         trays = act.reading.trays(numbers)
-        for known in trays:
-            sown = known.state.sown_at
-            if sown is not None and when < sown:
-                refuse_unsown(act, [known], when, "a discard")
-        act.entry("discard", ids_of(trays), when, note=why, batch=batch_of(trays))
+        refuse_unsown(act, [known for known in trays if known.state.sown_at], when, "a discard")
+        entry_on(act, "discard", trays, when, note=why)
         return done_of(act, f"discarded: {numbers_words(numbers)}", numbers)

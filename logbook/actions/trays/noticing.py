@@ -6,7 +6,15 @@ from dataclasses import asdict, replace
 from datetime import datetime
 
 from logbook.actions.book import Book
-from logbook.actions.trays.done import Done, Numbers, batch_of, done_of, ids_of, refuse_unsown
+from logbook.actions.trays.done import (
+    Done,
+    Numbers,
+    batch_of,
+    done_of,
+    entry_on,
+    ids_of,
+    refuse_unsown,
+)
 from logbook.actions.trays.known import Known
 from logbook.growing.numbers import numbers_words
 from logbook.growing.trays.looks import (
@@ -38,9 +46,7 @@ def look(
         for known in trays:
             signs.setdefault(sees_sign(seen, known.template.sign_to_cut), []).append(known)
         for sign, group in signs.items():
-            entry = act.entry(
-                "look", ids_of(group), when, chore="look", note=note, batch=batch_of(group)
-            )
+            entry = entry_on(act, "look", group, when, chore="look", note=note)
             if not seen.empty:
                 act.session.add(LookRow(entry_id=entry, sign_seen=sign, **asdict(seen)))
         words = look_words(seen, book.units) or note or "looked at"

@@ -71,11 +71,7 @@ def search(
         raise Refused("What to look for? Write a word.")
     with book.reading() as reading:
         entries = read_entries(
-            reading,
-            tray_id=_tray_id(reading, tray),
-            crop_key=fold(crop),
-            words=wanted,
-            newest=most,
+            reading, tray_id=_tray_id(reading, tray), crop_key=fold(crop), words=wanted, newest=most
         )
         return lines_of(reading, entries, name_lots=True)
 

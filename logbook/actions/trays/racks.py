@@ -12,10 +12,7 @@ from logbook.growing.days import day_number
 from logbook.growing.keys import DayNumber, TrayNumber
 from logbook.growing.room.places import Place
 from logbook.growing.trays.chores import Chore
-from logbook.growing.trays.forecast import (
-    chores_of_tray,
-    tray_window,
-)
+from logbook.growing.trays.forecast import chores_of_tray, tray_window
 from logbook.growing.trays.round import is_late
 
 

@@ -8,12 +8,11 @@ from datetime import datetime, timedelta
 from logbook.actions.crops.templates import find_template
 from logbook.actions.trays.entry_times import soaks_with
 from logbook.actions.trays.moving import chosen_spots, slot_named
+from logbook.actions.trays.placing import place_trays
 from logbook.actions.trays.replacement import Notices, Replacement
-from logbook.actions.trays.sowing import place_trays
 from logbook.actions.trays.striking import write_strike
 from logbook.growing.days import moment_words
 from logbook.growing.quantities import SEED
-from logbook.growing.room.places import shelves_under
 from logbook.store.reads.deeds import read_deeds
 from logbook.store.reads.entries import read_root
 from logbook.store.reads.said import read_spots
@@ -45,18 +44,16 @@ class MoveReplacement(Replacement):
         if text is None:
             if not self.other_trays:
                 return None
-            was = {
-                spot.place_id
-                for spot in read_spots(self.reading, [self.entry.id]).get(self.entry.id, [])
-            }
+            spots = read_spots(self.reading, [self.entry.id]).get(self.entry.id, [])
+            was = {spot.place_id for spot in spots}
             paths = [place.path for place in places if place.id in was]
             if len(paths) != 1:
                 raise Refused("Say where these trays were put: give the place too.")
             text = paths[0]
         if self.entry.kind != "plan" and self._still_there():
-            return chosen_spots(self.act, self.trays, text)[1]
+            return chosen_spots(self.reading, self.trays, text)[1]
         place, slot = slot_named(text, places)
-        shelves = shelves_under(place, places)
+        shelves = places.under(place)
         if not shelves:
             raise Refused(f"{place.path} has no shelf; name a shelf.")
         return [(shelves[0].id, slot if len(self.ids) == 1 else None)] * len(self.ids)
@@ -131,9 +128,9 @@ class SowingReplacement(MoveReplacement):
             stays = new.soak_seconds > 0 or not reckoned
             at = self.at - timedelta(seconds=new.soak_seconds) if reckoned else soak.at
             if at > self.at:
+                began = moment_words(soak.at, self.act.now, self.reading.zone)
                 raise Refused(
-                    f"The soak began {moment_words(soak.at, self.act.now, self.reading.zone)}, after that; strike or change entry "
-                    f"{soak.id} first."
+                    f"The soak began {began}, after that; strike or change entry {soak.id} first."
                 )
             if stays and at == soak.at:
                 continue

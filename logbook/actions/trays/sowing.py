@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
-from typing import ClassVar
+from typing import Any, ClassVar
 
 from logbook.actions.book import Book
 from logbook.actions.clocking import likely_now
 from logbook.actions.crops.templates import find_template
 from logbook.actions.reading import Reading
+from logbook.actions.trays.placing import Spot, place_trays, shelves_named, spread_for
 from logbook.actions.writing import LONGEST_AGO, Act
 from logbook.growing.crops.templates import CropTemplate
 from logbook.growing.days import moment_words
@@ -18,12 +19,12 @@ from logbook.growing.keys import TrayNumber
 from logbook.growing.measures import Units, grams_words
 from logbook.growing.numbers import next_numbers, numbers_words
 from logbook.growing.quantities import SEED, TRAYS
-from logbook.growing.room.places import Place, Spread, find_place, shelves_under, spread_over
+from logbook.growing.room.places import Spread
 from logbook.growing.trays.forecast import PlannedChange, Window, changes_ahead, cut_window
 from logbook.store.reads.batches import read_recent_lots
 from logbook.store.reads.templates import StoredTemplate, read_templates
 from logbook.store.reads.trays import last_used_number, live_numbers
-from logbook.store.tables import BatchRow, TrayPlaceRow, TrayRow
+from logbook.store.tables import BatchRow, TrayRow
 from logbook.text import Refused, clean_name, clean_note, plural
 
 FARTHEST = timedelta(days=366)
@@ -110,12 +111,12 @@ class Sown:
 class _Ready:
     plan: SowPlan
     found: StoredTemplate
-    spots: tuple[tuple[int, int] | None, ...]
+    spots: Sequence[tuple[int, int] | None]
     shelf: int | None
 
 
 def preview(book: Book, draft: SowDraft) -> SowPlan:
-    """Give what a draft comes to, nothing written; raise Refused as sow() would."""
+    """What a draft comes to, nothing written; raises Refused as sow() would."""
     with book.reading() as reading:
         return _ready(reading, draft).plan
 
@@ -130,24 +131,23 @@ def check_within(reading: Reading, draft: SowDraft, found: StoredTemplate) -> No
 
 def plan_words(plan: SowPlan, book: Book) -> list[str]:
     """Say what a sowing comes to: seed, soak, each change with its time, the cut window."""
-    now, zone = book.now(), book.zone
+    now, zone, units = book.now(), book.zone, book.units
+
+    def when(at: datetime) -> str:
+        return moment_words(at, now, zone)
+
     lines = [
         f"{plan.template.label()}: {plural(len(plan.numbers), 'tray')} {numbers_words(plan.numbers)}"
     ]
     if plan.seed_grams is not None and plan.grams_per_tray is not None:
-        lines.append(
-            f"seed {grams_words(plan.seed_grams, book.units)} "
-            f"({grams_words(plan.grams_per_tray, book.units)} a tray)"
-        )
+        each = grams_words(plan.grams_per_tray, units)
+        lines.append(f"seed {grams_words(plan.seed_grams, units)} ({each} a tray)")
     if plan.soak_at is not None:
-        lines.append(f"soak {moment_words(plan.soak_at, now, zone)}")
-    lines.append(f"sow {moment_words(plan.sow_at, now, zone)}")
-    lines += [f"{each.words} {moment_words(each.at, now, zone)}" for each in plan.changes]
+        lines.append(f"soak {when(plan.soak_at)}")
+    lines.append(f"sow {when(plan.sow_at)}")
+    lines += [f"{change.words} {when(change.at)}" for change in plan.changes]
     cut = plan.cut
-    lines.append(
-        f"cut from {moment_words(cut.start, now, zone)}, best {moment_words(cut.best, now, zone)}, "
-        f"by {moment_words(cut.by, now, zone)}"
-    )
+    lines.append(f"cut from {when(cut.start)}, best {when(cut.best)}, by {when(cut.by)}")
     return lines
 
 
@@ -160,7 +160,7 @@ def standing_words(plan: SowPlan) -> list[str]:
 
 
 def recent_lots(book: Book) -> list[str]:
-    """Give the seed lots that were sown from last, the newest first."""
+    """The seed lots that were sown from last, the newest first."""
     with book.reading() as reading:
         return read_recent_lots(reading, RECENT_LOTS)
 
@@ -170,29 +170,29 @@ def _ready(reading: Reading, draft: SowDraft, found: StoredTemplate | None = Non
     found = found or find_template(draft.template, read_templates(reading))
     template = found.template
     at = draft.at or now
-    if at < now - LONGEST_AGO:
-        raise Refused(
-            f"Sown at {moment_words(at, now, reading.zone)}? That is more than two years ago.",
-            about="at",
-        )
-    if at > now + FARTHEST:
-        raise Refused(
-            f"Sown at {moment_words(at, now, reading.zone)}? That is more than a year ahead.",
-            about="at",
-        )
+    if not now - LONGEST_AGO <= at <= now + FARTHEST:
+        far = "more than two years ago" if at < now else "more than a year ahead"
+        words = moment_words(at, now, reading.zone)
+        raise Refused(f"Sown at {words}? That is {far}.", about="at")
     planned = draft.plan or at > now
     if draft.plan and at < now:
         raise Refused("A plan must lie ahead; what was sown already needs none.")
     numbers = _numbers(reading, draft)
     if draft.grams is not None:
         SEED.checked(draft.grams, reading.units, "grams")
-    spread, shelf = _spread(reading, draft.place, template, len(numbers), planned=planned)
-    places = {place.id: place.path for place in reading.places}
+    wanted = shelves_named(reading, draft.place)
+    path = reading.places.path
     soak_at = draft.soak_at
     if soak_at is None and template.soak_seconds:
         soak_at = at - timedelta(seconds=template.soak_seconds)
     if draft.soak_at is not None:
         _check_soak(draft.soak_at, at, now, template)
+    if planned:
+        shelf, spread = wanted[0].id if wanted else None, Spread((None,) * len(numbers), ())
+        paths = [path(shelf)] * len(numbers)
+    else:
+        shelf, spread = None, spread_for(reading, wanted, template, len(numbers))
+        paths = [path(spot[0]) if spot else "" for spot in spread.spots]
     plan = SowPlan(
         template=template,
         numbers=numbers,
@@ -202,9 +202,7 @@ def _ready(reading: Reading, draft: SowDraft, found: StoredTemplate | None = Non
         changes=tuple(changes_ahead(template, 0, at)),
         cut=cut_window(template, 0, at),
         grams_per_tray=template.seed_for(draft.grams),
-        places=tuple(places[spot[0]] if spot else "" for spot in spread.spots)
-        if not planned
-        else (places.get(shelf or 0, ""),) * len(numbers),
+        places=tuple(paths),
         notices=(*spread.notices, *_odd_seed(draft.grams, template, reading.units)),
     )
     return _Ready(plan, found, spread.spots, shelf)
@@ -257,58 +255,10 @@ def _numbers(reading: Reading, draft: SowDraft) -> tuple[int, ...]:
     return draft.numbers
 
 
-def _spread(
-    reading: Reading, wanted: str, template: CropTemplate, count: int,
-    *, planned: bool,
-) -> tuple[Spread, int | None]:  # fmt: skip
-    if not planned:
-        return spread_for(reading, wanted, template, count), None
-    named = _named(wanted, reading.places)
-    return Spread((None,) * count, ()), named[0].id if named else None
-
-
-def _named(wanted: str, places: Sequence[Place]) -> list[Place]:
-    if not wanted:
-        return []
-    named = shelves_under(find_place(wanted, places), places)
-    if not named:
-        raise Refused(f'"{wanted[:60]}" has no shelf; add one under places.', about="place")
-    return named
-
-
-def spread_for(
-    reading: Reading, wanted: str, template: CropTemplate, count: int,
-    also: Sequence[tuple[int, int]] = (),
-) -> Spread:  # fmt: skip
-    """Spread trays that are sown now over free slots: of the place wanted first ('' for any).
-
-    `also` are slots (shelf id, slot) that are spoken for besides those that trays hold.
-
-    Raises:
-        Refused: there is no such place, or it has no shelf.
-    """
-    places = reading.places
-    shelves = [place for place in places if place.kind == "shelf" and not place.retired]
-    named = _named(wanted, places)
-    dark_first = template.stages[0].light == "dark"
-    others = sorted(
-        (shelf for shelf in shelves if shelf not in named),
-        key=lambda shelf: (shelf.lit if dark_first else not shelf.lit, shelf.walk),
-    )
-    if named:
-        last = named[-1].walk
-        others.sort(key=lambda shelf: (shelf.walk < last, shelf.walk))
-    taken = reading.taken
-    for place, slot in also:
-        taken.setdefault(place, []).append(slot)
-    return spread_over(count, named, others, taken)
-
-
 def sow(book: Book, draft: SowDraft) -> Sown:
     """Write a batch: planned when its time lies ahead, else sown then, its soak included.
 
-    Raises:
-        Refused: unknown template or place, a number in use, an impossible count or time.
+    Raises Refused for an unknown template or place, a number in use, an impossible count or time.
     """
     with book.writing() as act:
         return sow_within(act, draft)
@@ -320,16 +270,10 @@ def sow_within(
     found: StoredTemplate | None = None,
     stand: Sequence[tuple[int, int] | None] | None = None,
 ) -> Sown:
-    """Write a batch as part of an act.
+    """As sow(), as part of an act.
 
-    Args:
-        act: the open act.
-        draft: what to sow.
-        found: the template version to sow from, retired or not; by name without it.
-        stand: (shelf id, slot) for each tray, where that is settled already.
-
-    Raises:
-        Refused: as sow() does.
+    `found` is the template version to sow from, retired or not (else the draft's, by name); `stand`
+    is (shelf id, slot) for each tray, where that is settled already.
     """
     lot = clean_name(draft.lot, "seed lot") if draft.lot.strip() else ""
     note = clean_note(draft.note)
@@ -344,50 +288,40 @@ def sow_within(
         grams_per_tray=draft.grams,
         planned_for=plan.sow_at if plan.planned else None,
     )
-    act.session.add(batch)
-    act.session.flush()
-    assert batch.id is not None  # noqa: S101 - flushed
-    trays = [
-        TrayRow(
-            number=number,
-            batch_id=batch.id,
-            version_id=ready.found.version_id,
-            colour=(colours[place] if len(colours) > 1 else colours[0]) if colours else "",
-        )
-        for place, number in enumerate(plan.numbers)
-    ]
-    act.session.add_all(trays)
-    act.session.flush()
-    ids = [tray.id for tray in trays if tray.id is not None]
+    if len(colours) < 2:
+        colours = (*colours, "")[:1] * len(plan.numbers)
+    batch_id, ids = write_batch(
+        act,
+        batch,
+        [
+            {"number": number, "colour": colour}
+            for number, colour in zip(plan.numbers, colours, strict=True)
+        ],
+    )
     soaked = plan.soak_at
     if plan.planned and (draft.soak_at is None or draft.soak_at > act.done_now):
         soaked = None
     if plan.planned:
-        entry = act.entry("plan", ids, act.now, batch=batch.id, note=note)
-        spots: tuple[tuple[int | None, int | None] | None, ...] = ((ready.shelf, None),) * len(ids)
+        entry = act.entry("plan", ids, act.now, batch=batch_id, note=note)
+        spots: Sequence[Spot | None] = ((ready.shelf, None),) * len(ids)
     else:
-        entry = act.entry("sow", ids, plan.sow_at, batch=batch.id, chore="sow", note=note)
-        spots = ready.spots if stand is None else tuple(stand)
+        entry = act.entry("sow", ids, plan.sow_at, batch=batch_id, chore="sow", note=note)
+        spots = ready.spots if stand is None else stand
     if soaked is not None:
         note = "" if draft.soak_at is not None else SOAK_BY_TEMPLATE
-        act.entry("soak", ids, soaked, batch=batch.id, chore="soak", note=note)
+        act.entry("soak", ids, soaked, batch=batch_id, chore="soak", note=note)
     place_trays(act, entry, ids, spots)
-    return Sown(batch.id, plan)
+    return Sown(batch_id, plan)
 
 
-def place_trays(
-    act: Act,
-    entry: int,
-    trays: Sequence[int],
-    spots: Sequence[tuple[int | None, int | None] | None],
-) -> None:
-    """Write where an entry put its trays: (place id, slot), or None for nowhere yet."""
-    act.session.add_all(
-        TrayPlaceRow(
-            entry_id=entry,
-            tray_id=tray,
-            place_id=spot[0] if spot else None,
-            slot=spot[1] if spot else None,
-        )
-        for tray, spot in zip(trays, spots, strict=True)
-    )
+def write_batch(
+    act: Act, batch: BatchRow, trays: Iterable[dict[str, Any]]
+) -> tuple[int, list[int]]:
+    """Write a batch and its trays, by their columns; returns its id and theirs."""
+    act.session.add(batch)
+    act.session.flush()
+    assert batch.id is not None  # noqa: S101 - flushed
+    rows = [TrayRow(batch_id=batch.id, version_id=batch.version_id, **each) for each in trays]
+    act.session.add_all(rows)
+    act.session.flush()
+    return batch.id, [row.id for row in rows if row.id is not None]

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from datetime import datetime
 
-from logbook.actions.trays.done import batch_of, ids_of
+from logbook.actions.trays.done import entry_on, ids_of
 from logbook.actions.trays.entry_words import words_into
 from logbook.actions.trays.known import Known
 from logbook.actions.writing import Act
@@ -42,22 +42,14 @@ def change_stage(
             )
         groups.setdefault(target, []).append(known)
     for target, group in sorted(groups.items()):
-        act.entry(
-            "change",
-            ids_of(group),
-            when,
-            chore=change_into(group[0].template, target).chore,
-            stage=target,
-            note=note,
-            batch=batch_of(group),
-        )
-    lit = [
-        known
-        for target, group in groups.items()
-        for known in group
-        if known.template.stages[target].light == "lit"
-        and known.template.stages[known.state.stage].light == "dark"
-    ]
+        chore = change_into(group[0].template, target).chore
+        entry_on(act, "change", group, when, chore=chore, stage=target, note=note)
+    lit = []
+    for target, group in groups.items():
+        for known in group:
+            stages = known.template.stages
+            if (stages[known.state.stage].light, stages[target].light) == ("dark", "lit"):
+                lit.append(known)
     words = {
         words_into([known.template for known in group], target, name)
         for target, group in groups.items()
@@ -114,10 +106,8 @@ def as_of(act: Act, trays: Sequence[Known], when: datetime) -> list[Known]:
 def _no_change(known: Known, name: str) -> str:
     state, template = known.state, known.template
     stage = template.stages[state.stage].name
-    ahead = [
-        change_into(template, place).words
-        for place in range(state.stage + 1, len(template.stages))
-        if change_into(template, place).parts
-    ]
+    following = range(state.stage + 1, len(template.stages))
+    changes = [change_into(template, each) for each in following]
+    ahead = [each.words for each in changes if each.parts]
     rest = f"Ahead of it: {listed(ahead)}; then the cut." if ahead else "Only the cut is ahead."
     return f'Tray {known.stored.number} is in "{stage}" and has no "{WORDS[name]}" ahead. {rest}'

@@ -147,13 +147,7 @@ def till(book: Book, wanted: Sequence[int] = ()) -> Till:
     chosen = tuple(number for number in wanted if number in trays and number not in parted)
     rest = [number for number in ready if number not in chosen]
     rest.sort(key=lambda number: number in parted)  # a tray cut in part today comes last
-    return Till(
-        chosen,
-        tuple(rest),
-        trays,
-        lines,
-        cuts,
-    )
+    return Till(chosen, tuple(rest), trays, lines, cuts)
 
 
 def _root(reading: Reading, entry: StoredEntry) -> int:

@@ -13,10 +13,7 @@ from logbook.actions.trays.known import Known, tray_now
 from logbook.growing.crops.yields import Expected
 from logbook.growing.days import day_number
 from logbook.growing.keys import DayNumber, TrayNumber
-from logbook.growing.trays.forecast import (
-    Window,
-    tray_window,
-)
+from logbook.growing.trays.forecast import Window, tray_window
 from logbook.growing.trays.life import Status
 from logbook.growing.trays.round import TrayNow
 from logbook.store.reads.entries import read_entries

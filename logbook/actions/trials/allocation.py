@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from logbook.actions.reading import Reading
-from logbook.actions.trays.sowing import spread_for
+from logbook.actions.trays.placing import shelves_named, spread_for
 from logbook.growing.room.places import Place, find_place, shelves_under
 from logbook.growing.trials.kept import Trial
 from logbook.growing.trials.layout import TrialSpot
@@ -64,7 +64,7 @@ def stand(
             named = shelves_under(find_place(wanted, list(places.values())), list(places.values()))
         path = wanted if place is None else "" if later else place.path
         held = [spot for spot in found.spots if spot is not None]
-        got = spread_for(reading, path, template, len(group), held)
+        got = spread_for(reading, shelves_named(reading, path), template, len(group), held)
         for at, spot in zip(group, got.spots, strict=True):
             found.spots[at] = spot
         _say_strays(found, named, places, list(zip(mine, got.spots, strict=True)))
