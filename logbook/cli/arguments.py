@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from datetime import date, datetime
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 import click
 
@@ -19,12 +19,6 @@ if TYPE_CHECKING:
 
 BATCH = click.IntRange(1, 10**9)
 """The number of a batch."""
-AT_HELP = "When: 07:30 (today) or 2026-04-14T07:30; now without it."
-
-
-def at_option(command: Callable[..., Any]) -> Callable[..., Any]:
-    """Add --at."""
-    return click.option("--at", metavar="WHEN", help=AT_HELP)(command)
 
 
 def when(book: Book, text: str | None) -> datetime | None:
@@ -52,65 +46,68 @@ def one_tray(text: str) -> int:
     return wanted
 
 
-def complete_trays(ctx: click.Context, _param: click.Parameter, incomplete: str) -> list[str]:
-    """Complete tray numbers for the shell."""
-
-    def numbers(reading: Rows) -> list[str]:
-        from logbook.store.reads.trays import live_numbers
-
-        return [str(number) for number in sorted(live_numbers(reading))]
-
-    return complete_from_book(ctx, incomplete, numbers)
+Completer = Callable[[click.Context, click.Parameter, str], list[str]]
 
 
-def complete_templates(ctx: click.Context, _param: click.Parameter, incomplete: str) -> list[str]:
-    """Complete template names for the shell."""
-
-    def names(reading: Rows) -> list[str]:
-        from logbook.store.reads.templates import read_templates
-
-        return [each.template.name for each in read_templates(reading) if not each.retired]
-
-    return complete_from_book(ctx, incomplete, names)
+def completer(names: Callable[[], Iterable[str]]) -> Completer:
+    """What completes one of our own names for the shell."""
+    return lambda _ctx, _param, begun: [
+        name for name in names() if name.startswith(begun.casefold())
+    ]
 
 
-def complete_lots(ctx: click.Context, _param: click.Parameter, incomplete: str) -> list[str]:
-    """Complete seed lots for the shell, the newest first."""
+def completer_from_book(read: Callable[[Rows], Iterable[str]]) -> Completer:
+    """What completes a word of the book for the shell; whatever is wrong, none and no sound."""
 
-    def lots(reading: Rows) -> list[str]:
-        from logbook.store.reads.batches import read_lots
+    def complete(ctx: click.Context, _param: click.Parameter, begun: str) -> list[str]:
+        try:
+            from logbook.cli.options import Options
+            from logbook.store.file.book_file import BookFile
 
-        return list(dict.fromkeys(reversed(read_lots(reading).values())))
+            options = ctx.find_object(Options) or Options(None, None, None)
+            with BookFile(options.path).reading() as reading:
+                found = list(read(reading))
+        except Exception:  # noqa: BLE001 - a shell's completion stays silent
+            return []
+        return [word for word in found if word.casefold().startswith(begun.casefold())]
 
-    return complete_from_book(ctx, incomplete, lots)
-
-
-def complete_places(ctx: click.Context, _param: click.Parameter, incomplete: str) -> list[str]:
-    """Complete place paths for the shell."""
-
-    def paths(reading: Rows) -> list[str]:
-        from logbook.store.reads.places import read_places
-
-        return [each.path for each in read_places(reading) if not each.retired]
-
-    return complete_from_book(ctx, incomplete, paths)
+    return complete
 
 
-def complete_from_book(
-    ctx: click.Context, incomplete: str, read: Callable[[Rows], list[str]]
-) -> list[str]:
-    """The words of the book that begin as typed; whatever is wrong, none and no sound."""
-    try:
-        from logbook.cli.options import Options
-        from logbook.store.file.book_file import BookFile
+@completer_from_book
+def complete_trays(reading: Rows) -> Iterable[str]:
+    """The numbers of trays in use."""
+    from logbook.store.reads.trays import live_numbers
 
-        options = ctx.find_object(Options) or Options(None, None, None)
-        with BookFile(options.path).reading() as reading:
-            found = read(reading)
-    except Exception:  # noqa: BLE001 - a shell's completion stays silent
-        return []
-    return [word for word in found if word.casefold().startswith(incomplete.casefold())]
+    return map(str, sorted(live_numbers(reading)))
 
 
+@completer_from_book
+def complete_templates(reading: Rows) -> Iterable[str]:
+    """The names of crop templates that are not retired."""
+    from logbook.store.reads.templates import read_templates
+
+    return (each.template.name for each in read_templates(reading) if not each.retired)
+
+
+@completer_from_book
+def complete_lots(reading: Rows) -> Iterable[str]:
+    """The seed lots, the newest first."""
+    from logbook.store.reads.batches import read_lots
+
+    return dict.fromkeys(reversed(read_lots(reading).values()))
+
+
+@completer_from_book
+def complete_places(reading: Rows) -> Iterable[str]:
+    """The paths of places that are not retired."""
+    from logbook.store.reads.places import read_places
+
+    return (each.path for each in read_places(reading) if not each.retired)
+
+
+AT = click.option(
+    "--at", metavar="WHEN", help="When: 07:30 (today) or 2026-04-14T07:30; now without it."
+)
 PLACE = click.option("--place", default="", shell_complete=complete_places, help="Rack or shelf.")
 NOTE = click.option("--note", default="", help="A note.")

@@ -8,10 +8,12 @@ import sys
 import textwrap
 from collections.abc import Callable, Iterable, Sequence
 from datetime import UTC
+from functools import wraps
 from typing import Any
 
 import click
 
+from logbook.cli.options import Options, pass_options
 from logbook.text import clean
 from logbook.ways import in_shell
 
@@ -41,6 +43,20 @@ def answers(*views: str) -> Callable[[Callable[..., Any]], Callable[..., Any]]:
     )  # fmt: skip
 
 
+def book_answers(*views: str) -> Callable[[Callable[..., Any]], Callable[..., Any]]:
+    """As answers(), for a command that is given the book, opened, before its own arguments."""
+
+    def add(command: Callable[..., Any]) -> Callable[..., Any]:
+        @pass_options
+        @wraps(command)
+        def with_book(options: Options, *args: Any, **given: Any) -> Any:
+            return command(options.open(), *args, **given)
+
+        return answers(*views)(with_book)
+
+    return add
+
+
 def tell(answer: Any, lines: Iterable[str] = ()) -> None:
     """Print an answer: as JSON if that was asked, else its lines; its notices to standard error."""
     for notice in getattr(answer, "notices", ()):
@@ -50,7 +66,6 @@ def tell(answer: Any, lines: Iterable[str] = ()) -> None:
             click.echo(in_shell(line))
         return
     from logbook.cli.answers import written
-    from logbook.cli.options import Options
 
     options = click.get_current_context().find_object(Options)
     print_json(written(answer, type(answer), UTC if options is None else options.zone))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import click
 
+from logbook.cli.arguments import completer
 from logbook.cli.names import words_now
 from logbook.cli.printing import print_json
 from logbook.handbook import (
@@ -20,18 +21,14 @@ from logbook.handbook import (
 from logbook.text import Refused, nearest
 
 
-def _complete_chapters(_ctx: click.Context, _param: click.Parameter, begun: str) -> list[str]:
-    return [name for name in CHAPTERS if name.startswith(begun)]
-
-
-def _complete_schemas(_ctx: click.Context, _param: click.Parameter, begun: str) -> list[str]:
+def _with_schemas() -> list[str]:
     from logbook.cli.schemas import names
 
-    return [name for name in names() if name.startswith(begun)]
+    return names()
 
 
 @click.command()
-@click.argument("chapter", required=False, shell_complete=_complete_chapters)
+@click.argument("chapter", required=False, shell_complete=completer(lambda: CHAPTERS))
 @click.option("--all", "whole", is_flag=True, help="All chapters, one after the other.")
 def handbook(chapter: str | None, whole: bool) -> None:
     """Print a chapter of the handbook as Markdown; without one, list the chapters."""
@@ -62,7 +59,7 @@ def chapter_words(name: str) -> str:
 
 
 @click.command()
-@click.argument("command", nargs=-1, shell_complete=_complete_schemas)
+@click.argument("command", nargs=-1, shell_complete=completer(_with_schemas))
 def schema(command: tuple[str, ...]) -> None:
     """Print the JSON schema of what a command gives with --json; without one, list them."""
     from logbook.cli.schemas import names, schema_of

@@ -10,12 +10,13 @@ import click
 
 from logbook.cli.files import named_file
 from logbook.cli.options import Options, pass_options
-from logbook.cli.printing import answers, say, tell
+from logbook.cli.printing import answers, book_answers, say, tell
 from logbook.cli.progress import progress
 from logbook.growing.measures import grams_words
 from logbook.text import Refused, clean, listed, plural
 
 if TYPE_CHECKING:
+    from logbook.actions.book import Book
     from logbook.actions.trays.harvests import HarvestsRead
     from logbook.exchange.harvest_file import HarvestFile, Order
     from logbook.growing.measures import Units
@@ -23,16 +24,14 @@ if TYPE_CHECKING:
 
 @click.command("export")
 @click.argument("target", type=named_file, metavar="PATH")
-@answers("logbook.exchange.manifest:Manifest")
-@pass_options
-def export(options: Options, target: Path) -> None:
+@book_answers("logbook.exchange.manifest:Manifest")
+def export(book: Book, target: Path) -> None:
     """Write everything in the book as CSV files with a manifest: a new folder, or FILE.zip.
 
     The same book gives the same files, byte for byte. They are yours alone to read.
     """
     from logbook.exchange.exporting import export_book as write
 
-    book = options.open()
     with progress("Exporting") as step:
         manifest = write(book, target, step)
     words = (

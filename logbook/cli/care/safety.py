@@ -12,11 +12,12 @@ import click
 
 from logbook.cli.files import named_book
 from logbook.cli.options import Options, pass_options
-from logbook.cli.printing import answers, json_asked, say, tell
+from logbook.cli.printing import answers, book_answers, json_asked, say, tell
 from logbook.cli.progress import progress
 from logbook.text import Refused, clean
 
 if TYPE_CHECKING:
+    from logbook.actions.book import Book
     from logbook.actions.care.checking import Finding
     from logbook.actions.copies import Copy
 
@@ -41,9 +42,8 @@ def copy_target(text: str) -> Path:
 @click.command("copy")
 @click.argument("target", required=False)
 @click.option("--daily", is_flag=True, help="Today's copy, unless it is there; for a timer.")
-@answers("logbook.actions.copies:Copy", "logbook.actions.copies:NoCopy")
-@pass_options
-def copy_command(options: Options, target: str | None, daily: bool) -> None:
+@book_answers("logbook.actions.copies:Copy", "logbook.actions.copies:NoCopy")
+def copy_command(book: Book, target: str | None, daily: bool) -> None:
     """Make a checked copy of the book: to TARGET (a file or a folder), or beside the book."""
     from logbook.actions.care.keeping import copy_book, daily_copy
     from logbook.actions.copies import NoCopy
@@ -52,7 +52,6 @@ def copy_command(options: Options, target: str | None, daily: bool) -> None:
     if daily and target is not None:
         raise Refused("The daily copy has its own place; leave the target out.")
     path = None if target is None else copy_target(target)
-    book = options.open()
     with progress("Copying") as tell_of:
         made = (
             daily_copy(book, progress=tell_of) if daily else copy_book(book, path, progress=tell_of)

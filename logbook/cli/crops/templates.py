@@ -11,11 +11,12 @@ import click
 from logbook.cli.arguments import complete_templates
 from logbook.cli.files import named_file
 from logbook.cli.lazy import LazyGroup
-from logbook.cli.options import Options, pass_options
-from logbook.cli.printing import answers, tell
+from logbook.cli.options import Options
+from logbook.cli.printing import answers, book_answers, tell
 from logbook.growing.measures import grams_words, spread_words
 
 if TYPE_CHECKING:
+    from logbook.actions.book import Book
     from logbook.actions.crops.templates import TemplateView
     from logbook.growing.crops.templates import CropTemplate
     from logbook.growing.measures import Units
@@ -48,13 +49,11 @@ def _line_words(each: CropTemplate, units: Units) -> str:
 @templates.command("show")
 @click.argument("name", shell_complete=complete_templates)
 @click.option("--toml", "as_toml", is_flag=True, help="Print it as a file to change and put.")
-@answers("logbook.actions.crops.templates:TemplateView")
-@pass_options
-def show(options: Options, name: str, as_toml: bool) -> None:
+@book_answers("logbook.actions.crops.templates:TemplateView")
+def show(book: Book, name: str, as_toml: bool) -> None:
     """Show one template."""
     from logbook.actions.crops.templates import show_template
 
-    book = options.open()
     view = show_template(book, name)
     tell(view, _toml_lines(view.template) if as_toml else _template_words(view, book.units))
 
@@ -80,37 +79,34 @@ def _template_words(view: TemplateView, units: Units) -> Iterator[str]:
 
 @templates.command("put")
 @click.argument("file", type=named_file, metavar="PATH")
-@answers("logbook.actions.crops.templates:TemplateWritten")
-@pass_options
-def put(options: Options, file: Path) -> None:
+@book_answers("logbook.actions.crops.templates:TemplateWritten")
+def put(book: Book, file: Path) -> None:
     """Write a TOML file as a template, or as a new version of the one of that name."""
     from logbook.actions.crops.templates import put_template_file
 
-    _tell_written(put_template_file(options.open(), file))
+    _tell_written(put_template_file(book, file))
 
 
 @templates.command("copy")
 @click.argument("name", shell_complete=complete_templates)
 @click.argument("new_name")
-@answers("logbook.actions.crops.templates:TemplateWritten")
-@pass_options
-def copy(options: Options, name: str, new_name: str) -> None:
+@book_answers("logbook.actions.crops.templates:TemplateWritten")
+def copy(book: Book, name: str, new_name: str) -> None:
     """Copy a template under another name."""
     from logbook.actions.crops.templates import copy_template
 
-    _tell_written(copy_template(options.open(), name, new_name))
+    _tell_written(copy_template(book, name, new_name))
 
 
 @templates.command("retire")
 @click.argument("name", shell_complete=complete_templates)
 @click.option("--back", is_flag=True, help="Take a retired one back.")
-@answers("logbook.actions.crops.templates:TemplateWritten")
-@pass_options
-def retire(options: Options, name: str, back: bool) -> None:
+@book_answers("logbook.actions.crops.templates:TemplateWritten")
+def retire(book: Book, name: str, back: bool) -> None:
     """Retire a template: it stays in the record and is no longer offered."""
     from logbook.actions.crops.templates import TemplateWritten, retire_template
 
-    template = retire_template(options.open(), name, back=back)
+    template = retire_template(book, name, back=back)
     words = f"{template.name} is {'back' if back else 'retired'}."
     tell(TemplateWritten(template, retired=not back), [words])
 

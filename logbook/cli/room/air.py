@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from logbook.cli.arguments import BATCH, NOTE, PLACE, at_option, when
+from logbook.cli.arguments import AT, BATCH, NOTE, PLACE, when
 from logbook.cli.options import Options, pass_options
 from logbook.cli.printing import DONE, answers, tell, tell_done
 from logbook.growing import measures
@@ -29,7 +29,7 @@ if TYPE_CHECKING:
 @click.option("--batch", type=BATCH, help="Show the air of a batch's life.")
 @click.option("--feed", is_flag=True, help="Read JSON lines from standard input until it ends.")
 @click.option("--every", metavar="TIME", help="How often the feed writes; 1 min or more.")
-@at_option
+@AT
 @NOTE
 @answers(DONE, "logbook.actions.room.air:AirView")
 @pass_options

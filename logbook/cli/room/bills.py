@@ -7,8 +7,7 @@ from typing import TYPE_CHECKING
 import click
 
 from logbook.cli.arguments import BATCH
-from logbook.cli.options import Options, pass_options
-from logbook.cli.printing import answers, tell
+from logbook.cli.printing import book_answers, tell
 from logbook.cli.room.lamps import circuit_lines, lamps_words
 from logbook.growing.measures import grams_words
 from logbook.text import plural
@@ -22,14 +21,12 @@ if TYPE_CHECKING:
 @click.command()
 @click.option("--days", default=30, show_default=True, help="The period before now.")
 @click.option("--batch", type=BATCH, help="Only this batch.")
-@answers("logbook.actions.room.bills:Bills", "logbook.actions.room.bills:BatchBill")
-@pass_options
-def bills(options: Options, days: int, batch: int | None) -> None:
+@book_answers("logbook.actions.room.bills:Bills", "logbook.actions.room.bills:BatchBill")
+def bills(book: Book, days: int, batch: int | None) -> None:
     """Show what light costs: by shelf, tray-day and batch, from the hours really lit."""
     from logbook.actions.room.bills import batch_bill
     from logbook.actions.room.bills import bills as find
 
-    book = options.open()
     if batch is not None:
         one = batch_bill(book, batch)
         tell(one, [_batch_words(one, book.units)])

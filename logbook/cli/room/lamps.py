@@ -7,9 +7,8 @@ from typing import TYPE_CHECKING
 
 import click
 
-from logbook.cli.arguments import PLACE, at_option, complete_places, day, when
-from logbook.cli.options import Options, pass_options
-from logbook.cli.printing import DONE, answers, tell, tell_done
+from logbook.cli.arguments import AT, PLACE, complete_places, day, when
+from logbook.cli.printing import DONE, book_answers, tell, tell_done
 from logbook.cli.wordy import WordyCommand
 from logbook.growing.quantities import (
     AMPS,
@@ -41,11 +40,10 @@ if TYPE_CHECKING:
 @click.option("--height", metavar="LENGTH", help="From the shelf to the lamp, like 21 cm.")
 @click.option("--bought", metavar="DATE", help="When they were bought.")
 @click.option("--off", is_flag=True, help="The lamps were taken off.")
-@at_option
-@answers(DONE, "logbook.actions.room.light:LampsOfShelves")
-@pass_options
+@AT
+@book_answers(DONE, "logbook.actions.room.light:LampsOfShelves")
 def lamps(
-    options: Options, place: str, count: str | None, watts: str | None, amps: str | None,
+    book: Book, place: str, count: str | None, watts: str | None, amps: str | None,
     volts: str | None, kind: str, light_words: str, height: str | None, bought: str | None,
     off: bool, at: str | None,
 ) -> None:  # fmt: skip
@@ -54,7 +52,6 @@ def lamps(
     from logbook.growing.room.lamps import LampSet
     from logbook.text import clean_words
 
-    book = options.open()
     if not off and watts is None:
         if any((count, amps, volts, kind, light_words, height, bought)):
             raise Refused("Give the watts of one lamp, like --watts 18, and --place.")
@@ -109,15 +106,13 @@ def lamps_words(lamps: LampSet | None, book: Book) -> str:
 @click.option(
     "--hours", "others", multiple=True, metavar="HOURS=PRICE", help="Like 17:00-20:00=0.42."
 )
-@answers(DONE, "logbook.actions.room.lamps:Tariffs")
-@pass_options
-def tariff(options: Options, price: str | None, since: str | None, others: tuple[str, ...]) -> None:
+@book_answers(DONE, "logbook.actions.room.lamps:Tariffs")
+def tariff(book: Book, price: str | None, since: str | None, others: tuple[str, ...]) -> None:
     """Show the prices per kWh; with a price write one: tariff 0.30 --from 2026-01-01."""
     from logbook.actions.room.lamps import Tariffs, list_tariffs, set_tariff
     from logbook.growing.room.tariffs import OtherHours, Tariff
     from logbook.growing.wall_hours import wall_hours
 
-    book = options.open()
     if price is not None:
         dear = []
         for text in others:
@@ -144,10 +139,9 @@ def tariff(options: Options, price: str | None, since: str | None, others: tuple
 @click.option("--other", metavar="AMPS", help="What else hangs on it for hours: fans, pumps.")
 @click.option("--share", metavar="PERCENT", help="What a breaker carries for hours; 80 %.")
 @click.option("--gone", is_flag=True, help="There is no such circuit any more.")
-@answers(DONE, "logbook.actions.room.lamps:Circuits")
-@pass_options
+@book_answers(DONE, "logbook.actions.room.lamps:Circuits")
 def circuit(
-    options: Options, name: str | None, breaker: str | None, volts: str | None,
+    book: Book, name: str | None, breaker: str | None, volts: str | None,
     places: tuple[str, ...], other: str | None, share: str | None, gone: bool,
 ) -> None:  # fmt: skip
     """Show the circuits and their loads; with a name and its breaker write one."""
@@ -159,7 +153,6 @@ def circuit(
         set_circuit,
     )  # fmt: skip
 
-    book = options.open()
     if name is not None:
         if gone:
             tell_done(remove_circuit(book, name))

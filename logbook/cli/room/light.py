@@ -8,9 +8,8 @@ from typing import TYPE_CHECKING
 
 import click
 
-from logbook.cli.arguments import NOTE, PLACE, at_option, when
-from logbook.cli.options import Options, pass_options
-from logbook.cli.printing import DONE, answers, tell, tell_done
+from logbook.cli.arguments import AT, NOTE, PLACE, when
+from logbook.cli.printing import DONE, book_answers, tell, tell_done
 from logbook.cli.wordy import ManyOption, WordyCommand, many_values
 from logbook.growing import measures
 from logbook.growing.days import moment_words
@@ -33,18 +32,16 @@ _SPOT = re.compile(r"\s*(\d{1,4})\s*[,/.]\s*(\d{1,4})\s*[=:]\s*(.+)")
 @click.option("--grid", metavar="ROWSxCOLUMNS", help="Where the spots lie: 3x2; else one column.")
 @click.option("--spot", "spots", cls=ManyOption, metavar="ROW,COLUMN=PPFD", help="A single spot.")
 @click.option("--height", metavar="LENGTH", help="From the trays to the lamp.")
-@at_option
+@AT
 @NOTE
-@answers(DONE, "logbook.actions.room.light:LightOfShelves")
-@pass_options
+@book_answers(DONE, "logbook.actions.room.light:LightOfShelves")
 def light(
-    options: Options, place: str, ppfd: tuple[str, ...], lux: tuple[str, ...], lamp: str | None,
+    book: Book, place: str, ppfd: tuple[str, ...], lux: tuple[str, ...], lamp: str | None,
     grid: str | None, spots: tuple[str, ...], height: str | None, at: str | None, note: str,
 ) -> None:  # fmt: skip
     """Show the light of a shelf, or of all; with readings write them."""
     from logbook.actions.room.light import LightOfShelves, all_light, shelf_light, write_survey
 
-    book = options.open()
     if ppfd or lux or spots:
         draft = _survey(place, ppfd, lux, lamp, grid, spots)
         tall = LAMP_HEIGHT.given(height, book.units)

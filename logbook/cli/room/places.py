@@ -6,10 +6,10 @@ from typing import TYPE_CHECKING
 
 import click
 
-from logbook.cli.arguments import at_option, complete_places, when
+from logbook.cli.arguments import AT, complete_places, when
 from logbook.cli.lazy import LazyGroup
-from logbook.cli.options import Options, pass_options
-from logbook.cli.printing import answers, tell
+from logbook.cli.options import Options
+from logbook.cli.printing import answers, book_answers, tell
 from logbook.growing.wall_hours import lamp_hours
 from logbook.text import Refused
 
@@ -51,15 +51,13 @@ def _place_words(each: PlaceView) -> str:
 @click.option("--under", default="", shell_complete=complete_places, help="The rack or room.")
 @click.option("--slots", default=4, show_default=True, help="Trays that a shelf holds.")
 @click.option("--lamps", default="none", show_default=True, help="Lamp hours, like 06:00-22:00.")
-@answers("logbook.actions.room.places:PlaceView")
-@pass_options
-def add(options: Options, name: str, kind: str, under: str, slots: int, lamps: str) -> None:
+@book_answers("logbook.actions.room.places:PlaceView")
+def add(book: Book, name: str, kind: str, under: str, slots: int, lamps: str) -> None:
     """Add a room, rack or shelf."""
     from logbook.actions.room.places import PlaceDraft, add_place
 
     on, off = lamp_hours(lamps)
     draft = PlaceDraft(name, kind, under, slots, on, off)  # type: ignore[arg-type]
-    book = options.open()
     _tell_place(book, add_place(book, draft), "is there")
 
 
@@ -68,20 +66,18 @@ def add(options: Options, name: str, kind: str, under: str, slots: int, lamps: s
 @click.option("--name", help="A new name.")
 @click.option("--slots", type=int, help="How many trays it holds.")
 @click.option("--lamps", help="Lamp hours, like 06:00-22:00, or none.")
-@at_option
+@AT
 @click.option("--up", "earlier", is_flag=True, help="One step earlier in walking order.")
 @click.option("--down", "later", is_flag=True, help="One step later in walking order.")
-@answers("logbook.actions.room.places:PlaceView")
-@pass_options
+@book_answers("logbook.actions.room.places:PlaceView")
 def change(
-    options: Options, path: str, name: str | None, slots: int | None, lamps: str | None,
+    book: Book, path: str, name: str | None, slots: int | None, lamps: str | None,
     at: str | None, earlier: bool, later: bool,
 ) -> None:  # fmt: skip
     """Change a place's name, slots, lamp hours (from --at on) or walking order."""
     from logbook.actions.room.places import PlaceDraft, change_place, list_places, walk_earlier
     from logbook.growing.room.places import find_place
 
-    book = options.open()
     place = find_place(path, [each.place for each in list_places(book)])
     if earlier or later:
         if earlier == later or (name, slots, lamps) != (None, None, None):
@@ -103,13 +99,11 @@ def change(
 
 @places.command("retire")
 @click.argument("path", shell_complete=complete_places)
-@answers("logbook.actions.room.places:PlaceView")
-@pass_options
-def retire_one(options: Options, path: str) -> None:
+@book_answers("logbook.actions.room.places:PlaceView")
+def retire_one(book: Book, path: str) -> None:
     """Retire a place that holds no trays."""
     from logbook.actions.room.places import retire_place
 
-    book = options.open()
     _tell_place(book, retire_place(book, path), "is retired")
 
 

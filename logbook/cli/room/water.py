@@ -7,9 +7,8 @@ from typing import TYPE_CHECKING
 
 import click
 
-from logbook.cli.arguments import NOTE, PLACE, at_option, complete_trays, trays, when
-from logbook.cli.options import Options, pass_options
-from logbook.cli.printing import DONE, answers, tell, tell_done
+from logbook.cli.arguments import AT, NOTE, PLACE, complete_trays, trays, when
+from logbook.cli.printing import DONE, book_answers, tell, tell_done
 from logbook.growing.days import moment_words
 from logbook.growing.numbers import numbers_words
 from logbook.growing.quantities import EC, PH, STOCK, VOLUME, WANTED
@@ -27,12 +26,11 @@ if TYPE_CHECKING:
 @click.option("--trays", "numbers", default="", shell_complete=complete_trays, help="For which.")
 @PLACE
 @click.option("--days", default=30, show_default=True, help="How far back to show.")
-@at_option
+@AT
 @NOTE
-@answers(DONE, "logbook.actions.room.water:WaterRecord")
-@pass_options
+@book_answers(DONE, "logbook.actions.room.water:WaterRecord")
 def water(
-    options: Options, ph: str | None, ec: str | None, numbers: str, place: str, days: int,
+    book: Book, ph: str | None, ec: str | None, numbers: str, place: str, days: int,
     at: str | None, note: str,
 ) -> None:  # fmt: skip
     """Show what was measured of the water; with --ph or --ec write it.
@@ -42,7 +40,6 @@ def water(
     from logbook.actions.room.water import WaterRecord, list_water, measure_water
     from logbook.growing.room.water import WaterReading
 
-    book = options.open()
     if ph is not None or ec is not None:
         reading = WaterReading(PH.given(ph), EC.given(ec))
         given = trays(numbers) if numbers else ()
@@ -73,18 +70,16 @@ def _water_words(found: WaterRecord, book: Book) -> Iterator[str]:
 @click.option("--volume", metavar="VOLUME", help="How much was made: 10L.")
 @PLACE
 @click.option("--days", default=365, show_default=True, help="How far back to show.")
-@at_option
+@AT
 @NOTE
-@answers(DONE, "logbook.actions.room.solutions:CleaningRecord")
-@pass_options
+@book_answers(DONE, "logbook.actions.room.solutions:CleaningRecord")
 def cleaning(
-    options: Options, purpose: str | None, method: str, product: str, stock: str | None,
+    book: Book, purpose: str | None, method: str, product: str, stock: str | None,
     want: str | None, volume: str | None, place: str, days: int, at: str | None, note: str,
 ) -> None:  # fmt: skip
     """Show what was cleaned and with what; with a purpose and a method write it."""
     from logbook.actions.room.solutions import CleaningRecord, UseDraft, list_uses, use_solution
 
-    book = options.open()
     if purpose is not None:
         draft = UseDraft(
             purpose,

@@ -7,8 +7,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from logbook.cli.options import Options, pass_options
-from logbook.cli.printing import answers, tell
+from logbook.cli.printing import book_answers, tell
 from logbook.growing.days import day_words, moment_words
 from logbook.growing.measures import spread_words
 from logbook.text import plural
@@ -20,14 +19,12 @@ if TYPE_CHECKING:
 
 @click.command()
 @click.option("--days", default=7, show_default=True, help="How many days ahead.")
-@answers("logbook.actions.trays.due:Due")
-@pass_options
-def due(options: Options, days: int) -> None:
+@book_answers("logbook.actions.trays.due:Due")
+def due(book: Book, days: int) -> None:
     """Show trays to cut today and in the days ahead, with the grams expected."""
     from logbook.actions.trays.due import Due, due_by_day
     from logbook.actions.trays.due import due as find
 
-    book = options.open()
     trays = find(book, days)
     found = Due(days, tuple(trays), tuple(due_by_day(book, trays)))
     tell(found, due_words(found, book))

@@ -8,8 +8,7 @@ from typing import TYPE_CHECKING
 import click
 
 from logbook.cli.arguments import complete_lots
-from logbook.cli.options import Options, pass_options
-from logbook.cli.printing import answers, tell
+from logbook.cli.printing import book_answers, tell
 from logbook.growing.days import moment_words
 from logbook.growing.measures import grams_words
 from logbook.growing.numbers import numbers_words
@@ -24,13 +23,11 @@ if TYPE_CHECKING:
 
 @click.command()
 @click.argument("name", shell_complete=complete_lots)
-@answers("logbook.actions.trays.lots:LotPage")
-@pass_options
-def lot(options: Options, name: str) -> None:
+@book_answers("logbook.actions.trays.lots:LotPage")
+def lot(book: Book, name: str) -> None:
     """Show all that was sown from a seed lot: what still grows, and where; what was cut, and when."""
     from logbook.actions.trays.lots import lot_page
 
-    book = options.open()
     found = lot_page(book, name)
     tell(found, _lot_words(found, book))
 

@@ -7,9 +7,8 @@ from typing import TYPE_CHECKING
 
 import click
 
-from logbook.cli.arguments import complete_trays, day, one_tray
-from logbook.cli.options import Options, pass_options
-from logbook.cli.printing import answers, tell
+from logbook.cli.arguments import complete_trays, completer, day, one_tray
+from logbook.cli.printing import book_answers, tell
 from logbook.growing.days import clock_words, day_words, moment_words
 from logbook.growing.numbers import numbers_words
 from logbook.growing.page_filter import KINDS
@@ -21,28 +20,20 @@ if TYPE_CHECKING:
     from logbook.actions.trays.page import Found
 
 
-def _complete_kinds(_ctx: click.Context, _param: click.Parameter, begun: str) -> list[str]:
-    return [kind for kind in KINDS if kind.startswith(begun.casefold())]
-
-
 @click.command()
 @click.option("--day", "day_text", metavar="DATE", help="Which day; today without it.")
 @click.option("--tray", shell_complete=complete_trays, help="Only this tray.")
 @click.option("--crop", default="", help="Only this crop.")
 @click.option(
-    "--kind",
-    default="",
-    shell_complete=_complete_kinds,
+    "--kind", default="", shell_complete=completer(lambda: KINDS),
     help="Only this kind: water, look, jot, weigh …",
-)
-@answers("logbook.actions.trays.page:Page")
-@pass_options
-def page(options: Options, day_text: str | None, tray: str | None, crop: str, kind: str) -> None:
+)  # fmt: skip
+@book_answers("logbook.actions.trays.page:Page")
+def page(book: Book, day_text: str | None, tray: str | None, crop: str, kind: str) -> None:
     """Show a day's entries, oldest first; struck ones are marked."""
     from logbook.actions.trays.page import Page
     from logbook.actions.trays.page import page as find
 
-    book = options.open()
     which = day(book, day_text) or book.today()
     number = None if tray is None else one_tray(tray)
     lines = find(book, which, tray=number, crop=crop, kind=kind)
@@ -52,14 +43,12 @@ def page(options: Options, day_text: str | None, tray: str | None, crop: str, ki
 
 @click.command()
 @click.argument("words", nargs=-1, required=True)
-@answers("logbook.actions.trays.page:Found")
-@pass_options
-def search(options: Options, words: tuple[str, ...]) -> None:
+@book_answers("logbook.actions.trays.page:Found")
+def search(book: Book, words: tuple[str, ...]) -> None:
     """Show entries that hold the words in their note, look or seed lot, oldest first."""
     from logbook.actions.trays.page import Found
     from logbook.actions.trays.page import search as find
 
-    book = options.open()
     wanted = " ".join(words)
     found = Found(tuple(find(book, wanted)))
     tell(found, _found_words(found, wanted, book))
@@ -77,9 +66,7 @@ def entry_words(line: Line, book: Book, *, day: bool = False) -> str:
     when = moment_words(line.at, book.now(), book.zone) if day else clock_words(line.at, book.zone)
     where = numbers_words(line.trays) or line.place or "room"
     note = f' "{" / ".join(line.note.splitlines())}"' if line.note else ""
-    marks = []
-    if line.struck:
-        marks.append("struck")
+    marks = ["struck"] if line.struck else []
     if line.replaced_by is not None:
         marks.append(f"replaced by entry {line.replaced_by}")
     if line.replaces is not None:

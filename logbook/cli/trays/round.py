@@ -8,8 +8,7 @@ from typing import TYPE_CHECKING
 import click
 
 from logbook.cli.arguments import day
-from logbook.cli.options import Options, pass_options
-from logbook.cli.printing import answers, tell
+from logbook.cli.printing import book_answers, tell
 from logbook.growing.days import clock_words, day_words
 from logbook.growing.measures import grams_words
 from logbook.growing.numbers import numbers_words
@@ -24,13 +23,11 @@ if TYPE_CHECKING:
 @click.option("--day", "day_text", metavar="DATE", help="A day to come; today without it.")
 @click.option("--brief", is_flag=True, help="One line, for a login banner.")
 @click.option("--if-any", is_flag=True, help="Silent when nothing is due.")
-@answers("logbook.growing.trays.round:Round")
-@pass_options
-def the_round(options: Options, day_text: str | None, brief: bool, if_any: bool) -> None:
+@book_answers("logbook.growing.trays.round:Round")
+def the_round(book: Book, day_text: str | None, brief: bool, if_any: bool) -> None:
     """Show what every tray needs, in walking order: due now, then later that day."""
     from logbook.actions.trays.round import the_round as make
 
-    book = options.open()
     today = make(book, day(book, day_text))
     silent = if_any and not today.due
     tell(today, () if silent else brief_words(today, book) if brief else round_words(today, book))

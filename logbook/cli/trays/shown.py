@@ -8,8 +8,7 @@ from typing import TYPE_CHECKING
 import click
 
 from logbook.cli.arguments import complete_trays, one_tray
-from logbook.cli.options import Options, pass_options
-from logbook.cli.printing import answers, tell
+from logbook.cli.printing import book_answers, tell
 from logbook.cli.trays.page import entry_words
 from logbook.growing.days import moment_words
 from logbook.growing.measures import grams_words
@@ -26,13 +25,11 @@ if TYPE_CHECKING:
 
 @click.command()
 @click.argument("number", shell_complete=complete_trays)
-@answers("logbook.actions.trays.tray_page:TrayPage")
-@pass_options
-def tray(options: Options, number: str) -> None:
+@book_answers("logbook.actions.trays.tray_page:TrayPage")
+def tray(book: Book, number: str) -> None:
     """Show one tray as a time line: what happened, and what will."""
     from logbook.actions.trays.tray_page import tray_page
 
-    book = options.open()
     found = tray_page(book, one_tray(number))
     tell(found, _tray_words(found, book))
 
@@ -55,13 +52,11 @@ def _tray_words(found: TrayPage, book: Book) -> Iterator[str]:
 
 @click.command()
 @click.argument("name")
-@answers("logbook.actions.trays.batch_page:BatchPage")
-@pass_options
-def batch(options: Options, name: str) -> None:
+@book_answers("logbook.actions.trays.batch_page:BatchPage")
+def batch(book: Book, name: str) -> None:
     """Show one batch: its trays, what happened to them, and the weights."""
     from logbook.actions.trays.batch_page import batch_page
 
-    book = options.open()
     found = batch_page(book, name)
     tell(found, _batch_words(found, book))
 
@@ -86,13 +81,12 @@ def _time_line(past: Sequence[Line], ahead: Sequence[Ahead], book: Book) -> Iter
 
 
 @click.command()
-@answers("logbook.actions.trays.racks:Racks")
-@pass_options
-def racks(options: Options) -> None:
+@book_answers("logbook.actions.trays.racks:Racks")
+def racks(book: Book) -> None:
     """Show the racks: each shelf's trays by slot, with crop, day and what is due."""
     from logbook.actions.trays.racks import racks as find
 
-    found = find(options.open())
+    found = find(book)
     tell(found, _racks_words(found))
 
 

@@ -3,22 +3,23 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import click
 
-from logbook.cli.arguments import at_option, complete_places, complete_templates, trays, when
-from logbook.cli.options import Options, pass_options
-from logbook.cli.printing import DONE, answers, tell_done
+from logbook.cli.arguments import AT, complete_places, complete_templates, trays, when
+from logbook.cli.printing import DONE, book_answers, tell_done
 from logbook.cli.trays.look_options import look_given, look_options
 from logbook.growing.measures import grams
 from logbook.growing.quantities import WATER
 
+if TYPE_CHECKING:
+    from logbook.actions.book import Book
+
 
 @click.command()
-@answers(DONE)
-@pass_options
-def undo(options: Options) -> None:
+@book_answers(DONE)
+def undo(book: Book) -> None:
     """Strike what you wrote last; everything is shown as it was before.
 
     Places, templates and the room's settings are no entries: their own commands change them back.
@@ -26,7 +27,6 @@ def undo(options: Options) -> None:
     from logbook.actions.trays.striking import struck_words
     from logbook.actions.trays.striking import undo as write
 
-    book = options.open()
     done = write(book)
     tell_done(replace(done, notices=(struck_words(book, done.act_id), *done.notices)))
 
@@ -34,7 +34,7 @@ def undo(options: Options) -> None:
 @click.command(context_settings={"ignore_unknown_options": True})
 @click.argument("entry", type=int)
 @click.option("--why", required=True, help="The reason.")
-@at_option
+@AT
 @click.option("--note", help="The right note.")
 @click.option("--trays", "numbers", metavar="LIST", help="The right trays: 101-104.")
 @click.option("--grams", "weight", metavar="WEIGHT", help="Cut weight, or seed a tray if sown.")
@@ -44,10 +44,9 @@ def undo(options: Options) -> None:
 @click.option("--lot", help="Seed lot of a sowing.")
 @click.option("--template", shell_complete=complete_templates, help="What was sown.")
 @look_options
-@answers(DONE)
-@pass_options
+@book_answers(DONE)
 def strike(
-    options: Options, /, entry: int, why: str, at: str | None, note: str | None, numbers: str | None,
+    book: Book, /, entry: int, why: str, at: str | None, note: str | None, numbers: str | None,
     weight: str | None, part: bool | None, amount: str | None, place: str | None,
     lot: str | None, template: str | None, **seen: Any,
 ) -> None:  # fmt: skip
@@ -60,7 +59,6 @@ def strike(
     from logbook.actions.trays.replacing import replace_entry
     from logbook.actions.trays.striking import strike as write
 
-    book = options.open()
     look = look_given(book, seen)
     changes = Changes(
         at=when(book, at),

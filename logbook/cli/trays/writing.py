@@ -3,40 +3,40 @@
 from __future__ import annotations
 
 import sys
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import click
 
 from logbook.cli.arguments import (
-    at_option,
+    AT,
     complete_places,
     complete_templates,
     complete_trays,
+    completer,
     trays,
     when,
 )
-from logbook.cli.options import Options, pass_options
-from logbook.cli.printing import DONE, answers, say, tell, tell_done
+from logbook.cli.printing import DONE, book_answers, say, tell, tell_done
 from logbook.cli.trays.look_options import look_given, look_options
 from logbook.growing.measures import grams
 from logbook.growing.quantities import EC, PH, SEED, WATER
 from logbook.growing.trays.chores import CHORES
 from logbook.text import Refused
 
+if TYPE_CHECKING:
+    from logbook.actions.book import Book
+
 TRAYS = click.argument(
     "numbers", nargs=-1, required=True, metavar="TRAYS", shell_complete=complete_trays
 )
-CHORE = click.argument(
-    "chore",
-    shell_complete=lambda _ctx, _param, begun: [each for each in CHORES if each.startswith(begun)],
-)
+CHORE = click.argument("chore", shell_complete=completer(lambda: CHORES))
 LOOSE = {"ignore_unknown_options": True}
 
 
 @click.command()
 @click.argument("template", shell_complete=complete_templates)
 @click.option("--trays", "count", type=int, help="How many trays.")
-@at_option
+@AT
 @click.option("--plan", is_flag=True, help="Plan it: soak and sow come onto the round.")
 @click.option("--place", default="", shell_complete=complete_places, help="Rack or shelf.")
 @click.option("--numbers", default="", metavar="LIST", help="The numbers on the tape: 101-104.")
@@ -46,10 +46,9 @@ LOOSE = {"ignore_unknown_options": True}
 @click.option("--mark", "colour", default="", help="Colour mark.")
 @click.option("--note", default="", help="A note.")
 @click.option("--dry-run", is_flag=True, help="Show what it comes to; write nothing.")
-@answers("logbook.actions.trays.sowing:Sown")
-@pass_options
+@book_answers("logbook.actions.trays.sowing:Sown")
 def sow(
-    options: Options, template: str, count: int | None, at: str | None, plan: bool, place: str,
+    book: Book, template: str, count: int | None, at: str | None, plan: bool, place: str,
     numbers: str, lot: str, weight: str | None, soak_at: str | None, colour: str, note: str,
     dry_run: bool,
 ) -> None:  # fmt: skip
@@ -57,7 +56,6 @@ def sow(
     from logbook.actions.trays.sowing import SowDraft, Sown, plan_words, preview
     from logbook.actions.trays.sowing import sow as write
 
-    book = options.open()
     given = trays(numbers) if numbers else ()
     if count is None and not given:
         raise Refused("How many trays? Give --trays 4, or --numbers 101-104.")
@@ -84,22 +82,20 @@ def sow(
 @click.command()
 @CHORE
 @TRAYS
-@at_option
+@AT
 @click.option("--amount", metavar="VOLUME", help="Water a tray, like 300ml.")
 @click.option("--ph", metavar="PH", help="pH of the water.")
 @click.option("--ec", metavar="EC", help="EC of the water in mS/cm.")
 @click.option("--place", default="", shell_complete=complete_places, help="Where they were put.")
 @click.option("--note", default="", help="A note.")
-@answers(DONE)
-@pass_options
+@book_answers(DONE)
 def did(
-    options: Options, chore: str, numbers: tuple[str, ...], at: str | None, amount: str | None,
+    book: Book, chore: str, numbers: tuple[str, ...], at: str | None, amount: str | None,
     ph: str | None, ec: str | None, place: str, note: str,
 ) -> None:  # fmt: skip
     """Write that a chore was done: did water 101-104, did weight_off 101 103."""
     from logbook.actions.trays.doing import did as write
 
-    book = options.open()
     done = write(
         book,
         chore,
@@ -118,24 +114,22 @@ def did(
 @CHORE
 @TRAYS
 @click.option("--why", required=True, help="The reason.")
-@answers(DONE)
-@pass_options
-def skip(options: Options, chore: str, numbers: tuple[str, ...], why: str) -> None:
+@book_answers(DONE)
+def skip(book: Book, chore: str, numbers: tuple[str, ...], why: str) -> None:
     """Leave a chore out this time: water and look wait for their next time, others for tomorrow."""
     from logbook.actions.trays.doing import skip as write
 
-    tell_done(write(options.open(), chore, trays(numbers), why))
+    tell_done(write(book, chore, trays(numbers), why))
 
 
 @click.command()
 @TRAYS
-@at_option
+@AT
 @look_options
 @click.option("--note", default="", help="A note.")
-@answers(DONE)
-@pass_options
+@book_answers(DONE)
 def look(
-    options: Options, /, numbers: tuple[str, ...], at: str | None, note: str,
+    book: Book, /, numbers: tuple[str, ...], at: str | None, note: str,
     **seen: Any,
 ) -> None:  # fmt: skip
     """Write what was seen on trays; only what is given is kept."""
@@ -146,16 +140,14 @@ def look(
             "--where says where mould is: give --mould spot or --mould spread with it, or write "
             "the place as --note."
         )
-    book = options.open()
     tell_done(write(book, trays(numbers), look_given(book, seen), note, when(book, at)))
 
 
 @click.command(context_settings=LOOSE)
 @click.argument("numbers", metavar="TRAYS", shell_complete=complete_trays)
 @click.argument("text", nargs=-1, required=True, metavar="TEXT")
-@answers(DONE)
-@pass_options
-def jot(options: Options, numbers: str, text: tuple[str, ...]) -> None:
+@book_answers(DONE)
+def jot(book: Book, numbers: str, text: tuple[str, ...]) -> None:
     """Write a free note on trays, or on a place: jot 101 "smells of cress"."""
     from logbook.actions.trays.noticing import jot as write
 
@@ -165,7 +157,6 @@ def jot(options: Options, numbers: str, text: tuple[str, ...]) -> None:
             f"{strays[0][:30]} would become part of the note: a jot has no such option. Quote the "
             'note if it belongs there, like: jot 101 "dry edge".'
         )
-    book = options.open()
     note = " ".join(text)
     if any(mark.isdigit() for mark in numbers) and not any(mark.isalpha() for mark in numbers):
         tell_done(write(book, trays(numbers), note))
@@ -179,30 +170,26 @@ def jot(options: Options, numbers: str, text: tuple[str, ...]) -> None:
 @click.argument(
     "words", nargs=-1, required=True, metavar="TRAYS PLACE", shell_complete=complete_trays
 )
-@at_option
-@answers(DONE)
-@pass_options
-def move(options: Options, words: tuple[str, ...], at: str | None) -> None:
+@AT
+@book_answers(DONE)
+def move(book: Book, words: tuple[str, ...], at: str | None) -> None:
     """Move trays to free slots of a place: move 101-104 "Rack 1/Shelf 2"."""
     from logbook.actions.trays.moving import move as write
 
     if len(words) < 2:
         raise Refused('Where to? Write it like: move 101-104 "Rack 1/Shelf 2".')
-    book = options.open()
     tell_done(write(book, trays(words[:-1]), words[-1], when(book, at)))
 
 
 @click.command()
 @TRAYS
 @click.option("--why", required=True, help="The reason.")
-@at_option
-@answers(DONE)
-@pass_options
-def discard(options: Options, numbers: tuple[str, ...], why: str, at: str | None) -> None:
+@AT
+@book_answers(DONE)
+def discard(book: Book, numbers: tuple[str, ...], why: str, at: str | None) -> None:
     """Discard trays, with the reason; they leave the rack."""
     from logbook.actions.trays.moving import discard as write
 
-    book = options.open()
     tell_done(write(book, trays(numbers), why, when(book, at)))
 
 
@@ -210,12 +197,13 @@ def discard(options: Options, numbers: tuple[str, ...], why: str, at: str | None
 @click.argument(
     "words", nargs=-1, required=True, metavar="TRAYS WEIGHT", shell_complete=complete_trays
 )
-@at_option
+@AT
 @click.option("--part", is_flag=True, help="A part cut: the tray stays for another.")
 @click.option("--note", default="", help="A note.")
-@answers("logbook.actions.trays.weighing:Weighed", "logbook.actions.trays.weighing:WeighedTogether")
-@pass_options
-def weigh(options: Options, words: tuple[str, ...], at: str | None, part: bool, note: str) -> None:
+@book_answers(
+    "logbook.actions.trays.weighing:Weighed", "logbook.actions.trays.weighing:WeighedTogether"
+)
+def weigh(book: Book, words: tuple[str, ...], at: str | None, part: bool, note: str) -> None:
     """Write a cut weight: weigh 101 283, or weigh 101-104 1150 for trays weighed together."""
     from logbook.actions.trays.weighing import WeighedTogether, doubts, weighed_words
     from logbook.actions.trays.weighing import weigh as write
@@ -223,7 +211,6 @@ def weigh(options: Options, words: tuple[str, ...], at: str | None, part: bool, 
 
     if len(words) < 2:
         raise Refused("Give the tray and the weight, like: weigh 101 283.")
-    book = options.open()
     if len(words) > 2 and words[-1].casefold() in ("g", "kg", "oz", "lb"):
         words = (*words[:-2], words[-2] + words[-1])
     numbers = trays(words[:-1])

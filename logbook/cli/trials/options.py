@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from logbook.cli.arguments import complete_from_book
+from logbook.cli.arguments import completer_from_book
 from logbook.growing import quantities
 from logbook.growing.quantities import HOUR_PRICE, SEED_PRICE, WORK
 from logbook.text import Refused
@@ -18,15 +18,12 @@ if TYPE_CHECKING:
     from logbook.store.rows import Rows
 
 
-def complete_trials(ctx: click.Context, _param: click.Parameter, incomplete: str) -> list[str]:
-    """Complete names of trials for the shell."""
+@completer_from_book
+def complete_trials(rows: Rows) -> list[str]:
+    """The names of trials."""
+    from logbook.store.reads.trials import read_trials
 
-    def names(rows: Rows) -> list[str]:
-        from logbook.store.reads.trials import read_trials
-
-        return [trial.name for trial in read_trials(rows)]
-
-    return complete_from_book(ctx, incomplete, names)
+    return [trial.name for trial in read_trials(rows)]
 
 
 NAME = click.argument("name", shell_complete=complete_trials)

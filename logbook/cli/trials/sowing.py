@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import click
 
-from logbook.cli.arguments import at_option, complete_places, complete_trays, trays, when
+from logbook.cli.arguments import AT, complete_places, complete_trays, trays, when
 from logbook.cli.options import Options, pass_options
 from logbook.cli.printing import DONE, answers, say, tell, tell_done
 from logbook.cli.trials.options import NAME
@@ -14,7 +14,7 @@ NUMBERS = click.argument("numbers", nargs=-1, required=True, shell_complete=comp
 
 @click.command()
 @NAME
-@at_option
+@AT
 @click.option("--plan", is_flag=True, help="Plan it: soak and sow come onto the round.")
 @click.option("--lot", default="", help="Seed lot.")
 @click.option("--grams", "weight", metavar="WEIGHT", help="Dry seed a tray, as weighed.")
