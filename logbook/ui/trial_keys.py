@@ -21,10 +21,7 @@ from logbook.ui.forms.asking import AskChoice, AskLine, AskSure, AskYes, why_ask
 from logbook.ui.forms.trial_asking import one_line_of
 from logbook.ui.subjects import TrialSubject
 
-COUNTS = (
-    ("weights", "w", "what counts, and how much"),
-    ("prices", "p", "what seed and work cost"),
-)
+COUNTS = (("weights", "w", "what counts, and how much"), ("prices", "p", "what seed and work cost"))
 
 
 class TrialPage(TrayKeys):

@@ -319,11 +319,7 @@ def _arms(
         place = _arm_place(thing, arm, places)
         arms.append(
             ArmPlan(
-                arm.name,
-                setting,
-                mark_of(position),
-                place,
-                with_setting(template, thing, setting),
+                arm.name, setting, mark_of(position), place, with_setting(template, thing, setting)
             )
         )
     settings = [arm.setting for arm in arms if arm.setting]

@@ -234,12 +234,7 @@ def _laid(reading: Reading, name: str, draft: SowTrialDraft) -> _Laid:
     )
 
 
-def _same_day(
-    reading: Reading,
-    trial: Trial,
-    mine: Sequence[TrialTray],
-    at: datetime,
-) -> str:
+def _same_day(reading: Reading, trial: Trial, mine: Sequence[TrialTray], at: datetime) -> str:
     """Say which trays of a trial were sown, or are planned, on the day of `at`; '' for none."""
     runs = {tray.tray_id: tray.run for tray in mine}
     today = day_of(at, reading.zone)

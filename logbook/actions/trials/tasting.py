@@ -14,10 +14,7 @@ from logbook.growing.measures import number_words
 from logbook.growing.quantities import LAYOUT_NUMBER
 from logbook.growing.trials.kept import Tasting, Trial
 from logbook.growing.trials.tasted import ASPECTS, Sheet, sheet_of
-from logbook.growing.trials.tasting import (
-    blind_codes,
-    triangle,
-)
+from logbook.growing.trials.tasting import blind_codes, triangle
 from logbook.store.reads.trials import read_tastings, read_trials
 from logbook.text import Refused, clean, clean_name, listed, plural
 from logbook.ways import Way

@@ -81,9 +81,4 @@ def prices_of(
     for text in minutes:
         arm, mark, value = text.rpartition("=")
         spent[arm.strip() if mark else ""] = WORK.read(value)
-    return prices_from(
-        arm_names(book, name),
-        SEED_PRICE.given(seed),
-        HOUR_PRICE.given(hour),
-        spent,
-    )
+    return prices_from(arm_names(book, name), SEED_PRICE.given(seed), HOUR_PRICE.given(hour), spent)

@@ -7,7 +7,7 @@ enters a mean, because a dead tray is not a light tray; both are counted and sai
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import ClassVar
 
@@ -64,19 +64,9 @@ class Arm:
         """Standard deviation in g, divisor n−1; None below two trays."""
         return None if self.variance is None else math.sqrt(self.variance)
 
-    @property
-    def least(self) -> float | None:
-        """Lightest tray in g."""
-        return min(self.weights, default=None)
-
-    @property
-    def most(self) -> float | None:
-        """Heaviest tray in g."""
-        return max(self.weights, default=None)
-
 
 def centred_mean(values: tuple[float, ...]) -> float:
-    """Give the mean, summed around the first value so that leading digits do not cost accuracy."""
+    """The mean, summed around the first value so that leading digits do not cost accuracy."""
     start = values[0]
     return start + math.fsum(value - start for value in values) / len(values)
 
@@ -90,7 +80,7 @@ _NOISE = 1e-14
 
 
 def squares(values: tuple[float, ...]) -> float:
-    """Give the sum of squares around the mean, computed around the first value."""
+    """The sum of squares around the mean, computed around the first value."""
     start = values[0]
     shifted = [value - start for value in values]
     middle = math.fsum(shifted) / len(shifted)
@@ -99,7 +89,7 @@ def squares(values: tuple[float, ...]) -> float:
 
 
 def counts(tray: Tray) -> bool:
-    """Say whether a tray enters the means."""
+    """Whether a tray enters the means."""
     if tray.left_out or tray.grams is None:
         return False
     return tray.grams > 0 or tray.zero_counts
@@ -111,35 +101,20 @@ def gather(trays: Iterable[Tray]) -> tuple[Arm, ...]:
     Raises:
         Refused: a weight is negative, infinite, not a number, or beyond any scale.
     """
-    names: dict[str, str] = {}
-    weights: dict[str, list[float]] = {}
-    died: dict[str, int] = {}
-    missing: dict[str, int] = {}
-    reasons: dict[str, list[str]] = {}
+    arms: dict[str, list[Tray]] = {}
     for tray in trays:
-        key = fold(tray.arm)
-        names.setdefault(key, tray.arm)
-        weights.setdefault(key, [])
         if tray.grams and not LIGHTEST <= tray.grams <= HEAVIEST:
             raise Refused(
                 f'A tray of the arm "{tray.arm}" has the weight {tray.grams:g} g; '
                 "a weight is what a scale shows, 0 g or more."
             )
-        if tray.left_out:
-            reasons.setdefault(key, []).append(tray.left_out)
-        elif tray.grams is None:
-            missing[key] = missing.get(key, 0) + 1
-        elif not counts(tray):
-            died[key] = died.get(key, 0) + 1
-        else:
-            weights[key].append(tray.grams)
-    return tuple(
-        Arm(
-            name,
-            tuple(weights[key]),
-            died.get(key, 0),
-            missing.get(key, 0),
-            tuple(reasons.get(key, ())),
-        )
-        for key, name in names.items()
-    )
+        arms.setdefault(fold(tray.arm), []).append(tray)
+    return tuple(map(_gathered, arms.values()))
+
+
+def _gathered(trays: Sequence[Tray]) -> Arm:
+    here = [tray for tray in trays if not tray.left_out]
+    missing = sum(tray.grams is None for tray in here)
+    weights = tuple(tray.grams for tray in here if tray.grams is not None and counts(tray))
+    out = tuple(tray.left_out for tray in trays if tray.left_out)
+    return Arm(trays[0].arm, weights, len(here) - missing - len(weights), missing, out)

@@ -8,7 +8,6 @@ are the paired t test (F = t²).
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -65,12 +64,9 @@ def in_blocks(trays: Sequence[Tray]) -> Blocked:
 
 
 def _analysed(
-    arms: list[str],
-    blocks: list[str],
-    weights: list[float],
-    arm_names: dict[str, str],
-    block_names: dict[str, str],
-) -> Blocked:
+    arms: list[str], blocks: list[str], weights: list[float],
+    arm_names: dict[str, str], block_names: dict[str, str],
+) -> Blocked:  # fmt: skip
     import numpy as np
 
     start = centred_mean(tuple(weights))
@@ -138,10 +134,3 @@ def _unevenness(y: list[float], arms: list[str], blocks: list[str], both: object
 def cells_words(cells: Sequence[tuple[str, str]]) -> str:
     """Name the empty cells: "wide in week 2 and narrow in week 3"."""
     return listed([f"{arm} in {block}" for arm, block in cells], most=4)
-
-
-def standard_error(blocked: Blocked, first: int, second: int) -> float:
-    """Give the standard error in g of the gap between two arms (positions in `names`)."""
-    if blocked.anova is None:
-        return 0.0
-    return math.sqrt(blocked.anova.error * blocked.difference_variance[first][second])

@@ -11,9 +11,6 @@ from logbook.growing.trials.weights import grams_of
 DOTS = "·•●◆"
 """A tray alone, two, three, and four or more trays in one cell."""
 
-PLAIN = ".:*#"
-"""The same for terminals and printers that know ASCII alone."""
-
 LEAST_WIDTH = 10
 
 
@@ -34,20 +31,18 @@ class Chart:
     foot: str
 
 
-def chart(arms: Sequence[Arm], width: int, *, plain: bool = False) -> Chart:
+def chart(arms: Sequence[Arm], width: int) -> Chart:
     """Draw every weighed tray as a dot on one scale of grams.
 
     Args:
         arms: the arms; those without a weighed tray get an empty line.
         width: cells for the dots, LEAST_WIDTH at the least.
-        plain: use ASCII alone.
     """
     width = max(width, LEAST_WIDTH)
     weights = [weight for arm in arms for weight in arm.weights]
     if not weights:
         return Chart(tuple(ChartLine(arm.name, "", _figures(arm)) for arm in arms), "")
     low, high = min(weights), max(weights)
-    marks = PLAIN if plain else DOTS
 
     def cell(weight: float) -> int:
         return round((weight - low) / (high - low) * (width - 1)) if high > low else width // 2
@@ -57,7 +52,7 @@ def chart(arms: Sequence[Arm], width: int, *, plain: bool = False) -> Chart:
         counts = [0] * width
         for weight in arm.weights:
             counts[cell(weight)] += 1
-        dots = [marks[min(count, len(marks)) - 1] if count else " " for count in counts]
+        dots = [DOTS[min(count, len(DOTS)) - 1] if count else " " for count in counts]
         if arm.mean is not None and arm.n > 1 and dots[cell(arm.mean)] == " ":
             dots[cell(arm.mean)] = "|"
         lines.append(ChartLine(arm.name, "".join(dots).rstrip(), _figures(arm)))

@@ -16,11 +16,9 @@ from logbook.text import listed, plural
 
 def checks_of(arms: Sequence[Arm], design: Design) -> tuple[str, ...]:
     """Say how the spreads compare, which tray stands apart, and what cannot be checked."""
-    return tuple(
-        sentence
-        for sentence in (_spreads(arms, design), _far_tray(arms), _few(arms), _by_chance())
-        if sentence
-    )
+    by_chance = "It holds if trays were placed by chance and nothing else differed between arms."
+    said = (_spreads(arms, design), _far_tray(arms), _few(arms), by_chance)
+    return tuple(sentence for sentence in said if sentence)
 
 
 def _spreads(arms: Sequence[Arm], design: Design) -> str:
@@ -79,7 +77,3 @@ def _few(arms: Sequence[Arm]) -> str:
     if least >= 4:
         return ""
     return f"With only {plural(least, 'tray')} in an arm this is a rough picture."
-
-
-def _by_chance() -> str:
-    return "It holds if trays were placed by chance and nothing else differed between arms."

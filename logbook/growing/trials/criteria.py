@@ -70,13 +70,10 @@ def weigh_criteria(criteria: Sequence[Criterion]) -> CriteriaResult:
         arm: math.fsum(one.weight * points[one.name][arm] for one in criteria) / whole
         for arm in arms
     }
-    places = tuple(
-        RankedArm(arm, totals[arm]) for arm in sorted(arms, key=lambda arm: -totals[arm])
-    )
-    level = tuple(
-        place.arm for place in places if math.isclose(place.points, places[0].points, abs_tol=1e-9)
-    )
-    flips = () if len(level) > 1 else _flips(criteria, points, [place.arm for place in places])
+    order = sorted(arms, key=lambda arm: -totals[arm])
+    places = tuple(RankedArm(arm, totals[arm]) for arm in order)
+    level = tuple(arm for arm in order if math.isclose(totals[arm], totals[order[0]], abs_tol=1e-9))
+    flips = () if len(level) > 1 else _flips(criteria, points, order)
     not_shown = tuple(one.name for one in criteria if not one.shown and one.weight > 0)
     return CriteriaResult(places, level, flips, _words(places, level, flips, not_shown, criteria))
 
@@ -111,24 +108,21 @@ def _flips(
     first = order[0]
     found = []
     for one in criteria:
-        nearest: TippingPoint | None = None
+        flips = []
         for rival in order[1:]:
             lead = math.fsum(
                 each.weight * (points[each.name][first] - points[each.name][rival])
                 for each in criteria
             )
             here = points[one.name][first] - points[one.name][rival]
-            if here == 0:
-                continue
-            needed = one.weight - lead / here
-            if needed <= 1e-9:
-                continue
-            flip = TippingPoint(one.name, one.weight, needed, rival)
-            if nearest is None or abs(needed - one.weight) < abs(nearest.needed - one.weight):
-                nearest = flip
-        if nearest is not None:
-            found.append(nearest)
-    return tuple(sorted(found, key=lambda flip: abs(flip.needed - flip.weight)))
+            if here and (needed := one.weight - lead / here) > 1e-9:
+                flips.append(TippingPoint(one.name, one.weight, needed, rival))
+        found += sorted(flips, key=_change)[:1]
+    return tuple(sorted(found, key=_change))
+
+
+def _change(flip: TippingPoint) -> float:
+    return abs(flip.needed - flip.weight)
 
 
 def _words(
@@ -138,11 +132,8 @@ def _words(
     not_shown: Sequence[str],
     criteria: Sequence[Criterion],
 ) -> str:
-    chance = (
-        f" No difference is shown in {listed(list(not_shown))}, so that counts for no arm."
-        if not_shown
-        else ""
-    )
+    unshown = f" No difference is shown in {listed(list(not_shown))}, so that counts for no arm."
+    chance = unshown if not_shown else ""
     if all(not one.shown for one in criteria if one.weight > 0):
         return "Nothing that you gave weight to is shown to differ, so no arm is ahead." + chance
     if len(level) > 1:

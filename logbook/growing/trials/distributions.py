@@ -7,7 +7,7 @@ own routine takes about 0.1 s for one critical value and a table of pairs needs 
 from __future__ import annotations
 
 import math
-from collections.abc import Collection, Sequence
+from collections.abc import Collection
 from functools import cache
 from typing import Any
 
@@ -24,7 +24,7 @@ MANY = 24
 
 
 def special() -> Any:
-    """Give scipy.special; raise Refused, naming the extra, where scipy is not installed."""
+    """Load scipy.special; raise Refused, naming the extra, where scipy is not installed."""
     try:
         from scipy import special as loaded
     except ImportError:
@@ -66,25 +66,21 @@ def t_power(noncentrality: float, df: float, critical: float) -> float:
     return min(1.0, max(0.0, 1 - below + (far if math.isfinite(far) else 0.0)))
 
 
-def range_tail(q: Sequence[float], arms: int, df: Sequence[float]) -> list[float]:
-    """Chance of a studentized range of `arms` means at least q; q and df have the same length.
-
-    Each df may be infinite (known spread). Absolute error below 1e-7 for df of 2 or more
-    and up to 40 arms (checked against scipy.stats.studentized_range).
-    """
-    return [_range_tail(one, arms, df_one) for one, df_one in zip(q, df, strict=True)]
-
-
 @cache
 def nodes(count: int = NODES) -> tuple[Any, Any]:
-    """Give Gauss–Legendre points between -1 and 1, and their weights."""
+    """Gauss–Legendre points between -1 and 1, and their weights."""
     import numpy as np
 
     points, weights = np.polynomial.legendre.leggauss(count)
     return points, weights
 
 
-def _range_tail(q: float, arms: int, df: float) -> float:
+def range_tail(q: float, arms: int, df: float) -> float:
+    """Chance of a studentized range of `arms` means at least q.
+
+    `df` may be infinite (known spread). Absolute error below 1e-7 for df of 2 or more and up to
+    40 arms (checked against scipy.stats.studentized_range).
+    """
     import numpy as np
 
     if q <= 0:
@@ -127,7 +123,7 @@ def range_critical(chance: float, arms: int, df: float) -> float:
     aim = math.log(chance)
     low, high = 0.0, 8.0
     over_low = -aim
-    while (tail := _range_tail(high, arms, df)) > chance:
+    while (tail := range_tail(high, arms, df)) > chance:
         low, over_low = high, math.log(tail) - aim
         high *= 2
     over_high = math.log(max(tail, 1e-300)) - aim
@@ -137,7 +133,7 @@ def range_critical(chance: float, arms: int, df: float) -> float:
         if abs(step - middle) < 1e-9 * step:
             return step
         middle = step
-        over = math.log(max(_range_tail(middle, arms, df), 1e-300)) - aim
+        over = math.log(max(range_tail(middle, arms, df), 1e-300)) - aim
         if over > 0:
             low, over_low, over_high = middle, over, over_high / 2
         else:
@@ -146,7 +142,7 @@ def range_critical(chance: float, arms: int, df: float) -> float:
 
 
 def range_criticals(chance: float, arms: int, dfs: Collection[float]) -> dict[float, float]:
-    """Give the critical range for each of many degrees of freedom.
+    """The critical range for each of many degrees of freedom.
 
     Past MANY of them, a polynomial through MANY exact values in 1/df gives the rest (to 1e-6 up
     to 40 arms).

@@ -64,12 +64,12 @@ def factor_words(thing: str) -> str:
 
 
 def changes_template(thing: str) -> bool:
-    """Say whether a crop template has a field for the thing."""
+    """Whether a crop template has a field for the thing."""
     return thing in FIELDS or thing in ("stages", "water")
 
 
 def setting_of(thing: str, arm: ArmDraft, template: CropTemplate, units: Units) -> str:
-    """Give an arm's value in the form in which it is kept; '' when it has none.
+    """An arm's value in the form in which it is kept; '' when it has none.
 
     Without a value of its own the arm's name is tried.
 
@@ -123,7 +123,7 @@ def _lengths(text: str, template: CropTemplate) -> list[tuple[Stage, int]]:
 
 
 def with_setting(template: CropTemplate, thing: str, setting: str) -> CropTemplate:
-    """Give the template as an arm's value has it; unchanged where no field is for the thing.
+    """The template as an arm's value has it; unchanged where no field is for the thing.
 
     Raises:
         Refused: the template cannot be so.
@@ -153,7 +153,7 @@ def _watered(template: CropTemplate, times: float) -> CropTemplate:
 
 
 def adopted(template: CropTemplate, thing: str, arm: str, setting: str) -> CropTemplate:
-    """Give the template with an arm taken into it; what has no field goes into the notes.
+    """The template with an arm taken into it; what has no field goes into the notes.
 
     Raises:
         Refused: the arm has no value that a template can hold.
@@ -172,5 +172,5 @@ def adopted(template: CropTemplate, thing: str, arm: str, setting: str) -> CropT
 
 
 def mark_of(position: int) -> str:
-    """Give the colour mark of an arm by its place from 0."""
+    """The colour mark of an arm by its place from 0."""
     return MARKS[position] if position < len(MARKS) else f"mark {position + 1}"

@@ -120,7 +120,7 @@ def trial_confounders(records: Sequence[TrayRecord], thing: str, zone: ZoneInfo)
 
 
 def facts_of(records: Sequence[TrayRecord], thing: str) -> list[Fact]:
-    """Give the facts of a trial's trays, without those that are the one thing itself."""
+    """The facts of a trial's trays, without those that are the one thing itself."""
     over = all(record.ended for record in records)
     in_light = any(record.around.light_days for record in records)
     facts = [
@@ -158,7 +158,7 @@ def _sowing(records: Sequence[TrayRecord]) -> Getter:
 
 
 def _stages(records: Sequence[TrayRecord]) -> list[Fact]:
-    """Give the hours in each stage that every tray has left; the last one follows from the cut."""
+    """The hours in each stage that every tray has left; the last one follows from the cut."""
     facts = []
     for name in dict.fromkeys(
         stage.name for record in records for stage in record.template.stages[:-1]

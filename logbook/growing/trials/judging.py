@@ -13,7 +13,7 @@ from logbook.growing.trials.arms import Arm, Tray, centred_mean, counts, gather
 from logbook.growing.trials.blocks import Blocked, in_blocks
 from logbook.growing.trials.checks import checks_of
 from logbook.growing.trials.distributions import SIGNIFICANCE
-from logbook.growing.trials.one_way import pooled_error
+from logbook.growing.trials.one_way import Anova, pooled_error
 from logbook.growing.trials.pairs import Pair, block_pairs, games_howell, tukey
 from logbook.growing.trials.range_test import range_p_value
 from logbook.growing.trials.replicates import trays_per_arm
@@ -28,39 +28,34 @@ class Judgement:
     Attributes:
         design: which analysis was made.
         arms: every arm, also those without a weighed tray, in order of appearance.
-        f: F of the arms, with df_arm and df_error; p its chance if all arms were alike.
+        anova: the F test of the arms.
         block_f: F of the blocks.
-        cv_percent: spread within arms (and blocks) in % of the mean tray.
         pairs: the arms two by two, widest gap first.
         chance_of_such_a_gap: one tray per arm: chance of such a gap between best and worst.
         trays_per_arm_to_settle: trays per arm that would show such a gap 8 times in 10; None when
             the arms are shown to differ, or the spread is not known.
         shown: the evidence carries "the arms differ".
         told_apart: the pairs that the evidence carries.
-        words: the plain paragraph.
     """
 
     keys: ClassVar = """
-        design arms f df_arm df_error p block_f cv_percent pairs chance_of_such_a_gap
-        trays_per_arm_to_settle words
+        design arms *anova block_f cv_percent pairs chance_of_such_a_gap trays_per_arm_to_settle
+        words
     """
 
     design: Design
     arms: tuple[Arm, ...]
-    f: float | None
-    df_arm: float | None
-    df_error: float | None
-    p: float | None
-    block_f: float | None
-    cv_percent: float | None
-    """Spread from tray to tray."""
-    pairs: tuple[Pair, ...]
-    chance_of_such_a_gap: float | None
-    trays_per_arm_to_settle: int | None
-    shown: bool
-    told_apart: tuple[Pair, ...]
     words: str
     """The verdict."""
+    anova: Anova | None = None
+    block_f: float | None = None
+    cv_percent: float | None = None
+    """Spread from tray to tray."""
+    pairs: tuple[Pair, ...] = ()
+    chance_of_such_a_gap: float | None = None
+    trays_per_arm_to_settle: int | None = None
+    shown: bool = False
+    told_apart: tuple[Pair, ...] = ()
 
 
 def judge(trays: Iterable[Tray], spread_percent: float | None = None) -> Judgement:
@@ -121,24 +116,13 @@ def _one_tray(
         chance = range_p_value(difference, spread, len(weighed))
         if difference > 0:
             settle = trays_per_arm(spread, difference, arms=len(weighed))
+    said = (words.left_out(every), words.one_tray(weighed, spread_percent, chance, settle))
     return Judgement(
-        design="one tray",
-        arms=every,
-        f=None,
-        df_arm=None,
-        df_error=None,
-        p=None,
-        block_f=None,
-        cv_percent=None,
-        pairs=(),
+        "one tray",
+        every,
+        words.joined(*said),
         chance_of_such_a_gap=chance,
         trays_per_arm_to_settle=settle,
-        shown=False,
-        told_apart=(),
-        words=words.joined(
-            words.left_out(every),
-            words.one_tray(weighed, spread_percent, chance, settle),
-        ),
     )
 
 
@@ -152,27 +136,23 @@ def _compared(every: tuple[Arm, ...], weighed: Sequence[Arm]) -> Judgement:
     error, df = pooled_error(weighed)
     grand = _grand_mean(weighed)
     settle = _settle(pairs, error, len(weighed)) if anova and not result.shown else None
+    said = (
+        words.left_out(every),
+        words.set_aside(every, weighed),
+        words.compared(weighed, pairs, told, anova, settle, shown=result.shown),
+        words.held_back(result),
+        *(checks_of(weighed, result.design) if anova else ()),
+    )
     return Judgement(
-        design=result.design,
-        arms=every,
-        f=anova.f if anova else None,
-        df_arm=anova.df_arm if anova else None,
-        df_error=anova.df_error if anova else None,
-        p=anova.p if anova else None,
-        block_f=None,
+        result.design,
+        every,
+        words.joined(*said),
+        anova=anova,
         cv_percent=100 * math.sqrt(error) / grand if df and grand else None,
         pairs=pairs,
-        chance_of_such_a_gap=None,
         trays_per_arm_to_settle=settle,
         shown=result.shown,
         told_apart=told,
-        words=words.joined(
-            words.left_out(every),
-            words.set_aside(every, weighed),
-            words.compared(weighed, pairs, told, anova, settle, shown=result.shown),
-            words.held_back(result),
-            *(checks_of(weighed, result.design) if anova else ()),
-        ),
     )
 
 
@@ -189,31 +169,27 @@ def _with_blocks(trays: Sequence[Tray], every: tuple[Arm, ...]) -> Judgement:
     in_use = {fold(name) for name in blocked.names}
     used = [arm for arm in every if fold(arm.name) in in_use]
     settle = _settle(pairs, anova.error, len(used)) if anova and not shown else None
-    outside = sum(1 for tray in trays if counts(tray) and not tray.block)
+    outside = sum(counts(tray) and not tray.block for tray in trays)
+    are = "is" if outside == 1 else "are"
+    aside = f"{plural(outside, 'weighed tray')} without a block {are} left out of the comparison."
+    said = (
+        words.left_out(every),
+        aside if outside else "",
+        words.compared(used, pairs, told, anova, settle, shown=shown),
+        words.in_blocks(blocked),
+        _block_check(blocked),
+    )
     return Judgement(
-        design="blocks",
-        arms=every,
-        f=anova.f if anova else None,
-        df_arm=anova.df_arm if anova else None,
-        df_error=anova.df_error if anova else None,
-        p=anova.p if anova else None,
+        "blocks",
+        every,
+        words.joined(*said),
+        anova=anova,
         block_f=blocked.block_f,
         cv_percent=100 * math.sqrt(anova.error) / grand if anova and grand else None,
         pairs=pairs,
-        chance_of_such_a_gap=None,
         trays_per_arm_to_settle=settle,
         shown=shown,
         told_apart=told,
-        words=words.joined(
-            words.left_out(every),
-            f"{plural(outside, 'weighed tray')} without a block {'is' if outside == 1 else 'are'} "
-            "left out of the comparison."
-            if outside
-            else "",
-            words.compared(used, pairs, told, anova, settle, shown=shown),
-            words.in_blocks(blocked),
-            _block_check(blocked),
-        ),
     )
 
 

@@ -31,7 +31,7 @@ class TrialSpot:
 
 
 def shuffled(things: Sequence[Thing], seed: int, label: str) -> tuple[Thing, ...]:
-    """Give the things in an order that depends only on the seed, the label and their number."""
+    """The things in an order that depends only on the seed, the label and their number."""
     return tuple(
         things[at]
         for at in sorted(

@@ -42,7 +42,7 @@ def fit(y: Sequence[float], columns: Any) -> Fit:
 
 
 def indicators(labels: Sequence[str]) -> Any:
-    """Give one column of 0 and 1 for each distinct label, in order of appearance (n × labels)."""
+    """One column of 0 and 1 for each distinct label, in order of appearance (n × labels)."""
     special()
     import numpy as np
 
@@ -51,7 +51,7 @@ def indicators(labels: Sequence[str]) -> Any:
 
 
 def added(y: Sequence[float], without: Any, full: Any) -> tuple[float, int, int] | None:
-    """Give F, its df and the error df for what `full` explains beyond `without`.
+    """F, its df and the error df for what `full` explains beyond `without`.
 
     None when the full fit leaves no spread or no degree of freedom.
     """

@@ -81,23 +81,22 @@ class Measured:
         return self._compared(judged, units)
 
     def _compared(self, judged: Judgement, units: Units) -> str:
-        if judged.p is None:
+        if judged.anova is None:
             return "Nothing varies within the arms, so chance cannot be judged."
+        p = judged.anova.p
         if not judged.shown:
-            few = " With so few trays that is not enough." if judged.p < 0.05 else ""
-            return (
-                f"No difference is shown: {self._pair(judged.pairs[0], units)} "
-                f"({p_words(judged.p)}).{few}"
-            )
+            few = " With so few trays that is not enough." if p < 0.05 else ""
+            widest = self._pair(judged.pairs[0], units)
+            return f"No difference is shown: {widest} ({p_words(p)}).{few}"
         if not judged.told_apart:
             return (
-                f"The arms differ ({p_words(judged.p)}), but no two of them can be told apart: "
+                f"The arms differ ({p_words(p)}), but no two of them can be told apart: "
                 f"{self._pair(judged.pairs[0], units)}."
             )
-        told = [f"{self._pair(pair, units)}" for pair in judged.told_apart[:MOST_SAID]]
+        told = [self._pair(pair, units) for pair in judged.told_apart[:MOST_SAID]]
         more = len(judged.told_apart) - len(told)
         rest = f" So do {count_word(more)} more." if more > 0 else ""
-        return f"The arms differ ({p_words(judged.p)}): {'; '.join(told)}.{rest}"
+        return f"The arms differ ({p_words(p)}): {'; '.join(told)}.{rest}"
 
     def _pair(self, pair: Pair, units: Units) -> str:
         return difference_words(

@@ -46,7 +46,7 @@ class PerTray:
 
 
 def per_tray(trays: Sequence[tuple[int, str, float | None]]) -> PerTray:
-    """Give the mean of something by arm over the trays of which it is known.
+    """The mean of something by arm over the trays of which it is known.
 
     Args:
         trays: (number, arm, what it cost or took; None where that is not known).

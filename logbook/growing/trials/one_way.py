@@ -11,6 +11,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import ClassVar
 
 from logbook.growing.trials.arms import Arm
 from logbook.growing.trials.distributions import f_tail
@@ -23,6 +24,8 @@ DRAWS = 20_000
 class Anova:
     """An F test of arms: F, its two degrees of freedom, its chance, error mean square in g²."""
 
+    keys: ClassVar = "f df_arm df_error p"
+
     f: float
     df_arm: float
     df_error: float
@@ -31,7 +34,7 @@ class Anova:
 
 
 def pooled_error(arms: Sequence[Arm]) -> tuple[float, int]:
-    """Give the mean square within arms in g² and its degrees of freedom (0.0 and 0 for none)."""
+    """The mean square within arms in g² and its degrees of freedom (0.0 and 0 for none)."""
     df = sum(arm.n - 1 for arm in arms)
     within = math.fsum((arm.variance or 0.0) * (arm.n - 1) for arm in arms)
     return (within / df if df > 0 else 0.0), df
@@ -105,7 +108,5 @@ def bootstrap_p_value(arms: Sequence[Arm], f: float, draws: int = DRAWS) -> floa
 
 
 def _mean(arm: Arm) -> float:
-    mean = arm.mean
-    if mean is None:
-        raise ValueError(f"the arm {arm.name} has no weights")
-    return mean
+    assert arm.mean is not None  # noqa: S101 - only arms with weights are compared
+    return arm.mean

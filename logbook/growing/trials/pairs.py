@@ -8,12 +8,13 @@ lone t test finds "differences" far too often; the studentized range allows for 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
+from itertools import combinations
 from typing import ClassVar
 
 from logbook.growing.trials.arms import Arm
-from logbook.growing.trials.blocks import Blocked, standard_error
+from logbook.growing.trials.blocks import Blocked
 from logbook.growing.trials.distributions import SIGNIFICANCE, range_criticals, range_tail
 from logbook.growing.trials.one_way import Anova
 
@@ -39,98 +40,63 @@ class Pair:
     """The gap as a share of the lighter arm's mean, in %."""
 
 
-@dataclass(frozen=True, slots=True)
-class _Difference:
-    a: str
-    b: str
-    grams: float
-    error: float
-    df: float
-    base: float
-
-
 def _positions(means: Sequence[float]) -> Iterator[tuple[int, int]]:
     order = sorted(range(len(means)), key=lambda at: -means[at])
     if len(order) > ALL_PAIRS_UP_TO:
         yield from ((order[0], other) for other in order[1:])
-        return
-    for at, heavy in enumerate(order):
-        yield from ((heavy, light) for light in order[at + 1 :])
+    else:
+        yield from combinations(order, 2)
 
 
-def _judged(differences: list[_Difference], arms: int) -> tuple[Pair, ...]:
-    """Turn gaps into pairs; the error of each is the standard error of the difference."""
-    limits = range_criticals(SIGNIFICANCE, arms, {difference.df for difference in differences})
-    chances = range_tail(
-        [difference.grams / difference.error * math.sqrt(2) for difference in differences],
-        arms,
-        [difference.df for difference in differences],
-    )
+def _pairs(
+    names: Sequence[str], means: Sequence[float], of: Callable[[int, int], tuple[float, float]]
+) -> tuple[Pair, ...]:
+    """Hold arms against one another; `of` says a gap's standard error in g and its df."""
+    every = [(i, j, *of(i, j)) for i, j in _positions(means)]
+    limits = range_criticals(SIGNIFICANCE, len(means), {df for *_, df in every})
     pairs = []
-    for difference, chance in zip(differences, chances, strict=True):
-        reach = limits[difference.df] * difference.error / math.sqrt(2)
-        percent = 100 * difference.grams / difference.base if difference.base > 0 else None
-        pairs.append(
-            Pair(
-                difference.a,
-                difference.b,
-                difference.grams,
-                difference.grams - reach,
-                difference.grams + reach,
-                chance,
-                percent,
-            )
-        )
+    for i, j, error, df in every:
+        gap, reach = means[i] - means[j], limits[df] * error / math.sqrt(2)
+        chance = range_tail(gap / error * math.sqrt(2), len(means), df)
+        percent = 100 * gap / means[j] if means[j] > 0 else None
+        pairs.append(Pair(names[i], names[j], gap, gap - reach, gap + reach, chance, percent))
     return tuple(sorted(pairs, key=lambda pair: -pair.gap_grams))
+
+
+def _of_arms(
+    arms: Sequence[Arm], of: Callable[[int, int], tuple[float, float]]
+) -> tuple[Pair, ...]:
+    return _pairs([arm.name for arm in arms], [arm.mean or 0.0 for arm in arms], of)
 
 
 def tukey(arms: Sequence[Arm], anova: Anova) -> tuple[Pair, ...]:
     """Compare all pairs with the one error of the analysis of variance."""
-    means = [arm.mean or 0.0 for arm in arms]
-    differences = [
-        _Difference(
-            arms[i].name,
-            arms[j].name,
-            means[i] - means[j],
-            math.sqrt(anova.error * (1 / arms[i].n + 1 / arms[j].n)),
-            anova.df_error,
-            means[j],
-        )
-        for i, j in _positions(means)
-    ]
-    return _judged(differences, len(arms))
+
+    def of(i: int, j: int) -> tuple[float, float]:
+        return math.sqrt(anova.error * (1 / arms[i].n + 1 / arms[j].n)), anova.df_error
+
+    return _of_arms(arms, of)
 
 
 def games_howell(arms: Sequence[Arm]) -> tuple[Pair, ...]:
     """Compare all pairs, each with its own two spreads; every arm has a spread above 0."""
-    means = [arm.mean or 0.0 for arm in arms]
     shares = [(arm.variance or 0.0) / arm.n for arm in arms]
-    differences = []
-    for i, j in _positions(means):
+
+    def of(i: int, j: int) -> tuple[float, float]:
         both = shares[i] + shares[j]
         df = both**2 / (shares[i] ** 2 / (arms[i].n - 1) + shares[j] ** 2 / (arms[j].n - 1))
-        differences.append(
-            _Difference(
-                arms[i].name, arms[j].name, means[i] - means[j], math.sqrt(both), df, means[j]
-            )
-        )
-    return _judged(differences, len(arms))
+        return math.sqrt(both), df
+
+    return _of_arms(arms, of)
 
 
 def block_pairs(blocked: Blocked) -> tuple[Pair, ...]:
     """Compare all pairs of a trial in blocks, by means adjusted for the blocks."""
-    if blocked.anova is None:
+    anova = blocked.anova
+    if anova is None:
         return ()
-    means = blocked.adjusted
-    differences = [
-        _Difference(
-            blocked.names[i],
-            blocked.names[j],
-            means[i] - means[j],
-            standard_error(blocked, i, j),
-            blocked.anova.df_error,
-            means[j],
-        )
-        for i, j in _positions(means)
-    ]
-    return _judged(differences, len(means))
+
+    def of(i: int, j: int) -> tuple[float, float]:
+        return math.sqrt(anova.error * blocked.difference_variance[i][j]), anova.df_error
+
+    return _pairs(blocked.names, blocked.adjusted, of)

@@ -26,7 +26,7 @@ class Prices:
     minutes: Mapping[str, float] = field(default_factory=dict)
 
     def parts(self, seed_grams: Mapping[str, float], arms: Sequence[str]) -> list[CostPart]:
-        """Give what a tray costs in seed and in work, as far as both price and amount are known."""
+        """What a tray costs in seed and in work, as far as both price and amount are known."""
         parts = []
         if self.seed_per_kg is not None:
             each = self.seed_per_kg / 1000

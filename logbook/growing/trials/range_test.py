@@ -21,4 +21,4 @@ def range_p_value(difference: float, spread: float, arms: int) -> float:
         raise Refused("The spread must be more than 0, like 8%.")
     if arms < 2:
         raise Refused("One arm alone cannot be compared; a trial needs two or more.")
-    return range_tail([difference / spread], arms, [math.inf])[0]
+    return range_tail(difference / spread, arms, math.inf)

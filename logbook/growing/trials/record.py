@@ -88,7 +88,7 @@ class TrayRecord:
 def stage_hours(
     template: CropTemplate, deeds: Iterable[Deed], hours: RoomHours, now: datetime
 ) -> dict[str, float]:
-    """Give the hours that a tray was in each stage, for stages that are over."""
+    """The hours that a tray was in each stage, for stages that are over."""
     state = TrayState()
     spent: dict[str, float] = {}
 

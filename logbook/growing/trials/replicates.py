@@ -3,8 +3,8 @@
 Two-sided 5 %, by the noncentral t (Cohen 1988, Statistical Power Analysis). With more than two
 arms the best and the worst are held apart by Tukey's limit, which for two arms is the t test.
 Below MANY trays per arm the book's own rule (see verdict) often takes each arm's own spread, and
-with very few asks for a smaller chance, which shows less than the t test would; for two arms that is reckoned with. Spread and gap are in one
-unit, usually % of the mean tray.
+with very few asks for a smaller chance, which shows less than the t test would; for two arms that
+is reckoned with. Spread and gap are in one unit, usually % of the mean tray.
 """
 
 from __future__ import annotations
@@ -22,7 +22,7 @@ from logbook.growing.trials.distributions import (
     special,
     t_critical,
     t_power,
-)
+)  # fmt: skip
 from logbook.growing.trials.significance import ALIKE, threshold_of
 from logbook.growing.trials.verdict import MANY
 from logbook.text import Refused
@@ -92,14 +92,14 @@ def power_of(trays: float, effect: float, arms: int = 2) -> float:
 
 
 def _bar(trays: float) -> float:
-    """Give the bar of two arms of a fraction of trays, between those of the whole numbers."""
+    """The bar of two arms of a fraction of trays, between those of the whole numbers."""
     low, high = math.floor(trays), math.ceil(trays)
     first, last = threshold_of(low, low), threshold_of(high, high)
     return first + (last - first) * (trays - low)
 
 
 def unlike_spreads(trays: float) -> tuple[float, list[tuple[float, float]]]:
-    """Give the chance that two like arms' spreads look unlike, and shares of Welch's df then.
+    """The chance that two like arms' spreads look unlike, and shares of Welch's df then.
 
     The first variance as a share x of both is Beta((n−1)/2, (n−1)/2), independent of t, and
     Welch's df is (n−1)/(x² + (1−x)²).
@@ -115,7 +115,7 @@ def unlike_spreads(trays: float) -> tuple[float, list[tuple[float, float]]]:
 
 
 def exact_trays(effect: float, power: float = USUAL_POWER, arms: int = 2) -> float | None:
-    """Give the trays per arm, as a fraction of 2 or more, for a gap of `effect` spreads.
+    """The trays per arm, as a fraction of 2 or more, for a gap of `effect` spreads.
 
     None past MOST.
     """
@@ -150,7 +150,7 @@ def _crossing(of: Callable[[float], float], low: float, high: float) -> float:
 def trays_per_arm(
     spread: float, difference: float, power: float = USUAL_POWER, arms: int = 2
 ) -> int | None:
-    """Give the fewest trays per arm (2 or more) that show `gap` with this power.
+    """The fewest trays per arm (2 or more) that show `difference` with this power.
 
     Args:
         spread: standard deviation from tray to tray, above 0.
@@ -176,12 +176,10 @@ def trays_per_arm(
 
 
 def table(
-    spread: float,
-    differences: Sequence[float] = DIFFERENCES,
-    power: float = USUAL_POWER,
+    spread: float, differences: Sequence[float] = DIFFERENCES, power: float = USUAL_POWER,
     arms: int = 2,
-) -> tuple[Replicates, ...]:
-    """Give the trays per arm for each gap, all in % of the mean tray."""
+) -> tuple[Replicates, ...]:  # fmt: skip
+    """The trays per arm for each gap, all in % of the mean tray."""
     return tuple(
         Replicates(difference, trays_per_arm(spread, difference, power, arms))
         for difference in differences
@@ -191,7 +189,7 @@ def table(
 def detectable_difference(
     spread: float, trays: int, power: float = USUAL_POWER, arms: int = 2
 ) -> float | None:
-    """Give the true gap that so many trays per arm show with this power, in the unit of `spread`.
+    """The true gap that so many trays per arm show with this power, in the unit of `spread`.
 
     None below two trays, where nothing can be shown.
 

@@ -37,7 +37,7 @@ SCARCE = 5
 
 @lru_cache(maxsize=256)
 def threshold_of(fewest: int, most: int, arms: int = 2) -> float:
-    """Give the chance that a result must stay below: trays of the smallest and the largest arm."""
+    """The chance that a result must stay below: trays of the smallest and the largest arm."""
     worst = WORST_CORRECTED if arms == 2 and fewest >= SCARCE - 1 else WORST
     if fewest >= SCARCE or worst_error_rate(fewest, most, SIGNIFICANCE) <= worst:
         return SIGNIFICANCE
@@ -52,14 +52,14 @@ def threshold_of(fewest: int, most: int, arms: int = 2) -> float:
 
 
 def corrected_p(first: Arm, second: Arm, chance: float) -> float:
-    """Give how often Welch's chance is so small for two alike arms with these spreads, above 0."""
+    """How often Welch's chance is so small for two alike arms with these spreads, above 0."""
     shares = [(arm.variance or 0.0) / arm.n for arm in (first, second)]
     part = shares[0] / (shares[0] + shares[1])
     return float(type_one_error_rate(first.n, second.n, part, chance)[0])
 
 
 def worst_error_rate(first: int, second: int, threshold: float) -> float:
-    """Give the highest false-alarm rate of two arms over all ratios of their true spreads.
+    """The highest false-alarm rate of two arms over all ratios of their true spreads.
 
     Arms with equal numbers whose spreads look alike get the t test with one spread, as in the
     book's rule.

@@ -27,7 +27,7 @@ class Sheet:
     seed: int
 
     def order(self, taster: str) -> tuple[str, ...]:
-        """Give the codes in the order in which this taster gets them."""
+        """The codes in the order in which this taster gets them."""
         return orders([fold(taster)], tuple(self.codes.values()), self.seed)[fold(taster)]
 
 

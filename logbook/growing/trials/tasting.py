@@ -11,7 +11,7 @@ import math
 from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from itertools import permutations
+from itertools import accumulate, permutations
 from typing import ClassVar
 
 from logbook.growing.trials.distributions import SIGNIFICANCE, chi_square_tail
@@ -27,7 +27,7 @@ _COUNTABLE = 400_000
 
 
 def blind_codes(samples: Sequence[str], seed: int) -> dict[str, str]:
-    """Give each sample a three-digit code that hints at nothing (no 111, 123 or 321)."""
+    """A three-digit code for each sample that hints at nothing (no 111, 123 or 321)."""
     plain = [
         str(code)
         for code in range(101, 1000)
@@ -39,7 +39,7 @@ def blind_codes(samples: Sequence[str], seed: int) -> dict[str, str]:
 
 
 def orders(tasters: Sequence[str], codes: Sequence[str], seed: int) -> dict[str, tuple[str, ...]]:
-    """Give each taster an own order of the codes, drawn by chance from the kept seed."""
+    """Each taster's own order of the codes, drawn by chance from the kept number."""
     return {taster: shuffled(codes, seed, f"order {taster}") for taster in tasters}
 
 
@@ -58,22 +58,10 @@ class Triangle:
     words: str
 
 
-def at_least_right(tasters: int, right: int) -> float:
-    """Chance that guessing alone gives at least so many right answers (binomial, 1/3)."""
-    if right <= tasters / 2:
-        return 1 - math.fsum(_exactly(tasters, one) for one in range(right))
-    return math.fsum(_exactly(tasters, one) for one in range(right, tasters + 1))
-
-
-def _exactly(tasters: int, right: int) -> float:
-    logs = (
-        math.lgamma(tasters + 1)
-        - math.lgamma(right + 1)
-        - math.lgamma(tasters - right + 1)
-        - right * math.log(3)
-        + (tasters - right) * math.log(2 / 3)
-    )
-    return math.exp(logs)
+def by_guessing(tasters: int) -> list[float]:
+    """Chance that guessing gives at least 0, 1, 2 … right answers (binomial, 1/3, exact)."""
+    ways = [math.comb(tasters, wrong) * 2**wrong for wrong in range(tasters + 1)]
+    return [upto / 3**tasters for upto in accumulate(ways)][::-1]
 
 
 def triangle(tasters: int, right: int) -> Triangle:
@@ -89,14 +77,11 @@ def triangle(tasters: int, right: int) -> Triangle:
             f"{plural(tasters, 'taster')} cannot give {right} right answers; "
             f"give a number from 0 to {tasters}."
         )
-    needed = next(
-        (one for one in range(tasters + 1) if at_least_right(tasters, one) <= SIGNIFICANCE), None
-    )
-    chance = min(1.0, max(0.0, at_least_right(tasters, right)))
+    chances = by_guessing(tasters)
+    needed = next((at for at, chance in enumerate(chances) if chance <= SIGNIFICANCE), None)
     shown = needed is not None and right >= needed
-    return Triangle(
-        tasters, right, needed, chance, shown, _triangle_words(tasters, right, needed, chance)
-    )
+    words = _triangle_words(tasters, right, needed, chances[right])
+    return Triangle(tasters, right, needed, chances[right], shown, words)
 
 
 def _triangle_words(tasters: int, right: int, needed: int | None, chance: float) -> str:
@@ -169,31 +154,17 @@ def ranks(given: Mapping[str, Mapping[str, float]], *, more_is_better: bool = Fa
     ]
     sums = [math.fsum(row[at] for row in rows) for at in range(len(samples))]
     ordered = tuple(
-        sorted(
-            (
-                Ranked(name, total, total / len(rows))
-                for name, total in zip(samples, sums, strict=True)
-            ),
-            key=lambda one: one.rank_sum,
-        )
+        Ranked(name, total, total / len(rows))
+        for total, name in sorted(zip(sums, samples, strict=True), key=lambda each: each[0])
     )
-    chi = _friedman(rows, sums)
-    tested = chi is not None and len(rows) >= FEWEST_TASTERS
-    p = chi_square_tail(chi, len(samples) - 1) if tested and chi is not None else None
-    counted = _counted(rows, sums) if tested else None
-    judged = counted if counted is not None else p
+    chi = _friedman(rows, sums) if len(rows) >= FEWEST_TASTERS else None
+    df = None if chi is None else len(samples) - 1
+    p = None if chi is None or df is None else chi_square_tail(chi, df)
+    counted = None if chi is None else _counted(rows, sums)
+    judged = p if counted is None else counted
     shown = judged is not None and judged <= SIGNIFICANCE
-    return Ranks(
-        len(rows),
-        left,
-        ordered,
-        chi if tested else None,
-        len(samples) - 1 if tested else None,
-        p,
-        counted,
-        shown,
-        _ranks_words(len(rows), left, ordered, judged, shown=shown),
-    )
+    words = _ranks_words(len(rows), left, ordered, judged, shown=shown)
+    return Ranks(len(rows), left, ordered, chi, df, p, counted, shown, words)
 
 
 def _mean_ranks(values: Sequence[float]) -> list[float]:
@@ -234,29 +205,19 @@ def _counted(rows: Sequence[Sequence[float]], sums: Sequence[float]) -> float | 
         states = following
     middle = count * (size + 1) / 2
     seen = math.fsum((one - middle) ** 2 for one in sums)
-    return min(
-        1.0,
-        math.fsum(
-            share
-            for state, share in states.items()
-            if math.fsum((one - middle) ** 2 for one in state) >= seen - 1e-9
-        ),
+    as_far = (
+        share
+        for state, share in states.items()
+        if math.fsum((one - middle) ** 2 for one in state) >= seen - 1e-9
     )
+    return min(1.0, math.fsum(as_far))
 
 
 def _ranks_words(
-    tasters: int,
-    left: Sequence[str],
-    ordered: Sequence[Ranked],
-    p: float | None,
-    *,
-    shown: bool,
+    tasters: int, left: Sequence[str], ordered: Sequence[Ranked], p: float | None, *, shown: bool
 ) -> str:
-    missing = (
-        f"Left out, because not every sample was judged: {listed(list(left), most=5)}. "
-        if left
-        else ""
-    )
+    named = listed(list(left), most=5)
+    missing = f"Left out, because not every sample was judged: {named}. " if left else ""
     if tasters < FEWEST_TASTERS:
         return (
             f"{missing}With {plural(tasters, 'taster')} nothing can be shown about taste in "

@@ -65,7 +65,7 @@ class Verdict:
 
 
 def judgeable(arms: Sequence[Arm]) -> tuple[Arm, ...]:
-    """Give the arms that are held against one another (rule 4); at least two where there are two.
+    """The arms that are held against one another (rule 4); at least two where there are two.
 
     With no two arms of SOUND trays those of two or more are taken, and with no two of these all
     that have a weighed tray.
@@ -78,7 +78,7 @@ def judgeable(arms: Sequence[Arm]) -> tuple[Arm, ...]:
 
 
 def unlikeness(arms: Sequence[Arm]) -> float:
-    """Give the widest spread as a multiple of the narrowest; every arm has a spread above 0."""
+    """The widest spread as a multiple of the narrowest; every arm has a spread above 0."""
     sds = [arm.sd or 0.0 for arm in arms]
     return max(sds) / min(sds)
 

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, fields, replace
 from datetime import datetime
-from typing import ClassVar
+from typing import Any, ClassVar
 from zoneinfo import ZoneInfo
 
 from logbook.growing.crops.templates import CropTemplate
@@ -75,25 +75,17 @@ class Priorities:
 
 
 @dataclass(frozen=True, slots=True)
-class TrialView:
+class TrialView(TrialFacts):
     """All that is known of a trial. `judged` is None while `why_not` says what is missing."""
 
-    trial: Trial
-    template: CropTemplate
-    records: tuple[TrayRecord, ...]
     arms: tuple[Arm, ...]
-    spread: RoomSpread
     judged: Judgement | None
     why_not: str
     confounders: Confounders
     costs: Costs
     measured: tuple[Measured, ...]
-    tasting: TastingResult | None
-    triangles: tuple[TriangleResult, ...]
     weighing: Priorities | None
-    decisions: tuple[Decision, ...]
     advice: str
-    zone: ZoneInfo
 
     @property
     def waiting(self) -> int:
@@ -140,50 +132,42 @@ class JudgedTrays(JudgedTrial):
 
 def judged_view(facts: TrialFacts, spread: float | None, prices: Prices) -> TrialView:
     """Judge a trial from what is known of it; `spread` in % overrules the room's own."""
-    trial, records, room, tasting = facts.trial, facts.records, facts.spread, facts.tasting
+    trial, records = facts.trial, facts.records
     arms = every_arm(trial, records)
-    order = {arm.name: at for at, arm in enumerate(trial.arms)}
-    by_arm = sorted(records, key=lambda record: order[record.arm])
+    order = [arm.name for arm in trial.arms]
+    by_arm = sorted(records, key=lambda record: order.index(record.arm))
     alike = trial_confounders(by_arm, trial.thing, facts.zone)
-    judged, why_not = _judged(by_arm, spread if spread is not None else room.percent)
+    judged, why_not = _judged(by_arm, facts.spread.percent if spread is None else spread)
     costs = _costs(records, arms, prices, shown=judged is not None and judged.shown)
-    weighing = None
-    if facts.weights:
-        weighing = _weighing(facts.weights, facts.said_at, records, arms, judged, tasting, costs)
+    weighing = _weighing(facts, arms, judged, costs) if facts.weights else None
     advised = why_not
     if judged is not None:
         result = weighing.result if weighing else None
         runs = len({record.run for record in records})
         advised = advice(judged, alike, factor_words(trial.thing), result, runs)
+    known: dict[str, Any] = {each.name: getattr(facts, each.name) for each in fields(facts)}
     return TrialView(
-        trial=trial,
-        template=facts.template,
-        records=records,
+        **known,
         arms=arms,
-        spread=room,
         judged=judged,
         why_not=why_not,
         confounders=alike,
         costs=costs,
         measured=_measured(trial, by_arm),
-        tasting=tasting,
-        triangles=facts.triangles,
         weighing=weighing,
-        decisions=facts.decisions,
         advice=advised,
-        zone=facts.zone,
     )
 
 
 def trays_of(records: Sequence[TrayRecord]) -> tuple[Tray, ...]:
-    """Give a trial's trays as judging takes them."""
+    """A trial's trays as judging takes them."""
     return tuple(
         Tray(record.arm, record.grams, record.block or None, record.left_out) for record in records
     )
 
 
 def every_arm(trial: Trial, records: Sequence[TrayRecord]) -> tuple[Arm, ...]:
-    """Give all arms in the trial's order, those without trays too."""
+    """All arms in the trial's order, those without trays too."""
     found = {arm.name: arm for arm in gather(trays_of(records))}
     return tuple(found.get(arm.name, Arm(arm.name, ())) for arm in trial.arms)
 
@@ -202,17 +186,16 @@ def _judged(records: Sequence[TrayRecord], spread: float) -> tuple[Judgement | N
 
 def _measured(trial: Trial, records: Sequence[TrayRecord]) -> tuple[Measured, ...]:
     """Judge what is measured besides grams, where anything of it is recorded."""
-    wanted = trial.measures.split()
     values: tuple[tuple[Measure, Callable[[TrayRecord], float | None]], ...] = (
         (HEIGHT, lambda record: record.height_mm),
         (DAYS, lambda record: record.days),
     )
     pairs = list(zip(trays_of(records), records, strict=True))
-    found = [
+    found = (
         measured(quantity, [replace(tray, grams=get(record)) for tray, record in pairs])
         for quantity, get in values
-        if quantity.name in wanted
-    ]
+        if quantity.name in trial.measures.split()
+    )
     return tuple(one for one in found if one is not None)
 
 
@@ -245,39 +228,31 @@ def _costs(
 
 
 def _weighing(
-    weights: Mapping[str, float], when: datetime | None, records: Sequence[TrayRecord],
-    arms: Sequence[Arm], judged: Judgement | None, tasting: TastingResult | None, costs: Costs,
-) -> Priorities:  # fmt: skip
-    values = {one: _criterion(one, arms, judged, tasting, costs) for one in weights}
+    facts: TrialFacts, arms: Sequence[Arm], judged: Judgement | None, costs: Costs
+) -> Priorities:
     names = [arm.name for arm in arms if arm.n]
     criteria, lacking = [], []
-    for one, weight in weights.items():
-        found = values[one]
+    for one, weight in facts.weights.items():
+        found = _criterion(one, arms, judged, facts.tasting, costs)
         if found is None or not set(names) <= set(found[0]):
             lacking.append(one)
             continue
         by_arm, more, shown = found
-        mine = {name: by_arm[name] for name in names}
-        criteria.append(Criterion(one, weight, mine, more, shown))
-    missing = (
-        f" Nothing is known yet of {listed(lacking)}, so that is left aside." if lacking else ""
-    )
-    late = _late(when, records)
+        criteria.append(Criterion(one, weight, {name: by_arm[name] for name in names}, more, shown))
+    missing = f" Nothing is known yet of {listed(lacking)}, so that is left aside."
+    after = f"{missing if lacking else ''}{_late(facts)}"
     try:
         result = weigh_criteria(criteria)
     except Refused as refused:
         words = str(refused) if criteria else "Nothing can be weighed up yet."
-        return Priorities(weights, None, f"{words}{missing}{late}")
-    return Priorities(weights, result, f"{result.words}{missing}{late}")
+        return Priorities(facts.weights, None, f"{words}{after}")
+    return Priorities(facts.weights, result, f"{result.words}{after}")
 
 
-def _late(when: datetime | None, records: Sequence[TrayRecord]) -> str:
-    cuts = [
-        record.state.ended_at
-        for record in records
-        if record.state.status == "cut" and record.state.ended_at is not None
-    ]
-    if when is None or not cuts or when <= min(cuts):
+def _late(facts: TrialFacts) -> str:
+    states = [record.state for record in facts.records if record.state.status == "cut"]
+    cuts = [state.ended_at for state in states if state.ended_at is not None]
+    if facts.said_at is None or not cuts or facts.said_at <= min(cuts):
         return ""
     return (
         " What counts was said after the first tray was cut, so it may lean towards what was seen."
@@ -288,7 +263,7 @@ def _criterion(
     one: str, arms: Sequence[Arm], judged: Judgement | None, tasting: TastingResult | None,
     costs: Costs,
 ) -> tuple[Mapping[str, float], bool, bool] | None:  # fmt: skip
-    """Give a criterion's values by arm, whether more is better, and whether it is shown."""
+    """A criterion's values by arm, whether more is better, and whether it is shown."""
     if one == "yield":
         if judged is None:
             return None

@@ -65,11 +65,8 @@ def left_out(arms: Sequence[Arm]) -> str:
             said.append(f"{arm.name} has no tray to compare")
     if not said:
         return ""
-    worse = (
-        " An arm that loses trays does worse than its mean says."
-        if any(arm.died for arm in arms)
-        else ""
-    )
+    died = any(arm.died for arm in arms)
+    worse = " An arm that loses trays does worse than its mean says." if died else ""
     return f"Not counted: {listed(said, most=6)}.{worse}"
 
 
@@ -103,10 +100,8 @@ def one_tray(
     light = min(arms, key=lambda arm: arm.mean or 0.0)
     opening = "One tray per arm: no test can be made of this."
     if heavy.mean == light.mean:
-        return joined(
-            opening,
-            f"{'Both' if len(arms) == 2 else f'All {count_word(len(arms))}'} trays weigh the same.",
-        )
+        every = "Both" if len(arms) == 2 else f"All {count_word(len(arms))}"
+        return f"{opening} {every} trays weigh the same."
     difference = f"{_gap_words(heavy, light)}."
     if spread_percent is None or chance is None:
         return joined(
@@ -138,14 +133,9 @@ def settle_words(settle: int | None) -> str:
 
 
 def compared(
-    arms: Sequence[Arm],
-    pairs: Sequence[Pair],
-    told: Sequence[Pair],
-    anova: Anova | None,
-    settle: int | None,
-    *,
-    shown: bool,
-) -> str:
+    arms: Sequence[Arm], pairs: Sequence[Pair], told: Sequence[Pair], anova: Anova | None,
+    settle: int | None, *, shown: bool,
+) -> str:  # fmt: skip
     """Say what several trays per arm show."""
     if anova is None:
         return _nothing_varies(arms)
@@ -211,9 +201,8 @@ def _standing(arms: Sequence[Arm], pairs: Sequence[Pair], told: Sequence[Pair]) 
     )
     if not rivals:
         return joined(f"{best} cut more than every other arm." if len(arms) > 2 else "", capped)
-    return joined(
-        f"{best} cut most, but cannot be told apart from {listed(rivals, most=4)}.", capped
-    )
+    apart = f"{best} cut most, but cannot be told apart from {listed(rivals, most=4)}."
+    return joined(apart, capped)
 
 
 def _nothing_varies(arms: Sequence[Arm]) -> str:

@@ -63,7 +63,7 @@ def test_one_tray_per_arm_never_has_a_winner(spread: float | None) -> None:
     judged = judge(trays(FOUR), spread_percent=spread)
     assert not judged.shown
     assert not judged.told_apart
-    assert (judged.f, judged.p, judged.pairs) == (None, None, ())
+    assert (judged.anova, judged.pairs) == (None, ())
     for word in ("best arm", "winner", "The arms differ", "cut most", "cut more than every"):
         assert word not in judged.words
 
@@ -134,8 +134,8 @@ def test_too_hopeful_welch_is_held_back_and_said() -> None:
     )
     assert judged.design == "welch"
     assert not judged.shown
-    assert judged.p is not None
-    assert judged.p > 0.05
+    assert judged.anova is not None
+    assert judged.anova.p > 0.05
     assert "Welch's formula alone gives p 0.028, which is too hopeful" in judged.words
 
 
@@ -167,7 +167,7 @@ def test_a_discarded_tray_is_left_out_and_said() -> None:
 
 def test_all_weights_equal_is_said() -> None:
     judged = judge(trays({"A": [300, 300, 300], "B": [300, 300, 300]}))
-    assert (judged.f, judged.p) == (None, None)
+    assert judged.anova is None
     assert "All trays weigh the same" in judged.words
 
 
@@ -203,8 +203,8 @@ def test_rather_unlike_spreads_must_hold_with_each_arms_own_spread_too() -> None
         )
     )
     assert judged.design == "one way"
-    assert judged.p is not None
-    assert judged.p < 0.05
+    assert judged.anova is not None
+    assert judged.anova.p < 0.05
     assert not judged.shown
     assert "their spreads are rather unlike, and with each arm's own spread it is p 0.071" in (
         judged.words
@@ -254,7 +254,8 @@ def test_arms_that_never_share_a_block_are_refused() -> None:
 def test_a_missing_block_cell_is_said() -> None:
     judged = judge(blocks({"A": [300, 321, 310], "B": [330, 352, None], "C": [301, 331, 318]}))
     assert judged.design == "blocks"
-    assert judged.df_error == 3
+    assert judged.anova
+    assert judged.anova.df_error == 3
     assert "Without a weight: B in week 3" in judged.words
 
 
@@ -339,8 +340,8 @@ def test_any_trial_is_judged_or_refused_without_nan(some: list[Tray], spread: fl
         return
     assert all(math.isfinite(one) for one in numbers_of(asdict(judged)))
     assert not {"nan", "inf", "None"} & set(judged.words.replace(",", " ").split())
-    if judged.p is not None:
-        assert 0 <= judged.p <= 1
+    if judged.anova is not None:
+        assert 0 <= judged.anova.p <= 1
         assert judged.pairs
     if not judged.shown:
         assert not judged.told_apart
@@ -363,6 +364,6 @@ def test_the_unit_of_weight_changes_nothing(
     scaled = judge(
         trays({"A": [one * scale for one in first], "B": [one * scale for one in second]})
     )
-    if plain.p is not None and scaled.p is not None:
-        assert scaled.f == pytest.approx(plain.f, rel=1e-6, abs=1e-9)
+    if plain.anova is not None and scaled.anova is not None:
+        assert scaled.anova.f == pytest.approx(plain.anova.f, rel=1e-6, abs=1e-9)
         assert scaled.shown == plain.shown

@@ -71,9 +71,7 @@ def test_the_trays_reach_the_power_and_one_less_does_not(effect: float, arms: in
 @pytest.mark.parametrize("df", [2, 5.3, 27, 18_000, math.inf])
 def test_the_studentized_range_agrees_with_scipy(arms: int, df: float) -> None:
     for q in (0.5, 3.5, 9.0):
-        assert range_tail([q], arms, [df])[0] == pytest.approx(
-            studentized_range.sf(q, arms, df), abs=1e-7
-        )
+        assert range_tail(q, arms, df) == pytest.approx(studentized_range.sf(q, arms, df), abs=1e-7)
     critical = range_critical(0.05, arms, df)
     assert studentized_range.sf(critical, arms, df) == pytest.approx(0.05, abs=1e-5)
 
