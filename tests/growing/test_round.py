@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from datetime import datetime
+from datetime import datetime, timedelta
+
+import pytest
 
 from logbook.growing.crops.templates import CropTemplate
 from logbook.growing.trays.life import Deed
-from logbook.growing.trays.round import Round, TrayNow, make_round
+from logbook.growing.trays.round import Round, TrayNow, is_late, make_round
 from tests.room import HOURS, LONDON, changed, day, field_test, moment, sown, tray_after, watered
 
 SOWN = moment("2026-04-01 08:00")
@@ -133,3 +135,53 @@ def test_a_line_is_due_when_the_first_of_its_trays_is() -> None:
     (cut,) = [line for line in found.due if line.chore == "cut"]
     assert cut.window is not None
     assert cut.window.best == moment("2026-04-08 20:00")
+
+
+@pytest.mark.parametrize(
+    ("chore", "after", "overdue", "late"),
+    [
+        ("light_on", timedelta(minutes=59), True, False),
+        ("light_on", timedelta(hours=1), True, True),
+        ("water", timedelta(hours=3, minutes=59), True, False),
+        ("look", timedelta(hours=4), True, True),
+        ("cut", timedelta(days=9), False, False),
+        ("cut", timedelta(0), True, True),
+    ],
+)
+def test_a_chore_is_called_late_after_an_hour_and_the_morning_s_walk_after_four(
+    chore: str, after: timedelta, overdue: bool, late: bool
+) -> None:
+    assert is_late(chore, SOWN, SOWN + after, overdue=overdue) is late
+
+
+def test_words_of_a_line_by_what_it_is_and_when() -> None:
+    def words(deeds: list[Deed], now: str, chore: str, *, brief: bool = False) -> str:
+        found = round_of(tray(101, deeds, moment(now)), now=now)
+        (line,) = [each for each in found.lines if each.chore == chore]
+        return line.when_words(found.now, LONDON, brief=brief)
+
+    seen = [*WATERED, Deed(0, "look", moment("2026-04-07 12:00"), sign=True)]
+    assert words([sown(SOWN)], "2026-04-05 08:59", "weight_off") == "since 08:00"
+    assert words([sown(SOWN)], "2026-04-05 10:00", "weight_off") == "late 2 h"
+    assert words([sown(SOWN)], "2026-04-02 08:00", "water") == "last 24 h ago"
+    assert words([sown(SOWN)], "2026-04-02 11:00", "water") == "late, last 27 h ago"
+    assert words([sown(SOWN)], "2026-04-02 06:00", "water") == "07:00"
+    assert words(WATERED, "2026-04-09 08:00", "cut").startswith("by Fri 10 Apr")
+    assert words(WATERED, "2026-04-10 07:00", "cut") == "last day"
+    assert words(WATERED, "2026-04-10 08:01", "cut").startswith("late ")
+    assert "sign seen" in words(seen, "2026-04-07 13:00", "cut")
+
+
+def test_a_sown_tray_on_which_mould_was_seen_is_named_by_the_round_and_its_line() -> None:
+    now = "2026-04-07 07:30"
+    mouldy = [*WATERED, Deed(0, "look", moment("2026-04-06 09:00"), mould="spot")]
+    gone = [*mouldy, Deed(0, "discard", moment("2026-04-06 10:00"))]
+    found = round_of(
+        tray(103, mouldy, moment(now)), tray(101, WATERED, moment(now)),
+        tray(102, mouldy, moment(now)), tray(104, gone, moment(now)), now=now,
+    )  # fmt: skip
+    assert found.mouldy == (102, 103)
+    (line,) = found.due
+    assert (line.numbers, line.mouldy) == ((101, 102, 103), (102, 103))
+    assert line.mould_words == "mould: 102 103"
+    assert round_of(tray(101, WATERED, moment(now)), now=now).due[0].mould_words == ""

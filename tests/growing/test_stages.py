@@ -9,6 +9,7 @@ import pytest
 from logbook.growing.crops.templates import CropTemplate, CutWindow, Stage, checked
 from logbook.growing.trays.chores import change_between, chore_named
 from logbook.growing.trays.forecast import (
+    Window,
     changes_ahead,
     chores_of_tray,
     cut_window,
@@ -275,3 +276,26 @@ def test_a_template_that_cannot_be_is_refused_with_what_is_wrong(
 ) -> None:
     with pytest.raises(Refused, match=words):
         checked(crop)
+
+
+@pytest.mark.parametrize(
+    ("at", "state"),
+    [
+        ("2026-04-02 07:59", "soon"),
+        ("2026-04-02 08:00", "ready"),
+        ("2026-04-04 08:00", "ready"),
+        ("2026-04-04 08:01", "late"),
+    ],
+)
+def test_a_cut_window_holds_its_ends(at: str, state: str) -> None:
+    window = Window(*(moment(f"2026-04-0{day} 08:00") for day in (2, 3, 4)))
+    assert window.state(moment(at)) == state
+
+
+@pytest.mark.parametrize(
+    ("seen", "state"),
+    [("2026-04-01 10:00", "ready"), ("2026-04-01 12:00", "ready"), ("2026-04-01 12:01", "soon")],
+)
+def test_a_sign_to_cut_makes_ready_from_when_it_was_seen(seen: str, state: str) -> None:
+    window = Window(*(moment(f"2026-04-0{day} 08:00") for day in (2, 3, 4)))
+    assert window.state(moment("2026-04-01 12:00"), moment(seen)) == state
