@@ -272,7 +272,6 @@ class LogbookApp(Watching, inherit_bindings=False):
         self.action_command_palette()
 
     def get_system_commands(self, screen: Screen[Any]) -> Iterable[SystemCommand]:
-        """Offer every command that works on this screen."""
         own = screen.own if isinstance(screen, LogScreen) else ()
         for name in dict.fromkeys((*own, *EVERYWHERE)):
             command = self.commands[name]

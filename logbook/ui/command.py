@@ -32,42 +32,15 @@ class Command:
 
     @property
     def key_words(self) -> str:
-        """The key as the footer writes it."""
         return self.key if self.key in ARROWS and not self.arrows else words_of_key(self.key)
 
 
 KEY_WORDS = {
-    "enter": "enter",
-    "question_mark": "?",
-    "slash": "/",
-    "escape": "esc",
-    "right": "→",
-    "left": "←",
-    "pagedown": "PgDn",
-    "pageup": "PgUp",
-    "space": "space",
-    "plus": "+",
-    "minus": "-",
-    "equals_sign": "=",
-    "up": "↑",
-    "down": "↓",
-    "colon": ":",
-    "comma": ",",
-    "full_stop": ".",
-    "f1": "F1",
-    "f2": "F2",
-    "f3": "F3",
-    "f4": "F4",
-    "f5": "F5",
-    "f6": "F6",
-    "f7": "F7",
-    "f8": "F8",
-    "f9": "F9",
-    "f10": "F10",
-    "ctrl+c": "ctrl+c",
-}
-
-
+    "enter": "enter", "question_mark": "?", "slash": "/", "escape": "esc", "right": "→", "left": "←",
+    "pagedown": "PgDn", "pageup": "PgUp", "space": "space", "plus": "+", "minus": "-",
+    "equals_sign": "=", "up": "↑", "down": "↓", "colon": ":", "comma": ",", "full_stop": ".",
+    **{f"f{number}": f"F{number}" for number in range(1, 11)}, "ctrl+c": "ctrl+c",
+}  # fmt: skip
 ARROWS = frozenset({"up", "down", "left", "right"})
 
 

@@ -68,7 +68,6 @@ class TrayKeys(LogScreen):
 
     @work
     async def go_to_number(self, first: str) -> None:
-        """Ask for the rest of a tray number and open its page."""
         number = await self.ask_line("Tray", one_number, first, "enter open   esc back")
         if number is not None:
             await self.open_tray(number)
@@ -107,7 +106,6 @@ class TrayKeys(LogScreen):
         )
 
     def _asks_part(self, chosen: Chosen) -> AskLine[tuple[int, ...]]:
-        """The question which of the trays."""
         from logbook.ui.forms.asking import AskLine
 
         def read(text: str) -> tuple[int, ...]:

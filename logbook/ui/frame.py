@@ -159,11 +159,9 @@ class Frame(Screen[None]):
 
     @property
     def walk(self) -> WalkList:
-        """The list of the screen."""
         return self.query_one(WalkList)
 
     def compose(self) -> ComposeResult:
-        """Put head, body and foot together."""
         yield Head(id="head")
         yield Rule(id="rule")
         with Vertical(id="body"):
@@ -200,13 +198,11 @@ class Frame(Screen[None]):
                     part.refresh()
 
     def on_resize(self) -> None:
-        """Draw again for the new width."""
         if self.app.size != self.drawn_for:
             self._draw_all()
 
     @work(exclusive=True, group="view")
     async def refresh_view(self) -> None:
-        """Read the view off the loop and draw it."""
         await self.reload()
 
     async def reload(self) -> None:
@@ -220,7 +216,6 @@ class Frame(Screen[None]):
             self._draw_all()
 
     def redraw(self) -> None:
-        """Draw the view that was read last, where there is one."""
         if self.view is not None:
             self.draw(self.view)
 
@@ -236,9 +231,7 @@ class Frame(Screen[None]):
             await self.run_action(self.enter)
 
     def action_further(self) -> None:
-        """Move on in the page below."""
         self.query_one(self.page_below).scroll_page_down(animate=False)
 
     def action_nearer(self) -> None:
-        """Move back in the page below."""
         self.query_one(self.page_below).scroll_page_up(animate=False)

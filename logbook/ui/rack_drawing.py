@@ -71,7 +71,6 @@ class Drawing:
 
     @property
     def text(self) -> str:
-        """The drawing as plain text."""
         lines: dict[int, list[Piece]] = {y: list(pieces) for y, pieces in self.headings.items()}
         for cell in self.cells:
             for down, pieces in enumerate(cell.pieces):

@@ -41,14 +41,12 @@ class LogScreen(Frame):
 
     @property
     def logbook(self) -> Sitting:
-        """The app, as what it is."""
         app = self.app
         assert isinstance(app, Sitting)  # noqa: S101 - there is no other
         return app
 
     @property
     def book(self) -> Book:
-        """The open book."""
         return self.logbook.book
 
     async def may_close(self) -> bool:
@@ -94,11 +92,9 @@ class LogScreen(Frame):
 
     @property
     def undoes(self) -> str:
-        """Say which key takes back what was just written."""
         return self.keyed("{undo} undoes.")
 
     def refuse(self, refused: Refused) -> None:
-        """Say why something cannot be."""
         self.say(str(refused), wants=True)
 
     def tell(self, done: Written | None, then: str = "{undo} undoes.") -> None:
@@ -110,7 +106,6 @@ class LogScreen(Frame):
     # asking and writing
 
     async def ask(self, question: Question[Answer]) -> Answer | None:
-        """Ask; None when the grower went back."""
         return await self.app.push_screen_wait(question)
 
     async def ask_line(

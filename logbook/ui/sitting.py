@@ -70,7 +70,6 @@ class Sitting(KeysInTurn):
 
     @property
     def book(self) -> Book:
-        """The open book."""
         if self._book is None:
             raise Refused("There is no book yet.")
         return self._book
@@ -86,7 +85,6 @@ class Sitting(KeysInTurn):
         return self.screen if isinstance(self.screen, Frame) else None
 
     def say(self, words: str, *, wants: bool = False) -> None:
-        """Say something on the screen that one is on."""
         if self.shown is not None:
             self.shown.say(words, wants=wants)
 

@@ -79,7 +79,6 @@ class SowSubject(Subject):
 
     @classmethod
     def seen_from(cls, screen: Cursor) -> Self:
-        """The place under the cursor."""
         return cls(place=screen.sowing_place())
 
 
@@ -119,7 +118,6 @@ class PlaceSubject(Subject):
 
     @property
     def about(self) -> str:
-        """Its path."""
         return self.place
 
 
@@ -131,7 +129,6 @@ class LightSubject(Subject):
 
     @classmethod
     def seen_from(cls, screen: Cursor) -> Self:
-        """The shelf under the cursor."""
         return cls(screen.here()[1])
 
 

@@ -50,7 +50,6 @@ class TimeScale:
 
     @property
     def today(self) -> date:
-        """The present day in the room."""
         return day_of(self.now, self.zone)
 
     def day(self, at: datetime) -> str:
@@ -60,11 +59,9 @@ class TimeScale:
         return f"day {day_number(self.sown_at, at, self.zone, self.first_day)}"
 
     def date(self, at: datetime) -> str:
-        """Write the date of a moment."""
         return day_words(day_of(at, self.zone), self.today)
 
     def clock(self, at: datetime) -> str:
-        """Write the time of a moment."""
         return clock_words(at, self.zone)
 
 
@@ -116,12 +113,7 @@ class TimeLine:
         ]
 
     def _put(
-        self,
-        key: str,
-        of: Line | Ahead,
-        head: list[Content],
-        words: Content,
-        opened: bool = True,
+        self, key: str, of: Line | Ahead, head: list[Content], words: Content, opened: bool = True
     ) -> None:
         """Add an entry: its words hang beside its time, a long text in several steps."""
         before = Content("").join(head)
@@ -223,7 +215,6 @@ class TimeLineKeys(TrayKeys):
     def time_line(
         self, page: TrayPage | BatchPage, sown_at: datetime | None, trays: Iterable[int]
     ) -> TimeLine:
-        """The time line of a page that is about these trays."""
         book = self.book
         scale = TimeScale(
             now=book.now(),
@@ -240,7 +231,6 @@ class TimeLineKeys(TrayKeys):
 
     @property
     def walk(self) -> TimeLineList:
-        """The list that holds the time line."""
         return self.query_one(TimeLineList)
 
     def open_entry(self, entry: int) -> None:

@@ -25,7 +25,6 @@ class Step:
     words: str
 
     def said(self, commands: Mapping[str, Command]) -> str:
-        """The sentence with the keys as they are here."""
         return self.words.format_map({name: each.key_words for name, each in commands.items()})
 
 

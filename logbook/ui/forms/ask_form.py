@@ -58,7 +58,6 @@ class AskForm(Question[Answer]):
 
     @on(LineDone)
     def next_line(self) -> None:
-        """Go down a line; save at the last."""
         if self.body.here is self.body.shown[-1]:
             self.action_save()
         else:

@@ -61,7 +61,6 @@ class Question(ModalScreen[Answer | None]):
     @on(Input.Changed)
     @on(TextArea.Changed)
     def changed(self) -> None:
-        """Keep what is being typed."""
         if self.keep is not None:
             texts = self.texts()
             self.keep({} if texts == self.offered() else texts)
@@ -89,7 +88,6 @@ class Question(ModalScreen[Answer | None]):
         self.dismiss(answer)
 
     def compose(self) -> ComposeResult:
-        """Put the strip together."""
         with Vertical(id="strip"):
             yield Static(Content(self._spoken(self.asked)), id="asked")
             yield from self.compose_answer()
@@ -104,7 +102,6 @@ class Question(ModalScreen[Answer | None]):
         )
 
     def on_resize(self) -> None:
-        """Break the hints anew."""
         for shown in self.query("#hint").results(Static):
             shown.update(self._hint)
 
@@ -125,7 +122,6 @@ class Question(ModalScreen[Answer | None]):
         self.query_one("#wrong", Static).update(Content(self._spoken(words)))
 
     def refuse(self, refused: Refused) -> None:
-        """Say why the answer was refused."""
         self.complain(str(refused))
 
     def action_go_back(self) -> None:
@@ -172,13 +168,10 @@ class AskLine(Question[Answer]):
     def compose_answer(self) -> ComposeResult:
         suggester = SuggestFromList(self.offers, case_sensitive=False) if self.offers else None
         replaced = self.replaced and self.start == self.first
-        line = LineInput(self.start, select_on_focus=replaced, suggester=suggester)
-        line.cursor_blink = False
-        yield line
+        yield LineInput(self.start, select_on_focus=replaced, suggester=suggester)
 
     @on(Input.Submitted)
     def take(self, event: Input.Submitted) -> None:
-        """Read the answer and end, or say what is wrong."""
         try:
             answer = self.read(event.value)
         except Refused as refused:
@@ -237,10 +230,7 @@ class AskText(Question[str]):
 class AskYes(Question[bool]):
     """Asks yes or no: y or Enter, n or Esc."""
 
-    BINDINGS = [
-        Binding("y,enter", "answer(True)", "yes"),
-        Binding("n", "answer(False)", "no"),
-    ]
+    BINDINGS = [Binding("y,enter", "answer(True)", "yes"), Binding("n", "answer(False)", "no")]
 
     def __init__(self, asked: str, hint: str = "y yes   n no") -> None:
         super().__init__(asked, hint)
@@ -293,11 +283,9 @@ class AskChoice(Question[str]):
 
     @on(WalkList.Selected)
     def take(self, event: WalkList.Selected) -> None:
-        """End with the choice under the cursor."""
         self.dismiss(event.key)
 
     def key_pressed(self, key: str) -> bool:
-        """End with the choice that has this letter."""
         for answer, letter, _ in self.choices:
             if key and key == letter.casefold():
                 self.dismiss(answer)

@@ -120,7 +120,6 @@ class FormScreen(LogScreen):
 
     @property
     def draft(self) -> Draft:
-        """What is typed, as it is kept."""
         return Draft(self.kind, self.draft_label, self.texts(), place=self.about or "")
 
     @property
@@ -159,7 +158,6 @@ class FormScreen(LogScreen):
     @on(Input.Changed)
     @on(TextArea.Changed)
     def changed(self, event: Input.Changed | TextArea.Changed) -> None:
-        """Tell that something was typed."""
         event.stop()
         texts = self.texts()
         if texts == self._told:
@@ -173,7 +171,6 @@ class FormScreen(LogScreen):
 
     @on(LineDone)
     def typed(self, event: LineDone) -> None:
-        """Go down a line; save at the last."""
         event.stop()
         if isinstance(self.focused, SaveLine):
             self.action_save()
@@ -193,7 +190,6 @@ class FormScreen(LogScreen):
             self.refresh_preview()
 
     def on_descendant_focus(self) -> None:
-        """Show what the line offers."""
         self._show_offers()
 
     def _show_offers(self) -> None:
@@ -319,6 +315,5 @@ class FormScreen(LogScreen):
         return await self.may_leave()
 
     def _say_there(self, words: str) -> None:
-        """Say something on the screen that one is on now."""
         if isinstance(self.app.screen, LogScreen):
             self.app.screen.say(words)

@@ -44,7 +44,6 @@ class MeterForm(Question[Metered]):
     ]
 
     def __init__(self, place: str, units: Units, offers: Mapping[str, str] | None = None) -> None:
-        """Take the shelf and texts to offer per line."""
         super().__init__(f"Light on {place}", "enter next   ↑ back one   {save} finish   esc back")
         self.units = units
         self.offers = dict(offers or {})
@@ -64,9 +63,7 @@ class MeterForm(Question[Metered]):
     def compose_answer(self) -> ComposeResult:
         yield Static(Content(""), id="so-far")
         yield Static(Content(""), id="ask-now")
-        line = LineInput("", select_on_focus=False)
-        line.cursor_blink = False
-        yield line
+        yield LineInput("", select_on_focus=False)
 
     def on_mount(self) -> None:
         """Begin at the last line that holds something, which may be typed by half."""

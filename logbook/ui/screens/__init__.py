@@ -40,7 +40,6 @@ class Declared:
 
     @property
     def command(self) -> Command | None:
-        """The command that leads to it."""
         if not self.key:
             return None
         return Command(
@@ -56,56 +55,35 @@ class Declared:
         return found
 
     def make(self) -> Any:
-        """Make the screen."""
         return self.screen()
 
 
 _ALL = (
-    Declared(
-        "trays", "round", key="f2", words="round", tip="The round: what every tray needs, as you walk.",
-        also=("r",), letter="r",
-    ),
-    Declared(
-        "trays", "racks", key="f3", words="racks", tip="The racks with the trays in their slots.",
-        letter="k", daily=True,
-    ),
-    Declared(
-        "trays", "due", key="f4", words="due", tip="What is or will be ready to cut.", letter="d",
-        daily=True,
-    ),
-    Declared(
-        "trays", "page", subjects.PageSubject, "f5", "page", "A day's entries.", letter="p", daily=True,
-    ),
-    Declared(
-        "trays", "sow", subjects.SowSubject, "n", "sow", "Sow a new batch, or plan one.", ("f6",), "s",
-    ),
-    Declared(
-        "trays", "weigh", subjects.WeighSubject, "w", "weigh",
-        "Weigh the cut: tray number, grams, Enter.", ("f7",),
-    ),
-    Declared(
-        "crops", "templates", key="f8", words="templates", tip="Crop templates.", letter="t", daily=True,
-    ),
+    Declared("trays", "round", key="f2", words="round",
+             tip="The round: what every tray needs, as you walk.", also=("r",), letter="r"),
+    Declared("trays", "racks", key="f3", words="racks",
+             tip="The racks with the trays in their slots.", letter="k", daily=True),
+    Declared("trays", "due", key="f4", words="due", tip="What is or will be ready to cut.",
+             letter="d", daily=True),
+    Declared("trays", "page", subjects.PageSubject, "f5", "page", "A day's entries.", letter="p",
+             daily=True),
+    Declared("trays", "sow", subjects.SowSubject, "n", "sow", "Sow a new batch, or plan one.",
+             ("f6",), "s"),
+    Declared("trays", "weigh", subjects.WeighSubject, "w", "weigh",
+             "Weigh the cut: tray number, grams, Enter.", ("f7",)),
+    Declared("crops", "templates", key="f8", words="templates", tip="Crop templates.", letter="t",
+             daily=True),
     Declared("room", "places", key="f10", words="places", tip="Racks and shelves.", letter="l"),
-    Declared(
-        "room", "light", subjects.LightSubject, "v", "light",
-        "Light on the shelves: readings, and what the crops want.",
-    ),
-    Declared(
-        "room", "air", subjects.AirSubject, "a", "air",
-        "Air: temperature, humidity, and what they mean.",
-    ),
-    Declared(
-        "room", "bills", subjects.BillsSubject, "o", "lamps, bills",
-        "Lamps, what they cost, and the circuits.",
-    ),
-    Declared(
-        "trials", "trials", key="y", words="trials", tip="Side-by-side trials: set up, judge, decide.",
-    ),
-    Declared(
-        "help", "handbook", key="h", words="handbook", tip="The handbook: by job, from the first day on.",
-        also=("ctrl+o",), bookless=True,
-    ),
+    Declared("room", "light", subjects.LightSubject, "v", "light",
+             "Light on the shelves: readings, and what the crops want."),
+    Declared("room", "air", subjects.AirSubject, "a", "air",
+             "Air: temperature, humidity, and what they mean."),
+    Declared("room", "bills", subjects.BillsSubject, "o", "lamps, bills",
+             "Lamps, what they cost, and the circuits."),
+    Declared("trials", "trials", key="y", words="trials",
+             tip="Side-by-side trials: set up, judge, decide."),
+    Declared("help", "handbook", key="h", words="handbook",
+             tip="The handbook: by job, from the first day on.", also=("ctrl+o",), bookless=True),
     Declared("trays", "tray", subjects.TraySubject),
     Declared("trays", "batch", subjects.BatchSubject),
     Declared("crops", "template", subjects.TemplateSubject),

@@ -47,12 +47,10 @@ class FormBody(Vertical):
 
     @property
     def shown(self) -> list[Entry]:
-        """The lines that are not hidden."""
         return [entry for entry in self.entries.values() if entry.display]
 
     @property
     def here(self) -> Entry | None:
-        """The line that has the focus."""
         return self.entry_of(self.screen.focused)
 
     @staticmethod
@@ -64,7 +62,6 @@ class FormBody(Vertical):
         return at
 
     def begin_at_top(self) -> None:
-        """Go to the first line."""
         if self.shown:
             self.screen.set_focus(self.shown[0].line)
 

@@ -12,7 +12,7 @@ from textual.app import ComposeResult
 from textual.binding import Binding
 from textual.containers import Horizontal, Vertical
 from textual.content import Content
-from textual.events import Key, Paste
+from textual.events import Paste
 from textual.message import Message
 from textual.suggester import SuggestFromList
 from textual.widgets import Static, TextArea
@@ -122,21 +122,12 @@ class FormInput(LineInput):
     def __init__(self, start: str, takes: Callable[[str], bool]) -> None:
         """Take the text to begin with, and what says whether a text may be an answer."""
         super().__init__(start, select_on_focus=False)
-        self.cursor_blink = False
         self.takes = takes
 
     def passes(self, character: str | None) -> bool:
-        """Whether a key is left to the screen."""
         if character != "?" or self.screen.is_modal:
             return False
         return not self.value.strip() or not self.takes(f"{self.value}?")
-
-    def check_consume_key(self, key: str, character: str | None) -> bool:
-        return super().check_consume_key(key, character) and not self.passes(character)
-
-    def on_key(self, event: Key) -> None:
-        if self.passes(event.character):
-            event.prevent_default()
 
     async def action_submit(self) -> None:
         self.post_message(LineDone())
@@ -149,7 +140,6 @@ class FormInput(LineInput):
 
     @property
     def words(self) -> str:
-        """What is typed."""
         return self.value
 
     def put(self, text: str) -> None:
@@ -196,8 +186,7 @@ class FormNote(TextArea):
         """Leave the key to the screens."""
         raise SkipAction
 
-    def action_select_all(self) -> None:
-        raise SkipAction
+    action_select_all = action_select_line
 
     @property
     def words(self) -> str:
@@ -248,7 +237,6 @@ class Entry(Vertical):
 
     @property
     def text(self) -> str:
-        """What is typed."""
         return self.line.words
 
     @property
@@ -264,7 +252,6 @@ class Entry(Vertical):
         self.start = start
 
     def clear(self) -> None:
-        """Throw away what was typed."""
         self.line.put(self.start)
         self.complain("")
 
@@ -278,13 +265,11 @@ class Entry(Vertical):
         self.begin(field.start)
 
     def show_hint(self, hint: str) -> None:
-        """Write another hint."""
         if hint != self._hint:
             self._hint = hint
             self.hint.update(Content(hint))
 
     def show(self, shown: bool) -> None:
-        """Show the line or hide it."""
         if self.display != shown:
             self.display = shown
 

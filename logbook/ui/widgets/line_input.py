@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from textual.events import Key
 from textual.geometry import Size
 from textual.reactive import Reactive
 from textual.widgets import Input
@@ -14,3 +15,15 @@ class LineInput(Input):
     """
 
     virtual_size = Reactive(Size(0, 0), layout=False)
+    cursor_blink = Reactive(False, init=False)
+
+    def passes(self, character: str | None) -> bool:
+        """Whether a key is no text here, but left to the screen."""
+        return False
+
+    def check_consume_key(self, key: str, character: str | None) -> bool:
+        return super().check_consume_key(key, character) and not self.passes(character)
+
+    def on_key(self, event: Key) -> None:
+        if event.is_printable and self.passes(event.character):
+            event.prevent_default()

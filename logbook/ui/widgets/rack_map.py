@@ -65,7 +65,6 @@ class RackMap(ScrollView, can_focus=True):
 
     @property
     def cell(self) -> Cell | None:
-        """The slot that the cursor is on."""
         return self.drawing.find(self._key)
 
     def show(self, racks: Racks) -> None:
@@ -143,7 +142,6 @@ class RackMap(ScrollView, can_focus=True):
     # the cursor
 
     def put_cursor(self, cell: Cell) -> None:
-        """Set the cursor on a slot."""
         before = self.cell
         if cell.key == self._key:
             return
@@ -163,7 +161,6 @@ class RackMap(ScrollView, can_focus=True):
         return True
 
     def clear_marks(self) -> None:
-        """Take all marks off."""
         if self.marked:
             self.marked.clear()
             self.refresh()
@@ -189,7 +186,6 @@ class RackMap(ScrollView, can_focus=True):
             self.put_cursor(self.drawing.beside(self.cell, step))
 
     def action_across(self, rows: int) -> None:
-        """Go so many rows of slots down, or up."""
         if self.cell is not None:
             self.put_cursor(self.drawing.across(self.cell, rows))
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from textual.events import Key
 from textual.message import Message
 
 from logbook.ui.widgets.line_input import LineInput
@@ -27,18 +26,9 @@ class TillInput(LineInput):
 
     def __init__(self) -> None:
         super().__init__(select_on_focus=False)
-        self.cursor_blink = False
 
     def passes(self, character: str | None) -> bool:
-        """Whether a key is left to the screen."""
         return not self.value and character is not None and character not in BEGINS
-
-    def check_consume_key(self, key: str, character: str | None) -> bool:
-        return super().check_consume_key(key, character) and not self.passes(character)
-
-    def on_key(self, event: Key) -> None:
-        if event.is_printable and self.passes(event.character):
-            event.prevent_default()
 
     async def action_submit(self) -> None:
         """Hand the text over and begin anew."""

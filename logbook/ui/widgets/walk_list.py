@@ -35,7 +35,6 @@ class Row:
 
     @classmethod
     def head(cls, words: str, tone: str = "bold $primary") -> Row:
-        """A heading in one tone."""
         return cls(Content.styled(words, tone))
 
     def is_same(self, other: Row) -> bool:
@@ -110,7 +109,6 @@ class WalkList(ScrollView, can_focus=True):
             self.virtual_size = size
 
     def _refresh_changed(self, old: list[tuple[int, Content]], cursor: int | None) -> None:
-        """Repaint the lines that differ, and no others."""
         changed = [
             y
             for y in range(max(len(old), len(self._lines)))

@@ -123,7 +123,6 @@ class TemplatesScreen(LogScreen):
 
     @on(WalkList.Moved)
     def draw_one(self) -> None:
-        """Draw the template under the cursor in full."""
         each: TemplateView | None = self.walk.under
         words: list[Content] = []
         if each is not None:
@@ -157,7 +156,6 @@ class TemplatesScreen(LogScreen):
     # keys
 
     def on_key(self, event: object) -> None:
-        """Let Esc and Enter close the one shown in full."""
         if isinstance(event, Key) and event.key in ("escape", "enter") and self.has_class("-full"):
             event.stop()
             self._show_full(full=False)

@@ -51,7 +51,6 @@ class HelpScreen(ModalScreen[None]):
         self._fill()
 
     def _fill(self) -> None:
-        """Show this screen's own keys, then those of every screen."""
         rows = [Row(Content.styled("Here", "bold"))]
         own = [name for name in self.about.own if name not in EVERYWHERE]
         rows += [self._row(name) for name in own]
@@ -67,7 +66,6 @@ class HelpScreen(ModalScreen[None]):
 
     @on(WalkList.Selected)
     def run_it(self, event: WalkList.Selected) -> None:
-        """Go back and do what the line says."""
         name = event.key
         self.dismiss()
         command = self.about.logbook.commands[name]

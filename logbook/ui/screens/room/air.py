@@ -53,7 +53,6 @@ class ChartArea(Static):
         """The size is another."""
 
     def on_resize(self) -> None:
-        """Tell it."""
         self.post_message(self.Sized())
 
 
@@ -211,7 +210,6 @@ class AirScreen(LogScreen):
         return one.celsius * 1.8 + 32 if self.book.units == "us" else one.celsius
 
     def _levels(self, air: AirView) -> list[float]:
-        """The mould rule's limit, for a chart of VPD."""
         from logbook.growing.room.air_series import DAMP_VPD_KPA
 
         return [DAMP_VPD_KPA] if DRAWN[self.drawn] == "VPD" and air.readings else []
@@ -241,7 +239,6 @@ class AirScreen(LogScreen):
 
     @on(WalkList.Moved)
     def moved(self, event: WalkList.Moved) -> None:
-        """Show the place that the cursor came to."""
         if self.view is not None and event.key and event.key != self.view.air.source:
             self.place = event.key
             self.subject = AirSubject(event.key)

@@ -130,7 +130,6 @@ class BillsScreen(LogScreen):
 
     @on(WalkList.Moved)
     def tell_of_row(self) -> None:
-        """Tell about what the cursor came to."""
         one, lines = self.walk.under, list[Content]()
         if isinstance(one, ShelfBill) and self.view is not None:
             lines = self._about_shelf(one, self.view.days)

@@ -87,7 +87,6 @@ class LightScreen(LogScreen):
 
     @on(WalkList.Moved)
     def draw_shelf(self) -> None:
-        """Draw the shelf that the cursor came to."""
         one: ShelfLight | None = self.walk.under
         none = Content(self.keyed("No shelf yet: places ({places}) adds one."))
         self.query_one("#shelf", Static).update(none if one is None else self._page(one))

@@ -104,15 +104,8 @@ class PlacesScreen(LogScreen):
         ):
             self.say(f"{place.path} is retired; {self.keyed('{retire}')} takes it back.")
 
-    def action_sooner(self) -> None:
-        self.step(later=False)
-
-    def action_later_walk(self) -> None:
-        self.step(later=True)
-
     @work(group="step")
-    async def step(self, *, later: bool) -> None:
-        """Move the place under the cursor in the walk."""
+    async def action_walk_past(self, later: bool) -> None:
         from logbook.actions.room.places import walk_earlier
 
         place: Place | None = self.walk.under

@@ -123,7 +123,6 @@ class BatchScreen(TimeLineKeys):
         return Chosen(numbers, crop=template.label(), sign=template.sign_to_cut)
 
     def weighing_trays(self) -> tuple[int, ...]:
-        """The tray under the cursor, or all that grow."""
         page = self.view
         if page is None:
             return ()

@@ -32,17 +32,14 @@ class Group:
 
     @property
     def key(self) -> str:
-        """What the cursor finds it by."""
         return f"{self.sums.day}/{self.sums.crop}"
 
     @property
     def ready(self) -> tuple[int, ...]:
-        """The numbers that can be cut now."""
         return tuple(tray.number for tray in self.trays if tray.state != "soon")
 
     @property
     def late(self) -> bool:
-        """Whether one is past its window."""
         return any(tray.state == "late" for tray in self.trays)
 
 
@@ -193,10 +190,7 @@ class DueScreen(TrayKeys):
         span = f"by {by}" if tray.state == "late" else f"best {best}, by {by}"
         rest = spread(Content(f"{state}: {span}"), Content(place), width - 19)
         return Content.assemble(
-            "    ",
-            (column(str(tray.number), 7), "bold"),
-            column(f"day {tray.day_number}", 8),
-            rest,
+            "    ", (column(str(tray.number), 7), "bold"), column(f"day {tray.day_number}", 8), rest
         )
 
     # what the cursor is on

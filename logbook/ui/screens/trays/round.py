@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 from datetime import datetime
+from typing import Literal
 
 from rich.cells import cell_len
 from textual import work
@@ -166,28 +167,17 @@ class RoundScreen(TrayKeys):
         return chosen
 
     @work
-    async def action_done(self) -> None:
-        chosen = self._chore()
-        if chosen is not None:
-            await self.do_chore(chosen)
-
-    @work
-    async def action_at(self) -> None:
-        chosen = self._chore()
+    async def action_done(self, how: Literal["now", "at", "part", "whole"] = "now") -> None:
+        """Write the chore; of a watering at another time it is also asked what was given."""
+        chosen = self._whole_shelf() if how == "whole" else self._chore()
         if chosen is None:
             return
-        if chosen.chore == "water":
+        if how == "at" and chosen.chore == "water":
             from logbook.ui.forms.readings import ask_watering
 
             await ask_watering(self, chosen)
         else:
-            await self.do_chore(chosen, when=True)
-
-    @work
-    async def action_part(self) -> None:
-        chosen = self._chore()
-        if chosen is not None:
-            await self.do_chore(chosen, part=True)
+            await self.do_chore(chosen, part=how == "part", when=how == "at")
 
     def _whole_shelf(self) -> Chosen | None:
         """What the cursor is on, with all trays at its place that want the same now."""
@@ -205,12 +195,6 @@ class RoundScreen(TrayKeys):
         numbers = tuple(sorted(number for each in alike for number in each.numbers))
         crops = {each.crop for each in alike}
         return replace(chosen, numbers=numbers, crop=chosen.crop if len(crops) == 1 else "")
-
-    @work
-    async def action_whole(self) -> None:
-        chosen = self._whole_shelf()
-        if chosen is not None:
-            await self.do_chore(chosen)
 
     @work
     async def action_skip(self) -> None:

@@ -103,7 +103,6 @@ class TrayScreen(TimeLineKeys):
         )
 
     def weighing_trays(self) -> tuple[int, ...]:
-        """The tray while it can be cut."""
         page = self.view
         return (page.tray.number,) if page is not None and page.status == "growing" else ()
 

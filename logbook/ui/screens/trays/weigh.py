@@ -120,7 +120,6 @@ class WeighScreen(TrayKeys):
 
     @property
     def line(self) -> TillInput:
-        """The line that is typed into."""
         return self.query_one(TillInput)
 
     @property
@@ -157,7 +156,6 @@ class WeighScreen(TrayKeys):
 
     @property
     def drawing(self) -> TillDrawing:
-        """How it is drawn at this width."""
         return TillDrawing(self.app.size.width - 2, self.narrow, self.book.units, self.book.zone)
 
     def _moment(self, at: datetime) -> str:
@@ -171,7 +169,6 @@ class WeighScreen(TrayKeys):
 
     @on(Input.Changed)
     def typed(self) -> None:
-        """Keep what is typed, and draw what it is for."""
         self.keep()
         self.draw_offer()
 
@@ -249,7 +246,6 @@ class WeighScreen(TrayKeys):
 
     @work
     async def ask_which(self, text: str, typed: Typed) -> None:
-        """Ask whether a bare number is a weight or a tray."""
         number = typed.numbers[0]
         words = grams_words(typed.grams, self.book.units)
         if typed.bare == number:
