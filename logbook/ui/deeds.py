@@ -6,6 +6,7 @@ questions and the writing are here.
 
 from __future__ import annotations
 
+import asyncio
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
@@ -13,6 +14,7 @@ from functools import partial
 from typing import TYPE_CHECKING, Any
 
 from textual import work
+from textual.events import Key
 
 from logbook.growing.days import moment_words
 from logbook.growing.numbers import numbers_words, parse_numbers
@@ -52,17 +54,26 @@ class TrayKeys(LogScreen):
 
     digits_go_to_trays = True
 
-    def _chosen(self) -> Chosen | None:
+    def __init__(self) -> None:
+        super().__init__()
+        self.unfolded: set[int | str] = set()
+        """Keys of what is shown whole."""
+
+    def unfold(self, key: int | str) -> None:
+        """Show whole what has this key, or fold it again."""
+        self.unfolded ^= {key}
+        self.redraw()
+
+    def _chosen(self, *, place: bool = False) -> Chosen | None:
+        """What the cursor is on, where that is trays, or with `place` also a place; else says so."""
         chosen = self.chosen()
-        if chosen is None or not (chosen.numbers or chosen.place):
+        if chosen is None or not (chosen.numbers or (place and chosen.place)):
             self.say("The cursor is on no tray.")
             return None
         return chosen
 
-    def on_key(self, event: object) -> None:
-        from textual.events import Key
-
-        if isinstance(event, Key) and event.character and event.character in "0123456789":
+    def on_key(self, event: Key) -> None:
+        if event.character and event.character in "0123456789":
             event.stop()
             self.go_to_number(event.character)
 
@@ -74,8 +85,6 @@ class TrayKeys(LogScreen):
 
     async def open_tray(self, number: int) -> None:
         """Open a tray's page; say when there is no such tray."""
-        import asyncio
-
         from logbook.actions.trays.tray_page import tray_page
 
         try:
@@ -177,8 +186,6 @@ class TrayKeys(LogScreen):
         return await self._shelf_for_light(chosen, 1) is not None
 
     async def _shelf_for_light(self, chosen: Chosen, count: int) -> str | None:
-        import asyncio
-
         from logbook.actions.room.places import shelf_for_light
 
         return await asyncio.to_thread(shelf_for_light, self.book, chosen.place, count)
@@ -222,12 +229,12 @@ class TrayKeys(LogScreen):
     @work
     async def action_look(self) -> None:
         chosen = self._chosen()
-        if chosen is not None and chosen.numbers:
+        if chosen is not None:
             await self.ask_look(chosen, chosen.numbers)
 
     @work
     async def action_jot(self) -> None:
-        chosen = self._chosen()
+        chosen = self._chosen(place=True)
         if chosen is not None:
             await self.ask_jot(chosen)
 
@@ -267,8 +274,6 @@ class TrayKeys(LogScreen):
 
     async def _with_sign(self, chosen: Chosen) -> Chosen:
         """The same trays with what their template says of them."""
-        import asyncio
-
         from logbook.actions.trays.tray_page import tray_page
 
         try:
@@ -280,14 +285,12 @@ class TrayKeys(LogScreen):
 
     @work
     async def action_move(self) -> None:
-        import asyncio
-
         from logbook.actions.room.places import list_places
         from logbook.actions.trays.moving import move
         from logbook.ui.forms.asking import AskLine
 
         chosen = self._chosen()
-        if chosen is None or not chosen.numbers:
+        if chosen is None:
             return
         views = await asyncio.to_thread(list_places, self.book)
         free = [view for view in views if view.place.kind == "shelf" and view.free]
@@ -309,7 +312,7 @@ class TrayKeys(LogScreen):
         from logbook.actions.trays.moving import discard
 
         chosen = self._chosen()
-        if chosen is None or not chosen.numbers:
+        if chosen is None:
             return
         numbers: tuple[int, ...] | None = chosen.numbers
         if len(chosen.numbers) > 1:

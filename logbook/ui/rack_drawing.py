@@ -20,16 +20,9 @@ RACK_WIDTH = 84
 GAP = 2
 
 SHORT = {
-    "cut": "cut",
-    "weight_on": "weight on",
-    "weight_off": "weight off",
-    "light_on": "light",
-    "light_off": "dark",
-    "lid_on": "lid on",
-    "lid_off": "lid off",
-    "water": "water",
-    "look": "look",
-}
+    "cut": "cut", "weight_on": "weight on", "weight_off": "weight off", "light_on": "light",
+    "light_off": "dark", "lid_on": "lid on", "lid_off": "lid off", "water": "water", "look": "look",
+}  # fmt: skip
 """What is due, in the fewest words; the most pressing first."""
 
 

@@ -5,9 +5,11 @@ from __future__ import annotations
 import asyncio
 from collections.abc import Callable, Sequence
 from dataclasses import replace
+from datetime import datetime
 from typing import TYPE_CHECKING, Any, Protocol, TypeVar
 
-from logbook.growing.days import clock_words, day_words
+from logbook.growing.days import clock_words, day_of, day_words, moment_words
+from logbook.growing.measures import grams_words
 from logbook.text import Refused
 from logbook.ui.commands import keyed
 from logbook.ui.drafts import Draft, answer_to
@@ -48,6 +50,18 @@ class LogScreen(Frame):
     @property
     def book(self) -> Book:
         return self.logbook.book
+
+    def moment(self, at: datetime | None) -> str:
+        """A moment as it is said now, in the room's zone; '' for None."""
+        return "" if at is None else moment_words(at, self.book.now(), self.book.zone)
+
+    def day(self, at: datetime | None) -> str:
+        """The day of a moment in the room; '' for None."""
+        return "" if at is None else day_words(day_of(at, self.book.zone), self.book.today())
+
+    def grams(self, grams: float | None, after: str = "") -> str:
+        """A weight in the room's units and what follows it; '' for None."""
+        return "" if grams is None else grams_words(grams, self.book.units) + after
 
     async def may_close(self) -> bool:
         from logbook.ui.forms.asking import AskYes

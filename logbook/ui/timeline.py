@@ -46,7 +46,7 @@ class TimeScale:
     narrow: bool
     by: str
     all_trays: frozenset[int]
-    opened: frozenset[int] = frozenset()
+    opened: frozenset[int | str] = frozenset()
 
     @property
     def today(self) -> date:
@@ -188,10 +188,6 @@ class TimeLineList(WalkList):
 class TimeLineKeys(TrayKeys):
     """A screen with a time line: an entry under the cursor can be struck, a long note opened."""
 
-    def __init__(self) -> None:
-        super().__init__()
-        self.opened: set[int] = set()
-
     def compose_body(self) -> ComposeResult:
         yield Static(id="facts", classes="plain")
         yield TimeLineList()
@@ -225,7 +221,7 @@ class TimeLineKeys(TrayKeys):
             narrow=self.narrow,
             by=book.by,
             all_trays=frozenset(trays),
-            opened=frozenset(self.opened),
+            opened=frozenset(self.unfolded),
         )
         return TimeLine(scale, page.past, page.ahead)
 
@@ -235,8 +231,7 @@ class TimeLineKeys(TrayKeys):
 
     def open_entry(self, entry: int) -> None:
         """Show a long note whole, or close it."""
-        self.opened ^= {entry}
-        self.redraw()
+        self.unfold(entry)
         self.walk.go_to_key(f"entry {entry}")
 
     @work

@@ -7,6 +7,7 @@ from contextlib import suppress
 from dataclasses import dataclass
 
 from textual.binding import Binding
+from textual.events import Key
 
 from logbook.paths import state_folder, write_private
 from logbook.ui.command import Command
@@ -75,11 +76,9 @@ class TourStep(Question[bool]):
     def action_go_on(self) -> None:
         self.dismiss(True)
 
-    def on_key(self, event: object) -> None:
+    def on_key(self, event: Key) -> None:
         """Let the key that the step names go on too."""
-        from textual.events import Key
-
-        if isinstance(event, Key) and event.key in self.next_keys:
+        if event.key in self.next_keys:
             event.stop()
             self.dismiss(True)
 

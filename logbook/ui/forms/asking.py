@@ -15,6 +15,7 @@ from textual.app import ComposeResult
 from textual.binding import Binding
 from textual.containers import Vertical
 from textual.content import Content
+from textual.events import Key
 from textual.screen import ModalScreen
 from textual.suggester import SuggestFromList
 from textual.widgets import Input, Static, TextArea
@@ -268,10 +269,7 @@ class AskChoice(Question[str]):
         self.choices = choices
 
     def compose_answer(self) -> ComposeResult:
-        walk = WalkList()
-        walk.styles.height = "auto"
-        walk.styles.max_height = "60vh"
-        yield walk
+        yield WalkList()
 
     def on_mount(self) -> None:
         self.query_one(WalkList).show(
@@ -285,15 +283,10 @@ class AskChoice(Question[str]):
     def take(self, event: WalkList.Selected) -> None:
         self.dismiss(event.key)
 
-    def key_pressed(self, key: str) -> bool:
+    def on_key(self, event: Key) -> None:
+        key = (event.character or event.key).casefold()
         for answer, letter, _ in self.choices:
-            if key and key == letter.casefold():
+            if key == letter.casefold():
+                event.stop()
                 self.dismiss(answer)
-                return True
-        return False
-
-    def on_key(self, event: object) -> None:
-        from textual.events import Key
-
-        if isinstance(event, Key) and self.key_pressed((event.character or event.key).casefold()):
-            event.stop()
+                return

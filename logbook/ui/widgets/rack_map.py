@@ -28,14 +28,8 @@ class RackMap(ScrollView, can_focus=True):
         Binding("end", "end(-1)", "last", show=False),
     ]
     COMPONENT_CLASSES = {
-        "rack--head",
-        "rack--shelf",
-        "rack--past",
-        "rack--number",
-        "rack--plain",
-        "rack--calm",
-        "rack--wants",
-        "rack--cursor",
+        f"rack--{tone}"
+        for tone in ("head", "shelf", "past", "number", "plain", "calm", "wants", "cursor")
     }
     DEFAULT_CSS = """
     RackMap {

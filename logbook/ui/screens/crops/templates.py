@@ -13,7 +13,7 @@ from logbook.actions.book import Book
 from logbook.actions.crops.templates import TemplateView, all_templates
 from logbook.growing.crops.template_text import template_words
 from logbook.growing.crops.templates import CropTemplate
-from logbook.growing.measures import grams_words, number_words, span_words
+from logbook.growing.measures import number_words, span_words
 from logbook.text import plural
 from logbook.ui.columns import column, fit, spread
 from logbook.ui.forms.asking import AskYes
@@ -96,14 +96,14 @@ class TemplatesScreen(LogScreen):
         return self._cells() - 60
 
     def _text(self, each: TemplateView) -> Content:
-        template, units = each.template, self.book.units
+        template = each.template
         tone = "$text-past" if each.retired else ""
         expected = each.expected
-        seed = "" if template.seed_grams is None else grams_words(template.seed_grams, units)
+        seed = self.grams(template.seed_grams)
         soak = span_words(template.soak_seconds) if template.soak_seconds else "none"
         rests = "" if expected is None else expected.basis
         if self.narrow:
-            grams = "" if expected is None else grams_words(expected.grams, units)
+            grams = "" if expected is None else self.grams(expected.grams)
             return spread(
                 Content.styled(template.name, tone),
                 Content.styled(f"v{template.version} {cut_days(template):>7} {grams:>8}", tone),
@@ -112,7 +112,7 @@ class TemplatesScreen(LogScreen):
         grams = "not known"
         if expected is not None:
             share = expected.spread_grams / expected.grams * 100 if expected.grams else 0
-            grams = f"{grams_words(expected.grams, units)} ±{share:.0f} %"
+            grams = self.grams(expected.grams, f" ±{share:.0f} %")
         return Content.assemble(
             (column(template.name, self._name_cells()), f"bold {tone}"),
             (f"v{template.version:<3}{fit(seed, 8):>8}{fit(soak, 6):>6}", tone),
@@ -130,15 +130,14 @@ class TemplatesScreen(LogScreen):
             words.append(Content.styled(lines[0], "bold"))
             words += [Content(line) for line in lines[1:]]
             if each.expected is not None and each.expected.trays:
-                grams = grams_words(each.expected.grams, self.book.units)
+                grams = self.grams(each.expected.grams)
                 words.insert(1, Content(f"now expected: {grams}, {each.expected.rests_on}"))
             if each.retired:
-                words.insert(
-                    1,
-                    Content(self.keyed("retired: not offered for sowing; {retire} takes it back")),
-                )
-            reasons = [f"version {note.number}: {note.why}" for note in each.versions if note.why]
-            words += [Content(reason) for reason in reasons]
+                retired = self.keyed("retired: not offered for sowing; {retire} takes it back")
+                words.insert(1, Content(retired))
+            words += [
+                Content(f"version {note.number}: {note.why}") for note in each.versions if note.why
+            ]
         told, text = self.query_one("#words", Static), Content("\n").join(words)
         if told.content != text:
             told.update(text)
@@ -155,8 +154,8 @@ class TemplatesScreen(LogScreen):
 
     # keys
 
-    def on_key(self, event: object) -> None:
-        if isinstance(event, Key) and event.key in ("escape", "enter") and self.has_class("-full"):
+    def on_key(self, event: Key) -> None:
+        if event.key in ("escape", "enter") and self.has_class("-full"):
             event.stop()
             self._show_full(full=False)
 

@@ -15,11 +15,11 @@ from textual.widgets import Static
 from logbook.actions.book import Book
 from logbook.actions.room.air import AirView, air_at, air_places, batch_air, reading_words
 from logbook.actions.room.water import WaterLine, list_water, water_words
-from logbook.growing.days import clock_words, day_of, day_words, moment_words, wall
+from logbook.growing.days import clock_words, day_of, day_words, wall
 from logbook.growing.measures import number_words, temperature_words
 from logbook.growing.numbers import numbers_words
 from logbook.growing.room.air import AirReading
-from logbook.growing.room.air_series import LONGEST_HOLD, AirMean
+from logbook.growing.room.air_series import DAMP_VPD_KPA, LONGEST_HOLD, AirMean
 from logbook.text import Refused, clean, plural
 from logbook.ui.charts import LEAST_HEIGHT, line_chart
 from logbook.ui.screen import LogScreen
@@ -79,16 +79,11 @@ class AirScreen(LogScreen):
 
     def compose_body(self) -> ComposeResult:
         walk = ShortList()
-        walk.styles.height = "auto"
         walk.styles.max_height = MOST_PLACES
         yield walk
-        with VerticalScroll(id="air-scroll", can_focus=False) as scroll:
-            scroll.styles.height = "auto"
-            scroll.styles.max_height = "55%"
+        with VerticalScroll(id="air-scroll", can_focus=False):
             yield Static(Content(""), id="air-facts", classes="plain")
-        chart = ChartArea(Content(""), id="air-chart", classes="plain")
-        chart.styles.height = "1fr"
-        yield chart
+        yield ChartArea(Content(""), id="air-chart", classes="plain")
 
     def on_screen_resume(self) -> None:
         """Begin at the place that was asked for."""
@@ -113,9 +108,8 @@ class AirScreen(LogScreen):
         self.call_after_refresh(self._draw_chart)
 
     def _line(self, path: str, one: AirReading) -> Content:
-        now = self.book.now()
         words = f"{temperature_words(one.celsius, self.book.units)}  {number_words(one.humidity)} %"
-        at = moment_words(one.when, now, self.book.zone)
+        at = self.moment(one.when)
         room = max(6, self.app.size.width - 4 - len(words) - len(at) - 4)
         return Content.assemble(
             (f"{path[:room]:<{room}}", "bold"), "  ", words, "  ", (at, "$text-past")
@@ -145,19 +139,17 @@ class AirScreen(LogScreen):
             )
             lines.append(Content.styled(crop.words, "$warning" if outside else ""))
         if air.caution is not None:
-            since = moment_words(air.caution.since, book.now(), book.zone)
+            since = self.moment(air.caution.since)
             until = clock_words(air.caution.until, book.zone)
             lines.append(Content.styled(f"▌ {since} to {until}: {air.caution.words}", "$warning"))
         return Content("\n").join(lines)
 
     def _water(self, shown: tuple[WaterLine, ...]) -> list[Content]:
         """The newest readings of the water, what is out of band below its reading."""
-        book = self.book
         lines = [Content.styled("Water", "bold $primary")] if shown else []
         for one in shown:
-            at = moment_words(one.at, book.now(), book.zone)
             where = numbers_words(one.trays) or one.place or "room"
-            lines.append(Content(f"{at}  {where}  {water_words(one.reading)}"))
+            lines.append(Content(f"{self.moment(one.at)}  {where}  {water_words(one.reading)}"))
             lines += [Content.styled(f"  {mark}", "$warning") for mark in one.marks]
         return lines
 
@@ -186,7 +178,7 @@ class AirScreen(LogScreen):
                 max(0, chart.size.height - 1),
                 span=(air.start.timestamp(), air.end.timestamp()),
                 ticks=self._ticks(air),
-                levels=self._levels(air),
+                levels=[DAMP_VPD_KPA] if DRAWN[self.drawn] == "VPD" else [],
                 gap=LONGEST_HOLD.total_seconds() * (1 if self.span == 0 else 3),
             )
             text = f"{head}\n{body}" if body else ""
@@ -208,11 +200,6 @@ class AirScreen(LogScreen):
         if DRAWN[self.drawn] == "VPD":
             return one.vpd_kpa
         return one.celsius * 1.8 + 32 if self.book.units == "us" else one.celsius
-
-    def _levels(self, air: AirView) -> list[float]:
-        from logbook.growing.room.air_series import DAMP_VPD_KPA
-
-        return [DAMP_VPD_KPA] if DRAWN[self.drawn] == "VPD" and air.readings else []
 
     def _ticks(self, air: AirView) -> list[tuple[float, str]]:
         zone = self.book.zone

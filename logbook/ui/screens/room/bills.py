@@ -25,6 +25,8 @@ KINDS = (
     ("tariff", "t", "a price of electricity, from a day on"),
     ("circuit", "c", "a circuit and what hangs on it"),
 )
+KIND_OF = {"shelf": "lamps", "circuit": "circuit", "tariff": "tariff"}
+"""What is asked for to write a row of such a kind anew."""
 
 
 class BillsScreen(LogScreen):
@@ -41,9 +43,7 @@ class BillsScreen(LogScreen):
 
     def compose_body(self) -> ComposeResult:
         yield WalkList()
-        about = Static(Content(""), id="about", classes="plain")
-        about.styles.max_height = "45%"
-        yield about
+        yield Static(Content(""), id="about", classes="plain")
 
     def load(self, book: Book) -> Bills:
         return bills(book)
@@ -57,15 +57,12 @@ class BillsScreen(LogScreen):
         if not any(one.lamps for one in view.shelves):
             none = self.keyed("No lamps written down yet: {add} adds them.")
             rows.append(Row.head(none, "$text-past"))
-        if view.circuits:
-            rows.append(Row.head("Circuits", "$secondary"))
-            rows += [Row(self._circuit(one), f"circuit {one.name}", one) for one in view.circuits]
-        if view.batches:
-            rows.append(Row.head("Batches cut last", "$secondary"))
-            rows += [Row(self._batch(one), f"batch {one.batch}", one) for one in view.batches]
-        if view.tariffs:
-            rows.append(Row.head("Prices", "$secondary"))
-            rows += [Row(Content(one.words), f"tariff {one.since}", one) for one in view.tariffs]
+        circuits = [Row(self._circuit(one), f"circuit {one.name}", one) for one in view.circuits]
+        batches = [Row(self._batch(one), f"batch {one.batch}", one) for one in view.batches]
+        prices = [Row(Content(one.words), f"tariff {one.since}", one) for one in view.tariffs]
+        parts = (("Circuits", circuits), ("Batches cut last", batches), ("Prices", prices))
+        for head, below in parts:
+            rows += [Row.head(head, "$secondary"), *below] if below else []
         self.walk.show(rows)
         self.tell_of_row()
 
@@ -107,14 +104,11 @@ class BillsScreen(LogScreen):
 
     def _batch(self, one: BatchBill) -> Content:
         bill, units = one.use.bill, self.book.units
-        parts = [
-            f"{number_words(bill.kwh, 1)} kWh",
-            f"{bill.cost:.2f}",
-            one.worth.cost_words(units, "/"),
-        ]
+        parts = [f"{number_words(bill.kwh, 1)} kWh", f"{bill.cost:.2f}"]
+        parts.append(one.worth.cost_words(units, "/"))
         if not self.narrow:
             parts += one.worth.yield_words(units, "/")
-        right = "  ".join(part for part in parts if part)
+        right = "  ".join(filter(None, parts))
         grow = f", {one.growing} of {one.trays} growing" if one.growing else ""
         return self._columns(f"{one.crop} (batch {one.batch}{grow})", right)
 
@@ -150,24 +144,17 @@ class BillsScreen(LogScreen):
         lines = [Content(one.lamps.words(self.book.units))]
         draw = one.lamps.draw
         if draw.volt_amps is not None and draw.amps is not None:
-            lines.append(
-                Content(
-                    f"{number_words(draw.watts)} W, {number_words(draw.amps, 2)} A, "
-                    f"{number_words(draw.volt_amps)} VA, power factor {draw.power_factor:.2f}"
-                )
-            )
+            words = f"{number_words(draw.watts)} W, {number_words(draw.amps, 2)} A, "
+            words += f"{number_words(draw.volt_amps)} VA, power factor {draw.power_factor:.2f}"
+            lines.append(Content(words))
         words = f"last {plural(days, 'day')}: {one.period.bill.words}"
         if one.cost_per_tray_day is not None:
             words += f", {one.cost_per_tray_day:.3f} a tray-day"
         lines.append(Content(words))
         if one.period.unknown_hours >= 1:
-            lines.append(
-                Content.styled(
-                    f"Lit {hours_words(one.period.unknown_hours)} before any lamps were written "
-                    "down: not counted.",
-                    "$text-past",
-                )
-            )
+            hours = hours_words(one.period.unknown_hours)
+            words = f"Lit {hours} before any lamps were written down: not counted."
+            lines.append(Content.styled(words, "$text-past"))
         return lines
 
     def action_open(self) -> None:
@@ -200,19 +187,18 @@ class BillsScreen(LogScreen):
     @work
     async def action_edit(self) -> None:
         """Write the lamps, circuit or price under the cursor anew."""
-        kind = {"shelf": "lamps", "circuit": "circuit", "tariff": "tariff"}.get(self._on()[0])
+        kind = KIND_OF.get(self._on()[0])
         if kind is None:
             self.say("The cursor is on nothing that is written here.")
-            return
-        await self._ask(kind)
+        else:
+            await self._ask(kind)
 
     async def _ask(self, kind: str) -> None:
         on, name = self._on()
         if kind == "lamps" and on != "shelf":
             self.say("Put the cursor on a shelf first.")
-            return
-        of_this = {"lamps": "shelf", "circuit": "circuit"}.get(kind) == on
-        await self._ask_about(kind, name if of_this else "")
+        else:
+            await self._ask_about(kind, name if KIND_OF.get(on) == kind != "tariff" else "")
 
     async def _ask_about(self, kind: str, name: str) -> None:
         """Ask for the lamps over a shelf, for a circuit, '' for a new one, or for a price."""
@@ -246,16 +232,10 @@ def _about_batch(one: BatchBill, units: Units) -> list[Content]:
     parts = one.worth.yield_words(units, " a ")
     if one.mol_m2_per_tray:
         parts.append(f"{number_words(one.mol_m2_per_tray)} mol/m² on a tray")
-    if one.unmeasured_words:
-        parts.append(one.unmeasured_words)
-    if one.growing_words:
-        parts.append(one.growing_words)
+    parts += filter(None, (one.unmeasured_words, one.growing_words))
     if parts:
         lines.append(Content(", ".join(parts)))
     if one.use.unknown_hours >= 1:
-        lines.append(
-            Content.styled(
-                "Part of its lit hours fell before any lamps were written down.", "$text-past"
-            )
-        )
+        words = "Part of its lit hours fell before any lamps were written down."
+        lines.append(Content.styled(words, "$text-past"))
     return lines

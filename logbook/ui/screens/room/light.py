@@ -10,7 +10,6 @@ from textual.widgets import Static
 
 from logbook.actions.book import Book
 from logbook.actions.room.light import ShelfLight, SurveyView, all_light, estimate_words
-from logbook.growing.days import day_of, day_words
 from logbook.growing.measures import hours_words, length_words, number_words
 from logbook.text import plural
 from logbook.ui.charts import bar
@@ -43,10 +42,7 @@ class LightScreen(LogScreen):
         self._shown = ""
 
     def compose_body(self) -> ComposeResult:
-        walk = ShortList()
-        walk.styles.height = "auto"
-        walk.styles.max_height = "40%"
-        yield walk
+        yield ShortList()
         with VerticalScroll(id="shelf-scroll", can_focus=False, classes="scroll"):
             yield Static(Content(""), id="shelf", classes="plain")
 
@@ -103,12 +99,13 @@ class LightScreen(LogScreen):
                 f"{lamps}\nEnter takes the first walk with the meter.",
             )
         survey = newest.survey
-        day = day_words(day_of(survey.at, self.book.zone), self.book.today())
         height = ""
         if survey.height_mm is not None:
             height = f", {length_words(survey.height_mm, units)} under the lamp"
         lines: list[Content] = [
-            Content.styled(f"{one.place.path}   {day}, {survey.by}{height}", "bold $primary")
+            Content.styled(
+                f"{one.place.path}   {self.day(survey.at)}, {survey.by}{height}", "bold $primary"
+            )
         ]
         lines += [Content(line) for line in shelf_drawing(survey.grid, survey.spots, width)]
         even = newest.even
@@ -136,7 +133,7 @@ class LightScreen(LogScreen):
         return Content("\n").join(lines)
 
     def _past(self, view: SurveyView) -> Content:
-        day = day_words(day_of(view.survey.at, self.book.zone), self.book.today())
+        day = self.day(view.survey.at)
         mean = f"{view.even.mean:>5.0f}"
         if view.percent is None:
             return Content(f"{day:<11}{mean}   other height or meter")

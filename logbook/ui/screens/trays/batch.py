@@ -8,8 +8,6 @@ from textual.content import Content
 from logbook.actions.book import Book
 from logbook.actions.trays.batch_page import BatchPage, batch_page
 from logbook.actions.trays.entry_lines import Line
-from logbook.growing.days import moment_words
-from logbook.growing.measures import grams_words
 from logbook.growing.trays.round import TrayNow
 from logbook.text import clean
 from logbook.ui.chosen import Chosen
@@ -55,26 +53,20 @@ class BatchScreen(TimeLineKeys):
 
     def facts(self, page: BatchPage) -> list[tuple[str, str]]:
         """The facts of the head as label and value; what is not known has no value."""
-        units, now, zone = self.book.units, self.book.now(), self.book.zone
-        seed = (
-            grams_words(page.seed_grams, units) + " a tray" if page.seed_grams is not None else ""
-        )
-        weights = [f"{grams_words(page.cut_grams, units)} in all"] if page.cut_trays else []
-        if page.cut_trays and page.mean_grams is None:
-            weights = [f"{grams_words(page.cut_grams, units)} so far"]
+        cut = self.grams(page.cut_grams, " so far" if page.mean_grams is None else " in all")
+        weights = [cut] if page.cut_trays else []
         if page.mean_grams is not None:
-            weights.append(f"{grams_words(page.mean_grams, units)} a tray")
+            weights.append(self.grams(page.mean_grams, " a tray"))
         if page.grams_per_gram_seed is not None:
             weights.append(f"{page.grams_per_gram_seed:.2f} g per g of seed")
-        sown = moment_words(page.sown_at, now, zone) if page.sown_at is not None else ""
-        planned = moment_words(page.planned_for, now, zone) if page.planned_for else ""
+        sown = self.moment(page.sown_at)
         return [
             ("template", f"{page.template_name}, version {page.version}"),
-            ("sown", sown) if sown else ("planned for", planned),
+            ("sown", sown) if sown else ("planned for", self.moment(page.planned_for)),
             (f"cut {page.cut_trays} of {len(page.trays)}", ", ".join(weights)),
             ("lot", page.lot),
-            ("seed", seed),
-            ("expected a tray", expected_words(page.expected, units)),
+            ("seed", self.grams(page.seed_grams, " a tray")),
+            ("expected a tray", expected_words(page.expected, self.book.units)),
         ]
 
     def _tray(self, page: BatchPage, place: int) -> Content:
@@ -83,8 +75,7 @@ class BatchScreen(TimeLineKeys):
         number, day = str(tray.number), page.day_numbers[place]
         words = f"day {day}" if day is not None else ""
         dim = "" if tray.state.live else "$text-past"
-        grams = tray.state.grams
-        weight = grams_words(grams, self.book.units) if grams is not None else ""
+        weight = self.grams(tray.state.grams)
         where = _where(tray)
         if self.narrow:
             first = f"{words.ljust(7)} {clean(status, lines=False)}".rstrip()

@@ -10,7 +10,7 @@ from textual.content import Content
 
 from logbook.actions.book import Book
 from logbook.actions.trays.due import DueDay, DueTray, due, due_by_day
-from logbook.growing.days import day_words, moment_words
+from logbook.growing.days import day_words
 from logbook.growing.measures import ago_words, spread_words
 from logbook.growing.numbers import numbers_words
 from logbook.text import plural
@@ -55,10 +55,6 @@ class DueScreen(TrayKeys):
     own = ("open", "unfold", "jot", "look", "weigh", "move", "discard")
     view: tuple[Group, ...] | None = None
 
-    def __init__(self) -> None:
-        super().__init__()
-        self.open_groups: set[str] = set()
-
     def load(self, book: Book) -> tuple[Group, ...]:
         found = due(book, AHEAD)
         by_number = {tray.number: tray for tray in found}
@@ -84,7 +80,7 @@ class DueScreen(TrayKeys):
             rows.append(Row(self._day(day, groups, most)))
             for group in groups:
                 rows.append(Row(self._text(group), group.key, (group, None)))
-                if group.key in self.open_groups:
+                if group.key in self.unfolded:
                     rows += [
                         Row(self._single(tray), f"{group.key}/{tray.number}", (group, tray))
                         for tray in group.trays
@@ -134,16 +130,16 @@ class DueScreen(TrayKeys):
         return ", ".join(words)
 
     def _tray_state(self, tray: DueTray) -> str:
-        now, zone = self.book.now(), self.book.zone
+        now = self.book.now()
         if tray.state == "late":
             return f"late {ago_words((now - tray.window.by).total_seconds())}"
         if tray.sign_seen:
             return "ready, sign seen"
         if tray.state == "ready":
             if tray.window.best <= now:
-                return f"ready, by {moment_words(tray.window.by, now, zone)}"
-            return f"ready, best {moment_words(tray.window.best, now, zone)}"
-        return f"soon, from {moment_words(tray.window.start, now, zone)}"
+                return f"ready, by {self.moment(tray.window.by)}"
+            return f"ready, best {self.moment(tray.window.best)}"
+        return f"soon, from {self.moment(tray.window.start)}"
 
     def _text(self, group: Group) -> Content:
         width = self.width
@@ -178,8 +174,7 @@ class DueScreen(TrayKeys):
 
     def _single(self, tray: DueTray) -> Content:
         width = self.width
-        now, zone = self.book.now(), self.book.zone
-        best, by = (moment_words(at, now, zone) for at in (tray.window.best, tray.window.by))
+        best, by = map(self.moment, (tray.window.best, tray.window.by))
         state = "sign seen" if tray.sign_seen else tray.state
         place = tray.place or "no place"
         if self.narrow:
@@ -215,8 +210,7 @@ class DueScreen(TrayKeys):
 
     def action_unfold(self) -> None:
         if self.walk.under is not None:
-            self.open_groups ^= {self.walk.under[0].key}
-            self.redraw()
+            self.unfold(self.walk.under[0].key)
 
 
 def _sum(groups: list[Group]) -> tuple[float, float]:

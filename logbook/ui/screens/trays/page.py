@@ -14,7 +14,7 @@ from textual.widgets import Static
 from logbook.actions.book import Book
 from logbook.actions.trays.entry_lines import Line
 from logbook.actions.trays.page import page, search
-from logbook.growing.days import clock_words, day_of, day_words, moment_words
+from logbook.growing.days import clock_words, day_of, day_words
 from logbook.growing.numbers import numbers_words
 from logbook.growing.page_filter import PageFilter, parse_filter
 from logbook.text import Refused
@@ -59,7 +59,6 @@ class PageScreen(TrayKeys):
 
     def __init__(self) -> None:
         super().__init__()
-        self.unfolded: set[int] = set()
         self.sheet = 0
 
     def compose_body(self) -> ComposeResult:
@@ -137,7 +136,7 @@ class PageScreen(TrayKeys):
         where = numbers_words(line.trays) or line.place or "the room"
         note = one_line(line.note) if line.id not in self.unfolded else ""
         late = line.written_at - line.at > PROMPT
-        by = f"{line.by}, written {self._moment(line)}" if late else line.by
+        by = f"{line.by}, written {self._written(line)}" if late else line.by
         if self.narrow:
             right = Content.styled(fit(where, 15), f"bold {tone}")
             first = spread(Content.styled(f"{clock} {words}", tone), right, width)
@@ -157,19 +156,16 @@ class PageScreen(TrayKeys):
         )
         return spread(left, Content.styled(fit(by, 26), "$text-past"), width)
 
-    def _moment(self, line: Line) -> str:
+    def _written(self, line: Line) -> str:
         zone = self.book.zone
-        if day_of(line.written_at, zone) == day_of(line.at, zone):
-            return clock_words(line.written_at, zone)
-        return moment_words(line.written_at, self.book.now(), zone)
+        same = day_of(line.written_at, zone) == day_of(line.at, zone)
+        return clock_words(line.written_at, zone) if same else self.moment(line.written_at)
 
     def _unfolded(self, line: Line) -> list[Row]:
-        now, zone = self.book.now(), self.book.zone
         where = numbers_words(line.trays) or line.place or "the room"
         facts = (
             f"entry {line.id}, {line.words}: {where}; "
-            f"{moment_words(line.at, now, zone)}, "
-            f"written {moment_words(line.written_at, now, zone)} by {line.by}"
+            f"{self.moment(line.at)}, written {self.moment(line.written_at)} by {line.by}"
         )
         width = self.app.size.width - 9
         texts = [Content.styled(text, "$text-past") for text in wrapped(facts, width)]
@@ -215,8 +211,7 @@ class PageScreen(TrayKeys):
     def action_unfold(self) -> None:
         line: Line | None = self.walk.under
         if line is not None:
-            self.unfolded ^= {line.id}
-            self.redraw()
+            self.unfold(line.id)
             mine = [at for at, row in enumerate(self.walk.rows) if row.of is line]
             self.walk.go_to(mine[-1])  # so that its end is in view too
             self.walk.go_to(mine[0])

@@ -36,12 +36,7 @@ class RacksScreen(TrayKeys):
 
     def compose_body(self) -> ComposeResult:
         yield RackMap()
-        detail = Static(id="detail")
-        detail.styles.height = 1
-        detail.styles.padding = (0, 1)
-        detail.styles.text_wrap = "nowrap"
-        detail.styles.text_overflow = "ellipsis"
-        yield detail
+        yield Static(id="detail")
 
     def load(self, book: Book) -> Racks:
         return racks(book)

@@ -13,8 +13,6 @@ from textual.content import Content
 
 from logbook.actions.book import Book
 from logbook.actions.trays.round import RoundView, round_view
-from logbook.growing.days import moment_words
-from logbook.growing.measures import grams_words
 from logbook.growing.numbers import numbers_words
 from logbook.growing.trays.round import RoundLine, RoundTray
 from logbook.text import plural
@@ -42,10 +40,6 @@ class RoundScreen(TrayKeys):
         "discard",
     )  # fmt: skip
     view: RoundView | None = None
-
-    def __init__(self) -> None:
-        super().__init__()
-        self.open_lines: set[str] = set()
 
     async def on_mount(self) -> None:
         """Read the round before the first paint, so that it is the only one."""
@@ -79,8 +73,7 @@ class RoundScreen(TrayKeys):
     def _after(self, view: RoundView) -> str:
         if view.after is None:
             return ""
-        when = moment_words(view.after.due_at, view.round.now, self.book.zone)
-        return f" Next: {view.after.words}, {when}."
+        return f" Next: {view.after.words}, {self.moment(view.after.due_at)}."
 
     def _place(self, path: str, hours: str) -> Content:
         place, lit = Content.styled(path, "bold $primary"), Content.styled(hours, "$text-past")
@@ -89,7 +82,7 @@ class RoundScreen(TrayKeys):
     def _of_line(self, line: RoundLine) -> list[Row]:
         key = line_key(line)
         rows = [Row(self._text(line), key, (line, line.numbers))]
-        if key in self.open_lines:
+        if key in self.unfolded:
             rows += [
                 Row(_single(tray), f"{key} {tray.number}", (line, (tray.number,)))
                 for tray in line.trays
@@ -97,18 +90,12 @@ class RoundScreen(TrayKeys):
         return rows
 
     def _words(self, line: RoundLine, now: datetime) -> tuple[str, str, str, str, str]:
-        book = self.book
         words = line.words
         if line.chore in ("soak", "sow") and line.seed_grams is not None:
-            words += f" {grams_words(line.seed_grams * len(line.trays), book.units)}"
+            words += f" {self.grams(line.seed_grams * len(line.trays))}"
         day = f"day {line.day_number}" if line.stage else ""
-        return (
-            words,
-            numbers_words(line.numbers),
-            line.crop,
-            day,
-            line.when_words(now, book.zone, brief=True),
-        )
+        when = line.when_words(now, self.book.zone, brief=True)
+        return words, numbers_words(line.numbers), line.crop, day, when
 
     def _text(self, line: RoundLine) -> Content:
         assert self.view is not None  # noqa: S101 - drawn only when there is one
@@ -209,8 +196,7 @@ class RoundScreen(TrayKeys):
 
     def action_unfold(self) -> None:
         if self.walk.under is not None:
-            self.open_lines ^= {line_key(self.walk.under[0])}
-            self.redraw()
+            self.unfold(line_key(self.walk.under[0]))
 
 
 def _single(tray: RoundTray) -> Content:

@@ -10,7 +10,6 @@ from typing import Any
 from textual.content import Content
 
 from logbook.actions.book import Book
-from logbook.growing.measures import grams_words
 from logbook.growing.numbers import numbers_words, parse_numbers
 from logbook.growing.quantities import SEED, TRAYS
 from logbook.growing.when import parse_when
@@ -118,7 +117,7 @@ class SowScreen(FormScreen):
         seed = plan.template.seed_grams
         hints = {"numbers": f"{numbers_words(plan.numbers)}, or as on the tape"}
         if seed is not None:
-            hints["grams"] = f"{grams_words(seed, book.units)} by the template"
+            hints["grams"] = self.grams(seed, " by the template")
         return Preview(tuple(lines), hints)
 
     async def write(self, values: Mapping[str, Any]) -> str:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from datetime import datetime
 
 from textual import work
 
@@ -11,8 +10,6 @@ from logbook.actions.book import Book
 from logbook.actions.trays.ahead import Ahead
 from logbook.actions.trays.entry_lines import Line
 from logbook.actions.trays.tray_page import TrayPage, tray_page
-from logbook.growing.days import day_of, day_words
-from logbook.growing.measures import grams_words
 from logbook.growing.trays.chores import WORDS
 from logbook.text import clean
 from logbook.ui.chosen import Chosen
@@ -49,11 +46,9 @@ class TrayScreen(TimeLineKeys):
 
     def draw(self, page: TrayPage) -> None:
         tray = page.tray
-        self.counts = "  ".join(
-            part
-            for part in (str(tray.number), clean(tray.template.label(), lines=False), _day(page))
-            if part
-        )
+        words = [str(tray.number), clean(tray.template.label(), lines=False)]
+        words += [f"day {page.day_number}"] if page.day_number is not None else []
+        self.counts = "  ".join(filter(None, words))
         rows = self.show_facts(self.facts(page), ABOVE)
         line = self.time_line(page, tray.state.sown_at, {tray.number})
         rows += line.rows
@@ -65,25 +60,23 @@ class TrayScreen(TimeLineKeys):
 
     def facts(self, page: TrayPage) -> list[tuple[str, str]]:
         """The facts of the head as label and value; what is not known has no value."""
-        tray, units = page.tray, self.book.units
+        tray = page.tray
         slot = f" slot {tray.state.slot}" if tray.state.slot is not None else ""
         stage = f", {page.stage}" if page.stage and page.status == "growing" else ""
-        place = (
-            f"{page.place}{slot}" if page.place and page.status in ("growing", "planned") else ""
-        )
-        cut = grams_words(page.grams, units) if page.grams is not None else ""
+        stands = page.place and page.status in ("growing", "planned")
+        place = f"{page.place}{slot}" if stands else ""
+        cut = self.grams(page.grams)
         if page.grams is not None and page.grams_per_gram_seed is not None:
             cut += f", {page.grams_per_gram_seed:.2f} g per g of seed"
-        seed = grams_words(tray.seed_grams, units) if tray.seed_grams is not None else ""
         return [
             ("", page.status.words + stage),
-            ("mould seen", _when_seen(tray.state.mould_at, self.book) if stage else ""),
+            ("mould seen", self.day(tray.state.mould_at) if stage else ""),
             ("at", place or ("nowhere" if page.status == "growing" else "")),
             ("batch", tray.batch),
-            ("expected", expected_words(page.expected, units)),
+            ("expected", expected_words(page.expected, self.book.units)),
             ("cut", cut),
             ("lot", tray.lot),
-            ("seed", seed),
+            ("seed", self.grams(tray.seed_grams)),
             ("tape", tray.colour),
             ("sign to cut", tray.template.sign_to_cut if page.status == "growing" else ""),
         ]
@@ -94,12 +87,9 @@ class TrayScreen(TimeLineKeys):
         page = self.view
         if page is None:
             return None
-        tray = page.tray
+        tray, template = page.tray, page.tray.template
         return Chosen(
-            (tray.number,),
-            place=page.place,
-            crop=tray.template.label(),
-            sign=tray.template.sign_to_cut,
+            (tray.number,), place=page.place, crop=template.label(), sign=template.sign_to_cut
         )
 
     def weighing_trays(self) -> tuple[int, ...]:
@@ -136,11 +126,3 @@ class TrayScreen(TimeLineKeys):
             return
         self.say("")
         self.logbook.go(TraySubject(numbers[place]))
-
-
-def _day(page: TrayPage) -> str:
-    return f"day {page.day_number}" if page.day_number is not None else ""
-
-
-def _when_seen(at: datetime | None, book: Book) -> str:
-    return "" if at is None else day_words(day_of(at, book.zone), book.today())

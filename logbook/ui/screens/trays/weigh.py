@@ -15,8 +15,6 @@ from textual.widgets import Input, Static
 
 from logbook.actions.book import Book
 from logbook.actions.trays.till import Till, till
-from logbook.growing.days import moment_words
-from logbook.growing.measures import grams_words
 from logbook.growing.numbers import numbers_words
 from logbook.growing.trays.till import Typed, parse_till, parted_from_time, trays_so_far
 from logbook.growing.when import parse_when
@@ -140,12 +138,12 @@ class WeighScreen(TrayKeys):
             self.offered = back[0]
         if self.offered not in left:
             self.offered = left[0] if left else None
-        total = grams_words(view.grams, self.book.units)
+        total = self.grams(view.grams)
         self.counts = f"{len(left)} left to cut   {total} today"
         if self.narrow:
             self.counts = f"{len(left)} left   {total}"
         if self.subject.cut_at is not None and view.chosen:
-            self.counts = f"cut {self._moment(self.subject.cut_at)}   {len(left)} left"
+            self.counts = f"cut {self.moment(self.subject.cut_at)}   {len(left)} left"
         rows = [Row(self.drawing.roll(line), str(line.entry)) for line in view.lines]
         self.walk.show(rows or [Row(Content(hint)) for hint in HINTS])
         self.walk.action_end(1)
@@ -157,9 +155,6 @@ class WeighScreen(TrayKeys):
     @property
     def drawing(self) -> TillDrawing:
         return TillDrawing(self.app.size.width - 2, self.narrow, self.book.units, self.book.zone)
-
-    def _moment(self, at: datetime) -> str:
-        return moment_words(at, self.book.now(), self.book.zone)
 
     def _left_words(self, view: Till) -> str:
         left = self.drawing.left(view, self.sent)
@@ -203,9 +198,9 @@ class WeighScreen(TrayKeys):
 
     # typing
 
-    def on_key(self, event: object) -> None:
+    def on_key(self, event: Key) -> None:
         """Let Esc empty the line before it leads back."""
-        if isinstance(event, Key) and event.key == "escape" and self.line.value:
+        if event.key == "escape" and self.line.value:
             event.stop()
             self.line.value = ""
 
@@ -247,7 +242,7 @@ class WeighScreen(TrayKeys):
     @work
     async def ask_which(self, text: str, typed: Typed) -> None:
         number = typed.numbers[0]
-        words = grams_words(typed.grams, self.book.units)
+        words = self.grams(typed.grams)
         if typed.bare == number:
             asked = f"{number} is the tray's own number. Is it the weight too: {words}?"
             other = "type its weight"
@@ -310,10 +305,8 @@ class WeighScreen(TrayKeys):
             if not typed.part:
                 self.written |= set(typed.numbers)
             if typed.at is not None:
-                words = (
-                    f"{numbers_words(typed.numbers)}: {grams_words(typed.grams, self.book.units)}"
-                )
-                self.say(f"{words}, cut {self._moment(typed.at)}.  {self.undoes}")
+                words = f"{numbers_words(typed.numbers)}: {self.grams(typed.grams)}"
+                self.say(f"{words}, cut {self.moment(typed.at)}.  {self.undoes}")
         self.settle(text)
         self._draw_all()
 
