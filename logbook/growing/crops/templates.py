@@ -6,14 +6,7 @@ from dataclasses import field
 from typing import Any, Literal, get_args
 
 from logbook.growing.crops.targets import Targets
-from logbook.growing.crops.template_fields import (
-    Compared,
-    Part,
-    Record,
-    leaves,
-    record,
-    told,
-)
+from logbook.growing.crops.template_fields import Compared, Part, Record, leaves, record, told
 from logbook.growing.crops.template_values import (
     FLAG,
     NOTE,

@@ -76,10 +76,7 @@ class AirReading:
 
 
 def air_words(
-    celsius: float,
-    humidity: float,
-    leaf_celsius: float | None = None,
-    units: Units = "metric",
+    celsius: float, humidity: float, leaf_celsius: float | None = None, units: Units = "metric"
 ) -> str:
     """Say in a line what the air is like, and whether dew falls on leaves."""
     dew = dew_point_c(celsius, humidity)

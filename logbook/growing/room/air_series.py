@@ -39,11 +39,7 @@ class Held:
         return (self.end - self.start).total_seconds()
 
 
-def held(
-    readings: Sequence[AirReading],
-    start: datetime,
-    end: datetime,
-) -> Iterator[Held]:
+def held(readings: Sequence[AirReading], start: datetime, end: datetime) -> Iterator[Held]:
     """Give each reading with the stretch between start and end for which it stands, in order."""
     start, end = start.astimezone(UTC), end.astimezone(UTC)
     ordered = sorted(readings, key=lambda reading: reading.when)
@@ -174,9 +170,7 @@ class MouldCaution:
 
 
 def mould_caution(
-    readings: Sequence[AirReading],
-    start: datetime,
-    end: datetime,
+    readings: Sequence[AirReading], start: datetime, end: datetime
 ) -> MouldCaution | None:
     """Give the longest damp stretch that is long enough to warn of; None when there is none.
 

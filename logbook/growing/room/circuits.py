@@ -83,10 +83,7 @@ class CircuitLoad:
 
 
 def circuit_load(
-    amps: Sequence[float],
-    breaker_amps: float,
-    volts: float,
-    share: float = CONTINUOUS_SHARE,
+    amps: Sequence[float], breaker_amps: float, volts: float, share: float = CONTINUOUS_SHARE
 ) -> CircuitLoad:
     """Add up the amperes on a circuit; share is what a breaker carries for hours, 0 to 1."""
     limit = BREAKER.checked(breaker_amps) * SHARE.checked(100 * share) / 100

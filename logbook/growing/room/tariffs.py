@@ -75,10 +75,7 @@ class Bill:
 
 
 def bill(
-    watts: float,
-    lit: Iterable[tuple[datetime, datetime]],
-    tariffs: Sequence[Tariff],
-    zone: tzinfo,
+    watts: float, lit: Iterable[tuple[datetime, datetime]], tariffs: Sequence[Tariff], zone: tzinfo
 ) -> Bill:
     """Price what some watts used over lit spans (aware start and end, not overlapping)."""
     if watts < 0:
