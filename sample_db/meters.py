@@ -17,7 +17,7 @@ from logbook.actions.room.light import SurveyDraft, write_survey
 from logbook.actions.room.places import PlaceDraft, change_place
 from logbook.actions.room.solutions import UseDraft, use_solution
 from logbook.actions.room.water import measure_water
-from logbook.growing.days import day_of, local
+from logbook.growing.days import day_of
 from logbook.growing.room.lamps import LampSet
 from logbook.growing.room.spots import Grid, Spot
 from logbook.growing.room.tariffs import OtherHours, Tariff
@@ -149,7 +149,7 @@ def _sense(world: World, moments: list[datetime], at: datetime) -> None:
 
 def _air(world: World, moment: datetime) -> tuple[float, float, bool]:
     """°C, % and whether the air stood still: warm and dry by light, cool and damper by dark."""
-    hour = local(moment, world.days.hours.zone).hour
+    hour = moment.astimezone(world.days.hours.zone).hour
     lit = 6 <= hour < 22
     celsius = world.meter.normal(22.2 if lit else 18.6, 0.35)
     humidity = world.meter.normal(56 if lit else 68, 1.8)

@@ -8,7 +8,7 @@ from datetime import datetime, timedelta
 from functools import partial
 
 from logbook.growing.crops.templates import CropTemplate
-from logbook.growing.days import day_of, local, wall
+from logbook.growing.days import day_of, wall
 from logbook.growing.trays.forecast import changes_ahead
 from logbook.growing.trials.factors import mark_of
 from logbook.store.rows import stored
@@ -34,7 +34,7 @@ def take_up(world: World, habit: Habit) -> None:
     """Have a crop sown again and again, up to its youngest batch."""
     youngest = _youngest(world, habit)
     zone = world.days.hours.zone
-    clock = local(youngest, zone)
+    clock = youngest.astimezone(zone)
     for back in range(0, DAYS_BEHIND - habit.age, habit.every):
         day = day_of(youngest, zone) - timedelta(days=back)
         at = wall(day, clock.hour * 60 + clock.minute, zone) if back else youngest

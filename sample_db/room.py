@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from zoneinfo import ZoneInfo
 
-from logbook.growing.days import day_of, local, wall
+from logbook.growing.days import day_of, wall
 
 NAME = "The Undercroft"
 SHELVES = 3
@@ -58,7 +58,7 @@ def day_starts(now: datetime, zone: ZoneInfo) -> int:
     last half hour that is ten minutes old or more, and of two such the full hour; clock changes
     are stepped over.
     """
-    clock, day = local(now, zone), day_of(now, zone)
+    clock, day = now.astimezone(zone), day_of(now, zone)
     minute = clock.minute
     back = minute if 10 <= minute <= 45 else minute - 30 if minute > 45 else minute + 30
     start = max(0, clock.hour * 60 + minute - back)

@@ -5,7 +5,7 @@ Day numbers are calendar days; lengths are elapsed time; daily chores keep their
 
 from __future__ import annotations
 
-from datetime import UTC, date, datetime, time, timedelta
+from datetime import UTC, date, datetime, time, timedelta, tzinfo
 from functools import lru_cache
 from zoneinfo import ZoneInfo
 
@@ -16,7 +16,7 @@ DAY = 86_400
 
 @lru_cache(maxsize=64)
 def zone_named(name: str) -> ZoneInfo:
-    """Give the time zone of an IANA name; raise Refused when there is none of that name."""
+    """The time zone of an IANA name; raise Refused when there is none of that name."""
     try:
         return ZoneInfo(name)
     except (KeyError, ValueError, OSError) as fault:
@@ -25,19 +25,14 @@ def zone_named(name: str) -> ZoneInfo:
         ) from fault
 
 
-def local(at: datetime, zone: ZoneInfo) -> datetime:
-    """Give the moment by the wall clock of the room."""
-    return at.astimezone(zone)
-
-
-def day_of(at: datetime, zone: ZoneInfo) -> date:
-    """Give the calendar day of a moment in the room's zone."""
+def day_of(at: datetime, zone: tzinfo) -> date:
+    """The calendar day of a moment in the room's zone."""
     return at.astimezone(zone).date()
 
 
 @lru_cache(maxsize=2048)
-def wall(day: date, minute: int, zone: ZoneInfo) -> datetime:
-    """Give the moment (UTC) of a wall time, `minute` minutes after midnight by the clock.
+def wall(day: date, minute: int, zone: tzinfo) -> datetime:
+    """The moment (UTC) of a wall time, `minute` minutes after midnight by the clock.
 
     A wall time that a clock change leaves out is taken as late as the change made it; one that
     comes twice is taken the first time.
@@ -48,24 +43,22 @@ def wall(day: date, minute: int, zone: ZoneInfo) -> datetime:
 
 
 def day_bounds(day: date, zone: ZoneInfo) -> tuple[datetime, datetime]:
-    """Give the first moment of a day and of the next (UTC); 23 to 25 hours apart."""
+    """The first moment of a day and of the next (UTC); 23 to 25 hours apart."""
     return wall(day, 0, zone), wall(day + timedelta(days=1), 0, zone)
 
 
 def day_number(sown: datetime, at: datetime, zone: ZoneInfo, first: int = 1) -> int:
-    """Give the day number: the sowing day is `first` (1, or 0 where the room counts so)."""
+    """The day number: the sowing day is `first` (1, or 0 where the room counts so)."""
     return (day_of(at, zone) - day_of(sown, zone)).days + first
 
 
 def clock_words(at: datetime, zone: ZoneInfo) -> str:
     """Write a moment's wall time: "07:42"."""
-    return f"{local(at, zone):%H:%M}"
+    return f"{at.astimezone(zone):%H:%M}"
 
 
 _DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
-_MONTHS = (
-    "Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec",
-)  # fmt: skip
+_MONTHS = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"]
 
 
 def day_words(day: date, today: date | None = None) -> str:
@@ -80,6 +73,6 @@ def moment_words(at: datetime, now: datetime, zone: ZoneInfo) -> str:
     clock = clock_words(at, zone)
     if day == today:
         return clock
-    if abs((day - today).days) < 7 and day > today:
+    if 0 < (day - today).days < 7:
         return f"{_DAYS[day.weekday()]} {clock}"
     return f"{day_words(day, today)} {clock}"

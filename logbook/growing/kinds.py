@@ -66,62 +66,33 @@ def _trial(name: str, done: str, noun: str, purpose: str) -> Kind:
 KINDS = {
     kind.name: kind
     for kind in (
-        Kind(
-            "plan", "planned", "plan", "a sowing that lies ahead",
-            ("lot", "placing"), joint=" ", puts="on", makes_state=True, takes=_SOWING,
-            before_sowing=True,
-        ),
-        Kind(
-            "soak", "soaked", "soak", "seed put in water",
-            makes_state=True, before_sowing=True,
-        ),
-        Kind(
-            "sow", "sown", "sowing", "trays sown, from which lot and where they were put",
-            ("lot", "placing"), joint=" ", puts="on", makes_state=True,
-            takes=_SOWING, before_sowing=True,
-        ),
-        Kind(
-            "change", "changed", "change", "a weight, a lid or the light changed",
-            makes_state=True,
-        ),
-        Kind(
-            "water", "watered", "watering", "trays watered, with amount, pH and EC if measured",
-            ("watering",), makes_state=True, takes=(*_ON_TRAYS, "amount_ml"),
-        ),
-        Kind(
-            "look", "look", "look", "what was seen on trays",
-            ("look",), makes_state=True, takes=(*_ON_TRAYS, "look"),
-        ),
-        Kind(
-            "weigh", "cut", "cut", "trays cut and weighed",
-            ("weights",), joint=" ", groups=("weigh", "cut"), makes_state=True,
-            takes=(*_ON_TRAYS, "grams", "part"),
-        ),
-        Kind(
-            "cut", "cut, not weighed", "cut", "trays cut, not weighed",
-            groups=("weigh", "cut"), makes_state=True, takes=_ON_TRAYS,
-        ),
-        Kind(
-            "move", "moved", "move", "trays moved to another place",
-            ("placing",), joint=" ", puts="to", makes_state=True, takes=(*_ON_TRAYS, "place"),
-        ),
-        Kind(
-            "discard", "discarded", "discard", "trays discarded, and why",
-            makes_state=True, takes=_ON_TRAYS, note_needed=True, before_sowing=True,
-        ),
-        Kind(
-            "skip", "skipped", "skip", "a chore left out, and why",
-            makes_state=True, note_needed=True, before_sowing=True,
-        ),
-        Kind(
-            "jot", "jot", "jot", "a free note on trays, a place or the room",
-            takes=(*_ON_TRAYS, "place"), note_needed=True, on_ended=True, before_sowing=True,
-        ),
+        Kind("plan", "planned", "plan", "a sowing that lies ahead", ("lot", "placing"), joint=" ",
+             puts="on", makes_state=True, takes=_SOWING, before_sowing=True),
+        Kind("soak", "soaked", "soak", "seed put in water", makes_state=True, before_sowing=True),
+        Kind("sow", "sown", "sowing", "trays sown, from which lot and where they were put",
+             ("lot", "placing"), joint=" ", puts="on", makes_state=True, takes=_SOWING,
+             before_sowing=True),
+        Kind("change", "changed", "change", "a weight, a lid or the light changed",
+             makes_state=True),
+        Kind("water", "watered", "watering", "trays watered, with amount, pH and EC if measured",
+             ("watering",), makes_state=True, takes=(*_ON_TRAYS, "amount_ml")),
+        Kind("look", "look", "look", "what was seen on trays", ("look",), makes_state=True,
+             takes=(*_ON_TRAYS, "look")),
+        Kind("weigh", "cut", "cut", "trays cut and weighed", ("weights",), joint=" ",
+             groups=("weigh", "cut"), makes_state=True, takes=(*_ON_TRAYS, "grams", "part")),
+        Kind("cut", "cut, not weighed", "cut", "trays cut, not weighed", groups=("weigh", "cut"),
+             makes_state=True, takes=_ON_TRAYS),
+        Kind("move", "moved", "move", "trays moved to another place", ("placing",), joint=" ",
+             puts="to", makes_state=True, takes=(*_ON_TRAYS, "place")),
+        Kind("discard", "discarded", "discard", "trays discarded, and why", makes_state=True,
+             takes=_ON_TRAYS, note_needed=True, before_sowing=True),
+        Kind("skip", "skipped", "skip", "a chore left out, and why", makes_state=True,
+             note_needed=True, before_sowing=True),
+        Kind("jot", "jot", "jot", "a free note on trays, a place or the room",
+             takes=(*_ON_TRAYS, "place"), note_needed=True, on_ended=True, before_sowing=True),
         Kind("strike", "struck", "strike", "an entry struck or undone, and why", replaced=False),
-        Kind(
-            "measure", "water", "water reading", "pH and EC of water, without watering",
-            ("watering",), groups=("water",),
-        ),
+        Kind("measure", "water", "water reading", "pH and EC of water, without watering",
+             ("watering",), groups=("water",)),
         Kind("air", "air", "air reading", "temperature and humidity", ("air",)),
         Kind("light", "light", "light survey", "PPFD at the spots of a shelf", ("light",)),
         Kind("lamps", "lamps", "lamps", "a shelf's lamps", ("lamps",)),

@@ -21,16 +21,9 @@ GRAMS |= {"gram": 1.0, "ounce": GRAMS["oz"], "pound": GRAMS["lb"]}
 MILLIMETRES = {"mm": 1.0, "cm": 10.0, "m": 1000.0, "in": 25.4, '"': 25.4, "″": 25.4, "ft": 304.8}
 MILLIMETRES |= {"inch": 25.4, "inches": 25.4, "foot": 304.8, "feet": 304.8}
 MILLILITRES = {
-    "ml": 1.0,
-    "cl": 10.0,
-    "dl": 100.0,
-    "l": 1000.0,
-    "floz": 29.5735295625,
-    "cup": 236.5882365,
-    "pt": 473.176473,
-    "qt": 946.352946,
-    "gal": 3785.411784,
-}
+    "ml": 1.0, "cl": 10.0, "dl": 100.0, "l": 1000.0, "floz": 29.5735295625, "cup": 236.5882365,
+    "pt": 473.176473, "qt": 946.352946, "gal": 3785.411784,
+}  # fmt: skip
 MILLILITRES |= {"litre": 1000.0, "liter": 1000.0, "gallon": MILLILITRES["gal"]}
 MILLILITRES |= {"quart": MILLILITRES["qt"], "pint": MILLILITRES["pt"]}
 SECONDS = {"s": 1.0, "min": 60.0, "h": 3600.0, "d": 86400.0, "w": 604800.0}
@@ -162,9 +155,7 @@ conductivity = Scale(
 watts = Scale({"w": 1.0, "watt": 1.0, "kw": 1000.0}, "W", "W", "18 W")
 amps = Scale({"a": 1.0, "amp": 1.0, "ampere": 1.0, "ma": 0.001}, "A", "A", "0.16 A")
 volts = Scale({"v": 1.0, "volt": 1.0}, "V", "V", "120 V")
-money = Scale(
-    dict.fromkeys(("", "/kwh", "akwh", "perkwh"), 1.0), "", "", "0.30", ignored="$€£¥"
-)  # fmt: skip
+money = Scale(dict.fromkeys(("", "/kwh", "akwh", "perkwh"), 1.0), "", "", "0.30", ignored="$€£¥")
 hours = _Hours({"": 1.0, "h": 1.0}, "h", "h", "16 or 15h 30min")
 light = _plain("ppfd", *(f"{u}mol{per}" for u in "uμ" for per in ("", "/m2/s", "/m²/s")),
                unit="µmol/m²/s", like="210")  # fmt: skip
@@ -202,36 +193,29 @@ def seconds(text: str, what: str = "length of time") -> int:
     return round(total)
 
 
-def number(text: str, what: str) -> float:
-    """Read a number with no unit."""
-    return plain(text, what)
-
-
 def number_words(value: float, digits: int = 1) -> str:
     """Write a number with at most `digits` decimals and no trailing zeros."""
     text = f"{value:.{digits}f}"
     return text.rstrip("0").rstrip(".") if "." in text else text
 
 
+def _weighed_in(value: float, units: Units) -> str:
+    if units == "us":
+        return "lb" if abs(value) >= 32 * GRAMS["oz"] else "oz"
+    return "kg" if abs(value) >= 10_000 else "g"
+
+
 def grams_words(value: float, units: Units = "metric") -> str:
     """Write grams for reading: "283 g", "1.25 kg", "9.98 oz", "2.2 lb"."""
-    if units == "us":
-        ounces = value / GRAMS["oz"]
-        if abs(ounces) >= 32:
-            return f"{number_words(value / GRAMS['lb'], 2)} lb"
-        return f"{number_words(ounces, 2)} oz"
-    if abs(value) >= 10_000:
-        return f"{number_words(value / 1000, 2)} kg"
-    return f"{number_words(value, 0 if abs(value) >= 100 else 1)} g"
+    unit = _weighed_in(value, units)
+    digits = 2 if unit != "g" else 0 if abs(value) >= 100 else 1
+    return f"{number_words(value / GRAMS[unit], digits)} {unit}"
 
 
 def spread_words(grams: float, spread_grams: float, units: Units = "metric") -> str:
     """Say a weight with its spread: "275 ± 50 g"; from 10 kg in kg, in oz or lb for the US."""
-    if units == "us":
-        unit, digits = ("lb", 2) if grams >= 32 * GRAMS["oz"] else ("oz", 1)
-    else:
-        unit, digits = ("kg", 1) if grams >= 10_000 else ("g", 0)
-    size = GRAMS[unit]
+    unit = _weighed_in(grams, units)
+    size, digits = GRAMS[unit], {"lb": 2, "g": 0}.get(unit, 1)
     return f"{grams / size:,.{digits}f} ± {spread_grams / size:,.{digits}f} {unit}"
 
 
@@ -254,18 +238,12 @@ def volume_words(value: float, units: Units = "metric") -> str:
 def span_words(total: float) -> str:
     """Write a length of time as it is entered and read back: "36h", "2d", "2d 12h", "90min"."""
     whole = round(total)
-    if whole == 0:
-        return "0h"
-    if whole % 60:
-        return f"{whole}s"
     if whole % 3600:
-        return f"{whole // 60}min"
-    hours = whole // 3600
-    if hours % 24 == 0:
-        return f"{hours // 24}d"
-    if hours < 72:
-        return f"{hours}h"
-    return f"{hours // 24}d {hours % 24}h"
+        return f"{whole}s" if whole % 60 else f"{whole // 60}min"
+    days, hours = divmod(whole // 3600, 24)
+    if days and not hours:
+        return f"{days}d"
+    return f"{days * 24 + hours}h" if days < 3 else f"{days}d {hours}h"
 
 
 def ago_words(total: float, *, brief: bool = False) -> str:
@@ -281,9 +259,7 @@ def ago_words(total: float, *, brief: bool = False) -> str:
 
 def temperature_words(value: float, units: Units = "metric") -> str:
     """Write °C for reading: "21.4 °C", "70.5 °F"."""
-    if units == "us":
-        return f"{number_words(value * 1.8 + 32)} °F"
-    return f"{number_words(value)} °C"
+    return f"{number_words(celsius.shown(value, units))} {celsius.bare(units)}"
 
 
 def hours_words(value: float) -> str:

@@ -97,7 +97,7 @@ class Count:
 
     def read(self, text: str) -> int:
         """Read a count; raise Refused."""
-        value = measures.number(text, self.name)
+        value = measures.plain(text, self.name)
         return self.checked(round(value) if value == round(value) else -1)
 
     def checked(self, value: int, about: str = "") -> int:
@@ -142,14 +142,9 @@ VOLUME = Quantity("volume", "volume_ml", measures.millilitres, digits=1, over=Tr
 
 # air
 TEMPERATURE = Quantity(
-    "temperature",
-    "celsius",
-    measures.celsius,
-    -20,
-    60,
-    usual=(-20, 60),
+    "temperature", "celsius", measures.celsius, -20, 60, usual=(-20, 60),
     hint="Write F after the number if it is Fahrenheit.",
-)
+)  # fmt: skip
 AIR = replace(TEMPERATURE, usual=(5, 45))
 HUMIDITY = Quantity("humidity", "humidity_percent", measures.percent, 0, 100, 1)
 

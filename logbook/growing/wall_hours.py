@@ -10,14 +10,16 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
-from datetime import UTC, date, datetime, time, timedelta, tzinfo
+from datetime import UTC, date, datetime, timedelta, tzinfo
 
+from logbook.growing.days import wall
 from logbook.text import Refused, clean
 
 DAY_MINUTES = 1440
 EVERY_DAY = frozenset(range(7))
 
-_CLOCK = re.compile(r"(\d{1,2})(?:[:.](\d{2}))?")
+_CLOCK = r"\s*(\d{1,2})(?:[:.](\d{2}))?\s*"
+_HOURS = re.compile(rf"{_CLOCK}(?:-|–|\bto\b){_CLOCK}")
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,7 +58,7 @@ class WallHours:
     def run(self, day: date, zone: tzinfo) -> tuple[datetime, datetime]:
         """Start and end (UTC) of the run that begins on a day."""
         last = day if self.off > self.on else day + timedelta(days=1)
-        start, end = wall_moment(day, self.on, zone), wall_moment(last, self.off, zone)
+        start, end = wall(day, self.on, zone), wall(last, self.off, zone)
         return start, max(start, end)
 
 
@@ -68,11 +70,12 @@ def wall_words(minute: int | None) -> str:
 def wall_hours(text: str, what: str = "hours", like: str = "06:00-22:00") -> WallHours:
     """Read "06:00-22:00", "6–22" or "20:00 to 12:00"; raise Refused otherwise."""
     cleaned = clean(text, lines=False).casefold()
-    found = [_CLOCK.fullmatch(part.strip()) for part in re.split(r"-|–|\bto\b", cleaned)]
-    if len(found) != 2 or not all(found):
+    found = _HOURS.fullmatch(cleaned)
+    if not found:
         raise Refused(f'The {what} "{cleaned[:40]}" cannot be read; write them like {like}.')
-    on, off = (int(one[1]) * 60 + int(one[2] or 0) for one in found if one)
-    if any(int(one[2] or 0) > 59 for one in found if one) or max(on, off) > DAY_MINUTES:
+    on_hour, on_minute, off_hour, off_minute = (int(part or 0) for part in found.groups())
+    on, off = on_hour * 60 + on_minute, off_hour * 60 + off_minute
+    if max(on_minute, off_minute) > 59 or max(on, off) > DAY_MINUTES:
         raise Refused(
             f'The {what} "{cleaned[:40]}" name a time that no clock shows; write them like {like}.'
         )
@@ -116,13 +119,6 @@ def chore_hours(text: str) -> tuple[int, int]:
     return hours.on, hours.off
 
 
-def wall_moment(day: date, minute: int, zone: tzinfo) -> datetime:
-    """The moment (UTC) of a wall time, `minute` minutes (0 to 1440) after midnight."""
-    days, minute = divmod(minute, DAY_MINUTES)
-    naive = datetime.combine(day + timedelta(days=days), time(minute // 60, minute % 60))
-    return naive.replace(tzinfo=zone).astimezone(UTC)
-
-
 def runs(
     hours: WallHours, start: datetime, end: datetime, zone: tzinfo
 ) -> Iterator[tuple[datetime, datetime]]:
@@ -150,6 +146,4 @@ def seconds_between(hours: WallHours, start: datetime, end: datetime, zone: tzin
 
 def seconds_on(hours: WallHours, day: date, zone: tzinfo) -> float:
     """Count the real seconds of the hours on a calendar day, midnight to midnight in the zone."""
-    return seconds_between(
-        hours, wall_moment(day, 0, zone), wall_moment(day, DAY_MINUTES, zone), zone
-    )
+    return seconds_between(hours, wall(day, 0, zone), wall(day, DAY_MINUTES, zone), zone)

@@ -9,8 +9,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from logbook.growing.days import wall
 from logbook.growing.room.tariffs import OtherHours, Tariff, bill, price_at
-from logbook.growing.wall_hours import WallHours, runs, wall_moment
+from logbook.growing.wall_hours import WallHours, runs
 from logbook.text import Refused
 
 LONDON = ZoneInfo("Europe/London")
@@ -20,8 +21,8 @@ NEW = Tariff(date(2026, 4, 15), 0.30)
 
 
 def lit(first: date, days: int, hours: WallHours = LAMPS) -> list[tuple[datetime, datetime]]:
-    start = wall_moment(first, 0, LONDON)
-    return list(runs(hours, start, wall_moment(first + timedelta(days=days), 0, LONDON), LONDON))
+    start = wall(first, 0, LONDON)
+    return list(runs(hours, start, wall(first + timedelta(days=days), 0, LONDON), LONDON))
 
 
 def test_a_day_at_one_price() -> None:

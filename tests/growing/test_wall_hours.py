@@ -10,6 +10,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from logbook.growing.days import wall
 from logbook.growing.quantities import LIT_HOURS
 from logbook.growing.wall_hours import (
     WallHours,
@@ -20,7 +21,6 @@ from logbook.growing.wall_hours import (
     seconds_between,
     seconds_on,
     wall_hours,
-    wall_moment,
 )
 from logbook.text import Refused
 
@@ -147,11 +147,11 @@ zones = st.sampled_from(
 def test_lit_and_dark_make_the_whole_day(on: int, off: int, day: date, zone: ZoneInfo) -> None:
     if on == off:
         return
-    start, end = wall_moment(day, 0, zone), wall_moment(day, 1440, zone)
+    start, end = wall(day, 0, zone), wall(day, 1440, zone)
     lit = seconds_on(WallHours(on, off), day, zone)
     dark = seconds_on(WallHours(off, on), day, zone)
     whole = (end - start).total_seconds()
-    around = [wall_moment(day + timedelta(days=shift), 0, zone) for shift in (-1, 0, 1, 2)]
+    around = [wall(day + timedelta(days=shift), 0, zone) for shift in (-1, 0, 1, 2)]
     quiet = all(two - one == timedelta(days=1) for one, two in pairwise(around))
     # a boundary inside the hour that a change leaves out may be shared by both
     assert lit + dark == pytest.approx(whole, abs=1e-6 if quiet else 3600)
@@ -165,7 +165,7 @@ def test_lit_time_adds_up_over_a_cut(
     if on == off:
         return
     hours = WallHours(on, off)
-    start = wall_moment(day, 0, zone)
+    start = wall(day, 0, zone)
     end = start + timedelta(days=length)
     middle = min(start + timedelta(minutes=cut), end)
     parts = seconds_between(hours, start, middle, zone) + seconds_between(hours, middle, end, zone)

@@ -38,9 +38,7 @@ def copy_book(book: Book, target: Path | None = None, progress: Progress | None 
     Raises:
         Refused: there is a file of that name, no such folder, no room, or the book is damaged.
     """
-    from logbook.growing.days import local
-
-    name = copy_name(book.file.path, f"{local(book.now(), book.zone):%Y-%m-%dT%H%M%S}")
+    name = copy_name(book.file.path, f"{book.now().astimezone(book.zone):%Y-%m-%dT%H%M%S}")
     if target is None:
         target = copies_folder(book.file.path) / name
     elif target.is_dir():

@@ -81,12 +81,12 @@ def _sheet_words(answer: TastingSheet) -> Iterator[str]:
 
 def _said(scores: dict[str, tuple[str, ...]], words: Sequence[str]) -> dict[str, Said]:
     from logbook.actions.trials.tasting import Said
-    from logbook.growing.measures import number
+    from logbook.growing.measures import plain
 
     values: dict[str, dict[str, float]] = {}
     for aspect, given in scores.items():
         for code, value in pairs(given, aspect, "418=7"):
-            values.setdefault(_code(code), {})[aspect] = number(value, f"{aspect} of {code[:10]}")
+            values.setdefault(_code(code), {})[aspect] = plain(value, f"{aspect} of {code[:10]}")
     said = {_code(code): text for code, text in pairs(words, "words", '418="a bit bitter"')}
     return {
         code: Said(values.get(code, {}), said.get(code, ""))

@@ -159,7 +159,7 @@ def times(word: str = "") -> Value:
             raise Refused(f"{what} {value:g} times a day; use 0, or 0.1 to 12.")
 
     return Value(
-        read=lambda text, what, _: measures.number(text, what),
+        read=lambda text, what, _: measures.plain(text, what),
         takes=_number,
         dump=_tidy,
         check=check,

@@ -8,9 +8,10 @@ from datetime import UTC, date, datetime, tzinfo
 from itertools import pairwise
 from typing import ClassVar
 
+from logbook.growing.days import wall
 from logbook.growing.measures import number_words
 from logbook.growing.quantities import PRICE
-from logbook.growing.wall_hours import WallHours, runs, wall_moment
+from logbook.growing.wall_hours import WallHours, runs
 from logbook.text import Refused
 
 
@@ -127,7 +128,7 @@ def _pieces(
 ) -> Iterable[tuple[datetime, datetime, float | None]]:
     """Cut a span wherever a price may change; price each piece at its beginning."""
     cuts = {start, end}
-    cuts |= {wall_moment(tariff.since, 0, zone) for tariff in ordered}
+    cuts |= {wall(tariff.since, 0, zone) for tariff in ordered}
     for tariff in ordered:
         for other in tariff.others:
             for run in runs(other.hours, start, end, zone):

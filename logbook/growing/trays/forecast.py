@@ -8,7 +8,7 @@ from datetime import date, datetime, timedelta
 from typing import ClassVar
 
 from logbook.growing.crops.templates import CropTemplate
-from logbook.growing.days import day_bounds, day_of, local, wall
+from logbook.growing.days import day_bounds, day_of, wall
 from logbook.growing.trays.chores import CHANGES, RECURRING, Chore, RoomHours, change_into, slots
 from logbook.growing.trays.life import TrayState, first_unmet, per_day, stage_end
 
@@ -120,7 +120,7 @@ def _put_off(state: TrayState, chore: str, due: datetime, hours: RoomHours) -> d
     skipped = state.put_off.get(chore)
     if skipped is None or day_of(due, hours.zone) > skipped:
         return due
-    clock = local(due, hours.zone)
+    clock = due.astimezone(hours.zone)
     return wall(skipped + timedelta(days=1), clock.hour * 60 + clock.minute, hours.zone)
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from logbook.actions.trials.tasting import Said
-from logbook.growing.measures import number
+from logbook.growing.measures import plain
 from logbook.growing.trials.tasted import ASPECTS
 from logbook.text import Refused, clean
 
@@ -18,7 +18,7 @@ def read_said(text: str) -> Said:
         found = re.match(r"([+\-−]?\d[\d.,]*)(?:\s+|$)", words)
         if not found:
             break
-        numbers.append(number(found[1].rstrip(","), ASPECTS[len(numbers)]))
+        numbers.append(plain(found[1].rstrip(","), ASPECTS[len(numbers)]))
         words = words[found.end() :]
     if not numbers and not words:
         raise Refused("Write numbers for taste, crunch and looks, like 7 6 8, or own words.")
