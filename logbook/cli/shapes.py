@@ -63,9 +63,9 @@ TEMPLATE["required"].append("version")
 
 
 def _template(template: CropTemplate) -> dict[str, Any]:
-    from logbook.growing.crops.template_text import template_mapping
+    from logbook.growing.crops.template_fields import mapping_of
 
-    return {**template_mapping(template), "version": template.version}
+    return {**mapping_of(template), "version": template.version}
 
 
 def _measured(measured: Measured, units: Units) -> dict[str, Any]:

@@ -23,10 +23,9 @@ class Band:
             )
 
     def side(self, value: float) -> int:
-        """Give −1 below, 0 within (ends included), 1 above."""
-        if self.low is not None and value < self.low:
-            return -1
-        return 1 if self.high is not None and value > self.high else 0
+        """−1 below, 0 within (ends included), 1 above."""
+        low = self.low is not None and value < self.low
+        return -1 if low else int(self.high is not None and value > self.high)
 
     @property
     def words(self) -> str:

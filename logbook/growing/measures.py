@@ -138,15 +138,12 @@ def _plain(*names: str, unit: str = "", like: str = "28 or 2.5") -> Scale:
 grams = Scale(GRAMS, "g", "oz", "28 g, 1.2 kg or 1 oz")
 millimetres = Scale(MILLIMETRES, "cm", "in", "4 cm or 1.5 in")
 millilitres = Scale(MILLILITRES, "ml", "floz", "300 ml, 1.5 L or 10 floz")
-celsius = Scale(
-    {"c": 1.0, "celsius": 1.0, "f": 1 / 1.8, "fahrenheit": 1 / 1.8}, "°C", "°F", "21C or 70F",
-    zeros={"f": 32.0, "fahrenheit": 32.0},
-)  # fmt: skip
+celsius = Scale({"c": 1.0, "celsius": 1.0, "f": 1 / 1.8, "fahrenheit": 1 / 1.8}, "°C", "°F",
+    "21C or 70F", zeros={"f": 32.0, "fahrenheit": 32.0})  # fmt: skip
 percent = _plain("percent", "pct", unit="%", like="63 %")
 strength = Scale(
-    {"%": 1.0, "percent": 1.0, "pct": 1.0, "%w/v": 1.0, "ppm": 1e-4, "mg/l": 1e-4, "g/l": 0.1},
-    "", "", "5.25% or 200ppm",
-)  # fmt: skip
+    {"%": 1.0, "percent": 1.0, "pct": 1.0, "%w/v": 1.0, "ppm": 1e-4, "mg/l": 1e-4, "g/l": 0.1}, "",
+    "", "5.25% or 200ppm")  # fmt: skip
 """Weight in volume: 1 % is 10 g in a litre, 1 ppm is 1 mg in a litre; both are usual."""
 conductivity = Scale(
     {"ms/cm": 1.0, "ms": 1.0, "ds/m": 1.0, "μs/cm": 0.001, "us/cm": 0.001, "μs": 0.001, "us": 0.001},

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Collection, Iterable
+from itertools import chain, groupby, islice
 
 from logbook.text import Refused, clean
 
@@ -46,18 +47,10 @@ def numbers_words(numbers: Iterable[int], dash: str = "–", joint: str = " ") -
 
 def numbers_in_order(numbers: Iterable[int], dash: str = "–", joint: str = " ") -> str:
     """Write numbers shortly in the order given: "472 473 101–104"."""
-    runs: list[list[int]] = []
-    for number in numbers:
-        if runs and number == runs[-1][-1] + 1:
-            runs[-1].append(number)
-        else:
-            runs.append([number])
-    words = []
-    for run in runs:
-        if len(run) > 2:
-            words.append(f"{run[0]}{dash}{run[-1]}")
-        else:
-            words += [str(number) for number in run]
+    words: list[str] = []
+    for _, placed in groupby(enumerate(numbers), lambda pair: pair[1] - pair[0]):
+        run = [str(number) for _, number in placed]
+        words += run if len(run) < 3 else [f"{run[0]}{dash}{run[-1]}"]
     return joint.join(words)
 
 
@@ -66,17 +59,7 @@ def next_numbers(count: int, last_used: int | None, taken: Collection[int]) -> t
 
     Past 9999 the numbers begin again at 101, as tape does.
     """
-    found: list[int] = []
-    number = FIRST if last_used is None or last_used < FIRST else last_used + 1
-    used = set(taken)
+    first, used = max(FIRST, (last_used or 0) + 1), set(taken)
     top = 9999 if count + len(used) < 9000 else LARGEST
-    for _ in range(top + count):
-        if number > top:
-            number = FIRST
-        if number not in used:
-            found.append(number)
-            used.add(number)
-            if len(found) == count:
-                break
-        number += 1
-    return tuple(found)
+    numbers = chain(range(first, top + 1), range(FIRST, min(first, top + 1)))
+    return tuple(islice((number for number in numbers if number not in used), count))

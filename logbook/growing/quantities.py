@@ -114,10 +114,8 @@ CUT = Quantity("cut weight per tray", "grams", measures.grams, 0, 100_000, 1)
 EXPECTED = Quantity("expected weight per tray", "expected_grams", measures.grams, 1, 100_000, 1)
 SPREAD = Quantity("spread", "spread_percent", measures.percent, 0, 200, 1)
 TRAY_SIDE = Quantity("side of the tray", "tray_mm", measures.millimetres, 20, 5_000, 1)
-THOUSAND = Quantity(
-    "weight of a thousand seeds", "grams_per_thousand", measures.grams, 0, 5_000, over=True,
-    hint="Radish is about 10 g, pea about 200 g.",
-)  # fmt: skip
+THOUSAND = Quantity("weight of a thousand seeds", "grams_per_thousand", measures.grams, 0, 5_000,
+    over=True, hint="Radish is about 10 g, pea about 200 g.")  # fmt: skip
 DENSITY = Quantity("density", "plants_per_cm2", measures.per_area, 0, 100, over=True)
 PURITY = Quantity("purity", "purity_percent", measures.percent, 0, 100, over=True)
 GERMINATION = Quantity("germination", "germination_percent", measures.percent, 0, 100, over=True)
@@ -127,32 +125,25 @@ EMERGED = Quantity("emergence", "emerged_percent", measures.percent, 0, 100, 1)
 HEIGHT = Quantity("height", "height_mm", measures.millimetres, 0, 2_000, 1)
 
 # water
-WATER = Quantity(
-    "amount of water per tray", "water_ml", measures.millilitres, 0, 50_000, 1, over=True
-)
+WATER = Quantity("amount of water per tray", "water_ml", measures.millilitres, 0, 50_000, 1,
+    over=True)  # fmt: skip
 PH = Quantity("pH", "ph", measures.plain, 0, 14)
 SOAK_PH = PH.named("pH of the soak water", "soak_ph")
-EC = Quantity(
-    "EC", "ec_ms_cm", measures.conductivity, 0, 20, 3,
-    hint="Write µS after the number if the meter shows µS/cm.",
-)  # fmt: skip
+EC = Quantity("EC", "ec_ms_cm", measures.conductivity, 0, 20, 3,
+    hint="Write µS after the number if the meter shows µS/cm.")  # fmt: skip
 STOCK = Quantity("stock strength", "stock_percent", measures.strength, 0, 100, 6, over=True)
 WANTED = STOCK.named("wanted strength", "want_percent")
 VOLUME = Quantity("volume", "volume_ml", measures.millilitres, digits=1, over=True)
 
 # air
-TEMPERATURE = Quantity(
-    "temperature", "celsius", measures.celsius, -20, 60, usual=(-20, 60),
-    hint="Write F after the number if it is Fahrenheit.",
-)  # fmt: skip
+TEMPERATURE = Quantity("temperature", "celsius", measures.celsius, -20, 60, usual=(-20, 60),
+    hint="Write F after the number if it is Fahrenheit.")  # fmt: skip
 AIR = replace(TEMPERATURE, usual=(5, 45))
 HUMIDITY = Quantity("humidity", "humidity_percent", measures.percent, 0, 100, 1)
 
 # light
-PPFD = Quantity(
-    "light reading", "ppfd", measures.light, 0, 5_000, 1,
-    hint="Full sun is about 2,000; if the meter shows lux, say so.",
-)  # fmt: skip
+PPFD = Quantity("light reading", "ppfd", measures.light, 0, 5_000, 1,
+    hint="Full sun is about 2,000; if the meter shows lux, say so.")  # fmt: skip
 LUX = Quantity("lux reading", "lux", measures.lux, digits=0)
 LIT_HOURS = Quantity("lit hours", "lit_hours", measures.hours, 0, 25)
 DAILY_LIGHT = Quantity("daily light", "dli_mol_m2_day", measures.moles, 0, 100)

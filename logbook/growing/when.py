@@ -10,30 +10,27 @@ from logbook.growing.days import day_of, wall
 from logbook.text import Refused, clean
 
 EARLIEST, LATEST = 1990, 2100
+_NEAR = {"today": 0, "yesterday": -1, "tomorrow": 1}
 _CLOCK = re.compile(r"(\d{1,2})[:.](\d{2})")
 _DATE = re.compile(r"\d{4}-\d{2}-\d{2}|\d{4}-W\d{2}-\d|\d{8}|\d{4}-\d{3}")
 
 
 def parse_when(text: str, now: datetime, zone: ZoneInfo, start_of_day: int = 0) -> datetime:
-    """Read a moment; give it aware, in UTC.
+    """Read a moment, aware, in UTC.
 
     A wall time alone is today's; a day alone is that day at `start_of_day` minutes; "now",
     "yesterday 18:00" and "tomorrow 06:00" work. Raise Refused when it is no moment, or lies
     before 1990 or after 2100.
     """
     words = clean(text, lines=False)
-    folded = words.casefold()
-    today = day_of(now, zone)
-    if folded == "now":
+    if words.casefold() == "now":
         return now
-    for name, shift in (("today", 0), ("yesterday", -1), ("tomorrow", 1)):
-        if folded == name:
-            return wall(today + timedelta(days=shift), start_of_day, zone)
-        if folded.startswith(name + " "):
-            return _clock(words[len(name) :].strip(), today + timedelta(days=shift), zone, words)
+    name, _, clock = words.partition(" ")
+    if clock and name.casefold() in _NEAR:
+        return _clock(clock.strip(), parse_day(name, now, zone), zone, words)
     if _CLOCK.fullmatch(words):
-        return _clock(words, today, zone, words)
-    if _DATE.fullmatch(words):
+        return _clock(words, day_of(now, zone), zone, words)
+    if _DATE.fullmatch(words) or words.casefold() in _NEAR:
         return wall(parse_day(words, now, zone), start_of_day, zone)
     try:
         given = datetime.fromisoformat(words)
@@ -41,11 +38,15 @@ def parse_when(text: str, now: datetime, zone: ZoneInfo, start_of_day: int = 0) 
         raise Refused(
             f'"{words[:40]}" is no moment; write 07:30 for today, or like 2026-04-14T07:30.'
         ) from fault
-    if not EARLIEST <= given.year <= LATEST:
-        raise Refused(f"The year {given.year} is out of reach; use {EARLIEST} to {LATEST}.")
+    _check_year(given.year)
     if given.tzinfo is None:
         given = given.replace(tzinfo=zone)
     return given.astimezone(UTC)
+
+
+def _check_year(year: int) -> None:
+    if not EARLIEST <= year <= LATEST:
+        raise Refused(f"The year {year} is out of reach; use {EARLIEST} to {LATEST}.")
 
 
 def _clock(words: str, day: date, zone: ZoneInfo, whole: str) -> datetime:
@@ -58,19 +59,15 @@ def _clock(words: str, day: date, zone: ZoneInfo, whole: str) -> datetime:
 def parse_day(text: str, now: datetime, zone: ZoneInfo) -> date:
     """Read a day: 2026-04-14, 2026-W16-2, today, yesterday, tomorrow; raise Refused otherwise."""
     words = clean(text, lines=False)
-    shifts = {"today": 0, "yesterday": -1, "tomorrow": 1}
-    if words.casefold() in shifts:
-        return day_of(now, zone) + timedelta(days=shifts[words.casefold()])
+    if words.casefold() in _NEAR:
+        return day_of(now, zone) + timedelta(days=_NEAR[words.casefold()])
     try:
         if re.fullmatch(r"\d{4}-\d{3}", words):
             import pendulum
 
-            parsed = pendulum.parse(words, exact=True)
-            day = date.fromisoformat(str(parsed)[:10])
-        else:
-            day = date.fromisoformat(words)
+            words = str(pendulum.parse(words, exact=True))[:10]
+        day = date.fromisoformat(words)
     except ValueError as fault:
         raise Refused(f'"{words[:40]}" is no day; write it like 2026-04-14.') from fault
-    if not EARLIEST <= day.year <= LATEST:
-        raise Refused(f"The year {day.year} is out of reach; use {EARLIEST} to {LATEST}.")
+    _check_year(day.year)
     return day

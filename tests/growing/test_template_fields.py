@@ -22,7 +22,7 @@ from logbook.growing.crops.template_fields import (
     mapping_of,
     to_columns,
 )
-from logbook.growing.crops.template_text import template_from, template_mapping, what_changed
+from logbook.growing.crops.template_text import template_from, what_changed
 from logbook.growing.crops.templates import CropTemplate, CutWindow, Stage
 from logbook.growing.measures import Units
 from logbook.store.tables import (
@@ -102,7 +102,7 @@ def test_a_field_is_in_toml_schema_columns_form_and_comparison(leaf: Leaf) -> No
     value = leaf.of(FULL)
     assert value not in (None, "")
     # TOML and schema
-    held: Any = template_mapping(FULL)
+    held: Any = mapping_of(FULL)
     schema: Any = TEMPLATE
     record: type[Any] = CropTemplate
     for step in leaf.path:
@@ -180,5 +180,5 @@ def test_a_file_of_an_earlier_version_is_read() -> None:
     crop = template_from(OLD_FILE)
     assert crop.targets.light == Band(8, 100)
     assert crop.targets.millilitres == Band(200, None)
-    assert {**template_mapping(crop), "name": None} == {**OLD_FILE, "name": None}
+    assert {**mapping_of(crop), "name": None} == {**OLD_FILE, "name": None}
     assert mapping_of(Targets()) == {}

@@ -13,7 +13,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from logbook.growing.crops.starters import starters
-from logbook.growing.crops.template_text import template_from, template_mapping, template_words
+from logbook.growing.crops.template_fields import mapping_of
+from logbook.growing.crops.template_text import template_from, template_words
 from logbook.growing.crops.templates import CropTemplate, CutWindow, Stage
 from logbook.text import Refused, clean
 from tests.growing.test_fold_properties import crops
@@ -52,14 +53,14 @@ def test_a_template_written_as_toml_reads_back_the_same(
         crop, name=name, variety=variety, sign_to_cut=sign, notes=notes, seed_grams=seed,
         expected_grams=cut, soak_ph=ph, guess=guess,
     )  # fmt: skip
-    written = tomli_w.dumps(template_mapping(whole))
+    written = tomli_w.dumps(mapping_of(whole))
     assert template_from(tomllib.loads(written)) == whole
-    assert template_from(template_mapping(whole), "us") == whole
+    assert template_from(mapping_of(whole), "us") == whole
 
 
 @pytest.mark.parametrize("crop", starters(), ids=lambda crop: crop.name)
 def test_each_starter_reads_back_the_same(crop: CropTemplate) -> None:
-    assert template_from(tomllib.loads(tomli_w.dumps(template_mapping(crop)))) == crop
+    assert template_from(tomllib.loads(tomli_w.dumps(mapping_of(crop)))) == crop
     assert all(template_words(crop))
     assert all(template_words(crop, "us"))
 

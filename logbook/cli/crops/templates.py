@@ -61,9 +61,9 @@ def show(book: Book, name: str, as_toml: bool) -> None:
 def _toml_lines(template: CropTemplate) -> Iterator[str]:
     import tomli_w
 
-    from logbook.growing.crops.template_text import template_mapping
+    from logbook.growing.crops.template_fields import mapping_of
 
-    yield tomli_w.dumps(template_mapping(template)).removesuffix("\n")
+    yield tomli_w.dumps(mapping_of(template)).removesuffix("\n")
 
 
 def _template_words(view: TemplateView, units: Units) -> Iterator[str]:

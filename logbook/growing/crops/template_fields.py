@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import MISSING, dataclass, field, fields, replace
+from operator import attrgetter
 from typing import Any, ClassVar, NamedTuple, TypeVar, dataclass_transform
 
 from logbook.growing.crops.template_values import Value
@@ -106,10 +107,7 @@ class Told:
         value = value or given.get(self.key)
         if value is None or value == "":
             return None
-        value = self.kind.load(value, self.what, units)
-        if isinstance(self.kind, Value):
-            self.kind.check(value, self.what)
-        return value
+        return self.kind.load(value, self.what, units)
 
     def said(self, value: Any, units: Units) -> str:
         """Write its line for reading."""
@@ -180,7 +178,7 @@ class Part:
         """Take it out of its columns."""
         return from_columns(self.record, row)
 
-    def columns(self) -> tuple[str, ...]:
+    def columns(self, _: str) -> tuple[str, ...]:
         """Name its columns."""
         return tuple(self.prefix + column for column in columns_of(self.record))
 
@@ -208,21 +206,12 @@ def record(*, kw_only: bool = False) -> Callable[[type[Made]], type[Made]]:
 
 def _completed(said: Told, name: str, default: Any) -> Told:
     what = said.what or said.value.what
-    columns = said.columns
-    if columns is None and isinstance(said.kind, Part):
-        columns = said.kind.columns()
-    elif columns is None:
-        columns = tuple(name + end for end in said.value.ends)
+    columns = said.kind.columns(name) if said.columns is None else said.columns
+    required = default is MISSING
     return replace(
-        said,
-        attribute=name,
-        key=said.key or name,
-        what=what,
-        label=said.label or what,
-        columns=columns,
-        default=None if default is MISSING else default,
-        required=default is MISSING,
-    )
+        said, attribute=name, key=said.key or name, what=what, label=said.label or what,
+        columns=columns, default=None if required else default, required=required,
+    )  # fmt: skip
 
 
 def made(cls: type[Made], values: Mapping[str, Any], prefix: str = "") -> Made:
@@ -292,10 +281,7 @@ class Leaf(NamedTuple):
 
     def of(self, record: Record) -> Any:
         """Take its value out of a record."""
-        value: Any = record
-        for step in self.path:
-            value = getattr(value, step)
-        return value
+        return attrgetter(".".join(self.path))(record)
 
 
 def leaves(cls: type[Record], prefix: str = "", path: tuple[str, ...] = ()) -> tuple[Leaf, ...]:

@@ -8,7 +8,7 @@ from typing import Any
 
 from logbook.growing.crops.stage_line import stage_line, stage_words
 from logbook.growing.crops.starters import GUESS_NOTE
-from logbook.growing.crops.template_fields import leaves, mapping_of, record_from
+from logbook.growing.crops.template_fields import leaves, record_from
 from logbook.growing.crops.templates import CropTemplate, CutWindow, Stage, checked
 from logbook.growing.crops.yields import Expected
 from logbook.growing.measures import Units, grams_words, span_words
@@ -25,11 +25,6 @@ def template_from(given: Mapping[str, Any], units: Units = "metric") -> CropTemp
     stage's length is the best moment, with a day on either side.
     """
     return checked(record_from(CropTemplate, given, "A template", units))
-
-
-def template_mapping(template: CropTemplate) -> dict[str, Any]:
-    """Put the template as the mapping that template_from reads (SI numbers, no empty keys)."""
-    return mapping_of(template)
 
 
 def template_words(

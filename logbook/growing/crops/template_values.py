@@ -76,8 +76,15 @@ class Value:
 
     def load(self, given: Any, what: str, units: Units) -> Any:
         """Take it from TOML or JSON; raise Refused."""
-        taken = self.takes(given, what)
-        return self.read(taken, what, units) if isinstance(taken, str) else taken
+        value = self.takes(given, what)
+        if isinstance(value, str):
+            value = self.read(value, what, units)
+        self.check(value, what)
+        return value
+
+    def columns(self, name: str) -> tuple[str, ...]:
+        """Name its columns after the field's name."""
+        return tuple(name + end for end in self.ends)
 
     def dumped(self, value: Any) -> Any:
         """Put it as TOML and JSON hold it."""

@@ -50,27 +50,15 @@ class Stage(Record):
     """
 
     name: str = told(TEXT, "stage name")
-    seconds: int | None = told(
-        span(),
-        "length",
-        default=None,
-        key="length",
-        meaning="Left out of the last one: until the cut.",
-    )
+    seconds: int | None = told(span(), "length", default=None, key="length",
+        meaning="Left out of the last one: until the cut.")  # fmt: skip
     cover: Cover = told(
-        choice(COVERS, {"none": "open", "lid": "lid", "weight": "weight"}, _LID_WORDS),
-        "cover", default="none", label="covers",
-    )  # fmt: skip
-    light: Light = told(
-        choice(LIGHTS, {"dark": "dark", "lit": "lit"}),
-        "light",
-        default="dark",
-        label="light states",
-    )
-    water: Water = told(
-        choice(WATERS, {each: each for each in WATERS[1:]}, times="water_per_day"),
-        "water", default="none", label="ways of watering",
-    )  # fmt: skip
+        choice(COVERS, {"none": "open", "lid": "lid", "weight": "weight"}, _LID_WORDS), "cover",
+        default="none", label="covers")  # fmt: skip
+    light: Light = told(choice(LIGHTS, {"dark": "dark", "lit": "lit"}), "light", default="dark",
+        label="light states")  # fmt: skip
+    water: Water = told(choice(WATERS, {each: each for each in WATERS[1:]}, times="water_per_day"),
+        "water", default="none", label="ways of watering")  # fmt: skip
     water_per_day: float = told(times(), "watering", default=0.0)
     looks_per_day: float = told(times("look"), "looks", default=0.0)
 
@@ -110,61 +98,40 @@ class CropTemplate(Record):
     name: str = told(TEXT, "name", hint="empty: crop, variety", columns=())
     crop: str = told(TEXT, "crop", hint="like radish", missing=_NO_CROP)
     variety: str = told(TEXT, "variety", default="", hint="may stay empty")
-    seed_grams: float | None = told(
-        measured(SEED, grams_words), default=None, typed_key="seed", label="seed a tray",
-        hint=("dry, g", "dry, oz"), says="seed: {} dry a tray", meaning="Dry seed per tray, g.",
-        factor=("density", "the seed density"),
-    )  # fmt: skip
-    tray: tuple[float, float] = told(
-        size(), "tray size", default=TRAY_MM, hint=("length × width, cm", "length × width, in"),
-        says="tray: {}", meaning="Length x width: 508x254mm.", compared=Compared("tray"),
-    )  # fmt: skip
-    soak_seconds: int = told(
-        span(7 * DAY, "a week", nothing=_NO_SOAK), "soak", default=0, key="soak",
-        hint="like 8h; 0h for none", meaning="0h for none.", factor=("soak", "the soak"),
-    )  # fmt: skip
-    soak_ph: float | None = told(
-        measured(SOAK_PH), default=None, label="pH of soak water",
-        hint="may stay empty", compared=Compared("soak pH", 0.1, of="soak"),
-    )  # fmt: skip
-    mucilage: bool = told(
-        FLAG, "mucilage", default=False, hint="y: the seed is not soaked",
-        meaning="Whether the seed gels when soaked; sow it dry.",
-    )  # fmt: skip
-    medium: str = told(
-        TEXT, "medium", default="", hint="like coir", factor=("medium", "the medium"),
-        compared=Compared("medium", joint="on"),
-    )  # fmt: skip
-    stages: tuple[Stage, ...] = told(
-        Part(Stage, "Stage", "a list of [[stages]]", many=True), "stages",
-        missing="A template needs at least one stage.", columns=(),
-    )  # fmt: skip
+    seed_grams: float | None = told(measured(SEED, grams_words), default=None, typed_key="seed",
+        label="seed a tray", hint=("dry, g", "dry, oz"), says="seed: {} dry a tray",
+        meaning="Dry seed per tray, g.", factor=("density", "the seed density"))  # fmt: skip
+    tray: tuple[float, float] = told(size(), "tray size", default=TRAY_MM,
+        hint=("length × width, cm", "length × width, in"), says="tray: {}",
+        meaning="Length x width: 508x254mm.", compared=Compared("tray"))  # fmt: skip
+    soak_seconds: int = told(span(7 * DAY, "a week", nothing=_NO_SOAK), "soak", default=0,
+        key="soak", hint="like 8h; 0h for none", meaning="0h for none.",
+        factor=("soak", "the soak"))  # fmt: skip
+    soak_ph: float | None = told(measured(SOAK_PH), default=None, label="pH of soak water",
+        hint="may stay empty", compared=Compared("soak pH", 0.1, of="soak"))  # fmt: skip
+    mucilage: bool = told(FLAG, "mucilage", default=False, hint="y: the seed is not soaked",
+        meaning="Whether the seed gels when soaked; sow it dry.")  # fmt: skip
+    medium: str = told(TEXT, "medium", default="", hint="like coir",
+        factor=("medium", "the medium"), compared=Compared("medium", joint="on"))  # fmt: skip
+    stages: tuple[Stage, ...] = told(Part(Stage, "Stage", "a list of [[stages]]", many=True),
+        "stages", missing="A template needs at least one stage.", columns=())  # fmt: skip
     cut: CutWindow = told(
         Part(CutWindow, "The cut window", "[cut] with from, best and by", prefix="cut_"),
         "cut window", meaning="From the beginning of the last stage.",
-        missing="Give the cut window: [cut] with from, best and by.",
-    )  # fmt: skip
-    sign_to_cut: str = told(
-        TEXT, "sign to cut", default="", hint="like first true leaves",
-        meaning="The sign that says: cut now.",
-    )  # fmt: skip
-    expected_grams: float | None = told(
-        measured(EXPECTED, grams_words), default=None, typed_key="expected",
-        label="expected a tray", hint=("cut weight, g", "cut weight, oz"),
-        meaning="The template's own guess, g per tray.",
-    )  # fmt: skip
-    spread_percent: float = told(
-        measured(SPREAD), default=20.0, label="spread ±", hint="% of the expected",
-        meaning="Spread from tray to tray.",
-    )  # fmt: skip
-    guess: bool = told(
-        FLAG, "guess", default=False, label="still a guess", first=True,
-        hint="y until your own trays say so", meaning="Whether it is a starting guess.",
-    )  # fmt: skip
-    targets: Targets = told(
-        Part(Targets, "The table of targets", _TARGETS, prefix="want_"), "targets", default=Targets(),
-        meaning="What the crop wants: 18 to 24 C, at least 40 % …", columns=(),
-    )  # fmt: skip
+        missing="Give the cut window: [cut] with from, best and by.")  # fmt: skip
+    sign_to_cut: str = told(TEXT, "sign to cut", default="", hint="like first true leaves",
+        meaning="The sign that says: cut now.")  # fmt: skip
+    expected_grams: float | None = told(measured(EXPECTED, grams_words), default=None,
+        typed_key="expected", label="expected a tray", hint=("cut weight, g", "cut weight, oz"),
+        meaning="The template's own guess, g per tray.")  # fmt: skip
+    spread_percent: float = told(measured(SPREAD), default=20.0, label="spread ±",
+        hint="% of the expected", meaning="Spread from tray to tray.")  # fmt: skip
+    guess: bool = told(FLAG, "guess", default=False, label="still a guess", first=True,
+        hint="y until your own trays say so",
+        meaning="Whether it is a starting guess.")  # fmt: skip
+    targets: Targets = told(Part(Targets, "The table of targets", _TARGETS, prefix="want_"),
+        "targets", default=Targets(), meaning="What the crop wants: 18 to 24 C, at least 40 % …",
+        columns=())  # fmt: skip
     notes: str = told(NOTE, "notes", default="", hint="own words")
     version: int = field(default=0, compare=False)
 
