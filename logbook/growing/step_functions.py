@@ -3,10 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from datetime import datetime, tzinfo
+from datetime import datetime
 from typing import TypeVar
-
-from logbook.growing.wall_hours import WallHours, runs
 
 Value = TypeVar("Value")
 Span = tuple[datetime, datetime]
@@ -32,25 +30,9 @@ def stretches(
 
 
 def value_at(changes: Sequence[tuple[datetime, Value]], before: Value, moment: datetime) -> Value:
-    """Give what held at a moment."""
+    """What held at a moment."""
     held = [change for change in sorted(changes, key=lambda one: one[0]) if change[0] <= moment]
     return held[-1][1] if held else before
-
-
-def lit_spans(
-    changes: Sequence[tuple[datetime, WallHours | None]],
-    before: WallHours | None,
-    start: datetime,
-    end: datetime,
-    zone: tzinfo,
-) -> list[Span]:
-    """Give the spans (UTC) in which lamps were lit, by the hours that held then."""
-    return [
-        run
-        for low, high, hours in stretches(changes, before, start, end)
-        if hours is not None
-        for run in runs(hours, low, high, zone)
-    ]
 
 
 def seconds_of(spans: Sequence[Span]) -> float:

@@ -80,12 +80,10 @@ def air_words(
 ) -> str:
     """Say in a line what the air is like, and whether dew falls on leaves."""
     dew = dew_point_c(celsius, humidity)
-    parts = [f"VPD {vpd_kpa(celsius, humidity):.2f} kPa"]
-    parts.append(
-        "no dew point in wholly dry air"
-        if dew is None
-        else f"dew point {temperature_words(dew, units)}"
-    )
+    point = "no dew point in wholly dry air"
+    if dew is not None:
+        point = f"dew point {temperature_words(dew, units)}"
+    parts = [f"VPD {vpd_kpa(celsius, humidity):.2f} kPa", point]
     if leaf_celsius is not None:
         leaf = leaf_vpd_kpa(celsius, humidity, leaf_celsius)
         parts.append(f"leaf to air {leaf:.2f} kPa")

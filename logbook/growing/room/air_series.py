@@ -11,6 +11,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta, tzinfo
 from itertools import pairwise
+from operator import attrgetter
 from typing import ClassVar
 
 from logbook.growing.bands import Band
@@ -40,7 +41,7 @@ class Held:
 
 
 def held(readings: Sequence[AirReading], start: datetime, end: datetime) -> Iterator[Held]:
-    """Give each reading with the stretch between start and end for which it stands, in order."""
+    """Each reading with the stretch between start and end for which it stands, in order."""
     start, end = start.astimezone(UTC), end.astimezone(UTC)
     ordered = sorted(readings, key=lambda reading: reading.when)
     begins = [reading.when.astimezone(UTC) for reading in ordered]
@@ -68,15 +69,11 @@ def mean_air(stretches: Sequence[Held]) -> AirMean | None:
     if total <= 0:
         return None
 
-    def mean(of: Callable[[AirReading], float]) -> float:
-        return math.fsum(of(one.reading) * one.seconds for one in stretches) / total
-
-    return AirMean(
-        celsius=mean(lambda reading: reading.celsius),
-        humidity=mean(lambda reading: reading.humidity),
-        vpd_kpa=mean(lambda reading: reading.vpd_kpa),
-        hours=total / 3600,
+    celsius, humidity, vpd = (
+        math.fsum(of(one.reading) * one.seconds for one in stretches) / total
+        for of in map(attrgetter, ("celsius", "humidity", "vpd_kpa"))
     )
+    return AirMean(celsius, humidity, vpd, total / 3600)
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,16 +97,12 @@ def day_and_night(
     spans = [] if lit is None else list(runs(lit, start, end, zone))
     for one in held(readings, start, end):
         reached = one.start
-        for low, high in spans:
-            if high <= one.start or low >= one.end:
-                continue
-            low, high = max(low, one.start), min(high, one.end)  # noqa: PLW2901 - cut to it
-            if reached < low:
+        for low, high in ((max(low, one.start), min(high, one.end)) for low, high in spans):
+            if low < high:
                 night.append(Held(one.reading, reached, low))
-            day.append(Held(one.reading, low, high))
-            reached = high
-        if reached < one.end:
-            night.append(Held(one.reading, reached, one.end))
+                day.append(Held(one.reading, low, high))
+                reached = high
+        night.append(Held(one.reading, reached, one.end))
     return DayAndNight(mean_air(day), mean_air(night))
 
 
@@ -172,7 +165,7 @@ class MouldCaution:
 def mould_caution(
     readings: Sequence[AirReading], start: datetime, end: datetime
 ) -> MouldCaution | None:
-    """Give the longest damp stretch that is long enough to warn of; None when there is none.
+    """The longest damp stretch that is long enough to warn of; None when there is none.
 
     Damp is a VPD under DAMP_VPD_KPA: fungi live best below 0.43 kPa (Prenger & Ling, Ohio State
     Extension AEX-804). The hours, 6 where the air stands still or nobody knows and 12 where it

@@ -65,12 +65,10 @@ class LampSet:
 
 
 def circuit_amps(lamps: LampSet, volts: float) -> tuple[float, bool]:
-    """Give the amperes of a shelf's lamps on a circuit, and whether they are from the label.
+    """The amperes of a shelf's lamps on a circuit, and whether they are from the label.
 
     Without amps on the label, watts ÷ volts: the least that they can draw, a poor power factor
     draws more.
     """
     found = lamps.draw.amps
-    if found is not None:
-        return found, True
-    return lamps.draw.watts / volts, False
+    return (lamps.draw.watts / volts, False) if found is None else (found, True)

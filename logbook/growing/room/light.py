@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
+from functools import partial
 from typing import Literal
 
 from logbook.growing.bands import Band
@@ -65,23 +66,19 @@ class LampKind:
 
 _THIMIJAN = "Thimijan & Heins 1983, HortScience 18(6)"
 LAMP_KINDS = {
-    kind.name: kind
-    for kind in (
-        LampKind("sun", 54, 10, _THIMIJAN),
-        LampKind("cool white fluorescent", 74, 10, _THIMIJAN),
-        LampKind("high-pressure sodium", 82, 10, _THIMIJAN),
-        LampKind("metal halide", 71, 10, _THIMIJAN),
-        LampKind(
-            "white LED", 70, 15, "a middle of white LEDs, common practice, no published source"
-        ),
+    name: LampKind(name, lux, off, source)
+    for name, lux, off, source in (
+        ("sun", 54, 10, _THIMIJAN),
+        ("cool white fluorescent", 74, 10, _THIMIJAN),
+        ("high-pressure sodium", 82, 10, _THIMIJAN),
+        ("metal halide", 71, 10, _THIMIJAN),
+        ("white LED", 70, 15, "a middle of white LEDs, common practice, no published source"),
     )
 }
 _OTHER_NAMES = {
-    "fluorescent": "cool white fluorescent",
-    "hps": "high-pressure sodium",
-    "led": "white LED",
+    "fluorescent": "cool white fluorescent", "hps": "high-pressure sodium", "led": "white LED",
     "sunlight": "sun",
-}
+}  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -138,22 +135,17 @@ def percent_of_first(surveys: Sequence[Survey]) -> tuple[float | None, ...]:
     100; None where a height is missing or the first was dark.
     """
     ordered = sorted(surveys, key=lambda survey: survey.when)
-
-    def first_like(survey: Survey) -> Survey | None:
-        if survey.height_mm is None:
-            return None
-        for other in ordered:
-            if other.height_mm is None or other.estimated != survey.estimated:
-                continue
-            if abs(other.height_mm - survey.height_mm) <= LIKE_HEIGHT_MM:
-                return other
-        return None
-
-    firsts = [first_like(survey) for survey in surveys]
+    firsts = [next(filter(partial(_alike, survey), ordered), None) for survey in surveys]
     return tuple(
         100 * survey.ppfd / first.ppfd if first and first.ppfd > 0 else None
         for survey, first in zip(surveys, firsts, strict=True)
     )
+
+
+def _alike(one: Survey, other: Survey) -> bool:
+    if one.height_mm is None or other.height_mm is None or one.estimated != other.estimated:
+        return False
+    return abs(one.height_mm - other.height_mm) <= LIKE_HEIGHT_MM
 
 
 @dataclass(frozen=True, slots=True)
@@ -162,7 +154,6 @@ class LightJudgement:
 
     verdict: Literal["too little", "enough", "too much"]
     daily: float
-    hours_now: float
     hours_then: float | None
     cost_change: float | None
     words: str
@@ -177,12 +168,11 @@ def judge(
     side = target.side(daily)
     if not side:
         words = f"Enough light: {got}, wanted {target.written(1)}."
-        return LightJudgement("enough", daily, hours, hours, 0.0, words)
-    little = side < 0
-    wanted = (target.low if little else target.high) or 0.0
+        return LightJudgement("enough", daily, hours, 0.0, words)
+    wanted = (target.low if side < 0 else target.high) or 0.0
     then = hours_needed(ppfd, wanted)
-    opening = f"Too {'little' if little else 'much'} light: {got}, wanted {target.written(1)}."
-    verdict: Literal["too little", "too much"] = "too little" if little else "too much"
+    verdict: Literal["too little", "too much"] = "too little" if side < 0 else "too much"
+    opening = f"{verdict.capitalize()} light: {got}, wanted {target.written(1)}."
     if then is None or then > 24:
         lit = hours if hours * 60 >= 1 else 24.0
         words = (
@@ -190,15 +180,13 @@ def judge(
             f"{number_words(ppfd_needed(wanted, lit), 0)} µmol/m²/s "
             f"for {hours_words(lit)}: more lamps, or lamps nearer, then measure again."
         )
-        return LightJudgement(verdict, daily, hours, None, None, words)
+        return LightJudgement(verdict, daily, None, None, words)
     change = None if cost_per_lit_hour is None else (then - hours) * cost_per_lit_hour
     words = f"{opening} {hours_words(then)} a day would meet it"
     if change is not None:
-        more = "more" if change >= 0 else "less"
-        words += (
-            f" and cost {number_words(abs(change), 2 if abs(change) >= 0.1 else 4)} {more} a day"
-        )
+        cost = number_words(abs(change), 2 if abs(change) >= 0.1 else 4)
+        words += f" and cost {cost} {'more' if change >= 0 else 'less'} a day"
     words += "."
     if then > 20:
         words += " That leaves little dark; more lamps may serve better."
-    return LightJudgement(verdict, daily, hours, then, change, words)
+    return LightJudgement(verdict, daily, then, change, words)

@@ -67,11 +67,11 @@ class Places(tuple[Place, ...]):  # noqa: SLOT001 - it keeps what it found by id
         return found.path if found else ""
 
     def find(self, text: str) -> Place:
-        """As find_place()."""
+        """The standing place of a path or a name; raise Refused."""
         return find_place(text, self)
 
     def under(self, place: Place) -> list[Place]:
-        """As shelves_under()."""
+        """The standing shelves of a place."""
         return shelves_under(place, self)
 
     @property
@@ -112,22 +112,20 @@ def find_place(text: str, places: Sequence[Place]) -> Place:
 
 
 def shelves_under(place: Place, places: Sequence[Place]) -> list[Place]:
-    """Give the standing shelves of a place (itself, when it is a shelf) in walking order."""
+    """The standing shelves of a place (itself, when it is a shelf) in walking order."""
     if place.kind == "shelf":
         return [place]
-    inside = {place.id}
+    inside, found = {place.id}, []
     for other in sorted(places, key=lambda each: each.walk):
         if other.parent in inside:
             inside.add(other.id)
-    return [
-        other
-        for other in sorted(places, key=lambda each: each.walk)
-        if other.id in inside and other.kind == "shelf" and not other.retired
-    ]
+            if other.kind == "shelf" and not other.retired:
+                found.append(other)
+    return found
 
 
 def free_slots(shelf: Place, taken: Mapping[int, Iterable[int | None]]) -> list[int]:
-    """Give the free slot numbers (from 1) of a shelf; trays with no slot count as one each."""
+    """The free slot numbers (from 1) of a shelf; trays with no slot count as one each."""
     used = list(taken.get(shelf.id, ()))
     held = {slot for slot in used if slot is not None}
     free = [slot for slot in range(1, shelf.slots + 1) if slot not in held]
@@ -163,23 +161,18 @@ def spread_over(
     """Spread trays over the free slots of the wanted shelves, then of the others, in order."""
     spots: list[tuple[int, int] | None] = []
     notices: list[str] = []
-    overflow: dict[str, int] = {}
     for shelf in wanted:
         spots += [(shelf.id, slot) for slot in free_slots(shelf, taken)[: count - len(spots)]]
-    short = count - len(spots)
-    if short and wanted:
+    if wanted and len(spots) < count:
         notices.append(lack_words([shelf.path for shelf in wanted], len(spots), count))
     for shelf in others:
-        if len(spots) == count:
-            break
         got = free_slots(shelf, taken)[: count - len(spots)]
         spots += [(shelf.id, slot) for slot in got]
         if got and wanted:
-            overflow[shelf.path] = len(got)
-    for path, number in overflow.items():
-        notices.append(f"{number} of them {'stands' if number == 1 else 'stand'} on {path}.")
-    if len(spots) < count:
-        left = count - len(spots)
+            stand = "stands" if len(got) == 1 else "stand"
+            notices.append(f"{len(got)} of them {stand} on {shelf.path}.")
+    left = count - len(spots)
+    if left:
         notices.append(
             f"Every shelf is full: {left} {'tray has' if left == 1 else 'trays have'} no slot yet; "
             "move them when there is room."

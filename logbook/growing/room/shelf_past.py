@@ -15,10 +15,10 @@ from typing import ClassVar
 
 from logbook.growing.room.lamps import LampSet
 from logbook.growing.room.light import moles
-from logbook.growing.room.tariffs import Bill, Tariff, bill
-from logbook.growing.step_functions import Span, lit_spans, seconds_of, stretches, value_at
+from logbook.growing.room.tariffs import Bill, Summed, Tariff, bill
+from logbook.growing.step_functions import Span, seconds_of, stretches, value_at
 from logbook.growing.trays.stays import Stay
-from logbook.growing.wall_hours import WallHours
+from logbook.growing.wall_hours import WallHours, runs
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,15 +34,20 @@ class ShelfPast:
     ppfd: tuple[tuple[datetime, float], ...] = ()
 
     def lit(self, start: datetime, end: datetime, zone: tzinfo) -> list[Span]:
-        """Give the spans in which the lamps were lit, by the hours that held then."""
-        return lit_spans(self.hours, self.hours_before, start, end, zone)
+        """The spans (UTC) in which the lamps were lit, by the hours that held then."""
+        return [
+            run
+            for low, high, hours in stretches(self.hours, self.hours_before, start, end)
+            if hours is not None
+            for run in runs(hours, low, high, zone)
+        ]
 
     def hours_at(self, moment: datetime) -> WallHours | None:
-        """Give the lamp hours that held at a moment."""
+        """The lamp hours that held at a moment."""
         return value_at(self.hours, self.hours_before, moment)
 
     def use(self, start: datetime, end: datetime, tariffs: Sequence[Tariff], zone: tzinfo) -> Use:
-        """Give what the shelf's lamps used from start to end."""
+        """What the shelf's lamps used from start to end."""
         found = Use()
         none: LampSet | None = None
         for low, high, lamps in stretches(self.lamps, none, start, end):
@@ -54,7 +59,7 @@ class ShelfPast:
         return found
 
     def light(self, start: datetime, end: datetime, zone: tzinfo) -> tuple[float, float]:
-        """Give mol m⁻² that fell from start to end, and the lit hours that no survey covers."""
+        """The mol m⁻² that fell from start to end, and the lit hours that no survey covers."""
         lit = self.lit(start, end, zone)
         if not self.ppfd:
             return 0.0, seconds_of(lit) / 3600
@@ -69,37 +74,26 @@ class ShelfPast:
 
 
 @dataclass(frozen=True, slots=True)
-class Use:
+class Use(Summed):
     """Electricity used: energy with its cost, lit hours, and lit hours with no known lamp set."""
 
     keys: ClassVar = """
         kwh=bill.kwh cost=bill.cost unpriced_kwh=bill.unpriced_kwh lit_hours unknown_hours
     """
 
-    bill: Bill = field(default_factory=lambda: Bill(0.0, 0.0))
+    bill: Bill = field(default_factory=Bill)
     lit_hours: float = 0.0
     unknown_hours: float = 0.0
     """Lit with lamps that nobody wrote down."""
 
-    def __add__(self, other: Use) -> Use:
-        return Use(
-            Bill(
-                self.bill.kwh + other.bill.kwh,
-                self.bill.cost + other.bill.cost,
-                self.bill.unpriced_kwh + other.bill.unpriced_kwh,
-            ),
-            self.lit_hours + other.lit_hours,
-            self.unknown_hours + other.unknown_hours,
-        )
-
     def share(self, trays: int) -> Use:
-        """Give one tray's part of it; hours stay whole, for each tray has all of them."""
+        """One tray's part of it; hours stay whole, for each tray has all of them."""
         mine = Bill(self.bill.kwh / trays, self.bill.cost / trays, self.bill.unpriced_kwh / trays)
         return Use(mine, self.lit_hours, self.unknown_hours)
 
 
 @dataclass(frozen=True, slots=True)
-class TrayUse:
+class TrayUse(Summed):
     """What a tray had of electricity and light: mol m⁻², and lit hours that no survey covers."""
 
     use: Use = field(default_factory=Use)
@@ -113,7 +107,7 @@ def tray_uses(
     tariffs: Sequence[Tariff],
     zone: tzinfo,
 ) -> dict[int, TrayUse]:
-    """Give what each tray had, by tray id; every tray that shares a shelf must be among them."""
+    """What each tray had, by tray id; every tray that shares a shelf must be among them."""
     found = {tray: TrayUse() for tray in stays_of}
     under: dict[int, list[tuple[datetime, datetime, int]]] = {}
     for tray, mine in stays_of.items():
@@ -124,8 +118,7 @@ def tray_uses(
         shelf = shelves[place]
         for start, end, tray in spans:
             mol, missing = shelf.light(start, end, zone)
-            had = found[tray]
-            found[tray] = TrayUse(had.use, had.mol_m2 + mol, had.unmeasured_hours + missing)
+            found[tray] += TrayUse(mol_m2=mol, unmeasured_hours=missing)
         cuts = sorted({moment for start, end, _ in spans for moment in (start, end)})
         for low, high in pairwise(cuts):
             there = [tray for start, end, tray in spans if start <= low and end >= high]
@@ -133,6 +126,5 @@ def tray_uses(
                 continue
             part = shelf.use(low, high, tariffs, zone).share(len(there))
             for tray in there:
-                had = found[tray]
-                found[tray] = TrayUse(had.use + part, had.mol_m2, had.unmeasured_hours)
+                found[tray] += TrayUse(part)
     return found

@@ -93,12 +93,9 @@ class Dilution:
 
     def words(self, units: Units = "metric") -> str:
         """Say in one sentence what to pour."""
-        small = 2 if self.stock_ml < 100 else 0
-        stock = (
-            f"{number_words(self.stock_ml, small)} ml"
-            if units == "metric" and self.stock_ml < 1000
-            else volume_words(self.stock_ml, units)
-        )
+        stock = volume_words(self.stock_ml, units)
+        if units == "metric" and self.stock_ml < 100:
+            stock = f"{number_words(self.stock_ml, 2)} ml"
         return (
             f"{stock} of {strength_words(self.stock_percent)} stock into "
             f"{volume_words(self.water_ml, units)} of water makes "

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 from datetime import UTC, date, datetime, tzinfo
 from itertools import pairwise
-from typing import ClassVar
+from typing import ClassVar, Self
 
 from logbook.growing.days import wall
 from logbook.growing.measures import number_words
@@ -53,12 +53,22 @@ class Tariff:
         return words
 
 
+class Summed:
+    """Records that are added up field by field."""
+
+    __slots__ = ()
+
+    def __add__(self, other: Self) -> Self:
+        names = [each.name for each in fields(self)]  # type: ignore[arg-type]
+        return type(self)(*(getattr(self, name) + getattr(other, name) for name in names))
+
+
 @dataclass(frozen=True, slots=True)
-class Bill:
+class Bill(Summed):
     """Energy and its cost; `unpriced_kwh` fell before the first tariff and is not in the cost."""
 
-    kwh: float
-    cost: float
+    kwh: float = 0.0
+    cost: float = 0.0
     """In the money of the tariff."""
     unpriced_kwh: float = 0.0
     """Used when no price was known."""

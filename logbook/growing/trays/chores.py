@@ -19,18 +19,10 @@ CHORES = ("soak", "sow", *CHANGES, "water", "look", "cut")
 Chore = Annotated[str, CHORES]
 RECURRING = ("water", "look")
 
-WORDS = {chore: chore for chore in CHORES} | {
-    "weight_on": "weight on",
-    "weight_off": "weight off",
-    "light_on": "to the light",
-    "light_off": "to the dark",
-    "lid_on": "lid on",
-    "lid_off": "lid off",
-}
+WORDS = {chore: chore.replace("_", " ") for chore in CHORES}
+WORDS |= {"light_on": "to the light", "light_off": "to the dark"}
 NOUNS = WORDS | {chore: KINDS[chore].noun for chore in CHORES if chore in KINDS}
 """How a chore is named in a sentence: "the watering"."""
-_TAKING_OFF = ("weight_off", "lid_off")
-_PUTTING_ON = ("weight_on", "lid_on")
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,30 +52,26 @@ class Change:
     @property
     def words(self) -> str:
         """Name all parts: what comes off, what goes on, then the light."""
-        order = (*_TAKING_OFF, *_PUTTING_ON, "light_on", "light_off")
+        order = ("weight_off", "lid_off", "weight_on", "lid_on", "light_on", "light_off")
         return ", ".join(WORDS[part] for part in order if part in self.parts)
 
 
 def change_between(before: Stage, after: Stage) -> Change:
-    """Give the change that leads from one stage into the next."""
-    parts = []
-    if before.cover != after.cover:
-        if before.cover != "none":
-            parts.append(f"{before.cover}_off")
-        if after.cover != "none":
-            parts.append(f"{after.cover}_on")
+    """The change that leads from one stage into the next."""
+    covers = ((before.cover, "off"), (after.cover, "on")) if before.cover != after.cover else ()
+    parts = [f"{cover}_{way}" for cover, way in covers if cover != "none"]
     if before.light != after.light:
         parts.append("light_on" if after.light == "lit" else "light_off")
     return Change(tuple(parts))
 
 
 def change_into(template: CropTemplate, stage: int) -> Change:
-    """Give the change into stage number `stage` (0 is the sowing: no parts)."""
+    """The change into stage number `stage` (0 is the sowing: no parts)."""
     return Change(()) if stage == 0 else change_between(*template.stages[stage - 1 : stage + 1])
 
 
 def chore_named(text: str) -> str:
-    """Give the chore of a name or its words ("weight off", "weight-off"); raise Refused."""
+    """The chore of a name or its words ("weight off", "weight-off"); raise Refused."""
     folded = fold(text.replace("-", " ").replace("_", " "))
     for chore in CHORES:
         if folded in (chore.replace("_", " "), WORDS[chore]):
@@ -96,12 +84,11 @@ def chore_named(text: str) -> str:
 
 @lru_cache(maxsize=64)
 def times_of_day(per_day: float, hours: RoomHours) -> tuple[int, ...]:
-    """Give the wall times (minutes) at which a chore of so many times a day is due.
+    """The wall times (minutes) at which a chore of so many times a day is due.
 
     Spread from the start of the room's day: one at the start; two at the start and the middle.
     """
-    count = max(1, round(per_day)) if per_day >= 1 else 1
-    length = hours.end - hours.start
+    count, length = max(1, round(per_day)), hours.end - hours.start
     return tuple(hours.start + round(length * step / count) for step in range(count))
 
 
@@ -126,10 +113,10 @@ def slots(per_day: float, since: datetime, after: datetime, hours: RoomHours) ->
 
 
 def gap_seconds(per_day: float) -> float:
-    """Give the usual seconds between two of a daily chore."""
+    """The usual seconds between two of a daily chore."""
     return DAY / per_day if per_day > 0 else float(DAY)
 
 
 def early_seconds(per_day: float) -> float:
-    """Give how early a daily chore may be done and still count: a quarter gap, 3 h at most."""
+    """How early a daily chore may be done and still count: a quarter gap, 3 h at most."""
     return min(gap_seconds(per_day) / 4, 3 * 3600)

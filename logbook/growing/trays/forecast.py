@@ -9,7 +9,7 @@ from typing import ClassVar
 
 from logbook.growing.crops.templates import CropTemplate
 from logbook.growing.days import day_bounds, day_of, wall
-from logbook.growing.trays.chores import CHANGES, RECURRING, Chore, RoomHours, change_into, slots
+from logbook.growing.trays.chores import RECURRING, Chore, RoomHours, change_into, slots
 from logbook.growing.trays.life import TrayState, first_unmet, per_day, stage_end
 
 
@@ -39,7 +39,7 @@ class Window:
     """Not after."""
 
     def state(self, now: datetime, sign_at: datetime | None = None) -> str:
-        """Give "soon", "ready" or "late"; a sign to cut makes it ready whatever the clock says."""
+        """Whether it is "soon", "ready" or "late"; a sign to cut makes it ready whatever the clock says."""
         if now > self.by:
             return "late"
         if now >= self.start or (sign_at is not None and sign_at <= now):
@@ -65,7 +65,7 @@ class DueChore:
 def stage_starts(
     template: CropTemplate, stage: int, since: datetime, now: datetime | None = None
 ) -> list[datetime]:
-    """Give when the stages from `stage` on begin; one already late is taken as begun at `now`."""
+    """When the stages from `stage` on begin; one already late is taken as begun at `now`."""
     starts = [since]
     for place in range(stage, len(template.stages) - 1):
         end = stage_end(starts[-1], template.stages[place])
@@ -78,41 +78,37 @@ def stage_starts(
 def changes_ahead(
     template: CropTemplate, stage: int, since: datetime, now: datetime | None = None
 ) -> list[PlannedChange]:
-    """Give the changes that follow stage number `stage`, begun at `since`."""
+    """The changes that follow stage number `stage`, begun at `since`."""
     return _changes(template, stage, stage_starts(template, stage, since, now))
 
 
 def _changes(template: CropTemplate, stage: int, starts: Sequence[datetime]) -> list[PlannedChange]:
-    ahead = []
-    for offset, at in enumerate(starts[1:], 1):
-        change = change_into(template, stage + offset)
-        if change.parts:
-            ahead.append(PlannedChange(stage + offset, at, change.chore, change.words))
-    return ahead
+    ahead = ((at, place, change_into(template, place)) for place, at in enumerate(starts, stage))
+    return [
+        PlannedChange(place, at, change.chore, change.words)
+        for at, place, change in ahead
+        if place > stage and change.parts
+    ]
 
 
 def cut_window(
     template: CropTemplate, stage: int, since: datetime, now: datetime | None = None
 ) -> Window:
-    """Give the cut window of a tray whose stage number `stage` began at `since`."""
+    """The cut window of a tray whose stage number `stage` began at `since`."""
     last = stage_starts(template, stage, since, now)[-1]
     cut = template.cut
-    return Window(
-        last + timedelta(seconds=cut.from_seconds),
-        last + timedelta(seconds=cut.best_seconds),
-        last + timedelta(seconds=cut.by_seconds),
-    )
+    ends = (cut.from_seconds, cut.best_seconds, cut.by_seconds)
+    return Window(*(last + timedelta(seconds=end) for end in ends))
 
 
 def tray_window(template: CropTemplate, state: TrayState, now: datetime) -> Window | None:
-    """Give a tray's cut window, late changes taken as made now; None when it was never sown."""
-    if state.stage_since is not None and state.status == "growing":
-        return cut_window(template, state.stage, state.stage_since, now)
+    """A tray's cut window, late changes taken as made now; None when it was never sown."""
     if state.status == "planned" and state.planned_for is not None:
         return cut_window(template, 0, max(state.planned_for, now))
-    if state.stage_since is not None:
-        return cut_window(template, state.stage, state.stage_since)
-    return None
+    if state.stage_since is None:
+        return None
+    late = now if state.status == "growing" else None
+    return cut_window(template, state.stage, state.stage_since, late)
 
 
 def _put_off(state: TrayState, chore: str, due: datetime, hours: RoomHours) -> datetime:
@@ -127,7 +123,7 @@ def _put_off(state: TrayState, chore: str, due: datetime, hours: RoomHours) -> d
 def _starts_ahead(
     template: CropTemplate, state: TrayState, since: datetime, now: datetime, hours: RoomHours
 ) -> list[datetime]:
-    """Give when the stages from the present one on begin, a change that was put off counted in."""
+    """When the stages from the present one on begin, a change that was put off counted in."""
     starts = stage_starts(template, state.stage, since, now)
     for change in changes_ahead(template, state.stage, since)[:1]:
         put_off = _put_off(state, change.chore, change.at, hours)
@@ -144,7 +140,7 @@ def _item(chore: str, words: str, due: datetime, now: datetime, stage: int = 0) 
 def chores_of_tray(
     template: CropTemplate, state: TrayState, now: datetime, day: date, hours: RoomHours
 ) -> list[DueChore]:
-    """Give what is due on a tray on a day.
+    """What is due on a tray on a day.
 
     For the day of `now`: what is due or overdue, and the next of each kind later that day. For a
     later day: what falls on it if everything before is done in time.
@@ -156,8 +152,7 @@ def chores_of_tray(
     if day > day_of(now, hours.zone):
         return _on_a_later_day(template, state, now, day, hours)
     end = day_bounds(day, hours.zone)[1]
-    found = []
-    change_at = None
+    found, change_at = [], None
     ahead = changes_ahead(template, state.stage, state.stage_since)
     if ahead:
         change_at = _put_off(state, ahead[0].chore, ahead[0].at, hours)
@@ -167,21 +162,15 @@ def chores_of_tray(
         due = first_unmet(state, template, chore, hours)
         if due is not None and due < end and (due <= now or change_at is None or due < change_at):
             found.append(_item(chore, chore, due, now, state.stage))
-    cut = _cut_chore(template, state, now, hours)
-    if cut is not None and cut.due_at < end:
-        found.append(cut)
+    window = cut_window(template, state.stage, state.stage_since, now)
+    cut = _cut_due(state, window, hours)
+    if cut < end:
+        found.append(DueChore("cut", "cut", cut, cut > now, now > window.by, state.stage))
     return found
 
 
-def _cut_chore(
-    template: CropTemplate, state: TrayState, now: datetime, hours: RoomHours
-) -> DueChore | None:
-    window = tray_window(template, state, now)
-    if window is None:
-        return None
-    best = window.best if state.sign_at is None else min(state.sign_at, window.best)
-    due = _put_off(state, "cut", best, hours)
-    return DueChore("cut", "cut", due, due > now, overdue=now > window.by, stage=state.stage)
+def _cut_due(state: TrayState, window: Window, hours: RoomHours) -> datetime:
+    return _put_off(state, "cut", min(state.sign_at or window.best, window.best), hours)
 
 
 def _before_sowing(
@@ -191,16 +180,15 @@ def _before_sowing(
         return []
     begin, end = day_bounds(day, hours.zone)
     today = day_of(now, hours.zone) >= day
-    steps = [("sow", _put_off(state, "sow", state.planned_for, hours))]
-    if template.soak_seconds and state.soaked_at is None:
-        soak = state.planned_for - timedelta(seconds=template.soak_seconds)
-        steps.insert(0, ("soak", _put_off(state, "soak", soak, hours)))
-    elif template.soak_seconds and state.soaked_at is not None:
-        soaked = state.soaked_at + timedelta(seconds=template.soak_seconds)
-        steps = [("sow", _put_off(state, "sow", soaked, hours))]
+    soak, steps = timedelta(seconds=template.soak_seconds), [("sow", state.planned_for)]
+    if soak and state.soaked_at is None:
+        steps.insert(0, ("soak", state.planned_for - soak))
+    elif soak and state.soaked_at is not None:
+        steps = [("sow", state.soaked_at + soak)]
+    dues = ((chore, _put_off(state, chore, at, hours)) for chore, at in steps)
     return [
         _item(chore, chore, due, now)
-        for chore, due in steps
+        for chore, due in dues
         if due < end and (today or due >= begin)
     ]
 
@@ -227,8 +215,7 @@ def _on_a_later_day(
             due = next(slots(times, since, after, hours), None)
             if due is not None and begin <= due < min(end, until):
                 found.append(_item(chore, chore, due, now, stage))
-    best = window.best if state.sign_at is None else min(state.sign_at, window.best)
-    cut = _put_off(state, "cut", best, hours)
+    cut = _cut_due(state, window, hours)
     if begin <= cut < end:
         found.append(_item("cut", "cut", cut, now, last))
     unique: dict[str, DueChore] = {}
@@ -239,9 +226,6 @@ def _on_a_later_day(
 
 
 def stage_for_chore(template: CropTemplate, state: TrayState, chore: str) -> int | None:
-    """Give the next stage into which a change of this name leads; None when there is none."""
-    for stage in range(state.stage + 1, len(template.stages)):
-        change = change_into(template, stage)
-        if chore in change.parts and chore in CHANGES:
-            return stage
-    return None
+    """The next stage into which a change of this name leads; None when there is none."""
+    ahead = range(state.stage + 1, len(template.stages))
+    return next((stage for stage in ahead if chore in change_into(template, stage).parts), None)

@@ -99,11 +99,8 @@ class TrayState:
 
 
 def _enter(state: TrayState, stage: int, at: datetime) -> TrayState:
-    return replace(state, stage=stage, stage_since=at, met={}, put_off=_without_changes(state))
-
-
-def _without_changes(state: TrayState) -> dict[str, date]:
-    return {chore: day for chore, day in state.put_off.items() if chore == "cut"}
+    put_off = {chore: day for chore, day in state.put_off.items() if chore == "cut"}
+    return replace(state, stage=stage, stage_since=at, met={}, put_off=put_off)
 
 
 def pass_by(state: TrayState, template: CropTemplate, now: datetime) -> TrayState:
@@ -122,19 +119,19 @@ def pass_by(state: TrayState, template: CropTemplate, now: datetime) -> TrayStat
 
 
 def stage_end(since: datetime, stage: Stage) -> datetime | None:
-    """Give when a stage that began at `since` is over by plan; None for an open last stage."""
+    """When a stage that began at `since` is over by plan; None for an open last stage."""
     return None if stage.seconds is None else since + timedelta(seconds=stage.seconds)
 
 
 def per_day(stage: Stage, chore: str) -> float:
-    """Give how often a day a stage asks for a recurring chore."""
+    """How often a day a stage asks for a recurring chore."""
     return stage.water_per_day if chore == "water" else stage.looks_per_day
 
 
 def first_unmet(
     state: TrayState, template: CropTemplate, chore: str, hours: RoomHours
 ) -> datetime | None:
-    """Give the earliest moment of a recurring chore that nothing has answered yet.
+    """The earliest moment of a recurring chore that nothing has answered yet.
 
     A tray that comes into a watered stage dry for half the usual gap or longer is due for water
     at once. None where the stage does not ask for the chore.
@@ -145,13 +142,11 @@ def first_unmet(
     times = per_day(stage, chore)
     if times <= 0:
         return None
-    met = state.met.get(chore)
-    if chore == "water" and met is None and state.stage > 0:
-        wet = state.wet_since or state.stage_since
-        if (state.stage_since - wet).total_seconds() >= gap_seconds(times) / 2:
-            return state.stage_since
     answered = state.met.get(chore)
-    if answered is None and chore == "water" and state.wet_since is not None:
+    if chore == "water" and answered is None and state.wet_since is not None:
+        dry = (state.stage_since - state.wet_since).total_seconds()
+        if state.stage > 0 and dry >= gap_seconds(times) / 2:
+            return state.stage_since
         answered = state.wet_since + timedelta(seconds=early_seconds(times))
     after = max(answered, state.stage_since) if answered else state.stage_since
     return next(slots(times, state.stage_since, after, hours), None)
@@ -162,7 +157,7 @@ def _met(
 ) -> dict[str, datetime]:
     """Let a deed at `at` answer what was due; if nothing was, the next one of the same day."""
     unmet = first_unmet(state, template, chore, hours)
-    if unmet is None or state.stage_since is None:
+    if unmet is None:
         return state.met
     early = at + timedelta(seconds=early_seconds(per_day(template.stages[state.stage], chore)))
     met = max(state.met.get(chore, at), at)
@@ -173,15 +168,8 @@ def _met(
     return {**state.met, chore: met}
 
 
-def _skipped(state: TrayState, template: CropTemplate, deed: Deed, hours: RoomHours) -> TrayState:
-    if deed.chore in RECURRING:
-        return replace(state, met=_met(state, template, deed.chore, deed.at, hours))
-    put_off = {**state.put_off, deed.chore: day_of(deed.at, hours.zone)}
-    return replace(state, put_off=put_off)
-
-
 def step(state: TrayState, template: CropTemplate, deed: Deed, hours: RoomHours) -> TrayState:
-    """Give the state after one more deed."""
+    """The state after one more deed."""
     state = pass_by(state, template, deed.at)
     match deed.kind:
         case "plan":
@@ -192,14 +180,9 @@ def step(state: TrayState, template: CropTemplate, deed: Deed, hours: RoomHours)
             state = replace(state, soaked_at=deed.at)
         case "sow":
             state = replace(
-                state,
-                status=Status.GROWING,
-                sown_at=deed.at,
-                wet_since=deed.at,
-                place=deed.place,
-                slot=deed.slot,
-                put_off={},
-            )
+                state, status=Status.GROWING, sown_at=deed.at, wet_since=deed.at,
+                place=deed.place, slot=deed.slot, put_off={},
+            )  # fmt: skip
             state = _enter(state, 0, deed.at)
         case "change" if deed.stage is not None and state.status == "growing":
             state = _enter(state, min(deed.stage, len(template.stages) - 1), deed.at)
@@ -212,9 +195,8 @@ def step(state: TrayState, template: CropTemplate, deed: Deed, hours: RoomHours)
             mould_at = {"": state.mould_at, "none": None}.get(deed.mould, deed.at)
             state = replace(state, met=met, last_look=deed.at, sign_at=sign_at, mould_at=mould_at)
         case "weigh":
-            state = replace(
-                state, grams=(state.grams or 0.0) + (deed.grams or 0.0), cuts=state.cuts + 1
-            )
+            grams = (state.grams or 0.0) + (deed.grams or 0.0)
+            state = replace(state, grams=grams, cuts=state.cuts + 1)
             if not deed.part:
                 state = replace(state, status=Status.CUT, ended_at=deed.at)
         case "cut":
@@ -223,10 +205,11 @@ def step(state: TrayState, template: CropTemplate, deed: Deed, hours: RoomHours)
             state = replace(state, status=Status.DISCARDED, ended_at=deed.at)
         case "move":
             state = replace(state, place=deed.place, slot=deed.slot)
+        case "skip" if deed.chore in RECURRING:
+            state = replace(state, met=_met(state, template, deed.chore, deed.at, hours))
         case "skip":
-            state = _skipped(state, template, deed, hours)
-        case _:
-            pass
+            put_off = {**state.put_off, deed.chore: day_of(deed.at, hours.zone)}
+            state = replace(state, put_off=put_off)
     return state
 
 
@@ -241,5 +224,5 @@ def fold_deeds(template: CropTemplate, deeds: Iterable[Deed], hours: RoomHours) 
 def fold_tray(
     template: CropTemplate, deeds: Iterable[Deed], hours: RoomHours, now: datetime
 ) -> TrayState:
-    """Fold a tray's standing deeds, in the order in which they happened, into its state at `now`."""
+    """As fold_deeds, moved on to `now`."""
     return pass_by(fold_deeds(template, deeds, hours), template, now)

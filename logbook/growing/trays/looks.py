@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, fields, replace
-from typing import ClassVar, Literal, get_args
+from typing import Any, ClassVar, Literal, get_args
 
 from logbook.growing.measures import Units, length_words
 from logbook.growing.quantities import EMERGED, HEIGHT
@@ -12,6 +12,11 @@ from logbook.text import Refused, clean_words, fold
 Mould = Literal["none", "spot", "spread"]
 MOULDS: tuple[Mould, ...] = get_args(Mould)
 LONGEST_WORDS = 200
+_WORDS = {
+    "mould_where": "place of the mould", "stem_colour": "stem colour",
+    "uneven": "line on uneven spots", "sign": "sign to cut",
+}  # fmt: skip
+_MOULD = {"none": "no mould", "spot": "a spot of mould", "spread": "mould spread"}
 
 DO_NOT_SELL = "Do not sell or taste from a tray with mould."
 MOULD_CAUTION = (
@@ -53,24 +58,17 @@ class Look:
 
 
 def checked_look(look: Look) -> Look:
-    """Give the look back with its words cleaned, or raise Refused with what cannot be."""
-
-    def words(text: str, what: str) -> str:
-        return clean_words(text, what, LONGEST_WORDS)
-
+    """The look with its words cleaned; raise Refused for what cannot be."""
     if look.emerged_percent is not None:
         EMERGED.checked(look.emerged_percent)
     if look.height_mm is not None:
         HEIGHT.checked(look.height_mm)
     if look.mould and look.mould not in MOULDS:
         raise Refused(f'Mould "{look.mould[:40]}" is unknown; use none, spot or spread.')
-    return replace(
-        look,
-        mould_where=words(look.mould_where, "place of the mould"),
-        stem_colour=words(look.stem_colour, "stem colour"),
-        uneven=words(look.uneven, "line on uneven spots"),
-        sign=words(look.sign, "sign to cut"),
-    )
+    cleaned: dict[str, Any] = {
+        name: clean_words(getattr(look, name), what, LONGEST_WORDS) for name, what in _WORDS.items()
+    }
+    return replace(look, **cleaned)
 
 
 def sees_sign(look: Look, sign_to_cut: str) -> bool:
@@ -100,10 +98,7 @@ def look_words(look: Look, units: Units = "metric") -> str:
         parts.append(f"{length_words(look.height_mm, units)} high")
     if look.mould:
         where = f" ({look.mould_where})" if look.mould_where else ""
-        parts.append(
-            {"none": "no mould", "spot": "a spot of mould", "spread": "mould spread"}[look.mould]
-            + where
-        )
+        parts.append(f"{_MOULD[look.mould]}{where}")
     for value, yes, no in (
         (look.wilting, "wilting", "not wilting"),
         (look.cotyledons_open, "seed leaves open", "seed leaves closed"),
@@ -112,10 +107,5 @@ def look_words(look: Look, units: Units = "metric") -> str:
     ):
         if value is not None:
             parts.append(yes if value else no)
-    if look.stem_colour:
-        parts.append(f"stems {look.stem_colour}")
-    if look.uneven:
-        parts.append(f"uneven: {look.uneven}")
-    if look.sign:
-        parts.append(f"sign to cut: {look.sign}")
-    return ", ".join(parts)
+    own = (("stems", look.stem_colour), ("uneven:", look.uneven), ("sign to cut:", look.sign))
+    return ", ".join((*parts, *(f"{name} {words}" for name, words in own if words)))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, datetime
+from operator import attrgetter
 from typing import ClassVar
 from zoneinfo import ZoneInfo
 
@@ -60,6 +61,14 @@ class TrayNow:
         """Whether mould stands on it."""
         return self.state.mould_at is not None
 
+    def last(self, chore: str) -> datetime | None:
+        """When it was last watered, or sown; for any other chore when it was last looked at."""
+        return (
+            self.state.last_water or self.state.sown_at
+            if chore == "water"
+            else self.state.last_look
+        )
+
 
 @dataclass(frozen=True, slots=True)
 class RoundTray:
@@ -75,8 +84,6 @@ class RoundTray:
 @dataclass(frozen=True, slots=True)
 class RoundLine:
     """Trays that share place, batch, stage and chore. `due_at` is the earliest of theirs.
-
-    `mouldy` are the numbers of those on which mould was seen.
 
     `day_number` and `stage` are those of the round's day; before the sowing the day is the first.
     """
@@ -172,10 +179,7 @@ class RoundLine:
 
 @dataclass(frozen=True, slots=True)
 class Round:
-    """What every tray needs on a day, in walking order, then by time.
-
-    `mouldy` are the growing trays on which mould was seen, whether something is due on them or not.
-    """
+    """What every tray needs on a day, in walking order, then by time."""
 
     keys: ClassVar = "day chores=lines stops late mould_seen_on=mouldy"
 
@@ -193,8 +197,8 @@ class Round:
     @property
     def waiting(self) -> tuple[RoundLine, ...]:
         """Lines of later today, by time."""
-        rest = [line for line in self.lines if line.waits]
-        return tuple(sorted(rest, key=lambda line: (line.due_at, line.walk, line.batch_id)))
+        rest = filter(attrgetter("waits"), self.lines)
+        return tuple(sorted(rest, key=attrgetter("due_at", "walk", "batch_id")))
 
     @property
     def stops(self) -> int:
@@ -227,15 +231,7 @@ def _line(
         stage="" if state.status == "planned" else tray.template.stages[first.stage].name,
         day_number=max(age, 0) + hours.first_day,
         trays=tuple(
-            RoundTray(
-                each.tray,
-                each.number,
-                due.due_at,
-                each.state.last_water or each.state.sown_at
-                if due.chore == "water"
-                else each.state.last_look,
-                each.colour,
-            )
+            RoundTray(each.tray, each.number, due.due_at, each.last(due.chore), each.colour)
             for due, each in sorted(others, key=lambda pair: pair[1].number)
         ),
         due_at=first.due_at,
@@ -247,17 +243,16 @@ def _line(
         else "",
         sign_seen=any(each.state.sign_at is not None for _, each in others),
         seed_grams=tray.seed_grams,
-        mouldy=tuple(sorted(each.number for _, each in others if each.state.mould_at is not None)),
+        mouldy=tuple(sorted(each.number for _, each in others if each.mould_seen)),
     )
 
 
 def make_round(trays: Iterable[TrayNow], now: datetime, day: date, hours: RoomHours) -> Round:
-    """Give the round of a day: one line for trays that share place, batch, stage and chore."""
+    """The round of a day: one line for trays that share place, batch, stage and chore."""
     groups: dict[tuple[object, ...], list[tuple[DueChore, TrayNow]]] = {}
-    mouldy = []
+    trays = list(trays)
+    mouldy = [each.number for each in trays if each.state.status == "growing" and each.mould_seen]
     for tray in trays:
-        if tray.state.status == "growing" and tray.state.mould_at is not None:
-            mouldy.append(tray.number)
         for due in chores_of_tray(tray.template, tray.state, now, day, hours):
             stage = tray.template.stages[due.stage].name
             key = (due.chore, tray.batch_id, tray.state.place, stage, due.later)
@@ -265,6 +260,6 @@ def make_round(trays: Iterable[TrayNow], now: datetime, day: date, hours: RoomHo
     lines = [_line(*pairs[0], pairs, now, day, hours) for pairs in groups.values()]
     order = {chore: place for place, chore in enumerate(CHORES)}
     lines.sort(
-        key=lambda line: (line.walk, line.place, line.due_at, order[line.chore], line.batch_id)
+        key=lambda each: (each.walk, each.place, each.due_at, order[each.chore], each.batch_id)
     )
     return Round(day, now, tuple(lines), tuple(sorted(mouldy)))

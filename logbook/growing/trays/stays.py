@@ -21,7 +21,7 @@ class Stay:
 
 
 def stays_of(template: CropTemplate, deeds: Iterable[Deed], now: datetime) -> tuple[Stay, ...]:
-    """Give a tray's stretches from its sowing to its end, or to now.
+    """A tray's stretches from its sowing to its end, or to now.
 
     `lit` is whether the stage was one of light: under a lid or weight in the dark, lamps over the
     shelf give the crop nothing. A stage that passes by itself has the light of the one before.

@@ -19,31 +19,19 @@ def question(grams: float, expected: Expected | None, units: Units = "metric") -
     """A question about an implausible weight, or '' for one that is as usual."""
     if grams == 0:
         return "0 g: did the tray die? It is kept apart from trays that were not weighed."
-    if expected is None or expected.grams <= 0:
-        return (
-            f"{grams_words(grams, units)} is a lot for one tray: is that right?"
-            if grams > 5_000
-            else ""
-        )
-    times = grams / expected.grams
-    usual = grams_words(expected.grams, units)
-    if times >= FAR:
-        return f"{grams_words(grams, units)} is {times:.0f} times the usual {usual}: is that right?"
-    if times <= 0.1:
-        return (
-            f"{grams_words(grams, units)} is a tenth or less of the usual {usual}: is that right?"
-        )
-    return ""
+    odd = "a lot for one tray" if grams > 5_000 else ""
+    if expected is not None and expected.grams > 0:
+        times, usual = grams / expected.grams, grams_words(expected.grams, units)
+        odd = f"{times:.0f} times the usual {usual}" if times >= FAR else ""
+        if times <= 0.1:
+            odd = f"a tenth or less of the usual {usual}"
+    return f"{grams_words(grams, units)} is {odd}: is that right?" if odd else ""
 
 
 def doubt(
-    grams: float,
-    before: float,
-    expected: Expected | None,
-    *,
-    part: bool = False,
+    grams: float, before: float, expected: Expected | None, *, part: bool = False,
     units: Units = "metric",
-) -> str:
+) -> str:  # fmt: skip
     """The question about a cut of a tray that gave `before` g already, or ''.
 
     A part cut may be as small as it likes; a last cut is judged with what was cut before it.
@@ -62,10 +50,9 @@ def mould_words(number: int, seen: str) -> str:
 
 def usual_words(expected: Expected, units: Units = "metric") -> str:
     """Write the usual range, which holds about two trays in three: "usual 250–320 g"."""
-    if units == "us":
-        ends = [number_words(end / GRAMS["oz"], 1) for end in (expected.low, expected.high)]
-        return f"usual {ends[0]}–{ends[1]} oz"
-    return f"usual {expected.low:.0f}–{expected.high:.0f} g"
+    unit, digits = ("oz", 1) if units == "us" else ("g", 0)
+    ends = (number_words(end / GRAMS[unit], digits) for end in (expected.low, expected.high))
+    return f"usual {'–'.join(ends)} {unit}"
 
 
 def share_out(total: float, trays: int) -> tuple[float, ...]:
