@@ -158,3 +158,10 @@ def test_an_amount_keeps_its_unit() -> None:
 def test_a_weight_with_its_spread(grams: float, spread: float, metric: str, us: str) -> None:
     assert spread_words(grams, spread) == metric
     assert spread_words(grams, spread, "us") == us
+
+
+def test_a_number_goes_up_to_a_million_millions() -> None:
+    assert amount("1000000000000", "x").value == 1e12
+    for text in ("1000000000001", "-1000000000001", "9" * 400):
+        with pytest.raises(Refused, match="far too large"):
+            amount(text, "x")

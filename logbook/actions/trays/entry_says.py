@@ -107,8 +107,9 @@ def _watering(context: Context, entry: StoredEntry, water: WaterReading) -> Said
 def _placing(context: Context, entry: StoredEntry, spots: Sequence[StoredSpot]) -> Said:
     places = context.reading.places.by_id
     to = ", ".join(sorted({places[each.place_id].path for each in spots if each.place_id}))
-    lot = context.lots.get(entry.batch_id or 0)
-    parts = (f"from lot {lot}" if lot else "", f"{kind_of(entry.kind).puts} {to}" if to else "")
+    kind = kind_of(entry.kind)
+    lot = context.lots.get(entry.batch_id or 0) if "lot" in kind.carries else ""
+    parts = (f"from lot {lot}" if lot else "", f"{kind.puts} {to}" if to else "")
     return Said(" ".join(part for part in parts if part), to)
 
 
