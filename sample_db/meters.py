@@ -12,10 +12,11 @@ from datetime import datetime, timedelta
 from functools import partial
 
 from logbook.actions.room.air_feed import SENSOR, Feed
-from logbook.actions.room.lamps import CircuitDraft, hang_lamps, set_circuit, set_tariff
-from logbook.actions.room.light import SurveyDraft, write_survey
+from logbook.actions.room.circuits import CircuitDraft, set_circuit
+from logbook.actions.room.lamps import hang_lamps, set_tariff
 from logbook.actions.room.places import PlaceDraft, change_place
 from logbook.actions.room.solutions import UseDraft, use_solution
+from logbook.actions.room.surveys import SurveyDraft, write_survey
 from logbook.actions.room.water import measure_water
 from logbook.growing.days import day_of
 from logbook.growing.room.lamps import LampSet

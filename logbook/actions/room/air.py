@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
+from operator import attrgetter
 from typing import ClassVar
 
 from logbook.actions.book import Book
 from logbook.actions.reading import Reading
 from logbook.actions.room.lamps import shelf_pasts
 from logbook.actions.trays.done import Done
+from logbook.growing.bands import Band
 from logbook.growing.crops.templates import CropTemplate
 from logbook.growing.measures import number_words, temperature_words
 from logbook.growing.room.air import AirReading, air_words
@@ -23,7 +25,7 @@ from logbook.growing.room.air_series import (
     day_and_night,
     mould_caution,
 )
-from logbook.growing.room.places import Place, find_place, shelves_under
+from logbook.growing.room.places import Place, Places
 from logbook.growing.trays.stays import stays_of
 from logbook.growing.wall_hours import WallHours
 from logbook.store.reads.air import newest_air, read_air
@@ -32,11 +34,9 @@ from logbook.store.reads.trays import read_trays_of_batch
 from logbook.text import Refused
 
 
-def room_or(place: str, places: Sequence[Place]) -> Place:
-    """Give the place of this path, or the room when none is named."""
-    if place:
-        return find_place(place, places)
-    return next(each for each in places if each.parent is None)
+def room_or(place: str, places: Places) -> Place:
+    """The place of this path, or the room when none is named."""
+    return places.find(place) if place else next(each for each in places if each.parent is None)
 
 
 def write_air(
@@ -49,11 +49,7 @@ def write_air(
     at: datetime | None = None,
     note: str = "",
 ) -> Done:
-    """Write temperature and humidity at a place, or of the room; say what they mean.
-
-    Raises:
-        Refused: no such place, or numbers that no air has.
-    """
+    """Write temperature (°C) and humidity (%) at a place, or of the room; say what they mean."""
     from logbook.store.tables import AirReadingRow
 
     with book.writing() as act:
@@ -146,116 +142,90 @@ class AirView:
 
 
 def air_at(book: Book, place: str = "", *, hours: float = 24) -> AirView:
-    """Give the air at a place over the hours up to now; the room's without a place."""
+    """The air at a place over the hours up to now; the room's by default."""
     if not 1 <= hours <= 366 * 24:
         raise Refused("Show 1 hour to a year of air.")
-    end = book.now() + timedelta(seconds=1)
     with book.reading() as reading:
-        places = reading.places
-        spot = room_or(place, places)
-        crops = _crops_on(reading, spot, places)
+        end = reading.now + timedelta(seconds=1)
         start = end - timedelta(hours=hours)
-        source, readings = nearest_air(reading, spot, places, start, end)
-        return _view(reading, spot.path, source, readings, crops, start, end)
+        spot = room_or(place, reading.places)
+        shelves = {shelf.id for shelf in reading.places.under(spot)}
+        growing = (known for known in reading.live if known.state.status == "growing")
+        crops = {
+            known.template.label(): known.template
+            for known in growing
+            if known.state.place in shelves
+        }
+        source, readings = nearest_air(reading, spot, start, end)
+        return _view(reading, spot, source, readings, crops.values(), start, end)
 
 
 def batch_air(book: Book, batch: int) -> AirView:
-    """Give the air of a batch's life, from its sowing to its end or now, where its trays stood."""
+    """The air of a batch's life, from its sowing to its end or now, where its trays stood."""
     with book.reading() as reading:
         trays = read_trays_of_batch(reading, batch)
         if not trays:
             raise Refused(f"There is no batch {batch}.")
         known = reading.folded(trays)[0]
         deeds = read_deeds(reading, [known.stored.id])[known.stored.id]
-        life = stays_of(known.template, deeds, book.now())
+        life = stays_of(known.template, deeds, reading.now)
         if not life:
             raise Refused(f"Batch {batch} is not sown yet; there is no air of its life.")
-        places = reading.places
-        by_id = {place.id: place for place in places}
+        room = room_or("", reading.places)
+        spots = [reading.places.get(one.place) or room for one in life]
         readings: list[AirReading] = []
         sources: dict[str, None] = {}
-        for one in life:
-            spot = by_id.get(one.place or 0) or room_or("", places)
-            source, some = nearest_air(reading, spot, places, one.start, one.end)
+        for spot, one in zip(spots, life, strict=True):
+            source, some = nearest_air(reading, spot, one.start, one.end)
             readings += [each for each in some if not readings or each.when > readings[-1].when]
             if some:
                 sources[source.path] = None
-        spot = by_id.get(life[-1].place or 0) or room_or("", places)
-        view = _view(
-            reading, spot.path, spot, readings, [known.template], life[0].start, life[-1].end
-        )
+        start, end, last = life[0].start, life[-1].end, spots[-1]
+        view = _view(reading, last, last, readings, [known.template], start, end)
     name = f"batch {batch}, {known.template.label()}"
-    return AirView(
-        name,
-        ", ".join(sources) or spot.path,
-        view.start,
-        view.end,
-        view.lit,
-        view.readings,
-        view.means,
-        view.crops,
-        view.caution,
-    )
+    return replace(view, place=name, source=", ".join(sources) or last.path)
 
 
 def nearest_air(
-    reading: Reading, spot: Place, places: Sequence[Place], start: datetime, end: datetime
+    reading: Reading, spot: Place, start: datetime, end: datetime
 ) -> tuple[Place, list[AirReading]]:
-    """Give the readings of a place, or of the nearest place around it that has any.
+    """The readings of a place, or of the nearest place around it that has any.
 
     Those of the hour before the start are among them, for a reading stands for an hour.
     """
-    by_id = {place.id: place for place in places}
     here: Place | None = spot
     while here is not None:
         found = read_air(reading, here.id, start - LONGEST_HOLD, end)
         if found:
             return here, found
-        here = by_id.get(here.parent or 0)
+        here = reading.places.get(here.parent)
     return spot, []
 
 
-def _crops_on(reading: Reading, spot: Place, places: Sequence[Place]) -> list[CropTemplate]:
-    shelves = {shelf.id for shelf in shelves_under(spot, places)}
-    found = {
-        known.template.label(): known.template
-        for known in reading.live
-        if known.state.status == "growing" and known.state.place in shelves
-    }
-    return list(found.values())
-
-
 def _view(
-    reading: Reading,
-    name: str,
-    source: Place,
-    readings: list[AirReading],
-    crops: Sequence[CropTemplate],
-    start: datetime,
-    end: datetime,
-) -> AirView:
-    places = reading.places
+    reading: Reading, spot: Place, source: Place, readings: Sequence[AirReading],
+    crops: Iterable[CropTemplate], start: datetime, end: datetime,
+) -> AirView:  # fmt: skip
     pasts = shelf_pasts(reading)
-    spot = next((place for place in places if place.path == name), source)
-    hours = [pasts[shelf.id].hours_at(end) for shelf in shelves_under(spot, places)]
+    hours = [pasts[shelf.id].hours_at(end) for shelf in reading.places.under(spot)]
     lit = next((one for one in hours if one is not None), None)
+
+    def within(what: Callable[[AirReading], float], band: Band | None) -> BandHours | None:
+        return band_hours(readings, what, band, start, end) if band else None
+
     return AirView(
-        name,
+        spot.path,
         source.path,
         start,
         end,
         lit,
-        tuple(reading for reading in readings if start <= reading.when < end),
+        tuple(each for each in readings if start <= each.when < end),
         day_and_night(readings, lit, start, end, reading.zone),
         tuple(
             CropAir(
                 crop.label(),
-                band_hours(readings, _celsius, crop.targets.celsius, start, end)
-                if crop.targets.celsius
-                else None,
-                band_hours(readings, _humidity, crop.targets.humidity, start, end)
-                if crop.targets.humidity
-                else None,
+                within(attrgetter("celsius"), crop.targets.celsius),
+                within(attrgetter("humidity"), crop.targets.humidity),
             )
             for crop in crops
             if crop.targets.celsius or crop.targets.humidity
@@ -264,16 +234,8 @@ def _view(
     )
 
 
-def _celsius(reading: AirReading) -> float:
-    return reading.celsius
-
-
-def _humidity(reading: AirReading) -> float:
-    return reading.humidity
-
-
 def air_places(book: Book) -> list[tuple[str, AirReading]]:
-    """Give every place that has readings, in walking order, with its newest."""
+    """The paths of the places that have readings, in walking order, with the newest of each."""
     with book.reading() as reading:
         newest = newest_air(reading)
         return [

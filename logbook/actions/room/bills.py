@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import datetime, timedelta
 from typing import ClassVar
 
 from logbook.actions.book import Book
 from logbook.actions.reading import Reading
-from logbook.actions.room.lamps import CircuitView, circuit_views, price_now, shelf_pasts
+from logbook.actions.room.circuits import CircuitView, circuit_views
+from logbook.actions.room.lamps import price_now, shelf_pasts
 from logbook.actions.trays.known import Known
 from logbook.growing.days import DAY, day_bounds
 from logbook.growing.keys import BatchNumber
@@ -19,7 +20,7 @@ from logbook.growing.room.places import Place
 from logbook.growing.room.power import Draw, Worth, per_tray, worth
 from logbook.growing.room.shelf_past import ShelfPast, TrayUse, Use, tray_uses
 from logbook.growing.room.tariffs import Tariff
-from logbook.growing.trays.stays import Stay, stays_of
+from logbook.growing.trays.stays import stays_of
 from logbook.growing.wall_hours import WallHours
 from logbook.store.reads.batches import batches_cut_last, first_sowings
 from logbook.store.reads.deeds import read_deeds
@@ -143,113 +144,91 @@ class Bills:
 
 
 def bills(book: Book, days: int = PERIOD_DAYS) -> Bills:
-    """Give the bills of today, of the last days, and of the batches that were cut last."""
+    """The bills of today, of the last days, and of the batches that were cut last."""
     if not 1 <= days <= 366:
         raise Refused(f"{days} days? Give 1 to 366.")
-    now = book.now()
     with book.reading() as reading:
-        pasts, tariffs = shelf_pasts(reading), read_tariffs(reading)
+        now, pasts, ended = reading.now, shelf_pasts(reading), batches_cut_last(reading, BATCHES)
         known_since = [past.lamps[0][0] for past in pasts.values() if past.lamps]
-        begun = min([book.about.made_at, *known_since])
+        begun = min([reading.about.made_at, *known_since])
         start = min(now, max(now - timedelta(days=days), begun))
-        places = reading.places
-        ended = batches_cut_last(reading, BATCHES)
-        trays = read_trays_since(reading, min([start, *first_sowings(reading, ended)]))
-        known = reading.folded(trays)
-        lives = _lives(reading, known, now)
-        circuits = circuit_views(reading)
-    uses = tray_uses(lives, pasts, tariffs, book.zone)
-    day = day_bounds(book.today(), book.zone)
-    shelves = [
-        _shelf_bill(place, pasts[place.id], lives, tariffs, book, day, (start, now))
-        for place in places
-        if place.kind == "shelf" and not place.retired
-    ]
-    return Bills(
-        tuple(shelf for shelf in shelves if shelf.lamps is not None or shelf.hours is not None),
-        tuple(
-            _batch_bill(batch, [each for each in known if each.stored.batch_id == batch], uses)
-            for batch in ended
-        ),
-        tuple(circuits),
-        tuple(tariffs),
-        price_now(tariffs, book.today()),
-        days,
-    )
+        costs = _Costs(reading, pasts, min([start, *first_sowings(reading, ended)]))
+        shelves = [costs.of_shelf(place, start) for place in reading.places.shelves]
+        return Bills(
+            tuple(each for each in shelves if each.lamps is not None or each.hours is not None),
+            tuple(costs.of_batch(batch) for batch in ended),
+            tuple(circuit_views(reading)),
+            tuple(costs.tariffs),
+            price_now(costs.tariffs, reading.today),
+            days,
+        )
 
 
 def batch_bill(book: Book, batch: int) -> BatchBill:
-    """Give what one batch used and gave up to now; raise Refused when there is no such batch."""
-    now = book.now()
+    """What one batch used and gave up to now; raises Refused when there is no such batch."""
     with book.reading() as reading:
         begun = first_sowings(reading, [batch])
         if not begun:
             raise Refused(f"There is no batch {batch}, or it is not sown yet.")
-        known = reading.folded(read_trays_since(reading, min(begun)))
-        lives = _lives(reading, known, now)
-        uses = tray_uses(lives, shelf_pasts(reading), read_tariffs(reading), book.zone)
-    return _batch_bill(batch, [each for each in known if each.stored.batch_id == batch], uses)
+        return _Costs(reading, shelf_pasts(reading), min(begun)).of_batch(batch)
 
 
-def _lives(reading: Reading, known: Sequence[Known], now: datetime) -> dict[int, tuple[Stay, ...]]:
-    deeds = read_deeds(reading, [each.stored.id for each in known])
-    return {
-        each.stored.id: stays_of(each.template, deeds.get(each.stored.id, ()), now)
-        for each in known
-    }
+class _Costs:
+    """The trays that stood in the room since a moment, and what lamps used for them."""
 
+    def __init__(self, reading: Reading, pasts: dict[int, ShelfPast], since: datetime) -> None:
+        self.reading, self.pasts = reading, pasts
+        self.tariffs = read_tariffs(reading)
+        self.known = reading.folded(read_trays_since(reading, since))
+        deeds = read_deeds(reading, [each.stored.id for each in self.known])
+        self.lives = {
+            each.stored.id: stays_of(each.template, deeds.get(each.stored.id, ()), reading.now)
+            for each in self.known
+        }
+        self.uses = tray_uses(self.lives, pasts, self.tariffs, reading.zone)
 
-def _shelf_bill(
-    place: Place,
-    past: ShelfPast,
-    lives: dict[int, tuple[Stay, ...]],
-    tariffs: Sequence[Tariff],
-    book: Book,
-    day: tuple[datetime, datetime],
-    period: tuple[datetime, datetime],
-) -> ShelfBill:
-    now = period[1]
-    here = [one for life in lives.values() for one in life if one.place == place.id and one.lit]
-    seconds = sum(
-        max(0.0, (min(one.end, now) - max(one.start, period[0])).total_seconds()) for one in here
-    )
-    lamps = past.lamps[-1][1] if past.lamps else None
-    hours = past.hours_at(now)
-    today = replace(
-        past, hours_before=hours, hours=(), lamps=((day[0], lamps),) if lamps is not None else ()
-    )
-    return ShelfBill(
-        place,
-        lamps,
-        hours,
-        today.use(*day, tariffs, book.zone),
-        past.use(*period, tariffs, book.zone),
-        sum(one.start <= now <= one.end and one.end == now for one in here),
-        seconds / DAY,
-    )
+    def of_shelf(self, place: Place, start: datetime) -> ShelfBill:
+        """The bill of a shelf: of today, and of the time from start to now."""
+        now, zone, past = self.reading.now, self.reading.zone, self.pasts[place.id]
+        lives = (one for life in self.lives.values() for one in life)
+        here = [one for one in lives if one.place == place.id and one.lit]
+        spans = (min(one.end, now) - max(one.start, start) for one in here)
+        day = day_bounds(self.reading.today, zone)
+        lamps, hours = past.hanging, past.hours_at(now)
+        today = ShelfPast(hours, lamps=((day[0], lamps),) if lamps is not None else ())
+        return ShelfBill(
+            place,
+            lamps,
+            hours,
+            today.use(*day, self.tariffs, zone),
+            past.use(start, now, self.tariffs, zone),
+            sum(one.start <= now <= one.end and one.end == now for one in here),
+            sum(max(0.0, span.total_seconds()) for span in spans) / DAY,
+        )
 
-
-def _batch_bill(batch: int, known: Sequence[Known], uses: dict[int, TrayUse]) -> BatchBill:
-    mine = [uses[each.stored.id] for each in known]
-    done = [each for each in known if each.state.ended_at is not None]
-    ends = [each.state.ended_at for each in done if each.state.ended_at is not None]
-    return BatchBill(
-        batch,
-        known[0].template.label(),
-        len(known),
-        max(ends, default=None),
-        sum(each.state.grams or 0.0 for each in known),
-        sum((one.use for one in mine), Use()),
-        _mol(known, uses),
-        max((one.unmeasured_hours for one in mine), default=0.0),
-        _worth(done, uses),
-        sum(one.mol_m2 for one in mine) / len(mine),
-        len(known) - len(done),
-    )
+    def of_batch(self, batch: int) -> BatchBill:
+        """The bill of a batch whose trays are among those known."""
+        known = [each for each in self.known if each.stored.batch_id == batch]
+        mine = [self.uses[each.stored.id] for each in known]
+        done = [each for each in known if each.state.ended_at is not None]
+        ends = [each.state.ended_at for each in known if each.state.ended_at is not None]
+        return BatchBill(
+            batch,
+            known[0].template.label(),
+            len(known),
+            max(ends, default=None),
+            sum(each.state.grams or 0.0 for each in known),
+            sum((one.use for one in mine), Use()),
+            _mol(known, self.uses),
+            max((one.unmeasured_hours for one in mine), default=0.0),
+            _worth(done, self.uses),
+            sum(one.mol_m2 for one in mine) / len(mine),
+            len(known) - len(done),
+        )
 
 
 def _mol(known: Sequence[Known], uses: dict[int, TrayUse]) -> float:
-    """Give what fell on trays, mol, over their areas."""
+    """What fell on trays, mol, over their areas."""
     return sum(
         uses[each.stored.id].mol_m2 * each.template.tray[0] * each.template.tray[1] / 1_000_000
         for each in known
@@ -257,7 +236,7 @@ def _mol(known: Sequence[Known], uses: dict[int, TrayUse]) -> float:
 
 
 def _worth(done: Sequence[Known], uses: dict[int, TrayUse]) -> Worth:
-    """Give what trays gave for their light; they are cut or discarded, none still growing."""
+    """What trays gave for their light; they are cut or discarded, none still growing."""
     mine = [uses[each.stored.id] for each in done]
     use = sum((one.use for one in mine), Use())
     missing = max((one.unmeasured_hours for one in mine), default=0.0)

@@ -1,16 +1,15 @@
-"""Light on shelves: writing a walk with a meter, and what the readings mean for the crops there."""
+"""Light on shelves: what the readings of a meter mean for the crops there."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections import defaultdict
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from datetime import datetime
 from typing import ClassVar
 
 from logbook.actions.book import Book
 from logbook.actions.reading import Reading
 from logbook.actions.room.lamps import shelf_named, shelf_pasts
-from logbook.actions.trays.done import Done
 from logbook.growing.crops.templates import CropTemplate
 from logbook.growing.measures import number_words
 from logbook.growing.room.lamps import LampSet
@@ -26,79 +25,12 @@ from logbook.growing.room.light import (
 )
 from logbook.growing.room.places import Place
 from logbook.growing.room.shelf_past import ShelfPast
-from logbook.growing.room.spots import Grid, Spot, Uniformity, uniformity
+from logbook.growing.room.spots import Uniformity, uniformity
 from logbook.growing.room.tariffs import Tariff, price_at
 from logbook.growing.wall_hours import WallHours, seconds_on
 from logbook.store.reads.lamps import read_tariffs
 from logbook.store.reads.light import StoredSurvey, read_surveys
-from logbook.text import Refused, plural
-
-
-@dataclass(frozen=True, slots=True)
-class SurveyDraft:
-    """A walk round a shelf with a meter, at tray height.
-
-    `spots` hold µmol m⁻² s⁻¹, or lux when `lux_lamp` names the kind of lamp. `height_mm` is from
-    the trays to the lamp.
-    """
-
-    place: str
-    grid: Grid
-    spots: tuple[Spot, ...]
-    height_mm: float | None = None
-    lux_lamp: str = ""
-    at: datetime | None = None
-    note: str = ""
-
-
-def write_survey(book: Book, draft: SurveyDraft) -> Done:
-    """Write a survey of a shelf and say what it comes to.
-
-    Raises:
-        Refused: no such shelf, no reading, a spot outside the grid, an impossible reading or height.
-    """
-    from logbook.store.tables import LightSpotRow, LightSurveyRow
-
-    kind = lamp_kind(draft.lux_lamp) if draft.lux_lamp else None
-    lux = {(spot.row, spot.column): spot.ppfd for spot in draft.spots} if kind else {}
-    spots = draft.spots
-    if kind is not None:
-        spots = tuple(
-            Spot(spot.row, spot.column, from_lux(spot.ppfd, kind).ppfd) for spot in draft.spots
-        )
-    draft.grid.check(spots)
-    even = uniformity([spot.ppfd for spot in spots])
-    if draft.height_mm is not None and not 10 <= draft.height_mm <= 3000:
-        raise Refused("The lamp hangs 1 cm to 3 m above the trays; write it like 21 cm.")
-    with book.writing() as act:
-        when = act.moment(draft.at, "A light reading")
-        shelf = shelf_named(draft.place, act.reading.places)
-        entry = act.entry("light", (), when, note=draft.note, place=shelf.id)
-        act.session.add(
-            LightSurveyRow(
-                entry_id=entry,
-                spot_rows=draft.grid.rows,
-                spot_columns=draft.grid.columns,
-                height_mm=draft.height_mm,
-                lux_lamp=kind.name if kind else "",
-            )
-        )
-        act.session.flush()
-        act.session.add_all(
-            LightSpotRow(
-                entry_id=entry,
-                spot_row=spot.row,
-                spot_column=spot.column,
-                ppfd=spot.ppfd,
-                lux=lux.get((spot.row, spot.column)),
-            )
-            for spot in spots
-        )
-        done = f"light on {shelf.path}: mean {number_words(even.mean, 0)} µmol/m²/s, {even.words}"
-    view = shelf_light(book, shelf.path)
-    notices = [estimate_words(kind.name, even)] if kind else []
-    notices += [f"{each.crop}: {each.judgement.words}" for each in view.verdicts]
-    return Done(done, entry, (), tuple(notices))
+from logbook.text import plural
 
 
 def estimate_words(lux_lamp: str, even: Uniformity) -> str:
@@ -107,9 +39,13 @@ def estimate_words(lux_lamp: str, even: Uniformity) -> str:
 
 
 def lux_estimate(lux_lamp: str, even: Uniformity) -> LuxEstimate:
-    """Give the range in which a mean that was guessed from lux may lie."""
+    """The range in which a mean that was guessed from lux may lie."""
     kind = lamp_kind(lux_lamp)
     return from_lux(even.mean * kind.lux_per_ppfd, kind)
+
+
+FALLEN_PERCENT = 90.0
+"""At or under this share of the first reading the screen says that output has fallen."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -225,60 +161,42 @@ class LampsOfShelves:
     shelves: tuple[ShelfLamps, ...]
 
 
-FALLEN_PERCENT = 90.0
-"""At or under this share of the first reading the screen says that output has fallen."""
-
-
 def shelf_light(book: Book, path: str) -> ShelfLight:
-    """Give a shelf's light; raise Refused when there is no such shelf."""
+    """A shelf's light; raises Refused when there is no such shelf."""
     with book.reading() as reading:
-        place = shelf_named(path, reading.places)
-        return next(one for one in _shelves(reading) if one.place.id == place.id)
+        return shelves_lit(reading, [shelf_named(path, reading.places)])[0]
 
 
 def all_light(book: Book) -> list[ShelfLight]:
-    """Give the light of every standing shelf, in walking order."""
+    """The light of every standing shelf, in walking order."""
     with book.reading() as reading:
-        return _shelves(reading)
+        return shelves_lit(reading, reading.places.shelves)
 
 
-def _shelves(reading: Reading) -> list[ShelfLight]:
-    pasts = shelf_pasts(reading)
-    tariffs = read_tariffs(reading)
-    surveys: dict[int, list[StoredSurvey]] = {}
+def shelves_lit(reading: Reading, shelves: Iterable[Place]) -> list[ShelfLight]:
+    """The light of shelves."""
+    pasts, tariffs = shelf_pasts(reading), read_tariffs(reading)
+    surveys: dict[int, list[StoredSurvey]] = defaultdict(list)
     for one in read_surveys(reading):
-        surveys.setdefault(one.place, []).append(one)
-    crops: dict[int, dict[str, CropTemplate]] = {}
+        surveys[one.place].append(one)
+    crops: dict[int | None, dict[str, CropTemplate]] = defaultdict(dict)
     for known in reading.live:
-        if known.state.status == "growing" and known.state.place is not None:
-            on = crops.setdefault(known.state.place, {})
-            on[known.template.label()] = known.template
+        if known.state.status == "growing":
+            crops[known.state.place][known.template.label()] = known.template
     return [
-        _shelf(
-            reading,
-            place,
-            pasts[place.id],
-            surveys.get(place.id, []),
-            list(crops.get(place.id, {}).values()),
-            tariffs,
-        )
-        for place in reading.places
-        if place.kind == "shelf" and not place.retired
+        _shelf(reading, each, pasts[each.id], surveys[each.id], crops[each.id].values(), tariffs)
+        for each in shelves
     ]
 
 
 def _shelf(
-    reading: Reading,
-    place: Place,
-    past: ShelfPast,
-    surveys: Sequence[StoredSurvey],
-    crops: Sequence[CropTemplate],
-    tariffs: Sequence[Tariff],
-) -> ShelfLight:
+    reading: Reading, place: Place, past: ShelfPast, surveys: Sequence[StoredSurvey],
+    crops: Iterable[CropTemplate], tariffs: Sequence[Tariff],
+) -> ShelfLight:  # fmt: skip
     now = reading.now
     hours = past.hours_at(now)
     lit = seconds_on(hours, reading.today, reading.zone) / 3600 if hours else 0.0
-    lamps = past.lamps[-1][1] if past.lamps else None
+    lamps = past.hanging
     evens = [uniformity([spot.ppfd for spot in one.spots]) for one in surveys]
     percents = percent_of_first(
         [
@@ -286,10 +204,7 @@ def _shelf(
             for one, even in zip(surveys, evens, strict=True)
         ]
     )
-    views = tuple(
-        SurveyView(one, even, percent)
-        for one, even, percent in zip(surveys, evens, percents, strict=True)
-    )
+    views = tuple(map(SurveyView, surveys, evens, percents))
     daily, verdicts = None, []
     if views:
         mean = views[-1].even.mean

@@ -178,9 +178,7 @@ class _Air:
         if one not in self._read:
             spot = self._by_id.get(one.place or 0) or self._room
             readings = (
-                nearest_air(self.reading, spot, self.places, one.start, one.end)[1]
-                if spot is not None
-                else []
+                nearest_air(self.reading, spot, one.start, one.end)[1] if spot is not None else []
             )
             self._read[one] = list(held(readings, one.start, one.end))
         return self._read[one]

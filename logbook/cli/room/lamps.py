@@ -25,7 +25,7 @@ from logbook.text import Refused
 
 if TYPE_CHECKING:
     from logbook.actions.book import Book
-    from logbook.actions.room.lamps import CircuitView
+    from logbook.actions.room.circuits import CircuitView
     from logbook.growing.room.lamps import LampSet
 
 
@@ -139,19 +139,19 @@ def tariff(book: Book, price: str | None, since: str | None, others: tuple[str, 
 @click.option("--other", metavar="AMPS", help="What else hangs on it for hours: fans, pumps.")
 @click.option("--share", metavar="PERCENT", help="What a breaker carries for hours; 80 %.")
 @click.option("--gone", is_flag=True, help="There is no such circuit any more.")
-@book_answers(DONE, "logbook.actions.room.lamps:Circuits")
+@book_answers(DONE, "logbook.actions.room.circuits:Circuits")
 def circuit(
     book: Book, name: str | None, breaker: str | None, volts: str | None,
     places: tuple[str, ...], other: str | None, share: str | None, gone: bool,
 ) -> None:  # fmt: skip
     """Show the circuits and their loads; with a name and its breaker write one."""
-    from logbook.actions.room.lamps import (
+    from logbook.actions.room.circuits import (
         CircuitDraft,
         Circuits,
         list_circuits,
         remove_circuit,
         set_circuit,
-    )  # fmt: skip
+    )
 
     if name is not None:
         if gone:

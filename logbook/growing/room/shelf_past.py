@@ -33,6 +33,11 @@ class ShelfPast:
     lamps: tuple[tuple[datetime, LampSet], ...] = ()
     ppfd: tuple[tuple[datetime, float], ...] = ()
 
+    @property
+    def hanging(self) -> LampSet | None:
+        """The lamps that hang there since the last change; None where none are known."""
+        return self.lamps[-1][1] if self.lamps else None
+
     def lit(self, start: datetime, end: datetime, zone: tzinfo) -> list[Span]:
         """The spans (UTC) in which the lamps were lit, by the hours that held then."""
         return [

@@ -75,7 +75,8 @@ async def ask_for(screen: LogScreen, kind: str, of: Chosen) -> None:
 
 async def ask_light(screen: LogScreen, place: str) -> None:
     """Ask for the light of a shelf, spot after spot, and write it; a dropped line loses nothing."""
-    from logbook.actions.room.light import SurveyDraft, all_light, write_survey
+    from logbook.actions.room.light import all_light
+    from logbook.actions.room.surveys import SurveyDraft, write_survey
     from logbook.ui.forms.meter_form import MeterForm
 
     shelves = await asyncio.to_thread(all_light, screen.book)

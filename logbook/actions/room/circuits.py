@@ -1,0 +1,172 @@
+"""Circuits: which lamps hang on one, and what it carries."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, ClassVar
+
+from logbook.actions.book import Book
+from logbook.actions.reading import Reading
+from logbook.actions.trays.done import Done, done_of
+from logbook.growing.measures import number_words
+from logbook.growing.room.circuits import CircuitLoad, circuit_load
+from logbook.growing.room.lamps import circuit_amps
+from logbook.store.reads.lamps import StoredCircuit, read_circuits, read_lamp_sets
+from logbook.text import Refused, clean_name, fold, listed
+
+if TYPE_CHECKING:
+    from logbook.actions.writing import Act
+
+
+@dataclass(frozen=True, slots=True)
+class CircuitDraft:
+    """A circuit as it is said: its breaker, and the places whose lamps hang on it.
+
+    `other_amps` is what else it carries for hours: fans, pumps, heaters.
+    """
+
+    name: str
+    breaker_amps: float
+    volts: float
+    places: tuple[str, ...] = ()
+    share_percent: float = 80.0
+    other_amps: float = 0.0
+
+
+def set_circuit(book: Book, draft: CircuitDraft) -> Done:
+    """Write a circuit, or say an old one anew under its name.
+
+    A shelf hangs on one circuit: it leaves the one on which it was.
+    """
+    name = clean_name(draft.name, "name of the circuit")
+    load = circuit_load(
+        [draft.other_amps], draft.breaker_amps, draft.volts, draft.share_percent / 100
+    )
+    with book.writing() as act:
+        places = act.reading.places
+        shelves = {
+            shelf.id: shelf.path
+            for path in draft.places
+            for shelf in places.under(places.find(path))
+        }
+        moved = []
+        for old in read_circuits(act.reading):
+            left = tuple(shelf for shelf in old.shelves if shelf not in shelves)
+            if fold(old.name) != fold(name) and left != old.shelves:
+                _write_circuit(act, old, left)
+                gone = [shelves[shelf] for shelf in old.shelves if shelf in shelves]
+                moved.append(f"{listed(gone)}: no longer on {old.name}.")
+        fresh = StoredCircuit(
+            0, name, load.breaker_amps, load.volts, draft.share_percent, draft.other_amps
+        )
+        _write_circuit(act, fresh, tuple(shelves))
+        on = listed(list(shelves.values())) or "no shelf yet"
+        amps, volts = number_words(draft.breaker_amps), number_words(draft.volts)
+        view = next(one for one in circuit_views(act.reading) if fold(one.name) == fold(name))
+        notices = moved if view.load.within else [*moved, view.load.words]
+        return done_of(act, f"circuit {name}: {amps} A at {volts} V, {on}", (), notices)
+
+
+def remove_circuit(book: Book, name: str) -> Done:
+    """Write that there is no such circuit any more."""
+    with book.writing() as act:
+        known = read_circuits(act.reading)
+        found = next((one for one in known if fold(one.name) == fold(name)), None)
+        if found is None:
+            names = listed([one.name for one in known]) or "none"
+            raise Refused(f'There is no circuit "{name[:40]}"; there is {names}.')
+        _write_circuit(act, found, (), gone=True)
+        left = listed([act.reading.places.path(shelf) for shelf in found.shelves])
+        notices = [f"On no circuit now: {left}."] if left else []
+        return done_of(act, f"circuit {found.name} is gone", (), notices)
+
+
+_SAID = ("name", "breaker_amps", "volts", "share_percent", "other_amps")
+
+
+def _write_circuit(
+    act: Act, circuit: StoredCircuit, shelves: Sequence[int], *, gone: bool = False
+) -> None:
+    from logbook.store.tables import CircuitRow, CircuitShelfRow
+
+    entry = act.entry("circuit", ())
+    said = {name: getattr(circuit, name) for name in _SAID}
+    act.session.add(CircuitRow(entry_id=entry, name_key=fold(circuit.name), gone=gone, **said))
+    act.session.flush()
+    act.session.add_all(CircuitShelfRow(entry_id=entry, place_id=shelf) for shelf in shelves)
+
+
+@dataclass(frozen=True, slots=True)
+class CircuitView:
+    """A circuit with its load.
+
+    `guessed` are its shelves whose lamps' amperes nobody said, `dark` those with no lamps known.
+    """
+
+    keys: ClassVar = """
+        circuit=name shelves amps=load.amps breaker_amps=load.breaker_amps volts=load.volts
+        continuous_limit_amps=load.limit_amps share_percent=load.share_percent
+        within=load.within amps_guessed_for=guessed words=load.words other_amps dark notices
+    """
+
+    name: str
+    shelves: tuple[str, ...]
+    other_amps: float
+    load: CircuitLoad
+    guessed: tuple[str, ...]
+    """Shelves whose lamps' amperes are reckoned from their watts."""
+    dark: tuple[str, ...]
+    """Shelves whose lamps are not known."""
+
+    @property
+    def notices(self) -> tuple[str, ...]:
+        """What the sum rests on."""
+        guessed = (
+            f"No amps are known for {listed(self.guessed, 3)}: watts ÷ volts stand for them, the "
+            "least that lamps can draw. Read the label."
+        )
+        dark = f"No lamps are known for {listed(self.dark, 3)}."
+        return (guessed,) * bool(self.guessed) + (dark,) * bool(self.dark)
+
+
+@dataclass(frozen=True, slots=True)
+class Circuits:
+    """The circuits, by name."""
+
+    circuits: tuple[CircuitView, ...]
+
+
+def list_circuits(book: Book) -> list[CircuitView]:
+    """The circuits with their loads, by name."""
+    with book.reading() as reading:
+        return circuit_views(reading)
+
+
+def circuit_views(reading: Reading) -> list[CircuitView]:
+    """The circuits with the sum of their amperes, the shelves in walking order."""
+    lamps = {one.place: one.lamps for one in read_lamp_sets(reading)}
+    views = []
+    for circuit in read_circuits(reading):
+        amps, guessed, dark = [circuit.other_amps], [], []
+        shelves = [place for place in reading.places if place.id in circuit.shelves]
+        for shelf in shelves:
+            if shelf.id not in lamps:
+                dark.append(shelf.path)
+                continue
+            drawn, known = circuit_amps(lamps[shelf.id], circuit.volts)
+            amps.append(drawn)
+            if not known and drawn > 0:
+                guessed.append(shelf.path)
+        load = circuit_load(amps, circuit.breaker_amps, circuit.volts, circuit.share_percent / 100)
+        views.append(
+            CircuitView(
+                circuit.name,
+                tuple(shelf.path for shelf in shelves),
+                circuit.other_amps,
+                load,
+                tuple(guessed),
+                tuple(dark),
+            )
+        )
+    return views
