@@ -14,7 +14,8 @@ from pathlib import Path
 import pytest
 
 from logbook.actions.book import Book, open_book
-from logbook.actions.care.checking import Finding, check, mend, start_check, wrong_summaries
+from logbook.actions.care.checking import check, mend, start_check, wrong_summaries
+from logbook.actions.care.findings import Finding
 from logbook.actions.care.keeping import copy_book, daily_copy
 from logbook.actions.care.restoring import restore
 from logbook.actions.trays.noticing import jot
@@ -125,12 +126,12 @@ SPOILT: dict[str, tuple[Spoil, str, str, str]] = {
     ),
     "a disk that is nearly full": (
         lambda _b, _m, p: p.setattr(
-            "logbook.actions.care.checking.free_bytes", lambda _f: rooms.RESERVE_BYTES * 3
+            "logbook.actions.care.findings.free_bytes", lambda _f: rooms.RESERVE_BYTES * 3
         ),
         "room", "warning", "Make room",
     ),
     "a disk that is full": (
-        lambda _b, _m, p: p.setattr("logbook.actions.care.checking.free_bytes", lambda _f: 5000),
+        lambda _b, _m, p: p.setattr("logbook.actions.care.findings.free_bytes", lambda _f: 5000),
         "room", "bad", "Make room",
     ),
     "a network disk": (

@@ -59,11 +59,7 @@ class Feed:
     """A feed into a book. `taken` lines were read, `bad` skipped, `written` readings stored."""
 
     def __init__(self, book: Book, place: str = "", by: str = SENSOR) -> None:
-        """Take the book, the place of lines that name none, and who is said to write.
-
-        Raises:
-            Refused: there is no such place.
-        """
+        """The book, the place of lines that name none, and who is said to write."""
         self.book = replace(book, by=by)
         with book.reading() as reading:
             self._places = reading.places
@@ -108,10 +104,9 @@ class Feed:
         self.last_bad = "A line is longer than any reading."
 
     def write(self) -> int:
-        """Write what is held as one entry; give how many readings that was.
+        """Write what is held as one entry; returns how many readings that was.
 
-        Raises:
-            Refused: the book cannot be written now; what is held stays.
+        What is held stays where the book cannot be written now (Refused).
         """
         from sqlalchemy import insert
 
@@ -123,13 +118,8 @@ class Feed:
         with self.book.writing() as act:
             places = {place for place, _ in held}
             newest = max(one.at for one in held.values())
-            entry = act.entry(
-                "air",
-                (),
-                min(newest, act.now),
-                chore=FEED,
-                place=next(iter(places)) if len(places) == 1 else None,
-            )
+            one_place = next(iter(places)) if len(places) == 1 else None
+            entry = act.entry("air", (), min(newest, act.now), chore=FEED, place=one_place)
             act.session.execute(
                 insert(AirReadingRow),
                 [

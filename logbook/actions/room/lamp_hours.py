@@ -7,20 +7,13 @@ from sqlmodel import Session
 from logbook.actions.reading import Reading
 from logbook.store.tables import PlaceRow
 
-Minutes = tuple[int | None, int | None]
-
 
 def settle_hours(session: Session, reading: Reading) -> None:
     """Set every shelf's own hours to what its standing entries say; struck ones count no more."""
-    for place, hours in standing_hours(reading).items():
+    from logbook.store.reads.lamps import first_hours, last_hours
+
+    for place, hours in {**first_hours(reading), **last_hours(reading)}.items():
         row = session.get_one(PlaceRow, place)
         if (row.lamp_on, row.lamp_off) != hours:
             row.lamp_on, row.lamp_off = hours
             session.add(row)
-
-
-def standing_hours(reading: Reading) -> dict[int, Minutes]:
-    """Give the hours that hold now on each shelf that ever changed them, as its entries say."""
-    from logbook.store.reads.lamps import first_hours, last_hours
-
-    return {**first_hours(reading), **last_hours(reading)}

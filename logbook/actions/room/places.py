@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import ClassVar
@@ -10,14 +9,7 @@ from typing import ClassVar
 from logbook.actions.book import Book
 from logbook.growing.numbers import numbers_words
 from logbook.growing.quantities import SLOTS
-from logbook.growing.room.places import (
-    Place,
-    PlaceKind,
-    find_place,
-    free_slots,
-    place_name,
-    shelves_under,
-)
+from logbook.growing.room.places import Place, PlaceKind, Places, place_name
 from logbook.growing.wall_hours import checked_lamp_hours
 from logbook.text import Refused, fold
 
@@ -62,23 +54,16 @@ class PlaceDraft:
 
 
 def list_places(book: Book, *, retired: bool = False) -> list[PlaceView]:
-    """Give all places in walking order."""
+    """All places in walking order; retired ones only when asked."""
     with book.reading() as reading:
-        places = reading.places
-        taken = reading.taken
-    views = []
-    for place in places:
-        if place.retired and not retired:
-            continue
-        shelves = shelves_under(place, places)
-        views.append(
-            PlaceView(
-                place,
-                sum(len(taken.get(shelf.id, ())) for shelf in shelves),
-                sum(len(free_slots(shelf, taken)) for shelf in shelves),
-            )
-        )
-    return views
+        views = []
+        for place in reading.places:
+            if retired or not place.retired:
+                shelves = reading.places.under(place)
+                used = sum(len(reading.taken.get(shelf.id, ())) for shelf in shelves)
+                free = sum(len(reading.free(shelf)) for shelf in shelves)
+                views.append(PlaceView(place, used, free))
+        return views
 
 
 def _checked(draft: PlaceDraft) -> PlaceDraft:
@@ -88,8 +73,8 @@ def _checked(draft: PlaceDraft) -> PlaceDraft:
     return replace(draft, lamp_on=on, lamp_off=off)
 
 
-def _same_name(name: str, parent: int | None, places: Sequence[Place], but: int | None) -> None:
-    above = next((place for place in places if place.id == parent), None)
+def _same_name(name: str, parent: int | None, places: Places, but: int | None) -> None:
+    above = places.get(parent)
     path = name if above is None or above.kind == "room" else f"{above.path}/{name}"
     for place in places:
         if not place.retired and place.id != but and fold(place.path) == fold(path):
@@ -99,10 +84,9 @@ def _same_name(name: str, parent: int | None, places: Sequence[Place], but: int 
 
 
 def add_place(book: Book, draft: PlaceDraft) -> Place:
-    """Add a room, rack or shelf; give it.
+    """Add a room, rack or shelf; returns it.
 
-    Raises:
-        Refused: no such place above it, a name twice under one roof, impossible slots or hours.
+    Raises Refused for no such place above it, a name twice under one roof, impossible slots or hours.
     """
     from logbook.store.tables import PlaceRow
 
@@ -125,16 +109,15 @@ def add_place(book: Book, draft: PlaceDraft) -> Place:
         )
         act.session.add(row)
         act.session.flush()
-        return next(place for place in act.reading.places if place.id == row.id)
+        assert row.id is not None  # noqa: S101 - flushed
+        return act.reading.places.by_id[row.id]
 
 
-def _above(draft: PlaceDraft, places: Sequence[Place]) -> Place | None:
+def _above(draft: PlaceDraft, places: Places) -> Place | None:
     if draft.kind == "room":
         return None
-    if draft.under:
-        above = find_place(draft.under, places)
-    else:
-        above = next((place for place in places if place.kind == "room"), None)  # type: ignore[assignment]
+    room = next((place for place in places if place.kind == "room"), None)
+    above = places.find(draft.under) if draft.under else room
     if above is not None and above.kind == "shelf":
         raise Refused(
             f"{above.path} is a shelf; put a {draft.kind} under a rack or a room.", about="under"
@@ -147,20 +130,18 @@ def change_place(
 ) -> Place:
     """Change a place's name, slots, lamp hours or walking order; its kind and trays stay.
 
-    New lamp hours are written as an entry: they hold from `hours_since` on, or from now.
-
-    Raises:
-        Refused: fewer slots than trays stand on it, or what add_place refuses.
+    New lamp hours are written as an entry: they hold from `hours_since` on, or from now. Raises
+    Refused for fewer slots than trays stand on it, and as add_place() does.
     """
     from logbook.store.tables import LampHoursRow, PlaceRow
 
     draft = _checked(draft)
     name = place_name(draft.name)
     with book.writing() as act:
-        places = act.reading.places
-        place = find_place(path, places)
-        _same_name(name, place.parent, places, place.id)
-        held = act.reading.taken.get(place.id, [])
+        reading = act.reading
+        place = reading.places.find(path)
+        _same_name(name, place.parent, reading.places, place.id)
+        held = reading.taken.get(place.id, [])
         highest = max([slot or 0 for slot in held], default=0)
         if place.kind == "shelf" and draft.slots < max(len(held), highest):
             raise Refused(
@@ -177,19 +158,11 @@ def change_place(
             if was != hours:
                 since = act.moment(hours_since, "New lamp hours")
                 entry = act.entry("hours", (), since, place=place.id)
-                act.session.add(
-                    LampHoursRow(
-                        entry_id=entry,
-                        lamp_on=draft.lamp_on,
-                        lamp_off=draft.lamp_off,
-                        was_on=was[0],
-                        was_off=was[1],
-                    )
-                )
+                hold = {"lamp_on": draft.lamp_on, "lamp_off": draft.lamp_off}
+                act.session.add(LampHoursRow(entry_id=entry, was_on=was[0], was_off=was[1], **hold))
         if draft.position is not None:
             row.position = draft.position
-        act.session.add(row)
-        return next(each for each in act.reading.places if each.id == place.id)
+        return act.reading.places.by_id[place.id]
 
 
 def retire_place(book: Book, path: str) -> Place:
@@ -197,20 +170,18 @@ def retire_place(book: Book, path: str) -> Place:
     from logbook.store.tables import PlaceRow
 
     with book.writing() as act:
-        places = act.reading.places
-        place = find_place(path, places)
-        shelves = {shelf.id for shelf in shelves_under(place, places)}
-        there = [known.stored.number for known in act.reading.live if known.state.place in shelves]
+        reading = act.reading
+        place = reading.places.find(path)
+        shelves = {shelf.id for shelf in reading.places.under(place)}
+        there = [known.stored.number for known in reading.live if known.state.place in shelves]
         if there:
             raise Refused(f"{place.path} still holds {numbers_words(there)}; move them first.")
-        row = act.session.get_one(PlaceRow, place.id)
-        row.retired = True
-        act.session.add(row)
+        act.session.get_one(PlaceRow, place.id).retired = True
         return place
 
 
 def take_back_place(book: Book, path: str) -> Place:
-    """Take a retired place back; raise Refused when another has its name by now."""
+    """Take a retired place back; raises Refused when another has its name by now."""
     from logbook.store.tables import PlaceRow
 
     with book.writing() as act:
@@ -218,13 +189,11 @@ def take_back_place(book: Book, path: str) -> Place:
         place = next((each for each in places if each.retired and each.path == path), None)
         if place is None:
             raise Refused(f'There is no retired place "{path[:60]}".')
-        above = next((each for each in places if each.id == place.parent), None)
+        above = places.get(place.parent)
         if above is not None and above.retired:
             raise Refused(f"{above.path} is retired; take it back first.")
         _same_name(place.name, place.parent, places, place.id)
-        row = act.session.get_one(PlaceRow, place.id)
-        row.retired = False
-        act.session.add(row)
+        act.session.get_one(PlaceRow, place.id).retired = False
         return place
 
 
@@ -234,34 +203,26 @@ def walk_earlier(book: Book, path: str, *, later: bool = False) -> Place:
 
     with book.writing() as act:
         places = act.reading.places
-        place = find_place(path, places)
-        row_of = {
-            each.id: act.session.get_one(PlaceRow, each.id)
-            for each in places
-            if each.parent == place.parent and not each.retired
-        }
-        order = [each.id for each in places if each.id in row_of]
+        place = places.find(path)
+        beside = (each for each in places if each.parent == place.parent and not each.retired)
+        order = [each.id for each in beside]
         here = order.index(place.id)
         there = here + (1 if later else -1)
         if not 0 <= there < len(order):
             raise Refused(f"{place.path} is already the {'last' if later else 'first'} there.")
         order[here], order[there] = order[there], order[here]
         for position, each in enumerate(order, 1):
-            row_of[each].position = position
-            act.session.add(row_of[each])
+            act.session.get_one(PlaceRow, each).position = position
         return place
 
 
 def shelf_for_light(book: Book, path: str, count: int) -> str | None:
-    """Give a lit shelf with room for so many trays when the place at `path` is dark.
+    """The path of a lit shelf with room for so many trays, when the place at `path` is dark.
 
     None when the place is lit, or no lit shelf has room for all of them.
     """
     with book.reading() as reading:
-        places = reading.places
-        taken = reading.taken
-    here = next((place for place in places if place.path == path), None)
-    if here is not None and here.lit:
-        return None
-    lit = [place for place in places if place.kind == "shelf" and place.lit and not place.retired]
-    return next((place.path for place in lit if len(free_slots(place, taken)) >= count), None)
+        if any(place.lit for place in reading.places if place.path == path):
+            return None
+        lit = (shelf for shelf in reading.places.shelves if shelf.lit)
+        return next((shelf.path for shelf in lit if len(reading.free(shelf)) >= count), None)

@@ -43,11 +43,7 @@ class RoomView:
 
 
 def change_room(book: Book, draft: RoomDraft) -> About:
-    """Change the room; its row among the places goes by the new name too.
-
-    Raises:
-        Refused: what is wrong with the draft.
-    """
+    """Change the room; its row among the places goes by the new name too."""
     from logbook.store.tables import BookRow, PlaceRow
 
     if draft.units not in (None, "metric", "us"):
@@ -64,12 +60,8 @@ def change_room(book: Book, draft: RoomDraft) -> About:
             )
         if draft.name is not None:
             name = clean_name(draft.name, "name of the room")
-            places = act.reading.places
-            rooms = [
-                place
-                for place in places
-                if place.kind == "room" and place.name == place_name(row.name)
-            ]
+            places, was = act.reading.places, place_name(row.name)
+            rooms = [place for place in places if place.kind == "room" and place.name == was]
             if name != row.name:
                 _check_name(name, [place for place in places if place not in rooms])
             for place in rooms:

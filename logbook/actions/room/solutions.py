@@ -7,7 +7,7 @@ from datetime import datetime, timedelta
 from typing import ClassVar
 
 from logbook.actions.book import Book
-from logbook.actions.trays.done import Done
+from logbook.actions.trays.done import Done, done_of
 from logbook.growing.measures import volume_words
 from logbook.growing.room.solutions import Dilution, cautions, dilute, product_kind, use_words
 from logbook.store.reads.water import StoredUse, read_uses
@@ -47,11 +47,7 @@ class UseDraft:
 
 
 def use_solution(book: Book, draft: UseDraft) -> Done:
-    """Write that something was cleaned or a solution used; its cautions come back as notices.
-
-    Raises:
-        Refused: no purpose or method, impossible strengths, no such place.
-    """
+    """Write that something was cleaned or a solution used; its cautions come back as notices."""
     from logbook.store.tables import SolutionUseRow
 
     purpose = clean_name(draft.purpose, "purpose (what was cleaned or soaked)")
@@ -77,7 +73,7 @@ def use_solution(book: Book, draft: UseDraft) -> Done:
         notices = [made.words(book.units)] if made else []
         if product:
             notices += cautions(product_kind(product), draft.stock_percent, draft.want_percent)
-        return Done(words, entry, (), tuple(notices))
+        return done_of(act, words, (), notices)
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,17 +100,15 @@ class CleaningRecord:
 
 
 def list_uses(book: Book, days: int = 365) -> list[UseLine]:
-    """Give the uses of so many days, oldest first."""
+    """The uses of so many days, oldest first."""
     if not 1 <= days <= 3660:
         raise Refused(f"{days} days? Give 1 to 3660.")
-    now = book.now()
-    with book.reading() as reading:
-        found = read_uses(reading, now - timedelta(days=days), now + timedelta(minutes=10))
-        paths = {place.id: place.path for place in reading.places}
     lines = []
-    for use in found:
-        words = use_words(use.purpose, use.method, use.product, use.want_percent)
-        if use.volume_ml is not None:
-            words += f", {volume_words(use.volume_ml, book.units)}"
-        lines.append(UseLine(use, paths.get(use.place or 0, ""), words))
+    with book.reading() as reading:
+        since, until = reading.now - timedelta(days=days), reading.now + timedelta(minutes=10)
+        for use in read_uses(reading, since, until):
+            words = use_words(use.purpose, use.method, use.product, use.want_percent)
+            if use.volume_ml is not None:
+                words += f", {volume_words(use.volume_ml, reading.units)}"
+            lines.append(UseLine(use, reading.places.path(use.place), words))
     return lines

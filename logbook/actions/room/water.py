@@ -8,8 +8,7 @@ from datetime import datetime, timedelta
 from typing import ClassVar
 
 from logbook.actions.book import Book
-from logbook.actions.trays.done import Done
-from logbook.growing.crops.templates import CropTemplate
+from logbook.actions.trays.done import Done, done_of
 from logbook.growing.keys import TrayNumber
 from logbook.growing.measures import number_words
 from logbook.growing.numbers import numbers_words
@@ -29,11 +28,7 @@ def measure_water(
     at: datetime | None = None,
     note: str = "",
 ) -> Done:
-    """Write a pH or EC that was measured: of the water for some trays, at a place, or in the tank.
-
-    Raises:
-        Refused: nothing was measured, or no such tray or place.
-    """
+    """Write a pH or EC that was measured: of the water for some trays, at a place, or in the tank."""
     from logbook.store.tables import WateringRow
 
     if reading.ph is None and reading.ec is None:
@@ -49,19 +44,14 @@ def measure_water(
         )
         where = numbers_words(numbers) or place or "the room"
         notices = out_of_band(reading, [known.template for known in trays])
-        return Done(
-            f"water, {where}: {water_words(reading)}", entry, tuple(numbers), tuple(notices)
-        )
+        return done_of(act, f"water, {where}: {water_words(reading)}", numbers, notices)
 
 
 def water_words(reading: WaterReading) -> str:
     """Say what was measured: "pH 6.1, EC 1.2 mS/cm"."""
-    parts = []
-    if reading.ph is not None:
-        parts.append(f"pH {number_words(reading.ph, 2)}")
-    if reading.ec is not None:
-        parts.append(f"EC {number_words(reading.ec, 2)} mS/cm")
-    return ", ".join(parts)
+    ph = "" if reading.ph is None else f"pH {number_words(reading.ph, 2)}"
+    ec = "" if reading.ec is None else f"EC {number_words(reading.ec, 2)} mS/cm"
+    return ", ".join(filter(None, (ph, ec)))
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,26 +82,14 @@ class WaterRecord:
 
 
 def list_water(book: Book, days: int = 30) -> list[WaterLine]:
-    """Give what was measured of the water in so many days, oldest first."""
+    """What was measured of the water in so many days, oldest first."""
     if not 1 <= days <= 3660:
         raise Refused(f"{days} days? Give 1 to 3660.")
-    now = book.now()
+    lines = []
     with book.reading() as reading:
-        found = read_water(reading, now - timedelta(days=days), now + timedelta(minutes=10))
-        versions = reading.versions({each for one in found for each in one.versions})
-        paths = {place.id: place.path for place in reading.places}
-
-    def templates(ids: Sequence[int]) -> list[CropTemplate]:
-        return [versions[each] for each in ids]
-
-    return [
-        WaterLine(
-            one.at,
-            one.by,
-            one.trays,
-            paths.get(one.place or 0, ""),
-            one.reading,
-            tuple(out_of_band(one.reading, templates(one.versions))),
-        )
-        for one in found
-    ]
+        since, until = reading.now - timedelta(days=days), reading.now + timedelta(minutes=10)
+        for one in read_water(reading, since, until):
+            place, templates = reading.places.path(one.place), reading.versions(one.versions)
+            marks = tuple(out_of_band(one.reading, list(templates.values())))
+            lines.append(WaterLine(one.at, one.by, one.trays, place, one.reading, marks))
+    return lines

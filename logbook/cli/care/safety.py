@@ -18,7 +18,7 @@ from logbook.text import Refused, clean
 
 if TYPE_CHECKING:
     from logbook.actions.book import Book
-    from logbook.actions.care.checking import Finding
+    from logbook.actions.care.findings import Finding
     from logbook.actions.copies import Copy
 
 SIGNS = {"good": "ok", "note": "note", "warning": "WARNING", "bad": "BAD"}

@@ -1,0 +1,241 @@
+"""What a check of the book looks at, one thing each: how it is, in words, and what to do about it."""
+
+from __future__ import annotations
+
+import os
+import sqlite3
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import timedelta
+from pathlib import Path
+from typing import Literal
+
+from logbook.actions.copies import copies_folder, list_copies, way_back
+from logbook.clock import Clock
+from logbook.settings import Settings
+from logbook.store.file import health
+from logbook.store.file.book_file import BookFile
+from logbook.store.file.faults import FAULTS, NotABook, fault_words
+from logbook.store.file.rooms import (
+    RESERVE_BYTES,
+    file_system_of,
+    free_bytes,
+    is_network,
+    megabytes,
+)
+from logbook.store.revision import HEAD
+from logbook.store.rows import moment
+from logbook.text import listed, plural
+from logbook.ways import Way
+
+Severity = Literal["good", "note", "warning", "bad"]
+OLD_COPY = timedelta(days=7)
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """One thing that was looked at: what it is, how grave, what was found, what to do ("": nothing).
+
+    note: worth knowing; warning: to be put right; bad: the book cannot be trusted or written.
+    """
+
+    about: str
+    """integrity, revision, clock, copies …"""
+    severity: Severity
+    words: str
+    todo: str = ""
+    """What to do about it; empty when nothing is to be done."""
+
+
+def judged(
+    about: str, wrong: object, good: str, words: str, todo: str, severity: Severity = "warning"
+) -> Finding:
+    """What was looked at: good in the first words, or something wrong in the second."""
+    return Finding(about, severity, words, todo) if wrong else Finding(about, "good", good)
+
+
+def integrity(path: Path, *, quick: bool) -> Finding:
+    """Whether the file is a whole book; `quick` leaves out the indexes."""
+    try:
+        faults = health.integrity_faults(path, quick=quick)
+        if not faults:
+            BookFile(path).check_kind()
+    except NotABook as refused:
+        todo = f"Name your book with {Way.BOOK}, if this is not it. {way_back(path)}"
+        return Finding("integrity", "bad", str(refused), todo)
+    except FAULTS as fault:
+        return Finding("integrity", "bad", str(fault_words(fault, path)), way_back(path))
+    if faults:
+        return Finding("integrity", "bad", f"The book is damaged: {faults[0]}.", way_back(path))
+    words = "The file is whole." if not quick else "The file is whole, as far as a quick look."
+    return Finding("integrity", "good", words)
+
+
+def tables(revision: str | None) -> Finding:
+    """Whether this program works with tables of that revision."""
+    return judged(
+        "revision",
+        revision != HEAD,
+        f"The tables are of revision {HEAD}, as they should be.",
+        f"The book's tables are of revision {revision}; this program works with {HEAD}.",
+        "Open the book once: it is brought up to date, a copy is made before. If it is refused, "
+        "update the program.",
+    )
+
+
+def journal(mode: str) -> Finding:
+    """Whether an entry is on the disk before it is confirmed."""
+    faulty = mode == "wal" and sqlite3.sqlite_version_info < health.MENDED_WAL
+    fault = " and this SQLite has a rare fault with it" if faulty else ""
+    return judged(
+        "journal",
+        mode != "delete",
+        "Every entry is on the disk before it is confirmed (journal: delete).",
+        f"The journal mode is {mode}: another program has changed it{fault}.",
+        f"Close every program that has the book open and run {Way.CHECK_MEND}.",
+    )
+
+
+def newest_entry(written: str | None, clock: Clock) -> Finding:
+    """Whether the clock is later than the newest entry."""
+    at, now = None if written is None else moment(written), clock.now()
+    return judged(
+        "clock",
+        at is not None and at > now,
+        "The clock is later than the newest entry.",
+        f"The clock says {now:%Y-%m-%d %H:%M} UTC, but the newest entry was written "
+        f"{at or now:%Y-%m-%d %H:%M} UTC.",
+        "Set the clock (`timedatectl`), or wait until the network has set it; till then give times "
+        f"with {Way.AT}.",
+    )
+
+
+def clock_set(run: Path) -> list[Finding]:
+    """Says so where the network has not set the machine's clock; nothing where that is not known."""
+    if health.clock_was_set(run) is not False:
+        return []
+    words = "The network has not set this machine's clock since it started."
+    todo = (
+        "Look at the network; a small computer without a battery does not know the time after a "
+        f"power cut. Till then give times with {Way.AT}."
+    )
+    return [Finding("clock set", "warning", words, todo)]
+
+
+def dangling(rows: dict[str, int]) -> Finding:
+    """Whether rows (so many of a table) point to rows that are not there."""
+    words = listed([f"{count:,} of {table}" for table, count in sorted(rows.items())])
+    return judged(
+        "references",
+        rows,
+        "Every row points to a row that is there.",
+        f"Rows point to rows that are not there: {words}.",
+        f"Another program has changed the file. Compare with {Way.RESTORE_TRIED} and "
+        "go back to a copy from before.",
+        "bad",
+    )
+
+
+def summaries(wrong: list[int]) -> Finding:
+    """Whether the summaries of trays (ids of the wrong ones) are what their entries say."""
+    return judged(
+        "summaries",
+        wrong,
+        "Every tray's summary is what its entries say.",
+        f"The summary of {plural(len(wrong), 'tray')} is not what the entries say.",
+        f"Run {Way.CHECK_MEND}: summaries are written anew from the entries.",
+    )
+
+
+def searched_words(wrong: int, *, index_is_true: bool) -> Finding:
+    """Whether the search finds what entries say; `wrong` are the entries kept with other words."""
+    words = f"what {plural(wrong, 'entry', 'entries')} say" if wrong else "all words"
+    return judged(
+        "search",
+        wrong or not index_is_true,
+        "The search finds what the entries say.",
+        f"The search doesn't find {words}.",
+        f"Run {Way.CHECK_MEND}: what the search looks in is made again from the entries.",
+    )
+
+
+def permissions(path: Path, settings: Settings | None) -> Finding:
+    """Whether the book can be written, and read by its owner alone."""
+    folder = path.absolute().parent
+    shut = [each for each in (path, folder) if not os.access(each, os.W_OK)]
+    if shut:
+        words = f"You may not write {listed([str(each) for each in shut])}: no entry can be saved."
+        todo = f"Make them yours: sudo chown -R $USER {folder}"
+        return Finding("permissions", "bad", words, todo)
+    copies = copies_folder(path, settings)
+    mine = [path, *((copies,) if copies.is_dir() else ())]
+    mine += [copy.path for copy in list_copies(path, settings)]
+    wide = [str(each) for each in mine if health.open_to_others(each)]
+    return judged(
+        "permissions",
+        wide,
+        "Only you may read the book and its copies.",
+        f"Others on this machine may read {listed(wide, most=3)}.",
+        f"Run {Way.CHECK_MEND}, or say chmod 600 to files and chmod 700 to folders.",
+    )
+
+
+def disk_room(path: Path) -> Finding:
+    """Whether the book can grow and be copied."""
+    free, needed = free_bytes(path.absolute().parent), path.stat().st_size + 4 * RESERVE_BYTES
+    return judged(
+        "room",
+        free < needed,
+        f"{megabytes(free)} are free.",
+        f"Only {megabytes(free)} are free on the book's disk; it takes {megabytes(needed)} to "
+        "let it grow and be copied.",
+        "Make room: old downloads, logs, packages. Keep fewer copies (keep_daily, keep_weekly and "
+        "keep_monthly in the settings), or keep them on another disk (copies).",
+        "warning" if free >= RESERVE_BYTES else "bad",
+    )
+
+
+def disk(path: Path, mounts: Path) -> Finding:
+    """Whether the book is on a disk of this machine."""
+    kind = file_system_of(path, mounts)
+    return judged(
+        "disk",
+        is_network(kind),
+        f"The disk is this machine's own ({kind or 'unknown'}).",
+        f"The book lies on a network disk ({kind}): two programs that write at once may damage it.",
+        "Move it to this machine's own disk and send only copies over the network.",
+    )
+
+
+def kept_copies(path: Path, clock: Clock, settings: Settings | None) -> Iterator[Finding]:
+    """Whether there is a copy, of late, and on another disk."""
+    copies, todo = list_copies(path, settings), f"Make one now: {Way.COPY}."
+    if not copies:
+        yield Finding("copies", "warning", "There is no copy of this book.", todo)
+        return
+    newest = copies[0]
+    age = clock.now() - newest.made
+    days = max(0, age.days)
+    when = f"{plural(days, 'day')} old" if days else "less than a day old"
+    words = f"{plural(len(copies), 'copy', 'copies')}, the newest {when}."
+    yield judged("copies", age > OLD_COPY, words, words, todo)
+    if age <= OLD_COPY and newest.path.stat().st_dev == path.stat().st_dev:
+        yield Finding(
+            "copies elsewhere",
+            "note",
+            "The newest copy lies on the same disk as the book; one broken card takes both.",
+            f"Now and then copy to another disk: {Way.COPY_TO.of('/media/STICK')}.",
+        )
+
+
+def sqlite() -> Finding:
+    """Whether SQLite is new enough."""
+    oldest, version = ".".join(map(str, health.OLDEST_SQLITE)), sqlite3.sqlite_version
+    return judged(
+        "sqlite",
+        sqlite3.sqlite_version_info < health.OLDEST_SQLITE,
+        f"SQLite {version}.",
+        f"SQLite {version} is too old; {oldest} is needed.",
+        "Update the system.",
+        "bad",
+    )
