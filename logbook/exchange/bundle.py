@@ -6,13 +6,14 @@ import os
 import shutil
 import zipfile
 import zlib
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import AbstractContextManager, ExitStack, contextmanager, suppress
+from functools import partial
 from pathlib import Path
-from typing import IO, Protocol
+from typing import IO
 
 from logbook.paths import private_folder
-from logbook.store.file.copies import sync_file, sync_folder
+from logbook.store.file.copies import sync
 from logbook.store.file.faults import CannotWrite
 from logbook.text import Refused
 
@@ -20,71 +21,34 @@ _EARLIEST = (1980, 1, 1, 0, 0, 0)
 """The time of every file in a zip: the earliest that the format knows, so that none is told."""
 
 
-class Bundle(Protocol):
-    """Files by name, to write or to read."""
-
-    def open(self, name: str) -> AbstractContextManager[IO[bytes]]:
-        """Open one file."""
+Bundle = Callable[[str], AbstractContextManager[IO[bytes]]]
+"""Opens a file by its name, to write it or to read it."""
 
 
-class FolderOut:
-    """A folder that is being written."""
-
-    def __init__(self, path: Path) -> None:
-        self.path = path
-
-    @contextmanager
-    def open(self, name: str) -> Iterator[IO[bytes]]:
-        """Make a file in it, synced when the block ends."""
-        handle = os.open(self.path / name, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o600)
-        with os.fdopen(handle, "wb") as file:
-            yield file
-            file.flush()
-            os.fsync(file.fileno())
+@contextmanager
+def _written(folder: Path, name: str) -> Iterator[IO[bytes]]:
+    """A new file in a folder, synced when the block ends."""
+    handle = os.open(folder / name, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o600)
+    with os.fdopen(handle, "wb") as file:
+        yield file
+        file.flush()
+        os.fsync(file.fileno())
 
 
-class ZipOut:
-    """A zip file that is being written."""
-
-    def __init__(self, archive: zipfile.ZipFile) -> None:
-        self.archive = archive
-
-    @contextmanager
-    def open(self, name: str) -> Iterator[IO[bytes]]:
-        """Make a file in it."""
-        info = zipfile.ZipInfo(name, _EARLIEST)
-        info.compress_type = zipfile.ZIP_DEFLATED
-        info.create_system = 3
-        info.external_attr = 0o600 << 16
-        with self.archive.open(info, "w", force_zip64=True) as file:
-            yield file
+@contextmanager
+def _zipped(archive: zipfile.ZipFile, name: str) -> Iterator[IO[bytes]]:
+    info = zipfile.ZipInfo(name, _EARLIEST)
+    info.compress_type = zipfile.ZIP_DEFLATED
+    info.create_system = 3
+    info.external_attr = 0o600 << 16
+    with archive.open(info, "w", force_zip64=True) as file:
+        yield file
 
 
-class FolderIn:
-    """A folder that is read."""
-
-    def __init__(self, path: Path) -> None:
-        self.path = path
-
-    @contextmanager
-    def open(self, name: str) -> Iterator[IO[bytes]]:
-        """Open a file of it; raise Refused when it cannot be read."""
-        with _reading(self.path), (self.path / name).open("rb") as file:
-            yield file
-
-
-class ZipIn:
-    """A zip file that is read."""
-
-    def __init__(self, path: Path, archive: zipfile.ZipFile) -> None:
-        self.path = path
-        self.archive = archive
-
-    @contextmanager
-    def open(self, name: str) -> Iterator[IO[bytes]]:
-        """Open a file of it; raise Refused when it cannot be read."""
-        with _reading(self.path), self.archive.open(name) as file:
-            yield file
+@contextmanager
+def _read(source: Path, archive: zipfile.ZipFile | None, name: str) -> Iterator[IO[bytes]]:
+    with _reading(source), archive.open(name) if archive else (source / name).open("rb") as file:
+        yield file
 
 
 @contextmanager
@@ -117,15 +81,15 @@ def new_bundle(target: Path) -> Iterator[Bundle]:
         if zipped:
             handle = os.open(unfinished, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o600)
             with os.fdopen(handle, "wb") as file, zipfile.ZipFile(file, "w") as archive:
-                yield ZipOut(archive)
-            sync_file(unfinished)
+                yield partial(_zipped, archive)
+            sync(unfinished)
             _name(unfinished, target)
         else:
             unfinished.mkdir(mode=0o700)
-            yield FolderOut(unfinished)
-            sync_folder(unfinished)
+            yield partial(_written, unfinished)
+            sync(unfinished)
             unfinished.rename(target)
-        sync_folder(target.parent)
+        sync(target.parent)
     except OSError as fault:
         raise CannotWrite(f"{target} cannot be written: {fault.strerror}.") from fault
     finally:
@@ -137,7 +101,7 @@ def new_bundle(target: Path) -> Iterator[Bundle]:
 
 
 def _name(unfinished: Path, target: Path) -> None:
-    """Give a file its name, never over another; a disk without links takes a plain renaming."""
+    """Name a file, never over another; a disk without links takes a plain renaming."""
     try:
         os.link(unfinished, target)
     except FileExistsError as fault:
@@ -155,9 +119,6 @@ def is_zip(path: Path) -> bool:
 def old_bundle(source: Path) -> Iterator[Bundle]:
     """Read a folder or a zip file; raise Refused when it cannot be."""
     with ExitStack() as stack:
-        if source.is_dir():
-            yield FolderIn(source)
-            return
         with _reading(source):
-            archive = stack.enter_context(zipfile.ZipFile(source))
-        yield ZipIn(source, archive)
+            archive = None if source.is_dir() else stack.enter_context(zipfile.ZipFile(source))
+        yield partial(_read, source, archive)

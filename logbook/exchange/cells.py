@@ -25,12 +25,12 @@ _LARGEST = 2**63
 
 
 def guarded(text: str) -> str:
-    """Give a text as a cell that no spreadsheet runs."""
+    """A text as a cell that no spreadsheet runs."""
     return MARK + text if text.startswith(MARK) or text.lstrip(" ").startswith(_RUNS) else text
 
 
 def unguarded(cell: str) -> str:
-    """Give the text of a guarded cell."""
+    """The text of a guarded cell."""
     return cell.removeprefix(MARK)
 
 

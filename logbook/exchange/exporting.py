@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 import io
 from collections.abc import Callable
+from functools import partial
 from hashlib import sha256
 from pathlib import Path
 
@@ -44,17 +45,16 @@ def export_book(book: Book, target: Path, tell: Tell = quiet) -> Manifest:
         whole, done = sum(counts), 0
         notes = []
         for shape, count in zip(shapes, counts, strict=True):
-            start = done
-
-            def told(rows: int, start: int = start) -> None:
-                tell(start + rows, whole)
-
-            notes.append(_write(reading, shape, bundle, told))
+            notes.append(_write(reading, shape, bundle, partial(_told, tell, whole, done)))
             done += count
         manifest = Manifest(__version__, revision_of(reading.connection) or "", tuple(notes))
-        with bundle.open(NAME) as file:
+        with bundle(NAME) as file:
             file.write(manifest.text().encode("utf-8"))
     return manifest
+
+
+def _told(tell: Tell, whole: int, before: int, rows: int) -> None:
+    tell(before + rows, whole)
 
 
 def _write(
@@ -67,7 +67,7 @@ def _write(
         f'SELECT {names} FROM "{shape.name}" ORDER BY {order}'  # noqa: S608 - the file's own names
     )
     digest, rows = sha256(), 0
-    with bundle.open(shape.file) as file:
+    with bundle(shape.file) as file:
         piece = io.StringIO()
         writer = csv.writer(piece, lineterminator="\r\n")
         writer.writerow(shape.header)

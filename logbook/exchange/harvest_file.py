@@ -112,7 +112,7 @@ def _rows(text: str) -> tuple[list[str], list[Row]]:
 
 
 def _header(body: str, marks: Sequence[str]) -> tuple[list[str], str]:
-    """Give the folded names of the columns, and the mark between cells that makes them so."""
+    """The folded names of the columns, and the mark between cells that makes them so."""
     for mark in marks:
         try:
             _, header = next(_cells(body, mark), (0, []))

@@ -7,7 +7,8 @@ import io
 import sqlite3
 from collections.abc import Iterator
 from contextlib import closing
-from hashlib import sha256
+from hashlib import file_digest
+from itertools import islice
 from pathlib import Path
 
 from logbook.actions.book import Book, open_book
@@ -40,7 +41,7 @@ def import_book(
 
     The files must be as the manifest says, every row must point to one that is there, and what
     is kept of each tray must follow from its entries. An export of an older logbook is brought
-    up to date. Give the book and the manifest.
+    up to date.
 
     Raises:
         Refused: the export is not whole or not sound, or the book at the path is in use. The
@@ -70,7 +71,7 @@ def import_book(
 
 
 def _manifest(bundle: Bundle) -> Manifest:
-    with bundle.open(NAME) as file:
+    with bundle(NAME) as file:
         data = file.read(LARGEST_BYTES + 1)
     if len(data) > LARGEST_BYTES:
         raise Refused(f"{NAME} is larger than any that {Way.EXPORT} writes.")
@@ -78,11 +79,9 @@ def _manifest(bundle: Bundle) -> Manifest:
 
 
 def _check_file(bundle: Bundle, note: FileNote) -> None:
-    digest = sha256()
-    with bundle.open(note.file) as file:
-        while piece := file.read(1 << 20):
-            digest.update(piece)
-    if digest.hexdigest() != note.sha256:
+    with bundle(note.file) as file:
+        digest = file_digest(file, "sha256").hexdigest()  # type: ignore[arg-type]
+    if digest != note.sha256:
         raise Refused(
             f"{note.file} is not as it was exported (its SHA-256 differs from the manifest's). "
             "Export it again; nothing was imported."
@@ -156,25 +155,18 @@ def _insert(
     names = ", ".join(f'"{column.name}"' for column in shape.columns)
     marks = ", ".join("?" * len(shape.columns))
     sql = f'INSERT INTO "{shape.name}" ({names}) VALUES ({marks})'  # noqa: S608
-    rows = 0
-    piece: list[tuple[Value, ...]] = []
-    for row in _rows(bundle, shape, note):
-        piece.append(row)
-        if len(piece) == _PIECE:
-            connection.executemany(sql, piece)
-            rows += len(piece)
-            piece.clear()
-            yield rows
-    connection.executemany(sql, piece)
-    rows += len(piece)
+    rows, source = 0, _rows(bundle, shape, note)
+    while piece := list(islice(source, _PIECE)):
+        connection.executemany(sql, piece)
+        rows += len(piece)
+        yield rows
     if rows != note.rows:
         raise Refused(f"{note.file} has {rows:,} rows; the manifest says {note.rows:,}.")
-    yield rows
 
 
 def _rows(bundle: Bundle, shape: TableShape, note: FileNote) -> Iterator[tuple[Value, ...]]:
     given = shape.given
-    with bundle.open(note.file) as file:
+    with bundle(note.file) as file:
         reader = csv.reader(io.TextIOWrapper(file, encoding="utf-8", newline=""), strict=True)
         try:
             if next(reader, None) != shape.header:

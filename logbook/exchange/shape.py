@@ -10,11 +10,8 @@ from logbook.store.rows import Rows
 
 _MINUTES = ("day_start", "day_end", "lamp_on", "lamp_off")
 _KINDS: dict[str, Kind] = {
-    "INTEGER": "whole",
-    "FLOAT": "real",
-    "BOOLEAN": "truth",
-    "DATETIME": "moment",
-}
+    "INTEGER": "whole", "FLOAT": "real", "BOOLEAN": "truth", "DATETIME": "moment",
+}  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,7 +65,7 @@ class TableShape:
 
 
 def read_shape(reading: Rows) -> list[TableShape]:
-    """Give the tables of a book by name, without those of the database's own housekeeping."""
+    """The tables of a book by name, without those of the database's own housekeeping."""
     return [TableShape(name, _columns(reading, name)) for name in table_names(reading.connection)]
 
 

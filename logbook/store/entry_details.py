@@ -3,42 +3,24 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Mapping
-from dataclasses import dataclass
 from typing import Any
 
 from logbook.growing.kinds import Carried, kind_of
 from logbook.growing.room.lamps import LampSet
 from logbook.growing.wall_hours import WallHours
 from logbook.store.reads.air import count_air
-from logbook.store.reads.lamps import LAMPS, tariffs_of, wall_hours_of
+from logbook.store.reads.lamps import LAMP_COLUMNS, tariffs_of, wall_hours_of
 from logbook.store.reads.said import read_looks, read_spots
-from logbook.store.reads.water import read_water_of
+from logbook.store.reads.water import read_water_of, uses_of
 from logbook.store.reads.weights import read_weights
-from logbook.store.rows import Rows
+from logbook.store.rows import Rows, grouped
 
 OF = "WHERE entry_id IN (ids)"
 
 
-@dataclass(frozen=True, slots=True)
-class StoredUse:
-    """What a cleaning used."""
-
-    entry_id: int
-    purpose: str
-    method: str
-    product: str
-    want_percent: float | None
-
-
-@dataclass(frozen=True, slots=True)
-class _Hung:
-    entry: int
-    lamps: LampSet
-
-
 def _lamps(reading: Rows, entries: Collection[int]) -> dict[int, LampSet]:
-    sql = f"SELECT l.entry_id AS entry, {LAMPS} FROM lamp_set l {OF}"
-    return {each.entry: each.lamps for each in reading.make_of(_Hung, sql, entries)}
+    sql = f"SELECT entry_id, {', '.join(LAMP_COLUMNS)} FROM lamp_set {OF}"
+    return reading.make_by(LampSet, sql, entries)
 
 
 def _hours(reading: Rows, entries: Collection[int]) -> dict[int, WallHours | None]:
@@ -53,15 +35,7 @@ def _circuits(reading: Rows, entries: Collection[int]) -> dict[int, str]:
 
 def _light(reading: Rows, entries: Collection[int]) -> dict[int, list[float]]:
     sql = f"SELECT entry_id, ppfd FROM light_spot {OF} ORDER BY spot_row, spot_column"
-    found: dict[int, list[float]] = {}
-    for entry, ppfd in reading.rows_of(sql, entries):
-        found.setdefault(entry, []).append(ppfd)
-    return found
-
-
-def _uses(reading: Rows, entries: Collection[int]) -> dict[int, StoredUse]:
-    sql = f"SELECT entry_id, purpose, method, product, want_percent FROM solution_use {OF}"
-    return {each.entry_id: each for each in reading.make_of(StoredUse, sql, entries)}
+    return grouped(reading.rows_of(sql, entries))
 
 
 READERS: dict[Carried, Callable[[Rows, Collection[int]], Mapping[int, Any]]] = {
@@ -75,7 +49,7 @@ READERS: dict[Carried, Callable[[Rows, Collection[int]], Mapping[int, Any]]] = {
     "circuit": _circuits,
     "light": _light,
     "air": count_air,
-    "use": _uses,
+    "use": uses_of,
 }
 """What reads each thing that an entry may carry, by entry id. A seed lot is its batch's."""
 

@@ -48,6 +48,18 @@ def chunks(ids: Iterable[int]) -> list[list[int]]:
     return [every[start : start + CHUNK] for start in range(0, len(every), CHUNK)]
 
 
+Key = TypeVar("Key")
+Value = TypeVar("Value")
+
+
+def grouped(pairs: Iterable[tuple[Key, Value]]) -> dict[Key, list[Value]]:
+    """Values by what stands before them, in their order."""
+    found: dict[Key, list[Value]] = {}
+    for key, value in pairs:
+        found.setdefault(key, []).append(value)
+    return found
+
+
 _READ: dict[str, Callable[[Any], Any]] = {
     "datetime": moment,
     "date": date.fromisoformat,
@@ -144,6 +156,15 @@ class Rows:
         found: list[Shape] = []
         for some in chunks(ids):
             found += _made(shape, self.connection.execute(_listing(sql, some), some))
+        return found
+
+    def make_by(self, shape: type[Shape], sql: str, ids: Collection[int]) -> dict[int, Shape]:
+        """As make_of(), by the id in the first column, which is no field of the shape."""
+        found: dict[int, Shape] = {}
+        for some in chunks(ids):
+            cursor = self.connection.execute(_listing(sql, some), some)
+            build = _builder(shape, tuple(column[0] for column in cursor.description[1:]))  # type: ignore[arg-type]
+            found |= {key: build(tuple(row)) for key, *row in cursor}
         return found
 
 

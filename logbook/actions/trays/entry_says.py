@@ -24,12 +24,12 @@ from logbook.growing.room.tariffs import Tariff
 from logbook.growing.room.water import WaterReading, WaterThing, water_marks
 from logbook.growing.trays.looks import Look, look_words
 from logbook.growing.wall_hours import WallHours
-from logbook.store.entry_details import StoredUse, read_details
+from logbook.store.entry_details import read_details
 from logbook.store.reads.air import AirCount, count_air
 from logbook.store.reads.batches import read_lots
 from logbook.store.reads.entries import StoredEntry
 from logbook.store.reads.said import StoredSpot
-from logbook.store.reads.water import read_water_targets
+from logbook.store.reads.water import StoredUse, read_water_targets
 from logbook.store.reads.weights import StoredWeight
 from logbook.text import plural
 

@@ -7,7 +7,7 @@ import glob
 import os
 import sqlite3
 from collections.abc import Callable, Iterator
-from contextlib import closing, contextmanager
+from contextlib import closing, contextmanager, suppress
 from pathlib import Path
 
 from logbook.store.file.book_file import SMALL_CACHE
@@ -25,17 +25,8 @@ MOST_RESTARTS = 3
 PATIENCE_SECONDS = 15.0
 
 
-def sync_folder(folder: Path) -> None:
-    """Sync a folder, so that a name made or changed in it outlives a power cut."""
-    _sync(folder)
-
-
-def sync_file(path: Path) -> None:
-    """Sync a file's content to the disk."""
-    _sync(path)
-
-
-def _sync(path: Path) -> None:
+def sync(path: Path) -> None:
+    """Sync a file's content to the disk, or a folder's names, so that they outlive a power cut."""
     handle = os.open(path, os.O_RDONLY)
     try:
         os.fsync(handle)
@@ -74,7 +65,7 @@ def give_name(unfinished: Path, target: Path) -> None:
         if target.exists():
             raise Refused(f"There is already a file at {target}; it was not touched.") from None
         unfinished.replace(target)
-    sync_folder(target.parent)
+    sync(target.parent)
 
 
 def size_of(path: Path) -> int:
@@ -102,7 +93,7 @@ def unfinished_copy(source: Path, target: Path, progress: Progress | None = None
         faults = integrity_faults(unfinished, alone=True)
         if faults:
             raise fault_words(sqlite3.DatabaseError(f"malformed: {faults[0]}"), source)
-        sync_file(unfinished)
+        sync(unfinished)
         yield unfinished
     except OSError as fault:
         raise CannotWrite(
@@ -132,10 +123,8 @@ def _runs(process: int) -> bool:
 
 def remove_quietly(unfinished: Path) -> None:
     """Remove a file, if it is there and its disk still is."""
-    try:
+    with suppress(OSError):
         unfinished.unlink(missing_ok=True)
-    except OSError:
-        return
 
 
 def copy_file(source: Path, target: Path) -> None:
@@ -148,7 +137,7 @@ def copy_file(source: Path, target: Path) -> None:
     """
     with unfinished_copy(source, target) as unfinished:
         unfinished.replace(target)
-        sync_folder(target.parent)
+        sync(target.parent)
 
 
 class _Restarted(Exception):  # noqa: N818 - it only ends an attempt
@@ -184,12 +173,9 @@ def _fill(source: Path, unfinished: Path, progress: Progress | None) -> None:
 
 
 def _backup(
-    reader: sqlite3.Connection,
-    writer: sqlite3.Connection,
-    progress: Progress | None,
-    *,
+    reader: sqlite3.Connection, writer: sqlite3.Connection, progress: Progress | None, *,
     most_restarts: int,
-) -> None:
+) -> None:  # fmt: skip
     left, restarts = None, 0
 
     def after_step(_status: int, remaining: int, total: int) -> None:

@@ -9,7 +9,7 @@ from pathlib import Path
 
 from logbook.paths import private_folder
 from logbook.store.file.book_file import BookFile, connect_file
-from logbook.store.file.copies import give_name, new_file, remove_quietly, sync_file
+from logbook.store.file.copies import give_name, new_file, remove_quietly, sync
 from logbook.store.file.faults import CannotWrite, fault_words
 from logbook.store.revision import APPLICATION_ID, HEAD
 
@@ -35,7 +35,7 @@ def new_book_file(path: Path, revision: str = HEAD) -> Iterator[BookFile]:
             connection.execute(f"PRAGMA application_id={APPLICATION_ID}")
         migrate(file, revision)
         yield file
-        sync_file(unfinished)
+        sync(unfinished)
         give_name(unfinished, path)
     except OSError as fault:
         raise CannotWrite(f"The book {path} cannot be made: {fault.strerror}.") from fault

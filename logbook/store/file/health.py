@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sqlite3
+from collections import Counter
 from collections.abc import Iterator
 from contextlib import closing, contextmanager
 from datetime import timedelta
@@ -66,10 +67,7 @@ def integrity_faults(path: Path, *, quick: bool = False, alone: bool = False) ->
 
 def dangling_rows(connection: sqlite3.Connection) -> dict[str, int]:
     """Give, by table, how many rows point to a row that is not there."""
-    found: dict[str, int] = {}
-    for row in connection.execute("PRAGMA foreign_key_check"):
-        found[row[0]] = found.get(row[0], 0) + 1
-    return found
+    return Counter(row[0] for row in connection.execute("PRAGMA foreign_key_check"))
 
 
 def journal_mode(connection: sqlite3.Connection) -> str:

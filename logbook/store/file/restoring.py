@@ -18,10 +18,9 @@ from logbook.store.file.copies import (
     copy_file,
     give_name,
     new_file,
-    sync_file,
-    sync_folder,
+    sync,
     unfinished_copy,
-)
+)  # fmt: skip
 from logbook.store.file.faults import FAULTS, CannotWrite, Damaged, fault_words
 from logbook.store.file.health import dangling_rows, integrity_faults, looking, table_names
 from logbook.store.file.upgrade import known_revisions
@@ -111,18 +110,15 @@ def _missing(connection: sqlite3.Connection, table: str) -> int:
     columns = connection.execute(f'PRAGMA main.table_info("{table}")').fetchall()
     keys = [row[1] for row in columns if row[5]] or [row[1] for row in columns]
     older = next((old for old, new in RENAMED.items() if new == table), table)
-    in_copy = next(
-        (name for name in (table, older)
-         if connection.execute(f'PRAGMA copy.table_info("{name}")').fetchall()),
-        "",
-    )  # fmt: skip
-    if not in_copy:
+    pragma = 'PRAGMA copy.table_info("{}")'
+    named = [name for name in (table, older) if connection.execute(pragma.format(name)).fetchall()]
+    if not named:
         count = connection.execute(f'SELECT count(*) FROM main."{table}"').fetchone()[0]
         return int(count)
     names = ", ".join(f'"{key}"' for key in keys)
     row = connection.execute(
         f'SELECT count(*) FROM (SELECT {names} FROM main."{table}" '
-        f'EXCEPT SELECT {names} FROM copy."{in_copy}")'
+        f'EXCEPT SELECT {names} FROM copy."{named[0]}")'
     ).fetchone()
     return int(row[0])
 
@@ -146,7 +142,7 @@ def put_back(copy: Path, book: Path, aside: Path, progress: Progress | None = No
             _hold_off_writers(holder, book)
             _keep_aside(book, aside)
             fresh.replace(book)
-            sync_folder(book.parent)
+            sync(book.parent)
 
 
 def _hold_off_writers(holder: sqlite3.Connection, book: Path) -> None:
@@ -175,7 +171,7 @@ def _keep_aside(book: Path, aside: Path) -> None:
         raise Refused(f"There is already a file at {aside}; try again.") from fault
     except OSError:  # a file system without links
         _copy_aside(book, aside)
-    sync_folder(book.parent)
+    sync(book.parent)
 
 
 def _copy_aside(book: Path, aside: Path) -> None:
@@ -184,4 +180,4 @@ def _copy_aside(book: Path, aside: Path) -> None:
     except Damaged:
         new_file(aside)
         shutil.copyfile(book, aside)
-        sync_file(aside)
+        sync(aside)

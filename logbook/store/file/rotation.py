@@ -29,7 +29,5 @@ def days_kept(days: Collection[date], keeping: Keeping) -> set[date]:
 
 
 def _last_of(newest: list[date], most: int, group: Callable[[date], tuple[int, int]]) -> set[date]:
-    last: dict[tuple[int, int], date] = {}
-    for day in newest:
-        last.setdefault(group(day), day)
-    return set(list(last.values())[:most])
+    last = {group(day): day for day in reversed(newest)}
+    return set(sorted(last.values(), reverse=True)[:most])

@@ -39,25 +39,13 @@ def _deeds(rows: Iterable[Row]) -> dict[int, list[Deed]]:
     made: dict[Row, Deed] = {}
     for tray, *facts in rows:
         key = tuple(facts)
-        deed = made.get(key) or made.setdefault(key, _deed(*key))
+        deed = made.get(key) or made.setdefault(key, _deed(key))
         found.setdefault(tray, []).append(deed)
     return found
 
 
-def _deed(
-    entry: int,
-    kind: str,
-    at: str,
-    stage: int | None,
-    chore: str,
-    place: int | None,
-    slot: int | None,
-    grams: float | None,
-    part: int | None,
-    sign: int | None,
-    mould: str | None,
-    planned_for: str | None,
-) -> Deed:
+def _deed(facts: Row) -> Deed:
+    entry, kind, at, stage, chore, place, slot, grams, part, sign, mould, planned_for = facts
     return Deed(
         entry, kind, moment(at), stage, chore, place, slot, grams, bool(part), bool(sign),
         mould or "", maybe_moment(planned_for),

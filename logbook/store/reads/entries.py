@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 
 from logbook.store.reads.standing import IN_FORCE, ROOT, STANDS
-from logbook.store.rows import Rows, stored
+from logbook.store.rows import Rows, grouped, stored
 from logbook.store.search import held_by
 
 
@@ -58,15 +58,21 @@ FROM entry e
 """
 
 
+_TRAYS = "FROM entry_tray et JOIN tray t ON t.id = et.tray_id"
+_OF_CROP = (
+    f"EXISTS (SELECT 1 {_TRAYS} JOIN template_version v ON v.id = t.version_id "
+    "JOIN template c ON c.id = v.template_id "
+    "WHERE et.entry_id = e.id AND instr(c.name_key, ?) > 0)"
+)
+
+
 def _entries(reading: Rows, where: str, values: Sequence[object]) -> list[StoredEntry]:
     found = reading.make(StoredEntry, f"{_ENTRY} {where}", values)
-    trays: dict[int, list[tuple[int, int]]] = {}
-    for entry, number, tray in reading.rows_of(
-        "SELECT et.entry_id, t.number, t.id FROM entry_tray et JOIN tray t ON t.id = et.tray_id "
-        "WHERE et.entry_id IN (ids) ORDER BY t.number",
-        [each.id for each in found],
-    ):
-        trays.setdefault(entry, []).append((number, tray))
+    sql = (
+        f"SELECT et.entry_id, t.number, t.id {_TRAYS} WHERE et.entry_id IN (ids) ORDER BY t.number"
+    )
+    rows = reading.rows_of(sql, [each.id for each in found])
+    trays = grouped((entry, (number, tray)) for entry, number, tray in rows)
     return [
         replace(
             each,
@@ -97,39 +103,21 @@ def read_entries(
     store/search.py); `crop_key` is looked for in the folded template name.
     With `newest` only so many of the last.
     """
-    tests: list[str] = []
-    values: list[object] = []
+    asked: tuple[tuple[str, object], ...] = (
+        ("e.at >= ?", start and stored(start)),
+        ("e.at < ?", end and stored(end)),
+        ("e.kind = ?", kind or None),
+        ("e.id IN (SELECT entry_id FROM entry_tray WHERE tray_id = ?)", tray_id),
+        (f"e.id IN (SELECT et.entry_id {_TRAYS} WHERE t.batch_id = ?)", batch_id),
+        (_OF_CROP, crop_key or None),
+    )
+    tests = [test for test, value in asked if value is not None]
+    values = [value for _, value in asked if value is not None]
     few = False
-    if start is not None:
-        tests.append("e.at >= ?")
-        values.append(stored(start))
-    if end is not None:
-        tests.append("e.at < ?")
-        values.append(stored(end))
-    if kind:
-        tests.append("e.kind = ?")
-        values.append(kind)
     if words:
         held, each, few = held_by(reading, words)
         tests.append(held)
         values += each
-    if tray_id is not None:
-        tests.append("e.id IN (SELECT entry_id FROM entry_tray WHERE tray_id = ?)")
-        values.append(tray_id)
-    if batch_id is not None:
-        tests.append(
-            "e.id IN (SELECT et.entry_id FROM entry_tray et JOIN tray t ON t.id = et.tray_id "
-            "WHERE t.batch_id = ?)"
-        )
-        values.append(batch_id)
-    if crop_key:
-        tests.append(
-            "EXISTS (SELECT 1 FROM entry_tray et JOIN tray t ON t.id = et.tray_id "
-            "JOIN template_version v ON v.id = t.version_id "
-            "JOIN template c ON c.id = v.template_id "
-            "WHERE et.entry_id = e.id AND instr(c.name_key, ?) > 0)"
-        )
-        values.append(crop_key)
     where = f"WHERE {' AND '.join(tests)}" if tests else ""
     if newest is not None:
         order = f"ORDER BY {'+' if few else ''}e.at DESC, e.id DESC"

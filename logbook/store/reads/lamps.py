@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Collection
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, fields, replace
 from datetime import date, datetime
 
 from logbook.growing.room.lamps import LampSet
 from logbook.growing.room.tariffs import OtherHours, Tariff
 from logbook.growing.wall_hours import WallHours
 from logbook.store.reads.standing import STANDS
-from logbook.store.rows import Rows
+from logbook.store.rows import Rows, grouped
 
 Minutes = tuple[int | None, int | None]
 
@@ -62,7 +62,7 @@ class StoredCircuit:
 
 
 def wall_hours_of(on: int | None, off: int | None) -> WallHours | None:
-    """Give stored minutes as hours by the wall; None where there are none.
+    """Stored minutes as hours by the wall; None where there are none.
 
     Hours without a length (24:00-00:00), which no entry gets, are read as all day.
     """
@@ -71,19 +71,15 @@ def wall_hours_of(on: int | None, off: int | None) -> WallHours | None:
     return WallHours(0, 1440) if on % 1440 == off % 1440 else WallHours(on % 1440, off)
 
 
-LAMPS = (
-    'l.lamps AS "lamps.lamps", l.watts AS "lamps.watts", l.kind AS "lamps.kind", '
-    'l.light AS "lamps.light", l.amps AS "lamps.amps", l.volts AS "lamps.volts", '
-    'l.height_mm AS "lamps.height_mm", l.bought AS "lamps.bought"'
-)
-"""The columns of a lamp set, for SQL on a lamp_set named l."""
+LAMP_COLUMNS = tuple(field.name for field in fields(LampSet))
+_LAMPS = ", ".join(f'l.{name} AS "lamps.{name}"' for name in LAMP_COLUMNS)
 
 
 def read_lamp_sets(reading: Rows) -> list[StoredLamps]:
     """Every standing lamp set, oldest first."""
     return reading.make(
         StoredLamps,
-        f"SELECT e.id AS entry, e.place_id AS place, e.at, {LAMPS} FROM lamp_set l "
+        f"SELECT e.id AS entry, e.place_id AS place, e.at, {_LAMPS} FROM lamp_set l "
         f"CROSS JOIN entry e WHERE e.id = l.entry_id AND {STANDS} ORDER BY e.at, e.id",
     )
 
@@ -124,13 +120,15 @@ def read_tariffs(reading: Rows) -> list[Tariff]:
 
 def tariffs_of(reading: Rows, entries: Collection[int]) -> dict[int, Tariff]:
     """What entries say of the price, by entry id; of struck ones too."""
-    others: dict[int, list[OtherHours]] = {}
-    for entry, starts, ends, per_kwh in reading.rows_of(
+    rows = reading.rows_of(
         "SELECT entry_id, starts, ends, per_kwh FROM tariff_hours WHERE entry_id IN (ids) "
         "ORDER BY position",
         entries,
-    ):
-        others.setdefault(entry, []).append(OtherHours(WallHours(starts % 1440, ends), per_kwh))
+    )
+    others = grouped(
+        (entry, OtherHours(WallHours(starts % 1440, ends), price))
+        for entry, starts, ends, price in rows
+    )
     return {
         entry: Tariff(date.fromisoformat(since), per_kwh, tuple(others.get(entry, ())))
         for entry, since, per_kwh in reading.rows_of(
@@ -140,12 +138,10 @@ def tariffs_of(reading: Rows, entries: Collection[int]) -> dict[int, Tariff]:
 
 
 def read_circuits(reading: Rows) -> list[StoredCircuit]:
-    """Give the circuits as they were said last, by name."""
-    shelves: dict[int, list[int]] = {}
-    for entry, place in reading.rows(
-        "SELECT entry_id, place_id FROM circuit_shelf ORDER BY entry_id, place_id"
-    ):
-        shelves.setdefault(entry, []).append(place)
+    """The circuits as they were said last, by name."""
+    shelves: dict[int, list[int]] = grouped(
+        reading.rows("SELECT entry_id, place_id FROM circuit_shelf ORDER BY entry_id, place_id")
+    )
     found: dict[str, StoredCircuit] = {}
     for each in reading.make(
         StoredCircuit,

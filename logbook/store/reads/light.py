@@ -7,7 +7,7 @@ from datetime import datetime
 
 from logbook.growing.room.spots import Grid, Spot
 from logbook.store.reads.standing import STANDS
-from logbook.store.rows import Rows
+from logbook.store.rows import Rows, grouped
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,12 +30,11 @@ _OF_SURVEY = f"e.id = l.entry_id AND {STANDS}"
 
 def read_surveys(reading: Rows) -> list[StoredSurvey]:
     """Every standing light survey, oldest first."""
-    spots: dict[int, list[Spot]] = {}
-    for entry, *spot in reading.rows(
+    rows = reading.rows(
         "SELECT l.entry_id, l.spot_row, l.spot_column, l.ppfd FROM light_spot l "
         f"CROSS JOIN entry e WHERE {_OF_SURVEY} ORDER BY l.entry_id, l.spot_row, l.spot_column"
-    ):
-        spots.setdefault(entry, []).append(Spot(*spot))
+    )
+    spots = grouped((entry, Spot(*spot)) for entry, *spot in rows)
     surveys = reading.make(
         StoredSurvey,
         'SELECT e.id AS entry, e.place_id AS place, e.at, e."by", e.note, l.height_mm, l.lux_lamp, '

@@ -6,24 +6,15 @@ from collections.abc import Collection
 from dataclasses import dataclass, fields
 
 from logbook.growing.trays.looks import Look
-from logbook.store.rows import Rows
+from logbook.store.rows import Rows, grouped
 
-
-@dataclass(frozen=True, slots=True)
-class StoredLook:
-    """What an entry saw."""
-
-    entry_id: int
-    look: Look
-
-
-_LOOK = ", ".join(f'{field.name} AS "look.{field.name}"' for field in fields(Look))
+_LOOK = ", ".join(field.name for field in fields(Look))
 
 
 def read_looks(reading: Rows, entries: Collection[int]) -> dict[int, Look]:
     """What the looks of entries saw, by entry id."""
     sql = f"SELECT entry_id, {_LOOK} FROM look WHERE entry_id IN (ids)"
-    return {each.entry_id: each.look for each in reading.make_of(StoredLook, sql, entries)}
+    return reading.make_by(Look, sql, entries)
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,11 +29,6 @@ class StoredSpot:
 
 def read_spots(reading: Rows, entries: Collection[int]) -> dict[int, list[StoredSpot]]:
     """Where entries put trays, by entry id."""
-    found: dict[int, list[StoredSpot]] = {}
-    for spot in reading.make_of(
-        StoredSpot,
-        "SELECT entry_id, tray_id, place_id, slot FROM tray_place WHERE entry_id IN (ids)",
-        entries,
-    ):
-        found.setdefault(spot.entry_id, []).append(spot)
-    return found
+    sql = "SELECT entry_id, tray_id, place_id, slot FROM tray_place WHERE entry_id IN (ids)"
+    spots = reading.make_of(StoredSpot, sql, entries)
+    return grouped((spot.entry_id, spot) for spot in spots)

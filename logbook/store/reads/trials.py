@@ -15,9 +15,9 @@ from logbook.growing.trials.kept import (
     TrialArm,
     TrialTray,
     TriangleTest,
-)
+)  # fmt: skip
 from logbook.store.reads.standing import STANDS, WEIGHED_TOGETHER
-from logbook.store.rows import Rows, moment
+from logbook.store.rows import Rows, grouped, moment
 
 MOST_WEIGHTS = 200
 """So many of the newest single weights tell of a crop's spread."""
@@ -25,18 +25,14 @@ MOST_WEIGHTS = 200
 
 def read_trials(reading: Rows) -> list[Trial]:
     """The standing trials, in the order in which they were set up."""
-    arms: dict[int, list[TrialArm]] = {}
-    for arm in reading.make(
+    every_arm = reading.make(
         TrialArm,
         "SELECT trial_id, id, name, setting, colour, version_id, place_id FROM trial_arm "
         "ORDER BY trial_id, position",
-    ):
-        arms.setdefault(arm.trial_id, []).append(arm)
-    shelves: dict[int, list[tuple[int, int]]] = {}
-    for trial, block, place in reading.rows(
-        "SELECT trial_id, id, place_id FROM trial_block ORDER BY trial_id, position"
-    ):
-        shelves.setdefault(trial, []).append((block, place))
+    )
+    arms = grouped((arm.trial_id, arm) for arm in every_arm)
+    blocks = "SELECT trial_id, id, place_id FROM trial_block ORDER BY trial_id, position"
+    shelves = grouped((trial, (block, place)) for trial, block, place in reading.rows(blocks))
     trials = reading.make(
         Trial,
         "SELECT t.id, t.entry_id, t.name, t.question, t.thing, t.version_id, t.measures, "
@@ -110,20 +106,14 @@ def read_single_weights(
         "WHERE v.template_id = ? AND t.cut_grams IS NOT NULL ORDER BY t.ended_at DESC, t.id",
         (template_id,),
     ):
-        if tray in leave or _weighed_together(reading, tray):
+        together = f"SELECT EXISTS ({WEIGHED_TOGETHER}) FROM tray t WHERE t.id = ?"
+        if tray in leave or reading.value(together, (tray,)):
             continue
         found.setdefault(batch, []).append(grams)
         left -= 1
         if not left:
             break
     return found
-
-
-def _weighed_together(reading: Rows, tray_id: int) -> bool:
-    """Whether a standing weight of a tray was weighed together with others."""
-    return bool(
-        reading.value(f"SELECT EXISTS ({WEIGHED_TOGETHER}) FROM tray t WHERE t.id = ?", (tray_id,))
-    )
 
 
 def read_tastings(reading: Rows, trial_id: int) -> list[Tasting]:

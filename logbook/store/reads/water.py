@@ -10,7 +10,7 @@ from logbook.growing.crops.targets import Targets
 from logbook.growing.room.water import WaterReading
 from logbook.store.reads.standing import STANDS
 from logbook.store.reads.templates import read_targets
-from logbook.store.rows import Rows, stored
+from logbook.store.rows import Rows, grouped, stored
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,14 +69,12 @@ def read_water(reading: Rows, start: datetime, end: datetime) -> list[StoredWate
 
 def _versions_of(reading: Rows, entries: Collection[int]) -> dict[int, list[tuple[int, int]]]:
     """(tray number, template version id) of each tray that an entry speaks of, by entry."""
-    found: dict[int, list[tuple[int, int]]] = {}
-    for entry, number, version in reading.rows_of(
+    rows = reading.rows_of(
         "SELECT et.entry_id, t.number, t.version_id FROM entry_tray et "
         "JOIN tray t ON t.id = et.tray_id WHERE et.entry_id IN (ids) ORDER BY t.number",
         entries,
-    ):
-        found.setdefault(entry, []).append((number, version))
-    return found
+    )
+    return grouped((entry, (number, version)) for entry, number, version in rows)
 
 
 def read_water_targets(reading: Rows, entries: Collection[int]) -> dict[int, list[Targets]]:
@@ -94,23 +92,24 @@ def read_water_targets(reading: Rows, entries: Collection[int]) -> dict[int, lis
 def read_water_of(reading: Rows, entries: Collection[int]) -> dict[int, WaterReading]:
     """What was measured of the water, by entry; nothing for entries that measured nothing."""
     measured = "ph IS NOT NULL OR ec IS NOT NULL OR amount_ml IS NOT NULL"
-    return {
-        entry: WaterReading(*values)
-        for entry, *values in reading.rows_of(
-            f"SELECT entry_id, ph, ec, amount_ml FROM watering WHERE ({measured}) "
-            "AND entry_id IN (ids)",
-            entries,
-        )
-    }
+    sql = f"SELECT entry_id, ph, ec, amount_ml AS millilitres FROM watering WHERE ({measured})"
+    return reading.make_by(WaterReading, f"{sql} AND entry_id IN (ids)", entries)
+
+
+_USE = (
+    'SELECT e.id AS entry, e.at, e."by", e.place_id AS place, e.note, u.purpose, u.method, '
+    "u.product, u.stock_percent, u.want_percent, u.volume_ml "
+    "FROM solution_use u JOIN entry e ON e.id = u.entry_id"
+)
 
 
 def read_uses(reading: Rows, start: datetime, end: datetime) -> list[StoredUse]:
     """The standing uses of solutions and cleanings, oldest first."""
-    return reading.make(
-        StoredUse,
-        'SELECT e.id AS entry, e.at, e."by", e.place_id AS place, e.note, u.purpose, u.method, '
-        "u.product, u.stock_percent, u.want_percent, u.volume_ml FROM solution_use u "
-        f"JOIN entry e ON e.id = u.entry_id WHERE e.at >= ? AND e.at < ? AND {STANDS} "
-        "ORDER BY e.at, e.id",
-        (stored(start), stored(end)),
-    )
+    standing = f"{_USE} WHERE e.at >= ? AND e.at < ? AND {STANDS} ORDER BY e.at, e.id"
+    return reading.make(StoredUse, standing, (stored(start), stored(end)))
+
+
+def uses_of(reading: Rows, entries: Collection[int]) -> dict[int, StoredUse]:
+    """What entries used, by entry id; of struck ones too."""
+    found = reading.make_of(StoredUse, f"{_USE} WHERE u.entry_id IN (ids)", entries)
+    return {each.entry: each for each in found}

@@ -8,7 +8,7 @@ from datetime import datetime
 
 from logbook.growing.crops.yields import OwnWeights
 from logbook.store.reads.standing import WEIGHED_TOGETHER
-from logbook.store.rows import Rows, stored
+from logbook.store.rows import Rows, grouped, stored
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,14 +24,9 @@ class StoredWeight:
 
 def read_weights(reading: Rows, entries: Collection[int]) -> dict[int, list[StoredWeight]]:
     """The weights of entries, by entry id."""
-    found: dict[int, list[StoredWeight]] = {}
-    for weight in reading.make_of(
-        StoredWeight,
-        "SELECT entry_id, tray_id, grams, part, shared FROM weight WHERE entry_id IN (ids)",
-        entries,
-    ):
-        found.setdefault(weight.entry_id, []).append(weight)
-    return found
+    sql = "SELECT entry_id, tray_id, grams, part, shared FROM weight WHERE entry_id IN (ids)"
+    weights = reading.make_of(StoredWeight, sql, entries)
+    return grouped((weight.entry_id, weight) for weight in weights)
 
 
 def recent_weights(
