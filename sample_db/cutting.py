@@ -90,7 +90,7 @@ def _weigh_together(world: World, cohort: Cohort, trays: list[int], when: dateti
 
 
 def _slip(world: World, cohort: Cohort, tray: int, when: datetime) -> datetime:
-    """Type a weight ten times too high and strike it; give when that was done."""
+    """Type a weight ten times too high and strike it; returns when that was done."""
     wrong = _weighed(world, cohort, [tray], [_grams(world, cohort, tray) * 10], when)
     struck, note = when + TO_NOTICE, "one 0 too many [10×]"
     world.do(cohort, "strike", struck, trays=[tray], strikes=wrong, note=note)

@@ -62,7 +62,7 @@ class Bulk:
         self._rows[table].append(row)
 
     def numbered(self, table: str, **row: Any) -> int:
-        """Add a row that gets the next id, and give that."""
+        """Add a row that gets the next id, which is returned."""
         if table not in self._ids:
             highest = f"SELECT max(id) FROM {table}"  # noqa: S608 - our own names
             with self._book.reading() as reading:
@@ -83,7 +83,7 @@ class Bulk:
         note: str = "",
         **row: Any,
     ) -> int:
-        """Add an entry on trays and give its id; without `act` it begins an act of its own.
+        """Add an entry on trays, returning its id; without `act` it begins an act of its own.
 
         Entries are written one after another: what happened while another was being written is
         written right after it.

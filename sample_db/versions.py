@@ -38,7 +38,7 @@ def version_at(versions: Sequence[Version], at: datetime) -> Version:
 
 
 def write_versions(book: Months, days: Days) -> Versions:
-    """Write the room's own versions behind the starting ones; give all of them."""
+    """Write the room's own versions behind the starting ones; returns all of them."""
     with book.reading() as reading:
         found = {
             stored.template.name: [

@@ -78,7 +78,7 @@ class World:
         strikes: int | None = None,
         **deed: Any,
     ) -> int:
-        """Write an entry on a cohort's trays and have them live through it; give its id.
+        """Write an entry on a cohort's trays and have them live through it; returns its id.
 
         On some of its `trays` it is written alone: what ends or moves those is up to the caller.
         """

@@ -106,7 +106,7 @@ def top_context() -> click.Context:
 
 
 def run(arguments: list[str] | None = None) -> int:
-    """Run the command line and give its exit code: 0 done, 1 refused, 2 wrong usage."""
+    """Run the command line; returns its exit code: 0 done, 1 refused, 2 wrong usage."""
     try:
         result: Any = logbook.main(arguments, prog_name="logbook", standalone_mode=False)
     except Refused as refused:

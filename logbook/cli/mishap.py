@@ -9,7 +9,7 @@ from logbook.paths import private_folder, state_folder
 
 
 def keep_trace(fault: BaseException) -> str:
-    """Append where a fault happened to the log file; give the sentence for the grower.
+    """Append where a fault happened to the log file; returns the sentence for the grower.
 
     The log names files, lines and the kind of fault, never values: no notes get into it.
     """

@@ -25,22 +25,16 @@ START = "import sys; sys.path.insert(0, sys.argv.pop(1)); from logbook.__main__ 
 @click.option("--host", default="127.0.0.1", help="Where to listen; elsewhere needs a password.")
 @click.option("--port", default=8000, type=click.IntRange(1, 65535), help="The port, else 8000.")
 @click.option(
-    "--password-file",
-    metavar="FILE",
-    type=named_file,
+    "--password-file", metavar="FILE", type=named_file,
     help="Ask for the password in its first line (or in LOGBOOK_PASSWORD).",
-)
+)  # fmt: skip
 @click.option("--name", "names", multiple=True, help="A further name that browsers may use.")
 @click.option("--tabs", default=8, type=click.IntRange(1, 64), help="How many may be open, else 8.")
 @pass_options
 def serve(
-    options: Options,
-    host: str,
-    port: int,
-    password_file: Path | None,
-    names: tuple[str, ...],
+    options: Options, host: str, port: int, password_file: Path | None, names: tuple[str, ...],
     tabs: int,
-) -> None:
+) -> None:  # fmt: skip
     """Open the screens in a browser, also on a phone; one process for each open tab.
 
     Only this machine can reach it, unless there is a password and --host says otherwise. There is

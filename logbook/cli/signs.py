@@ -39,7 +39,7 @@ class PlainStream(io.TextIOWrapper):
         )
 
     def write(self, text: str) -> int:
-        """Write the text; give its length."""
+        """Write the text; returns its length."""
         super().write(plain_line(text, self.fits, ours=self.ours))
         return len(text)
 

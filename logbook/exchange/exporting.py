@@ -28,7 +28,7 @@ def quiet(_done: int, _whole: int) -> None:
 
 
 def export_book(book: Book, target: Path, tell: Tell = quiet) -> Manifest:
-    """Write everything in a book to a new folder, or a new .zip file; give what was written.
+    """Write everything in a book to a new folder, or a new .zip file; returns what was written.
 
     All of it is of one moment, struck entries and old versions too; the files appear whole or
     not at all, readable by their owner alone.

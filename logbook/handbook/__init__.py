@@ -45,12 +45,12 @@ class Plain:
 
 
 def chapter_text(name: str) -> str:
-    """Give a written chapter as it stands in its file."""
+    """A written chapter as it stands in its file."""
     return (FOLDER / f"{name}.md").read_text(encoding="utf-8")
 
 
 def title_of(name: str) -> str:
-    """Give a chapter's title: its first heading."""
+    """A chapter's title: its first heading."""
     if name in _MADE:
         return _MADE[name]
     return chapter_text(name).partition("\n")[0].removeprefix("# ")

@@ -37,7 +37,7 @@ class Door:
         return self._waiting >= MOST_WAITING
 
     async def key_for(self, given: str) -> str | None:
-        """Give a new random key for the right password, or None for a wrong one, later."""
+        """A new random key for the right password, or None for a wrong one, later."""
         self._waiting += 1
         try:
             async with self._turn:

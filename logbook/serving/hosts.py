@@ -16,7 +16,7 @@ def is_loopback(host: str) -> bool:
 
 
 def host_names(host: str, machine: str, given: Iterable[str] = ()) -> frozenset[str]:
-    """Give the names, beside addresses, by which a browser may call a server bound to `host`.
+    """The names, beside addresses, by which a browser may call a server bound to `host`.
 
     A page elsewhere can point a name of its own at this machine (DNS rebinding) and would then be
     taken for our page; so only known names are answered.

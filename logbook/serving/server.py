@@ -152,7 +152,7 @@ class BookServer(Server):
     # the page and its tabs
 
     async def handle_index(self, request: web.Request) -> web.StreamResponse:
-        """Give the page with the terminal and the keys, or say that all tabs are in use."""
+        """The page with the terminal and the keys; else it says that all tabs are in use."""
         if self.full:
             return _page("said.html", self._full_words, 503)
         return web.FileResponse(PAGES / "book.html")

@@ -78,6 +78,6 @@ def read_message(text: str) -> tuple[str, Any]:
 
 
 def terminal_size(width: Any, height: Any) -> tuple[int, int]:
-    """Give columns and rows within what can be drawn; raise ValueError for what is no number."""
+    """Columns and rows within what can be drawn; raise ValueError for what is no number."""
     columns, rows = int(width), int(height)
     return (min(max(columns, WIDTHS[0]), WIDTHS[-1]), min(max(rows, HEIGHTS[0]), HEIGHTS[-1]))

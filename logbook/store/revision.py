@@ -12,7 +12,7 @@ RENAMED = {"placing": "tray_place"}
 
 
 def revision_of(connection: sqlite3.Connection) -> str | None:
-    """Give the revision that a book's tables have; None where there are none."""
+    """The revision that a book's tables have; None where there are none."""
     try:
         row = connection.execute("SELECT version_num FROM alembic_version").fetchone()
     except sqlite3.OperationalError as fault:

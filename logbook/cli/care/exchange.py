@@ -34,11 +34,8 @@ def export(book: Book, target: Path) -> None:
 
     with progress("Exporting") as step:
         manifest = write(book, target, step)
-    words = (
-        f"{plural(manifest.rows, 'row')} in {plural(len(manifest.files), 'file')} exported to "
-        f"{clean(str(target), lines=False)}."
-    )
-    tell(manifest, [words])
+    sizes = f"{plural(manifest.rows, 'row')} in {plural(len(manifest.files), 'file')}"
+    tell(manifest, [f"{sizes} exported to {clean(str(target), lines=False)}."])
 
 
 @click.command("import")
@@ -121,21 +118,16 @@ def _take_harvests(
     made: tuple[str, ...] = ()
     if written:
         with progress("Importing") as step:
-            made = take_harvests(
+            took = take_harvests(
                 book, found.harvests, name, make_templates=make_templates, tell=step
-            ).made
+            )
+            made = took.made
     bad = {fault.line for fault in faults}
     good = [harvest for harvest in found.harvests if harvest.line not in bad]
     answer = HarvestsRead(
-        written,
-        len(good),
-        sum(harvest.trays for harvest in good),
-        sum(harvest.grams for harvest in good),
-        made,
-        found.left_out,
-        tuple(faults),
-        tuple(odd),
-    )
+        written, len(good), sum(one.trays for one in good), sum(one.grams for one in good), made,
+        found.left_out, tuple(faults), tuple(odd),
+    )  # fmt: skip
     tell(answer, _harvest_words(answer, book.units))
     if faults:
         raise Refused(f"{plural(len(faults), 'line')} cannot be imported; nothing was written.")

@@ -6,33 +6,8 @@ import click
 
 from logbook.cli.printing import answers, tell
 from logbook.cli.wordy import ManyOption, WordyCommand, many_values
-from logbook.growing import measures
+from logbook.growing import measures, quantities
 from logbook.growing.measures import hours_words, number_words
-from logbook.growing.quantities import (
-    AMPS,
-    BREAKER,
-    DAILY_LIGHT,
-    DENSITY,
-    GERMINATION,
-    HUMIDITY,
-    LAMPS,
-    LIT_HOURS,
-    LOAD,
-    LUX,
-    POWER_FACTOR,
-    PPFD,
-    PRICE,
-    PURITY,
-    SHARE,
-    STOCK,
-    TEMPERATURE,
-    THOUSAND,
-    VOLTS,
-    VOLUME,
-    WANTED,
-    WATTS,
-    tray_size,
-)
 from logbook.text import Refused, plural
 
 
@@ -44,12 +19,9 @@ from logbook.text import Refused, plural
 @click.option("--want-dli", metavar="MOL", help="Wanted daily light, mol/m² a day.")
 @answers("logbook.growing.reckoned:LightSum")
 def light(
-    ppfd: tuple[str, ...],
-    lux: tuple[str, ...],
-    lamp: str | None,
-    hours: str | None,
+    ppfd: tuple[str, ...], lux: tuple[str, ...], lamp: str | None, hours: str | None,
     want_dli: str | None,
-) -> None:
+) -> None:  # fmt: skip
     """Evenness and daily light of a shelf's readings."""
     from logbook.growing.reckoned import LightSum
     from logbook.growing.room import light as sums
@@ -58,23 +30,21 @@ def light(
     if bool(ppfd) == bool(lux):
         raise Refused("Give the readings after --ppfd, or after --lux with --lamp.")
     if ppfd:
-        readings = [PPFD.read(one) for one in many_values(ppfd, "light reading")]
+        readings = [quantities.PPFD.read(one) for one in many_values(ppfd, "light reading")]
         kind = None
     else:
         if lamp is None:
             raise Refused('Lux needs the kind of lamp beside it, like --lamp "white LED".')
         kind = sums.lamp_kind(lamp)
         readings = [
-            sums.from_lux(LUX.read(one), kind).ppfd for one in many_values(lux, "lux reading")
+            sums.from_lux(quantities.LUX.read(one), kind).ppfd
+            for one in many_values(lux, "lux reading")
         ]
     even = uniformity(readings)
-    lit = LIT_HOURS.given(hours)
+    lit = quantities.LIT_HOURS.given(hours)
     daily = None if lit is None else sums.daily_light(even.mean, lit)
-    wanted = None
-    needed = None
-    if want_dli is not None:
-        wanted = DAILY_LIGHT.read(want_dli)
-        needed = sums.hours_needed(even.mean, wanted)
+    wanted = quantities.DAILY_LIGHT.given(want_dli)
+    needed = None if wanted is None else sums.hours_needed(even.mean, wanted)
     estimate = None if kind is None else sums.from_lux(even.mean * kind.lux_per_ppfd, kind)
     spread = f"{number_words(even.least)} to {number_words(even.most)}"
     lines = [
@@ -109,27 +79,22 @@ def _wanted_words(wanted: float, needed: float | None) -> str:
 @click.option("--power-factor", metavar="SHARE", help="Power factor, instead of --amps.")
 @answers("logbook.growing.reckoned:PowerSum")
 def power(
-    watts: str,
-    lamps: str,
-    hours: str | None,
-    price: str | None,
-    amps: str | None,
-    volts: str | None,
-    power_factor: str | None,
-) -> None:
+    watts: str, lamps: str, hours: str | None, price: str | None, amps: str | None,
+    volts: str | None, power_factor: str | None,
+) -> None:  # fmt: skip
     """Watts, kWh and cost a day of lamps."""
     from logbook.growing.reckoned import PowerSum
     from logbook.growing.room.power import WET_ROOM_CAUTIONS, draw, kwh
 
     drawn = draw(
-        WATTS.read(watts),
-        LAMPS.read(lamps),
-        volts=VOLTS.given(volts),
-        amps=AMPS.given(amps),
-        power_factor=POWER_FACTOR.given(power_factor),
+        quantities.WATTS.read(watts),
+        quantities.LAMPS.read(lamps),
+        volts=quantities.VOLTS.given(volts),
+        amps=quantities.AMPS.given(amps),
+        power_factor=quantities.POWER_FACTOR.given(power_factor),
     )
-    lit = LIT_HOURS.given(hours)
-    each = PRICE.given(price)
+    lit = quantities.LIT_HOURS.given(hours)
+    each = quantities.PRICE.given(price)
     if each is not None and lit is None:
         raise Refused("A cost needs the lit hours a day; add --hours, like --hours 16.")
     energy = None if lit is None else kwh(drawn.watts, lit)
@@ -163,10 +128,10 @@ def circuit(amps: tuple[str, ...], breaker: str, volts: str, share: str) -> None
     from logbook.growing.room.circuits import circuit_load
 
     load = circuit_load(
-        [LOAD.read(one) for one in many_values(amps, "amps of a load")],
-        BREAKER.read(breaker),
-        VOLTS.read(volts),
-        SHARE.read(share) / 100,
+        [quantities.LOAD.read(one) for one in many_values(amps, "amps of a load")],
+        quantities.BREAKER.read(breaker),
+        quantities.VOLTS.read(volts),
+        quantities.SHARE.read(share) / 100,
     )
     tell(load, [load.words, *load.cautions])
 
@@ -181,9 +146,9 @@ def air(temp: str, rh: str, leaf: str | None) -> None:
     from logbook.growing.reckoned import AirSum
     from logbook.growing.room import air as sums
 
-    celsius = TEMPERATURE.read(temp)
-    humidity = HUMIDITY.read(rh)
-    leaf_celsius = TEMPERATURE.named("leaf temperature").given(leaf)
+    celsius = quantities.TEMPERATURE.read(temp)
+    humidity = quantities.HUMIDITY.read(rh)
+    leaf_celsius = quantities.TEMPERATURE.named("leaf temperature").given(leaf)
     answer = AirSum(
         celsius,
         humidity,
@@ -207,7 +172,9 @@ def dilute(stock: str, want: str, volume: str, product: str) -> None:
 
     if not measures.amount(volume, "volume").unit:
         raise Refused(f'The volume "{volume[:40]}" needs L, ml or gal, like 10 L.')
-    made = solutions.dilute(STOCK.read(stock), WANTED.read(want), VOLUME.read(volume))
+    made = solutions.dilute(
+        quantities.STOCK.read(stock), quantities.WANTED.read(want), quantities.VOLUME.read(volume)
+    )
     kind = solutions.product_kind(product)
     minded = solutions.cautions(kind, made.stock_percent, made.want_percent)
     tell(DilutionSum(made, kind, minded), [made.words(), *minded])
@@ -228,10 +195,14 @@ def seed(
     from logbook.growing.crops import seeding
     from logbook.growing.reckoned import SeedSum
 
-    area = seeding.tray_area_cm2(*tray_size(tray))
-    comes_up = GERMINATION.read(germination)
+    area = seeding.tray_area_cm2(*quantities.tray_size(tray))
+    comes_up = quantities.GERMINATION.read(germination)
     need = seeding.seed_need(
-        DENSITY.read(per_cm2), area, THOUSAND.read(tsw), PURITY.read(purity), comes_up
+        quantities.DENSITY.read(per_cm2),
+        area,
+        quantities.THOUSAND.read(tsw),
+        quantities.PURITY.read(purity),
+        comes_up,
     )
     caution = None if crop is None else seeding.germination_words(crop, comes_up)
     least = None if crop is None else seeding.least_germination(crop)

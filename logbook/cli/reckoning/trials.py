@@ -53,11 +53,9 @@ def _compared(judged: Judgement) -> Iterator[str]:
 @click.command()
 @click.option("--spread", metavar="PERCENT", required=True, help="Spread from tray to tray.")
 @click.option(
-    "--difference",
-    "gap",
-    metavar="PERCENT",
+    "--difference", "gap", metavar="PERCENT",
     help="Difference to detect; a table of several by default.",
-)
+)  # fmt: skip
 @click.option(
     "--power", metavar="PERCENT", default="80%", show_default=True,
     help="Chance of detecting it.",

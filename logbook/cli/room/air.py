@@ -57,17 +57,8 @@ def air(
         raise Refused("--every goes with --feed.")
     if words:
         degrees, damp, seen = air_from(" ".join(words), book.units)
-        tell_done(
-            write_air(
-                book,
-                degrees,
-                damp,
-                place,
-                still=seen if still is None else still,
-                at=when(book, at),
-                note=note,
-            )
-        )
+        still = seen if still is None else still
+        tell_done(write_air(book, degrees, damp, place, still=still, at=when(book, at), note=note))
         return
     back = 24.0 if span is None else measures.hours(span, "time to show")
     view = batch_air(book, batch) if batch is not None else air_at(book, place, hours=back)

@@ -61,12 +61,7 @@ def _batch_words(one: BatchBill, units: Units) -> str:
     parts = [f"batch {one.batch}, {one.crop}, {plural(one.trays, 'tray')}: {one.use.bill.words}"]
     if one.grams:
         parts.append(grams_words(one.grams, units))
-    parts += [words for words in (one.worth.cost_words(units),) if words]
-    parts += one.worth.yield_words(units)
-    if one.growing_words:
-        parts.append(one.growing_words)
+    parts += [one.worth.cost_words(units), *one.worth.yield_words(units), one.growing_words]
     if one.use.unknown_hours >= 1:
         parts.append("part of its lit hours fell before any lamps were written down")
-    if one.unmeasured_words:
-        parts.append(one.unmeasured_words)
-    return ", ".join(parts)
+    return ", ".join(filter(None, [*parts, one.unmeasured_words]))

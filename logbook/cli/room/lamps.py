@@ -10,17 +10,7 @@ import click
 from logbook.cli.arguments import AT, PLACE, complete_places, day, when
 from logbook.cli.printing import DONE, book_answers, tell, tell_done
 from logbook.cli.wordy import WordyCommand
-from logbook.growing.quantities import (
-    AMPS,
-    BREAKER,
-    LAMP_HEIGHT,
-    LAMPS,
-    LOAD,
-    PRICE,
-    SHARE,
-    VOLTS,
-    WATTS,
-)
+from logbook.growing import quantities
 from logbook.text import Refused
 
 if TYPE_CHECKING:
@@ -64,13 +54,13 @@ def lamps(
         return
     assert watts is not None  # noqa: S101 - checked above
     made = LampSet(
-        lamps=LAMPS.read(count or "1"),
-        watts=WATTS.read(watts),
+        lamps=quantities.LAMPS.read(count or "1"),
+        watts=quantities.WATTS.read(watts),
         kind=clean_words(kind, "kind of lamp"),
         light=clean_words(light_words, "light of the lamp"),
-        amps=AMPS.given(amps),
-        volts=VOLTS.given(volts),
-        height_mm=LAMP_HEIGHT.given(height, book.units),
+        amps=quantities.AMPS.given(amps),
+        volts=quantities.VOLTS.given(volts),
+        height_mm=quantities.LAMP_HEIGHT.given(height, book.units),
         bought=day(book, bought),
     )
     tell_done(hang_lamps(book, place, made, when(book, at)))
@@ -119,8 +109,8 @@ def tariff(book: Book, price: str | None, since: str | None, others: tuple[str, 
             hours, mark, much = text.partition("=")
             if not mark:
                 raise Refused(f'"{text[:40]}" must be hours = price, like 17:00-20:00=0.42.')
-            dear.append(OtherHours(wall_hours(hours), PRICE.read(much)))
-        made = Tariff(day(book, since) or book.today(), PRICE.read(price), tuple(dear))
+            dear.append(OtherHours(wall_hours(hours), quantities.PRICE.read(much)))
+        made = Tariff(day(book, since) or book.today(), quantities.PRICE.read(price), tuple(dear))
         tell_done(set_tariff(book, made))
         return
     found = list_tariffs(book)
@@ -160,13 +150,9 @@ def circuit(
         if breaker is None or volts is None:
             raise Refused("Give the breaker and the voltage, like --breaker 15 --volts 120.")
         draft = CircuitDraft(
-            name,
-            BREAKER.read(breaker),
-            VOLTS.read(volts),
-            places,
-            SHARE.given(share) or 80.0,
-            LOAD.given(other) or 0.0,
-        )
+            name, quantities.BREAKER.read(breaker), quantities.VOLTS.read(volts), places,
+            quantities.SHARE.given(share) or 80.0, quantities.LOAD.given(other) or 0.0,
+        )  # fmt: skip
         tell_done(set_circuit(book, draft))
         return
     found = list_circuits(book)

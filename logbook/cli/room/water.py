@@ -81,17 +81,8 @@ def cleaning(
     from logbook.actions.room.solutions import CleaningRecord, UseDraft, list_uses, use_solution
 
     if purpose is not None:
-        draft = UseDraft(
-            purpose,
-            method,
-            product,
-            STOCK.given(stock),
-            WANTED.given(want),
-            VOLUME.given(volume, book.units),
-            place,
-            note,
-            when(book, at),
-        )
+        strengths = STOCK.given(stock), WANTED.given(want), VOLUME.given(volume, book.units)
+        draft = UseDraft(purpose, method, product, *strengths, place, note, when(book, at))
         tell_done(use_solution(book, draft))
         return
     found = CleaningRecord(days, tuple(list_uses(book, days)))

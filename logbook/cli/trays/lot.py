@@ -13,6 +13,7 @@ from logbook.growing.days import moment_words
 from logbook.growing.measures import grams_words
 from logbook.growing.numbers import numbers_words
 from logbook.growing.trays.life import Status
+from logbook.store.rows import grouped
 from logbook.text import plural
 
 if TYPE_CHECKING:
@@ -47,23 +48,17 @@ def _lot_words(found: LotPage, book: Book) -> Iterator[str]:
 
 def _batch_words(batch: LotBatch, book: Book) -> Iterator[str]:
     """When it was sown, then its trays by what became of them."""
-    now, zone = book.now(), book.zone
-    sown = any(tray.state.sown_at is not None for tray in batch.trays)
-    when = (
-        f", {'sown' if sown else 'planned for'} {moment_words(batch.at, now, zone)}"
-        if batch.at
-        else ""
-    )
+    done = "sown" if any(tray.state.sown_at for tray in batch.trays) else "planned for"
+    when = f", {done} {moment_words(batch.at, book.now(), book.zone)}" if batch.at else ""
     yield f"Batch {batch.batch}: {batch.template_name}{when}"
-    groups: dict[str, list[TrayNow]] = {}
-    for tray in batch.trays:
-        words = tray.state.status.words
-        if tray.state.status in ("growing", "planned"):
-            words += f" on {tray.place}" if tray.place else ", no place"
-        elif tray.state.ended_at is not None:
-            words += f" {moment_words(tray.state.ended_at, now, zone)}"
-        groups.setdefault(words, []).append(tray)
-    for words, trays in groups.items():
+    for words, trays in grouped((_became(tray, book), tray) for tray in batch.trays).items():
         grams = sum(tray.state.grams or 0.0 for tray in trays)
         weight = f", {grams_words(grams, book.units)}" if grams else ""
         yield f"  {words}: {numbers_words(tray.number for tray in trays)}{weight}"
+
+
+def _became(tray: TrayNow, book: Book) -> str:
+    status, ended = tray.state.status, tray.state.ended_at
+    if status in ("growing", "planned"):
+        return status.words + (f" on {tray.place}" if tray.place else ", no place")
+    return status.words + (f" {moment_words(ended, book.now(), book.zone)}" if ended else "")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
@@ -43,9 +44,9 @@ def brief_words(today: Round, book: Book) -> Iterator[str]:
         rest = f"; next {clock_words(today.waiting[0].due_at, book.zone)}" if today.waiting else ""
         yield f"{day}: nothing due{rest}{mould}."
         return
-    counts: dict[str, int] = {}
+    counts: Counter[str] = Counter()
     for line in today.due:
-        counts[WORDS[line.chore]] = counts.get(WORDS[line.chore], 0) + len(line.trays)
+        counts[WORDS[line.chore]] += len(line.trays)
     (first, most), *others = counts.items()
     words = ", ".join(
         [f"{first} {plural(most, 'tray')}", *(f"{chore} {count}" for chore, count in others)]

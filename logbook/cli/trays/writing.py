@@ -9,6 +9,8 @@ import click
 
 from logbook.cli.arguments import (
     AT,
+    NOTE,
+    PLACE,
     complete_places,
     complete_templates,
     complete_trays,
@@ -38,13 +40,13 @@ LOOSE = {"ignore_unknown_options": True}
 @click.option("--trays", "count", type=int, help="How many trays.")
 @AT
 @click.option("--plan", is_flag=True, help="Plan it: soak and sow come onto the round.")
-@click.option("--place", default="", shell_complete=complete_places, help="Rack or shelf.")
+@PLACE
 @click.option("--numbers", default="", metavar="LIST", help="The numbers on the tape: 101-104.")
 @click.option("--lot", default="", help="Seed lot.")
 @click.option("--grams", "weight", metavar="WEIGHT", help="Dry seed a tray, as weighed.")
 @click.option("--soak-at", metavar="WHEN", help="When the seed went into the water.")
 @click.option("--mark", "colour", default="", help="Colour mark.")
-@click.option("--note", default="", help="A note.")
+@NOTE
 @click.option("--dry-run", is_flag=True, help="Show what it comes to; write nothing.")
 @book_answers("logbook.actions.trays.sowing:Sown")
 def sow(
@@ -60,18 +62,10 @@ def sow(
     if count is None and not given:
         raise Refused("How many trays? Give --trays 4, or --numbers 101-104.")
     draft = SowDraft(
-        template=template,
-        trays=count,
-        at=when(book, at),
-        plan=plan,
-        place=place,
-        numbers=given,
-        lot=lot,
-        grams=SEED.given(weight, book.units),
-        colours=(colour,) if colour else (),
-        soak_at=when(book, soak_at),
-        note=note,
-    )
+        template=template, trays=count, at=when(book, at), plan=plan, place=place, numbers=given,
+        lot=lot, grams=SEED.given(weight, book.units), colours=(colour,) if colour else (),
+        soak_at=when(book, soak_at), note=note,
+    )  # fmt: skip
     sown = Sown(0, preview(book, draft)) if dry_run else write(book, draft)
     head = "would sow"
     if sown.batch:
@@ -87,7 +81,7 @@ def sow(
 @click.option("--ph", metavar="PH", help="pH of the water.")
 @click.option("--ec", metavar="EC", help="EC of the water in mS/cm.")
 @click.option("--place", default="", shell_complete=complete_places, help="Where they were put.")
-@click.option("--note", default="", help="A note.")
+@NOTE
 @book_answers(DONE)
 def did(
     book: Book, chore: str, numbers: tuple[str, ...], at: str | None, amount: str | None,
@@ -96,18 +90,8 @@ def did(
     """Write that a chore was done: did water 101-104, did weight_off 101 103."""
     from logbook.actions.trays.doing import did as write
 
-    done = write(
-        book,
-        chore,
-        trays(numbers),
-        when(book, at),
-        amount_ml=WATER.given(amount, book.units),
-        ph=PH.given(ph),
-        ec=EC.given(ec),
-        place=place,
-        note=note,
-    )
-    tell_done(done)
+    water = {"amount_ml": WATER.given(amount, book.units), "ph": PH.given(ph), "ec": EC.given(ec)}
+    tell_done(write(book, chore, trays(numbers), when(book, at), **water, place=place, note=note))
 
 
 @click.command()
@@ -126,12 +110,9 @@ def skip(book: Book, chore: str, numbers: tuple[str, ...], why: str) -> None:
 @TRAYS
 @AT
 @look_options
-@click.option("--note", default="", help="A note.")
+@NOTE
 @book_answers(DONE)
-def look(
-    book: Book, /, numbers: tuple[str, ...], at: str | None, note: str,
-    **seen: Any,
-) -> None:  # fmt: skip
+def look(book: Book, /, numbers: tuple[str, ...], at: str | None, note: str, **seen: Any) -> None:
     """Write what was seen on trays; only what is given is kept."""
     from logbook.actions.trays.noticing import look as write
 
@@ -160,10 +141,8 @@ def jot(book: Book, numbers: str, text: tuple[str, ...]) -> None:
     note = " ".join(text)
     if any(mark.isdigit() for mark in numbers) and not any(mark.isalpha() for mark in numbers):
         tell_done(write(book, trays(numbers), note))
-    elif numbers.casefold() == "room":
-        tell_done(write(book, (), note))
     else:
-        tell_done(write(book, (), note, place=numbers))
+        tell_done(write(book, (), note, place="" if numbers.casefold() == "room" else numbers))
 
 
 @click.command()
@@ -199,7 +178,7 @@ def discard(book: Book, numbers: tuple[str, ...], why: str, at: str | None) -> N
 )
 @AT
 @click.option("--part", is_flag=True, help="A part cut: the tray stays for another.")
-@click.option("--note", default="", help="A note.")
+@NOTE
 @book_answers(
     "logbook.actions.trays.weighing:Weighed", "logbook.actions.trays.weighing:WeighedTogether"
 )

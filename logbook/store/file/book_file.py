@@ -83,7 +83,7 @@ class BookFile:
 
     @contextmanager
     def writing(self) -> Iterator[Session]:
-        """Give a session in one writing transaction: committed and synced at the end, or nothing."""
+        """A session in one writing transaction: committed and synced at the end, or nothing."""
         from sqlalchemy.exc import DBAPIError
         from sqlmodel import Session
 
@@ -101,13 +101,13 @@ class BookFile:
             raise fault_words(fault, self.path) from fault
 
     def engine(self) -> Engine:
-        """Give the one engine of this file, made when it is first needed."""
+        """The one engine of this file, made when it is first needed."""
         if self._engine is None:
             self._engine = make_engine(self.path)
         return self._engine
 
     def check_kind(self) -> str | None:
-        """Look whether the file is a book; give its revision.
+        """The revision of the file, which is looked at whether it is a book.
 
         The file is only ever read through SQLite: closing another handle on it would drop the
         locks that this program's other connections hold (sqlite.org/howtocorrupt.html, 2.2).
@@ -175,7 +175,7 @@ def make_engine(path: Path) -> Engine:
 
 
 def raw_connection(session: Session) -> sqlite3.Connection:
-    """Give the sqlite3 connection under a session: reads inside the same transaction."""
+    """The sqlite3 connection under a session: reads inside the same transaction."""
     connection = session.connection().connection.dbapi_connection
     if not isinstance(connection, sqlite3.Connection):
         raise TypeError("the session is not on SQLite")

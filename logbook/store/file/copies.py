@@ -48,7 +48,7 @@ TAILS = ("-journal", "-wal", "-shm")
 
 
 def give_name(unfinished: Path, target: Path) -> None:
-    """Give a finished file its name, durably, unless something has that name already.
+    """Name a finished file, durably, unless something has that name already.
 
     Raises:
         Refused: there is a file of that name, or the journal of one; it is not touched.
@@ -69,14 +69,14 @@ def give_name(unfinished: Path, target: Path) -> None:
 
 
 def size_of(path: Path) -> int:
-    """Give a book's size in bytes, what lies in its write-ahead log included."""
+    """A book's size in bytes, what lies in its write-ahead log included."""
     log = path.with_name(path.name + "-wal")
     return path.stat().st_size + (log.stat().st_size if log.exists() else 0)
 
 
 @contextmanager
 def unfinished_copy(source: Path, target: Path, progress: Progress | None = None) -> Iterator[Path]:
-    """Give a whole, checked, synced copy of a book that lies beside `target` under another name.
+    """A whole, checked, synced copy of a book that lies beside `target` under another name.
 
     The block gives it its name; what has no name at the end is removed. Writers are let in between
     steps; a copy that they made begin anew three times holds them off instead.

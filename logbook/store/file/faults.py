@@ -29,7 +29,7 @@ class CannotWrite(Refused):
 
 
 def gone(path: Path) -> NoBook:
-    """Give the sentence for a book that was there and is not any more."""
+    """The sentence for a book that was there and is not any more."""
     return NoBook(
         f"The book is gone from its place, {path}: is its disk or stick still there? Nothing was "
         "written; what you typed is still here."
@@ -37,7 +37,7 @@ def gone(path: Path) -> NoBook:
 
 
 def closed_to_us(path: Path) -> CannotWrite:
-    """Give the sentence for a book that may not be opened."""
+    """The sentence for a book that may not be opened."""
     return CannotWrite(
         f"The book {path} cannot be opened: nothing was written. Look at the permissions of the "
         "file and its folder."
@@ -50,7 +50,7 @@ FAULTS = (sqlite3.Error, UnicodeDecodeError)
 
 
 def fault_words(fault: Exception, path: Path) -> Refused:
-    """Give the sentence for a fault of SQLite."""
+    """The sentence for a fault of SQLite."""
     words = str(fault).casefold()
     if "full" in words:
         return CannotWrite(

@@ -28,7 +28,7 @@ WHOLE_BYTES = 64 * 2**20
 
 @contextmanager
 def looking(path: Path) -> Iterator[sqlite3.Connection]:
-    """Give a connection for looking into a file, healthy or not."""
+    """A connection for looking into a file, healthy or not."""
     name = f"{path.absolute().as_uri()}?mode=rw"
     with closing(sqlite3.connect(name, uri=True, timeout=15.0, isolation_level=None)) as connection:
         connection.execute("PRAGMA query_only=ON")
@@ -37,7 +37,7 @@ def looking(path: Path) -> Iterator[sqlite3.Connection]:
 
 
 def integrity_faults(path: Path, *, quick: bool = False, alone: bool = False) -> list[str]:
-    """Give what SQLite's check of a file complains of, at most MOST_FAULTS lines; none when whole.
+    """What SQLite's check of a file complains of, at most MOST_FAULTS lines; none when whole.
 
     A quick check leaves out whether each index says the same as its table. A large file that is
     not read `alone` is checked table by table, so that others can write between; that leaves out
@@ -71,7 +71,7 @@ def dangling_rows(connection: sqlite3.Connection) -> dict[str, int]:
 
 
 def journal_mode(connection: sqlite3.Connection) -> str:
-    """Give the file's journal mode: "delete" as this program makes it."""
+    """The file's journal mode: "delete" as this program makes it."""
     return str(connection.execute("PRAGMA journal_mode").fetchone()[0])
 
 
@@ -89,7 +89,7 @@ def table_names(connection: sqlite3.Connection, *, derived: bool = False) -> lis
 
 
 def row_counts(connection: sqlite3.Connection) -> dict[str, int]:
-    """Give how many rows each table holds."""
+    """How many rows each table holds."""
     return {
         name: connection.execute(f'SELECT count(*) FROM "{name}"').fetchone()[0]
         for name in table_names(connection)
@@ -108,13 +108,13 @@ long as a machine may have stood still. A year mistyped lies further off."""
 
 
 def newest_written(reading: Rows) -> str | None:
-    """Give the latest moment at which one of the newest entries was written, as stored, or None."""
+    """The latest moment at which one of the newest entries was written, as stored, or None."""
     found: str | None = reading.value(f"SELECT max(e.written_at) {_NEWEST}")
     return found
 
 
 def newest_known(reading: Rows) -> str | None:
-    """Give the latest moment of which the newest entries tell, as stored, or None.
+    """The latest moment of which the newest entries tell, as stored, or None.
 
     Where the clock was in doubt, that may be a time that somebody told.
     """

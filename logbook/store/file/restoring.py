@@ -49,7 +49,7 @@ class Loss:
 
 
 def check_copy(path: Path) -> Contents:
-    """Look whether a file is a whole book that this program knows; give what is in it.
+    """What is in a file, which must be a whole book that this program knows.
 
     Raises:
         Refused: it is not there, no book, of a newer program, or damaged.
@@ -69,7 +69,7 @@ def check_copy(path: Path) -> Contents:
 
 
 def contents(connection: sqlite3.Connection) -> Contents:
-    """Give how much is in a book."""
+    """How much is in a book."""
     entries = connection.execute("SELECT count(*) FROM entry").fetchone()[0]
     row = connection.execute("SELECT written_at FROM entry ORDER BY id DESC LIMIT 1").fetchone()
     return Contents(entries, maybe_moment(row[0]) if row else None)

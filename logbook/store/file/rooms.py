@@ -19,13 +19,13 @@ NETWORK = {
 
 
 def nearest_folder(path: Path) -> Path:
-    """Give the path itself or the nearest folder above it that is there."""
+    """The path itself or the nearest folder above it that is there."""
     path = path.absolute()
     return next(each for each in (path, *path.parents) if each.is_dir())
 
 
 def free_bytes(folder: Path) -> int:
-    """Give how many bytes a person may still write on the disk of a folder (it may not be yet)."""
+    """How many bytes a person may still write on the disk of a folder (it may not be yet)."""
     disk = os.statvfs(nearest_folder(folder))
     return disk.f_bavail * disk.f_frsize
 
@@ -49,7 +49,7 @@ def need_room(folder: Path, size: int) -> None:
 
 
 def file_system_of(path: Path, mounts: Path = Path("/proc/mounts")) -> str:
-    """Give the type of the file system that a path lies on, as the kernel names it; "" unknown."""
+    """The type of the file system that a path lies on, as the kernel names it; "" unknown."""
     try:
         lines = mounts.read_text(encoding="utf-8", errors="replace").splitlines()
     except OSError:

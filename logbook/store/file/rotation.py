@@ -17,7 +17,7 @@ class Keeping:
 
 
 def days_kept(days: Collection[date], keeping: Keeping) -> set[date]:
-    """Give which of the days' copies stay: a day stays when any of the three rules keeps it.
+    """Which of the days' copies stay: a day stays when any of the three rules keeps it.
 
     A day counts for its ISO week and its calendar month; of each the newest copy stays.
     """

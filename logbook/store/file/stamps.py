@@ -31,7 +31,7 @@ def _identity(book: Path) -> list[int]:
 
 
 def read_stamp(book: Path) -> Stamp | None:
-    """Give what the last check left; damage only while the file is still the one it was found in.
+    """What the last check left; damage only while the file is still the one it was found in.
 
     None where there was no check, or its file cannot be read.
     """

@@ -23,7 +23,7 @@ MIGRATIONS = Path(__file__).parents[1] / "migrations"
 
 
 def alembic_config() -> Config:
-    """Give Alembic's settings for the scripts inside the package."""
+    """Alembic's settings for the scripts inside the package."""
     from alembic.config import Config
 
     config = Config()
@@ -32,7 +32,7 @@ def alembic_config() -> Config:
 
 
 def known_revisions() -> list[str]:
-    """Give the revisions that this program knows, oldest first."""
+    """The revisions that this program knows, oldest first."""
     from alembic.script import ScriptDirectory
 
     scripts = ScriptDirectory.from_config(alembic_config())
@@ -67,7 +67,7 @@ def upgrade(book: BookFile, revision: str | None) -> None:
 
 
 def before_update(book: Path, target: str) -> Path:
-    """Give where the copy lies that is made before a book is brought to revision `target`."""
+    """Where the copy lies that is made before a book is brought to revision `target`."""
     return book.with_name(f"{book.name}.before-{target}")
 
 
