@@ -2,7 +2,12 @@
 
 from __future__ import annotations
 
+import math
+from statistics import mean, variance
+
 import pytest
+from scipy.optimize import brentq
+from scipy.stats import t
 
 from logbook.growing.trials.arms import Arm
 from logbook.growing.trials.checks import checks_of
@@ -50,3 +55,23 @@ def test_fewer_than_four_trays_in_an_arm_are_a_rough_picture(trays: int, rough: 
     said = " ".join(checks_of([EVEN, few], "welch"))
     assert (f"With only {trays} trays in an arm" in said) is rough
     assert said.endswith("nothing else differed between arms.")
+
+
+def test_a_tray_is_far_where_it_would_be_without_it_in_the_pool_one_time_in_twenty() -> None:
+    """Leave it out: t of its distance to the others, pooled spread of the rest, times the trays.
+
+    Bonferroni over the trays of arms of two or more (R. D. Cook & S. Weisberg 1982, §2.2, from
+    memory).
+    """
+    others, rest, lone = (300, 305, 295, 302, 298), (310, 315, 305, 312, 308), (700,)
+
+    def chance(weight: float) -> float:
+        within = (len(others) - 1) * variance(others) + (len(rest) - 1) * variance(rest)
+        df = len(others) + len(rest) - 2
+        error = math.sqrt(within / df * (1 + 1 / len(others)))
+        return float(2 * t.sf(abs(weight - mean(others)) / error, df) * 11)
+
+    edge = brentq(lambda weight: chance(weight) - 0.05, 301, 400)
+    for weight, named in ((edge - 0.1, False), (edge + 0.1, True)):
+        arms = [Arm("a", (*others, weight)), Arm("b", rest), Arm("lone", lone)]
+        assert any("stands far" in each for each in checks_of(arms, "welch")) is named
