@@ -60,11 +60,11 @@ class Book:
         return self.about.hours
 
     def now(self) -> datetime:
-        """Give the present moment by the book's clock, in UTC."""
+        """The present moment by the book's clock, in UTC."""
         return self.clock.now()
 
     def today(self) -> date:
-        """Give the present day in the room."""
+        """The present day in the room."""
         return day_of(self.now(), self.zone)
 
     @contextmanager
@@ -95,11 +95,10 @@ class Book:
 
     @contextmanager
     def writing(self) -> Iterator[Act]:
-        """Give an act: one transaction whose entries stand or fall together.
+        """An act: one transaction whose entries stand or fall together.
 
-        Raises:
-            Refused: the disk, the file or another program does not let it be written, or a check
-                has found the book damaged.
+        Raises Refused where the disk, the file or another program does not let it be written, or a
+        check has found the book damaged.
         """
         from logbook.actions.writing import Act
 

@@ -54,12 +54,12 @@ class Copies:
 
 
 def own_settings(settings: Settings | None) -> Settings:
-    """Give the settings, read from the file where none are given."""
+    """The settings, read from the file where none are given."""
     return read_settings() if settings is None else settings
 
 
 def copies_folder(book: Path, settings: Settings | None = None) -> Path:
-    """Give the folder of a book's copies: "copies" beside it, or its own in the settings' one."""
+    """The folder of a book's copies: "copies" beside it, or its own in the settings' one."""
     named = own_settings(settings).copies
     if not named:
         return book.absolute().parent / "copies"
@@ -73,7 +73,7 @@ def copy_name(book: Path, when: str) -> str:
 
 
 def list_copies(book: Path, settings: Settings | None = None) -> list[Copy]:
-    """Give the copies of a book, newest first: daily, by hand, and from before an update."""
+    """The copies of a book, newest first: daily, by hand, and from before an update."""
     folder = copies_folder(book, settings)
     named = re.compile(
         re.escape(book.stem) + r"-(\d{4}-\d\d-\d\d)(T\d{6})?" + re.escape(book.suffix or ".book")
@@ -107,7 +107,7 @@ def copy_at(path: Path, day: date | None) -> Copy:
 
 
 def newest_good_copy(book: Path) -> Copy | None:
-    """Give the newest copy that opens and checks out; None where there is none."""
+    """The newest copy that opens and checks out; None where there is none."""
     from logbook.store.file.book_file import BookFile
     from logbook.store.file.health import integrity_faults
 

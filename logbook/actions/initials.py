@@ -30,7 +30,7 @@ class Terminal:
 
 
 def terminal_here() -> Terminal | None:
-    """Give the terminal that this program runs in; None where there is none."""
+    """The terminal that this program runs in; None where there is none."""
     for stream in (sys.__stdin__, sys.__stderr__, sys.__stdout__):
         with suppress(OSError, ValueError, AttributeError):
             name = os.ttyname(stream.fileno())  # type: ignore[union-attr]
@@ -39,14 +39,14 @@ def terminal_here() -> Terminal | None:
 
 
 def initials_path() -> Path:
-    """Give the file that keeps who writes at which terminal."""
+    """The file that keeps who writes at which terminal."""
     return state_folder() / "initials.json"
 
 
 def initials_here(
     path: Path | None = None, here: Callable[[], Terminal | None] = terminal_here
 ) -> str:
-    """Give the initials that were told to this terminal; '' for none."""
+    """The initials that were told to this terminal; '' for none."""
     kept = _kept(path or initials_path())
     terminal = here() if kept else None
     if terminal is None or terminal.name not in kept:
@@ -58,10 +58,9 @@ def initials_here(
 def set_initials(
     initials: str, path: Path | None = None, here: Callable[[], Terminal | None] = terminal_here
 ) -> str:
-    """Keep the initials of whoever writes at this terminal; give them back, cleaned.
+    """Keep the initials of whoever writes at this terminal; returns them, cleaned.
 
-    Raises:
-        Refused: they are empty or too long, there is no terminal, or the file cannot be written.
+    Raises Refused where they are empty or too long, there is no terminal, or no way to write.
     """
     name = clean_name(initials, "initials")
     terminal = here()
@@ -73,7 +72,7 @@ def set_initials(
     kept[terminal.name] = (terminal.opened, name)
     newest = dict(list(kept.items())[-MOST_TERMINALS:])
     rows = {
-        each: {"opened": opened, "initials": theirs} for each, (opened, theirs) in newest.items()
+        each: dict(zip(("opened", "initials"), told, strict=True)) for each, told in newest.items()
     }
     try:
         write_private(file, json.dumps(rows, ensure_ascii=False, indent=1) + "\n")

@@ -54,7 +54,7 @@ class Act:
         return Reading(raw_connection(self.session), self.clock, self.folds, self.now)
 
     def moment(self, at: datetime | None, what: str = "That") -> datetime:
-        """Give when it happened (now by default); raise Refused for the future or the far past.
+        """When it happened (now by default); raises Refused for the future or the far past.
 
         When the clock is in doubt, a time that is still to come by it may be the right one.
         """
@@ -84,7 +84,7 @@ class Act:
         place: int | None = None,
         strikes: int | None = None,
     ) -> int:
-        """Write one entry on trays (ids) and give its id."""
+        """Write one entry on trays (ids); returns its id."""
         note = clean_note(note)
         self._kinds.add(kind)
         row = EntryRow(
@@ -124,10 +124,8 @@ class Act:
 def refresh_trays(act: Act, trays: Iterable[int]) -> None:
     """Fold trays' standing deeds and write what the tray table keeps of the result.
 
-    The book keeps the folds, so that the next view does not make them once more.
-
-    Raises:
-        Refused: a tray would come back to life whose number is on another one now.
+    The book keeps the folds, so that the next view does not make them once more. Raises Refused
+    where a tray would come back to life whose number is on another one now.
     """
     ids = list(trays)
     if not ids:
@@ -173,7 +171,7 @@ class Summary:
 
 
 def true_summaries(reading: Reading, trays: Iterable[int]) -> Iterator[Summary]:
-    """Give the summaries of trays (ids) as they are kept and as they should be, in pieces."""
+    """The summaries of trays (ids) as they are kept and as they should be, in pieces."""
     for ids in chunks(trays):
         stored = read_trays(reading, ids)
         sown = read_sown_batches(reading, ids)

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import os
+from contextlib import suppress
 from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import ClassVar
+from typing import Any, ClassVar
 
 from logbook.actions.book import Book, open_book
 from logbook.clock import Clock, SystemClock
@@ -54,16 +55,13 @@ class Begun:
 
 
 def local_zone_name() -> str:
-    """Give the machine's time zone by name: $TZ, /etc/timezone, /etc/localtime, else UTC."""
+    """The machine's time zone by name: $TZ, /etc/timezone, /etc/localtime, else UTC."""
     from zoneinfo import ZoneInfo
 
     candidates = [os.environ.get("TZ", "").lstrip(":")]
-    try:
+    with suppress(OSError, UnicodeDecodeError):
         candidates.append(Path("/etc/timezone").read_text(encoding="ascii").strip())
-    except (OSError, UnicodeDecodeError):
-        candidates.append("")
-    target = str(Path("/etc/localtime").resolve())
-    candidates.append(target.partition("zoneinfo/")[2])
+    candidates.append(str(Path("/etc/localtime").resolve()).partition("zoneinfo/")[2])
     for name in candidates:
         if name and not name.startswith("/"):
             try:
@@ -75,7 +73,7 @@ def local_zone_name() -> str:
 
 
 def checked_begin(draft: BeginDraft) -> BeginDraft:
-    """Give the draft back, or raise Refused with the first thing that cannot be."""
+    """The draft, its lamp hours put right; raises Refused with the first thing that cannot be."""
     clean_name(draft.name, "name of the room")
     zone_named(draft.zone)
     RACKS.checked(draft.racks)
@@ -97,10 +95,8 @@ def checked_begin(draft: BeginDraft) -> BeginDraft:
 def begin_book(path: Path, draft: BeginDraft, clock: Clock | None = None, by: str = "") -> Book:
     """Make a new book with its room, racks, shelves and starting templates, and open it.
 
-    The file appears whole or not at all, readable by its owner alone.
-
-    Raises:
-        Refused: there is already something at the path, or the draft cannot be.
+    The file appears whole or not at all, readable by its owner alone. Raises Refused where there is
+    already something at the path, or the draft cannot be.
     """
     from logbook.actions.crops.templates import write_version
     from logbook.growing.crops.starters import starters
@@ -115,35 +111,27 @@ def begin_book(path: Path, draft: BeginDraft, clock: Clock | None = None, by: st
         raise Refused(f"There is already a file at {path}; it was not touched.")
     by = clean_name(by or "grower", "initials")
     with new_book_file(path) as file, file.writing() as session:
-        session.add(
-            BookRow(
-                name=clean_name(draft.name),
-                zone=draft.zone,
-                units=draft.units,
-                first_day=draft.first_day,
-                made_at=clock.now(),
-            )
-        )
+        said: dict[str, Any] = {
+            "zone": draft.zone,
+            "units": draft.units,
+            "first_day": draft.first_day,
+        }
+        session.add(BookRow(name=clean_name(draft.name), made_at=clock.now(), **said))
         room = PlaceRow(kind="room", name=place_name(draft.name), position=1)
         session.add(room)
         session.flush()
-        for rack_number in range(1, draft.racks + 1):
-            rack = PlaceRow(
-                parent_id=room.id, kind="rack", name=f"Rack {rack_number}", position=rack_number
-            )
+        alike: dict[str, Any] = {
+            "slots": draft.slots,
+            "lamp_on": draft.lamp_on,
+            "lamp_off": draft.lamp_off,
+        }
+        for at in range(1, draft.racks + 1):
+            rack = PlaceRow(parent_id=room.id, kind="rack", name=f"Rack {at}", position=at)
             session.add(rack)
             session.flush()
             session.add_all(
-                PlaceRow(
-                    parent_id=rack.id,
-                    kind="shelf",
-                    name=f"Shelf {shelf}",
-                    position=shelf,
-                    slots=draft.slots,
-                    lamp_on=draft.lamp_on,
-                    lamp_off=draft.lamp_off,
-                )
-                for shelf in range(1, draft.shelves + 1)
+                PlaceRow(parent_id=rack.id, kind="shelf", name=f"Shelf {n}", position=n, **alike)
+                for n in range(1, draft.shelves + 1)
             )
         for template in starters():
             write_version(session, template, by=by, now=clock.now(), why="starting guess")

@@ -25,7 +25,7 @@ if TYPE_CHECKING:
 
 
 def named_copy(book: Path, given: Path) -> Path:
-    """Give the file of a copy that is named by its path, or by its name alone among the copies."""
+    """The file of a copy that is named by its path, or by its name alone among the copies."""
     among = copies_folder(book) / given.name
     return among if not given.exists() and len(given.parts) == 1 and among.exists() else given
 
@@ -33,10 +33,8 @@ def named_copy(book: Path, given: Path) -> Path:
 def copy_book(book: Book, target: Path | None = None, progress: Progress | None = None) -> Copy:
     """Make a checked, synced copy of an open book; others may read and write meanwhile.
 
-    `target` is a file, or a folder to put it in; without it the copy goes to the copies' folder.
-
-    Raises:
-        Refused: there is a file of that name, no such folder, no room, or the book is damaged.
+    `target` is a file, or a folder to put it in; by default the copies' folder. Raises Refused where
+    there is a file of that name, no such folder, no room, or the book is damaged.
     """
     name = copy_name(book.file.path, f"{book.now().astimezone(book.zone):%Y-%m-%dT%H%M%S}")
     if target is None:

@@ -103,8 +103,7 @@ def _more(loss: Loss) -> str:
 def restore_preview(book: Path, copy: Path) -> RestorePlan:
     """Check a copy and say what going back to it would lose; nothing is written.
 
-    Raises:
-        Refused: the copy is not there, no book, of a newer program, damaged, or the book itself.
+    Raises Refused where the copy is not there, no book, of a newer program, damaged, or the book.
     """
     from logbook.store.file.restoring import check_copy, loss_of
 
@@ -137,18 +136,13 @@ def _lines(book: Path, ids: Iterable[int]) -> Iterable[str]:
 
 
 def restore(
-    book: Path,
-    copy: Path,
-    clock: Clock | None = None,
-    by: str = "",
+    book: Path, copy: Path, clock: Clock | None = None, by: str = "",
     progress: Progress | None = None,
-) -> Restored:
+) -> Restored:  # fmt: skip
     """Put a copy in the book's place; the present book is kept beside it.
 
-    The copy itself stays. That the book was restored, and from what, is written into it.
-
-    Raises:
-        Refused: the copy is not good, there is no room, or another program keeps the book.
+    The copy itself stays. That the book was restored, and from what, is written into it. Raises
+    Refused where the copy is not good, there is no room, or another program keeps the book.
     """
     from logbook.actions.book import open_book
     from logbook.clock import SystemClock

@@ -61,13 +61,13 @@ class TemplateWritten:
 
 
 def list_templates(book: Book, *, retired: bool = False) -> list[CropTemplate]:
-    """Give the newest versions, by name; retired ones only when asked."""
+    """The newest versions, by name; retired ones only when asked."""
     with book.reading() as reading:
         return [each.template for each in read_templates(reading) if retired or not each.retired]
 
 
 def all_templates(book: Book) -> list[TemplateView]:
-    """Give every template's newest version by name, the retired ones last."""
+    """Every template's newest version by name, the retired ones last."""
     with book.reading() as reading:
         return _views(reading, sorted(read_templates(reading), key=lambda each: each.retired))
 
@@ -86,11 +86,7 @@ def _views(reading: Reading, stored: Sequence[StoredTemplate]) -> list[TemplateV
 
 
 def find_template(name: str, templates: list[StoredTemplate]) -> StoredTemplate:
-    """Find a standing template by its name, its crop, or a beginning that only one has.
-
-    Raises:
-        Refused: none, several or a retired one has that name.
-    """
+    """The standing template of a name, a crop, or a beginning that only one has; else Refused."""
     wanted = fold(name)
     standing = [each for each in templates if not each.retired]
     for exact in (
@@ -116,20 +112,18 @@ def find_template(name: str, templates: list[StoredTemplate]) -> StoredTemplate:
 
 
 def show_template(book: Book, name: str) -> TemplateView:
-    """Give one template by name, retired or not."""
+    """One template by name, retired or not."""
     with book.reading() as reading:
         stored = read_templates(reading)
-        retired = [
-            each for each in stored if each.retired and fold(each.template.name) == fold(name)
-        ]
-        found = retired[0] if retired else find_template(name, stored)
-        return _views(reading, [found])[0]
+        named = (each for each in stored if fold(each.template.name) == fold(name))
+        retired = next((each for each in named if each.retired), None)
+        return _views(reading, [retired or find_template(name, stored)])[0]
 
 
 def write_version(
     session: Session, template: CropTemplate, *, by: str, now: datetime, why: str
 ) -> tuple[int, CropTemplate]:
-    """Write a template as a new version under its name; give the version's id and the template."""
+    """Write a template as a new version under its name; returns the version's id, the template."""
     from sqlmodel import col, func, select
 
     from logbook.store.tables import StageRow, TemplateRow, TemplateTargetRow, TemplateVersionRow
@@ -168,22 +162,20 @@ def write_version(
 
 
 def put_template(book: Book, template: CropTemplate, why: str = "") -> CropTemplate:
-    """Write a new template, or a new version where there is one of that name; give it back."""
+    """Write a new template, or a new version where there is one of that name; returns it."""
     checked(template)
+    why = clean_words(why, "reason", 200)
     with book.writing() as act:
-        _, written = write_version(
-            act.session, template, by=book.by, now=act.now, why=clean_words(why, "reason", 200)
-        )
-    return written
+        return write_version(act.session, template, by=book.by, now=act.now, why=why)[1]
 
 
 def put_template_file(book: Book, path: Path) -> CropTemplate:
-    """Read a TOML file and write it as a template; raise Refused with what is wrong in it."""
+    """Read a TOML file and write it as a template; raises Refused with what is wrong in it."""
     return put_template(book, template_from(read_toml(path), book.units), f"from {path.name}")
 
 
 def read_toml(path: Path) -> dict[str, Any]:
-    """Read a TOML file; raise Refused when it cannot be."""
+    """What a TOML file says; raises Refused when it cannot be read."""
     try:
         if path.stat().st_size > 1_000_000:
             raise Refused(f"{path} is larger than any template; is it the right file?")
@@ -215,11 +207,8 @@ def retire_template(book: Book, name: str, *, back: bool = False) -> CropTemplat
 
     from logbook.store.tables import TemplateRow
 
-    view = show_template(book, name)
+    template = show_template(book, name).template
+    named = select(TemplateRow).where(TemplateRow.name_key == fold(template.name))
     with book.writing() as act:
-        row = act.session.exec(
-            select(TemplateRow).where(TemplateRow.name_key == fold(view.template.name))
-        ).one()
-        row.retired = not back
-        act.session.add(row)
-    return view.template
+        act.session.exec(named).one().retired = not back
+    return template

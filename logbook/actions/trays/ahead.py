@@ -45,10 +45,8 @@ def ahead_of(known: Known, reading: Reading) -> list[Ahead]:
     state, template, now = known.state, known.template, reading.now
     if not state.live:
         return []
-    chores = {
-        chore.chore: chore
-        for chore in chores_of_tray(template, state, now, reading.today, reading.hours)
-    }
+    asked = chores_of_tray(template, state, now, reading.today, reading.hours)
+    chores = {chore.chore: chore for chore in asked}
     ahead: list[Ahead] = []
 
     def add(at: datetime, words: str, chore: str = "") -> None:
@@ -75,24 +73,12 @@ def ahead_of(known: Known, reading: Reading) -> list[Ahead]:
     if window is not None:
         if state.sign_at is not None and "cut" in chores:
             add(state.sign_at, "cut now: the sign to cut was seen", "cut")
-        open_now = window.start <= now
-        ahead.append(
-            Ahead(
-                window.start,
-                "may be cut since then" if open_now else "may be cut from then on",
-                of="cut",
-            )
-        )
+        may = "may be cut since then" if window.start <= now else "may be cut from then on"
+        ahead.append(Ahead(window.start, may, of="cut"))
         if state.sign_at is None:
             add(window.best, "best to cut", "cut")
-        over = window.by <= now
-        ahead.append(
-            Ahead(
-                window.by,
-                "should have been cut by then" if over else "should be cut by then",
-                of="cut",
-            )
-        )
+        by = "should have been cut by then" if window.by <= now else "should be cut by then"
+        ahead.append(Ahead(window.by, by, of="cut"))
     return sorted(ahead, key=lambda each: each.at)
 
 

@@ -105,7 +105,7 @@ def batch_page(book: Book, batch: str) -> BatchPage:
             now = batches_instead(reading, number)
             rest = f" Its sowing was corrected: it is batch {listed(now)} now." if now else ""
             raise Refused(f"There is no batch {batch.strip()[:20]}.{rest}")
-        first, template = known[0].stored, reading.version(known[0].stored.version_id)
+        first, template = known[0].stored, known[0].template
         trays = tuple(tray_now(each, reading.places.by_id) for each in known)
         weights = [each.state.grams for each in known if each.state.grams is not None]
         return BatchPage(

@@ -51,34 +51,32 @@ def due(book: Book, days: int = 7) -> list[DueTray]:
         places, now, zone = reading.places, reading.now, reading.zone
         expected = reading.expected({each.stored.version_id for each in known})
     horizon = day_bounds(reading.today + timedelta(days=days), zone)[1]
-    windows = [(each, tray_window(each.template, each.state, now)) for each in known]
+    windows = [
+        (each, each.state.sign_at is not None, window)
+        for each in known
+        if (window := tray_window(each.template, each.state, now)) is not None
+    ]
     best_days = {
         day_of(window.best, zone)
-        for each, window in windows
-        if window is not None and window.start < horizon and each.state.sign_at is None
+        for _, seen, window in windows
+        if window.start < horizon and not seen
     }
-    found = []
-    for each, window in windows:
-        if window is None or each.state.sown_at is None:
-            continue
-        seen = each.state.sign_at is not None
-        if not seen and day_of(window.best, zone) not in best_days:
-            continue
-        place = places.get(each.state.place)
-        found.append(
-            DueTray(
-                each.stored.number,
-                str(each.stored.batch_id),
-                each.template.label(),
-                place.path if place else "",
-                day_number(each.state.sown_at, now, zone, reading.about.first_day),
-                window,
-                window.state(now, each.state.sign_at),
-                seen,
-                expected[each.stored.version_id],
-                each.state.mould_at is not None,
-            )
+    found = [
+        DueTray(
+            each.stored.number,
+            str(each.stored.batch_id),
+            each.template.label(),
+            places.path(each.state.place),
+            day_number(each.state.sown_at or now, now, zone, reading.about.first_day),
+            window,
+            window.state(now, each.state.sign_at),
+            seen,
+            expected[each.stored.version_id],
+            each.state.mould_at is not None,
         )
+        for each, seen, window in windows
+        if seen or day_of(window.best, zone) in best_days
+    ]
     order = {"late": 0, "ready": 1, "soon": 2}
     found.sort(key=lambda tray: (order[tray.state], tray.window.best, tray.number))
     return found

@@ -27,11 +27,8 @@ def check_time(reading: Reading, entry: StoredEntry, at: datetime, trays: Sequen
     deeds = read_deeds(reading, [known.stored.id for known in trays])
     for known in trays:
         earliest, latest = _bounds(reading, entry, known, deeds.get(known.stored.id, []))
-        for bound, side, wrong in (
-            (earliest, "before", earliest is not None and at < earliest[0]),
-            (latest, "after", latest is not None and at > latest[0]),
-        ):
-            if bound is not None and wrong:
+        for bound, side in ((earliest, "before"), (latest, "after")):
+            if bound is not None and (at < bound[0] if side == "before" else at > bound[0]):
                 when = moment_words(bound[0], reading.now, reading.zone)
                 raise Refused(
                     f"Tray {known.stored.number} {bound[1]} {when}; {noun} cannot have been done "

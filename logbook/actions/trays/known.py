@@ -29,7 +29,7 @@ class Known:
 
 
 def tray_now(known: Known, places: dict[int, Place]) -> TrayNow:
-    """Give a folded tray as the round sees it."""
+    """A folded tray as the round sees it."""
     place = places.get(known.state.place or 0)
     stored = known.stored
     return TrayNow(
@@ -64,7 +64,7 @@ def refuse_ended(trays: Collection[Known]) -> None:
 
 
 def taken_slots(trays: Collection[Known]) -> dict[int, list[int | None]]:
-    """Give the slots that growing trays hold, by place id."""
+    """The slots that growing trays hold, by place id; None for a tray without one."""
     taken: dict[int, list[int | None]] = {}
     for known in trays:
         if known.state.status == "growing" and known.state.place is not None:

@@ -65,10 +65,9 @@ class LotPage:
 
 
 def lot_page(book: Book, lot: str) -> LotPage:
-    """Give what was sown from a seed lot; case and spacing of its name do not matter.
+    """What was sown from a seed lot; case and spacing of its name do not matter.
 
-    Raises:
-        Refused: nothing was sown from such a lot; the sentence names the nearest, or the newest.
+    Raises Refused where nothing was; the sentence names the nearest lot, or the newest.
     """
     wanted = fold(lot)
     if not wanted:

@@ -34,11 +34,7 @@ class Found:
 def page(
     book: Book, day: date | None = None, *, tray: int | None = None, crop: str = "", kind: str = ""
 ) -> list[Line]:
-    """Give a day's entries, oldest first, narrowed to a tray number, a crop or a kind.
-
-    Raises:
-        Refused: no such tray, no crop template with that in its name, no such kind.
-    """
+    """A day's entries, oldest first, narrowed to a tray number, a crop or a kind."""
     start, end = day_bounds(day or book.today(), book.zone)
     kinds = FILTERS[known_kind(kind)] if kind else ()
     with book.reading() as reading:
@@ -61,7 +57,7 @@ def page(
 def search(
     book: Book, words: str, most: int = 200, *, tray: int | None = None, crop: str = ""
 ) -> list[Line]:
-    """Give the newest entries that hold all the words, oldest first; case and order do not matter.
+    """The newest entries that hold all the words, oldest first; case and order do not matter.
 
     They are looked for, as parts of words too, in notes, in what looks say (mould, where, stems,
     signs), and in the seed lots of sowings.

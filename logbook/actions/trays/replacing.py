@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from logbook.actions.book import Book
-from logbook.actions.trays.done import Done
+from logbook.actions.trays.done import Done, done_of
 from logbook.actions.trays.entry_words import entry_noun
 from logbook.actions.trays.replacement import (
     Changes,
@@ -56,11 +56,8 @@ def replace_entry(book: Book, entry_id: int, why: str, changes: Changes) -> Done
     """Strike an entry with a reason and write it anew with what is changed, in one act.
 
     Both stay in the record with who and when; sums and views use the new one, which keeps the
-    old one's place among entries of the same moment.
-
-    Raises:
-        Refused: there is no such standing entry, it has no such part to change, or the new one
-            cannot be (the sentence says what could).
+    old one's place among entries of the same moment. Raises Refused where there is no such standing
+    entry, it has no such part to change, or the new one cannot be (the sentence says what could).
     """
     reason = checked_reason(why)
     if not changes.filled():
@@ -79,13 +76,9 @@ def replace_entry(book: Book, entry_id: int, why: str, changes: Changes) -> Done
                 f"Entry {entry_id} ({entry_noun(act.reading, entry)}) has no {listed(odd, joint='or')} to "
                 f"change; it has {listed(can)}."
             )
-        act_id = write_strike(act, entry, reason)
+        write_strike(act, entry, reason)
         anew = _writer(kind)(act, entry, changes)
         new, notices = anew.write()
-        words = (
-            f"struck {entry_noun(act.reading, entry)} {numbers_words(entry.trays)}".strip()
-            + f"; entry {new} stands in the place of entry {entry_id}"
-        )
-        return Done(
-            words, act_id, tuple(known.stored.number for known in anew.trays), tuple(notices)
-        )
+        struck = f"struck {entry_noun(act.reading, entry)} {numbers_words(entry.trays)}".strip()
+        words = f"{struck}; entry {new} stands in the place of entry {entry_id}"
+        return done_of(act, words, [known.stored.number for known in anew.trays], notices)

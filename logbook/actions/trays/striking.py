@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from logbook.actions.book import Book
-from logbook.actions.trays.done import Done
+from logbook.actions.trays.done import Done, done_of
 from logbook.actions.trays.entry_words import UNDO, entry_noun
 from logbook.actions.writing import Act
 from logbook.growing.days import moment_words
@@ -33,11 +33,8 @@ def undo(book: Book) -> Done:
 def strike_act(book: Book, act_id: int, why: str) -> Done:
     """Strike every standing entry of an act, its strikes too, so that what they struck stands.
 
-    A strike stays whose replacement somebody has struck or replaced since.
-
-    Raises:
-        Refused: it is struck already, is itself an undoing, or a tray would come back whose
-            number is on another tray now.
+    A strike stays whose replacement somebody has struck or replaced since. Raises Refused where it
+    is struck already, is itself an undoing, or a tray would come back whose number is on another.
     """
     with book.writing() as act:
         entries = read_act(act.reading, act_id)
@@ -60,9 +57,7 @@ def strike_act(book: Book, act_id: int, why: str) -> Done:
             numbers.update(dict.fromkeys(entry.trays))
         check_off_rack(act, standing)
         words = listed([entry_noun(act.reading, entry) for entry in standing])
-        assert act.act_id is not None  # noqa: S101 - a strike was written
-        done = f"{why}: {words} {numbers_words(numbers)}".strip()
-        return Done(done, act.act_id, tuple(numbers))
+        return done_of(act, f"{why}: {words} {numbers_words(numbers)}".strip(), tuple(numbers))
 
 
 def struck_words(book: Book, act_id: int) -> str:
@@ -82,14 +77,14 @@ def strike(book: Book, entry_id: int, why: str) -> Done:
     reason = checked_reason(why)
     with book.writing() as act:
         entry = entry_to_strike(act, entry_id)
-        act_id = write_strike(act, entry, reason)
+        write_strike(act, entry, reason)
         check_off_rack(act, [entry])
         words = f"struck {entry_noun(act.reading, entry)} {numbers_words(entry.trays)}"
-        return Done(words.strip(), act_id, entry.trays)
+        return done_of(act, words.strip(), entry.trays)
 
 
 def checked_reason(why: str) -> str:
-    """Clean the reason of a strike; raise Refused when there is none."""
+    """The reason of a strike, cleaned; raises Refused when there is none."""
     reason = clean_note(why)
     if not reason:
         raise Refused("Say why it is struck; a word is enough.")
@@ -97,7 +92,7 @@ def checked_reason(why: str) -> str:
 
 
 def entry_to_strike(act: Act, entry_id: int) -> StoredEntry:
-    """Give a standing entry; raise Refused when there is none, or it is or was a strike."""
+    """A standing entry; raises Refused when there is none, or it is or was a strike."""
     entry = read_entry(act.reading, entry_id) if 0 < entry_id < LARGEST_ID else None
     if entry is None:
         raise Refused(f"There is no entry {str(entry_id)[:20]}; {Way.PAGE} lists them.")
@@ -118,24 +113,16 @@ def check_off_rack(act: Act, struck: Sequence[StoredEntry]) -> None:
     hanging = []
     for tray, deeds in read_deeds(act.reading, trays).items():
         kinds = {deed.kind for deed in deeds}
-        unsown = "sow" not in kinds
-        if (unsown and kinds & {"weigh", "cut"}) or (
-            unsown and "plan" not in kinds and "discard" in kinds
-        ):
+        ends = {"weigh", "cut"} if "plan" in kinds else {"weigh", "cut", "discard"}
+        if "sow" not in kinds and kinds & ends:
             hanging.append(tray)
     if hanging:
         numbers = numbers_words(tray.number for tray in read_trays(act.reading, hanging))
         raise Refused(f"Off the rack already: {numbers}; strike its cut or its discard first.")
 
 
-def write_strike(act: Act, entry: StoredEntry, why: str, chore: str = "") -> int:
-    """Write the strike of an entry, on the trays of that entry, and give its id."""
-    return act.entry(
-        "strike",
-        entry.tray_ids,
-        act.done_now,
-        note=why,
-        strikes=entry.id,
-        batch=entry.batch_id,
-        chore=chore,
+def write_strike(act: Act, entry: StoredEntry, why: str, chore: str = "") -> None:
+    """Write the strike of an entry, on the trays of that entry."""
+    act.entry(
+        "strike", entry.tray_ids, note=why, strikes=entry.id, batch=entry.batch_id, chore=chore
     )

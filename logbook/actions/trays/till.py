@@ -8,7 +8,7 @@ from datetime import datetime, timedelta
 
 from logbook.actions.book import Book
 from logbook.actions.reading import Reading
-from logbook.actions.trays.known import Known
+from logbook.actions.trays.known import Known, tray_now
 from logbook.actions.trays.weighing import mould_seen
 from logbook.growing.crops.yields import Expected
 from logbook.growing.days import day_bounds, day_number
@@ -96,14 +96,13 @@ class Till:
 
 
 def till(book: Book, wanted: Sequence[int] = ()) -> Till:
-    """Give the weigh-in of today; `wanted` are the trays to cut first, in that order.
+    """The weigh-in of today; `wanted` are the trays to cut first, in that order.
 
     What is usual rests on trays cut before today, so that it stays the same all day.
     """
-    now, zone = book.now(), book.zone
-    start, end = day_bounds(book.today(), zone)
     with book.reading() as reading:
-        places = reading.places.by_id
+        now, zone, places = reading.now, reading.zone, reading.places
+        start, end = day_bounds(reading.today, zone)
         growing = [each for each in reading.live if each.state.status == "growing"]
         entries = [
             entry
@@ -120,30 +119,25 @@ def till(book: Book, wanted: Sequence[int] = ()) -> Till:
         cuts = {
             str(batch): _batch_cut(reading, batch, expected) for batch, expected in batches.items()
         }
-    growing.sort(
-        key=lambda each: (
-            places[each.state.place].walk if each.state.place in places else (),
-            each.stored.number,
-        )
-    )
-    trays = {}
-    ready = []
+    trays, ready = {}, []
     parted = {number for line in lines if line.part for number in line.numbers}
-    for each in growing:
-        number, window = each.stored.number, tray_window(each.template, each.state, now)
-        place = places.get(each.state.place or 0)
-        trays[number] = TillTray(
-            number,
-            str(each.stored.batch_id),
+    seen = [tray_now(each, places.by_id) for each in growing]
+    for tray, each in sorted(
+        zip(seen, growing, strict=True), key=lambda pair: (pair[0].walk, pair[0].number)
+    ):
+        window = tray_window(each.template, each.state, now)
+        trays[tray.number] = TillTray(
+            tray.number,
+            tray.batch,
             each.template.label(),
-            place.path if place else "",
-            day_number(each.state.sown_at or now, now, zone, book.about.first_day),
+            tray.place,
+            day_number(each.state.sown_at or now, now, zone, reading.about.first_day),
             each.state.grams or 0.0,
             usual[each.stored.version_id],
-            mould_seen(book, each),
+            mould_seen(reading, each),
         )
         if window is not None and window.state(now, each.state.sign_at) != "soon":
-            ready.append(number)
+            ready.append(tray.number)
     chosen = tuple(number for number in wanted if number in trays and number not in parted)
     rest = [number for number in ready if number not in chosen]
     rest.sort(key=lambda number: number in parted)  # a tray cut in part today comes last
@@ -151,7 +145,7 @@ def till(book: Book, wanted: Sequence[int] = ()) -> Till:
 
 
 def _root(reading: Reading, entry: StoredEntry) -> int:
-    """Give the entry's place in the order: a replacement keeps that of what it replaces."""
+    """The entry's place in the order: a replacement keeps that of what it replaces."""
     return entry.id if entry.replaces is None else read_root(reading, entry.id)
 
 
@@ -184,22 +178,20 @@ def _lines(
         )
         alike = len({each.stored.version_id for each in trays}) == 1
         crops = dict.fromkeys(each.template.label() for each in trays)
+        sown = first.state.sown_at or entry.at
+        usual_of_all = usual[first.stored.version_id] if alike and not part else None
         lines.append(
             TillLine(
                 entry.id,
                 tuple(each.stored.number for each in trays),
                 ", ".join(crops),
                 str(first.stored.batch_id),
-                day_number(
-                    first.state.sown_at or entry.at, entry.at, reading.zone, reading.about.first_day
-                ),
+                day_number(sown, entry.at, reading.zone, reading.about.first_day),
                 sum(row.grams for row in rows),
                 total,
                 part,
                 _per_seed(total, trays),
-                against_usual(total / len(trays), usual[first.stored.version_id])
-                if alike and not part
-                else "",
+                against_usual(total / len(trays), usual_of_all),
                 entry.at if entry.written_at - entry.at > PROMPT else None,
             )
         )

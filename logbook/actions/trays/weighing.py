@@ -9,6 +9,7 @@ from typing import ClassVar
 
 from logbook.actions.book import Book
 from logbook.actions.reading import Reading
+from logbook.actions.trays.done import entry_on
 from logbook.actions.trays.known import Known, refuse_ended
 from logbook.growing.crops.yields import Expected
 from logbook.growing.days import day_number, day_of, day_words, moment_words
@@ -63,33 +64,33 @@ class WeighedTogether:
 def doubts(
     book: Book, numbers: Sequence[int], grams: float, *, part: bool = False
 ) -> tuple[str, ...]:
-    """Give what to ask before such a weight of trays (g in all) is written; nothing is written."""
+    """What to ask before such a weight of trays (g in all) is written; nothing is written."""
     with book.reading() as reading:
         trays = reading.trays(numbers, live=False)
-        expected = _expected(reading, trays)
-    each = grams / len(trays)
-    asked = (_doubt(book, known, each, expected[known.stored.number], part) for known in trays)
+        each, expected = grams / len(trays), _expected(reading, trays)
+        asked = [_doubt(reading, tray, each, usual, part) for tray, usual in expected]
     return tuple(dict.fromkeys(filter(None, asked)))
 
 
-def _doubt(book: Book, known: Known, grams: float, expected: Expected | None, part: bool) -> str:
-    state = known.state
-    odd = doubt(grams, state.grams or 0.0, expected, part=part, units=book.units)
-    return " ".join(filter(None, [mould_seen(book, known), odd]))
+def _doubt(
+    reading: Reading, known: Known, grams: float, expected: Expected | None, part: bool
+) -> str:
+    before = known.state.grams or 0.0
+    odd = doubt(grams, before, expected, part=part, units=reading.units)
+    return " ".join(filter(None, [mould_seen(reading, known), odd]))
 
 
-def mould_seen(book: Book, known: Known) -> str:
-    """Remind of mould on a tray, or give ''."""
+def mould_seen(reading: Reading, known: Known) -> str:
+    """Remind of mould on a tray; '' where none was seen."""
     seen = known.state.mould_at
     if seen is None:
         return ""
-    day = day_words(day_of(seen, book.zone), book.today())
-    return mould_words(known.stored.number, day)
+    return mould_words(known.stored.number, day_words(day_of(seen, reading.zone), reading.today))
 
 
-def _expected(reading: Reading, trays: Sequence[Known]) -> dict[int, Expected | None]:
+def _expected(reading: Reading, trays: Sequence[Known]) -> list[tuple[Known, Expected | None]]:
     expected = reading.expected({known.stored.version_id for known in trays})
-    return {known.stored.number: expected[known.stored.version_id] for known in trays}
+    return [(known, expected[known.stored.version_id]) for known in trays]
 
 
 def weigh(
@@ -105,10 +106,7 @@ def weigh(
 
     With `part` the tray stays on the rack for another cut. A tray that was marked as cut and not
     yet weighed may still be. An odd weight is written and carries a question; only an impossible
-    one is refused.
-
-    Raises:
-        Refused: an impossible weight, a tray that is not sown or no longer growing, a time ahead.
+    one is refused, a tray that is not sown or no longer growing, or a time ahead.
     """
     if not numbers:
         raise Refused("Which tray? Write its number.")
@@ -116,71 +114,53 @@ def weigh(
         checked_grams(grams / len(numbers), number)
     with book.writing() as act:
         when = act.moment(at, "A cut")
-        trays = act.reading.trays(numbers, live=False)
+        reading = act.reading
+        trays = reading.trays(numbers, live=False)
         refuse_ended([known for known in trays if part or not _awaits_weight(known)])
         for known in trays:
-            _can_be_cut(book, known, when)
-        expected = _expected(act.reading, trays)
-        shares = share_out(grams, len(trays)) if len(trays) > 1 else (grams,)
-        entry = act.entry(
-            "weigh", [known.stored.id for known in trays], when, chore="cut", note=note,
-            batch=trays[0].stored.batch_id
-            if len({known.stored.batch_id for known in trays}) == 1
-            else None,
-        )  # fmt: skip
-        act.session.add_all(
-            WeightRow(
-                entry_id=entry,
-                tray_id=known.stored.id,
-                grams=share,
-                part=part,
-                shared=len(trays) > 1,
+            _can_be_cut(reading, known, when)
+        shared = len(trays) > 1
+        shares = share_out(grams, len(trays)) if shared else (grams,)
+        entry = entry_on(act, "weigh", trays, when, chore="cut", note=note)
+        weighed = []
+        for share, (known, expected) in zip(shares, _expected(reading, trays), strict=True):
+            tray = known.stored.id
+            row = WeightRow(entry_id=entry, tray_id=tray, grams=share, part=part, shared=shared)
+            act.session.add(row)
+            seed, total = known.seed_grams, (known.state.grams or 0.0) + share
+            sown = known.state.sown_at or when
+            weighed.append(
+                Weighed(
+                    number=known.stored.number,
+                    crop=known.template.label(),
+                    grams=share,
+                    total_grams=total,
+                    grams_per_gram_seed=round(total / seed, 4) if seed else None,
+                    day_number=day_number(sown, when, reading.zone, reading.about.first_day),
+                    expected=expected,
+                    against=against_usual(total, expected),
+                    question=_doubt(reading, known, share, expected, part),
+                    shared=shared,
+                    part=part,
+                    act_id=entry,
+                )
             )
-            for known, share in zip(trays, shares, strict=True)
-        )
-        return tuple(
-            _weighed(book, known, share, when, expected[known.stored.number], part, len(trays) > 1,
-                     entry)
-            for known, share in zip(trays, shares, strict=True)
-        )  # fmt: skip
+        return tuple(weighed)
 
 
 def _awaits_weight(known: Known) -> bool:
     return known.state.status == "cut" and known.state.grams is None
 
 
-def _can_be_cut(book: Book, known: Known, when: datetime) -> None:
+def _can_be_cut(reading: Reading, known: Known, when: datetime) -> None:
     number, sown = known.stored.number, known.state.sown_at
     if known.state.status == "planned" or sown is None:
         raise Refused(f"Tray {number} is not sown yet, so there is nothing to cut.")
     if when < sown:
         raise Refused(
-            f"Tray {number} was sown {moment_words(sown, book.now(), book.zone)}; "
+            f"Tray {number} was sown {moment_words(sown, reading.now, reading.zone)}; "
             "it cannot have been cut before that."
         )
-
-
-def _weighed(
-    book: Book, known: Known, grams: float, when: datetime, expected: Expected | None, part: bool,
-    shared: bool, act_id: int,
-) -> Weighed:  # fmt: skip
-    seed = known.seed_grams
-    total = (known.state.grams or 0.0) + grams
-    sown = known.state.sown_at or when
-    return Weighed(
-        number=known.stored.number,
-        crop=known.template.label(),
-        grams=grams,
-        total_grams=total,
-        grams_per_gram_seed=round(total / seed, 4) if seed else None,
-        day_number=day_number(sown, when, book.zone, book.about.first_day),
-        expected=expected,
-        against=against_usual(total, expected),
-        question=_doubt(book, known, grams, expected, part),
-        shared=shared,
-        part=part,
-        act_id=act_id,
-    )
 
 
 def weighed_words(book: Book, weighed: Weighed) -> str:
