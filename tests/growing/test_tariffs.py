@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from logbook.growing.days import wall
-from logbook.growing.room.tariffs import OtherHours, Tariff, bill, price_at
+from logbook.growing.room.tariffs import Bill, OtherHours, Tariff, bill, price_at
 from logbook.growing.wall_hours import WallHours, runs
 from logbook.text import Refused
 
@@ -100,3 +100,12 @@ def test_energy_is_the_same_however_it_is_priced(first: date, days: int, on: int
     split = bill(100, spans, [Tariff(date(2026, 1, 1), 0.2, (peak,)), NEW], LONDON)
     assert split.kwh == pytest.approx(flat.kwh)
     assert 0.2 * flat.kwh - 1e-9 <= split.cost <= 0.9 * flat.kwh + 1e-9
+
+
+def test_nothing_drawn_costs_nothing_and_less_than_nothing_cannot_be() -> None:
+    span = [(datetime(2026, 1, 5, 8, tzinfo=UTC), datetime(2026, 1, 5, 10, tzinfo=UTC))]
+    tariff = Tariff(date(2026, 1, 1), 0.5)
+    assert bill(0, span, [tariff], UTC) == Bill(0.0, 0.0, 0.0)
+    assert bill(0.5, span, [tariff], UTC) == Bill(0.001, 0.0005, 0.0)
+    with pytest.raises(Refused):
+        bill(-0.1, span, [tariff], UTC)

@@ -67,8 +67,8 @@ def test_a_tray_that_wants_water_and_has_none_written_down_is_no_record() -> Non
 
 
 def test_the_size_of_a_tray_is_in_cm() -> None:
-    size = field_test(tray_length_mm=500.0, tray_width_mm=255.0)
-    assert value("tray", template=size) == "50 × 25.5 cm"
+    size = field_test(tray=(500.0, 255.0))
+    assert value("tray", template=size) == "50 cm × 25.5 cm"
 
 
 def test_time_of_sowing_counts_from_the_first_of_its_week() -> None:

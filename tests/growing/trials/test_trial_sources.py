@@ -295,3 +295,21 @@ def test_welch_tukey_and_games_howell_agree_with_scipy() -> None:
             assert pair.p == pytest.approx(theirs.pvalue[i, j], abs=1e-7)
             assert pair.low == pytest.approx(limits.low[i, j], abs=1e-5)
             assert pair.high == pytest.approx(limits.high[i, j], abs=1e-5)
+
+
+def test_a_gap_is_as_sure_as_the_blocks_that_both_arms_share() -> None:
+    """The variance of a difference, in error variances: of two arms in r common blocks 2 / r."""
+    two = [Tray(arm, grams, block) for arm, grams, block in (
+        ("a", 300, "1"), ("b", 330, "1"), ("a", 310, "2"), ("b", 345, "2"), ("a", 290, "3"),
+    )]  # fmt: skip
+    found = in_blocks(two).difference_variance
+    assert found[0][1] == pytest.approx(2 / 2)
+    assert found[1][0] == pytest.approx(found[0][1])
+    assert found[0][0] == pytest.approx(0)
+    whole = [*two, Tray("b", 325, "3")]
+    assert in_blocks(whole).difference_variance[0][1] == pytest.approx(2 / 3)
+    # and the means of the arms when every block had each
+    assert in_blocks(whole).adjusted == pytest.approx((300, 1000 / 3))
+    assert in_blocks(whole).missing_cells == ()
+    assert in_blocks(two).missing_cells == (("b", "3"),)
+    assert in_blocks(two).blocks == ("1", "2", "3")
