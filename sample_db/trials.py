@@ -10,7 +10,7 @@ from functools import partial
 from logbook.actions.trials.deciding import adopt_within
 from logbook.actions.trials.joining import join_trial
 from logbook.actions.trials.setting_up import TrialDraft, set_up
-from logbook.actions.trials.tasting import Said, new_tasting, taste
+from logbook.actions.trials.tasting import SampleSaid, new_tasting, taste
 from logbook.growing.measures import grams
 from sample_db.cohort import Cohort
 from sample_db.sowings import Habit
@@ -144,11 +144,11 @@ def _taste(world: World, tried: Tried, at: datetime) -> None:
     codes = new_tasting(book, tried.name, seed=tried.seed).codes
     for taster, scores in tried.scores.items():
         said = {
-            codes[arm.name]: Said({"taste": score})
+            codes[arm.name]: SampleSaid({"taste": score})
             for arm, score in zip(tried.arms, scores, strict=True)
         }
         if taster == tried.words[0]:
-            said[codes[tried.arms[1].name]] = Said({"taste": scores[1]}, tried.words[1])
+            said[codes[tried.arms[1].name]] = SampleSaid({"taste": scores[1]}, tried.words[1])
         taste(book, tried.name, taster, said)
 
 

@@ -8,7 +8,7 @@ from textual import work
 
 from logbook.actions.book import Book
 from logbook.actions.trays.done import Done
-from logbook.actions.trials.tasting import Said
+from logbook.actions.trials.tasting import SampleSaid
 from logbook.growing.trials.tasted import Sheet
 from logbook.text import Refused, plural
 from logbook.ui.drafts import Draft
@@ -102,12 +102,12 @@ class TastingKeys(TrialPage):
         """Ask for each sample; all of them are kept until the last one writes them."""
         from logbook.actions.trials.tasting import taste
 
-        said: dict[str, Said] = {}
+        said: dict[str, SampleSaid] = {}
         kept: list[Draft] = []
         order, trial = sheet.order(taster), self.subject.trial
         what = "rank 1 is best" if sheet.ranks else "1 to 9"
 
-        def write(book: Book, answer: Said) -> Done:
+        def write(book: Book, answer: SampleSaid) -> Done:
             return taste(book, trial, taster, {**said, order[-1]: answer})
 
         for place, code in enumerate(order, 1):

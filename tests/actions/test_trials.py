@@ -26,7 +26,13 @@ from logbook.actions.trials.joining import join_trial, leave_out
 from logbook.actions.trials.judging import judge_trial
 from logbook.actions.trials.setting_up import preview_trial, set_up
 from logbook.actions.trials.sowing import SowTrialDraft, preview_sowing, sow_trial
-from logbook.actions.trials.tasting import Said, new_tasting, newest_sheet, taste, write_triangle
+from logbook.actions.trials.tasting import (
+    SampleSaid,
+    new_tasting,
+    newest_sheet,
+    taste,
+    write_triangle,
+)
 from logbook.actions.trials.words import judged_words, set_up_words, stand_words
 from logbook.growing.trays.looks import Look
 from logbook.growing.trials.prices import Prices
@@ -653,8 +659,8 @@ def test_a_gap_that_may_be_chance_makes_no_money(book: Book) -> None:
 
 def _taste(book: Book, taster: str, thin: float, thick: float) -> None:
     codes = newest_sheet(book, "thick").codes
-    taste(book, "thick", taster, {codes["thin"]: Said({"taste": thin}, "mild"),
-                                  codes["thick"]: Said({"taste": thick})})  # fmt: skip
+    taste(book, "thick", taster, {codes["thin"]: SampleSaid({"taste": thin}, "mild"),
+                                  codes["thick"]: SampleSaid({"taste": thick})})  # fmt: skip
 
 
 def test_two_tasters_show_nothing_and_their_notes_are_kept(book: Book) -> None:
@@ -688,11 +694,11 @@ def test_scores_out_of_range_and_unknown_codes_are_refused(book: Book) -> None:
     codes = new_tasting(book, "thick", ranked=True, seed=5).codes
     code = codes["thin"]
     for said, sentence in (
-        ({code: Said({"taste": 3})}, "must lie between 1 and 2"),
-        ({code: Said({"smell": 1})}, "is not tasted"),
-        ({"000": Said({"taste": 1})}, 'no sample "000"'),
+        ({code: SampleSaid({"taste": 3})}, "must lie between 1 and 2"),
+        ({code: SampleSaid({"smell": 1})}, "is not tasted"),
+        ({"000": SampleSaid({"taste": 1})}, 'no sample "000"'),
         ({}, "Nothing was said"),
-        ({code: Said({}, " ")}, "Nothing was said"),
+        ({code: SampleSaid({}, " ")}, "Nothing was said"),
     ):
         with pytest.raises(Refused, match=sentence):
             taste(book, "thick", "AB", said)

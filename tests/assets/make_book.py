@@ -34,7 +34,13 @@ from logbook.actions.trays.weighing import weigh
 from logbook.actions.trials.deciding import decide, set_weights
 from logbook.actions.trials.setting_up import TrialDraft, set_up
 from logbook.actions.trials.sowing import SowTrialDraft, sow_trial
-from logbook.actions.trials.tasting import Said, new_tasting, newest_sheet, taste, write_triangle
+from logbook.actions.trials.tasting import (
+    SampleSaid,
+    new_tasting,
+    newest_sheet,
+    taste,
+    write_triangle,
+)
 from logbook.clock import FixedClock
 from logbook.growing.room.lamps import LampSet
 from logbook.growing.room.spots import Grid, Spot
@@ -99,7 +105,9 @@ def compare(book: Book) -> None:
     sow_trial(book, "Density", SowTrialDraft())
     new_tasting(book, "Density", seed=3)
     sheet = newest_sheet(book, "Density")
-    taste(book, "Density", "ef", {code: Said({"taste": 6.0}) for code in sheet.codes.values()})
+    taste(
+        book, "Density", "ef", {code: SampleSaid({"taste": 6.0}) for code in sheet.codes.values()}
+    )
     write_triangle(book, "Density", ("thin", "thick"), 6, 3)
     set_weights(book, "Density", {"yield": 2.0, "taste": 1.0})
     decide(book, "Density", "too early to say", "more trays", "thin")

@@ -33,7 +33,6 @@ def stand(
 
     Args:
         reading: to the book.
-        book: the book.
         trial: the trial.
         spots: its layout.
         numbers: the trays' numbers along the layout.
@@ -44,7 +43,7 @@ def stand(
         Refused: there is no such place, or it has no shelf.
     """
     places = reading.places.by_id
-    template = reading.versions([trial.version_id])[trial.version_id]
+    template = reading.version(trial.version_id)
     dark_first = template.stages[0].light == "dark" and any(
         place.kind == "shelf" and not place.lit and not place.retired for place in places.values()
     )
@@ -61,7 +60,7 @@ def stand(
             continue
         named = [place] if place is not None and not later else []
         if place is None and wanted.strip():
-            named = shelves_under(find_place(wanted, list(places.values())), list(places.values()))
+            named = shelves_under(find_place(wanted, reading.places), reading.places)
         path = wanted if place is None else "" if later else place.path
         held = [spot for spot in found.spots if spot is not None]
         got = spread_for(reading, shelves_named(reading, path), template, len(group), held)
@@ -72,21 +71,16 @@ def stand(
 
 
 def _check_room(
-    found: Allocation, reading: Reading, shelf: Place, count: int, *,
-    planned: bool,
-) -> None:  # fmt: skip
+    found: Allocation, reading: Reading, shelf: Place, count: int, *, planned: bool
+) -> None:
     """Say when a shelf has fewer slots than trays that come to it later; free ones, if soon."""
-    if planned:
-        if shelf.slots < count:
-            found.lacks.append(
-                f"{shelf.path} has {plural(shelf.slots, 'slot')} for {plural(count, 'tray')}."
-            )
-        return
-    free = len(reading.free(shelf))
-    if free < count:
+    trays = plural(count, "tray")
+    if planned and shelf.slots < count:
+        found.lacks.append(f"{shelf.path} has {plural(shelf.slots, 'slot')} for {trays}.")
+    if not planned and (free := len(reading.free(shelf))) < count:
         found.lacks.append(
-            f"{shelf.path} has {plural(free, 'free slot')} now for the {plural(count, 'tray')} "
-            "that come to it with the light."
+            f"{shelf.path} has {plural(free, 'free slot')} now for the {trays} that come to it "
+            "with the light."
         )
 
 
@@ -121,7 +115,7 @@ def listed_numbers(numbers: Sequence[int]) -> str:
 
 
 def _shelf_groups(trial: Trial, spots: Sequence[TrialSpot]) -> dict[int | None, list[int]]:
-    """Give, for each shelf where trays belong (None: anywhere), their places in the layout."""
+    """For each shelf where trays belong (None: anywhere), their places in the layout."""
     arm_places = {arm.name: arm.place_id for arm in trial.arms}
     block_places = dict(trial.shelves)
     groups: dict[int | None, list[int]] = {}
@@ -132,7 +126,7 @@ def _shelf_groups(trial: Trial, spots: Sequence[TrialSpot]) -> dict[int | None, 
 
 
 def blocks_of(trial: Trial, count: int) -> list[int | None]:
-    """Give the block of each place in a layout of `count` trays."""
+    """The block of each place in a layout of `count` trays."""
     if not trial.shelves:
         return [None] * count
     return [trial.shelves[at * len(trial.shelves) // count][0] for at in range(count)]

@@ -8,14 +8,14 @@ from typing import TYPE_CHECKING, ClassVar
 
 from logbook.actions.book import Book
 from logbook.actions.crops.templates import write_version
-from logbook.actions.trays.done import Done
+from logbook.actions.trays.done import Done, done_of
 from logbook.actions.trays.striking import checked_reason
 from logbook.actions.trials.criteria import write_weights
 from logbook.actions.trials.finding import find_arm, find_trial
 from logbook.growing.crops.templates import CropTemplate
 from logbook.growing.trials.factors import adopted
+from logbook.growing.trials.kept import Trial
 from logbook.store.reads.templates import read_templates, template_of_versions
-from logbook.store.reads.trials import read_trials
 from logbook.text import Refused, clean_note, fold
 
 if TYPE_CHECKING:
@@ -29,10 +29,9 @@ def set_weights(book: Book, name: str, weights: Mapping[str, float]) -> Done:
         Refused: an unknown criterion, a bad weight, or none above 0.
     """
     with book.writing() as act:
-        trial = find_trial(name, read_trials(act.reading))
+        trial = find_trial(name, act.reading)
         words = write_weights(act, trial.id, trial.name, weights)
-        assert act.act_id is not None  # noqa: S101 - something was written
-        return Done(f"in {trial.name} counts: {words}", act.act_id, ())
+        return done_of(act, f"in {trial.name} counts: {words}", ())
 
 
 def decide(book: Book, name: str, decided: str, try_next: str = "", arm: str = "") -> Done:
@@ -45,25 +44,23 @@ def decide(book: Book, name: str, decided: str, try_next: str = "", arm: str = "
     if not words:
         raise Refused("What was decided? A sentence is enough.")
     with book.writing() as act:
-        trial = find_trial(name, read_trials(act.reading))
+        trial = find_trial(name, act.reading)
         arm_id = find_arm(trial, arm) if arm.strip() else None
-        _write_decision(act, (trial.id, trial.name), arm_id, None, words, after)
-        assert act.act_id is not None  # noqa: S101 - something was written
-        return Done(f"decided on {trial.name}: {words}", act.act_id, ())
+        _write_decision(act, trial, arm_id, None, words, after)
+        return done_of(act, f"decided on {trial.name}: {words}", ())
 
 
 def _write_decision(
-    act: Act, trial: tuple[int, str], arm_id: int | None, version_id: int | None, decided: str,
-    try_next: str,
-) -> None:  # fmt: skip
+    act: Act, trial: Trial, arm_id: int | None, version_id: int | None, decided: str, try_next: str
+) -> None:
     from logbook.store.tables import TrialDecisionRow
 
-    note = f"{trial[1]}: {decided}" + (f" Next: {try_next}" if try_next else "")
+    note = f"{trial.name}: {decided}" + (f" Next: {try_next}" if try_next else "")
     entry = act.entry("decide", [], note=clean_note(note))
     act.session.add(
         TrialDecisionRow(
             entry_id=entry,
-            trial_id=trial[0],
+            trial_id=trial.id,
             arm_id=arm_id,
             version_id=version_id,
             decided=decided,
@@ -117,7 +114,7 @@ def adopt_within(
         Refused: as adopt() does.
     """
     reason, after = checked_reason(why), clean_note(try_next)
-    trial = find_trial(name, read_trials(act.reading))
+    trial = find_trial(name, act.reading)
     arm_id = find_arm(trial, arm)
     chosen = trial.arm(arm_id)
     template_id = template_of_versions(act.reading, [trial.version_id])[trial.version_id]
@@ -133,9 +130,12 @@ def adopt_within(
     said = f'trial "{trial.name}", arm "{chosen.name}": {reason}'[:200]
     version, written = write_version(act.session, fresh, by=act.by, now=act.now, why=said)
     decided = f"adopted {chosen.name} as {written.name} version {written.version}: {reason}"
-    _write_decision(act, (trial.id, trial.name), arm_id, version, clean_note(decided), after)
+    _write_decision(act, trial, arm_id, version, clean_note(decided), after)
     assert act.act_id is not None  # noqa: S101 - something was written
-    words = f"{written.name}: version {written.version} is written, from {chosen.name} of the trial {trial.name}"
+    words = (
+        f"{written.name}: version {written.version} is written, from {chosen.name} of the trial "
+        f"{trial.name}"
+    )
     return version, Adopted(written, words, act.act_id)
 
 
@@ -143,9 +143,8 @@ def _evidence(book: Book, name: str, arm: str) -> str:
     """Say where the weights do not carry what is adopted; '' where they do."""
     from logbook.actions.trials.judging import judge_trial
 
-    judged = judge_trial(book, name)
-    chosen = next(each for each in judged.trial.arms if each.id == find_arm(judged.trial, arm))
-    result = judged.judged
+    view = judge_trial(book, name)
+    chosen, result = view.trial.arm(find_arm(view.trial, arm)), view.judged
     if result is not None and any(fold(pair.a) == fold(chosen.name) for pair in result.told_apart):
         return ""
     return (

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, ClassVar
 
 from logbook.actions.book import Book
+from logbook.actions.reading import Reading
 from logbook.growing.trials.kept import Trial
 from logbook.store.reads.trials import read_trial_trays, read_trials
 from logbook.text import Refused, fold, listed, nearest
@@ -16,9 +16,9 @@ if TYPE_CHECKING:
     from logbook.actions.trays.done import Done
 
 
-def find_trial(name: str, trials: Sequence[Trial]) -> Trial:
+def find_trial(name: str, reading: Reading) -> Trial:
     """Find a standing trial by its name or a part that only one has; raise Refused."""
-    wanted = fold(name)
+    wanted, trials = fold(name), read_trials(reading)
     exact = [trial for trial in trials if fold(trial.name) == wanted]
     begins = [trial for trial in trials if wanted and fold(trial.name).startswith(wanted)]
     holds = [trial for trial in trials if wanted and wanted in fold(trial.name)]
@@ -37,13 +37,13 @@ def find_trial(name: str, trials: Sequence[Trial]) -> Trial:
 
 
 def arm_names(book: Book, name: str) -> tuple[str, ...]:
-    """Give the names of a trial's arms; raise Refused where there is no such trial."""
+    """The names of a trial's arms; raise Refused where there is no such trial."""
     with book.reading() as reading:
-        return tuple(arm.name for arm in find_trial(name, read_trials(reading)).arms)
+        return tuple(arm.name for arm in find_trial(name, reading).arms)
 
 
 def find_arm(trial: Trial, name: str) -> int:
-    """Find an arm of a trial by its name or a beginning that only one has; give its id."""
+    """Find an arm of a trial by its name or a beginning that only one has; returns its id."""
     wanted = fold(name)
     exact = [arm for arm in trial.arms if fold(arm.name) == wanted]
     begins = [arm for arm in trial.arms if wanted and fold(arm.name).startswith(wanted)]
@@ -84,7 +84,7 @@ class TrialList:
 
 
 def list_trials(book: Book) -> list[TrialLine]:
-    """Give all standing trials, the newest first."""
+    """All standing trials, the newest first."""
     from logbook.store.reads.trays import read_trays
     from logbook.store.reads.trials import read_decisions
 
@@ -96,10 +96,9 @@ def list_trials(book: Book) -> list[TrialLine]:
             ids = [tray.tray_id for tray in read_trial_trays(reading, trial.id)]
             trays = read_trays(reading, ids)
             live = sum(tray.live for tray in trays)
-            decided = bool(read_decisions(reading, trial.id))
-            state = (
-                "decided" if decided else "set up" if not trays else "running" if live else "cut"
-            )
+            state = "set up" if not trays else "running" if live else "cut"
+            if read_decisions(reading, trial.id):
+                state = "decided"
             lines.append(
                 TrialLine(
                     trial.name,
@@ -109,7 +108,7 @@ def list_trials(book: Book) -> list[TrialLine]:
                     tuple(arm.name for arm in trial.arms),
                     len(trays),
                     len(trays) - live,
-                    "decided" if decided else state,
+                    state,
                 )
             )
     return lines
@@ -120,6 +119,6 @@ def strike_trial(book: Book, name: str, why: str) -> Done:
     from logbook.actions.trays.striking import strike
 
     with book.reading() as reading:
-        trial = find_trial(name, read_trials(reading))
+        trial = find_trial(name, reading)
     done = strike(book, trial.entry_id, why)
     return replace(done, words=f"struck the trial {trial.name}")

@@ -6,14 +6,14 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from logbook.actions.book import Book
-from logbook.actions.trays.done import Done
+from logbook.actions.trays.done import Done, done_of
 from logbook.actions.trays.striking import checked_reason
 from logbook.actions.trials.finding import find_arm, find_trial
 from logbook.growing.numbers import numbers_words
 from logbook.growing.room.places import find_place
 from logbook.growing.trials.kept import Trial
 from logbook.store.reads.trays import newest_trays_numbered
-from logbook.store.reads.trials import read_trial_trays, read_trials
+from logbook.store.reads.trials import read_trial_trays
 from logbook.text import Refused, listed
 
 if TYPE_CHECKING:
@@ -24,12 +24,9 @@ LARGEST_RUN = 520
 
 
 def write_members(
-    act: Act,
-    trial: Trial,
-    trays: Sequence[tuple[int, int, int | None]],
-    run: int,
+    act: Act, trial: Trial, trays: Sequence[tuple[int, int, int | None]], run: int,
     left_out: str = "",
-) -> None:
+) -> None:  # fmt: skip
     """Write which arm and block trays are in: (number, arm id, block id)."""
     from logbook.store.tables import TrialTrayRow
 
@@ -52,14 +49,9 @@ def write_members(
 
 
 def join_trial(
-    book: Book,
-    name: str,
-    arm: str,
-    numbers: Sequence[int],
-    *,
-    run: int | None = None,
+    book: Book, name: str, arm: str, numbers: Sequence[int], *, run: int | None = None,
     shelf: str = "",
-) -> Done:
+) -> Done:  # fmt: skip
     """Take trays that stand already, or are cut, into an arm of a trial.
 
     `run` is the week they belong to (the newest without it), `shelf` the block, where the trial
@@ -69,7 +61,7 @@ def join_trial(
         Refused: no such trial, arm, shelf or tray, or a tray whose sowing was struck.
     """
     with book.writing() as act:
-        trial = find_trial(name, read_trials(act.reading))
+        trial = find_trial(name, act.reading)
         arm_id = find_arm(trial, arm)
         known = act.reading.trays(list(dict.fromkeys(numbers)), live=False)
         void = [each.stored.number for each in known if each.state.status == "void"]
@@ -85,13 +77,12 @@ def join_trial(
         block = _named_block(act, trial, shelf)
         write_members(act, trial, [(each.stored.number, arm_id, block) for each in known], run)
         moved = [
-            f"{each.stored.number} was in {trial.arm(mine[each.stored.id].arm_id).name} before"
+            f"{each.stored.number} was in {trial.arm(mine[each.stored.id].arm_id).name} before."
             for each in known
             if each.stored.id in mine and mine[each.stored.id].arm_id != arm_id
         ]
         words = f"{numbers_words(numbers)} in {trial.arm(arm_id).name} of {trial.name}"
-        assert act.act_id is not None  # noqa: S101 - something was written
-        return Done(words, act.act_id, tuple(numbers), tuple(f"{each}." for each in moved))
+        return done_of(act, words, numbers, moved)
 
 
 def _named_block(act: Act, trial: Trial, shelf: str) -> int | None:
@@ -119,7 +110,7 @@ def leave_out(book: Book, name: str, numbers: Sequence[int], why: str) -> Done:
     """
     reason = checked_reason(why)
     with book.writing() as act:
-        trial = find_trial(name, read_trials(act.reading))
+        trial = find_trial(name, act.reading)
         known = act.reading.trays(list(dict.fromkeys(numbers)), live=False)
         mine = {tray.tray_id: tray for tray in read_trial_trays(act.reading, trial.id)}
         strange = [each.stored.number for each in known if each.stored.id not in mine]
@@ -134,7 +125,4 @@ def leave_out(book: Book, name: str, numbers: Sequence[int], why: str) -> Done:
             runs.setdefault(tray.run, []).append((each.stored.number, tray.arm_id, tray.block_id))
         for run, rows in runs.items():
             write_members(act, trial, rows, run, reason)
-        assert act.act_id is not None  # noqa: S101 - something was written
-        return Done(
-            f"left out of {trial.name}: {numbers_words(numbers)}", act.act_id, tuple(numbers)
-        )
+        return done_of(act, f"left out of {trial.name}: {numbers_words(numbers)}", numbers)

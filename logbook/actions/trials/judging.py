@@ -18,7 +18,6 @@ from logbook.store.reads.trials import (
     read_decisions,
     read_tastings,
     read_trial_trays,
-    read_trials,
     read_triangles,
 )
 
@@ -40,7 +39,7 @@ def judge_trial(
     if spread is not None:
         USUAL_SPREAD.checked(spread)
     with book.reading() as reading:
-        trial = find_trial(name, read_trials(reading))
+        trial = find_trial(name, reading)
         facts = _facts(reading, trial)
     return judged_view(facts, spread, prices or Prices())
 

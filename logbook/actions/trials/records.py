@@ -13,7 +13,7 @@ from logbook.store.reads.trials import read_happenings, read_trial_trays
 
 
 def records_of(reading: Reading, trial: Trial) -> tuple[TrayRecord, ...]:
-    """Give a record of every tray of a trial, by run, block and number."""
+    """A record of every tray of a trial, by run, block and number."""
     mine = read_trial_trays(reading, trial.id)
     ids = [tray.tray_id for tray in mine]
     stored = {tray.id: tray for tray in read_trays(reading, ids)}

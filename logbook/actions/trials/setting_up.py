@@ -14,16 +14,8 @@ from logbook.actions.reading import Reading
 from logbook.growing.crops.templates import CropTemplate
 from logbook.growing.quantities import LAYOUT_NUMBER, REPLICATES, WEEKS
 from logbook.growing.room.places import Place, find_place
-from logbook.growing.trials.factors import (
-    FACTORS,
-    MEASURES,
-    ArmDraft,
-    arms_from,
-    changes_template,
-    mark_of,
-    setting_of,
-    with_setting,
-)
+from logbook.growing.trials import factors
+from logbook.growing.trials.factors import FACTORS, MEASURES, ArmDraft
 from logbook.growing.trials.layout import MOST_TRAYS, TrialSpot, lay_out
 from logbook.growing.trials.replicates import Replicates, detectable_difference, table
 from logbook.growing.trials.spread import RoomSpread, room_spread
@@ -143,7 +135,7 @@ class SetUp:
 
 
 def preview_trial(book: Book, draft: TrialDraft) -> TrialPlan:
-    """Give what a draft comes to, nothing written; raise Refused as set_up() would."""
+    """What a draft comes to, nothing written; raise Refused as set_up() would."""
     with book.reading() as reading:
         return _planned(reading, draft)[0]
 
@@ -234,7 +226,7 @@ def _planned(reading: Reading, draft: TrialDraft) -> tuple[TrialPlan, StoredTemp
         raise Refused(f'There is a trial "{name}" already; give another name.', about="name")
     found = find_template(draft.crop, read_templates(reading))
     thing = _thing(draft.thing)
-    texts = arms_from(draft.arms)
+    texts = factors.arms_from(draft.arms)
     shelves = _shelves(reading, draft.shelves)
     _check_counts(draft, len(texts), len(shelves))
     arms = _arms(reading, thing, texts, found.template)
@@ -245,8 +237,7 @@ def _planned(reading: Reading, draft: TrialDraft) -> tuple[TrialPlan, StoredTemp
         )
     seed = secrets.randbelow(LAYOUT_NUMBER.most) + 1 if draft.seed is None else draft.seed
     LAYOUT_NUMBER.checked(seed, "seed")
-    spread = spread_of_room(reading, found.version_id)
-    per_arm = draft.repeats * max(1, len(shelves)) * max(1, draft.weeks)
+    blocks = [shelf.path for shelf in shelves]
     plan = TrialPlan(
         name=name,
         question=clean_note(draft.question),
@@ -258,11 +249,9 @@ def _planned(reading: Reading, draft: TrialDraft) -> tuple[TrialPlan, StoredTemp
         shelves=shelves,
         weeks=draft.weeks,
         seed=seed,
-        spread=spread,
-        per_arm=per_arm,
-        layout=layout_of(
-            [arm.name for arm in arms], seed, [s.path for s in shelves], draft.repeats
-        ),
+        spread=spread_of_room(reading, found.version_id),
+        per_arm=draft.repeats * max(1, len(shelves)) * max(1, draft.weeks),
+        layout=layout_of([arm.name for arm in arms], seed, blocks, draft.repeats),
     )
     return plan, found
 
@@ -309,21 +298,16 @@ def _check_counts(draft: TrialDraft, arms: int, shelves: int) -> None:
 
 
 def _arms(
-    reading: Reading, thing: str, texts: Sequence[ArmDraft],
-    template: CropTemplate,
-) -> tuple[ArmPlan, ...]:  # fmt: skip
-    places = reading.places
+    reading: Reading, thing: str, texts: Sequence[ArmDraft], template: CropTemplate
+) -> tuple[ArmPlan, ...]:
     arms = []
     for position, arm in enumerate(texts):
-        setting = setting_of(thing, arm, template, reading.units)
-        place = _arm_place(thing, arm, places)
-        arms.append(
-            ArmPlan(
-                arm.name, setting, mark_of(position), place, with_setting(template, thing, setting)
-            )
-        )
+        setting = factors.setting_of(thing, arm, template, reading.units)
+        place = _arm_place(thing, arm, reading.places)
+        own = factors.with_setting(template, thing, setting)
+        arms.append(ArmPlan(arm.name, setting, factors.mark_of(position), place, own))
     settings = [arm.setting for arm in arms if arm.setting]
-    if changes_template(thing) and len(set(settings)) < len(settings):
+    if factors.changes_template(thing) and len(set(settings)) < len(settings):
         raise Refused(f"Two arms have the same value ({settings[0]}); nothing would differ.")
     shelves = [arm.place.id for arm in arms if arm.place]
     if len(set(shelves)) < len(shelves):
@@ -332,30 +316,30 @@ def _arms(
 
 
 def _arm_place(thing: str, arm: ArmDraft, places: Sequence[Place]) -> Place | None:
-    """Give the shelf that an arm of a trial of lamps is."""
+    """The shelf that an arm of a trial of lamps is."""
     if thing != "lamps":
         return None
-    if arm.setting:
-        place = find_place(arm.setting, places)
-        if place.kind != "shelf":
-            raise Refused(f"{place.path} is a {place.kind}; an arm of a lamp trial is one shelf.")
-        return place
     try:
-        place = find_place(arm.name, places)
+        place = find_place(arm.setting or arm.name, places)
     except Refused:
+        if arm.setting:
+            raise
         return None
-    return place if place.kind == "shelf" else None
+    if place.kind == "shelf":
+        return place
+    if arm.setting:
+        raise Refused(f"{place.path} is a {place.kind}; an arm of a lamp trial is one shelf.")
+    return None
 
 
 def spread_of_room(reading: Reading, version_id: int, leave: Collection[int] = ()) -> RoomSpread:
-    """Give the spread from tray to tray of a crop in this room, else the template's.
+    """The spread from tray to tray of a crop in this room, else the template's.
 
     `leave` are ids of trays that must not count, such as those of the trial itself.
     """
-    template = reading.versions([version_id])[version_id]
     template_id = template_of_versions(reading, [version_id])[version_id]
     singly = read_single_weights(reading, template_id, leave)
-    return room_spread(singly, template.spread_percent)
+    return room_spread(singly, reading.version(version_id).spread_percent)
 
 
 def layout_of(

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import ClassVar
 
@@ -11,7 +11,7 @@ from logbook.actions.book import Book
 from logbook.actions.clocking import likely_now
 from logbook.actions.reading import Reading
 from logbook.actions.trays.sowing import SowDraft, check_within, sow_within
-from logbook.actions.trials.allocation import Allocation, blocks_of, stand
+from logbook.actions.trials.allocation import blocks_of, stand
 from logbook.actions.trials.finding import find_trial
 from logbook.actions.trials.joining import write_members
 from logbook.actions.trials.setting_up import layout_of
@@ -24,7 +24,7 @@ from logbook.growing.trials.kept import Trial, TrialArm, TrialTray
 from logbook.growing.trials.layout import TrialSpot
 from logbook.store.reads.templates import StoredTemplate, template_of_versions
 from logbook.store.reads.trays import last_used_number, live_numbers, read_trays
-from logbook.store.reads.trials import read_trial_trays, read_trials
+from logbook.store.reads.trials import read_trial_trays
 from logbook.text import Refused, listed, plural
 from logbook.ways import Way
 
@@ -56,7 +56,7 @@ class SownArm:
     arm: str
     colour: str
     numbers: tuple[TrayNumber, ...]
-    batch_id: BatchNumber | None
+    batch_id: BatchNumber | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,66 +91,35 @@ class SownTrial:
 
 @dataclass(frozen=True, slots=True)
 class _Laid:
-    """A sowing as it is laid out: along the spots the numbers, blocks and slots."""
+    """A sowing as it is laid out, not written yet: along its spots the blocks and slots."""
 
     trial: Trial
-    run: int
-    at: datetime
-    planned: bool
-    spots: tuple[TrialSpot, ...]
-    numbers: tuple[int, ...]
+    ahead: SownTrial
     blocks: list[int | None]
-    standing: Allocation
-    paths: dict[int, str]
-    same_day: str
+    slots: list[tuple[int, int] | None]
 
     def of_arm(self, arm: str) -> list[int]:
-        """Give where the trays of an arm are in the layout."""
-        return [at for at, spot in enumerate(self.spots) if spot.arm == arm]
+        """Where the trays of an arm are in the layout."""
+        return [at for at, (_, spot) in enumerate(self.ahead.spots) if spot.arm == arm]
 
     def draft_of(self, arm: TrialArm, draft: SowTrialDraft) -> SowDraft:
-        """Give the draft of the batch that an arm's trays are."""
+        """The draft of the batch that an arm's trays are."""
         mine = self.of_arm(arm.name)
         return SowDraft(
             template="",
             trays=len(mine),
             at=draft.at,
             plan=draft.plan,
-            place=draft.place if self.planned else "",
-            numbers=tuple(self.numbers[at] for at in mine),
+            place=draft.place if self.ahead.planned else "",
+            numbers=tuple(self.ahead.order[at] for at in mine),
             lot=draft.lot,
-            grams=_seed(self.trial, arm.name, arm.setting, draft.grams),
+            grams=_seed(self.trial, arm, draft.grams),
             colours=(arm.colour,),
-        )
-
-    def sown(self, batches: Mapping[str, int], act_id: int | None) -> SownTrial:
-        """Give it as a sowing, with the arms' batches where they are written."""
-        arms = tuple(
-            SownArm(
-                arm.name,
-                arm.colour,
-                tuple(sorted(self.numbers[at] for at in self.of_arm(arm.name))),
-                batches.get(arm.name),
-            )
-            for arm in self.trial.arms
-        )
-        return SownTrial(
-            trial=self.trial.name,
-            run=self.run,
-            arms=arms,
-            spots=tuple(zip(self.numbers, self.spots, strict=True)),
-            places=tuple(self.paths[spot[0]] if spot else "" for spot in self.standing.spots),
-            planned=self.planned,
-            sow_at=self.at,
-            act_id=act_id,
-            notices=tuple(self.standing.notices),
-            same_day=self.same_day,
-            lack=" ".join(self.standing.lacks),
         )
 
 
 def preview_sowing(book: Book, name: str, draft: SowTrialDraft) -> SownTrial:
-    """Give what sowing a trial now comes to, nothing written.
+    """What sowing a trial now comes to, nothing written.
 
     Raises:
         Refused: no such trial or place, a wrong count of numbers, a place beside shelves, or as
@@ -159,15 +128,14 @@ def preview_sowing(book: Book, name: str, draft: SowTrialDraft) -> SownTrial:
     with book.reading() as reading:
         laid = _laid(reading, name, draft)
         for arm in laid.trial.arms:
-            found = _template(reading, arm.version_id or laid.trial.version_id)
-            check_within(reading, laid.draft_of(arm, draft), found)
-        return laid.sown({}, None)
+            check_within(reading, laid.draft_of(arm, draft), _template(reading, laid.trial, arm))
+        return laid.ahead
 
 
 def sow_trial(book: Book, name: str, draft: SowTrialDraft) -> SownTrial:
     """Sow all arms of a trial once, in one act: a batch for each arm, its trays marked.
 
-    Trays are numbered along the blocks in the order that the kept seed number drew. Sowing it
+    Trays are numbered along the blocks in the order that the kept layout number drew. Sowing it
     again is another run, which joins as a block.
 
     Raises:
@@ -176,7 +144,7 @@ def sow_trial(book: Book, name: str, draft: SowTrialDraft) -> SownTrial:
     """
     with book.writing() as act:
         laid = _laid(act.reading, name, draft)
-        ahead = laid.sown({}, None)
+        trial, ahead = laid.trial, laid.ahead
         if ahead.same_day and not draft.again:
             raise Refused(
                 f"{ahead.same_day} Nothing was written; give {Way.SOW_AGAIN} if another week is "
@@ -184,31 +152,29 @@ def sow_trial(book: Book, name: str, draft: SowTrialDraft) -> SownTrial:
             )
         if ahead.lack and not draft.anyway:
             raise Refused(
-                f"{ahead.lack} Nothing was written; make room, or give {Way.SOW_ANYWAY} to sow all the same."
+                f"{ahead.lack} Nothing was written; make room, or give {Way.SOW_ANYWAY} to sow all "
+                "the same."
             )
-        trial, rows, batches = laid.trial, [], {}
-        for arm in trial.arms:
+        rows, arms = [], []
+        for arm, sown in zip(trial.arms, ahead.arms, strict=True):
             mine = laid.of_arm(arm.name)
-            done = sow_within(
-                act,
-                laid.draft_of(arm, draft),
-                _template(act.reading, arm.version_id or trial.version_id),
-                [laid.standing.spots[at] for at in mine],
-            )
-            batches[arm.name] = done.batch_id
-            rows += [(laid.numbers[at], arm.id, laid.blocks[at]) for at in mine]
-        write_members(act, trial, rows, laid.run)
-        return laid.sown(batches, act.act_id)
+            template = _template(act.reading, trial, arm)
+            slots = [laid.slots[at] for at in mine]
+            done = sow_within(act, laid.draft_of(arm, draft), template, slots)
+            arms.append(replace(sown, batch_id=done.batch_id))
+            rows += [(ahead.order[at], arm.id, laid.blocks[at]) for at in mine]
+        write_members(act, trial, rows, ahead.run)
+        return replace(ahead, arms=tuple(arms), act_id=act.act_id)
 
 
 def _laid(reading: Reading, name: str, draft: SowTrialDraft) -> _Laid:
-    trial = find_trial(name, read_trials(reading))
+    trial = find_trial(name, reading)
     mine = read_trial_trays(reading, trial.id)
     run = 1 + max((tray.run for tray in mine), default=0)
     places = reading.places.by_id
     shelves = [places[place].path for _, place in trial.shelves]
     if draft.place.strip():
-        find_place(draft.place, list(places.values()))
+        find_place(draft.place, reading.places)
         own = shelves or [places[arm.place_id].path for arm in trial.arms if arm.place_id]
         if own:
             raise Refused(
@@ -216,22 +182,33 @@ def _laid(reading: Reading, name: str, draft: SowTrialDraft) -> _Laid:
                 "leave the place out."
             )
     spots = layout_of([arm.name for arm in trial.arms], trial.seed, shelves, trial.repeats, run)
-    numbers = _numbers(reading, draft, len(spots))
+    numbered = tuple(zip(_numbers(reading, draft, len(spots)), spots, strict=True))
+    numbers = [number for number, _ in numbered]
     now = likely_now(reading)
     at = draft.at or now
     planned = draft.plan or at > now
-    return _Laid(
-        trial=trial,
+    standing = stand(reading, trial, spots, numbers, wanted=draft.place, planned=planned)
+    ahead = SownTrial(
+        trial=trial.name,
         run=run,
-        at=at,
+        arms=tuple(
+            SownArm(
+                arm.name,
+                arm.colour,
+                tuple(sorted(n for n, spot in numbered if spot.arm == arm.name)),
+            )
+            for arm in trial.arms
+        ),
+        spots=numbered,
+        places=tuple(places[spot[0]].path if spot else "" for spot in standing.spots),
         planned=planned,
-        spots=spots,
-        numbers=numbers,
-        blocks=blocks_of(trial, len(spots)),
-        standing=stand(reading, trial, spots, numbers, wanted=draft.place, planned=planned),
-        paths={place.id: place.path for place in places.values()},
+        sow_at=at,
+        act_id=None,
+        notices=tuple(standing.notices),
         same_day=_same_day(reading, trial, mine, at),
+        lack=" ".join(standing.lacks),
     )
+    return _Laid(trial, ahead, blocks_of(trial, len(spots)), standing.spots)
 
 
 def _same_day(reading: Reading, trial: Trial, mine: Sequence[TrialTray], at: datetime) -> str:
@@ -248,9 +225,8 @@ def _same_day(reading: Reading, trial: Trial, mine: Sequence[TrialTray], at: dat
     if not there:
         return ""
     week = max(runs[each.stored.id] for each in there)
-    verb = (
-        "is planned for" if all(each.state.status == "planned" for each in there) else "was sown on"
-    )
+    planned = all(each.state.status == "planned" for each in there)
+    verb = "is planned for" if planned else "was sown on"
     numbers = numbers_words(sorted(each.stored.number for each in there))
     return f"{trial.name} {verb} {day_words(today)} already (week {week}: {numbers})."
 
@@ -260,24 +236,25 @@ def _numbers(reading: Reading, draft: SowTrialDraft, count: int) -> tuple[int, .
         raise Refused(
             f"The trial's sowing has {plural(count, 'tray')}; give as many numbers, or none."
         )
-    taken = live_numbers(reading)
-    return draft.numbers or next_numbers(count, last_used_number(reading), taken)
+    last, taken = last_used_number(reading), live_numbers(reading)
+    return draft.numbers or next_numbers(count, last, taken)
 
 
-def _template(reading: Reading, version: int) -> StoredTemplate:
+def _template(reading: Reading, trial: Trial, arm: TrialArm) -> StoredTemplate:
+    """The template version that an arm's trays are sown from, retired or not."""
+    version = arm.version_id or trial.version_id
     template_id = template_of_versions(reading, [version])[version]
-    template = reading.versions([version])[version]
-    return StoredTemplate(template_id, version, False, template)
+    return StoredTemplate(template_id, version, False, reading.version(version))
 
 
-def _seed(trial: Trial, arm: str, setting: str, given: float | None) -> float | None:
+def _seed(trial: Trial, arm: TrialArm, given: float | None) -> float | None:
     if trial.thing != "density":
         return given
-    if not setting:
+    if not arm.setting:
         raise Refused(
-            f'The arm "{arm}" does not say how much seed its trays get; sow them ({Way.SOW}) and '
-            f"take them in ({Way.TRIAL_ADD})."
+            f'The arm "{arm.name}" does not say how much seed its trays get; sow them ({Way.SOW}) '
+            f"and take them in ({Way.TRIAL_ADD})."
         )
     if given is not None:
         raise Refused("The seed is what this trial compares: each arm has its own amount.")
-    return grams(setting)
+    return grams(arm.setting)

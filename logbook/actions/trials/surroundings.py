@@ -25,7 +25,7 @@ from logbook.store.reads.trays import StoredTray, read_trays, read_trays_since
 
 
 def surroundings_of(reading: Reading, trays: Sequence[int]) -> dict[int, Surroundings]:
-    """Give what each of these trays (ids) had around it up to its end, or now."""
+    """What each of these trays (ids) had around it up to its end, or now."""
     pasts = shelf_pasts(reading)
     lives = _lives(reading, read_trays(reading, trays), reading.now)
     costs = _lamp_costs(reading, lives, pasts)
@@ -115,10 +115,9 @@ class LampCost:
 
 
 def _lamp_costs(
-    reading: Reading, lives: Mapping[int, Sequence[Stay]],
-    pasts: Mapping[int, ShelfPast],
-) -> dict[int, LampCost]:  # fmt: skip
-    """Give what the lamps cost for each tray, where lamps and prices are known throughout."""
+    reading: Reading, lives: Mapping[int, Sequence[Stay]], pasts: Mapping[int, ShelfPast]
+) -> dict[int, LampCost]:
+    """What the lamps cost for each tray, where lamps and prices are known throughout."""
     tariffs = read_tariffs(reading)
     begun = [life[0].start for life in lives.values() if life]
     lack = ""
@@ -134,7 +133,7 @@ def _lamp_costs(
 
 
 def _lamp_cost(life: Sequence[Stay], had: TrayUse) -> LampCost:
-    """Give a tray's part, or say what of its hours in the light is not known."""
+    """A tray's part, or what of its hours in the light is not known."""
     use = had.use
     lit = [one for one in life if one.lit]
     astray = sum((one.end - one.start).total_seconds() for one in lit if one.place is None) / 3600
@@ -166,7 +165,7 @@ class _Air:
         self._read: dict[Stay, list[Held]] = {}
 
     def over(self, life: Sequence[Stay]) -> tuple[float, float] | None:
-        """Give mean °C and % over a life; None where readings cover less than half of it."""
+        """Mean °C and % over a life; None where readings cover less than half of it."""
         found = [stretch for one in life for stretch in self._held(one)]
         mean = mean_air(found)
         hours = sum((one.end - one.start).total_seconds() for one in life) / 3600

@@ -5,17 +5,18 @@ from __future__ import annotations
 import secrets
 from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import Any
 
 from logbook.actions.book import Book
 from logbook.actions.reading import Reading
-from logbook.actions.trays.done import Done
+from logbook.actions.trays.done import Done, done_of
 from logbook.actions.trials.finding import find_arm, find_trial
 from logbook.growing.measures import number_words
 from logbook.growing.quantities import LAYOUT_NUMBER
 from logbook.growing.trials.kept import Tasting, Trial
 from logbook.growing.trials.tasted import ASPECTS, Sheet, sheet_of
 from logbook.growing.trials.tasting import blind_codes, triangle
-from logbook.store.reads.trials import read_tastings, read_trials
+from logbook.store.reads.trials import read_tastings
 from logbook.text import Refused, clean, clean_name, listed, plural
 from logbook.ways import Way
 
@@ -24,7 +25,7 @@ LONGEST_WORDS = 400
 
 
 @dataclass(frozen=True, slots=True)
-class Said:
+class SampleSaid:
     """What a taster says of one sample: aspect → score (1–9) or rank, and own words."""
 
     scores: Mapping[str, float]
@@ -32,7 +33,7 @@ class Said:
 
 
 def new_tasting(book: Book, name: str, *, ranked: bool = False, seed: int | None = None) -> Sheet:
-    """Set a tasting up: blind three-digit codes from a kept seed number.
+    """Set a tasting up: blind three-digit codes from a kept draw number.
 
     Raises:
         Refused: no such trial, or a bad seed.
@@ -42,7 +43,7 @@ def new_tasting(book: Book, name: str, *, ranked: bool = False, seed: int | None
     drawn = secrets.randbelow(LAYOUT_NUMBER.most) + 1 if seed is None else seed
     LAYOUT_NUMBER.checked(drawn)
     with book.writing() as act:
-        trial = find_trial(name, read_trials(act.reading))
+        trial = find_trial(name, act.reading)
         blind_codes([arm.name for arm in trial.arms], drawn)
         entry = act.entry("tasting", [], note=trial.name)
         row = TastingRow(entry_id=entry, trial_id=trial.id, ranks=ranked, seed=drawn)
@@ -54,9 +55,9 @@ def new_tasting(book: Book, name: str, *, ranked: bool = False, seed: int | None
 
 
 def newest_sheet(book: Book, name: str) -> Sheet:
-    """Give the newest tasting of a trial; raise Refused where there is none."""
+    """The newest tasting of a trial; raise Refused where there is none."""
     with book.reading() as reading:
-        trial = find_trial(name, read_trials(reading))
+        trial = find_trial(name, reading)
         return _newest(reading, trial)[1]
 
 
@@ -69,7 +70,7 @@ def _newest(reading: Reading, trial: Trial) -> tuple[Tasting, Sheet]:
     return every[-1], sheet_of(trial, every[-1], len(every))
 
 
-def taste(book: Book, name: str, taster: str, said: Mapping[str, Said]) -> Done:
+def taste(book: Book, name: str, taster: str, said: Mapping[str, SampleSaid]) -> Done:
     """Write what one taster said, code by code; a taster's newer answers replace older ones.
 
     Raises:
@@ -79,7 +80,7 @@ def taste(book: Book, name: str, taster: str, said: Mapping[str, Said]) -> Done:
 
     who = clean_name(taster, "taster's name")
     with book.writing() as act:
-        trial = find_trial(name, read_trials(act.reading))
+        trial = find_trial(name, act.reading)
         tasting, sheet = _newest(act.reading, trial)
         arms = {code: find_arm(trial, arm) for arm, code in sheet.codes.items()}
         rows = []
@@ -93,25 +94,17 @@ def taste(book: Book, name: str, taster: str, said: Mapping[str, Said]) -> Done:
             raise Refused("Nothing was said of any sample; give scores like 418=7.")
         entry = act.entry("taste", [], note=f"{trial.name}: {who}")
         act.session.add_all(
-            TastingAnswerRow(
-                entry_id=entry,
-                arm_id=arm,
-                aspect=aspect,
-                tasting_id=tasting.id,
-                taster=who,
-                score=score,
-                words=words,
-            )
-            for arm, aspect, score, words in rows
+            TastingAnswerRow(entry_id=entry, tasting_id=tasting.id, taster=who, **row)
+            for row in rows
         )
-        assert act.act_id is not None  # noqa: S101 - something was written
-        return Done(f"{who} tasted {plural(len(said), 'sample')} of {trial.name}", act.act_id, ())
+        return done_of(act, f"{who} tasted {plural(len(said), 'sample')} of {trial.name}", ())
 
 
 def _answers(
-    tasting: Tasting, samples: int, code: str, arm: int, said: Said
-) -> list[tuple[int, str, float | None, str]]:
-    rows: list[tuple[int, str, float | None, str]] = []
+    tasting: Tasting, samples: int, code: str, arm: int, said: SampleSaid
+) -> list[dict[str, Any]]:
+    """Rows of answers, their columns by name."""
+    rows: list[dict[str, Any]] = []
     top = float(samples) if tasting.ranks else HIGHEST
     what = "rank" if tasting.ranks else "score"
     for aspect, score in said.scores.items():
@@ -121,13 +114,11 @@ def _answers(
             raise Refused(
                 f"The {what} {number_words(score, 2)} of {code} must lie between 1 and {top:g}."
             )
-        rows.append((arm, aspect, score, ""))
+        rows.append({"arm_id": arm, "aspect": aspect, "score": score})
     words = clean(said.words, lines=False)
     if len(words) > LONGEST_WORDS:
         raise Refused(f"The words on {code} are longer than {LONGEST_WORDS} characters.")
-    if words:
-        rows.append((arm, "words", None, words))
-    return rows
+    return rows + ([{"arm_id": arm, "aspect": "words", "words": words}] if words else [])
 
 
 def write_triangle(book: Book, name: str, arms: tuple[str, str], tasters: int, right: int) -> Done:
@@ -140,7 +131,7 @@ def write_triangle(book: Book, name: str, arms: tuple[str, str], tasters: int, r
 
     result = triangle(tasters, right)
     with book.writing() as act:
-        trial = find_trial(name, read_trials(act.reading))
+        trial = find_trial(name, act.reading)
         first, second = (find_arm(trial, arm) for arm in arms)
         if first == second:
             raise Refused("A triangle test needs two different arms.")
@@ -156,5 +147,4 @@ def write_triangle(book: Book, name: str, arms: tuple[str, str], tasters: int, r
                 found=right,
             )
         )
-        assert act.act_id is not None  # noqa: S101 - something was written
-        return Done(f"{said}: {result.words}", act.act_id, ())
+        return done_of(act, f"{said}: {result.words}", ())

@@ -107,7 +107,7 @@ def stand_words(sown: SownTrial) -> list[str]:
 
 
 def judged_words(view: TrialView, units: Units = "metric") -> list[tuple[str, Sequence[str]]]:
-    """Give a trial's result as headed parts, each of paragraphs; parts with nothing are left out."""
+    """A trial's result as headed parts, each of paragraphs; parts with nothing are left out."""
     parts: list[tuple[str, Sequence[str]]] = []
     if view.judged:
         parts.append(("In short", _in_short(view)))
@@ -207,5 +207,5 @@ def decision_words(view: TrialView) -> list[str]:
 
 
 def ended(words: str) -> str:
-    """Give a sentence its full stop, if it has no end of its own."""
+    """A sentence with its full stop, if it has no end of its own."""
     return words if words.endswith((".", "!", "?")) else f"{words}."

@@ -14,7 +14,7 @@ from logbook.cli.trials.options import NAME, pairs
 from logbook.text import Refused, clean
 
 if TYPE_CHECKING:
-    from logbook.actions.trials.tasting import Said
+    from logbook.actions.trials.tasting import SampleSaid
     from logbook.growing.trials.tasted import TastingSheet
 
 
@@ -79,8 +79,8 @@ def _sheet_words(answer: TastingSheet) -> Iterator[str]:
     yield from (f"  {code}  {arm}" for arm, code in sheet.codes.items())
 
 
-def _said(scores: dict[str, tuple[str, ...]], words: Sequence[str]) -> dict[str, Said]:
-    from logbook.actions.trials.tasting import Said
+def _said(scores: dict[str, tuple[str, ...]], words: Sequence[str]) -> dict[str, SampleSaid]:
+    from logbook.actions.trials.tasting import SampleSaid
     from logbook.growing.measures import plain
 
     values: dict[str, dict[str, float]] = {}
@@ -89,7 +89,7 @@ def _said(scores: dict[str, tuple[str, ...]], words: Sequence[str]) -> dict[str,
             values.setdefault(_code(code), {})[aspect] = plain(value, f"{aspect} of {code[:10]}")
     said = {_code(code): text for code, text in pairs(words, "words", '418="a bit bitter"')}
     return {
-        code: Said(values.get(code, {}), said.get(code, ""))
+        code: SampleSaid(values.get(code, {}), said.get(code, ""))
         for code in dict.fromkeys((*values, *said))
     }
 

@@ -10,12 +10,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import product
 
 from logbook.growing.trials.arms import Tray, centred_mean, counts
 from logbook.growing.trials.distributions import f_tail
 from logbook.growing.trials.linear import added, fit, indicators
 from logbook.growing.trials.one_way import Anova
-from logbook.text import Refused, fold, listed
+from logbook.text import Refused, fold
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,7 +38,7 @@ class Blocked:
     missing_cells: tuple[tuple[str, str], ...]
     blocks: tuple[str, ...]
     uneven: float | None
-    residuals: tuple[tuple[str, str, float], ...]
+    trays: int
 
 
 def in_blocks(trays: Sequence[Tray]) -> Blocked:
@@ -48,25 +49,15 @@ def in_blocks(trays: Sequence[Tray]) -> Blocked:
             are too few trays for an error.
     """
     used = [tray for tray in trays if counts(tray) and tray.block]
-    arm_names: dict[str, str] = {}
-    block_names: dict[str, str] = {}
-    for tray in used:
-        arm_names.setdefault(fold(tray.arm), tray.arm)
-        block_names.setdefault(fold(tray.block or ""), tray.block or "")
     arms = [fold(tray.arm) for tray in used]
     blocks = [fold(tray.block or "") for tray in used]
     weights = [tray.grams or 0.0 for tray in used]
+    arm_names = _spellings([tray.arm for tray in used])
+    block_names = _spellings([tray.block or "" for tray in used])
     if len(arm_names) < 2:
         raise Refused(
             "Fewer than two arms have a weighed tray in a named block; nothing can be compared."
         )
-    return _analysed(arms, blocks, weights, arm_names, block_names)
-
-
-def _analysed(
-    arms: list[str], blocks: list[str], weights: list[float],
-    arm_names: dict[str, str], block_names: dict[str, str],
-) -> Blocked:  # fmt: skip
     import numpy as np
 
     start = centred_mean(tuple(weights))
@@ -101,6 +92,7 @@ def _analysed(
         f, df_arm, df_error = of_arms
         anova = Anova(f, df_arm, df_error, f_tail(f, df_arm, df_error), error)
     held = set(zip(arms, blocks, strict=True))
+    missing = [cell for cell in product(arm_names, block_names) if cell not in held]
     return Blocked(
         names=tuple(arm_names.values()),
         anova=anova,
@@ -108,19 +100,19 @@ def _analysed(
         block_p=f_tail(*of_blocks) if of_blocks else None,
         adjusted=adjusted,
         difference_variance=variance,
-        missing_cells=tuple(
-            (arm_names[arm], block_names[block])
-            for arm in arm_names
-            for block in block_names
-            if (arm, block) not in held
-        ),
+        missing_cells=tuple((arm_names[arm], block_names[block]) for arm, block in missing),
         blocks=tuple(block_names.values()),
         uneven=_unevenness(y, arms, blocks, both),
-        residuals=tuple(
-            (arm_names[arm], block_names[block], float(left))
-            for arm, block, left in zip(arms, blocks, full.residuals, strict=True)
-        ),
+        trays=len(used),
     )
+
+
+def _spellings(names: Sequence[str]) -> dict[str, str]:
+    """Folded name → as it was spelled first, in order of appearance."""
+    found: dict[str, str] = {}
+    for name in names:
+        found.setdefault(fold(name), name)
+    return found
 
 
 def _unevenness(y: list[float], arms: list[str], blocks: list[str], both: object) -> float | None:
@@ -129,8 +121,3 @@ def _unevenness(y: list[float], arms: list[str], blocks: list[str], both: object
         return None
     beyond = added(y, both, cells)
     return f_tail(*beyond) if beyond else None
-
-
-def cells_words(cells: Sequence[tuple[str, str]]) -> str:
-    """Name the empty cells: "wide in week 2 and narrow in week 3"."""
-    return listed([f"{arm} in {block}" for arm, block in cells], most=4)

@@ -18,7 +18,6 @@ class Fit:
     df: int
     inverse: Any
     rank: int
-    residuals: Any
 
 
 def fit(y: Sequence[float], columns: Any) -> Fit:
@@ -31,14 +30,8 @@ def fit(y: Sequence[float], columns: Any) -> Fit:
     coefficients, _, rank, _ = np.linalg.lstsq(matrix, values, rcond=None)
     residuals = values - matrix @ coefficients
     inverse = np.linalg.pinv(matrix.T @ matrix)
-    return Fit(
-        coefficients,
-        float(residuals @ residuals),
-        len(values) - int(rank),
-        inverse,
-        int(rank),
-        residuals,
-    )
+    left = float(residuals @ residuals)
+    return Fit(coefficients, left, len(values) - int(rank), inverse, int(rank))
 
 
 def indicators(labels: Sequence[str]) -> Any:

@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 
 from logbook.growing.measures import number_words
 from logbook.growing.trials.arms import Arm
-from logbook.growing.trials.blocks import Blocked, cells_words
+from logbook.growing.trials.blocks import Blocked
 from logbook.growing.trials.one_way import Anova
 from logbook.growing.trials.pairs import ALL_PAIRS_UP_TO, Pair
 from logbook.growing.trials.verdict import Verdict
@@ -244,7 +244,7 @@ def held_back(result: Verdict) -> str:
 
 def in_blocks(blocked: Blocked) -> str:
     """Say how the blocks were used and which cells are empty."""
-    paired = len(blocked.names) == 2 and len(blocked.residuals) == 2 * len(blocked.blocks)
+    paired = len(blocked.names) == 2 and blocked.trays == 2 * len(blocked.blocks)
     how = "as pairs of trays in" if paired else "within"
     said = f"Arms were compared {how} {plural(len(blocked.blocks), 'block')}."
     if blocked.block_p is not None:
@@ -254,8 +254,9 @@ def in_blocks(blocked: Blocked) -> str:
             else " The blocks themselves hardly differ."
         )
     if blocked.missing_cells:
+        cells = listed([f"{arm} in {block}" for arm, block in blocked.missing_cells], most=4)
         said += (
-            f" Without a weight: {cells_words(blocked.missing_cells)}; the gaps are worked out "
+            f" Without a weight: {cells}; the gaps are worked out "
             "from the blocks that are there, and nothing was made up in their place."
         )
     return said

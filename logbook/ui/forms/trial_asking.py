@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import re
 
-from logbook.actions.trials.tasting import Said
+from logbook.actions.trials.tasting import SampleSaid
 from logbook.growing.measures import plain
 from logbook.growing.trials.tasted import ASPECTS
 from logbook.text import Refused, clean
 
 
-def read_said(text: str) -> Said:
+def read_said(text: str) -> SampleSaid:
     """Read up to three numbers (taste, crunch, looks) and own words: "7 6 8 a bit bitter"."""
     words = clean(text, lines=False)
     numbers: list[float] = []
@@ -22,7 +22,7 @@ def read_said(text: str) -> Said:
         words = words[found.end() :]
     if not numbers and not words:
         raise Refused("Write numbers for taste, crunch and looks, like 7 6 8, or own words.")
-    return Said(dict(zip(ASPECTS, numbers, strict=False)), words)
+    return SampleSaid(dict(zip(ASPECTS, numbers, strict=False)), words)
 
 
 def read_odd(text: str) -> tuple[int, int]:

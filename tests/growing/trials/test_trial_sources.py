@@ -19,7 +19,7 @@ from logbook.growing.trials.pairs import games_howell, tukey
 NIST = Path(scipy.__file__).parent / "stats" / "tests" / "data" / "nist_anova"
 
 
-def tested(judged: Judgement) -> Anova:
+def anova_of(judged: Judgement) -> Anova:
     """The F test of a judgement that has one."""
     assert judged.anova
     return judged.anova
@@ -73,8 +73,8 @@ def test_nist_sirstv_and_smls01_through_the_judgement() -> None:
         arms, *_ = nist(name)
         judged = judge(Tray(arm.name, weight) for arm in arms for weight in arm.weights)
         assert judged.design == "one way"
-        assert tested(judged).f == pytest.approx(f, rel=1e-12)
-        assert (tested(judged).df_arm, tested(judged).df_error) == df
+        assert anova_of(judged).f == pytest.approx(f, rel=1e-12)
+        assert (anova_of(judged).df_arm, anova_of(judged).df_error) == df
 
 
 def plant_growth() -> list[Tray]:
@@ -86,9 +86,9 @@ def test_plant_growth_as_in_r() -> None:
     """Dobson 1983; R's aov and TukeyHSD."""
     judged = judge(plant_growth())
     assert judged.design == "one way"
-    assert tested(judged).f == pytest.approx(4.846088, abs=5e-7)
-    assert tested(judged).p == pytest.approx(0.01591, abs=5e-6)
-    assert (tested(judged).df_arm, tested(judged).df_error) == (2, 27)
+    assert anova_of(judged).f == pytest.approx(4.846088, abs=5e-7)
+    assert anova_of(judged).p == pytest.approx(0.01591, abs=5e-6)
+    assert (anova_of(judged).df_arm, anova_of(judged).df_error) == (2, 27)
     p = {frozenset((pair.a, pair.b)): pair.p for pair in judged.pairs}
     assert p[frozenset(("trt1", "ctrl"))] == pytest.approx(0.3909, abs=5e-5)
     assert p[frozenset(("trt2", "ctrl"))] == pytest.approx(0.1980, abs=5e-5)
@@ -140,8 +140,8 @@ def test_hardness_of_four_tips_in_blocks() -> None:
     """Montgomery, Design and Analysis of Experiments, table 5-1: F 14.44, blocks 30.94 (seen)."""
     judged = judge(hardness())
     assert judged.design == "blocks"
-    assert tested(judged).f == pytest.approx(14.438, abs=6e-4)
-    assert tested(judged).p == pytest.approx(0.0008713, abs=5e-8)
+    assert anova_of(judged).f == pytest.approx(14.438, abs=6e-4)
+    assert anova_of(judged).p == pytest.approx(0.0008713, abs=5e-8)
     assert judged.block_f == pytest.approx(30.938, abs=6e-4)
     assert judged.cv_percent == pytest.approx(0.979542, abs=5e-7)
 
@@ -170,8 +170,8 @@ def test_four_chemicals_on_five_bolts() -> None:
         for arm, values in rows.items()
         for bolt, value in enumerate(values)
     )
-    assert tested(judged).f == pytest.approx(2.38, abs=5e-3)
-    assert tested(judged).p == pytest.approx(0.1211, abs=5e-5)
+    assert anova_of(judged).f == pytest.approx(2.38, abs=5e-3)
+    assert anova_of(judged).p == pytest.approx(0.1211, abs=5e-5)
     assert not judged.shown
 
 
@@ -230,9 +230,9 @@ def test_rice_seeding_rates_in_blocks() -> None:
         for rate, values in rates.items()
         for rep, value in enumerate(values)
     )
-    assert tested(judged).f == pytest.approx(2.17, abs=5e-3)
+    assert anova_of(judged).f == pytest.approx(2.17, abs=5e-3)
     assert judged.cv_percent == pytest.approx(6.7, abs=0.05)
-    assert (tested(judged).df_arm, tested(judged).df_error) == (5, 15)
+    assert (anova_of(judged).df_arm, anova_of(judged).df_error) == (5, 15)
     assert not judged.shown
 
 
@@ -244,9 +244,9 @@ def test_paired_sleep_as_in_r() -> None:
         for extra, group, person in zip(frame["extra"], frame["group"], frame["ID"], strict=True)
     )
     assert judged.design == "blocks"
-    assert tested(judged).f == pytest.approx(4.0621**2, rel=1e-4)
-    assert tested(judged).df_error == 9
-    assert tested(judged).p == pytest.approx(0.002833, abs=5e-7)
+    assert anova_of(judged).f == pytest.approx(4.0621**2, rel=1e-4)
+    assert anova_of(judged).df_error == 9
+    assert anova_of(judged).p == pytest.approx(0.002833, abs=5e-7)
     assert "as pairs of trays in 10 blocks" in judged.words
 
 
