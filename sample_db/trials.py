@@ -124,7 +124,7 @@ def await_trials(world: World) -> None:
 def _set_up(world: World, tried: Tried, at: datetime) -> None:
     draft = TrialDraft(
         tried.name, tried.crop, tried.thing, tuple(arm.text for arm in tried.arms),
-        tried.question, tried.measures, weeks=tried.weeks, seed=tried.seed, weights=tried.counts,
+        tried.question, tried.measures, weeks=tried.weeks, layout_number=tried.seed, weights=tried.counts,
     )  # fmt: skip
     set_up(world.owner_acts(at), draft)
 

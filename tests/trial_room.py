@@ -25,11 +25,11 @@ def plan_trial(**changes: Any) -> TrialDraft:
     given: dict[str, Any] = {
         "name": "thick or thin",
         "crop": "field test",
-        "thing": "density",
+        "factor": "density",
         "arms": ARMS,
         "question": "Does thicker sowing pay?",
-        "repeats": 3,
-        "seed": 7,
+        "replicates": 3,
+        "layout_number": 7,
     }
     return TrialDraft(**{**given, **changes})
 

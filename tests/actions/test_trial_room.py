@@ -36,7 +36,7 @@ def _light(book: Book, shelf: str, ppfd: float, kind: str, watts: float) -> None
 def _lamp_trial(book: Book) -> TrialView:
     """Give a trial whose arms are two shelves, cut after 2.5 days in the light."""
     arms = (f"warm={WARM}", f"cool={COOL}")
-    make_trial(book, thing="lamps", arms=arms, repeats=2)
+    make_trial(book, factor="lamps", arms=arms, replicates=2)
     sown = sow_all(book, "2026-04-01 08:00")
     grow(book, sown)
     cut(book, sown, GRAMS)
@@ -74,7 +74,7 @@ def _lit(book: Book) -> tuple[SownTrial, list[int]]:
     """Bring a trial of two arms to the light, with WARM measured and COOL not; give its trays."""
     stand_at(book, "2026-03-30 08:00")
     write_survey(book, SurveyDraft(WARM, Grid(1, 1), (Spot(1, 1, 125.24),)))
-    make_trial(book, thing="brushing", arms=("none", "daily"), repeats=2)
+    make_trial(book, factor="brushing", arms=("none", "daily"), replicates=2)
     sown = sow_all(book, "2026-04-01 08:00")
     numbers = [number for number, _ in sown.spots]
     later(book, 5)
@@ -140,7 +140,7 @@ def test_lamps_that_differ_by_the_way_are_listed_in_another_trial(book: Book) ->
     _light(book, WARM, 150, "warm bar", 20)
     _light(book, COOL, 150, "cool bar", 20)
     arms = ("none", "twice a day")
-    make_trial(book, thing="brushing", arms=arms, repeats=1, shelves=(WARM, COOL))
+    make_trial(book, factor="brushing", arms=arms, replicates=1, shelves=(WARM, COOL))
     sow_all(book, "2026-04-01 08:00")
     # every arm stands on every shelf, so the shelves' lamps are no difference between arms
     view = judge_trial(book, "thick")
@@ -222,7 +222,7 @@ def test_trays_without_a_weight_are_named_in_the_money(book: Book) -> None:
     set_tariff(book, Tariff(date(2026, 1, 1), 0.50))
     for shelf in (WARM, COOL):
         hang_lamps(book, shelf, LampSet(2, 20, "bar"))
-    make_trial(book, thing="brushing", arms=("none", "daily"), repeats=2)
+    make_trial(book, factor="brushing", arms=("none", "daily"), replicates=2)
     sown = sow_all(book, "2026-04-01 08:00")
     grow(book, sown)
     cut(book, sown, {"none": (400, 410), "daily": (405,)})
@@ -238,7 +238,7 @@ def test_trays_that_were_lost_are_named_in_the_money(book: Book) -> None:
     set_tariff(book, Tariff(date(2026, 1, 1), 0.50))
     for shelf in (WARM, COOL):
         hang_lamps(book, shelf, LampSet(2, 20, "bar"))
-    make_trial(book, thing="brushing", arms=("none", "daily"), repeats=3)
+    make_trial(book, factor="brushing", arms=("none", "daily"), replicates=3)
     sown = sow_all(book, "2026-04-01 08:00")
     grow(book, sown)
     cut(book, sown, {"none": (400, 410, 402), "daily": (405, 0)})
@@ -266,7 +266,7 @@ def test_light_that_was_not_measured_is_said_once_for_all_trays(book: Book) -> N
 
 
 def test_water_of_which_nothing_is_written_down_is_not_alike_but_unknown(book: Book) -> None:
-    make_trial(book, thing="brushing", arms=("none", "daily"), repeats=2)
+    make_trial(book, factor="brushing", arms=("none", "daily"), replicates=2)
     sown = sow_all(book, "2026-04-01 08:00")
     numbers = [number for number, _ in sown.spots]
     later(book, 5)

@@ -56,7 +56,7 @@ def _words(view: TrialView) -> str:
 
 def test_a_set_up_says_what_it_can_show(book: Book) -> None:
     before = counts(book)
-    plan = preview_trial(book, plan_trial(repeats=4))
+    plan = preview_trial(book, plan_trial(replicates=4))
     words = "\n".join(set_up_words(plan))
     assert "thin = 80 g (white) and thick = 120 g (yellow)" in words
     assert "8 trays in all" in words
@@ -70,7 +70,7 @@ def test_a_set_up_says_what_it_can_show(book: Book) -> None:
 
 
 def test_one_tray_per_arm_is_said_to_show_nothing(book: Book) -> None:
-    words = set_up_words(preview_trial(book, plan_trial(repeats=1)))[-1]
+    words = set_up_words(preview_trial(book, plan_trial(replicates=1)))[-1]
     assert words.startswith("With one tray per arm it can show nothing")
 
 
@@ -97,17 +97,17 @@ def test_trays_weighed_together_tell_nothing_of_the_spread(book: Book) -> None:
 
 
 def test_the_layout_is_drawn_again_from_its_seed(book: Book) -> None:
-    one, two = (preview_trial(book, plan_trial(seed=seed)).layout for seed in (7, 7))
-    other = preview_trial(book, plan_trial(seed=8)).layout
+    one, two = (preview_trial(book, plan_trial(layout_number=seed)).layout for seed in (7, 7))
+    other = preview_trial(book, plan_trial(layout_number=8)).layout
     assert one == two
     assert one != other
     assert sorted(spot.arm for spot in one) == ["thick"] * 3 + ["thin"] * 3
 
 
 def test_a_seed_is_drawn_and_kept_where_none_is_given(book: Book) -> None:
-    made = make_trial(book, seed=None)
+    made = make_trial(book, layout_number=None)
     with book.reading() as reading:
-        assert read_trials(reading)[0].seed == made.plan.seed
+        assert read_trials(reading)[0].layout_number == made.plan.layout_number
 
 
 @pytest.mark.parametrize(
@@ -122,19 +122,22 @@ def test_a_seed_is_drawn_and_kept_where_none_is_given(book: Book) -> None:
         ({"arms": ("a=", "b=2g")}, "nothing after ="),
         ({"crop": "nothing"}, "There is no crop template"),
         ({"name": " "}, "name is empty"),
-        ({"repeats": 0}, "from 1 to 5,000"),
-        ({"repeats": 4000}, "up to 5,000 trays"),
+        ({"replicates": 0}, "from 1 to 5,000"),
+        ({"replicates": 4000}, "up to 5,000 trays"),
         ({"weeks": -1}, "from 0 to 52"),
         ({"shelves": ("Rack 1/Shelf 1",)}, "makes no blocks"),
         ({"shelves": ("Rack 1", "Rack 2")}, "is a rack"),
         ({"shelves": ("Rack 1/Shelf 1", "Rack 1/Shelf 1")}, "named twice"),
-        ({"seed": -4}, "seed number"),
+        ({"layout_number": -4}, "layout number"),
         ({"measures": ("colour",)}, "is not measured"),
         ({"weights": {"yield": 0}}, "above 0"),
         ({"weights": {"smell": 1}}, "is not weighed up"),
         ({"weights": {"yield": float("nan")}}, "must be 0 to"),
-        ({"thing": "soak", "arms": ("a=8h", "b=30d")}, "longer than a week"),
-        ({"thing": "stages", "arms": ("a=blakout 2d", "b=blackout 1d")}, 'Did you mean "blackout"'),
+        ({"factor": "soak", "arms": ("a=8h", "b=30d")}, "longer than a week"),
+        (
+            {"factor": "stages", "arms": ("a=blakout 2d", "b=blackout 1d")},
+            'Did you mean "blackout"',
+        ),
     ],
 )
 def test_what_cannot_be_set_up_is_said_and_not_written(
@@ -209,7 +212,7 @@ def test_sowing_it_again_is_another_week_drawn_anew(book: Book) -> None:
 
 def test_shelves_are_blocks(book: Book) -> None:
     shelves = ("Rack 1/Shelf 2", "Rack 2/Shelf 1")
-    make_trial(book, repeats=1, shelves=shelves)
+    make_trial(book, replicates=1, shelves=shelves)
     sown = sow_all(book, "2026-04-01 08:00")
     assert [spot.block for _, spot in sown.spots] == [s for s in shelves for _ in range(2)]
     records = judge_trial(book, "thick").records
@@ -220,7 +223,7 @@ def test_shelves_are_blocks(book: Book) -> None:
 def test_trays_that_begin_in_the_dark_come_to_their_block_with_the_light(book: Book) -> None:
     add_place(book, PlaceDraft("Dark shelf", "shelf", "Rack 2", 4))
     shelves = ("Rack 1/Shelf 1", "Rack 2/Shelf 1")
-    make_trial(book, repeats=1, shelves=shelves)
+    make_trial(book, replicates=1, shelves=shelves)
     sown = sow_all(book, "2026-04-01 08:00")
     assert {record.place for record in judge_trial(book, "thick").records} == {"Rack 2/Dark shelf"}
     assert sown.notices == (
@@ -250,7 +253,7 @@ def test_a_shelf_that_trays_come_to_with_the_light_must_have_room(book: Book) ->
     add_place(book, PlaceDraft("Dark shelf", "shelf", "Rack 2", 12))
     stand_at(book, "2026-03-31 08:00")
     sow(book, SowDraft("field test", 2, place="Rack 1/Shelf 1"))
-    make_trial(book, repeats=2, shelves=("Rack 1/Shelf 1", "Rack 2/Shelf 1"))
+    make_trial(book, replicates=2, shelves=("Rack 1/Shelf 1", "Rack 2/Shelf 1"))
     before = counts(book)
     with pytest.raises(Refused, match="Rack 1/Shelf 1 has 2 free slots now for the 4 trays that"):
         sow_all(book, "2026-04-01 08:00")
@@ -259,7 +262,7 @@ def test_a_shelf_that_trays_come_to_with_the_light_must_have_room(book: Book) ->
 
 
 def test_trays_go_to_the_place_that_is_named(book: Book) -> None:
-    make_trial(book, repeats=2)
+    make_trial(book, replicates=2)
     ahead = preview_sowing(book, "thick", SowTrialDraft(place="Rack 2/Shelf 1"))
     assert (ahead.act_id, ahead.places) == (None, ("Rack 2/Shelf 1",) * 4)
     assert stand_words(ahead) == ["on Rack 2/Shelf 1, in this order: 101 102 103 104"]
@@ -270,13 +273,13 @@ def test_trays_go_to_the_place_that_is_named(book: Book) -> None:
 
 
 def test_a_place_beside_shelves_is_refused(book: Book) -> None:
-    make_trial(book, repeats=1, shelves=("Rack 1/Shelf 1", "Rack 2/Shelf 1"))
+    make_trial(book, replicates=1, shelves=("Rack 1/Shelf 1", "Rack 2/Shelf 1"))
     with pytest.raises(Refused, match="go to its shelves, Rack 1/Shelf 1 and Rack 2/Shelf 1"):
         sow_all(book, "2026-04-01 08:00", place="Rack 1/Shelf 2")
 
 
 def test_a_sowing_without_any_slot_is_said_before_it_is_written(book: Book) -> None:
-    make_trial(book, repeats=30)
+    make_trial(book, replicates=30)
     with pytest.raises(
         Refused, match=r"There is room for \d+ of 60 trays: the others would have no"
     ):
@@ -284,7 +287,7 @@ def test_a_sowing_without_any_slot_is_said_before_it_is_written(book: Book) -> N
 
 
 def test_the_same_day_is_no_second_week_unless_asked_for(book: Book) -> None:
-    make_trial(book, repeats=1)
+    make_trial(book, replicates=1)
     sow_all(book, "2026-04-01 08:00")
     before = counts(book)
     with pytest.raises(Refused, match=r"sown on Wed 1 Apr already \(week 1: 101 102\)"):
@@ -299,7 +302,7 @@ def test_the_same_day_is_no_second_week_unless_asked_for(book: Book) -> None:
 
 
 def test_a_plan_for_the_same_day_is_no_second_week_either(book: Book) -> None:
-    make_trial(book, repeats=1)
+    make_trial(book, replicates=1)
     stand_at(book, "2026-04-01 08:00")
     sow_trial(book, "thick", SowTrialDraft(at=moment("2026-04-02 20:00")))
     with pytest.raises(Refused, match="is planned for Thu 2 Apr already"):
@@ -317,7 +320,7 @@ def test_the_short_of_it_comes_first_with_its_caution(book: Book) -> None:
 
 
 def test_a_plan_puts_the_sowing_on_the_round(book: Book) -> None:
-    make_trial(book, thing="soak", arms=("dry=0h", "soaked=8h"), repeats=1)
+    make_trial(book, factor="soak", arms=("dry=0h", "soaked=8h"), replicates=1)
     stand_at(book, "2026-04-01 07:00")
     sow_trial(book, "thick", SowTrialDraft(at=moment("2026-04-01 20:00")))
     chores = [(line.chore, wall_words(line.due_at)) for line in the_round(book).lines]
@@ -330,7 +333,7 @@ def test_a_plan_puts_the_sowing_on_the_round(book: Book) -> None:
 
 
 @pytest.mark.parametrize(
-    ("thing", "arms", "check"),
+    ("factor", "arms", "check"),
     [
         ("soak", ("dry=0h", "wet=12h"), lambda t: t.soak_seconds == 12 * 3600),
         ("medium", ("coco", "hemp"), lambda t: t.medium == "hemp"),
@@ -340,10 +343,10 @@ def test_a_plan_puts_the_sowing_on_the_round(book: Book) -> None:
     ],
 )  # fmt: skip
 def test_arms_are_sown_from_variants_that_the_round_follows(
-    book: Book, thing: str, arms: tuple[str, ...], check: object
+    book: Book, factor: str, arms: tuple[str, ...], check: object
 ) -> None:
     offered = [each.name for each in list_templates(book)]
-    make_trial(book, thing=thing, arms=arms, repeats=1)
+    make_trial(book, factor=factor, arms=arms, replicates=1)
     sown = sow_all(book, "2026-04-01 08:00")
     template = tray_page(book, sown.arms[1].numbers[0]).tray.template
     assert callable(check)
@@ -355,7 +358,9 @@ def test_arms_are_sown_from_variants_that_the_round_follows(
 
 
 def test_arms_of_a_lamp_trial_can_be_shelves(book: Book) -> None:
-    make_trial(book, thing="lamps", arms=("warm=Rack 1/Shelf 1", "cool=Rack 2/Shelf 1"), repeats=2)
+    make_trial(
+        book, factor="lamps", arms=("warm=Rack 1/Shelf 1", "cool=Rack 2/Shelf 1"), replicates=2
+    )
     sow_all(book, "2026-04-01 08:00")
     view = judge_trial(book, "thick")
     where = {(record.arm, record.place) for record in view.records}
@@ -364,7 +369,7 @@ def test_arms_of_a_lamp_trial_can_be_shelves(book: Book) -> None:
     assert ("the lamps", "shelf") in view.confounders.together
     with pytest.raises(Refused, match="shelves cannot be blocks too"):
         make_trial(
-            book, name="x", thing="lamps", arms=("a=Rack 1/Shelf 1", "b=Rack 2/Shelf 1"),
+            book, name="x", factor="lamps", arms=("a=Rack 1/Shelf 1", "b=Rack 2/Shelf 1"),
             shelves=("Rack 1/Shelf 2", "Rack 1/Shelf 3"),
         )  # fmt: skip
 
@@ -415,7 +420,7 @@ def test_what_cannot_be_taken_in_is_said(book: Book) -> None:
 
 
 def test_a_tray_that_must_not_count_is_said_to_be_left_out(book: Book) -> None:
-    make_trial(book, repeats=4)
+    make_trial(book, replicates=4)
     sown = sow_all(book, "2026-04-01 08:00")
     thin, thick = (arm.numbers for arm in sown.arms)
     grow(book, sown)
@@ -463,7 +468,7 @@ def test_no_difference_makes_no_winner(book: Book) -> None:
 def test_four_arms_of_one_tray_declare_no_winner(book: Book) -> None:
     """Common practice, no source: 594, 513, 635 and 662 g come up by chance often enough."""
     grams = {"a": (594,), "b": (513,), "c": (635,), "d": (662,)}
-    view = finished(book, grams, thing="brushing", arms=tuple(grams), repeats=1)
+    view = finished(book, grams, factor="brushing", arms=tuple(grams), replicates=1)
     assert view.judged is not None
     assert view.judged.design == "one tray"
     judged = judge_trial(book, "thick", spread=8.0).judged
@@ -474,7 +479,7 @@ def test_four_arms_of_one_tray_declare_no_winner(book: Book) -> None:
 
 
 def test_weeks_join_as_blocks(book: Book) -> None:
-    make_trial(book, repeats=1)
+    make_trial(book, replicates=1)
     grams = [(400, 440), (500, 545), (450, 492), (420, 458)]
     for week, (thin, thick) in enumerate(grams):
         sown = sow_all(book, f"2026-04-{1 + 9 * week:02} 08:00")
@@ -489,7 +494,7 @@ def test_weeks_join_as_blocks(book: Book) -> None:
 
 
 def test_a_missing_block_cell_is_named(book: Book) -> None:
-    make_trial(book, repeats=1, arms=("a=60g", "b=80g", "c=100g"))
+    make_trial(book, replicates=1, arms=("a=60g", "b=80g", "c=100g"))
     for week in range(3):
         sown = sow_all(book, f"2026-04-{1 + 9 * week:02} 08:00")
         later(book, 8)
@@ -525,7 +530,7 @@ def test_a_running_trial_says_that_it_runs(book: Book) -> None:
 def test_five_hundred_arms_are_judged_without_a_traceback(book: Book) -> None:
     arms = tuple(f"a{number}" for number in range(500))
     stand_at(book, "2026-04-01 08:00")
-    make_trial(book, thing="luck", arms=arms, repeats=1)
+    make_trial(book, factor="luck", arms=arms, replicates=1)
     view = judge_trial(book, "thick")
     assert len(view.arms) == 500
     sow(book, SowDraft("field test", 3))
@@ -778,7 +783,7 @@ def test_adopting_without_evidence_says_so(book: Book) -> None:
 
 
 def test_what_a_template_has_no_field_for_goes_into_its_notes(book: Book) -> None:
-    make_trial(book, thing="brushing", arms=("none", "twice a day"))
+    make_trial(book, factor="brushing", arms=("none", "twice a day"))
     adopt(book, "thick", "twice a day", "stockier")
     assert show_template(book, "field test").template.notes.endswith("Brushing: twice a day.")
     make_trial(book, name="vague", arms=("little", "much"))
@@ -827,7 +832,7 @@ def test_an_entry_of_a_trial_is_not_corrected_in_place(book: Book) -> None:
 
 
 def test_a_struck_sowing_leaves_its_tray_out(book: Book) -> None:
-    make_trial(book, repeats=1)
+    make_trial(book, replicates=1)
     sown = sow_all(book, "2026-04-01 08:00")
     entry = next(
         line.id for line in page(book) if line.kind == "sow" and line.trays == sown.arms[0].numbers

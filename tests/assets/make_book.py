@@ -99,7 +99,7 @@ def compare(book: Book) -> None:
         "density",
         ("thin=16 g", "thick=24 g"),
         shelves=("Rack 2/Shelf 2", "Rack 2/Shelf 3"),
-        seed=7,
+        layout_number=7,
     )
     set_up(book, draft)
     sow_trial(book, "Density", SowTrialDraft())

@@ -237,7 +237,7 @@ def begun(tmp_path_factory: pytest.TempPathFactory) -> Path:
     book = begin_book(folder / "room.book", draft, FixedClock(NOON), "AB")
     sow(book, SowDraft("radish", trays=3, at=NOON - timedelta(days=6)))
     weigh(book, [103], 240.0)
-    set_up(book, TrialDraft("salt", "radish", "density", ("a=20g", "b=30g"), seed=3))
+    set_up(book, TrialDraft("salt", "radish", "density", ("a=20g", "b=30g"), layout_number=3))
     join_trial(book, "salt", "a", [101])
     new_tasting(book, "salt", seed=4)
     return folder

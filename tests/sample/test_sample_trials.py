@@ -28,7 +28,7 @@ def test_there_is_one_trial_of_each_kind(book: Book) -> None:
         "thicker broccoli": "decided",
         "heavier weight": "running",
     }
-    assert all(line.thing != "lamps" for line in list_trials(book))
+    assert all(line.factor != "lamps" for line in list_trials(book))
 
 
 def test_the_decided_one_rests_on_its_evidence(book: Book) -> None:

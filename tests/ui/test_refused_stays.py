@@ -55,7 +55,7 @@ def room(tmp_path_factory: pytest.TempPathFactory) -> Path:
     with_lamps(book)
     lit_batch(book)
     stand_at(book, moment(4, 9))
-    set_up(book, TrialDraft("salt", "radish", "density", ("a=20g", "b=30g"), seed=3))
+    set_up(book, TrialDraft("salt", "radish", "density", ("a=20g", "b=30g"), layout_number=3))
     return book.file.path
 
 

@@ -33,7 +33,7 @@ async def _answer(pilot: Pilot[None], text: str) -> None:
 @pytest.mark.parametrize("size", SIZES)
 def test_the_list_says_how_far_each_trial_is(book: Book, size: tuple[int, int]) -> None:
     finished(book, HEAVY)
-    make_trial(book, name="soaked or not", thing="soak", arms=("none", "8h"))
+    make_trial(book, name="soaked or not", factor="soak", arms=("none", "8h"))
 
     async def story(pilot: Pilot[None]) -> None:
         first, second = rows(pilot)
@@ -106,7 +106,7 @@ def test_n_sows_all_arms(book: Book) -> None:
 
 
 def test_the_same_day_is_asked_about_and_enter_is_no_yes(book: Book) -> None:
-    make_trial(book, repeats=1)
+    make_trial(book, replicates=1)
     sow_all(book, "2026-04-14 07:00")
 
     async def story(pilot: Pilot[None]) -> None:
@@ -264,8 +264,8 @@ def test_the_form_sets_a_trial_up_and_says_what_it_can_show(
 
     async def story(pilot: Pilot[None]) -> None:
         await fill(
-            pilot, name="thick or thin", crop="field", thing="density",
-            arms="thin=80g; thick=120g", repeats="4", weights="yield 2, taste 1",
+            pilot, name="thick or thin", crop="field", factor="density",
+            arms="thin=80g; thick=120g", replicates="4", weights="yield 2, taste 1",
         )  # fmt: skip
         preview = form(pilot).query_one("#preview")
         await until(pilot, lambda: "gap" in str(preview.render()))
@@ -290,10 +290,10 @@ def test_the_form_says_what_is_wrong_beside_its_line(book: Book) -> None:
 
     async def story(pilot: Pilot[None]) -> None:
         await go(pilot, "trial_form")
-        await fill(pilot, name="x", crop="field", thing="density", arms="only one")
+        await fill(pilot, name="x", crop="field", factor="density", arms="only one")
         await press(pilot, "f9")
         assert "two arms or more" in form(pilot).entries["arms"].wrong
-        await fill(pilot, name="", crop="", thing="", arms="")
+        await fill(pilot, name="", crop="", factor="", arms="")
         await settle(pilot)
 
     walk(book, "trials", story, (80, 24))

@@ -122,7 +122,7 @@ def adopt_within(
     base = found.template
     if found.retired:
         raise Refused(f'The template "{base.name}" is retired; take it back first.')
-    fresh = adopted(base, trial.thing, chosen.name, chosen.setting)
+    fresh = adopted(base, trial.factor, chosen.name, chosen.setting)
     if fresh == base:
         raise Refused(
             f"{base.name} has that already (version {base.version}); decide without adopting."

@@ -61,12 +61,12 @@ def find_arm(trial: Trial, name: str) -> int:
 class TrialLine:
     """A trial in the list. `state` is set up, running, cut or decided."""
 
-    keys: ClassVar = "trial=name crop question thing arms trays off_the_rack=cut state"
+    keys: ClassVar = "trial=name crop question thing=factor arms trays off_the_rack=cut state"
 
     name: str
     crop: str
     question: str
-    thing: str
+    factor: str
     """What differs between the arms."""
     arms: tuple[str, ...]
     trays: int
@@ -104,7 +104,7 @@ def list_trials(book: Book) -> list[TrialLine]:
                     trial.name,
                     versions[trial.version_id].label(),
                     trial.question,
-                    trial.thing,
+                    trial.factor,
                     tuple(arm.name for arm in trial.arms),
                     len(trays),
                     len(trays) - live,

@@ -34,21 +34,21 @@ DIFFERENCES = (5.0, 10.0, 15.0, 20.0, 30.0)
 class TrialDraft:
     """What the grower asks for.
 
-    `arms` are written like "thick=34 g"; `repeats` trays per arm in each block; `shelves` are
-    blocks, `weeks` how many weeks it is to be sown. `seed` draws the layout; None: the book draws
-    one. `weights` say beforehand what counts: criterion → weight.
+    `arms` are written like "thick=34 g"; `replicates` trays per arm in each block; `shelves` are
+    blocks, `weeks` how many weeks it is to be sown. `layout_number` draws the layout; None: the book
+    draws one. `weights` say beforehand what counts: criterion → weight.
     """
 
     name: str
     crop: str
-    thing: str
+    factor: str
     arms: tuple[str, ...]
     question: str = ""
     measures: tuple[str, ...] = ("grams",)
-    repeats: int = 1
+    replicates: int = 1
     shelves: tuple[str, ...] = ()
     weeks: int = 0
-    seed: int | None = None
+    layout_number: int | None = None
     weights: Mapping[str, float] = field(default_factory=dict)
 
 
@@ -70,21 +70,21 @@ class TrialPlan:
     """What a draft comes to, before it is written. `per_arm` are its trays per arm in all."""
 
     keys: ClassVar = """
-        trial=name thing arms blocks trays_per_arm=per_arm seed
+        trial=name thing=factor arms blocks trays_per_arm=per_arm seed=layout_number
         spread_percent=spread.percent spread_rests_on_trays=spread.trays gaps
         gap_seen_percent=seen layout
     """
 
     name: str
     question: str
-    thing: str
+    factor: str
     template: CropTemplate
     arms: tuple[ArmPlan, ...]
     measures: tuple[str, ...]
-    repeats: int
+    replicates: int
     shelves: tuple[Place, ...]
     weeks: int
-    seed: int
+    layout_number: int
     """The number that draws the layout."""
     spread: RoomSpread
     per_arm: int
@@ -141,7 +141,7 @@ def preview_trial(book: Book, draft: TrialDraft) -> TrialPlan:
 
 
 def set_up(book: Book, draft: TrialDraft) -> SetUp:
-    """Write a trial: its question, arms and blocks, the seed of its layout, and what counts.
+    """Write a trial: its question, arms and blocks, the number that draws its layout, and what counts.
 
     Arms whose value a template has a field for get a variant of the crop's template, kept among
     the retired ones, so that the round asks of their trays what their arm wants.
@@ -161,13 +161,13 @@ def set_up(book: Book, draft: TrialDraft) -> SetUp:
             name=plan.name,
             name_key=fold(plan.name),
             question=plan.question,
-            thing=plan.thing,
+            thing=plan.factor,
             version_id=found.version_id,
             measures=" ".join(plan.measures),
-            repeats=plan.repeats,
+            repeats=plan.replicates,
             blocks=plan.blocks,
             weeks=plan.weeks,
-            seed=plan.seed,
+            seed=plan.layout_number,
         )
         act.session.add(row)
         act.session.flush()
@@ -199,7 +199,7 @@ def _variant(act: Act, plan: TrialPlan, arm: ArmPlan) -> int | None:
 
     from logbook.store.tables import TemplateRow
 
-    if plan.thing == "density" or arm.template == plan.template:
+    if plan.factor == "density" or arm.template == plan.template:
         return None
     name = clean_name(f"{plan.template.name}, {arm.name}"[:60].strip() + f" ({plan.name})"[:20])
     known = {fold(each.template.name): each for each in read_templates(act.reading)}
@@ -225,42 +225,43 @@ def _planned(reading: Reading, draft: TrialDraft) -> tuple[TrialPlan, StoredTemp
     if fold(name) in {fold(trial.name) for trial in read_trials(reading)}:
         raise Refused(f'There is a trial "{name}" already; give another name.', about="name")
     found = find_template(draft.crop, read_templates(reading))
-    thing = _thing(draft.thing)
+    factor = _factor(draft.factor)
     texts = factors.arms_from(draft.arms)
     shelves = _shelves(reading, draft.shelves)
     _check_counts(draft, len(texts), len(shelves))
-    arms = _arms(reading, thing, texts, found.template)
+    arms = _arms(reading, factor, texts, found.template)
     if shelves and any(arm.place for arm in arms):
         raise Refused(
             "Where each arm is a shelf of its own, shelves cannot be blocks too; sow it in several "
             "weeks instead."
         )
-    seed = secrets.randbelow(LAYOUT_NUMBER.most) + 1 if draft.seed is None else draft.seed
-    LAYOUT_NUMBER.checked(seed, "seed")
+    drawn = secrets.randbelow(LAYOUT_NUMBER.most) + 1
+    layout_number = drawn if draft.layout_number is None else draft.layout_number
+    LAYOUT_NUMBER.checked(layout_number, "layout_number")
     blocks = [shelf.path for shelf in shelves]
     plan = TrialPlan(
         name=name,
         question=clean_note(draft.question),
-        thing=thing,
+        factor=factor,
         template=found.template,
         arms=arms,
         measures=_measures(draft.measures),
-        repeats=draft.repeats,
+        replicates=draft.replicates,
         shelves=shelves,
         weeks=draft.weeks,
-        seed=seed,
+        layout_number=layout_number,
         spread=spread_of_room(reading, found.version_id),
-        per_arm=draft.repeats * max(1, len(shelves)) * max(1, draft.weeks),
-        layout=layout_of([arm.name for arm in arms], seed, blocks, draft.repeats),
+        per_arm=draft.replicates * max(1, len(shelves)) * max(1, draft.weeks),
+        layout=layout_of([arm.name for arm in arms], layout_number, blocks, draft.replicates),
     )
     return plan, found
 
 
-def _thing(text: str) -> str:
-    thing = clean_name(text, "thing that differs")
+def _factor(text: str) -> str:
+    factor = clean_name(text, "thing that differs")
     known = {fold(name): name for name in FACTORS}
     known |= {fold(words.removeprefix("the ")): name for name, words in FACTORS.items()}
-    return known.get(fold(thing).removeprefix("the "), thing)
+    return known.get(fold(factor).removeprefix("the "), factor)
 
 
 def _measures(given: Sequence[str]) -> tuple[str, ...]:
@@ -291,23 +292,23 @@ def _shelves(reading: Reading, paths: Sequence[str]) -> tuple[Place, ...]:
 
 
 def _check_counts(draft: TrialDraft, arms: int, shelves: int) -> None:
-    REPLICATES.checked(draft.repeats, "repeats")
+    REPLICATES.checked(draft.replicates, "replicates")
     WEEKS.checked(draft.weeks, "weeks")
-    if arms * draft.repeats * max(1, shelves) > MOST_TRAYS:
-        raise Refused(f"A trial may have up to {MOST_TRAYS:,} trays.", about="repeats")
+    if arms * draft.replicates * max(1, shelves) > MOST_TRAYS:
+        raise Refused(f"A trial may have up to {MOST_TRAYS:,} trays.", about="replicates")
 
 
 def _arms(
-    reading: Reading, thing: str, texts: Sequence[ArmDraft], template: CropTemplate
+    reading: Reading, factor: str, texts: Sequence[ArmDraft], template: CropTemplate
 ) -> tuple[ArmPlan, ...]:
     arms = []
     for position, arm in enumerate(texts):
-        setting = factors.setting_of(thing, arm, template, reading.units)
-        place = _arm_place(thing, arm, reading.places)
-        own = factors.with_setting(template, thing, setting)
+        setting = factors.setting_of(factor, arm, template, reading.units)
+        place = _arm_place(factor, arm, reading.places)
+        own = factors.with_setting(template, factor, setting)
         arms.append(ArmPlan(arm.name, setting, factors.mark_of(position), place, own))
     settings = [arm.setting for arm in arms if arm.setting]
-    if factors.changes_template(thing) and len(set(settings)) < len(settings):
+    if factors.changes_template(factor) and len(set(settings)) < len(settings):
         raise Refused(f"Two arms have the same value ({settings[0]}); nothing would differ.")
     shelves = [arm.place.id for arm in arms if arm.place]
     if len(set(shelves)) < len(shelves):
@@ -315,9 +316,9 @@ def _arms(
     return tuple(arms)
 
 
-def _arm_place(thing: str, arm: ArmDraft, places: Sequence[Place]) -> Place | None:
+def _arm_place(factor: str, arm: ArmDraft, places: Sequence[Place]) -> Place | None:
     """The shelf that an arm of a trial of lamps is."""
-    if thing != "lamps":
+    if factor != "lamps":
         return None
     try:
         place = find_place(arm.setting or arm.name, places)
@@ -343,9 +344,9 @@ def spread_of_room(reading: Reading, version_id: int, leave: Collection[int] = (
 
 
 def layout_of(
-    arms: Sequence[str], seed: int, shelves: Sequence[str], repeats: int, run: int = 1
+    arms: Sequence[str], layout_number: int, shelves: Sequence[str], replicates: int, run: int = 1
 ) -> tuple[TrialSpot, ...]:
     """Draw where each tray stands; each run (week) after the first is drawn anew."""
     week = "" if run == 1 else f", week {run}"
     blocks = [f"{path}{week}" for path in shelves] or [week.removeprefix(", ")]
-    return lay_out(arms, seed, blocks, repeats)
+    return lay_out(arms, layout_number, blocks, replicates)

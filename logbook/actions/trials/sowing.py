@@ -181,7 +181,9 @@ def _laid(reading: Reading, name: str, draft: SowTrialDraft) -> _Laid:
                 f'The trays of "{trial.name}" go to its shelves, {listed(own)}; '
                 "leave the place out."
             )
-    spots = layout_of([arm.name for arm in trial.arms], trial.seed, shelves, trial.repeats, run)
+    spots = layout_of(
+        [arm.name for arm in trial.arms], trial.layout_number, shelves, trial.replicates, run
+    )
     numbered = tuple(zip(_numbers(reading, draft, len(spots)), spots, strict=True))
     numbers = [number for number, _ in numbered]
     now = likely_now(reading)
@@ -248,7 +250,7 @@ def _template(reading: Reading, trial: Trial, arm: TrialArm) -> StoredTemplate:
 
 
 def _seed(trial: Trial, arm: TrialArm, given: float | None) -> float | None:
-    if trial.thing != "density":
+    if trial.factor != "density":
         return given
     if not arm.setting:
         raise Refused(

@@ -21,9 +21,9 @@ def set_up_words(plan: TrialPlan) -> list[str]:
     """Say what a set-up comes to: arms, trays, the gaps that can be seen, the layout."""
     lines = [f"{plan.name}: {plan.question}" if plan.question else plan.name]
     arms = listed([_arm(arm.name, arm.setting, arm.colour) for arm in plan.arms], most=8)
-    lines.append(f"{plan.template.label()}; what differs is {factor_words(plan.thing)}: {arms}")
+    lines.append(f"{plan.template.label()}; what differs is {factor_words(plan.factor)}: {arms}")
     lines.append(f"measured: {listed(list(plan.measures))}; {_count(plan)}")
-    each = len(plan.arms) * plan.repeats
+    each = len(plan.arms) * plan.replicates
     lines += [
         f"{shelf.path} has {plural(shelf.slots, 'slot')} for {plural(each, 'tray')}: too few"
         for shelf in plan.shelves
@@ -52,7 +52,7 @@ def _count(plan: TrialPlan) -> str:
     shelves = f"{plural(len(plan.shelves), 'shelf', 'shelves')}" if plan.shelves else ""
     each = " and ".join(part for part in (shelves, weeks) if part)
     times = f" in each of {each}" if each else ""
-    trays = plural(plan.repeats, "tray")
+    trays = plural(plan.replicates, "tray")
     return f"{trays} per arm{times}, {plural(plan.per_arm * len(plan.arms), 'tray')} in all"
 
 
@@ -73,7 +73,7 @@ def layout_words(plan: TrialPlan) -> list[str]:
     blocks: dict[str, list[str]] = {}
     for spot in plan.layout:
         blocks.setdefault(spot.block, []).append(spot.arm)
-    lines = [f"layout drawn by chance (seed {plan.seed}):"]
+    lines = [f"layout drawn by chance (layout number {plan.layout_number}):"]
     return lines + [
         f"  {block + ': ' if block else ''}{', '.join(arms)}" for block, arms in blocks.items()
     ]

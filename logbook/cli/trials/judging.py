@@ -86,7 +86,7 @@ def _view_lines(view: TrialView, book: Book, *, whole: bool) -> list[str]:
 
     trial_ = view.trial
     lines = [f"{trial_.name}: {trial_.question}" if trial_.question else trial_.name]
-    lines.append(f"{view.template.label()}; what differs is {factor_words(trial_.thing)}")
+    lines.append(f"{view.template.label()}; what differs is {factor_words(trial_.factor)}")
     lines += _chart_lines(view)
     for head, texts in judged_words(view, book.units):
         lines += ["", head, *(line for text in texts for line in _wrapped(text))]

@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 @click.option("--crop", required=True, shell_complete=complete_templates, help="Crop template.")
 @click.option(
     "--factor",
-    "thing",
+    "factor",
     required=True,
     metavar="WORD",
     help="What differs: lamps, density, soak, medium, stages, water, or a free word.",
@@ -35,9 +35,7 @@ if TYPE_CHECKING:
     metavar="WORD",
     help="Measured besides grams: height, days, looks, taste.",
 )
-@click.option(
-    "--replicates", "repeats", default=1, show_default=True, help="Trays per arm in each block."
-)
+@click.option("--replicates", default=1, show_default=True, help="Trays per arm in each block.")
 @click.option(
     "--shelf",
     "shelves",
@@ -46,15 +44,17 @@ if TYPE_CHECKING:
     help="A shelf as a block; give two or more.",
 )
 @click.option("--weeks", default=0, help="In how many weeks it is to be sown.")
-@click.option("--draw", "seed", type=int, help="Layout number, to draw the same layout again.")
+@click.option(
+    "--draw", "layout_number", type=int, help="Layout number, to draw the same layout again."
+)
 @PRIORITY
 @click.option("--dry-run", is_flag=True, help="Show what it comes to; write nothing.")
 @answers("logbook.actions.trials.setting_up:TrialPlan")
 @pass_options
 def new(
-    options: Options, name: str, crop: str, thing: str, arms: tuple[str, ...], question: str,
-    measures: tuple[str, ...], repeats: int, shelves: tuple[str, ...], weeks: int,
-    seed: int | None, priorities: tuple[str, ...], dry_run: bool,
+    options: Options, name: str, crop: str, factor: str, arms: tuple[str, ...], question: str,
+    measures: tuple[str, ...], replicates: int, shelves: tuple[str, ...], weeks: int,
+    layout_number: int | None, priorities: tuple[str, ...], dry_run: bool,
 ) -> None:  # fmt: skip
     """Set a trial up: one thing that differs, its arms, how many trays, how grouped."""
     from logbook.actions.trials.setting_up import TrialDraft, preview_trial, set_up
@@ -64,14 +64,14 @@ def new(
     draft = TrialDraft(
         name=name,
         crop=crop,
-        thing=thing,
+        factor=factor,
         arms=arms,
         question=question,
         measures=tuple(measures),
-        repeats=repeats,
+        replicates=replicates,
         shelves=shelves,
         weeks=weeks,
-        seed=seed,
+        layout_number=layout_number,
         weights=weights(priorities),
     )
     plan = preview_trial(book, draft) if dry_run else set_up(book, draft).plan

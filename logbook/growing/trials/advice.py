@@ -16,7 +16,7 @@ from logbook.text import listed, plural
 def advice(
     judged: Judgement,
     alike: Confounders,
-    thing: str,
+    factor: str,
     weighed: CriteriaResult | None = None,
     runs: int = 1,
 ) -> str:
@@ -25,13 +25,13 @@ def advice(
     Args:
         judged: what the weights say.
         alike: what else differed.
-        thing: what was tried, in words.
+        factor: what was tried, in words.
         weighed: the grower's own weights laid over it, where there are any.
         runs: in how many weeks the trial was sown.
     """
     return joined(
         _grams(judged, runs),
-        _doubts(alike, thing, shown=judged.shown),
+        _doubts(alike, factor, shown=judged.shown),
         _short_of_water(alike, shown=judged.shown),
         _by_weights(weighed),
     )
@@ -107,24 +107,26 @@ def _once(runs: int) -> str:
     return "It was sown once: a second week would show whether it holds."
 
 
-def _doubts(alike: Confounders, thing: str, *, shown: bool) -> str:
-    bound = [name for group in alike.together if thing in group for name in group if name != thing]
+def _doubts(alike: Confounders, factor: str, *, shown: bool) -> str:
+    bound = [
+        name for group in alike.together if factor in group for name in group if name != factor
+    ]
     names = [one.fact for one in alike.differences if one.fact != RED_STEMS]
     if not names:
         return ""
     if bound:
         return (
-            f"But {listed(bound, most=4)} changed together with {thing} every time, so this trial "
+            f"But {listed(bound, most=4)} changed together with {factor} every time, so this trial "
             f"cannot say which of them did it: make {'it' if len(bound) == 1 else 'them'} alike and "
             "repeat."
         )
     if shown:
         return (
-            f"Besides {thing}, the arms differed in {listed(names, most=4)}, which could explain "
+            f"Besides {factor}, the arms differed in {listed(names, most=4)}, which could explain "
             "part of it."
         )
     return (
-        f"Besides {thing}, the arms differed in {listed(names, most=4)}, which may have hidden "
+        f"Besides {factor}, the arms differed in {listed(names, most=4)}, which may have hidden "
         "something."
     )
 

@@ -49,7 +49,7 @@ class Difference:
 class Confounders:
     """What differs, what cannot be told apart, what is not recorded, and all of it in words.
 
-    `together` holds groups of facts that always change together; a group that holds `the_thing`
+    `together` holds groups of facts that always change together; a group that holds `the_factor`
     cannot be told apart from what the trial was about.
     """
 
@@ -63,14 +63,14 @@ class Confounders:
 
 
 def confounders(
-    arms: Mapping[str, str], facts: Sequence[Fact], the_thing: str = "the arm"
+    arms: Mapping[str, str], facts: Sequence[Fact], the_factor: str = "the arm"
 ) -> Confounders:
     """Compare every fact between the arms.
 
     Args:
         arms: tray → arm.
         facts: everything recorded besides the one thing that was tried.
-        the_thing: what was tried, for the words.
+        the_factor: what was tried, for the words.
     """
     order = list(dict.fromkeys(arms.values()))
     differences, alike = [], []
@@ -87,13 +87,13 @@ def confounders(
         elif not absent:
             alike.append(fact.name)
     names = {one.fact for one in differences}
-    together = _together(arms, [fact for fact in facts if fact.name in names], the_thing)
+    together = _together(arms, [fact for fact in facts if fact.name in names], the_factor)
     return Confounders(
         tuple(alike),
         tuple(differences),
         together,
         missing,
-        _words(differences, together, missing, facts, the_thing, len(arms)),
+        _words(differences, together, missing, facts, the_factor, len(arms)),
     )
 
 
@@ -201,10 +201,10 @@ def _parting(arms: Mapping[str, str], fact: Fact) -> tuple[int, ...] | None:
 
 
 def _together(
-    arms: Mapping[str, str], facts: Sequence[Fact], the_thing: str
+    arms: Mapping[str, str], facts: Sequence[Fact], the_factor: str
 ) -> tuple[tuple[str, ...], ...]:
     seen: dict[str, int] = {}
-    groups = {tuple(seen.setdefault(arm, len(seen)) for arm in arms.values()): [the_thing]}
+    groups = {tuple(seen.setdefault(arm, len(seen)) for arm in arms.values()): [the_factor]}
     for fact in facts:
         parting = _parting(arms, fact)
         if parting is not None:
@@ -217,15 +217,15 @@ def _words(
     together: Sequence[Sequence[str]],
     missing: Mapping[str, Sequence[str]],
     facts: Sequence[Fact],
-    the_thing: str,
+    the_factor: str,
     trays: int,
 ) -> tuple[str, ...]:
     said = [f"{one.words}." for one in differences]
     for names in together:
-        others = [name for name in names if name != the_thing]
-        if the_thing in names:
+        others = [name for name in names if name != the_factor]
+        if the_factor in names:
             said.append(
-                f"{listed(others)} always changed together with {the_thing}: this trial cannot "
+                f"{listed(others)} always changed together with {the_factor}: this trial cannot "
                 "say which of them made the difference."
             )
         else:

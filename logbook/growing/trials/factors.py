@@ -15,7 +15,7 @@ FIELDS = {each.factor[0]: each for each in CropTemplate.fields if each.factor}
 
 FACTORS = {
     "lamps": "the lamps",
-    **{thing: each.factor[1] for thing, each in FIELDS.items() if each.factor},
+    **{factor: each.factor[1] for factor, each in FIELDS.items() if each.factor},
     "stages": "the stage lengths",
     "water": "the watering",
 }
@@ -58,17 +58,17 @@ def arms_from(texts: Sequence[str]) -> tuple[ArmDraft, ...]:
     return arms
 
 
-def factor_words(thing: str) -> str:
+def factor_words(factor: str) -> str:
     """Name the thing for a sentence: "the seed density"; a free word stays as it is."""
-    return FACTORS.get(thing, thing)
+    return FACTORS.get(factor, factor)
 
 
-def changes_template(thing: str) -> bool:
+def changes_template(factor: str) -> bool:
     """Whether a crop template has a field for the thing."""
-    return thing in FIELDS or thing in ("stages", "water")
+    return factor in FIELDS or factor in ("stages", "water")
 
 
-def setting_of(thing: str, arm: ArmDraft, template: CropTemplate, units: Units) -> str:
+def setting_of(factor: str, arm: ArmDraft, template: CropTemplate, units: Units) -> str:
     """An arm's value in the form in which it is kept; '' when it has none.
 
     Without a value of its own the arm's name is tried.
@@ -76,26 +76,26 @@ def setting_of(thing: str, arm: ArmDraft, template: CropTemplate, units: Units) 
     Raises:
         Refused: the value cannot be read, or the template cannot be so.
     """
-    if not changes_template(thing):
+    if not changes_template(factor):
         return clean_name(arm.setting, "arm's value") if arm.setting else ""
     if arm.setting:
-        return _checked_setting(thing, arm.setting, template, units)
+        return _checked_setting(factor, arm.setting, template, units)
     try:
-        return _checked_setting(thing, arm.name, template, units)
+        return _checked_setting(factor, arm.name, template, units)
     except Refused:
         return ""
 
 
-def _checked_setting(thing: str, text: str, template: CropTemplate, units: Units) -> str:
-    setting = _canonical(thing, text, template, units)
-    with_setting(template, thing, setting)
+def _checked_setting(factor: str, text: str, template: CropTemplate, units: Units) -> str:
+    setting = _canonical(factor, text, template, units)
+    with_setting(template, factor, setting)
     return setting
 
 
-def _canonical(thing: str, text: str, template: CropTemplate, units: Units) -> str:
-    if thing in FIELDS:
-        return FIELDS[thing].value.plain(FIELDS[thing].read(text, units))
-    if thing == "water":
+def _canonical(factor: str, text: str, template: CropTemplate, units: Units) -> str:
+    if factor in FIELDS:
+        return FIELDS[factor].value.plain(FIELDS[factor].read(text, units))
+    if factor == "water":
         times = amount(re.sub(r"\s*(x|×|times)?\s*(a|per)?\s*day$", "", text), "waterings a day")
         if times.unit:
             raise Refused(f'"{text[:40]}" is no watering; write how often a day, like 2.')
@@ -122,18 +122,18 @@ def _lengths(text: str, template: CropTemplate) -> list[tuple[Stage, int]]:
     return found
 
 
-def with_setting(template: CropTemplate, thing: str, setting: str) -> CropTemplate:
+def with_setting(template: CropTemplate, factor: str, setting: str) -> CropTemplate:
     """The template as an arm's value has it; unchanged where no field is for the thing.
 
     Raises:
         Refused: the template cannot be so.
     """
-    if not setting or not changes_template(thing):
+    if not setting or not changes_template(factor):
         return template
-    if thing in FIELDS:
-        field = FIELDS[thing]
+    if factor in FIELDS:
+        field = FIELDS[factor]
         return checked(replace(template, **{field.attribute: field.read(setting, "metric")}))
-    if thing == "water":
+    if factor == "water":
         return _watered(template, float(setting))
     lengths = {stage.name: length for stage, length in _lengths(setting, template)}
     stages = tuple(
@@ -152,21 +152,21 @@ def _watered(template: CropTemplate, times: float) -> CropTemplate:
     return checked(replace(template, stages=stages))
 
 
-def adopted(template: CropTemplate, thing: str, arm: str, setting: str) -> CropTemplate:
+def adopted(template: CropTemplate, factor: str, arm: str, setting: str) -> CropTemplate:
     """The template with an arm taken into it; what has no field goes into the notes.
 
     Raises:
         Refused: the arm has no value that a template can hold.
     """
-    if changes_template(thing):
+    if changes_template(factor):
         if not setting:
             raise Refused(
-                f'The arm "{arm}" has no value of {factor_words(thing)}, so the template cannot '
+                f'The arm "{arm}" has no value of {factor_words(factor)}, so the template cannot '
                 "take it over; change the template by hand, and decide without adopting."
             )
-        return with_setting(template, thing, setting)
+        return with_setting(template, factor, setting)
     value = f"{arm} ({setting})" if setting and fold(setting) != fold(arm) else arm
-    line = f"{factor_words(thing).removeprefix('the ').capitalize()}: {value}."
+    line = f"{factor_words(factor).removeprefix('the ').capitalize()}: {value}."
     notes = "\n".join(part for part in (template.notes, line) if part)
     return checked(replace(template, notes=notes))
 

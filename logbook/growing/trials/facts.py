@@ -101,7 +101,7 @@ RED_STEMS = "watering (deep red stems)"
 """How a look that saw deep red stems stands among what differs."""
 
 
-def trial_confounders(records: Sequence[TrayRecord], thing: str, zone: ZoneInfo) -> Confounders:
+def trial_confounders(records: Sequence[TrayRecord], factor: str, zone: ZoneInfo) -> Confounders:
     """Compare everything that was recorded between the arms of a trial.
 
     Trays that do not count are left aside. What is known only of cut trays is compared once all
@@ -109,29 +109,29 @@ def trial_confounders(records: Sequence[TrayRecord], thing: str, zone: ZoneInfo)
     """
     counted = [record for record in records if not record.left_out]
     arms = {str(record.number): record.arm for record in counted}
-    found = confounders(arms, facts_of(counted, thing), factor_words(thing))
+    found = confounders(arms, facts_of(counted, factor), factor_words(factor))
     red = _red_stems(counted, arms)
     extra = [*([red.words] if red else []), *_unmeasured(counted), *_cut_days(counted, zone)]
     if counted and not all(record.ended for record in counted):
         extra.append("Trays are still growing: days to the cut are compared when all are cut.")
-    unlike = red is not None and thing != "water" and len(set(red.by_arm.values())) > 1
+    unlike = red is not None and factor != "water" and len(set(red.by_arm.values())) > 1
     differences = (*([red] if red and unlike else []), *found.differences)
     return replace(found, differences=differences, words=(*found.words, *extra))
 
 
-def facts_of(records: Sequence[TrayRecord], thing: str) -> list[Fact]:
+def facts_of(records: Sequence[TrayRecord], factor: str) -> list[Fact]:
     """The facts of a trial's trays, without those that are the one thing itself."""
     over = all(record.ended for record in records)
     in_light = any(record.around.light_days for record in records)
     facts = [
         _fact(asked, records)
         for asked in ASKED
-        if thing not in asked.of and (over or not asked.after) and (in_light or not asked.lit)
+        if factor not in asked.of and (over or not asked.after) and (in_light or not asked.lit)
     ]
     facts.append(
         _fact(Asked("time of sowing", _sowing(records), "h after the first", 0.5), records)
     )
-    if thing != "stages":
+    if factor != "stages":
         facts += _stages(records)
     return facts
 

@@ -28,13 +28,13 @@ class Trial:
     entry_id: int
     name: str
     question: str
-    thing: str
+    factor: str
     version_id: int
     measures: str
-    repeats: int
+    replicates: int
     blocks: str
     weeks: int
-    seed: int
+    layout_number: int
     made_at: datetime
     by: str
     arms: tuple[TrialArm, ...] = ()

@@ -42,15 +42,15 @@ def shuffled(things: Sequence[Thing], seed: int, label: str) -> tuple[Thing, ...
 
 
 def lay_out(
-    arms: Sequence[str], seed: int, blocks: Sequence[str] = ("",), repeats: int = 1
+    arms: Sequence[str], layout_number: int, blocks: Sequence[str] = ("",), replicates: int = 1
 ) -> tuple[TrialSpot, ...]:
     """Draw the layout of a trial.
 
     Args:
         arms: the arms' names.
-        seed: the kept number; the same one gives the same layout on every machine.
+        layout_number: the kept number; the same one gives the same layout on every machine.
         blocks: shelves or weeks; every block gets every arm. One block named '' is no blocks.
-        repeats: trays of each arm in each block.
+        replicates: trays of each arm in each block.
 
     Raises:
         Refused: fewer than two arms, a name given twice, no repeats, or too many trays.
@@ -60,12 +60,12 @@ def lay_out(
     for names, what in ((arms, "arm"), (blocks, "block")):
         if len({fold(name) for name in names}) < len(names):
             raise Refused(f"Two {what}s have the same name; give each {what} its own.")
-    if repeats < 1 or not blocks:
+    if replicates < 1 or not blocks:
         raise Refused("Each arm needs at least one tray in each block.")
-    if len(arms) * len(blocks) * repeats > MOST_TRAYS:
+    if len(arms) * len(blocks) * replicates > MOST_TRAYS:
         raise Refused(f"A trial may have up to {MOST_TRAYS:,} trays.")
     return tuple(
         TrialSpot(block, position, arm)
         for block in blocks
-        for position, arm in enumerate(shuffled(tuple(arms) * repeats, seed, block), 1)
+        for position, arm in enumerate(shuffled(tuple(arms) * replicates, layout_number, block), 1)
     )

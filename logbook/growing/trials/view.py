@@ -106,8 +106,8 @@ class JudgedTrial:
     """A trial judged."""
 
     keys: ClassVar = """
-        trial=view.trial.name question=view.trial.question thing=view.trial.thing
-        crop=view.template.label seed=view.trial.seed spread_percent=view.spread.percent
+        trial=view.trial.name question=view.trial.question thing=view.trial.factor
+        crop=view.template.label seed=view.trial.layout_number spread_percent=view.spread.percent
         spread_rests_on_trays=view.spread.trays still_growing=view.waiting judged=view.judged
         why_not=view.why_not likeness=view.confounders measured cost_per_100_g=view.costs.per_100_g
         cost_not_known=view.costs.missing weighed_up=view.weighing.result.places
@@ -136,7 +136,7 @@ def judged_view(facts: TrialFacts, spread: float | None, prices: Prices) -> Tria
     arms = every_arm(trial, records)
     order = [arm.name for arm in trial.arms]
     by_arm = sorted(records, key=lambda record: order.index(record.arm))
-    alike = trial_confounders(by_arm, trial.thing, facts.zone)
+    alike = trial_confounders(by_arm, trial.factor, facts.zone)
     judged, why_not = _judged(by_arm, facts.spread.percent if spread is None else spread)
     costs = _costs(records, arms, prices, shown=judged is not None and judged.shown)
     weighing = _weighing(facts, arms, judged, costs) if facts.weights else None
@@ -144,7 +144,7 @@ def judged_view(facts: TrialFacts, spread: float | None, prices: Prices) -> Tria
     if judged is not None:
         result = weighing.result if weighing else None
         runs = len({record.run for record in records})
-        advised = advice(judged, alike, factor_words(trial.thing), result, runs)
+        advised = advice(judged, alike, factor_words(trial.factor), result, runs)
     known: dict[str, Any] = {each.name: getattr(facts, each.name) for each in fields(facts)}
     return TrialView(
         **known,

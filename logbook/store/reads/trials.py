@@ -35,8 +35,8 @@ def read_trials(reading: Rows) -> list[Trial]:
     shelves = grouped((trial, (block, place)) for trial, block, place in reading.rows(blocks))
     trials = reading.make(
         Trial,
-        "SELECT t.id, t.entry_id, t.name, t.question, t.thing, t.version_id, t.measures, "
-        't.repeats, t.blocks, t.weeks, t.seed, e.at AS made_at, e."by" '
+        "SELECT t.id, t.entry_id, t.name, t.question, t.thing AS factor, t.version_id, t.measures, "
+        't.repeats AS replicates, t.blocks, t.weeks, t.seed AS layout_number, e.at AS made_at, e."by" '
         f"FROM trial t JOIN entry e ON e.id = t.entry_id WHERE {STANDS} ORDER BY t.id",
     )
     return [

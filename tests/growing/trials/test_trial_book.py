@@ -108,7 +108,7 @@ def test_a_stage_that_is_not_over_has_no_hours_yet() -> None:
 
 
 @pytest.mark.parametrize(
-    ("thing", "text", "setting"),
+    ("factor", "text", "setting"),
     [
         ("density", "0.12 kg", "120 g"),
         ("density", "1 oz", "28.3495 g"),
@@ -119,12 +119,12 @@ def test_a_stage_that_is_not_over_has_no_hours_yet() -> None:
         ("medium", " hemp mat ", "hemp mat"),
     ],
 )
-def test_a_setting_is_kept_in_one_form(thing: str, text: str, setting: str) -> None:
+def test_a_setting_is_kept_in_one_form(factor: str, text: str, setting: str) -> None:
     crop = field_test()
-    kept = setting_of(thing, ArmDraft("a", text), crop, "metric")
+    kept = setting_of(factor, ArmDraft("a", text), crop, "metric")
     assert kept == setting
-    assert setting_of(thing, ArmDraft("a", kept), crop, "us") == kept
-    assert with_setting(crop, thing, kept) != crop
+    assert setting_of(factor, ArmDraft("a", kept), crop, "us") == kept
+    assert with_setting(crop, factor, kept) != crop
 
 
 def test_a_name_that_is_no_value_leaves_none() -> None:

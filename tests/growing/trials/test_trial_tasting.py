@@ -147,18 +147,18 @@ def test_each_taster_has_an_own_order() -> None:
 
 def test_a_layout_is_the_same_for_its_seed_on_every_python() -> None:
     """Written down once: SHA-256 (FIPS 180-4) decides, nothing of Python's."""
-    order = [spot.arm for spot in lay_out(["A", "B", "C", "D"], seed=20260414)]
+    order = [spot.arm for spot in lay_out(["A", "B", "C", "D"], layout_number=20260414)]
     assert order == ["B", "D", "C", "A"]
 
 
 @settings(max_examples=40, deadline=None)
 @given(st.integers(2, 6), st.integers(1, 5), st.integers(1, 4), st.integers(0, 10**9))
-def test_every_block_holds_every_arm(arms: int, blocks: int, repeats: int, seed: int) -> None:
+def test_every_block_holds_every_arm(arms: int, blocks: int, replicates: int, seed: int) -> None:
     names = [f"arm {at}" for at in range(arms)]
-    spots = lay_out(names, seed, [f"shelf {at}" for at in range(blocks)], repeats)
-    assert spots == lay_out(names, seed, [f"shelf {at}" for at in range(blocks)], repeats)
+    spots = lay_out(names, seed, [f"shelf {at}" for at in range(blocks)], replicates)
+    assert spots == lay_out(names, seed, [f"shelf {at}" for at in range(blocks)], replicates)
     count = Counter((spot.block, spot.arm) for spot in spots)
-    assert set(count.values()) == {repeats}
+    assert set(count.values()) == {replicates}
     assert len(count) == arms * blocks
 
 
@@ -169,13 +169,15 @@ def test_every_order_comes_up_about_equally_often() -> None:
 
 
 @pytest.mark.parametrize(
-    ("arms", "blocks", "repeats"),
+    ("arms", "blocks", "replicates"),
     [(["A"], [""], 1), (["A", "a"], [""], 1), (["A", "B"], ["1", "1"], 1), (["A", "B"], [], 1),
      (["A", "B"], [""], 0), (["A", "B"], [""], 9999)],
 )  # fmt: skip
-def test_impossible_layouts_are_refused(arms: list[str], blocks: list[str], repeats: int) -> None:
+def test_impossible_layouts_are_refused(
+    arms: list[str], blocks: list[str], replicates: int
+) -> None:
     with pytest.raises(Refused):
-        lay_out(arms, 1, blocks, repeats)
+        lay_out(arms, 1, blocks, replicates)
 
 
 def test_weighing_up_says_what_would_flip_it() -> None:
@@ -271,7 +273,7 @@ def test_what_always_moves_together_cannot_be_told_apart() -> None:
             Fact("medium", {"101": "coir", "102": "hemp", "103": "hemp", "104": "hemp"}),
             Fact("person", {"101": "R", "102": "S", "103": "S", "104": "S"}),
         ],
-        the_thing="the lamp",
+        the_factor="the lamp",
     )
     assert found.together == (("the lamp", "shelf"), ("medium", "person"))
     assert any("shelf always changed together with the lamp" in line for line in found.words)

@@ -62,7 +62,7 @@ class TrialScreen(TrialKeys, TastingKeys):
     def _head(self, view: TrialView, width: int) -> list[Row]:
         question = view.trial.question or view.trial.name
         lines = [Content.styled(line, "bold") for line in wrapped(one_line(question), width)]
-        about = f"{view.template.label()}, {factor_words(view.trial.thing)}"
+        about = f"{view.template.label()}, {factor_words(view.trial.factor)}"
         lines += [Content.styled(line, "$text-past") for line in wrapped(about, width)]
         return [Row(line, f"head/{at}") for at, line in enumerate(lines)]
 

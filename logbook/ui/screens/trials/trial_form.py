@@ -33,8 +33,8 @@ class TrialFormScreen(FormScreen):
     heading = "a trial"
     purpose = (
         "Set a trial up: one thing differs between its arms, all else is kept alike. Below stands "
-        "how many trays per arm show which gap; the layout is drawn by chance from the seed number "
-        "that is kept. Sowing comes after, from the trial's page."
+        "how many trays per arm show which gap; the layout is drawn by chance from the layout "
+        "number that is kept. Sowing comes after, from the trial's page."
     )
     kind = "trial_form"
     save_words = "set the trial up"
@@ -69,17 +69,17 @@ class TrialFormScreen(FormScreen):
             Field("crop", "crop", "a part of its name", offers=view.templates, pick=True,
                   needed=WHICH_CROP),
             Field("question", "question", "what you want to know", read=clean_note),
-            Field("thing", "what differs", "or a free word", offers=tuple(FACTORS),
+            Field("factor", "what differs", "or a free word", offers=tuple(FACTORS),
                   needed="What is the one thing that differs? Like density, soak or medium."),
             Field("arms", "arms", "thin=28g; thick=34g", read=_arms),
-            Field("repeats", "trays an arm", "in each block", "4", REPLICATES.read, optional=True, empty=1),
+            Field("replicates", "trays an arm", "in each block", "4", REPLICATES.read, optional=True, empty=1),
             Field("weeks", "weeks", "in how many it is sown", "1", WEEKS.read, optional=True, empty=0),
             Field("shelves", "shelves", "as blocks: two or more, apart by commas",
                   read=read_parts),
             Field("measures", "measured", "besides grams: height, days, looks, taste", read=read_parts),
             Field("weights", "what counts", "like yield 3, taste 1; or later", read=read_weights,
                   optional=True, empty={}),
-            Field("seed", "seed number", "empty: drawn by the book", read=LAYOUT_NUMBER.read,
+            Field("layout_number", "layout number", "empty: drawn by the book", read=LAYOUT_NUMBER.read,
                   optional=True),
         )  # fmt: skip
 
@@ -94,11 +94,11 @@ class TrialFormScreen(FormScreen):
         from logbook.actions.trials.words import layout_words, set_up_words
 
         shown = dict(values)
-        shown["seed"] = 0 if shown["seed"] is None else shown["seed"]
+        shown["layout_number"] = shown["layout_number"] or 0
         plan = preview_trial(self.book, self._draft(shown))
         first, *rest = set_up_words(plan)
         lines = [Content.styled(first, "bold"), *(Content(line) for line in rest)]
-        if values["seed"] is not None:
+        if values["layout_number"] is not None:
             lines += [Content(line) for line in layout_words(plan)]
         return Preview(tuple(lines))
 
@@ -107,9 +107,7 @@ class TrialFormScreen(FormScreen):
         from logbook.actions.trials.setting_up import set_up
 
         made = await self.write_book(set_up, self._draft(values))
-        return (
-            f"{made.plan.name} is set up (seed {made.plan.seed}). Enter opens it; n there sows it."
-        )
+        return f"{made.plan.name} is set up (layout number {made.plan.layout_number}). Enter opens it; n there sows it."
 
 
 def _arms(text: str) -> tuple[str, ...]:
