@@ -176,7 +176,7 @@ SLOTS = Count("number of slots", "slots", 100)
 TRAYS = Count("number of trays", "trays", 500)
 REPLICATES = Count("number of trays per arm", "repeats", 5_000)
 WEEKS = Count("number of weeks", "weeks", 52, 0)
-LAYOUT_NUMBER = Count("seed number", "seed", 999_999, 0)
+LAYOUT_NUMBER = Count("layout number", "seed", 999_999, 0)
 
 
 def tray_size(text: str, units: Units = "metric") -> tuple[float, float]:

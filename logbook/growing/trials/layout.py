@@ -1,4 +1,4 @@
-"""Where each tray of a trial stands, drawn by chance within blocks, from a kept seed number.
+"""Where each tray of a trial stands, drawn by chance within blocks, from a kept number.
 
 The order comes from sorting by SHA-256 (FIPS 180-4) of the seed and the place, not from
 random.shuffle: Python promises the same numbers for a seed in every version only for
