@@ -6,8 +6,9 @@ from collections.abc import Iterator, Sequence
 from datetime import datetime
 from typing import TypeVar
 
+from logbook.growing.wall_hours import Span
+
 Value = TypeVar("Value")
-Span = tuple[datetime, datetime]
 
 
 def stretches(

@@ -1,8 +1,6 @@
 """Hours by the wall clock: when lamps are lit, when electricity is dearer.
 
-A wall time that a clock change leaves out is taken as late as the change made it; one that comes
-twice is taken the first time. Lengths are elapsed time, so the night of a clock change is an hour
-shorter or longer.
+Lengths are elapsed time, so the night of a clock change is an hour shorter or longer.
 """
 
 from __future__ import annotations
@@ -16,6 +14,7 @@ from logbook.growing.days import wall
 from logbook.text import Refused, clean
 
 DAY_MINUTES = 1440
+Span = tuple[datetime, datetime]
 EVERY_DAY = frozenset(range(7))
 
 _CLOCK = r"\s*(\d{1,2})(?:[:.](\d{2}))?\s*"
@@ -37,7 +36,7 @@ class WallHours:
     def __post_init__(self) -> None:
         if not (0 <= self.on < DAY_MINUTES and 0 <= self.off <= DAY_MINUTES):
             raise Refused("Times of day go from 00:00 to 24:00.")
-        if self.on == self.off % DAY_MINUTES and not self.all_day:
+        if self.on == self.off % DAY_MINUTES and self.off != DAY_MINUTES:
             raise Refused(
                 f"Both times are {wall_words(self.on)}; "
                 "write two different ones, or 00:00-24:00 for always."
@@ -46,16 +45,11 @@ class WallHours:
             raise Refused("Weekdays go from Monday (0) to Sunday (6).")
 
     @property
-    def all_day(self) -> bool:
-        """Whether it never goes off."""
-        return self.on == 0 and self.off == DAY_MINUTES
-
-    @property
     def words(self) -> str:
         """The two times: "06:00–22:00"."""
         return f"{wall_words(self.on)}–{wall_words(self.off)}"
 
-    def run(self, day: date, zone: tzinfo) -> tuple[datetime, datetime]:
+    def run(self, day: date, zone: tzinfo) -> Span:
         """Start and end (UTC) of the run that begins on a day."""
         last = day if self.off > self.on else day + timedelta(days=1)
         start, end = wall(day, self.on, zone), wall(last, self.off, zone)
@@ -119,9 +113,7 @@ def chore_hours(text: str) -> tuple[int, int]:
     return hours.on, hours.off
 
 
-def runs(
-    hours: WallHours, start: datetime, end: datetime, zone: tzinfo
-) -> Iterator[tuple[datetime, datetime]]:
+def runs(hours: WallHours, start: datetime, end: datetime, zone: tzinfo) -> Iterator[Span]:
     """The runs between two moments, cut to them, in order, none overlapping.
 
     Hours that are always on come day by day.

@@ -63,12 +63,9 @@ def tray_area_cm2(length_mm: float, width_mm: float) -> float:
 
 
 def seed_need(
-    per_cm2: float,
-    area_cm2: float,
-    grams_per_thousand: float,
-    purity_percent: float = 100,
+    per_cm2: float, area_cm2: float, grams_per_thousand: float, purity_percent: float = 100,
     germination_percent: float = 100,
-) -> SeedNeed:
+) -> SeedNeed:  # fmt: skip
     """The seed for a density of plants wanted per cm², made up for what will not come up."""
     DENSITY.checked(per_cm2)
     THOUSAND.checked(grams_per_thousand)
@@ -76,12 +73,8 @@ def seed_need(
         raise Refused("The tray's area must be more than 0.")
     share = pure_live_share(purity_percent, germination_percent)
     seeds = per_cm2 * area_cm2
-    return SeedNeed(
-        seeds=seeds,
-        seeds_sown=seeds / (germination_percent / 100),
-        grams=seeds * grams_per_thousand / 1000 / share,
-        pure_live_share=share,
-    )
+    return SeedNeed(seeds=seeds, seeds_sown=seeds / (germination_percent / 100),
+        grams=seeds * grams_per_thousand / 1000 / share, pure_live_share=share)  # fmt: skip
 
 
 def least_germination(crop: str) -> int | None:

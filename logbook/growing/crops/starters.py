@@ -61,7 +61,7 @@ def _middle(ends: tuple[float, float]) -> float:
 
 
 def _half_days(days: float) -> int:
-    """Give days as seconds, to the half day."""
+    """Days as seconds, to the half day."""
     return round(days * 2) * DAY // 2
 
 
@@ -73,12 +73,12 @@ def starter(given: Range) -> CropTemplate:
     deviations of the middle.
     """
     covered = _half_days(_middle(given.covered))
-    first = "under weight" if given.weight else "under a lid"
-    cover = "weight" if given.weight else "lid"
-    dark = [Stage(first, covered - DAY, cover, "dark", "mist", 1.0, 1.0)]  # type: ignore[arg-type]
-    dark.append(Stage("blackout", DAY, "lid", "dark", "none", 0.0, 1.0))
-    if not given.weight:
-        dark = [Stage(first, covered, "lid", "dark", "mist", 1.0, 1.0)]
+    dark = [Stage("under a lid", covered, "lid", "dark", "mist", 1.0, 1.0)]
+    if given.weight:
+        dark = [
+            Stage("under weight", covered - DAY, "weight", "dark", "mist", 1.0, 1.0),
+            Stage("blackout", DAY, "lid", "dark", "none", 0.0, 1.0),
+        ]
     light = Stage("light", None, "none", "lit", given.lit_water, 1.0, 1.0)
     soak = 0 if given.mucilage else round(_middle(given.soak)) * 3600
     grams = _middle(given.cut)
@@ -106,5 +106,5 @@ def starter(given: Range) -> CropTemplate:
 
 
 def starters() -> tuple[CropTemplate, ...]:
-    """Give the templates of a new book, as version 1."""
+    """The templates of a new book, as version 1."""
     return tuple(replace(starter(given), version=1) for given in RANGES)

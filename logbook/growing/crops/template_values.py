@@ -103,15 +103,10 @@ def _truth(given: Any, what: str) -> bool:
 
 TEXT = Value(read=lambda text, what, _: clean_name(text, what))
 NOTE = Value(read=lambda text, what, _: clean_note(text), lines=True)
-FLAG = Value(
-    read=lambda text, what, _: bool(yes_no(text, what.capitalize())),
-    write=lambda value, _: "y" if value else "n",
-    say=lambda value, _: "yes" if value else "no",
-    takes=_truth,
-    dump=_as_is,
-    join=lambda row: bool(row[0]),
-    schema={"type": "boolean"},
-)
+FLAG = Value(read=lambda text, what, _: bool(yes_no(text, what.capitalize())),
+    write=lambda value, _: "y" if value else "n", say=lambda value, _: "yes" if value else "no",
+    takes=_truth, dump=_as_is, join=lambda row: bool(row[0]),
+    schema={"type": "boolean"})  # fmt: skip
 
 
 def span(most: float = math.inf, most_words: str = "", nothing: Sequence[str] = ()) -> Value:
@@ -123,10 +118,8 @@ def span(most: float = math.inf, most_words: str = "", nothing: Sequence[str] = 
 
     return Value(
         read=lambda text, what, _: 0 if fold(text) in nothing else measures.seconds(text, what),
-        write=lambda value, _: measures.span_words(value),
-        check=check,
-        schema={"type": "string", "pattern": r"^\d+(s|min|h|d)( \d+h)?$"},
-    )
+        write=lambda value, _: measures.span_words(value), check=check,
+        schema={"type": "string", "pattern": r"^\d+(s|min|h|d)( \d+h)?$"})  # fmt: skip
 
 
 def _number(given: Any, what: str) -> float | str:
@@ -145,17 +138,10 @@ def _tidy(value: float) -> float | int:
 
 def measured(quantity: Quantity, say: Writer | None = None) -> Value:
     """Make a number of a quantity; `say` writes it for reading where that is not to four digits."""
-    return Value(
-        what=quantity.name,
-        read=lambda text, what, units: quantity.read(text, units),
-        write=quantity.text,
-        say=say,
-        takes=_number,
-        dump=_tidy,
-        check=lambda value, what: quantity.checked(value),
-        schema={"type": "number"},
-        unit=quantity.scale.metric,
-    )
+    return Value(what=quantity.name, read=lambda text, what, units: quantity.read(text, units),
+        write=quantity.text, say=say, takes=_number, dump=_tidy,
+        check=lambda value, what: quantity.checked(value), schema={"type": "number"},
+        unit=quantity.scale.metric)  # fmt: skip
 
 
 def times(word: str = "") -> Value:
@@ -165,47 +151,30 @@ def times(word: str = "") -> Value:
         if value and not 0.1 <= value <= 12:
             raise Refused(f"{what} {value:g} times a day; use 0, or 0.1 to 12.")
 
-    return Value(
-        read=lambda text, what, _: measures.plain(text, what),
-        takes=_number,
-        dump=_tidy,
-        check=check,
-        schema={"type": "number"},
-        times=word,
-    )
+    return Value(read=lambda text, what, _: measures.plain(text, what), takes=_number, dump=_tidy,
+        check=check, schema={"type": "number"}, times=word)  # fmt: skip
 
 
 def wanted_hours(quantity: Quantity) -> Value:
     """Make hours of a day; of a band the higher end is taken."""
-    return replace(
-        measured(quantity),
+    return replace(measured(quantity),
         read=lambda text, what, units: band_from(text, quantity, units).high,
-        takes=lambda given, what: str(_number(given, what)),
-        dump=None,
-        schema={"type": "string"},
-    )
+        takes=lambda given, what: str(_number(given, what)), dump=None,
+        schema={"type": "string"})  # fmt: skip
 
 
 def choice(
-    values: Sequence[str],
-    typed: Mapping[str, str],
-    said: Mapping[str, str] | None = None,
+    values: Sequence[str], typed: Mapping[str, str], said: Mapping[str, str] | None = None,
     times: str = "",
-) -> Value:
+) -> Value:  # fmt: skip
     """Make one of a few words; those that are not in `typed` are left out of a stage's line."""
 
     def check(value: str, what: str) -> None:
         if value not in values:
             raise Refused(f'{what} "{value}" is unknown; use {", ".join(values)}.')
 
-    return Value(
-        read=lambda text, what, _: text.strip().casefold(),
-        check=check,
-        schema={"enum": list(values)},
-        typed=typed,
-        said=said or typed,
-        times=times,
-    )
+    return Value(read=lambda text, what, _: text.strip().casefold(), check=check,
+        schema={"enum": list(values)}, typed=typed, said=said or typed, times=times)  # fmt: skip
 
 
 def size() -> Value:
@@ -216,16 +185,11 @@ def size() -> Value:
         sides = (measures.millimetres.shown(side, units) for side in value)
         return " x ".join(number_words(side, 2) for side in sides) + f" {unit}"
 
-    return Value(
-        read=lambda text, what, units: tray_size(text, units),
-        write=write,
+    return Value(read=lambda text, what, units: tray_size(text, units), write=write,
         say=lambda value, units: " × ".join(measures.length_words(side, units) for side in value),
         dump=lambda value: "x".join(f"{_tidy(side)}" for side in value) + "mm",
-        check=lambda value, what: _check_each(TRAY_SIDE, value),
-        ends=("_length_mm", "_width_mm"),
-        split=_as_is,
-        join=tuple,
-    )
+        check=lambda value, what: _check_each(TRAY_SIDE, value), ends=("_length_mm", "_width_mm"),
+        split=_as_is, join=tuple)  # fmt: skip
 
 
 def band(quantity: Quantity, *, bare: bool = False) -> Value:
@@ -247,17 +211,13 @@ def band(quantity: Quantity, *, bare: bool = False) -> Value:
             raise Refused(f'The {what} must be like "18-24".')
         return str(given)
 
-    return Value(
-        what=quantity.name,
-        read=lambda text, what, units: band_from(text, quantity, units),
-        write=write,
-        say=lambda value, units: words(value, units, quantity.scale.bare(units), 2),
-        takes=takes,
+    return Value(what=quantity.name,
+        read=lambda text, what, units: band_from(text, quantity, units), write=write,
+        say=lambda value, units: words(value, units, quantity.scale.bare(units), 2), takes=takes,
         check=lambda value, what: _check_each(quantity, (value.low, value.high)),
         ends=("_low", "_high"),
         split=lambda value: (None, None) if value is None else (value.low, value.high),
-        join=lambda row: None if row[0] is row[1] is None else Band(*row),
-    )
+        join=lambda row: None if row[0] is row[1] is None else Band(*row))  # fmt: skip
 
 
 def _check_each(quantity: Quantity, values: Iterable[float | None]) -> None:

@@ -64,7 +64,7 @@ class OwnWeights:
 def expected_weight(
     guess_grams: float | None, spread_percent: float, own: OwnWeights, *, guess: bool = True
 ) -> Expected | None:
-    """Give the expected weight of a tray, or None when nothing is known.
+    """The expected weight of a tray, or None when nothing is known.
 
     The template's guess counts as much as GUESS_WORTH trays (the mean of a normal sample with a
     conjugate prior of that many observations: Gelman et al., Bayesian Data Analysis, §2.5); the
@@ -77,9 +77,8 @@ def expected_weight(
     count = len(weights)
     if guess_grams is None and not count:
         return None
-    prior = guess_grams if guess_grams is not None else 0.0
     worth = GUESS_WORTH if guess_grams is not None else 0.0
-    middle = (prior * worth + sum(weights)) / (worth + count)
+    middle = ((guess_grams or 0.0) * worth + sum(weights)) / (worth + count)
     spread = middle * spread_percent / 100
     if len(single) >= OWN_SPREAD_FROM:
         mean = sum(single) / len(single)

@@ -85,12 +85,9 @@ class DayAndNight:
 
 
 def day_and_night(
-    readings: Sequence[AirReading],
-    lit: WallHours | None,
-    start: datetime,
-    end: datetime,
+    readings: Sequence[AirReading], lit: WallHours | None, start: datetime, end: datetime,
     zone: tzinfo,
-) -> DayAndNight:
+) -> DayAndNight:  # fmt: skip
     """Split readings by the lamp hours of their place; without lamps all of it is night."""
     day: list[Held] = []
     night: list[Held] = []
@@ -119,12 +116,9 @@ class BandHours:
 
 
 def band_hours(
-    readings: Sequence[AirReading],
-    of: Callable[[AirReading], float],
-    band: Band,
-    start: datetime,
-    end: datetime,
-) -> BandHours:
+    readings: Sequence[AirReading], of: Callable[[AirReading], float], band: Band,
+    start: datetime, end: datetime,
+) -> BandHours:  # fmt: skip
     """Count the hours for which `of` (temperature, humidity, VPD) lies below, within, above."""
     counted = {-1: 0.0, 0: 0.0, 1: 0.0}
     for one in held(readings, start, end):

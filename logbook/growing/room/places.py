@@ -153,11 +153,9 @@ class Spread:
 
 
 def spread_over(
-    count: int,
-    wanted: Sequence[Place],
-    others: Sequence[Place],
+    count: int, wanted: Sequence[Place], others: Sequence[Place],
     taken: Mapping[int, Iterable[int | None]],
-) -> Spread:
+) -> Spread:  # fmt: skip
     """Spread trays over the free slots of the wanted shelves, then of the others, in order."""
     spots: list[tuple[int, int] | None] = []
     notices: list[str] = []

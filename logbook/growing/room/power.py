@@ -36,13 +36,9 @@ class Draw:
 
 
 def draw(
-    watts: float,
-    lamps: int = 1,
-    *,
-    volts: float | None = None,
-    amps: float | None = None,
+    watts: float, lamps: int = 1, *, volts: float | None = None, amps: float | None = None,
     power_factor: float | None = None,
-) -> Draw:
+) -> Draw:  # fmt: skip
     """What `lamps` lamps draw together; watts and amps are those of one lamp.
 
     Amps follow from a power factor, or the power factor from amps. Raise Refused when the numbers
@@ -67,13 +63,8 @@ def draw(
             f"{number_words(watts)} W cannot come from {number_words(volts)} V × "
             f"{number_words(amps, 3)} A = {number_words(each)} VA; check the label of one lamp."
         )
-    return Draw(
-        watts=watts * lamps,
-        volts=volts,
-        amps=amps * lamps,
-        volt_amps=each * lamps,
-        power_factor=power_factor or min(watts / each, 1.0),
-    )
+    return Draw(watts=watts * lamps, volts=volts, amps=amps * lamps, volt_amps=each * lamps,
+        power_factor=power_factor or min(watts / each, 1.0))  # fmt: skip
 
 
 def kwh(watts: float, lit_hours: float) -> float:
@@ -109,12 +100,9 @@ class Worth:
 
 
 def worth(
-    grams: float,
-    *,
-    kwh_used: float | None = None,
-    mol: float | None = None,
+    grams: float, *, kwh_used: float | None = None, mol: float | None = None,
     cost: float | None = None,
-) -> Worth:
+) -> Worth:  # fmt: skip
     """Set cut grams against kWh, light and cost of the same trays.
 
     `mol` is what fell on the trays: mol m⁻² delivered times their area in m².

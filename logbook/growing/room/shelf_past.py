@@ -16,9 +16,9 @@ from typing import ClassVar
 from logbook.growing.room.lamps import LampSet
 from logbook.growing.room.light import moles
 from logbook.growing.room.tariffs import Bill, Summed, Tariff, bill
-from logbook.growing.step_functions import Span, seconds_of, stretches, value_at
+from logbook.growing.step_functions import seconds_of, stretches, value_at
 from logbook.growing.trays.stays import Stay
-from logbook.growing.wall_hours import WallHours, runs
+from logbook.growing.wall_hours import Span, WallHours, runs
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,11 +107,9 @@ class TrayUse(Summed):
 
 
 def tray_uses(
-    stays_of: Mapping[int, Sequence[Stay]],
-    shelves: Mapping[int, ShelfPast],
-    tariffs: Sequence[Tariff],
-    zone: tzinfo,
-) -> dict[int, TrayUse]:
+    stays_of: Mapping[int, Sequence[Stay]], shelves: Mapping[int, ShelfPast],
+    tariffs: Sequence[Tariff], zone: tzinfo,
+) -> dict[int, TrayUse]:  # fmt: skip
     """What each tray had, by tray id; every tray that shares a shelf must be among them."""
     found = {tray: TrayUse() for tray in stays_of}
     under: dict[int, list[tuple[datetime, datetime, int]]] = {}

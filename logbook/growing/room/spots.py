@@ -98,13 +98,6 @@ def uniformity(ppfds: Sequence[float]) -> Uniformity:
     mean, least, most = math.fsum(values) / len(values), min(values), max(values)
     mean = min(max(mean, least), most)
     sd = statistics.stdev(values) if len(values) > 1 else None
-    return Uniformity(
-        count=len(values),
-        mean=mean,
-        least=least,
-        most=most,
-        sd=sd,
-        min_over_mean=least / mean if mean else None,
-        min_over_max=least / most if most else None,
-        cv_percent=100 * sd / mean if mean and sd is not None else None,
-    )
+    return Uniformity(count=len(values), mean=mean, least=least, most=most, sd=sd,
+        min_over_mean=least / mean if mean else None, min_over_max=least / most if most else None,
+        cv_percent=100 * sd / mean if mean and sd is not None else None)  # fmt: skip

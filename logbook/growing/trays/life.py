@@ -39,9 +39,6 @@ class Status(StrEnum):
         return "struck out" if self is Status.VOID else str(self)
 
 
-LIVE = (Status.PLANNED, Status.GROWING)
-
-
 @dataclass(frozen=True, slots=True)
 class Deed:
     """One standing entry as far as it bears on one tray.
@@ -95,7 +92,7 @@ class TrayState:
     @property
     def live(self) -> bool:
         """Whether the tray is planned or growing."""
-        return self.status in LIVE
+        return self.status in (Status.PLANNED, Status.GROWING)
 
 
 def _enter(state: TrayState, stage: int, at: datetime) -> TrayState:

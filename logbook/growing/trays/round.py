@@ -215,36 +215,27 @@ def _line(
     chore: DueChore, tray: TrayNow, others: list[tuple[DueChore, TrayNow]], now: datetime,
     day: date, hours: RoomHours,
 ) -> RoundLine:  # fmt: skip
-    state = tray.state
-    early = min(others, key=lambda pair: (pair[0].due_at, pair[1].number))
-    first = early[0]
+    state, template = tray.state, tray.template
+    first, earliest = min(others, key=lambda pair: (pair[0].due_at, pair[1].number))
     age = (day - day_of(state.sown_at, hours.zone)).days if state.sown_at else 0
+    asks = chore.chore == "look" and state.stage == len(template.stages) - 1
     return RoundLine(
-        chore=chore.chore,
-        words=first.words,
-        place=tray.place or BENCH,
-        place_id=state.place,
-        walk=tray.walk,
-        batch=tray.batch,
-        batch_id=tray.batch_id,
-        crop=tray.template.label(),
-        stage="" if state.status == "planned" else tray.template.stages[first.stage].name,
+        chore.chore, first.words, tray.place or BENCH, state.place, tray.walk, tray.batch,
+        tray.batch_id, template.label(),
+        stage="" if state.status == "planned" else template.stages[first.stage].name,
         day_number=max(age, 0) + hours.first_day,
         trays=tuple(
             RoundTray(each.tray, each.number, due.due_at, each.last(due.chore), each.colour)
             for due, each in sorted(others, key=lambda pair: pair[1].number)
         ),
-        due_at=first.due_at,
-        later=all(due.later for due, _ in others),
+        due_at=first.due_at, later=all(due.later for due, _ in others),
         overdue=any(due.overdue for due, _ in others),
-        window=tray_window(tray.template, early[1].state, now) if chore.chore == "cut" else None,
-        sign=tray.template.sign_to_cut
-        if chore.chore == "look" and state.stage == len(tray.template.stages) - 1
-        else "",
+        window=tray_window(template, earliest.state, now) if chore.chore == "cut" else None,
+        sign=template.sign_to_cut if asks else "",
         sign_seen=any(each.state.sign_at is not None for _, each in others),
         seed_grams=tray.seed_grams,
         mouldy=tuple(sorted(each.number for _, each in others if each.mould_seen)),
-    )
+    )  # fmt: skip
 
 
 def make_round(trays: Iterable[TrayNow], now: datetime, day: date, hours: RoomHours) -> Round:

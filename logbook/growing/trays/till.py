@@ -47,7 +47,10 @@ def parse_till(text: str, offered: int | None, units: Units = "metric") -> Typed
     rest = re.sub(r"[+;]|,(?=\s)", " ", rest)
     rest = re.sub(r"(\d)\s*[-–]\s+(?=\d)", r"\1-", rest).strip()
     if not rest:
-        raise Refused(_missing(offered))
+        if offered is None:
+            raise Refused("Write a tray number and its weight, like 117 283.")
+        other = "or another tray and its weight, like 117 283"
+        raise Refused(f"Write the weight of tray {offered}, {other}.")
     found = _WEIGHT.fullmatch(rest)
     if not found:
         raise Refused(_unreadable(rest))
@@ -85,12 +88,6 @@ def trays_so_far(text: str) -> tuple[int, ...]:
         return parse_numbers(before)
     except Refused:
         return ()
-
-
-def _missing(offered: int | None) -> str:
-    if offered is None:
-        return "Write a tray number and its weight, like 117 283."
-    return f"Write the weight of tray {offered}, or another tray and its weight, like 117 283."
 
 
 def _unreadable(text: str) -> str:
