@@ -8,9 +8,9 @@ from datetime import datetime
 
 from logbook.actions.crops.templates import write_version
 from logbook.clock import FixedClock
-from logbook.growing.crops.starters import DAY
 from logbook.growing.crops.targets import Targets
 from logbook.growing.crops.templates import CropTemplate, CutWindow, checked
+from logbook.growing.days import DAY
 from logbook.store.reads.templates import read_templates
 from sample_db.crops import HOUR, LEARNED, TARGETS, Learned
 from sample_db.days import DAYS_BEHIND, Days

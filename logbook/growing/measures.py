@@ -174,15 +174,13 @@ def seconds(text: str, what: str = "length of time") -> int:
         raise Refused(f'The {what} "{cleaned[:40]}" cannot be read; write it like 36h or 2.5d.')
     total = 0.0
     for number, unit in parts:
-        name = unit.casefold()
+        value, name = amount(number, what).value, unit.casefold()
         name = _SECOND_NAMES.get(name, name)
-        if name not in SECONDS:
-            if float(amount(number, what).value) == 0 and not name:
-                continue
+        if name not in SECONDS and (name or value):
             raise Refused(
                 f'The {what} "{cleaned[:40]}" needs h for hours or d for days, like 36h or 2.5d.'
             )
-        total += amount(number, what).value * SECONDS[name]
+        total += value * SECONDS.get(name, 0.0)
     if total < 0:
         raise Refused(f'The {what} "{cleaned[:40]}" is negative; it must be 0 or more.')
     if total > 3650 * 86400:
@@ -245,13 +243,10 @@ def span_words(total: float) -> str:
 
 def ago_words(total: float, *, brief: bool = False) -> str:
     """Write how long ago, roughly: "5 min", "13 h", "3 days", or where room is short "3 d"."""
-    minutes = int(total // 60)
-    if minutes < 60:
-        return f"{max(minutes, 0)} min"
-    hours = minutes // 60
-    if hours < 48:
-        return f"{hours} h"
-    return f"{hours // 24} {'d' if brief else 'days'}"
+    hours, minutes = divmod(max(int(total // 60), 0), 60)
+    if not hours:
+        return f"{minutes} min"
+    return f"{hours} h" if hours < 48 else f"{hours // 24} {'d' if brief else 'days'}"
 
 
 def temperature_words(value: float, units: Units = "metric") -> str:

@@ -17,6 +17,8 @@ KINDS = groups()
 _FORMER = {"thrown out": "discard"}
 """Names that a kind once had: they still work, and nothing lists them."""
 
+_DAY = re.compile(r"\d{4}-[\dW-]+|today|yesterday", re.IGNORECASE)
+
 
 @dataclass(frozen=True, slots=True)
 class PageFilter:
@@ -58,17 +60,11 @@ def parse_filter(text: str, now: datetime, zone: ZoneInfo) -> PageFilter:
         if len(numbers) > 1:
             raise Refused("One tray at a time, like tray 101.")
         return PageFilter(tray=numbers[0])
-    if name == "day":
-        return PageFilter(day=parse_day(rest, now, zone))
-    if re.fullmatch(r"\d{4}-[\dW-]+", words) or fold(words) in ("today", "yesterday"):
-        return PageFilter(day=parse_day(words, now, zone))
-    if name == "kind":
-        return PageFilter(kind=known_kind(rest))
-    if name == "crop" and rest:
-        return PageFilter(crop=rest)
-    if fold(words) in (*KINDS, *_FORMER):
-        return PageFilter(kind=known_kind(words))
-    return PageFilter(crop=words)
+    if name == "day" or _DAY.fullmatch(words):
+        return PageFilter(day=parse_day(rest if name == "day" else words, now, zone))
+    if name == "kind" or fold(words) in (*KINDS, *_FORMER):
+        return PageFilter(kind=known_kind(rest if name == "kind" else words))
+    return PageFilter(crop=rest if name == "crop" and rest else words)
 
 
 def known_kind(text: str) -> str:

@@ -36,19 +36,16 @@ class Quantity:
     def read(self, text: str, units: Units = "metric") -> float:
         """Read a text; raise Refused for one that is no such quantity or is out of range."""
         value = self.scale(text, self.name, units)
-        given = amount(text, self.name) if self.usual else None
-        if given is None or self.usual is None or any(map(str.isalpha, given.unit)):
+        if not self.usual or any(map(str.isalpha, (given := amount(text, self.name)).unit)):
             return self.checked(value, units)
-        low, high = self.usual
-        other: Units = "metric" if units == "us" else "us"
-        said = f"{number_words(given.value)}{self.scale.bare(other)[-1]}"
+        (low, high), bare = self.usual, number_words(given.value)
+        said = f"{bare}{self.scale.bare('metric' if units == 'us' else 'us')[-1]}"
         if not self.holds(value) and low <= self.scale(said, self.name) <= high:
             raise Refused(f"{self._fault(value, units)} Did you mean {said}?")
         if not low <= self.checked(value, units) <= high:
             raise Refused(
                 f"{self.scale.write(value, units)} would be odd in a room of trays; write the "
-                f"unit too, {number_words(given.value)}{self.scale.metric[-1]} or "
-                f"{number_words(given.value)}{self.scale.us[-1]}."
+                f"unit too, {bare}{self.scale.metric[-1]} or {bare}{self.scale.us[-1]}."
             )
         return value
 

@@ -27,7 +27,7 @@ def stage_line(stage: Stage) -> str:
     parts = [] if stage.seconds is None else [span_words(stage.seconds)]
     for each, value, times in _parts(stage):
         word = each.typed.get(value, each.times)
-        parts.append(word if times is None else f"{word} {_times(times)}")
+        parts.append(word if times is None else f"{word} {times!r}".removesuffix(".0"))
     return f"{stage.name}: {', '.join(parts)}"
 
 
@@ -49,11 +49,6 @@ def _parts(stage: Stage) -> Iterator[tuple[Value, Any, float | None]]:
             yield kind, value, getattr(stage, kind.times) if kind.times else None
         elif kind.times and not kind.typed and value:
             yield kind, value, value
-
-
-def _times(value: float) -> str:
-    """Write times a day so that reading gives the same number again."""
-    return repr(int(value)) if value == int(value) else repr(value)
 
 
 def _known() -> dict[str, tuple[Told, Any]]:

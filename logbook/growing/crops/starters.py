@@ -10,9 +10,9 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from logbook.growing.crops.templates import CropTemplate, CutWindow, Stage, Water, checked
+from logbook.growing.days import DAY
 
 GUESS_NOTE = "Starting guess: your own trays will replace it."
-DAY = 86_400
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,27 +82,16 @@ def starter(given: Range) -> CropTemplate:
     light = Stage("light", None, "none", "lit", given.lit_water, 1.0, 1.0)
     soak = 0 if given.mucilage else round(_middle(given.soak)) * 3600
     grams = _middle(given.cut)
-    return checked(
-        CropTemplate(
-            name=given.crop,
-            crop=given.crop,
-            stages=(*dark, light),
-            cut=CutWindow(
-                max(0, round(given.days[0] * DAY) - covered),
-                max(0, _half_days(_middle(given.days)) - covered),
-                round(given.days[1] * DAY) - covered,
-            ),
-            seed_grams=round(_middle(given.seed), 1),
-            soak_seconds=soak,
-            medium=given.medium,
-            sign_to_cut=given.sign,
-            expected_grams=grams,
-            spread_percent=round((given.cut[1] - given.cut[0]) / 3 / grams * 100),
-            mucilage=given.mucilage,
-            guess=True,
-            notes=f"{given.note} {GUESS_NOTE}".strip(),
-        )
-    )
+    days = (round(given.days[0] * DAY), _half_days(_middle(given.days)), round(given.days[1] * DAY))
+    template = CropTemplate(
+        name=given.crop, crop=given.crop, stages=(*dark, light),
+        cut=CutWindow(*(max(0, end - covered) for end in days)),
+        seed_grams=round(_middle(given.seed), 1), soak_seconds=soak, medium=given.medium,
+        sign_to_cut=given.sign, expected_grams=grams,
+        spread_percent=round((given.cut[1] - given.cut[0]) / 3 / grams * 100),
+        mucilage=given.mucilage, guess=True, notes=f"{given.note} {GUESS_NOTE}".strip(),
+    )  # fmt: skip
+    return checked(template)
 
 
 def starters() -> tuple[CropTemplate, ...]:

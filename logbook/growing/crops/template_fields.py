@@ -91,9 +91,9 @@ class Told:
 
     def read(self, text: str, units: Units) -> Any:
         """Read what was typed; None where nothing was and need not be. Raise Refused."""
-        if not text.strip() and self.missing:
-            raise Refused(self.missing)
         if not text.strip():
+            if self.missing:
+                raise Refused(self.missing)
             return None
         value = self.value.read(text, self.what, units)
         self.value.check(value, self.what)

@@ -91,10 +91,6 @@ class Value:
         return self.write(value, "metric") if self.dump is None else self.dump(value)
 
 
-def _as_is(value: Any) -> Any:
-    return value
-
-
 def _truth(given: Any, what: str) -> bool:
     if not isinstance(given, bool):
         raise Refused(f"The {what} must be true or false.")
@@ -105,7 +101,7 @@ TEXT = Value(read=lambda text, what, _: clean_name(text, what))
 NOTE = Value(read=lambda text, what, _: clean_note(text), lines=True)
 FLAG = Value(read=lambda text, what, _: bool(yes_no(text, what.capitalize())),
     write=lambda value, _: "y" if value else "n", say=lambda value, _: "yes" if value else "no",
-    takes=_truth, dump=_as_is, join=lambda row: bool(row[0]),
+    takes=_truth, dump=bool, join=lambda row: bool(row[0]),
     schema={"type": "boolean"})  # fmt: skip
 
 
@@ -189,7 +185,7 @@ def size() -> Value:
         say=lambda value, units: " × ".join(measures.length_words(side, units) for side in value),
         dump=lambda value: "x".join(f"{_tidy(side)}" for side in value) + "mm",
         check=lambda value, what: _check_each(TRAY_SIDE, value), ends=("_length_mm", "_width_mm"),
-        split=_as_is, join=tuple)  # fmt: skip
+        split=tuple, join=tuple)  # fmt: skip
 
 
 def band(quantity: Quantity, *, bare: bool = False) -> Value:

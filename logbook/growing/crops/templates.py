@@ -18,6 +18,7 @@ from logbook.growing.crops.template_values import (
     span,
     times,
 )
+from logbook.growing.days import DAY
 from logbook.growing.measures import grams_words
 from logbook.growing.quantities import EXPECTED, SEED, SOAK_PH, SPREAD
 from logbook.text import Refused
@@ -30,7 +31,6 @@ COVERS: tuple[Cover, ...] = get_args(Cover)
 LIGHTS: tuple[Light, ...] = get_args(Light)
 WATERS: tuple[Water, ...] = get_args(Water)
 
-DAY = 86_400
 TRAY_MM = (508.0, 254.0)
 MOST_STAGES = 12
 LONGEST_LIFE = 365 * DAY

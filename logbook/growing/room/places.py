@@ -8,6 +8,7 @@ from functools import cached_property
 from typing import Literal
 
 from logbook.growing.keys import WallTime
+from logbook.growing.wall_hours import wall_words
 from logbook.text import Refused, clean, clean_name, fold, listed, nearest
 
 PlaceKind = Literal["room", "rack", "shelf"]
@@ -42,11 +43,8 @@ class Place:
         """Say the lamp hours: "lit 06–22", or "dark"."""
         if self.lamp_on is None or self.lamp_off is None:
             return "dark"
-        ends = [
-            f"{minute // 60:02}" if minute % 60 == 0 else f"{minute // 60:02}:{minute % 60:02}"
-            for minute in (self.lamp_on, self.lamp_off)
-        ]
-        return f"lit {ends[0]}–{ends[1]}"
+        ends = (wall_words(end).removesuffix(":00") for end in (self.lamp_on, self.lamp_off))
+        return f"lit {'–'.join(ends)}"
 
 
 class Places(tuple[Place, ...]):  # noqa: SLOT001 - it keeps what it found by id

@@ -47,10 +47,8 @@ class Tariff:
     @property
     def words(self) -> str:
         """Say it: "0.3 a kWh from 2026-01-01, 0.4 at 17:00–20:00"."""
-        words = f"{number_words(self.per_kwh, 4)} a kWh from {self.since}"
-        for other in self.others:
-            words += f", {number_words(other.per_kwh, 4)} at {other.hours.words}"
-        return words
+        dearer = (f"{number_words(each.per_kwh, 4)} at {each.hours.words}" for each in self.others)
+        return ", ".join((f"{number_words(self.per_kwh, 4)} a kWh from {self.since}", *dearer))
 
 
 class Summed:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, fields, replace
+from dataclasses import dataclass, replace
 from typing import Any, ClassVar, Literal, get_args
 
 from logbook.growing.measures import Units, length_words
@@ -54,7 +54,7 @@ class Look:
     @property
     def empty(self) -> bool:
         """Whether nothing was filled in."""
-        return all(getattr(self, each.name) in (None, "") for each in fields(self))
+        return self == Look()
 
 
 def checked_look(look: Look) -> Look:

@@ -168,8 +168,7 @@ class RoundLine:
             return f"late {ago_words((now - self.window.by).total_seconds())}"
         if self.window is None:
             return "ready"
-        best, today = day_of(self.window.best, zone), day_of(now, zone)
-        by = day_of(self.window.by, zone)
+        best, by, today = (day_of(at, zone) for at in (self.window.best, self.window.by, now))
         if best == today:
             return "best today"
         if best > today:
