@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from datetime import timedelta
+from datetime import datetime, timedelta
 
 import pytest
 
@@ -326,3 +326,23 @@ def test_changes_passed_over_are_said_and_quiet_ones_are_not(book: Book) -> None
     (said,) = did(book, "to the light", [101, 102]).notices
     assert "weight off, lid on (101)" in said
     assert [tray_page(book, number).stage for number in (101, 102)] == ["light", "light"]
+
+
+def test_what_is_done_at_the_moment_of_sowing_is_done_after_it(book: Book) -> None:
+    sow_at(book, "2026-04-01 08:00", 4)
+    at, before = moment("2026-04-01 08:00"), moment("2026-04-01 07:59")
+    acts: list[Callable[[datetime], object]] = [
+        lambda when: did(book, "water", [101], when),
+        lambda when: look(book, [101], Look(height_mm=1.0), at=when),
+        lambda when: move(book, [101], "Rack 2", when),
+        lambda when: did(book, "weight off", [101], when),
+        lambda when: discard(book, [102], "spilled", when),
+        lambda when: weigh(book, [103], 100, at=when),
+    ]
+    for act in acts:
+        with pytest.raises(Refused):
+            act(before)
+        act(at)
+    assert [tray_page(book, number).status for number in (101, 102, 103)] == [
+        "growing", "discarded", "cut",
+    ]  # fmt: skip

@@ -165,3 +165,25 @@ def test_a_number_goes_up_to_a_million_millions() -> None:
     for text in ("1000000000001", "-1000000000001", "9" * 400):
         with pytest.raises(Refused, match="far too large"):
             amount(text, "x")
+
+
+def test_a_length_of_time_goes_up_to_ten_years() -> None:
+    assert seconds("3650d", "length") == 3650 * 86_400
+    with pytest.raises(Refused, match="ten years"):
+        seconds("3650d 1h", "length")
+    assert seconds("0h", "length") == 0
+
+
+@pytest.mark.parametrize(
+    ("grams", "metric", "us"),
+    [
+        (99.94, "99.9 g", "3.53 oz"),
+        (100.4, "100 g", "3.54 oz"),
+        (9_999, "9999 g", "22.04 lb"),
+        (10_000, "10 kg", "22.05 lb"),
+        (907.1, "907 g", "32 oz"),
+        (907.2, "907 g", "2 lb"),
+    ],
+)
+def test_weights_change_their_unit_where_people_do(grams: float, metric: str, us: str) -> None:
+    assert (grams_words(grams), grams_words(grams, "us")) == (metric, us)
