@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from textual.content import Content
 
 _INLINE = re.compile(r"`(?P<code>[^`]+)`|\*\*(?P<strong>[^*]+)\*\*|\*(?P<stressed>[^*]+)\*")
+_HEADS = {"title": "bold $primary", "heading": "bold $secondary"}
 _STYLES = {"code": "bold $primary", "strong": "bold", "stressed": "italic"}
 
 
@@ -86,20 +87,17 @@ def lines_of(markdown: str, width: int) -> list[Content]:
 
 
 def _drawn(block: Block, width: int) -> list[Content]:
-    if block.kind == "title":
-        return _hung(Content.styled(block.text, "bold $primary"), width, "", "")
-    if block.kind == "heading":
-        return _hung(Content.styled(block.text, "bold $secondary"), width, "", "")
-    if block.kind == "item":
-        return _hung(inline(block.text), width, "- ", "  ")
-    if block.kind == "code":
-        found = []
-        for line in block.text.split("\n"):
-            indent = " " * (len(line) - len(line.lstrip()))
-            styled = Content.styled(line.strip(), "$primary")
-            found += _hung(styled, width, f"  {indent}", f"    {indent}")
-        return found
-    return _hung(inline(block.text), width, "", "")
+    if block.kind in _HEADS:
+        return _hung(Content.styled(block.text, _HEADS[block.kind]), width, "", "")
+    if block.kind != "code":
+        marks = ("- ", "  ") if block.kind == "item" else ("", "")
+        return _hung(inline(block.text), width, *marks)
+    found = []
+    for line in block.text.split("\n"):
+        indent = " " * (len(line) - len(line.lstrip()))
+        styled = Content.styled(line.strip(), "$primary")
+        found += _hung(styled, width, f"  {indent}", f"    {indent}")
+    return found
 
 
 def _hung(text: Content, width: int, first: str, rest: str) -> list[Content]:

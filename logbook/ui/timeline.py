@@ -23,6 +23,7 @@ from logbook.growing.numbers import numbers_words
 from logbook.text import clean, plural
 from logbook.ui.deeds import TrayKeys
 from logbook.ui.facts import facts
+from logbook.ui.subjects import Subject
 from logbook.ui.widgets.bars import show_once
 from logbook.ui.widgets.walk_list import Row, WalkList
 
@@ -121,9 +122,8 @@ class TimeLine:
         lines = words.wrap(max(10, self.scale.width - before.cell_length))
         hidden = 0 if opened else max(0, len(lines) - LINES)
         if hidden > 1:
-            lines = lines[:LINES]
             rest = Content.styled(f"… {plural(hidden, 'more line')}: enter", "$text-past")
-            lines.append(rest)
+            lines = [*lines[:LINES], rest]
         for start in range(0, len(lines), LINES + 1):
             some = [
                 Content.assemble(before if not start and not place else indent, line)
@@ -138,36 +138,31 @@ class TimeLine:
 
     def _past(self, line: Line) -> None:
         dim = "$text-past" if line.struck or line.kind == "strike" else ""
-        words = clean(line.words, lines=False)
-        trays = self._trays(line.trays)
-        parts: list[Content] = []
-        if line.struck:
-            parts.append(Content.styled("struck: ", dim))
-        if trays:
-            parts.append(Content.styled(f"{trays}  ", f"bold {dim}"))
-        parts.append(Content.styled(words, f"{dim} strike" if line.struck else dim))
-        if line.note:
-            parts += [Content("  "), Content.styled(clean(line.note), dim)]
-        if line.by != self.scale.by:
-            parts.append(Content.styled(f"  by {clean(line.by, lines=False)}", "$text-past"))
-        head = self._when(line.at, " ", dim)
+        trays, by = self._trays(line.trays), clean(line.by, lines=False)
+        words = Content.assemble(
+            ("struck: " if line.struck else "", dim),
+            (f"{trays}  " if trays else "", f"bold {dim}"),
+            (clean(line.words, lines=False), f"{dim} strike" if line.struck else dim),
+            "  " if line.note else "",
+            (clean(line.note), dim),
+            (f"  by {by}" if line.by != self.scale.by else "", "$text-past"),
+        )
         opened = line.id in self.scale.opened
-        self._put(f"entry {line.id}", line, head, Content("").join(parts), opened)
+        self._put(f"entry {line.id}", line, self._when(line.at, " ", dim), words, opened)
 
     def _ahead(self, each: Ahead, key: str) -> None:
         came = each.at <= self.scale.now
         tone = "$warning" if each.late else "" if came else "$primary"
-        parts = []
-        if trays := self._trays(each.trays):
-            parts.append(Content.styled(f"{trays}  ", f"bold {tone}"))
-        parts.append(Content.styled(each.words, tone))
+        trays, late = self._trays(each.trays), ""
         if each.late:
             late = f"late {ago_words((self.scale.now - each.at).total_seconds())}"
-            parts += [Content("  "), Content.styled(late, "bold $warning")]
-        elif each.chore and came:
-            parts.append(Content("  due"))
-        head = self._when(each.at, "▌" if each.late else " ", tone)
-        self._put(key, each, head, Content("").join(parts))
+        words = Content.assemble(
+            (f"{trays}  " if trays else "", f"bold {tone}"),
+            (each.words, tone),
+            "  " if late else "  due" if each.chore and came else "",
+            (late, "bold $warning"),
+        )
+        self._put(key, each, self._when(each.at, "▌" if each.late else " ", tone), words)
 
 
 class TimeLineList(WalkList):
@@ -188,6 +183,14 @@ class TimeLineList(WalkList):
 class TimeLineKeys(TrayKeys):
     """A screen with a time line: an entry under the cursor can be struck, a long note opened."""
 
+    drawn_of: Subject | None = None
+    """What its page was drawn of last."""
+
+    def on_screen_resume(self) -> None:
+        """Show no page of another tray or batch while this one's is read."""
+        if self.subject != self.drawn_of:
+            self.clear()
+
     def compose_body(self) -> ComposeResult:
         yield Static(id="facts", classes="plain")
         yield TimeLineList()
@@ -201,7 +204,7 @@ class TimeLineKeys(TrayKeys):
 
     def show_facts(self, known: Sequence[tuple[str, str]], above: int) -> list[Row]:
         """Show the facts; where it is narrow those past `above` are given as rows of the list."""
-        width = self.app.size.width
+        self.drawn_of, width = self.subject, self.app.size.width
         above = above if self.narrow else len(known)
         text = facts(known[:above], width - 2)
         show_once(self.query_one("#facts", Static), text, layout=True)
@@ -213,16 +216,9 @@ class TimeLineKeys(TrayKeys):
     ) -> TimeLine:
         book = self.book
         scale = TimeScale(
-            now=book.now(),
-            zone=book.zone,
-            sown_at=sown_at,
-            first_day=book.about.first_day,
-            width=self.width,
-            narrow=self.narrow,
-            by=book.by,
-            all_trays=frozenset(trays),
-            opened=frozenset(self.unfolded),
-        )
+            book.now(), book.zone, sown_at, book.about.first_day, self.width, self.narrow, book.by,
+            frozenset(trays), frozenset(self.unfolded),
+        )  # fmt: skip
         return TimeLine(scale, page.past, page.ahead)
 
     @property

@@ -6,7 +6,7 @@ The questions and the writing; a screen says through `here` what the cursor is o
 from __future__ import annotations
 
 import asyncio
-from collections.abc import Sequence
+from collections.abc import Awaitable, Callable
 from datetime import datetime
 from typing import TYPE_CHECKING
 
@@ -30,14 +30,6 @@ if TYPE_CHECKING:
 
 WATERED = "watering"
 """The reading that is only of trays."""
-CHOICES = {
-    "light": ("l", "light: round a shelf with the meter"),
-    "air": ("a", "air: temperature and humidity"),
-    "water": ("w", "water: pH and EC alone"),
-    WATERED: ("g", "water given: how much, pH, EC"),
-    "clean": ("c", "cleaned: what, how and with what"),
-}
-"""The kinds of readings, and of their drafts, with the letter and the words of each."""
 
 
 async def ask_reading(screen: LogScreen) -> None:
@@ -48,8 +40,8 @@ async def ask_reading(screen: LogScreen) -> None:
         AskChoice(
             f"Reading at {place or 'the room'}",
             [
-                (kind, *shown)
-                for kind, shown in CHOICES.items()
+                (kind, letter, words)
+                for kind, (letter, words, _) in CHOICES.items()
                 if kind != WATERED or chosen is not None
             ],
             "esc back",
@@ -61,26 +53,17 @@ async def ask_reading(screen: LogScreen) -> None:
 
 async def ask_for(screen: LogScreen, kind: str, of: Chosen) -> None:
     """Ask for a reading of trays or a place, new or as it was being typed."""
-    if kind == "light":
-        await ask_light(screen, of.place)
-    elif kind == "air":
-        await ask_air(screen, of.place)
-    elif kind == "water":
-        await ask_water(screen, of.numbers, of.place)
-    elif kind == WATERED:
-        await ask_watering(screen, of)
-    else:
-        await ask_clean(screen, of.place)
+    await CHOICES[kind][2](screen, of)
 
 
-async def ask_light(screen: LogScreen, place: str) -> None:
+async def ask_light(screen: LogScreen, of: Chosen) -> None:
     """Ask for the light of a shelf, spot after spot, and write it; a dropped line loses nothing."""
     from logbook.actions.room.light import all_light
     from logbook.actions.room.surveys import SurveyDraft, write_survey
     from logbook.ui.forms.meter_form import MeterForm
 
-    shelves = await asyncio.to_thread(all_light, screen.book)
-    by_path = {one.place.path: one for one in shelves}
+    by_path = {one.place.path: one for one in await asyncio.to_thread(all_light, screen.book)}
+    place = of.place
     if place not in by_path:
         place = await _ask_shelf(screen, list(by_path)) or ""
         if not place:
@@ -128,11 +111,11 @@ async def _ask_shelf(screen: LogScreen, paths: list[str]) -> str | None:
     )
 
 
-async def ask_air(screen: LogScreen, place: str) -> None:
+async def ask_air(screen: LogScreen, of: Chosen) -> None:
     """Ask for temperature and humidity and write them."""
     from logbook.actions.room.air import write_air
 
-    units, where = screen.book.units, place or "the room"
+    units, place, where = screen.book.units, of.place, of.place or "the room"
     done = await screen.ask_to_write(
         AskLine(
             f"Air at {where}: temperature and humidity",
@@ -180,25 +163,25 @@ async def ask_watering(screen: LogScreen, chosen: Chosen) -> None:
     screen.tell(done)
 
 
-async def ask_water(screen: LogScreen, numbers: Sequence[int], place: str) -> None:
+async def ask_water(screen: LogScreen, of: Chosen) -> None:
     """Ask for pH and EC of the water and write them, for the trays the cursor is on."""
     from logbook.actions.room.water import measure_water
 
-    what = numbers_words(numbers) or place or "the room"
-    where = "" if numbers else place
+    what = numbers_words(of.numbers) or of.place or "the room"
+    where = "" if of.numbers else of.place
     done = await screen.ask_to_write(
         AskLine(
             f"Water for {what}: pH and EC in mS/cm",
             quality_from,
             hint="like 6.1 1.2, or ec 1200 µS/cm   enter save   esc back",
         ),
-        lambda book, reading: measure_water(book, reading, tuple(numbers), where),
-        Draft("water", what, {}, tuple(numbers), where),
+        lambda book, reading: measure_water(book, reading, of.numbers, where),
+        Draft("water", what, {}, of.numbers, where),
     )
     screen.tell(done, "")
 
 
-async def ask_clean(screen: LogScreen, place: str) -> None:
+async def ask_clean(screen: LogScreen, of: Chosen) -> None:
     """Ask what was cleaned, how and with what, and write it; the cautions are shown."""
     from logbook.actions.room.solutions import UseDraft, use_solution
 
@@ -206,7 +189,7 @@ async def ask_clean(screen: LogScreen, place: str) -> None:
         parts = [part.strip() for part in clean(text, lines=False).split(";")]
         if len(parts) not in (2, 3) or not all(parts[:2]):
             raise Refused("Write what; how; with what: trays; soak 10 min and rinse; bleach.")
-        return UseDraft(parts[0], parts[1], parts[2] if len(parts) == 3 else "", place=place)
+        return UseDraft(parts[0], parts[1], parts[2] if len(parts) == 3 else "", place=of.place)
 
     done = await screen.ask_to_write(
         AskLine(
@@ -215,7 +198,17 @@ async def ask_clean(screen: LogScreen, place: str) -> None:
             hint="like trays; soak 10 min and rinse; bleach   enter save   esc back",
         ),
         use_solution,
-        Draft("clean", place or "the room", {}, (), place),
+        Draft("clean", of.place or "the room", {}, (), of.place),
     )
     if done is not None:
         screen.say("\n".join([f"{done.words}.", *done.notices[:3]]), wants=bool(done.notices))
+
+
+CHOICES: dict[str, tuple[str, str, Callable[[LogScreen, Chosen], Awaitable[None]]]] = {
+    "light": ("l", "light: round a shelf with the meter", ask_light),
+    "air": ("a", "air: temperature and humidity", ask_air),
+    "water": ("w", "water: pH and EC alone", ask_water),
+    WATERED: ("g", "water given: how much, pH, EC", ask_watering),
+    "clean": ("c", "cleaned: what, how and with what", ask_clean),
+}
+"""The kinds of readings, and of their drafts, with the letter and words of each and what asks."""

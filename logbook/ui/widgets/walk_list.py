@@ -92,7 +92,7 @@ class WalkList(ScrollView, can_focus=True):
             self._lines += [(number, line) for line in row.text.split("\n", allow_blank=True)]
         keys = [row.key for row in fresh]
         before = self.highlighted
-        self.highlighted = keys.index(key) if key and key in keys else self._stop_near(keys, place)
+        self.highlighted = keys.index(key) if key and key in keys else self._stop_near(place)
         self._measure()
         if len(old_lines) != len(self._lines) and self.styles.auto_dimensions:
             self.refresh(layout=True)
@@ -124,19 +124,16 @@ class WalkList(ScrollView, can_focus=True):
             if 0 <= y - top < height:
                 self.refresh(Region(0, y - top, width, 1))
 
-    @staticmethod
-    def _stop_near(keys: Sequence[str], place: int) -> int | None:
-        place = min(place, len(keys))
-        after = (each for each in range(place, len(keys)) if keys[each])
-        before = (each for each in range(place - 1, -1, -1) if keys[each])
-        return next(after, next(before, None))
+    def _stop_near(self, place: int) -> int | None:
+        after = range(place, len(self.rows))
+        before = range(min(place, len(self.rows)) - 1, -1, -1)
+        return next((each for each in (*after, *before) if self.rows[each].key), None)
 
     @property
     def key(self) -> str:
         """The key of the row that the cursor is on; '' for none."""
-        if self.highlighted is None or self.highlighted >= len(self.rows):
-            return ""
-        return self.rows[self.highlighted].key
+        at = self.highlighted
+        return "" if at is None or at >= len(self.rows) else self.rows[at].key
 
     @property
     def under(self) -> Any:
@@ -211,8 +208,7 @@ class WalkList(ScrollView, can_focus=True):
             return
         line = self._starts[self.highlighted] + by * max(1, self.size.height - 2)
         line = min(max(line, 0), len(self._lines) - 1)
-        keys = [row.key for row in self.rows]
-        row = self._stop_near(keys, self._lines[line][0])
+        row = self._stop_near(self._lines[line][0])
         if row == self.highlighted:  # one that is higher than a page
             self.action_step(by)
         else:
@@ -220,8 +216,7 @@ class WalkList(ScrollView, can_focus=True):
 
     def action_end(self, by: int) -> None:
         if self.rows:
-            keys = [row.key for row in self.rows]
-            self.go_to(self._stop_near(keys, 0 if by < 0 else len(keys)))
+            self.go_to(self._stop_near(0 if by < 0 else len(self.rows)))
 
     def action_select(self) -> None:
         if self.key:

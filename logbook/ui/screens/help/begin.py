@@ -33,19 +33,24 @@ class BeginScreen(FormScreen):
 
     def find(self) -> tuple[str, tuple[str, ...]]:
         """The machine's time zone and the names of all zones; there is no book to read."""
-        return _zones()
+        from zoneinfo import available_timezones
+
+        from logbook.actions.care.begin import local_zone_name
+
+        return local_zone_name(), tuple(sorted(available_timezones()))
 
     def fields(self) -> tuple[Field, ...]:
         here, zones = self.view or ("", ())
         return (
-            Field("name", "name", "what the room is called", "Grow room", _name),
+            Field("name", "name", "what the room is called", "Grow room",
+                  lambda text: clean_name(text, "name of the room")),
             Field("zone", "time zone", "like Europe/London", here, zone_read, zones, pick=True),
             Field("racks", "racks", "how many stand in the room", "2", RACKS.read),
             Field("shelves", "shelves", "a rack", "4", SHELVES.read),
             Field("slots", "slots", "trays that fit on a shelf", "4", SLOTS.read),
             Field("units", "units", "metric or us", "metric", offers=("metric", "us"), pick=True),
             Field("lamps", "lamp hours", "or none", "06:00-22:00", lamp_hours),
-        )
+        )  # fmt: skip
 
     def preview(self, values: Mapping[str, Any]) -> Preview:
         trays = values["racks"] * values["shelves"] * values["slots"]
@@ -65,12 +70,8 @@ class BeginScreen(FormScreen):
         if make is None:
             raise Refused("This logbook was not told where to put a book.")
         on, off = values["lamps"]
-        draft = checked_begin(
-            BeginDraft(
-                values["name"], values["zone"], values["racks"], values["shelves"],
-                values["slots"], values["units"], on, off,
-            )
-        )  # fmt: skip
+        rest = {name: value for name, value in values.items() if name != "lamps"}
+        draft = checked_begin(BeginDraft(**rest, lamp_on=on, lamp_off=off))
         self.say("Making the book …")
         book = await asyncio.to_thread(make, draft)
         self.logbook.use_book(book)
@@ -85,18 +86,6 @@ class BeginScreen(FormScreen):
     async def may_leave(self) -> bool:
         yes = await self.app.push_screen_wait(AskYes("Close without making a book?"))
         return yes is True
-
-
-def _zones() -> tuple[str, tuple[str, ...]]:
-    from zoneinfo import available_timezones
-
-    from logbook.actions.care.begin import local_zone_name
-
-    return local_zone_name(), tuple(sorted(available_timezones()))
-
-
-def _name(text: str) -> str:
-    return clean_name(text, "name of the room")
 
 
 def zone_read(text: str) -> str:

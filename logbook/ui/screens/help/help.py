@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from textual import on
+from textual import events, on
 from textual.app import ComposeResult
 from textual.binding import Binding
 from textual.content import Content
@@ -44,13 +44,9 @@ class HelpScreen(ModalScreen[None]):
         digits = DIGITS if self.about.digits_go_to_trays else ""
         yield Static(Content(digits + GENERAL), id="general")
 
-    def on_mount(self) -> None:
-        self._fill()
-
-    def on_resize(self) -> None:
-        self._fill()
-
-    def _fill(self) -> None:
+    @on(events.Mount)
+    @on(events.Resize)
+    def fill(self) -> None:
         rows = [Row(Content.styled("Here", "bold"))]
         own = [name for name in self.about.own if name not in EVERYWHERE]
         rows += [self._row(name) for name in own]

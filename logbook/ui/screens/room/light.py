@@ -13,6 +13,7 @@ from logbook.actions.room.light import ShelfLight, SurveyView, all_light, estima
 from logbook.growing.measures import hours_words, length_words, number_words
 from logbook.text import plural
 from logbook.ui.charts import bar
+from logbook.ui.chosen import Chosen
 from logbook.ui.columns import apart
 from logbook.ui.light_drawing import shelf_drawing
 from logbook.ui.screen import LogScreen
@@ -89,9 +90,8 @@ class LightScreen(LogScreen):
 
     def _page(self, one: ShelfLight) -> Content:
         units, width = self.book.units, self.app.size.width - 4
-        lamps = self.keyed("lamps not known (lamps, bills: {bills})")
-        if one.lamps is not None:
-            lamps = one.lamps.words(units)
+        unknown = self.keyed("lamps not known (lamps, bills: {bills})")
+        lamps = unknown if one.lamps is None else one.lamps.words(units)
         newest = one.newest
         if newest is None:
             return Content.assemble(
@@ -114,12 +114,8 @@ class LightScreen(LogScreen):
             lines.append(Content.styled(estimate_words(survey.lux_lamp, even), "$warning"))
         if one.daily is not None:
             hours = f" ({one.hours.words})" if one.hours else ""
-            lines.append(
-                Content(
-                    f"today {number_words(one.daily, 1)} mol/m² in "
-                    f"{hours_words(one.lit_hours)} of light{hours}"
-                )
-            )
+            lit = f"{hours_words(one.lit_hours)} of light{hours}"
+            lines.append(Content(f"today {number_words(one.daily, 1)} mol/m² in {lit}"))
         for each in one.verdicts:
             tone = "" if each.judgement.verdict == "enough" else "$warning"
             lines.append(Content.styled(f"{each.crop}: {each.judgement.words}", tone))
@@ -144,7 +140,7 @@ class LightScreen(LogScreen):
     async def action_measure(self) -> None:
         from logbook.ui.forms.readings import ask_light
 
-        await ask_light(self, self.here()[1])
+        await ask_light(self, Chosen((), place=self.here()[1]))
 
 
 def _mark(one: ShelfLight) -> str:

@@ -66,9 +66,8 @@ class PlaceScreen(FormScreen):
 
     def fields(self) -> tuple[Field, ...]:
         place = self.view.place if self.view else None
-        above = (
-            [each.path for each in self.view.places if each.kind != "shelf"] if self.view else []
-        )
+        places = self.view.places if self.view else ()
+        above = [each.path for each in places if each.kind != "shelf"]
         kind = self._kind()
         slots = str(place.slots) if place and kind == "shelf" else "4"
         hours = lamp_words(place.lamp_on, place.lamp_off) if place else "06:00-22:00"
@@ -82,15 +81,6 @@ class PlaceScreen(FormScreen):
             Field("lamps", "lamp hours", "or none for a dark shelf", hours, lamp_hours,
                   shown=kind == "shelf"),
         )  # fmt: skip
-
-    def _draft(self, values: Mapping[str, Any]) -> Any:
-        from logbook.actions.room.places import PlaceDraft
-
-        on, off = values.get("lamps", (None, None))
-        kind = self._kind()
-        return PlaceDraft(
-            values["name"], kind, self._under(values), values.get("slots", 4), on, off
-        )
 
     def _under(self, values: Mapping[str, Any]) -> str:
         """What was asked for, else the last rack for a shelf and the room for a rack."""
@@ -113,9 +103,11 @@ class PlaceScreen(FormScreen):
         return Preview((Content(words), Content("The list of places changes the walking order.")))
 
     async def write(self, values: Mapping[str, Any]) -> str:
-        from logbook.actions.room.places import add_place, change_place
+        from logbook.actions.room.places import PlaceDraft, add_place, change_place
 
-        draft, place = self._draft(values), self.view.place if self.view else None
+        name, under, slots = values["name"], self._under(values), values.get("slots", 4)
+        draft = PlaceDraft(name, self._kind(), under, slots, *values.get("lamps", (None, None)))
+        place = self.view.place if self.view else None
         if place is None:
             made = await self.write_book(add_place, draft)
             return f"{made.path} is there."

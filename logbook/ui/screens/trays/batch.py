@@ -32,11 +32,6 @@ class BatchScreen(TimeLineKeys):
     subject: BatchSubject
     view: BatchPage | None = None
 
-    def on_screen_resume(self) -> None:
-        """Show no page of another batch while this one's is read."""
-        if self.view is not None and self.view.batch != self.subject.batch:
-            self.clear()
-
     def load(self, book: Book) -> BatchPage:
         return batch_page(book, self.subject.batch)
 

@@ -36,11 +36,6 @@ class TrayScreen(TimeLineKeys):
     view: TrayPage | None = None
     shown: int | None = None
 
-    def on_screen_resume(self) -> None:
-        """Show no page of another tray while this one's is read."""
-        if self.view is not None and self.view.tray.number != self.subject.number:
-            self.clear()
-
     def load(self, book: Book) -> TrayPage:
         return tray_page(book, self.subject.number)
 
