@@ -80,16 +80,14 @@ class LogbookApp(Watching, inherit_bindings=False):
         """
         self.sent = Sent()
         self.display_facts = display or Display()
-        super().__init__(
-            book, settings, ansi_color=True if self.display_facts.few_colours else None
-        )
+        super().__init__(book, settings, ansi_color=self.display_facts.few_colours or None)
         self.on_mishap = on_mishap
         self.begin = begin
         self.new_path = new_path
         self._signs = PlainSigns(self.display_facts.encoding) if self.display_facts.plain else None
         if self._signs is not None:
             self.commands = {
-                name: replace(command, arrows=False) for name, command in self.commands.items()
+                name: replace(each, arrows=False) for name, each in self.commands.items()
             }
         ScrollBar.renderer = Thumb
         self.use_colours(self.settings.theme)

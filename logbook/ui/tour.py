@@ -30,29 +30,20 @@ class Step:
 
 
 STEPS = (
-    Step(
-        "round",
-        "This is the round: what each tray needs now, in the order in which you walk past them.",
-    ),
-    Step(
-        "round",
-        "On a line, {done} writes that it is done; {undo} takes it back. ▌ marks what is late.",
-    ),
+    Step("round",
+         "This is the round: what each tray needs now, in the order in which you walk past them."),
+    Step("round",
+         "On a line, {done} writes that it is done; {undo} takes it back. ▌ marks what is late."),
     Step("racks", "The racks: what stands where, how old it is, and what it waits for."),
     Step("due", "What will be ready on which day, how heavy, and how sure that is."),
     Step("weigh", "Cutting: type the grams, press Enter, and the next tray is offered."),
-    Step(
-        "sow", "Sowing: crop and trays; the book says how much seed and when each cover comes off."
-    ),
+    Step("sow",
+         "Sowing: crop and trays; the book says how much seed and when each cover comes off."),
     Step("page", "The day's page: who did what and when. A wrong line is struck, never erased."),
-    Step(
-        "round",
-        "{help} shows the keys of any screen, {handbook} the handbook; {back} always leads back. "
-        "That is all.",
-    ),
-)
-
-
+    Step("round",
+         "{help} shows the keys of any screen, {handbook} the handbook; {back} always leads back. "
+         "That is all."),
+)  # fmt: skip
 OFFER = "This is the sample room; nothing here is yours. A tour of the screens, one minute?"
 
 
@@ -64,12 +55,10 @@ class TourStep(Question[bool]):
     def __init__(self, number: int, commands: Mapping[str, Command]) -> None:
         """Take the step's place in STEPS, and the commands with this person's keys."""
         step, last = STEPS[number], number + 1 == len(STEPS)
-        after = None if last else commands[STEPS[number + 1].command]
-        moves = after is not None and after.name != step.command
-        self.next_keys = after.keys if after is not None and moves else ()
-        on = "enter go on"
-        if after is not None and moves:
-            on = f"enter or {after.key_words}: {after.words}"
+        after = commands[step.command if last else STEPS[number + 1].command]
+        moves = after.name != step.command
+        self.next_keys = after.keys if moves else ()
+        on = f"enter or {after.key_words}: {after.words}" if moves else "enter go on"
         hint = "enter end" if last else f"{on}   esc leave the tour"
         super().__init__(step.said(commands), f"{hint}   {number + 1} of {len(STEPS)}")
 

@@ -90,13 +90,9 @@ def circuit_form(now: CircuitView | None) -> AskForm[CircuitDraft]:
     )  # fmt: skip
 
     def make(values: Mapping[str, Any]) -> CircuitDraft:
-        return CircuitDraft(
-            values["name"],
-            values["breaker"],
-            values["volts"],
-            tuple(part.strip() for part in values["places"].split(";") if part.strip()),
-            100 * load.limit_amps / load.breaker_amps if load else 80.0,
-            values["other"] or 0.0,
-        )
+        places = tuple(part.strip() for part in values["places"].split(";") if part.strip())
+        percent = 100 * load.limit_amps / load.breaker_amps if load else 80.0
+        name, breaker, volts = values["name"], values["breaker"], values["volts"]
+        return CircuitDraft(name, breaker, volts, places, percent, values["other"] or 0.0)
 
     return AskForm("A circuit and what hangs on it", fields, make)

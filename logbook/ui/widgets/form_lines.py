@@ -20,6 +20,7 @@ from textual.widgets import Static, TextArea
 from logbook.growing.measures import Units
 from logbook.growing.quantities import Quantity
 from logbook.text import Refused, clean, fold, listed, nearest
+from logbook.ui.widgets.bars import show_once
 from logbook.ui.widgets.line_input import LineInput
 
 MOST_LISTED = 40
@@ -223,7 +224,6 @@ class Entry(Vertical):
         self.line.id = f"line-{field.name}"
         self.hint = Static(Content(field.hint), classes="note")
         self.below: Static | None = None
-        self._hint = field.hint
         self.display = field.shown
         self.line.offer(field.offers)
 
@@ -265,9 +265,7 @@ class Entry(Vertical):
         self.begin(field.start)
 
     def show_hint(self, hint: str) -> None:
-        if hint != self._hint:
-            self._hint = hint
-            self.hint.update(Content(hint))
+        show_once(self.hint, Content(hint), layout=True)
 
     def show(self, shown: bool) -> None:
         if self.display != shown:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from textual.message import Message
 
 from logbook.ui.widgets.line_input import LineInput
@@ -17,12 +19,11 @@ class TillInput(LineInput):
     Enter takes the text out at once, so that the next weight can be typed while it is written.
     """
 
+    @dataclass
     class Entered(Message):
         """A line was entered."""
 
-        def __init__(self, text: str) -> None:
-            super().__init__()
-            self.text = text
+        text: str
 
     def __init__(self) -> None:
         super().__init__(select_on_focus=False)

@@ -106,14 +106,9 @@ class TemplateScreen(FormScreen):
             return value if text == start and start else told.read(text, units)
 
         return Field(
-            leaf.name,
-            told.label,
-            told.hint_in(units),
-            start,
-            read,
-            heading=told.heading,
-            note=told.value.lines,
-        )
+            leaf.name, told.label, told.hint_in(units), start, read,
+            heading=told.heading, note=told.value.lines,
+        )  # fmt: skip
 
     def _stage_fields(self, source: CropTemplate | None) -> tuple[Field, ...]:
         """A line for each stage and one more; emptying one takes the stage out."""

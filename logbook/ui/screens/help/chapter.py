@@ -8,16 +8,9 @@ from textual.containers import VerticalScroll
 from textual.content import Content
 from textual.widgets import Static
 
+from logbook import handbook
 from logbook.growing.kinds import purposes
-from logbook.handbook import (
-    CHAPTERS,
-    ENTRIES,
-    KEYS,
-    chapter_text,
-    entries_chapter,
-    keys_chapter,
-    without_pictures,
-)
+from logbook.handbook import CHAPTERS
 from logbook.ui.commands import keys_everywhere, keys_here
 from logbook.ui.reading import lines_of
 from logbook.ui.screen import LogScreen
@@ -61,14 +54,13 @@ class ChapterScreen(LogScreen):
     def find(self) -> str:
         """Its text as read, or as made of the tables; no book is needed."""
         name = self.subject.chapter
-        if name == KEYS:
-            commands = self.logbook.commands
-            return keys_chapter(
-                keys_here(commands), keys_everywhere(commands), self.logbook.plain()
-            )
-        return (
-            entries_chapter(purposes()) if name == ENTRIES else without_pictures(chapter_text(name))
-        )
+        if name == handbook.KEYS:
+            keys = self.logbook.commands
+            plain = self.logbook.plain()
+            return handbook.keys_chapter(keys_here(keys), keys_everywhere(keys), plain)
+        if name == handbook.ENTRIES:
+            return handbook.entries_chapter(purposes())
+        return handbook.without_pictures(handbook.chapter_text(name))
 
     def draw(self, view: str) -> None:
         name = self.subject.chapter

@@ -86,8 +86,7 @@ class DueScreen(TrayKeys):
                         for tray in group.trays
                     ]
         if not view:
-            words = f"Nothing comes ready within {plural(AHEAD, 'day')}."
-            rows.append(Row(Content(words)))
+            rows.append(Row(Content(f"Nothing comes ready within {plural(AHEAD, 'day')}.")))
             rows.append(Row(Content(self.keyed("{sow} sows a batch."))))
         return rows
 
