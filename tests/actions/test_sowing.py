@@ -15,7 +15,8 @@ from logbook.actions.trays.page import page
 from logbook.actions.trays.racks import racks
 from logbook.actions.trays.replacement import Changes
 from logbook.actions.trays.replacing import replace_entry
-from logbook.actions.trays.sowing import SowDraft, plan_words, preview, sow, standing_words
+from logbook.actions.trays.sow_words import plan_words, standing_words
+from logbook.actions.trays.sowing import SowDraft, preview, sow
 from logbook.actions.trays.tray_page import tray_page
 from logbook.growing.crops.templates import Stage
 from logbook.text import Refused

@@ -254,7 +254,8 @@ def test_a_plan_is_corrected(book: Book) -> None:
     later = NOON + timedelta(days=3)
     replace_entry(book, last(book, "plan").id, "a day later", Changes(at=later, lot="L3"))
     found = batch_page(book, "2")
-    assert (found.planned_for, found.lot, found.statuses) == (later, "L3", ("planned",) * 2)
+    statuses = [each.status for each in found.standing]
+    assert (found.planned_for, found.lot, statuses) == (later, "L3", ["planned"] * 2)
 
 
 def test_undo_walks_back_through_replacements_and_strikes(book: Book) -> None:

@@ -120,7 +120,11 @@ def test_past_harvests_become_batches_trays_and_weights(book: Book) -> None:
         ids = [row[0] for row in reading.rows("SELECT id FROM tray")]
         assert all(each.kept == each.true for each in true_summaries(reading, ids))
     radish = batch_page(book, str(batch - 1))
-    assert (radish.cut_grams, radish.cut_trays, radish.statuses) == (1130.5, 4, ("cut",) * 4)
+    assert (radish.cut_grams, radish.cut_trays, tuple(each.status for each in radish.standing)) == (
+        1130.5,
+        4,
+        ("cut",) * 4,
+    )
     assert batch_page(book, str(batch)).lot == "L7"
     (cut,) = page(book, date(2025, 1, 12))
     assert (cut.note, cut.by) == ("first ever", "AB")

@@ -58,10 +58,8 @@ class BatchPage:
     seed_grams: float | None
     sown_at: datetime | None
     planned_for: datetime | None
-    trays: tuple[TrayNow, ...]
-    statuses: tuple[Status, ...]
-    stages: tuple[str, ...]
-    day_numbers: tuple[int | None, ...]
+    standing: tuple[BatchTray, ...]
+    """Its trays, one by one."""
     past: tuple[Line, ...]
     ahead: tuple[Ahead, ...]
     """What will happen if nothing else does."""
@@ -72,10 +70,9 @@ class BatchPage:
     expected: Expected | None
 
     @property
-    def standing(self) -> tuple[BatchTray, ...]:
-        """Its trays, one by one."""
-        each = zip(self.trays, self.statuses, self.stages, self.day_numbers, strict=True)
-        return tuple(BatchTray(*one) for one in each)
+    def trays(self) -> tuple[TrayNow, ...]:
+        """Its trays, as the round sees them."""
+        return tuple(each.tray for each in self.standing)
 
     @property
     def mean_grams(self) -> float | None:
@@ -106,23 +103,25 @@ def batch_page(book: Book, batch: str) -> BatchPage:
             rest = f" Its sowing was corrected: it is batch {listed(now)} now." if now else ""
             raise Refused(f"There is no batch {batch.strip()[:20]}.{rest}")
         first, template = known[0].stored, known[0].template
-        trays = tuple(tray_now(each, reading.places.by_id) for each in known)
+        standing = tuple(
+            BatchTray(
+                tray_now(each, reading.places.by_id),
+                each.state.status,
+                template.stages[each.state.stage].name if each.state.status == "growing" else "",
+                day_of_tray(each, reading),
+            )
+            for each in known
+        )
         weights = [each.state.grams for each in known if each.state.grams is not None]
         return BatchPage(
             batch=str(first.batch_id),
             template_name=template.name,
             version=template.version,
             lot=first.lot,
-            seed_grams=trays[0].seed_grams,
+            seed_grams=known[0].seed_grams,
             sown_at=min((k.state.sown_at for k in known if k.state.sown_at), default=None),
             planned_for=first.planned_for,
-            trays=trays,
-            statuses=tuple(each.state.status for each in known),
-            stages=tuple(
-                template.stages[each.state.stage].name if each.state.status == "growing" else ""
-                for each in known
-            ),
-            day_numbers=tuple(day_of_tray(each, reading) for each in known),
+            standing=standing,
             past=tuple(lines_of(reading, read_entries(reading, batch_id=number))),
             ahead=tuple(ahead_of_all(known, reading)),
             cut_grams=sum(weights),

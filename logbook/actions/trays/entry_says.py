@@ -17,13 +17,10 @@ from logbook.growing.measures import (
     volume_words,
 )
 from logbook.growing.room.air import FEED
-from logbook.growing.room.lamps import LampSet
 from logbook.growing.room.solutions import use_words
 from logbook.growing.room.spots import uniformity
-from logbook.growing.room.tariffs import Tariff
 from logbook.growing.room.water import WaterReading, WaterThing, water_marks
 from logbook.growing.trays.looks import Look, look_words
-from logbook.growing.wall_hours import WallHours
 from logbook.store.entry_details import read_details
 from logbook.store.reads.air import AirCount, count_air
 from logbook.store.reads.batches import read_lots
@@ -95,10 +92,6 @@ def _weights(context: Context, _entry: StoredEntry, weights: Sequence[StoredWeig
     return Said(f"{words}, part cut" if part else words, grams=grams, part=part)
 
 
-def _look(context: Context, _entry: StoredEntry, look: Look) -> Said:
-    return Said(look_words(look, context.units), look=look)
-
-
 def _watering(context: Context, entry: StoredEntry, water: WaterReading) -> Said:
     words = measured_words(water, context.units, context.wanted.get(entry.id, ()))
     return Said(words, water=water)
@@ -113,29 +106,9 @@ def _placing(context: Context, entry: StoredEntry, spots: Sequence[StoredSpot]) 
     return Said(" ".join(part for part in parts if part), to)
 
 
-def _lamps(context: Context, _entry: StoredEntry, lamps: LampSet) -> Said:
-    return Said(lamps.words(context.units))
-
-
-def _hours(_context: Context, _entry: StoredEntry, hours: WallHours | None) -> Said:
-    return Said("none" if hours is None else hours.words)
-
-
-def _tariff(_context: Context, _entry: StoredEntry, tariff: Tariff) -> Said:
-    return Said(tariff.words)
-
-
-def _circuit(_context: Context, _entry: StoredEntry, circuit: str) -> Said:
-    return Said(circuit)
-
-
 def _light(_context: Context, _entry: StoredEntry, ppfds: Sequence[float]) -> Said:
     even = uniformity(ppfds)
     return Said(f"mean {number_words(even.mean, 0)} µmol/m²/s of {plural(even.count, 'spot')}")
-
-
-def _air(context: Context, _entry: StoredEntry, count: AirCount) -> Said:
-    return Said(air_words(context.units, [count]))
 
 
 def _use(_context: Context, _entry: StoredEntry, use: StoredUse) -> Said:
@@ -144,15 +117,15 @@ def _use(_context: Context, _entry: StoredEntry, use: StoredUse) -> Said:
 
 SAY: dict[Carried, Callable[[Context, StoredEntry, Any], Said]] = {
     "weights": _weights,
-    "look": _look,
+    "look": lambda room, _, look: Said(look_words(look, room.units), look=look),
     "watering": _watering,
     "placing": _placing,
-    "lamps": _lamps,
-    "hours": _hours,
-    "tariff": _tariff,
-    "circuit": _circuit,
+    "lamps": lambda room, _, lamps: Said(lamps.words(room.units)),
+    "hours": lambda _room, _, hours: Said("none" if hours is None else hours.words),
+    "tariff": lambda _room, _, tariff: Said(tariff.words),
+    "circuit": lambda _room, _, circuit: Said(circuit),
     "light": _light,
-    "air": _air,
+    "air": lambda room, _, count: Said(air_words(room.units, [count])),
     "use": _use,
 }
 """How each thing that an entry may carry is said."""

@@ -11,11 +11,12 @@ from logbook.actions.book import Book
 from logbook.actions.trays.known import tray_now
 from logbook.growing.trays.life import Status
 from logbook.growing.trays.round import TrayNow
-from logbook.store.reads.batches import read_lots
+from logbook.store.reads.batches import read_lots, read_recent_lots
 from logbook.store.reads.trays import read_trays_of_batch
 from logbook.text import Refused, fold, listed, nearest
 
 NEWEST = 8
+RECENT = 12
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,6 +63,12 @@ class LotPage:
             for tray in batch.trays
             if tray.state.status == status
         )
+
+
+def recent_lots(book: Book) -> list[str]:
+    """The seed lots that were sown from last, the newest first."""
+    with book.reading() as reading:
+        return read_recent_lots(reading, RECENT)
 
 
 def lot_page(book: Book, lot: str) -> LotPage:

@@ -21,7 +21,6 @@ from logbook.growing.numbers import next_numbers, numbers_words
 from logbook.growing.quantities import SEED, TRAYS
 from logbook.growing.room.places import Spread
 from logbook.growing.trays.forecast import PlannedChange, Window, changes_ahead, cut_window
-from logbook.store.reads.batches import read_recent_lots
 from logbook.store.reads.templates import StoredTemplate, read_templates
 from logbook.store.reads.trays import last_used_number, live_numbers
 from logbook.store.tables import BatchRow, TrayRow
@@ -29,7 +28,6 @@ from logbook.text import Refused, clean_name, clean_note, plural
 
 FARTHEST = timedelta(days=366)
 LONGEST_SOAK = timedelta(days=7)
-RECENT_LOTS = 12
 ODD_SEED = 4.0
 """How many times more or less seed than the template's is asked about."""
 SOAK_BY_TEMPLATE = "time by the template"
@@ -127,42 +125,6 @@ def check_within(reading: Reading, draft: SowDraft, found: StoredTemplate) -> No
     if draft.lot.strip():
         clean_name(draft.lot, "seed lot")
     _ready(reading, draft, found)
-
-
-def plan_words(plan: SowPlan, book: Book) -> list[str]:
-    """Say what a sowing comes to: seed, soak, each change with its time, the cut window."""
-    now, zone, units = book.now(), book.zone, book.units
-
-    def when(at: datetime) -> str:
-        return moment_words(at, now, zone)
-
-    lines = [
-        f"{plan.template.label()}: {plural(len(plan.numbers), 'tray')} {numbers_words(plan.numbers)}"
-    ]
-    if plan.seed_grams is not None and plan.grams_per_tray is not None:
-        each = grams_words(plan.grams_per_tray, units)
-        lines.append(f"seed {grams_words(plan.seed_grams, units)} ({each} a tray)")
-    if plan.soak_at is not None:
-        lines.append(f"soak {when(plan.soak_at)}")
-    lines.append(f"sow {when(plan.sow_at)}")
-    lines += [f"{change.words} {when(change.at)}" for change in plan.changes]
-    cut = plan.cut
-    lines.append(f"cut from {when(cut.start)}, best {when(cut.best)}, by {when(cut.by)}")
-    return lines
-
-
-def standing_words(plan: SowPlan) -> list[str]:
-    """Say where the trays of a sowing will stand: "101–104 on Rack 1/Shelf 1"."""
-    on: dict[str, list[int]] = {}
-    for number, place in zip(plan.numbers, plan.places, strict=True):
-        on.setdefault(place, []).append(number)
-    return [f"{numbers_words(numbers)} on {place}" for place, numbers in on.items() if place]
-
-
-def recent_lots(book: Book) -> list[str]:
-    """The seed lots that were sown from last, the newest first."""
-    with book.reading() as reading:
-        return read_recent_lots(reading, RECENT_LOTS)
 
 
 def _ready(reading: Reading, draft: SowDraft, found: StoredTemplate | None = None) -> _Ready:

@@ -55,7 +55,8 @@ def sow(
     dry_run: bool,
 ) -> None:  # fmt: skip
     """Sow a batch: now, in the past (--at), or planned ahead (a coming --at, or --plan)."""
-    from logbook.actions.trays.sowing import SowDraft, Sown, plan_words, preview
+    from logbook.actions.trays.sow_words import plan_words
+    from logbook.actions.trays.sowing import SowDraft, Sown, preview
     from logbook.actions.trays.sowing import sow as write
 
     given = trays(numbers) if numbers else ()

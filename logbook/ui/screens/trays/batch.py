@@ -65,9 +65,10 @@ class BatchScreen(TimeLineKeys):
         ]
 
     def _tray(self, page: BatchPage, place: int) -> Content:
-        tray = page.trays[place]
-        status = page.stages[place] or page.statuses[place].words
-        number, day = str(tray.number), page.day_numbers[place]
+        standing = page.standing[place]
+        tray = standing.tray
+        status = standing.stage or standing.status.words
+        number, day = str(tray.number), standing.day_number
         words = f"day {day}" if day is not None else ""
         dim = "" if tray.state.live else "$text-past"
         weight = self.grams(tray.state.grams)

@@ -63,7 +63,7 @@ class SowScreen(FormScreen):
     def load(self, book: Book) -> Offers:
         from logbook.actions.crops.templates import list_templates
         from logbook.actions.room.places import list_places
-        from logbook.actions.trays.sowing import recent_lots
+        from logbook.actions.trays.lots import recent_lots
 
         return Offers(
             tuple(template.name for template in list_templates(book)),
@@ -104,7 +104,8 @@ class SowScreen(FormScreen):
         return SowDraft(**values)
 
     def preview(self, values: Mapping[str, Any]) -> Preview:
-        from logbook.actions.trays.sowing import plan_words, preview, standing_words
+        from logbook.actions.trays.sow_words import plan_words, standing_words
+        from logbook.actions.trays.sowing import preview
 
         book = self.book
         plan = preview(book, self._draft(values))
@@ -121,7 +122,8 @@ class SowScreen(FormScreen):
         return Preview(tuple(lines), hints)
 
     async def write(self, values: Mapping[str, Any]) -> str:
-        from logbook.actions.trays.sowing import sow, standing_words
+        from logbook.actions.trays.sow_words import standing_words
+        from logbook.actions.trays.sowing import sow
 
         sown = await self.write_book(sow, self._draft(values))
         plan = sown.plan

@@ -1,0 +1,43 @@
+"""A sowing in words, before it is written."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from datetime import datetime
+
+from logbook.actions.book import Book
+from logbook.actions.trays.sowing import SowPlan
+from logbook.growing.days import moment_words
+from logbook.growing.measures import grams_words
+from logbook.growing.numbers import numbers_words
+from logbook.text import plural
+
+
+def plan_words(plan: SowPlan, book: Book) -> list[str]:
+    """Say what a sowing comes to: seed, soak, each change with its time, the cut window."""
+    now, zone, units = book.now(), book.zone, book.units
+
+    def when(at: datetime) -> str:
+        return moment_words(at, now, zone)
+
+    lines = [
+        f"{plan.template.label()}: {plural(len(plan.numbers), 'tray')} {numbers_words(plan.numbers)}"
+    ]
+    if plan.seed_grams is not None and plan.grams_per_tray is not None:
+        each = grams_words(plan.grams_per_tray, units)
+        lines.append(f"seed {grams_words(plan.seed_grams, units)} ({each} a tray)")
+    if plan.soak_at is not None:
+        lines.append(f"soak {when(plan.soak_at)}")
+    lines.append(f"sow {when(plan.sow_at)}")
+    lines += [f"{change.words} {when(change.at)}" for change in plan.changes]
+    cut = plan.cut
+    lines.append(f"cut from {when(cut.start)}, best {when(cut.best)}, by {when(cut.by)}")
+    return lines
+
+
+def standing_words(plan: SowPlan) -> list[str]:
+    """Say where the trays of a sowing will stand: "101–104 on Rack 1/Shelf 1"."""
+    on: dict[str, list[int]] = defaultdict(list)
+    for number, place in zip(plan.numbers, plan.places, strict=True):
+        on[place].append(number)
+    return [f"{numbers_words(numbers)} on {place}" for place, numbers in on.items() if place]
