@@ -91,11 +91,7 @@ def find_place(text: str, places: Sequence[Place]) -> Place:
     exact = [place for place in standing if fold(place.path) == wanted]
     if exact:
         return exact[0]
-    named = [
-        place
-        for place in standing
-        if fold(place.name) == wanted or fold(place.path).endswith("/" + wanted)
-    ]
+    named = [place for place in standing if fold(place.path).endswith(f"/{wanted}")]
     if len(named) == 1:
         return named[0]
     if named:

@@ -131,10 +131,8 @@ def dilute(stock_percent: float, want_percent: float, volume_ml: float) -> Dilut
 def product_kind(name: str) -> ProductKind:
     """Guess a product's kind from its plain name; "other" when no known word is in it."""
     words = fold(name)
-    for kind, pattern in _NAMES:
-        if re.search(rf"\b(?:{pattern})\b", words):
-            return kind
-    return "other"
+    found = (kind for kind, pattern in _NAMES if re.search(rf"\b(?:{pattern})\b", words))
+    return next(found, "other")
 
 
 def cautions(

@@ -47,8 +47,8 @@ class Tariff:
     @property
     def words(self) -> str:
         """Say it: "0.3 a kWh from 2026-01-01, 0.4 at 17:00–20:00"."""
-        dearer = (f"{number_words(each.per_kwh, 4)} at {each.hours.words}" for each in self.others)
-        return ", ".join((f"{number_words(self.per_kwh, 4)} a kWh from {self.since}", *dearer))
+        others = (f"{number_words(each.per_kwh, 4)} at {each.hours.words}" for each in self.others)
+        return ", ".join((f"{number_words(self.per_kwh, 4)} a kWh from {self.since}", *others))
 
 
 class Summed:

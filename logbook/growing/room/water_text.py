@@ -43,8 +43,7 @@ def water_from(text: str, units: Units = "metric") -> WaterReading:
     cleaned = clean(text, lines=False)
     found = _AMOUNT.search(cleaned)
     amount = WATER.read(found[0], units) if found else None
-    rest = f"{cleaned[: found.start()]} {cleaned[found.end() :]}" if found else cleaned
-    rest = rest.strip(" ,;")
+    rest = _AMOUNT.sub(" ", cleaned, count=1).strip(" ,;")
     quality = quality_from(rest) if rest else WaterReading()
     return WaterReading(quality.ph, quality.ec, amount)
 
