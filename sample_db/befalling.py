@@ -73,11 +73,6 @@ def _move(world: World, cohort: Cohort, mishap: Mishap, when: datetime) -> None:
 
 
 _DEEDS: Mapping[What, Callable[[World, Cohort, Mishap, datetime], None]] = {
-    "skip": _skip,
-    "discard": _discard,
-    "mould": _mould,
-    "sign": _sign,
-    "weigh": _weigh,
-    "jot": _jot,
-    "move": _move,
-}
+    "skip": _skip, "discard": _discard, "mould": _mould, "sign": _sign, "weigh": _weigh,
+    "jot": _jot, "move": _move,
+}  # fmt: skip

@@ -72,17 +72,9 @@ class Bulk:
         return self._ids[table]
 
     def entry(
-        self,
-        kind: str,
-        trays: Sequence[int],
-        at: datetime,
-        by: str,
-        *,
-        written_at: datetime | None = None,
-        act: int | None = None,
-        note: str = "",
-        **row: Any,
-    ) -> int:
+        self, kind: str, trays: Sequence[int], at: datetime, by: str, *,
+        written_at: datetime | None = None, act: int | None = None, note: str = "", **row: Any,
+    ) -> int:  # fmt: skip
         """Add an entry on trays, returning its id; without `act` it begins an act of its own.
 
         Entries are written one after another: what happened while another was being written is

@@ -69,37 +69,23 @@ class Tried:
 
 TRIALS = (
     Tried(
-        "thicker broccoli",
-        "broccoli",
-        "Does 25 g of broccoli seed a tray cut more than our 20 g?",
-        "density",
-        (TriedArm("usual", "20 g", 1.0), TriedArm("thicker", "25 g", 1.15)),
-        (66, 59, 52, 45, 38, 31, 24),
-        7,
-        4071,
-        {"yield": 3, "taste": 2, "cost": 1},
-        ("taste",),
+        "thicker broccoli", "broccoli", "Does 25 g of broccoli seed a tray cut more than our 20 g?",
+        "density", (TriedArm("usual", "20 g", 1.0), TriedArm("thicker", "25 g", 1.15)),
+        (66, 59, 52, 45, 38, 31, 24), 7, 4071, {"yield": 3, "taste": 2, "cost": 1}, ("taste",),
         tasted=14,
         scores={"IV": (7, 7), "TM": (6, 7), "OQ": (7, 6), "the chef at [No. 9]": (8, 7)},
         words=("the chef at [No. 9]", "stems a shade thinner, I would not send it back"),
-        decided=7,
-        adopts="thicker",
+        decided=7, adopts="thicker",
         why="it cuts more, and the tasters find no difference.",
         try_next="30 g, with a fan on: watch for mould.",
     ),
     Tried(
-        "heavier weight",
-        "sunflower",
-        "Do more hulls come off under two bricks than under one?",
+        "heavier weight", "sunflower", "Do more hulls come off under two bricks than under one?",
         "the weight on top",
         (TriedArm("one brick", "", 1.0), TriedArm("two bricks", "", 0.98)),
-        (13, 6),
-        4,
-        2290,
-        {"looks": 3, "yield": 1},
-        ("looks", "days"),
+        (13, 6), 4, 2290, {"looks": 3, "yield": 1}, ("looks", "days"),
     ),
-)
+)  # fmt: skip
 
 
 def tried_with(habit: Habit, age: int) -> Tried | None:

@@ -64,20 +64,10 @@ class World:
         return sorted(self.growing, key=lambda cohort: min(cohort.spots))
 
     def do(
-        self,
-        cohort: Cohort,
-        kind: str,
-        at: datetime,
-        *,
-        trays: Sequence[int] | None = None,
-        written_at: datetime | None = None,
-        act: int | None = None,
-        note: str = "",
-        chore: str = "",
-        stage: int | None = None,
-        strikes: int | None = None,
-        **deed: Any,
-    ) -> int:
+        self, cohort: Cohort, kind: str, at: datetime, *, trays: Sequence[int] | None = None,
+        written_at: datetime | None = None, act: int | None = None, note: str = "",
+        chore: str = "", stage: int | None = None, strikes: int | None = None, **deed: Any,
+    ) -> int:  # fmt: skip
         """Write an entry on a cohort's trays and have them live through it; returns its id.
 
         On some of its `trays` it is written alone: what ends or moves those is up to the caller.

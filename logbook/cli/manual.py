@@ -26,10 +26,11 @@ def _bold(text: str) -> str:
 
 def _option(ctx: click.Context, option: click.Parameter) -> list[str]:
     record = option.get_help_record(ctx)
-    if record is None:
-        return []
-    names, words = record
-    return [".TP", _bold(names), plain(" ".join(words.split()))]
+    return [] if record is None else _term(record[0], plain(" ".join(record[1].split())))
+
+
+def _term(name: str, words: str) -> list[str]:
+    return [".TP", _bold(name), words]
 
 
 def _paragraphs(help_text: str) -> list[str]:
@@ -40,9 +41,7 @@ def _paragraphs(help_text: str) -> list[str]:
 
 
 def _examples(lines: Iterable[str]) -> list[str]:
-    made = [".PP", ".EX"]
-    made += [plain(f"  {line}") for line in lines]
-    return [*made, ".EE"]
+    return [".PP", ".EX", *(plain(f"  {line}") for line in lines), ".EE"]
 
 
 def _command(ctx: click.Context, command: click.Command) -> list[str]:
@@ -78,25 +77,16 @@ def manual_page() -> str:
         ".SH EXIT STATUS",
         plain("0 when it was done, 1 when it was refused with a sentence, 2 for wrong usage."),
         ".SH ENVIRONMENT",
-        ".TP",
-        _bold(BOOK_VARIABLE),
-        "Which book.",
-        ".TP",
-        _bold("LOGBOOK_BY"),
-        "Who writes.",
-        ".TP",
-        _bold("NO_COLOR"),
-        "When it is set, the screens do without colour.",
+        *_term(BOOK_VARIABLE, "Which book."),
+        *_term("LOGBOOK_BY", "Who writes."),
+        *_term("NO_COLOR", "When it is set, the screens do without colour."),
         ".SH FILES",
-        ".TP",
-        _bold("~/.local/share/growroom-logbook/room.book"),
-        "The book, where no other is named.",
-        ".TP",
-        _bold("~/.config/growroom-logbook/settings.toml"),
-        "A person's settings.",
-        ".TP",
-        _bold("~/.local/state/growroom-logbook/"),
-        "Drafts of what was being typed, and the log of faults.",
+        *_term("~/.local/share/growroom-logbook/room.book", "The book, where no other is named."),
+        *_term("~/.config/growroom-logbook/settings.toml", "A person's settings."),
+        *_term(
+            "~/.local/state/growroom-logbook/",
+            "Drafts of what was being typed, and the log of faults.",
+        ),
         ".SH SEE ALSO",
         rf"{_bold('logbook handbook')} prints the handbook, by job.",
     ]

@@ -34,55 +34,20 @@ OPTIONS: dict[str, dict[str, str]] = {
 """Words of a command as they are → its options as they were → as they are."""
 
 GUESSES = {
-    "trays": "tray",
-    "batches": "batch",
-    "lots": "lot",
-    "rack": "racks",
-    "template": "templates",
-    "place": "places",
-    "lamp": "lamps",
-    "trials": "trial",
-    "bill": "bills",
-    "circuits": "circuit",
-}
+    "trays": "tray", "batches": "batch", "lots": "lot", "rack": "racks", "template": "templates",
+    "place": "places", "lamp": "lamps", "trials": "trial", "bill": "bills", "circuits": "circuit",
+}  # fmt: skip
 """The other number of a name, which works as well."""
 
-MEANT = {
-    "note": "jot",
-    "done": "did",
-    "do": "did",
-    "today": "round",
-    "inspect": "look",
-    "observe": "look",
-    "harvest": "weigh",
-    "cut": "weigh",
-    "yield": "batch",
-    "plant": "sow",
-    "seed": "sow",
-    "log": "page",
-    "entries": "page",
-    "history": "page",
-    "find": "search",
-    "calc": "reckon",
-    "calculate": "reckon",
-    "backup": "copy",
-    "cost": "bills",
-    "costs": "bills",
-    "user": "me",
-    "whoami": "me",
-    "remove": "discard",
-    "delete": "strike",
-    "throw": "discard",
-    "correct": "strike",
-    "clean": "cleaning",
-    "init": "begin",
-    "new": "begin",
-    "help": "--help",
-    "manual": "man",
-    "settings": "room",
-    "trace": "lot",
-    "recall": "lot",
-}
+_TRIED = {
+    "jot": "note", "did": "done do", "round": "today", "look": "inspect observe",
+    "weigh": "harvest cut", "batch": "yield", "sow": "plant seed", "page": "log entries history",
+    "search": "find", "reckon": "calc calculate", "copy": "backup", "bills": "cost costs",
+    "me": "user whoami", "discard": "remove throw", "strike": "delete correct", "cleaning": "clean",
+    "begin": "init new", "--help": "help", "man": "manual", "room": "settings",
+    "lot": "trace recall",
+}  # fmt: skip
+MEANT = {word: command for command, words in _TRIED.items() for word in words.split()}
 """What people try first → the command that does it."""
 
 

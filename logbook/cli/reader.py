@@ -17,7 +17,7 @@ from logbook.handbook import (
     named_chapter,
     title_of,
     without_pictures,
-)  # fmt: skip
+)
 from logbook.text import Refused, nearest
 
 

@@ -108,7 +108,7 @@ def _take_harvests(
         check_harvests,
         odd_harvests,
         take_harvests,
-    )  # fmt: skip
+    )
 
     book = options.open()
     faults = [*found.faults, *check_harvests(book, found.harvests, make_templates=make_templates)]

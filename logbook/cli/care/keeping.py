@@ -38,7 +38,7 @@ def begin(
         begin_book,
         checked_begin,
         local_zone_name,
-    )  # fmt: skip
+    )
 
     zone = zone or local_zone_name()
     on, off = lamp_hours(lamps)

@@ -74,7 +74,7 @@ def replicates(spread: str, gap: str | None, power: str, arms: int) -> None:
         ReplicatesNeeded,
         ReplicatesTable,
         table,
-    )  # fmt: skip
+    )
 
     spread_percent = USUAL_SPREAD.read(spread)
     power_percent = POWER.read(power)

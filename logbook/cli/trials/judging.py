@@ -6,8 +6,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from logbook.cli.options import Options, pass_options
-from logbook.cli.printing import DONE, answers, tell, tell_done
+from logbook.cli.printing import DONE, book_answers, tell, tell_done
 from logbook.cli.trials.options import NAME, PRIORITY, prices_of, prices_options, weights
 from logbook.growing.quantities import USUAL_SPREAD
 from logbook.text import Refused
@@ -21,14 +20,12 @@ WIDTH = 78
 
 @click.command()
 @NAME
-@answers("logbook.growing.trials.view:JudgedTrays")
-@pass_options
-def show(options: Options, name: str) -> None:
+@book_answers("logbook.growing.trials.view:JudgedTrays")
+def show(book: Book, name: str) -> None:
     """Show one trial: its arms and trays, and how it stands."""
     from logbook.actions.trials.judging import judge_trial
     from logbook.growing.trials.view import JudgedTrays
 
-    book = options.open()
     view = judge_trial(book, name)
     tell(JudgedTrays(view, book.units), _view_lines(view, book, whole=True))
 
@@ -37,17 +34,15 @@ def show(options: Options, name: str) -> None:
 @NAME
 @click.option("--spread", metavar="PERCENT", help="Spread from tray to tray, if not the room's.")
 @prices_options
-@answers("logbook.growing.trials.view:JudgedTrial")
-@pass_options
+@book_answers("logbook.growing.trials.view:JudgedTrial")
 def judge(
-    options: Options, name: str, spread: str | None, seed_price: str | None,
+    book: Book, name: str, spread: str | None, seed_price: str | None,
     hour_price: str | None, minutes: tuple[str, ...],
 ) -> None:  # fmt: skip
     """Judge a trial: what its weights can say, what else differed, what may be made of it."""
     from logbook.actions.trials.judging import judge_trial
     from logbook.growing.trials.view import JudgedTrial
 
-    book = options.open()
     prices = prices_of(book, name, seed_price, hour_price, minutes)
     view = judge_trial(book, name, USUAL_SPREAD.given(spread), prices)
     tell(JudgedTrial(view, book.units), _view_lines(view, book, whole=False))
@@ -57,17 +52,15 @@ def judge(
 @NAME
 @PRIORITY
 @prices_options
-@answers(DONE, "logbook.growing.trials.view:Priorities")
-@pass_options
+@book_answers(DONE, "logbook.growing.trials.view:Priorities")
 def criteria(
-    options: Options, name: str, priorities: tuple[str, ...], seed_price: str | None,
+    book: Book, name: str, priorities: tuple[str, ...], seed_price: str | None,
     hour_price: str | None, minutes: tuple[str, ...],
 ) -> None:  # fmt: skip
     """Say what counts (--priority), or see which arm comes first by it and what would flip it."""
     from logbook.actions.trials.deciding import set_weights
     from logbook.actions.trials.judging import judge_trial
 
-    book = options.open()
     if priorities:
         tell_done(set_weights(book, name, weights(priorities)))
         return

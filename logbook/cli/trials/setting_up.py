@@ -7,12 +7,12 @@ from typing import TYPE_CHECKING
 import click
 
 from logbook.cli.arguments import complete_places, complete_templates
-from logbook.cli.options import Options, pass_options
-from logbook.cli.printing import answers, tell
+from logbook.cli.printing import book_answers, tell
 from logbook.cli.trials.options import PRIORITY, weights
 from logbook.text import plural
 
 if TYPE_CHECKING:
+    from logbook.actions.book import Book
     from logbook.actions.trials.finding import TrialLine
 
 
@@ -49,10 +49,9 @@ if TYPE_CHECKING:
 )
 @PRIORITY
 @click.option("--dry-run", is_flag=True, help="Show what it comes to; write nothing.")
-@answers("logbook.actions.trials.setting_up:TrialPlan")
-@pass_options
+@book_answers("logbook.actions.trials.setting_up:TrialPlan")
 def new(
-    options: Options, name: str, crop: str, factor: str, arms: tuple[str, ...], question: str,
+    book: Book, name: str, crop: str, factor: str, arms: tuple[str, ...], question: str,
     measures: tuple[str, ...], replicates: int, shelves: tuple[str, ...], weeks: int,
     layout_number: int | None, priorities: tuple[str, ...], dry_run: bool,
 ) -> None:  # fmt: skip
@@ -60,7 +59,6 @@ def new(
     from logbook.actions.trials.setting_up import TrialDraft, preview_trial, set_up
     from logbook.actions.trials.words import layout_words, set_up_words
 
-    book = options.open()
     draft = TrialDraft(
         name=name,
         crop=crop,
@@ -79,13 +77,12 @@ def new(
 
 
 @click.command("list")
-@answers("logbook.actions.trials.finding:TrialList")
-@pass_options
-def list_all(options: Options) -> None:
+@book_answers("logbook.actions.trials.finding:TrialList")
+def list_all(book: Book) -> None:
     """List the trials, the newest first."""
     from logbook.actions.trials.finding import TrialList, list_trials
 
-    found = list_trials(options.open())
+    found = list_trials(book)
     tell(TrialList(tuple(found)), map(_line_words, found) if found else ["No trials."])
 
 

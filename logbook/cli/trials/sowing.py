@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 import click
 
 from logbook.cli.arguments import AT, complete_places, complete_trays, trays, when
-from logbook.cli.options import Options, pass_options
-from logbook.cli.printing import DONE, answers, say, tell, tell_done
+from logbook.cli.printing import DONE, book_answers, say, tell, tell_done
 from logbook.cli.trials.options import NAME
+
+if TYPE_CHECKING:
+    from logbook.actions.book import Book
 
 NUMBERS = click.argument("numbers", nargs=-1, required=True, shell_complete=complete_trays)
 
@@ -28,10 +32,9 @@ NUMBERS = click.argument("numbers", nargs=-1, required=True, shell_complete=comp
 @click.option("--again", is_flag=True, help="Sow another week on the same day.")
 @click.option("--anyway", is_flag=True, help="Sow although its shelves lack room.")
 @click.option("--dry-run", is_flag=True, help="Say where the trays go; write nothing.")
-@answers("logbook.actions.trials.sowing:SownTrial")
-@pass_options
+@book_answers("logbook.actions.trials.sowing:SownTrial")
 def sow(
-    options: Options, name: str, at: str | None, plan: bool, lot: str, weight: str | None,
+    book: Book, name: str, at: str | None, plan: bool, lot: str, weight: str | None,
     numbers: str, place: str, again: bool, anyway: bool, dry_run: bool,
 ) -> None:  # fmt: skip
     """Sow all arms once: marked batches, in the drawn order. Another day: another week."""
@@ -39,7 +42,6 @@ def sow(
     from logbook.actions.trials.words import sown_words
     from logbook.growing.measures import grams
 
-    book = options.open()
     draft = SowTrialDraft(
         at=when(book, at),
         plan=plan,
@@ -63,25 +65,23 @@ def sow(
 @NUMBERS
 @click.option("--week", type=int, help="Which week they belong to; the newest without it.")
 @click.option("--shelf", default="", shell_complete=complete_places, help="Which block.")
-@answers(DONE)
-@pass_options
+@book_answers(DONE)
 def add(
-    options: Options, name: str, arm: str, numbers: tuple[str, ...], week: int | None, shelf: str
+    book: Book, name: str, arm: str, numbers: tuple[str, ...], week: int | None, shelf: str
 ) -> None:
     """Take trays that stand already, or are cut, into an arm."""
     from logbook.actions.trials.joining import join_trial
 
-    tell_done(join_trial(options.open(), name, arm, trays(numbers), run=week, shelf=shelf))
+    tell_done(join_trial(book, name, arm, trays(numbers), run=week, shelf=shelf))
 
 
 @click.command("leave-out")
 @NAME
 @NUMBERS
 @click.option("--why", required=True, help="The reason.")
-@answers(DONE)
-@pass_options
-def leave_out(options: Options, name: str, numbers: tuple[str, ...], why: str) -> None:
+@book_answers(DONE)
+def leave_out(book: Book, name: str, numbers: tuple[str, ...], why: str) -> None:
     """Leave trays out of the judging, with the reason; they stay in the record."""
     from logbook.actions.trials.joining import leave_out as leave
 
-    tell_done(leave(options.open(), name, trays(numbers), why))
+    tell_done(leave(book, name, trays(numbers), why))

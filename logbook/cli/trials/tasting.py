@@ -8,12 +8,12 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from logbook.cli.options import Options, pass_options
-from logbook.cli.printing import DONE, answers, json_asked, say, tell, tell_done
+from logbook.cli.printing import DONE, book_answers, json_asked, say, tell, tell_done
 from logbook.cli.trials.options import NAME, pairs
 from logbook.text import Refused, clean
 
 if TYPE_CHECKING:
+    from logbook.actions.book import Book
     from logbook.actions.trials.tasting import SampleSaid
     from logbook.growing.trials.tasted import TastingSheet
 
@@ -40,10 +40,9 @@ def _scores(command: Callable[..., Any]) -> Callable[..., Any]:
 @click.option("--draw", "seed", type=int, help="With --new: draw number, for the same codes again.")
 @click.option("--taster", default="", help="Who tastes; alone, prints the order for them.")
 @_scores
-@answers(DONE, "logbook.growing.trials.tasted:TastingSheet")
-@pass_options
+@book_answers(DONE, "logbook.growing.trials.tasted:TastingSheet")
 def taste(
-    options: Options, name: str, fresh: bool, ranked: bool, seed: int | None, taster: str,
+    book: Book, name: str, fresh: bool, ranked: bool, seed: int | None, taster: str,
     taste_said: tuple[str, ...], crunch_said: tuple[str, ...], looks_said: tuple[str, ...],
     say_said: tuple[str, ...],
 ) -> None:  # fmt: skip
@@ -52,7 +51,6 @@ def taste(
     from logbook.actions.trials.tasting import taste as write
     from logbook.growing.trials.tasted import TastingSheet
 
-    book = options.open()
     said = _said({"taste": taste_said, "crunch": crunch_said, "looks": looks_said}, say_said)
     if said:
         if not taster.strip():
@@ -105,10 +103,9 @@ def _code(text: str) -> str:
 @click.argument("arms", nargs=2, metavar="ARM ARM")
 @click.option("--tasters", type=int, required=True, help="How many tasted.")
 @click.option("--right", type=int, required=True, help="How many found the odd one.")
-@answers(DONE)
-@pass_options
-def triangle(options: Options, name: str, arms: tuple[str, str], tasters: int, right: int) -> None:
+@book_answers(DONE)
+def triangle(book: Book, name: str, arms: tuple[str, str], tasters: int, right: int) -> None:
     """Can anyone tell two arms apart? Three samples, two alike; how many were right."""
     from logbook.actions.trials.tasting import write_triangle
 
-    tell_done(write_triangle(options.open(), name, arms, tasters, right))
+    tell_done(write_triangle(book, name, arms, tasters, right))

@@ -20,7 +20,7 @@ from logbook.store.file.copies import (
     new_file,
     sync,
     unfinished_copy,
-)  # fmt: skip
+)
 from logbook.store.file.faults import FAULTS, CannotWrite, Damaged, fault_words
 from logbook.store.file.health import dangling_rows, integrity_faults, looking, table_names
 from logbook.store.file.upgrade import known_revisions

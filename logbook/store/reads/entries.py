@@ -86,17 +86,10 @@ def _entries(reading: Rows, where: str, values: Sequence[object]) -> list[Stored
 
 
 def read_entries(
-    reading: Rows,
-    start: datetime | None = None,
-    end: datetime | None = None,
-    *,
-    tray_id: int | None = None,
-    batch_id: int | None = None,
-    crop_key: str = "",
-    kind: str = "",
-    words: str = "",
-    newest: int | None = None,
-) -> list[StoredEntry]:
+    reading: Rows, start: datetime | None = None, end: datetime | None = None, *,
+    tray_id: int | None = None, batch_id: int | None = None, crop_key: str = "", kind: str = "",
+    words: str = "", newest: int | None = None,
+) -> list[StoredEntry]:  # fmt: skip
     """Entries that fit all that is asked, oldest first by when they happened.
 
     `words` are folded words, all of them to be held in any order, as parts of words too (see

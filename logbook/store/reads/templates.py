@@ -10,7 +10,7 @@ from datetime import datetime
 from logbook.growing.crops.targets import Targets
 from logbook.growing.crops.template_fields import columns_of, from_columns
 from logbook.growing.crops.templates import CropTemplate, Stage
-from logbook.store.rows import Rows
+from logbook.store.rows import Rows, grouped
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,13 +37,12 @@ class VersionNote:
 def read_versions(reading: Rows, ids: Collection[int]) -> dict[int, CropTemplate]:
     """Template versions by their ids."""
     targets = read_targets(reading, ids)
-    stages: dict[int, list[Stage]] = {}
-    for version, *row in reading.rows_of(
+    rows = reading.rows_of(
         f"SELECT version_id, {', '.join(columns_of(Stage))} FROM stage "
         "WHERE version_id IN (ids) ORDER BY version_id, position",
         ids,
-    ):
-        stages.setdefault(version, []).append(from_columns(Stage, row))
+    )
+    stages = grouped((version, from_columns(Stage, row)) for version, *row in rows)
     found = {
         version: from_columns(
             CropTemplate,

@@ -15,7 +15,7 @@ from logbook.growing.trials.kept import (
     TrialArm,
     TrialTray,
     TriangleTest,
-)  # fmt: skip
+)
 from logbook.store.reads.standing import STANDS, WEIGHED_TOGETHER
 from logbook.store.rows import Rows, grouped, moment
 
