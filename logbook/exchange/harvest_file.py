@@ -190,9 +190,7 @@ def _harvest(line: int, cells: dict[str, str], order: Order | None, *, per_tray:
     count = _COUNT.fullmatch(clean(cells["trays"], lines=False))
     if count is None:
         raise Refused(f'trays "{cells["trays"][:40]}" is no whole number, like 4.')
-    trays = int(count[1])
-    weight = grams(cells["grams"], "weight")
-    lot = cells.get("lot", "")
+    trays, weight, lot = int(count[1]), grams(cells["grams"], "weight"), cells.get("lot", "")
     return Harvest(
         line=line,
         crop=clean_name(cells["crop"], "crop"),

@@ -89,13 +89,9 @@ class BookServer(Server):
         serving = self.serving
         try:
             web.run_app(
-                self.application(),
-                host=serving.host,
-                port=serving.port,
-                print=None,
-                access_log=None,
-                shutdown_timeout=CLOSING_SECONDS,
-            )
+                self.application(), host=serving.host, port=serving.port, print=None,
+                access_log=None, shutdown_timeout=CLOSING_SECONDS,
+            )  # fmt: skip
         except OSError as fault:
             raise Refused(
                 f"Port {serving.port} of {serving.host} cannot be had: another program may use "
@@ -188,12 +184,9 @@ class BookServer(Server):
             await line.close()
 
         tab = Tab(
-            self.serving.command,
-            write_bytes=line.send_bytes,
-            write_str=line.send_str,
-            close=close,
-            download_manager=self.download_manager,
-        )
+            self.serving.command, write_bytes=line.send_bytes, write_str=line.send_str,
+            close=close, download_manager=self.download_manager,
+        )  # fmt: skip
         try:
             await tab.start(*size)
             await tab.listen(line)

@@ -114,23 +114,16 @@ def held_by(reading: Rows, words: str) -> tuple[str, list[object], bool]:
     count = reading.value(f"SELECT count(*) FROM ({found} LIMIT ?)", [*values, MANY + 1])
     if count <= MANY:
         return f"e.id IN ({found})", values, True
-    return (
-        f"EXISTS (SELECT 1 FROM entry_words w WHERE w.entry_id = e.id AND {tests})",
-        list(each),
-        False,
-    )
+    walked = f"EXISTS (SELECT 1 FROM entry_words w WHERE w.entry_id = e.id AND {tests})"
+    return walked, list(each), False
 
 
 def wrong_words(reading: Rows, first: int, end: int) -> int:
     """How many entries from an id up to another are kept with other words than they say."""
     reading.connection.create_function("fold", 1, fold, deterministic=True)
     true: dict[int, str] = dict(reading.rows(_WORDS, (first, end)))
-    kept: dict[int, str] = dict(
-        reading.rows(
-            "SELECT entry_id, words FROM entry_words WHERE entry_id >= ? AND entry_id < ?",
-            (first, end),
-        )
-    )
+    sql = "SELECT entry_id, words FROM entry_words WHERE entry_id >= ? AND entry_id < ?"
+    kept: dict[int, str] = dict(reading.rows(sql, (first, end)))
     return sum(true.get(entry) != kept.get(entry) for entry in true.keys() | kept.keys())
 
 

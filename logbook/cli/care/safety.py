@@ -72,9 +72,11 @@ def restore_command(options: Options, copy: Path | None, dry_run: bool, yes: boo
     """Go back to COPY; the present book is kept beside it. Without COPY: list the copies."""
     from logbook.actions.care.keeping import named_copy
     from logbook.actions.care.restoring import Restored, restore, restore_preview
+    from logbook.actions.copies import Copies, list_copies
 
     if copy is None:
-        _list(options)
+        copies = list_copies(options.path)
+        tell(Copies(tuple(copies)), _copies_words(copies, options.path))
         return
     copy = named_copy(options.path, copy)
     plan = restore_preview(options.path, copy)
@@ -91,13 +93,6 @@ def restore_command(options: Options, copy: Path | None, dry_run: bool, yes: boo
             done = restore(options.path, copy, options.clock(), options.writer, tell_of)
     kept = f" What was there before is {shown(done.aside)}." if done.aside else ""
     tell(done, [] if dry_run else [f"The book is the copy now.{kept}"])
-
-
-def _list(options: Options) -> None:
-    from logbook.actions.copies import Copies, list_copies
-
-    copies = list_copies(options.path)
-    tell(Copies(tuple(copies)), _copies_words(copies, options.path))
 
 
 def _copies_words(copies: Sequence[Copy], book: Path) -> Iterator[str]:

@@ -61,17 +61,11 @@ def strike(
 
     look = look_given(book, seen)
     changes = Changes(
-        at=when(book, at),
-        note=note,
+        at=when(book, at), note=note, part=part, place=place, lot=lot, template=template,
         numbers=trays(numbers) if numbers is not None else None,
         grams=grams(weight, "weight", book.units) if weight is not None else None,
-        part=part,
-        amount_ml=WATER.given(amount, book.units),
-        place=place,
-        look=None if look.empty else look,
-        lot=lot,
-        template=template,
-    )
+        amount_ml=WATER.given(amount, book.units), look=None if look.empty else look,
+    )  # fmt: skip
     if changes.filled():
         tell_done(replace_entry(book, entry, why, changes))
     else:

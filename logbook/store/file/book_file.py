@@ -147,12 +147,9 @@ def connect_file(path: Path) -> sqlite3.Connection:
     Where the file or its disk is write-protected, SQLite gives a connection that reads.
     """
     return sqlite3.connect(
-        f"file:{quote(str(path.absolute()))}?mode=rw",
-        uri=True,
-        timeout=PATIENCE_SECONDS,
-        isolation_level=None,
-        check_same_thread=False,
-    )
+        f"file:{quote(str(path.absolute()))}?mode=rw", uri=True, timeout=PATIENCE_SECONDS,
+        isolation_level=None, check_same_thread=False,
+    )  # fmt: skip
 
 
 def make_engine(path: Path) -> Engine:

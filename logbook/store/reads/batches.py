@@ -62,16 +62,14 @@ def read_past_cuts(reading: Rows) -> list[PastCut]:
 
 def read_sown_batches(reading: Rows, trays: Collection[int]) -> dict[int, tuple[int, int]]:
     """The batch and template version that the newest standing sowing or plan puts trays in."""
-    return {
-        tray: (batch, version)
-        for tray, batch, version, _ in reading.rows_of(
-            "SELECT et.tray_id, b.id, b.version_id, max(e.id) FROM entry_tray et "
-            "JOIN entry e ON e.id = et.entry_id JOIN batch b ON b.id = e.batch_id "
-            f"WHERE et.tray_id IN (ids) AND e.kind IN ({quoted(that_carry('lot'))}) AND {STANDS} "
-            "GROUP BY et.tray_id",
-            trays,
-        )
-    }
+    rows = reading.rows_of(
+        "SELECT et.tray_id, b.id, b.version_id, max(e.id) FROM entry_tray et "
+        "JOIN entry e ON e.id = et.entry_id JOIN batch b ON b.id = e.batch_id "
+        f"WHERE et.tray_id IN (ids) AND e.kind IN ({quoted(that_carry('lot'))}) AND {STANDS} "
+        "GROUP BY et.tray_id",
+        trays,
+    )
+    return {tray: (batch, version) for tray, batch, version, _ in rows}
 
 
 def batches_instead(reading: Rows, batch_id: int) -> list[str]:
@@ -96,12 +94,10 @@ def batches_cut_last(reading: Rows, most: int) -> list[int]:
 
 def first_sowings(reading: Rows, batches: Collection[int]) -> list[datetime]:
     """When each of these batches was first sown; those that are not give nothing."""
-    return [
-        moment(at)
-        for (at,) in reading.rows_of(
-            "SELECT min(e.at) FROM entry e JOIN entry_tray et ON et.entry_id = e.id "
-            "JOIN tray t ON t.id = et.tray_id "
-            f"WHERE e.kind = 'sow' AND {STANDS} AND t.batch_id IN (ids) GROUP BY t.batch_id",
-            batches,
-        )
-    ]
+    rows = reading.rows_of(
+        "SELECT min(e.at) FROM entry e JOIN entry_tray et ON et.entry_id = e.id "
+        "JOIN tray t ON t.id = et.tray_id "
+        f"WHERE e.kind = 'sow' AND {STANDS} AND t.batch_id IN (ids) GROUP BY t.batch_id",
+        batches,
+    )
+    return [moment(at) for (at,) in rows]

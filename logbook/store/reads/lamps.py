@@ -129,11 +129,10 @@ def tariffs_of(reading: Rows, entries: Collection[int]) -> dict[int, Tariff]:
         (entry, OtherHours(WallHours(starts % 1440, ends), price))
         for entry, starts, ends, price in rows
     )
+    sql = "SELECT entry_id, since, per_kwh FROM tariff WHERE entry_id IN (ids)"
     return {
         entry: Tariff(date.fromisoformat(since), per_kwh, tuple(others.get(entry, ())))
-        for entry, since, per_kwh in reading.rows_of(
-            "SELECT entry_id, since, per_kwh FROM tariff WHERE entry_id IN (ids)", entries
-        )
+        for entry, since, per_kwh in reading.rows_of(sql, entries)
     }
 
 

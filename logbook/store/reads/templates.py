@@ -65,14 +65,9 @@ def read_versions(reading: Rows, ids: Collection[int]) -> dict[int, CropTemplate
 
 def read_targets(reading: Rows, versions: Collection[int]) -> dict[int, Targets]:
     """The targets of template versions (ids) that have any."""
-    return {
-        version: from_columns(Targets, row)
-        for version, *row in reading.rows_of(
-            f"SELECT version_id, {', '.join(columns_of(Targets))} FROM template_target "
-            "WHERE version_id IN (ids)",
-            versions,
-        )
-    }
+    columns = ", ".join(columns_of(Targets))
+    sql = f"SELECT version_id, {columns} FROM template_target WHERE version_id IN (ids)"
+    return {version: from_columns(Targets, row) for version, *row in reading.rows_of(sql, versions)}
 
 
 def read_templates(reading: Rows) -> list[StoredTemplate]:
