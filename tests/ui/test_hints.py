@@ -33,7 +33,7 @@ def test_esc_stands_whole_in_every_question_on_a_phone(book: Book, asked: str) -
     async def story(pilot: Pilot[None]) -> None:
         await press(pilot, *ASKED[asked][0].split())
         assert isinstance(pilot.app.screen, Question)
-        assert "esc back" in screen_text(pilot)
+        await sees(pilot, "esc back")
         for note in pilot.app.screen.query(".note").results(Static):
             words = str(note.content)
             assert max(map(cell_len, words.split())) < note.size.width + 1
