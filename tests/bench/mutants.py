@@ -2,7 +2,7 @@
 
 Faults (mutants, from `tests.bench.mutating`) are drawn over the rules of the trade (growing) and
 the daily acts and views, put one at a time into a copy of the tree, and looked for by the matching
-tests: those of tests/growing and tests/actions that call the faulty function, found by one traced
+tests: those of TESTS (no screens, no processes) that call the faulty function, found by one traced
 run, quickest first, up to 20 seconds of work. What lies outside functions is looked for by
 the tests that call anything of its module. A fault is killed when a test fails, or hangs.
 """
@@ -30,7 +30,7 @@ from tests.bench.touched import FILE
 
 ROOT = Path(__file__).parents[2]
 COPIED = ("logbook", "sample_db", "tests", "pyproject.toml", "README.md", "DEVELOPERS.md")
-TESTS = ("tests/growing", "tests/actions")
+TESTS = ("tests/growing", "tests/actions", "tests/exchange", "tests/cli/test_lots.py")
 DAILY = ("trays", "writing")
 """Names of files or folders of actions: what is done and seen every day."""
 WORK = 20.0

@@ -147,6 +147,15 @@ def test_too_little_light_names_the_hours_and_their_cost() -> None:
     assert "more a day" in judged.words
 
 
+@pytest.mark.parametrize(
+    ("cost", "said"), [(0.072, "cost 0.19 more a day"), (0.03, "cost 0.08 more a day")]
+)
+def test_a_change_of_some_pence_is_said_to_the_tenth_of_one(cost: float, said: str) -> None:
+    """From 14 h to 16 h 40 min: 0.192, and 0.08."""
+    assert said in judge(200, 14, Band(12, 14), cost_per_lit_hour=cost).words
+    assert "cost 0.0027 more" in judge(200, 14, Band(12, 14), cost_per_lit_hour=0.001).words
+
+
 def test_too_much_light_names_fewer_hours() -> None:
     judged = judge(300, 18, Band(8, 12), cost_per_lit_hour=0.1)
     assert judged.verdict == "too much"

@@ -10,6 +10,7 @@ from logbook.growing.trials.arms import Arm
 from logbook.growing.trials.one_way import Anova
 from logbook.growing.trials.pairs import Pair
 from logbook.growing.trials.verdict import Verdict
+from logbook.growing.trials.weights import grams_of, percent_of
 from logbook.growing.trials.words import (
     chance_words,
     compared,
@@ -176,3 +177,22 @@ def test_why_a_small_p_is_not_taken_for_a_difference() -> None:
     assert held_back(replace(result, design="one way")) == ""
     assert held_back(replace(result, shown=True, own_spreads=0.2)) == ""
     assert held_back(replace(result, anova=None)) == ""
+
+
+@pytest.mark.parametrize(
+    ("value", "grams", "percent"),
+    [
+        (100.4, "100 g", "100 %"),
+        (99.94, "99.9 g", "100 %"),
+        (10.04, "10 g", "10 %"),
+        (9.99, "9.99 g", "10 %"),
+        (9.84, "9.84 g", "9.8 %"),
+        (1.004, "1 g", "1 %"),
+        (0.8654, "0.865 g", "0.9 %"),
+        (-0.0001, "0 g", "0 %"),
+    ],
+)
+def test_numbers_have_as_many_digits_as_they_are_worth(
+    value: float, grams: str, percent: str
+) -> None:
+    assert (grams_of(value), percent_of(value)) == (grams, percent)
