@@ -93,7 +93,6 @@ class LogbookApp(Watching, inherit_bindings=False):
         self.use_colours(self.settings.theme)
 
     def get_driver_class(self) -> type[Driver]:
-        """The driver of this machine; on a terminal the one that sends only what differs."""
         usual = super().get_driver_class()
         return ThinDriver if usual is LinuxDriver else usual
 
@@ -108,7 +107,6 @@ class LogbookApp(Watching, inherit_bindings=False):
         self.colours, self.theme = name, theme.name
 
     def get_line_filters(self) -> Sequence[LineFilter]:
-        """Draw our signs in ASCII where the terminal cannot show them."""
         filters = super().get_line_filters()
         return filters if self._signs is None else [*filters, self._signs]
 
@@ -127,7 +125,6 @@ class LogbookApp(Watching, inherit_bindings=False):
                 self.action_tour(ask=self.tour == "offer")
 
     def on_unmount(self) -> None:
-        """Leave the drafts to whoever opens the book next."""
         self.drafts.let_go()
 
     @work

@@ -24,5 +24,4 @@ class Chosen:
 
     @property
     def label(self) -> str:
-        """Name the trays for a question."""
         return f"{numbers_words(self.numbers)} {self.crop}".strip() or self.place

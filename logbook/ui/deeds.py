@@ -21,18 +21,11 @@ from logbook.growing.numbers import numbers_words, parse_numbers
 from logbook.growing.trays.chores import CHANGES
 from logbook.growing.when import parse_when
 from logbook.text import Refused, clean, clean_name
+from logbook.ui import subjects
 from logbook.ui.chosen import Chosen
 from logbook.ui.drafts import Draft
 from logbook.ui.likely_time import offered_time
 from logbook.ui.screen import LogScreen
-from logbook.ui.subjects import (
-    BillsSubject,
-    PlaceSubject,
-    Subject,
-    TemplateSubject,
-    TraySubject,
-    WeighSubject,
-)
 
 if TYPE_CHECKING:
     from logbook.actions.book import Book
@@ -84,7 +77,6 @@ class TrayKeys(LogScreen):
             await self.open_tray(number)
 
     async def open_tray(self, number: int) -> None:
-        """Open a tray's page; say when there is no such tray."""
         from logbook.actions.trays.tray_page import tray_page
 
         try:
@@ -92,7 +84,7 @@ class TrayKeys(LogScreen):
         except Refused as refused:
             self.refuse(refused)
         else:
-            self.logbook.go(TraySubject(number))
+            self.logbook.go(subjects.TraySubject(number))
 
     async def _asks_when(self, chore: str) -> AskLine[datetime]:
         """The question at what time it was done; in doubt of the clock a likely one stands."""
@@ -139,12 +131,13 @@ class TrayKeys(LogScreen):
 
         deed, chore = ChoreDone(chosen.numbers), chosen.chore
         ends_here = chore not in ("cut", "look")
+        to_light = chore in CHANGES and "to the light" in chosen.words
         steps = [
             step
             for step, wanted in (
                 ("numbers", part),
                 ("at", when or (chore != "cut" and bool(self.logbook.doubt))),
-                ("place", ends_here and await self._stays_dark(chosen)),
+                ("place", to_light and await self._shelf_for_light(chosen, 1) is not None),
             )
             if wanted
         ]
@@ -164,7 +157,7 @@ class TrayKeys(LogScreen):
             deed = replace(deed, **{step: answer})
         else:
             if chore == "cut":
-                self.logbook.go(WeighSubject(deed.numbers, deed.at))
+                self.logbook.go(subjects.WeighSubject(deed.numbers, deed.at))
                 return
             if chore == "look":
                 await self.ask_look(chosen, deed.numbers, deed.at)
@@ -178,12 +171,6 @@ class TrayKeys(LogScreen):
         if step == "at":
             return await self._asks_when(chosen.chore)
         return await self._asks_lit_place(chosen, len(deed.numbers))
-
-    async def _stays_dark(self, chosen: Chosen) -> bool:
-        """Whether trays are to come to the light on a shelf that has none."""
-        if chosen.chore not in CHANGES or "to the light" not in chosen.words:
-            return False
-        return await self._shelf_for_light(chosen, 1) is not None
 
     async def _shelf_for_light(self, chosen: Chosen, count: int) -> str | None:
         from logbook.actions.room.places import shelf_for_light
@@ -264,16 +251,15 @@ class TrayKeys(LogScreen):
         elif draft.kind in CHOICES:
             await ask_for(self, draft.kind, chosen)
         else:
-            forms: dict[str, Callable[[str], Subject]] = {
-                "template": TemplateSubject.of,
-                "place": PlaceSubject,
-                **{kind: partial(BillsSubject, kind) for kind in POWER},
+            forms: dict[str, Callable[[str], subjects.Subject]] = {
+                "template": subjects.TemplateSubject.of,
+                "place": subjects.PlaceSubject,
+                **{kind: partial(subjects.BillsSubject, kind) for kind in POWER},
             }
             form = forms.get(draft.kind)
             self.logbook.go(draft.kind if form is None else form(draft.place))
 
     async def _with_sign(self, chosen: Chosen) -> Chosen:
-        """The same trays with what their template says of them."""
         from logbook.actions.trays.tray_page import tray_page
 
         try:

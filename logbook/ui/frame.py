@@ -72,7 +72,6 @@ class Frame(Screen[None]):
     # what a subclass gives
 
     def compose_body(self) -> ComposeResult:
-        """The widgets of the body: one list, where nothing else is given."""
         yield WalkList()
 
     def find(self) -> Any:

@@ -82,12 +82,10 @@ class Drawing:
         return next((cell for cell in self.cells if cell.key == key), None)
 
     def first(self) -> Cell | None:
-        """The first tray, or else the first slot."""
         trays = (cell for cell in self.cells if cell.tray is not None)
         return next(trays, self.cells[0] if self.cells else None)
 
     def nearest(self, x: int, y: int) -> Cell | None:
-        """The cell nearest to a spot."""
         return min(self.cells, key=lambda cell: (abs(cell.y - y), abs(cell.x - x)), default=None)
 
     def beside(self, cell: Cell, step: int) -> Cell:

@@ -183,7 +183,6 @@ class Sitting(KeysInTurn):
             self.exit()
 
     def use_book(self, book: Book) -> None:
-        """Go on with a book that was just made."""
         self._book = book
         self.drafts.let_go()
         self.drafts = Drafts(book.file.path)

@@ -100,7 +100,6 @@ class TemplateSubject(Subject):
 
     @classmethod
     def of(cls, about: str) -> Self:
-        """Read it back from `about`."""
         what, _, template = about.partition(" ")
         return cls(template, what == "copy")
 

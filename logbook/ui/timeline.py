@@ -226,7 +226,6 @@ class TimeLineKeys(TrayKeys):
         return self.query_one(TimeLineList)
 
     def open_entry(self, entry: int) -> None:
-        """Show a long note whole, or close it."""
         self.unfold(entry)
         self.walk.go_to_key(f"entry {entry}")
 

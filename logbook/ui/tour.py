@@ -53,7 +53,6 @@ class TourStep(Question[bool]):
     BINDINGS = [Binding("enter,space", "go_on", "go on")]
 
     def __init__(self, number: int, commands: Mapping[str, Command]) -> None:
-        """Take the step's place in STEPS, and the commands with this person's keys."""
         step, last = STEPS[number], number + 1 == len(STEPS)
         after = commands[step.command if last else STEPS[number + 1].command]
         moves = after.name != step.command

@@ -67,7 +67,6 @@ class AskForm(Question[Answer]):
         self.body.below()
 
     def action_save(self) -> None:
-        """End with the answer, or say what is wrong; what was typed stays."""
         values, wrong = self.body.read()
         self.body.complain(wrong)
         if wrong:

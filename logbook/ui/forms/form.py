@@ -102,7 +102,6 @@ class FormScreen(LogScreen):
             yield Static(Content(""), id="preview")
 
     def texts(self) -> dict[str, str]:
-        """What is typed in each line, the changed ones first."""
         return self.body.texts()
 
     @property
@@ -291,7 +290,6 @@ class FormScreen(LogScreen):
             await self.after_saving(words)
 
     async def after_saving(self, words: str) -> None:
-        """Go back and say there what was written."""
         await self.logbook.go_back()
         self._say_there(words)
 

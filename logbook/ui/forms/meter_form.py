@@ -111,7 +111,6 @@ class MeterForm(Question[Metered]):
         return PPFD.read(text)
 
     def ask(self) -> None:
-        """Show the line that is asked now, with what was answered or is offered."""
         fields = self.fields()
         field = fields[self.at]
         self.query_one("#ask-now", Static).update(Content(field.label))
@@ -124,7 +123,6 @@ class MeterForm(Question[Metered]):
 
     @on(Input.Submitted)
     def take(self, event: Input.Submitted) -> None:
-        """Take the line and go on; after the last spot the form ends."""
         event.stop()
         if not self._answer(event.value):
             return
@@ -150,7 +148,6 @@ class MeterForm(Question[Metered]):
             self.ask()
 
     def action_finish(self) -> None:
-        """End with the spots read so far."""
         if self._answer(self.query_one(Input).value):
             self._end()
 

@@ -106,5 +106,4 @@ class Sentence(Static):
             self.styles.height = lines
 
     def on_resize(self) -> None:
-        """Keep all of the sentence in view when the terminal becomes narrower."""
         self.make_room()

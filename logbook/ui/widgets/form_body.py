@@ -94,7 +94,6 @@ class FormBody(Vertical):
     @on(Input.Changed)
     @on(TextArea.Changed)
     def met(self, event: Input.Changed | TextArea.Changed) -> None:
-        """Take a complaint back as soon as it is met."""
         entry = self.entry_of(event.control)
         if entry is not None and entry.wrong and not entry.fault():
             entry.complain("")

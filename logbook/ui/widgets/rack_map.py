@@ -145,7 +145,6 @@ class RackMap(ScrollView, can_focus=True):
         self.post_message(self.Moved())
 
     def toggle_mark(self) -> bool:
-        """Mark the tray under the cursor or take its mark off; False where there is no tray."""
         cell = self.cell
         if cell is None or cell.tray is None:
             return False

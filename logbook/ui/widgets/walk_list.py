@@ -173,7 +173,6 @@ class WalkList(ScrollView, can_focus=True):
         self.post_message(self.Moved(self.key))
 
     def go_to_key(self, key: str) -> None:
-        """Put the cursor on the row of this key, if there is one."""
         self.go_to(next((at for at, row in enumerate(self.rows) if row.key == key), None))
 
     def _keep_in_view(self) -> None:
@@ -223,7 +222,6 @@ class WalkList(ScrollView, can_focus=True):
             self.post_message(self.Selected(self.key))
 
     def on_click(self, event: events.Click) -> None:
-        """Let a click move the cursor, and a second one select."""
         y = event.y + self.scroll_offset.y
         if 0 <= y < len(self._lines):
             row = self._lines[y][0]

@@ -25,7 +25,6 @@ class HandbookScreen(LogScreen):
     view: list[tuple[str, str]] | None = None
 
     def find(self) -> list[tuple[str, str]]:
-        """The chapters by name and title; no book is needed."""
         return [(name, title_of(name)) for name in CHAPTERS]
 
     def rows(self, view: list[tuple[str, str]]) -> list[Row]:

@@ -174,7 +174,6 @@ class BillsScreen(LogScreen):
 
     @work
     async def go_on(self, asked: BillsSubject) -> None:
-        """Ask again for what a draft holds."""
         await self.reload()
         await self._ask_about(asked.kind, asked.name)
 
@@ -186,7 +185,6 @@ class BillsScreen(LogScreen):
 
     @work
     async def action_edit(self) -> None:
-        """Write the lamps, circuit or price under the cursor anew."""
         kind = KIND_OF.get(self._on()[0])
         if kind is None:
             self.say("The cursor is on nothing that is written here.")

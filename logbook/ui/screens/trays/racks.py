@@ -46,7 +46,6 @@ class RacksScreen(TrayKeys):
 
     @on(RackMap.Moved)
     def moved(self) -> None:
-        """Say in full what the cursor is on, and how full the room is."""
         assert self.view is not None  # noqa: S101 - the map was drawn from it
         cell = self.query_one(RackMap).cell
         show_once(self.query_one("#detail", Static), Content(detail_words(cell, self.keyed)))

@@ -54,7 +54,6 @@ class TrayScreen(TimeLineKeys):
         self.call_after_refresh(self.walk.open_at, rows, len(rows) - len(line.rows) + line.now_row)
 
     def facts(self, page: TrayPage) -> list[tuple[str, str]]:
-        """The facts of the head as label and value; what is not known has no value."""
         tray = page.tray
         slot = f" slot {tray.state.slot}" if tray.state.slot is not None else ""
         stage = f", {page.stage}" if page.stage and page.status == "growing" else ""

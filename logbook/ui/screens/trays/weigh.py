@@ -125,7 +125,6 @@ class WeighScreen(TrayKeys):
         return bool(self.line.value.strip())
 
     def left(self) -> list[int]:
-        """The trays that may be offered."""
         return [number for number in self.view.left if number not in self.sent] if self.view else []
 
     # drawing
@@ -168,7 +167,6 @@ class WeighScreen(TrayKeys):
         self.draw_offer()
 
     def draw_offer(self) -> None:
-        """Draw which tray the weight is for and what is usual for it."""
         if self.view is None:
             return
         text = self.line.value
