@@ -12,14 +12,7 @@ from logbook.growing.trials.kept import Trial
 from logbook.growing.trials.prices import Prices
 from logbook.growing.trials.tasted import tasting_result, triangle_results
 from logbook.growing.trials.view import TrialFacts, TrialView, judged_view
-from logbook.store.reads.trials import (
-    read_answers,
-    read_criteria,
-    read_decisions,
-    read_tastings,
-    read_trial_trays,
-    read_triangles,
-)
+from logbook.store.reads import trials
 
 
 def judge_trial(
@@ -45,22 +38,22 @@ def judge_trial(
 
 
 def _facts(reading: Reading, trial: Trial) -> TrialFacts:
-    mine = [tray.tray_id for tray in read_trial_trays(reading, trial.id)]
-    tastings = read_tastings(reading, trial.id)
+    mine = [tray.tray_id for tray in trials.read_trial_trays(reading, trial.id)]
+    tastings = trials.read_tastings(reading, trial.id)
     tasting = None
     if tastings:
-        answers = read_answers(reading, tastings[-1].id)
+        answers = trials.read_answers(reading, tastings[-1].id)
         tasting = tasting_result(trial, tastings[-1], len(tastings), answers)
-    said_at, weights = read_criteria(reading, trial.id)
+    said_at, weights = trials.read_criteria(reading, trial.id)
     return TrialFacts(
         trial=trial,
         template=reading.version(trial.version_id),
         records=records_of(reading, trial),
         spread=spread_of_room(reading, trial.version_id, mine),
         tasting=tasting,
-        triangles=triangle_results(trial, read_triangles(reading, trial.id)),
+        triangles=triangle_results(trial, trials.read_triangles(reading, trial.id)),
         said_at=said_at,
         weights=weights,
-        decisions=tuple(read_decisions(reading, trial.id)),
+        decisions=tuple(trials.read_decisions(reading, trial.id)),
         zone=reading.zone,
     )

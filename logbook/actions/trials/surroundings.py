@@ -50,43 +50,33 @@ def _around(
     life: Sequence[Stay], pasts: Mapping[int, ShelfPast], reading: Reading, cost: LampCost,
     air: tuple[float, float] | None,
 ) -> Surroundings:  # fmt: skip
-    days = lit = 0.0
-    measured = _Measured()
+    days = lit = mol = measured_lit = measured_days = 0.0
     lamps: list[str] = []
     for one in life:
         past = pasts.get(one.place or 0)
         if not one.lit or past is None:
             continue
         seconds = seconds_of(past.lit(one.start, one.end, reading.zone))
-        days, lit = days + (one.end - one.start).total_seconds() / DAY, lit + seconds
+        its_days = (one.end - one.start).total_seconds() / DAY
+        days, lit = days + its_days, lit + seconds
         if past.ppfd:
-            measured.mol += past.light(one.start, one.end, reading.zone)[0]
-            measured.lit += seconds
-            measured.days += (one.end - one.start).total_seconds() / DAY
+            mol += past.light(one.start, one.end, reading.zone)[0]
+            measured_lit, measured_days = measured_lit + seconds, measured_days + its_days
         lamps += _lamp_words(past, one, reading.units)
-    enough = measured.lit > 0 and measured.lit >= lit / 2
+    enough = measured_lit > 0 and measured_lit >= lit / 2
     return Surroundings(
         light_days=days,
         lit_hours=lit / 3600 / days if days else None,
         lit_in_all=lit / 3600,
-        unmeasured_hours=(lit - measured.lit) / 3600,
-        ppfd=measured.mol * 1e6 / measured.lit if enough else None,
-        dli=measured.mol / measured.days if enough else None,
+        unmeasured_hours=(lit - measured_lit) / 3600,
+        ppfd=mol * 1e6 / measured_lit if enough else None,
+        dli=mol / measured_days if enough else None,
         lamps=_one_after_another(lamps),
         lamp_cost=cost.cost,
         lamp_lack=cost.lack,
         celsius=air[0] if air else None,
         humidity=air[1] if air else None,
     )
-
-
-@dataclass
-class _Measured:
-    """What a tray had on shelves whose light is measured: mol m⁻², lit seconds, days."""
-
-    mol: float = 0.0
-    lit: float = 0.0
-    days: float = 0.0
 
 
 def _lamp_words(past: ShelfPast, one: Stay, units: Units) -> list[str]:

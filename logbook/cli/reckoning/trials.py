@@ -69,19 +69,14 @@ def _compared(judged: Judgement) -> Iterator[str]:
 )
 def replicates(spread: str, gap: str | None, power: str, arms: int) -> None:
     """Trays per arm that detect a difference with the wanted power, at two-sided 5 %."""
-    from logbook.growing.trials.replicates import (
-        DIFFERENCES,
-        ReplicatesNeeded,
-        ReplicatesTable,
-        table,
-    )
+    from logbook.growing.trials import replicates as needed
 
     spread_percent = USUAL_SPREAD.read(spread)
     power_percent = POWER.read(power)
-    gaps = DIFFERENCES if gap is None else (DIFFERENCE.read(gap),)
-    rows = table(spread_percent, gaps, power_percent / 100, arms)
-    answer = ReplicatesTable(spread_percent, power_percent, arms, tuple(rows))
-    one = ReplicatesNeeded(rows[0], spread_percent, power_percent, arms)
+    gaps = needed.DIFFERENCES if gap is None else (DIFFERENCE.read(gap),)
+    rows = needed.table(spread_percent, gaps, power_percent / 100, arms)
+    answer = needed.ReplicatesTable(spread_percent, power_percent, arms, tuple(rows))
+    one = needed.ReplicatesNeeded(rows[0], spread_percent, power_percent, arms)
     tell(answer if gap is None else one, _table_words(answer))
 
 

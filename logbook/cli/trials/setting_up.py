@@ -60,18 +60,9 @@ def new(
     from logbook.actions.trials.words import layout_words, set_up_words
 
     draft = TrialDraft(
-        name=name,
-        crop=crop,
-        factor=factor,
-        arms=arms,
-        question=question,
-        measures=tuple(measures),
-        replicates=replicates,
-        shelves=shelves,
-        weeks=weeks,
-        layout_number=layout_number,
-        weights=weights(priorities),
-    )
+        name, crop, factor, arms, question, measures, replicates, shelves, weeks, layout_number,
+        weights(priorities),
+    )  # fmt: skip
     plan = preview_trial(book, draft) if dry_run else set_up(book, draft).plan
     tell(plan, [*set_up_words(plan), *layout_words(plan)])
 

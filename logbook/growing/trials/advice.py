@@ -14,12 +14,9 @@ from logbook.text import listed, plural
 
 
 def advice(
-    judged: Judgement,
-    alike: Confounders,
-    factor: str,
-    weighed: CriteriaResult | None = None,
+    judged: Judgement, alike: Confounders, factor: str, weighed: CriteriaResult | None = None,
     runs: int = 1,
-) -> str:
+) -> str:  # fmt: skip
     """Say what may be made of a trial.
 
     Args:

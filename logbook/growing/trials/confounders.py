@@ -213,13 +213,9 @@ def _together(
 
 
 def _words(
-    differences: Sequence[Difference],
-    together: Sequence[Sequence[str]],
-    missing: Mapping[str, Sequence[str]],
-    facts: Sequence[Fact],
-    the_factor: str,
-    trays: int,
-) -> tuple[str, ...]:
+    differences: Sequence[Difference], together: Sequence[Sequence[str]],
+    missing: Mapping[str, Sequence[str]], facts: Sequence[Fact], the_factor: str, trays: int,
+) -> tuple[str, ...]:  # fmt: skip
     said = [f"{one.words}." for one in differences]
     for names in together:
         others = [name for name in names if name != the_factor]

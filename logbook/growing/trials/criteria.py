@@ -126,12 +126,9 @@ def _change(flip: TippingPoint) -> float:
 
 
 def _words(
-    places: Sequence[RankedArm],
-    level: Sequence[str],
-    flips: Sequence[TippingPoint],
-    not_shown: Sequence[str],
-    criteria: Sequence[Criterion],
-) -> str:
+    places: Sequence[RankedArm], level: Sequence[str], flips: Sequence[TippingPoint],
+    not_shown: Sequence[str], criteria: Sequence[Criterion],
+) -> str:  # fmt: skip
     unshown = f" No difference is shown in {listed(list(not_shown))}, so that counts for no arm."
     chance = unshown if not_shown else ""
     if all(not one.shown for one in criteria if one.weight > 0):

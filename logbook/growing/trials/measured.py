@@ -67,18 +67,16 @@ class Measured:
             return self.why_not
         if judged.design == "one tray":
             return "One tray per arm: no test can be made of this."
-        if judged.design != "blocks":
-            used = judgeable(self.arms)
-            flat = [arm.name for arm in used if arm.n > 1 and not arm.variance]
-            aside = set_aside(self.arms, used)
-            if flat:
-                return joined(
-                    f"Within {listed(flat, most=4)} all trays are the same, so there is no spread "
-                    "to judge a gap by.",
-                    aside,
-                )
-            return joined(self._compared(judged, units), aside)
-        return self._compared(judged, units)
+        if judged.design == "blocks":
+            return self._compared(judged, units)
+        used = judgeable(self.arms)
+        flat = [arm.name for arm in used if arm.n > 1 and not arm.variance]
+        alike = (
+            f"Within {listed(flat, most=4)} all trays are the same, so there is no spread to judge "
+            "a gap by."
+        )
+        said = alike if flat else self._compared(judged, units)
+        return joined(said, set_aside(self.arms, used))
 
     def _compared(self, judged: Judgement, units: Units) -> str:
         if judged.anova is None:

@@ -72,13 +72,9 @@ class Costs:
 
 
 def costs_of(
-    means: Mapping[str, float],
-    parts: Sequence[CostPart],
-    *,
-    shown: bool,
-    missing: Sequence[str] = (),
-    notes: Sequence[str] = (),
-) -> Costs:
+    means: Mapping[str, float], parts: Sequence[CostPart], *, shown: bool,
+    missing: Sequence[str] = (), notes: Sequence[str] = (),
+) -> Costs:  # fmt: skip
     """Reckon what 100 g cost in each arm.
 
     Where the weights are not shown to differ every arm is given the same mean, because a gap that

@@ -33,27 +33,21 @@ class Prices:
             parts.append(CostPart("seed", {arm: each * seed_grams[arm] for arm in seed_grams}))
         if self.hour is not None:
             spent = {arm: self.minutes.get(arm, self.all_minutes) for arm in arms}
-            known = {arm: one for arm, one in spent.items() if one is not None}
-            parts.append(
-                CostPart("work", {arm: self.hour * one / 60 for arm, one in known.items()})
-            )
+            cost = {arm: self.hour * one / 60 for arm, one in spent.items() if one is not None}
+            parts.append(CostPart("work", cost))
         return parts
 
     @property
     def lacking(self) -> list[str]:
         """Name what is not given at all."""
-        return [
-            *(["the price of seed"] if self.seed_per_kg is None else []),
-            *(["hours of work"] if self.hour is None else []),
-        ]
+        prices = {"the price of seed": self.seed_per_kg, "hours of work": self.hour}
+        return [name for name, price in prices.items() if price is None]
 
 
 def prices_from(
-    arms: Sequence[str],
-    seed_per_kg: float | None = None,
-    hour: float | None = None,
+    arms: Sequence[str], seed_per_kg: float | None = None, hour: float | None = None,
     minutes: Mapping[str, float] | None = None,
-) -> Prices:
+) -> Prices:  # fmt: skip
     """Check prices; in `minutes` the name '' stands for all arms.
 
     Raises:

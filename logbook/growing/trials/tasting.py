@@ -214,8 +214,8 @@ def _counted(rows: Sequence[Sequence[float]], sums: Sequence[float]) -> float | 
 
 
 def _ranks_words(
-    tasters: int, left: Sequence[str], ordered: Sequence[Ranked], p: float | None, *, shown: bool
-) -> str:
+    tasters: int, left: Sequence[str], ordered: Sequence[Ranked], p: float | None, *, shown: bool,
+) -> str:  # fmt: skip
     named = listed(list(left), most=5)
     missing = f"Left out, because not every sample was judged: {named}. " if left else ""
     if tasters < FEWEST_TASTERS:

@@ -6,16 +6,8 @@ from collections.abc import Collection
 from dataclasses import replace
 from datetime import datetime
 
-from logbook.growing.trials.kept import (
-    Answer,
-    Decision,
-    Happenings,
-    Tasting,
-    Trial,
-    TrialArm,
-    TrialTray,
-    TriangleTest,
-)
+from logbook.growing.trials import kept
+from logbook.growing.trials.kept import Happenings, Trial, TrialArm, TrialTray
 from logbook.store.reads.standing import STANDS, WEIGHED_TOGETHER
 from logbook.store.rows import Rows, grouped, moment
 
@@ -116,20 +108,20 @@ def read_single_weights(
     return found
 
 
-def read_tastings(reading: Rows, trial_id: int) -> list[Tasting]:
+def read_tastings(reading: Rows, trial_id: int) -> list[kept.Tasting]:
     """The standing tastings of a trial, oldest first."""
     return reading.make(
-        Tasting,
+        kept.Tasting,
         "SELECT t.id, t.entry_id, t.ranks, t.seed, e.at FROM tasting t "
         f"JOIN entry e ON e.id = t.entry_id WHERE t.trial_id = ? AND {STANDS} ORDER BY t.id",
         (trial_id,),
     )
 
 
-def read_answers(reading: Rows, tasting_id: int) -> list[Answer]:
+def read_answers(reading: Rows, tasting_id: int) -> list[kept.Answer]:
     """The standing answers of a tasting, as they were written."""
     return reading.make(
-        Answer,
+        kept.Answer,
         "SELECT a.tasting_id, a.taster, a.arm_id, a.aspect, a.score, a.words "
         "FROM tasting_answer a JOIN entry e ON e.id = a.entry_id "
         f"WHERE a.tasting_id = ? AND {STANDS} ORDER BY e.id, a.arm_id, a.aspect",
@@ -137,10 +129,10 @@ def read_answers(reading: Rows, tasting_id: int) -> list[Answer]:
     )
 
 
-def read_triangles(reading: Rows, trial_id: int) -> list[TriangleTest]:
+def read_triangles(reading: Rows, trial_id: int) -> list[kept.TriangleTest]:
     """The standing triangle tests of a trial, oldest first."""
     return reading.make(
-        TriangleTest,
+        kept.TriangleTest,
         "SELECT r.first_arm_id, r.second_arm_id, r.tasters, r.found FROM triangle r "
         f"JOIN entry e ON e.id = r.entry_id WHERE r.trial_id = ? AND {STANDS} ORDER BY e.id",
         (trial_id,),
@@ -161,10 +153,10 @@ def read_criteria(reading: Rows, trial_id: int) -> tuple[datetime | None, dict[s
     return moment(said_at), {name: weight for entry, _, name, weight in rows if entry == newest}
 
 
-def read_decisions(reading: Rows, trial_id: int) -> list[Decision]:
+def read_decisions(reading: Rows, trial_id: int) -> list[kept.Decision]:
     """The standing decisions on a trial, oldest first."""
     return reading.make(
-        Decision,
+        kept.Decision,
         'SELECT d.entry_id, d.arm_id, d.version_id, d.decided, d.try_next, e.at, e."by" '
         "FROM trial_decision d JOIN entry e ON e.id = d.entry_id "
         f"WHERE d.trial_id = ? AND {STANDS} ORDER BY e.id",
