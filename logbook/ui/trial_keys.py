@@ -108,9 +108,8 @@ class TrialKeys(TrialPage):
         if arm is None or self.view is None:
             return
         trial = self.subject.trial
-        which = AskLine(
-            f"Which trays are {arm}?", parse_numbers, hint="like 101 103-105   esc back"
-        )
+        hint = "like 101 103-105   esc back"
+        which = AskLine(f"Which trays are {arm}?", parse_numbers, hint=hint)
         if self.view.trial.shelves:
             numbers = await self.ask(which)
             if not numbers:

@@ -134,9 +134,8 @@ def _lamp_cost(life: Sequence[Stay], had: TrayUse) -> LampCost:
     if use.unknown_hours >= 1:
         return LampCost(lack=f"no lamps known for {hours_words(use.unknown_hours)} of lit time")
     if use.bill.unpriced_kwh > 0:
-        return LampCost(
-            lack=f"no price known for {number_words(use.bill.unpriced_kwh, 2)} kWh of each"
-        )
+        unpriced = number_words(use.bill.unpriced_kwh, 2)
+        return LampCost(lack=f"no price known for {unpriced} kWh of each")
     if use.bill.kwh <= 0:
         return LampCost(lack="no lit hours on their shelf")
     return LampCost(use.bill.cost)

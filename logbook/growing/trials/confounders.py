@@ -168,10 +168,8 @@ def _arm_words(fact: Fact, values: Sequence[Value]) -> str:
     mean = math.fsum(numbers) / len(numbers)
     if max(numbers) - min(numbers) <= fact.tolerance:
         return f"{number_words(mean, 2)}{unit}"
-    return (
-        f"{number_words(mean, 2)}{unit} "
-        f"({number_words(min(numbers), 2)}–{number_words(max(numbers), 2)})"
-    )
+    least, most = number_words(min(numbers), 2), number_words(max(numbers), 2)
+    return f"{number_words(mean, 2)}{unit} ({least}–{most})"
 
 
 def _shares(fact: Fact, counts: Counter[str]) -> str:
@@ -229,13 +227,9 @@ def _words(
     many = {fact.name for fact in facts if fact.many}
     for name, absent in missing.items():
         verb = "are" if name in many else "is"
-        if len(absent) == trays:
-            said.append(f"{name} {verb} not recorded for any tray.")
-        else:
-            said.append(
-                f"{name} {verb} not recorded for {plural(len(absent), 'tray')} "
-                f"({listed(list(absent), most=6)})."
-            )
+        some = f"{plural(len(absent), 'tray')} ({listed(list(absent), most=6)})"
+        of = "any tray" if len(absent) == trays else some
+        said.append(f"{name} {verb} not recorded for {of}.")
     if not differences and not missing:
         said.append("Nothing else that was recorded differs between the arms.")
     return tuple(said)

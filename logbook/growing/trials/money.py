@@ -91,10 +91,8 @@ def costs_of(
     lacking = [part.name for part in parts if part not in whole] + list(missing)
     if not whole:
         are = "is" if len(lacking) == 1 else "are"
-        said = (
-            f"Nothing can be said of money: {listed(lacking)} {are} not known." if lacking else ""
-        )
-        return Costs({}, (), tuple(lacking), joined(said, *notes))
+        said = f"Nothing can be said of money: {listed(lacking)} {are} not known."
+        return Costs({}, (), tuple(lacking), joined(said if lacking else "", *notes))
     middle = sum(means.values()) / len(means)
     grams = means if shown else dict.fromkeys(means, middle)
     per_100 = {arm: 100 * sum(part.per_tray[arm] for part in whole) / grams[arm] for arm in means}

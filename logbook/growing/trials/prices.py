@@ -62,15 +62,13 @@ def prices_from(
     for name, each in given.items():
         WORK.checked(each)
         if name and fold(name) not in names:
-            raise Refused(
-                f'There is no arm "{name[:40]}"; the arms are {", ".join(list(arms)[:8])}.'
-            )
+            there = ", ".join(list(arms)[:8])
+            raise Refused(f'There is no arm "{name[:40]}"; the arms are {there}.')
     if (hour is None) != (not given):
         raise Refused("Work needs both: what an hour costs, and the minutes a tray takes.")
     everyone = given.pop("", None)
-    return Prices(
-        seed_per_kg, hour, everyone, {names[fold(arm)]: each for arm, each in given.items()}
-    )
+    own = {names[fold(arm)]: each for arm, each in given.items()}
+    return Prices(seed_per_kg, hour, everyone, own)
 
 
 def read_prices(text: str, arms: Sequence[str]) -> Prices:
