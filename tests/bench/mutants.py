@@ -4,7 +4,7 @@ Faults (mutants, from `tests.bench.mutating`) are drawn over the rules of the tr
 the daily acts and views, put one at a time into a copy of the tree, and looked for by the matching
 tests: those of TESTS (no screens, no processes) that call the faulty function, found by one traced
 run, quickest first, up to 20 seconds of work. What lies outside functions is looked for by
-the tests that call anything of its module. A fault is killed when a test fails, or hangs.
+the tests that call anything of its module, and those in files that import it. A fault is killed when a test fails, or hangs.
 """
 
 from __future__ import annotations
@@ -126,6 +126,11 @@ def matching(mutant: Mutant, seconds: dict[str, float], calls: Calls) -> list[st
     path = str(mutant.path)
     in_a_class = mutant.spot.owner[:1].isupper() and "." not in mutant.spot.owner
     tests = calls.get((path, "" if in_a_class else mutant.spot.owner), [])
+    if in_a_class or not mutant.spot.owner:
+        name = ".".join(mutant.path.with_suffix("").parts)
+        theirs = {each for each in {test.partition("::")[0] for test in seconds}
+                  if f"from {name} import" in (ROOT / each).read_text()}  # fmt: skip
+        tests = tests + [test for test in seconds if test.partition("::")[0] in theirs]
     left, chosen = WORK, []
     for test in sorted(set(tests), key=lambda each: seconds[each]):
         left -= seconds[test]
