@@ -42,7 +42,7 @@ def spread_for(
     if wanted:
         last = wanted[-1].walk
         others.sort(key=lambda shelf: (shelf.walk < last, shelf.walk))
-    taken = reading.taken
+    taken = {place: list(slots) for place, slots in reading.taken.items()}
     for place, slot in also:
         taken.setdefault(place, []).append(slot)
     return spread_over(count, wanted, others, taken)
