@@ -21,7 +21,7 @@ from logbook.store.file.book_file import BookFile, raw_connection
 from logbook.store.file.faults import Damaged
 from logbook.store.file.opening import opened
 from logbook.store.file.stamps import read_stamp
-from logbook.store.reads.book import About, read_about
+from logbook.store.reads.book import About, read_rooms
 from logbook.text import clean_name
 
 if TYPE_CHECKING:
@@ -46,7 +46,7 @@ class Book:
 
     @property
     def zone(self) -> ZoneInfo:
-        """The room's time zone."""
+        """The first room's time zone."""
         return self.about.hours.zone
 
     @property
@@ -56,7 +56,7 @@ class Book:
 
     @property
     def hours(self) -> RoomHours:
-        """The room's day."""
+        """The first room's day."""
         return self.about.hours
 
     def now(self) -> datetime:
@@ -129,7 +129,7 @@ def open_book(path: Path, clock: Clock | None = None, by: str = "") -> Book:
     with naming_copies(path):
         file = opened(path)
         with file.reading() as rows:
-            about = read_about(rows)
+            about = read_rooms(rows)[0]
     stamp = read_stamp(path)
     name = clean_name(by or "grower", "initials")
     return Book(file, clock or SystemClock(), name, about, stamp.damage if stamp else "")

@@ -18,8 +18,8 @@ from logbook.growing.measures import Units
 from logbook.growing.numbers import LARGEST, numbers_words
 from logbook.growing.room.places import Place, Places, free_slots
 from logbook.growing.trays.chores import RoomHours
-from logbook.growing.trays.life import TrayState, fold_deeds, pass_by
-from logbook.store.reads.book import About, read_about
+from logbook.growing.trays.life import Deed, TrayState, fold_deeds, pass_by
+from logbook.store.reads.book import About, read_rooms
 from logbook.store.reads.deeds import Newest, read_deeds, read_newest
 from logbook.store.reads.places import read_places
 from logbook.store.reads.templates import read_versions, template_of_versions
@@ -34,7 +34,7 @@ class Fold:
     """The state that the deeds of a tray gave when they were last folded.
 
     It is the same while all else here is: its newest entry, its batch, its template version, and
-    the hours of the room.
+    the hours of the room that it is in.
     """
 
     newest: Newest | None
@@ -68,18 +68,27 @@ class Reading(Rows):
         self._versions: dict[int, CropTemplate] = {}
 
     @cached_property
+    def _rooms(self) -> dict[int, tuple[About, RoomHours]]:
+        return {about.room: (about, about.hours) for about in read_rooms(self)}
+
+    @property
     def about(self) -> About:
-        """The book's own row."""
-        return read_about(self)
+        """The book's own row, with the first room."""
+        return next(iter(self._rooms.values()))[0]
 
     @property
     def hours(self) -> RoomHours:
-        """The room's day: its time zone, and when its daily chores begin and end."""
-        return self.about.hours
+        """The first room's day: its time zone, and when its daily chores begin and end."""
+        return next(iter(self._rooms.values()))[1]
+
+    def hours_of(self, place: int | None) -> RoomHours:
+        """The day of the room that a place (id) is in; the first room's where that has none."""
+        found = self.places.get(place) if len(self._rooms) > 1 else None
+        return self._rooms[found.top][1] if found and found.top in self._rooms else self.hours
 
     @property
     def zone(self) -> ZoneInfo:
-        """The room's time zone."""
+        """The first room's time zone."""
         return self.hours.zone
 
     @property
@@ -89,7 +98,7 @@ class Reading(Rows):
 
     @property
     def today(self) -> date:
-        """The day in the room."""
+        """The day in the first room."""
         return day_of(self.now, self.zone)
 
     @cached_property
@@ -136,7 +145,6 @@ class Reading(Rows):
 
         Only trays with entries that `folds` does not know of are read from their deeds.
         """
-        hours = self.hours
         versions = self.versions({tray.version_id for tray in trays})
         newest = read_newest(self, None if live else [tray.id for tray in trays])
         folds = {
@@ -144,12 +152,17 @@ class Reading(Rows):
             for tray in trays
             if (fold := self.folds.get(tray.id))
             and (fold.newest, fold.batch_id, fold.version_id, fold.hours)
-            == (newest.get(tray.id), tray.batch_id, tray.version_id, hours)
+            == (
+                newest.get(tray.id),
+                tray.batch_id,
+                tray.version_id,
+                self.hours_of(fold.state.place),
+            )
         }
         new = [tray for tray in trays if tray.id not in folds]
         deeds = read_deeds(self, [tray.id for tray in new] if folds or not live else None)
         for tray in new:
-            state = fold_deeds(versions[tray.version_id], deeds.get(tray.id, ()), hours)
+            state, hours = self.fold(versions[tray.version_id], deeds.get(tray.id, ()))
             folds[tray.id] = Fold(newest.get(tray.id), tray.batch_id, tray.version_id, hours, state)
         if live:
             self.folds.clear()
@@ -159,6 +172,12 @@ class Reading(Rows):
             template = versions[tray.version_id]
             found.append(Known(tray, template, pass_by(folds[tray.id].state, template, self.now)))
         return found
+
+    def fold(self, template: CropTemplate, deeds: Collection[Deed]) -> tuple[TrayState, RoomHours]:
+        """The state of a tray after its deeds, by the day of the room that they left it in."""
+        state = fold_deeds(template, deeds, self.hours)
+        hours = self.hours_of(state.place)
+        return (state if hours == self.hours else fold_deeds(template, deeds, hours)), hours
 
     def versions(self, ids: Collection[int]) -> dict[int, CropTemplate]:
         """Template versions by their ids."""

@@ -15,7 +15,7 @@ from logbook.clock import Clock
 from logbook.growing.days import moment_words
 from logbook.growing.kinds import that_carry
 from logbook.growing.numbers import numbers_words
-from logbook.growing.trays.life import TrayState, fold_deeds
+from logbook.growing.trays.life import TrayState
 from logbook.store.file.book_file import raw_connection
 from logbook.store.reads.batches import read_sown_batches
 from logbook.store.reads.deeds import read_deeds, read_newest
@@ -131,9 +131,11 @@ def refresh_trays(act: Act, trays: Iterable[int]) -> None:
     if not ids:
         return
     changed = []
-    newest, hours = read_newest(act.reading, ids), act.reading.hours
-    for tray in true_summaries(act.reading, ids):
+    reading = act.reading
+    newest = read_newest(reading, ids)
+    for tray in true_summaries(reading, ids):
         batch, version = tray.true[:2]
+        hours = reading.hours_of(tray.state.place)
         act.folds[tray.id] = Fold(newest.get(tray.id), batch, version, hours, tray.state)
         if tray.kept == tray.true:
             continue
@@ -180,7 +182,7 @@ def true_summaries(reading: Reading, trays: Iterable[int]) -> Iterator[Summary]:
         versions = reading.versions({version for _, version in belongs.values()})
         for tray in stored:
             batch, version = belongs[tray.id]
-            state = fold_deeds(versions[version], deeds.get(tray.id, ()), reading.hours)
+            state, _ = reading.fold(versions[version], deeds.get(tray.id, ()))
             grams = state.grams if state.status == "cut" else None
             yield Summary(
                 tray.id,

@@ -201,6 +201,8 @@ def _check_whole(connection: sqlite3.Connection, clock: Clock) -> None:
     reading = Reading(connection, clock, {})
     if reading.value("SELECT count(*) FROM book") != 1:
         raise Refused("book.csv must have exactly one row.")
+    if not reading.value("SELECT count(*) FROM place WHERE zone IS NOT NULL"):
+        raise Refused("place.csv must have a room with a time zone.")
     versions = [row[0] for row in reading.rows("SELECT id FROM template_version")]
     try:
         for template in reading.versions(versions).values():

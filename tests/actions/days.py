@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import sqlite3
+from contextlib import closing
 from dataclasses import replace
 from typing import Any
 
 from logbook.actions.book import Book
-from logbook.actions.room.places import list_places
+from logbook.actions.room.places import PlaceDraft, add_place, list_places
 from logbook.actions.trays.batch_page import batch_page
 from logbook.actions.trays.due import due
 from logbook.actions.trays.racks import racks
@@ -31,6 +33,17 @@ def sow_at(book: Book, text: str, trays: int = 4, **more: Any) -> Sown:
     """Sow the field crop at a wall time, the clock standing there."""
     stand_at(book, text)
     return sow(book, SowDraft("field test", trays, **more))
+
+
+def second_room(book: Book, zone: str, start: int, end: int) -> None:
+    """Put in a room of another zone and day (minutes), with the shelf "Bench"; no action does."""
+    add_place(book, PlaceDraft("Barn", "room"))
+    add_place(book, PlaceDraft("Bench", "shelf", "Barn"))
+    with closing(sqlite3.connect(book.file.path)) as connection, connection:
+        connection.execute(
+            "UPDATE place SET zone = ?, day_start = ?, day_end = ? WHERE name = 'Barn'",
+            (zone, start, end),
+        )
 
 
 def chores(book: Book, on: str = "") -> list[tuple[str, tuple[int, ...]]]:

@@ -25,7 +25,7 @@ from logbook.actions.trays.sowing import SowDraft, sow
 from logbook.actions.trays.striking import undo
 from logbook.clock import FixedClock
 from logbook.growing.trays.looks import Look
-from tests.actions.days import stand_at, views
+from tests.actions.days import second_room, stand_at, views
 from tests.actions.test_random_acts import ALL, FEW, Intent, odd_crop, perform
 
 
@@ -123,7 +123,8 @@ def test_a_plan_put_to_another_day_is_seen_there_and_back_again(book: Book) -> N
     assert views(book) == views(_again(book)) == before
 
 
-def test_what_a_deed_has_answered_is_reckoned_anew_by_new_hours(book: Book) -> None:
+@pytest.mark.parametrize("carried", [False, True])
+def test_what_a_deed_has_answered_is_reckoned_anew_by_new_hours(book: Book, carried: bool) -> None:
     # given a look in the night, that answers the first one of the coming day
     stand_at(book, "2026-04-01 08:00")
     sow(book, SowDraft("field test", 1))
@@ -132,9 +133,13 @@ def test_what_a_deed_has_answered_is_reckoned_anew_by_new_hours(book: Book) -> N
         look(book, [101], Look(height_mm=4))
     stand_at(book, "2026-04-02 16:00")
     the_round(book)
-    # when the day of the room is put later by another program
+    # when another program puts the day of the room later, or carries it to a room of a later day
     other = _again(book)
-    change_room(other, RoomDraft(day_start=15 * 60, day_end=20 * 60))
+    if carried:
+        second_room(other, "Europe/London", 15 * 60, 20 * 60)
+        move(other, [101], "Bench")
+    else:
+        change_room(other, RoomDraft(day_start=15 * 60, day_end=20 * 60))
     # then it answers that of the later hour, and no look is due yet
     assert the_round(book) == the_round(_again(book))
     assert "look" not in [line.chore for line in the_round(book).due]

@@ -2,19 +2,22 @@
 
 from __future__ import annotations
 
-from datetime import timedelta
+from datetime import datetime, timedelta
 
 import pytest
 
 from logbook.actions.book import Book, open_book
 from logbook.actions.room.places import PlaceDraft, add_place, change_place, list_places
 from logbook.actions.room.room import RoomDraft, change_room, room_words
+from logbook.actions.trays.moving import move
 from logbook.actions.trays.noticing import jot
+from logbook.actions.trays.racks import racks
 from logbook.actions.trays.round import the_round
+from logbook.actions.trays.sowing import SowDraft, sow
 from logbook.actions.trays.tray_page import tray_page
 from logbook.actions.trays.weighing import weigh
 from logbook.text import Refused
-from tests.actions.days import counts, sow_at, stand_at
+from tests.actions.days import counts, second_room, sow_at, stand_at, views
 
 
 def test_units_and_the_sowing_day_change_what_is_shown_alone(book: Book) -> None:
@@ -76,6 +79,37 @@ def test_a_program_that_is_open_sees_what_another_changes_of_the_room(book: Book
     change_room(other, RoomDraft(units="metric"))
     jot(book, (), "x")
     assert open_book(book.file.path, book.clock).units == book.units == "metric"
+
+
+def test_a_tray_goes_by_the_day_of_the_room_that_it_is_in(book: Book) -> None:
+    # given a second room two hours east, whose day begins at 10:00 there, 08:00 here
+    second_room(book, "Europe/Helsinki", 10 * 60, 19 * 60)
+    sow_at(book, "2026-04-01 08:00", 1, place="Rack 1/Shelf 1")
+    sow(book, SowDraft("field test", 1, place="Bench"))
+    # then the next day begins earlier there, and its chores later
+    stand_at(book, "2026-04-01 22:30")
+    shown = [tray for rack in racks(book).racks for shelf in rack.shelves for tray in shelf.trays]
+    assert {tray.number: tray.day_number for tray in shown} == {101: 1, 102: 2}
+    assert [tray_page(book, number).day_number for number in (101, 102)] == [1, 2]
+    stand_at(book, "2026-04-02 05:00")
+    first = {number: _first_due(book, number) for number in (101, 102)}
+    assert first[102] - first[101] == timedelta(hours=1)
+    assert _first_due(book, 102) == min(
+        each.at for each in tray_page(book, 102).ahead if each.today
+    )
+    # and one that is carried there goes by that day too, by what is kept as read anew
+    move(book, [101], "Bench")
+    assert _first_due(book, 101) == first[102]
+    assert views(book) == views(open_book(book.file.path, book.clock, "ab"))
+
+
+def _first_due(book: Book, number: int) -> datetime:
+    return min(
+        tray.due_at
+        for line in the_round(book).lines
+        for tray in line.trays
+        if tray.number == number
+    )
 
 
 @pytest.mark.parametrize(

@@ -112,7 +112,7 @@ def test_marking_everything_done_empties_the_round(
     def due() -> list[str]:
         state = fold_tray(crop, deeds, hours, now)
         tray = TrayNow(1, 101, "1", 1, crop, state)
-        return [line.chore for line in make_round([tray], now, today, hours).due]
+        return [line.chore for line in make_round([tray], now, today, lambda _: hours).due]
 
     for _ in range(4 * len(crop.stages) + 4):
         chores = due()

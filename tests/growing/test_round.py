@@ -29,7 +29,7 @@ def tray(
 
 
 def round_of(*trays: TrayNow, now: str, on: str = "") -> Round:
-    return make_round(trays, moment(now), day(on or now[:10]), HOURS)
+    return make_round(trays, moment(now), day(on or now[:10]), lambda _: HOURS)
 
 
 def lines(found: Round) -> list[tuple[str, str, tuple[int, ...]]]:

@@ -71,15 +71,15 @@ def test_shares_of_trays_add_up_to_what_the_shelf_used_while_any_stood_there(
     spans: list[tuple[datetime, datetime]],
 ) -> None:
     lamps = LampSet(3, 19.3)
-    shelf = ShelfPast(WallHours(360, 1320), (), ((START - DAY, lamps),), ())
+    shelf = ShelfPast(UTC, WallHours(360, 1320), (), ((START - DAY, lamps),), ())
     lives = {
         tray: (Stay(min(span), max(span), 1, lit=True),)
         for tray, span in enumerate(spans)
         if min(span) < max(span)
     }
-    uses = tray_uses(lives, {1: shelf}, (), UTC)
+    uses = tray_uses(lives, {1: shelf}, ())
     hours = sorted({hour for low, high in spans for hour in _hours(min(low, high), max(low, high))})
-    whole = sum(shelf.use(hour, hour + timedelta(hours=1), (), UTC).bill.kwh for hour in hours)
+    whole = sum(shelf.use(hour, hour + timedelta(hours=1), ()).bill.kwh for hour in hours)
     assert sum(use.use.bill.kwh for use in uses.values()) == pytest.approx(whole)
 
 
@@ -143,22 +143,22 @@ def test_targets_that_cannot_be_are_refused(given: dict[str, str], said: str) ->
 def test_the_first_survey_holds_for_the_time_before_it_too() -> None:
     """100 µmol for 12 h before the first survey and 12 h after, 200 for 24 h from the second."""
     shelf = ShelfPast(
-        WallHours(0, 1440), (), (), ((START + 2 * DAY, 200.0), (START + DAY / 2, 100.0))
+        UTC, WallHours(0, 1440), (), (), ((START + 2 * DAY, 200.0), (START + DAY / 2, 100.0))
     )
-    mol, unmeasured = shelf.light(START, START + DAY, UTC)
+    mol, unmeasured = shelf.light(START, START + DAY)
     assert mol == pytest.approx(100 * 86_400e-6)
     assert unmeasured == 0.0
-    mol, _ = shelf.light(START + DAY, START + 3 * DAY, UTC)
+    mol, _ = shelf.light(START + DAY, START + 3 * DAY)
     assert mol == pytest.approx((100 + 200) * 86_400e-6)
 
 
 def test_without_a_survey_lit_hours_are_unmeasured_and_not_dark() -> None:
-    shelf = ShelfPast(WallHours(360, 1320))
-    assert shelf.light(START, START + 2 * DAY, UTC) == (0.0, 32.0)
+    shelf = ShelfPast(UTC, WallHours(360, 1320))
+    assert shelf.light(START, START + 2 * DAY) == (0.0, 32.0)
 
 
 def test_light_before_the_first_lamps_is_unknown() -> None:
-    shelf = ShelfPast(WallHours(360, 1320), (), ((START + DAY, LampSet(2, 50.0)),))
-    use = shelf.use(START, START + 3 * DAY, (), UTC)
+    shelf = ShelfPast(UTC, WallHours(360, 1320), (), ((START + DAY, LampSet(2, 50.0)),))
+    use = shelf.use(START, START + 3 * DAY, ())
     assert (use.unknown_hours, use.lit_hours) == (16.0, 32.0)
     assert use.bill.kwh == pytest.approx(0.1 * 32)

@@ -14,6 +14,7 @@ from logbook.growing.days import zone_named
 from logbook.growing.keys import WallTime
 from logbook.growing.quantities import RACKS, SHELVES, SLOTS
 from logbook.growing.room.places import place_name
+from logbook.growing.trays.chores import RoomHours
 from logbook.growing.wall_hours import checked_lamp_hours
 from logbook.store.reads.book import About
 from logbook.text import Refused, clean_name, fold
@@ -110,14 +111,16 @@ def begin_book(path: Path, draft: BeginDraft, clock: Clock | None = None, by: st
     if path.exists():
         raise Refused(f"There is already a file at {path}; it was not touched.")
     by = clean_name(by or "grower", "initials")
+    hours = RoomHours(zone_named(draft.zone))
     with new_book_file(path) as file, file.writing() as session:
-        said: dict[str, Any] = {
+        said: dict[str, Any] = {"units": draft.units, "first_day": draft.first_day}
+        day: dict[str, Any] = {
             "zone": draft.zone,
-            "units": draft.units,
-            "first_day": draft.first_day,
+            "day_start": hours.start,
+            "day_end": hours.end,
         }
         session.add(BookRow(name=clean_name(draft.name), made_at=clock.now(), **said))
-        room = PlaceRow(kind="room", name=place_name(draft.name), position=1)
+        room = PlaceRow(kind="room", name=place_name(draft.name), position=1, **day)
         session.add(room)
         session.flush()
         alike: dict[str, Any] = {

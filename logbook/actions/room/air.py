@@ -220,7 +220,7 @@ def _view(
         end,
         lit,
         tuple(each for each in readings if start <= each.when < end),
-        day_and_night(readings, lit, start, end, reading.zone),
+        day_and_night(readings, lit, start, end, reading.hours_of(source.id).zone),
         tuple(
             CropAir(
                 crop.label(),

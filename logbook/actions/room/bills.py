@@ -12,7 +12,7 @@ from logbook.actions.reading import Reading
 from logbook.actions.room.circuits import CircuitView, circuit_views
 from logbook.actions.room.lamps import price_now, shelf_pasts
 from logbook.actions.trays.known import Known
-from logbook.growing.days import DAY, day_bounds
+from logbook.growing.days import DAY, day_bounds, day_of
 from logbook.growing.keys import BatchNumber
 from logbook.growing.measures import hours_words
 from logbook.growing.room.lamps import LampSet
@@ -185,23 +185,24 @@ class _Costs:
             each.stored.id: stays_of(each.template, deeds.get(each.stored.id, ()), reading.now)
             for each in self.known
         }
-        self.uses = tray_uses(self.lives, pasts, self.tariffs, reading.zone)
+        self.uses = tray_uses(self.lives, pasts, self.tariffs)
 
     def of_shelf(self, place: Place, start: datetime) -> ShelfBill:
         """The bill of a shelf: of today, and of the time from start to now."""
-        now, zone, past = self.reading.now, self.reading.zone, self.pasts[place.id]
+        now, past = self.reading.now, self.pasts[place.id]
+        zone = self.reading.hours_of(place.id).zone
         lives = (one for life in self.lives.values() for one in life)
         here = [one for one in lives if one.place == place.id and one.lit]
         spans = (min(one.end, now) - max(one.start, start) for one in here)
-        day = day_bounds(self.reading.today, zone)
+        day = day_bounds(day_of(now, zone), zone)
         lamps, hours = past.hanging, past.hours_at(now)
-        today = ShelfPast(hours, lamps=((day[0], lamps),) if lamps is not None else ())
+        today = ShelfPast(zone, hours, lamps=((day[0], lamps),) if lamps is not None else ())
         return ShelfBill(
             place,
             lamps,
             hours,
-            today.use(*day, self.tariffs, zone),
-            past.use(start, now, self.tariffs, zone),
+            today.use(*day, self.tariffs),
+            past.use(start, now, self.tariffs),
             sum(one.start <= now <= one.end and one.end == now for one in here),
             sum(max(0.0, span.total_seconds()) for span in spans) / DAY,
         )

@@ -114,6 +114,7 @@ def shelf_pasts(reading: Reading) -> dict[int, ShelfPast]:
         ppfd[survey.place].append((survey.at, mean))
     return {
         shelf.id: ShelfPast(
+            reading.hours_of(shelf.id).zone,
             wall_hours_of(*before.get(shelf.id, (shelf.lamp_on, shelf.lamp_off))),
             tuple(hours[shelf.id]),
             tuple(lamps[shelf.id]),

@@ -52,8 +52,9 @@ def change_room(book: Book, draft: RoomDraft) -> About:
         raise Refused("The sowing day is day 0 or day 1.", "first_day")
     with book.writing() as act:
         row = act.session.get_one(BookRow, 1)
-        start = row.day_start if draft.day_start is None else draft.day_start
-        end = row.day_end if draft.day_end is None else draft.day_end
+        about = act.reading.about
+        start = about.day_start if draft.day_start is None else draft.day_start
+        end = about.day_end if draft.day_end is None else draft.day_end
         if not 0 <= start < end <= 1440:
             raise Refused(
                 "The day of the room goes from an earlier to a later time, like 07:00-19:00.", "day"
@@ -69,7 +70,8 @@ def change_room(book: Book, draft: RoomDraft) -> About:
             row.name = name
         row.units = draft.units or row.units
         row.first_day = row.first_day if draft.first_day is None else draft.first_day
-        row.day_start, row.day_end = start, end
+        room = act.session.get_one(PlaceRow, about.room)
+        room.day_start, room.day_end = start, end
         act.session.flush()
         about = act.reading.about
     book.about = about

@@ -9,6 +9,7 @@ from typing import ClassVar
 
 from logbook.actions.reading import Reading
 from logbook.actions.trays.known import Known
+from logbook.growing.days import day_of
 from logbook.growing.keys import TrayNumber
 from logbook.growing.trays.chores import RECURRING, Chore
 from logbook.growing.trays.forecast import changes_ahead, chores_of_tray, tray_window
@@ -45,7 +46,8 @@ def ahead_of(known: Known, reading: Reading) -> list[Ahead]:
     state, template, now = known.state, known.template, reading.now
     if not state.live:
         return []
-    asked = chores_of_tray(template, state, now, reading.today, reading.hours)
+    hours = reading.hours_of(state.place)
+    asked = chores_of_tray(template, state, now, day_of(now, hours.zone), hours)
     chores = {chore.chore: chore for chore in asked}
     ahead: list[Ahead] = []
 

@@ -9,7 +9,7 @@ from typing import Annotated, ClassVar
 
 from logbook.actions.book import Book
 from logbook.growing.crops.yields import Expected
-from logbook.growing.days import day_bounds, day_number, day_of
+from logbook.growing.days import day_bounds, day_of
 from logbook.growing.keys import DayNumber, TrayNumber
 from logbook.growing.trays.forecast import Window, tray_window
 from logbook.text import Refused
@@ -67,7 +67,7 @@ def due(book: Book, days: int = 7) -> list[DueTray]:
             str(each.stored.batch_id),
             each.template.label(),
             places.path(each.state.place),
-            day_number(each.state.sown_at or now, now, zone, reading.about.first_day),
+            reading.hours_of(each.state.place).day_number(each.state.sown_at or now, now),
             window,
             window.state(now, each.state.sign_at),
             seen,

@@ -8,7 +8,7 @@ from typing import Annotated, ClassVar
 from logbook.actions.book import Book
 from logbook.actions.reading import Reading
 from logbook.actions.trays.known import Known
-from logbook.growing.days import day_number
+from logbook.growing.days import day_of
 from logbook.growing.keys import DayNumber, TrayNumber
 from logbook.growing.room.places import Place
 from logbook.growing.trays.chores import Chore
@@ -102,16 +102,17 @@ def racks(book: Book) -> Racks:
 
 def _rack_tray(reading: Reading, known: Known) -> RackTray:
     now, template, state = reading.now, known.template, known.state
+    hours = reading.hours_of(state.place)
     window = tray_window(template, state, now)
     chores = [
         chore
-        for chore in chores_of_tray(template, state, now, reading.today, reading.hours)
+        for chore in chores_of_tray(template, state, now, day_of(now, hours.zone), hours)
         if not chore.later or chore.chore == "cut"
     ]
     return RackTray(
         known.stored.number,
         template.label(),
-        day_number(state.sown_at or now, now, reading.zone, reading.about.first_day),
+        hours.day_number(state.sown_at or now, now),
         state.slot,
         tuple(chore.chore for chore in chores),
         window.state(now, state.sign_at) if window else "soon",

@@ -22,7 +22,7 @@ def the_round(book: Book, day: date | None = None) -> Round:
                 f"The round of {day_words(day, reading.today)} is past; {Way.PAGE_OF.of(day)} "
                 "shows what was done."
             )
-        return make_round(_trays(reading), reading.now, day or reading.today, reading.hours)
+        return make_round(_trays(reading), reading.now, day or reading.today, reading.hours_of)
 
 
 def _trays(reading: Reading) -> list[TrayNow]:
@@ -48,11 +48,11 @@ def round_view(book: Book) -> RoundView:
     with book.reading() as reading:
         trays = _trays(reading)
         places = reading.places
-    today = make_round(trays, reading.now, reading.today, reading.hours)
+    today = make_round(trays, reading.now, reading.today, reading.hours_of)
     after = None
     if not today.lines:
         tomorrow = reading.today + timedelta(days=1)
-        lines = make_round(trays, reading.now, tomorrow, reading.hours).lines
+        lines = make_round(trays, reading.now, tomorrow, reading.hours_of).lines
         after = min(lines, key=lambda line: line.due_at, default=None)
     return RoundView(
         today,

@@ -89,14 +89,16 @@ def in_the_dark(act: Act, trays: Sequence[Known]) -> list[str]:
 
 def as_of(act: Act, trays: Sequence[Known], when: datetime) -> list[Known]:
     """Trays that went on by themselves after `when` in the stage that they had then."""
-    deeds = read_deeds(act.reading, ids_of(trays))
+    reading = act.reading
+    deeds = read_deeds(reading, ids_of(trays))
     found = []
     for known in trays:
         mine = deeds[known.stored.id]
         put_there = max((deed.at for deed in mine if deed.kind in ("sow", "change")), default=when)
         before = [deed for deed in mine if deed.at <= when]
+        hours = reading.hours_of(known.state.place)
         found.append(
-            replace(known, state=fold_tray(known.template, before, act.reading.hours, when))
+            replace(known, state=fold_tray(known.template, before, hours, when))
             if put_there <= when
             else known
         )

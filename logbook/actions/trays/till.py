@@ -11,7 +11,7 @@ from logbook.actions.reading import Reading
 from logbook.actions.trays.known import Known, tray_now
 from logbook.actions.trays.weighing import mould_seen
 from logbook.growing.crops.yields import Expected
-from logbook.growing.days import day_bounds, day_number
+from logbook.growing.days import day_bounds
 from logbook.growing.trays.forecast import tray_window
 from logbook.growing.trays.weighing import against_usual
 from logbook.store.reads.deeds import read_deeds
@@ -101,8 +101,8 @@ def till(book: Book, wanted: Sequence[int] = ()) -> Till:
     What is usual rests on trays cut before today, so that it stays the same all day.
     """
     with book.reading() as reading:
-        now, zone, places = reading.now, reading.zone, reading.places
-        start, end = day_bounds(reading.today, zone)
+        now, places = reading.now, reading.places
+        start, end = day_bounds(reading.today, reading.zone)
         growing = [each for each in reading.live if each.state.status == "growing"]
         entries = [
             entry
@@ -131,7 +131,7 @@ def till(book: Book, wanted: Sequence[int] = ()) -> Till:
             tray.batch,
             each.template.label(),
             tray.place,
-            day_number(each.state.sown_at or now, now, zone, reading.about.first_day),
+            reading.hours_of(each.state.place).day_number(each.state.sown_at or now, now),
             each.state.grams or 0.0,
             usual[each.stored.version_id],
             mould_seen(reading, each),
@@ -186,7 +186,7 @@ def _lines(
                 tuple(each.stored.number for each in trays),
                 ", ".join(crops),
                 str(first.stored.batch_id),
-                day_number(sown, entry.at, reading.zone, reading.about.first_day),
+                reading.hours_of(first.state.place).day_number(sown, entry.at),
                 sum(row.grams for row in rows),
                 total,
                 part,

@@ -11,7 +11,6 @@ from logbook.actions.trays.ahead import Ahead, ahead_of
 from logbook.actions.trays.entry_lines import Line, lines_of
 from logbook.actions.trays.known import Known, tray_now
 from logbook.growing.crops.yields import Expected
-from logbook.growing.days import day_number
 from logbook.growing.keys import DayNumber, TrayNumber
 from logbook.growing.trays.forecast import Window, tray_window
 from logbook.growing.trays.life import Status
@@ -82,4 +81,4 @@ def day_of_tray(known: Known, reading: Reading) -> int | None:
     if sown is None:
         return None
     until = known.state.ended_at or reading.now
-    return day_number(sown, max(until, sown), reading.zone, reading.about.first_day)
+    return reading.hours_of(known.state.place).day_number(sown, max(until, sown))

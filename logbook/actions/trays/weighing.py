@@ -12,7 +12,7 @@ from logbook.actions.reading import Reading
 from logbook.actions.trays.done import entry_on
 from logbook.actions.trays.known import Known, refuse_ended
 from logbook.growing.crops.yields import Expected
-from logbook.growing.days import day_number, day_of, day_words, moment_words
+from logbook.growing.days import day_of, day_words, moment_words
 from logbook.growing.keys import DayNumber, TrayNumber
 from logbook.growing.measures import grams_words
 from logbook.growing.trays.weighing import (
@@ -136,7 +136,7 @@ def weigh(
                     grams=share,
                     total_grams=total,
                     grams_per_gram_seed=round(total / seed, 4) if seed else None,
-                    day_number=day_number(sown, when, reading.zone, reading.about.first_day),
+                    day_number=reading.hours_of(known.state.place).day_number(sown, when),
                     expected=expected,
                     against=against_usual(total, expected),
                     question=_doubt(reading, known, share, expected, part),

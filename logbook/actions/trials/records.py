@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from logbook.actions.reading import Reading
 from logbook.actions.trials.surroundings import surroundings_of
-from logbook.growing.trays.life import TrayState, fold_tray
+from logbook.growing.trays.life import TrayState, pass_by
 from logbook.growing.trials.kept import Happenings, Trial, TrialTray
 from logbook.growing.trials.record import TrayRecord, stage_hours
 from logbook.store.reads.deeds import read_deeds
@@ -24,13 +24,14 @@ def records_of(reading: Reading, trial: Trial) -> tuple[TrayRecord, ...]:
     places = reading.places.by_id
     blocks = {block: places[place].path for block, place in trial.shelves}
     in_weeks = trial.blocks == "week" or len({tray.run for tray in mine}) > 1
-    hours, now = reading.hours, reading.now
+    now = reading.now
     records = []
     for tray in mine:
         kept = stored[tray.tray_id]
         template = versions[kept.version_id]
         its_deeds = deeds.get(tray.tray_id, [])
-        state = fold_tray(template, its_deeds, hours, now)
+        folded, hours = reading.fold(template, its_deeds)
+        state = pass_by(folded, template, now)
         said = happened[tray.tray_id]
         place = places.get(state.place or 0)
         parts = (blocks.get(tray.block_id or 0, ""), f"week {tray.run}" if in_weeks else "")

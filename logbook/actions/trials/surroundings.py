@@ -56,11 +56,11 @@ def _around(
         past = pasts.get(one.place or 0)
         if not one.lit or past is None:
             continue
-        seconds = seconds_of(past.lit(one.start, one.end, reading.zone))
+        seconds = seconds_of(past.lit(one.start, one.end))
         its_days = (one.end - one.start).total_seconds() / DAY
         days, lit = days + its_days, lit + seconds
         if past.ppfd:
-            mol += past.light(one.start, one.end, reading.zone)[0]
+            mol += past.light(one.start, one.end)[0]
             measured_lit, measured_days = measured_lit + seconds, measured_days + its_days
         lamps += _lamp_words(past, one, reading.units)
     enough = measured_lit > 0 and measured_lit >= lit / 2
@@ -118,7 +118,7 @@ def _lamp_costs(
     if not begun or lack:
         return dict.fromkeys(lives, LampCost(lack=lack or "not sown yet"))
     everyone = _lives(reading, read_trays_since(reading, min(begun)), reading.now)
-    uses = tray_uses(everyone, pasts, tariffs, reading.zone)
+    uses = tray_uses(everyone, pasts, tariffs)
     return {tray: _lamp_cost(life, uses.get(tray, TrayUse())) for tray, life in lives.items()}
 
 

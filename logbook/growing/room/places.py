@@ -34,6 +34,11 @@ class Place:
     retired: bool = False
 
     @property
+    def top(self) -> int:
+        """The id of the room that it is in; of what stands in none, that of the rack or shelf."""
+        return self.walk[1]
+
+    @property
     def lit(self) -> bool:
         """Whether the shelf has lamp hours."""
         return self.lamp_on is not None and self.lamp_off is not None

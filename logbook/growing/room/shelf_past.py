@@ -25,9 +25,10 @@ from logbook.growing.wall_hours import Span, WallHours, runs
 class ShelfPast:
     """What is known of a shelf: changes as (from when, what), and the hours before the first.
 
-    `ppfd` are the means of its surveys in µmol m⁻² s⁻¹.
+    `zone` is that of its room; `ppfd` are the means of its surveys in µmol m⁻² s⁻¹.
     """
 
+    zone: tzinfo
     hours_before: WallHours | None = None
     hours: tuple[tuple[datetime, WallHours | None], ...] = ()
     lamps: tuple[tuple[datetime, LampSet], ...] = ()
@@ -38,34 +39,36 @@ class ShelfPast:
         """The lamps that hang there since the last change; None where none are known."""
         return self.lamps[-1][1] if self.lamps else None
 
-    def lit(self, start: datetime, end: datetime, zone: tzinfo) -> list[Span]:
+    def lit(self, start: datetime, end: datetime) -> list[Span]:
         """The spans (UTC) in which the lamps were lit, by the hours that held then."""
         return [
             run
             for low, high, hours in stretches(self.hours, self.hours_before, start, end)
             if hours is not None
-            for run in runs(hours, low, high, zone)
+            for run in runs(hours, low, high, self.zone)
         ]
 
     def hours_at(self, moment: datetime) -> WallHours | None:
         """The lamp hours that held at a moment."""
         return value_at(self.hours, self.hours_before, moment)
 
-    def use(self, start: datetime, end: datetime, tariffs: Sequence[Tariff], zone: tzinfo) -> Use:
+    def use(self, start: datetime, end: datetime, tariffs: Sequence[Tariff]) -> Use:
         """What the shelf's lamps used from start to end."""
         found = Use()
         none: LampSet | None = None
         for low, high, lamps in stretches(self.lamps, none, start, end):
-            lit = self.lit(low, high, zone)
+            lit = self.lit(low, high)
             if lamps is None:
                 found += Use(unknown_hours=seconds_of(lit) / 3600)
             elif lit:
-                found += Use(bill(lamps.draw.watts, lit, tariffs, zone), seconds_of(lit) / 3600)
+                found += Use(
+                    bill(lamps.draw.watts, lit, tariffs, self.zone), seconds_of(lit) / 3600
+                )
         return found
 
-    def light(self, start: datetime, end: datetime, zone: tzinfo) -> tuple[float, float]:
+    def light(self, start: datetime, end: datetime) -> tuple[float, float]:
         """The mol m⁻² that fell from start to end, and the lit hours that no survey covers."""
-        lit = self.lit(start, end, zone)
+        lit = self.lit(start, end)
         if not self.ppfd:
             return 0.0, seconds_of(lit) / 3600
         first = min(self.ppfd)[1]
@@ -107,9 +110,10 @@ class TrayUse(Summed):
 
 
 def tray_uses(
-    stays_of: Mapping[int, Sequence[Stay]], shelves: Mapping[int, ShelfPast],
-    tariffs: Sequence[Tariff], zone: tzinfo,
-) -> dict[int, TrayUse]:  # fmt: skip
+    stays_of: Mapping[int, Sequence[Stay]],
+    shelves: Mapping[int, ShelfPast],
+    tariffs: Sequence[Tariff],
+) -> dict[int, TrayUse]:
     """What each tray had, by tray id; every tray that shares a shelf must be among them."""
     found = {tray: TrayUse() for tray in stays_of}
     under: dict[int, list[tuple[datetime, datetime, int]]] = {}
@@ -120,14 +124,14 @@ def tray_uses(
     for place, spans in under.items():
         shelf = shelves[place]
         for start, end, tray in spans:
-            mol, missing = shelf.light(start, end, zone)
+            mol, missing = shelf.light(start, end)
             found[tray] += TrayUse(mol_m2=mol, unmeasured_hours=missing)
         cuts = sorted({moment for start, end, _ in spans for moment in (start, end)})
         for low, high in pairwise(cuts):
             there = [tray for start, end, tray in spans if start <= low and end >= high]
             if not there:
                 continue
-            part = shelf.use(low, high, tariffs, zone).share(len(there))
+            part = shelf.use(low, high, tariffs).share(len(there))
             for tray in there:
                 found[tray] += TrayUse(part)
     return found

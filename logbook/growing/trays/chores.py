@@ -10,7 +10,7 @@ from typing import Annotated
 from zoneinfo import ZoneInfo
 
 from logbook.growing.crops.templates import CropTemplate, Stage
-from logbook.growing.days import DAY, day_of, wall
+from logbook.growing.days import DAY, day_number, day_of, wall
 from logbook.growing.kinds import KINDS
 from logbook.text import Refused, fold, nearest
 
@@ -36,6 +36,10 @@ class RoomHours:
     start: int = 7 * 60
     end: int = 19 * 60
     first_day: int = 1
+
+    def day_number(self, sown: datetime, at: datetime) -> int:
+        """The number of a moment's day in the life of a tray."""
+        return day_number(sown, at, self.zone, self.first_day)
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from datetime import date, datetime
 from operator import attrgetter
@@ -237,17 +237,26 @@ def _line(
     )  # fmt: skip
 
 
-def make_round(trays: Iterable[TrayNow], now: datetime, day: date, hours: RoomHours) -> Round:
-    """The round of a day: one line for trays that share place, batch, stage and chore."""
+def make_round(
+    trays: Iterable[TrayNow], now: datetime, day: date,
+    hours_of: Callable[[int | None], RoomHours],
+) -> Round:  # fmt: skip
+    """The round of a day: one line for trays that share place, batch, stage and chore.
+
+    `hours_of` tells the day of the room that a place (id) is in.
+    """
     groups: dict[tuple[object, ...], list[tuple[DueChore, TrayNow]]] = {}
     trays = list(trays)
     mouldy = [each.number for each in trays if each.state.status == "growing" and each.mould_seen]
     for tray in trays:
-        for due in chores_of_tray(tray.template, tray.state, now, day, hours):
+        for due in chores_of_tray(tray.template, tray.state, now, day, hours_of(tray.state.place)):
             stage = tray.template.stages[due.stage].name
             key = (due.chore, tray.batch_id, tray.state.place, stage, due.later)
             groups.setdefault(key, []).append((due, tray))
-    lines = [_line(*pairs[0], pairs, now, day, hours) for pairs in groups.values()]
+    lines = [
+        _line(*pairs[0], pairs, now, day, hours_of(pairs[0][1].state.place))
+        for pairs in groups.values()
+    ]
     order = {chore: place for place, chore in enumerate(CHORES)}
     lines.sort(
         key=lambda each: (each.walk, each.place, each.due_at, order[each.chore], each.batch_id)

@@ -1,4 +1,4 @@
-"""Reading the book's own row."""
+"""Reading the book's own row and its rooms."""
 
 from __future__ import annotations
 
@@ -15,8 +15,9 @@ from logbook.store.rows import Rows
 
 @dataclass(frozen=True, slots=True)
 class About:
-    """The book's own row. `day_start` and `day_end` are minutes after midnight."""
+    """The book's own row with a room of it (place id); `day_start`, `day_end` in minutes."""
 
+    room: int
     name: str
     zone: str
     units: Units
@@ -31,11 +32,13 @@ class About:
         return RoomHours(zone_named(self.zone), self.day_start, self.day_end, self.first_day)
 
 
-def read_about(reading: Rows) -> About:
-    """The book's own row."""
+def read_rooms(reading: Rows) -> list[About]:
+    """The book's own row with each of its rooms, the first room first."""
     rows = reading.make(
-        About, "SELECT name, zone, units, first_day, day_start, day_end, made_at FROM book"
+        About,
+        "SELECT place.id AS room, book.name, zone, units, first_day, day_start, day_end, made_at "
+        "FROM book JOIN place ON zone IS NOT NULL ORDER BY place.id",
     )
     if not rows:
-        raise sqlite3.DatabaseError("malformed: the book has no row of its own")
-    return rows[0]
+        raise sqlite3.DatabaseError("malformed: the book has no row of its own, or no room")
+    return rows

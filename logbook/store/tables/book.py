@@ -10,20 +10,21 @@ from logbook.store.tables.base import Numbered
 
 
 class BookRow(Numbered, table=True):
-    """The book itself: one row. `day_start` and `day_end` are minutes after midnight."""
+    """The book itself: one row."""
 
     __tablename__ = "book"
     name: str
-    zone: str
     units: str = "metric"
     first_day: int = 1
-    day_start: int = 420
-    day_end: int = 1140
     made_at: datetime
 
 
 class PlaceRow(Numbered, table=True):
-    """A room, rack or shelf; `position` orders it among its siblings."""
+    """A room, rack or shelf; `position` orders it among its siblings.
+
+    Shelves alone have slots and lamp hours, rooms alone a zone and a day (minutes after midnight);
+    a room without them goes by the first room that has them.
+    """
 
     __tablename__ = "place"
     parent_id: int | None = Field(default=None, foreign_key="place.id", index=True)
@@ -34,3 +35,6 @@ class PlaceRow(Numbered, table=True):
     lamp_on: int | None = None
     lamp_off: int | None = None
     retired: bool = False
+    zone: str | None = None
+    day_start: int | None = None
+    day_end: int | None = None
