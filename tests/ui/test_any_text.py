@@ -132,7 +132,7 @@ FORMS: dict[str, tuple[type[FormScreen], str, dict[str, str]]] = {
     "a trial": (
         TrialFormScreen,
         "",
-        {"name": "salt", "crop": "radish", "thing": "density", "arms": "a=20g; b=30g"},
+        {"name": "salt", "crop": "radish", "factor": "density", "arms": "a=20g; b=30g"},
     ),
 }  # fmt: skip
 
