@@ -11,14 +11,14 @@ class Clock(Protocol):
     """Something that tells the time."""
 
     def now(self) -> datetime:
-        """Give the present moment, aware, in UTC."""
+        """The present moment, aware, in UTC."""
 
 
 class SystemClock:
     """The machine's clock."""
 
     def now(self) -> datetime:
-        """Give the present moment, aware, in UTC, to the second."""
+        """The present moment, aware, in UTC, to the second."""
         return datetime.now(UTC).replace(microsecond=0)
 
 
@@ -29,7 +29,7 @@ class FixedClock:
     at: datetime
 
     def now(self) -> datetime:
-        """Give the moment at which the clock stands."""
+        """The moment at which the clock stands."""
         return self.at.astimezone(UTC)
 
 

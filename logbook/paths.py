@@ -15,17 +15,17 @@ def _xdg(variable: str, fallback: str) -> Path:
 
 
 def data_folder() -> Path:
-    """Give the folder of the book ($XDG_DATA_HOME)."""
+    """The folder of the book ($XDG_DATA_HOME)."""
     return _xdg("XDG_DATA_HOME", ".local/share")
 
 
 def settings_folder() -> Path:
-    """Give the folder of the settings file ($XDG_CONFIG_HOME)."""
+    """The folder of the settings file ($XDG_CONFIG_HOME)."""
     return _xdg("XDG_CONFIG_HOME", ".config")
 
 
 def state_folder() -> Path:
-    """Give the folder of drafts and log files ($XDG_STATE_HOME)."""
+    """The folder of drafts and log files ($XDG_STATE_HOME)."""
     return _xdg("XDG_STATE_HOME", ".local/state")
 
 
@@ -53,6 +53,6 @@ def write_private(path: Path, text: str) -> None:
 
 
 def book_path(given: str | None = None) -> Path:
-    """Give the book's file: what was given, else LOGBOOK_BOOK, else the data folder's."""
+    """The book's file: what was given, else LOGBOOK_BOOK, else the data folder's."""
     named = given or os.environ.get(BOOK_VARIABLE, "")
     return Path(named) if named else data_folder() / "room.book"

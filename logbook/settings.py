@@ -46,7 +46,7 @@ SIGNS = ("auto", "plain", "full")
 
 
 def settings_path() -> Path:
-    """Give the settings file's path."""
+    """The settings file's path."""
     return settings_folder() / "settings.toml"
 
 
@@ -66,7 +66,7 @@ def read_settings(path: Path | None = None) -> Settings:
 
 
 def naming_file(wrong: Refused, file: Path | None = None) -> Refused:
-    """Give what is wrong in the settings with the file in which it is to be changed."""
+    """What is wrong in the settings with the file in which it is to be changed."""
     return Refused(f"{wrong} The settings are in {file or settings_path()}.")
 
 

@@ -29,7 +29,7 @@ class Refused(Exception):  # noqa: N818 - it is an answer to the grower, not a f
 
 
 def clean(text: str, *, lines: bool = True) -> str:
-    """Give the text without what could harm a terminal: control codes, bidi overrides, surrogates.
+    """The text without what could harm a terminal: control codes, bidi overrides, surrogates.
 
     Letters, marks, emoji, brackets and markup stay as they are. Composed to NFC. With lines=False
     line breaks and tabs become spaces.
@@ -71,7 +71,7 @@ def clean_words(text: str, what: str, most: int = LONGEST_NAME) -> str:
 
 
 def fold(text: str) -> str:
-    """Give the form of a name in which two spellings are compared: case-folded, single spaces."""
+    """The form of a name in which two spellings are compared: case-folded, single spaces."""
     return " ".join(unicodedata.normalize("NFKC", HARMFUL.sub(" ", text)).casefold().split())
 
 
@@ -99,7 +99,7 @@ def listed(words: list[str] | tuple[str, ...], most: int = 8, joint: str = "and"
 
 
 def nearest(word: str, known: list[str]) -> str:
-    """Give a hint ' Did you mean "x"?' for a mistyped name, or '' when nothing is near."""
+    """A hint ' Did you mean "x"?' for a mistyped name, or '' when nothing is near."""
     import difflib
 
     folded = {fold(name): name for name in known}
@@ -108,5 +108,5 @@ def nearest(word: str, known: list[str]) -> str:
 
 
 def plural(count: int, noun: str, many: str | None = None) -> str:
-    """Give "1 tray", "2 trays"."""
+    """The count with its noun: "1 tray", "2 trays"."""
     return f"{count:,} {noun if count == 1 else many or noun + 's'}"

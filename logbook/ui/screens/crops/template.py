@@ -82,7 +82,7 @@ class TemplateScreen(FormScreen):
         return (*self.lines_of(self._source, self._units), why)
 
     def lines_of(self, source: CropTemplate | None, units: Units) -> list[Field]:
-        """Give a line for each field of a template; weights and lengths in these units."""
+        """A line for each field of a template; weights and lengths in these units."""
         lines: list[Field] = []
         for leaf in leaves(CropTemplate):
             if leaf.name == "stages":
@@ -97,7 +97,7 @@ class TemplateScreen(FormScreen):
 
     @staticmethod
     def _line(leaf: Leaf, source: CropTemplate | None, units: Units) -> Field:
-        """Give the line of one field; an exact value is kept behind its text until that changes."""
+        """The line of one field; an exact value is kept behind its text until that changes."""
         told = leaf.told
         value = told.begins if source is None else leaf.of(source)
         start = "" if value in (None, "") else told.value.write(value, units)
