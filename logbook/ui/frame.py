@@ -72,6 +72,7 @@ class Frame(Screen[None]):
     # what a subclass gives
 
     def compose_body(self) -> ComposeResult:
+        """What stands between head and foot: one list, where nothing else is given."""
         yield WalkList()
 
     def find(self) -> Any:

@@ -123,6 +123,7 @@ class Question(ModalScreen[Answer | None]):
         self.query_one("#wrong", Static).update(Content(self._spoken(words)))
 
     def refuse(self, refused: Refused) -> None:
+        """Say in the question why the book did not take the answer."""
         self.complain(str(refused))
 
     def action_go_back(self) -> None:
