@@ -12,7 +12,7 @@ from logbook.actions.trays.weighing import weigh
 from logbook.growing.bands import Band
 from logbook.growing.crops.targets import Targets
 from logbook.growing.room.water import WaterReading
-from logbook.store.reads.air import AirCount
+from logbook.store.reads.air import AirCount, count_together
 from tests.actions.days import sow_at
 
 WANTED = Targets(ph=Band(5.5, 6.5), ec=Band(0.8, 1.4), millilitres=Band(250, 400))
@@ -31,10 +31,13 @@ def test_water_is_said_with_what_is_out_of_its_band() -> None:
 
 
 def test_air_is_said_from_its_coldest_and_driest_to_its_warmest_and_dampest() -> None:
-    one = AirCount(1, 1, 20.0, 20.0, 55.0, 55.0)
-    assert air_words("metric", [one]) == "20 °C, 55 %"
-    more = AirCount(2, 11, 18.5, 19.0, 60.0, 71.0)
-    assert air_words("metric", [one, more]) == "12 readings, 18.5 °C to 20 °C, 55 % to 71 %"
+    one = AirCount(1, 20.0, 20.0, 55.0, 55.0, 20.0, 55.0)
+    assert air_words("metric", one) == "20 °C, 55 %"
+    more = AirCount(11, 18.5, 19.0, 60.0, 71.0, 18.8, 65.0)
+    assert (
+        air_words("metric", count_together([one, more]))
+        == "12 readings, 18.5 °C to 20 °C, 55 % to 71 %"
+    )
 
 
 def test_entries_say_weights_water_and_where_trays_went(book: Book) -> None:

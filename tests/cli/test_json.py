@@ -73,6 +73,12 @@ def test_round(cli: CommandLine) -> None:
     assert (change["day_number"], change["stage"]) == (5, "under weight")
     assert change["due_at"] == "2026-04-05T08:00:00+01:00"
     assert change["overdue"] is True
+    assert change["late"] is True
+    cli.now = "2026-04-05T08:59"
+    soon = cli.done("round", "--json").json["chores"]
+    assert [(each["overdue"], each["late"]) for each in soon if each["chore"] == "weight_off"] == [
+        (True, False)
+    ]
     ahead = cli.done("round", "--day", "2026-04-06", "--json").json
     assert ahead["day"] == "2026-04-06"
     assert {(each["chore"], each["day_number"], each["stage"]) for each in ahead["chores"]} == {
@@ -162,6 +168,18 @@ def test_page(cli: CommandLine) -> None:
     assert found["entries"][3]["struck"] is True
     assert cli.done("page", "--kind", "jot", "--tray", "103", "--json").json["entries"] == [jot]
     assert cli.done("page", "--crop", "sunflower", "--json").json["entries"] == []
+
+
+def test_entries_of_air_and_light_carry_their_numbers(cli: CommandLine) -> None:
+    cli.done("air", "21.44", "63", "--place", "Rack 1/Shelf 1")
+    cli.done("light", "--place", "Rack 1/Shelf 1", "--ppfd", "180", "200", "160")
+    cli.done("jot", "room", "warm")
+    air, light, jot = cli.done("page", "--json").json["entries"]
+    numbers = ["air_readings", "celsius", "max_celsius", "humidity_percent", "min_humidity_percent"]
+    assert [air[key] for key in numbers] == [1, 21.44, 21.44, 63, 63]
+    numbers = ["mean_ppfd", "min_ppfd", "max_ppfd", "light_spots"]
+    assert [light[key] for key in numbers] == [180, 160, 200, 3]
+    assert (air["mean_ppfd"], light["celsius"], jot["humidity_percent"]) == (None, None, None)
 
 
 def test_templates_and_places(cli: CommandLine) -> None:

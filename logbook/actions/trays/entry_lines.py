@@ -11,8 +11,10 @@ from logbook.actions.reading import Reading
 from logbook.actions.trays.entry_words import change_words, done_words
 from logbook.growing.keys import TrayNumber
 from logbook.growing.kinds import KindName
+from logbook.growing.room.spots import Uniformity
 from logbook.growing.room.water import WaterReading
 from logbook.growing.trays.looks import Look
+from logbook.store.reads.air import AirCount
 from logbook.store.reads.entries import StoredEntry
 
 
@@ -22,7 +24,8 @@ class Line:
 
     keys: ClassVar = """
         id kind at trays by note struck replaced_by replaces words written_at clock_in_doubt
-        place=stands grams part *water *look
+        place=stands grams part *water *look *air
+        mean_ppfd=light.mean min_ppfd=light.least max_ppfd=light.most light_spots=light.count
     """
 
     id: int
@@ -53,6 +56,8 @@ class Line:
     """Whether more is to be cut from the trays; null where nothing was cut."""
     water: WaterReading | None = None
     look: Look | None = None
+    air: AirCount | None = None
+    light: Uniformity | None = None
 
     @property
     def stands(self) -> str:
@@ -97,6 +102,8 @@ def lines_of(
                 part=mine.part,
                 water=mine.water,
                 look=mine.look,
+                air=mine.air,
+                light=mine.light,
             )
         )
     return lines

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -18,11 +18,11 @@ from logbook.growing.measures import (
 )
 from logbook.growing.room.air import FEED
 from logbook.growing.room.solutions import use_words
-from logbook.growing.room.spots import uniformity
+from logbook.growing.room.spots import Uniformity, uniformity
 from logbook.growing.room.water import WaterReading, WaterThing, water_marks
 from logbook.growing.trays.looks import Look, look_words
 from logbook.store.entry_details import read_details
-from logbook.store.reads.air import AirCount, count_air
+from logbook.store.reads.air import AirCount, count_air, count_together
 from logbook.store.reads.batches import read_lots
 from logbook.store.reads.entries import StoredEntry
 from logbook.store.reads.said import StoredSpot
@@ -41,6 +41,8 @@ class Said:
     part: bool | None = None
     water: WaterReading | None = None
     look: Look | None = None
+    air: AirCount | None = None
+    light: Uniformity | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,7 +110,8 @@ def _placing(context: Context, entry: StoredEntry, spots: Sequence[StoredSpot]) 
 
 def _light(_context: Context, _entry: StoredEntry, ppfds: Sequence[float]) -> Said:
     even = uniformity(ppfds)
-    return Said(f"mean {number_words(even.mean, 0)} µmol/m²/s of {plural(even.count, 'spot')}")
+    words = f"mean {number_words(even.mean, 0)} µmol/m²/s of {plural(even.count, 'spot')}"
+    return Said(words, light=even)
 
 
 def _use(_context: Context, _entry: StoredEntry, use: StoredUse) -> Said:
@@ -125,7 +128,7 @@ SAY: dict[Carried, Callable[[Context, StoredEntry, Any], Said]] = {
     "tariff": lambda _room, _, tariff: Said(tariff.words),
     "circuit": lambda _room, _, circuit: Said(circuit),
     "light": _light,
-    "air": lambda room, _, count: Said(air_words(room.units, [count])),
+    "air": lambda room, _, count: Said(air_words(room.units, count), air=count),
     "use": _use,
 }
 """How each thing that an entry may carry is said."""
@@ -149,40 +152,39 @@ def measured_words(reading: WaterReading, units: Units, targets: Iterable[Target
     return ", ".join(parts)
 
 
-def air_words(units: Units, counts: Collection[AirCount]) -> str:
+def air_words(units: Units, air: AirCount) -> str:
     """What air readings span: "12 readings, 20 to 22 °C, 55 %"."""
-    many = sum(one.readings for one in counts)
-    coldest, warmest = min(one.coldest for one in counts), max(one.warmest for one in counts)
-    driest, dampest = min(one.driest for one in counts), max(one.dampest for one in counts)
 
     def span(low: str, high: str) -> str:
         return low if low == high else f"{low} to {high}"
 
-    degrees = span(temperature_words(coldest, units), temperature_words(warmest, units))
-    damp = span(f"{number_words(driest)} %", f"{number_words(dampest)} %")
-    return f"{'' if many == 1 else plural(many, 'reading') + ', '}{degrees}, {damp}"
+    degrees = span(temperature_words(air.coldest, units), temperature_words(air.warmest, units))
+    damp = span(f"{number_words(air.driest)} %", f"{number_words(air.dampest)} %")
+    many = "" if air.readings == 1 else f"{plural(air.readings, 'reading')}, "
+    return f"{many}{degrees}, {damp}"
 
 
 def without_feeds(
     reading: Reading, entries: Sequence[StoredEntry]
-) -> tuple[list[StoredEntry], dict[int, str]]:
+) -> tuple[list[StoredEntry], dict[int, Said]]:
     """Puts what a feed wrote, entry after entry, into the last one of them, and say how many.
 
-    Returns the entries that are left and the words of those that stand for several.
+    Returns the entries that are left and what those say that stand for several.
     """
     fed = [entry for entry in entries if entry.chore == FEED and entry.struck_by is None]
     if len(fed) < 2:
         return list(entries), {}
-    counts = count_air(reading, [entry.id for entry in fed])
+    air = count_together(count_air(reading, [entry.id for entry in fed]).values())
     last = fed[-1].id
     dropped = {entry.id for entry in fed} - {last}
-    words = f"{air_words(reading.units, counts.values())} (in {plural(len(fed), 'entry', 'entries')}; kind air shows each)"
+    many = plural(len(fed), "entry", "entries")
+    words = f"air: {air_words(reading.units, air)} (in {many}; kind air shows each)"
     kept = [
         replace(entry, place_id=_one_place(fed)) if entry.id == last else entry
         for entry in entries
         if entry.id not in dropped
     ]
-    return kept, {last: words}
+    return kept, {last: Said(words, air=air)}
 
 
 def _one_place(entries: Sequence[StoredEntry]) -> int | None:

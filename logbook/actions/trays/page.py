@@ -49,7 +49,9 @@ def page(
         entries, fed = without_feeds(reading, entries)
         lines = lines_of(reading, entries, name_lots=True)
         return [
-            replace(line, words=f"air: {fed[line.id]}") if line.id in fed else line
+            replace(line, words=fed[line.id].words, air=fed[line.id].air)
+            if line.id in fed
+            else line
             for line in lines
         ]
 

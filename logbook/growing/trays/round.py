@@ -89,7 +89,7 @@ class RoundLine:
     """
 
     keys: ClassVar = """
-        chore trays=numbers batch crop place day_number stage due_at overdue later words
+        chore trays=numbers batch crop place day_number stage due_at overdue late later words
         mould_seen_on=mouldy from=window.start best=window.best by=window.by
         ready_sign=sign ready_sign_seen=sign_seen seed_grams_per_tray=seed_grams
     """
@@ -113,6 +113,8 @@ class RoundLine:
     """Whether it comes later than now."""
     overdue: bool
     """Whether its time has passed."""
+    late: bool
+    """Whether the words call it late: overdue by more than its chore may wait."""
     window: Window | None
     sign: str
     sign_seen: bool
@@ -135,10 +137,6 @@ class RoundLine:
         """Whether the line belongs below, under "later": a cut that is best today does not."""
         return self.later and self.chore != "cut"
 
-    def late(self, now: datetime) -> bool:
-        """Whether the words call it late."""
-        return is_late(self.chore, self.due_at, now, overdue=self.overdue)
-
     @property
     def mould_words(self) -> str:
         """Say on which trays mould was seen; '' for none."""
@@ -151,11 +149,12 @@ class RoundLine:
         if self.chore == "water" and not self.later:
             lasts = [tray.last_at for tray in self.trays if tray.last_at is not None]
             if lasts:
-                late, ago = self.late(now), (now - min(lasts)).total_seconds()
-                return f"{'late, ' if late else ''}last {ago_words(ago, brief=brief and late)} ago"
+                ago = (now - min(lasts)).total_seconds()
+                said = f"last {ago_words(ago, brief=brief and self.late)} ago"
+                return f"late, {said}" if self.late else said
         if self.later:
             return moment_words(self.due_at, now, zone)
-        if self.late(now):
+        if self.late:
             return f"late {ago_words((now - self.due_at).total_seconds())}"
         if self.chore == "look" and self.sign:
             return f"{self.sign}?"
@@ -207,7 +206,7 @@ class Round:
     @property
     def late(self) -> int:
         """How many lines are late."""
-        return sum(line.late(self.now) for line in self.due)
+        return sum(line.late for line in self.due)
 
 
 def _line(
@@ -218,6 +217,7 @@ def _line(
     first, earliest = min(others, key=lambda pair: (pair[0].due_at, pair[1].number))
     age = (day - day_of(state.sown_at, hours.zone)).days if state.sown_at else 0
     asks = chore.chore == "look" and state.stage == len(template.stages) - 1
+    overdue = any(due.overdue for due, _ in others)
     return RoundLine(
         chore.chore, first.words, tray.place or BENCH, state.place, tray.walk, tray.batch,
         tray.batch_id, template.label(),
@@ -228,7 +228,7 @@ def _line(
             for due, each in sorted(others, key=lambda pair: pair[1].number)
         ),
         due_at=first.due_at, later=all(due.later for due, _ in others),
-        overdue=any(due.overdue for due, _ in others),
+        overdue=overdue, late=is_late(chore.chore, first.due_at, now, overdue=overdue),
         window=tray_window(template, earliest.state, now) if chore.chore == "cut" else None,
         sign=template.sign_to_cut if asks else "",
         sign_seen=any(each.state.sign_at is not None for _, each in others),

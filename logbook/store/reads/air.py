@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection
 from dataclasses import dataclass
 from datetime import datetime
+from typing import ClassVar
 
 from logbook.growing.room.air import AirReading
 from logbook.store.reads.standing import STANDS
@@ -37,23 +38,43 @@ def newest_air(reading: Rows) -> dict[int, AirReading]:
 
 @dataclass(frozen=True, slots=True)
 class AirCount:
-    """How many air readings an entry has, and the least and most °C and % of them."""
+    """How many air readings an entry has, their mean, least and most °C and %."""
 
-    entry: int
+    keys: ClassVar = """
+        air_readings=readings celsius min_celsius=coldest max_celsius=warmest
+        humidity_percent=humidity min_humidity_percent=driest max_humidity_percent=dampest
+    """
+
     readings: int
+    """How many air readings it has; the means, least and most are of these."""
     coldest: float
     warmest: float
     driest: float
     dampest: float
+    celsius: float
+    humidity: float
 
 
 def count_air(reading: Rows, entries: Collection[int]) -> dict[int, AirCount]:
     """What the air readings of entries span, by entry."""
-    counts = reading.make_of(
+    return reading.make_by(
         AirCount,
-        "SELECT entry_id AS entry, count(*) AS readings, min(celsius) AS coldest, "
-        "max(celsius) AS warmest, min(humidity) AS driest, max(humidity) AS dampest "
-        "FROM air_reading WHERE entry_id IN (ids) GROUP BY entry_id",
+        "SELECT entry_id, count(*) AS readings, min(celsius) AS coldest, max(celsius) AS warmest, "
+        "min(humidity) AS driest, max(humidity) AS dampest, avg(celsius) AS celsius, "
+        "avg(humidity) AS humidity FROM air_reading WHERE entry_id IN (ids) GROUP BY entry_id",
         entries,
     )
-    return {each.entry: each for each in counts}
+
+
+def count_together(counts: Collection[AirCount]) -> AirCount:
+    """What several entries' readings span."""
+    many = sum(each.readings for each in counts)
+    return AirCount(
+        many,
+        min(each.coldest for each in counts),
+        max(each.warmest for each in counts),
+        min(each.driest for each in counts),
+        max(each.dampest for each in counts),
+        sum(each.readings * each.celsius for each in counts) / many,
+        sum(each.readings * each.humidity for each in counts) / many,
+    )

@@ -101,7 +101,7 @@ class RoundScreen(TrayKeys):
         assert self.view is not None  # noqa: S101 - drawn only when there is one
         now = self.view.round.now
         words, numbers, crop, day, when = self._words(line, now)
-        late = line.late(now) and not line.waits
+        late = line.late and not line.waits
         wants = late or line.chore == "cut" or bool(line.mouldy)
         tone = "$text-past" if line.waits else "$warning" if wants else ""
         mark = "▌" if late else " "
