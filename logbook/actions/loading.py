@@ -27,11 +27,10 @@ def steps_for_writing(book: Book | None) -> Iterator[Callable[[], object]]:
 def _load_tables() -> None:
     from sqlalchemy.orm import configure_mappers
 
-    from logbook.actions.room import lamp_hours
+    from logbook.actions import writing
     from logbook.actions.trays import doing, moving, noticing, striking, weighing
-    from logbook.store.reads import lamps as reads_lamps
 
-    _ = doing, lamp_hours, moving, noticing, striking, weighing, reads_lamps
+    _ = doing, moving, noticing, striking, weighing, writing
     configure_mappers()
 
 

@@ -10,7 +10,6 @@ from sqlmodel import Session
 
 from logbook.actions.clocking import clock_doubt, likely_now
 from logbook.actions.reading import Fold, Folds, Reading
-from logbook.actions.room.lamp_hours import settle_hours
 from logbook.clock import Clock
 from logbook.growing.days import moment_words
 from logbook.growing.kinds import that_carry
@@ -19,10 +18,11 @@ from logbook.growing.trays.life import TrayState
 from logbook.store.file.book_file import raw_connection
 from logbook.store.reads.batches import read_sown_batches
 from logbook.store.reads.deeds import read_deeds, read_newest
+from logbook.store.reads.lamps import first_hours, last_hours
 from logbook.store.reads.trays import numbers_twice, read_trays
 from logbook.store.rows import chunks
 from logbook.store.search import keep_words
-from logbook.store.tables import EntryRow, EntryTrayRow, TrayRow
+from logbook.store.tables import EntryRow, EntryTrayRow, PlaceRow, TrayRow
 from logbook.text import Refused, clean_note
 
 AHEAD = timedelta(minutes=5)
@@ -191,3 +191,12 @@ def true_summaries(reading: Reading, trays: Iterable[int]) -> Iterator[Summary]:
                 (batch, version, state.live, state.ended_at, grams),
                 state,
             )
+
+
+def settle_hours(session: Session, reading: Reading) -> None:
+    """Set every shelf's own hours to what its standing entries say; struck ones count no more."""
+    for place, hours in {**first_hours(reading), **last_hours(reading)}.items():
+        row = session.get_one(PlaceRow, place)
+        if (row.lamp_on, row.lamp_off) != hours:
+            row.lamp_on, row.lamp_off = hours
+            session.add(row)

@@ -49,7 +49,7 @@ TABLE = {
         "crop templates: list, show, put, copy, retire",
     ),
     "places": ("logbook.cli.room.places:places", "racks and shelves: list, add, change, retire"),
-    "room": ("logbook.cli.room.room:room", "the room's name, units, sowing day and day"),
+    "room": ("logbook.cli.room.places:room", "the room's name, units, sowing day and day"),
     "export": ("logbook.cli.care.exchange:export", "everything as CSV files: a folder or a zip"),
     "import": ("logbook.cli.care.exchange:import_", "an export, or a spreadsheet of past harvests"),
     "copy": ("logbook.cli.care.safety:copy_command", "a checked copy of the book"),
@@ -62,7 +62,7 @@ TABLE = {
     "cleaning": ("logbook.cli.room.water:cleaning", "cleaning and solutions: the record"),
     "tariff": ("logbook.cli.room.lamps:tariff", "the price of a kWh, by date and hour"),
     "circuit": ("logbook.cli.room.lamps:circuit", "circuits and their loads"),
-    "bills": ("logbook.cli.room.bills:bills", "what light costs by shelf, tray-day and batch"),
+    "bills": ("logbook.cli.room.lamps:bills", "what light costs by shelf, tray-day and batch"),
     "trial": (
         "logbook.cli.trials.trial:trial",
         "side-by-side trials: set up, sow, judge, taste, decide",

@@ -22,9 +22,8 @@ from logbook.exchange.manifest import LARGEST_BYTES, NAME, FileNote, Manifest, r
 from logbook.exchange.shape import TableShape, read_shape
 from logbook.growing.crops.templates import checked
 from logbook.store.file.copies import copy_file
-from logbook.store.file.creating import new_book_file
 from logbook.store.file.faults import fault_words
-from logbook.store.file.upgrade import known_revisions, migrate
+from logbook.store.file.opening import known_revisions, migrate, new_book_file
 from logbook.store.revision import HEAD
 from logbook.store.rows import Rows
 from logbook.store.search import keep_words

@@ -6,7 +6,7 @@ from collections.abc import Callable, Collection, Mapping
 from typing import Any
 
 from logbook.growing.kinds import Carried, kind_of
-from logbook.growing.room.lamps import LampSet
+from logbook.growing.room.power import LampSet
 from logbook.growing.wall_hours import WallHours
 from logbook.store.reads.air import count_air
 from logbook.store.reads.lamps import LAMP_COLUMNS, tariffs_of, wall_hours_of

@@ -12,7 +12,7 @@ from logbook.actions.room.lamps import hang_lamps
 from logbook.actions.trays.doing import did
 from logbook.actions.trays.sowing import SowDraft, sow
 from logbook.clock import FixedClock
-from logbook.growing.room.lamps import LampSet
+from logbook.growing.room.power import LampSet
 from tests.made_once import made_once
 from tests.room import targets_from
 

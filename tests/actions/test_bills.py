@@ -10,8 +10,8 @@ import pytest
 from logbook.actions.book import Book
 from logbook.actions.room.bills import batch_bill, bills
 from logbook.actions.room.lamps import set_tariff
+from logbook.actions.room.light import SurveyDraft, write_survey
 from logbook.actions.room.places import PlaceDraft, change_place
-from logbook.actions.room.surveys import SurveyDraft, write_survey
 from logbook.actions.trays.doing import did
 from logbook.actions.trays.moving import discard, move
 from logbook.actions.trays.page import page

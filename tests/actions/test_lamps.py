@@ -14,8 +14,8 @@ from logbook.actions.room.light import shelf_light
 from logbook.actions.room.places import PlaceDraft, change_place, list_places, walk_earlier
 from logbook.actions.trays.page import page
 from logbook.actions.trays.striking import strike, undo
-from logbook.growing.room.lamps import LampSet
 from logbook.growing.room.places import Place
+from logbook.growing.room.power import LampSet
 from logbook.growing.room.tariffs import OtherHours, Tariff
 from logbook.growing.wall_hours import WallHours
 from logbook.text import Refused

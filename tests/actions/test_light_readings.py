@@ -9,9 +9,8 @@ import pytest
 
 from logbook.actions.book import Book
 from logbook.actions.room.lamps import set_tariff
-from logbook.actions.room.light import all_light, shelf_light
+from logbook.actions.room.light import SurveyDraft, all_light, shelf_light, write_survey
 from logbook.actions.room.places import PlaceDraft, change_place
-from logbook.actions.room.surveys import SurveyDraft, write_survey
 from logbook.actions.trays.striking import undo
 from logbook.growing.room.spots import Grid, Spot
 from logbook.growing.room.tariffs import Tariff

@@ -10,13 +10,13 @@ import pytest
 from logbook.actions.book import Book
 from logbook.actions.room.air_feed import Feed
 from logbook.actions.room.lamps import hang_lamps, set_tariff
-from logbook.actions.room.surveys import SurveyDraft, write_survey
+from logbook.actions.room.light import SurveyDraft, write_survey
 from logbook.actions.trays.doing import did
 from logbook.actions.trays.moving import discard, move
 from logbook.actions.trials.judging import judge_trial
 from logbook.actions.trials.sowing import SownTrial
 from logbook.growing.numbers import numbers_words
-from logbook.growing.room.lamps import LampSet
+from logbook.growing.room.power import LampSet
 from logbook.growing.room.spots import Grid, Spot
 from logbook.growing.room.tariffs import Tariff
 from logbook.growing.trials.view import TrialView

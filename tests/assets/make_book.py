@@ -21,9 +21,9 @@ from logbook.actions.crops.templates import copy_template, put_template, show_te
 from logbook.actions.room.air import write_air
 from logbook.actions.room.circuits import CircuitDraft, set_circuit
 from logbook.actions.room.lamps import hang_lamps, set_tariff
+from logbook.actions.room.light import SurveyDraft, write_survey
 from logbook.actions.room.places import PlaceDraft, add_place, change_place
 from logbook.actions.room.solutions import UseDraft, use_solution
-from logbook.actions.room.surveys import SurveyDraft, write_survey
 from logbook.actions.room.water import measure_water
 from logbook.actions.trays.doing import did, skip
 from logbook.actions.trays.moving import discard, move
@@ -42,7 +42,7 @@ from logbook.actions.trials.tasting import (
     write_triangle,
 )
 from logbook.clock import FixedClock
-from logbook.growing.room.lamps import LampSet
+from logbook.growing.room.power import LampSet
 from logbook.growing.room.spots import Grid, Spot
 from logbook.growing.room.tariffs import OtherHours, Tariff
 from logbook.growing.room.water import WaterReading

@@ -12,7 +12,7 @@ from logbook.growing.bands import Band
 from logbook.growing.crops.starters import starters
 from logbook.growing.crops.targets import Targets
 from logbook.growing.crops.template_fields import mapping_of
-from logbook.growing.room.lamps import LampSet
+from logbook.growing.room.power import LampSet
 from logbook.growing.room.shelf_past import ShelfPast, tray_uses
 from logbook.growing.step_functions import stretches, value_at
 from logbook.growing.trays.life import Deed

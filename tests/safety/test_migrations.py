@@ -16,7 +16,7 @@ import pytest
 from logbook.actions.book import Book, open_book
 from logbook.actions.care.checking import wrong_summaries
 from logbook.actions.trays.round import the_round
-from logbook.store.file import upgrade as upgrading
+from logbook.store.file import opening as upgrading
 from logbook.store.file.book_file import BookFile
 from logbook.store.file.copies import copy_file
 from logbook.store.file.health import integrity_faults, table_names
@@ -66,7 +66,6 @@ def script(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Script:
         (folder / "versions" / "next.py").write_text(text)
         monkeypatch.setattr(upgrading, "MIGRATIONS", folder)
         monkeypatch.setattr(upgrading, "HEAD", NEXT)
-        monkeypatch.setattr("logbook.store.file.opening.HEAD", NEXT)
 
     return add
 

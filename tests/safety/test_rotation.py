@@ -7,7 +7,7 @@ from datetime import date, timedelta
 from hypothesis import given
 from hypothesis import strategies as st
 
-from logbook.store.file.rotation import Keeping, days_kept
+from logbook.actions.care.keeping import Keeping, days_kept
 
 START = date(2024, 1, 1)
 

@@ -7,8 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from logbook.serving.door import MOST_WAITING, Door
-from logbook.serving.password import PASSWORD_VARIABLE, Password, read_password
+from logbook.serving.door import MOST_WAITING, PASSWORD_VARIABLE, Door, Password, read_password
 from logbook.text import Refused
 
 RIGHT = "wet hands, dim light"

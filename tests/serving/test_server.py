@@ -19,8 +19,7 @@ from aiohttp import ClientSession, CookieJar, WSMsgType, WSServerHandshakeError
 from aiohttp.test_utils import TestClient, TestServer
 
 from logbook.serving import server as server_module
-from logbook.serving.door import Door
-from logbook.serving.password import Password
+from logbook.serving.door import Door, Password
 from logbook.serving.server import PAGES, BookServer, Serving
 from logbook.serving.tab import read_message
 

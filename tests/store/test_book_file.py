@@ -17,8 +17,8 @@ from logbook.actions.trays.noticing import jot
 from logbook.actions.trays.page import page
 from logbook.clock import FixedClock
 from logbook.store.file.book_file import BookFile, raw_connection
-from logbook.store.file.creating import new_book_file
 from logbook.store.file.faults import CannotWrite, NoBook, NotABook, fault_words
+from logbook.store.file.opening import new_book_file
 from logbook.store.tables import EntryRow, EntryTrayRow
 from logbook.text import Refused
 from logbook.ways import Way

@@ -13,7 +13,7 @@ from logbook.actions.book import Book, open_book
 from logbook.store.file.book_file import BookFile, make_engine
 from logbook.store.file.copies import copy_file
 from logbook.store.file.faults import NotABook
-from logbook.store.file.upgrade import known_revisions
+from logbook.store.file.opening import known_revisions
 from logbook.store.revision import APPLICATION_ID, HEAD, revision_of
 from logbook.store.search import INDEX
 from logbook.store.tables import Table

@@ -13,7 +13,7 @@ from sqlalchemy import Connection, create_engine, insert, inspect, text
 from sqlalchemy.exc import IntegrityError
 
 from logbook.store import tables
-from logbook.store.file.upgrade import run_scripts
+from logbook.store.file.opening import run_scripts
 from logbook.store.revision import HEAD
 from logbook.store.tables import Table
 

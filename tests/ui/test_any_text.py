@@ -27,9 +27,9 @@ from logbook.actions.care.begin import begin_book
 from logbook.actions.trays.noticing import look
 from logbook.clock import FixedClock
 from logbook.growing.page_filter import parse_filter
-from logbook.growing.room.air_text import air_from
+from logbook.growing.room.air import air_from
 from logbook.growing.room.spots import read_grid
-from logbook.growing.room.water_text import quality_from, watering_from
+from logbook.growing.room.water import quality_from, watering_from
 from logbook.growing.trays.till import parse_till
 from logbook.growing.trials.criteria_text import read_weights
 from logbook.growing.when import parse_when

@@ -13,10 +13,9 @@ from logbook.actions.book import Book
 from logbook.actions.room.air import air_at, write_air
 from logbook.actions.room.circuits import CircuitDraft, list_circuits, set_circuit
 from logbook.actions.room.lamps import list_tariffs, set_tariff
-from logbook.actions.room.light import shelf_light
+from logbook.actions.room.light import SurveyDraft, shelf_light, write_survey
 from logbook.actions.room.places import PlaceDraft, change_place
 from logbook.actions.room.solutions import list_uses
-from logbook.actions.room.surveys import SurveyDraft, write_survey
 from logbook.actions.room.water import list_water
 from logbook.actions.trays.weighing import weigh
 from logbook.growing.room.spots import Grid, Spot

@@ -101,7 +101,7 @@ def begin_book(path: Path, draft: BeginDraft, clock: Clock | None = None, by: st
     """
     from logbook.actions.crops.templates import write_version
     from logbook.growing.crops.starters import starters
-    from logbook.store.file.creating import new_book_file
+    from logbook.store.file.opening import new_book_file
     from logbook.store.tables import BookRow, PlaceRow
 
     draft = checked_begin(draft)

@@ -1,7 +1,9 @@
-"""Making copies of the book: by hand, and one a day."""
+"""Making copies of the book: by hand, and one a day, of which the newest days, weeks and months stay."""
 
 from __future__ import annotations
 
+from collections.abc import Callable, Collection
+from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -74,7 +76,6 @@ def daily_copy(
     one was checked and synced.
     """
     from logbook.store.file.copies import remove_quietly
-    from logbook.store.file.rotation import Keeping, days_kept
 
     settings = own_settings(settings)
     if settings.keep_daily == 0:
@@ -89,3 +90,29 @@ def daily_copy(
     for day in dated.keys() - days_kept(dated.keys(), keeping) - {today}:
         remove_quietly(dated[day])
     return copy
+
+
+@dataclass(frozen=True, slots=True)
+class Keeping:
+    """How many daily copies, last-of-the-week copies and last-of-the-month copies stay."""
+
+    daily: int = 7
+    weekly: int = 8
+    monthly: int = 24
+
+
+def days_kept(days: Collection[date], keeping: Keeping) -> set[date]:
+    """Which of the days' copies stay: a day stays when any of the three rules keeps it.
+
+    A day counts for its ISO week and its calendar month; of each the newest copy stays.
+    """
+    newest = sorted(set(days), reverse=True)
+    kept = set(newest[: keeping.daily])
+    kept |= _last_of(newest, keeping.weekly, lambda day: day.isocalendar()[:2])
+    kept |= _last_of(newest, keeping.monthly, lambda day: (day.year, day.month))
+    return kept
+
+
+def _last_of(newest: list[date], most: int, group: Callable[[date], tuple[int, int]]) -> set[date]:
+    last = {group(day): day for day in reversed(newest)}
+    return set(sorted(last.values(), reverse=True)[:most])

@@ -15,9 +15,8 @@ from logbook.actions.trays.known import Known
 from logbook.growing.days import DAY, day_bounds, day_of
 from logbook.growing.keys import BatchNumber
 from logbook.growing.measures import hours_words
-from logbook.growing.room.lamps import LampSet
 from logbook.growing.room.places import Place
-from logbook.growing.room.power import Draw, Worth, per_tray, worth
+from logbook.growing.room.power import Draw, LampSet, Worth, per_tray, worth
 from logbook.growing.room.shelf_past import ShelfPast, TrayUse, Use, tray_uses
 from logbook.growing.room.tariffs import Tariff
 from logbook.growing.trays.stays import stays_of

@@ -11,7 +11,7 @@ from logbook.actions.reading import Reading
 from logbook.actions.trays.done import Done, done_of
 from logbook.growing.measures import number_words
 from logbook.growing.room.circuits import CircuitLoad, circuit_load
-from logbook.growing.room.lamps import circuit_amps
+from logbook.growing.room.power import circuit_amps
 from logbook.store.reads.lamps import StoredCircuit, read_circuits, read_lamp_sets
 from logbook.text import Refused, clean_name, fold, listed
 

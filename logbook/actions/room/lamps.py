@@ -10,8 +10,8 @@ from datetime import date, datetime
 from logbook.actions.book import Book
 from logbook.actions.reading import Reading
 from logbook.actions.trays.done import Done, done_of
-from logbook.growing.room.lamps import LampSet
 from logbook.growing.room.places import Place, Places
+from logbook.growing.room.power import LampSet
 from logbook.growing.room.shelf_past import ShelfPast
 from logbook.growing.room.spots import uniformity
 from logbook.growing.room.tariffs import Tariff

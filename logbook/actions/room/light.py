@@ -4,15 +4,16 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from datetime import datetime
 from typing import ClassVar
 
 from logbook.actions.book import Book
 from logbook.actions.reading import Reading
 from logbook.actions.room.lamps import shelf_named, shelf_pasts
+from logbook.actions.trays.done import Done, done_of
 from logbook.growing.crops.templates import CropTemplate
 from logbook.growing.measures import number_words
-from logbook.growing.room.lamps import LampSet
 from logbook.growing.room.light import (
     LightJudgement,
     LuxEstimate,
@@ -24,13 +25,14 @@ from logbook.growing.room.light import (
     percent_of_first,
 )
 from logbook.growing.room.places import Place
+from logbook.growing.room.power import LampSet
 from logbook.growing.room.shelf_past import ShelfPast
-from logbook.growing.room.spots import Uniformity, uniformity
+from logbook.growing.room.spots import Grid, Spot, Uniformity, uniformity
 from logbook.growing.room.tariffs import Tariff, price_at
 from logbook.growing.wall_hours import WallHours, seconds_on
 from logbook.store.reads.lamps import read_tariffs
 from logbook.store.reads.light import StoredSurvey, read_surveys
-from logbook.text import plural
+from logbook.text import Refused, plural
 
 
 def estimate_words(lux_lamp: str, even: Uniformity) -> str:
@@ -236,3 +238,67 @@ def survey_words(view: SurveyView) -> str:
         f"mean {number_words(even.mean, 0)} µmol/m²/s of {plural(even.count, 'spot')}"
         f"{estimate}{percent}"
     )
+
+
+@dataclass(frozen=True, slots=True)
+class SurveyDraft:
+    """A walk round a shelf with a meter, at tray height.
+
+    `spots` hold µmol m⁻² s⁻¹, or lux when `lux_lamp` names the kind of lamp. `height_mm` is from
+    the trays to the lamp.
+    """
+
+    place: str
+    grid: Grid
+    spots: tuple[Spot, ...]
+    height_mm: float | None = None
+    lux_lamp: str = ""
+    at: datetime | None = None
+    note: str = ""
+
+
+def write_survey(book: Book, draft: SurveyDraft) -> Done:
+    """Write a survey of a shelf and say what it comes to.
+
+    Raises Refused for no such shelf, no reading, a spot outside the grid, an impossible reading or
+    height.
+    """
+    from logbook.store.tables import LightSpotRow, LightSurveyRow
+
+    kind = lamp_kind(draft.lux_lamp) if draft.lux_lamp else None
+    spots = draft.spots
+    if kind is not None:
+        spots = tuple(replace(spot, ppfd=from_lux(spot.ppfd, kind).ppfd) for spot in spots)
+    draft.grid.check(spots)
+    even = uniformity([spot.ppfd for spot in spots])
+    if draft.height_mm is not None and not 10 <= draft.height_mm <= 3000:
+        raise Refused("The lamp hangs 1 cm to 3 m above the trays; write it like 21 cm.")
+    with book.writing() as act:
+        when = act.moment(draft.at, "A light reading")
+        shelf = shelf_named(draft.place, act.reading.places)
+        entry = act.entry("light", (), when, note=draft.note, place=shelf.id)
+        act.session.add(
+            LightSurveyRow(
+                entry_id=entry,
+                spot_rows=draft.grid.rows,
+                spot_columns=draft.grid.columns,
+                height_mm=draft.height_mm,
+                lux_lamp=kind.name if kind else "",
+            )
+        )
+        act.session.flush()
+        act.session.add_all(
+            LightSpotRow(
+                entry_id=entry,
+                spot_row=spot.row,
+                spot_column=spot.column,
+                ppfd=spot.ppfd,
+                lux=measured.ppfd if kind else None,
+            )
+            for spot, measured in zip(spots, draft.spots, strict=True)
+        )
+        done = f"light on {shelf.path}: mean {number_words(even.mean, 0)} µmol/m²/s, {even.words}"
+        view = shelves_lit(act.reading, [shelf])[0]
+        notices = [estimate_words(kind.name, even)] if kind else []
+        notices += [f"{each.crop}: {each.judgement.words}" for each in view.verdicts]
+        return done_of(act, done, (), notices)

@@ -13,8 +13,8 @@ from logbook.actions.room.lamps import shelf_pasts
 from logbook.growing.days import DAY
 from logbook.growing.measures import Units, hours_words, number_words
 from logbook.growing.room.air_series import Held, held, mean_air
-from logbook.growing.room.lamps import LampSet
 from logbook.growing.room.places import Place
+from logbook.growing.room.power import LampSet
 from logbook.growing.room.shelf_past import ShelfPast, TrayUse, tray_uses
 from logbook.growing.step_functions import seconds_of, stretches
 from logbook.growing.trays.stays import Stay, stays_of

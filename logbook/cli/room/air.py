@@ -12,7 +12,7 @@ from logbook.cli.printing import DONE, answers, tell, tell_done
 from logbook.growing import measures
 from logbook.growing.days import moment_words
 from logbook.growing.measures import number_words
-from logbook.growing.room.air_text import air_from
+from logbook.growing.room.air import air_from
 from logbook.text import Refused, plural
 
 if TYPE_CHECKING:

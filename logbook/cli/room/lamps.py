@@ -1,4 +1,4 @@
-"""`logbook lamps`, `tariff` and `circuit`: what hangs there, what it costs, what carries it."""
+"""`logbook lamps`, `tariff`, `circuit` and `bills`: what hangs there, what it costs, what carries it."""
 
 from __future__ import annotations
 
@@ -7,16 +7,18 @@ from typing import TYPE_CHECKING
 
 import click
 
-from logbook.cli.arguments import AT, PLACE, complete_places, day, when
+from logbook.cli.arguments import AT, BATCH, PLACE, complete_places, day, when
 from logbook.cli.printing import DONE, book_answers, tell, tell_done
 from logbook.cli.wordy import WordyCommand
 from logbook.growing import quantities
-from logbook.text import Refused
+from logbook.growing.measures import Units, grams_words
+from logbook.text import Refused, plural
 
 if TYPE_CHECKING:
     from logbook.actions.book import Book
+    from logbook.actions.room.bills import BatchBill, Bills
     from logbook.actions.room.circuits import CircuitView
-    from logbook.growing.room.lamps import LampSet
+    from logbook.growing.room.power import LampSet
 
 
 @click.command(cls=WordyCommand)
@@ -39,7 +41,7 @@ def lamps(
 ) -> None:  # fmt: skip
     """Show the lamps of every shelf; with --place and --watts write what hangs there."""
     from logbook.actions.room.lamps import hang_lamps
-    from logbook.growing.room.lamps import LampSet
+    from logbook.growing.room.power import LampSet
     from logbook.text import clean_words
 
     if not off and watts is None:
@@ -173,3 +175,52 @@ def circuit_lines(one: CircuitView) -> list[str]:
     """A circuit with its load and what the sum is based on."""
     on = ", ".join(one.shelves) or "no shelf"
     return [f"{one.name}: {on}", f"  {one.load.words}", *(f"  {each}" for each in one.notices)]
+
+
+@click.command()
+@click.option("--days", default=30, show_default=True, help="The period before now.")
+@click.option("--batch", type=BATCH, help="Only this batch.")
+@book_answers("logbook.actions.room.bills:Bills", "logbook.actions.room.bills:BatchBill")
+def bills(book: Book, days: int, batch: int | None) -> None:
+    """Show what light costs: by shelf, tray-day and batch, from the hours really lit."""
+    from logbook.actions.room.bills import batch_bill
+    from logbook.actions.room.bills import bills as find
+
+    if batch is not None:
+        one = batch_bill(book, batch)
+        tell(one, [_batch_words(one, book.units)])
+        return
+    found = find(book, days)
+    tell(found, _bill_lines(found, book))
+
+
+def _bill_lines(found: Bills, book: Book) -> list[str]:
+    price = found.tariff.words if found.tariff else "no tariff yet: `logbook tariff 0.30`"
+    lines = [
+        f"A whole day: {found.today.bill.words}; {price}",
+        f"Last {plural(found.days, 'day')}, until now: {found.period.bill.words}",
+    ]
+    for shelf in found.shelves:
+        lamps = lamps_words(shelf.lamps, book)
+        lines.append(f"{shelf.place.path}: {lamps}, {shelf.place.hours_words}")
+        if shelf.lamps is not None and shelf.lamps.lamps:
+            each = shelf.cost_per_tray_today
+            share = f", {each:.3f} a tray" if each is not None else ", no tray in the light"
+            lines.append(f"  a whole day {shelf.today.bill.words}{share}")
+            each = shelf.cost_per_tray_day
+            if each is not None:
+                lines.append(f"  {each:.3f} a tray-day in the period")
+    lines += [_batch_words(one, book.units) for one in found.batches]
+    for circuit_view in found.circuits:
+        lines += circuit_lines(circuit_view)
+    return lines
+
+
+def _batch_words(one: BatchBill, units: Units) -> str:
+    parts = [f"batch {one.batch}, {one.crop}, {plural(one.trays, 'tray')}: {one.use.bill.words}"]
+    if one.grams:
+        parts.append(grams_words(one.grams, units))
+    parts += [one.worth.cost_words(units), *one.worth.yield_words(units), one.growing_words]
+    if one.use.unknown_hours >= 1:
+        parts.append("part of its lit hours fell before any lamps were written down")
+    return ", ".join(filter(None, [*parts, one.unmeasured_words]))

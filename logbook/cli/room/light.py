@@ -19,8 +19,7 @@ from logbook.text import Refused, plural
 
 if TYPE_CHECKING:
     from logbook.actions.book import Book
-    from logbook.actions.room.light import ShelfLight
-    from logbook.actions.room.surveys import SurveyDraft
+    from logbook.actions.room.light import ShelfLight, SurveyDraft
 
 _SPOT = re.compile(r"\s*(\d{1,4})\s*[,/.]\s*(\d{1,4})\s*[=:]\s*(.+)")
 
@@ -41,8 +40,7 @@ def light(
     grid: str | None, spots: tuple[str, ...], height: str | None, at: str | None, note: str,
 ) -> None:  # fmt: skip
     """Show the light of a shelf, or of all; with readings write them."""
-    from logbook.actions.room.light import LightOfShelves, all_light, shelf_light
-    from logbook.actions.room.surveys import write_survey
+    from logbook.actions.room.light import LightOfShelves, all_light, shelf_light, write_survey
 
     if ppfd or lux or spots:
         draft = _survey(place, ppfd, lux, lamp, grid, spots)
@@ -59,7 +57,7 @@ def _survey(
     place: str, ppfd: tuple[str, ...], lux: tuple[str, ...], lamp: str | None, grid: str | None,
     spots: tuple[str, ...],
 ) -> SurveyDraft:  # fmt: skip
-    from logbook.actions.room.surveys import SurveyDraft
+    from logbook.actions.room.light import SurveyDraft
     from logbook.growing.room.spots import Grid, Spot, read_grid
 
     if not place:

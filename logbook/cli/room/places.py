@@ -1,4 +1,4 @@
-"""`logbook places`: list, add, change and retire racks and shelves."""
+"""`logbook places` and `room`: racks and shelves, and the room itself."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from logbook.cli.arguments import AT, complete_places, when
 from logbook.cli.lazy import LazyGroup
 from logbook.cli.options import Options
 from logbook.cli.printing import answers, book_answers, tell
-from logbook.growing.wall_hours import lamp_hours
+from logbook.growing.wall_hours import chore_hours, lamp_hours
 from logbook.text import Refused
 
 if TYPE_CHECKING:
@@ -114,3 +114,25 @@ def _tell_place(book: Book, place: Place, what: str) -> None:
     views = list_places(book, retired=True)
     now = next(each for each in views if each.place.id == place.id)
     tell(now, [f"{place.path} {what}."])
+
+
+@click.command()
+@click.option("--name", help="What the room is called.")
+@click.option("--units", type=click.Choice(["metric", "us"]), help="Units of weights and lengths.")
+@click.option("--first-day", type=click.IntRange(0, 1), help="Number of the sowing day.")
+@click.option("--day", metavar="HOURS", help="When daily chores are done, like 07:00-19:00.")
+@book_answers("logbook.actions.room.room:RoomView")
+def room(
+    book: Book, name: str | None, units: str | None, first_day: int | None, day: str | None,
+) -> None:  # fmt: skip
+    """Show the room's name, zone, units and day; with options change them.
+
+    What was written stays as it is: weights are kept in grams, days by the calendar.
+    """
+    from logbook.actions.room.room import RoomDraft, RoomView, change_room, room_words
+
+    if (name, units, first_day, day) != (None, None, None, None):
+        start, end = (None, None) if day is None else chore_hours(day)
+        change_room(book, RoomDraft(name, units, first_day, start, end))
+    about = book.about
+    tell(RoomView(about, book.file.path), [f"{room_words(about)} The book is {book.file.path}."])

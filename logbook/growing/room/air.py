@@ -1,4 +1,4 @@
-"""What temperature and humidity mean: vapour pressure deficit and dew point.
+"""What temperature and humidity mean, and how they are written: vapour pressure deficit, dew point.
 
 Saturation vapour pressure e°(T) = 0.6108·exp(17.27 T/(T + 237.3)) kPa, T in °C: FAO Irrigation and
 Drainage Paper 56, equation 11 (Allen et al. 1998). Over water, also below 0 °C.
@@ -7,12 +7,14 @@ Drainage Paper 56, equation 11 (Allen et al. 1998). Over water, also below 0 °C
 from __future__ import annotations
 
 import math
+import re
 from dataclasses import dataclass
 from datetime import datetime
 from typing import ClassVar
 
 from logbook.growing.measures import Units, temperature_words
-from logbook.growing.quantities import HUMIDITY, TEMPERATURE
+from logbook.growing.quantities import AIR, HUMIDITY, TEMPERATURE
+from logbook.text import Refused, clean
 
 FEED = "feed"
 """How an entry is marked that a sensor's feed wrote."""
@@ -90,3 +92,22 @@ def air_words(
         if leaf <= 0:
             parts.append("the leaf is at or under the dew point: dew forms on it")
     return ", ".join(parts)
+
+
+def air_from(text: str, units: Units) -> tuple[float, float, bool | None]:
+    """Read "21.4 63", "70F 55% still" as °C, % and whether the air stands still; raise Refused."""
+    still: bool | None = None
+    parts: list[str] = []
+    for word in clean(text, lines=False).split():
+        folded = word.casefold().strip(",;")
+        if folded in ("still", "moving"):
+            still = folded == "still"
+        elif parts and not re.search(r"\d", word):
+            parts[-1] += f" {word}"
+        else:
+            parts.append(word)
+    if len(parts) != 2:
+        raise Refused(
+            "Write temperature and humidity, like 21.4 63 or 70F 55%, and still or moving."
+        )
+    return AIR.read(parts[0], units), HUMIDITY.read(parts[1]), still

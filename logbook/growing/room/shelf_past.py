@@ -13,8 +13,8 @@ from datetime import datetime, tzinfo
 from itertools import pairwise
 from typing import ClassVar
 
-from logbook.growing.room.lamps import LampSet
 from logbook.growing.room.light import moles
+from logbook.growing.room.power import LampSet
 from logbook.growing.room.tariffs import Bill, Summed, Tariff, bill
 from logbook.growing.step_functions import seconds_of, stretches, value_at
 from logbook.growing.trays.stays import Stay

@@ -23,7 +23,7 @@ from logbook.store.file.copies import (
 )
 from logbook.store.file.faults import FAULTS, CannotWrite, Damaged, fault_words
 from logbook.store.file.health import dangling_rows, integrity_faults, looking, table_names
-from logbook.store.file.upgrade import known_revisions
+from logbook.store.file.opening import known_revisions
 from logbook.store.revision import RENAMED
 from logbook.store.rows import maybe_moment
 from logbook.text import Refused

@@ -6,7 +6,7 @@ from collections.abc import Collection
 from dataclasses import dataclass, fields, replace
 from datetime import date, datetime
 
-from logbook.growing.room.lamps import LampSet
+from logbook.growing.room.power import LampSet
 from logbook.growing.room.tariffs import OtherHours, Tariff
 from logbook.growing.wall_hours import WallHours
 from logbook.store.reads.standing import STANDS

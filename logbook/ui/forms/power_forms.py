@@ -10,7 +10,7 @@ from logbook.actions.room.circuits import CircuitDraft, CircuitView
 from logbook.growing.days import zone_named
 from logbook.growing.measures import Units
 from logbook.growing.quantities import AMPS, BREAKER, LAMP_HEIGHT, LAMPS, LOAD, PRICE, VOLTS, WATTS
-from logbook.growing.room.lamps import LampSet
+from logbook.growing.room.power import LampSet
 from logbook.growing.room.tariffs import OtherHours, Tariff
 from logbook.growing.wall_hours import wall_hours
 from logbook.growing.when import parse_day

@@ -12,9 +12,8 @@ from typing import TYPE_CHECKING
 
 from logbook.growing.measures import Units, length_words
 from logbook.growing.numbers import numbers_words
-from logbook.growing.room.air_text import air_from
-from logbook.growing.room.water import WaterReading
-from logbook.growing.room.water_text import quality_from, watering_from
+from logbook.growing.room.air import air_from
+from logbook.growing.room.water import WaterReading, quality_from, watering_from
 from logbook.text import Refused, clean
 from logbook.ui.chosen import Chosen
 from logbook.ui.drafts import Draft
@@ -58,8 +57,7 @@ async def ask_for(screen: LogScreen, kind: str, of: Chosen) -> None:
 
 async def ask_light(screen: LogScreen, of: Chosen) -> None:
     """Ask for the light of a shelf, spot after spot, and write it; a dropped line loses nothing."""
-    from logbook.actions.room.light import all_light
-    from logbook.actions.room.surveys import SurveyDraft, write_survey
+    from logbook.actions.room.light import SurveyDraft, all_light, write_survey
     from logbook.ui.forms.meter_form import MeterForm
 
     by_path = {one.place.path: one for one in await asyncio.to_thread(all_light, screen.book)}
