@@ -55,7 +55,7 @@ def open_app(options: Options, top: Callable[[], click.Context]) -> None:
         return begin_book(options.path, draft, options.clock(draft.zone), options.writer)
 
     def care(book: Book, settings: Settings) -> list[str]:
-        from logbook.actions.care.maintenance import look_after
+        from logbook.actions.care.checking import look_after
 
         return look_after(book, settings)
 

@@ -1,8 +1,9 @@
-"""What entries carry beside their note, read from the narrow tables; of struck entries too."""
+"""What entries carry beside their note, in the narrow tables: read, of struck entries too, and copied."""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Mapping
+from functools import cache
 from typing import Any
 
 from logbook.growing.kinds import Carried, kind_of
@@ -61,3 +62,28 @@ def read_details(reading: Rows, kinds: Mapping[int, str]) -> dict[Carried, Mappi
         for carried in READERS
     }
     return {carried: READERS[carried](reading, ids) for carried, ids in wanted.items() if ids}
+
+
+@cache
+def _detail_tables() -> dict[str, tuple[str, ...]]:
+    """Name the tables that hold details of an entry, with their columns but entry_id and id."""
+    from logbook.store.tables import Table
+
+    return {
+        table.name: tuple(
+            each.name for each in table.columns if each.name not in ("id", "entry_id")
+        )
+        for table in Table.metadata.sorted_tables
+        if "entry_id" in table.columns and table.name not in ("entry_tray", "entry_words")
+    }
+
+
+def copy_details(reading: Rows, old: int, new: int) -> None:
+    """Write every detail of one entry anew for another."""
+    for table, columns in _detail_tables().items():
+        names = ", ".join(f'"{column}"' for column in columns)
+        reading.connection.execute(
+            f'INSERT INTO "{table}" (entry_id, {names}) '
+            f'SELECT ?, {names} FROM "{table}" WHERE entry_id = ?',
+            (new, old),
+        )

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import asyncio
-from collections.abc import Callable, Iterable, Sequence
+import gc
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, ClassVar, Literal
 
@@ -18,8 +20,9 @@ from textual.screen import Screen
 from textual.scrollbar import ScrollBar
 from textual.worker import WorkerFailed
 
+from logbook.paths import state_folder, write_private
 from logbook.settings import Settings, settings_path
-from logbook.text import Refused, clean
+from logbook.text import Refused, clean, plural
 from logbook.ui.commands import EVERYWHERE, bindings
 from logbook.ui.drafts import ANSWER
 from logbook.ui.line.plain import PlainSigns
@@ -31,20 +34,20 @@ from logbook.ui.screen import LogScreen
 from logbook.ui.screens import SCREENS
 from logbook.ui.sitting import Stop
 from logbook.ui.subjects import PageSubject
-from logbook.ui.warming import steps_to_warm
 from logbook.ui.watching import Watching
 from logbook.ui.widgets.thumb import Thumb
 from logbook.ways import Way
 
 if TYPE_CHECKING:
     from logbook.actions.book import Book
-    from logbook.ui.forms.form import FormScreen
 
 THREADS = 2
 """One may copy the book or wait for another writer while the other reads; each keeps memory."""
 WARM_UP_SECONDS = 0.5
 STILL_SECONDS = 0.3
 """Nothing was typed for so long: a step of warming up (0.2 s and less) is in nobody's way."""
+MOST_HANDED_OVER = 50_000
+"""Letters of a copy that terminals still take; a longer one is cut off or not taken at all."""
 
 
 class LogbookApp(Watching, inherit_bindings=False):
@@ -130,10 +133,26 @@ class LogbookApp(Watching, inherit_bindings=False):
     @work
     async def warm_up(self) -> None:
         """Load what writing and the screens of most days need, step by step, while nobody types."""
-        for step in steps_to_warm(self._book):
+        for step in self._steps_to_warm():
             while asyncio.get_running_loop().time() < self.typed_at + STILL_SECONDS:  # noqa: ASYNC110 - no event tells of stillness
                 await asyncio.sleep(STILL_SECONDS)
             await asyncio.to_thread(step)
+
+    def _steps_to_warm(self) -> Iterator[Callable[[], object]]:
+        """Each of 0.2 s and less; garbage is collected from then on, but not what the start brought."""
+        from logbook.actions.loading import steps_for_writing
+
+        started = not gc.isenabled()
+        if started:
+            yield gc.collect
+            gc.enable()
+        yield from steps_for_writing(self._book)
+        for each in SCREENS.values():
+            if each.daily:
+                yield partial(getattr, each, "screen")
+        if started:
+            yield gc.collect
+            gc.freeze()
 
     @work
     async def offer_drafts(self) -> None:
@@ -168,14 +187,6 @@ class LogbookApp(Watching, inherit_bindings=False):
             await tour(self, ask=ask)
         else:
             self.say(f"The tour needs a book; {Way.DEMO_TOUR} has one.", wants=True)
-
-    def on_form_screen_draft_changed(self, event: FormScreen.DraftChanged) -> None:
-        """Keep what is being typed into a form, or let it go when nothing is unsaved."""
-        form, key = event.form, event.draft.key
-        if form.unsaved if form.draft.key == key else event.unsaved:
-            self.drafts.keep(event.draft)
-        else:
-            self.drafts.drop(key)
 
     def use_book(self, book: Book) -> None:
         super().use_book(book)
@@ -243,10 +254,21 @@ class LogbookApp(Watching, inherit_bindings=False):
                 screen.say(done.words)
 
     def action_copy_out(self, what: Literal["line_words", "page_words"]) -> None:
-        from logbook.ui.copying import copy_out
-
-        if self.shown is not None:
-            copy_out(self, getattr(self.shown, what)())
+        """Hand a text to the terminal, and keep it in a file, for not every terminal takes it."""
+        words = getattr(self.shown, what)() if self.shown is not None else ""
+        if not words:
+            self.say("There is nothing to copy here.")
+            return
+        if len(words) <= MOST_HANDED_OVER:
+            self.copy_to_clipboard(words)
+        path = state_folder() / "copied.txt"
+        try:
+            write_private(path, words + "\n")
+        except OSError as fault:
+            self.say(f"Handed to the terminal alone: {path}: {fault.strerror}.", wants=True)
+            return
+        lines = plural(words.count("\n") + 1, "line")
+        self.say(f"Copied {lines} to the clipboard, if the terminal allows it, and to {path}.")
 
     def action_colours(self) -> None:
         """Change to the next colours, until the book is closed."""

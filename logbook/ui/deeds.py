@@ -22,10 +22,9 @@ from logbook.growing.trays.chores import CHANGES
 from logbook.growing.when import parse_when
 from logbook.text import Refused, clean, clean_name
 from logbook.ui import subjects
-from logbook.ui.chosen import Chosen
 from logbook.ui.drafts import Draft
-from logbook.ui.likely_time import offered_time
 from logbook.ui.screen import LogScreen
+from logbook.ui.subjects import Chosen
 
 if TYPE_CHECKING:
     from logbook.actions.book import Book
@@ -102,7 +101,7 @@ class TrayKeys(LogScreen):
         return AskLine(
             f"{doubt} When was it done?" if doubt else "Done when?",
             read,
-            start=await offered_time(self.book) if doubt else "",
+            start=await self.likely_time() if doubt else "",
             hint="07:30 today, yesterday 18:00, 2026-04-14T07:30   esc back",
         )
 

@@ -21,7 +21,7 @@ from logbook.ui.widgets.walk_list import Row, WalkList
 
 if TYPE_CHECKING:
     from logbook.growing.trays.round import RoundLine
-    from logbook.ui.chosen import Chosen
+    from logbook.ui.subjects import Chosen
 
 NARROW, SHORT = 66, 18
 

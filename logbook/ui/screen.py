@@ -4,13 +4,15 @@ from __future__ import annotations
 
 import asyncio
 from collections.abc import Callable, Sequence
+from contextlib import suppress
 from dataclasses import replace
-from datetime import datetime
+from datetime import datetime, timedelta
 from typing import TYPE_CHECKING, Any, Protocol, TypeVar
 
 from logbook.growing.days import clock_words, day_of, day_words, moment_words
 from logbook.growing.measures import grams_words
-from logbook.text import Refused
+from logbook.settings import settings_path
+from logbook.text import Refused, clean_name
 from logbook.ui.commands import keyed
 from logbook.ui.drafts import Draft, answer_to
 from logbook.ui.frame import Frame
@@ -58,6 +60,13 @@ class LogScreen(Frame):
     def day(self, at: datetime | None) -> str:
         """The day of a moment in the room; '' for None."""
         return "" if at is None else day_words(day_of(at, self.book.zone), self.book.today())
+
+    async def likely_time(self) -> str:
+        """A likely time of something done now, as it is typed, while the clock is in doubt."""
+        likely = await asyncio.to_thread(self.book.likely_now)
+        likely += timedelta(seconds=59)  # the whole minute after it, not the one before
+        words, day = clock_words(likely, self.book.zone), day_of(likely, self.book.zone)
+        return words if day == self.book.today() else f"{day.isoformat()}T{words}"
 
     def grams(self, grams: float | None, after: str = "") -> str:
         """A weight in the room's units and what follows it; '' for None."""
@@ -197,9 +206,32 @@ class LogScreen(Frame):
 
     async def write_book(self, act: Callable[..., Value], *args: Any, **kwargs: Any) -> Value:
         """Run an action in a thread; raise Refused as it does, or when nobody says who writes."""
-        from logbook.ui.writer import ask_who
-
-        await ask_who(self.logbook)
+        async with self.logbook.one_asks:
+            await self._ask_who()
         result = await asyncio.to_thread(act, self.book, *args, **kwargs)
         self.logbook.changed_here()
         return result
+
+    async def _ask_who(self) -> None:
+        """Ask who writes at this terminal, if nothing says so; raise Refused for no answer."""
+        from logbook.ui.forms.asking import AskLine
+
+        remember = self.logbook.remember_writer
+        if remember is None:
+            return
+        name = await self.ask(
+            AskLine(
+                "Who writes at this terminal?",
+                lambda text: clean_name(text, "initials"),
+                start=self.book.by,
+                replaced=True,
+                hint="enter take it   esc back   "
+                f'To be asked no more: write by = "ab" in {settings_path()}',
+            )
+        )
+        if name is None:
+            raise Refused("Nothing was written.")
+        self.logbook.remember_writer = None
+        with suppress(Refused):
+            remember(name)
+        self.book.by = name

@@ -1,4 +1,4 @@
-"""What a screen may be about: a tray, a day, a place. The way back keeps it."""
+"""What a screen, or a question on it, may be about: a tray, a day, a place. The way back keeps it."""
 
 from __future__ import annotations
 
@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from typing import TYPE_CHECKING, Protocol, Self
 
+from logbook.growing.numbers import numbers_words
 from logbook.handbook import CHAPTERS
 
 if TYPE_CHECKING:
@@ -158,3 +159,23 @@ class ChapterSubject(Subject):
     """A chapter of the handbook by its name."""
 
     chapter: str = CHAPTERS[0]
+
+
+@dataclass(frozen=True, slots=True)
+class Chosen:
+    """What the cursor is on: trays by number, a chore with its words or '', the place's path.
+
+    `to` is where a move is likely to go.
+    """
+
+    numbers: tuple[int, ...]
+    chore: str = ""
+    words: str = ""
+    place: str = ""
+    crop: str = ""
+    sign: str = ""
+    to: str = ""
+
+    @property
+    def label(self) -> str:
+        return f"{numbers_words(self.numbers)} {self.crop}".strip() or self.place

@@ -1,4 +1,4 @@
-"""The time line of a tray or a batch: what happened, a line called now, and what will happen."""
+"""The page of a tray or a batch: facts, what happened, a line called now, and what will happen."""
 
 from __future__ import annotations
 
@@ -17,12 +17,12 @@ from logbook.actions.trays.ahead import Ahead
 from logbook.actions.trays.batch_page import BatchPage
 from logbook.actions.trays.entry_lines import Line
 from logbook.actions.trays.tray_page import TrayPage
+from logbook.growing.crops.yields import Expected
 from logbook.growing.days import clock_words, day_number, day_of, day_words
-from logbook.growing.measures import ago_words
+from logbook.growing.measures import Units, ago_words, grams_words
 from logbook.growing.numbers import numbers_words
 from logbook.text import clean, plural
 from logbook.ui.deeds import TrayKeys
-from logbook.ui.facts import facts
 from logbook.ui.subjects import Subject
 from logbook.ui.widgets.bars import show_once
 from logbook.ui.widgets.walk_list import Row, WalkList
@@ -242,3 +242,34 @@ class TimeLineKeys(TrayKeys):
             lambda book, why: strike(book, entry.id, why),
             "",
         )
+
+
+def facts(pairs: Sequence[tuple[str, str]], width: int) -> Content:
+    """Write label and value pairs one after the other, as many in a line as fit; no value, no fact."""
+    lines: list[list[Content]] = []
+    used = 0
+    for label, value in pairs:
+        if not value:
+            continue
+        fact = Content.assemble(
+            (f"{label} " if label else "", "$text-past"), (clean(value, lines=False), "bold")
+        )
+        if not lines or used + 3 + fact.cell_length > width:
+            lines.append([])
+            used = 0
+        else:
+            lines[-1].append(Content("   "))
+            used += 3
+        lines[-1].append(fact)
+        used += fact.cell_length
+    return Content("\n").join(Content("").join(line) for line in lines)
+
+
+def expected_words(expected: Expected | None, units: Units) -> str:
+    """Say what a tray is expected to weigh, its spread, and what that rests on."""
+    if expected is None:
+        return ""
+    low, unit = grams_words(expected.low, units).rsplit(" ", 1)
+    high = grams_words(expected.high, units)
+    spread = f"{low}–{high}" if high.endswith(f" {unit}") else f"{low} {unit} – {high}"
+    return f"{grams_words(expected.grams, units)}, {spread} ({expected.rests_on})"

@@ -9,7 +9,7 @@ from textual.pilot import Pilot
 from textual.widgets import Input
 
 from logbook.actions.book import Book
-from logbook.actions.care.maintenance import look_after
+from logbook.actions.care.checking import look_after
 from logbook.actions.copies import list_copies
 from logbook.actions.trays.doing import did
 from logbook.actions.trays.noticing import jot
@@ -18,8 +18,8 @@ from logbook.actions.trays.round import the_round
 from logbook.clock import FixedClock
 from logbook.growing.days import day_of, day_words
 from logbook.ui.app import LogbookApp
-from logbook.ui.chosen import Chosen
 from logbook.ui.deeds import TrayKeys
+from logbook.ui.subjects import Chosen
 from tests.ui.racks_book import walk
 from tests.ui.steps import press, said, screen_text, settle, until
 from tests.ui.test_round import book

@@ -13,7 +13,7 @@ from logbook.actions.book import Book
 from logbook.actions.trays.page import page
 from logbook.ui.app import LogbookApp
 from logbook.ui.screens.trays.weigh import WeighScreen
-from logbook.ui.widgets.till_input import TillInput
+from logbook.ui.widgets.line_input import TillInput
 from tests.ui.list_room import cutting_room
 from tests.ui.racks_book import walk
 from tests.ui.steps import press, screen_text, sees, settle, until

@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date
-from math import isclose
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from logbook.actions.book import Book, open_book
 from logbook.actions.care import findings
-from logbook.actions.care.findings import Finding
+from logbook.actions.care.findings import Finding, judged
+from logbook.actions.care.keeping import daily_copy
 from logbook.actions.copies import copies_folder, list_copies, way_back
 from logbook.clock import Clock, SystemClock
 from logbook.settings import Settings
@@ -20,10 +20,9 @@ from logbook.store.file import health
 from logbook.store.file.book_file import BookFile, connect_file
 from logbook.store.file.faults import FAULTS, fault_words
 from logbook.store.file.stamps import Stamp, read_stamp, write_stamp
-from logbook.store.reads.trays import read_trays
 from logbook.store.revision import HEAD, revision_of
-from logbook.store.rows import Rows
 from logbook.text import Refused, plural
+from logbook.ways import Way
 
 if TYPE_CHECKING:
     from logbook.store.file.copies import Progress
@@ -64,12 +63,7 @@ def check(
     return (
         whole,
         *(_inside(path, clock, quick=quick, progress=progress) if good else ()),
-        *findings.clock_set(run),
-        findings.permissions(path, settings),
-        findings.disk_room(path),
-        findings.disk(path, mounts),
-        *findings.kept_copies(path, clock, settings),
-        findings.sqlite(),
+        *findings.around(path, clock, settings, run, mounts),
     )
 
 
@@ -78,18 +72,38 @@ def _inside(
 ) -> Iterator[Finding]:
     try:
         with health.looking(path) as connection:
-            yield findings.tables(revision_of(connection))
-            if revision_of(connection) != HEAD:
+            revision = revision_of(connection)
+            yield judged(
+                "revision",
+                revision != HEAD,
+                f"The tables are of revision {HEAD}, as they should be.",
+                f"The book's tables are of revision {revision}; this program works with {HEAD}.",
+                "Open the book once: it is brought up to date, a copy is made before. If it is "
+                "refused, update the program.",
+            )
+            if revision != HEAD:
                 return
-            yield findings.journal(health.journal_mode(connection))
-            yield findings.newest_entry(health.newest_written(Rows(connection)), clock)
-            if not quick:
-                yield findings.dangling(health.dangling_rows(connection))
-        if not quick:
-            book = open_book(path, clock)
-            yield findings.summaries(wrong_summaries(book, progress))
-            wrong = wrong_words_of(book)
-            yield findings.searched_words(wrong, index_is_true=search.index_is_true(path))
+            yield from findings.in_tables(connection, clock, quick=quick)
+        if quick:
+            return
+        book = open_book(path, clock)
+        trays = wrong_summaries(book, progress)
+        yield judged(
+            "summaries",
+            trays,
+            "Every tray's summary is what its entries say.",
+            f"The summary of {plural(len(trays), 'tray')} is not what the entries say.",
+            f"Run {Way.CHECK_MEND}: summaries are written anew from the entries.",
+        )
+        wrong = wrong_words_of(book)
+        words = f"what {plural(wrong, 'entry', 'entries')} say" if wrong else "all words"
+        yield judged(
+            "search",
+            wrong or not search.index_is_true(path),
+            "The search finds what the entries say.",
+            f"The search doesn't find {words}.",
+            f"Run {Way.CHECK_MEND}: what the search looks in is made again from the entries.",
+        )
     except FAULTS as fault:
         yield Finding("integrity", "bad", str(fault_words(fault, path)), way_back(path))
 
@@ -110,31 +124,18 @@ def wrong_summaries(book: Book, progress: Progress | None = None) -> list[int]:
 
     The trays are read a few hundred at a time, so that others can write between.
     """
-    wrong: list[int] = []
-    last, seen = 0, 0
+    from logbook.actions.writing import true_summaries
+
     with book.reading() as reading:
-        total = reading.value("SELECT count(*) FROM tray")
-    while True:
+        ids = [tray for (tray,) in reading.rows("SELECT id FROM tray ORDER BY id")]
+    wrong: list[int] = []
+    for start in range(0, len(ids), _AT_ONCE):
+        some = ids[start : start + _AT_ONCE]
         with book.reading() as reading:
-            some = "SELECT id FROM tray WHERE id > ? ORDER BY id LIMIT ?"
-            ids = [tray for (tray,) in reading.rows(some, (last, _AT_ONCE))]
-            if not ids:
-                return wrong
-            for known in reading.folded(read_trays(reading, ids)):
-                state, stored = known.state, known.stored
-                grams = state.grams if state.status == "cut" else None
-                ends = (stored.live, stored.ended_at) == (state.live, state.ended_at)
-                if not ends or not _same(stored.cut_grams, grams):
-                    wrong.append(stored.id)
-        last, seen = ids[-1], seen + len(ids)
+            wrong += [each.id for each in true_summaries(reading, some) if each.kept != each.true]
         if progress is not None:
-            progress(seen, max(seen, total))
-
-
-def _same(one: float | None, other: float | None) -> bool:
-    if one is None or other is None:
-        return one is other
-    return isclose(one, other, rel_tol=1e-6, abs_tol=1e-6)
+            progress(start + len(some), len(ids))
+    return wrong
 
 
 def mend(
@@ -212,3 +213,20 @@ def keep_verdict(path: Path, day: date, found: Sequence[Finding], *, quick: bool
         damage = before.damage
     write_stamp(path, Stamp(day, damage))
     return damage
+
+
+def look_after(book: Book, settings: Settings | None = None) -> list[str]:
+    """Check the book quickly and make today's copy, unless both were done today.
+
+    Gives what the grower should know, as sentences; [] when all is well. Takes a while on a large
+    book: not for a loop.
+    """
+    found = list(start_check(book, settings))
+    refusal = []
+    if not book.damage:
+        try:
+            if daily_copy(book, settings) is not None:
+                found = [each for each in found if each.about != "copies"]
+        except Refused as refused:
+            refusal = [f"Today's copy was not made. {refused}"]
+    return [f"{each.words} {each.todo}".strip() for each in found] + refusal

@@ -23,8 +23,7 @@ from logbook.store.file.rooms import (
     is_network,
     megabytes,
 )
-from logbook.store.revision import HEAD
-from logbook.store.rows import moment
+from logbook.store.rows import Rows, maybe_moment
 from logbook.text import listed, plural
 from logbook.ways import Way
 
@@ -71,91 +70,83 @@ def integrity(path: Path, *, quick: bool) -> Finding:
     return Finding("integrity", "good", words)
 
 
-def tables(revision: str | None) -> Finding:
-    """Whether this program works with tables of that revision."""
-    return judged(
-        "revision",
-        revision != HEAD,
-        f"The tables are of revision {HEAD}, as they should be.",
-        f"The book's tables are of revision {revision}; this program works with {HEAD}.",
-        "Open the book once: it is brought up to date, a copy is made before. If it is refused, "
-        "update the program.",
-    )
-
-
-def journal(mode: str) -> Finding:
-    """Whether an entry is on the disk before it is confirmed."""
+def in_tables(connection: sqlite3.Connection, clock: Clock, *, quick: bool) -> Iterator[Finding]:
+    """What the tables tell; `quick` leaves out rows that point to nothing."""
+    mode, now = health.journal_mode(connection), clock.now()
     faulty = mode == "wal" and sqlite3.sqlite_version_info < health.MENDED_WAL
     fault = " and this SQLite has a rare fault with it" if faulty else ""
-    return judged(
+    yield judged(
         "journal",
         mode != "delete",
         "Every entry is on the disk before it is confirmed (journal: delete).",
         f"The journal mode is {mode}: another program has changed it{fault}.",
         f"Close every program that has the book open and run {Way.CHECK_MEND}.",
     )
-
-
-def newest_entry(written: str | None, clock: Clock) -> Finding:
-    """Whether the clock is later than the newest entry."""
-    at, now = None if written is None else moment(written), clock.now()
-    return judged(
+    newest = maybe_moment(health.newest_written(Rows(connection))) or now
+    yield judged(
         "clock",
-        at is not None and at > now,
+        newest > now,
         "The clock is later than the newest entry.",
         f"The clock says {now:%Y-%m-%d %H:%M} UTC, but the newest entry was written "
-        f"{at or now:%Y-%m-%d %H:%M} UTC.",
+        f"{newest:%Y-%m-%d %H:%M} UTC.",
         "Set the clock (`timedatectl`), or wait until the network has set it; till then give times "
         f"with {Way.AT}.",
     )
+    if not quick:
+        rows = health.dangling_rows(connection)
+        lost = listed([f"{count:,} of {table}" for table, count in sorted(rows.items())])
+        yield judged(
+            "references",
+            rows,
+            "Every row points to a row that is there.",
+            f"Rows point to rows that are not there: {lost}.",
+            f"Another program has changed the file. Compare with {Way.RESTORE_TRIED} and "
+            "go back to a copy from before.",
+            "bad",
+        )
 
 
-def clock_set(run: Path) -> list[Finding]:
-    """Says so where the network has not set the machine's clock; nothing where that is not known."""
-    if health.clock_was_set(run) is not False:
-        return []
-    words = "The network has not set this machine's clock since it started."
-    todo = (
-        "Look at the network; a small computer without a battery does not know the time after a "
-        f"power cut. Till then give times with {Way.AT}."
+def around(
+    path: Path, clock: Clock, settings: Settings | None, run: Path, mounts: Path
+) -> Iterator[Finding]:
+    """What the book rests on: the machine's clock, its disks, the copies, SQLite."""
+    if health.clock_was_set(run) is False:
+        yield Finding(
+            "clock set",
+            "warning",
+            "The network has not set this machine's clock since it started.",
+            "Look at the network; a small computer without a battery does not know the time after "
+            f"a power cut. Till then give times with {Way.AT}.",
+        )
+    yield permissions(path, settings)
+    free, needed = free_bytes(path.absolute().parent), path.stat().st_size + 4 * RESERVE_BYTES
+    yield judged(
+        "room",
+        free < needed,
+        f"{megabytes(free)} are free.",
+        f"Only {megabytes(free)} are free on the book's disk; it takes {megabytes(needed)} to "
+        "let it grow and be copied.",
+        "Make room: old downloads, logs, packages. Keep fewer copies (keep_daily, keep_weekly and "
+        "keep_monthly in the settings), or keep them on another disk (copies).",
+        "warning" if free >= RESERVE_BYTES else "bad",
     )
-    return [Finding("clock set", "warning", words, todo)]
-
-
-def dangling(rows: dict[str, int]) -> Finding:
-    """Whether rows (so many of a table) point to rows that are not there."""
-    words = listed([f"{count:,} of {table}" for table, count in sorted(rows.items())])
-    return judged(
-        "references",
-        rows,
-        "Every row points to a row that is there.",
-        f"Rows point to rows that are not there: {words}.",
-        f"Another program has changed the file. Compare with {Way.RESTORE_TRIED} and "
-        "go back to a copy from before.",
+    kind = file_system_of(path, mounts)
+    yield judged(
+        "disk",
+        is_network(kind),
+        f"The disk is this machine's own ({kind or 'unknown'}).",
+        f"The book lies on a network disk ({kind}): two programs that write at once may damage it.",
+        "Move it to this machine's own disk and send only copies over the network.",
+    )
+    yield from kept_copies(path, clock, settings)
+    oldest, version = ".".join(map(str, health.OLDEST_SQLITE)), sqlite3.sqlite_version
+    yield judged(
+        "sqlite",
+        sqlite3.sqlite_version_info < health.OLDEST_SQLITE,
+        f"SQLite {version}.",
+        f"SQLite {version} is too old; {oldest} is needed.",
+        "Update the system.",
         "bad",
-    )
-
-
-def summaries(wrong: list[int]) -> Finding:
-    """Whether the summaries of trays (ids of the wrong ones) are what their entries say."""
-    return judged(
-        "summaries",
-        wrong,
-        "Every tray's summary is what its entries say.",
-        f"The summary of {plural(len(wrong), 'tray')} is not what the entries say.",
-        f"Run {Way.CHECK_MEND}: summaries are written anew from the entries.",
-    )
-
-
-def searched_words(wrong: int, *, index_is_true: bool) -> Finding:
-    """Whether the search finds what entries say; `wrong` are the entries kept with other words."""
-    words = f"what {plural(wrong, 'entry', 'entries')} say" if wrong else "all words"
-    return judged(
-        "search",
-        wrong or not index_is_true,
-        "The search finds what the entries say.",
-        f"The search doesn't find {words}.",
-        f"Run {Way.CHECK_MEND}: what the search looks in is made again from the entries.",
     )
 
 
@@ -180,33 +171,6 @@ def permissions(path: Path, settings: Settings | None) -> Finding:
     )
 
 
-def disk_room(path: Path) -> Finding:
-    """Whether the book can grow and be copied."""
-    free, needed = free_bytes(path.absolute().parent), path.stat().st_size + 4 * RESERVE_BYTES
-    return judged(
-        "room",
-        free < needed,
-        f"{megabytes(free)} are free.",
-        f"Only {megabytes(free)} are free on the book's disk; it takes {megabytes(needed)} to "
-        "let it grow and be copied.",
-        "Make room: old downloads, logs, packages. Keep fewer copies (keep_daily, keep_weekly and "
-        "keep_monthly in the settings), or keep them on another disk (copies).",
-        "warning" if free >= RESERVE_BYTES else "bad",
-    )
-
-
-def disk(path: Path, mounts: Path) -> Finding:
-    """Whether the book is on a disk of this machine."""
-    kind = file_system_of(path, mounts)
-    return judged(
-        "disk",
-        is_network(kind),
-        f"The disk is this machine's own ({kind or 'unknown'}).",
-        f"The book lies on a network disk ({kind}): two programs that write at once may damage it.",
-        "Move it to this machine's own disk and send only copies over the network.",
-    )
-
-
 def kept_copies(path: Path, clock: Clock, settings: Settings | None) -> Iterator[Finding]:
     """Whether there is a copy, of late, and on another disk."""
     copies, todo = list_copies(path, settings), f"Make one now: {Way.COPY}."
@@ -226,16 +190,3 @@ def kept_copies(path: Path, clock: Clock, settings: Settings | None) -> Iterator
             "The newest copy lies on the same disk as the book; one broken card takes both.",
             f"Now and then copy to another disk: {Way.COPY_TO.of('/media/STICK')}.",
         )
-
-
-def sqlite() -> Finding:
-    """Whether SQLite is new enough."""
-    oldest, version = ".".join(map(str, health.OLDEST_SQLITE)), sqlite3.sqlite_version
-    return judged(
-        "sqlite",
-        sqlite3.sqlite_version_info < health.OLDEST_SQLITE,
-        f"SQLite {version}.",
-        f"SQLite {version} is too old; {oldest} is needed.",
-        "Update the system.",
-        "bad",
-    )

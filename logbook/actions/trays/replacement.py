@@ -17,7 +17,7 @@ from logbook.growing.quantities import WATER
 from logbook.growing.room.water import WaterReading
 from logbook.growing.trays.looks import MOULD_CAUTION, Look, checked_look, has_mould, sees_sign
 from logbook.growing.trays.weighing import checked_grams, question, share_out
-from logbook.store.details import copy_details
+from logbook.store.entry_details import copy_details
 from logbook.store.reads.entries import StoredEntry
 from logbook.store.reads.said import read_looks
 from logbook.store.reads.trays import read_trays

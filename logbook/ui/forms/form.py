@@ -15,7 +15,6 @@ from textual import events, on, work
 from textual.app import ComposeResult
 from textual.containers import Vertical
 from textual.content import Content
-from textual.message import Message
 from textual.widgets import Input, Static, TextArea
 
 from logbook.text import Refused
@@ -52,15 +51,6 @@ class FormScreen(LogScreen):
     last = "back"
     kind: ClassVar[str] = ""
     save_words: ClassVar[str] = "save"
-
-    class DraftChanged(Message):
-        """What is typed has changed; `unsaved` says whether any of it is still to be saved."""
-
-        def __init__(self, form: FormScreen) -> None:
-            super().__init__()
-            self.form = form
-            self.draft = form.draft
-            self.unsaved = form.unsaved
 
     def __init__(self) -> None:
         super().__init__()
@@ -164,7 +154,10 @@ class FormScreen(LogScreen):
         self._told = texts
         for each in self.fields():
             self.entries[each.name].show(each.shown)
-        self.post_message(self.DraftChanged(self))
+        if self.unsaved:
+            self.logbook.drafts.keep(self.draft)
+        else:
+            self.logbook.drafts.drop(self.draft.key)
         self._show_offers()
         self.refresh_preview()
 

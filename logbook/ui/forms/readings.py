@@ -15,11 +15,10 @@ from logbook.growing.numbers import numbers_words
 from logbook.growing.room.air import air_from
 from logbook.growing.room.water import WaterReading, quality_from, watering_from
 from logbook.text import Refused, clean
-from logbook.ui.chosen import Chosen
 from logbook.ui.drafts import Draft
 from logbook.ui.forms.asking import AskChoice, AskLine
-from logbook.ui.likely_time import offered_time
 from logbook.ui.screen import LogScreen
+from logbook.ui.subjects import Chosen
 
 if TYPE_CHECKING:
     from logbook.actions.book import Book
@@ -152,7 +151,7 @@ async def ask_watering(screen: LogScreen, chosen: Chosen) -> None:
         AskLine(
             f"{doubt} Watered {chosen.label}: when, how much a tray, pH, EC".strip(),
             read,
-            start=f"{await offered_time(screen.book)} " if doubt else "",
+            start=f"{await screen.likely_time()} " if doubt else "",
             hint="like 07:30 300ml ph 6.1 ec 1.2; what is left out: now, not measured   esc back",
         ),
         write,

@@ -272,3 +272,12 @@ class WalkList(ScrollView, can_focus=True):
         pieces = [Segment(piece, painted.rich_style) for piece, painted in text.render(style, "")]
         line = Strip(pieces, text.cell_length)
         return line.extend_cell_length(width, style.rich_style).simplify()
+
+
+class ShortList(WalkList):
+    """A list above a page: its page keys belong to the page, what its screen shows below it."""
+
+    BINDINGS = [
+        Binding("pagedown", "screen.further", "further"),
+        Binding("pageup", "screen.nearer", "nearer"),
+    ]

@@ -25,8 +25,7 @@ from logbook.ui.charts import LEAST_HEIGHT, line_chart
 from logbook.ui.screen import LogScreen
 from logbook.ui.subjects import AirSubject
 from logbook.ui.widgets.bars import show_once
-from logbook.ui.widgets.short_list import ShortList
-from logbook.ui.widgets.walk_list import Row, WalkList
+from logbook.ui.widgets.walk_list import Row, ShortList, WalkList
 from logbook.ways import Way, in_shell
 
 SPANS = ((24.0, "a day"), (7 * 24.0, "a week"), (30 * 24.0, "30 days"))

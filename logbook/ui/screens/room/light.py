@@ -13,13 +13,11 @@ from logbook.actions.room.light import ShelfLight, SurveyView, all_light, estima
 from logbook.growing.measures import hours_words, length_words, number_words
 from logbook.text import plural
 from logbook.ui.charts import bar
-from logbook.ui.chosen import Chosen
 from logbook.ui.columns import apart
 from logbook.ui.light_drawing import shelf_drawing
 from logbook.ui.screen import LogScreen
-from logbook.ui.subjects import LightSubject
-from logbook.ui.widgets.short_list import ShortList
-from logbook.ui.widgets.walk_list import Row, WalkList
+from logbook.ui.subjects import Chosen, LightSubject
+from logbook.ui.widgets.walk_list import Row, ShortList, WalkList
 
 PAST = 6
 

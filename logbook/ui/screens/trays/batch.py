@@ -10,11 +10,9 @@ from logbook.actions.trays.batch_page import BatchPage, batch_page
 from logbook.actions.trays.entry_lines import Line
 from logbook.growing.trays.round import TrayNow
 from logbook.text import clean
-from logbook.ui.chosen import Chosen
 from logbook.ui.columns import column, fit
-from logbook.ui.facts import expected_words
-from logbook.ui.subjects import BatchSubject
-from logbook.ui.timeline import TimeLineKeys
+from logbook.ui.subjects import BatchSubject, Chosen
+from logbook.ui.timeline import TimeLineKeys, expected_words
 from logbook.ui.widgets.walk_list import Row
 
 ABOVE = 3  # facts

@@ -14,10 +14,9 @@ from logbook.growing.days import day_words
 from logbook.growing.measures import ago_words, spread_words
 from logbook.growing.numbers import numbers_words
 from logbook.text import plural
-from logbook.ui.chosen import Chosen
 from logbook.ui.columns import bar, column, fit, spread
 from logbook.ui.deeds import TrayKeys
-from logbook.ui.subjects import WeighSubject
+from logbook.ui.subjects import Chosen, WeighSubject
 from logbook.ui.widgets.walk_list import Row
 
 AHEAD = 14

@@ -18,10 +18,9 @@ from logbook.growing.days import clock_words, day_of, day_words
 from logbook.growing.numbers import numbers_words
 from logbook.growing.page_filter import PageFilter, parse_filter
 from logbook.text import Refused
-from logbook.ui.chosen import Chosen
 from logbook.ui.columns import column, fit, one_line, spread, wrapped
 from logbook.ui.deeds import TrayKeys, one_number
-from logbook.ui.subjects import PageSubject
+from logbook.ui.subjects import Chosen, PageSubject
 from logbook.ui.widgets.bars import show_once
 from logbook.ui.widgets.walk_list import Row, WalkList
 

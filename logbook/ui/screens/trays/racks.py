@@ -14,10 +14,10 @@ from logbook.actions.trays.racks import Racks, RackTray, racks
 from logbook.growing.numbers import numbers_words
 from logbook.growing.trays.chores import WORDS
 from logbook.text import plural
-from logbook.ui.chosen import Chosen
 from logbook.ui.deeds import TrayKeys
 from logbook.ui.frame import trimmed
 from logbook.ui.rack_drawing import Cell
+from logbook.ui.subjects import Chosen
 from logbook.ui.widgets.bars import show_once
 from logbook.ui.widgets.rack_map import RackMap
 

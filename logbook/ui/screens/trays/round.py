@@ -16,9 +16,9 @@ from logbook.actions.trays.round import RoundView, round_view
 from logbook.growing.numbers import numbers_words
 from logbook.growing.trays.round import RoundLine, RoundTray
 from logbook.text import plural
-from logbook.ui.chosen import Chosen
 from logbook.ui.columns import apart, column, fit, spread
 from logbook.ui.deeds import TrayKeys
+from logbook.ui.subjects import Chosen
 from logbook.ui.widgets.walk_list import Row
 
 ONE_LINE = 76

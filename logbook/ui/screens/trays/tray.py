@@ -12,10 +12,8 @@ from logbook.actions.trays.entry_lines import Line
 from logbook.actions.trays.tray_page import TrayPage, tray_page
 from logbook.growing.trays.chores import WORDS
 from logbook.text import clean
-from logbook.ui.chosen import Chosen
-from logbook.ui.facts import expected_words
-from logbook.ui.subjects import BatchSubject, TraySubject
-from logbook.ui.timeline import TimeLineKeys
+from logbook.ui.subjects import BatchSubject, Chosen, TraySubject
+from logbook.ui.timeline import TimeLineKeys, expected_words
 
 ABOVE = 5  # facts
 

@@ -19,15 +19,14 @@ from logbook.growing.numbers import numbers_words
 from logbook.growing.trays.till import Typed, parse_till, parted_from_time, trays_so_far
 from logbook.growing.when import parse_when
 from logbook.text import Refused
-from logbook.ui.chosen import Chosen
 from logbook.ui.columns import fit
 from logbook.ui.deeds import TrayKeys
 from logbook.ui.drafts import Draft
 from logbook.ui.forms.asking import AskSure
-from logbook.ui.subjects import WeighSubject
+from logbook.ui.subjects import Chosen, WeighSubject
 from logbook.ui.till_drawing import TillDrawing
 from logbook.ui.widgets.bars import Rule, show_once
-from logbook.ui.widgets.till_input import TillInput
+from logbook.ui.widgets.line_input import TillInput
 from logbook.ui.widgets.walk_list import Row, WalkList
 
 KIND = "weigh"

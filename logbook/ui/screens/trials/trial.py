@@ -14,8 +14,8 @@ from logbook.growing.trials.chart import chart
 from logbook.growing.trials.factors import factor_words
 from logbook.growing.trials.record import TrayRecord
 from logbook.growing.trials.view import TrialView
-from logbook.ui.chosen import Chosen
 from logbook.ui.columns import column, fit, one_line, wrapped
+from logbook.ui.subjects import Chosen
 from logbook.ui.tasting_keys import TastingKeys
 from logbook.ui.trial_keys import TrialKeys
 from logbook.ui.widgets.walk_list import Row
