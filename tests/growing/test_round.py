@@ -185,3 +185,85 @@ def test_a_sown_tray_on_which_mould_was_seen_is_named_by_the_round_and_its_line(
     assert (line.numbers, line.mouldy) == ((101, 102, 103), (102, 103))
     assert line.mould_words == "mould: 102 103"
     assert round_of(tray(101, WATERED, moment(now)), now=now).due[0].mould_words == ""
+
+
+def test_a_look_of_the_last_stage_asks_for_the_sign_and_no_other_chore_does() -> None:
+    looks = field_test(stages=tuple(replace(one, looks_per_day=1.0) for one in field_test().stages))
+    now = "2026-04-07 08:00"
+    found = round_of(
+        tray(101, WATERED, moment(now), crop=looks),
+        tray(102, LIT[:2], moment(now), crop=looks),
+        now=now,
+    )
+    signs = {(line.chore, line.stage): line.sign for line in found.lines}
+    assert signs == {
+        ("water", "light"): "", ("look", "light"): "first true leaves",
+        ("look", "blackout"): "", ("light_on", "blackout"): "",
+    }  # fmt: skip
+    words = {
+        line.stage: line.when_words(found.now, LONDON)
+        for line in found.lines
+        if line.chore == "look"
+    }
+    assert words == {"light": "first true leaves?", "blackout": "late 25 h"}
+
+
+def test_lines_come_as_one_walks_then_by_time_then_in_the_order_of_a_tray_s_life() -> None:
+    now = moment("2026-04-07 07:30")
+    early, late = tray(103, WATERED, now, shelf=2), tray(101, LIT[:1], now, batch=2, shelf=2)
+    far = replace(tray(104, WATERED, now), walk=(9,), place="Rack 9/Shelf 1")
+    found = round_of(far, early, late, tray(102, WATERED, now, batch=3, shelf=2),
+                     now="2026-04-07 07:30")  # fmt: skip
+    assert [(line.place[-3:], line.chore, line.batch) for line in found.lines] == [
+        ("f 2", "water", "2"), ("f 2", "look", "2"), ("f 2", "weight_off", "2"),
+        ("f 2", "water", "1"), ("f 2", "water", "3"), ("f 1", "water", "1"),
+    ]  # fmt: skip
+    assert (found.stops, found.late) == (2, 3)
+
+
+def test_what_waits_is_in_order_of_time_and_no_stop_yet() -> None:
+    now = "2026-04-05 06:00"
+    off = tray(101, [sown(moment("2026-04-01 06:30"))], moment(now), batch=2)
+    wet = [sown(SOWN), watered(moment("2026-04-04 08:00"))]
+    found = round_of(tray(102, wet, moment(now)), off, now=now)
+    assert [(line.chore, line.numbers) for line in found.waiting] == [
+        ("weight_off", (101,)), ("water", (102,)), ("weight_off", (102,)),
+    ]  # fmt: skip
+    assert {line.chore for line in found.due} == {"water", "look"}
+    assert found.stops == 1
+
+
+def test_the_last_time_of_a_chore_is_the_sowing_s_for_water_and_nobody_s_for_a_look() -> None:
+    now = moment("2026-04-03 08:00")
+    dry, wet = tray(101, [sown(SOWN)], now), tray(102, [*WATERED[:1], watered(now)], now)
+    looked = tray(103, [sown(SOWN), Deed(0, "look", now)], now)
+    assert [(each.last("water"), each.last("look")) for each in (dry, wet, looked)] == [
+        (SOWN, None), (now, None), (SOWN, now),
+    ]  # fmt: skip
+
+
+def test_a_round_s_first_day_is_one_or_nought_as_the_room_counts() -> None:
+    now = moment("2026-04-02 08:00")
+    hours = replace(HOURS, first_day=0)
+    (line,) = [
+        each
+        for each in make_round(
+            [tray(101, LIT[:1], now)], now, day("2026-04-02"), lambda _: hours
+        ).lines
+        if each.chore == "water"
+    ]
+    assert line.day_number == 1
+
+
+def test_a_cut_s_words_name_the_day_that_is_best_and_the_last_one() -> None:
+    def words(now: str, on: str) -> str:
+        found = round_of(tray(101, WATERED, moment(now)), now=now, on=on)
+        (line,) = [each for each in found.lines if each.chore == "cut"]
+        return line.when_words(found.now, LONDON)
+
+    assert words("2026-04-07 21:00", "2026-04-08") == "best Wed 8 Apr"
+    assert words("2026-04-08 21:00", "2026-04-08") == "best today"
+    assert words("2026-04-09 07:00", "2026-04-09") == "by Fri 10 Apr"
+    unknown = replace(round_of(tray(101, WATERED, moment("2026-04-09 07:00")),
+                               now="2026-04-09 07:00").due[-1], window=None)  # fmt: skip
+    assert unknown.when_words(moment("2026-04-09 07:00"), LONDON) == "ready"
