@@ -6,12 +6,9 @@ from dataclasses import replace
 from datetime import UTC, date, datetime, timedelta
 
 import pytest
-from logbook.growing.room.air_text import air_from
-from logbook.growing.room.lamps import LampSet, circuit_amps
-from logbook.growing.room.water_text import quality_from, water_from
 
 from logbook.growing.bands import Band
-from logbook.growing.room.air import AirReading, air_words
+from logbook.growing.room.air import AirReading, air_from, air_words
 from logbook.growing.room.air_series import held, mean_air, mould_caution
 from logbook.growing.room.circuits import circuit_load
 from logbook.growing.room.light import (
@@ -25,11 +22,12 @@ from logbook.growing.room.light import (
     ppfd_needed,
 )
 from logbook.growing.room.places import Place, lack_words, place_name, spread_over
-from logbook.growing.room.power import draw, kwh, worth
+from logbook.growing.room.power import LampSet, circuit_amps, draw, kwh, worth
 from logbook.growing.room.shelf_past import ShelfPast, tray_uses
 from logbook.growing.room.solutions import cautions, dilute, strength_words, use_words
 from logbook.growing.room.spots import Grid, Spot, read_grid, uniformity
 from logbook.growing.room.tariffs import Bill, OtherHours, Tariff, price_at
+from logbook.growing.room.water import quality_from, water_from
 from logbook.growing.step_functions import stretches, value_at
 from logbook.growing.trays.stays import Stay
 from logbook.growing.wall_hours import WallHours, lamp_words, wall_words
