@@ -13,12 +13,13 @@ from logbook.actions.reading import Reading
 from logbook.actions.room.lamps import shelf_named, shelf_pasts
 from logbook.actions.trays.done import Done, done_of
 from logbook.growing.crops.templates import CropTemplate
+from logbook.growing.days import day_of
 from logbook.growing.measures import number_words
 from logbook.growing.room.light import (
     LightJudgement,
-    LuxEstimate,
     Survey,
     from_lux,
+    guessed,
     judge,
     lamp_kind,
     moles,
@@ -33,18 +34,6 @@ from logbook.growing.wall_hours import WallHours, seconds_on
 from logbook.store.reads.lamps import read_tariffs
 from logbook.store.reads.light import StoredSurvey, read_surveys
 from logbook.text import Refused, plural
-
-
-def estimate_words(lux_lamp: str, even: Uniformity) -> str:
-    """Say that a mean is an estimate from lux, and what range it may lie in."""
-    return lux_estimate(lux_lamp, even).words
-
-
-def lux_estimate(lux_lamp: str, even: Uniformity) -> LuxEstimate:
-    """The range in which a mean that was guessed from lux may lie."""
-    kind = lamp_kind(lux_lamp)
-    return from_lux(even.mean * kind.lux_per_ppfd, kind)
-
 
 FALLEN_PERCENT = 90.0
 """At or under this share of the first reading the screen says that output has fallen."""
@@ -63,6 +52,23 @@ class SurveyView:
     survey: StoredSurvey
     even: Uniformity
     percent: float | None
+
+    @property
+    def estimate(self) -> str:
+        """Say that its mean is an estimate from lux, and how far off; '' where it is PPFD."""
+        lamp = self.survey.lux_lamp
+        return guessed(self.even.mean, lamp_kind(lamp)).words if lamp else ""
+
+    @property
+    def words(self) -> str:
+        """What it came to, in a line."""
+        lamp, percent = self.survey.lux_lamp, self.percent
+        estimate = f", estimate from lux ({lamp})" if lamp else ""
+        of_first = "" if percent is None else f", {number_words(percent, 0)} % of the first"
+        return (
+            f"mean {number_words(self.even.mean, 0)} µmol/m²/s of "
+            f"{plural(self.even.count, 'spot')}{estimate}{of_first}"
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -169,10 +175,11 @@ def shelf_light(book: Book, path: str) -> ShelfLight:
         return shelves_lit(reading, [shelf_named(path, reading.places)])[0]
 
 
-def all_light(book: Book) -> list[ShelfLight]:
-    """The light of every standing shelf, in walking order."""
+def all_light(book: Book, place: str = "") -> list[ShelfLight]:
+    """The light of every standing shelf, of a place or of all, in walking order."""
     with book.reading() as reading:
-        return shelves_lit(reading, reading.places.shelves)
+        places = reading.places
+        return shelves_lit(reading, places.under(places.find(place)) if place else places.shelves)
 
 
 def shelves_lit(reading: Reading, shelves: Iterable[Place]) -> list[ShelfLight]:
@@ -197,7 +204,7 @@ def _shelf(
 ) -> ShelfLight:  # fmt: skip
     now = reading.now
     hours = past.hours_at(now)
-    lit = seconds_on(hours, reading.today, reading.zone) / 3600 if hours else 0.0
+    lit = seconds_on(hours, day_of(now, past.zone), past.zone) / 3600 if hours else 0.0
     lamps = past.hanging
     evens = [uniformity([spot.ppfd for spot in one.spots]) for one in surveys]
     percents = percent_of_first(
@@ -211,7 +218,7 @@ def _shelf(
     if views:
         mean = views[-1].even.mean
         daily = moles(mean, lit * 3600)
-        price = price_at(tariffs, now, reading.zone)
+        price = price_at(tariffs, now, past.zone)
         cost = None
         if price is not None and lamps is not None and lamps.lamps:
             cost = lamps.draw.watts / 1000 * price
@@ -227,17 +234,6 @@ def _shelf(
         if crop.targets.lit_hours is not None and abs(crop.targets.lit_hours - lit) >= 0.25
     )
     return ShelfLight(place, hours, lit, lamps, views, daily, tuple(verdicts), wishes)
-
-
-def survey_words(view: SurveyView) -> str:
-    """Say in a line what a survey came to."""
-    survey, even = view.survey, view.even
-    estimate = f", estimate from lux ({survey.lux_lamp})" if survey.lux_lamp else ""
-    percent = "" if view.percent is None else f", {number_words(view.percent, 0)} % of the first"
-    return (
-        f"mean {number_words(even.mean, 0)} µmol/m²/s of {plural(even.count, 'spot')}"
-        f"{estimate}{percent}"
-    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -299,6 +295,6 @@ def write_survey(book: Book, draft: SurveyDraft) -> Done:
         )
         done = f"light on {shelf.path}: mean {number_words(even.mean, 0)} µmol/m²/s, {even.words}"
         view = shelves_lit(act.reading, [shelf])[0]
-        notices = [estimate_words(kind.name, even)] if kind else []
+        notices = [guessed(even.mean, kind).words] if kind else []
         notices += [f"{each.crop}: {each.judgement.words}" for each in view.verdicts]
         return done_of(act, done, (), notices)

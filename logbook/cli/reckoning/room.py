@@ -1,14 +1,64 @@
-"""`logbook reckon` for the room: light, power, circuit, air, dilute, seed."""
+"""`logbook reckon` for the room: light, power, circuit, air, dilute, seed.
+
+Their answers put together values from several rules of the trade. `reckoned` marks views whose
+numbers are not measured: JSON gives them to six figures.
+"""
 
 from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import ClassVar
 
 import click
 
 from logbook.cli.printing import answers, tell
 from logbook.cli.wordy import ManyOption, WordyCommand, many_values
 from logbook.growing import measures, quantities
+from logbook.growing.crops import seeding
 from logbook.growing.measures import hours_words, number_words
+from logbook.growing.room import air as airs
+from logbook.growing.room import light as lights
+from logbook.growing.room import solutions
+from logbook.growing.room.circuits import circuit_load
+from logbook.growing.room.power import WET_ROOM_CAUTIONS, Draw, draw, kwh
+from logbook.growing.room.spots import Uniformity, uniformity
 from logbook.text import Refused, plural
+
+
+@dataclass(frozen=True, slots=True)
+class LightSum:
+    """Evenness and daily light of a shelf's readings."""
+
+    reckoned: ClassVar = True
+    keys: ClassVar = """
+        readings=even.count mean_ppfd=even.mean least_ppfd=even.least most_ppfd=even.most
+        min_over_mean=even.min_over_mean min_over_max=even.min_over_max cv_percent=even.cv_percent
+        hours dli_mol_m2_day want_dli_mol_m2_day hours_needed can_be_met estimated_from_lux
+    """
+
+    even: Uniformity
+    hours: float | None
+    """Lit hours a day."""
+    want_dli_mol_m2_day: float | None
+    estimated_from_lux: bool
+
+    @property
+    def dli_mol_m2_day(self) -> float | None:
+        """Of the lit hours; null where those are not given."""
+        return None if self.hours is None else lights.daily_light(self.even.mean, self.hours)
+
+    @property
+    def hours_needed(self) -> float | None:
+        """Lit hours for the wanted light; null where there is no light, or none is wanted."""
+        wanted = self.want_dli_mol_m2_day
+        return None if wanted is None else lights.hours_needed(self.even.mean, wanted)
+
+    @property
+    def can_be_met(self) -> bool | None:
+        """Whether a day is long enough for the wanted light."""
+        if self.want_dli_mol_m2_day is None:
+            return None
+        return self.hours_needed is not None and self.hours_needed <= 24
 
 
 @click.command(cls=WordyCommand)
@@ -17,56 +67,63 @@ from logbook.text import Refused, plural
 @click.option("--lamp", metavar="KIND", help='Kind of lamp for --lux, such as "white LED".')
 @click.option("--hours", metavar="HOURS", help="Lit hours a day.")
 @click.option("--want-dli", metavar="MOL", help="Wanted daily light, mol/m² a day.")
-@answers("logbook.growing.reckoned:LightSum")
+@answers("logbook.cli.reckoning.room:LightSum")
 def light(
     ppfd: tuple[str, ...], lux: tuple[str, ...], lamp: str | None, hours: str | None,
     want_dli: str | None,
 ) -> None:  # fmt: skip
     """Evenness and daily light of a shelf's readings."""
-    from logbook.growing.reckoned import LightSum
-    from logbook.growing.room import light as sums
-    from logbook.growing.room.spots import uniformity
-
     if bool(ppfd) == bool(lux):
         raise Refused("Give the readings after --ppfd, or after --lux with --lamp.")
+    kind = None
     if ppfd:
         readings = [quantities.PPFD.read(one) for one in many_values(ppfd, "light reading")]
-        kind = None
+    elif lamp is None:
+        raise Refused('Lux needs the kind of lamp beside it, like --lamp "white LED".')
     else:
-        if lamp is None:
-            raise Refused('Lux needs the kind of lamp beside it, like --lamp "white LED".')
-        kind = sums.lamp_kind(lamp)
-        readings = [
-            sums.from_lux(quantities.LUX.read(one), kind).ppfd
-            for one in many_values(lux, "lux reading")
-        ]
-    even = uniformity(readings)
-    lit = quantities.LIT_HOURS.given(hours)
-    daily = None if lit is None else sums.daily_light(even.mean, lit)
-    wanted = quantities.DAILY_LIGHT.given(want_dli)
-    needed = None if wanted is None else sums.hours_needed(even.mean, wanted)
-    estimate = None if kind is None else sums.from_lux(even.mean * kind.lux_per_ppfd, kind)
+        kind = lights.lamp_kind(lamp)
+        read = map(quantities.LUX.read, many_values(lux, "lux reading"))
+        readings = [lights.from_lux(one, kind).ppfd for one in read]
+    even, lit = uniformity(readings), quantities.LIT_HOURS.given(hours)
+    found = LightSum(even, lit, quantities.DAILY_LIGHT.given(want_dli), kind is not None)
     spread = f"{number_words(even.least)} to {number_words(even.most)}"
     lines = [
         f"{plural(even.count, 'reading')}: mean {number_words(even.mean)} µmol/m²/s, {spread}",
         f"evenness: {even.words}",
     ]
-    if estimate is not None:
-        lines.append(estimate.words)
+    if kind is not None:
+        lines.append(lights.guessed(even.mean, kind).words)
+    daily, wanted = found.dli_mol_m2_day, found.want_dli_mol_m2_day
     if daily is not None and lit is not None:
         lines.append(f"daily light: {number_words(daily, 2)} mol/m² in {hours_words(lit)}")
     if wanted is not None:
-        lines.append(_wanted_words(wanted, needed))
-    tell(LightSum(even, lit, daily, wanted, needed, estimate is not None), lines)
+        lines.append(f"for {number_words(wanted, 2)} mol/m² a day: {_needed(found.hours_needed)}")
+    tell(found, lines)
 
 
-def _wanted_words(wanted: float, needed: float | None) -> str:
-    opening = f"for {number_words(wanted, 2)} mol/m² a day:"
-    if needed is None:
-        return f"{opening} there is no light"
-    if needed > 24:
-        return f"{opening} {number_words(needed)} h, more than a day has; brighter lamps are needed"
-    return f"{opening} {hours_words(needed)}"
+def _needed(hours: float | None) -> str:
+    if hours is None:
+        return "there is no light"
+    if hours > 24:
+        return f"{number_words(hours)} h, more than a day has; brighter lamps are needed"
+    return hours_words(hours)
+
+
+@dataclass(frozen=True, slots=True)
+class PowerSum:
+    """Watts, energy and cost a day of lamps."""
+
+    reckoned: ClassVar = True
+    keys: ClassVar = """
+        watts=draw.watts kwh_per_day cost_per_day volts=draw.volts amps=draw.amps va=draw.volt_amps
+        power_factor=draw.power_factor cautions
+    """
+
+    draw: Draw
+    kwh_per_day: float | None
+    cost_per_day: float | None
+    """In the money of the price."""
+    cautions: tuple[str, ...] = WET_ROOM_CAUTIONS
 
 
 @click.command(cls=WordyCommand)
@@ -77,15 +134,12 @@ def _wanted_words(wanted: float, needed: float | None) -> str:
 @click.option("--amps", metavar="AMPS", help="Amps of one lamp, from its label; needs --volts.")
 @click.option("--volts", metavar="VOLTS", help="Volts of the supply, such as 120 or 230.")
 @click.option("--power-factor", metavar="SHARE", help="Power factor, instead of --amps.")
-@answers("logbook.growing.reckoned:PowerSum")
+@answers("logbook.cli.reckoning.room:PowerSum")
 def power(
     watts: str, lamps: str, hours: str | None, price: str | None, amps: str | None,
     volts: str | None, power_factor: str | None,
 ) -> None:  # fmt: skip
     """Watts, kWh and cost a day of lamps."""
-    from logbook.growing.reckoned import PowerSum
-    from logbook.growing.room.power import WET_ROOM_CAUTIONS, draw, kwh
-
     drawn = draw(
         quantities.WATTS.read(watts),
         quantities.LAMPS.read(lamps),
@@ -93,18 +147,12 @@ def power(
         amps=quantities.AMPS.given(amps),
         power_factor=quantities.POWER_FACTOR.given(power_factor),
     )
-    lit = quantities.LIT_HOURS.given(hours)
-    each = quantities.PRICE.given(price)
+    lit, each = quantities.LIT_HOURS.given(hours), quantities.PRICE.given(price)
     if each is not None and lit is None:
         raise Refused("A cost needs the lit hours a day; add --hours, like --hours 16.")
     energy = None if lit is None else kwh(drawn.watts, lit)
     cost = None if energy is None or each is None else energy * each
-    lines = [f"{number_words(drawn.watts)} W"]
-    if drawn.volt_amps is not None and drawn.amps is not None and drawn.power_factor is not None:
-        lines[0] += (
-            f", {number_words(drawn.volt_amps)} VA, {number_words(drawn.amps, 2)} A, "
-            f"power factor {number_words(drawn.power_factor, 2)}"
-        )
+    lines = [drawn.words]
     if energy is not None and lit is not None:
         lines.append(f"{number_words(energy, 3)} kWh a day in {hours_words(lit)}")
     if cost is not None:
@@ -112,7 +160,7 @@ def power(
             f"{number_words(cost, 2 if cost >= 0.1 else 4)} a day, "
             f"{number_words(cost * 30, 2)} in 30 days"
         )
-    tell(PowerSum(drawn, energy, cost, WET_ROOM_CAUTIONS), [*lines, *WET_ROOM_CAUTIONS])
+    tell(PowerSum(drawn, energy, cost), [*lines, *WET_ROOM_CAUTIONS])
 
 
 @click.command(cls=WordyCommand)
@@ -125,8 +173,6 @@ def power(
 @answers("logbook.growing.room.circuits:CircuitLoad")
 def circuit(amps: tuple[str, ...], breaker: str, volts: str, share: str) -> None:
     """A circuit's load against its breaker."""
-    from logbook.growing.room.circuits import circuit_load
-
     load = circuit_load(
         [quantities.LOAD.read(one) for one in many_values(amps, "amps of a load")],
         quantities.BREAKER.read(breaker),
@@ -136,27 +182,50 @@ def circuit(amps: tuple[str, ...], breaker: str, volts: str, share: str) -> None
     tell(load, [load.words, *load.cautions])
 
 
+@dataclass(frozen=True, slots=True)
+class AirSum:
+    """What air is like."""
+
+    reckoned: ClassVar = True
+    temperature_c: float
+    humidity_percent: float
+    vpd_kpa: float
+    """Vapour pressure deficit."""
+    dew_point_c: float | None
+    leaf_vpd_kpa: float | None
+    """From the leaf's temperature."""
+
+
 @click.command(cls=WordyCommand)
 @click.option("--temp", required=True, metavar="TEMPERATURE", help="Of the air: 21C or 70F.")
 @click.option("--rh", required=True, metavar="PERCENT", help="Relative humidity.")
 @click.option("--leaf", metavar="TEMPERATURE", help="Of the leaf: 20C or 68F.")
-@answers("logbook.growing.reckoned:AirSum")
+@answers("logbook.cli.reckoning.room:AirSum")
 def air(temp: str, rh: str, leaf: str | None) -> None:
     """Vapour pressure deficit and dew point."""
-    from logbook.growing.reckoned import AirSum
-    from logbook.growing.room import air as sums
+    made = quantities.TEMPERATURE.read(temp), quantities.HUMIDITY.read(rh)
+    warm = quantities.TEMPERATURE.named("leaf temperature").given(leaf)
+    below = None if warm is None else airs.leaf_vpd_kpa(*made, warm)
+    answer = AirSum(*made, airs.vpd_kpa(*made), airs.dew_point_c(*made), below)
+    tell(answer, [airs.air_words(*made, warm)])
 
-    celsius = quantities.TEMPERATURE.read(temp)
-    humidity = quantities.HUMIDITY.read(rh)
-    leaf_celsius = quantities.TEMPERATURE.named("leaf temperature").given(leaf)
-    answer = AirSum(
-        celsius,
-        humidity,
-        sums.vpd_kpa(celsius, humidity),
-        sums.dew_point_c(celsius, humidity),
-        None if leaf_celsius is None else sums.leaf_vpd_kpa(celsius, humidity, leaf_celsius),
-    )
-    tell(answer, [sums.air_words(celsius, humidity, leaf_celsius)])
+
+@dataclass(frozen=True, slots=True)
+class DilutionSum:
+    """Stock and water for a wanted strength."""
+
+    reckoned: ClassVar = True
+    keys: ClassVar = """
+        stock_ml=made.stock_ml water_ml=made.water_ml stock_percent=made.stock_percent
+        want_percent=made.want_percent want_ppm=made.want_ppm parts_water=made.parts_water kind
+        cautions
+    """
+
+    made: solutions.Dilution
+    kind: str | None
+    """What the product is known as."""
+    cautions: tuple[str, ...]
+    """What to beware of, a sentence each."""
 
 
 @click.command(cls=WordyCommand)
@@ -164,12 +233,9 @@ def air(temp: str, rh: str, leaf: str | None) -> None:
 @click.option("--want", required=True, metavar="STRENGTH", help="Wanted: 200ppm or 0.1%.")
 @click.option("--volume", required=True, metavar="VOLUME", help="To make: 10L or 2 gal.")
 @click.option("--product", default="", metavar="WORDS", help="What it is, such as bleach.")
-@answers("logbook.growing.reckoned:DilutionSum")
+@answers("logbook.cli.reckoning.room:DilutionSum")
 def dilute(stock: str, want: str, volume: str, product: str) -> None:
     """Stock and water for a wanted strength."""
-    from logbook.growing.reckoned import DilutionSum
-    from logbook.growing.room import solutions
-
     if not measures.amount(volume, "volume").unit:
         raise Refused(f'The volume "{volume[:40]}" needs L, ml or gal, like 10 L.')
     made = solutions.dilute(
@@ -180,6 +246,23 @@ def dilute(stock: str, want: str, volume: str, product: str) -> None:
     tell(DilutionSum(made, kind, minded), [made.words(), *minded])
 
 
+@dataclass(frozen=True, slots=True)
+class SeedSum:
+    """Seeds and grams for a tray."""
+
+    reckoned: ClassVar = True
+    keys: ClassVar = """
+        seeds=need.seeds seeds_sown=need.seeds_sown grams=need.grams
+        pure_live_share=need.pure_live_share tray_cm2 least_germination_percent caution
+    """
+
+    need: seeding.SeedNeed
+    tray_cm2: float
+    least_germination_percent: float | None
+    """Of seed sold in the US, where one is set."""
+    caution: str | None
+
+
 @click.command(cls=WordyCommand)
 @click.option("--per-cm2", required=True, metavar="NUMBER", help="Plants wanted on a cm².")
 @click.option("--tray", required=True, metavar="SIZE", help="Such as 10x20in or 25x50cm.")
@@ -187,14 +270,11 @@ def dilute(stock: str, want: str, volume: str, product: str) -> None:
 @click.option("--purity", default="100", metavar="PERCENT", help="Pure seed by weight (100).")
 @click.option("--germination", default="100", metavar="PERCENT", help="Seeds that come up (100).")
 @click.option("--crop", metavar="NAME", help="To hold the germination against US rules.")
-@answers("logbook.growing.reckoned:SeedSum")
+@answers("logbook.cli.reckoning.room:SeedSum")
 def seed(
     per_cm2: str, tray: str, tsw: str, purity: str, germination: str, crop: str | None
 ) -> None:
     """Seeds and grams for a wanted density."""
-    from logbook.growing.crops import seeding
-    from logbook.growing.reckoned import SeedSum
-
     area = seeding.tray_area_cm2(*quantities.tray_size(tray))
     comes_up = quantities.GERMINATION.read(germination)
     need = seeding.seed_need(

@@ -16,9 +16,9 @@ from logbook.text import Refused, plural
 
 if TYPE_CHECKING:
     from logbook.actions.book import Book
-    from logbook.actions.room.bills import BatchBill, Bills
+    from logbook.actions.room.bills import BatchBill, Bills, ShelfBill
     from logbook.actions.room.circuits import CircuitView
-    from logbook.growing.room.power import LampSet
+    from logbook.actions.room.light import ShelfLight
 
 
 @click.command(cls=WordyCommand)
@@ -41,13 +41,16 @@ def lamps(
 ) -> None:  # fmt: skip
     """Show the lamps of every shelf; with --place and --watts write what hangs there."""
     from logbook.actions.room.lamps import hang_lamps
+    from logbook.actions.room.light import LampsOfShelves, ShelfLamps, all_light
     from logbook.growing.room.power import LampSet
     from logbook.text import clean_words
 
     if not off and watts is None:
         if any((count, amps, volts, kind, light_words, height, bought)):
             raise Refused("Give the watts of one lamp, like --watts 18, and --place.")
-        _list_lamps(book, place)
+        found = all_light(book, place)
+        shown = LampsOfShelves(tuple(map(ShelfLamps, found)))
+        tell(shown, [lamps_line(each, book) for each in found])
         return
     if not place:
         raise Refused('Over which shelf? Give --place, like --place "Rack 1/Shelf 2".')
@@ -68,28 +71,10 @@ def lamps(
     tell_done(hang_lamps(book, place, made, when(book, at)))
 
 
-def _list_lamps(book: Book, place: str) -> None:
-    from logbook.actions.room.light import LampsOfShelves, ShelfLamps, all_light
-    from logbook.actions.room.places import list_places
-    from logbook.growing.room.places import find_place, shelves_under
-
-    found = all_light(book)
-    if place:
-        every = [each.place for each in list_places(book)]
-        wanted = {shelf.id for shelf in shelves_under(find_place(place, every), every)}
-        found = [each for each in found if each.place.id in wanted]
-    tell(
-        LampsOfShelves(tuple(ShelfLamps(each) for each in found)),
-        (
-            f"{each.place.path}: {lamps_words(each.lamps, book)}, {each.place.hours_words}"
-            for each in found
-        ),
-    )
-
-
-def lamps_words(lamps: LampSet | None, book: Book) -> str:
-    """Lamps in the units of the room, also where none are known."""
-    return "lamps not known" if lamps is None else lamps.words(book.units)
+def lamps_line(shelf: ShelfLight | ShelfBill, book: Book) -> str:
+    """A shelf with its lamps, in the units of the room, and their hours."""
+    lamps = "lamps not known" if shelf.lamps is None else shelf.lamps.words(book.units)
+    return f"{shelf.place.path}: {lamps}, {shelf.place.hours_words}"
 
 
 @click.command(context_settings={"ignore_unknown_options": True})
@@ -201,8 +186,7 @@ def _bill_lines(found: Bills, book: Book) -> list[str]:
         f"Last {plural(found.days, 'day')}, until now: {found.period.bill.words}",
     ]
     for shelf in found.shelves:
-        lamps = lamps_words(shelf.lamps, book)
-        lines.append(f"{shelf.place.path}: {lamps}, {shelf.place.hours_words}")
+        lines.append(lamps_line(shelf, book))
         if shelf.lamps is not None and shelf.lamps.lamps:
             each = shelf.cost_per_tray_today
             share = f", {each:.3f} a tray" if each is not None else ", no tray in the light"

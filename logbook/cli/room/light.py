@@ -95,13 +95,11 @@ def _survey(
 
 def _light_words(shelf: ShelfLight, book: Book, *, whole: bool) -> list[str]:
     """A shelf's light: one line, or `whole` with every survey and what it means."""
-    from logbook.actions.room.light import survey_words
-
     newest = shelf.newest
     if newest is None:
         return [f"{shelf.place.path}: no light reading yet, {shelf.place.hours_words}"]
     daily = "" if shelf.daily is None else f", {number_words(shelf.daily)} mol/m² a day"
-    lines = [f"{shelf.place.path}: {survey_words(newest)}{daily}"]
+    lines = [f"{shelf.place.path}: {newest.words}{daily}"]
     if not whole:
         return lines + ([f"  {shelf.falling}"] if shelf.falling else [])
     lines.append(f"  evenness: {newest.even.words}")
@@ -114,5 +112,5 @@ def _light_words(shelf: ShelfLight, book: Book, *, whole: bool) -> list[str]:
     lines += [f"  {shelf.falling}"] if shelf.falling else []
     for view in reversed(shelf.surveys):
         at = moment_words(view.survey.at, book.now(), book.zone)
-        lines.append(f"  {at}, {view.survey.by}: {survey_words(view)}")
+        lines.append(f"  {at}, {view.survey.by}: {view.words}")
     return lines

@@ -113,9 +113,13 @@ def lamp_kind(name: str) -> LampKind:
 
 def from_lux(lux: float, kind: LampKind) -> LuxEstimate:
     """Estimate PPFD from lux under one kind of lamp; raise Refused for a negative lux."""
-    ppfd = PPFD.checked(LUX.checked(lux) / kind.lux_per_ppfd)
+    return guessed(LUX.checked(lux) / kind.lux_per_ppfd, kind)
+
+
+def guessed(ppfd: float, kind: LampKind) -> LuxEstimate:
+    """The range in which a PPFD that was guessed from lux may lie."""
     off = kind.off_percent / 100
-    return LuxEstimate(ppfd, ppfd / (1 + off), ppfd / (1 - off), kind)
+    return LuxEstimate(PPFD.checked(ppfd), ppfd / (1 + off), ppfd / (1 - off), kind)
 
 
 @dataclass(frozen=True, slots=True)

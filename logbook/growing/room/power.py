@@ -35,6 +35,17 @@ class Draw:
     volt_amps: float | None = None
     power_factor: float | None = None
 
+    @property
+    def words(self) -> str:
+        """Say it: "72 W, 79 VA, 0.36 A, power factor 0.91", or the watts alone."""
+        words = f"{number_words(self.watts)} W"
+        if self.volt_amps is None or self.amps is None or self.power_factor is None:
+            return words
+        return (
+            f"{words}, {number_words(self.volt_amps)} VA, {number_words(self.amps, 2)} A, "
+            f"power factor {number_words(self.power_factor, 2)}"
+        )
+
 
 def draw(
     watts: float, lamps: int = 1, *, volts: float | None = None, amps: float | None = None,

@@ -142,11 +142,8 @@ class BillsScreen(LogScreen):
         if one.lamps is None:
             return [Content(self.keyed("{edit} writes down which lamps hang here."))]
         lines = [Content(one.lamps.words(self.book.units))]
-        draw = one.lamps.draw
-        if draw.volt_amps is not None and draw.amps is not None:
-            words = f"{number_words(draw.watts)} W, {number_words(draw.amps, 2)} A, "
-            words += f"{number_words(draw.volt_amps)} VA, power factor {draw.power_factor:.2f}"
-            lines.append(Content(words))
+        if one.lamps.draw.volt_amps is not None:
+            lines.append(Content(one.lamps.draw.words))
         words = f"last {plural(days, 'day')}: {one.period.bill.words}"
         if one.cost_per_tray_day is not None:
             words += f", {one.cost_per_tray_day:.3f} a tray-day"

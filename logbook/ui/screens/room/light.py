@@ -9,7 +9,7 @@ from textual.content import Content
 from textual.widgets import Static
 
 from logbook.actions.book import Book
-from logbook.actions.room.light import ShelfLight, SurveyView, all_light, estimate_words
+from logbook.actions.room.light import ShelfLight, SurveyView, all_light
 from logbook.growing.measures import hours_words, length_words, number_words
 from logbook.text import plural
 from logbook.ui.charts import bar
@@ -108,8 +108,8 @@ class LightScreen(LogScreen):
         lines += [Content(line) for line in shelf_drawing(survey.grid, survey.spots, width)]
         even = newest.even
         lines.append(Content(f"mean {number_words(even.mean, 0)} µmol/m²/s; {newest.even.words}"))
-        if survey.lux_lamp:
-            lines.append(Content.styled(estimate_words(survey.lux_lamp, even), "$warning"))
+        if newest.estimate:
+            lines.append(Content.styled(newest.estimate, "$warning"))
         if one.daily is not None:
             hours = f" ({one.hours.words})" if one.hours else ""
             lit = f"{hours_words(one.lit_hours)} of light{hours}"
