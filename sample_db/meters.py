@@ -16,8 +16,7 @@ from logbook.actions.room.circuits import CircuitDraft, set_circuit
 from logbook.actions.room.lamps import hang_lamps, set_tariff
 from logbook.actions.room.light import SurveyDraft, write_survey
 from logbook.actions.room.places import PlaceDraft, change_place
-from logbook.actions.room.solutions import UseDraft, use_solution
-from logbook.actions.room.water import measure_water
+from logbook.actions.room.water import UseDraft, measure_water, use_solution
 from logbook.growing.days import day_of
 from logbook.growing.room.power import LampSet
 from logbook.growing.room.spots import Grid, Spot

@@ -23,8 +23,7 @@ from logbook.actions.room.circuits import CircuitDraft, set_circuit
 from logbook.actions.room.lamps import hang_lamps, set_tariff
 from logbook.actions.room.light import SurveyDraft, write_survey
 from logbook.actions.room.places import PlaceDraft, add_place, change_place
-from logbook.actions.room.solutions import UseDraft, use_solution
-from logbook.actions.room.water import measure_water
+from logbook.actions.room.water import UseDraft, measure_water, use_solution
 from logbook.actions.trays.doing import did, skip
 from logbook.actions.trays.moving import discard, move
 from logbook.actions.trays.noticing import jot, look

@@ -15,8 +15,7 @@ from logbook.actions.room.circuits import CircuitDraft, list_circuits, set_circu
 from logbook.actions.room.lamps import list_tariffs, set_tariff
 from logbook.actions.room.light import SurveyDraft, shelf_light, write_survey
 from logbook.actions.room.places import PlaceDraft, change_place
-from logbook.actions.room.solutions import list_uses
-from logbook.actions.room.water import list_water
+from logbook.actions.room.water import list_uses, list_water
 from logbook.actions.trays.weighing import weigh
 from logbook.growing.room.spots import Grid, Spot
 from logbook.growing.room.tariffs import Tariff

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import asdict, dataclass, replace
 from datetime import datetime, timedelta
 from operator import attrgetter
 from typing import ClassVar
@@ -14,8 +14,8 @@ from logbook.actions.room.lamps import shelf_pasts
 from logbook.actions.trays.done import Done
 from logbook.growing.bands import Band
 from logbook.growing.crops.templates import CropTemplate
-from logbook.growing.measures import number_words, temperature_words
-from logbook.growing.room.air import AirReading, air_words
+from logbook.growing.measures import number_words
+from logbook.growing.room.air import AirReading
 from logbook.growing.room.air_series import (
     LONGEST_HOLD,
     BandHours,
@@ -57,28 +57,10 @@ def write_air(
         reading = AirReading(when, celsius, humidity, still)
         spot = room_or(place, act.reading.places)
         entry = act.entry("air", (), when, note=note, place=spot.id)
-        act.session.add(
-            AirReadingRow(
-                entry_id=entry,
-                place_id=spot.id,
-                at=when,
-                celsius=celsius,
-                humidity=humidity,
-                still=still,
-            )
-        )
-        words = f"air, {spot.path}: {reading_words(reading, book)}"
+        act.session.add(AirReadingRow(entry_id=entry, place_id=spot.id, **asdict(reading)))
+        words = f"air, {spot.path}: {reading.words(book.units)}"
     caution = air_at(book, spot.path, hours=24).caution
     return Done(words, entry, (), (caution.words,) if caution else ())
-
-
-def reading_words(reading: AirReading, book: Book) -> str:
-    """Say a reading and what it means: "21.4 °C, 63 %, VPD 0.94 kPa, dew point 14.1 °C"."""
-    still = {True: ", still", False: ", moving", None: ""}[reading.still]
-    return (
-        f"{temperature_words(reading.celsius, book.units)}, {number_words(reading.humidity)} %"
-        f"{still}, {air_words(reading.celsius, reading.humidity, units=book.units)}"
-    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,21 +73,23 @@ class CropAir:
     celsius: BandHours | None
     humidity: BandHours | None
 
+    def _outside(self) -> list[tuple[str, BandHours, list[str]]]:
+        wished = (
+            ("temperature", self.celsius, ("too cold", "too warm")),
+            ("humidity", self.humidity, ("too dry", "too damp")),
+        )
+        return [(what, hours, hours.outside(*sides)) for what, hours, sides in wished if hours]
+
+    @property
+    def as_wanted(self) -> bool:
+        """Whether it never lay outside the bands."""
+        return not any(outside for _, _, outside in self._outside())
+
     @property
     def words(self) -> str:
         """Say the hours outside the bands."""
         parts = []
-        for what, hours, low, high in (
-            ("temperature", self.celsius, "too cold", "too warm"),
-            ("humidity", self.humidity, "too dry", "too damp"),
-        ):
-            if hours is None:
-                continue
-            outside = [
-                f"{number_words(value)} h {side}"
-                for value, side in ((hours.below, low), (hours.above, high))
-                if value >= 0.05
-            ]
+        for what, hours, outside in self._outside():
             unknown = f" ({number_words(hours.unknown)} h unknown)" if hours.unknown >= 0.5 else ""
             parts.append(f"{', '.join(outside) or f'{what} as wanted'}{unknown}")
         return f"{self.crop}: {'; '.join(parts)}"
@@ -150,11 +134,10 @@ def air_at(book: Book, place: str = "", *, hours: float = 24) -> AirView:
         start = end - timedelta(hours=hours)
         spot = room_or(place, reading.places)
         shelves = {shelf.id for shelf in reading.places.under(spot)}
-        growing = (known for known in reading.live if known.state.status == "growing")
         crops = {
             known.template.label(): known.template
-            for known in growing
-            if known.state.place in shelves
+            for known in reading.live
+            if known.state.status == "growing" and known.state.place in shelves
         }
         source, readings = nearest_air(reading, spot, start, end)
         return _view(reading, spot, source, readings, crops.values(), start, end)
@@ -177,7 +160,7 @@ def batch_air(book: Book, batch: int) -> AirView:
         sources: dict[str, None] = {}
         for spot, one in zip(spots, life, strict=True):
             source, some = nearest_air(reading, spot, one.start, one.end)
-            readings += [each for each in some if not readings or each.when > readings[-1].when]
+            readings += [each for each in some if not readings or each.at > readings[-1].at]
             if some:
                 sources[source.path] = None
         start, end, last = life[0].start, life[-1].end, spots[-1]
@@ -213,25 +196,19 @@ def _view(
     def within(what: Callable[[AirReading], float], band: Band | None) -> BandHours | None:
         return band_hours(readings, what, band, start, end) if band else None
 
-    return AirView(
-        spot.path,
-        source.path,
-        start,
-        end,
-        lit,
-        tuple(each for each in readings if start <= each.when < end),
-        day_and_night(readings, lit, start, end, reading.hours_of(source.id).zone),
-        tuple(
-            CropAir(
-                crop.label(),
-                within(attrgetter("celsius"), crop.targets.celsius),
-                within(attrgetter("humidity"), crop.targets.humidity),
-            )
-            for crop in crops
-            if crop.targets.celsius or crop.targets.humidity
-        ),
-        mould_caution(readings, start, end),
+    outside = (
+        CropAir(
+            crop.label(),
+            within(attrgetter("celsius"), crop.targets.celsius),
+            within(attrgetter("humidity"), crop.targets.humidity),
+        )
+        for crop in crops
+        if crop.targets.celsius or crop.targets.humidity
     )
+    shown = tuple(each for each in readings if start <= each.at < end)
+    means = day_and_night(readings, lit, start, end, reading.hours_of(source.id).zone)
+    caution = mould_caution(readings, start, end)
+    return AirView(spot.path, source.path, start, end, lit, shown, means, tuple(outside), caution)
 
 
 def air_places(book: Book) -> list[tuple[str, AirReading]]:

@@ -8,13 +8,13 @@ from __future__ import annotations
 
 import json
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import asdict, dataclass, replace
 from datetime import datetime, timedelta
 from typing import Any
 
 from logbook.actions.book import Book
 from logbook.actions.room.air import room_or
-from logbook.growing.quantities import HUMIDITY, TEMPERATURE
+from logbook.growing.quantities import HUMIDITY, TEMPERATURE, Quantity
 from logbook.growing.room.air import FEED, AirReading
 from logbook.growing.room.places import Place
 from logbook.growing.when import parse_when
@@ -52,7 +52,12 @@ class _Held:
         self.count += 1
         self.celsius += reading.celsius
         self.humidity += reading.humidity
-        self.at = max(self.at, reading.when)
+        self.at = max(self.at, reading.at)
+
+    @property
+    def mean(self) -> AirReading:
+        count = self.count
+        return AirReading(self.at, self.celsius / count, self.humidity / count, self.still)
 
 
 class Feed:
@@ -90,12 +95,12 @@ class Feed:
             self.last_bad = str(refused)
             return
         self.taken += 1
-        key = place.id, int(reading.when.timestamp() // 60)
+        key = place.id, int(reading.at.timestamp() // 60)
         if key not in self._held:
             if self.full:
                 self.lost += 1
                 return
-            self._held[key] = _Held(reading.when)
+            self._held[key] = _Held(reading.at)
         self._held[key].add(reading)
 
     def too_long(self) -> None:
@@ -123,14 +128,7 @@ class Feed:
             act.session.execute(
                 insert(AirReadingRow),
                 [
-                    {
-                        "entry_id": entry,
-                        "place_id": place,
-                        "at": one.at,
-                        "celsius": one.celsius / one.count,
-                        "humidity": one.humidity / one.count,
-                        "still": one.still,
-                    }
+                    {"entry_id": entry, "place_id": place, **asdict(one.mean)}
                     for (place, _), one in sorted(held.items())
                 ],
             )
@@ -152,19 +150,13 @@ class Feed:
         still = given.get("still")
         if still is not None and not isinstance(still, bool):
             raise Refused('"still" is true or false.')
-        now = self.book.now()
-        at = self._at(given, now)
+        at = self._at(_first(given, _AT))
         fahrenheit = _first(given, _FAHRENHEIT)
         warmth = _first(given, _CELSIUS)
         if warmth is None and fahrenheit is not None:
-            degrees = TEMPERATURE.read(f"{_number(fahrenheit, 'temperature')} F")
-        elif isinstance(warmth, str):
-            degrees = TEMPERATURE.read(warmth[:40])
-        else:
-            degrees = float(_number(warmth, "temperature"))
+            warmth = f"{_number(fahrenheit, TEMPERATURE)} F"
         damp = _first(given, _HUMIDITY)
-        wet = HUMIDITY.read(damp[:40]) if isinstance(damp, str) else _number(damp, "humidity")
-        return place, AirReading(at, degrees, float(wet), still)
+        return place, AirReading(at, _number(warmth, TEMPERATURE), _number(damp, HUMIDITY), still)
 
     def _place(self, path: str) -> Place:
         if path not in self._named:
@@ -173,8 +165,8 @@ class Feed:
             self._named[path] = room_or(path, self._places)
         return self._named[path]
 
-    def _at(self, given: Mapping[str, Any], now: datetime) -> datetime:
-        text = _first(given, _AT)
+    def _at(self, text: Any) -> datetime:
+        now = self.book.now()
         if text is None:
             return now
         if not isinstance(text, str):
@@ -189,7 +181,9 @@ def _first(given: Mapping[str, Any], names: tuple[str, ...]) -> Any:
     return next((given[name] for name in names if given.get(name) is not None), None)
 
 
-def _number(value: Any, what: str) -> float:
+def _number(value: Any, quantity: Quantity) -> float:
+    if isinstance(value, str):
+        return quantity.read(value[:40])
     if isinstance(value, bool) or not isinstance(value, (int, float)):
-        raise Refused(f"A line has no {what}.")
-    return value
+        raise Refused(f"A line has no {quantity.name}.")
+    return float(value)

@@ -17,7 +17,6 @@ from logbook.growing.measures import (
     volume_words,
 )
 from logbook.growing.room.air import FEED
-from logbook.growing.room.solutions import use_words
 from logbook.growing.room.spots import Uniformity, uniformity
 from logbook.growing.room.water import WaterReading, WaterThing, water_marks
 from logbook.growing.trays.looks import Look, look_words
@@ -26,7 +25,7 @@ from logbook.store.reads.air import AirCount, count_air, count_together
 from logbook.store.reads.batches import read_lots
 from logbook.store.reads.entries import StoredEntry
 from logbook.store.reads.said import StoredSpot
-from logbook.store.reads.water import StoredUse, read_water_targets
+from logbook.store.reads.water import read_water_targets
 from logbook.store.reads.weights import StoredWeight
 from logbook.text import plural
 
@@ -114,10 +113,6 @@ def _light(_context: Context, _entry: StoredEntry, ppfds: Sequence[float]) -> Sa
     return Said(words, light=even)
 
 
-def _use(_context: Context, _entry: StoredEntry, use: StoredUse) -> Said:
-    return Said(use_words(use.purpose, use.method, use.product, use.want_percent))
-
-
 SAY: dict[Carried, Callable[[Context, StoredEntry, Any], Said]] = {
     "weights": _weights,
     "look": lambda room, _, look: Said(look_words(look, room.units), look=look),
@@ -129,7 +124,7 @@ SAY: dict[Carried, Callable[[Context, StoredEntry, Any], Said]] = {
     "circuit": lambda _room, _, circuit: Said(circuit),
     "light": _light,
     "air": lambda room, _, count: Said(air_words(room.units, count), air=count),
-    "use": _use,
+    "use": lambda _room, _, use: Said(use.what),
 }
 """How each thing that an entry may carry is said."""
 

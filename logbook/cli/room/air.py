@@ -11,14 +11,12 @@ from logbook.cli.options import Options, pass_options
 from logbook.cli.printing import DONE, answers, tell, tell_done
 from logbook.growing import measures
 from logbook.growing.days import moment_words
-from logbook.growing.measures import number_words
 from logbook.growing.room.air import air_from
 from logbook.text import Refused, plural
 
 if TYPE_CHECKING:
     from logbook.actions.book import Book
     from logbook.actions.room.air import AirView
-    from logbook.growing.room.air_series import AirMean
 
 
 @click.command(context_settings={"ignore_unknown_options": True})
@@ -66,41 +64,32 @@ def air(
 
 
 def _air_lines(view: AirView, book: Book) -> list[str]:
-    from logbook.actions.room.air import air_places, reading_words
+    from logbook.actions.room.air import air_places
 
     now = book.now()
     span = f"{moment_words(view.start, now, book.zone)} to {moment_words(view.end, now, book.zone)}"
     if view.newest is None:
         lines = [f"{view.place}: no air reading from {span}."]
-        places = sorted(air_places(book), key=lambda one: one[1].when, reverse=True)
+        places = sorted(air_places(book), key=lambda one: one[1].at, reverse=True)
         if places:
             lines.append(
                 "Newest readings, place by place (--place shows one, --hours goes further back):"
             )
         return lines + [
-            f"  {path}, {moment_words(one.when, now, book.zone)}: {reading_words(one, book)}"
+            f"  {path}, {moment_words(one.at, now, book.zone)}: {one.words(book.units)}"
             for path, one in places
         ]
     measured = "" if view.source == view.place else f" (measured at {view.source})"
-    last = moment_words(view.newest.when, now, book.zone)
+    last = moment_words(view.newest.at, now, book.zone)
     lines = [
         f"{view.place}{measured}, {span}: {plural(len(view.readings), 'reading')}",
-        f"  last {last}: {reading_words(view.newest, book)}",
+        f"  last {last}: {view.newest.words(book.units)}",
     ]
     for name, mean in (("lit", view.means.day), ("dark", view.means.night)):
         if mean is not None:
-            lines.append(f"  {name}: {_mean_words(mean, book)}")
+            lines.append(f"  {name}: {mean.words(book.units)}")
     lines += [f"  {crop.words}" for crop in view.crops]
     if view.caution is not None:
         since = moment_words(view.caution.since, now, book.zone)
         lines.append(f"  since {since}: {view.caution.words}")
     return lines
-
-
-def _mean_words(mean: AirMean, book: Book) -> str:
-    """A mean: "21.4 °C, 63 %, VPD 0.94 kPa over 14 h"."""
-    return (
-        f"{measures.temperature_words(mean.celsius, book.units)}, "
-        f"{number_words(mean.humidity)} %, VPD {mean.vpd_kpa:.2f} kPa "
-        f"over {number_words(mean.hours)} h"
-    )

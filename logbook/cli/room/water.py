@@ -10,14 +10,12 @@ import click
 from logbook.cli.arguments import AT, NOTE, PLACE, complete_trays, trays, when
 from logbook.cli.printing import DONE, book_answers, tell, tell_done
 from logbook.growing.days import moment_words
-from logbook.growing.numbers import numbers_words
 from logbook.growing.quantities import EC, PH, STOCK, VOLUME, WANTED
 from logbook.text import plural
 
 if TYPE_CHECKING:
     from logbook.actions.book import Book
-    from logbook.actions.room.solutions import CleaningRecord
-    from logbook.actions.room.water import WaterRecord
+    from logbook.actions.room.water import CleaningRecord, WaterRecord
 
 
 @click.command()
@@ -55,9 +53,8 @@ def _water_words(found: WaterRecord, book: Book) -> Iterator[str]:
     if not found.readings:
         yield f"No pH or EC was measured in {plural(found.days, 'day')}."
     for one in found.readings:
-        where = numbers_words(one.trays) or one.place or "room"
         at = moment_words(one.at, book.now(), book.zone)
-        yield f"{at}  {where}  {water_words(one.reading)}  {one.by}"
+        yield f"{at}  {one.where}  {water_words(one.reading)}  {one.by}"
         yield from (f"  {mark}" for mark in one.marks)
 
 
@@ -72,13 +69,13 @@ def _water_words(found: WaterRecord, book: Book) -> Iterator[str]:
 @click.option("--days", default=365, show_default=True, help="How far back to show.")
 @AT
 @NOTE
-@book_answers(DONE, "logbook.actions.room.solutions:CleaningRecord")
+@book_answers(DONE, "logbook.actions.room.water:CleaningRecord")
 def cleaning(
     book: Book, purpose: str | None, method: str, product: str, stock: str | None,
     want: str | None, volume: str | None, place: str, days: int, at: str | None, note: str,
 ) -> None:  # fmt: skip
     """Show what was cleaned and with what; with a purpose and a method write it."""
-    from logbook.actions.room.solutions import CleaningRecord, UseDraft, list_uses, use_solution
+    from logbook.actions.room.water import CleaningRecord, UseDraft, list_uses, use_solution
 
     if purpose is not None:
         strengths = STOCK.given(stock), WANTED.given(want), VOLUME.given(volume, book.units)

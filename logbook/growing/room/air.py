@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import ClassVar
 
-from logbook.growing.measures import Units, temperature_words
+from logbook.growing.measures import Units, number_words, temperature_words
 from logbook.growing.quantities import AIR, HUMIDITY, TEMPERATURE
 from logbook.text import Refused, clean
 
@@ -54,9 +54,9 @@ def dew_point_c(celsius: float, humidity: float) -> float | None:
 class AirReading:
     """Air at a moment (aware): temperature in °C, relative humidity in %, air moving or still."""
 
-    keys: ClassVar = "at=when celsius humidity_percent=humidity vpd_kpa dew_point_c still"
+    keys: ClassVar = "at celsius humidity_percent=humidity vpd_kpa dew_point_c still"
 
-    when: datetime
+    at: datetime
     celsius: float
     humidity: float
     still: bool | None = None
@@ -75,6 +75,14 @@ class AirReading:
     def dew_point_c(self) -> float | None:
         """Dew point in °C; None in wholly dry air."""
         return dew_point_c(self.celsius, self.humidity)
+
+    def words(self, units: Units = "metric") -> str:
+        """What was read and what it means: "21.4 °C, 63 %, VPD 0.94 kPa, dew point 14.1 °C"."""
+        still = {True: ", still", False: ", moving", None: ""}[self.still]
+        return (
+            f"{temperature_words(self.celsius, units)}, {number_words(self.humidity)} %{still}, "
+            f"{air_words(self.celsius, self.humidity, units=units)}"
+        )
 
 
 def air_words(

@@ -15,7 +15,7 @@ from operator import attrgetter
 from typing import ClassVar
 
 from logbook.growing.bands import Band
-from logbook.growing.measures import hours_words, number_words
+from logbook.growing.measures import Units, hours_words, number_words, temperature_words
 from logbook.growing.room.air import AirReading
 from logbook.growing.wall_hours import WallHours, runs
 
@@ -43,8 +43,8 @@ class Held:
 def held(readings: Sequence[AirReading], start: datetime, end: datetime) -> Iterator[Held]:
     """Each reading with the stretch between start and end for which it stands, in order."""
     start, end = start.astimezone(UTC), end.astimezone(UTC)
-    ordered = sorted(readings, key=lambda reading: reading.when)
-    begins = [reading.when.astimezone(UTC) for reading in ordered]
+    ordered = sorted(readings, key=lambda reading: reading.at)
+    begins = [reading.at.astimezone(UTC) for reading in ordered]
     for reading, (begun, following) in zip(ordered, pairwise([*begins, end]), strict=True):
         low, high = max(begun, start), min(following, begun + LONGEST_HOLD, end)
         if low < high:
@@ -61,6 +61,13 @@ class AirMean:
     humidity: float
     vpd_kpa: float
     hours: float
+
+    def words(self, units: Units = "metric") -> str:
+        """Say it: "21.4 °C, 63 %, VPD 0.94 kPa over 14 h"."""
+        return (
+            f"{temperature_words(self.celsius, units)}, {number_words(self.humidity)} %, "
+            f"VPD {self.vpd_kpa:.2f} kPa over {number_words(self.hours)} h"
+        )
 
 
 def mean_air(stretches: Sequence[Held]) -> AirMean | None:
@@ -113,6 +120,11 @@ class BandHours:
     within: float
     above: float
     unknown: float
+
+    def outside(self, low: str, high: str) -> list[str]:
+        """Say for how long it was too little and too much; nothing under three minutes."""
+        sides = ((self.below, low), (self.above, high))
+        return [f"{number_words(hours)} h {side}" for hours, side in sides if hours >= 0.05]
 
 
 def band_hours(

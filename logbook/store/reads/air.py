@@ -12,7 +12,7 @@ from logbook.store.reads.standing import STANDS
 from logbook.store.rows import Rows, stored
 
 _AIR = (
-    'SELECT a.at AS "when", a.celsius, a.humidity, a.still FROM air_reading a '
+    "SELECT a.at, a.celsius, a.humidity, a.still FROM air_reading a "
     f"JOIN entry e ON e.id = a.entry_id WHERE a.place_id = ? AND {STANDS}"
 )
 

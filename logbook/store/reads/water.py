@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Collection
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, fields, replace
 from datetime import datetime
 
 from logbook.growing.crops.targets import Targets
+from logbook.growing.room.solutions import Use
 from logbook.growing.room.water import WaterReading
 from logbook.store.reads.standing import STANDS
 from logbook.store.reads.templates import read_targets
@@ -27,21 +28,15 @@ class StoredWater:
     versions: tuple[int, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class StoredUse:
-    """A solution that was used, or a cleaning."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StoredUse(Use):
+    """A solution that was used, or a cleaning, as an entry says."""
 
     entry: int
     at: datetime
     by: str
     place: int | None
     note: str
-    purpose: str
-    method: str
-    product: str
-    stock_percent: float | None
-    want_percent: float | None
-    volume_ml: float | None
 
 
 _WATER = 'w.ph AS "reading.ph", w.ec AS "reading.ec", w.amount_ml AS "reading.millilitres"'
@@ -97,8 +92,8 @@ def read_water_of(reading: Rows, entries: Collection[int]) -> dict[int, WaterRea
 
 
 _USE = (
-    'SELECT e.id AS entry, e.at, e."by", e.place_id AS place, e.note, u.purpose, u.method, '
-    "u.product, u.stock_percent, u.want_percent, u.volume_ml "
+    'SELECT e.id AS entry, e.at, e."by", e.place_id AS place, e.note, '
+    f"{', '.join(f'u.{field.name}' for field in fields(Use))} "
     "FROM solution_use u JOIN entry e ON e.id = u.entry_id"
 )
 

@@ -180,7 +180,7 @@ async def ask_water(screen: LogScreen, of: Chosen) -> None:
 
 async def ask_clean(screen: LogScreen, of: Chosen) -> None:
     """Ask what was cleaned, how and with what, and write it; the cautions are shown."""
-    from logbook.actions.room.solutions import UseDraft, use_solution
+    from logbook.actions.room.water import UseDraft, use_solution
 
     def read(text: str) -> UseDraft:
         parts = [part.strip() for part in clean(text, lines=False).split(";")]

@@ -13,13 +13,12 @@ from textual.message import Message
 from textual.widgets import Static
 
 from logbook.actions.book import Book
-from logbook.actions.room.air import AirView, air_at, air_places, batch_air, reading_words
+from logbook.actions.room.air import AirView, air_at, air_places, batch_air
 from logbook.actions.room.water import WaterLine, list_water, water_words
 from logbook.growing.days import clock_words, day_of, day_words, wall
 from logbook.growing.measures import number_words, temperature_words
-from logbook.growing.numbers import numbers_words
 from logbook.growing.room.air import AirReading
-from logbook.growing.room.air_series import DAMP_VPD_KPA, LONGEST_HOLD, AirMean
+from logbook.growing.room.air_series import DAMP_VPD_KPA, LONGEST_HOLD
 from logbook.text import Refused, clean, plural
 from logbook.ui.charts import LEAST_HEIGHT, line_chart
 from logbook.ui.screen import LogScreen
@@ -108,7 +107,7 @@ class AirScreen(LogScreen):
 
     def _line(self, path: str, one: AirReading) -> Content:
         words = f"{temperature_words(one.celsius, self.book.units)}  {number_words(one.humidity)} %"
-        at = self.moment(one.when)
+        at = self.moment(one.at)
         room = max(6, self.app.size.width - 4 - len(words) - len(at) - 4)
         return Content.assemble(
             (f"{path[:room]:<{room}}", "bold"), "  ", words, "  ", (at, "$text-past")
@@ -125,18 +124,14 @@ class AirScreen(LogScreen):
         lines = [Content.styled(air.place, "bold $primary")]
         if air.source != air.place:
             lines[0] = Content.assemble(lines[0], (f"   measured at {air.source}", "$text-past"))
-        lines.append(Content(f"last {reading_words(newest, book)}"))
+        lines.append(Content(f"last {newest.words(book.units)}"))
         lines += [
-            Content(f"{name}  {self._mean(mean)}")
+            Content(f"{name}  {mean.words(book.units)}")
             for name, mean in (("lit ", air.means.day), ("dark", air.means.night))
             if mean is not None
         ]
         for crop in air.crops:
-            outside = any(
-                hours is not None and (hours.below >= 0.05 or hours.above >= 0.05)
-                for hours in (crop.celsius, crop.humidity)
-            )
-            lines.append(Content.styled(crop.words, "$warning" if outside else ""))
+            lines.append(Content.styled(crop.words, "" if crop.as_wanted else "$warning"))
         if air.caution is not None:
             since = self.moment(air.caution.since)
             until = clock_words(air.caution.until, book.zone)
@@ -147,16 +142,10 @@ class AirScreen(LogScreen):
         """The newest readings of the water, what is out of band below its reading."""
         lines = [Content.styled("Water", "bold $primary")] if shown else []
         for one in shown:
-            where = numbers_words(one.trays) or one.place or "room"
-            lines.append(Content(f"{self.moment(one.at)}  {where}  {water_words(one.reading)}"))
+            said = f"{self.moment(one.at)}  {one.where}  {water_words(one.reading)}"
+            lines.append(Content(said))
             lines += [Content.styled(f"  {mark}", "$warning") for mark in one.marks]
         return lines
-
-    def _mean(self, mean: AirMean) -> str:
-        return (
-            f"{temperature_words(mean.celsius, self.book.units)}, {number_words(mean.humidity)} %, "
-            f"VPD {mean.vpd_kpa:.2f} kPa, {number_words(mean.hours)} h"
-        )
 
     @on(ChartArea.Sized)
     def _draw_chart(self) -> None:
@@ -172,7 +161,7 @@ class AirScreen(LogScreen):
             key = self.logbook.commands["drawn"].key_words
             head = f"{title[DRAWN[self.drawn]]}   {key}: {DRAWN[(self.drawn + 1) % 3]}"
             body = line_chart(
-                [(one.when.timestamp(), self._value(one)) for one in air.readings],
+                [(one.at.timestamp(), self._value(one)) for one in air.readings],
                 max(0, self.app.size.width - 2),
                 max(0, chart.size.height - 1),
                 span=(air.start.timestamp(), air.end.timestamp()),
