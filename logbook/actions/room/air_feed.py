@@ -154,7 +154,7 @@ class Feed:
         fahrenheit = _first(given, _FAHRENHEIT)
         warmth = _first(given, _CELSIUS)
         if warmth is None and fahrenheit is not None:
-            warmth = f"{_number(fahrenheit, TEMPERATURE)} F"
+            warmth = f"{fahrenheit} F"
         damp = _first(given, _HUMIDITY)
         return place, AirReading(at, _number(warmth, TEMPERATURE), _number(damp, HUMIDITY), still)
 

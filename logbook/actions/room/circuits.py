@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, fields, replace
 from typing import TYPE_CHECKING, ClassVar
 
 from logbook.actions.book import Book
 from logbook.actions.reading import Reading
 from logbook.actions.trays.done import Done, done_of
 from logbook.growing.measures import number_words
-from logbook.growing.room.circuits import CircuitLoad, circuit_load
+from logbook.growing.room.circuits import Circuit, CircuitLoad
 from logbook.growing.room.power import circuit_amps
-from logbook.store.reads.lamps import StoredCircuit, read_circuits, read_lamp_sets
+from logbook.store.reads.lamps import read_circuits, read_lamp_sets
 from logbook.text import Refused, clean_name, fold, listed
 
 if TYPE_CHECKING:
@@ -20,18 +20,10 @@ if TYPE_CHECKING:
 
 
 @dataclass(frozen=True, slots=True)
-class CircuitDraft:
-    """A circuit as it is said: its breaker, and the places whose lamps hang on it.
+class CircuitDraft(Circuit):
+    """A circuit with the paths of the places whose lamps hang on it."""
 
-    `other_amps` is what else it carries for hours: fans, pumps, heaters.
-    """
-
-    name: str
-    breaker_amps: float
-    volts: float
     places: tuple[str, ...] = ()
-    share_percent: float = 80.0
-    other_amps: float = 0.0
 
 
 def set_circuit(book: Book, draft: CircuitDraft) -> Done:
@@ -40,9 +32,7 @@ def set_circuit(book: Book, draft: CircuitDraft) -> Done:
     A shelf hangs on one circuit: it leaves the one on which it was.
     """
     name = clean_name(draft.name, "name of the circuit")
-    load = circuit_load(
-        [draft.other_amps], draft.breaker_amps, draft.volts, draft.share_percent / 100
-    )
+    draft.load()
     with book.writing() as act:
         places = act.reading.places
         shelves = {
@@ -57,10 +47,7 @@ def set_circuit(book: Book, draft: CircuitDraft) -> Done:
                 _write_circuit(act, old, left)
                 gone = [shelves[shelf] for shelf in old.shelves if shelf in shelves]
                 moved.append(f"{listed(gone)}: no longer on {old.name}.")
-        fresh = StoredCircuit(
-            0, name, load.breaker_amps, load.volts, draft.share_percent, draft.other_amps
-        )
-        _write_circuit(act, fresh, tuple(shelves))
+        _write_circuit(act, replace(draft, name=name), tuple(shelves))
         on = listed(list(shelves.values())) or "no shelf yet"
         amps, volts = number_words(draft.breaker_amps), number_words(draft.volts)
         view = next(one for one in circuit_views(act.reading) if fold(one.name) == fold(name))
@@ -82,16 +69,13 @@ def remove_circuit(book: Book, name: str) -> Done:
         return done_of(act, f"circuit {found.name} is gone", (), notices)
 
 
-_SAID = ("name", "breaker_amps", "volts", "share_percent", "other_amps")
-
-
 def _write_circuit(
-    act: Act, circuit: StoredCircuit, shelves: Sequence[int], *, gone: bool = False
+    act: Act, circuit: Circuit, shelves: Sequence[int], *, gone: bool = False
 ) -> None:
     from logbook.store.tables import CircuitRow, CircuitShelfRow
 
     entry = act.entry("circuit", ())
-    said = {name: getattr(circuit, name) for name in _SAID}
+    said = {name: getattr(circuit, name) for name in [each.name for each in fields(Circuit)]}
     act.session.add(CircuitRow(entry_id=entry, name_key=fold(circuit.name), gone=gone, **said))
     act.session.flush()
     act.session.add_all(CircuitShelfRow(entry_id=entry, place_id=shelf) for shelf in shelves)
@@ -148,25 +132,15 @@ def circuit_views(reading: Reading) -> list[CircuitView]:
     lamps = {one.place: one.lamps for one in read_lamp_sets(reading)}
     views = []
     for circuit in read_circuits(reading):
-        amps, guessed, dark = [circuit.other_amps], [], []
         shelves = [place for place in reading.places if place.id in circuit.shelves]
-        for shelf in shelves:
-            if shelf.id not in lamps:
-                dark.append(shelf.path)
-                continue
-            drawn, known = circuit_amps(lamps[shelf.id], circuit.volts)
-            amps.append(drawn)
-            if not known and drawn > 0:
-                guessed.append(shelf.path)
-        load = circuit_load(amps, circuit.breaker_amps, circuit.volts, circuit.share_percent / 100)
-        views.append(
-            CircuitView(
-                circuit.name,
-                tuple(shelf.path for shelf in shelves),
-                circuit.other_amps,
-                load,
-                tuple(guessed),
-                tuple(dark),
-            )
-        )
+        paths = tuple(shelf.path for shelf in shelves)
+        drawn = {
+            shelf.path: circuit_amps(lamps[shelf.id], circuit.volts)
+            for shelf in shelves
+            if shelf.id in lamps
+        }
+        load = circuit.load([amps for amps, _ in drawn.values()])
+        guessed = tuple(path for path, (amps, said) in drawn.items() if amps > 0 and not said)
+        dark = tuple(path for path in paths if path not in drawn)
+        views.append(CircuitView(circuit.name, paths, circuit.other_amps, load, guessed, dark))
     return views

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import asdict, dataclass
 from datetime import date, datetime
@@ -13,7 +12,6 @@ from logbook.actions.trays.done import Done, done_of
 from logbook.growing.room.places import Place, Places
 from logbook.growing.room.power import LampSet
 from logbook.growing.room.shelf_past import ShelfPast
-from logbook.growing.room.spots import uniformity
 from logbook.growing.room.tariffs import Tariff
 from logbook.store.reads.lamps import (
     first_hours,
@@ -23,6 +21,7 @@ from logbook.store.reads.lamps import (
     wall_hours_of,
 )
 from logbook.store.reads.light import read_surveys
+from logbook.store.rows import grouped
 from logbook.text import Refused, listed
 from logbook.ways import Way
 
@@ -104,21 +103,16 @@ class Tariffs:
 def shelf_pasts(reading: Reading) -> dict[int, ShelfPast]:
     """The past of every shelf (place id): hours, lamps and light."""
     before = first_hours(reading)
-    hours, lamps, ppfd = defaultdict(list), defaultdict(list), defaultdict(list)
-    for change in read_lamp_hours(reading):
-        hours[change.place].append((change.at, change.hours))
-    for hung in read_lamp_sets(reading):
-        lamps[hung.place].append((hung.at, hung.lamps))
-    for survey in read_surveys(reading):
-        mean = uniformity([spot.ppfd for spot in survey.spots]).mean
-        ppfd[survey.place].append((survey.at, mean))
+    hours = grouped((one.place, (one.at, one.hours)) for one in read_lamp_hours(reading))
+    lamps = grouped((one.place, (one.at, one.lamps)) for one in read_lamp_sets(reading))
+    ppfd = grouped((one.place, (one.at, one.even.mean)) for one in read_surveys(reading))
     return {
         shelf.id: ShelfPast(
             reading.hours_of(shelf.id).zone,
             wall_hours_of(*before.get(shelf.id, (shelf.lamp_on, shelf.lamp_off))),
-            tuple(hours[shelf.id]),
-            tuple(lamps[shelf.id]),
-            tuple(ppfd[shelf.id]),
+            tuple(hours.get(shelf.id, ())),
+            tuple(lamps.get(shelf.id, ())),
+            tuple(ppfd.get(shelf.id, ())),
         )
         for shelf in reading.places
         if shelf.kind == "shelf"

@@ -33,6 +33,7 @@ from logbook.growing.room.tariffs import Tariff, price_at
 from logbook.growing.wall_hours import WallHours, seconds_on
 from logbook.store.reads.lamps import read_tariffs
 from logbook.store.reads.light import StoredSurvey, read_surveys
+from logbook.store.rows import grouped
 from logbook.text import Refused, plural
 
 FALLEN_PERCENT = 90.0
@@ -185,15 +186,20 @@ def all_light(book: Book, place: str = "") -> list[ShelfLight]:
 def shelves_lit(reading: Reading, shelves: Iterable[Place]) -> list[ShelfLight]:
     """The light of shelves."""
     pasts, tariffs = shelf_pasts(reading), read_tariffs(reading)
-    surveys: dict[int, list[StoredSurvey]] = defaultdict(list)
-    for one in read_surveys(reading):
-        surveys[one.place].append(one)
+    surveys = grouped((one.place, one) for one in read_surveys(reading))
     crops: dict[int | None, dict[str, CropTemplate]] = defaultdict(dict)
     for known in reading.live:
         if known.state.status == "growing":
             crops[known.state.place][known.template.label()] = known.template
     return [
-        _shelf(reading, each, pasts[each.id], surveys[each.id], crops[each.id].values(), tariffs)
+        _shelf(
+            reading,
+            each,
+            pasts[each.id],
+            surveys.get(each.id, ()),
+            crops[each.id].values(),
+            tariffs,
+        )
         for each in shelves
     ]
 
@@ -206,7 +212,7 @@ def _shelf(
     hours = past.hours_at(now)
     lit = seconds_on(hours, day_of(now, past.zone), past.zone) / 3600 if hours else 0.0
     lamps = past.hanging
-    evens = [uniformity([spot.ppfd for spot in one.spots]) for one in surveys]
+    evens = [one.even for one in surveys]
     percents = percent_of_first(
         [
             Survey(one.at, even.mean, one.height_mm, bool(one.lux_lamp))

@@ -138,7 +138,8 @@ def circuit(
             raise Refused("Give the breaker and the voltage, like --breaker 15 --volts 120.")
         draft = CircuitDraft(
             name, quantities.BREAKER.read(breaker), quantities.VOLTS.read(volts), places,
-            quantities.SHARE.given(share) or 80.0, quantities.LOAD.given(other) or 0.0,
+            share_percent=quantities.SHARE.given(share) or 80.0,
+            other_amps=quantities.LOAD.given(other) or 0.0,
         )  # fmt: skip
         tell_done(set_circuit(book, draft))
         return

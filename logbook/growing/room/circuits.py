@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import KW_ONLY, dataclass
 from typing import ClassVar
 
 from logbook.growing.measures import number_words
@@ -80,6 +80,24 @@ class CircuitLoad:
     def cautions(self) -> tuple[str, ...]:
         """What holds for every circuit in a wet room."""
         return (*WET_ROOM_CAUTIONS, LOCAL_CODE)
+
+
+@dataclass(frozen=True, slots=True)
+class Circuit:
+    """A circuit as it is said: its breaker, and the amperes of what else it carries for hours."""
+
+    name: str
+    breaker_amps: float
+    volts: float
+    _: KW_ONLY
+    share_percent: float = 100 * CONTINUOUS_SHARE
+    other_amps: float = 0.0
+    """Of fans, pumps, heaters."""
+
+    def load(self, amps: Sequence[float] = ()) -> CircuitLoad:
+        """Its load with lamps of these amperes on it."""
+        share = self.share_percent / 100
+        return circuit_load([self.other_amps, *amps], self.breaker_amps, self.volts, share)
 
 
 def circuit_load(

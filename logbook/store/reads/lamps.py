@@ -6,6 +6,7 @@ from collections.abc import Collection
 from dataclasses import dataclass, fields, replace
 from datetime import date, datetime
 
+from logbook.growing.room.circuits import Circuit
 from logbook.growing.room.power import LampSet
 from logbook.growing.room.tariffs import OtherHours, Tariff
 from logbook.growing.wall_hours import WallHours
@@ -46,18 +47,13 @@ class StoredHours:
         return wall_hours_of(self.lamp_on, self.lamp_off)
 
 
-@dataclass(frozen=True, slots=True)
-class StoredCircuit:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StoredCircuit(Circuit):
     """A circuit with the shelves (place ids) whose lamps hang on it."""
 
     entry: int
-    name: str
-    breaker_amps: float
-    volts: float
-    share_percent: float
-    other_amps: float
-    name_key: str = ""
-    gone: bool = False
+    name_key: str
+    gone: bool
     shelves: tuple[int, ...] = ()
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from datetime import datetime
 
-from logbook.growing.room.spots import Grid, Spot
+from logbook.growing.room.spots import Grid, Spot, Uniformity, uniformity
 from logbook.store.reads.standing import STANDS
 from logbook.store.rows import Rows, grouped
 
@@ -23,6 +23,11 @@ class StoredSurvey:
     height_mm: float | None
     lux_lamp: str
     spots: tuple[Spot, ...] = ()
+
+    @property
+    def even(self) -> Uniformity:
+        """What its readings come to."""
+        return uniformity([spot.ppfd for spot in self.spots])
 
 
 _OF_SURVEY = f"e.id = l.entry_id AND {STANDS}"

@@ -92,7 +92,9 @@ def circuit_form(now: CircuitView | None) -> AskForm[CircuitDraft]:
     def make(values: Mapping[str, Any]) -> CircuitDraft:
         places = tuple(part.strip() for part in values["places"].split(";") if part.strip())
         percent = 100 * load.limit_amps / load.breaker_amps if load else 80.0
-        name, breaker, volts = values["name"], values["breaker"], values["volts"]
-        return CircuitDraft(name, breaker, volts, places, percent, values["other"] or 0.0)
+        return CircuitDraft(
+            values["name"], values["breaker"], values["volts"], places,
+            share_percent=percent, other_amps=values["other"] or 0.0,
+        )  # fmt: skip
 
     return AskForm("A circuit and what hangs on it", fields, make)
