@@ -24,7 +24,7 @@ from logbook.growing.room.light import (
 from logbook.growing.room.places import Place, lack_words, place_name, spread_over
 from logbook.growing.room.power import LampSet, circuit_amps, draw, kwh, worth
 from logbook.growing.room.shelf_past import ShelfPast, tray_uses
-from logbook.growing.room.solutions import cautions, dilute, strength_words, use_words
+from logbook.growing.room.solutions import Use, cautions, dilute, strength_words
 from logbook.growing.room.spots import Grid, Spot, read_grid, uniformity
 from logbook.growing.room.tariffs import Bill, OtherHours, Tariff, price_at
 from logbook.growing.room.water import quality_from, water_from
@@ -393,6 +393,8 @@ def test_what_is_too_strong_is_said_first(
 
 
 def test_a_use_in_words() -> None:
-    assert use_words("trays", "brush", "bleach", 0.02) == "trays, brush, bleach at 200 ppm"
-    assert use_words("trays", "brush", "bleach", None) == "trays, brush, bleach"
-    assert use_words("trays", "brush", "", 0.02) == "trays, brush"
+    assert (
+        Use("trays", "brush", "bleach", want_percent=0.02).what == "trays, brush, bleach at 200 ppm"
+    )
+    assert Use("trays", "brush", "bleach").what == "trays, brush, bleach"
+    assert Use("trays", "brush", want_percent=0.02).what == "trays, brush"
