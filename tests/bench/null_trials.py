@@ -9,6 +9,7 @@ and is mostly lower. Seeds are kept, so the table is the same each time. A count
 
 from __future__ import annotations
 
+import math
 import sys
 import time
 from collections.abc import Callable, Sequence
@@ -18,8 +19,8 @@ import numpy as np
 
 from logbook.growing.trials.arms import Arm, Tray
 from logbook.growing.trials.blocks import in_blocks
+from logbook.growing.trials.distributions import range_tail
 from logbook.growing.trials.judging import judge
-from logbook.growing.trials.range_test import range_p_value
 from logbook.growing.trials.replicates import power_of, trays_per_arm
 from logbook.growing.trials.verdict import judgeable, verdict
 
@@ -138,7 +139,7 @@ def one_tray_chance(arms: int, gap: float, trials: int) -> Rate:
     """Compare the one-tray chance of a gap (in spreads) with the share of drawn trials."""
     weights = np.random.default_rng((SEED, 74)).standard_normal((trials * 10, arms))
     counted = 100 * float((np.ptp(weights, axis=1) >= gap).mean())
-    claimed = 100 * range_p_value(gap, 1.0, arms)
+    claimed = 100 * range_tail(gap, arms, math.inf)
     return Rate(f"one tray, {arms} arms, gap {gap} spreads", counted, claimed, 0.5)
 
 

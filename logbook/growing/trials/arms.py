@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from statistics import fmean
 from typing import ClassVar
 
 from logbook.text import Refused, fold
@@ -28,6 +29,13 @@ class Tray:
     block: str | None = None
     left_out: str = ""
     zero_counts: bool = False
+
+    @property
+    def counts(self) -> bool:
+        """Whether it enters the means."""
+        if self.left_out or self.grams is None:
+            return False
+        return self.grams > 0 or self.zero_counts
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,25 +58,18 @@ class Arm:
     @property
     def mean(self) -> float | None:
         """Mean in g, None without a tray."""
-        return centred_mean(self.weights) if self.weights else None
+        return fmean(self.weights) if self.weights else None
 
     @property
     def variance(self) -> float | None:
         """Variance in g², divisor n−1; None below two trays."""
-        if self.n < 2:
-            return None
-        return squares(self.weights) / (self.n - 1)
+        return squares(self.weights) / (self.n - 1) if self.n > 1 else None
 
     @property
     def sd(self) -> float | None:
         """Standard deviation in g, divisor n−1; None below two trays."""
-        return None if self.variance is None else math.sqrt(self.variance)
-
-
-def centred_mean(values: tuple[float, ...]) -> float:
-    """The mean, summed around the first value so that leading digits do not cost accuracy."""
-    start = values[0]
-    return start + math.fsum(value - start for value in values) / len(values)
+        variance = self.variance
+        return None if variance is None else math.sqrt(variance)
 
 
 LIGHTEST = 1e-6
@@ -83,16 +84,9 @@ def squares(values: tuple[float, ...]) -> float:
     """The sum of squares around the mean, computed around the first value."""
     start = values[0]
     shifted = [value - start for value in values]
-    middle = math.fsum(shifted) / len(shifted)
+    middle = fmean(shifted)
     total = math.fsum((value - middle) ** 2 for value in shifted)
     return total if math.sqrt(total / len(values)) > _NOISE * abs(start) else 0.0
-
-
-def counts(tray: Tray) -> bool:
-    """Whether a tray enters the means."""
-    if tray.left_out or tray.grams is None:
-        return False
-    return tray.grams > 0 or tray.zero_counts
 
 
 def gather(trays: Iterable[Tray]) -> tuple[Arm, ...]:
@@ -109,12 +103,12 @@ def gather(trays: Iterable[Tray]) -> tuple[Arm, ...]:
                 "a weight is what a scale shows, 0 g or more."
             )
         arms.setdefault(fold(tray.arm), []).append(tray)
-    return tuple(map(_gathered, arms.values()))
+    return tuple(map(_arm, arms.values()))
 
 
-def _gathered(trays: Sequence[Tray]) -> Arm:
+def _arm(trays: Sequence[Tray]) -> Arm:
     here = [tray for tray in trays if not tray.left_out]
     missing = sum(tray.grams is None for tray in here)
-    weights = tuple(tray.grams for tray in here if tray.grams is not None and counts(tray))
+    weights = tuple(tray.grams for tray in here if tray.grams is not None and tray.counts)
     out = tuple(tray.left_out for tray in trays if tray.left_out)
     return Arm(trays[0].arm, weights, len(here) - missing - len(weights), missing, out)

@@ -11,10 +11,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import product
+from statistics import fmean
+from typing import Any
 
-from logbook.growing.trials.arms import Tray, centred_mean, counts
-from logbook.growing.trials.distributions import f_tail
-from logbook.growing.trials.linear import added, fit, indicators
+from logbook.growing.trials.arms import Tray
+from logbook.growing.trials.distributions import f_tail, numpy
 from logbook.growing.trials.one_way import Anova
 from logbook.text import Refused, fold
 
@@ -25,14 +26,15 @@ class Blocked:
 
     `adjusted` are the arms' means in g as if every arm had stood in every block, in the order of
     `names`; `difference_variance[i][j]` times the error mean square is the variance of a gap.
-    `missing_cells` are (arm, block) without a weight. `uneven` is the chance of gaps so unlike
-    from block to block, where cells hold several trays.
+    `mean` is the trays' in g. `missing_cells` are (arm, block) without a weight. `uneven` is the
+    chance of gaps so unlike from block to block, where cells hold several trays.
     """
 
     names: tuple[str, ...]
     anova: Anova | None
     block_f: float | None
     block_p: float | None
+    mean: float
     adjusted: tuple[float, ...]
     difference_variance: tuple[tuple[float, ...], ...]
     missing_cells: tuple[tuple[str, str], ...]
@@ -48,26 +50,22 @@ def in_blocks(trays: Sequence[Tray]) -> Blocked:
         Refused: arms never share a block, so that arm and block cannot be told apart, or there
             are too few trays for an error.
     """
-    used = [tray for tray in trays if counts(tray) and tray.block]
+    used = [tray for tray in trays if tray.counts and tray.block]
     arms = [fold(tray.arm) for tray in used]
     blocks = [fold(tray.block or "") for tray in used]
-    weights = [tray.grams or 0.0 for tray in used]
     arm_names = _spellings([tray.arm for tray in used])
     block_names = _spellings([tray.block or "" for tray in used])
-    if len(arm_names) < 2:
+    count = len(arm_names)
+    if count < 2:
         raise Refused(
             "Fewer than two arms have a weighed tray in a named block; nothing can be compared."
         )
-    import numpy as np
-
-    start = centred_mean(tuple(weights))
-    y = [weight - start for weight in weights]
-    by_arm = indicators(arms)
-    by_block = indicators(blocks)
-    both = np.hstack([by_arm, by_block])
+    mean = fmean(tray.grams or 0.0 for tray in used)
+    y = [(tray.grams or 0.0) - mean for tray in used]
+    by_arm, by_block = indicators(arms), indicators(blocks)
+    both = numpy().hstack([by_arm, by_block])
     full = fit(y, both)
-    count, rows = len(arm_names), len(block_names)
-    if full.rank < count + rows - 1:
+    if full.rank < count + len(block_names) - 1:
         raise Refused(
             "Some arms never share a block with the others, so an arm cannot be told apart from "
             "its block; every arm needs trays in blocks that hold other arms too."
@@ -77,32 +75,24 @@ def in_blocks(trays: Sequence[Tray]) -> Blocked:
             "There are too few trays in the blocks to see any spread; "
             "each arm needs a tray in at least two blocks."
         )
-    of_arms = added(y, by_block, both)
-    of_blocks = added(y, by_arm, both)
-    error = full.left / full.df
-    inverse = full.inverse[:count, :count]
-    variance = tuple(
-        tuple(float(inverse[i, i] + inverse[j, j] - 2 * inverse[i, j]) for j in range(count))
-        for i in range(count)
-    )
-    block_part = float(np.mean(full.coefficients[count:]))
-    adjusted = tuple(float(one) + block_part + start for one in full.coefficients[:count])
-    anova = None
-    if of_arms is not None:
-        f, df_arm, df_error = of_arms
-        anova = Anova(f, df_arm, df_error, f_tail(f, df_arm, df_error), error)
+    of_arms, of_blocks = added(y, by_block, both), added(y, by_arm, both)
+    inverse = numpy().linalg.pinv(both.T @ both)[:count, :count]
+    own = inverse.diagonal()
+    variance = own[:, None] + own - 2 * inverse
+    adjusted = full.coefficients[:count] + full.coefficients[count:].mean() + mean
     held = set(zip(arms, blocks, strict=True))
     missing = [cell for cell in product(arm_names, block_names) if cell not in held]
     return Blocked(
         names=tuple(arm_names.values()),
-        anova=anova,
+        anova=Anova(*of_arms, f_tail(*of_arms), full.left / full.df) if of_arms else None,
         block_f=of_blocks[0] if of_blocks else None,
         block_p=f_tail(*of_blocks) if of_blocks else None,
-        adjusted=adjusted,
-        difference_variance=variance,
+        mean=mean,
+        adjusted=tuple(adjusted.tolist()),
+        difference_variance=tuple(map(tuple, variance.tolist())),
         missing_cells=tuple((arm_names[arm], block_names[block]) for arm, block in missing),
         blocks=tuple(block_names.values()),
-        uneven=_unevenness(y, arms, blocks, both),
+        uneven=_unevenness(y, list(map("\n".join, zip(arms, blocks, strict=True))), both),
         trays=len(used),
     )
 
@@ -115,9 +105,46 @@ def _spellings(names: Sequence[str]) -> dict[str, str]:
     return found
 
 
-def _unevenness(y: list[float], arms: list[str], blocks: list[str], both: object) -> float | None:
-    cells = indicators([f"{arm}\n{block}" for arm, block in zip(arms, blocks, strict=True)])
+def _unevenness(y: list[float], labels: Sequence[str], both: Any) -> float | None:
+    cells = indicators(labels)
     if len(cells[0]) == len(y) or len(cells) < 4:
         return None
     beyond = added(y, both, cells)
     return f_tail(*beyond) if beyond else None
+
+
+@dataclass(frozen=True, slots=True)
+class Fit:
+    """A least-squares fit: coefficients, left-over sum of squares, its df, rank."""
+
+    coefficients: Any
+    left: float
+    df: int
+    rank: int
+
+
+def fit(y: Sequence[float], columns: Any) -> Fit:
+    """Fit y (n values) on columns (n × c); columns may be dependent."""
+    np = numpy()
+    values, matrix = np.asarray(y, dtype=float), np.asarray(columns, dtype=float)
+    coefficients, _, rank, _ = np.linalg.lstsq(matrix, values, rcond=None)
+    residuals = values - matrix @ coefficients
+    return Fit(coefficients, float(residuals @ residuals), len(values) - int(rank), int(rank))
+
+
+def indicators(labels: Sequence[str]) -> Any:
+    """One column of 0 and 1 for each distinct label, in order of appearance (n × labels)."""
+    names = list(dict.fromkeys(labels))
+    return numpy().array([[float(label == name) for name in names] for label in labels])
+
+
+def added(y: Sequence[float], without: Any, full: Any) -> tuple[float, int, int] | None:
+    """F, its df and the error df for what `full` explains beyond `without`.
+
+    None when the full fit leaves no spread or no degree of freedom.
+    """
+    small, large = fit(y, without), fit(y, full)
+    gained = large.rank - small.rank
+    if large.df <= 0 or gained <= 0 or large.left <= 1e-18 * max(small.left, 1e-300):
+        return None
+    return max(0.0, small.left - large.left) / gained / (large.left / large.df), gained, large.df

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 
 from logbook.growing.measures import number_words
 from logbook.growing.trials.arms import Arm
+from logbook.growing.trials.blocks import Blocked
 from logbook.growing.trials.distributions import SIGNIFICANCE, t_both_tails
 from logbook.growing.trials.one_way import pooled_error
 from logbook.growing.trials.verdict import Design
@@ -21,6 +22,16 @@ def checks_of(arms: Sequence[Arm], design: Design) -> tuple[str, ...]:
     return tuple(sentence for sentence in said if sentence)
 
 
+def block_check(blocked: Blocked) -> str:
+    """Say whether gaps may be taken together over the blocks."""
+    if blocked.uneven is not None and blocked.uneven < SIGNIFICANCE:
+        return (
+            "The gaps are not the same from block to block, more so than chance usually makes "
+            "them: look at each block before relying on the mean gap."
+        )
+    return "This takes the gap between arms to be about the same in every block."
+
+
 def _spreads(arms: Sequence[Arm], design: Design) -> str:
     flat = [arm.name for arm in arms if arm.n > 1 and not arm.variance]
     if flat:
@@ -33,15 +44,15 @@ def _spreads(arms: Sequence[Arm], design: Design) -> str:
         return ""
     wide = max(spread, key=lambda arm: arm.sd or 0.0)
     narrow = min(spread, key=lambda arm: arm.sd or 0.0)
-    ratio = (wide.sd or 0.0) / (narrow.sd or 1.0)
+    times = number_words((wide.sd or 0.0) / (narrow.sd or 1.0))
     if design == "one way":
         return (
-            "The arms' spreads look alike (widest "
-            f"{number_words(ratio)} times the narrowest), so one spread serves all."
+            f"The arms' spreads look alike (widest {times} times the narrowest), so one spread "
+            "serves all."
         )
     return (
-        f"Each arm is taken with its own spread (widest {wide.name}, "
-        f"{number_words(ratio)} times the narrowest, {narrow.name})."
+        f"Each arm is taken with its own spread (widest {wide.name}, {times} times the narrowest, "
+        f"{narrow.name})."
     )
 
 
@@ -50,25 +61,20 @@ def _far_tray(arms: Sequence[Arm]) -> str:
     error, df = pooled_error(arms)
     if df < 4 or error <= 0:
         return ""
-    count = sum(arm.n for arm in arms if arm.n > 1)
-    farthest, where = 0.0, ("", 0.0)
-    for arm in arms:
-        if arm.n < 2 or arm.mean is None:
-            continue
-        scale = math.sqrt(error * (1 - 1 / arm.n))
-        for weight in arm.weights:
-            off = abs(weight - arm.mean) / scale
-            if off > farthest:
-                farthest, where = off, (arm.name, weight)
+    off = [
+        (abs(weight - mean) / math.sqrt(error * (1 - 1 / arm.n)), weight, arm.name)
+        for arm in arms
+        if arm.n > 1 and (mean := arm.mean) is not None
+        for weight in arm.weights
+    ]
+    farthest, grams, name = max(off, key=lambda each: each[0])
     rest = df - farthest**2
-    if rest <= 0:
-        return ""
-    outside = farthest * math.sqrt((df - 1) / rest)
-    if t_both_tails(outside, df - 1) * count >= SIGNIFICANCE:
+    outside = farthest * math.sqrt((df - 1) / rest) if rest > 0 else 0.0
+    if t_both_tails(outside, df - 1) * len(off) >= SIGNIFICANCE:
         return ""
     return (
-        f"The tray of {grams_of(where[1])} in {where[0]} stands far from the others of its arm: "
-        "check its entry before relying on this."
+        f"The tray of {grams_of(grams)} in {name} stands far from the others of its arm: check its "
+        "entry before relying on this."
     )
 
 

@@ -7,7 +7,7 @@ own routine takes about 0.1 s for one critical value and a table of pairs needs 
 from __future__ import annotations
 
 import math
-from collections.abc import Collection
+from collections.abc import Callable, Collection
 from functools import cache
 from typing import Any
 
@@ -33,6 +33,14 @@ def special() -> Any:
             "pip install 'growroom-logbook[stats]'. "
             "There is no ready-made scipy for 32-bit machines."
         ) from None
+    return loaded
+
+
+def numpy() -> Any:
+    """Load numpy, which comes with scipy; raise Refused as `special` does."""
+    special()
+    import numpy as loaded
+
     return loaded
 
 
@@ -69,10 +77,30 @@ def t_power(noncentrality: float, df: float, critical: float) -> float:
 @cache
 def nodes(count: int = NODES) -> tuple[Any, Any]:
     """Gauss–Legendre points between -1 and 1, and their weights."""
-    import numpy as np
-
-    points, weights = np.polynomial.legendre.leggauss(count)
+    points, weights = numpy().polynomial.legendre.leggauss(count)
     return points, weights
+
+
+def crossing(of: Callable[[float], float], low: float, high: float) -> float:
+    """Where a rising function is 0, by false position (Illinois), which makes few calls.
+
+    `low` where it is not below 0 there; `high` is a first guess, doubled until it is far enough.
+    """
+    below = of(low)
+    if below >= 0:
+        return low
+    while (above := of(high)) < 0:
+        low, below, high = high, above, high * 2
+    for _ in range(60):
+        at = (low * above - high * below) / (above - below)
+        value = of(at)
+        if abs(value) < 1e-11 or high - low < 1e-7 * high:
+            return at
+        if value > 0:
+            high, above, below = at, value, below / 2
+        else:
+            low, below, above = at, value, above / 2
+    return high
 
 
 def range_tail(q: float, arms: int, df: float) -> float:
@@ -81,35 +109,25 @@ def range_tail(q: float, arms: int, df: float) -> float:
     `df` may be infinite (known spread). Absolute error below 1e-7 for df of 2 or more and up to
     40 arms (checked against scipy.stats.studentized_range).
     """
-    import numpy as np
-
     if q <= 0:
         return 1.0
-    points, weights = nodes(NODES)
     if math.isinf(df):
-        scale, share = np.array([1.0]), np.array([1.0])
-    else:
-        gamma = special()
-        low = math.sqrt(2 * float(gamma.gammaincinv(df / 2, 1e-13)) / df)
-        high = math.sqrt(2 * float(gamma.gammainccinv(df / 2, 1e-13)) / df)
-        scale = (high + low) / 2 + (high - low) / 2 * points
-        density = (
-            math.log(2)
-            + df / 2 * math.log(df / 2)
-            - math.lgamma(df / 2)
-            + (df - 1) * np.log(scale)
-            - df * scale**2 / 2
-        )
-        share = weights * (high - low) / 2 * np.exp(density)
-        share = share / share.sum()
+        return min(1.0, max(0.0, 1 - float(_known_range(q, arms)[0])))
+    np, gamma = numpy(), special()
+    points, weights = nodes()
+    low = math.sqrt(2 * float(gamma.gammaincinv(df / 2, 1e-13)) / df)
+    high = math.sqrt(2 * float(gamma.gammainccinv(df / 2, 1e-13)) / df)
+    scale = (high + low) / 2 + (high - low) / 2 * points
+    # the density of a scale, but for a factor that the sum of the shares takes care of
+    density = (df - 1) * np.log(scale) - df * (scale**2 - 1) / 2
+    share = weights * np.exp(density)
     inside = _known_range(q * scale, arms)
-    return float(min(1.0, max(0.0, float((share * (1 - inside)).sum()))))
+    return min(1.0, max(0.0, float((share * (1 - inside)).sum() / share.sum())))
 
 
 def _known_range(width: Any, arms: int) -> Any:
     """Chance that the range of `arms` standard normal values stays below each width (1-D)."""
-    import numpy as np
-
+    np = numpy()
     points, weights = nodes(2 * NODES)
     z = 8.5 * points
     ndtr = special().ndtr
@@ -119,26 +137,9 @@ def _known_range(width: Any, arms: int) -> Any:
 
 
 def range_critical(chance: float, arms: int, df: float) -> float:
-    """Studentized range that is passed with this chance (false position on its logarithm)."""
+    """Studentized range that is passed with this chance."""
     aim = math.log(chance)
-    low, high = 0.0, 8.0
-    over_low = -aim
-    while (tail := range_tail(high, arms, df)) > chance:
-        low, over_low = high, math.log(tail) - aim
-        high *= 2
-    over_high = math.log(max(tail, 1e-300)) - aim
-    middle = high
-    for _ in range(60):
-        step = (low * over_high - high * over_low) / (over_high - over_low)
-        if abs(step - middle) < 1e-9 * step:
-            return step
-        middle = step
-        over = math.log(max(range_tail(middle, arms, df), 1e-300)) - aim
-        if over > 0:
-            low, over_low, over_high = middle, over, over_high / 2
-        else:
-            high, over_high, over_low = middle, over, over_low / 2
-    return middle
+    return crossing(lambda q: aim - math.log(max(range_tail(q, arms, df), 1e-300)), 0.0, 8.0)
 
 
 def range_criticals(chance: float, arms: int, dfs: Collection[float]) -> dict[float, float]:
@@ -149,12 +150,9 @@ def range_criticals(chance: float, arms: int, dfs: Collection[float]) -> dict[fl
     """
     if len(dfs) <= MANY:
         return {df: range_critical(chance, arms, df) for df in dfs}
-    import numpy as np
-
+    np = numpy()
     fitted = np.polynomial.Chebyshev.interpolate(
-        lambda turned: np.array(
-            [math.log(range_critical(chance, arms, 1 / one)) for one in turned]
-        ),
+        lambda turned: np.log([range_critical(chance, arms, 1 / one) for one in turned]),
         MANY - 1,
         domain=[1 / max(dfs), 1 / min(dfs)],
     )

@@ -4,20 +4,20 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from statistics import fmean
 from typing import ClassVar
 
 from logbook.growing.quantities import USUAL_SPREAD
 from logbook.growing.trials import words
-from logbook.growing.trials.arms import Arm, Tray, centred_mean, counts, gather
-from logbook.growing.trials.blocks import Blocked, in_blocks
-from logbook.growing.trials.checks import checks_of
-from logbook.growing.trials.distributions import SIGNIFICANCE
+from logbook.growing.trials.arms import Arm, Tray, gather
+from logbook.growing.trials.blocks import in_blocks
+from logbook.growing.trials.checks import block_check, checks_of
+from logbook.growing.trials.distributions import SIGNIFICANCE, range_tail
 from logbook.growing.trials.one_way import Anova, pooled_error
 from logbook.growing.trials.pairs import Pair, block_pairs, games_howell, tukey
-from logbook.growing.trials.range_test import range_p_value
 from logbook.growing.trials.replicates import trays_per_arm
-from logbook.growing.trials.verdict import Design, judgeable, verdict
+from logbook.growing.trials.verdict import Design, Verdict, judgeable, verdict
 from logbook.text import Refused, fold, listed, plural
 
 
@@ -25,17 +25,10 @@ from logbook.text import Refused, fold, listed, plural
 class Judgement:
     """What a trial's weights can say. Values that do not apply are None, never NaN.
 
-    Attributes:
-        design: which analysis was made.
-        arms: every arm, also those without a weighed tray, in order of appearance.
-        anova: the F test of the arms.
-        block_f: F of the blocks.
-        pairs: the arms two by two, widest gap first.
-        chance_of_such_a_gap: one tray per arm: chance of such a gap between best and worst.
-        trays_per_arm_to_settle: trays per arm that would show such a gap 8 times in 10; None when
-            the arms are shown to differ, or the spread is not known.
-        shown: the evidence carries "the arms differ".
-        told_apart: the pairs that the evidence carries.
+    `arms` are all of them in order of appearance, also those without a weighed tray; `pairs` have
+    the widest gap first. `chance_of_such_a_gap` is between best and worst of one tray per arm.
+    `trays_per_arm_to_settle` would show such a gap 8 times in 10; None when the arms are shown to
+    differ, or the spread is not known. `shown` and `told_apart`: what the evidence carries.
     """
 
     keys: ClassVar = """
@@ -59,12 +52,10 @@ class Judgement:
 
 
 def judge(trays: Iterable[Tray], spread_percent: float | None = None) -> Judgement:
-    """Judge a trial.
+    """Judge a trial from every tray, weighed or not; by blocks where it has some.
 
-    Args:
-        trays: every tray of the trial, weighed or not. With blocks the block analysis is made.
-        spread_percent: the room's usual spread from tray to tray (standard deviation in % of the
-            mean), needed where each arm has one tray.
+    `spread_percent` is the room's usual spread from tray to tray (standard deviation in % of the
+    mean), needed where each arm has one tray.
 
     Raises:
         Refused: fewer than two arms have a weighed tray, a weight is negative, the blocks cannot
@@ -77,11 +68,10 @@ def judge(trays: Iterable[Tray], spread_percent: float | None = None) -> Judgeme
     weighed = [arm for arm in every if arm.n]
     if len(weighed) < 2:
         raise Refused(_too_few(every))
-    if _uses_blocks(trays, weighed):
-        return _with_blocks(trays, every)
     if all(arm.n == 1 for arm in weighed):
         return _one_tray(every, weighed, spread_percent)
-    return _compared(every, judgeable(weighed))
+    blocks = {fold(tray.block) for tray in trays if tray.counts and tray.block}
+    return _with_blocks(trays, every) if len(blocks) > 1 else _by_arms(every, judgeable(weighed))
 
 
 def _too_few(arms: Sequence[Arm]) -> str:
@@ -96,113 +86,69 @@ def _too_few(arms: Sequence[Arm]) -> str:
     return f"Fewer than two arms have a weighed tray (none in {empty}); weigh or wait."
 
 
-def _uses_blocks(trays: Sequence[Tray], weighed: Sequence[Arm]) -> bool:
-    blocks = {fold(tray.block) for tray in trays if counts(tray) and tray.block}
-    return len(blocks) > 1 and any(arm.n > 1 for arm in weighed)
-
-
-def _grand_mean(arms: Sequence[Arm]) -> float:
-    return centred_mean(tuple(weight for arm in arms for weight in arm.weights))
-
-
 def _one_tray(
     every: tuple[Arm, ...], weighed: Sequence[Arm], spread_percent: float | None
 ) -> Judgement:
     means = [arm.mean or 0.0 for arm in weighed]
-    difference = max(means) - min(means)
+    gap = max(means) - min(means)
     chance = settle = None
     if spread_percent is not None:
-        spread = spread_percent / 100 * _grand_mean(weighed)
-        chance = range_p_value(difference, spread, len(weighed))
-        if difference > 0:
-            settle = trays_per_arm(spread, difference, arms=len(weighed))
-    said = (words.left_out(every), words.one_tray(weighed, spread_percent, chance, settle))
+        spread = spread_percent / 100 * fmean(means)
+        chance = range_tail(gap / spread, len(weighed), math.inf)
+        settle = trays_per_arm(spread, gap, arms=len(weighed)) if gap > 0 else None
+    said = words.joined(
+        words.left_out(every), words.one_tray(weighed, spread_percent, chance, settle)
+    )
     return Judgement(
-        "one tray",
-        every,
-        words.joined(*said),
-        chance_of_such_a_gap=chance,
-        trays_per_arm_to_settle=settle,
+        "one tray", every, said, chance_of_such_a_gap=chance, trays_per_arm_to_settle=settle
     )
 
 
-def _compared(every: tuple[Arm, ...], weighed: Sequence[Arm]) -> Judgement:
-    result = verdict(weighed)
-    anova = result.anova
+def _by_arms(every: tuple[Arm, ...], used: Sequence[Arm]) -> Judgement:
+    result = verdict(used)
     pairs: tuple[Pair, ...] = ()
-    if anova is not None:
-        pairs = games_howell(weighed) if result.design == "welch" else tukey(weighed, anova)
-    told = tuple(pair for pair in pairs if result.shown and pair.p < result.threshold)
-    error, df = pooled_error(weighed)
-    grand = _grand_mean(weighed)
-    settle = _settle(pairs, error, len(weighed)) if anova and not result.shown else None
-    said = (
-        words.left_out(every),
-        words.set_aside(every, weighed),
-        words.compared(weighed, pairs, told, anova, settle, shown=result.shown),
-        words.held_back(result),
-        *(checks_of(weighed, result.design) if anova else ()),
-    )
-    return Judgement(
-        result.design,
-        every,
-        words.joined(*said),
-        anova=anova,
-        cv_percent=100 * math.sqrt(error) / grand if df and grand else None,
-        pairs=pairs,
-        trays_per_arm_to_settle=settle,
-        shown=result.shown,
-        told_apart=told,
-    )
+    if result.anova is not None:
+        pairs = games_howell(used) if result.design == "welch" else tukey(used, result.anova)
+    mean = fmean(weight for arm in used for weight in arm.weights)
+    checks = checks_of(used, result.design) if result.anova else ()
+    beside = (words.set_aside(every, used), words.held_back(result), *checks)
+    return _concluded(every, used, result, pairs, pooled_error(used)[0], mean, beside)
 
 
 def _with_blocks(trays: Sequence[Tray], every: tuple[Arm, ...]) -> Judgement:
     blocked = in_blocks(trays)
     anova = blocked.anova
-    pairs = block_pairs(blocked)
     shown = anova is not None and anova.p < SIGNIFICANCE
-    told = tuple(pair for pair in pairs if shown and pair.p < SIGNIFICANCE)
-    inside = tuple(
-        tray.grams for tray in trays if counts(tray) and tray.block and tray.grams is not None
-    )
-    grand = centred_mean(inside)
-    in_use = {fold(name) for name in blocked.names}
-    used = [arm for arm in every if fold(arm.name) in in_use]
-    settle = _settle(pairs, anova.error, len(used)) if anova and not shown else None
-    outside = sum(counts(tray) and not tray.block for tray in trays)
+    result = Verdict("blocks", anova, SIGNIFICANCE, shown)
+    names = {fold(name) for name in blocked.names}
+    used = [arm for arm in every if fold(arm.name) in names]
+    outside = sum(tray.counts and not tray.block for tray in trays)
     are = "is" if outside == 1 else "are"
     aside = f"{plural(outside, 'weighed tray')} without a block {are} left out of the comparison."
-    said = (
-        words.left_out(every),
-        aside if outside else "",
-        words.compared(used, pairs, told, anova, settle, shown=shown),
-        words.in_blocks(blocked),
-        _block_check(blocked),
-    )
+    beside = (aside if outside else "", words.in_blocks(blocked), block_check(blocked))
+    error = anova.error if anova else None
+    judged = _concluded(every, used, result, block_pairs(blocked), error, blocked.mean, beside)
+    return replace(judged, block_f=blocked.block_f)
+
+
+def _concluded(
+    every: tuple[Arm, ...], used: Sequence[Arm], result: Verdict, pairs: tuple[Pair, ...],
+    error: float | None, mean: float, beside: Sequence[str],
+) -> Judgement:  # fmt: skip
+    """Put a judgement together; what stands `beside` begins with what is left aside."""
+    told = tuple(pair for pair in pairs if result.shown and pair.p < result.threshold)
+    settle = None
+    if pairs and not result.shown and error and pairs[0].gap_grams > 0:
+        settle = trays_per_arm(math.sqrt(error), pairs[0].gap_grams, arms=len(used))
+    compared = words.compared(used, pairs, told, result.anova, settle, shown=result.shown)
     return Judgement(
-        "blocks",
+        result.design,
         every,
-        words.joined(*said),
-        anova=anova,
-        block_f=blocked.block_f,
-        cv_percent=100 * math.sqrt(anova.error) / grand if anova and grand else None,
+        words.joined(words.left_out(every), beside[0], compared, *beside[1:]),
+        anova=result.anova,
+        cv_percent=None if error is None or not mean else 100 * math.sqrt(error) / mean,
         pairs=pairs,
         trays_per_arm_to_settle=settle,
-        shown=shown,
+        shown=result.shown,
         told_apart=told,
     )
-
-
-def _block_check(blocked: Blocked) -> str:
-    if blocked.uneven is not None and blocked.uneven < SIGNIFICANCE:
-        return (
-            "The gaps are not the same from block to block, more so than chance usually makes "
-            "them: look at each block before relying on the mean gap."
-        )
-    return "This takes the gap between arms to be about the same in every block."
-
-
-def _settle(pairs: Sequence[Pair], error: float, arms: int) -> int | None:
-    if not pairs or pairs[0].gap_grams <= 0 or error <= 0:
-        return None
-    return trays_per_arm(math.sqrt(error), pairs[0].gap_grams, arms=arms)

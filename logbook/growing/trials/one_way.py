@@ -11,10 +11,11 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import ClassVar
+from statistics import fmean
+from typing import Any, ClassVar
 
 from logbook.growing.trials.arms import Arm
-from logbook.growing.trials.distributions import f_tail
+from logbook.growing.trials.distributions import f_tail, numpy
 
 DRAWS = 20_000
 """Trials drawn for the check of Welch's chance: its standard error is 0.15 points at 5 %."""
@@ -46,12 +47,12 @@ def one_way(arms: Sequence[Arm]) -> Anova | None:
     None when nothing varies within the arms, or when no arm has a second tray.
     """
     error, df_error = pooled_error(arms)
-    if df_error == 0 or error <= 0:
+    if error <= 0:
         return None
     start = arms[0].weights[0]
-    total = sum(arm.n for arm in arms)
-    shifted = [(arm.n, _mean(arm) - start) for arm in arms]
-    middle = math.fsum(n * mean for n, mean in shifted) / total
+    # around one weight, so that leading digits that all share do not cost accuracy
+    shifted = [(arm.n, fmean(weight - start for weight in arm.weights)) for arm in arms]
+    middle = math.fsum(n * mean for n, mean in shifted) / sum(arm.n for arm in arms)
     between = math.fsum(n * (mean - middle) ** 2 for n, mean in shifted)
     df_arm = len(arms) - 1
     f = between / df_arm / error
@@ -63,22 +64,14 @@ def welch(arms: Sequence[Arm]) -> Anova | None:
 
     None when an arm has fewer than two trays or no spread at all.
     """
-    variances = [arm.variance or 0.0 for arm in arms]
-    if min(variances) <= 0:
+    if not all(arm.variance for arm in arms):
         return None
-    count = len(arms)
-    start = _mean(arms[0])
-    means = [_mean(arm) - start for arm in arms]
-    weights = [arm.n / variance for arm, variance in zip(arms, variances, strict=True)]
-    whole = math.fsum(weights)
-    middle = math.fsum(w * m for w, m in zip(weights, means, strict=True)) / whole
-    between = math.fsum(w * (m - middle) ** 2 for w, m in zip(weights, means, strict=True))
-    slack = math.fsum(
-        (1 - w / whole) ** 2 / (arm.n - 1) for w, arm in zip(weights, arms, strict=True)
-    )
-    f = between / (count - 1) / (1 + 2 * (count - 2) / (count**2 - 1) * slack)
-    df_error = (count**2 - 1) / (3 * slack)
-    return Anova(f, count - 1, df_error, f_tail(f, count - 1, df_error), pooled_error(arms)[0])
+    numbers, variances = _figures(arms)
+    start = arms[0].mean or 0.0
+    means = numpy().array([(arm.mean or 0.0) - start for arm in arms])
+    f, slack = map(float, _welch_f(means, variances, numbers))
+    df_arm, df_error = len(arms) - 1, (len(arms) ** 2 - 1) / (3 * slack)
+    return Anova(f, df_arm, df_error, f_tail(f, df_arm, df_error), pooled_error(arms)[0])
 
 
 def bootstrap_p_value(arms: Sequence[Arm], f: float, draws: int = DRAWS) -> float:
@@ -88,25 +81,28 @@ def bootstrap_p_value(arms: Sequence[Arm], f: float, draws: int = DRAWS) -> floa
     the answer is the same each time. A standard error of the drawing is added. Welch's own
     formula is too generous with few trays.
     """
-    import numpy as np
-
+    np = numpy()
     luck = np.random.default_rng(20_001)
-    numbers = np.array([arm.n for arm in arms], dtype=float)
-    variances = np.array([arm.variance for arm in arms], dtype=float)
+    numbers, variances = _figures(arms)
     count = len(arms)
     draws = max(2_000, min(draws, 4_000_000 // count))
     means = luck.standard_normal((draws, count)) * np.sqrt(variances / numbers)
     spreads = variances * luck.chisquare(numbers - 1, (draws, count)) / (numbers - 1)
-    weights = numbers / spreads
-    whole = weights.sum(axis=1, keepdims=True)
-    middle = (weights * means).sum(axis=1, keepdims=True) / whole
-    between = (weights * (means - middle) ** 2).sum(axis=1) / (count - 1)
-    slack = ((1 - weights / whole) ** 2 / (numbers - 1)).sum(axis=1)
-    drawn = between / (1 + 2 * (count - 2) / (count**2 - 1) * slack)
-    share = float((drawn >= f).mean())
+    share = float((_welch_f(means, spreads, numbers)[0] >= f).mean())
     return min(1.0, share + math.sqrt(share * (1 - share) / draws))
 
 
-def _mean(arm: Arm) -> float:
-    assert arm.mean is not None  # noqa: S101 - only arms with weights are compared
-    return arm.mean
+def _figures(arms: Sequence[Arm]) -> tuple[Any, Any]:
+    np = numpy()
+    return np.array([float(arm.n) for arm in arms]), np.array([arm.variance for arm in arms])
+
+
+def _welch_f(means: Any, variances: Any, numbers: Any) -> tuple[Any, Any]:
+    """F along the last axis (arms), and the sum that its error's degrees of freedom come from."""
+    count = len(numbers)
+    weights = numbers / variances
+    whole = weights.sum(axis=-1, keepdims=True)
+    middle = (weights * means).sum(axis=-1, keepdims=True) / whole
+    between = (weights * (means - middle) ** 2).sum(axis=-1) / (count - 1)
+    slack = ((1 - weights / whole) ** 2 / (numbers - 1)).sum(axis=-1)
+    return between / (1 + 2 * (count - 2) / (count**2 - 1) * slack), slack

@@ -10,13 +10,14 @@ is reckoned with. Spread and gap are in one unit, usually % of the mean tray.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import ClassVar
 
 from logbook.growing.trials.distributions import (
     SIGNIFICANCE,
+    crossing,
     nodes,
     range_critical,
     special,
@@ -121,58 +122,32 @@ def exact_trays(effect: float, power: float = USUAL_POWER, arms: int = 2) -> flo
     """
     if power_of(MOST, effect, arms) < power:
         return None
-    low = high = 2.0
-    while power_of(high, effect, arms) < power:
-        low, high = high, high * 2
-    return _crossing(lambda trays: power_of(trays, effect, arms) - power, low, high)
-
-
-def _crossing(of: Callable[[float], float], low: float, high: float) -> float:
-    """Find where a rising function is 0 between low and high, by false position (Illinois).
-
-    Each call costs a limit of the studentized range, so few are made.
-    """
-    below, above = of(low), of(high)
-    if below >= 0:
-        return low
-    for _ in range(60):
-        at = (low * above - high * below) / (above - below)
-        value = of(at)
-        if abs(value) < 1e-11 or high - low < 1e-7 * high:
-            return at
-        if value > 0:
-            high, above, below = at, value, below / 2
-        else:
-            low, below, above = at, value, above / 2
-    return high
+    return crossing(lambda trays: power_of(trays, effect, arms) - power, 2.0, 4.0)
 
 
 def trays_per_arm(
     spread: float, difference: float, power: float = USUAL_POWER, arms: int = 2
 ) -> int | None:
-    """The fewest trays per arm (2 or more) that show `difference` with this power.
+    """The fewest trays per arm (2 or more) that show a true `difference`; None past MOST.
 
-    Args:
-        spread: standard deviation from tray to tray, above 0.
-        difference: true difference to be seen, in the same unit, above 0.
-        power: chance of seeing it, above 5 % and below 1.
-        arms: arms in the trial.
-
-    Returns:
-        The trays per arm, or None when MOST would not do.
+    `spread` is the standard deviation from tray to tray, in the unit of the difference.
 
     Raises:
-        Refused: a value is out of its range.
+        Refused: spread or difference is not above 0, power not above 5 % and below 1, or one arm.
     """
-    for value, what in ((spread, "spread"), (difference, "gap")):
-        if not (math.isfinite(value) and value > 0):
-            raise Refused(f"The {what} must be more than 0, like 8%.")
+    _above_0(spread, "spread")
+    _above_0(difference, "gap")
     if not SIGNIFICANCE < power < 1:
         raise Refused("The power must be more than 5 % and less than 100 %; 80 % is usual.")
     if arms < 2:
         raise Refused("A comparison needs two arms or more.")
     whole = exact_trays(difference / spread, power - NEAR, arms)
     return None if whole is None else max(2, math.ceil(whole - 1e-6))
+
+
+def _above_0(value: float, what: str) -> None:
+    if not (math.isfinite(value) and value > 0):
+        raise Refused(f"The {what} must be more than 0, like 8%.")
 
 
 def table(
@@ -196,11 +171,7 @@ def detectable_difference(
     Raises:
         Refused: the spread is not above 0.
     """
-    if not (math.isfinite(spread) and spread > 0):
-        raise Refused("The spread must be more than 0, like 8%.")
+    _above_0(spread, "spread")
     if trays < 2:
         return None
-    low, high = 0.0, 1.0
-    while power_of(trays, high, arms) < power:
-        low, high = high, high * 2
-    return spread * _crossing(lambda effect: power_of(trays, effect, arms) - power, low, high)
+    return spread * crossing(lambda effect: power_of(trays, effect, arms) - power, 0.0, 1.0)

@@ -20,7 +20,7 @@ from functools import lru_cache
 from typing import Any
 
 from logbook.growing.trials.arms import Arm
-from logbook.growing.trials.distributions import SIGNIFICANCE, nodes, special
+from logbook.growing.trials.distributions import SIGNIFICANCE, crossing, nodes, numpy, special
 
 ALIKE = 1.6
 """Spreads (standard deviations) less unlike than this are taken as one where numbers are equal."""
@@ -41,14 +41,7 @@ def threshold_of(fewest: int, most: int, arms: int = 2) -> float:
     worst = WORST_CORRECTED if arms == 2 and fewest >= SCARCE - 1 else WORST
     if fewest >= SCARCE or worst_error_rate(fewest, most, SIGNIFICANCE) <= worst:
         return SIGNIFICANCE
-    low, high = 0.0, SIGNIFICANCE
-    for _ in range(18):
-        middle = (low + high) / 2
-        if worst_error_rate(fewest, most, middle) > worst:
-            high = middle
-        else:
-            low = middle
-    return low
+    return crossing(lambda bar: worst_error_rate(fewest, most, bar) - worst, 1e-9, SIGNIFICANCE)
 
 
 def corrected_p(first: Arm, second: Arm, chance: float) -> float:
@@ -64,8 +57,7 @@ def worst_error_rate(first: int, second: int, threshold: float) -> float:
     Arms with equal numbers whose spreads look alike get the t test with one spread, as in the
     book's rule.
     """
-    import numpy as np
-
+    np = numpy()
     parts = 1 / (1 + np.exp(-np.linspace(-6, 6, 33)))
     alike = ALIKE if first == second else 0.0
     return float(type_one_error_rate(first, second, parts, threshold, alike).max())
@@ -74,23 +66,17 @@ def worst_error_rate(first: int, second: int, threshold: float) -> float:
 def type_one_error_rate(
     first: int, second: int, part: Any, threshold: float = SIGNIFICANCE, alike: float = 0.0
 ) -> Any:
-    """Work out how often two alike arms are declared to differ.
+    """How often two alike arms of so many trays (2 or more) are declared to differ, to about 1e-4.
 
     Args:
-        first: trays of the first arm, 2 or more.
+        first: trays of the first arm.
         second: trays of the second arm.
-        part: the first arm's share (0 to 1) of the variance of the gap, σ₁²/n₁ over the sum, as
-            an array.
+        part: the first arm's share (0 to 1) of the variance of the gap, σ₁²/n₁ over the sum, one
+            number or an array.
         threshold: the chance that Welch's test must stay below.
-        alike: spreads less unlike than this get the t test with one spread at CHANCE instead,
-            for equal numbers.
-
-    Returns:
-        The rate for each part, to about 1e-4.
+        alike: spreads less unlike than this get the t test with one spread instead.
     """
-    import numpy as np
-
-    functions = special()
+    np, functions = numpy(), special()
     points, weights = nodes()
     df_first, df_second = first - 1, second - 1
     df = df_first + df_second

@@ -5,9 +5,10 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from statistics import fmean
 
 from logbook.growing.measures import number_words
-from logbook.growing.trials.arms import centred_mean, squares
+from logbook.growing.trials.arms import squares
 from logbook.text import plural
 
 ENOUGH = 6
@@ -51,7 +52,7 @@ def room_spread(sowings: Mapping[int, Sequence[float]], template_percent: float)
         alive = tuple(grams for grams in weights if grams > 0)
         if len(alive) < 2:
             continue
-        total += squares(alive) / centred_mean(alive) ** 2
+        total += squares(alive) / fmean(alive) ** 2
         df += len(alive) - 1
         trays += len(alive)
         used += 1

@@ -13,8 +13,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from logbook.growing.trials.arms import Tray, gather
+from logbook.growing.trials.distributions import range_tail
 from logbook.growing.trials.judging import Judgement, judge
-from logbook.growing.trials.range_test import range_p_value
 from logbook.growing.trials.words import chance_words
 from logbook.text import Refused
 
@@ -79,7 +79,7 @@ def test_the_one_tray_chance_is_the_studentized_range() -> None:
     from scipy.stats import studentized_range
 
     for arms, q in ((2, 1.5), (4, 3.1), (10, 4.0)):
-        assert range_p_value(q, 1.0, arms) == pytest.approx(
+        assert range_tail(q, arms, math.inf) == pytest.approx(
             studentized_range.sf(q, arms, math.inf), abs=1e-9
         )
 

