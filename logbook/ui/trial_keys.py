@@ -48,7 +48,7 @@ class TrialPage(TrayKeys):
         def read(text: str) -> str:
             from logbook.actions.trials.finding import find_arm
 
-            return view.trial.arm(find_arm(view.trial, text)).name
+            return find_arm(view.trial, text).name
 
         hint = f"{', '.join(names[:6])}{' …' if len(names) > 6 else ''}   → completes   esc back"
         return await self.ask(AskLine(asked, read, hint=hint, offers=names))
@@ -216,7 +216,7 @@ class TrialKeys(TrialPage):
             kept,
         )
         if done is not None:
-            self.say(f"{done.words}.  {done.notice}".strip(), wants=bool(done.notice))
+            self.say("  ".join((f"{done.words}.", *done.notices)), wants=bool(done.notices))
 
 
 def _sure(ahead: SownTrial) -> AskYes:

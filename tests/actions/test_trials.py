@@ -35,9 +35,10 @@ from logbook.actions.trials.tasting import (
 )
 from logbook.actions.trials.words import judged_words, set_up_words, stand_words
 from logbook.growing.trays.looks import Look
+from logbook.growing.trials.kept import Decision
 from logbook.growing.trials.prices import Prices
 from logbook.growing.trials.view import TrialView
-from logbook.store.reads.trials import read_decisions, read_trials
+from logbook.store.reads.trials import read_said, read_trials
 from logbook.text import Refused
 from tests.actions.days import counts, stand_at, views
 from tests.room import moment, wall_words
@@ -759,13 +760,13 @@ def test_adopting_makes_a_version_that_links_to_the_trial(book: Book) -> None:
     finished(book, HEAVY)
     before = show_template(book, "field test").template
     done = adopt(book, "thick", "thick", "a third more", "thicker still")
-    assert done.notice == ""
+    assert done.notices == ()
     view = show_template(book, "field test")
     assert (view.template.seed_grams, view.template.version) == (120, before.version + 1)
     assert view.versions[0].why == 'trial "thick or thin", arm "thick": a third more'
     with book.reading() as reading:
         trial = read_trials(reading)[0]
-        decision = read_decisions(reading, trial.id)[0]
+        decision = read_said(reading, Decision, trial.id)[0]
     assert decision.version_id == view.versions[0].version_id
     assert decision.arm_id == trial.arms[1].id
     assert decision.try_next == "thicker still"
@@ -777,9 +778,8 @@ def test_adopting_makes_a_version_that_links_to_the_trial(book: Book) -> None:
 
 def test_adopting_without_evidence_says_so(book: Book) -> None:
     finished(book, LEVEL)
-    assert (
-        "do not show that thick cuts more" in adopt(book, "thick", "thick", "looks fuller").notice
-    )
+    (notice,) = adopt(book, "thick", "thick", "looks fuller").notices
+    assert "do not show that thick cuts more" in notice
 
 
 def test_what_a_template_has_no_field_for_goes_into_its_notes(book: Book) -> None:

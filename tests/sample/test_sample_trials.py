@@ -13,7 +13,8 @@ from logbook.actions.crops.templates import show_template
 from logbook.actions.trials.finding import list_trials
 from logbook.actions.trials.judging import judge_trial
 from logbook.actions.trials.words import judged_words
-from logbook.store.reads.trials import read_decisions, read_trials
+from logbook.growing.trials.kept import Decision
+from logbook.store.reads.trials import read_said, read_trials
 from sample_db import build
 
 
@@ -52,7 +53,7 @@ def test_what_was_adopted_links_to_its_version(book: Book) -> None:
     template = show_template(book, "broccoli")
     with book.reading() as reading:
         trial = next(each for each in read_trials(reading) if each.name == "thicker broccoli")
-        decision = read_decisions(reading, trial.id)[0]
+        decision = read_said(reading, Decision, trial.id)[0]
     assert decision.version_id == template.versions[0].version_id
     assert template.template.seed_grams == 25
     assert 'trial "thicker broccoli"' in template.versions[0].why

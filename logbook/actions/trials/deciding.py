@@ -1,25 +1,29 @@
-"""What counts in a trial, weighing it up, deciding, and taking an arm into the crop template."""
+"""What counts in a trial, deciding on it, and taking an arm into the crop template."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING, ClassVar
+from typing import TYPE_CHECKING, Any, ClassVar
 
 from logbook.actions.book import Book
 from logbook.actions.crops.templates import write_version
 from logbook.actions.trays.done import Done, done_of
 from logbook.actions.trays.striking import checked_reason
-from logbook.actions.trials.criteria import write_weights
 from logbook.actions.trials.finding import find_arm, find_trial
 from logbook.growing.crops.templates import CropTemplate
+from logbook.growing.measures import number_words
+from logbook.growing.quantities import PRIORITY
 from logbook.growing.trials.factors import adopted
 from logbook.growing.trials.kept import Trial
 from logbook.store.reads.templates import read_templates, template_of_versions
-from logbook.text import Refused, clean_note, fold
+from logbook.store.tables import TrialCriterionRow, TrialDecisionRow
+from logbook.text import Refused, clean_note, fold, listed, nearest
 
 if TYPE_CHECKING:
     from logbook.actions.writing import Act
+
+CRITERIA = ("yield", "looks", "taste", "crunch", "cost")
 
 
 def set_weights(book: Book, name: str, weights: Mapping[str, float]) -> Done:
@@ -34,6 +38,28 @@ def set_weights(book: Book, name: str, weights: Mapping[str, float]) -> Done:
         return done_of(act, f"in {trial.name} counts: {words}", ())
 
 
+def write_weights(act: Act, trial_id: int, name: str, weights: Mapping[str, float]) -> str:
+    """Write criteria with their weights as part of an act; say them in words."""
+    checked = {}
+    for one, weight in weights.items():
+        key = fold(one)
+        if key not in CRITERIA:
+            raise Refused(
+                f'"{one[:40]}" is not weighed up in a trial; use {listed(CRITERIA)}.'
+                f"{nearest(one, list(CRITERIA))}"
+            )
+        checked[key] = PRIORITY.named(f"priority of {key}").checked(weight)
+    if not any(checked.values()):
+        raise Refused("Give at least one criterion a weight above 0, like yield=3.")
+    words = listed([f"{one} {number_words(weight, 2)}" for one, weight in checked.items()])
+    entry = act.entry("weights", [], note=f"{name}: {words}")
+    act.session.add_all(
+        TrialCriterionRow(entry_id=entry, name=one, trial_id=trial_id, weight=weight)
+        for one, weight in checked.items()
+    )
+    return words
+
+
 def decide(book: Book, name: str, decided: str, try_next: str = "", arm: str = "") -> Done:
     """Write what was decided on a trial and what to try next.
 
@@ -45,28 +71,16 @@ def decide(book: Book, name: str, decided: str, try_next: str = "", arm: str = "
         raise Refused("What was decided? A sentence is enough.")
     with book.writing() as act:
         trial = find_trial(name, act.reading)
-        arm_id = find_arm(trial, arm) if arm.strip() else None
-        _write_decision(act, trial, arm_id, None, words, after)
+        arm_id = find_arm(trial, arm).id if arm.strip() else None
+        _write_decision(act, trial, words, after, arm_id=arm_id)
         return done_of(act, f"decided on {trial.name}: {words}", ())
 
 
-def _write_decision(
-    act: Act, trial: Trial, arm_id: int | None, version_id: int | None, decided: str, try_next: str
-) -> None:
-    from logbook.store.tables import TrialDecisionRow
-
+def _write_decision(act: Act, trial: Trial, decided: str, try_next: str, **of: Any) -> None:
+    """Write a decision, `of` an arm (`arm_id`) and the version that it made (`version_id`)."""
     note = f"{trial.name}: {decided}" + (f" Next: {try_next}" if try_next else "")
-    entry = act.entry("decide", [], note=clean_note(note))
-    act.session.add(
-        TrialDecisionRow(
-            entry_id=entry,
-            trial_id=trial.id,
-            arm_id=arm_id,
-            version_id=version_id,
-            decided=decided,
-            try_next=try_next,
-        )
-    )
+    row = {"entry_id": act.entry("decide", [], note=clean_note(note)), "trial_id": trial.id}
+    act.session.add(TrialDecisionRow(decided=decided, try_next=try_next, **row, **of))
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,12 +95,8 @@ class Adopted:
     template: CropTemplate
     words: str
     act_id: int
-    notice: str = ""
-
-    @property
-    def notices(self) -> tuple[str, ...]:
-        """What is worth knowing, a sentence each."""
-        return (self.notice,) if self.notice else ()
+    notices: tuple[str, ...] = ()
+    """What is worth knowing, a sentence each."""
 
 
 def adopt(book: Book, name: str, arm: str, why: str, try_next: str = "") -> Adopted:
@@ -99,10 +109,19 @@ def adopt(book: Book, name: str, arm: str, why: str, try_next: str = "") -> Adop
         Refused: no reason, no such arm, an arm without a value, a retired template, or a template
             that is so already.
     """
+    from logbook.actions.trials.judging import judge_trial
+
     checked_reason(why)
-    notice = _evidence(book, name, arm)
+    view = judge_trial(book, name)
+    chosen = find_arm(view.trial, arm).name
+    gaps = view.judged.told_apart if view.judged else ()
+    notices: tuple[str, ...] = ()
+    if not any(fold(pair.a) == fold(chosen) for pair in gaps):
+        notices = (
+            f"The weights do not show that {chosen} cuts more than another arm; it is your call.",
+        )
     with book.writing() as act:
-        return replace(adopt_within(act, name, arm, why, try_next)[1], notice=notice)
+        return replace(adopt_within(act, name, arm, why, try_next)[1], notices=notices)
 
 
 def adopt_within(
@@ -115,8 +134,7 @@ def adopt_within(
     """
     reason, after = checked_reason(why), clean_note(try_next)
     trial = find_trial(name, act.reading)
-    arm_id = find_arm(trial, arm)
-    chosen = trial.arm(arm_id)
+    chosen = find_arm(trial, arm)
     template_id = template_of_versions(act.reading, [trial.version_id])[trial.version_id]
     found = next(each for each in read_templates(act.reading) if each.id == template_id)
     base = found.template
@@ -130,23 +148,10 @@ def adopt_within(
     said = f'trial "{trial.name}", arm "{chosen.name}": {reason}'[:200]
     version, written = write_version(act.session, fresh, by=act.by, now=act.now, why=said)
     decided = f"adopted {chosen.name} as {written.name} version {written.version}: {reason}"
-    _write_decision(act, trial, arm_id, version, clean_note(decided), after)
+    _write_decision(act, trial, clean_note(decided), after, arm_id=chosen.id, version_id=version)
     assert act.act_id is not None  # noqa: S101 - something was written
     words = (
         f"{written.name}: version {written.version} is written, from {chosen.name} of the trial "
         f"{trial.name}"
     )
     return version, Adopted(written, words, act.act_id)
-
-
-def _evidence(book: Book, name: str, arm: str) -> str:
-    """Say where the weights do not carry what is adopted; '' where they do."""
-    from logbook.actions.trials.judging import judge_trial
-
-    view = judge_trial(book, name)
-    chosen, result = view.trial.arm(find_arm(view.trial, arm)), view.judged
-    if result is not None and any(fold(pair.a) == fold(chosen.name) for pair in result.told_apart):
-        return ""
-    return (
-        f"The weights do not show that {chosen.name} cuts more than another arm; it is your call."
-    )

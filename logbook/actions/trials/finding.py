@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING, ClassVar
+from operator import contains, eq
+from typing import TYPE_CHECKING, ClassVar, TypeVar
 
 from logbook.actions.book import Book
 from logbook.actions.reading import Reading
-from logbook.growing.trials.kept import Trial
-from logbook.store.reads.trials import read_trial_trays, read_trials
+from logbook.growing.trials.kept import Decision, Trial, TrialArm
+from logbook.store.reads.trials import read_said, read_trial_trays, read_trials
 from logbook.text import Refused, fold, listed, nearest
 from logbook.ways import Way
 
@@ -16,18 +18,29 @@ if TYPE_CHECKING:
     from logbook.actions.trays.done import Done
 
 
+Named = TypeVar("Named", Trial, TrialArm)
+
+
+def _only(name: str, known: Sequence[Named], *fits: Callable[[str, str], bool]) -> Named | None:
+    """What one alone fits in the first of the ways in which any one alone does."""
+    wanted = fold(name)
+    for fit in fits:
+        found = [each for each in known if wanted and fit(fold(each.name), wanted)]
+        if len(found) == 1:
+            return found[0]
+    return None
+
+
 def find_trial(name: str, reading: Reading) -> Trial:
     """Find a standing trial by its name or a part that only one has; raise Refused."""
-    wanted, trials = fold(name), read_trials(reading)
-    exact = [trial for trial in trials if fold(trial.name) == wanted]
-    begins = [trial for trial in trials if wanted and fold(trial.name).startswith(wanted)]
-    holds = [trial for trial in trials if wanted and wanted in fold(trial.name)]
-    for fits in (exact, begins, holds):
-        if len(fits) == 1:
-            return fits[0]
+    trials = read_trials(reading)
+    found = _only(name, trials, eq, str.startswith, contains)
+    if found is not None:
+        return found
     names = [trial.name for trial in trials]
-    if holds:
-        fit = listed([trial.name for trial in holds], most=5, joint="or")
+    several = [each for each in names if fold(name) and fold(name) in fold(each)]
+    if several:
+        fit = listed(several, most=5, joint="or")
         raise Refused(f'"{name[:40]}" fits several trials: {fit}. Write which.')
     if not names:
         raise Refused(f"There is no trial in the book yet; {Way.TRIAL_NEW} sets one up.")
@@ -42,14 +55,11 @@ def arm_names(book: Book, name: str) -> tuple[str, ...]:
         return tuple(arm.name for arm in find_trial(name, reading).arms)
 
 
-def find_arm(trial: Trial, name: str) -> int:
-    """Find an arm of a trial by its name or a beginning that only one has; returns its id."""
-    wanted = fold(name)
-    exact = [arm for arm in trial.arms if fold(arm.name) == wanted]
-    begins = [arm for arm in trial.arms if wanted and fold(arm.name).startswith(wanted)]
-    for fits in (exact, begins):
-        if len(fits) == 1:
-            return fits[0].id
+def find_arm(trial: Trial, name: str) -> TrialArm:
+    """Find an arm of a trial by its name or a beginning that only one has; raise Refused."""
+    found = _only(name, trial.arms, eq, str.startswith)
+    if found is not None:
+        return found
     names = [arm.name for arm in trial.arms]
     raise Refused(
         f'The trial "{trial.name}" has no arm "{name[:40]}".{nearest(name, names)} Its arms are '
@@ -86,7 +96,6 @@ class TrialList:
 def list_trials(book: Book) -> list[TrialLine]:
     """All standing trials, the newest first."""
     from logbook.store.reads.trays import read_trays
-    from logbook.store.reads.trials import read_decisions
 
     with book.reading() as reading:
         trials = read_trials(reading)
@@ -94,23 +103,14 @@ def list_trials(book: Book) -> list[TrialLine]:
         lines = []
         for trial in reversed(trials):
             ids = [tray.tray_id for tray in read_trial_trays(reading, trial.id)]
-            trays = read_trays(reading, ids)
-            live = sum(tray.live for tray in trays)
-            state = "set up" if not trays else "running" if live else "cut"
-            if read_decisions(reading, trial.id):
+            live = sum(tray.live for tray in read_trays(reading, ids))
+            state = "running" if live else "cut" if ids else "set up"
+            if read_said(reading, Decision, trial.id):
                 state = "decided"
-            lines.append(
-                TrialLine(
-                    trial.name,
-                    versions[trial.version_id].label(),
-                    trial.question,
-                    trial.factor,
-                    tuple(arm.name for arm in trial.arms),
-                    len(trays),
-                    len(trays) - live,
-                    state,
-                )
-            )
+            arms = tuple(arm.name for arm in trial.arms)
+            crop, off = versions[trial.version_id].label(), len(ids) - live
+            what = (trial.name, crop, trial.question, trial.factor)
+            lines.append(TrialLine(*what, arms, len(ids), off, state))
     return lines
 
 

@@ -62,7 +62,7 @@ def join_trial(
     """
     with book.writing() as act:
         trial = find_trial(name, act.reading)
-        arm_id = find_arm(trial, arm)
+        chosen = find_arm(trial, arm)
         known = act.reading.trays(list(dict.fromkeys(numbers)), live=False)
         void = [each.stored.number for each in known if each.state.status == "void"]
         if void:
@@ -70,18 +70,18 @@ def join_trial(
                 f"The sowing of {numbers_words(void)} was struck; it is no tray to count."
             )
         mine = {tray.tray_id: tray for tray in read_trial_trays(act.reading, trial.id)}
-        newest = max((tray.run for tray in mine.values()), default=1)
-        run = newest if run is None else run
+        if run is None:
+            run = max((tray.run for tray in mine.values()), default=1)
         if not 1 <= run <= LARGEST_RUN:
             raise Refused(f"Week {run}? Weeks of a trial are counted from 1.")
         block = _named_block(act, trial, shelf)
-        write_members(act, trial, [(each.stored.number, arm_id, block) for each in known], run)
+        write_members(act, trial, [(each.stored.number, chosen.id, block) for each in known], run)
         moved = [
             f"{each.stored.number} was in {trial.arm(mine[each.stored.id].arm_id).name} before."
             for each in known
-            if each.stored.id in mine and mine[each.stored.id].arm_id != arm_id
+            if each.stored.id in mine and mine[each.stored.id].arm_id != chosen.id
         ]
-        words = f"{numbers_words(numbers)} in {trial.arm(arm_id).name} of {trial.name}"
+        words = f"{numbers_words(numbers)} in {chosen.name} of {trial.name}"
         return done_of(act, words, numbers, moved)
 
 

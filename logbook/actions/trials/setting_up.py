@@ -149,7 +149,7 @@ def set_up(book: Book, draft: TrialDraft) -> SetUp:
     Raises:
         Refused: fewer than two arms, a name in use, a value or place that cannot be.
     """
-    from logbook.actions.trials.criteria import write_weights
+    from logbook.actions.trials.deciding import write_weights
     from logbook.store.tables import TrialArmRow, TrialBlockRow, TrialRow
 
     with book.writing() as act:

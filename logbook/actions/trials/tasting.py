@@ -16,7 +16,7 @@ from logbook.growing.quantities import LAYOUT_NUMBER
 from logbook.growing.trials.kept import Tasting, Trial
 from logbook.growing.trials.tasted import ASPECTS, Sheet, sheet_of
 from logbook.growing.trials.tasting import blind_codes, triangle
-from logbook.store.reads.trials import read_tastings
+from logbook.store.reads.trials import read_said
 from logbook.text import Refused, clean, clean_name, listed, plural
 from logbook.ways import Way
 
@@ -51,7 +51,7 @@ def new_tasting(book: Book, name: str, *, ranked: bool = False, seed: int | None
         act.session.flush()
         assert row.id is not None  # noqa: S101 - flushed
         tasting = Tasting(row.id, entry, ranked, drawn, act.now)
-        return sheet_of(trial, tasting, len(read_tastings(act.reading, trial.id)))
+        return sheet_of(trial, tasting, len(read_said(act.reading, Tasting, trial.id)))
 
 
 def newest_sheet(book: Book, name: str) -> Sheet:
@@ -62,7 +62,7 @@ def newest_sheet(book: Book, name: str) -> Sheet:
 
 
 def _newest(reading: Reading, trial: Trial) -> tuple[Tasting, Sheet]:
-    every = read_tastings(reading, trial.id)
+    every = read_said(reading, Tasting, trial.id)
     if not every:
         raise Refused(
             f'There is no tasting of "{trial.name}" yet; {Way.TASTE_NEW} draws the codes.'
@@ -82,7 +82,7 @@ def taste(book: Book, name: str, taster: str, said: Mapping[str, SampleSaid]) ->
     with book.writing() as act:
         trial = find_trial(name, act.reading)
         tasting, sheet = _newest(act.reading, trial)
-        arms = {code: find_arm(trial, arm) for arm, code in sheet.codes.items()}
+        arms = {code: find_arm(trial, arm).id for arm, code in sheet.codes.items()}
         rows = []
         for code, words in said.items():
             if code not in arms:
@@ -135,14 +135,14 @@ def write_triangle(book: Book, name: str, arms: tuple[str, str], tasters: int, r
         first, second = (find_arm(trial, arm) for arm in arms)
         if first == second:
             raise Refused("A triangle test needs two different arms.")
-        said = f"{trial.arm(first).name} and {trial.arm(second).name}"
+        said = f"{first.name} and {second.name}"
         entry = act.entry("triangle", [], note=f"{trial.name}: {said}, {right} of {tasters}")
         act.session.add(
             TriangleRow(
                 entry_id=entry,
                 trial_id=trial.id,
-                first_arm_id=first,
-                second_arm_id=second,
+                first_arm_id=first.id,
+                second_arm_id=second.id,
                 tasters=tasters,
                 found=right,
             )

@@ -3,13 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Collection
-from dataclasses import replace
+from dataclasses import fields, replace
 from datetime import datetime
+from itertools import islice
+from typing import TypeVar
 
 from logbook.growing.trials import kept
 from logbook.growing.trials.kept import Happenings, Trial, TrialArm, TrialTray
 from logbook.store.reads.standing import STANDS, WEIGHED_TOGETHER
 from logbook.store.rows import Rows, grouped, moment
+
+Said = TypeVar("Said")
 
 MOST_WEIGHTS = 200
 """So many of the newest single weights tell of a crop's spread."""
@@ -37,15 +41,32 @@ def read_trials(reading: Rows) -> list[Trial]:
     ]
 
 
+_SAID = {
+    kept.TrialTray: ("trial_tray", "trial_id"),
+    kept.Tasting: ("tasting", "trial_id"),
+    kept.Answer: ("tasting_answer", "tasting_id"),
+    kept.TriangleTest: ("triangle", "trial_id"),
+    kept.Decision: ("trial_decision", "trial_id"),
+}
+"""What entries say of a trial: the table of each, and the column of the trial or tasting."""
+
+
+def read_said(reading: Rows, shape: type[Said], of: int) -> list[Said]:
+    """What standing entries say of a trial (id), or of a tasting, oldest first, those of one entry by its columns."""
+    table, column = _SAID[shape]
+    entry = ("at", "by")
+    names = (f'{"e" if each.name in entry else "x"}."{each.name}"' for each in fields(shape))  # type: ignore[arg-type]
+    return reading.make(
+        shape,
+        f"SELECT {', '.join(names)} FROM {table} x JOIN entry e ON e.id = x.entry_id "
+        f"WHERE x.{column} = ? AND {STANDS} ORDER BY e.id, 1, 2, 3, 4",
+        (of,),
+    )
+
+
 def read_trial_trays(reading: Rows, trial_id: int) -> list[TrialTray]:
     """The trays of a trial as the newest standing word on each has them, by tray."""
-    said = reading.make(
-        TrialTray,
-        "SELECT p.tray_id, p.arm_id, p.block_id, p.run, p.left_out FROM trial_tray p "
-        f"JOIN entry e ON e.id = p.entry_id WHERE p.trial_id = ? AND {STANDS} ORDER BY e.id",
-        (trial_id,),
-    )
-    newest = {tray.tray_id: tray for tray in said}
+    newest = {tray.tray_id: tray for tray in read_said(reading, TrialTray, trial_id)}
     return [newest[tray] for tray in sorted(newest)]
 
 
@@ -90,53 +111,19 @@ def read_single_weights(
 
     `leave` are tray ids that are left aside.
     """
-    found: dict[int, list[float]] = {}
-    left = MOST_WEIGHTS
-    for tray, batch, grams in reading.rows(
+    cut = reading.rows(
         "SELECT t.id, t.batch_id, t.cut_grams FROM tray t "
         "JOIN template_version v ON v.id = t.version_id "
         "WHERE v.template_id = ? AND t.cut_grams IS NOT NULL ORDER BY t.ended_at DESC, t.id",
         (template_id,),
-    ):
-        together = f"SELECT EXISTS ({WEIGHED_TOGETHER}) FROM tray t WHERE t.id = ?"
-        if tray in leave or reading.value(together, (tray,)):
-            continue
-        found.setdefault(batch, []).append(grams)
-        left -= 1
-        if not left:
-            break
-    return found
-
-
-def read_tastings(reading: Rows, trial_id: int) -> list[kept.Tasting]:
-    """The standing tastings of a trial, oldest first."""
-    return reading.make(
-        kept.Tasting,
-        "SELECT t.id, t.entry_id, t.ranks, t.seed, e.at FROM tasting t "
-        f"JOIN entry e ON e.id = t.entry_id WHERE t.trial_id = ? AND {STANDS} ORDER BY t.id",
-        (trial_id,),
     )
-
-
-def read_answers(reading: Rows, tasting_id: int) -> list[kept.Answer]:
-    """The standing answers of a tasting, as they were written."""
-    return reading.make(
-        kept.Answer,
-        "SELECT a.tasting_id, a.taster, a.arm_id, a.aspect, a.score, a.words "
-        "FROM tasting_answer a JOIN entry e ON e.id = a.entry_id "
-        f"WHERE a.tasting_id = ? AND {STANDS} ORDER BY e.id, a.arm_id, a.aspect",
-        (tasting_id,),
+    together = f"SELECT EXISTS ({WEIGHED_TOGETHER}) FROM tray t WHERE t.id = ?"
+    singly = (
+        (batch, grams)
+        for tray, batch, grams in cut
+        if tray not in leave and not reading.value(together, (tray,))
     )
-
-
-def read_triangles(reading: Rows, trial_id: int) -> list[kept.TriangleTest]:
-    """The standing triangle tests of a trial, oldest first."""
-    return reading.make(
-        kept.TriangleTest,
-        "SELECT r.first_arm_id, r.second_arm_id, r.tasters, r.found FROM triangle r "
-        f"JOIN entry e ON e.id = r.entry_id WHERE r.trial_id = ? AND {STANDS} ORDER BY e.id",
-        (trial_id,),
-    )
+    return grouped(islice(singly, MOST_WEIGHTS))
 
 
 def read_criteria(reading: Rows, trial_id: int) -> tuple[datetime | None, dict[str, float]]:
@@ -151,14 +138,3 @@ def read_criteria(reading: Rows, trial_id: int) -> tuple[datetime | None, dict[s
         return None, {}
     newest, said_at = rows[0][:2]
     return moment(said_at), {name: weight for entry, _, name, weight in rows if entry == newest}
-
-
-def read_decisions(reading: Rows, trial_id: int) -> list[kept.Decision]:
-    """The standing decisions on a trial, oldest first."""
-    return reading.make(
-        kept.Decision,
-        'SELECT d.entry_id, d.arm_id, d.version_id, d.decided, d.try_next, e.at, e."by" '
-        "FROM trial_decision d JOIN entry e ON e.id = d.entry_id "
-        f"WHERE d.trial_id = ? AND {STANDS} ORDER BY e.id",
-        (trial_id,),
-    )
