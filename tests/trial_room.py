@@ -10,7 +10,7 @@ from logbook.actions.book import Book
 from logbook.actions.trays.doing import did
 from logbook.actions.trays.weighing import weigh
 from logbook.actions.trials.judging import judge_trial
-from logbook.actions.trials.setting_up import SetUp, TrialDraft, set_up
+from logbook.actions.trials.setting_up import TrialDraft, TrialPlan, set_up
 from logbook.actions.trials.sowing import SownTrial, SowTrialDraft, sow_trial
 from logbook.clock import FixedClock
 from logbook.growing.trials.view import TrialView
@@ -34,7 +34,7 @@ def plan_trial(**changes: Any) -> TrialDraft:
     return TrialDraft(**{**given, **changes})
 
 
-def make_trial(book: Book, **changes: Any) -> SetUp:
+def make_trial(book: Book, **changes: Any) -> TrialPlan:
     """Set such a trial up, in time before the days on which it is sown."""
     if book.now() >= moment("2026-04-01 08:00"):
         stand_at(book, "2026-03-31 08:00")
@@ -74,7 +74,7 @@ def cut(book: Book, sown: SownTrial, grams: Mapping[str, Sequence[float]]) -> No
 def finished(book: Book, grams: Mapping[str, Sequence[float]], **changes: Any) -> TrialView:
     """Set a trial up, sow it on 1 April, cut it, and judge it."""
     stand_at(book, "2026-04-01 07:00")
-    name = make_trial(book, **changes).plan.name
+    name = make_trial(book, **changes).asked.name
     sown = sow_all(book, "2026-04-01 08:00", name)
     grow(book, sown)
     cut(book, sown, grams)

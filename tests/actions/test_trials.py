@@ -108,7 +108,7 @@ def test_the_layout_is_drawn_again_from_its_seed(book: Book) -> None:
 def test_a_seed_is_drawn_and_kept_where_none_is_given(book: Book) -> None:
     made = make_trial(book, layout_number=None)
     with book.reading() as reading:
-        assert read_trials(reading)[0].layout_number == made.plan.layout_number
+        assert read_trials(reading)[0].layout_number == made.layout_number
 
 
 @pytest.mark.parametrize(
@@ -235,7 +235,7 @@ def test_trays_that_begin_in_the_dark_come_to_their_block_with_the_light(book: B
 
 def test_trays_that_find_no_room_on_their_block_are_named(book: Book) -> None:
     made = make_trial(book, shelves=("Rack 1/Shelf 1", "Rack 2/Shelf 1"))
-    assert "Rack 1/Shelf 1 has 4 slots for 6 trays: too few" in set_up_words(made.plan)
+    assert "Rack 1/Shelf 1 has 4 slots for 6 trays: too few" in set_up_words(made)
     # nothing is written before the grower says that it may be so
     before = counts(book)
     lack = "Rack 1/Shelf 1 has room for 4 of 6 trays: the others would go to Rack 1/Shelf 2"
@@ -827,6 +827,7 @@ def test_a_set_up_is_undone_as_a_whole(book: Book) -> None:
 
 def test_an_entry_of_a_trial_is_not_corrected_in_place(book: Book) -> None:
     made = make_trial(book)
+    assert made.entry_id is not None
     with pytest.raises(Refused, match="is of a trial"):
         replace_entry(book, made.entry_id, "typo", Changes(note="x"))
 

@@ -67,34 +67,43 @@ class ArmPlan:
 
 @dataclass(frozen=True)
 class TrialPlan:
-    """What a draft comes to, before it is written. `per_arm` are its trays per arm in all."""
+    """What a draft comes to; `asked` is the draft as it was checked. `entry_id`: once written."""
 
     keys: ClassVar = """
-        trial=name thing=factor arms blocks trays_per_arm=per_arm seed=layout_number
+        trial=asked.name thing=asked.factor arms blocks trays_per_arm=per_arm seed=layout_number
         spread_percent=spread.percent spread_rests_on_trays=spread.trays gaps
         gap_seen_percent=seen layout
     """
 
-    name: str
-    question: str
-    factor: str
-    template: CropTemplate
+    asked: TrialDraft
+    crop: StoredTemplate
     arms: tuple[ArmPlan, ...]
-    measures: tuple[str, ...]
-    replicates: int
     shelves: tuple[Place, ...]
-    weeks: int
     layout_number: int
     """The number that draws the layout."""
     spread: RoomSpread
-    per_arm: int
-    layout: tuple[TrialSpot, ...]
-    """Spot after spot."""
+    entry_id: int | None = None
+
+    @property
+    def template(self) -> CropTemplate:
+        """The crop's own template."""
+        return self.crop.template
 
     @property
     def blocks(self) -> str:
         """What the blocks are: shelf, week or ''."""
-        return "shelf" if self.shelves else "week" if self.weeks > 1 else ""
+        return "shelf" if self.shelves else "week" if self.asked.weeks > 1 else ""
+
+    @property
+    def per_arm(self) -> int:
+        """Trays per arm in all blocks and weeks."""
+        return self.asked.replicates * max(1, len(self.shelves)) * max(1, self.asked.weeks)
+
+    @property
+    def layout(self) -> tuple[TrialSpot, ...]:
+        """Spot after spot."""
+        arms, blocks = [arm.name for arm in self.arms], [shelf.path for shelf in self.shelves]
+        return layout_of(arms, self.layout_number, blocks, self.asked.replicates)
 
     @property
     def gaps(self) -> tuple[Replicates, ...]:
@@ -125,22 +134,13 @@ class TrialPlan:
             return (), None, str(refused)
 
 
-@dataclass(frozen=True, slots=True)
-class SetUp:
-    """A trial as it was written."""
-
-    trial_id: int
-    entry_id: int
-    plan: TrialPlan
-
-
 def preview_trial(book: Book, draft: TrialDraft) -> TrialPlan:
     """What a draft comes to, nothing written; raise Refused as set_up() would."""
     with book.reading() as reading:
-        return _planned(reading, draft)[0]
+        return _planned(reading, draft)
 
 
-def set_up(book: Book, draft: TrialDraft) -> SetUp:
+def set_up(book: Book, draft: TrialDraft) -> TrialPlan:
     """Write a trial: its question, arms and blocks, the number that draws its layout, and what counts.
 
     Arms whose value a template has a field for get a variant of the crop's template, kept among
@@ -153,44 +153,33 @@ def set_up(book: Book, draft: TrialDraft) -> SetUp:
     from logbook.store.tables import TrialArmRow, TrialBlockRow, TrialRow
 
     with book.writing() as act:
-        plan, found = _planned(act.reading, draft)
-        note = f"{plan.name}: {plan.question}" if plan.question else plan.name
+        plan = _planned(act.reading, draft)
+        asked = plan.asked
+        note = f"{asked.name}: {asked.question}" if asked.question else asked.name
         entry = act.entry("trial", [], note=note)
         row = TrialRow(
-            entry_id=entry,
-            name=plan.name,
-            name_key=fold(plan.name),
-            question=plan.question,
-            thing=plan.factor,
-            version_id=found.version_id,
-            measures=" ".join(plan.measures),
-            repeats=plan.replicates,
-            blocks=plan.blocks,
-            weeks=plan.weeks,
-            seed=plan.layout_number,
-        )
+            entry_id=entry, name=asked.name, name_key=fold(asked.name), question=asked.question,
+            thing=asked.factor, version_id=plan.crop.version_id,
+            measures=" ".join(asked.measures), repeats=asked.replicates, blocks=plan.blocks,
+            weeks=asked.weeks, seed=plan.layout_number,
+        )  # fmt: skip
         act.session.add(row)
         act.session.flush()
         assert row.id is not None  # noqa: S101 - flushed
         for position, arm in enumerate(plan.arms):
-            act.session.add(
-                TrialArmRow(
-                    trial_id=row.id,
-                    position=position,
-                    name=arm.name,
-                    setting=arm.setting,
-                    colour=arm.colour,
-                    version_id=_variant(act, plan, arm),
-                    place_id=arm.place.id if arm.place else None,
-                )
-            )
+            kept = TrialArmRow(
+                trial_id=row.id, position=position, name=arm.name, setting=arm.setting,
+                colour=arm.colour, version_id=_variant(act, plan, arm),
+                place_id=arm.place.id if arm.place else None,
+            )  # fmt: skip
+            act.session.add(kept)
         act.session.add_all(
             TrialBlockRow(trial_id=row.id, position=position, place_id=place.id)
             for position, place in enumerate(plan.shelves)
         )
-        if draft.weights:
-            write_weights(act, row.id, plan.name, draft.weights)
-        return SetUp(row.id, entry, plan)
+        if asked.weights:
+            write_weights(act, row.id, asked.name, asked.weights)
+        return replace(plan, entry_id=entry)
 
 
 def _variant(act: Act, plan: TrialPlan, arm: ArmPlan) -> int | None:
@@ -199,62 +188,48 @@ def _variant(act: Act, plan: TrialPlan, arm: ArmPlan) -> int | None:
 
     from logbook.store.tables import TemplateRow
 
-    if plan.factor == "density" or arm.template == plan.template:
+    trial = plan.asked.name
+    if plan.asked.factor == "density" or arm.template == plan.template:
         return None
-    name = clean_name(f"{plan.template.name}, {arm.name}"[:60].strip() + f" ({plan.name})"[:20])
+    name = clean_name(f"{plan.template.name}, {arm.name}"[:60].strip() + f" ({trial})"[:20])
     known = {fold(each.template.name): each for each in read_templates(act.reading)}
     if fold(name) in known and not known[fold(name)].retired:
         raise Refused(
             f'There is a crop template "{name}" already; give the trial or its arm another name.'
         )
-    version, _ = write_version(
-        act.session,
-        replace(arm.template, name=name),
-        by=act.by,
-        now=act.now,
-        why=f'for the arm "{arm.name}" of the trial "{plan.name}"',
-    )
+    own, why = replace(arm.template, name=name), f'for the arm "{arm.name}" of the trial "{trial}"'
+    version, _ = write_version(act.session, own, by=act.by, now=act.now, why=why)
     row = act.session.exec(select(TemplateRow).where(TemplateRow.name_key == fold(name))).one()
     row.retired = True
     act.session.add(row)
     return version
 
 
-def _planned(reading: Reading, draft: TrialDraft) -> tuple[TrialPlan, StoredTemplate]:
+def _planned(reading: Reading, draft: TrialDraft) -> TrialPlan:
     name = clean_name(draft.name, "trial's name")
     if fold(name) in {fold(trial.name) for trial in read_trials(reading)}:
         raise Refused(f'There is a trial "{name}" already; give another name.', about="name")
-    found = find_template(draft.crop, read_templates(reading))
+    crop = find_template(draft.crop, read_templates(reading))
     factor = _factor(draft.factor)
     texts = factors.arms_from(draft.arms)
     shelves = _shelves(reading, draft.shelves)
-    _check_counts(draft, len(texts), len(shelves))
-    arms = _arms(reading, factor, texts, found.template)
+    REPLICATES.checked(draft.replicates, "replicates")
+    WEEKS.checked(draft.weeks, "weeks")
+    if len(texts) * draft.replicates * max(1, len(shelves)) > MOST_TRAYS:
+        raise Refused(f"A trial may have up to {MOST_TRAYS:,} trays.", about="replicates")
+    arms = _arms(reading, factor, texts, crop.template)
     if shelves and any(arm.place for arm in arms):
         raise Refused(
             "Where each arm is a shelf of its own, shelves cannot be blocks too; sow it in several "
             "weeks instead."
         )
     drawn = secrets.randbelow(LAYOUT_NUMBER.most) + 1
-    layout_number = drawn if draft.layout_number is None else draft.layout_number
-    LAYOUT_NUMBER.checked(layout_number, "layout_number")
-    blocks = [shelf.path for shelf in shelves]
-    plan = TrialPlan(
-        name=name,
-        question=clean_note(draft.question),
-        factor=factor,
-        template=found.template,
-        arms=arms,
-        measures=_measures(draft.measures),
-        replicates=draft.replicates,
-        shelves=shelves,
-        weeks=draft.weeks,
-        layout_number=layout_number,
-        spread=spread_of_room(reading, found.version_id),
-        per_arm=draft.replicates * max(1, len(shelves)) * max(1, draft.weeks),
-        layout=layout_of([arm.name for arm in arms], layout_number, blocks, draft.replicates),
-    )
-    return plan, found
+    number = drawn if draft.layout_number is None else draft.layout_number
+    LAYOUT_NUMBER.checked(number, "layout_number")
+    question, measures = clean_note(draft.question), _measures(draft.measures)
+    asked = replace(draft, name=name, question=question, factor=factor, measures=measures)
+    spread = spread_of_room(reading, crop.version_id)
+    return TrialPlan(asked, crop, arms, shelves, number, spread)
 
 
 def _factor(text: str) -> str:
@@ -289,13 +264,6 @@ def _shelves(reading: Reading, paths: Sequence[str]) -> tuple[Place, ...]:
             about="shelves",
         )
     return shelves
-
-
-def _check_counts(draft: TrialDraft, arms: int, shelves: int) -> None:
-    REPLICATES.checked(draft.replicates, "replicates")
-    WEEKS.checked(draft.weeks, "weeks")
-    if arms * draft.replicates * max(1, shelves) > MOST_TRAYS:
-        raise Refused(f"A trial may have up to {MOST_TRAYS:,} trays.", about="replicates")
 
 
 def _arms(

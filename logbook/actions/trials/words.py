@@ -10,7 +10,6 @@ from logbook.actions.trials.sowing import SownTrial
 from logbook.growing.days import day_of, day_words
 from logbook.growing.measures import Units, number_words
 from logbook.growing.numbers import numbers_words
-from logbook.growing.trials.arms import Arm
 from logbook.growing.trials.factors import factor_words
 from logbook.growing.trials.view import TrialView
 from logbook.growing.trials.weights import grams_of
@@ -19,27 +18,41 @@ from logbook.text import listed, plural
 
 def set_up_words(plan: TrialPlan) -> list[str]:
     """Say what a set-up comes to: arms, trays, the gaps that can be seen, the layout."""
-    lines = [f"{plan.name}: {plan.question}" if plan.question else plan.name]
+    asked, each = plan.asked, len(plan.arms) * plan.asked.replicates
     arms = listed([_arm(arm.name, arm.setting, arm.colour) for arm in plan.arms], most=8)
-    lines.append(f"{plan.template.label()}; what differs is {factor_words(plan.factor)}: {arms}")
-    lines.append(f"measured: {listed(list(plan.measures))}; {_count(plan)}")
-    each = len(plan.arms) * plan.replicates
-    lines += [
-        f"{shelf.path} has {plural(shelf.slots, 'slot')} for {plural(each, 'tray')}: too few"
-        for shelf in plan.shelves
-        if shelf.slots < each
+    lines = [
+        titled(asked.name, asked.question),
+        f"{plan.template.label()}; what differs is {factor_words(asked.factor)}: {arms}",
+        f"measured: {listed(asked.measures)}; {_count(plan)}",
+        *(
+            f"{shelf.path} has {plural(shelf.slots, 'slot')} for {plural(each, 'tray')}: too few"
+            for shelf in plan.shelves
+            if shelf.slots < each
+        ),
+        f"spread: {plan.spread.words}",
     ]
-    lines.append(f"spread: {plan.spread.words}")
     if plan.no_gaps:
-        lines.append(f"What gaps it can show is not reckoned: {plan.no_gaps}")
-        return lines
-    lines += [
-        f"  a gap of {number_words(row.difference):>2} % takes "
-        f"{'too many' if row.trays_per_arm is None else f'{row.trays_per_arm:,}'} trays per arm"
-        for row in plan.gaps
-    ]
-    lines.append(_seen(plan))
-    return lines
+        return [*lines, f"What gaps it can show is not reckoned: {plan.no_gaps}"]
+    for row in plan.gaps:
+        trays = "too many" if row.trays_per_arm is None else f"{row.trays_per_arm:,}"
+        lines.append(f"  a gap of {number_words(row.difference):>2} % takes {trays} trays per arm")
+    trays = plural(plan.per_arm, "tray")
+    if plan.seen is None:
+        said = (
+            "With one tray per arm it can show nothing; more trays, or more weeks, would. It may "
+            "still tell whether the gap is worth a second look."
+        )
+    else:
+        said = (
+            f"As set up, with {trays} per arm, it shows a true gap of about "
+            f"{number_words(plan.seen, 0)} % eight times in ten; a smaller one it will mostly miss."
+        )
+    return [*lines, said]
+
+
+def titled(name: str, question: str) -> str:
+    """A trial's name with its question, where it has one."""
+    return f"{name}: {question}" if question else name
 
 
 def _arm(name: str, setting: str, colour: str) -> str:
@@ -48,24 +61,12 @@ def _arm(name: str, setting: str, colour: str) -> str:
 
 
 def _count(plan: TrialPlan) -> str:
-    weeks = plural(plan.weeks, "week") if plan.weeks > 1 else ""
-    shelves = f"{plural(len(plan.shelves), 'shelf', 'shelves')}" if plan.shelves else ""
-    each = " and ".join(part for part in (shelves, weeks) if part)
-    times = f" in each of {each}" if each else ""
-    trays = plural(plan.replicates, "tray")
-    return f"{trays} per arm{times}, {plural(plan.per_arm * len(plan.arms), 'tray')} in all"
-
-
-def _seen(plan: TrialPlan) -> str:
-    if plan.seen is None:
-        return (
-            "With one tray per arm it can show nothing; more trays, or more weeks, would. It may "
-            "still tell whether the gap is worth a second look."
-        )
-    return (
-        f"As set up, with {plural(plan.per_arm, 'tray')} per arm, it shows a true gap of about "
-        f"{number_words(plan.seen, 0)} % eight times in ten; a smaller one it will mostly miss."
-    )
+    weeks, shelves = plan.asked.weeks, len(plan.shelves)
+    blocks = [plural(shelves, "shelf", "shelves")] if shelves else []
+    blocks += [plural(weeks, "week")] if weeks > 1 else []
+    times = f" in each of {' and '.join(blocks)}" if blocks else ""
+    trays, every = plural(plan.asked.replicates, "tray"), plan.per_arm * len(plan.arms)
+    return f"{trays} per arm{times}, {plural(every, 'tray')} in all"
 
 
 def layout_words(plan: TrialPlan) -> list[str]:
@@ -81,9 +82,7 @@ def layout_words(plan: TrialPlan) -> list[str]:
 
 def sown_words(sown: SownTrial) -> list[str]:
     """Say what a sowing of a trial came to: each arm's trays, and the order in which they stand."""
-    done = "planned" if sown.planned else "sown"
-    if sown.act_id is None:
-        done = "to be planned" if sown.planned else "to be sown"
+    done = ("to be " if sown.act_id is None else "") + ("planned" if sown.planned else "sown")
     head = f"{sown.trial}, week {sown.run}: {plural(len(sown.spots), 'tray')} {done}"
     lines = [head] + [
         f"  {arm.arm} ({arm.colour}): {numbers_words(arm.numbers)}"
@@ -108,63 +107,37 @@ def stand_words(sown: SownTrial) -> list[str]:
 
 def judged_words(view: TrialView, units: Units = "metric") -> list[tuple[str, Sequence[str]]]:
     """A trial's result as headed parts, each of paragraphs; parts with nothing are left out."""
-    parts: list[tuple[str, Sequence[str]]] = []
-    if view.judged:
-        parts.append(("In short", _in_short(view)))
-    parts.append(("What the weights say", [view.judged.words if view.judged else view.why_not]))
-    parts.append(("Likeness", _likeness(view)))
-    others = _measured(view, units)
-    if others:
-        parts.append(("Also measured", others))
-    if view.costs.words and view.judged:
-        parts.append(("Money", money_words(view)))
-    if view.tasting or view.triangles:
-        parts.append(("Tasting", tasting_words(view)))
-    if view.weighing and view.judged:
-        parts.append(("Weighed up", [view.weighing.words]))
-    elif view.weighing:
-        counts = [f"{one} {number_words(each, 2)}" for one, each in view.weighing.weights.items()]
-        parts.append(("What counts", [f"{listed(counts)}."]))
-    if view.decisions:
-        parts.append(("Decided", decision_words(view)))
-    return parts
-
-
-def _in_short(view: TrialView) -> list[str]:
-    if not view.waiting:
-        return [view.advice]
-    return [
-        f"{plural(view.waiting, 'tray')} still growing: this is not the last word.",
-        view.advice,
-    ]
-
-
-def _likeness(view: TrialView) -> Sequence[str]:
-    if not view.records:
-        return ["There is no tray to compare yet."]
-    alike = view.confounders.alike
-    return [
-        *(words[:1].upper() + words[1:] for words in view.confounders.words),
-        *([f"Alike: {listed(list(alike), most=30)}."] if alike else []),
-    ]
+    judged, weighing = view.judged, view.weighing
+    growing = f"{plural(view.waiting, 'tray')} still growing: this is not the last word."
+    alike = listed(view.confounders.alike, most=30)
+    likeness = [words[:1].upper() + words[1:] for words in view.confounders.words]
+    likeness += [f"Alike: {alike}."] if alike else []
+    counts = weighing.weights.items() if weighing else ()
+    counted = listed([f"{one} {number_words(each, 2)}" for one, each in counts])
+    parts: tuple[tuple[str, Sequence[str], object], ...] = (
+        ("In short", [*([growing] if view.waiting else ()), view.advice], judged),
+        ("What the weights say", [judged.words if judged else view.why_not], True),
+        ("Likeness", likeness if view.records else ["There is no tray to compare yet."], True),
+        ("Also measured", _measured(view, units), True),
+        ("Money", money_words(view), view.costs.words and judged),
+        ("Tasting", tasting_words(view), True),
+        ("Weighed up", [weighing.words if weighing else ""], weighing and judged),
+        ("What counts", [f"{counted}."], weighing and not judged),
+        ("Decided", decision_words(view), True),
+    )
+    return [(head, texts) for head, texts, wanted in parts if wanted and texts]
 
 
 def money_words(view: TrialView) -> list[str]:
     """Say what 100 g cost in each arm, and the widest gap in grams beside it."""
     lines = [view.costs.words]
-    cut = [arm for arm in view.arms if arm.mean]
     if view.judged is not None and len(view.costs.per_100_g) > 1:
-        heavy, light = max(cut, key=_mean), min(cut, key=_mean)
-        gap = _mean(heavy) - _mean(light)
+        means = sorted((arm.mean, arm.name) for arm in view.arms if arm.mean)
+        (least, light), (most, heavy) = means[0], means[-1]
         chance = "" if view.judged.shown else ", which may be chance"
-        lines.append(
-            f"Beside it in grams: {heavy.name} cut {grams_of(gap)} more than {light.name}{chance}."
-        )
+        gap = grams_of(most - least)
+        lines.append(f"Beside it in grams: {heavy} cut {gap} more than {light}{chance}.")
     return lines
-
-
-def _mean(arm: Arm) -> float:
-    return arm.mean or 0.0
 
 
 def _measured(view: TrialView, units: Units) -> list[str]:
@@ -201,11 +174,10 @@ def decision_words(view: TrialView) -> list[str]:
     lines = []
     for each in view.decisions:
         day = day_words(day_of(each.at, view.zone))
-        after = f" Next: {ended(each.try_next)}" if each.try_next else ""
-        lines.append(f"{day}, {each.by}: {ended(each.decided)}{after}")
+        after = f" Next: {_ended(each.try_next)}" if each.try_next else ""
+        lines.append(f"{day}, {each.by}: {_ended(each.decided)}{after}")
     return lines
 
 
-def ended(words: str) -> str:
-    """A sentence with its full stop, if it has no end of its own."""
+def _ended(words: str) -> str:
     return words if words.endswith((".", "!", "?")) else f"{words}."

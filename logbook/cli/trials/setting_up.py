@@ -63,7 +63,7 @@ def new(
         name, crop, factor, arms, question, measures, replicates, shelves, weeks, layout_number,
         weights(priorities),
     )  # fmt: skip
-    plan = preview_trial(book, draft) if dry_run else set_up(book, draft).plan
+    plan = (preview_trial if dry_run else set_up)(book, draft)
     tell(plan, [*set_up_words(plan), *layout_words(plan)])
 
 

@@ -107,7 +107,7 @@ class TrialFormScreen(FormScreen):
         from logbook.actions.trials.setting_up import set_up
 
         made = await self.write_book(set_up, self._draft(values))
-        return f"{made.plan.name} is set up (layout number {made.plan.layout_number}). Enter opens it; n there sows it."
+        return f"{made.asked.name} is set up (layout number {made.layout_number}). Enter opens it; n there sows it."
 
 
 def _arms(text: str) -> tuple[str, ...]:
