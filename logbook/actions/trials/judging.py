@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 
 from logbook.actions.book import Book
 from logbook.actions.reading import Reading
 from logbook.actions.trials.finding import find_trial
-from logbook.actions.trials.setting_up import spread_of_room
 from logbook.actions.trials.surroundings import surroundings_of
 from logbook.growing.quantities import USUAL_SPREAD
 from logbook.growing.trays.life import TrayState, pass_by
@@ -22,14 +21,17 @@ from logbook.growing.trials.kept import (
 )
 from logbook.growing.trials.prices import Prices
 from logbook.growing.trials.record import TrayRecord, stage_hours
+from logbook.growing.trials.spread import RoomSpread, room_spread
 from logbook.growing.trials.tasted import tasting_result, triangle_results
 from logbook.growing.trials.view import TrialFacts, TrialView, judged_view
 from logbook.store.reads.deeds import read_deeds
+from logbook.store.reads.templates import template_of_versions
 from logbook.store.reads.trays import read_trays
 from logbook.store.reads.trials import (
     read_criteria,
     read_happenings,
     read_said,
+    read_single_weights,
     read_trial_trays,
 )
 
@@ -138,3 +140,13 @@ def _left_out(tray: TrialTray, state: TrayState, said: Happenings) -> str:
     if said.shared:
         return "weighed together with others, so its own weight is not known"
     return ""
+
+
+def spread_of_room(reading: Reading, version_id: int, leave: Collection[int] = ()) -> RoomSpread:
+    """The spread from tray to tray of a crop in this room, else the template's.
+
+    `leave` are ids of trays that must not count, such as those of the trial itself.
+    """
+    template_id = template_of_versions(reading, [version_id])[version_id]
+    singly = read_single_weights(reading, template_id, leave)
+    return room_spread(singly, reading.version(version_id).spread_percent)

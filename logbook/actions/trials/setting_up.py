@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import secrets
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import TYPE_CHECKING, ClassVar
@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, ClassVar
 from logbook.actions.book import Book
 from logbook.actions.crops.templates import find_template, write_version
 from logbook.actions.reading import Reading
+from logbook.actions.trials.judging import spread_of_room
 from logbook.growing.crops.templates import CropTemplate
 from logbook.growing.quantities import LAYOUT_NUMBER, REPLICATES, WEEKS
 from logbook.growing.room.places import Place, find_place
@@ -18,9 +19,9 @@ from logbook.growing.trials import factors
 from logbook.growing.trials.factors import FACTORS, MEASURES, ArmDraft
 from logbook.growing.trials.layout import MOST_TRAYS, TrialSpot, lay_out
 from logbook.growing.trials.replicates import Replicates, detectable_difference, table
-from logbook.growing.trials.spread import RoomSpread, room_spread
-from logbook.store.reads.templates import StoredTemplate, read_templates, template_of_versions
-from logbook.store.reads.trials import read_single_weights, read_trials
+from logbook.growing.trials.spread import RoomSpread
+from logbook.store.reads.templates import StoredTemplate, read_templates
+from logbook.store.reads.trials import read_trials
 from logbook.text import Refused, clean_name, clean_note, fold, listed, nearest
 
 if TYPE_CHECKING:
@@ -299,16 +300,6 @@ def _arm_place(factor: str, arm: ArmDraft, places: Sequence[Place]) -> Place | N
     if arm.setting:
         raise Refused(f"{place.path} is a {place.kind}; an arm of a lamp trial is one shelf.")
     return None
-
-
-def spread_of_room(reading: Reading, version_id: int, leave: Collection[int] = ()) -> RoomSpread:
-    """The spread from tray to tray of a crop in this room, else the template's.
-
-    `leave` are ids of trays that must not count, such as those of the trial itself.
-    """
-    template_id = template_of_versions(reading, [version_id])[version_id]
-    singly = read_single_weights(reading, template_id, leave)
-    return room_spread(singly, reading.version(version_id).spread_percent)
 
 
 def layout_of(
