@@ -133,6 +133,13 @@ def test_the_window_of_a_late_plan_begins_now() -> None:
         window = tray_window(crop, tray_after(crop, plan, now), now)
         assert window is not None
         assert window.start == start
+    # and once it is sown, its own day counts and no longer the planned one
+    late = SOWN + timedelta(days=1)
+    window = tray_window(
+        crop, tray_after(crop, [*plan, sown(late)], late), late + timedelta(hours=3)
+    )
+    assert window is not None
+    assert window.start == late
 
 
 def test_an_open_stage_has_no_end_and_no_stage_after_it() -> None:

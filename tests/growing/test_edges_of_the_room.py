@@ -338,6 +338,14 @@ def test_what_a_shelf_used_is_shared_by_the_trays_that_stand_in_its_light() -> N
     assert ShelfPast(UTC, None, ((START, WallHours(0, 60)),)).hours_at(START) == WallHours(0, 60)
 
 
+def test_light_is_of_the_survey_that_held_in_each_part_of_a_lit_stretch() -> None:
+    """Lit from 06:00 to 10:00, measured anew at 07:00: one hour of 100 and three of 300 µmol."""
+    surveys = ((START + 7 * HOUR, 300.0), (START, 100.0))
+    past = ShelfPast(UTC, WallHours(360, 600), (), (), surveys)
+    assert past.light(START, START + 24 * HOUR) == (pytest.approx(3600e-6 * (100 + 3 * 300)), 0)
+    assert past.light(START + 6.5 * HOUR, START + 9 * HOUR)[0] == pytest.approx(3600e-6 * 650)
+
+
 def test_hours_by_the_wall_in_words_and_their_limits() -> None:
     assert (wall_words(None), wall_words(65), wall_words(1440)) == ("", "01:05", "24:00")
     assert (lamp_words(None, 5), lamp_words(5, None), lamp_words(0, 0)) == (
@@ -355,6 +363,7 @@ def test_hours_by_the_wall_in_words_and_their_limits() -> None:
 def test_water_of_a_line_in_any_order() -> None:
     assert quality_from("6.1 1.2").ec == 1.2
     assert quality_from("6.1").ec is None
+    assert quality_from("6.1 1200 µS/cm").ec == 1.2
     assert (quality_from("ec: 1200 µS/cm").ec, quality_from("ec 1.2").ph) == (1.2, None)
     given = water_from("300ml 6.1 1.2 mS/cm")
     assert (given.millilitres, given.ph, given.ec) == (300, 6.1, 1.2)

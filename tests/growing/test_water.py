@@ -24,6 +24,11 @@ def test_what_is_out_of_band_is_marked() -> None:
     assert marks[2].words == "amount 300 ml a tray is as wanted"
 
 
+def test_a_mark_is_written_to_two_digits() -> None:
+    (mark,) = water_marks(WaterReading(ph=7.456), TARGET)
+    assert mark.words.startswith("pH 7.46 is high")
+
+
 def test_only_what_was_measured_and_is_wanted_is_judged() -> None:
     assert water_marks(WaterReading(ph=6), Targets()) == ()
     assert water_marks(WaterReading(), TARGET) == ()

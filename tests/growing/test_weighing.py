@@ -101,3 +101,32 @@ def test_no_tray_is_expected_to_weigh_less_than_nothing() -> None:
     wide = expected_weight(100, 150, OwnWeights())
     assert wide is not None
     assert (wide.low, wide.high) == (0, 250)
+
+
+def test_a_question_names_how_odd_a_weight_is() -> None:
+    assert question(30, USUAL) == ("30 g is a tenth or less of the usual 300 g: is that right?")
+    assert question(30.1, USUAL) == question(1199, USUAL) == ""
+    assert question(1200, USUAL) == "1200 g is 4 times the usual 300 g: is that right?"
+    assert question(5_000, None) == question(1, None) == ""
+    assert "a lot for one tray" in question(5_000.1, None)
+    # where a tray is expected to weigh a gram
+    tiny = Expected(1.0, 0.1, 12, guess=False)
+    assert "4 times the usual 1 g" in question(4, tiny)
+    assert against_usual(1.5, tiny) == "50 % above the middle"
+    nothing = Expected(0.0, 0.0, 0, guess=False)
+    assert (against_usual(5, nothing), question(5, nothing)) == ("", "")
+
+
+def test_shares_differ_by_a_tenth_and_the_first_have_more() -> None:
+    assert share_out(100.3, 4) == (25.1, 25.1, 25.1, 25.0)
+    assert share_out(0, 3) == (0, 0, 0)
+
+
+def test_a_tray_teaches_from_its_first_gram_and_six_teach_the_spread() -> None:
+    five = expected_weight(None, 20, OwnWeights((0.5,) * 5, (1.5,) * 5))
+    assert five is not None
+    assert (five.grams, five.trays, five.spread_grams) == (1.0, 10, 0.2)
+    six = expected_weight(None, 20, OwnWeights((0.5, 1.5, 0.5, 1.5, 0.5, 1.5)))
+    assert six is not None
+    assert six.spread_grams == pytest.approx(math.sqrt(6 * 0.25 / 5))
+    assert (six.rests_on, six.basis) == ("6 trays of this room", "6 trays")
