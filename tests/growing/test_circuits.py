@@ -60,6 +60,6 @@ def test_impossible_circuits_are_refused() -> None:
         with pytest.raises(Refused):
             circuit_load(amps, breaker, volts, share)
     assert circuit_load([], 15, 120).amps == 0
-    for amps, breaker, volts, says in ((-1, 15, 120, "amps of a load"), (1, 0, 120, "breaker")):
+    for load, fuse, says in ((-1, 15, "amps of a load"), (1, 0, "breaker")):
         with pytest.raises(Refused, match=f"The {says} must be"):
-            circuit_load([amps], breaker, volts)
+            circuit_load([load], fuse, 120)
