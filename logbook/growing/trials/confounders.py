@@ -12,6 +12,7 @@ from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from itertools import combinations
+from statistics import fmean
 from typing import ClassVar
 
 from logbook.growing.measures import number_words
@@ -29,11 +30,18 @@ class Fact:
     """
 
     name: str
-    values: Mapping[str, Value | None]
+    values: Mapping[str, Value | None] = field(default_factory=dict)
     unit: str = ""
     tolerance: float = 0.0
     many: bool = False
     joint: str = "with"
+
+    def of(self, tray: str) -> Value | None:
+        """What is recorded of a tray; None for nothing, and for what is no number."""
+        value = self.values.get(tray)
+        if value == "" or (isinstance(value, float | int) and not math.isfinite(value)):
+            return None
+        return value
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,22 +73,18 @@ class Confounders:
 def confounders(
     arms: Mapping[str, str], facts: Sequence[Fact], the_factor: str = "the arm"
 ) -> Confounders:
-    """Compare every fact between the arms.
-
-    Args:
-        arms: tray → arm.
-        facts: everything recorded besides the one thing that was tried.
-        the_factor: what was tried, for the words.
-    """
-    order = list(dict.fromkeys(arms.values()))
+    """Compare every fact between the arms (tray → arm); `the_factor` is what was tried."""
     differences, alike = [], []
     missing: dict[str, tuple[str, ...]] = {}
     for fact in facts:
-        absent = tuple(tray for tray in arms if _of(fact, tray) is None)
+        absent = tuple(tray for tray in arms if fact.of(tray) is None)
         if absent:
             missing[fact.name] = absent
-        known = {arm: _known(fact, arms, arm) for arm in order}
-        if sum(bool(values) for values in known.values()) < 2:
+        known: dict[str, list[Value]] = {arm: [] for arm in arms.values()}
+        for tray, arm in arms.items():
+            if (value := fact.of(tray)) is not None:
+                known[arm].append(value)
+        if sum(map(bool, known.values())) < 2:
             continue
         if _differs(fact, known):
             differences.append(_difference(fact, known))
@@ -88,26 +92,16 @@ def confounders(
             alike.append(fact.name)
     names = {one.fact for one in differences}
     together = _together(arms, [fact for fact in facts if fact.name in names], the_factor)
-    return Confounders(
-        tuple(alike),
-        tuple(differences),
-        together,
-        missing,
-        _words(differences, together, missing, facts, the_factor, len(arms)),
-    )
-
-
-def _of(fact: Fact, tray: str) -> Value | None:
-    value = fact.values.get(tray)
-    if isinstance(value, float | int) and not math.isfinite(value):
-        return None
-    return value if value != "" else None
-
-
-def _known(fact: Fact, arms: Mapping[str, str], arm: str) -> list[Value]:
-    return [
-        value for tray, its in arms.items() if its == arm and (value := _of(fact, tray)) is not None
-    ]
+    many = {fact.name for fact in facts if fact.many}
+    words = [f"{one.words}." for one in differences]
+    words += [_together_words(group, the_factor) for group in together]
+    for name, absent in missing.items():
+        some = f"{plural(len(absent), 'tray')} ({listed(list(absent), most=6)})"
+        of = "any tray" if len(absent) == len(arms) else some
+        words.append(f"{name} {'are' if name in many else 'is'} not recorded for {of}.")
+    if not words:
+        words = ["Nothing else that was recorded differs between the arms."]
+    return Confounders(tuple(alike), tuple(differences), together, missing, tuple(words))
 
 
 def _numbers(values: Sequence[Value]) -> list[float] | None:
@@ -117,28 +111,25 @@ def _numbers(values: Sequence[Value]) -> list[float] | None:
 
 def _difference(fact: Fact, known: Mapping[str, Sequence[Value]]) -> Difference:
     by_arm = {arm: _arm_words(fact, values) for arm, values in known.items()}
-    mixed = any(_numbers(values) is None and len(set(values)) > 1 for values in known.values())
-    if mixed:
-        parts = [f"{arm}: {_of_all(fact, known[arm], value)}" for arm, value in by_arm.items()]
+    said = listed([f"{arm} {value}" for arm, value in by_arm.items()], most=6)
+    if any(_numbers(values) is None and len(set(values)) > 1 for values in known.values()):
+        # beside an arm with several values: that all trays of another one have the same
+        parts = []
+        for arm, values in known.items():
+            alike = len(values) > 1 and len(set(values)) == 1
+            all_ = f"all {len(values)} {fact.joint} " if alike else ""
+            parts.append(f"{arm}: {all_}{by_arm[arm]}")
         more = [f"{len(parts) - 6} more arms"] if len(parts) > 6 else []
         said = "; ".join(parts[:6] + more)
-    else:
-        said = listed([f"{arm} {value}" for arm, value in by_arm.items()], most=6)
     verb = "differ" if fact.many else "differs"
     return Difference(fact.name, by_arm, f"{fact.name} {verb}: could explain part of it ({said})")
-
-
-def _of_all(fact: Fact, values: Sequence[Value], words: str) -> str:
-    """Say beside an arm with several values that all trays of this one have the same."""
-    alike = len(values) > 1 and len(set(values)) == 1
-    return f"all {len(values)} {fact.joint} {words}" if alike else words
 
 
 def _differs(fact: Fact, known: Mapping[str, Sequence[Value]]) -> bool:
     present = [values for values in known.values() if values]
     numeric = [numbers for values in present if (numbers := _numbers(values)) is not None]
     if len(numeric) == len(present):
-        means = [math.fsum(numbers) / len(numbers) for numbers in numeric]
+        means = list(map(fmean, numeric))
         room = fact.tolerance + 1e-9 * max(map(abs, means))
         return max(means) - min(means) > room
     counts = [Counter(map(_said, values)) for values in present]
@@ -165,11 +156,9 @@ def _arm_words(fact: Fact, values: Sequence[Value]) -> str:
     numbers = _numbers(values)
     if numbers is None:
         return _shares(fact, Counter(map(_said, values)))
-    mean = math.fsum(numbers) / len(numbers)
-    if max(numbers) - min(numbers) <= fact.tolerance:
-        return f"{number_words(mean, 2)}{unit}"
-    least, most = number_words(min(numbers), 2), number_words(max(numbers), 2)
-    return f"{number_words(mean, 2)}{unit} ({least}–{most})"
+    mean, least, most = fmean(numbers), min(numbers), max(numbers)
+    reach = f" ({_said(least)}–{_said(most)})" if most - least > fact.tolerance else ""
+    return f"{_said(mean)}{unit}{reach}"
 
 
 def _shares(fact: Fact, counts: Counter[str]) -> str:
@@ -188,12 +177,11 @@ def _parting(arms: Mapping[str, str], fact: Fact) -> tuple[int, ...] | None:
     seen: dict[str, int] = {}
     numbers = []
     for tray in arms:
-        value = _of(fact, tray)
+        value = fact.of(tray)
         if value is None:
             return None
         if not isinstance(value, str):
-            step = fact.tolerance or 1e-9
-            value = str(round(value / step))
+            value = str(round(value / (fact.tolerance or 1e-9)))
         numbers.append(seen.setdefault(value, len(seen)))
     return tuple(numbers)
 
@@ -210,26 +198,11 @@ def _together(
     return tuple(tuple(names) for names in groups.values() if len(names) > 1)
 
 
-def _words(
-    differences: Sequence[Difference], together: Sequence[Sequence[str]],
-    missing: Mapping[str, Sequence[str]], facts: Sequence[Fact], the_factor: str, trays: int,
-) -> tuple[str, ...]:  # fmt: skip
-    said = [f"{one.words}." for one in differences]
-    for names in together:
-        others = [name for name in names if name != the_factor]
-        if the_factor in names:
-            said.append(
-                f"{listed(others)} always changed together with {the_factor}: this trial cannot "
-                "say which of them made the difference."
-            )
-        else:
-            said.append(f"{listed(others)} always move together and cannot be told apart.")
-    many = {fact.name for fact in facts if fact.many}
-    for name, absent in missing.items():
-        verb = "are" if name in many else "is"
-        some = f"{plural(len(absent), 'tray')} ({listed(list(absent), most=6)})"
-        of = "any tray" if len(absent) == trays else some
-        said.append(f"{name} {verb} not recorded for {of}.")
-    if not differences and not missing:
-        said.append("Nothing else that was recorded differs between the arms.")
-    return tuple(said)
+def _together_words(names: Sequence[str], the_factor: str) -> str:
+    others = listed([name for name in names if name != the_factor])
+    if the_factor not in names:
+        return f"{others} always move together and cannot be told apart."
+    return (
+        f"{others} always changed together with {the_factor}: this trial cannot say which of them "
+        "made the difference."
+    )

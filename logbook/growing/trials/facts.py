@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections import Counter
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
-from datetime import date, datetime
+from datetime import date, datetime, timedelta
 from zoneinfo import ZoneInfo
 
 from logbook.growing.crops.template_fields import Compared, Told
@@ -17,34 +18,32 @@ from logbook.growing.trials.factors import factor_words
 from logbook.growing.trials.record import TrayRecord
 from logbook.text import fold, listed, plural
 
-Getter = Callable[[TrayRecord], Value | None]
+HOUR = timedelta(hours=1)
 
 
-@dataclass(frozen=True, slots=True)
-class Asked:
-    """A fact to compare.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Asked(Fact):
+    """A fact to compare, got from a tray's record.
 
-    `of` are the things that it is itself a part of: a trial of such a thing does not list it.
+    `part_of` are the things that it is itself a part of: a trial of such a thing does not list it.
     `after` says that it is known only once a tray is off the rack, `lit` only once in the light.
-    `many` and `joint` are a Fact's.
     """
 
-    name: str
-    get: Getter
-    unit: str = ""
-    tolerance: float = 0.0
-    of: tuple[str, ...] = ()
+    get: Callable[[TrayRecord], Value | None]
+    part_of: tuple[str, ...] = ()
     after: bool = False
     lit: bool = False
-    many: bool = False
-    joint: str = "with"
+
+    def read(self, records: Sequence[TrayRecord]) -> Fact:
+        """The fact with its values."""
+        return replace(self, values={str(record.number): self.get(record) for record in records})
 
 
 def _soak_hours(record: TrayRecord) -> float | None:
     soaked, sown = record.state.soaked_at, record.state.sown_at
     if soaked is None:
         return None if record.template.soak_seconds else 0.0
-    return None if sown is None else (sown - soaked).total_seconds() / 3600
+    return None if sown is None else (sown - soaked) / HOUR
 
 
 def _of_template(field: Told, compared: Compared) -> Asked:
@@ -59,8 +58,10 @@ def _of_template(field: Told, compared: Compared) -> Asked:
             return None if value == "" else value
         return field.value.words(value, "metric")
 
-    of = (compared.of, *(field.factor or ())[:1])
-    return Asked(compared.name, get, "", compared.tolerance, of, joint=compared.joint)
+    part_of = (compared.of, *(field.factor or ())[:1])
+    return Asked(
+        compared.name, tolerance=compared.tolerance, joint=compared.joint, get=get, part_of=part_of
+    )
 
 
 def _waterings(record: TrayRecord) -> float | None:
@@ -74,27 +75,27 @@ def _water_ml(record: TrayRecord) -> float | None:
 
 
 ASKED = (
-    Asked("seed lot", lambda record: record.lot or None, joint="from"),
-    Asked("seed sown", lambda record: record.seed_grams, "g a tray", 0.5, ("density",)),
-    Asked("soak", _soak_hours, "h", 0.5, ("soak",)),
+    Asked("seed lot", joint="from", get=lambda record: record.lot),
+    Asked("seed sown", unit="g a tray", tolerance=0.5, get=lambda record: record.seed_grams,
+          part_of=("density",)),
+    Asked("soak", unit="h", tolerance=0.5, get=_soak_hours, part_of=("soak",)),
     *(_of_template(each, each.compared) for each in CropTemplate.fields if each.compared),
-    Asked("waterings", _waterings, "", 0.5, ("water",), many=True),
-    Asked("water given", _water_ml, "ml a tray in all", 20, ("water",)),
-    Asked("shelf", lambda record: record.place or None, joint="on"),
-    Asked("lamps", lambda record: record.around.lamps or None, of=("lamps",), lit=True, many=True),
-    Asked(
-        "lit hours", lambda record: record.around.lit_hours, "h a day", 0.25, lit=True, many=True
-    ),
-    Asked("mean light", lambda record: record.around.ppfd, "µmol", 5, lit=True),
-    Asked("daily light", lambda record: record.around.dli, "mol a day", 0.5, lit=True),
-    Asked("temperature", lambda record: record.around.celsius, "°C", 0.5),
-    Asked("humidity", lambda record: record.around.humidity, "%", 3),
-    Asked("sown by", lambda record: record.sown_by or None, joint="by"),
-    Asked(
-        "days from sowing to the cut", lambda record: record.days, "d", 0.1, after=True, many=True
-    ),
-    Asked("cut by", lambda record: record.cut_by or None, after=True, joint="by"),
-)
+    Asked("waterings", tolerance=0.5, many=True, get=_waterings, part_of=("water",)),
+    Asked("water given", unit="ml a tray in all", tolerance=20, get=_water_ml, part_of=("water",)),
+    Asked("shelf", joint="on", get=lambda record: record.place),
+    Asked("lamps", many=True, get=lambda record: record.around.lamps, part_of=("lamps",), lit=True),
+    Asked("lit hours", unit="h a day", tolerance=0.25, many=True, lit=True,
+          get=lambda record: record.around.lit_hours),
+    Asked("mean light", unit="µmol", tolerance=5, get=lambda record: record.around.ppfd, lit=True),
+    Asked("daily light", unit="mol a day", tolerance=0.5, get=lambda record: record.around.dli,
+          lit=True),
+    Asked("temperature", unit="°C", tolerance=0.5, get=lambda record: record.around.celsius),
+    Asked("humidity", unit="%", tolerance=3, get=lambda record: record.around.humidity),
+    Asked("sown by", joint="by", get=lambda record: record.sown_by),
+    Asked("days from sowing to the cut", unit="d", tolerance=0.1, many=True,
+          get=lambda record: record.days, after=True),
+    Asked("cut by", joint="by", get=lambda record: record.cut_by, after=True),
+)  # fmt: skip
 """Everything that is compared of each tray, besides its time of sowing and its stages."""
 
 RED_STEMS = "watering (deep red stems)"
@@ -124,99 +125,86 @@ def facts_of(records: Sequence[TrayRecord], factor: str) -> list[Fact]:
     over = all(record.ended for record in records)
     in_light = any(record.around.light_days for record in records)
     facts = [
-        _fact(asked, records)
+        asked.read(records)
         for asked in ASKED
-        if factor not in asked.of and (over or not asked.after) and (in_light or not asked.lit)
+        if factor not in asked.part_of and (over or not asked.after) and (in_light or not asked.lit)
     ]
-    facts.append(
-        _fact(Asked("time of sowing", _sowing(records), "h after the first", 0.5), records)
-    )
-    if factor != "stages":
-        facts += _stages(records)
-    return facts
+    facts.append(_sowing(records))
+    return facts if factor == "stages" else facts + _stages(records)
 
 
-def _fact(asked: Asked, records: Sequence[TrayRecord]) -> Fact:
-    values: Mapping[str, Value | None] = {
-        str(record.number): asked.get(record) for record in records
-    }
-    return Fact(asked.name, values, asked.unit, asked.tolerance, asked.many, asked.joint)
-
-
-def _sowing(records: Sequence[TrayRecord]) -> Getter:
+def _sowing(records: Sequence[TrayRecord]) -> Fact:
     first: dict[int, datetime] = {}
     for record in records:
-        sown = record.state.sown_at
-        if sown is not None:
+        if sown := record.state.sown_at:
             first[record.run] = min(sown, first.get(record.run, sown))
-
-    def hours_after(record: TrayRecord) -> float | None:
-        sown = record.state.sown_at
-        return None if sown is None else (sown - first[record.run]).total_seconds() / 3600
-
-    return hours_after
+    hours = {
+        str(each.number): (sown - first[each.run]) / HOUR if (sown := each.state.sown_at) else None
+        for each in records
+    }
+    return Fact("time of sowing", hours, "h after the first", 0.5)
 
 
 def _stages(records: Sequence[TrayRecord]) -> list[Fact]:
     """The hours in each stage that every tray has left; the last one follows from the cut."""
-    facts = []
-    for name in dict.fromkeys(
-        stage.name for record in records for stage in record.template.stages[:-1]
-    ):
-        spent = {str(record.number): record.stage_hours.get(name) for record in records}
-        if all(hours is not None for hours in spent.values()):
-            facts.append(Fact(f'time in "{name}"', spent, "h", 2.0))
-    return facts
+    names = dict.fromkeys(stage.name for each in records for stage in each.template.stages[:-1])
+    return [
+        Fact(f'time in "{name}"', spent, "h", 2.0)
+        for name in names
+        if None not in (spent := {str(r.number): r.stage_hours.get(name) for r in records}).values()
+    ]
 
 
 def _red_stems(records: Sequence[TrayRecord], arms: Mapping[str, str]) -> Difference | None:
     """Put watering on the list where a look saw deep red stems (common practice, no source)."""
-    red = [record for record in records if any(_deep_red(words) for words in record.stems)]
+    red = [record for record in records if any(map(_deep_red, record.stems))]
     if not red:
         return None
-    by_arm = {arm: _red_share(arm, red, records) for arm in dict.fromkeys(arms.values())}
-    named = listed(list(dict.fromkeys(record.arm for record in red)), most=4)
-    trays = f"{'tray' if len(red) == 1 else 'trays'} {numbers_words(r.number for r in red)}"
+    trays, seen = Counter(arms.values()), Counter(record.arm for record in red)
+    by_arm = {arm: _share(seen[arm], trays[arm]) for arm in trays}
     said = (
-        f"Watering may differ: a look saw deep red stems on {trays} ({named}), usually a sign that "
-        "a tray went short of water, unless the crop is red anyway; it could explain part of it."
+        f"Watering may differ: a look saw deep red stems on {_numbered(red)} ({_arms(red)}), "
+        "usually a sign that a tray went short of water, unless the crop is red anyway; it could "
+        "explain part of it."
     )
     return Difference(RED_STEMS, by_arm, said)
 
 
 def _unmeasured(records: Sequence[TrayRecord]) -> list[str]:
-    """Say how many lit hours no survey covers: one sentence for trays whose light is known for the
-    rest, and one for the others.
-    """  # noqa: D205
-    groups: dict[bool, list[TrayRecord]] = {}
+    """Say how many lit hours no survey covers, apart for trays whose other light is known or not."""
+    groups: dict[str, list[TrayRecord]] = {}
     for record in records:
         if record.around.unmeasured_hours >= 1 / 60:
-            groups.setdefault(record.around.ppfd is not None, []).append(record)
-    said = []
-    for known, trays in groups.items():
-        missing = _least_to_most([record.around.unmeasured_hours for record in trays])
-        lit = _least_to_most([record.around.lit_in_all for record in trays])
-        rest = (
-            "mean and daily light are those of the time that was measured"
-            if known
-            else "too little was measured to say mean and daily light"
-        )
-        numbers = numbers_words(record.number for record in trays)
-        which = f"tray{'' if len(trays) == 1 else 's'} {numbers}"
-        said.append(
-            f"Light was not measured for {missing} of {lit} under lit lamps ({which}): {rest}."
-        )
-    return said
+            rest = (
+                "too little was measured to say mean and daily light"
+                if record.around.ppfd is None
+                else "mean and daily light are those of the time that was measured"
+            )
+            groups.setdefault(rest, []).append(record)
+    return [
+        f"Light was not measured for {_reach(each.around.unmeasured_hours for each in trays)} of "
+        f"{_reach(each.around.lit_in_all for each in trays)} under lit lamps "
+        f"({_numbered(trays)}): {rest}."
+        for rest, trays in groups.items()
+    ]
 
 
-def _least_to_most(hours: Sequence[float]) -> str:
+def _reach(hours: Iterable[float]) -> str:
     """Write hours of several trays: "16 h", "15 h 30 min to 16 h"."""
-    return " to ".join(dict.fromkeys(hours_words(end) for end in (min(hours), max(hours))))
+    ordered = sorted(hours)
+    return " to ".join(dict.fromkeys(map(hours_words, (ordered[0], ordered[-1]))))
 
 
-def _red_share(arm: str, red: Sequence[TrayRecord], records: Sequence[TrayRecord]) -> str:
-    seen = sum(record.arm == arm for record in red)
-    trays = sum(record.arm == arm for record in records)
+def _numbered(records: Sequence[TrayRecord]) -> str:
+    numbers = numbers_words(record.number for record in records)
+    return f"{'tray' if len(records) == 1 else 'trays'} {numbers}"
+
+
+def _arms(records: Sequence[TrayRecord]) -> str:
+    return listed(list(dict.fromkeys(record.arm for record in records)), most=4)
+
+
+def _share(seen: int, trays: int) -> str:
     if not seen:
         return "none seen"
     return "all trays" if seen == trays else f"{seen} of {plural(trays, 'tray')}"
@@ -234,16 +222,10 @@ def _cut_days(records: Sequence[TrayRecord], zone: ZoneInfo) -> list[str]:
         if record.days is not None and record.state.ended_at is not None:
             day = day_of(record.state.ended_at, zone)
             runs.setdefault(record.run, {}).setdefault(day, []).append(record)
-    said = []
-    for days in runs.values():
-        if len(days) < 2:
-            continue
-        by_day = [
-            f"{day_words(day)} {listed(list(dict.fromkeys(r.arm for r in trays)), most=4)}"
-            for day, trays in sorted(days.items())
-        ]
-        said.append(
-            f"Trays of one sowing were cut on {plural(len(days), 'different day')} "
-            f"({listed(by_day, most=4)}); a later tray has grown longer."
-        )
-    return said
+    return [
+        f"Trays of one sowing were cut on {plural(len(days), 'different day')} "
+        f"({listed([f'{day_words(day)} {_arms(trays)}' for day, trays in sorted(days.items())], 4)}"
+        "); a later tray has grown longer."
+        for days in runs.values()
+        if len(days) > 1
+    ]
