@@ -725,8 +725,8 @@ def test_what_counts_said_after_the_cut_is_said_to_lean(book: Book) -> None:
     assert view.weighing is not None
     assert "lean" not in view.weighing.words
     assert "Nothing is known yet of taste" in view.weighing.words
-    assert view.weighing.result is not None
-    assert view.weighing.result.places[0].arm == "thick"
+    assert view.weighing.places
+    assert view.weighing.places[0].arm == "thick"
     later(book, 1)
     set_weights(book, "thick", {"yield": 1})
     weighing = judge_trial(book, "thick").weighing

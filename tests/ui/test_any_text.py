@@ -31,7 +31,7 @@ from logbook.growing.room.air import air_from
 from logbook.growing.room.spots import read_grid
 from logbook.growing.room.water import quality_from, watering_from
 from logbook.growing.trays.till import parse_till
-from logbook.growing.trials.criteria_text import read_weights
+from logbook.growing.trials.criteria import read_weights
 from logbook.growing.when import parse_when
 from logbook.text import HARMFUL, Refused, clean, clean_name, clean_words
 from logbook.ui.app import LogbookApp

@@ -52,7 +52,7 @@ def judge(
 @NAME
 @PRIORITY
 @prices_options
-@book_answers(DONE, "logbook.growing.trials.view:Priorities")
+@book_answers(DONE, "logbook.growing.trials.criteria:Priorities")
 def criteria(
     book: Book, name: str, priorities: tuple[str, ...], seed_price: str | None,
     hour_price: str | None, minutes: tuple[str, ...],

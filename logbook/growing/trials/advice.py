@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from logbook.growing.measures import number_words
 from logbook.growing.trials.confounders import Confounders
-from logbook.growing.trials.criteria import CriteriaResult
+from logbook.growing.trials.criteria import Priorities
 from logbook.growing.trials.facts import RED_STEMS
 from logbook.growing.trials.judging import Judgement
 from logbook.growing.trials.pairs import Pair
@@ -14,7 +14,7 @@ from logbook.text import listed, plural
 
 
 def advice(
-    judged: Judgement, alike: Confounders, factor: str, weighed: CriteriaResult | None = None,
+    judged: Judgement, alike: Confounders, factor: str, weighed: Priorities | None = None,
     runs: int = 1,
 ) -> str:  # fmt: skip
     """Say what may be made of a trial.
@@ -143,8 +143,8 @@ def _short_of_water(alike: Confounders, *, shown: bool) -> str:
     return f"A look saw deep red stems ({seen}), usually a sign of too little water, {meaning}"
 
 
-def _by_weights(weighed: CriteriaResult | None) -> str:
-    if weighed is None:
+def _by_weights(weighed: Priorities | None) -> str:
+    if weighed is None or not weighed.places:
         return ""
     if len(weighed.level) > 1:
         return "By what you said counts, no arm is ahead."

@@ -8,11 +8,15 @@ chance would make chance decide.
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from itertools import product
+from typing import ClassVar
 
 from logbook.growing.measures import number_words
-from logbook.text import Refused, listed
+from logbook.growing.quantities import PRIORITY
+from logbook.text import Refused, clean, listed
 
 POINTS = 10.0
 
@@ -47,16 +51,24 @@ class TippingPoint:
 
 
 @dataclass(frozen=True, slots=True)
-class CriteriaResult:
-    """The ranking, what would flip it, and the words."""
+class Priorities:
+    """The grower's own weights laid over a trial; no places where nothing can be weighed.
 
-    places: tuple[RankedArm, ...]
-    level: tuple[str, ...]
-    flips: tuple[TippingPoint, ...]
+    `level` are the arms that share the first place.
+    """
+
+    keys: ClassVar = "weights places flips words"
+
     words: str
+    weights: Mapping[str, float]
+    places: tuple[RankedArm, ...] = ()
+    """Arms by points, the first one first."""
+    flips: tuple[TippingPoint, ...] = ()
+    """Weights that would put another arm first."""
+    level: tuple[str, ...] = ()
 
 
-def weigh_criteria(criteria: Sequence[Criterion]) -> CriteriaResult:
+def weigh_criteria(criteria: Sequence[Criterion]) -> Priorities:
     """Rank the arms.
 
     Raises:
@@ -75,7 +87,8 @@ def weigh_criteria(criteria: Sequence[Criterion]) -> CriteriaResult:
     level = tuple(arm for arm in order if math.isclose(totals[arm], totals[order[0]], abs_tol=1e-9))
     flips = () if len(level) > 1 else _flips(criteria, points, order)
     not_shown = tuple(one.name for one in criteria if not one.shown and one.weight > 0)
-    return CriteriaResult(places, level, flips, _words(places, level, flips, not_shown, criteria))
+    words = _words(places, level, flips, not_shown, criteria)
+    return Priorities(words, {one.name: one.weight for one in criteria}, places, flips, level)
 
 
 def _checked(criteria: Sequence[Criterion]) -> list[str]:
@@ -105,20 +118,20 @@ def _points(one: Criterion, arms: Sequence[str]) -> dict[str, float]:
 def _flips(
     criteria: Sequence[Criterion], points: Mapping[str, Mapping[str, float]], order: Sequence[str]
 ) -> tuple[TippingPoint, ...]:
-    first = order[0]
-    found = []
-    for one in criteria:
-        flips = []
-        for rival in order[1:]:
-            lead = math.fsum(
-                each.weight * (points[each.name][first] - points[each.name][rival])
-                for each in criteria
-            )
-            here = points[one.name][first] - points[one.name][rival]
-            if here and (needed := one.weight - lead / here) > 1e-9:
-                flips.append(TippingPoint(one.name, one.weight, needed, rival))
-        found += sorted(flips, key=_change)[:1]
-    return tuple(sorted(found, key=_change))
+    """The least change of each criterion's weight that would do, the least of all first."""
+    first, *rivals = order
+    gaps = {
+        rival: {one.name: points[one.name][first] - points[one.name][rival] for one in criteria}
+        for rival in rivals
+    }
+    found: dict[str, TippingPoint] = {}
+    for one, rival in product(criteria, rivals):
+        lead = math.fsum(each.weight * gaps[rival][each.name] for each in criteria)
+        here = gaps[rival][one.name]
+        if here and (needed := one.weight - lead / here) > 1e-9:
+            flip = TippingPoint(one.name, one.weight, needed, rival)
+            found[one.name] = min(found.get(one.name, flip), flip, key=_change)
+    return tuple(sorted(found.values(), key=_change))
 
 
 def _change(flip: TippingPoint) -> float:
@@ -147,3 +160,23 @@ def _words(
         f"{said} {flip.arm} would draw level if {flip.criterion} counted {way}: "
         f"{number_words(flip.needed)} instead of {number_words(flip.weight)}." + chance
     )
+
+
+def read_weights(text: str) -> dict[str, float]:
+    """Read "yield 3, taste=2"; raise Refused for a part that is no name with a number."""
+    weights = {}
+    for part in clean(text, lines=False).split(","):
+        if not part.strip():
+            continue
+        found = re.fullmatch(r"\s*([^\W\d_]+)\s*[=:]?\s*(\S+)\s*", part)
+        if not found:
+            raise Refused(f'"{part.strip()[:40]}" must be like yield 3.')
+        weights[found[1]] = PRIORITY.named(f"priority of {found[1][:20]}").read(found[2])
+    if not weights:
+        raise Refused("What counts? Write it like yield 3, taste 2.")
+    return weights
+
+
+def weights_text(weights: Mapping[str, float]) -> str:
+    """Write weights as they are typed."""
+    return ", ".join(f"{name} {number_words(weight, 2)}" for name, weight in weights.items())

@@ -4,61 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from statistics import fmean
 
 from logbook.growing.measures import number_words
 from logbook.growing.numbers import numbers_words
+from logbook.growing.trials.arms import Arm
+from logbook.growing.trials.prices import Prices
+from logbook.growing.trials.record import TrayRecord
 from logbook.growing.trials.words import joined
 from logbook.text import listed
 
 LEAST_SAID = 0.0005
 """A gap in money per 100 g below this is none: it is less than the digits that are shown."""
-
-
-@dataclass(frozen=True, slots=True)
-class CostPart:
-    """One part of what a tray costs: arm → money per tray; an arm without a value is not known."""
-
-    name: str
-    per_tray: Mapping[str, float]
-
-
-@dataclass(frozen=True, slots=True)
-class PerTray:
-    """Arm → mean over the trays of which something is known; tray number → arm of the others."""
-
-    means: Mapping[str, float]
-    lacking: Mapping[int, str]
-
-    def notes(self, name: str, whys: Mapping[int, str]) -> list[str]:
-        """Say which trays lack a part (`name`), and why: number → reason."""
-        groups: dict[str, list[int]] = {}
-        for number in self.lacking:
-            groups.setdefault(whys[number], []).append(number)
-        said = []
-        for why, numbers in groups.items():
-            arms = [self.lacking[number] for number in numbers]
-            trays = "tray" if len(numbers) == 1 else "trays"
-            of = listed(list(dict.fromkeys(arms)), most=4)
-            line = f"{name.capitalize()} is not known of {trays} {numbers_words(numbers)} ({of}): {why}"
-            rest = any(arm in self.means for arm in arms)
-            said.append(f"{line}{'; the other trays of the arm stand for them' if rest else ''}.")
-        return said
-
-
-def per_tray(trays: Sequence[tuple[int, str, float | None]]) -> PerTray:
-    """The mean of something by arm over the trays of which it is known.
-
-    Args:
-        trays: (number, arm, what it cost or took; None where that is not known).
-    """
-    values: dict[str, list[float]] = {}
-    lacking = {}
-    for number, arm, value in trays:
-        if value is None:
-            lacking[number] = arm
-        else:
-            values.setdefault(arm, []).append(value)
-    return PerTray({arm: sum(each) / len(each) for arm, each in values.items()}, lacking)
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,49 +28,101 @@ class Costs:
     words: str
 
 
+def trial_costs(
+    records: Sequence[TrayRecord], arms: Sequence[Arm], prices: Prices, *, shown: bool
+) -> Costs:
+    """Reckon what 100 g cost in each arm of a trial in light, seed and work.
+
+    `shown` says that the arms are shown to differ in weight.
+    """
+    means = {arm.name: arm.mean for arm in arms if arm.mean}
+    weighed = [each for each in records if each.grams and not each.left_out and each.arm in means]
+    light, notes = per_tray(
+        "light",
+        [(each.number, each.arm, each.around.lamp_cost, each.around.lamp_lack) for each in weighed],
+    )
+    why = "grams sown are not written down"
+    seed, no_seed = per_tray(
+        "seed", [(each.number, each.arm, each.seed_grams, why) for each in weighed]
+    )
+    notes += no_seed if prices.seed_per_kg is not None else []
+    cut = [each for each in records if each.state.status == "cut" and not each.left_out]
+    lost = [
+        each
+        for each in records
+        if each.grams == 0 or (each.state.status == "discarded" and not each.state.grams)
+    ]
+    for aside, why in (
+        ([each for each in cut if each.grams is None], "they have no weight"),
+        (lost, "nothing was cut of them; their seed, work and light come on top"),
+    ):
+        if aside and means:
+            numbers = numbers_words(each.number for each in aside)
+            notes.append(f"Left aside in the money, for {why}: {numbers}.")
+    parts = {**prices.per_tray(seed, list(means)), "light": light}
+    return costs_of(means, parts, shown=shown, missing=prices.lacking, notes=notes)
+
+
+def per_tray(
+    part: str, trays: Sequence[tuple[int, str, float | None, str]]
+) -> tuple[dict[str, float], list[str]]:
+    """Arm → mean of a part over the trays of which it is known, and sentences on the others.
+
+    `trays` are (number, arm, what it cost or took, why that is None).
+    """
+    values: dict[str, list[float]] = {}
+    lacking: dict[str, dict[int, str]] = {}
+    for number, arm, value, why in trays:
+        if value is None:
+            lacking.setdefault(why, {})[number] = arm
+        else:
+            values.setdefault(arm, []).append(value)
+    said = []
+    for why, arms in lacking.items():
+        which = f"{'tray' if len(arms) == 1 else 'trays'} {numbers_words(arms)}"
+        of = listed(list(dict.fromkeys(arms.values())), most=4)
+        known = values.keys() & set(arms.values())
+        rest = "; the other trays of the arm stand for them" if known else ""
+        said.append(f"{part.capitalize()} is not known of {which} ({of}): {why}{rest}.")
+    return {arm: fmean(each) for arm, each in values.items()}, said
+
+
 def costs_of(
-    means: Mapping[str, float], parts: Sequence[CostPart], *, shown: bool,
+    means: Mapping[str, float], parts: Mapping[str, Mapping[str, float]], *, shown: bool,
     missing: Sequence[str] = (), notes: Sequence[str] = (),
 ) -> Costs:  # fmt: skip
-    """Reckon what 100 g cost in each arm.
+    """Reckon what 100 g cost in each arm, from arm → mean g and part → arm → money per tray.
 
     Where the weights are not shown to differ every arm is given the same mean, because a gap that
-    may be chance must not make money.
-
-    Args:
-        means: arm → mean g of a tray; arms without one are not in it.
-        parts: what is known of the cost of a tray.
-        shown: the arms are shown to differ in weight.
-        missing: parts of which nothing is known.
-        notes: sentences on the trays of which something is not known, to stand at the end.
+    may be chance must not make money. `missing` are parts of which nothing is known; `notes`
+    stand at the end.
     """
-    whole = [part for part in parts if means and all(arm in part.per_tray for arm in means)]
-    lacking = [part.name for part in parts if part not in whole] + list(missing)
+    whole = {
+        name: by_arm for name, by_arm in parts.items() if means and by_arm.keys() >= means.keys()
+    }
+    lacking = [*(name for name in parts if name not in whole), *missing]
     if not whole:
         are = "is" if len(lacking) == 1 else "are"
         said = f"Nothing can be said of money: {listed(lacking)} {are} not known."
         return Costs({}, (), tuple(lacking), joined(said if lacking else "", *notes))
-    middle = sum(means.values()) / len(means)
-    grams = means if shown else dict.fromkeys(means, middle)
-    per_100 = {arm: 100 * sum(part.per_tray[arm] for part in whole) / grams[arm] for arm in means}
-    names = [part.name for part in whole]
-    said = joined(_words(per_100, names, lacking, shown=shown), *notes)
-    return Costs(per_100, tuple(names), tuple(lacking), said)
+    grams = means if shown else dict.fromkeys(means, fmean(means.values()))
+    per_100 = {
+        arm: 100 * sum(by_arm[arm] for by_arm in whole.values()) / grams[arm] for arm in means
+    }
+    said = joined(_words(per_100, list(whole), lacking, shown=shown), *notes)
+    return Costs(per_100, tuple(whole), tuple(lacking), said)
 
 
 def _words(
-    per_100: Mapping[str, float], names: Sequence[str], lacking: Sequence[str], *, shown: bool
+    per_100: Mapping[str, float], names: list[str], lacking: list[str], *, shown: bool
 ) -> str:
     each = listed([f"{arm} {number_words(cost, 3)}" for arm, cost in per_100.items()], most=6)
     alike = "" if shown else " (the same weight taken for all, as no difference in weight is shown)"
     first = max(per_100, key=lambda arm: per_100[arm])
     last = min(per_100, key=lambda arm: per_100[arm])
     gap = per_100[first] - per_100[last]
-    said = (
-        f"Per 100 g cut, {listed(list(names))} cost{'s' if len(names) == 1 else ''}: {each}{alike}."
+    return joined(
+        f"Per 100 g cut, {listed(names)} cost{'s' if len(names) == 1 else ''}: {each}{alike}.",
+        f"{first} costs {number_words(gap, 3)} more than {last}." if gap >= LEAST_SAID else "",
+        f"Not in it, because not known: {listed(lacking)}." if lacking else "",
     )
-    if gap >= LEAST_SAID:
-        said += f" {first} costs {number_words(gap, 3)} more than {last}."
-    if lacking:
-        said += f" Not in it, because not known: {listed(list(lacking))}."
-    return said

@@ -7,7 +7,6 @@ from dataclasses import dataclass, field
 
 from logbook.growing.measures import number_words
 from logbook.growing.quantities import HOUR_PRICE, SEED_PRICE, WORK
-from logbook.growing.trials.money import CostPart
 from logbook.text import Refused, clean, fold
 
 SEED, HOUR, MINUTES = "seed", "hour", "minutes"
@@ -25,16 +24,19 @@ class Prices:
     all_minutes: float | None = None
     minutes: Mapping[str, float] = field(default_factory=dict)
 
-    def parts(self, seed_grams: Mapping[str, float], arms: Sequence[str]) -> list[CostPart]:
-        """What a tray costs in seed and in work, as far as both price and amount are known."""
-        parts = []
+    def per_tray(
+        self, seed_grams: Mapping[str, float], arms: Sequence[str]
+    ) -> dict[str, dict[str, float]]:
+        """Seed and work → arm → what a tray costs, as far as both price and amount are known."""
+        parts = {}
         if self.seed_per_kg is not None:
             each = self.seed_per_kg / 1000
-            parts.append(CostPart("seed", {arm: each * seed_grams[arm] for arm in seed_grams}))
+            parts["seed"] = {arm: each * grams for arm, grams in seed_grams.items()}
         if self.hour is not None:
             spent = {arm: self.minutes.get(arm, self.all_minutes) for arm in arms}
-            cost = {arm: self.hour * one / 60 for arm, one in spent.items() if one is not None}
-            parts.append(CostPart("work", cost))
+            parts["work"] = {
+                arm: self.hour * one / 60 for arm, one in spent.items() if one is not None
+            }
         return parts
 
     @property
@@ -56,19 +58,20 @@ def prices_from(
     """
     given = dict(minutes or {})
     names = {fold(arm): arm for arm in arms}
-    for quantity, price in ((SEED_PRICE, seed_per_kg), (HOUR_PRICE, hour)):
-        if price is not None:
-            quantity.checked(price)
-    for name, each in given.items():
-        WORK.checked(each)
+    each = ((SEED_PRICE, seed_per_kg), (HOUR_PRICE, hour), *((WORK, one) for one in given.values()))
+    for quantity, value in each:
+        if value is not None:
+            quantity.checked(value)
+    for name in given:
         if name and fold(name) not in names:
-            there = ", ".join(list(arms)[:8])
+            there = ", ".join(arms[:8])
             raise Refused(f'There is no arm "{name[:40]}"; the arms are {there}.')
     if (hour is None) != (not given):
         raise Refused("Work needs both: what an hour costs, and the minutes a tray takes.")
     everyone = given.pop("", None)
-    own = {names[fold(arm)]: each for arm, each in given.items()}
-    return Prices(seed_per_kg, hour, everyone, own)
+    return Prices(
+        seed_per_kg, hour, everyone, {names[fold(arm)]: own for arm, own in given.items()}
+    )
 
 
 def read_prices(text: str, arms: Sequence[str]) -> Prices:
@@ -82,13 +85,11 @@ def read_prices(text: str, arms: Sequence[str]) -> Prices:
     words = clean(text, lines=False)
     seed = hour = None
     minutes: dict[str, float] = {}
-    for part in words.split(";" if ";" in words else ","):
-        name, _, value = part.strip().rpartition(" ")
+    for part in filter(None, map(str.strip, words.split(";" if ";" in words else ","))):
+        name, _, value = part.rpartition(" ")
         name = name.strip().rstrip("=:").strip()
-        if not part.strip():
-            continue
         if not name:
-            raise Refused(f'"{part.strip()[:40]}" must be like seed 12.50 or minutes 3.')
+            raise Refused(f'"{part[:40]}" must be like seed 12.50 or minutes 3.')
         if fold(name) == SEED:
             seed = SEED_PRICE.read(value)
         elif fold(name) == HOUR:

@@ -5,28 +5,21 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, fields, replace
 from datetime import datetime
-from typing import Any, ClassVar
+from typing import ClassVar
 from zoneinfo import ZoneInfo
 
 from logbook.growing.crops.templates import CropTemplate
 from logbook.growing.measures import Units
-from logbook.growing.numbers import numbers_words
 from logbook.growing.trials.advice import advice
 from logbook.growing.trials.arms import Arm, Tray, gather
 from logbook.growing.trials.confounders import Confounders
-from logbook.growing.trials.criteria import (
-    CriteriaResult,
-    Criterion,
-    RankedArm,
-    TippingPoint,
-    weigh_criteria,
-)
+from logbook.growing.trials.criteria import Criterion, Priorities, weigh_criteria
 from logbook.growing.trials.factors import factor_words
 from logbook.growing.trials.facts import trial_confounders
 from logbook.growing.trials.judging import Judgement, judge
 from logbook.growing.trials.kept import Decision, Trial
 from logbook.growing.trials.measured import DAYS, HEIGHT, Measure, Measured, measured
-from logbook.growing.trials.money import CostPart, Costs, costs_of, per_tray
+from logbook.growing.trials.money import Costs, trial_costs
 from logbook.growing.trials.prices import Prices
 from logbook.growing.trials.record import TrayRecord
 from logbook.growing.trials.spread import RoomSpread
@@ -51,27 +44,6 @@ class TrialFacts:
     weights: Mapping[str, float]
     decisions: tuple[Decision, ...]
     zone: ZoneInfo
-
-
-@dataclass(frozen=True, slots=True)
-class Priorities:
-    """The grower's own weights laid over a trial; `result` None where nothing can be weighed."""
-
-    keys: ClassVar = "weights places flips words"
-
-    weights: Mapping[str, float]
-    result: CriteriaResult | None
-    words: str
-
-    @property
-    def places(self) -> tuple[RankedArm, ...]:
-        """Arms by points, the first one first."""
-        return self.result.places if self.result else ()
-
-    @property
-    def flips(self) -> tuple[TippingPoint, ...]:
-        """Weights that would put another arm first."""
-        return self.result.flips if self.result else ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,7 +82,7 @@ class JudgedTrial:
         crop=view.template.label seed=view.trial.layout_number spread_percent=view.spread.percent
         spread_rests_on_trays=view.spread.trays still_growing=view.waiting judged=view.judged
         why_not=view.why_not likeness=view.confounders measured cost_per_100_g=view.costs.per_100_g
-        cost_not_known=view.costs.missing weighed_up=view.weighing.result.places
+        cost_not_known=view.costs.missing weighed_up=view.weighing.places
         decisions=view.decisions words=view.advice
     """
 
@@ -138,16 +110,11 @@ def judged_view(facts: TrialFacts, spread: float | None, prices: Prices) -> Tria
     by_arm = sorted(records, key=lambda record: order.index(record.arm))
     alike = trial_confounders(by_arm, trial.factor, facts.zone)
     judged, why_not = _judged(by_arm, facts.spread.percent if spread is None else spread)
-    costs = _costs(records, arms, prices, shown=judged is not None and judged.shown)
+    costs = trial_costs(records, arms, prices, shown=judged is not None and judged.shown)
     weighing = _weighing(facts, arms, judged, costs) if facts.weights else None
-    advised = why_not
-    if judged is not None:
-        result = weighing.result if weighing else None
-        runs = len({record.run for record in records})
-        advised = advice(judged, alike, factor_words(trial.factor), result, runs)
-    known: dict[str, Any] = {each.name: getattr(facts, each.name) for each in fields(facts)}
+    runs = len({record.run for record in records})
     return TrialView(
-        **known,
+        **{each.name: getattr(facts, each.name) for each in fields(facts)},
         arms=arms,
         judged=judged,
         why_not=why_not,
@@ -155,7 +122,9 @@ def judged_view(facts: TrialFacts, spread: float | None, prices: Prices) -> Tria
         costs=costs,
         measured=_measured(trial, by_arm),
         weighing=weighing,
-        advice=advised,
+        advice=advice(judged, alike, factor_words(trial.factor), weighing, runs)
+        if judged
+        else why_not,
     )
 
 
@@ -199,54 +168,26 @@ def _measured(trial: Trial, records: Sequence[TrayRecord]) -> tuple[Measured, ..
     return tuple(one for one in found if one is not None)
 
 
-def _costs(
-    records: Sequence[TrayRecord], arms: Sequence[Arm], prices: Prices, *, shown: bool
-) -> Costs:
-    means = {arm.name: arm.mean for arm in arms if arm.mean}
-    weighed = [each for each in records if each.grams and not each.left_out and each.arm in means]
-    lamps = per_tray([(each.number, each.arm, each.around.lamp_cost) for each in weighed])
-    seed = per_tray([(each.number, each.arm, each.seed_grams) for each in weighed])
-    whys = {each.number: each.around.lamp_lack for each in weighed}
-    notes = lamps.notes("light", {number: whys[number] for number in lamps.lacking})
-    if prices.seed_per_kg is not None:
-        notes += seed.notes("seed", dict.fromkeys(seed.lacking, "grams sown are not written down"))
-    cut = [each for each in records if each.state.status == "cut" and not each.left_out]
-    lost = [
-        each
-        for each in records
-        if each.grams == 0 or (each.state.status == "discarded" and not each.state.grams)
-    ]
-    for aside, why in (
-        ([each for each in cut if each.grams is None], "they have no weight"),
-        (lost, "nothing was cut of them; their seed, work and light come on top"),
-    ):
-        if aside and means:
-            numbers = numbers_words(each.number for each in aside)
-            notes.append(f"Left aside in the money, for {why}: {numbers}.")
-    parts = [*prices.parts(seed.means, list(means)), CostPart("light", lamps.means)]
-    return costs_of(means, parts, shown=shown, missing=prices.lacking, notes=notes)
-
-
 def _weighing(
     facts: TrialFacts, arms: Sequence[Arm], judged: Judgement | None, costs: Costs
 ) -> Priorities:
     names = [arm.name for arm in arms if arm.n]
     criteria, lacking = [], []
     for one, weight in facts.weights.items():
-        found = _criterion(one, arms, judged, facts.tasting, costs)
-        if found is None or not set(names) <= set(found[0]):
+        by_arm, more, shown = _criterion(one, arms, judged, facts.tasting, costs)
+        if by_arm and set(names) <= by_arm.keys():
+            values = {name: by_arm[name] for name in names}
+            criteria.append(Criterion(one, weight, values, more, shown))
+        else:
             lacking.append(one)
-            continue
-        by_arm, more, shown = found
-        criteria.append(Criterion(one, weight, {name: by_arm[name] for name in names}, more, shown))
     missing = f" Nothing is known yet of {listed(lacking)}, so that is left aside."
     after = f"{missing if lacking else ''}{_late(facts)}"
     try:
         result = weigh_criteria(criteria)
     except Refused as refused:
         words = str(refused) if criteria else "Nothing can be weighed up yet."
-        return Priorities(facts.weights, None, f"{words}{after}")
-    return Priorities(facts.weights, result, f"{result.words}{after}")
+        result = Priorities(words, facts.weights)
+    return replace(result, words=f"{result.words}{after}", weights=facts.weights)
 
 
 def _late(facts: TrialFacts) -> str:
@@ -262,16 +203,14 @@ def _late(facts: TrialFacts) -> str:
 def _criterion(
     one: str, arms: Sequence[Arm], judged: Judgement | None, tasting: TastingResult | None,
     costs: Costs,
-) -> tuple[Mapping[str, float], bool, bool] | None:  # fmt: skip
-    """A criterion's values by arm, whether more is better, and whether it is shown."""
-    if one == "yield":
-        if judged is None:
-            return None
+) -> tuple[Mapping[str, float], bool, bool]:  # fmt: skip
+    """A criterion's values by arm (none: not known), whether more is better, and whether shown."""
+    if one == "yield" and judged:
         return {arm.name: arm.mean for arm in arms if arm.mean}, True, judged.shown
     if one == "cost":
-        return (costs.per_100_g, False, True) if costs.per_100_g else None
+        return costs.per_100_g, False, True
     for aspect in tasting.aspects if tasting else ():
         if aspect.aspect == one and aspect.ranks is not None:
             means = {sample.name: sample.mean_rank for sample in aspect.ranks.samples}
             return means, False, aspect.ranks.shown
-    return None
+    return {}, False, False

@@ -13,9 +13,9 @@ from logbook.growing.crops.templates import Stage
 from logbook.growing.trays.life import Deed
 from logbook.growing.trials.arms import Arm
 from logbook.growing.trials.chart import DOTS, LEAST_WIDTH, chart
-from logbook.growing.trials.criteria_text import read_weights, weights_text
+from logbook.growing.trials.criteria import read_weights, weights_text
 from logbook.growing.trials.factors import ArmDraft, adopted, setting_of, with_setting
-from logbook.growing.trials.money import CostPart, costs_of
+from logbook.growing.trials.money import costs_of
 from logbook.growing.trials.prices import Prices, prices_text, read_prices
 from logbook.growing.trials.record import stage_hours
 from logbook.growing.trials.replicates import detectable_difference, power_of
@@ -146,7 +146,7 @@ def test_adopting_changes_the_one_thing_alone() -> None:
 
 
 def test_a_cost_that_one_arm_lacks_is_not_counted() -> None:
-    costs = costs_of({"a": 400, "b": 500}, (CostPart("seed", {"a": 1.0}),), shown=True)
+    costs = costs_of({"a": 400, "b": 500}, {"seed": {"a": 1.0}}, shown=True)
     assert costs.per_100_g == {}
     assert costs.words == "Nothing can be said of money: seed is not known."
 
@@ -204,9 +204,8 @@ def test_what_is_no_price_is_refused(text: str, says: str) -> None:
 
 def test_work_is_counted_where_every_arm_has_its_minutes() -> None:
     prices = Prices(seed_per_kg=10, hour=12, minutes={"a": 5})
-    seed, work = prices.parts({"a": 80, "b": 120}, ["a", "b"])
-    assert seed.per_tray == {"a": 0.8, "b": 1.2}
-    assert work.per_tray == {"a": 1.0}
-    costs = costs_of({"a": 400, "b": 500}, [seed, work], shown=True)
+    parts = prices.per_tray({"a": 80, "b": 120}, ["a", "b"])
+    assert parts == {"seed": {"a": 0.8, "b": 1.2}, "work": {"a": 1.0}}
+    costs = costs_of({"a": 400, "b": 500}, parts, shown=True)
     assert costs.counted == ("seed",)
     assert "Not in it, because not known: work." in costs.words

@@ -10,7 +10,7 @@ from textual.content import Content
 
 from logbook.actions.book import Book
 from logbook.growing.quantities import LAYOUT_NUMBER, REPLICATES, WEEKS
-from logbook.growing.trials.criteria_text import read_weights
+from logbook.growing.trials.criteria import read_weights
 from logbook.growing.trials.factors import FACTORS
 from logbook.text import Refused, clean_name, clean_note
 from logbook.ui.forms.form import FormScreen, Preview
