@@ -20,7 +20,7 @@ from logbook.growing.trials.factors import (
 )
 from logbook.growing.trials.judging import judge
 from logbook.growing.trials.layout import lay_out
-from logbook.growing.trials.money import CostPart, costs_of, per_tray
+from logbook.growing.trials.money import costs_of, per_tray
 from logbook.growing.trials.replicates import (
     DIFFERENCES,
     detectable_difference,
@@ -240,14 +240,14 @@ def test_points_go_from_nothing_to_ten_and_a_tie_is_five() -> None:
 
 def test_money_is_said_from_half_a_thousandth_on() -> None:
     def words(gap: float, **more: object) -> str:
-        parts = [CostPart("seed", {"a": 1.0, "b": 1.0 + gap})]
+        parts = {"seed": {"a": 1.0, "b": 1.0 + gap}}
         return costs_of({"a": 100, "b": 100}, parts, shown=True, **more).words  # type: ignore[arg-type]
 
     assert words(0.01) == "Per 100 g cut, seed costs: a 1 and b 1.01. b costs 0.01 more than a."
     assert "more than" not in words(0.0004)
     assert "more than" in words(0.00051)
     assert words(0, missing=["work"]).endswith("Not in it, because not known: work.")
-    parts = [CostPart("seed", {"a": 1.0, "b": 1.0}), CostPart("light", {"a": 0.5, "b": 0.5})]
+    parts = {"seed": {"a": 1.0, "b": 1.0}, "light": {"a": 0.5, "b": 0.5}}
     alike = costs_of({"a": 100, "b": 300}, parts, shown=False)
     assert alike.per_100_g == {"a": 0.75, "b": 0.75}
     assert alike.words.startswith("Per 100 g cut, seed and light cost: a 0.75 and b 0.75 (the same")
@@ -256,9 +256,11 @@ def test_money_is_said_from_half_a_thousandth_on() -> None:
 
 
 def test_trays_of_which_a_cost_is_not_known_are_named() -> None:
-    found = per_tray([(1, "a", 2.0), (2, "a", 4.0), (3, "a", None), (5, "b", None), (4, "b", None)])
-    assert found.means == {"a": 3.0}
-    assert found.notes("light", {3: "no lamps", 4: "no tariff", 5: "no tariff"}) == [
+    known = [(1, "a", 2.0, ""), (2, "a", 4.0, "")]
+    others = [(3, "a", None, "no lamps"), (5, "b", None, "no tariff"), (4, "b", None, "no tariff")]
+    means, notes = per_tray("light", [*known, *others])
+    assert means == {"a": 3.0}
+    assert notes == [
         "Light is not known of tray 3 (a): no lamps; the other trays of the arm stand for them.",
         "Light is not known of trays 4 5 (b): no tariff.",
     ]
