@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 from zoneinfo import ZoneInfo
 
+from logbook.actions.clocking import clock_doubt, likely_now
 from logbook.actions.copies import naming_copies, way_back
 from logbook.actions.reading import Folds, Reading
 from logbook.clock import Clock, SystemClock
@@ -81,15 +82,11 @@ class Book:
 
     def clock_doubt(self) -> str:
         """Why the clock is in doubt, or ''."""
-        from logbook.actions.clocking import clock_doubt
-
         with self.reading() as reading:
             return clock_doubt(reading)
 
     def likely_now(self) -> datetime:
         """The time of the clock; of one in doubt, none before what the book knows."""
-        from logbook.actions.clocking import likely_now
-
         with self.reading() as reading:
             return likely_now(reading)
 

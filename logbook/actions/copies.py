@@ -13,7 +13,9 @@ from pathlib import Path
 from typing import ClassVar
 
 from logbook.settings import Settings, read_settings
+from logbook.store.file.book_file import BookFile
 from logbook.store.file.faults import FAULTS, Damaged, Newer, NotABook
+from logbook.store.file.health import integrity_faults
 from logbook.text import Refused
 from logbook.ways import Way
 
@@ -108,9 +110,6 @@ def copy_at(path: Path, day: date | None) -> Copy:
 
 def newest_good_copy(book: Path) -> Copy | None:
     """The newest copy that opens and checks out; None where there is none."""
-    from logbook.store.file.book_file import BookFile
-    from logbook.store.file.health import integrity_faults
-
     for copy in list_copies(book):
         try:
             BookFile(copy.path).check_kind()

@@ -7,8 +7,8 @@ import os
 import sys
 from collections.abc import Callable
 from contextlib import suppress
-from dataclasses import dataclass
 from pathlib import Path
+from typing import NamedTuple
 
 from logbook.paths import state_folder, write_private
 from logbook.text import Refused, clean_name
@@ -17,8 +17,7 @@ from logbook.ways import Way
 MOST_TERMINALS = 200
 
 
-@dataclass(frozen=True, slots=True)
-class Terminal:
+class Terminal(NamedTuple):
     """A terminal by its name and when it was opened.
 
     A name such as /dev/pts/3 goes to the next login; `opened` (ns, when the device changed
@@ -49,10 +48,8 @@ def initials_here(
     """The initials that were told to this terminal; '' for none."""
     kept = _kept(path or initials_path())
     terminal = here() if kept else None
-    if terminal is None or terminal.name not in kept:
-        return ""
-    opened, initials = kept[terminal.name]
-    return initials if opened == terminal.opened else ""
+    opened, initials = kept.get(terminal.name, (0, "")) if terminal else (0, "")
+    return initials if terminal and opened == terminal.opened else ""
 
 
 def set_initials(
@@ -69,11 +66,8 @@ def set_initials(
     file = path or initials_path()
     kept = _kept(file)
     kept.pop(terminal.name, None)
-    kept[terminal.name] = (terminal.opened, name)
-    newest = dict(list(kept.items())[-MOST_TERMINALS:])
-    rows = {
-        each: dict(zip(("opened", "initials"), told, strict=True)) for each, told in newest.items()
-    }
+    told = [*kept.items(), (terminal.name, (terminal.opened, name))][-MOST_TERMINALS:]
+    rows = {each: {"opened": opened, "initials": by} for each, (opened, by) in told}
     try:
         write_private(file, json.dumps(rows, ensure_ascii=False, indent=1) + "\n")
     except OSError as fault:

@@ -22,7 +22,7 @@ from textual.worker import WorkerFailed
 
 from logbook.paths import state_folder, write_private
 from logbook.settings import Settings, settings_path
-from logbook.text import Refused, clean, plural
+from logbook.text import plural
 from logbook.ui.commands import EVERYWHERE, bindings
 from logbook.ui.drafts import ANSWER
 from logbook.ui.line.plain import PlainSigns
@@ -229,17 +229,11 @@ class LogbookApp(Watching, inherit_bindings=False):
 
     @work
     async def action_search(self) -> None:
-        from logbook.ui.forms.asking import AskLine
+        from logbook.ui.forms.asking import AskLine, written
 
-        def read(text: str) -> str:
-            words = clean(text, lines=False)
-            if not words:
-                raise Refused("What to look for? Write a word.")
-            return words
-
-        words = await self.push_screen_wait(
-            AskLine("Search the notes for", read, hint="enter search   esc back")
-        )
+        read = written("What to look for? Write a word.")
+        asked = AskLine("Search the notes for", read, hint="enter search   esc back")
+        words = await self.push_screen_wait(asked)
         if words:
             self.go(PageSubject(words=words))
 

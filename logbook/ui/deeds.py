@@ -7,8 +7,8 @@ questions and the writing are here.
 from __future__ import annotations
 
 import asyncio
-from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Awaitable, Callable, Sequence
+from dataclasses import replace
 from datetime import datetime
 from functools import partial
 from typing import TYPE_CHECKING, Any
@@ -30,15 +30,6 @@ if TYPE_CHECKING:
     from logbook.actions.book import Book
     from logbook.actions.trays.done import Done
     from logbook.ui.forms.asking import AskLine, Question
-
-
-@dataclass(frozen=True, slots=True)
-class ChoreDone:
-    """What is said of a chore that was done: on which trays, when, and whither they went."""
-
-    numbers: tuple[int, ...]
-    at: datetime | None = None
-    place: str = ""
 
 
 class TrayKeys(LogScreen):
@@ -105,7 +96,7 @@ class TrayKeys(LogScreen):
             hint="07:30 today, yesterday 18:00, 2026-04-14T07:30   esc back",
         )
 
-    def _asks_part(self, chosen: Chosen) -> AskLine[tuple[int, ...]]:
+    async def _asks_part(self, chosen: Chosen) -> AskLine[tuple[int, ...]]:
         from logbook.ui.forms.asking import AskLine
 
         def read(text: str) -> tuple[int, ...]:
@@ -128,48 +119,39 @@ class TrayKeys(LogScreen):
         """
         from logbook.actions.trays.doing import did
 
-        deed, chore = ChoreDone(chosen.numbers), chosen.chore
-        ends_here = chore not in ("cut", "look")
+        chore, ends_here = chosen.chore, chosen.chore not in ("cut", "look")
+        told: dict[str, Any] = {"numbers": chosen.numbers, "at": None}
+        when = when or (chore != "cut" and bool(self.logbook.doubt))
         to_light = chore in CHANGES and "to the light" in chosen.words
-        steps = [
-            step
-            for step, wanted in (
-                ("numbers", part),
-                ("at", when or (chore != "cut" and bool(self.logbook.doubt))),
-                ("place", to_light and await self._shelf_for_light(chosen, 1) is not None),
-            )
-            if wanted
-        ]
+        to_light = to_light and await self._shelf_for_light(chosen, 1) is not None
+        asks: dict[str, tuple[bool, Callable[[], Awaitable[Question[Any]]]]] = {
+            "numbers": (part, lambda: self._asks_part(chosen)),
+            "at": (when, lambda: self._asks_when(chore)),
+            "place": (to_light, lambda: self._asks_lit_place(chosen, len(told["numbers"]))),
+        }
+        steps = [step for step, (wanted, _) in asks.items() if wanted]
 
         def act(book: Book, answer: Any = None) -> Done:
-            whole = replace(deed, **{steps[-1]: answer}) if steps else deed
-            return did(book, chore, list(whole.numbers), whole.at, place=whole.place)
+            return did(book, chore, **told | ({steps[-1]: answer} if steps else {}))
 
         for step in steps:
-            question = await self._asks(step, chosen, deed)
+            question = await asks[step][1]()
             if ends_here and step == steps[-1]:
                 done = await self.ask_to_write(question, act)
                 break
             answer = await self.ask(question)
             if answer is None:
                 return
-            deed = replace(deed, **{step: answer})
+            told[step] = answer
         else:
             if chore == "cut":
-                self.logbook.go(subjects.WeighSubject(deed.numbers, deed.at))
+                self.logbook.go(subjects.WeighSubject(told["numbers"], told["at"]))
                 return
             if chore == "look":
-                await self.ask_look(chosen, deed.numbers, deed.at)
+                await self.ask_look(chosen, told["numbers"], told["at"])
                 return
             done = await self.ask_book(act)
         self.tell(done)
-
-    async def _asks(self, step: str, chosen: Chosen, deed: ChoreDone) -> Question[Any]:
-        if step == "numbers":
-            return self._asks_part(chosen)
-        if step == "at":
-            return await self._asks_when(chosen.chore)
-        return await self._asks_lit_place(chosen, len(deed.numbers))
 
     async def _shelf_for_light(self, chosen: Chosen, count: int) -> str | None:
         from logbook.actions.room.places import shelf_for_light

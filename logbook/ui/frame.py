@@ -15,7 +15,7 @@ from textual.widgets import Static
 
 from logbook.text import Refused
 from logbook.ui.commands import EVERYWHERE, bindings
-from logbook.ui.subjects import Subject
+from logbook.ui.subjects import LightSubject, SowSubject, Subject, WeighSubject
 from logbook.ui.widgets.bars import Foot, Head, Rule, Sentence
 from logbook.ui.widgets.walk_list import Row, WalkList
 
@@ -107,6 +107,16 @@ class Frame(Screen[None]):
     async def may_close(self) -> bool:
         """Ask whether to close the book although something here is unsaved."""
         return True
+
+    def seen(self, about: type[Subject]) -> Subject:
+        """What a key for such a thing means when it is pressed here, by what the cursor is on."""
+        if about is WeighSubject:
+            return self.subject if isinstance(self.subject, about) else about(self.weighing_trays())
+        if about is SowSubject:
+            return SowSubject(place=self.sowing_place())
+        if issubclass(about, LightSubject):
+            return about(self.here()[1])
+        return about()
 
     def sowing_place(self) -> str:
         """The path of the place that a sowing begun from here is for; '' for any."""

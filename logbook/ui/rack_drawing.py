@@ -5,9 +5,10 @@ Pure: takes the view and the room on the screen, in cells of the terminal.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import zip_longest
+from typing import NamedTuple
 
 from rich.cells import cell_len, set_cell_size
 
@@ -64,18 +65,17 @@ class Drawing:
 
     @property
     def text(self) -> str:
-        lines: dict[int, list[Piece]] = {y: list(pieces) for y, pieces in self.headings.items()}
-        for cell in self.cells:
-            for down, pieces in enumerate(cell.pieces):
-                row = lines.setdefault(cell.y + down, [])
-                row += [Piece(cell.x + piece.x, piece.text, piece.tone) for piece in pieces]
-        drawn = []
-        for y in range(self.height):
-            line = ""
-            for piece in sorted(lines.get(y, []), key=lambda piece: piece.x):
-                line += " " * (piece.x - cell_len(line)) + piece.text
-            drawn.append(line)
-        return "\n".join(drawn)
+        pieces = [(y, piece.x, piece.text) for y, row in self.headings.items() for piece in row]
+        pieces += [
+            (cell.y + down, cell.x + piece.x, piece.text)
+            for cell in self.cells
+            for down, row in enumerate(cell.pieces)
+            for piece in row
+        ]
+        lines = [""] * self.height
+        for y, x, text in sorted(pieces):
+            lines[y] += " " * (x - cell_len(lines[y])) + text
+        return "\n".join(lines)
 
     def find(self, key: str) -> Cell | None:
         """The cell with this key; None when its tray or slot is gone."""
@@ -128,9 +128,8 @@ def crop_words(crop: str, width: int) -> str:
     return crop if cell_len(crop) <= width else fit(crop.partition(",")[0], width)
 
 
-@dataclass(frozen=True, slots=True)
-class _Slot:
-    shelf: RackShelf | None
+class _Slot(NamedTuple):
+    place: str
     slot: int | None
     tray: RackTray | None
 
@@ -141,23 +140,22 @@ def _slots(shelf: RackShelf) -> list[_Slot]:
     A tray without a slot of its own takes the last free one, as it does when trays are sown;
     where there is none it stands past the end.
     """
-    held: dict[int, RackTray] = {}
+    path, numbers = shelf.place.path, range(1, shelf.place.slots + 1)
+    held: dict[int | None, RackTray] = {}
     rest: list[RackTray] = []
     for tray in shelf.trays:
-        fits = tray.slot is not None and 1 <= tray.slot <= shelf.place.slots
-        if fits and tray.slot is not None and tray.slot not in held:
+        if tray.slot in numbers and tray.slot not in held:
             held[tray.slot] = tray
         else:
             rest.append(tray)
-    free = [slot for slot in range(1, shelf.place.slots + 1) if slot not in held]
+    free = [slot for slot in numbers if slot not in held]
     while rest and free:
         held[free.pop()] = rest.pop()
-    slots = [_Slot(shelf, slot, held.get(slot)) for slot in range(1, shelf.place.slots + 1)]
-    return slots + [_Slot(shelf, None, tray) for tray in rest]
+    slots = [_Slot(path, slot, held.get(slot)) for slot in numbers]
+    return slots + [_Slot(path, None, tray) for tray in rest]
 
 
-@dataclass(frozen=True, slots=True)
-class _Grid:
+class _Grid(NamedTuple):
     """How cells stand in a rack's width: so many in a line, each so wide."""
 
     most: int
@@ -170,13 +168,15 @@ class _Grid:
             yield slots[start : start + each]
 
 
-def _grid(shelves: Sequence[Sequence[_Slot]], width: int) -> _Grid:
-    longest = max((len(slots) for slots in shelves), default=1) or 1
+def _grid(rack: RackView, width: int) -> _Grid:
+    longest = max((max(shelf.place.slots, shelf.used, 1) for shelf in rack.shelves), default=1)
     room = width + 1  # the last cell of a line needs no gap behind it
-    most = max(1, min(longest, room // LEAST_CELL))
-    rows = -(-longest // most)
+    rows = -(-longest // max(1, min(longest, room // LEAST_CELL)))
     most = -(-longest // rows)
     return _Grid(most, min(MOST_CELL, room // most))
+
+
+_FREE: tuple[tuple[Piece, ...], ...] = ((Piece(1, "·", "past"),),)
 
 
 def _tray_pieces(tray: RackTray, width: int) -> tuple[tuple[Piece, ...], ...]:
@@ -197,12 +197,10 @@ def _tray_pieces(tray: RackTray, width: int) -> tuple[tuple[Piece, ...], ...]:
 
 
 def _cell(slot: _Slot, x: int, y: int, width: int, top: int) -> Cell:
-    place = slot.shelf.place.path if slot.shelf else ""
-    pieces: tuple[tuple[Piece, ...], ...] = ((Piece(1, "·", "past"),),)
-    key = f"{place}/{slot.slot}"
+    key, pieces = f"{slot.place}/{slot.slot}", _FREE
     if slot.tray is not None:
         key, pieces = f"tray {slot.tray.number}", _tray_pieces(slot.tray, width)
-    return Cell(key, x, y, width - 1, top, pieces, place, slot.slot, slot.tray)
+    return Cell(key, x, y, width - 1, top, pieces, *slot)
 
 
 def shelf_words(shelf: RackShelf, width: int) -> str:
@@ -227,8 +225,8 @@ class _Pen:
         self.headings: dict[int, tuple[Piece, ...]] = {}
         self.cells: list[Cell] = []
 
-    def head(self, *pieces: Piece) -> None:
-        self.headings[self.y] = pieces
+    def head(self, pieces: Iterable[Piece]) -> None:
+        self.headings[self.y] = tuple(pieces)
         self.y += 1
 
     def rows(self, columns: Sequence[tuple[int, _Grid, Sequence[_Slot]]], top: int) -> None:
@@ -242,28 +240,18 @@ class _Pen:
             full = any(slot.tray is not None for row in rows for slot in row)
             self.y += 2 if full else 1
 
-    def racks(self, racks: Sequence[RackView], widths: int, xs: Sequence[int]) -> None:
+    def racks(self, racks: Sequence[RackView], width: int, xs: Sequence[int]) -> None:
         """Draw racks side by side, shelf beside shelf."""
         top = self.y
-        self.head(
-            *(
-                Piece(x, fit(clean(rack.name, lines=False), widths), "head")
-                for x, rack in zip(xs, racks, strict=False)
-            )
-        )
-        slots = [[_slots(shelf) for shelf in rack.shelves] for rack in racks]
-        grids = [_grid(of_rack, widths) for of_rack in slots]
-        for level in range(max(len(rack.shelves) for rack in racks)):
-            here = [place for place, rack in enumerate(racks) if level < len(rack.shelves)]
+        beside = list(zip(xs, racks, strict=False))
+        self.head(Piece(x, fit(clean(rack.name, lines=False), width), "head") for x, rack in beside)
+        grids = [(x, _grid(rack, width)) for x, rack in beside]
+        for level, shelves in enumerate(zip_longest(*(rack.shelves for rack in racks))):
+            here = [(*at, shelf) for at, shelf in zip(grids, shelves, strict=True) if shelf]
             if level:
                 top = self.y
-            self.head(
-                *(
-                    Piece(xs[place], shelf_words(racks[place].shelves[level], widths), "shelf")
-                    for place in here
-                )
-            )
-            self.rows([(xs[place], grids[place], slots[place][level]) for place in here], top)
+            self.head(Piece(x, shelf_words(shelf, width), "shelf") for x, _, shelf in here)
+            self.rows([(x, grid, _slots(shelf)) for x, grid, shelf in here], top)
             if self.airy:
                 self.y += 1
 
@@ -283,10 +271,10 @@ def _draw(racks: Racks, width: int, *, airy: bool) -> Drawing:
         pen.racks(racks.racks[start : start + beside], each, xs)
     if racks.loose:
         top = pen.y
-        pen.head(Piece(0, "Standing nowhere", "head"))
-        loose = [_Slot(None, None, tray) for tray in racks.loose]
+        pen.head([Piece(0, "Standing nowhere", "head")])
+        loose = [_Slot("", None, tray) for tray in racks.loose]
         pen.rows([(0, _Grid(max(1, width // 16), 16), loose)], top)
     if not pen.cells and not pen.headings:
-        pen.head(Piece(0, fit("No shelves yet: F10 adds racks and shelves.", width), "plain"))
+        pen.head([Piece(0, fit("No shelves yet: F10 adds racks and shelves.", width), "plain")])
     height = pen.y - 1 if airy and not racks.loose and pen.cells else pen.y
     return Drawing(pen.headings, tuple(pen.cells), height)

@@ -192,6 +192,27 @@ class LogScreen(Frame):
         await self.after_writing()
         return done[0]
 
+    async def ask_in_turn(
+        self, act: Callable[..., Value], *asked: tuple[Question[Any], Draft]
+    ) -> Value | None:
+        """Ask one question after another, and write all answers with the last one; None for back.
+
+        `act` takes the book and the answers; what is typed is kept until it is in the book.
+        """
+        *before, (last, draft) = asked
+        answers: list[Any] = []
+        for question, kept in before:
+            answer = await self.ask_kept(question, kept)
+            if answer is None:
+                return None
+            answers.append(answer)
+        return await self.ask_to_write(
+            last,
+            lambda book, answer: act(book, *answers, answer),
+            draft,
+            *(kept for _, kept in before),
+        )
+
     async def ask_why(
         self, asked: str, act: Callable[[Book, str], Written], then: str = "{undo} undoes."
     ) -> None:

@@ -110,7 +110,7 @@ class Sitting(KeysInTurn):
         screen = self.shown
         if isinstance(to, str):
             about = SCREENS[to].about
-            stop = Stop(to, about() if screen is None else about.seen_from(screen))
+            stop = Stop(to, about() if screen is None else screen.seen(about))
         else:
             stop = Stop(screen_of(to).name, to)
         if screen is None:

@@ -4,28 +4,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import date, datetime
-from typing import TYPE_CHECKING, Protocol, Self
+from typing import TYPE_CHECKING, Self
 
 from logbook.growing.numbers import numbers_words
 from logbook.handbook import CHAPTERS
 
 if TYPE_CHECKING:
     from logbook.growing.page_filter import PageFilter
-
-
-class Cursor(Protocol):
-    """A screen, as far as a subject looks at what its cursor is on."""
-
-    subject: Subject
-
-    def sowing_place(self) -> str:
-        """The path of the place that a sowing begun there is for; '' for any."""
-
-    def weighing_trays(self) -> tuple[int, ...]:
-        """The trays that a weigh-in begun there is for; none for any."""
-
-    def here(self) -> tuple[tuple[int, ...], str]:
-        """The trays and the place that a reading entered there is of."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,11 +21,6 @@ class Subject:
     def about(self) -> str:
         """What a form is about, as its drafts are kept: `Draft.place`; '' for nothing."""
         return ""
-
-    @classmethod
-    def seen_from(cls, screen: Cursor) -> Self:  # noqa: ARG003 - the others look at it
-        """What a key means that is pressed on this screen, by what its cursor is on."""
-        return cls()
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,12 +44,6 @@ class WeighSubject(Subject):
     trays: tuple[int, ...] = ()
     cut_at: datetime | None = None
 
-    @classmethod
-    def seen_from(cls, screen: Cursor) -> Self:
-        """The trays under the cursor; in the weigh-in those that it is at."""
-        here = screen.subject
-        return here if isinstance(here, cls) else cls(screen.weighing_trays())
-
 
 @dataclass(frozen=True, slots=True)
 class SowSubject(Subject):
@@ -77,10 +51,6 @@ class SowSubject(Subject):
 
     crop: str = ""
     place: str = ""
-
-    @classmethod
-    def seen_from(cls, screen: Cursor) -> Self:
-        return cls(place=screen.sowing_place())
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,10 +96,6 @@ class LightSubject(Subject):
     """The path of the shelf to begin at; '' for where one was."""
 
     place: str = ""
-
-    @classmethod
-    def seen_from(cls, screen: Cursor) -> Self:
-        return cls(screen.here()[1])
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,12 +6,8 @@ import asyncio
 
 from textual import work
 
-from logbook.actions.book import Book
-from logbook.actions.trays.done import Done
-from logbook.actions.trials.tasting import SampleSaid
 from logbook.growing.trials.tasted import Sheet
 from logbook.text import Refused, plural
-from logbook.ui.drafts import Draft
 from logbook.ui.forms.asking import AskChoice, AskLine, AskYes
 from logbook.ui.forms.trial_asking import one_line_of, read_odd, read_said
 from logbook.ui.trial_keys import TrialPage
@@ -85,44 +81,35 @@ class TastingKeys(TrialPage):
             return
         taster = await self.ask_line("Who tastes?", one_line_of, hint="initials   esc back")
         if taster:
-            self.tell(await self._ask_samples(sheet, taster))
+            await self._ask_samples(sheet, taster)
 
     async def _show_codes(self, sheet: Sheet) -> None:
-        codes = [f"{code} {arm}" for arm, code in list(sheet.codes.items())[:MOST_CODES]]
-        more = len(sheet.codes) - len(codes)
-        rest = f"\n{more} more: {Way.TASTE} lists them" if more > 0 else ""
-        await self.ask(
-            AskYes(
-                "For who serves only: tasters must not see these codes.",
-                "\n".join(codes) + rest + "\ny seen",
-            )
-        )
+        lines = [f"{code} {arm}" for arm, code in list(sheet.codes.items())[:MOST_CODES]]
+        more = len(sheet.codes) - len(lines)
+        lines += [f"{more} more: {Way.TASTE} lists them"] if more else []
+        asked = "For who serves only: tasters must not see these codes."
+        await self.ask(AskYes(asked, "\n".join([*lines, "y seen"])))
 
-    async def _ask_samples(self, sheet: Sheet, taster: str) -> Done | None:
+    async def _ask_samples(self, sheet: Sheet, taster: str) -> None:
         """Ask for each sample; all of them are kept until the last one writes them."""
         from logbook.actions.trials.tasting import taste
 
-        said: dict[str, SampleSaid] = {}
-        kept: list[Draft] = []
         order, trial = sheet.order(taster), self.subject.trial
         what = "rank 1 is best" if sheet.ranks else "1 to 9"
-
-        def write(book: Book, answer: SampleSaid) -> Done:
-            return taste(book, trial, taster, {**said, order[-1]: answer})
-
-        for place, code in enumerate(order, 1):
-            question = AskLine(
-                f"{taster}: {code} ({place} of {plural(len(order), 'sample')}), {what}",
-                read_said,
-                hint="taste, crunch, looks, own words: 7 6 8 a bit bitter   esc stops",
-            )
-            draft = self.kept(f"{taster} of {code}")
-            if place == len(order):
-                return await self.ask_to_write(question, write, draft, *kept)
-            answer = await self.ask_kept(question, draft)
-            if answer is None:
-                self.say("Nothing of this taster was written; what was typed is kept.")
-                return None
-            said[code] = answer
-            kept.append(draft)
-        return None
+        hint = "taste, crunch, looks, own words: 7 6 8 a bit bitter   esc stops"
+        samples = plural(len(order), "sample")
+        done = await self.ask_in_turn(
+            lambda book, *said: taste(book, trial, taster, dict(zip(order, said, strict=True))),
+            *(
+                (
+                    AskLine(
+                        f"{taster}: {code} ({place} of {samples}), {what}", read_said, hint=hint
+                    ),
+                    self.kept(f"{taster} of {code}"),
+                )
+                for place, code in enumerate(order, 1)
+            ),
+        )
+        if done is None:
+            self.say("Nothing of this taster was written; what was typed is kept.")
+        self.tell(done)

@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from collections.abc import Collection, Iterable, Sequence
 from datetime import date, datetime
-from zoneinfo import ZoneInfo
 
 from rich.cells import cell_len
 from textual import work
@@ -13,6 +11,7 @@ from textual.app import ComposeResult
 from textual.content import Content
 from textual.widgets import Static
 
+from logbook.actions.book import Book
 from logbook.actions.trays.ahead import Ahead
 from logbook.actions.trays.batch_page import BatchPage
 from logbook.actions.trays.entry_lines import Line
@@ -31,86 +30,71 @@ LINES = 8
 """How many lines of a note are shown before it is opened, and in one step of the cursor."""
 
 
-@dataclass(frozen=True, slots=True)
-class TimeScale:
-    """What the times of a time line are written against.
+class TimeLine:
+    """Rows of a time line. `now_row` is the index of the line called now.
 
-    `all_trays` are the trays of the page: an entry on all of them does not name them. `opened` are
-    the entries whose long notes are shown whole.
+    An entry on all the `trays` of the page does not name them; `opened` are the entries whose long
+    notes are shown whole.
     """
 
-    now: datetime
-    zone: ZoneInfo
-    sown_at: datetime | None
-    first_day: int
-    width: int
-    narrow: bool
-    by: str
-    all_trays: frozenset[int]
-    opened: frozenset[int | str] = frozenset()
-
-    @property
-    def today(self) -> date:
-        return day_of(self.now, self.zone)
-
-    def day(self, at: datetime) -> str:
-        """Write the day number of a moment: "day 4"; '' before the sowing."""
-        if self.sown_at is None or day_of(at, self.zone) < day_of(self.sown_at, self.zone):
-            return ""
-        return f"day {day_number(self.sown_at, at, self.zone, self.first_day)}"
-
-    def date(self, at: datetime) -> str:
-        return day_words(day_of(at, self.zone), self.today)
-
-    def clock(self, at: datetime) -> str:
-        return clock_words(at, self.zone)
-
-
-class TimeLine:
-    """Rows of a time line. `now_row` is the index of the line called now."""
-
-    def __init__(self, scale: TimeScale, past: Sequence[Line], ahead: Sequence[Ahead]) -> None:
-        self.scale = scale
+    def __init__(
+        self, book: Book, page: TrayPage | BatchPage, sown_at: datetime | None, trays: Iterable[int],
+        width: int, *, narrow: bool, opened: Collection[int | str],
+    ) -> None:  # fmt: skip
+        self.book, self.now, self.sown_at, self.trays = book, book.now(), sown_at, frozenset(trays)
+        self.width, self.narrow, self.opened = width, narrow, opened
         self.rows: list[Row] = []
         self._day: date | None = None
-        moments = [*(line.at for line in past), *(each.at for each in ahead)]
-        self._date_width = max((len(scale.date(at)) for at in moments), default=0) + 2
-        for line in past:
+        moments = [*(line.at for line in page.past), *(each.at for each in page.ahead)]
+        self._date_width = max((len(self.date(at)) for at in moments), default=0) + 2
+        for line in page.past:
             self._past(line)
         self.now_row = len(self.rows)
         self.rows.append(Row(self._now()))
-        self._day = scale.today
-        for place, each in enumerate(ahead):
+        self._day = day_of(self.now, book.zone)
+        for place, each in enumerate(page.ahead):
             self._ahead(each, f"ahead {place}")
-        if not ahead:
+        if not page.ahead:
             self.rows.append(Row(Content.styled(" Nothing is ahead.", "$text-past")))
 
+    def day(self, at: datetime) -> str:
+        """Write the day number of a moment: "day 4"; '' before the sowing."""
+        zone, sown_at = self.book.zone, self.sown_at
+        if sown_at is None or day_of(at, zone) < day_of(sown_at, zone):
+            return ""
+        return f"day {day_number(sown_at, at, zone, self.book.about.first_day)}"
+
+    def date(self, at: datetime) -> str:
+        zone = self.book.zone
+        return day_words(day_of(at, zone), day_of(self.now, zone))
+
+    def clock(self, at: datetime) -> str:
+        return clock_words(at, self.book.zone)
+
     def _now(self) -> Content:
-        scale = self.scale
-        words = ["now", scale.clock(scale.now)]
-        words[1:1] = [each for each in (scale.day(scale.now), scale.date(scale.now)) if each]
-        text = f"── {'  '.join(words)} "
-        return Content.styled(text + "─" * max(0, scale.width - cell_len(text)), "bold $primary")
+        now = self.now
+        words = "  ".join(filter(None, ("now", self.day(now), self.date(now), self.clock(now))))
+        text = f"── {words} "
+        return Content.styled(text + "─" * max(0, self.width - cell_len(text)), "bold $primary")
 
     def _when(self, at: datetime, mark: str, tone: str) -> list[Content]:
         """The columns before an entry's words; a day is named once."""
-        scale = self.scale
-        day = day_of(at, scale.zone)
+        day = day_of(at, self.book.zone)
         fresh = day != self._day
         self._day = day
-        if scale.narrow:
+        if self.narrow:
             if fresh:
-                words = "  ".join(each for each in (scale.day(at), scale.date(at)) if each)
+                words = "  ".join(filter(None, (self.day(at), self.date(at))))
                 self.rows.append(Row(Content(f" {words}")))
             style = "$warning" if mark.strip() else tone
-            parts = [Content.styled(mark, style), Content.styled(scale.clock(at), tone)]
+            parts = [Content.styled(mark, style), Content.styled(self.clock(at), tone)]
             return [*parts, Content("  ")]
-        number = scale.day(at).ljust(8) if fresh else ""
-        words = (scale.date(at) if fresh else "").ljust(self._date_width + 8 - len(number))
+        number = self.day(at).ljust(8) if fresh else ""
+        words = (self.date(at) if fresh else "").ljust(self._date_width + 8 - len(number))
         return [
             Content.styled(mark, "$warning" if mark.strip() else tone),
             Content.styled(number, f"bold {tone}"),
-            Content.styled(f"{words}{scale.clock(at)}  ", tone),
+            Content.styled(f"{words}{self.clock(at)}  ", tone),
         ]
 
     def _put(
@@ -119,7 +103,7 @@ class TimeLine:
         """Add an entry: its words hang beside its time, a long text in several steps."""
         before = Content("").join(head)
         indent = " " * before.cell_length
-        lines = words.wrap(max(10, self.scale.width - before.cell_length))
+        lines = words.wrap(max(10, self.width - before.cell_length))
         hidden = 0 if opened else max(0, len(lines) - LINES)
         if hidden > 1:
             rest = Content.styled(f"… {plural(hidden, 'more line')}: enter", "$text-past")
@@ -132,9 +116,9 @@ class TimeLine:
             self.rows.append(Row(Content("\n").join(some), f"{key} {start}" if start else key, of))
 
     def _trays(self, numbers: Sequence[int]) -> str:
-        if not numbers or self.scale.all_trays <= set(numbers):
+        if not numbers or self.trays <= set(numbers):
             return ""
-        return numbers_words(number for number in numbers if number in self.scale.all_trays)
+        return numbers_words(number for number in numbers if number in self.trays)
 
     def _past(self, line: Line) -> None:
         dim = "$text-past" if line.struck or line.kind == "strike" else ""
@@ -145,17 +129,17 @@ class TimeLine:
             (clean(line.words, lines=False), f"{dim} strike" if line.struck else dim),
             "  " if line.note else "",
             (clean(line.note), dim),
-            (f"  by {by}" if line.by != self.scale.by else "", "$text-past"),
+            (f"  by {by}" if line.by != self.book.by else "", "$text-past"),
         )
-        opened = line.id in self.scale.opened
+        opened = line.id in self.opened
         self._put(f"entry {line.id}", line, self._when(line.at, " ", dim), words, opened)
 
     def _ahead(self, each: Ahead, key: str) -> None:
-        came = each.at <= self.scale.now
+        came = each.at <= self.now
         tone = "$warning" if each.late else "" if came else "$primary"
         trays, late = self._trays(each.trays), ""
         if each.late:
-            late = f"late {ago_words((self.scale.now - each.at).total_seconds())}"
+            late = f"late {ago_words((self.now - each.at).total_seconds())}"
         words = Content.assemble(
             (f"{trays}  " if trays else "", f"bold {tone}"),
             (each.words, tone),
@@ -172,10 +156,9 @@ class TimeLineList(WalkList):
         """Put rows in, the cursor on the first thing ahead, the line called now in the middle."""
         self.show(rows)
         keyed = [place for place, row in enumerate(rows) if row.key]
-        ahead = [place for place in keyed if place > now_row]
         if not keyed:
             return
-        self.go_to(ahead[0] if ahead else keyed[-1])
+        self.go_to(next((place for place in keyed if place > now_row), keyed[-1]))
         above = sum(row.text.plain.count("\n") + 1 for row in rows[:now_row])
         self.scroll_to(y=max(0, above - self.size.height // 2), animate=False, force=True)
 
@@ -214,12 +197,9 @@ class TimeLineKeys(TrayKeys):
     def time_line(
         self, page: TrayPage | BatchPage, sown_at: datetime | None, trays: Iterable[int]
     ) -> TimeLine:
-        book = self.book
-        scale = TimeScale(
-            book.now(), book.zone, sown_at, book.about.first_day, self.width, self.narrow, book.by,
-            frozenset(trays), frozenset(self.unfolded),
-        )  # fmt: skip
-        return TimeLine(scale, page.past, page.ahead)
+        return TimeLine(
+            self.book, page, sown_at, trays, self.width, narrow=self.narrow, opened=self.unfolded
+        )
 
     @property
     def walk(self) -> TimeLineList:

@@ -184,16 +184,13 @@ class TrialKeys(TrialPage):
         """Ask what was decided, and what to try next."""
         from logbook.actions.trials.deciding import decide
 
-        trial, kept = self.subject.trial, self.kept("decided")
-        decided = await self.ask_kept(why_asked("What was decided?"), kept)
-        if decided:
-            done = await self.ask_to_write(
-                _asks_next(),
-                lambda book, after: decide(book, trial, decided, after),
-                self.kept("next"),
-                kept,
-            )
-            self.tell(done)
+        trial = self.subject.trial
+        done = await self.ask_in_turn(
+            lambda book, decided, after: decide(book, trial, decided, after),
+            (why_asked("What was decided?"), self.kept("decided")),
+            (_asks_next(), self.kept("next")),
+        )
+        self.tell(done)
 
     @work
     async def action_adopt(self) -> None:
@@ -205,18 +202,12 @@ class TrialKeys(TrialPage):
         if arm is None or view is None:
             return
         asked = f"{view.template.name} as in {arm}: why?"
-        kept = self.kept(asked)
-        why = await self.ask_kept(why_asked(asked), kept)
-        if not why:
-            return
-        done = await self.ask_to_write(
-            _asks_next(),
-            lambda book, after: adopt(book, trial, arm, why, after),
-            self.kept("next"),
-            kept,
+        done = await self.ask_in_turn(
+            lambda book, why, after: adopt(book, trial, arm, why, after),
+            (why_asked(asked), self.kept(asked)),
+            (_asks_next(), self.kept("next")),
         )
-        if done is not None:
-            self.say("  ".join((f"{done.words}.", *done.notices)), wants=bool(done.notices))
+        self.tell(done, "")
 
 
 def _sure(ahead: SownTrial) -> AskYes:

@@ -85,6 +85,8 @@ class Watching(Sitting):
         The round on the screen is looked at itself; elsewhere, and while a question is open, it is
         read after the screen.
         """
+        from logbook.actions.trays.round import the_round
+
         waiting: Sequence[RoundLine] | None = None
         try:
             if self.shown is not None:
@@ -93,7 +95,7 @@ class Watching(Sitting):
                     await screen.refresh_view().wait()
                 waiting = screen.due_now()
             if waiting is None:
-                waiting = await asyncio.to_thread(self._due_now)
+                waiting = (await asyncio.to_thread(the_round, self.book)).due
         except Refused:
             return
         fresh = {(line.key, line.due_at): line for line in waiting}
@@ -105,8 +107,3 @@ class Watching(Sitting):
             first = came[0]
             more = f" and {len(came) - 1} more" if len(came) > 1 else ""
             self.say(f"Due now: {first.words}, {first.crop}, {first.place}{more}", wants=True)
-
-    def _due_now(self) -> Sequence[RoundLine]:
-        from logbook.actions.trays.round import the_round
-
-        return the_round(self.book).due

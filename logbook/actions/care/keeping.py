@@ -6,8 +6,8 @@ from collections.abc import Callable, Collection
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
-from typing import TYPE_CHECKING
 
+from logbook.actions.book import Book
 from logbook.actions.copies import (
     Copy,
     copies_folder,
@@ -19,11 +19,8 @@ from logbook.actions.copies import (
 )
 from logbook.paths import private_folder
 from logbook.settings import Settings
+from logbook.store.file.copies import Progress, give_name, remove_quietly, unfinished_copy
 from logbook.text import Refused
-
-if TYPE_CHECKING:
-    from logbook.actions.book import Book
-    from logbook.store.file.copies import Progress
 
 
 def named_copy(book: Path, given: Path) -> Path:
@@ -54,8 +51,6 @@ def copy_book(book: Book, target: Path | None = None, progress: Progress | None 
 
 
 def _make(book: Book, target: Path, day: date | None, progress: Progress | None) -> Copy:
-    from logbook.store.file.copies import give_name, unfinished_copy
-
     try:
         private_folder(target.parent)
     except OSError as fault:
@@ -75,8 +70,6 @@ def daily_copy(
     None where there was nothing to make. Only daily copies are ever removed, and only after a new
     one was checked and synced.
     """
-    from logbook.store.file.copies import remove_quietly
-
     settings = own_settings(settings)
     if settings.keep_daily == 0:
         return None

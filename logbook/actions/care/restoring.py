@@ -6,15 +6,19 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
-from typing import TYPE_CHECKING, ClassVar
+from typing import ClassVar
 
-from logbook.store.file.restoring import Contents, Loss
+from logbook.actions.book import open_book
+from logbook.clock import Clock, SystemClock
+from logbook.growing.kinds import kind_of
+from logbook.growing.numbers import numbers_words
+from logbook.store.file.copies import Progress
+from logbook.store.file.health import looking
+from logbook.store.file.restoring import Contents, Loss, check_copy, loss_of, put_back
+from logbook.store.reads.entries import read_entry
+from logbook.store.rows import Rows
 from logbook.text import Refused, listed, plural
 from logbook.ways import Way
-
-if TYPE_CHECKING:
-    from logbook.clock import Clock
-    from logbook.store.file.copies import Progress
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,8 +109,6 @@ def restore_preview(book: Path, copy: Path) -> RestorePlan:
 
     Raises Refused where the copy is not there, no book, of a newer program, damaged, or the book.
     """
-    from logbook.store.file.restoring import check_copy, loss_of
-
     if copy.exists() and book.exists() and copy.samefile(book):
         raise Refused(f"{copy} is the book itself; name one of its copies.")
     if not copy.exists():
@@ -119,12 +121,6 @@ def restore_preview(book: Path, copy: Path) -> RestorePlan:
 
 
 def _lines(book: Path, ids: Iterable[int]) -> Iterable[str]:
-    from logbook.growing.kinds import kind_of
-    from logbook.growing.numbers import numbers_words
-    from logbook.store.file.health import looking
-    from logbook.store.reads.entries import read_entry
-    from logbook.store.rows import Rows
-
     with looking(book) as connection:
         for each in ids:
             entry = read_entry(Rows(connection), each)
@@ -144,10 +140,6 @@ def restore(
     The copy itself stays. That the book was restored, and from what, is written into it. Raises
     Refused where the copy is not good, there is no room, or another program keeps the book.
     """
-    from logbook.actions.book import open_book
-    from logbook.clock import SystemClock
-    from logbook.store.file.restoring import put_back
-
     clock = clock or SystemClock()
     book = book.resolve()
     plan = restore_preview(book, copy)

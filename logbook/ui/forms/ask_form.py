@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import replace
 from typing import Any, TypeVar
 
 from textual import on
 from textual.app import ComposeResult
 from textual.binding import Binding
 
-from logbook.text import Refused, clean
+from logbook.text import Refused
 from logbook.ui.forms.asking import Question
 from logbook.ui.widgets.form_body import FormBody
 from logbook.ui.widgets.form_lines import Field, LineDone
@@ -35,23 +34,17 @@ class AskForm(Question[Answer]):
         self, asked: str, fields: Sequence[Field], make: Callable[[Mapping[str, Any]], Answer]
     ) -> None:
         super().__init__(asked, "enter next, saves at the end   {save} save   esc back")
-        self.fields = tuple(fields)
-        self.make = make
+        self.fields, self.make = tuple(fields), make
         self.body = FormBody(fields)
 
     def texts(self) -> Mapping[str, str]:
-        return {name: entry.text for name, entry in self.body.entries.items()}
+        return self.body.texts()
 
     def offered(self) -> Mapping[str, str]:
-        return {field.name: field.start for field in self.fields}
+        return {name: entry.start for name, entry in self.body.entries.items()}
 
     def take_up(self, texts: Mapping[str, str]) -> None:
-        self.body = FormBody(
-            [
-                replace(field, start=clean(texts.get(field.name, field.start), lines=False))
-                for field in self.fields
-            ]
-        )
+        self.body.put_texts(texts)
 
     def compose_answer(self) -> ComposeResult:
         yield self.body
@@ -67,20 +60,17 @@ class AskForm(Question[Answer]):
         self.body.below()
 
     def action_save(self) -> None:
-        values, wrong = self.body.read()
-        self.body.complain(wrong)
-        if wrong:
+        values = self.body.answers()
+        if values is None:
             return
         try:
             answer = self.make(values)
         except Refused as refused:
             self.refuse(refused)
-            return
-        self.end(answer)
+        else:
+            self.end(answer)
 
     def refuse(self, refused: Refused) -> None:
         """Say why at the line that it is about, or below all."""
-        if refused.about in self.body.entries:
-            self.body.complain({refused.about: str(refused)})
-        else:
-            self.complain(str(refused))
+        if not self.body.refuses(refused):
+            super().refuse(refused)

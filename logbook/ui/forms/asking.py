@@ -17,7 +17,6 @@ from textual.containers import Vertical
 from textual.content import Content
 from textual.events import Key
 from textual.screen import ModalScreen
-from textual.suggester import SuggestFromList
 from textual.widgets import Input, Static, TextArea
 
 from logbook.text import Refused, clean
@@ -25,7 +24,7 @@ from logbook.ui.columns import whole_hints
 from logbook.ui.command import Command
 from logbook.ui.commands import COMMANDS, keyed
 from logbook.ui.sitting import Sitting
-from logbook.ui.widgets.line_input import LineInput
+from logbook.ui.widgets.form_lines import FormInput, FormNote, LineDone
 from logbook.ui.widgets.walk_list import Row, WalkList
 from logbook.ways import on_screens
 
@@ -137,6 +136,8 @@ class Question(ModalScreen[Answer | None]):
 class AskLine(Question[Answer]):
     """Asks for one line. `read` turns the text into the answer, or raises Refused."""
 
+    line: FormInput | FormNote
+
     def __init__(
         self,
         asked: str,
@@ -155,78 +156,64 @@ class AskLine(Question[Answer]):
         self.read = read
         self.start = self.first = start
         self.replaced = replaced
-        self.offers = list(offers)
+        self.offers = offers
 
     def texts(self) -> Mapping[str, str]:
-        return {"text": self.query_one(Input).value}
+        return {"text": self.line.words}
 
     def offered(self) -> Mapping[str, str]:
         """What was offered, not what was typed before."""
         return {"text": self.first}
 
     def take_up(self, texts: Mapping[str, str]) -> None:
-        self.start = clean(texts.get("text", self.start), lines=False)
+        self.start = texts.get("text", self.start)
 
     def compose_answer(self) -> ComposeResult:
-        suggester = SuggestFromList(self.offers, case_sensitive=False) if self.offers else None
-        replaced = self.replaced and self.start == self.first
-        yield LineInput(self.start, select_on_focus=replaced, suggester=suggester)
+        self.line = FormInput()
+        self.line.select_on_focus = self.replaced and self.start == self.first
+        self.line.offer(self.offers)
+        self.line.put(self.start)
+        yield self.line
 
-    @on(Input.Submitted)
-    def take(self, event: Input.Submitted) -> None:
+    @on(LineDone)
+    def take(self) -> None:
         try:
-            answer = self.read(event.value)
+            answer = self.read(self.line.words)
         except Refused as refused:
             self.complain(str(refused))
-            return
-        self.end(answer)
+        else:
+            self.end(answer)
+
+
+def written(refusal: str) -> Callable[[str], str]:
+    """What reads a text that may not be empty; else it is refused with this sentence."""
+
+    def read(text: str) -> str:
+        words = clean(text)
+        if not words:
+            raise Refused(refusal)
+        return words
+
+    return read
 
 
 def why_asked(asked: str) -> AskLine[str]:
     """A question for a reason, which may not be empty."""
-
-    def read(text: str) -> str:
-        why = clean(text)
-        if not why:
-            raise Refused("A word is enough, but say why.")
-        return why
-
-    return AskLine(asked, read, hint="enter save   esc back")
+    why = written("A word is enough, but say why.")
+    return AskLine(asked, why, hint="enter save   esc back")
 
 
-class AskText(Question[str]):
+class AskText(AskLine[str]):
     """Asks for a text of several lines. Enter saves it, ctrl+j makes a new line."""
 
-    BINDINGS = [
-        Binding("enter", "take", "save", priority=True),
-        Binding("ctrl+j", "new_line", "new line", priority=True),
-    ]
-
     def __init__(self, asked: str) -> None:
-        super().__init__(asked, "enter save   ctrl+j new line   esc back")
-        self.start = ""
-
-    def texts(self) -> Mapping[str, str]:
-        return {"text": self.query_one(TextArea).text}
-
-    def take_up(self, texts: Mapping[str, str]) -> None:
-        self.start = clean(texts.get("text", ""))
+        read = written("There is nothing written yet; esc goes back.")
+        super().__init__(asked, read, hint="enter save   ctrl+j new line   esc back")
 
     def compose_answer(self) -> ComposeResult:
-        area = TextArea(self.start, soft_wrap=True, show_line_numbers=False)
-        area.cursor_blink = False
-        area.cursor_location = area.document.end
-        yield area
-
-    def action_new_line(self) -> None:
-        self.query_one(TextArea).insert("\n")
-
-    def action_take(self) -> None:
-        text = self.query_one(TextArea).text
-        if not text.strip():
-            self.complain("There is nothing written yet; esc goes back.")
-            return
-        self.end(text)
+        self.line = FormNote(self.start)
+        self.line.put(self.start)
+        yield self.line
 
 
 class AskYes(Question[bool]):

@@ -258,19 +258,16 @@ class FormScreen(LogScreen):
         try:
             if self.view is None:
                 await self.reload()  # keys were faster than the first look into the book
-            values, wrong = self.body.read()
-            self.body.complain(wrong)
-            if wrong:
+            values = self.body.answers()
+            if values is None:
                 return None
             drafts, key = self.logbook.drafts, self.draft.key
             words = await self.write(values)
             drafts.drop(key)
             self.clear()
         except Refused as refused:
-            if refused.about in self.entries:
-                self.body.complain({refused.about: str(refused)})
-            else:
-                self.say(str(refused), wants=True)
+            if not self.body.refuses(refused):
+                self.refuse(refused)
             return None
         finally:
             self._saving = False

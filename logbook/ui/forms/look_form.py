@@ -13,6 +13,12 @@ from logbook.text import Refused, clean, clean_note, yes_no
 from logbook.ui.forms.ask_form import AskForm
 from logbook.ui.widgets.form_lines import Field, measured
 
+IN_LOOK = {
+    "emerged": "emerged_percent", "height": "height_mm", "cotyledons": "cotyledons_open",
+    "leaves": "true_leaves", "stem": "stem_colour", "hulls": "hulls_on",
+}  # fmt: skip
+"""What a look calls what these lines ask."""
+
 
 @dataclass(frozen=True, slots=True)
 class Seen:
@@ -63,20 +69,9 @@ def look_form(asked: str, sign: str, units: Units) -> AskForm[Seen]:
     """Ask what is seen."""
 
     def make(values: Mapping[str, Any]) -> Seen:
-        mould, where = values["mould"]
-        look = Look(
-            emerged_percent=values["emerged"],
-            height_mm=values["height"],
-            mould=mould,
-            mould_where=where,
-            wilting=values["wilting"],
-            cotyledons_open=values["cotyledons"],
-            true_leaves=values["leaves"],
-            stem_colour=values["stem"],
-            hulls_on=values["hulls"],
-            uneven=values["uneven"],
-            sign=sign if values.get("sign") else "",
-        )
-        return Seen(checked_look(look), values["note"])
+        said = {IN_LOOK.get(name, name): value for name, value in values.items()}
+        note, (said["mould"], said["mould_where"]) = said.pop("note"), said["mould"]
+        said["sign"] = sign if said.get("sign") else ""
+        return Seen(checked_look(Look(**said)), note)
 
     return AskForm(asked, look_fields(sign, units), make)

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from textual import on
 from textual.app import ComposeResult
@@ -11,6 +10,7 @@ from textual.binding import Binding
 from textual.content import Content
 from textual.widgets import Input, Static
 
+from logbook.actions.room.light import SurveyDraft
 from logbook.growing.measures import Units, amount
 from logbook.growing.quantities import LAMP_HEIGHT, LUX, PPFD
 from logbook.growing.room.light import from_lux, lamp_kind
@@ -22,17 +22,7 @@ from logbook.ui.widgets.form_lines import Field
 from logbook.ui.widgets.line_input import LineInput
 
 
-@dataclass(frozen=True, slots=True)
-class Metered:
-    """What the walk gave: the grid, the readings, mm from tray to lamp, the lamp of a lux meter."""
-
-    grid: Grid
-    spots: tuple[Spot, ...]
-    height_mm: float | None
-    lux_lamp: str
-
-
-class MeterForm(Question[Metered]):
+class MeterForm(Question[SurveyDraft]):
     """Asks for the spots, the height, the meter, then each spot; Enter goes on, ↑ goes back one.
 
     What was typed before can be taken up: the form goes on at the last line that holds something.
@@ -45,7 +35,7 @@ class MeterForm(Question[Metered]):
 
     def __init__(self, place: str, units: Units, offers: Mapping[str, str] | None = None) -> None:
         super().__init__(f"Light on {place}", "enter next   ↑ back one   {save} finish   esc back")
-        self.units = units
+        self.place, self.units = place, units
         self.offers = dict(offers or {})
         self.answers: dict[str, str] = {}
         self.at = 0
@@ -155,12 +145,12 @@ class MeterForm(Question[Metered]):
         values = {
             each.name: each.value(self.answers.get(each.name, "")) for each in self.fields()[1:]
         }
-        spots = [
+        spots = tuple(
             Spot(int(name.partition(",")[0]), int(name.partition(",")[2]), value)
             for name, value in values.items()
             if "," in name and value is not None
-        ]
+        )
         if not spots:
             self.complain("No spot has a reading yet; esc goes back.")
             return
-        self.end(Metered(self.grid, tuple(spots), values["height"], self.lamp))
+        self.end(SurveyDraft(self.place, self.grid, spots, values["height"], self.lamp))

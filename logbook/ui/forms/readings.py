@@ -24,7 +24,6 @@ if TYPE_CHECKING:
     from logbook.actions.book import Book
     from logbook.actions.room.light import ShelfLight
     from logbook.actions.trays.done import Done
-    from logbook.ui.forms.meter_form import Metered
 
 WATERED = "watering"
 """The reading that is only of trays."""
@@ -56,7 +55,7 @@ async def ask_for(screen: LogScreen, kind: str, of: Chosen) -> None:
 
 async def ask_light(screen: LogScreen, of: Chosen) -> None:
     """Ask for the light of a shelf, spot after spot, and write it; a dropped line loses nothing."""
-    from logbook.actions.room.light import SurveyDraft, all_light, write_survey
+    from logbook.actions.room.light import all_light, write_survey
     from logbook.ui.forms.meter_form import MeterForm
 
     by_path = {one.place.path: one for one in await asyncio.to_thread(all_light, screen.book)}
@@ -67,15 +66,9 @@ async def ask_light(screen: LogScreen, of: Chosen) -> None:
             return
     units = screen.book.units
 
-    def write(book: Book, met: Metered) -> Done:
-        survey = SurveyDraft(place, met.grid, met.spots, met.height_mm, met.lux_lamp)
-        return write_survey(book, survey)
-
-    done = await screen.ask_to_write(
-        MeterForm(place, units, _offers(by_path[place], units)),
-        write,
-        Draft("light", place, {}, (), place),
-    )
+    form = MeterForm(place, units, _offers(by_path[place], units))
+    kept = Draft("light", place, {}, (), place)
+    done = await screen.ask_to_write(form, write_survey, kept)
     if done is not None:
         too = any("Too " in notice for notice in done.notices)
         screen.say("  ".join([f"{done.words}.", *done.notices]), wants=too)

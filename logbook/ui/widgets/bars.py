@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import accumulate
 from textwrap import wrap
 
 from textual.content import Content
@@ -33,11 +34,9 @@ class Head(Static):
             left = Content.assemble(words, "   ", name) if words else name
             if left.cell_length + (right.cell_length + 2 if counts else 0) <= width:
                 break
-        if not counts:
-            show_once(self, left.truncate(width, ellipsis=True))
-            return
-        room = max(1, width - left.cell_length - 2)
-        show_once(self, spread(left, right.truncate(room, ellipsis=True), width))
+        right = right.truncate(max(1, width - left.cell_length - 2), ellipsis=True)
+        whole = spread(left, right, width) if counts else left.truncate(width, ellipsis=True)
+        show_once(self, whole)
 
 
 class Rule(Static):
@@ -66,22 +65,13 @@ class Foot(Static):
     def show(self, commands: Sequence[Command]) -> None:
         """Draw as many as fit, the last one always."""
         width = max(10, self.app.size.width - 2)
-        words = [(command.key_words, command.words) for command in commands]
-        last = words.pop()
-        used = len(last[0]) + len(last[1]) + 1
-        shown = []
-        for key, text in words:
-            need = len(key) + len(text) + 4
-            if used + need > width:
-                break
-            shown.append((key, text))
-            used += need
-        pieces: list[Content | str] = []
-        for key, text in [*shown, last]:
-            if pieces:
-                pieces.append("   ")
-            pieces += [Content.styled(key, "bold $foreground"), " ", text]
-        show_once(self, Content.assemble(*pieces))
+        *words, last = [
+            Content.assemble((each.key_words, "bold $foreground"), f" {each.words}")
+            for each in commands
+        ]
+        used = accumulate((each.cell_length + 3 for each in words), initial=last.cell_length)
+        shown = [each for each, up_to in zip(words, [*used][1:], strict=True) if up_to <= width]
+        show_once(self, Content("   ").join([*shown, last]))
 
 
 MOST_LINES = 5

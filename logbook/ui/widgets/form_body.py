@@ -82,6 +82,19 @@ class FormBody(Vertical):
                 wrong[entry.field.name] = str(refused)
         return values, wrong
 
+    def answers(self) -> dict[str, Any] | None:
+        """The values by name; None where one is wrong, which is said beside its line."""
+        values, wrong = self.read()
+        self.complain(wrong)
+        return None if wrong else values
+
+    def refuses(self, refused: Refused) -> bool:
+        """Say a refusal at the line that it is about; whether there is such a line."""
+        about = refused.about in self.entries
+        if about:
+            self.complain({refused.about: str(refused)})
+        return about
+
     def complain(self, wrong: Mapping[str, str]) -> None:
         """Say beside each line what is wrong with it, and go to the first of these."""
         for name, entry in self.entries.items():

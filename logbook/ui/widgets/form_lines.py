@@ -120,7 +120,7 @@ class LineDone(Message):
 class FormInput(LineInput):
     """One line of text. A ? that can be no part of it is left to the screen, which gives help."""
 
-    def __init__(self, start: str, takes: Callable[[str], bool]) -> None:
+    def __init__(self, start: str = "", takes: Callable[[str], bool] = bool) -> None:
         """Take the text to begin with, and what says whether a text may be an answer."""
         super().__init__(start, select_on_focus=False)
         self.takes = takes
@@ -283,18 +283,12 @@ class Entry(Vertical):
 
     def takes(self, text: str) -> bool:
         """Whether a text may be an answer, or the beginning of one that is picked."""
-        if self.field.pick:
-            return bool(matches(text, self.field.offers))
-        try:
-            self.field.value(text)
-        except Refused:
-            return False
-        return True
+        return bool(matches(text, self.field.offers)) if self.field.pick else not self.fault(text)
 
-    def fault(self) -> str:
-        """Say what is wrong with what is typed; '' for nothing."""
+    def fault(self, text: str | None = None) -> str:
+        """Say what is wrong with a text, or with what is typed; '' for nothing."""
         try:
-            self.field.value(self.text)
+            self.field.value(self.text if text is None else text)
         except Refused as refused:
             return str(refused)
         return ""

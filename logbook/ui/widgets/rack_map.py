@@ -31,19 +31,6 @@ class RackMap(ScrollView, can_focus=True):
         f"rack--{tone}"
         for tone in ("head", "shelf", "past", "number", "plain", "calm", "wants", "cursor")
     }
-    DEFAULT_CSS = """
-    RackMap {
-        height: 1fr; background: $background; color: $foreground;
-        scrollbar-size-vertical: 1; overflow-x: hidden;
-        & > .rack--head { color: $primary; text-style: bold; }
-        & > .rack--shelf { color: $secondary; }
-        & > .rack--past { color: $text-past; }
-        & > .rack--number { text-style: bold; }
-        & > .rack--calm { color: $primary; }
-        & > .rack--wants { color: $warning; text-style: bold; }
-        & > .rack--cursor { background: $cursor-background; text-style: $cursor-style; }
-    }
-    """
 
     class Moved(Message):
         """The cursor is on another slot, or its slot has changed."""

@@ -41,18 +41,6 @@ class TemplatesScreen(LogScreen):
         "makes a new version; batches keep the one they were sown with. Enter shows one in full."
     )
     own = ("open", "sow_from", "edit", "copy", "add", "retire")
-    DEFAULT_CSS = """
-    TemplatesScreen #body { layout: vertical; }
-    TemplatesScreen #list { height: 1fr; }
-    TemplatesScreen #about { height: 1fr; padding: 0 1; border-top: solid $rule; scrollbar-size-vertical: 1; }
-    TemplatesScreen #titles { height: 1; color: $text-past; }
-    TemplatesScreen.-beside #both { layout: horizontal; }
-    TemplatesScreen.-beside #list { width: 80; height: 1fr; }
-    TemplatesScreen.-beside #about { border-top: none; border-left: solid $rule; }
-    TemplatesScreen.-full #list { display: none; }
-    TemplatesScreen.-full #titles { display: none; }
-    TemplatesScreen.-full #about { border: none; }
-    """
     view: list[TemplateView] | None = None
 
     def compose_body(self) -> ComposeResult:

@@ -43,7 +43,6 @@ class ChapterScreen(LogScreen):
         "right go to the chapter before and the next one."
     )
     own = ("chapter_before", "chapter_after")
-    DEFAULT_CSS = "ChapterScreen #chapter { height: auto; padding: 0 1; }"
     subject: ChapterSubject
     view: str | None = None
 

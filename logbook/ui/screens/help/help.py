@@ -27,11 +27,6 @@ class HelpScreen(ModalScreen[None]):
     """Shows the keys of a screen; Enter on a line does it."""
 
     BINDINGS = [Binding("escape,question_mark,q", "close", "back", id="back")]
-    DEFAULT_CSS = """
-    HelpScreen { background: $background; }
-    HelpScreen Static { padding: 0 1; height: auto; }
-    HelpScreen #general { color: $text-past; }
-    """
 
     def __init__(self, about: LogScreen) -> None:
         super().__init__()
