@@ -17,7 +17,7 @@ from hypothesis import settings
 
 from logbook.actions.book import Book, open_book
 from logbook.actions.care.begin import BeginDraft, begin_book
-from logbook.actions.crops.templates import put_template
+from logbook.actions.crops.templates import write_version
 from logbook.cli.app import run
 from logbook.clock import FixedClock
 from tests.room import field_test, moment
@@ -59,7 +59,8 @@ def book_template(tmp_path_factory: pytest.TempPathFactory) -> Path:
     path = tmp_path_factory.mktemp("template") / "room.book"
     clock = FixedClock(NOW - timedelta(days=30))
     book = begin_book(path, BeginDraft("Test room", "Europe/London"), clock, "tester")
-    put_template(book, field_test())
+    with book.writing() as act:  # as if it had been there from the start
+        write_version(act.session, field_test(), by="tester", now=act.now, why="")
     return path
 
 

@@ -43,6 +43,8 @@ class Book:
     by: str
     about: About
     damage: str = ""
+    opened_after: int = 0
+    """The newest entry when it was opened: what is newer is of this sitting."""
     folds: Folds = field(default_factory=dict, repr=False, compare=False)
 
     @property
@@ -127,6 +129,7 @@ def open_book(path: Path, clock: Clock | None = None, by: str = "") -> Book:
         file = opened(path)
         with file.reading() as rows:
             about = read_rooms(rows)[0]
+            newest = rows.value("SELECT max(id) FROM entry") or 0
     stamp = read_stamp(path)
     name = clean_name(by or "grower", "initials")
-    return Book(file, clock or SystemClock(), name, about, stamp.damage if stamp else "")
+    return Book(file, clock or SystemClock(), name, about, stamp.damage if stamp else "", newest)

@@ -111,6 +111,10 @@ class Act:
         self._touched.update(ids)
         return row.id
 
+    def settings(self, what: str, place: int | None = None) -> None:
+        """Write that a template, a place or the room was changed, which undo cannot take back."""
+        self.entry("settings", (), note=what, place=place)
+
     def finish(self) -> None:
         """Write what follows from the entries: trays' summaries, hours of shelves, words to find."""
         refresh_trays(self, self._touched)

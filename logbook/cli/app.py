@@ -38,7 +38,8 @@ TABLE = {
     "move": ("logbook.cli.trays.writing:move", "move trays to another place"),
     "discard": ("logbook.cli.trays.writing:discard", "discard trays, with the reason"),
     "weigh": ("logbook.cli.trays.writing:weigh", "the cut weight of a tray"),
-    "undo": ("logbook.cli.trays.striking:undo", "strike what you wrote last"),
+    "undo": ("logbook.cli.trays.striking:undo", "undo what you wrote last"),
+    "redo": ("logbook.cli.trays.striking:redo", "bring back what undo took"),
     "strike": (
         "logbook.cli.trays.striking:strike",
         "strike one entry, or put the right one in its place",

@@ -49,7 +49,8 @@ EXAMPLES: dict[str, tuple[str, ...]] = {
         "logbook weigh 101-104 1.15kg",
         "logbook weigh 105 120 --part",
     ),
-    "undo": ("logbook undo",),
+    "undo": ("logbook undo", "logbook undo 57"),
+    "redo": ("logbook redo",),
     "strike": (
         'logbook strike 57 --why "wrong tray"',
         'logbook strike 57 --why "misread the scale" --grams 238',

@@ -18,6 +18,9 @@ Part = Literal[
 ]
 """What an entry that replaces another may say differently."""
 
+NAMED = "named"
+"""Of what answers a chore: the one that the entry names."""
+
 _EVERY: tuple[Part, ...] = ("at", "note")
 _ON_TRAYS: tuple[Part, ...] = (*_EVERY, "numbers")
 _SOWING: tuple[Part, ...] = (*_EVERY, "grams", "lot", "template", "place")
@@ -43,6 +46,10 @@ class Kind:
     """What a grower may narrow a page to it by; its own name where it is empty."""
     makes_state: bool = False
     """Whether a tray's state is made of it."""
+    answers: str = ""
+    """The chore that it answers, or NAMED."""
+    undo: Literal["at once", "asks", "never"] = "at once"
+    """Whether undo takes it back; never what is more than a record, such as a place's name."""
     takes: tuple[Part, ...] = _EVERY
     """What may be said differently by an entry in its place."""
     replaced: bool = True
@@ -67,27 +74,29 @@ KINDS = {
     kind.name: kind
     for kind in (
         Kind("plan", "planned", "plan", "a sowing that lies ahead", ("lot", "placing"), joint=" ",
-             puts="on", makes_state=True, takes=_SOWING, before_sowing=True),
-        Kind("soak", "soaked", "soak", "seed put in water", makes_state=True, before_sowing=True),
-        Kind("sow", "sown", "sowing", "trays sown, from which lot and where they were put",
-             ("lot", "placing"), joint=" ", puts="on", makes_state=True, takes=_SOWING,
+             puts="on", makes_state=True, undo="asks", takes=_SOWING, before_sowing=True),
+        Kind("soak", "soaked", "soak", "seed put in water", makes_state=True, answers="soak",
              before_sowing=True),
+        Kind("sow", "sown", "sowing", "trays sown, from which lot and where they were put",
+             ("lot", "placing"), joint=" ", puts="on", makes_state=True, answers="sow", undo="asks",
+             takes=_SOWING, before_sowing=True),
         Kind("change", "changed", "change", "a weight, a lid or the light changed",
-             makes_state=True),
+             makes_state=True, answers=NAMED),
         Kind("water", "watered", "watering", "trays watered, with amount, pH and EC if measured",
-             ("watering",), makes_state=True, takes=(*_ON_TRAYS, "amount_ml")),
+             ("watering",), makes_state=True, answers="water", takes=(*_ON_TRAYS, "amount_ml")),
         Kind("look", "look", "look", "what was seen on trays", ("look",), makes_state=True,
-             takes=(*_ON_TRAYS, "look")),
+             answers="look", takes=(*_ON_TRAYS, "look")),
         Kind("weigh", "cut", "cut", "trays cut and weighed", ("weights",), joint=" ",
-             groups=("weigh", "cut"), makes_state=True, takes=(*_ON_TRAYS, "grams", "part")),
+             groups=("weigh", "cut"), makes_state=True, answers="cut", undo="asks",
+             takes=(*_ON_TRAYS, "grams", "part")),
         Kind("cut", "cut, not weighed", "cut", "trays cut, not weighed", groups=("weigh", "cut"),
-             makes_state=True, takes=_ON_TRAYS),
+             makes_state=True, answers="cut", takes=_ON_TRAYS),
         Kind("move", "moved", "move", "trays moved to another place", ("placing",), joint=" ",
              puts="to", makes_state=True, takes=(*_ON_TRAYS, "place")),
         Kind("discard", "discarded", "discard", "trays discarded, and why", makes_state=True,
-             takes=_ON_TRAYS, note_needed=True, before_sowing=True),
+             undo="asks", takes=_ON_TRAYS, note_needed=True, before_sowing=True),
         Kind("skip", "skipped", "skip", "a chore left out, and why", makes_state=True,
-             note_needed=True, before_sowing=True),
+             answers=NAMED, note_needed=True, before_sowing=True),
         Kind("jot", "jot", "jot", "a free note on trays, a place or the room",
              takes=(*_ON_TRAYS, "place"), note_needed=True, on_ended=True, before_sowing=True),
         Kind("strike", "struck", "strike", "an entry struck or undone, and why", replaced=False),
@@ -100,6 +109,8 @@ KINDS = {
         Kind("circuit", "circuit", "circuit", "a circuit and the shelves on it", ("circuit",)),
         Kind("tariff", "tariff", "tariff", "a price per kWh from a day on", ("tariff",)),
         Kind("clean", "cleaned", "cleaning", "a cleaning, or a solution that was used", ("use",)),
+        Kind("settings", "settings changed", "change of settings",
+             "a crop template, a place or the room itself changed", undo="never", replaced=False),
         _trial("trial", "trial set up", "setting up of a trial", "a trial set up"),
         _trial("join", "in a trial", "joining of a trial", "trays that take part in a trial"),
         _trial("leave", "left out of a trial", "leaving of a trial", "trays left out of a trial"),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import asyncio
 import gc
+import math
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace
@@ -44,6 +45,8 @@ if TYPE_CHECKING:
 THREADS = 2
 """One may copy the book or wait for another writer while the other reads; each keeps memory."""
 WARM_UP_SECONDS = 0.5
+BOUNCE_SECONDS = 0.3
+"""So long after an undo another is taken for the same press of a key."""
 STILL_SECONDS = 0.3
 """Nothing was typed for so long: a step of warming up (0.2 s and less) is in nobody's way."""
 MOST_HANDED_OVER = 50_000
@@ -61,6 +64,7 @@ class LogbookApp(Watching, inherit_bindings=False):
         name: each.make for name, each in SCREENS.items()
     }
     BINDINGS = bindings(*EVERYWHERE)
+    _undone_at = -math.inf
     tour: Literal["begin", "offer", "none"] = "none"
     """What to do with the tour of the sample."""
 
@@ -239,13 +243,28 @@ class LogbookApp(Watching, inherit_bindings=False):
 
     @work
     async def action_undo(self) -> None:
-        from logbook.actions.trays.striking import undo
+        from logbook.actions.trays.striking import last_act, undo
+        from logbook.ui.forms.asking import AskSure
 
-        screen = self.screen
-        if isinstance(screen, LogScreen):
-            done = await screen.ask_book(undo)
-            if done is not None:
-                screen.say(done.words)
+        screen, loop = self.screen, asyncio.get_running_loop()
+        if not isinstance(screen, LogScreen) or loop.time() < self._undone_at + BOUNCE_SECONDS:
+            return
+        self._undone_at = math.inf  # until this one is done
+        try:
+            last = await asyncio.to_thread(last_act, self.book)
+            if not last.asks or await screen.ask(AskSure(f"Last written: {last.words}. Undo it?")):
+                screen.tell(await screen.ask_book(undo, last.id), "{redo} brings it back.")
+        except Refused as refused:
+            screen.refuse(refused)
+        finally:
+            self._undone_at = loop.time()
+
+    @work
+    async def action_redo(self) -> None:
+        from logbook.actions.trays.striking import redo
+
+        if isinstance(self.screen, LogScreen):
+            self.screen.tell(await self.screen.ask_book(redo))
 
     def action_copy_out(self, what: Literal["line_words", "page_words"]) -> None:
         """Hand a text to the terminal, and keep it in a file, for not every terminal takes it."""

@@ -37,6 +37,7 @@ def sow_at(book: Book, text: str, trays: int = 4, **more: Any) -> Sown:
 
 def second_room(book: Book, zone: str, start: int, end: int) -> None:
     """Put in a room of another zone and day (minutes), with the shelf "Bench"; no action does."""
+    stand_at(book, "2026-04-01 08:00")
     add_place(book, PlaceDraft("Barn", "room"))
     add_place(book, PlaceDraft("Bench", "shelf", "Barn"))
     with closing(sqlite3.connect(book.file.path)) as connection, connection:

@@ -49,6 +49,7 @@ def test_a_late_change_moves_what_follows_for_those_trays_alone(book: Book) -> N
 
 def test_a_change_recorded_for_before_a_quiet_one_counts_from_its_stage_then(book: Book) -> None:
     # given: a crop whose misting ends by itself after a day, its weight coming off after two
+    stand_at(book, "2026-04-01 08:00")
     put_template(
         book,
         crop_of(
@@ -271,6 +272,7 @@ def test_all_of_a_change_is_named_when_it_is_done_struck_and_on_the_page(book: B
 
 
 def test_of_trays_whose_changes_differ_the_part_that_was_done_is_named(book: Book) -> None:
+    stand_at(book, "2026-04-01 08:00")
     put_template(
         book,
         crop_of(

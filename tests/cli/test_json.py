@@ -214,7 +214,9 @@ def test_standard_output_stays_json_when_there_is_more_to_say(cli: CommandLine) 
     assert "has room for only 4 of the 6 trays" in full.err
     odd = cli.done("weigh", "101", "5940", "--json")
     assert odd.json["grams"] == 5940
-    assert "is that right? It is written; `logbook undo` strikes it." in odd.err
+    assert (
+        f"is that right? It is written; `logbook undo {odd.json['act']}` takes it back." in odd.err
+    )
     mould = cli.done("look", "102", "--mould", "spot")
     assert mould.out == "look: 102: a spot of mould\n"
     assert mould.err.startswith("Do not sell or taste")

@@ -38,7 +38,7 @@ def test_a_lot_names_every_tray_and_what_became_of_it(cli: CommandLine) -> None:
 
 def test_a_sowing_that_was_struck_is_not_of_the_lot(cli: CommandLine) -> None:
     _room(cli)
-    cli.done("undo")
+    cli.done("undo", "10")
     assert [each["batch"] for each in cli.done("lot", "ra 12", "--json").json["batches"]] == [
         "1",
         "2",

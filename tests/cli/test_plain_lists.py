@@ -73,14 +73,32 @@ def test_harvests_taken_in_as_a_book_are_pointed_to_their_option(
 
 
 def test_undo_says_which_entry_it_struck_and_when_that_was_written(cli: CommandLine) -> None:
-    """A retired template is no entry: the undo after it reaches back to the jot of the day before."""
     cli.now = "2026-04-13T17:30"
     cli.done("jot", "room", "fan off")
-    cli.now = "2026-04-14T07:42"
-    cli.done("templates", "retire", "kale")
+    cli.now = "2026-04-13T18:29"
     undone = cli.done("undo")
     assert undone.out == "undone: jot\n"
-    assert undone.err == "Entry 1, written Mon 13 Apr 17:30.\n"
+    assert undone.err == "Entry 1, written 17:30.\n"
+    assert cli.done("redo").out == "redone: jot\n"
+
+
+def test_what_is_older_than_an_hour_is_undone_by_its_number_only(cli: CommandLine) -> None:
+    cli.done("jot", "room", "fan off")
+    cli.done("jot", "room", "fan on")
+    cli.now = "2026-04-15T07:42"
+    said = 'jot, "fan on", Tue 14 Apr 07:42'
+    assert cli("undo").refusal == f"Last written: {said}. `logbook undo 2` undoes it."
+    assert f"what you wrote last: entry 2, {said}. `logbook strike 1`" in cli("undo", "1").refusal
+    assert cli.done("undo", "2").out == "undone: jot\n"
+    assert '"fan off"' in cli("undo").refusal, "and the one before is older still"
+
+
+def test_what_undo_cannot_take_back_is_named_and_nothing_else_is_undone(cli: CommandLine) -> None:
+    cli.done("jot", "room", "fan off")
+    cli.done("templates", "retire", "kale")
+    assert "last is no entry that can be undone: template kale retired." in cli("undo").refusal
+    assert "kale retired" in cli("strike", "2", "--why", "x").refusal
+    assert [each["struck"] for each in cli("page", "--json").json["entries"]] == [False, False]
 
 
 def test_a_change_that_goes_past_another_says_so(cli: CommandLine) -> None:

@@ -74,8 +74,10 @@ def test_a_trial_from_its_set_up_to_the_template(cli: CommandLine) -> None:
     assert cli.done("templates", "show", "field test", "--json").json["seed_grams"] == 120
     decisions = cli.done("trial", "show", "thick", "--json").json["decisions"]
     assert [each["try_next"] for each in decisions] == ["the soak", ""]
-    # taken back
-    cli.done("undo")
+    # the decision is struck out; the template's new version is not undone
+    assert "field test, version 2" in cli("undo").refusal
+    entry = cli.done("page", "--json").json["entries"][-2]["id"]
+    cli.done("strike", str(entry), "--why", "too early")
     assert len(cli.done("trial", "show", "thick", "--json").json["decisions"]) == 1
 
 

@@ -39,7 +39,7 @@ from sample_db.mishaps import MISHAPS, ROOM_NOTES
 
 LISBON = ZoneInfo("Europe/Lisbon")
 OF_THE_ROOM = (
-    "jot", "lamps", "hours", "tariff", "circuit", "light", "air", "measure", "clean",
+    "jot", "lamps", "hours", "tariff", "circuit", "light", "air", "measure", "clean", "settings",
     "trial", "weights", "tasting", "taste", "decide",
 )  # fmt: skip
 NOWS = (

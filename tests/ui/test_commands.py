@@ -189,11 +189,11 @@ def test_sentences_name_the_keys_that_the_settings_give(book: Book) -> None:
         await sees(pilot, "where N sows and m")
         await press(pilot, "escape")
         assert isinstance(pilot.app.screen, LogScreen)
-        assert pilot.app.screen.undoes == "U undoes."
+        assert pilot.app.screen.undoes == "K undoes."
         await press(pilot, "i", "l")
         await sees(pilot, "F2 finish")
 
-    keys = {"sow": "N", "undo": "U", "save": "F2", "round": "R"}
+    keys = {"sow": "N", "undo": "K", "save": "F2", "round": "R"}
     play(LogbookApp(book, Settings(keys=keys)), story)
 
 

@@ -19,7 +19,7 @@ from logbook.ui.screens.trays.sow import SowScreen
 from logbook.ui.screens.trays.weigh import WeighScreen
 from logbook.ui.subjects import WeighSubject
 from tests.ui.list_room import SIZES, at, cutting_room, empty_room, rows, walk, widest, words
-from tests.ui.steps import press, screen_text
+from tests.ui.steps import press, screen_text, sees
 
 
 def at_utc(day: int, hour: int, minute: int = 0) -> datetime:
@@ -223,7 +223,9 @@ def test_u_on_an_empty_line_brings_the_tray_back(tmp_path: Path) -> None:
     async def story(pilot: Pilot[None]) -> None:
         await press(pilot, "102 283", "enter")
         assert words(pilot, "offer") == "101"
-        await press(pilot, "u")
+        await press(pilot, "u", "enter")
+        await sees(pilot, "Last written: cut 283 g, tray 102, today 09:00. Undo it?")
+        await press(pilot, "y")
         assert words(pilot, "offer") == "102"
         assert not any("283" in row and "102" in row for row in rows(pilot))
 

@@ -166,7 +166,9 @@ def put_template(book: Book, template: CropTemplate, why: str = "") -> CropTempl
     checked(template)
     why = clean_words(why, "reason", 200)
     with book.writing() as act:
-        return write_version(act.session, template, by=book.by, now=act.now, why=why)[1]
+        written = write_version(act.session, template, by=book.by, now=act.now, why=why)[1]
+        act.settings(f"template {written.name}, version {written.version}")
+        return written
 
 
 def put_template_file(book: Book, path: Path) -> CropTemplate:
@@ -211,4 +213,5 @@ def retire_template(book: Book, name: str, *, back: bool = False) -> CropTemplat
     named = select(TemplateRow).where(TemplateRow.name_key == fold(template.name))
     with book.writing() as act:
         act.session.exec(named).one().retired = not back
+        act.settings(f"template {template.name} {'taken back' if back else 'retired'}")
     return template

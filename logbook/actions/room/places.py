@@ -110,7 +110,9 @@ def add_place(book: Book, draft: PlaceDraft) -> Place:
         act.session.add(row)
         act.session.flush()
         assert row.id is not None  # noqa: S101 - flushed
-        return act.reading.places.by_id[row.id]
+        added = act.reading.places.by_id[row.id]
+        act.settings(f"{added.path} added", row.id)
+        return added
 
 
 def _above(draft: PlaceDraft, places: Places) -> Place | None:
@@ -162,7 +164,11 @@ def change_place(
                 act.session.add(LampHoursRow(entry_id=entry, was_on=was[0], was_off=was[1], **hold))
         if draft.position is not None:
             row.position = draft.position
-        return act.reading.places.by_id[place.id]
+        after = act.reading.places.by_id[place.id]
+        if after != replace(place, lamp_on=after.lamp_on, lamp_off=after.lamp_off):
+            name = f", now {after.path}" if after.path != place.path else ""
+            act.settings(f"{place.path} changed{name}", place.id)
+        return after
 
 
 def retire_place(book: Book, path: str) -> Place:
@@ -177,6 +183,7 @@ def retire_place(book: Book, path: str) -> Place:
         if there:
             raise Refused(f"{place.path} still holds {numbers_words(there)}; move them first.")
         act.session.get_one(PlaceRow, place.id).retired = True
+        act.settings(f"{place.path} retired", place.id)
         return place
 
 
@@ -194,6 +201,7 @@ def take_back_place(book: Book, path: str) -> Place:
             raise Refused(f"{above.path} is retired; take it back first.")
         _same_name(place.name, place.parent, places, place.id)
         act.session.get_one(PlaceRow, place.id).retired = False
+        act.settings(f"{place.path} taken back", place.id)
         return place
 
 
@@ -213,6 +221,7 @@ def walk_earlier(book: Book, path: str, *, later: bool = False) -> Place:
         order[here], order[there] = order[there], order[here]
         for position, each in enumerate(order, 1):
             act.session.get_one(PlaceRow, each).position = position
+        act.settings(f"{place.path} moved {'down' if later else 'up'} in walking order", place.id)
         return place
 
 

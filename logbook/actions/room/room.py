@@ -72,8 +72,9 @@ def change_room(book: Book, draft: RoomDraft) -> About:
         row.first_day = row.first_day if draft.first_day is None else draft.first_day
         room = act.session.get_one(PlaceRow, about.room)
         room.day_start, room.day_end = start, end
-        act.session.flush()
-        about = act.reading.about
+        before, about = about, act.reading.about
+        if about != before:
+            act.settings(f"the room: {room_words(about)}", about.room)
     book.about = about
     return about
 

@@ -11,8 +11,9 @@ from logbook.growing.trays.chores import WORDS, change_into
 from logbook.store.reads.entries import StoredEntry
 from logbook.store.reads.trays import read_trays
 
-UNDO = "undo"
-"""The chore of a strike that undoing made; such a strike is not undone in its turn."""
+UNDO, REDO = "undo", "redo"
+"""The chores of strikes that undo and redo made, which are not undone in their turn."""
+_STRUCK = {UNDO: "took back", REDO: "took back the undo,"}
 
 
 def change_words(reading: Reading, entries: Sequence[StoredEntry]) -> dict[int, str]:
@@ -63,5 +64,5 @@ def done_words(entry: StoredEntry, carried: str, changes: Mapping[int, str]) -> 
         change = changes.get(entry.id) or WORDS.get(entry.chore, entry.chore)
         head = change if entry.kind == "change" else f"{head} {change}"
     elif entry.kind == "strike":
-        head = f"{'took back' if entry.chore == UNDO else head} entry {entry.strikes_id}"
+        head = f"{_STRUCK.get(entry.chore, head)} entry {entry.strikes_id}"
     return f"{head}{kind.joint}{carried}" if carried else head

@@ -1,33 +1,128 @@
-"""Striking: an entry, or a whole act, is struck with a reason and stays in the record."""
+"""Striking: an entry, or a whole act, is struck with a reason and stays in the record.
+
+Undo strikes one's own newest act, redo strikes such an undo.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import timedelta
 
 from logbook.actions.book import Book
+from logbook.actions.reading import Reading
 from logbook.actions.trays.done import Done, done_of
-from logbook.actions.trays.entry_words import UNDO, entry_noun
+from logbook.actions.trays.entry_lines import Line, lines_of
+from logbook.actions.trays.entry_words import REDO, UNDO, entry_noun
 from logbook.actions.writing import Act
 from logbook.growing.days import moment_words
+from logbook.growing.kinds import kind_of
 from logbook.growing.numbers import numbers_words
 from logbook.store.reads.deeds import read_deeds
-from logbook.store.reads.entries import StoredEntry, last_standing_act, read_act, read_entry
+from logbook.store.reads.entries import (
+    StoredEntry,
+    last_standing_act,
+    last_undo,
+    read_act,
+    read_entry,
+)
 from logbook.store.reads.trays import read_trays
 from logbook.store.rows import LARGEST_ID
 from logbook.text import Refused, clean_note, listed
 from logbook.ways import Way
 
+YOUNG = timedelta(hours=1)
+"""What is older, and of no sitting that still goes on, is not undone unasked."""
 
-def undo(book: Book) -> Done:
-    """Strike what this person wrote last, all of that act; views are as they were before.
 
-    What that act struck stands again.
+@dataclass(frozen=True, slots=True)
+class LastAct:
+    """What somebody wrote last that undo can take back: its first entry, and whether to ask."""
+
+    id: int
+    entries: frozenset[int]
+    words: str
+    asks: bool
+
+
+def last_act(book: Book) -> LastAct:
+    """What undo would take back; raises Refused where that is nothing, or is not in its reach.
+
+    It asks where the act is neither of this sitting nor younger than an hour, and where its kind
+    wants it (see growing/kinds.py).
     """
     with book.reading() as reading:
         act_id = last_standing_act(reading, book.by)
-    if act_id is None:
+        if act_id is None:
+            raise Refused(f"There is nothing of {book.by}'s to undo.")
+        entries = _within_reach(read_act(reading, act_id))
+        lines = lines_of(
+            reading, [each for each in entries if each.struck_by is None], name_lots=True
+        )
+        lines.sort(key=lambda line: kind_of(line.kind).undo != "asks")
+        here = act_id > book.opened_after
+        young = timedelta() <= reading.now - entries[0].written_at < YOUNG
+        asks = not (here or young) or kind_of(lines[0].kind).undo == "asks"
+        said = [_entry_words(line, reading) for line in lines[:2]]
+        more = f" and {len(lines) - 2} more" if len(lines) > 2 else ""
+        ids = frozenset(each.id for each in entries)
+        return LastAct(act_id, ids, "; ".join(said) + more, asks)
+
+
+def _entry_words(line: Line, reading: Reading) -> str:
+    many = "tray" if len(line.trays) == 1 else "trays"
+    on = f"{many} {numbers_words(line.trays)}" if line.trays else line.place
+    note = f'"{line.note[:40]}"' if line.note and line.kind != "strike" else ""
+    when = moment_words(line.at, reading.now, reading.zone)
+    today = "today " if len(when) == len("07:42") else ""
+    return ", ".join(filter(None, (line.words, note, on, today + when)))
+
+
+def _within_reach(entries: Sequence[StoredEntry]) -> Sequence[StoredEntry]:
+    for entry in entries:
+        if kind_of(entry.kind).undo == "never":
+            raise Refused(
+                f"What {entry.by} wrote last is no entry that can be undone: {entry.note}. Change "
+                "that back where it was changed; nothing was undone."
+            )
+    return entries
+
+
+def undo(book: Book, act_id: int | None = None) -> Done:
+    """Strike what this person wrote last, all of that act; views are as they were before.
+
+    What that act struck stands again. With `act_id`, which somebody has been shown, only if it is
+    still that act. Raises Refused as last_act() does.
+    """
+    with book.reading() as reading:
+        newest = last_standing_act(reading, book.by)
+    if newest is None:
         raise Refused(f"There is nothing of {book.by}'s to undo.")
-    return strike_act(book, act_id, "undone")
+    if act_id not in (None, newest):
+        raise Refused(f"{book.by} has written something else since; nothing was undone.")
+    return strike_act(book, newest, "undone")
+
+
+def redo(book: Book) -> Done:
+    """Bring back what this person's last undo took, as long as nothing was written since."""
+    with book.writing() as act:
+        reading = act.reading
+        act_id = last_undo(reading, book.by)
+        if act_id is None:
+            raise Refused("There is nothing to redo: something was written since the last undo.")
+        strikes = [each for each in read_act(reading, act_id) if each.struck_by is None]
+        undone = [read_entry(reading, each.strikes_id or 0) for each in strikes]
+        for entry in strikes:
+            write_strike(act, entry, "redone", chore=REDO)
+        return _struck(act, "redone", strikes, [each for each in undone if each is not None])
+
+
+def _struck(
+    act: Act, why: str, struck: Sequence[StoredEntry], named: Sequence[StoredEntry]
+) -> Done:
+    numbers = list(dict.fromkeys(tray for entry in struck for tray in entry.trays))
+    words = listed([entry_noun(act.reading, entry) for entry in named])
+    return done_of(act, f"{why}: {words} {numbers_words(numbers)}".strip(), numbers)
 
 
 def strike_act(book: Book, act_id: int, why: str) -> Done:
@@ -37,7 +132,7 @@ def strike_act(book: Book, act_id: int, why: str) -> Done:
     is struck already, is itself an undoing, or a tray would come back whose number is on another.
     """
     with book.writing() as act:
-        entries = read_act(act.reading, act_id)
+        entries = _within_reach(read_act(act.reading, act_id))
         written = [entry for entry in entries if entry.kind != "strike"]
         standing = [entry for entry in written if entry.struck_by is None]
         gone = {entry.replaces for entry in written if entry.struck_by is not None}
@@ -45,19 +140,16 @@ def strike_act(book: Book, act_id: int, why: str) -> Done:
             entry
             for entry in entries
             if entry.kind == "strike"
-            and entry.chore != UNDO
+            and entry.chore not in (UNDO, REDO)
             and entry.struck_by is None
             and entry.strikes_id not in gone
         ]
         if not standing:
             raise Refused("That is struck already.")
-        numbers: dict[int, None] = {}
         for entry in standing:
             write_strike(act, entry, why, chore=UNDO)
-            numbers.update(dict.fromkeys(entry.trays))
         check_off_rack(act, standing)
-        words = listed([entry_noun(act.reading, entry) for entry in standing])
-        return done_of(act, f"{why}: {words} {numbers_words(numbers)}".strip(), tuple(numbers))
+        return _struck(act, why, standing, standing)
 
 
 def struck_words(book: Book, act_id: int) -> str:
@@ -101,6 +193,7 @@ def entry_to_strike(act: Act, entry_id: int) -> StoredEntry:
             f"Entry {entry_id} is itself a strike. {Way.UNDO} takes back what you wrote last; "
             "else write the entry anew."
         )
+    _within_reach([entry])
     if entry.struck_by is not None:
         instead = f"; entry {entry.replaced_by} stands in its place" if entry.replaced_by else ""
         raise Refused(f"Entry {entry_id} is struck already{instead}.")

@@ -149,6 +149,7 @@ def adopt_within(
     version, written = write_version(act.session, fresh, by=act.by, now=act.now, why=said)
     decided = f"adopted {chosen.name} as {written.name} version {written.version}: {reason}"
     _write_decision(act, trial, clean_note(decided), after, arm_id=chosen.id, version_id=version)
+    act.settings(f"template {written.name}, version {written.version}")
     assert act.act_id is not None  # noqa: S101 - something was written
     words = (
         f"{written.name}: version {written.version} is written, from {chosen.name} of the trial "

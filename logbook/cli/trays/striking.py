@@ -1,4 +1,4 @@
-"""The commands that take back: undo, and strike with or without a replacement."""
+"""The commands that take back: undo and redo, and strike with or without a replacement."""
 
 from __future__ import annotations
 
@@ -12,23 +12,42 @@ from logbook.cli.printing import DONE, book_answers, tell_done
 from logbook.cli.trays.look_options import look_given, look_options
 from logbook.growing.measures import grams
 from logbook.growing.quantities import WATER
+from logbook.text import Refused
 
 if TYPE_CHECKING:
     from logbook.actions.book import Book
 
 
 @click.command()
+@click.argument("entry", type=int, required=False)
 @book_answers(DONE)
-def undo(book: Book) -> None:
-    """Strike what you wrote last; everything is shown as it was before.
+def undo(book: Book, entry: int | None) -> None:
+    """Undo what you wrote last; everything is shown as it was before.
 
-    Places, templates and the room's settings are no entries: their own commands change them back.
+    What is older than an hour, a weight, a discard and a sowing need the number of their entry.
     """
-    from logbook.actions.trays.striking import struck_words
+    from logbook.actions.trays.striking import last_act, struck_words
     from logbook.actions.trays.striking import undo as write
 
-    done = write(book)
+    last = last_act(book)
+    if entry is None and last.asks:
+        raise Refused(f"Last written: {last.words}. `logbook undo {last.id}` undoes it.")
+    if entry is not None and entry not in last.entries:
+        raise Refused(
+            f"Undo takes what you wrote last: entry {last.id}, {last.words}. `logbook strike "
+            f"{entry}` strikes out any other."
+        )
+    done = write(book, last.id)
     tell_done(replace(done, notices=(struck_words(book, done.act_id), *done.notices)))
+
+
+@click.command()
+@book_answers(DONE)
+def redo(book: Book) -> None:
+    """Bring back what undo took, as long as nothing was written since."""
+    from logbook.actions.trays.striking import redo as write
+
+    tell_done(write(book))
 
 
 @click.command(context_settings={"ignore_unknown_options": True})

@@ -203,6 +203,6 @@ def weigh(book: Book, words: tuple[str, ...], at: str | None, part: bool, note: 
     written = write(book, numbers, weight, at=when(book, at), part=part, note=note)
     for one in written:
         if one.question and not sys.stdin.isatty():
-            say(f"{one.question} It is written; `logbook undo` strikes it.")
+            say(f"{one.question} It is written; `logbook undo {one.act_id}` takes it back.")
     answer = written[0] if len(written) == 1 else WeighedTogether(tuple(written))
     tell(answer, (weighed_words(book, one) for one in written))

@@ -13,6 +13,7 @@ from enum import StrEnum
 
 from logbook.growing.crops.templates import CropTemplate, Stage
 from logbook.growing.days import day_of
+from logbook.growing.kinds import NAMED, kind_of
 from logbook.growing.trays.chores import (
     RECURRING,
     RoomHours,
@@ -168,6 +169,10 @@ def _met(
 def step(state: TrayState, template: CropTemplate, deed: Deed, hours: RoomHours) -> TrayState:
     """The state after one more deed."""
     state = pass_by(state, template, deed.at)
+    answers = kind_of(deed.kind).answers
+    answered = deed.chore if answers == NAMED else answers
+    if answered in RECURRING:
+        state = replace(state, met=_met(state, template, answered, deed.at, hours))
     match deed.kind:
         case "plan":
             state = replace(state, planned_for=deed.planned_for)
@@ -184,13 +189,11 @@ def step(state: TrayState, template: CropTemplate, deed: Deed, hours: RoomHours)
         case "change" if deed.stage is not None and state.status == "growing":
             state = _enter(state, min(deed.stage, len(template.stages) - 1), deed.at)
         case "water":
-            met = _met(state, template, "water", deed.at, hours)
-            state = replace(state, met=met, last_water=deed.at, wet_since=deed.at)
+            state = replace(state, last_water=deed.at, wet_since=deed.at)
         case "look":
-            met = _met(state, template, "look", deed.at, hours)
             sign_at = state.sign_at or (deed.at if deed.sign else None)
             mould_at = {"": state.mould_at, "none": None}.get(deed.mould, deed.at)
-            state = replace(state, met=met, last_look=deed.at, sign_at=sign_at, mould_at=mould_at)
+            state = replace(state, last_look=deed.at, sign_at=sign_at, mould_at=mould_at)
         case "weigh":
             grams = (state.grams or 0.0) + (deed.grams or 0.0)
             state = replace(state, grams=grams, cuts=state.cuts + 1)
@@ -202,9 +205,7 @@ def step(state: TrayState, template: CropTemplate, deed: Deed, hours: RoomHours)
             state = replace(state, status=Status.DISCARDED, ended_at=deed.at)
         case "move":
             state = replace(state, place=deed.place, slot=deed.slot)
-        case "skip" if deed.chore in RECURRING:
-            state = replace(state, met=_met(state, template, deed.chore, deed.at, hours))
-        case "skip":
+        case "skip" if answered not in RECURRING:
             put_off = {**state.put_off, deed.chore: day_of(deed.at, hours.zone)}
             state = replace(state, put_off=put_off)
     return state

@@ -50,8 +50,7 @@ SELECT e.id, e.kind, e.at, e.written_at, e."by", e.note, e.chore, e.stage, e.bat
         AND {IN_FORCE}) AS struck_by,
        (SELECT max(s.id) FROM entry s WHERE s.strikes_id = e.id AND s.kind <> 'strike'
         AND EXISTS (SELECT 1 FROM entry k WHERE k.strikes_id = e.id AND k.act_id = s.act_id
-                    AND k.kind = 'strike'
-                    AND NOT EXISTS (SELECT 1 FROM entry u WHERE u.strikes_id = k.id)))
+                    AND k.kind = 'strike' AND {IN_FORCE.replace("s.id", "k.id")}))
        AS replaced_by,
        e.clock_in_doubt
 FROM entry e
@@ -129,6 +128,9 @@ def read_act(reading: Rows, act_id: int) -> list[StoredEntry]:
     return _entries(reading, "WHERE e.act_id = ? ORDER BY e.id", (act_id,))
 
 
+_TAKING = "('undo', 'redo')"
+
+
 def last_standing_act(reading: Rows, by: str) -> int | None:
     """The act that this person wrote last and that stands; an undo is never undone.
 
@@ -136,11 +138,32 @@ def last_standing_act(reading: Rows, by: str) -> int | None:
     """
     found: int | None = reading.value(
         f"SELECT e.act_id FROM entry e WHERE e.\"by\" = ? AND {STANDS} AND NOT (e.kind = 'strike' "
-        "AND (e.chore = 'undo' OR EXISTS (SELECT 1 FROM entry n WHERE n.act_id = e.act_id "
+        f"AND (e.chore IN {_TAKING} OR EXISTS (SELECT 1 FROM entry n WHERE n.act_id = e.act_id "
         "AND n.strikes_id = e.strikes_id AND n.kind <> 'strike'))) ORDER BY e.id DESC LIMIT 1",
         (by,),
     )
     return found
+
+
+def last_undo(reading: Rows, by: str) -> int | None:
+    """The act of this person's last undo that stands, if they have written nothing since.
+
+    None too where somebody has written since on the trays that it took something back from.
+    """
+    own = f'e."by" = ? AND {{}}e.chore IN {_TAKING}'
+    newest = f"SELECT e.id FROM entry e WHERE {own.format('NOT ')} ORDER BY e.id DESC LIMIT 1"
+    found: int | None = reading.value(
+        f"SELECT e.act_id FROM entry e WHERE e.id > ? AND e.\"by\" = ? AND e.chore = 'undo' "
+        f"AND {STANDS} ORDER BY e.id DESC LIMIT 1",
+        (reading.value(newest, (by,)) or 0, by),
+    )
+    trays = "SELECT et.tray_id FROM entry_tray et JOIN entry u ON u.id = et.entry_id"
+    others = reading.value(
+        f"SELECT count(*) FROM entry e JOIN entry_tray o ON o.entry_id = e.id WHERE e.id > ? "
+        f"AND NOT ({own.format('')}) AND o.tray_id IN ({trays} WHERE u.act_id = ?)",
+        (found, by, found),
+    )
+    return None if others else found
 
 
 def read_root(reading: Rows, entry_id: int) -> int:

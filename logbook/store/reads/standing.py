@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
-IN_FORCE = "NOT EXISTS (SELECT 1 FROM entry u WHERE u.strikes_id = s.id)"
-"""Of a strike `s`: no undo has taken it back."""
+IN_FORCE = """
+NOT EXISTS (SELECT 1 FROM entry u WHERE u.strikes_id = s.id
+            AND NOT EXISTS (SELECT 1 FROM entry r WHERE r.strikes_id = u.id))
+"""
+"""Of a strike `s`: no undo has taken it back that no redo has taken back in its turn."""
 
 STANDS = f"NOT EXISTS (SELECT 1 FROM entry s WHERE s.strikes_id = e.id AND {IN_FORCE})"
 """Of an entry `e`: nothing strikes it."""
