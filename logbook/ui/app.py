@@ -23,7 +23,7 @@ from textual.worker import WorkerFailed
 
 from logbook.paths import state_folder, write_private
 from logbook.settings import Settings, settings_path
-from logbook.text import plural
+from logbook.text import Refused, plural
 from logbook.ui.commands import EVERYWHERE, bindings
 from logbook.ui.drafts import ANSWER
 from logbook.ui.line.plain import PlainSigns
