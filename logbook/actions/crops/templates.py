@@ -14,6 +14,7 @@ from logbook.actions.reading import Reading
 from logbook.growing.crops.template_fields import to_columns
 from logbook.growing.crops.template_text import template_from
 from logbook.growing.crops.templates import CropTemplate, checked
+from logbook.growing.crops.unsafe import refuse_unsafe
 from logbook.growing.crops.yields import Expected
 from logbook.store.reads.templates import (
     StoredTemplate,
@@ -210,6 +211,8 @@ def retire_template(book: Book, name: str, *, back: bool = False) -> CropTemplat
     from logbook.store.tables import TemplateRow
 
     template = show_template(book, name).template
+    if back:
+        refuse_unsafe(template.crop, template.name)
     named = select(TemplateRow).where(TemplateRow.name_key == fold(template.name))
     with book.writing() as act:
         act.session.exec(named).one().retired = not back

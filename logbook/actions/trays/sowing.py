@@ -14,6 +14,7 @@ from logbook.actions.reading import Reading
 from logbook.actions.trays.placing import Spot, place_trays, shelves_named, spread_for
 from logbook.actions.writing import LONGEST_AGO, Act
 from logbook.growing.crops.templates import CropTemplate
+from logbook.growing.crops.unsafe import refuse_unsafe
 from logbook.growing.days import moment_words
 from logbook.growing.keys import TrayNumber
 from logbook.growing.measures import Units, grams_words
@@ -131,6 +132,7 @@ def _ready(reading: Reading, draft: SowDraft, found: StoredTemplate | None = Non
     now = likely_now(reading)
     found = found or find_template(draft.template, read_templates(reading))
     template = found.template
+    refuse_unsafe(template.crop, template.name)
     at = draft.at or now
     if not now - LONGEST_AGO <= at <= now + FARTHEST:
         far = "more than two years ago" if at < now else "more than a year ahead"

@@ -1,18 +1,27 @@
 """The crop templates that a new book begins with: growers' working ranges, from memory.
 
 Each is a starting guess: the middle of a usual range for a 10 × 20 in tray, to be replaced by
-what a room's own trays show. Buckwheat, nightshades and raw kidney or lima beans are left out on
-purpose: they are not safe to eat as young greens.
+what a room's own trays show. Buckwheat is left out on purpose: large amounts of its young greens
+make skin burn in the sun. What must not be eaten at all is in growing.crops.unsafe.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+from logbook.growing.bands import Band
+from logbook.growing.crops.targets import Targets
 from logbook.growing.crops.templates import CropTemplate, CutWindow, Stage, Water, checked
 from logbook.growing.days import DAY
 
 GUESS_NOTE = "Starting guess: your own trays will replace it."
+
+_USUAL = Targets(
+    light=Band(8, 14), lit_hours=16, celsius=Band(16, 24), humidity=Band(40, 70),
+    ph=Band(5.5, 6.5), ec=Band(None, 1.6),
+)  # fmt: skip
+_COOL = replace(_USUAL, light=Band(6, 12), celsius=Band(15, 21))
+_WARM = replace(_USUAL, light=Band(9, 16), celsius=Band(20, 26))
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,28 +40,41 @@ class Range:
     lit_water: Water = "bottom"
     sign: str = "seed leaves open"
     note: str = ""
+    wants: Targets = _USUAL
 
 
+_GELS = "The seed gels when wet: sow it dry and mist it lightly."
 RANGES = (
     Range("sunflower", (100, 150), (8, 12), (3, 4), (8, 12), (300, 500),
-          sign="first true leaves", note="Hulls cling: mist and brush them off by day 6."),
-    Range("pea shoots", (200, 300), (8, 24), (3, 5), (8, 14), (300, 500), sign="first tendrils"),
-    Range("radish", (25, 50), (0, 6), (2, 4), (6, 10), (200, 350)),
+          sign="seed leaves open, before the first true leaves show",
+          note="Hulls cling: mist and brush them off by day 6."),
+    Range("pea shoots", (200, 300), (8, 24), (3, 5), (8, 14), (170, 490), wants=_COOL,
+          sign="first tendrils"),
+    Range("radish", (25, 50), (0, 0), (2, 4), (6, 10), (200, 350)),
     Range("broccoli", (15, 25), (0, 0), (3, 4), (7, 12), (150, 250)),
-    Range("mustard", (8, 15), (0, 0), (3, 4), (8, 12), (120, 200),
-          note="Mustard is an allergen that buyers must be told of in the EU and the UK."),
+    Range("red cabbage", (15, 25), (0, 0), (3, 4), (8, 12), (150, 250)),
+    Range("kohlrabi", (15, 25), (0, 0), (3, 4), (8, 12), (150, 250)),
+    Range("pak choi", (12, 20), (0, 0), (3, 4), (8, 12), (140, 230)),
+    Range("mizuna", (8, 15), (0, 0), (2, 4), (8, 12), (120, 200), weight=False),
+    Range("mustard", (8, 15), (0, 0), (3, 4), (8, 12), (120, 200), mucilage=True,
+          note=f"{_GELS} Mustard is an allergen that buyers must be told of in the EU and the UK."),
     Range("kale", (15, 25), (0, 0), (3, 4), (8, 12), (150, 250)),
-    Range("red amaranth", (6, 12), (0, 0), (3, 5), (8, 16), (80, 150), weight=False),
-    Range("basil", (5, 10), (0, 0), (4, 6), (14, 25), (90, 150), weight=False, mucilage=True,
-          sign="first true leaves"),
-    Range("coriander", (25, 40), (0, 8), (5, 7), (16, 25), (100, 200), sign="first true leaves",
-          note="Sow split seed."),
-    Range("beet", (25, 45), (8, 24), (4, 6), (11, 20), (120, 200)),
-    Range("chard", (25, 45), (8, 24), (4, 6), (11, 20), (120, 200)),
+    Range("red amaranth", (6, 12), (0, 0), (3, 5), (8, 16), (65, 115), wants=_WARM, weight=False),
+    Range("basil", (5, 10), (0, 0), (4, 6), (14, 25), (70, 120), wants=_WARM,
+          weight=False, mucilage=True, sign="first true leaves"),
+    Range("red shiso", (6, 12), (0, 0), (5, 7), (16, 25), (60, 110), wants=_WARM,
+          weight=False, sign="first true leaves"),
+    Range("coriander", (25, 40), (0, 8), (5, 7), (16, 25), (100, 200), wants=_COOL,
+          sign="first true leaves", note="Sow split seed. The soak may be left out."),
+    Range("dill", (10, 20), (0, 0), (4, 6), (16, 25), (80, 140), wants=_COOL,
+          weight=False, sign="first true leaves"),
+    Range("leek", (12, 20), (0, 0), (5, 7), (14, 21), (90, 150), wants=_COOL, sign="stems straight"),
+    Range("beet", (25, 45), (4, 8), (4, 6), (11, 20), (120, 200)),
+    Range("chard", (25, 45), (4, 8), (4, 6), (11, 20), (120, 200)),
     Range("rocket", (8, 15), (0, 0), (3, 4), (7, 12), (120, 180), weight=False, mucilage=True),
     Range("cress", (8, 15), (0, 0), (3, 4), (7, 12), (120, 180), weight=False, mucilage=True),
-    Range("wheatgrass", (250, 450), (8, 12), (2, 3), (7, 12), (250, 450), medium="none, or coir",
-          lit_water="top", sign="second blade splitting"),
+    Range("wheatgrass", (250, 450), (8, 12), (2, 3), (7, 12), (250, 450),
+          medium="none, or coir", lit_water="top", sign="second blade splitting"),
 )  # fmt: skip
 
 
@@ -89,7 +111,7 @@ def starter(given: Range) -> CropTemplate:
         seed_grams=round(_middle(given.seed), 1), soak_seconds=soak, medium=given.medium,
         sign_to_cut=given.sign, expected_grams=grams,
         spread_percent=round((given.cut[1] - given.cut[0]) / 3 / grams * 100),
-        mucilage=given.mucilage, guess=True, notes=f"{given.note} {GUESS_NOTE}".strip(),
+        mucilage=given.mucilage, guess=True, targets=given.wants, notes=f"{given.note} {GUESS_NOTE}".strip(),
     )  # fmt: skip
     return checked(template)
 

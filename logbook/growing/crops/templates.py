@@ -18,6 +18,7 @@ from logbook.growing.crops.template_values import (
     span,
     times,
 )
+from logbook.growing.crops.unsafe import refuse_unsafe
 from logbook.growing.days import DAY
 from logbook.growing.measures import grams_words
 from logbook.growing.quantities import EXPECTED, SEED, SOAK_PH, SPREAD
@@ -160,6 +161,7 @@ class CropTemplate(Record):
 
 def checked(template: CropTemplate) -> CropTemplate:
     """Return the template, or raise Refused with the first thing that cannot be."""
+    refuse_unsafe(template.crop, template.name)
     if not template.stages:
         raise Refused("A template needs at least one stage.")
     if len(template.stages) > MOST_STAGES:
