@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from datetime import UTC, datetime
 
@@ -23,7 +24,8 @@ class Cohort:
     `trays` are tray ids with their spots; `luck` is what the whole batch yields against the usual.
     No tray is cut before `held_until`; `cut_before` holds the grams of an earlier part cut.
     `own_dice` decides the luck of its trays, where it is not the room's: what a trial shows must
-    not hang on the rest of the room.
+    not hang on the rest of the room. `arms` are those of its trial, which stand side by
+    side.
     """
 
     habit: Habit
@@ -36,6 +38,7 @@ class Cohort:
     held_until: datetime | None = None
     cut_before: float = 0.0
     own_dice: Dice | None = None
+    arms: Sequence[Cohort] = ()
 
     def mishaps(self) -> list[Mishap]:
         """What befalls this batch."""

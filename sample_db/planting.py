@@ -107,12 +107,13 @@ def _batches(
         return [cohort]
     dice = Dice(tried.seed + age)
     luck = batch_luck(dice)
-    cohorts = []
+    cohorts = list[Cohort]()
     for position, arm in enumerate(tried.arms):
         own = replace(habit, trays=1, colour=mark_of(position))
         cohort = _begin(world, own, age, version, arm.seed, planned_for)
         cohort.luck, cohort.own_dice = luck * arm.gives, dice
         cohorts.append(cohort)
+        cohort.arms = cohorts
     return cohorts
 
 

@@ -34,7 +34,7 @@ HABITS = (
     Habit("radish", 3, 3, "Rack 2", turns=(2, "now")),
     Habit("radish, pink stem", 2, 1, "Rack 3", walked=(1, 8), colour="pink"),
     Habit("broccoli", 2, 3, "Rack 1", turns=(2, 0.6), walked=(3,)),
-    Habit("mustard", 2, 6, "Rack 1", minute=20, walked=(6,)),
+    Habit("mustard", 2, 6, "Rack 2", minute=20, walked=(6,)),
     Habit("kale", 2, 3, "Rack 3"),
     Habit("rocket", 2, 6, "Rack 2", minute=20, together=True),
     Habit("beet", 2, 4, "Rack 3", turns=(1, "now"), walked=(4, 11)),

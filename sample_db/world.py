@@ -86,7 +86,11 @@ class World:
         """Put trays of a cohort on a rack; they leave where they stood."""
         old = [spot for tray in trays if (spot := cohort.trays[tray]) is not None]
         self._leave(old)
-        for tray, (shelf, slot) in zip(trays, self._take(len(trays), rack), strict=True):
+        beside = {shelf for each in cohort.arms for shelf, _ in each.spots}
+        room = max(len(trays), len(cohort.arms))
+        for tray, (shelf, slot) in zip(
+            trays, self._take(len(trays), rack, beside, room), strict=True
+        ):
             cohort.trays[tray] = (shelf, slot)
             self.bulk.put("tray_place", entry_id=entry, tray_id=tray, place_id=shelf, slot=slot)
 
@@ -100,15 +104,16 @@ class World:
         """The id of a rack's first shelf."""
         return self.places.find(f"{rack}/Shelf 1").id
 
-    def _take(self, count: int, rack: str) -> tuple[Spot, ...]:
-        """Slots on a rack, on one shelf where one has room; then on the racks most like it."""
+    def _take(self, count: int, rack: str, beside: set[int], room: int) -> tuple[Spot, ...]:
+        """Slots on a shelf of `beside`, else on one of the rack with room; then on racks like it."""
         lit = self.places.find(f"{rack}/Shelf 1").lit
         order = sorted(
             self.places.shelves,
             key=lambda shelf: (
-                not shelf.path.startswith(rack),
                 shelf.lit is not lit,
-                len(free_slots(shelf, self._taken)) < count,
+                shelf.id not in beside,
+                not shelf.path.startswith(rack),
+                len(free_slots(shelf, self._taken)) < room,
                 shelf.walk,
             ),
         )

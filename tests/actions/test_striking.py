@@ -182,7 +182,7 @@ def test_a_wrong_place_is_replaced(book: Book) -> None:
 
 def test_a_look_is_replaced_in_what_is_given_and_its_sign_follows(book: Book) -> None:
     sown(book)
-    look(book, [101], Look(height_mm=40, sign="first true leaves"))
+    look(book, [101], Look(height_mm=40, sign="seen"))
     assert tray_page(book, 101).tray.state.sign_at is not None
     wrong = last(book, "look").id
     replace_entry(book, wrong, "not yet", Changes(look=Look(sign="seed leaves", mould="spot")))
