@@ -15,7 +15,9 @@ from logbook.actions.crops.templates import (
     put_template_file,
     retire_template,
     show_template,
+    write_version,
 )
+from logbook.actions.trays.sowing import SowDraft, sow
 from logbook.growing.crops.templates import Stage
 from logbook.text import Refused
 from tests.actions.days import counts
@@ -60,6 +62,20 @@ def test_a_retired_one_is_kept_and_can_come_back(book: Book) -> None:
     assert not show_template(book, "basil").retired
 
 
+def test_an_unsafe_species_of_an_older_book_is_read_but_not_grown(book: Book) -> None:
+    with book.writing() as act:
+        old = field_test(name="tomato", crop="tomato", variety="")
+        write_version(act.session, old, by="AB", now=act.now, why="before it was refused")
+    assert show_template(book, "tomato").template.crop == "tomato"
+    with pytest.raises(Refused, match="nightshades"):
+        sow(book, SowDraft("tomato", 2))
+    with pytest.raises(Refused, match="nightshades"):
+        copy_template(book, "tomato", "love apple")
+    retire_template(book, "tomato")
+    with pytest.raises(Refused, match="nightshades"):
+        retire_template(book, "tomato", back=True)
+
+
 def test_a_beginning_that_only_one_has_is_enough(book: Book) -> None:
     assert show_template(book, "pea").template.name == "pea shoots"
     with pytest.raises(Refused, match="fits several templates: basil, beet or broccoli"):
@@ -70,6 +86,7 @@ def test_a_beginning_that_only_one_has_is_enough(book: Book) -> None:
     ("content", "words"),
     [
         (b"", "crop is empty"),
+        (FIELD_TOML.replace("field test", "tomato", 1).encode(), "nightshades.*Source: EFSA"),
         (b"crop = ", "is no TOML"),
         (b"\xff\xfe", "no text in UTF-8"),
         (b"x" * 1_000_001, "larger than any template"),

@@ -254,6 +254,7 @@ WRONG = (
     ("tray", "big", "must be like"),
     ("soak", "9d", "longer than a week"),
     ("soak_ph", "15", "0 to 14"),
+    ("crop", "tomato", "nightshades contain poisonous alkaloids"),
     ("mucilage", "perhaps", "write y or n"),
     ("mucilage", "y", ""),
     ("spread", "900", "0 to 200"),
@@ -262,7 +263,7 @@ WRONG = (
 
 def test_what_is_wrong_with_a_template_stands_at_its_line(book: Book) -> None:
     async def story(pilot: Pilot[None]) -> None:
-        screen = await go(pilot, TemplateSubject("radish"))
+        screen = await go(pilot, TemplateSubject("sunflower"))
         start = screen.texts()
         right: dict[str, str] = {}
         for name, text, sentence in WRONG:
@@ -278,7 +279,7 @@ def test_what_is_wrong_with_a_template_stands_at_its_line(book: Book) -> None:
         await until(pilot, lambda: isinstance(pilot.app.screen, RoundScreen))
 
     play(LogbookApp(book), story, (40, 20))
-    assert show_template(book, "radish").template.version == 1
+    assert show_template(book, "sunflower").template.version == 1
 
 
 WANTED = {

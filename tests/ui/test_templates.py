@@ -19,7 +19,7 @@ def test_each_template_has_a_line_and_the_one_under_the_cursor_is_told(
     tmp_path: Path, size: tuple[int, int]
 ) -> None:
     async def story(pilot: Pilot[None]) -> None:
-        assert len(rows(pilot)) == 14
+        assert len(rows(pilot)) == 21
         assert "basil" in rows(pilot)[0]
         assert "starting guess" in words(pilot, "words")
         assert widest(pilot) <= min(size[0], 80) - 3
