@@ -12,7 +12,7 @@ from logbook.growing.measures import Units, number_words
 from logbook.growing.numbers import numbers_words
 from logbook.growing.trials.factors import factor_words
 from logbook.growing.trials.view import TrialView
-from logbook.growing.trials.weights import grams_of
+from logbook.growing.trials.words import grams_of
 from logbook.text import listed, plural
 
 

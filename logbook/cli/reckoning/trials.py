@@ -39,7 +39,7 @@ def compare(file: str, block: str | None, spread: str | None) -> None:
 
 
 def _compared(judged: Judgement) -> Iterator[str]:
-    from logbook.growing.trials.weights import grams_of
+    from logbook.growing.trials.words import grams_of
 
     width = min(30, max(len(arm.name) for arm in judged.arms))
     for arm in judged.arms:

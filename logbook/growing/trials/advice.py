@@ -8,8 +8,7 @@ from logbook.growing.trials.criteria import Priorities
 from logbook.growing.trials.facts import RED_STEMS
 from logbook.growing.trials.judging import Judgement
 from logbook.growing.trials.pairs import Pair
-from logbook.growing.trials.weights import grams_of, percent_of
-from logbook.growing.trials.words import joined
+from logbook.growing.trials.words import grams_of, joined, percent_of
 from logbook.text import listed, plural
 
 
@@ -17,14 +16,9 @@ def advice(
     judged: Judgement, alike: Confounders, factor: str, weighed: Priorities | None = None,
     runs: int = 1,
 ) -> str:  # fmt: skip
-    """Say what may be made of a trial.
+    """Say what may be made of a trial of a factor (in words), sown in so many weeks.
 
-    Args:
-        judged: what the weights say.
-        alike: what else differed.
-        factor: what was tried, in words.
-        weighed: the grower's own weights laid over it, where there are any.
-        runs: in how many weeks the trial was sown.
+    `alike` is what else differed, `weighed` the grower's own weights laid over it.
     """
     return joined(
         _grams(judged, runs),
@@ -51,7 +45,9 @@ def _grams(judged: Judgement, runs: int) -> str:
             "Something differs between the arms, but which from which is not shown; repeat it with "
             "fewer arms or more trays before changing anything."
         )
-    return joined(_winner(judged), _once(runs))
+    once = "It was sown once: a second week would show whether it holds."
+    weeks = f"It rests on {plural(runs, 'week')} taken together."
+    return joined(_winner(judged), weeks if runs > 1 else once)
 
 
 def _settle(judged: Judgement, what: str) -> str:
@@ -66,11 +62,8 @@ def _settle(judged: Judgement, what: str) -> str:
 def _winner(judged: Judgement) -> str:
     best = judged.pairs[0].a
     beaten = [pair for pair in judged.told_apart if pair.a == best]
-    rivals = [
-        arm.name
-        for arm in judged.arms
-        if arm.n and arm.name != best and arm.name not in {pair.b for pair in beaten}
-    ]
+    below = {best, *(pair.b for pair in beaten)}
+    rivals = [arm.name for arm in judged.arms if arm.n and arm.name not in below]
     if not rivals:
         return f"{best} cut more than {_others(beaten)}; that is more than chance."
     if not beaten:
@@ -89,19 +82,8 @@ def _others(pairs: list[Pair]) -> str:
     least = min(pairs, key=lambda pair: pair.low)
     names = listed([pair.b for pair in pairs], most=4)
     share = "" if least.gap_percent is None else f", {percent_of(least.gap_percent)} here"
-    if len(pairs) == 1:
-        return f"{names} (by {grams_of(least.gap_grams)}{share}, probably by {_reach(least)})"
-    return f"{names} (each probably by {_reach(least)})"
-
-
-def _reach(pair: Pair) -> str:
-    return f"{grams_of(pair.low)} or more"
-
-
-def _once(runs: int) -> str:
-    if runs > 1:
-        return f"It rests on {plural(runs, 'week')} taken together."
-    return "It was sown once: a second week would show whether it holds."
+    by = f"by {grams_of(least.gap_grams)}{share}," if len(pairs) == 1 else "each"
+    return f"{names} ({by} probably by {grams_of(least.low)} or more)"
 
 
 def _doubts(alike: Confounders, factor: str, *, shown: bool) -> str:
@@ -117,15 +99,8 @@ def _doubts(alike: Confounders, factor: str, *, shown: bool) -> str:
             f"cannot say which of them did it: make {'it' if len(bound) == 1 else 'them'} alike and "
             "repeat."
         )
-    if shown:
-        return (
-            f"Besides {factor}, the arms differed in {listed(names, most=4)}, which could explain "
-            "part of it."
-        )
-    return (
-        f"Besides {factor}, the arms differed in {listed(names, most=4)}, which may have hidden "
-        "something."
-    )
+    what = "could explain part of it" if shown else "may have hidden something"
+    return f"Besides {factor}, the arms differed in {listed(names, most=4)}, which {what}."
 
 
 def _short_of_water(alike: Confounders, *, shown: bool) -> str:

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 
 from logbook.growing.trials.arms import Arm
-from logbook.growing.trials.weights import grams_of
+from logbook.growing.trials.words import grams_of
 
 DOTS = "·•●◆"
 """A tray alone, two, three, and four or more trays in one cell."""
@@ -32,11 +33,9 @@ class Chart:
 
 
 def chart(arms: Sequence[Arm], width: int) -> Chart:
-    """Draw every weighed tray as a dot on one scale of grams.
+    """Draw every weighed tray as a dot on one scale of grams; arms without one have an empty line.
 
-    Args:
-        arms: the arms; those without a weighed tray get an empty line.
-        width: cells for the dots, LEAST_WIDTH at the least.
+    `width` is the cells for the dots, LEAST_WIDTH at the least.
     """
     width = max(width, LEAST_WIDTH)
     weights = [weight for arm in arms for weight in arm.weights]
@@ -49,10 +48,8 @@ def chart(arms: Sequence[Arm], width: int) -> Chart:
 
     lines = []
     for arm in arms:
-        counts = [0] * width
-        for weight in arm.weights:
-            counts[cell(weight)] += 1
-        dots = [DOTS[min(count, len(DOTS)) - 1] if count else " " for count in counts]
+        counts = Counter(map(cell, arm.weights))
+        dots = [DOTS[min(counts[at], len(DOTS)) - 1] if counts[at] else " " for at in range(width)]
         if arm.mean is not None and arm.n > 1 and dots[cell(arm.mean)] == " ":
             dots[cell(arm.mean)] = "|"
         lines.append(ChartLine(arm.name, "".join(dots).rstrip(), _figures(arm)))

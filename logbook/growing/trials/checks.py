@@ -11,7 +11,7 @@ from logbook.growing.trials.blocks import Blocked
 from logbook.growing.trials.distributions import SIGNIFICANCE, t_both_tails
 from logbook.growing.trials.one_way import pooled_error
 from logbook.growing.trials.verdict import Design
-from logbook.growing.trials.weights import grams_of
+from logbook.growing.trials.words import grams_of
 from logbook.text import listed, plural
 
 

@@ -78,17 +78,13 @@ def setting_of(factor: str, arm: ArmDraft, template: CropTemplate, units: Units)
     """
     if not changes_template(factor):
         return clean_name(arm.setting, "arm's value") if arm.setting else ""
-    if arm.setting:
-        return _checked_setting(factor, arm.setting, template, units)
     try:
-        return _checked_setting(factor, arm.name, template, units)
+        setting = _canonical(factor, arm.setting or arm.name, template, units)
+        with_setting(template, factor, setting)
     except Refused:
+        if arm.setting:
+            raise
         return ""
-
-
-def _checked_setting(factor: str, text: str, template: CropTemplate, units: Units) -> str:
-    setting = _canonical(factor, text, template, units)
-    with_setting(template, factor, setting)
     return setting
 
 
@@ -107,13 +103,14 @@ def _canonical(factor: str, text: str, template: CropTemplate, units: Units) -> 
 
 def _lengths(text: str, template: CropTemplate) -> list[tuple[Stage, int]]:
     found = []
-    names = {fold(stage.name): stage for stage in template.stages[:-1]}
+    stages = {fold(stage.name): stage for stage in template.stages[:-1]}
     for part in text.split(","):
         words = re.fullmatch(r"\s*(.*?)\s+([\d.½¼¾].*)", part)
-        stage = names.get(fold(words[1])) if words else None
+        stage = stages.get(fold(words[1])) if words else None
         if words is None or stage is None:
-            known = listed([each.name for each in template.stages[:-1]], joint="or") or "none"
-            hint = nearest(words[1], [each.name for each in template.stages[:-1]]) if words else ""
+            names = [each.name for each in stages.values()]
+            known = listed(names, joint="or") or "none"
+            hint = nearest(words[1], names) if words else ""
             raise Refused(
                 f'"{part.strip()[:40]}" is no stage with a length; write it like "blackout 2d". '
                 f"Stages of {template.name} before its last: {known}.{hint}"
@@ -133,23 +130,16 @@ def with_setting(template: CropTemplate, factor: str, setting: str) -> CropTempl
     if factor in FIELDS:
         field = FIELDS[factor]
         return checked(replace(template, **{field.attribute: field.read(setting, "metric")}))
-    if factor == "water":
-        return _watered(template, float(setting))
-    lengths = {stage.name: length for stage, length in _lengths(setting, template)}
-    stages = tuple(
-        replace(stage, seconds=lengths.get(stage.name, stage.seconds)) for stage in template.stages
-    )
-    return checked(replace(template, stages=stages))
-
-
-def _watered(template: CropTemplate, times: float) -> CropTemplate:
-    if not any(stage.water_per_day for stage in template.stages):
+    stages = template.stages
+    if factor == "stages":
+        lengths = {stage.name: length for stage, length in _lengths(setting, template)}
+        changed = [replace(each, seconds=lengths.get(each.name, each.seconds)) for each in stages]
+    elif any(stage.water_per_day for stage in stages):
+        times = float(setting)
+        changed = [replace(each, water_per_day=each.water_per_day and times) for each in stages]
+    else:
         raise Refused(f"{template.name} has no stage that is watered; change the template first.")
-    stages = tuple(
-        replace(stage, water_per_day=times) if stage.water_per_day else stage
-        for stage in template.stages
-    )
-    return checked(replace(template, stages=stages))
+    return checked(replace(template, stages=tuple(changed)))
 
 
 def adopted(template: CropTemplate, factor: str, arm: str, setting: str) -> CropTemplate:

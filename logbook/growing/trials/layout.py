@@ -32,25 +32,19 @@ class TrialSpot:
 
 def shuffled(things: Sequence[Thing], seed: int, label: str) -> tuple[Thing, ...]:
     """The things in an order that depends only on the seed, the label and their number."""
-    return tuple(
-        things[at]
-        for at in sorted(
-            range(len(things)),
-            key=lambda at: hashlib.sha256(f"{seed}\n{label}\n{at}".encode()).digest(),
-        )
-    )
+
+    def drawn(at: int) -> bytes:
+        return hashlib.sha256(f"{seed}\n{label}\n{at}".encode()).digest()
+
+    return tuple(things[at] for at in sorted(range(len(things)), key=drawn))
 
 
 def lay_out(
     arms: Sequence[str], layout_number: int, blocks: Sequence[str] = ("",), replicates: int = 1
 ) -> tuple[TrialSpot, ...]:
-    """Draw the layout of a trial.
+    """Draw the layout of a trial; the same number gives the same one on every machine.
 
-    Args:
-        arms: the arms' names.
-        layout_number: the kept number; the same one gives the same layout on every machine.
-        blocks: shelves or weeks; every block gets every arm. One block named '' is no blocks.
-        replicates: trays of each arm in each block.
+    Every block (shelf or week) gets `replicates` trays of each arm. One block named '' is none.
 
     Raises:
         Refused: fewer than two arms, a name given twice, no repeats, or too many trays.

@@ -8,7 +8,6 @@ from dataclasses import dataclass, replace
 from logbook.growing.measures import Units, length_words, number_words
 from logbook.growing.trials.arms import Arm, Tray, gather
 from logbook.growing.trials.judging import Judgement, judge
-from logbook.growing.trials.pairs import Pair
 from logbook.growing.trials.verdict import judgeable
 from logbook.growing.trials.words import count_word, difference_words, joined, p_words, set_aside
 from logbook.text import Refused, listed, plural
@@ -53,13 +52,12 @@ class Measured:
 
     def words(self, units: Units) -> str:
         """Say the arms' means and spreads, and what the gaps can and cannot say."""
-        each = listed([self._arm(arm, units) for arm in self.arms if arm.n], most=8)
-        return joined(f"{self.quantity.head}: {each}.", self._said(units))
-
-    def _arm(self, arm: Arm, units: Units) -> str:
-        mean = self.quantity.written(arm.mean or 0.0, units)
-        spread = f"spread {self.quantity.written(arm.sd, units)}, " if arm.sd is not None else ""
-        return f"{arm.name} {mean} ({spread}{plural(arm.n, 'tray')})"
+        written, each = self.quantity.written, []
+        for arm in self.arms:
+            spread = f"spread {written(arm.sd, units)}, " if arm.sd is not None else ""
+            mean = written(arm.mean or 0.0, units)
+            each += [f"{arm.name} {mean} ({spread}{plural(arm.n, 'tray')})"] if arm.n else []
+        return joined(f"{self.quantity.head}: {listed(each, most=8)}.", self._said(units))
 
     def _said(self, units: Units) -> str:
         judged = self.judged
@@ -67,39 +65,33 @@ class Measured:
             return self.why_not
         if judged.design == "one tray":
             return "One tray per arm: no test can be made of this."
+        compared = self._compared(judged, units)
         if judged.design == "blocks":
-            return self._compared(judged, units)
+            return compared
         used = judgeable(self.arms)
-        flat = [arm.name for arm in used if arm.n > 1 and not arm.variance]
-        alike = (
-            f"Within {listed(flat, most=4)} all trays are the same, so there is no spread to judge "
-            "a gap by."
-        )
-        said = alike if flat else self._compared(judged, units)
-        return joined(said, set_aside(self.arms, used))
+        flat = listed([arm.name for arm in used if arm.n > 1 and not arm.variance], most=4)
+        alike = f"Within {flat} all trays are the same, so there is no spread to judge a gap by."
+        return joined(alike if flat else compared, set_aside(self.arms, used))
 
     def _compared(self, judged: Judgement, units: Units) -> str:
         if judged.anova is None:
             return "Nothing varies within the arms, so chance cannot be judged."
-        p = judged.anova.p
+        p, chance = judged.anova.p, p_words(judged.anova.p)
+        pairs = (judged.told_apart or judged.pairs[:1])[:MOST_SAID]
+        said = "; ".join(
+            difference_words(
+                pair, lambda value: self.quantity.written(value, units), *self.quantity.apart
+            )
+            for pair in pairs
+        )
         if not judged.shown:
             few = " With so few trays that is not enough." if p < 0.05 else ""
-            widest = self._pair(judged.pairs[0], units)
-            return f"No difference is shown: {widest} ({p_words(p)}).{few}"
+            return f"No difference is shown: {said} ({chance}).{few}"
         if not judged.told_apart:
-            return (
-                f"The arms differ ({p_words(p)}), but no two of them can be told apart: "
-                f"{self._pair(judged.pairs[0], units)}."
-            )
-        told = [self._pair(pair, units) for pair in judged.told_apart[:MOST_SAID]]
-        more = len(judged.told_apart) - len(told)
-        rest = f" So do {count_word(more)} more." if more > 0 else ""
-        return f"The arms differ ({p_words(p)}): {'; '.join(told)}.{rest}"
-
-    def _pair(self, pair: Pair, units: Units) -> str:
-        return difference_words(
-            pair, lambda value: self.quantity.written(value, units), *self.quantity.apart
-        )
+            return f"The arms differ ({chance}), but no two of them can be told apart: {said}."
+        more = len(judged.told_apart) - len(pairs)
+        rest = f" So do {count_word(more)} more." if more else ""
+        return f"The arms differ ({chance}): {said}.{rest}"
 
 
 def measured(quantity: Measure, trays: Sequence[Tray]) -> Measured | None:

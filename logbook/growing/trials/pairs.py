@@ -8,9 +8,9 @@ lone t test finds "differences" far too often; the studentized range allows for 
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from itertools import combinations
+from itertools import combinations, islice
 from typing import ClassVar
 
 from logbook.growing.trials.arms import Arm
@@ -40,19 +40,13 @@ class Pair:
     """The gap as a share of the lighter arm's mean, in %."""
 
 
-def _positions(means: Sequence[float]) -> Iterator[tuple[int, int]]:
-    order = sorted(range(len(means)), key=lambda at: -means[at])
-    if len(order) > ALL_PAIRS_UP_TO:
-        yield from ((order[0], other) for other in order[1:])
-    else:
-        yield from combinations(order, 2)
-
-
 def _pairs(
     names: Sequence[str], means: Sequence[float], of: Callable[[int, int], tuple[float, float]]
 ) -> tuple[Pair, ...]:
     """Hold arms against one another; `of` says a gap's standard error in g and its df."""
-    every = [(i, j, *of(i, j)) for i, j in _positions(means)]
+    order = sorted(range(len(means)), key=lambda at: -means[at])
+    of_first = len(order) - 1 if len(order) > ALL_PAIRS_UP_TO else None
+    every = [(i, j, *of(i, j)) for i, j in islice(combinations(order, 2), of_first)]
     limits = range_criticals(SIGNIFICANCE, len(means), {df for *_, df in every})
     pairs = []
     for i, j, error, df in every:
@@ -63,10 +57,8 @@ def _pairs(
     return tuple(sorted(pairs, key=lambda pair: -pair.gap_grams))
 
 
-def _of_arms(
-    arms: Sequence[Arm], of: Callable[[int, int], tuple[float, float]]
-) -> tuple[Pair, ...]:
-    return _pairs([arm.name for arm in arms], [arm.mean or 0.0 for arm in arms], of)
+def _means(arms: Sequence[Arm]) -> tuple[list[str], list[float]]:
+    return [arm.name for arm in arms], [arm.mean or 0.0 for arm in arms]
 
 
 def tukey(arms: Sequence[Arm], anova: Anova) -> tuple[Pair, ...]:
@@ -75,7 +67,7 @@ def tukey(arms: Sequence[Arm], anova: Anova) -> tuple[Pair, ...]:
     def of(i: int, j: int) -> tuple[float, float]:
         return math.sqrt(anova.error * (1 / arms[i].n + 1 / arms[j].n)), anova.df_error
 
-    return _of_arms(arms, of)
+    return _pairs(*_means(arms), of)
 
 
 def games_howell(arms: Sequence[Arm]) -> tuple[Pair, ...]:
@@ -87,7 +79,7 @@ def games_howell(arms: Sequence[Arm]) -> tuple[Pair, ...]:
         df = both**2 / (shares[i] ** 2 / (arms[i].n - 1) + shares[j] ** 2 / (arms[j].n - 1))
         return math.sqrt(both), df
 
-    return _of_arms(arms, of)
+    return _pairs(*_means(arms), of)
 
 
 def block_pairs(blocked: Blocked) -> tuple[Pair, ...]:

@@ -8,7 +8,8 @@ from typing import Annotated, ClassVar
 
 from logbook.growing.keys import LEFT_OUT
 from logbook.growing.trials.kept import Answer, Tasting, Trial, TriangleTest
-from logbook.growing.trials.tasting import Ranks, Triangle, blind_codes, orders, ranks, triangle
+from logbook.growing.trials.layout import shuffled
+from logbook.growing.trials.tasting import Ranks, Triangle, blind_codes, ranks, triangle
 from logbook.text import Refused, fold
 
 ASPECTS = ("taste", "crunch", "looks")
@@ -28,7 +29,7 @@ class Sheet:
 
     def order(self, taster: str) -> tuple[str, ...]:
         """The codes in the order in which this taster gets them."""
-        return orders([fold(taster)], tuple(self.codes.values()), self.seed)[fold(taster)]
+        return shuffled(tuple(self.codes.values()), self.seed, f"order {fold(taster)}")
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,30 +86,18 @@ def tasting_result(
     trial: Trial, tasting: Tasting, number: int, answers: Sequence[Answer]
 ) -> TastingResult:
     """What the answers of a tasting show; of a taster's several the newest count."""
-    newest = _newest_answers(answers)
-    tasters = tuple(dict.fromkeys(answer.taster for answer in newest))
-    aspects = []
-    for aspect in ASPECTS:
-        given: dict[str, dict[str, float]] = {}
-        for answer in newest:
-            if answer.aspect == aspect and answer.score is not None:
-                name = trial.arm(answer.arm_id).name
-                given.setdefault(answer.taster, {})[name] = answer.score
-        if given:
-            aspects.append(_result(aspect, given, ranked=tasting.ranks))
-    notes = tuple(
-        (trial.arm(answer.arm_id).name, answer.taster, answer.words)
-        for answer in newest
-        if answer.words
+    newest = {(fold(each.taster), each.arm_id, each.aspect): each for each in answers}.values()
+    arms = {arm.id: arm.name for arm in trial.arms}
+    given: dict[str, dict[str, dict[str, float]]] = {aspect: {} for aspect in ASPECTS}
+    for each in newest:
+        if each.score is not None:
+            given[each.aspect].setdefault(each.taster, {})[arms[each.arm_id]] = each.score
+    return TastingResult(
+        sheet_of(trial, tasting, number),
+        tuple(dict.fromkeys(each.taster for each in newest)),
+        tuple(_result(name, rows, ranked=tasting.ranks) for name, rows in given.items() if rows),
+        tuple((arms[each.arm_id], each.taster, each.words) for each in newest if each.words),
     )
-    return TastingResult(sheet_of(trial, tasting, number), tasters, tuple(aspects), notes)
-
-
-def _newest_answers(answers: Sequence[Answer]) -> list[Answer]:
-    newest: dict[tuple[str, int, str], Answer] = {}
-    for answer in answers:
-        newest[(fold(answer.taster), answer.arm_id, answer.aspect)] = answer
-    return list(newest.values())
 
 
 def _result(aspect: str, given: Mapping[str, Mapping[str, float]], *, ranked: bool) -> AspectResult:

@@ -8,10 +8,11 @@ right answer in three by guessing.
 from __future__ import annotations
 
 import math
-from collections import Counter
+from collections import Counter, defaultdict
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from itertools import accumulate, permutations
+from itertools import accumulate, permutations, product
+from operator import add
 from typing import ClassVar
 
 from logbook.growing.trials.distributions import SIGNIFICANCE, chi_square_tail
@@ -36,11 +37,6 @@ def blind_codes(samples: Sequence[str], seed: int) -> dict[str, str]:
     if len(samples) > len(plain):
         raise Refused(f"There are three-digit codes for up to {len(plain)} samples.")
     return dict(zip(samples, shuffled(plain, seed, "codes"), strict=False))
-
-
-def orders(tasters: Sequence[str], codes: Sequence[str], seed: int) -> dict[str, tuple[str, ...]]:
-    """Each taster's own order of the codes, drawn by chance from the kept number."""
-    return {taster: shuffled(codes, seed, f"order {taster}") for taster in tasters}
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,10 +69,8 @@ def triangle(tasters: int, right: int) -> Triangle:
     if not 1 <= tasters <= 1000:
         raise Refused("Give the number of tasters, from 1 to 1,000.")
     if not 0 <= right <= tasters:
-        raise Refused(
-            f"{plural(tasters, 'taster')} cannot give {right} right answers; "
-            f"give a number from 0 to {tasters}."
-        )
+        given = f"{plural(tasters, 'taster')} cannot give {right} right answers"
+        raise Refused(f"{given}; give a number from 0 to {tasters}.")
     chances = by_guessing(tasters)
     needed = next((at for at, chance in enumerate(chances) if chance <= SIGNIFICANCE), None)
     shown = needed is not None and right >= needed
@@ -90,16 +84,13 @@ def _triangle_words(tasters: int, right: int, needed: int | None, chance: float)
             f"With {plural(tasters, 'taster')} nothing can be shown: even all right is too easily "
             "guessed. Keep the notes and ask more tasters; three is the least, twelve is better."
         )
+    were = f"{right} of {tasters} were right and {needed}"
     guessed = f"Guessing alone gives {right} or more right {chance_words(chance)}."
     if right >= needed:
-        return (
-            f"Some tasters can tell them apart: {right} of {tasters} were right and {needed} are "
-            f"enough. {guessed} It does not say which is better."
-        )
-    return (
-        f"It is not shown that anyone can tell them apart: {right} of {tasters} were right and "
-        f"{needed} are needed. {guessed} That does not show that they are the same."
-    )
+        said = f"Some tasters can tell them apart: {were} are enough."
+        return f"{said} {guessed} It does not say which is better."
+    said = f"It is not shown that anyone can tell them apart: {were} are needed."
+    return f"{said} {guessed} That does not show that they are the same."
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,12 +122,9 @@ class Ranks:
 
 
 def ranks(given: Mapping[str, Mapping[str, float]], *, more_is_better: bool = False) -> Ranks:
-    """Judge tasters' ranks or scores by Friedman's test.
+    """Judge taster → sample → rank (1 is best), or score with `more_is_better`, by Friedman's test.
 
-    Args:
-        given: taster → sample → rank (1 is best) or, with more_is_better, score. Ties share
-            their mean rank. A taster who did not judge every sample is left out and named.
-        more_is_better: the numbers are scores.
+    Ties share their mean rank. A taster who did not judge every sample is left out and named.
 
     Raises:
         Refused: fewer than two samples, or no taster judged all of them.
@@ -157,10 +145,11 @@ def ranks(given: Mapping[str, Mapping[str, float]], *, more_is_better: bool = Fa
         Ranked(name, total, total / len(rows))
         for total, name in sorted(zip(sums, samples, strict=True), key=lambda each: each[0])
     )
+    df = p = counted = None
     chi = _friedman(rows, sums) if len(rows) >= FEWEST_TASTERS else None
-    df = None if chi is None else len(samples) - 1
-    p = None if chi is None or df is None else chi_square_tail(chi, df)
-    counted = None if chi is None else _counted(rows, sums)
+    if chi is not None:
+        df = len(samples) - 1
+        p, counted = chi_square_tail(chi, df), _counted(rows, sums)
     judged = p if counted is None else counted
     shown = judged is not None and judged <= SIGNIFICANCE
     words = _ranks_words(len(rows), left, ordered, judged, shown=shown)
@@ -181,35 +170,31 @@ def _friedman(rows: Sequence[Sequence[float]], sums: Sequence[float]) -> float |
     room = 1 - ties / (count * (size**3 - size))
     if room <= 1e-12:
         return None
-    middle = count * (size + 1) / 2
-    raw = 12 / (count * size * (size + 1)) * math.fsum((one - middle) ** 2 for one in sums)
-    return raw / room
+    return 12 / (count * size * (size + 1)) * _off_middle(sums, count) / room
+
+
+def _off_middle(sums: Sequence[float], tasters: int) -> float:
+    """The sum of squares of rank sums around their middle."""
+    middle = tasters * (len(sums) + 1) / 2
+    return math.fsum((one - middle) ** 2 for one in sums)
 
 
 def _counted(rows: Sequence[Sequence[float]], sums: Sequence[float]) -> float | None:
     """Count the exact chance over all orders of every taster's ranks; None if too many."""
-    size, count = len(sums), len(rows)
-    if size > 5:
+    if len(sums) > 5:
         return None
-    states: dict[tuple[float, ...], float] = {tuple([0.0] * size): 1.0}
+    states: dict[tuple[float, ...], float] = {(0.0,) * len(sums): 1.0}
     for row in rows:
         moves = Counter(permutations(row))
         if len(states) * len(moves) > _COUNTABLE:
             return None
-        whole = sum(moves.values())
-        following: dict[tuple[float, ...], float] = {}
-        for state, share in states.items():
-            for move, times in moves.items():
-                key = tuple(a + b for a, b in zip(state, move, strict=True))
-                following[key] = following.get(key, 0.0) + share * times / whole
+        whole = moves.total()
+        following: defaultdict[tuple[float, ...], float] = defaultdict(float)
+        for (state, share), (move, times) in product(states.items(), moves.items()):
+            following[tuple(map(add, state, move))] += share * times / whole
         states = following
-    middle = count * (size + 1) / 2
-    seen = math.fsum((one - middle) ** 2 for one in sums)
-    as_far = (
-        share
-        for state, share in states.items()
-        if math.fsum((one - middle) ** 2 for one in state) >= seen - 1e-9
-    )
+    seen = _off_middle(sums, len(rows)) - 1e-9
+    as_far = (share for state, share in states.items() if _off_middle(state, len(rows)) >= seen)
     return min(1.0, math.fsum(as_far))
 
 
@@ -223,16 +208,14 @@ def _ranks_words(
             f"{missing}With {plural(tasters, 'taster')} nothing can be shown about taste in "
             "general, however clear it seemed to them. The notes are kept; ask more tasters."
         )
-    order = ", then ".join(one.name for one in ordered[:6])
     if p is None:
         return f"{missing}The tasters made no difference between the samples."
+    order = ", then ".join(one.name for one in ordered[:6])
     often = f"if nobody had a preference, such ranks would come up {chance_words(p)} ({p_words(p)})"
-    if shown:
-        return (
-            f"{missing}The tasters agree more than chance would make them: {often}. Best first: "
-            f"{order}. It does not say that each differs from the next."
-        )
+    if not shown:
+        order = f"The order of the mean ranks ({order}) may be chance."
+        return f"{missing}No preference is shown: {often}. {order}"
     return (
-        f"{missing}No preference is shown: {often}. The order of the mean ranks ({order}) "
-        "may be chance."
+        f"{missing}The tasters agree more than chance would make them: {often}. Best first: "
+        f"{order}. It does not say that each differs from the next."
     )

@@ -10,16 +10,44 @@ from logbook.growing.trials.blocks import Blocked
 from logbook.growing.trials.one_way import Anova
 from logbook.growing.trials.pairs import ALL_PAIRS_UP_TO, Pair
 from logbook.growing.trials.verdict import Verdict
-from logbook.growing.trials.weights import grams_of, percent_of
 from logbook.text import listed, plural
 
-_COUNTS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten",
-           "eleven", "twelve")  # fmt: skip
+_COUNTS = [
+    "no",
+    "one",
+    "two",
+    "three",
+    "four",
+    "five",
+    "six",
+    "seven",
+    "eight",
+    "nine",
+    "ten",
+    "eleven",
+    "twelve",
+]
 
 
 def joined(*sentences: str) -> str:
     """Join the sentences that are not empty."""
-    return " ".join(sentence for sentence in sentences if sentence)
+    return " ".join(filter(None, sentences))
+
+
+def grams_of(value: float) -> str:
+    """Write grams, whole for trays, more digits for small or near values: "149 g", "0.865 g"."""
+    size = abs(value)
+    digits = 0 if size >= 100 else 1 if size >= 10 else 2 if size >= 1 else 3
+    return f"{_unsigned_0(number_words(value, digits))} g"
+
+
+def percent_of(value: float) -> str:
+    """Write a share in %: "25 %", "8.4 %"."""
+    return f"{_unsigned_0(number_words(value, 0 if abs(value) >= 10 else 1))} %"
+
+
+def _unsigned_0(text: str) -> str:
+    return "0" if text == "-0" else text
 
 
 def count_word(number: int) -> str:
@@ -36,9 +64,7 @@ def chance_words(chance: float) -> str:
         step = 1 if times < 20 else 10 if times < 200 else 100
         return f"about one time in {count_word(round(times / step) * step)}"
     tenths = round(chance * 10)
-    if tenths >= 10:
-        return "nearly every time"
-    return f"about {count_word(tenths)} times in ten"
+    return "nearly every time" if tenths >= 10 else f"about {count_word(tenths)} times in ten"
 
 
 def p_words(p: float) -> str:
@@ -86,40 +112,34 @@ def set_aside(every: Sequence[Arm], used: Sequence[Arm]) -> str:
     return f"{listed(lone, most=4)} {has}; {its} own spread cannot be seen, so nothing is claimed."
 
 
-def _gap_words(heavy: Arm, light: Arm) -> str:
-    difference = (heavy.mean or 0.0) - (light.mean or 0.0)
-    share = percent_of(100 * difference / (light.mean or 1.0))
-    return f"{heavy.name} cut {grams_of(difference)} ({share}) more than {light.name}"
-
-
 def one_tray(
     arms: Sequence[Arm], spread_percent: float | None, chance: float | None, settle: int | None
 ) -> str:
     """Say what one tray per arm can show, which is never a best arm."""
-    heavy = max(arms, key=lambda arm: arm.mean or 0.0)
-    light = min(arms, key=lambda arm: arm.mean or 0.0)
+    means = {arm.name: arm.mean or 0.0 for arm in arms}
+    heavy, light = max(means, key=lambda arm: means[arm]), min(means, key=lambda arm: means[arm])
     opening = "One tray per arm: no test can be made of this."
-    if heavy.mean == light.mean:
+    gap = means[heavy] - means[light]
+    if not gap:
         every = "Both" if len(arms) == 2 else f"All {count_word(len(arms))}"
         return f"{opening} {every} trays weigh the same."
-    difference = f"{_gap_words(heavy, light)}."
+    share = percent_of(100 * gap / (means[light] or 1.0))
+    opening += f" {heavy} cut {grams_of(gap)} ({share}) more than {light}."
     if spread_percent is None or chance is None:
-        return joined(
-            opening,
-            difference,
-            "Whether that means anything depends on how far trays of one arm usually lie apart; "
-            "give that spread to see.",
+        return (
+            f"{opening} Whether that means anything depends on how far trays of one arm usually "
+            "lie apart; give that spread to see."
         )
-    often = (
-        f"Where trays grown alike spread by {number_words(spread_percent)} %, chance alone parts "
-        f"the best and worst of {count_word(len(arms))} this far {chance_words(chance)}."
-    )
     meaning = (
         "So this shows no difference between the arms."
         if chance >= 0.05
         else "Chance seldom does that, so it is worth repeating; one tray still proves nothing."
     )
-    return joined(opening, difference, often, meaning, settle_words(settle))
+    often = (
+        f"Where trays grown alike spread by {number_words(spread_percent)} %, chance alone parts "
+        f"the best and worst of {count_word(len(arms))} this far {chance_words(chance)}."
+    )
+    return joined(opening, often, meaning, settle_words(settle))
 
 
 def settle_words(settle: int | None) -> str:
@@ -139,18 +159,17 @@ def compared(
     """Say what several trays per arm show."""
     if anova is None:
         return _nothing_varies(arms)
+    widest = f"The widest gap: {difference_words(pairs[0])}."
+    often = f"chance would part them this much {chance_words(anova.p)} ({p_words(anova.p)})."
     if not shown:
-        return _not_shown(pairs, anova, settle)
-    found = (
-        f"The arms differ: if they were all alike, chance would part them this much "
-        f"{chance_words(anova.p)} ({p_words(anova.p)})."
-    )
-    if not told:
         return joined(
-            found,
-            "Yet no two of them can be told apart.",
-            f"The widest gap: {difference_words(pairs[0])}.",
+            f"No difference between the arms is shown. {widest} If the arms were all alike, {often}",
+            "That does not show that they are equal.",
+            settle_words(settle),
         )
+    found = f"The arms differ: if they were all alike, {often}"
+    if not told:
+        return f"{found} Yet no two of them can be told apart. {widest}"
     first = ". ".join(difference_words(pair) for pair in told[:4])
     more = f"So do {plural(len(told) - 4, 'further pair')}." if len(told) > 4 else ""
     return joined(found, f"{first}.", more, _standing(arms, pairs, told))
@@ -168,24 +187,12 @@ def difference_words(
     """
     share = "" if pair.gap_percent is None else f" ({percent_of(pair.gap_percent)})"
     low, high = written(abs(pair.low)), written(pair.high)
+    reach = f"between {low} and {high}" if low != high else f"at about {low}"
     if pair.low < 0:
         reach = f"anywhere from {low} less to {high} more"
-    else:
-        reach = f"between {low} and {high}" if low != high else f"at about {low}"
     return (
         f"{pair.a} {verb} {written(pair.gap_grams)}{share} {than} {pair.b}, and the true gap "
         f"probably (95 %) lies {reach}"
-    )
-
-
-def _not_shown(pairs: Sequence[Pair], anova: Anova, settle: int | None) -> str:
-    return joined(
-        "No difference between the arms is shown.",
-        f"The widest gap: {difference_words(pairs[0])}.",
-        f"If the arms were all alike, chance would part them this much {chance_words(anova.p)} "
-        f"({p_words(anova.p)}).",
-        "That does not show that they are equal.",
-        settle_words(settle),
     )
 
 
@@ -199,23 +206,18 @@ def _standing(arms: Sequence[Arm], pairs: Sequence[Pair], told: Sequence[Pair]) 
         if len(arms) > ALL_PAIRS_UP_TO
         else ""
     )
-    if not rivals:
-        return joined(f"{best} cut more than every other arm." if len(arms) > 2 else "", capped)
+    above = f"{best} cut more than every other arm." if len(arms) > 2 else ""
     apart = f"{best} cut most, but cannot be told apart from {listed(rivals, most=4)}."
-    return joined(apart, capped)
+    return joined(apart if rivals else above, capped)
 
 
 def _nothing_varies(arms: Sequence[Arm]) -> str:
     weights = {weight for arm in arms for weight in arm.weights}
     if len(weights) == 1:
-        return (
-            "All trays weigh the same, so there is nothing to compare: "
-            "check the entries and the scale."
-        )
-    return (
-        "Nothing is left that varies within the arms, so chance cannot be judged: "
-        "check the entries and the scale's steps."
-    )
+        said = "All trays weigh the same, so there is nothing to compare"
+        return f"{said}: check the entries and the scale."
+    said = "Nothing is left that varies within the arms, so chance cannot be judged"
+    return f"{said}: check the entries and the scale's steps."
 
 
 def held_back(result: Verdict) -> str:
@@ -247,12 +249,10 @@ def in_blocks(blocked: Blocked) -> str:
     paired = len(blocked.names) == 2 and blocked.trays == 2 * len(blocked.blocks)
     how = "as pairs of trays in" if paired else "within"
     said = f"Arms were compared {how} {plural(len(blocked.blocks), 'block')}."
-    if blocked.block_p is not None:
-        said += (
-            " The blocks differ from one another, so comparing within them helped."
-            if blocked.block_p < 0.05
-            else " The blocks themselves hardly differ."
-        )
+    if blocked.block_p is not None and blocked.block_p < 0.05:
+        said += " The blocks differ from one another, so comparing within them helped."
+    elif blocked.block_p is not None:
+        said += " The blocks themselves hardly differ."
     if blocked.missing_cells:
         cells = listed([f"{arm} in {block}" for arm, block in blocked.missing_cells], most=4)
         said += (

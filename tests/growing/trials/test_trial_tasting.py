@@ -11,7 +11,8 @@ from hypothesis import strategies as st
 from logbook.growing.trials.confounders import Fact, confounders
 from logbook.growing.trials.criteria import Criterion, weigh_criteria
 from logbook.growing.trials.layout import lay_out, shuffled
-from logbook.growing.trials.tasting import blind_codes, orders, ranks, triangle
+from logbook.growing.trials.tasted import Sheet
+from logbook.growing.trials.tasting import blind_codes, ranks, triangle
 from logbook.text import Refused
 
 
@@ -140,9 +141,12 @@ def test_blind_codes_are_distinct_and_hint_at_nothing() -> None:
 
 
 def test_each_taster_has_an_own_order() -> None:
-    drawn = orders(["one", "two", "three", "four"], ["417", "283", "905", "614"], seed=1)
-    assert len(set(drawn.values())) > 1
-    assert all(sorted(order) == ["283", "417", "614", "905"] for order in drawn.values())
+    codes = {"A": "417", "B": "283", "C": "905", "D": "614"}
+    sheet = Sheet("thicker", 1, ranks=False, codes=codes, seed=1)
+    drawn = [sheet.order(taster) for taster in ("one", "two", "three", "four")]
+    assert len(set(drawn)) > 1
+    assert all(sorted(order) == ["283", "417", "614", "905"] for order in drawn)
+    assert sheet.order("One ") == drawn[0]
 
 
 def test_a_layout_is_the_same_for_its_seed_on_every_python() -> None:

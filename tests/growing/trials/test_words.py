@@ -10,16 +10,17 @@ from logbook.growing.trials.arms import Arm
 from logbook.growing.trials.one_way import Anova
 from logbook.growing.trials.pairs import Pair
 from logbook.growing.trials.verdict import Verdict
-from logbook.growing.trials.weights import grams_of, percent_of
 from logbook.growing.trials.words import (
     chance_words,
     compared,
     count_word,
     difference_words,
+    grams_of,
     held_back,
     left_out,
     one_tray,
     p_words,
+    percent_of,
     set_aside,
     settle_words,
 )
