@@ -1,18 +1,21 @@
-"""`logbook trial show`, `judge` and `criteria`: what a trial says."""
+"""`logbook trial show`, `judge`, `criteria`, `decide` and `adopt`: what a trial says, what becomes of it."""
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from collections.abc import Mapping
+from typing import TYPE_CHECKING, Any
 
 import click
 
 from logbook.cli.printing import DONE, book_answers, tell, tell_done
-from logbook.cli.trials.options import NAME, PRIORITY, prices_of, prices_options, weights
+from logbook.cli.trials.options import NAME, PRIORITY, prices_of, prices_options
+from logbook.growing.measures import number_words
 from logbook.growing.quantities import USUAL_SPREAD
-from logbook.text import Refused
+from logbook.text import Refused, clean
 
 if TYPE_CHECKING:
     from logbook.actions.book import Book
+    from logbook.growing.trials.record import TrayRecord
     from logbook.growing.trials.view import TrialView
 
 WIDTH = 78
@@ -35,16 +38,12 @@ def show(book: Book, name: str) -> None:
 @click.option("--spread", metavar="PERCENT", help="Spread from tray to tray, if not the room's.")
 @prices_options
 @book_answers("logbook.growing.trials.view:JudgedTrial")
-def judge(
-    book: Book, name: str, spread: str | None, seed_price: str | None,
-    hour_price: str | None, minutes: tuple[str, ...],
-) -> None:  # fmt: skip
+def judge(book: Book, name: str, spread: str | None, **priced: Any) -> None:
     """Judge a trial: what its weights can say, what else differed, what may be made of it."""
     from logbook.actions.trials.judging import judge_trial
     from logbook.growing.trials.view import JudgedTrial
 
-    prices = prices_of(book, name, seed_price, hour_price, minutes)
-    view = judge_trial(book, name, USUAL_SPREAD.given(spread), prices)
+    view = judge_trial(book, name, USUAL_SPREAD.given(spread), prices_of(book, name, **priced))
     tell(JudgedTrial(view, book.units), _view_lines(view, book, whole=False))
 
 
@@ -53,18 +52,15 @@ def judge(
 @PRIORITY
 @prices_options
 @book_answers(DONE, "logbook.growing.trials.criteria:Priorities")
-def criteria(
-    book: Book, name: str, priorities: tuple[str, ...], seed_price: str | None,
-    hour_price: str | None, minutes: tuple[str, ...],
-) -> None:  # fmt: skip
+def criteria(book: Book, name: str, weights: Mapping[str, float], **priced: Any) -> None:
     """Say what counts (--priority), or see which arm comes first by it and what would flip it."""
     from logbook.actions.trials.deciding import set_weights
     from logbook.actions.trials.judging import judge_trial
 
-    if priorities:
-        tell_done(set_weights(book, name, weights(priorities)))
+    if weights:
+        tell_done(set_weights(book, name, weights))
         return
-    view = judge_trial(book, name, prices=prices_of(book, name, seed_price, hour_price, minutes))
+    view = judge_trial(book, name, prices=prices_of(book, name, **priced))
     if view.weighing is None:
         raise Refused(
             f'Nobody has said yet what counts in "{view.trial.name}"; give --priority yield=3 and '
@@ -73,47 +69,62 @@ def criteria(
     tell(view.weighing, _wrapped(view.weighing.words))
 
 
+@click.command()
+@NAME
+@click.argument("decided")
+@click.option("--next", "try_next", default="", help="What to try next.")
+@click.option("--arm", default="", help="The arm that is kept, where one is.")
+@book_answers(DONE)
+def decide(book: Book, **said: str) -> None:
+    """Write what was decided, and what to try next."""
+    from logbook.actions.trials.deciding import decide as write
+
+    tell_done(write(book, **said))
+
+
+@click.command()
+@NAME
+@click.argument("arm")
+@click.option("--why", required=True, help="The reason; it stands in the template's versions.")
+@click.option("--next", "try_next", default="", help="What to try next.")
+@book_answers("logbook.actions.trials.deciding:Adopted")
+def adopt(book: Book, **said: str) -> None:
+    """Make a new version of the crop template from an arm."""
+    from logbook.actions.trials.deciding import adopt as write
+
+    done = write(book, **said)
+    tell(done, [clean(f"{done.words}.")])
+
+
 def _view_lines(view: TrialView, book: Book, *, whole: bool) -> list[str]:
-    from logbook.actions.trials.words import judged_words
+    from logbook.actions.trials.words import judged_words, titled
+    from logbook.growing.trials.chart import chart
     from logbook.growing.trials.factors import factor_words
 
-    trial_ = view.trial
-    lines = [f"{trial_.name}: {trial_.question}" if trial_.question else trial_.name]
-    lines.append(f"{view.template.label()}; what differs is {factor_words(trial_.factor)}")
-    lines += _chart_lines(view)
+    names = min(24, max(len(arm.name) for arm in view.arms))
+    cells = WIDTH - names - 26
+    drawn = chart(view.arms, cells)
+    dots = [(line.arm[:names], f"{line.dots:{cells}}  {line.words}") for line in drawn.lines]
+    lines = [
+        titled(view.trial.name, view.trial.question),
+        f"{view.template.label()}; what differs is {factor_words(view.trial.factor)}",
+        *(f"{arm:{names}}  {words}".rstrip() for arm, words in dots),
+        *([f"{'':{names}}  {drawn.foot}".rstrip()] if drawn.foot else []),
+    ]
     for head, texts in judged_words(view, book.units):
         lines += ["", head, *(line for text in texts for line in _wrapped(text))]
-    return lines + _tray_lines(view) if whole and view.records else lines
-
-
-def _chart_lines(view: TrialView) -> list[str]:
-    from logbook.growing.trials.chart import chart
-
-    names = min(24, max(len(arm.name) for arm in view.arms))
-    drawn = chart(view.arms, WIDTH - names - 26)
-    lines = [
-        f"{line.arm[:names]:{names}}  {line.dots:{WIDTH - names - 26}}  {line.words}".rstrip()
-        for line in drawn.lines
-    ]
-    return [*lines, f"{'':{names}}  {drawn.foot}".rstrip()] if drawn.foot else lines
-
-
-def _tray_lines(view: TrialView) -> list[str]:
-    from logbook.growing.measures import number_words
-
-    lines = ["", "Trays"]
-    for record in view.records:
-        weight = "" if record.grams is None else f"{number_words(record.grams)} g"
-        note = f"left out: {record.left_out}" if record.left_out else ""
-        parts = (
-            str(record.number),
-            record.arm,
-            record.block,
-            weight or record.state.status.words,
-            note,
-        )
-        lines.append("  ".join(part for part in parts if part))
+    if whole and view.records:
+        lines += ["", "Trays", *map(_tray_words, view.records)]
     return lines
+
+
+def _tray_words(record: TrayRecord) -> str:
+    weight = (
+        record.state.status.words if record.grams is None else f"{number_words(record.grams)} g"
+    )
+    note = f"left out: {record.left_out}" if record.left_out else ""
+    parts = (str(record.number), record.arm, record.block, weight, note)
+    return "  ".join(part for part in parts if part)
 
 
 def _wrapped(text: str) -> list[str]:

@@ -26,16 +26,6 @@ def complete_trials(rows: Rows) -> list[str]:
     return [trial.name for trial in read_trials(rows)]
 
 
-NAME = click.argument("name", shell_complete=complete_trials)
-PRIORITY = click.option(
-    "--priority",
-    "priorities",
-    multiple=True,
-    metavar="NAME=NUMBER",
-    help="What counts: yield=3, looks=1, taste=2, crunch=1, cost=1.",
-)
-
-
 def pairs(given: Sequence[str], what: str, example: str) -> list[tuple[str, str]]:
     """Read "yield=3" and the like."""
     made = []
@@ -47,38 +37,46 @@ def pairs(given: Sequence[str], what: str, example: str) -> list[tuple[str, str]
     return made
 
 
-def weights(given: Sequence[str]) -> dict[str, float]:
-    """Read what counts, and how much: "yield=3"."""
+def _weights(_ctx: click.Context, _option: click.Parameter, given: Sequence[str]) -> Any:
     return {
         name: quantities.PRIORITY.named(f"priority of {name[:20]}").read(value)
         for name, value in pairs(given, "weight", "yield=3")
     }
 
 
+NAME = click.argument("name", shell_complete=complete_trials)
+PRIORITY = click.option(
+    "--priority", "weights", multiple=True, metavar="NAME=NUMBER", callback=_weights,
+    help="What counts: yield=3, looks=1, taste=2, crunch=1, cost=1.",
+)  # fmt: skip
+_PRICES = (
+    click.option(
+        "--minutes", multiple=True, metavar="[ARM=]NUMBER", help="Minutes of work a tray takes."
+    ),
+    click.option("--hour-price", metavar="MONEY", help="What an hour of work costs."),
+    click.option("--seed-price", metavar="PER_KG", help="What a kg of seed costs."),
+)
+
+
 def prices_options(command: Callable[..., Any]) -> Callable[..., Any]:
-    """Add the options for what seed and work cost."""
-    for option in (
-        click.option(
-            "--minutes", multiple=True, metavar="[ARM=]NUMBER", help="Minutes of work a tray takes."
-        ),
-        click.option("--hour-price", metavar="MONEY", help="What an hour of work costs."),
-        click.option("--seed-price", metavar="PER_KG", help="What a kg of seed costs."),
-    ):
+    """Add the options for what seed and work cost, which prices_of() reads."""
+    for option in _PRICES:
         command = option(command)
     return command
 
 
 def prices_of(
-    book: Book, name: str, seed: str | None, hour: str | None, minutes: Sequence[str]
+    book: Book, name: str, seed_price: str | None, hour_price: str | None, minutes: Sequence[str]
 ) -> Prices | None:
     """What seed and work cost, from the options; None where none was given."""
     from logbook.actions.trials.finding import arm_names
     from logbook.growing.trials.prices import prices_from
 
-    if seed is None and hour is None and not minutes:
+    if seed_price is None and hour_price is None and not minutes:
         return None
     spent = {}
     for text in minutes:
         arm, mark, value = text.rpartition("=")
         spent[arm.strip() if mark else ""] = WORK.read(value)
-    return prices_from(arm_names(book, name), SEED_PRICE.given(seed), HOUR_PRICE.given(hour), spent)
+    seed, hour = SEED_PRICE.given(seed_price), HOUR_PRICE.given(hour_price)
+    return prices_from(arm_names(book, name), seed, hour, spent)

@@ -26,10 +26,9 @@ def _scores(command: Callable[..., Any]) -> Callable[..., Any]:
         ("crunch", "Crunch: 418=6."),
         ("taste", "Taste: 418=8, from 1 to 9; or ranks, 1 is best."),
     ):
-        option = click.option(
-            f"--{name}", f"{name}_said", multiple=True, metavar="CODE=VALUE", help=words
+        command = click.option(f"--{name}", multiple=True, metavar="CODE=VALUE", help=words)(
+            command
         )
-        command = option(command)
     return command
 
 
@@ -43,15 +42,14 @@ def _scores(command: Callable[..., Any]) -> Callable[..., Any]:
 @book_answers(DONE, "logbook.growing.trials.tasted:TastingSheet")
 def taste(
     book: Book, name: str, fresh: bool, ranked: bool, seed: int | None, taster: str,
-    taste_said: tuple[str, ...], crunch_said: tuple[str, ...], looks_said: tuple[str, ...],
-    say_said: tuple[str, ...],
+    **given: tuple[str, ...],
 ) -> None:  # fmt: skip
     """Taste blind: --new draws codes, --taster gives an order or takes their scores."""
     from logbook.actions.trials.tasting import new_tasting, newest_sheet
     from logbook.actions.trials.tasting import taste as write
     from logbook.growing.trials.tasted import TastingSheet
 
-    said = _said({"taste": taste_said, "crunch": crunch_said, "looks": looks_said}, say_said)
+    said = _said(**given)
     if said:
         if not taster.strip():
             raise Refused("Who tasted? Give --taster.")
@@ -77,7 +75,7 @@ def _sheet_words(answer: TastingSheet) -> Iterator[str]:
     yield from (f"  {code}  {arm}" for arm, code in sheet.codes.items())
 
 
-def _said(scores: dict[str, tuple[str, ...]], words: Sequence[str]) -> dict[str, SampleSaid]:
+def _said(say: Sequence[str], **scores: Sequence[str]) -> dict[str, SampleSaid]:
     from logbook.actions.trials.tasting import SampleSaid
     from logbook.growing.measures import plain
 
@@ -85,7 +83,7 @@ def _said(scores: dict[str, tuple[str, ...]], words: Sequence[str]) -> dict[str,
     for aspect, given in scores.items():
         for code, value in pairs(given, aspect, "418=7"):
             values.setdefault(_code(code), {})[aspect] = plain(value, f"{aspect} of {code[:10]}")
-    said = {_code(code): text for code, text in pairs(words, "words", '418="a bit bitter"')}
+    said = {_code(code): text for code, text in pairs(say, "words", '418="a bit bitter"')}
     return {
         code: SampleSaid(values.get(code, {}), said.get(code, ""))
         for code in dict.fromkeys((*values, *said))
@@ -104,8 +102,8 @@ def _code(text: str) -> str:
 @click.option("--tasters", type=int, required=True, help="How many tasted.")
 @click.option("--right", type=int, required=True, help="How many found the odd one.")
 @book_answers(DONE)
-def triangle(book: Book, name: str, arms: tuple[str, str], tasters: int, right: int) -> None:
+def triangle(book: Book, **tested: Any) -> None:
     """Can anyone tell two arms apart? Three samples, two alike; how many were right."""
     from logbook.actions.trials.tasting import write_triangle
 
-    tell_done(write_triangle(book, name, arms, tasters, right))
+    tell_done(write_triangle(book, **tested))

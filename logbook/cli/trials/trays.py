@@ -1,0 +1,134 @@
+"""`logbook trial new`, `list`, `sow`, `add` and `leave-out`: a trial and its trays."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from logbook.cli.arguments import (
+    AT,
+    complete_places,
+    complete_templates,
+    complete_trays,
+    trays,
+    when,
+)
+from logbook.cli.printing import DONE, book_answers, say, tell, tell_done
+from logbook.cli.trials.options import NAME, PRIORITY
+from logbook.text import plural
+
+if TYPE_CHECKING:
+    from logbook.actions.book import Book
+    from logbook.actions.trials.finding import TrialLine
+
+NUMBERS = click.argument("numbers", nargs=-1, required=True, shell_complete=complete_trays)
+
+
+@click.command()
+@click.argument("name")
+@click.option("--crop", required=True, shell_complete=complete_templates, help="Crop template.")
+@click.option(
+    "--factor", required=True, metavar="WORD",
+    help="What differs: lamps, density, soak, medium, stages, water, or a free word.",
+)  # fmt: skip
+@click.option("--arm", "arms", multiple=True, metavar="ARM", help="An arm: thick=34g, or 34g.")
+@click.option("--question", default="", help="The question, in a sentence.")
+@click.option(
+    "--measure", "measures", multiple=True, metavar="WORD",
+    help="Measured besides grams: height, days, looks, taste.",
+)  # fmt: skip
+@click.option("--replicates", default=1, show_default=True, help="Trays per arm in each block.")
+@click.option(
+    "--shelf", "shelves", multiple=True, shell_complete=complete_places,
+    help="A shelf as a block; give two or more.",
+)  # fmt: skip
+@click.option("--weeks", default=0, help="In how many weeks it is to be sown.")
+@click.option(
+    "--draw", "layout_number", type=int, help="Layout number, to draw the same layout again."
+)
+@PRIORITY
+@click.option("--dry-run", is_flag=True, help="Show what it comes to; write nothing.")
+@book_answers("logbook.actions.trials.setting_up:TrialPlan")
+def new(book: Book, dry_run: bool, **asked: Any) -> None:
+    """Set a trial up: one thing that differs, its arms, how many trays, how grouped."""
+    from logbook.actions.trials.setting_up import TrialDraft, preview_trial, set_up
+    from logbook.actions.trials.words import layout_words, set_up_words
+
+    plan = (preview_trial if dry_run else set_up)(book, TrialDraft(**asked))
+    tell(plan, [*set_up_words(plan), *layout_words(plan)])
+
+
+@click.command("list")
+@book_answers("logbook.actions.trials.finding:TrialList")
+def list_all(book: Book) -> None:
+    """List the trials, the newest first."""
+    from logbook.actions.trials.finding import TrialList, list_trials
+
+    found = list_trials(book)
+    tell(TrialList(tuple(found)), map(_line_words, found) if found else ["No trials."])
+
+
+def _line_words(line: TrialLine) -> str:
+    trays = f", {line.cut} of {plural(line.trays, 'tray')} off the rack" if line.trays else ""
+    return f"{line.name}: {line.state}, {line.crop}{trays}. {line.question}".rstrip()
+
+
+@click.command()
+@NAME
+@AT
+@click.option("--plan", is_flag=True, help="Plan it: soak and sow come onto the round.")
+@click.option("--lot", default="", help="Seed lot.")
+@click.option("--grams", "weight", metavar="WEIGHT", help="Dry seed a tray, as weighed.")
+@click.option("--numbers", default="", metavar="LIST", help="The numbers on the tape.")
+@click.option(
+    "--place", default="", shell_complete=complete_places,
+    help="Where they go, if the trial names no shelves; the next free slots without it.",
+)  # fmt: skip
+@click.option("--again", is_flag=True, help="Sow another week on the same day.")
+@click.option("--anyway", is_flag=True, help="Sow although its shelves lack room.")
+@click.option("--dry-run", is_flag=True, help="Say where the trays go; write nothing.")
+@book_answers("logbook.actions.trials.sowing:SownTrial")
+def sow(
+    book: Book, name: str, at: str | None, weight: str | None, numbers: str, dry_run: bool,
+    **how: Any,
+) -> None:  # fmt: skip
+    """Sow all arms once: marked batches, in the drawn order. Another day: another week."""
+    from logbook.actions.trials.sowing import SowTrialDraft, preview_sowing, sow_trial
+    from logbook.actions.trials.words import sown_words
+    from logbook.growing.measures import grams
+
+    seed = None if weight is None else grams(weight, "seed a tray", book.units)
+    named = trays(numbers) if numbers else ()
+    draft = SowTrialDraft(at=when(book, at), grams=seed, numbers=named, **how)
+    sown = (preview_sowing if dry_run else sow_trial)(book, name, draft)
+    for warning in (sown.same_day, sown.lack) if dry_run else ():
+        if warning:
+            say(warning)
+    tell(sown, sown_words(sown))
+
+
+@click.command()
+@NAME
+@click.argument("arm")
+@NUMBERS
+@click.option("--week", "run", type=int, help="Which week they belong to; the newest without it.")
+@click.option("--shelf", default="", shell_complete=complete_places, help="Which block.")
+@book_answers(DONE)
+def add(book: Book, name: str, arm: str, numbers: tuple[str, ...], **block: Any) -> None:
+    """Take trays that stand already, or are cut, into an arm."""
+    from logbook.actions.trials.joining import join_trial
+
+    tell_done(join_trial(book, name, arm, trays(numbers), **block))
+
+
+@click.command("leave-out")
+@NAME
+@NUMBERS
+@click.option("--why", required=True, help="The reason.")
+@book_answers(DONE)
+def leave_out(book: Book, name: str, numbers: tuple[str, ...], why: str) -> None:
+    """Leave trays out of the judging, with the reason; they stay in the record."""
+    from logbook.actions.trials.joining import leave_out as leave
+
+    tell_done(leave(book, name, trays(numbers), why))
