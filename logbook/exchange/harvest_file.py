@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-import csv
-import io
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
+from contextlib import suppress
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 from typing import Literal
 
 from logbook.actions.trays.harvests import Fault, Harvest
+from logbook.exchange.sheets import numbered, read_text
 from logbook.growing.measures import grams
 from logbook.growing.when import EARLIEST, LATEST
 from logbook.text import Refused, clean, clean_name, clean_note, fold, listed
@@ -20,7 +20,6 @@ from logbook.ways import Way
 NEEDED = ("crop", "sown", "cut", "trays", "grams")
 ALSO = ("lot", "note")
 MOST_LINES = 50_000
-MOST_BYTES = 20_000_000
 Order = Literal["dmy", "mdy"]
 
 _ISO = re.compile(r"(\d{4})[-/.](\d{1,2})[-/.](\d{1,2})")
@@ -52,8 +51,7 @@ def read_harvests(path: Path, days: Order | None = None, *, per_tray: bool = Fal
     Raises:
         Refused: the file is no CSV with these columns, or its days can be read in two ways.
     """
-    text = _text(path)
-    header, rows = _rows(text)
+    header, rows = _rows(read_text(path))
     order = days or _order(rows)
     harvests, faults = [], []
     for line, cells, beyond in rows:
@@ -70,23 +68,6 @@ def read_harvests(path: Path, days: Order | None = None, *, per_tray: bool = Fal
     return HarvestFile(tuple(harvests), tuple(faults), tuple(name for name in left_out if name))
 
 
-def _text(path: Path) -> str:
-    try:
-        if path.stat().st_size > MOST_BYTES:
-            raise Refused(f"{path} is larger than 20 MB; is it the right file?")
-        data = path.read_bytes()
-    except FileNotFoundError as fault:
-        raise Refused(f"There is no file {path}.") from fault
-    except (OSError, ValueError) as fault:
-        raise Refused(f"{path} cannot be read.") from fault
-    try:
-        if data.startswith((b"\xff\xfe", b"\xfe\xff")):
-            return data.decode("utf-16")
-        return data.decode("utf-8-sig")
-    except UnicodeDecodeError as fault:
-        raise Refused(f'{path} is no text in UTF-8; save it anew as "CSV UTF-8".') from fault
-
-
 def _rows(text: str) -> tuple[list[str], list[Row]]:
     told = re.match(r"sep=([,;|\t])\r?\n", text)
     skipped = 1 if told else 0
@@ -95,42 +76,28 @@ def _rows(text: str) -> tuple[list[str], list[Row]]:
     double = [name for name in NEEDED + ALSO if names.count(name) > 1]
     if double:
         raise Refused(f'The first line names "{double[0]}" twice.')
-    try:
-        lines = _cells(body, mark)
-        _, header = next(lines)
-        rows = []
-        for line, cells in lines:
-            if any(cell.strip() for cell in cells):
-                filled = cells + [""] * (len(header) - len(cells))
-                known = dict(zip(names, filled, strict=False))
-                rows.append((line + skipped, known, cells[len(header) :]))
-            if len(rows) > MOST_LINES:
-                raise Refused(f"It has more than {MOST_LINES:,} lines; take it in in parts.")
-    except csv.Error as fault:
-        raise Refused(f"It is no CSV: {fault}.") from fault
+    lines = numbered(body, mark)
+    _, header = next(lines)
+    rows = []
+    for line, cells in lines:
+        if any(cell.strip() for cell in cells):
+            filled = cells + [""] * (len(header) - len(cells))
+            known = dict(zip(names, filled, strict=False))
+            rows.append((line + skipped, known, cells[len(header) :]))
+        if len(rows) > MOST_LINES:
+            raise Refused(f"It has more than {MOST_LINES:,} lines; take it in in parts.")
     return header, rows
 
 
 def _header(body: str, marks: Sequence[str]) -> tuple[list[str], str]:
     """The folded names of the columns, and the mark between cells that makes them so."""
     for mark in marks:
-        try:
-            _, header = next(_cells(body, mark), (0, []))
-        except csv.Error:
-            continue
-        names = [fold(name) for name in header]
-        if set(NEEDED) <= set(names):
-            return names, mark
+        with suppress(Refused):
+            names = [fold(name) for name in next(numbered(body, mark), (0, []))[1]]
+            if set(NEEDED) <= set(names):
+                return names, mark
     first = clean(body[:200].partition("\n")[0], lines=False)
     raise Refused(f'The first line must name the columns {listed(NEEDED)}; it is "{first[:80]}".')
-
-
-def _cells(text: str, mark: str) -> Iterator[tuple[int, list[str]]]:
-    reader = csv.reader(io.StringIO(text, newline=""), delimiter=mark)
-    line = 1
-    for cells in reader:
-        yield line, cells
-        line = reader.line_num + 1
 
 
 def _order(rows: Sequence[Row]) -> Order | None:
@@ -168,22 +135,22 @@ def _day_text(cell: str) -> str:
 
 def _day(cell: str, what: str, order: Order | None) -> date:
     text = _day_text(cell)
-    iso, other = _ISO.fullmatch(text), _OTHER.fullmatch(text)
+    said = f'{what} "{text[:40]}"'
+    if iso := _ISO.fullmatch(text):
+        year, month, day = (int(each) for each in iso.groups())
+    elif other := _OTHER.fullmatch(text):
+        day, month, year = int(other[1]), int(other[3]), int(other[4])
+        if order == "mdy":
+            day, month = month, day
+    else:
+        raise Refused(f"{said} is no day; write it like 2026-04-14.")
     try:
-        if iso:
-            day = date(int(iso[1]), int(iso[2]), int(iso[3]))
-        elif other:
-            one, two = int(other[1]), int(other[3])
-            if order == "mdy":
-                one, two = two, one
-            day = date(int(other[4]), two, one)
-        else:
-            raise Refused(f'{what} "{text[:40]}" is no day; write it like 2026-04-14.')
+        found = date(year, month, day)
     except ValueError as fault:
-        raise Refused(f'{what} "{text[:40]}" is a day that does not exist.') from fault
-    if not EARLIEST <= day.year <= LATEST:
-        raise Refused(f'{what} "{text[:40]}" is out of reach; use {EARLIEST} to {LATEST}.')
-    return day
+        raise Refused(f"{said} is a day that does not exist.") from fault
+    if not EARLIEST <= year <= LATEST:
+        raise Refused(f"{said} is out of reach; use {EARLIEST} to {LATEST}.")
+    return found
 
 
 def _harvest(line: int, cells: dict[str, str], order: Order | None, *, per_tray: bool) -> Harvest:

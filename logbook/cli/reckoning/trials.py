@@ -28,7 +28,7 @@ def compare(file: str, block: str | None, spread: str | None) -> None:
     FILE is a CSV file with the columns arm and grams, and block where the trial had blocks; an
     empty weight is missing, 0 is a tray that died. "-" reads standard input.
     """
-    from logbook.cli.trials.files import read_trays
+    from logbook.exchange.trial_files import read_trays
     from logbook.growing.trials.judging import judge
     from logbook.growing.trials.words import joined
 
@@ -112,7 +112,7 @@ def ranks(file: str, scores: bool) -> None:
     FILE is a CSV file with the columns taster, sample and rank (or score), or with taster and
     one column for each sample. "-" reads standard input.
     """
-    from logbook.cli.trials.files import read_ranks
+    from logbook.exchange.trial_files import read_ranks
     from logbook.growing.trials.tasting import ranks as judged
 
     read = read_ranks(file, scores=scores)

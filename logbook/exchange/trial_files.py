@@ -2,21 +2,15 @@
 
 from __future__ import annotations
 
-import csv
-import io
 import math
 import re
-import sys
 from collections.abc import Sequence
 from dataclasses import dataclass
-from pathlib import Path
 
+from logbook.exchange.sheets import numbered, read_text
 from logbook.growing.measures import grams
 from logbook.growing.trials.arms import Tray
 from logbook.text import Refused, clean, clean_words, fold, listed, nearest
-
-LARGEST = 20_000_000
-"""Bytes; a larger file is not a trial's."""
 
 _NOTHING = {"", "-", "–", "—", "na", "n/a", "nan", "none", "null", "?"}
 _PLAIN = re.compile(r"[+-]?(\d+([.,]\d*)?|[.,]\d+)(e[+-]?\d+)?", re.IGNORECASE)
@@ -51,6 +45,11 @@ class CsvRows:
         return at
 
 
+def _cell(row: Sequence[str], at: int | None) -> str:
+    """What stands in a column; '' where there is no such column, or the row is short."""
+    return row[at] if at is not None and at < len(row) else ""
+
+
 def read_sheet(file: str) -> CsvRows:
     """Read a CSV file ("-" is standard input): BOM, ; , or tab, and any line ends.
 
@@ -58,50 +57,16 @@ def read_sheet(file: str) -> CsvRows:
         Refused: the file cannot be read, is too large, empty, or not text.
     """
     name = "The input" if file == "-" else f'"{clean(file, lines=False)}"'
-    text = _decoded(_bytes(file, name), name)
-    lines = text.splitlines()
-    first = next((line for line in lines if line.strip()), "")
+    text = read_text(file, windows=True)
+    first = next((line for line in text.splitlines() if line.strip()), "")
     if not first:
         raise Refused(f"{name} is empty; it needs a header line and a row for each tray.")
-    mark = max(";\t,", key=first.count)
-    reader = csv.reader(io.StringIO(text, newline=""), delimiter=mark, skipinitialspace=True)
-    rows = []
-    try:
-        for row in reader:
-            cells = tuple(clean(cell, lines=False) for cell in row)
-            if any(cells):
-                rows.append((reader.line_num, cells))
-    except csv.Error as wrong:
-        raise Refused(f"{name} cannot be read as CSV at line {reader.line_num}: {wrong}.") from None
-    return CsvRows(name, rows[0][1], tuple(rows[1:])) if rows else CsvRows(name, (), ())
-
-
-def _bytes(file: str, name: str) -> bytes:
-    if file == "-":
-        return sys.stdin.buffer.read(LARGEST + 1)
-    path = Path(file)
-    if path.is_dir():
-        raise Refused(f"{name} is a folder; name a CSV file.")
-    try:
-        if path.stat().st_size > LARGEST:
-            raise Refused(f"{name} is larger than 20 MB; that is not a trial's file.")
-        return path.read_bytes()
-    except FileNotFoundError:
-        raise Refused(f"There is no file {name}.") from None
-    except (OSError, ValueError) as wrong:
-        reason = getattr(wrong, "strerror", None) or "the name is not one a file can have"
-        raise Refused(f"{name} cannot be read: {reason}.") from None
-
-
-def _decoded(data: bytes, name: str) -> str:
-    if data.startswith((b"\xff\xfe", b"\xfe\xff")):
-        return data.decode("utf-16", errors="replace")
-    if b"\x00" in data:
-        raise Refused(f"{name} is not a text file; save the sheet as CSV.")
-    try:
-        return data.decode("utf-8-sig")
-    except UnicodeDecodeError:
-        return data.decode("cp1252", errors="replace")
+    cleaned = (
+        (line, tuple(clean(cell, lines=False) for cell in cells))
+        for line, cells in numbered(text, max(";\t,", key=first.count))
+    )
+    (_, header), *rows = [(line, cells) for line, cells in cleaned if any(cells)] or [(1, ())]
+    return CsvRows(name, header, tuple(rows))
 
 
 def number(cell: str, what: str, where: str) -> float | None:
@@ -146,16 +111,16 @@ def read_trays(file: str, block: str | None) -> TrialFile:
     trays, days = [], set()
     for line, row in sheet.rows:
         where = f"{sheet.name}, line {line}"
-        cells = dict(enumerate(row))
-        arm = cells.get(arm_at, "")
+        arm, grams_, its_block, day = (
+            _cell(row, at) for at in (arm_at, grams_at, block_at, day_at)
+        )
         if not arm:
             raise Refused(f"{where}: the arm has no name.")
-        weight = number(cells.get(grams_at, ""), "weight", where)
+        weight = number(grams_, "weight", where)
         if weight is not None and weight < 0:
             raise Refused(f"{where}: the weight {weight:g} g is negative; it is 0 g or more.")
-        its_block = cells.get(block_at, "") if block_at is not None else ""
         trays.append(Tray(clean_words(arm, "arm"), weight, clean_words(its_block, "block") or None))
-        if day_at not in (None, block_at) and (day := cells.get(day_at or 0, "")):
+        if day and day_at != block_at:
             days.add(day)
     note = (
         f"The trays were cut on {len(days)} different days; a later tray has grown longer."
@@ -190,23 +155,17 @@ def read_ranks(file: str, *, scores: bool) -> TastingFile:
     else:
         value_at = sheet.column(("rank",))
         if value_at is None:
-            value_at = sheet.needed(("score", "rank"))
-            scores = True
-        entries = [
-            (line, row, row[sample_at] if sample_at < len(row) else "", value_at)
-            for line, row in sheet.rows
-        ]
+            value_at, scores = sheet.needed(("score", "rank")), True
+        entries = [(line, row, _cell(row, sample_at), value_at) for line, row in sheet.rows]
     given: dict[str, dict[str, float]] = {}
     for line, row, sample, at in entries:
-        where = f"{sheet.name}, line {line}"
-        taster = row[taster_at] if taster_at < len(row) else ""
+        where, taster = f"{sheet.name}, line {line}", _cell(row, taster_at)
         if not taster or not sample:
             raise Refused(f"{where}: a taster or a sample has no name.")
-        value = number(row[at] if at < len(row) else "", "score" if scores else "rank", where)
+        value = number(_cell(row, at), "score" if scores else "rank", where)
         its = given.setdefault(taster, {})
-        if value is None:
-            continue
-        if sample in its:
+        if value is not None and sample in its:
             raise Refused(f"{where}: {taster} has judged {sample} before; keep one of the two.")
-        its[sample] = value
+        if value is not None:
+            its[sample] = value
     return TastingFile(given, scores)
