@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 import asyncio
+import re
 
 from textual import work
 
-from logbook.growing.trials.tasted import Sheet
-from logbook.text import Refused, plural
+from logbook.actions.trials.tasting import SampleSaid
+from logbook.growing.measures import plain
+from logbook.growing.trials.tasted import ASPECTS, Sheet
+from logbook.text import Refused, clean, plural
 from logbook.ui.forms.asking import AskChoice, AskLine, AskYes
-from logbook.ui.forms.trial_asking import one_line_of, read_odd, read_said
-from logbook.ui.trial_keys import TrialPage
+from logbook.ui.trial_keys import TrialPage, one_line_of
 from logbook.ways import Way
 
 MOST_CODES = 12
@@ -47,16 +49,12 @@ class TastingKeys(TrialPage):
         """Ask for a triangle test: which two arms, how many tasted, how many were right."""
         from logbook.actions.trials.tasting import write_triangle
 
-        names = self.arm_names
-        if not names:
+        first, second, *more = self.arm_names or ("", "")
+        if more:
+            first = await self.ask_arm("Which two arms were tasted? The first") or ""
+            second = (await self.ask_arm(f"{first} against which?") if first else None) or ""
+        if not second:
             return
-        first, second = names[0], names[1]
-        if len(names) > 2:
-            asked = await self.ask_arm("Which two arms were tasted? The first")
-            other = await self.ask_arm(f"{asked} against which?") if asked else None
-            if asked is None or other is None:
-                return
-            first, second = asked, other
         trial, arms = self.subject.trial, (first, second)
         asked_odd = f"{first} and {second}: how many tasted, how many found the odd cup?"
         hint = "like 12 8   each had three cups, two alike, order by chance   esc back"
@@ -113,3 +111,26 @@ class TastingKeys(TrialPage):
         if done is None:
             self.say("Nothing of this taster was written; what was typed is kept.")
         self.tell(done)
+
+
+def read_said(text: str) -> SampleSaid:
+    """Read up to three numbers (taste, crunch, looks) and own words: "7 6 8 a bit bitter"."""
+    words = clean(text, lines=False)
+    numbers: list[float] = []
+    while len(numbers) < len(ASPECTS):
+        found = re.match(r"([+\-−]?\d[\d.,]*)(?:\s+|$)", words)
+        if not found:
+            break
+        numbers.append(plain(found[1].rstrip(","), ASPECTS[len(numbers)]))
+        words = words[found.end() :]
+    if not numbers and not words:
+        raise Refused("Write numbers for taste, crunch and looks, like 7 6 8, or own words.")
+    return SampleSaid(dict(zip(ASPECTS, numbers, strict=False)), words)
+
+
+def read_odd(text: str) -> tuple[int, int]:
+    """Read "12 8", tasters and how many of them found the odd cup; words between do no harm."""
+    found = re.findall(r"\d+", clean(text, lines=False))
+    if len(found) != 2 or max(map(len, found)) > 6:
+        raise Refused("Write two whole numbers, like 12 8: twelve tasted, eight were right.")
+    return int(found[0]), int(found[1])

@@ -18,10 +18,14 @@ from logbook.text import Refused, clean, plural
 from logbook.ui.deeds import TrayKeys
 from logbook.ui.drafts import Draft, answer_to
 from logbook.ui.forms.asking import AskChoice, AskLine, AskSure, AskYes, why_asked
-from logbook.ui.forms.trial_asking import one_line_of
 from logbook.ui.subjects import TrialSubject
 
 COUNTS = (("weights", "w", "what counts, and how much"), ("prices", "p", "what seed and work cost"))
+
+
+def one_line_of(text: str) -> str:
+    """What was typed, on one line; '' for nothing."""
+    return clean(text, lines=False)
 
 
 class TrialPage(TrayKeys):
@@ -104,23 +108,21 @@ class TrialKeys(TrialPage):
         """Take trays that stand already into an arm."""
         from logbook.actions.trials.joining import join_trial
 
-        arm = await self.ask_arm("Take trays into which arm?")
+        arm, trial = await self.ask_arm("Take trays into which arm?"), self.subject.trial
         if arm is None or self.view is None:
             return
-        trial = self.subject.trial
-        hint = "like 101 103-105   esc back"
-        which = AskLine(f"Which trays are {arm}?", parse_numbers, hint=hint)
-        if self.view.trial.shelves:
-            numbers = await self.ask(which)
-            if not numbers:
-                return
+        done = None
+        which = AskLine(
+            f"Which trays are {arm}?", parse_numbers, hint="like 101 103-105   esc back"
+        )
+        if not self.view.trial.shelves:
+            done = await self.ask_to_write(
+                which, lambda book, numbers: join_trial(book, trial, arm, numbers)
+            )
+        elif numbers := await self.ask(which):
             done = await self.ask_to_write(
                 AskLine("In which block (shelf)?", one_line_of),
                 lambda book, shelf: join_trial(book, trial, arm, numbers, shelf=shelf),
-            )
-        else:
-            done = await self.ask_to_write(
-                which, lambda book, numbers: join_trial(book, trial, arm, numbers)
             )
         self.tell(done)
 
@@ -153,13 +155,10 @@ class TrialKeys(TrialPage):
         from logbook.actions.trials.deciding import set_weights
 
         asked, trial = "What counts, and how much?", self.subject.trial
+        start = weights_text(view.weighing.weights) if view.weighing else ""
+        hint = "like yield 3, taste 2, looks 1, cost 1   esc back"
         done = await self.ask_to_write(
-            AskLine(
-                asked,
-                read_weights,
-                start=weights_text(view.weighing.weights) if view.weighing else "",
-                hint="like yield 3, taste 2, looks 1, cost 1   esc back",
-            ),
+            AskLine(asked, read_weights, start=start, hint=hint),
             lambda book, weights: set_weights(book, trial, weights),
             self.kept(asked),
         )

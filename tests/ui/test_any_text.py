@@ -41,13 +41,13 @@ from logbook.ui.forms.form import FormScreen
 from logbook.ui.forms.look_form import look_form
 from logbook.ui.forms.meter_form import MeterForm
 from logbook.ui.forms.power_forms import circuit_form, lamps_form, tariff_form
-from logbook.ui.forms.trial_asking import read_parts, read_said
 from logbook.ui.screen import LogScreen
 from logbook.ui.screens.crops.template import TemplateScreen
 from logbook.ui.screens.help.begin import BeginScreen
 from logbook.ui.screens.room.place import PlaceScreen
 from logbook.ui.screens.trays.sow import SowScreen
-from logbook.ui.screens.trials.trial_form import TrialFormScreen
+from logbook.ui.screens.trials.trial_form import TrialFormScreen, read_parts
+from logbook.ui.tasting_keys import read_said
 from tests.actions.room_book import lit_batch, moment, room_book
 from tests.nasty import TEXT
 from tests.ui.racks_book import SIZES, walk

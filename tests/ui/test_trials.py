@@ -10,9 +10,10 @@ from logbook.actions.crops.templates import show_template
 from logbook.actions.trials.finding import list_trials
 from logbook.actions.trials.judging import judge_trial
 from logbook.ui.forms.asking import Question
-from logbook.ui.forms.trial_asking import read_parts, read_said
 from logbook.ui.screens.trials.trial import TrialScreen
+from logbook.ui.screens.trials.trial_form import read_parts
 from logbook.ui.subjects import TraySubject, TrialSubject
+from logbook.ui.tasting_keys import read_said
 from tests.trial_room import finished, make_trial, sow_all
 from tests.ui.list_room import SIZES, rows, walk, where_to, widest, words
 from tests.ui.steps import press, settle

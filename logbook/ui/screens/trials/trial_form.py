@@ -12,9 +12,8 @@ from logbook.actions.book import Book
 from logbook.growing.quantities import LAYOUT_NUMBER, REPLICATES, WEEKS
 from logbook.growing.trials.criteria import read_weights
 from logbook.growing.trials.factors import FACTORS
-from logbook.text import Refused, clean_name, clean_note
+from logbook.text import Refused, clean, clean_name, clean_note
 from logbook.ui.forms.form import FormScreen, Preview
-from logbook.ui.forms.trial_asking import read_parts
 from logbook.ui.screens.trays.sow import WHICH_CROP
 from logbook.ui.widgets.form_lines import Field
 
@@ -115,3 +114,10 @@ def _arms(text: str) -> tuple[str, ...]:
     if len(parts) < 2:
         raise Refused("A trial needs two arms or more, like thin=28g; thick=34g.")
     return parts
+
+
+def read_parts(text: str) -> tuple[str, ...]:
+    """Cut "thin=28g; thick=34g" into its parts: at ; where there is one, else at commas."""
+    words = clean(text, lines=False)
+    mark = ";" if ";" in words else ","
+    return tuple(part.strip() for part in words.split(mark) if part.strip())
