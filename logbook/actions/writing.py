@@ -115,11 +115,15 @@ class Act:
         """Write that a template, a place or the room was changed, which undo cannot take back."""
         self.entry("settings", (), note=what, place=place)
 
+    def place(self, place: int) -> PlaceRow:
+        """The row of a place (id), to be changed."""
+        return self.session.get_one(PlaceRow, place)
+
     def finish(self) -> None:
         """Write what follows from the entries: trays' summaries, hours of shelves, words to find."""
         refresh_trays(self, self._touched)
         if self._kinds & {*that_carry("hours"), "strike"}:
-            settle_hours(self.session, self.reading)
+            settle_hours(self, self.reading)
         self.session.flush()
         if self.act_id is not None:
             keep_words(raw_connection(self.session), self.act_id)
@@ -197,10 +201,9 @@ def true_summaries(reading: Reading, trays: Iterable[int]) -> Iterator[Summary]:
             )
 
 
-def settle_hours(session: Session, reading: Reading) -> None:
+def settle_hours(act: Act, reading: Reading) -> None:
     """Set every shelf's own hours to what its standing entries say; struck ones count no more."""
     for place, hours in {**first_hours(reading), **last_hours(reading)}.items():
-        row = session.get_one(PlaceRow, place)
+        row = act.place(place)
         if (row.lamp_on, row.lamp_off) != hours:
             row.lamp_on, row.lamp_off = hours
-            session.add(row)

@@ -11,9 +11,7 @@ from hypothesis import strategies as st
 from logbook.growing.room.places import (
     Place,
     Places,
-    find_place,
     free_slots,
-    shelves_under,
     spread_over,
 )
 from logbook.text import Refused
@@ -29,7 +27,7 @@ SHELVES = [
     for rack in (1, 2)
     for shelf in (1, 2)
 ]  # fmt: skip
-PLACES = [ROOM, *RACKS, *SHELVES]
+PLACES = Places(sorted((ROOM, *RACKS, *SHELVES), key=lambda place: place.walk))
 
 
 @pytest.mark.parametrize(
@@ -43,7 +41,7 @@ PLACES = [ROOM, *RACKS, *SHELVES]
     ],
 )
 def test_a_place_is_found(text: str, path: str) -> None:
-    assert find_place(text, PLACES).path == path
+    assert PLACES.find(text).path == path
 
 
 @pytest.mark.parametrize(
@@ -57,12 +55,12 @@ def test_a_place_is_found(text: str, path: str) -> None:
 )
 def test_a_place_that_is_none_is_refused(text: str, words: str) -> None:
     with pytest.raises(Refused, match=words):
-        find_place(text, PLACES)
+        PLACES.find(text)
 
 
 def test_shelves_come_in_walking_order() -> None:
-    assert [shelf.id for shelf in shelves_under(ROOM, list(reversed(PLACES)))] == [11, 12, 21, 22]
-    assert [shelf.id for shelf in shelves_under(RACKS[1], PLACES)] == [21, 22]
+    assert [shelf.id for shelf in PLACES.under(ROOM)] == [11, 12, 21, 22]
+    assert [shelf.id for shelf in PLACES.under(RACKS[1])] == [21, 22]
 
 
 def test_trays_without_a_slot_take_one_each() -> None:

@@ -70,7 +70,7 @@ def _checked(draft: PlaceDraft) -> PlaceDraft:
     if draft.kind == "shelf":
         SLOTS.checked(draft.slots, "slots")
     on, off = checked_lamp_hours(draft.lamp_on, draft.lamp_off)
-    return replace(draft, lamp_on=on, lamp_off=off)
+    return replace(draft, name=place_name(draft.name), lamp_on=on, lamp_off=off)
 
 
 def _same_name(name: str, parent: int | None, places: Places, but: int | None) -> None:
@@ -91,17 +91,16 @@ def add_place(book: Book, draft: PlaceDraft) -> Place:
     from logbook.store.tables import PlaceRow
 
     draft = _checked(draft)
-    name = place_name(draft.name)
     with book.writing() as act:
         places = act.reading.places
         above = _above(draft, places)
         parent = above.id if above else None
-        _same_name(name, parent, places, None)
+        _same_name(draft.name, parent, places, None)
         siblings = [place.walk[-2] for place in places if place.parent == parent]
         row = PlaceRow(
             parent_id=parent,
             kind=draft.kind,
-            name=name,
+            name=draft.name,
             position=draft.position if draft.position is not None else max(siblings, default=0) + 1,
             slots=draft.slots if draft.kind == "shelf" else 0,
             lamp_on=draft.lamp_on,
@@ -118,8 +117,7 @@ def add_place(book: Book, draft: PlaceDraft) -> Place:
 def _above(draft: PlaceDraft, places: Places) -> Place | None:
     if draft.kind == "room":
         return None
-    room = next((place for place in places if place.kind == "room"), None)
-    above = places.find(draft.under) if draft.under else room
+    above = places.find(draft.under) if draft.under else places.room
     if above is not None and above.kind == "shelf":
         raise Refused(
             f"{above.path} is a shelf; put a {draft.kind} under a rack or a room.", about="under"
@@ -135,14 +133,13 @@ def change_place(
     New lamp hours are written as an entry: they hold from `hours_since` on, or from now. Raises
     Refused for fewer slots than trays stand on it, and as add_place() does.
     """
-    from logbook.store.tables import LampHoursRow, PlaceRow
+    from logbook.store.tables import LampHoursRow
 
     draft = _checked(draft)
-    name = place_name(draft.name)
     with book.writing() as act:
         reading = act.reading
         place = reading.places.find(path)
-        _same_name(name, place.parent, reading.places, place.id)
+        _same_name(draft.name, place.parent, reading.places, place.id)
         held = reading.taken.get(place.id, [])
         highest = max([slot or 0 for slot in held], default=0)
         if place.kind == "shelf" and draft.slots < max(len(held), highest):
@@ -151,8 +148,8 @@ def change_place(
                 "move them before it has fewer slots.",
                 about="slots",
             )
-        row = act.session.get_one(PlaceRow, place.id)
-        row.name = name
+        row = act.place(place.id)
+        row.name = draft.name
         if place.kind == "shelf":
             row.slots = draft.slots
             was, hours = (row.lamp_on, row.lamp_off), (draft.lamp_on, draft.lamp_off)
@@ -173,8 +170,6 @@ def change_place(
 
 def retire_place(book: Book, path: str) -> Place:
     """Retire a place: its record stays, it is no longer walked past or filled."""
-    from logbook.store.tables import PlaceRow
-
     with book.writing() as act:
         reading = act.reading
         place = reading.places.find(path)
@@ -182,15 +177,13 @@ def retire_place(book: Book, path: str) -> Place:
         there = [known.stored.number for known in reading.live if known.state.place in shelves]
         if there:
             raise Refused(f"{place.path} still holds {numbers_words(there)}; move them first.")
-        act.session.get_one(PlaceRow, place.id).retired = True
+        act.place(place.id).retired = True
         act.settings(f"{place.path} retired", place.id)
         return place
 
 
 def take_back_place(book: Book, path: str) -> Place:
     """Take a retired place back; raises Refused when another has its name by now."""
-    from logbook.store.tables import PlaceRow
-
     with book.writing() as act:
         places = act.reading.places
         place = next((each for each in places if each.retired and each.path == path), None)
@@ -200,15 +193,13 @@ def take_back_place(book: Book, path: str) -> Place:
         if above is not None and above.retired:
             raise Refused(f"{above.path} is retired; take it back first.")
         _same_name(place.name, place.parent, places, place.id)
-        act.session.get_one(PlaceRow, place.id).retired = False
+        act.place(place.id).retired = False
         act.settings(f"{place.path} taken back", place.id)
         return place
 
 
 def walk_earlier(book: Book, path: str, *, later: bool = False) -> Place:
     """Move a place one step earlier (or later) in the walking order among its siblings."""
-    from logbook.store.tables import PlaceRow
-
     with book.writing() as act:
         places = act.reading.places
         place = places.find(path)
@@ -220,7 +211,7 @@ def walk_earlier(book: Book, path: str, *, later: bool = False) -> Place:
             raise Refused(f"{place.path} is already the {'last' if later else 'first'} there.")
         order[here], order[there] = order[there], order[here]
         for position, each in enumerate(order, 1):
-            act.session.get_one(PlaceRow, each).position = position
+            act.place(each).position = position
         act.settings(f"{place.path} moved {'down' if later else 'up'} in walking order", place.id)
         return place
 

@@ -44,7 +44,7 @@ class RoomView:
 
 def change_room(book: Book, draft: RoomDraft) -> About:
     """Change the room; its row among the places goes by the new name too."""
-    from logbook.store.tables import BookRow, PlaceRow
+    from logbook.store.tables import BookRow
 
     if draft.units not in (None, "metric", "us"):
         raise Refused(f'Units "{draft.units[:20]}" are unknown; use metric or us.', "units")
@@ -66,11 +66,11 @@ def change_room(book: Book, draft: RoomDraft) -> About:
             if name != row.name:
                 _check_name(name, [place for place in places if place not in rooms])
             for place in rooms:
-                act.session.get_one(PlaceRow, place.id).name = place_name(name)
+                act.place(place.id).name = place_name(name)
             row.name = name
         row.units = draft.units or row.units
         row.first_day = row.first_day if draft.first_day is None else draft.first_day
-        room = act.session.get_one(PlaceRow, about.room)
+        room = act.place(about.room)
         room.day_start, room.day_end = start, end
         before, about = about, act.reading.about
         if about != before:

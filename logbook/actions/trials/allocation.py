@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 
 from logbook.actions.reading import Reading
 from logbook.actions.trays.placing import shelves_named, spread_for
-from logbook.growing.room.places import Place, find_place, shelves_under
+from logbook.growing.room.places import Place
 from logbook.growing.trials.kept import Trial
 from logbook.growing.trials.layout import TrialSpot
 from logbook.text import listed, plural
@@ -60,7 +60,7 @@ def stand(
             continue
         named = [place] if place is not None and not later else []
         if place is None and wanted.strip():
-            named = shelves_under(find_place(wanted, reading.places), reading.places)
+            named = reading.places.under(reading.places.find(wanted))
         path = wanted if place is None else "" if later else place.path
         held = [spot for spot in found.spots if spot is not None]
         got = spread_for(reading, shelves_named(reading, path), template, len(group), held)

@@ -10,7 +10,6 @@ from logbook.actions.trays.done import Done, done_of
 from logbook.actions.trays.striking import checked_reason
 from logbook.actions.trials.finding import find_arm, find_trial
 from logbook.growing.numbers import numbers_words
-from logbook.growing.room.places import find_place
 from logbook.growing.trials.kept import Trial
 from logbook.store.reads.trays import newest_trays_numbered
 from logbook.store.reads.trials import read_trial_trays
@@ -95,7 +94,7 @@ def _named_block(act: Act, trial: Trial, shelf: str) -> int | None:
     there = listed([paths[place] for _, place in trial.shelves])
     if not shelf.strip():
         raise Refused(f'Which block of "{trial.name}"? Name its shelf: {there}.')
-    wanted = find_place(shelf, places).id
+    wanted = places.find(shelf).id
     for block, place in trial.shelves:
         if place == wanted:
             return block

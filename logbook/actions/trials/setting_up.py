@@ -14,7 +14,7 @@ from logbook.actions.reading import Reading
 from logbook.actions.trials.judging import spread_of_room
 from logbook.growing.crops.templates import CropTemplate
 from logbook.growing.quantities import LAYOUT_NUMBER, REPLICATES, WEEKS
-from logbook.growing.room.places import Place, find_place
+from logbook.growing.room.places import Place, Places
 from logbook.growing.trials import factors
 from logbook.growing.trials.factors import FACTORS, MEASURES, ArmDraft
 from logbook.growing.trials.layout import MOST_TRAYS, TrialSpot, lay_out
@@ -253,7 +253,7 @@ def _measures(given: Sequence[str]) -> tuple[str, ...]:
 
 def _shelves(reading: Reading, paths: Sequence[str]) -> tuple[Place, ...]:
     places = reading.places
-    shelves = tuple(find_place(path, places) for path in paths)
+    shelves = tuple(places.find(path) for path in paths)
     for place in shelves:
         if place.kind != "shelf":
             raise Refused(f"{place.path} is a {place.kind}; a block is one shelf.", about="shelves")
@@ -285,12 +285,12 @@ def _arms(
     return tuple(arms)
 
 
-def _arm_place(factor: str, arm: ArmDraft, places: Sequence[Place]) -> Place | None:
+def _arm_place(factor: str, arm: ArmDraft, places: Places) -> Place | None:
     """The shelf that an arm of a trial of lamps is."""
     if factor != "lamps":
         return None
     try:
-        place = find_place(arm.setting or arm.name, places)
+        place = places.find(arm.setting or arm.name)
     except Refused:
         if arm.setting:
             raise

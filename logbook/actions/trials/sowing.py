@@ -19,7 +19,6 @@ from logbook.growing.days import day_of, day_words
 from logbook.growing.keys import BatchNumber, TrayNumber
 from logbook.growing.measures import grams
 from logbook.growing.numbers import next_numbers, numbers_words
-from logbook.growing.room.places import find_place
 from logbook.growing.trials.kept import Trial, TrialArm, TrialTray
 from logbook.growing.trials.layout import TrialSpot
 from logbook.store.reads.templates import StoredTemplate, template_of_versions
@@ -174,7 +173,7 @@ def _laid(reading: Reading, name: str, draft: SowTrialDraft) -> _Laid:
     places = reading.places.by_id
     shelves = [places[place].path for _, place in trial.shelves]
     if draft.place.strip():
-        find_place(draft.place, reading.places)
+        reading.places.find(draft.place)
         own = shelves or [places[arm.place_id].path for arm in trial.arms if arm.place_id]
         if own:
             raise Refused(

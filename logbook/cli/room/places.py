@@ -75,10 +75,10 @@ def change(
     at: str | None, earlier: bool, later: bool,
 ) -> None:  # fmt: skip
     """Change a place's name, slots, lamp hours (from --at on) or walking order."""
-    from logbook.actions.room.places import PlaceDraft, change_place, list_places, walk_earlier
-    from logbook.growing.room.places import find_place
+    from logbook.actions.room.places import PlaceDraft, change_place, walk_earlier
 
-    place = find_place(path, [each.place for each in list_places(book)])
+    with book.reading() as reading:
+        place = reading.places.find(path)
     if earlier or later:
         if earlier == later or (name, slots, lamps) != (None, None, None):
             raise Refused("Give --up or --down alone; change the rest by a second command.")

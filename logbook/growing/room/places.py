@@ -19,7 +19,7 @@ class Place:
     """A room, rack or shelf.
 
     `path` names it from the rack down ("Rack 1/Shelf 2"); `walk` sorts places in the order in
-    which one walks past; lamp hours are minutes after midnight by the wall, None for no lamp.
+    which one walks past: (position, id) of its room, its rack, itself; lamp hours are minutes after midnight by the wall, None for no lamp.
     """
 
     id: int
@@ -69,13 +69,35 @@ class Places(tuple[Place, ...]):  # noqa: SLOT001 - it keeps what it found by id
         found = self.get(place)
         return found.path if found else ""
 
+    @property
+    def room(self) -> Place | None:
+        """The first room."""
+        return next((place for place in self if place.kind == "room"), None)
+
     def find(self, text: str) -> Place:
-        """The standing place of a path or a name; raise Refused."""
-        return find_place(text, self)
+        """The standing place of a path, or of a name that only one has; raise Refused."""
+        text = clean(text, lines=False)
+        wanted = "/".join(fold(part) for part in text.split("/")).strip("/")
+        standing = [place for place in self if not place.retired]
+        exact = [place for place in standing if fold(place.path) == wanted]
+        named = [place for place in standing if fold(place.path).endswith(f"/{wanted}")]
+        if exact or len(named) == 1:
+            return (exact or named)[0]
+        if named:
+            raise Refused(
+                f'"{text[:40]}" is the name of {len(named)} places; write which: '
+                f"{listed([place.path for place in named], joint='or')}."
+            )
+        paths = [place.path for place in standing if place.kind != "room"]
+        raise Refused(
+            f'There is no place "{text[:60]}".{nearest(text, paths)} The book has {listed(paths)}.'
+        )
 
     def under(self, place: Place) -> list[Place]:
-        """The standing shelves of a place."""
-        return shelves_under(place, self)
+        """The standing shelves of a place (itself, when it is a shelf) in walking order."""
+        if place.kind == "shelf":
+            return [place]
+        return [shelf for shelf in self.shelves if place.id in shelf.walk[1::2]]
 
     @property
     def shelves(self) -> list[Place]:
@@ -86,41 +108,6 @@ class Places(tuple[Place, ...]):  # noqa: SLOT001 - it keeps what it found by id
 def place_name(text: str) -> str:
     """Clean a place's name; a / parts the places of a path, so it becomes a dash within a name."""
     return clean_name(text, "name").replace("/", "-")
-
-
-def find_place(text: str, places: Sequence[Place]) -> Place:
-    """Find a standing place by its path, or by a name that only one has; raise Refused."""
-    text = clean(text, lines=False)
-    wanted = "/".join(fold(part) for part in text.split("/")).strip("/")
-    standing = [place for place in places if not place.retired]
-    exact = [place for place in standing if fold(place.path) == wanted]
-    if exact:
-        return exact[0]
-    named = [place for place in standing if fold(place.path).endswith(f"/{wanted}")]
-    if len(named) == 1:
-        return named[0]
-    if named:
-        raise Refused(
-            f'"{text[:40]}" is the name of {len(named)} places; write which: '
-            f"{listed([place.path for place in named], joint='or')}."
-        )
-    paths = [place.path for place in standing if place.kind != "room"]
-    raise Refused(
-        f'There is no place "{text[:60]}".{nearest(text, paths)} The book has {listed(paths)}.'
-    )
-
-
-def shelves_under(place: Place, places: Sequence[Place]) -> list[Place]:
-    """The standing shelves of a place (itself, when it is a shelf) in walking order."""
-    if place.kind == "shelf":
-        return [place]
-    inside, found = {place.id}, []
-    for other in sorted(places, key=lambda each: each.walk):
-        if other.parent in inside:
-            inside.add(other.id)
-            if other.kind == "shelf" and not other.retired:
-                found.append(other)
-    return found
 
 
 def free_slots(shelf: Place, taken: Mapping[int, Iterable[int | None]]) -> list[int]:

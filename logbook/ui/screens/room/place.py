@@ -10,7 +10,7 @@ from textual.content import Content
 
 from logbook.actions.book import Book
 from logbook.growing.quantities import SLOTS
-from logbook.growing.room.places import Place, PlaceKind, find_place
+from logbook.growing.room.places import Place, PlaceKind, Places
 from logbook.growing.wall_hours import lamp_hours, lamp_words
 from logbook.text import clean_name, plural
 from logbook.ui.forms.form import FormScreen, Preview
@@ -48,7 +48,7 @@ class PlaceScreen(FormScreen):
         places = tuple(view.place for view in views)
         if not self.about:
             return PlaceForm(places, None)
-        place = find_place(self.about, places)
+        place = Places(places).find(self.about)
         used = next(view.used for view in views if view.place.id == place.id)
         return PlaceForm(places, place, used)
 

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
 from textual import work
 from textual.content import Content
 
@@ -41,8 +39,7 @@ class PlacesScreen(LogScreen):
         self.counts = (
             slots if self.narrow else f"{plural(len(shelves), 'shelf', 'shelves')}   {slots}"
         )
-        depth = _depths([each.place for each in view])
-        rows = [_row(each.place, self._text(each, depth[each.place.id])) for each in standing]
+        rows = [_row(each.place, self._text(each)) for each in standing]
         retired = [each.place for each in view if each.place.retired]
         if retired:
             rows.append(Row.head("Retired", "$text-past"))
@@ -51,26 +48,20 @@ class PlacesScreen(LogScreen):
             rows.append(Row(Content(self.keyed("No places: {add} adds a rack or a shelf."))))
         return rows
 
-    def _text(self, view: PlaceView, depth: int) -> Content:
+    def _text(self, view: PlaceView) -> Content:
         place, width = view.place, self.width
-        name = "  " * depth + place.name
-        of = f"{view.used} of {view.used + view.free}"
-        if self.narrow:
-            free = f"{view.free} free" if view.free or place.kind != "shelf" else "full"
-            hours = place.hours_words if place.kind == "shelf" else ""
-            right = Content(f"{column(free, 8)}{column(hours, 13)}")
-            return spread(Content.styled(name, self._tone(place)), right, width)
-        cells = max(24, width // 3)
+        name = "  " * place.path.count("/") + place.name
+        tone = "" if place.kind == "shelf" else "bold $primary"
         free = "full" if place.kind == "shelf" and not view.free else f"{view.free} free"
         hours = place.hours_words if place.kind == "shelf" else ""
+        if self.narrow:
+            right = Content(f"{column(free, 8)}{column(hours, 13)}")
+            return spread(Content.styled(name, tone), right, width)
+        of = f"{view.used} of {view.used + view.free} slots"
         return Content.assemble(
-            (column(name, cells), self._tone(place)),
-            (f"{of + ' slots':>16}   {column(free, 9)}{fit(hours, 20)}"),
+            (column(name, max(24, width // 3)), tone),
+            f"{of:>16}   {column(free, 9)}{fit(hours, 20)}",
         )
-
-    @staticmethod
-    def _tone(place: Place) -> str:
-        return "" if place.kind == "shelf" else "bold $primary"
 
     def action_edit(self) -> None:
         place: Place | None = self.walk.under
@@ -116,16 +107,3 @@ class PlacesScreen(LogScreen):
 
 def _row(place: Place, text: Content) -> Row:
     return Row(text, f"place-{place.id}", place)
-
-
-def _depths(places: Sequence[Place]) -> dict[int, int]:
-    """How deep each place stands under others; the room itself is not counted."""
-    by_id = {place.id: place for place in places}
-    found = {}
-    for place in places:
-        depth, above = 0, by_id.get(place.parent or 0)
-        while above is not None:
-            depth += above.kind != "room"
-            above = by_id.get(above.parent or 0)
-        found[place.id] = depth
-    return found
