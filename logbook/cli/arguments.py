@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
 from datetime import date, datetime
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import click
 
 from logbook.growing.numbers import parse_numbers
+from logbook.growing.quantities import Count, Quantity
 from logbook.growing.when import parse_day, parse_when
 from logbook.store.rows import Rows
 from logbook.text import Refused
@@ -104,6 +105,13 @@ def complete_places(reading: Rows) -> Iterable[str]:
     from logbook.store.reads.places import read_places
 
     return (each.path for each in read_places(reading) if not each.retired)
+
+
+def measured(
+    names: str, quantity: Quantity | Count, metavar: str, words: str, **more: Any
+) -> Callable[[Callable[..., Any]], Callable[..., Any]]:
+    """An option that takes a quantity, a bare number of it in metric units."""
+    return click.option(*names.split(), type=quantity.read, metavar=metavar, help=words, **more)
 
 
 AT = click.option(

@@ -11,6 +11,7 @@ from typing import ClassVar
 
 import click
 
+from logbook.cli.arguments import measured
 from logbook.cli.printing import answers, tell
 from logbook.cli.wordy import ManyOption, WordyCommand, many_values
 from logbook.growing import measures, quantities
@@ -23,6 +24,8 @@ from logbook.growing.room.circuits import circuit_load
 from logbook.growing.room.power import WET_ROOM_CAUTIONS, Draw, draw, kwh
 from logbook.growing.room.spots import Uniformity, uniformity
 from logbook.text import Refused, plural
+
+LEAF = quantities.TEMPERATURE.named("leaf temperature")
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,12 +68,12 @@ class LightSum:
 @click.option("--ppfd", cls=ManyOption, help="Readings at tray height, µmol/m²/s.")
 @click.option("--lux", cls=ManyOption, help="Readings in lux instead; needs --lamp.")
 @click.option("--lamp", metavar="KIND", help='Kind of lamp for --lux, such as "white LED".')
-@click.option("--hours", metavar="HOURS", help="Lit hours a day.")
-@click.option("--want-dli", metavar="MOL", help="Wanted daily light, mol/m² a day.")
+@measured("--hours", quantities.LIT_HOURS, "HOURS", "Lit hours a day.")
+@measured("--want-dli", quantities.DAILY_LIGHT, "MOL", "Wanted daily light, mol/m² a day.")
 @answers("logbook.cli.reckoning.room:LightSum")
 def light(
-    ppfd: tuple[str, ...], lux: tuple[str, ...], lamp: str | None, hours: str | None,
-    want_dli: str | None,
+    ppfd: tuple[str, ...], lux: tuple[str, ...], lamp: str | None, hours: float | None,
+    want_dli: float | None,
 ) -> None:  # fmt: skip
     """Evenness and daily light of a shelf's readings."""
     if bool(ppfd) == bool(lux):
@@ -84,8 +87,8 @@ def light(
         kind = lights.lamp_kind(lamp)
         read = map(quantities.LUX.read, many_values(lux, "lux reading"))
         readings = [lights.from_lux(one, kind).ppfd for one in read]
-    even, lit = uniformity(readings), quantities.LIT_HOURS.given(hours)
-    found = LightSum(even, lit, quantities.DAILY_LIGHT.given(want_dli), kind is not None)
+    even = uniformity(readings)
+    found = LightSum(even, hours, want_dli, kind is not None)
     spread = f"{number_words(even.least)} to {number_words(even.most)}"
     lines = [
         f"{plural(even.count, 'reading')}: mean {number_words(even.mean)} µmol/m²/s, {spread}",
@@ -93,11 +96,11 @@ def light(
     ]
     if kind is not None:
         lines.append(lights.guessed(even.mean, kind).words)
-    daily, wanted = found.dli_mol_m2_day, found.want_dli_mol_m2_day
-    if daily is not None and lit is not None:
-        lines.append(f"daily light: {number_words(daily, 2)} mol/m² in {hours_words(lit)}")
-    if wanted is not None:
-        lines.append(f"for {number_words(wanted, 2)} mol/m² a day: {_needed(found.hours_needed)}")
+    daily = found.dli_mol_m2_day
+    if daily is not None and hours is not None:
+        lines.append(f"daily light: {number_words(daily, 2)} mol/m² in {hours_words(hours)}")
+    if want_dli is not None:
+        lines.append(f"for {number_words(want_dli, 2)} mol/m² a day: {_needed(found.hours_needed)}")
     tell(found, lines)
 
 
@@ -127,34 +130,27 @@ class PowerSum:
 
 
 @click.command(cls=WordyCommand)
-@click.option("--watts", required=True, metavar="WATTS", help="Watts of one lamp.")
-@click.option("--lamps", default="1", metavar="COUNT", help="How many lamps (1).")
-@click.option("--hours", metavar="HOURS", help="Lit hours a day.")
-@click.option("--price", metavar="MONEY", help="Price of a kWh.")
-@click.option("--amps", metavar="AMPS", help="Amps of one lamp, from its label; needs --volts.")
-@click.option("--volts", metavar="VOLTS", help="Volts of the supply, such as 120 or 230.")
-@click.option("--power-factor", metavar="SHARE", help="Power factor, instead of --amps.")
+@measured("--watts", quantities.WATTS, "WATTS", "Watts of one lamp.", required=True)
+@measured("--lamps", quantities.LAMPS, "COUNT", "How many lamps (1).", default="1")
+@measured("--hours", quantities.LIT_HOURS, "HOURS", "Lit hours a day.")
+@measured("--price", quantities.PRICE, "MONEY", "Price of a kWh.")
+@measured("--amps", quantities.AMPS, "AMPS", "Amps of one lamp, from its label; needs --volts.")
+@measured("--volts", quantities.VOLTS, "VOLTS", "Volts of the supply, such as 120 or 230.")
+@measured("--power-factor", quantities.POWER_FACTOR, "SHARE", "Power factor, instead of --amps.")
 @answers("logbook.cli.reckoning.room:PowerSum")
 def power(
-    watts: str, lamps: str, hours: str | None, price: str | None, amps: str | None,
-    volts: str | None, power_factor: str | None,
+    watts: float, lamps: int, hours: float | None, price: float | None, amps: float | None,
+    volts: float | None, power_factor: float | None,
 ) -> None:  # fmt: skip
     """Watts, kWh and cost a day of lamps."""
-    drawn = draw(
-        quantities.WATTS.read(watts),
-        quantities.LAMPS.read(lamps),
-        volts=quantities.VOLTS.given(volts),
-        amps=quantities.AMPS.given(amps),
-        power_factor=quantities.POWER_FACTOR.given(power_factor),
-    )
-    lit, each = quantities.LIT_HOURS.given(hours), quantities.PRICE.given(price)
-    if each is not None and lit is None:
+    drawn = draw(watts, lamps, volts=volts, amps=amps, power_factor=power_factor)
+    if price is not None and hours is None:
         raise Refused("A cost needs the lit hours a day; add --hours, like --hours 16.")
-    energy = None if lit is None else kwh(drawn.watts, lit)
-    cost = None if energy is None or each is None else energy * each
+    energy = None if hours is None else kwh(drawn.watts, hours)
+    cost = None if energy is None or price is None else energy * price
     lines = [drawn.words]
-    if energy is not None and lit is not None:
-        lines.append(f"{number_words(energy, 3)} kWh a day in {hours_words(lit)}")
+    if energy is not None and hours is not None:
+        lines.append(f"{number_words(energy, 3)} kWh a day in {hours_words(hours)}")
     if cost is not None:
         lines.append(
             f"{number_words(cost, 2 if cost >= 0.1 else 4)} a day, "
@@ -165,20 +161,17 @@ def power(
 
 @click.command(cls=WordyCommand)
 @click.option("--amps", cls=ManyOption, required=True, help="Amps of each load on the circuit.")
-@click.option("--breaker", required=True, metavar="AMPS", help="Amps of the breaker.")
-@click.option("--volts", required=True, metavar="VOLTS", help="Volts of the circuit.")
-@click.option(
-    "--share", default="80%", metavar="PERCENT", help="Of the breaker, for hours on end (80 %)."
-)
+@measured("--breaker", quantities.BREAKER, "AMPS", "Amps of the breaker.", required=True)
+@measured("--volts", quantities.VOLTS, "VOLTS", "Volts of the circuit.", required=True)
+@measured(
+    "--share", quantities.SHARE, "PERCENT", "Of the breaker, for hours on end (80 %).",
+    default="80%",
+)  # fmt: skip
 @answers("logbook.growing.room.circuits:CircuitLoad")
-def circuit(amps: tuple[str, ...], breaker: str, volts: str, share: str) -> None:
+def circuit(amps: tuple[str, ...], breaker: float, volts: float, share: float) -> None:
     """A circuit's load against its breaker."""
-    load = circuit_load(
-        [quantities.LOAD.read(one) for one in many_values(amps, "amps of a load")],
-        quantities.BREAKER.read(breaker),
-        quantities.VOLTS.read(volts),
-        quantities.SHARE.read(share) / 100,
-    )
+    loads = [quantities.LOAD.read(one) for one in many_values(amps, "amps of a load")]
+    load = circuit_load(loads, breaker, volts, share / 100)
     tell(load, [load.words, *load.cautions])
 
 
@@ -197,17 +190,15 @@ class AirSum:
 
 
 @click.command(cls=WordyCommand)
-@click.option("--temp", required=True, metavar="TEMPERATURE", help="Of the air: 21C or 70F.")
-@click.option("--rh", required=True, metavar="PERCENT", help="Relative humidity.")
-@click.option("--leaf", metavar="TEMPERATURE", help="Of the leaf: 20C or 68F.")
+@measured("--temp", quantities.TEMPERATURE, "TEMPERATURE", "Of the air: 21C or 70F.", required=True)
+@measured("--rh", quantities.HUMIDITY, "PERCENT", "Relative humidity.", required=True)
+@measured("--leaf", LEAF, "TEMPERATURE", "Of the leaf: 20C or 68F.")
 @answers("logbook.cli.reckoning.room:AirSum")
-def air(temp: str, rh: str, leaf: str | None) -> None:
+def air(temp: float, rh: float, leaf: float | None) -> None:
     """Vapour pressure deficit and dew point."""
-    made = quantities.TEMPERATURE.read(temp), quantities.HUMIDITY.read(rh)
-    warm = quantities.TEMPERATURE.named("leaf temperature").given(leaf)
-    below = None if warm is None else airs.leaf_vpd_kpa(*made, warm)
-    answer = AirSum(*made, airs.vpd_kpa(*made), airs.dew_point_c(*made), below)
-    tell(answer, [airs.air_words(*made, warm)])
+    below = None if leaf is None else airs.leaf_vpd_kpa(temp, rh, leaf)
+    answer = AirSum(temp, rh, airs.vpd_kpa(temp, rh), airs.dew_point_c(temp, rh), below)
+    tell(answer, [airs.air_words(temp, rh, leaf)])
 
 
 @dataclass(frozen=True, slots=True)
@@ -229,18 +220,16 @@ class DilutionSum:
 
 
 @click.command(cls=WordyCommand)
-@click.option("--stock", required=True, metavar="STRENGTH", help="Of the stock: 5.25% or ppm.")
-@click.option("--want", required=True, metavar="STRENGTH", help="Wanted: 200ppm or 0.1%.")
+@measured("--stock", quantities.STOCK, "STRENGTH", "Of the stock: 5.25% or ppm.", required=True)
+@measured("--want", quantities.WANTED, "STRENGTH", "Wanted: 200ppm or 0.1%.", required=True)
 @click.option("--volume", required=True, metavar="VOLUME", help="To make: 10L or 2 gal.")
 @click.option("--product", default="", metavar="WORDS", help="What it is, such as bleach.")
 @answers("logbook.cli.reckoning.room:DilutionSum")
-def dilute(stock: str, want: str, volume: str, product: str) -> None:
+def dilute(stock: float, want: float, volume: str, product: str) -> None:
     """Stock and water for a wanted strength."""
     if not measures.amount(volume, "volume").unit:
         raise Refused(f'The volume "{volume[:40]}" needs L, ml or gal, like 10 L.')
-    made = solutions.dilute(
-        quantities.STOCK.read(stock), quantities.WANTED.read(want), quantities.VOLUME.read(volume)
-    )
+    made = solutions.dilute(stock, want, quantities.VOLUME.read(volume))
     kind = solutions.product_kind(product)
     minded = solutions.cautions(kind, made.stock_percent, made.want_percent)
     tell(DilutionSum(made, kind, minded), [made.words(), *minded])
@@ -264,26 +253,25 @@ class SeedSum:
 
 
 @click.command(cls=WordyCommand)
-@click.option("--per-cm2", required=True, metavar="NUMBER", help="Plants wanted on a cm².")
-@click.option("--tray", required=True, metavar="SIZE", help="Such as 10x20in or 25x50cm.")
-@click.option("--tsw", required=True, metavar="WEIGHT", help="Grams of a thousand seeds.")
-@click.option("--purity", default="100", metavar="PERCENT", help="Pure seed by weight (100).")
-@click.option("--germination", default="100", metavar="PERCENT", help="Seeds that come up (100).")
+@measured("--per-cm2", quantities.DENSITY, "NUMBER", "Plants wanted on a cm².", required=True)
+@click.option(
+    "--tray", required=True, type=quantities.tray_size, metavar="SIZE",
+    help="Such as 10x20in or 25x50cm.",
+)  # fmt: skip
+@measured("--tsw", quantities.THOUSAND, "WEIGHT", "Grams of a thousand seeds.", required=True)
+@measured("--purity", quantities.PURITY, "PERCENT", "Pure seed by weight (100).", default="100")
+@measured(
+    "--germination", quantities.GERMINATION, "PERCENT", "Seeds that come up (100).", default="100"
+)
 @click.option("--crop", metavar="NAME", help="To hold the germination against US rules.")
 @answers("logbook.cli.reckoning.room:SeedSum")
 def seed(
-    per_cm2: str, tray: str, tsw: str, purity: str, germination: str, crop: str | None
-) -> None:
+    per_cm2: float, tray: tuple[float, float], tsw: float, purity: float, germination: float,
+    crop: str | None,
+) -> None:  # fmt: skip
     """Seeds and grams for a wanted density."""
-    area = seeding.tray_area_cm2(*quantities.tray_size(tray))
-    comes_up = quantities.GERMINATION.read(germination)
-    need = seeding.seed_need(
-        quantities.DENSITY.read(per_cm2),
-        area,
-        quantities.THOUSAND.read(tsw),
-        quantities.PURITY.read(purity),
-        comes_up,
-    )
-    caution = None if crop is None else seeding.germination_words(crop, comes_up)
+    area = seeding.tray_area_cm2(*tray)
+    need = seeding.seed_need(per_cm2, area, tsw, purity, germination)
+    caution = None if crop is None else seeding.germination_words(crop, germination)
     least = None if crop is None else seeding.least_germination(crop)
     tell(SeedSum(need, area, least, caution), [need.words, *([caution] if caution else [])])

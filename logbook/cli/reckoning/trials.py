@@ -8,9 +8,10 @@ from typing import TYPE_CHECKING
 
 import click
 
+from logbook.cli.arguments import measured
 from logbook.cli.printing import answers, tell
+from logbook.growing import quantities
 from logbook.growing.measures import number_words
-from logbook.growing.quantities import DIFFERENCE, POWER, USUAL_SPREAD
 
 if TYPE_CHECKING:
     from logbook.growing.trials.judging import Judgement
@@ -20,9 +21,11 @@ if TYPE_CHECKING:
 @click.command()
 @click.argument("file")
 @click.option("--block", metavar="COLUMN", help="The column of blocks, when not called block.")
-@click.option("--spread", metavar="PERCENT", help="Usual spread from tray to tray, like 8%.")
+@measured(
+    "--spread", quantities.USUAL_SPREAD, "PERCENT", "Usual spread from tray to tray, like 8%."
+)
 @answers("logbook.growing.trials.judging:Judgement")
-def compare(file: str, block: str | None, spread: str | None) -> None:
+def compare(file: str, block: str | None, spread: float | None) -> None:
     """Compare the arms of a trial.
 
     FILE is a CSV file with the columns arm and grams, and block where the trial had blocks; an
@@ -33,7 +36,7 @@ def compare(file: str, block: str | None, spread: str | None) -> None:
     from logbook.growing.trials.words import joined
 
     read = read_trays(file, block)
-    judged = judge(read.trays, USUAL_SPREAD.given(spread))
+    judged = judge(read.trays, spread)
     judged = replace(judged, words=joined(judged.words, read.note))
     tell(judged, _compared(judged))
 
@@ -51,14 +54,16 @@ def _compared(judged: Judgement) -> Iterator[str]:
 
 
 @click.command()
-@click.option("--spread", metavar="PERCENT", required=True, help="Spread from tray to tray.")
-@click.option(
-    "--difference", "gap", metavar="PERCENT",
-    help="Difference to detect; a table of several by default.",
+@measured(
+    "--spread", quantities.USUAL_SPREAD, "PERCENT", "Spread from tray to tray.", required=True
+)
+@measured(
+    "--difference gap", quantities.DIFFERENCE, "PERCENT",
+    "Difference to detect; a table of several by default.",
 )  # fmt: skip
-@click.option(
-    "--power", metavar="PERCENT", default="80%", show_default=True,
-    help="Chance of detecting it.",
+@measured(
+    "--power", quantities.POWER, "PERCENT", "Chance of detecting it.", default="80%",
+    show_default=True,
 )  # fmt: skip
 @click.option(
     "--arms", type=click.IntRange(max=1000), default=2, show_default=True, help="Arms in the trial."
@@ -67,16 +72,14 @@ def _compared(judged: Judgement) -> Iterator[str]:
     "logbook.growing.trials.replicates:ReplicatesNeeded",
     "logbook.growing.trials.replicates:ReplicatesTable",
 )
-def replicates(spread: str, gap: str | None, power: str, arms: int) -> None:
+def replicates(spread: float, gap: float | None, power: float, arms: int) -> None:
     """Trays per arm that detect a difference with the wanted power, at two-sided 5 %."""
     from logbook.growing.trials import replicates as needed
 
-    spread_percent = USUAL_SPREAD.read(spread)
-    power_percent = POWER.read(power)
-    gaps = needed.DIFFERENCES if gap is None else (DIFFERENCE.read(gap),)
-    rows = needed.table(spread_percent, gaps, power_percent / 100, arms)
-    answer = needed.ReplicatesTable(spread_percent, power_percent, arms, tuple(rows))
-    one = needed.ReplicatesNeeded(rows[0], spread_percent, power_percent, arms)
+    gaps = needed.DIFFERENCES if gap is None else (gap,)
+    rows = needed.table(spread, gaps, power / 100, arms)
+    answer = needed.ReplicatesTable(spread, power, arms, tuple(rows))
+    one = needed.ReplicatesNeeded(rows[0], spread, power, arms)
     tell(answer if gap is None else one, _table_words(answer))
 
 

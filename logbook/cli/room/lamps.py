@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from logbook.cli.arguments import AT, BATCH, PLACE, complete_places, day, when
+from logbook.cli.arguments import AT, BATCH, PLACE, complete_places, day, measured, when
 from logbook.cli.printing import DONE, book_answers, tell, tell_done
 from logbook.cli.wordy import WordyCommand
 from logbook.growing import quantities
@@ -23,10 +23,10 @@ if TYPE_CHECKING:
 
 @click.command(cls=WordyCommand)
 @PLACE
-@click.option("--lamps", "count", metavar="COUNT", help="How many lamps hang over each shelf.")
-@click.option("--watts", metavar="WATTS", help="Watts of one lamp.")
-@click.option("--amps", metavar="AMPS", help="Amperes of one lamp, from its label.")
-@click.option("--volts", metavar="VOLTS", help="Voltage, like 120 or 230.")
+@measured("--lamps count", quantities.LAMPS, "COUNT", "How many lamps hang over each shelf.")
+@measured("--watts", quantities.WATTS, "WATTS", "Watts of one lamp.")
+@measured("--amps", quantities.AMPS, "AMPS", "Amperes of one lamp, from its label.")
+@measured("--volts", quantities.VOLTS, "VOLTS", "Voltage, like 120 or 230.")
 @click.option("--kind", default="", help='Own words, like "LED bar".')
 @click.option("--light", "light_words", default="", help='Like "4000 K" or "red and blue".')
 @click.option("--height", metavar="LENGTH", help="From the shelf to the lamp, like 21 cm.")
@@ -35,8 +35,8 @@ if TYPE_CHECKING:
 @AT
 @book_answers(DONE, "logbook.actions.room.light:LampsOfShelves")
 def lamps(
-    book: Book, place: str, count: str | None, watts: str | None, amps: str | None,
-    volts: str | None, kind: str, light_words: str, height: str | None, bought: str | None,
+    book: Book, place: str, count: int | None, watts: float | None, amps: float | None,
+    volts: float | None, kind: str, light_words: str, height: str | None, bought: str | None,
     off: bool, at: str | None,
 ) -> None:  # fmt: skip
     """Show the lamps of every shelf; with --place and --watts write what hangs there."""
@@ -58,16 +58,9 @@ def lamps(
         tell_done(hang_lamps(book, place, LampSet(0), when(book, at)))
         return
     assert watts is not None  # noqa: S101 - checked above
-    made = LampSet(
-        lamps=quantities.LAMPS.read(count or "1"),
-        watts=quantities.WATTS.read(watts),
-        kind=clean_words(kind, "kind of lamp"),
-        light=clean_words(light_words, "light of the lamp"),
-        amps=quantities.AMPS.given(amps),
-        volts=quantities.VOLTS.given(volts),
-        height_mm=quantities.LAMP_HEIGHT.given(height, book.units),
-        bought=day(book, bought),
-    )
+    kind, colour = clean_words(kind, "kind of lamp"), clean_words(light_words, "light of the lamp")
+    above = quantities.LAMP_HEIGHT.given(height, book.units)
+    made = LampSet(count or 1, watts, kind, colour, amps, volts, above, day(book, bought))
     tell_done(hang_lamps(book, place, made, when(book, at)))
 
 
@@ -78,13 +71,13 @@ def lamps_line(shelf: ShelfLight | ShelfBill, book: Book) -> str:
 
 
 @click.command(context_settings={"ignore_unknown_options": True})
-@click.argument("price", required=False)
+@click.argument("price", required=False, type=quantities.PRICE.read)
 @click.option("--from", "since", metavar="DATE", help="From which day it holds; today without it.")
 @click.option(
     "--hours", "others", multiple=True, metavar="HOURS=PRICE", help="Like 17:00-20:00=0.42."
 )
 @book_answers(DONE, "logbook.actions.room.lamps:Tariffs")
-def tariff(book: Book, price: str | None, since: str | None, others: tuple[str, ...]) -> None:
+def tariff(book: Book, price: float | None, since: str | None, others: tuple[str, ...]) -> None:
     """Show the prices per kWh; with a price write one: tariff 0.30 --from 2026-01-01."""
     from logbook.actions.room.lamps import Tariffs, list_tariffs, set_tariff
     from logbook.growing.room.tariffs import OtherHours, Tariff
@@ -97,7 +90,7 @@ def tariff(book: Book, price: str | None, since: str | None, others: tuple[str, 
             if not mark:
                 raise Refused(f'"{text[:40]}" must be hours = price, like 17:00-20:00=0.42.')
             dear.append(OtherHours(wall_hours(hours), quantities.PRICE.read(much)))
-        made = Tariff(day(book, since) or book.today(), quantities.PRICE.read(price), tuple(dear))
+        made = Tariff(day(book, since) or book.today(), price, tuple(dear))
         tell_done(set_tariff(book, made))
         return
     found = list_tariffs(book)
@@ -107,19 +100,25 @@ def tariff(book: Book, price: str | None, since: str | None, others: tuple[str, 
 
 @click.command()
 @click.argument("name", required=False)
-@click.option("--breaker", metavar="AMPS", help="What its breaker carries, like 15.")
-@click.option("--volts", metavar="VOLTS", help="Like 120 or 230.")
+@measured("--breaker", quantities.BREAKER, "AMPS", "What its breaker carries, like 15.")
+@measured("--volts", quantities.VOLTS, "VOLTS", "Like 120 or 230.")
 @click.option(
     "--place", "places", multiple=True, shell_complete=complete_places,
     help="A rack or shelf whose lamps hang on it; may be repeated.",
 )  # fmt: skip
-@click.option("--other", metavar="AMPS", help="What else hangs on it for hours: fans, pumps.")
-@click.option("--share", metavar="PERCENT", help="What a breaker carries for hours; 80 %.")
+@measured(
+    "--other other_amps", quantities.LOAD, "AMPS", "What else hangs on it for hours: fans, pumps.",
+    default="0",
+)  # fmt: skip
+@measured(
+    "--share share_percent", quantities.SHARE, "PERCENT", "What a breaker carries for hours; 80 %.",
+    default="80%",
+)  # fmt: skip
 @click.option("--gone", is_flag=True, help="There is no such circuit any more.")
 @book_answers(DONE, "logbook.actions.room.circuits:Circuits")
 def circuit(
-    book: Book, name: str | None, breaker: str | None, volts: str | None,
-    places: tuple[str, ...], other: str | None, share: str | None, gone: bool,
+    book: Book, name: str | None, breaker: float | None, volts: float | None,
+    places: tuple[str, ...], gone: bool, **more: float,
 ) -> None:  # fmt: skip
     """Show the circuits and their loads; with a name and its breaker write one."""
     from logbook.actions.room.circuits import (
@@ -136,11 +135,7 @@ def circuit(
             return
         if breaker is None or volts is None:
             raise Refused("Give the breaker and the voltage, like --breaker 15 --volts 120.")
-        draft = CircuitDraft(
-            name, quantities.BREAKER.read(breaker), quantities.VOLTS.read(volts), places,
-            share_percent=quantities.SHARE.given(share) or 80.0,
-            other_amps=quantities.LOAD.given(other) or 0.0,
-        )  # fmt: skip
+        draft = CircuitDraft(name, breaker, volts, places, **more)
         tell_done(set_circuit(book, draft))
         return
     found = list_circuits(book)

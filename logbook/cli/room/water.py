@@ -7,10 +7,10 @@ from typing import TYPE_CHECKING
 
 import click
 
-from logbook.cli.arguments import AT, NOTE, PLACE, complete_trays, trays, when
+from logbook.cli.arguments import AT, NOTE, PLACE, complete_trays, measured, trays, when
 from logbook.cli.printing import DONE, book_answers, tell, tell_done
+from logbook.growing import quantities
 from logbook.growing.days import moment_words
-from logbook.growing.quantities import EC, PH, STOCK, VOLUME, WANTED
 from logbook.text import plural
 
 if TYPE_CHECKING:
@@ -19,8 +19,8 @@ if TYPE_CHECKING:
 
 
 @click.command()
-@click.option("--ph", metavar="PH", help="pH as measured.")
-@click.option("--ec", metavar="EC", help="EC in mS/cm, or like 1200 µS/cm.")
+@measured("--ph", quantities.PH, "PH", "pH as measured.")
+@measured("--ec", quantities.EC, "EC", "EC in mS/cm, or like 1200 µS/cm.")
 @click.option("--trays", "numbers", default="", shell_complete=complete_trays, help="For which.")
 @PLACE
 @click.option("--days", default=30, show_default=True, help="How far back to show.")
@@ -28,7 +28,7 @@ if TYPE_CHECKING:
 @NOTE
 @book_answers(DONE, "logbook.actions.room.water:WaterRecord")
 def water(
-    book: Book, ph: str | None, ec: str | None, numbers: str, place: str, days: int,
+    book: Book, ph: float | None, ec: float | None, numbers: str, place: str, days: int,
     at: str | None, note: str,
 ) -> None:  # fmt: skip
     """Show what was measured of the water; with --ph or --ec write it.
@@ -39,7 +39,7 @@ def water(
     from logbook.growing.room.water import WaterReading
 
     if ph is not None or ec is not None:
-        reading = WaterReading(PH.given(ph), EC.given(ec))
+        reading = WaterReading(ph, ec)
         given = trays(numbers) if numbers else ()
         tell_done(measure_water(book, reading, given, place, when(book, at), note))
         return
@@ -62,8 +62,8 @@ def _water_words(found: WaterRecord, book: Book) -> Iterator[str]:
 @click.argument("purpose", required=False)
 @click.option("--method", default="", help="How it was done: soak 10 min and rinse.")
 @click.option("--with", "product", default="", metavar="PRODUCT", help="Bleach, peroxide, soap …")
-@click.option("--stock", metavar="STRENGTH", help="Strength of the stock: 5.25%.")
-@click.option("--want", metavar="STRENGTH", help="Strength as used: 200ppm.")
+@measured("--stock", quantities.STOCK, "STRENGTH", "Strength of the stock: 5.25%.")
+@measured("--want", quantities.WANTED, "STRENGTH", "Strength as used: 200ppm.")
 @click.option("--volume", metavar="VOLUME", help="How much was made: 10L.")
 @PLACE
 @click.option("--days", default=365, show_default=True, help="How far back to show.")
@@ -71,15 +71,15 @@ def _water_words(found: WaterRecord, book: Book) -> Iterator[str]:
 @NOTE
 @book_answers(DONE, "logbook.actions.room.water:CleaningRecord")
 def cleaning(
-    book: Book, purpose: str | None, method: str, product: str, stock: str | None,
-    want: str | None, volume: str | None, place: str, days: int, at: str | None, note: str,
+    book: Book, purpose: str | None, method: str, product: str, stock: float | None,
+    want: float | None, volume: str | None, place: str, days: int, at: str | None, note: str,
 ) -> None:  # fmt: skip
     """Show what was cleaned and with what; with a purpose and a method write it."""
     from logbook.actions.room.water import CleaningRecord, UseDraft, list_uses, use_solution
 
     if purpose is not None:
-        strengths = STOCK.given(stock), WANTED.given(want), VOLUME.given(volume, book.units)
-        draft = UseDraft(purpose, method, product, *strengths, place, note, when(book, at))
+        made = quantities.VOLUME.given(volume, book.units)
+        draft = UseDraft(purpose, method, product, stock, want, made, place, note, when(book, at))
         tell_done(use_solution(book, draft))
         return
     found = CleaningRecord(days, tuple(list_uses(book, days)))
