@@ -187,7 +187,6 @@ def test_a_busy_writer_cannot_hold_up_a_copy_for_ever(
 def test_a_book_that_another_program_keeps_locked_is_not_waited_for_without_end(
     book: Book, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(copies, "PATIENCE_SECONDS", 0.05)
     monkeypatch.setattr("logbook.store.file.book_file.PATIENCE_SECONDS", 0.05)
     with closing(sqlite3.connect(book.file.path, isolation_level=None)) as other:
         other.execute("BEGIN EXCLUSIVE")

@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterator
 from contextlib import closing, contextmanager, suppress
 from pathlib import Path
 
-from logbook.store.file.book_file import SMALL_CACHE
+from logbook.store.file.book_file import SMALL_CACHE, connect_file
 from logbook.store.file.faults import CannotWrite, fault_words
 from logbook.store.file.health import integrity_faults
 from logbook.store.file.rooms import need_room
@@ -22,7 +22,6 @@ Progress = Callable[[int, int], None]
 UNFINISHED = ".unfinished"
 PAGES_A_STEP = 256
 MOST_RESTARTS = 3
-PATIENCE_SECONDS = 15.0
 
 
 def sync(path: Path) -> None:
@@ -145,13 +144,11 @@ class _Restarted(Exception):  # noqa: N818 - it only ends an attempt
 
 
 def _fill(source: Path, unfinished: Path, progress: Progress | None) -> None:
-    name = source.absolute().as_uri()
     try:
         with (
-            closing(sqlite3.connect(f"{name}?mode=rw", uri=True, timeout=PATIENCE_SECONDS,
-                                    isolation_level=None)) as reader,
+            closing(connect_file(source)) as reader,
             closing(sqlite3.connect(unfinished, isolation_level=None)) as writer,
-        ):  # fmt: skip
+        ):
             writer.execute("PRAGMA synchronous=OFF")
             writer.execute("PRAGMA journal_mode=OFF")  # what fails is thrown away, not rolled back
             reader.execute(SMALL_CACHE)

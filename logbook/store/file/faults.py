@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import sqlite3
 from pathlib import Path
 
@@ -36,47 +37,41 @@ def gone(path: Path) -> NoBook:
     )
 
 
+_ACCESS = "nothing was written. Look at the permissions of the file and its folder."
+
+
 def closed_to_us(path: Path) -> CannotWrite:
     """The sentence for a book that may not be opened."""
-    return CannotWrite(
-        f"The book {path} cannot be opened: nothing was written. Look at the permissions of the "
-        "file and its folder."
-    )
+    return CannotWrite(f"The book {path} cannot be opened: {_ACCESS}")
 
 
-_DAMAGE = ("malformed", "not a database", "could not decode", "can't decode")
 FAULTS = (sqlite3.Error, UnicodeDecodeError)
 """What reading a file can raise; the second where a damaged file spoils SQLite's own complaint."""
+
+_SAID: tuple[tuple[str, type[Refused], str], ...] = (
+    ("full", CannotWrite,
+     "The disk is full: nothing was written to {path.name}. Make room and try again."),
+    ("readonly|read-only", CannotWrite,
+     f"The book {{path}} may only be read: {_ACCESS}"),
+    ("locked|busy", CannotWrite,
+     ("Another program has been writing to the book for more than 15 seconds: nothing was "
+      "written. Try again.")),
+    ("malformed|not a database|could not decode|can't decode", Damaged,
+     "The book {path} is damaged. Leave it as it is."),
+    ("no such table|no such column", NotABook, "{path} is not a book of this program."),
+    ("i/o", CannotWrite,
+     ("The disk that the book {path} lies on does not answer as it should: nothing was written. "
+      "Look at the card, its plug and its power, then try again.")),
+)  # fmt: skip
+"""What SQLite complains of, and what is said of it."""
 
 
 def fault_words(fault: Exception, path: Path) -> Refused:
     """The sentence for a fault of SQLite."""
     words = str(fault).casefold()
-    if "full" in words:
-        return CannotWrite(
-            f"The disk is full: nothing was written to {path.name}. Make room and try again."
-        )
-    if "readonly" in words or "read-only" in words:
-        return CannotWrite(
-            f"The book {path} may only be read: nothing was written. Look at the permissions of "
-            "the file and its folder."
-        )
-    if "locked" in words or "busy" in words:
-        return CannotWrite(
-            "Another program has been writing to the book for more than 15 seconds: nothing was "
-            "written. Try again."
-        )
-    if any(sign in words for sign in _DAMAGE):
-        return Damaged(f"The book {path} is damaged. Leave it as it is.")
-    if "no such table" in words or "no such column" in words:
-        return NotABook(f"{path} is not a book of this program.")
     if "unable to open" in words:
-        if not path.is_file():
-            return gone(path)
-        return closed_to_us(path)
-    if "i/o" in words:
-        return CannotWrite(
-            f"The disk that the book {path} lies on does not answer as it should: nothing was "
-            "written. Look at the card, its plug and its power, then try again."
-        )
+        return closed_to_us(path) if path.is_file() else gone(path)
+    for signs, kind, sentence in _SAID:
+        if re.search(signs, words):
+            return kind(sentence.format(path=path))
     return CannotWrite(f"The book {path} could not be used ({fault}); nothing was written.")

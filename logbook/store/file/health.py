@@ -9,7 +9,7 @@ from contextlib import closing, contextmanager
 from datetime import timedelta
 from pathlib import Path
 
-from logbook.store.file.book_file import SMALL_CACHE
+from logbook.store.file.book_file import SMALL_CACHE, connect_file
 from logbook.store.rows import Rows, moment, stored
 
 OLDEST_SQLITE = (3, 35, 0)
@@ -29,8 +29,7 @@ WHOLE_BYTES = 64 * 2**20
 @contextmanager
 def looking(path: Path) -> Iterator[sqlite3.Connection]:
     """A connection for looking into a file, healthy or not."""
-    name = f"{path.absolute().as_uri()}?mode=rw"
-    with closing(sqlite3.connect(name, uri=True, timeout=15.0, isolation_level=None)) as connection:
+    with closing(connect_file(path)) as connection:
         connection.execute("PRAGMA query_only=ON")
         connection.execute(SMALL_CACHE)
         yield connection

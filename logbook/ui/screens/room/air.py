@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import timedelta
+from operator import attrgetter
 
 from textual import on, work
 from textual.app import ComposeResult
@@ -28,7 +30,12 @@ from logbook.ui.widgets.walk_list import Row, ShortList, WalkList
 from logbook.ways import Way, in_shell
 
 SPANS = ((24.0, "a day"), (7 * 24.0, "a week"), (30 * 24.0, "30 days"))
-DRAWN = ("temperature", "humidity", "VPD")
+DRAWN: dict[str, tuple[str, Callable[[AirReading], float]]] = {
+    "temperature": ("°C", attrgetter("celsius")),
+    "humidity": ("% humidity", attrgetter("humidity")),
+    "VPD": ("kPa VPD", attrgetter("vpd_kpa")),
+}
+"""What the chart may show: its unit and its value."""
 MOST_PLACES, LEAST_FACTS = 3, 3
 """How many lines the places may take, and how many stay for the facts beside a chart."""
 WATER_LINES = 3
@@ -156,17 +163,18 @@ class AirScreen(LogScreen):
         air = self.view.air
         text = ""
         if air.newest is not None:
-            units = "°F" if self.book.units == "us" else "°C"
-            title = {"temperature": units, "humidity": "% humidity", "VPD": "kPa VPD"}
-            key = self.logbook.commands["drawn"].key_words
-            head = f"{title[DRAWN[self.drawn]]}   {key}: {DRAWN[(self.drawn + 1) % 3]}"
+            drawn, following, *_ = [*DRAWN, *DRAWN][self.drawn :]
+            unit, value = DRAWN[drawn]
+            if unit == "°C" and self.book.units == "us":
+                unit, value = "°F", lambda one: one.celsius * 1.8 + 32
+            head = f"{unit}   {self.logbook.commands['drawn'].key_words}: {following}"
             body = line_chart(
-                [(one.at.timestamp(), self._value(one)) for one in air.readings],
+                [(one.at.timestamp(), value(one)) for one in air.readings],
                 max(0, self.app.size.width - 2),
                 max(0, chart.size.height - 1),
                 span=(air.start.timestamp(), air.end.timestamp()),
                 ticks=self._ticks(air),
-                levels=[DAMP_VPD_KPA] if DRAWN[self.drawn] == "VPD" else [],
+                levels=[DAMP_VPD_KPA] if drawn == "VPD" else [],
                 gap=LONGEST_HOLD.total_seconds() * (1 if self.span == 0 else 3),
             )
             text = f"{head}\n{body}" if body else ""
@@ -182,30 +190,20 @@ class AirScreen(LogScreen):
         facts = self.query_one("#air-scroll")
         facts.styles.max_height = min(most, spare) if spare >= LEAST_FACTS else most
 
-    def _value(self, one: AirReading) -> float:
-        if DRAWN[self.drawn] == "humidity":
-            return one.humidity
-        if DRAWN[self.drawn] == "VPD":
-            return one.vpd_kpa
-        return one.celsius * 1.8 + 32 if self.book.units == "us" else one.celsius
-
     def _ticks(self, air: AirView) -> list[tuple[float, str]]:
+        """Hours of a day or two, else days."""
         zone = self.book.zone
         days = (air.end - air.start) / timedelta(days=1)
         first = day_of(air.start, zone)
-        if days <= 2:
-            step = 6 if self.narrow else 3
-            moments = [
-                wall(first + timedelta(days=day), hour * 60, zone)
-                for day in range(int(days) + 2)
-                for hour in range(0, 24, step)
-            ]
-            return [(at.timestamp(), clock_words(at, zone)) for at in moments]
-        every = max(1, round(days / (4 if self.narrow else 8)))
-        moments = [
-            wall(first + timedelta(days=day), 0, zone) for day in range(0, int(days) + 2, every)
-        ]
-        return [(at.timestamp(), day_words(day_of(at, zone))[4:]) for at in moments]
+        step = 6 if self.narrow else 3
+        if days > 2:
+            step = 24 * max(1, round(days / (4 if self.narrow else 8)))
+        ticks = []
+        for hour in range(0, 24 * (int(days) + 2), step):
+            at = wall(first + timedelta(days=hour // 24), hour % 24 * 60, zone)
+            words = clock_words(at, zone) if days <= 2 else day_words(day_of(at, zone))[4:]
+            ticks.append((at.timestamp(), words))
+        return ticks
 
     def here(self) -> tuple[tuple[int, ...], str]:
         if self.subject.batch is not None or self.view is None:
