@@ -44,6 +44,7 @@ class Way(Enum):
     RESTORE = "restore", ""
     RESTORE_COPY = "restore …", ""
     RESTORE_TRIED = "restore COPY --dry-run", ""
+    SOAKED_AT = "--soaked-at", ""
     SOW = "sow", "{sow}"
     SOW_AGAIN = "--again", ""
     SOW_ANYWAY = "--anyway", ""

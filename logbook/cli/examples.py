@@ -26,6 +26,7 @@ EXAMPLES: dict[str, tuple[str, ...]] = {
         'logbook sow radish --trays 4 --place "Rack 1/Shelf 2" --lot "RA 12"',
         "logbook sow kale --numbers 201-204 --at 2026-04-10T08:00",
         'logbook sow "pea shoots" --trays 6 --at 2026-04-20T08:00 --dry-run',
+        'logbook sow sunflower --trays 2 --soaked-at "yesterday 22:00"',
     ),
     "did": (
         "logbook did water 101-104 --amount 300ml",

@@ -19,6 +19,7 @@ from textual.events import Key
 from logbook.growing.days import moment_words
 from logbook.growing.numbers import numbers_words, parse_numbers
 from logbook.growing.trays.chores import CHANGES
+from logbook.growing.trays.soaking import Soaked, read_soaked
 from logbook.growing.when import parse_when
 from logbook.text import Refused, clean, clean_name
 from logbook.ui import subjects
@@ -117,16 +118,20 @@ class TrayKeys(LogScreen):
         at what time; that of a cut is asked only with `when`. The last question stands until the
         chore is written.
         """
-        from logbook.actions.trays.doing import did
+        from logbook.actions.trays.doing import did, unsaid_soak
 
         chore, ends_here = chosen.chore, chosen.chore not in ("cut", "look")
         told: dict[str, Any] = {"numbers": chosen.numbers, "at": None}
         when = when or (chore != "cut" and bool(self.logbook.doubt))
         to_light = chore in CHANGES and "to the light" in chosen.words
         to_light = to_light and await self._shelf_for_light(chosen, 1) is not None
+        soak = 0
+        if chore == "sow":
+            soak = await asyncio.to_thread(unsaid_soak, self.book, chosen.numbers)
         asks: dict[str, tuple[bool, Callable[[], Awaitable[Question[Any]]]]] = {
             "numbers": (part, lambda: self._asks_part(chosen)),
             "at": (when, lambda: self._asks_when(chore)),
+            "soaked": (soak > 0, lambda: self._asks_soaked(soak, told["at"])),
             "place": (to_light, lambda: self._asks_lit_place(chosen, len(told["numbers"]))),
         }
         steps = [step for step, (wanted, _) in asks.items() if wanted]
@@ -152,6 +157,19 @@ class TrayKeys(LogScreen):
                 return
             done = await self.ask_book(act)
         self.tell(done)
+
+    async def _asks_soaked(self, soak: int, at: datetime | None) -> Question[Soaked]:
+        """The question how seed was soaked that the template soaks for so many seconds."""
+        from logbook.actions.trays.sow_words import soak_question
+        from logbook.ui.forms.asking import AskLine
+
+        book = self.book
+
+        def read(text: str) -> Soaked:
+            return read_soaked(text, book.now(), book.zone, book.about.day_start)
+
+        asked = soak_question(soak, at or book.now(), book)
+        return AskLine(asked, read, hint="a time   dry   now   esc back")
 
     async def _shelf_for_light(self, chosen: Chosen, count: int) -> str | None:
         from logbook.actions.room.places import shelf_for_light

@@ -5,6 +5,7 @@ from __future__ import annotations
 import sqlite3
 from contextlib import closing
 from dataclasses import replace
+from datetime import timedelta
 from typing import Any
 
 from logbook.actions.book import Book
@@ -16,6 +17,7 @@ from logbook.actions.trays.round import the_round
 from logbook.actions.trays.sowing import SowDraft, Sown, sow
 from logbook.actions.trays.tray_page import tray_page
 from logbook.clock import FixedClock
+from logbook.growing.trays.soaking import SOAK_BY_TEMPLATE
 from logbook.store.reads.trays import read_trays
 from logbook.text import Refused
 from tests.room import day, moment
@@ -33,6 +35,14 @@ def sow_at(book: Book, text: str, trays: int = 4, **more: Any) -> Sown:
     """Sow the field crop at a wall time, the clock standing there."""
     stand_at(book, text)
     return sow(book, SowDraft("field test", trays, **more))
+
+
+def soaked_by_template(book: Book, text: str) -> Sown:
+    """Sow a tray of the field crop as older versions wrote it: with a soak that nobody spoke of."""
+    sown = sow_at(book, text, 1, soaked=moment(text) - timedelta(hours=4))
+    with closing(sqlite3.connect(book.file.path)) as connection, connection:
+        connection.execute("UPDATE entry SET note = ? WHERE kind = 'soak'", (SOAK_BY_TEMPLATE,))
+    return sown
 
 
 def second_room(book: Book, zone: str, start: int, end: int) -> None:

@@ -189,7 +189,7 @@ BAD: dict[str, tuple[Callable[[Book], object], str]] = {
     "negative amount": (lambda book: did(book, "water", [101], amount_ml=-3), "more than 0 ml"),
     "sown already": (lambda book: did(book, "sow", [101]), "sown already"),
     "not sown yet": (lambda book: did(book, "water", [103]), f"not sown yet; write that first: {Way.DONE.of('sow 103')}"),
-    "jelly": (lambda book: did(book, "soak", [104]), "turns to jelly"),
+    "gel": (lambda book: did(book, "soak", [104]), "gels when soaked"),
     "skip without a reason": (lambda book: skip(book, "water", [101], " \x1b "), "Say why"),
     "skip what is not": (lambda book: skip(book, "sow", [101], "x"), "no sow to skip"),
     "look with 120 %": (lambda book: look(book, [101], Look(emerged_percent=120.0)), "0 to 100"),

@@ -21,7 +21,7 @@ from logbook.actions.trays.weighing import weigh
 from logbook.growing.crops.templates import Stage
 from logbook.growing.trays.looks import Look
 from logbook.text import Refused
-from tests.actions.days import counts, sow_at, stand_at
+from tests.actions.days import counts, soaked_by_template, sow_at, stand_at
 from tests.room import DAY, crop_of, day, moment, wall_words
 
 SOWN = "2026-04-01 08:00"
@@ -88,26 +88,31 @@ def test_trays_that_have_gone_further_do_not_fit_a_crop_of_fewer_stages(book: Bo
     assert tray_page(book, 101).stage == "light"
 
 
-def test_the_soak_by_the_template_goes_with_the_crop_and_a_soak_that_was_said_stays(
+def test_a_soak_that_was_reckoned_goes_with_the_crop_and_one_that_was_said_stays(
     book: Book,
 ) -> None:
-    # given one sowing with the soak of its template, and one with a time of its own
-    sow_at(book, SOWN, 1)
+    # given one sowing as older versions wrote it, with the soak of its template
+    soaked_by_template(book, SOWN)
+    correct(book, "sow", at=moment("2026-04-01 07:00"))
+    correct(book, "sow", at=moment("2026-04-01 06:00"))  # a second time too
+    assert when(book, 101, "soak") == ["2026-04-01 02:00"]
     correct(book, "sow", template="kale")
     assert when(book, 101, "soak") == []
-    sow_at(book, SOWN, 1, soak_at=moment("2026-03-31 20:00"))
+    # and one with a time that was said
+    sow_at(book, SOWN, 1, soaked=moment("2026-03-31 20:00"))
     correct(book, "sow", at=moment("2026-04-01 07:00"))
+    correct(book, "sow", at=moment("2026-04-01 07:30"))
     assert when(book, 102, "soak") == ["2026-03-31 20:00"]
     correct(book, "sow", template="kale")
     assert when(book, 102, "soak") == ["2026-03-31 20:00"]
-    # then a sowing before its seed was in the water is refused
-    with pytest.raises(Refused, match="soak"):
+    # then a sowing before its seed was in the water is refused, however often it was corrected
+    with pytest.raises(Refused, match="The soak began"):
         correct(book, "sow", at=moment("2026-03-31 19:59"))
     correct(book, "sow", at=moment("2026-03-31 20:00"))
 
 
 def test_a_soak_is_over_when_its_tray_is_sown(book: Book) -> None:
-    sow_at(book, SOWN, 1)
+    sow_at(book, SOWN, 1, soaked=moment("2026-04-01 04:00"))
     with pytest.raises(Refused, match="was sown"):
         correct(book, "soak", at=moment("2026-04-01 08:01"))
     correct(book, "soak", at=moment(SOWN))

@@ -10,7 +10,7 @@ import pytest
 from logbook.actions.book import Book
 from logbook.actions.crops.templates import put_template, retire_template
 from logbook.actions.trays.batch_page import batch_page
-from logbook.actions.trays.doing import did, skip
+from logbook.actions.trays.doing import did, skip, unsaid_soak
 from logbook.actions.trays.page import page
 from logbook.actions.trays.racks import racks
 from logbook.actions.trays.replacement import Changes
@@ -21,7 +21,7 @@ from logbook.actions.trays.tray_page import tray_page
 from logbook.growing.crops.templates import Stage
 from logbook.text import Refused
 from logbook.ways import Way
-from tests.actions.days import chores, counts, sow_at, stand_at, views
+from tests.actions.days import chores, counts, soaked_by_template, sow_at, stand_at, views
 from tests.room import crop_of, day, field_test, moment, wall_words
 
 
@@ -32,21 +32,75 @@ def test_before_saving_it_shows_what_it_comes_to(book: Book) -> None:
     assert counts(book) == before
     assert plan.numbers == (101, 102, 103, 104)
     assert plan.seed_grams == 400
-    assert plan.soak_at is not None
-    assert wall_words(plan.soak_at) == "2026-04-01 04:00"
+    assert (plan.soak_at, plan.asks_soak) == (None, True)
     assert [each.chore for each in plan.changes] == ["weight_off", "light_on"]
     assert wall_words(plan.cut.best) == "2026-04-08 20:00"
     assert plan.places == ("Rack 1/Shelf 2",) * 4
     assert sow(book, SowDraft("field test", 4, place="Rack 1/Shelf 2")).plan == plan
 
 
-def test_sown_now_its_soak_is_in_the_book_too(book: Book) -> None:
-    sow_at(book, "2026-04-01 08:00", 2, lot="L-1", note="by hand")
-    assert [(line.kind, wall_words(line.at)) for line in tray_page(book, 101).past] == [
-        ("soak", "2026-04-01 04:00"),
-        ("sow", "2026-04-01 08:00"),
-    ]
+def test_a_soak_is_written_only_if_somebody_says_that_it_was_done(book: Book) -> None:
+    # given a crop that its template soaks for 4 h
+    for soaked, at, entries in (
+        (None, None, ["sow 08:00"]),
+        ("dry", None, ["sow 08:00"]),
+        (moment("2026-04-01 03:10"), None, ["soak 03:10", "sow 08:00"]),
+        # soaked now, it is sown when the template's soak is over, or when the grower says
+        ("now", None, ["plan 08:00", "soak 08:00"]),
+        ("now", moment("2026-04-01 13:30"), ["plan 08:00", "soak 08:00"]),
+    ):
+        sown = sow_at(book, "2026-04-01 08:00", 1, soaked=soaked, at=at, lot="L-1", note="by hand")
+        past = tray_page(book, sown.plan.numbers[0]).past
+        assert [f"{line.kind} {wall_words(line.at)[11:]}" for line in past] == entries
+        ahead = "2026-04-01 13:30" if at else "2026-04-01 12:00"
+        assert wall_words(sown.plan.sow_at) == (ahead if soaked == "now" else "2026-04-01 08:00")
+        assert sown.plan.asks_soak is (soaked is None)
     assert batch_page(book, "1").lot == "L-1"
+
+
+@pytest.mark.parametrize(
+    ("hours", "said"),
+    [
+        (1.99, "The soak is short: 1 h, where the template has 4h."),
+        (2, ""),
+        (6, ""),
+        (6.01, "The soak is long: 6 h, where the template has 4h. Old water and warmth"),
+    ],
+)
+def test_a_soak_far_from_the_template_s_is_said_at_the_sowing(
+    book: Book, hours: float, said: str
+) -> None:
+    # half and one and a half times: common practice, no source
+    soaked = moment("2026-04-01 08:00") - timedelta(hours=hours)
+    assert sow_at(book, "2026-04-01 08:00", 1, soaked=soaked).notices == () if not said else True
+    # and the same where the trays were planned
+    stand_at(book, "2026-04-01 08:00")
+    sow(book, SowDraft("field test", numbers=(7,), at=moment("2026-04-01 09:00")))
+    assert unsaid_soak(book, [7]) == 4 * 3600
+    done = did(book, "sow", [7], soaked=soaked)
+    assert " ".join(done.notices)[: len(said) or None] == said
+    assert tray_page(book, 7).tray.state.soaked_at == soaked
+
+
+def test_planned_trays_are_soaked_now_or_sown_dry(book: Book) -> None:
+    stand_at(book, "2026-04-01 08:00")
+    sow(book, SowDraft("field test", 2, at=moment("2026-04-01 09:00")))
+    did(book, "sow", [101], soaked="now")
+    assert [line.kind for line in tray_page(book, 101).past] == ["plan", "soak"]
+    assert unsaid_soak(book, [101]) == 0
+    did(book, "sow", [102], soaked="dry")
+    assert tray_page(book, 102).tray.state.soaked_at is None
+    with pytest.raises(Refused, match="goes with sow only"):
+        did(book, "water", [102], soaked="dry")
+    with pytest.raises(Refused, match="in the water already"):
+        did(book, "sow", [101], soaked=moment("2026-04-01 07:00"))
+
+
+def test_soak_at_is_the_time_of_a_plan(book: Book) -> None:
+    stand_at(book, "2026-04-01 08:00")
+    plan = sow(book, SowDraft("field test", 1, soak_at=moment("2026-04-01 20:00"))).plan
+    assert (plan.planned, wall_words(plan.sow_at)) == (True, "2026-04-02 00:00")
+    assert [line.kind for line in tray_page(book, 101).past] == ["plan"]
 
 
 def test_real_grams_marks_and_numbers(book: Book) -> None:
@@ -85,7 +139,7 @@ def test_a_full_room_still_takes_the_sowing_and_says_so(book: Book) -> None:
 
 
 def test_a_soak_whose_time_is_put_right_is_no_longer_by_the_template(book: Book) -> None:
-    sow_at(book, "2026-04-01 08:00", 2)
+    soaked_by_template(book, "2026-04-01 08:00")
     (soak,) = (line for line in page(book, day("2026-04-01")) if line.kind == "soak")
     assert soak.note == "time by the template"
     replace_entry(book, soak.id, "began earlier", Changes(at=moment("2026-04-01 02:00")))
@@ -117,7 +171,7 @@ def test_a_planned_batch_puts_soak_and_sow_on_the_round_of_their_day(book: Book)
 def test_a_batch_planned_with_its_seed_in_the_water_is_only_to_be_sown(book: Book) -> None:
     stand_at(book, "2026-04-01 08:00")
     draft = SowDraft(
-        "field test", 1, at=moment("2026-04-01 10:30"), soak_at=moment("2026-04-01 07:00")
+        "field test", 1, at=moment("2026-04-01 10:30"), soaked=moment("2026-04-01 07:00")
     )
     assert sow(book, draft).plan.soak_at == moment("2026-04-01 07:00")
     assert [(line.kind) for line in page(book)] == ["soak", "plan"]
@@ -162,10 +216,12 @@ def test_a_sowing_recorded_days_later_lies_where_it_belongs(book: Book) -> None:
         ({"colours": ("red", "blue")}, "one colour mark"),
         ({"lot": "x" * 81}, "use up to 80"),
         ({"note": "x" * 20_001}, "20,001 characters"),
-        ({"soak_at": moment("2026-04-14 09:00")}, "soak begins before the sowing"),
-        ({"soak_at": moment("2026-04-01 09:00")}, "longer than a week"),
-        ({"template": "basil", "soak_at": moment("2026-04-14 01:00")}, "turns to jelly"),
-        ({"at": moment("2026-04-15 09:00"), "soak_at": moment("2026-04-14 20:00")}, "lies ahead"),
+        ({"soaked": moment("2026-04-14 09:00")}, "soak begins before the sowing"),
+        ({"soaked": moment("2026-04-01 09:00")}, "longer than a week"),
+        ({"template": "basil", "soaked": moment("2026-04-14 01:00")}, "gels when soaked"),
+        ({"template": "basil", "soaked": "now"}, "no soak in its template"),
+        ({"soak_at": moment("2026-04-14 07:00")}, "That soak is not ahead"),
+        ({"at": moment("2026-04-15 09:00"), "soak_at": moment("2026-04-14 20:00")}, "another time"),
     ],
 )
 def test_what_cannot_be_sown_is_refused_and_nothing_is_written(
@@ -207,7 +263,10 @@ def test_what_a_sowing_comes_to_is_said_line_by_line(book: Book) -> None:
     assert plan_words(plan, book) == [
         "field test: 5 trays 101–105",
         "seed 500 g (100 g a tray)",
-        "soak 04:00",
+        (
+            "Soaked since when? The template has 4h, so since 04:00. "
+            'Or "dry"; or "now" to soak it now and sow it 12:00.'
+        ),
         "sow 08:00",
         "weight off, lid on Sun 08:00",
         f"{plan.changes[1].words} Mon 08:00",
@@ -228,8 +287,9 @@ def test_what_a_sowing_comes_to_is_said_line_by_line(book: Book) -> None:
         ({"grams": 20_000.0}, {"grams": 20_001.0}),
         ({"at": timedelta(days=-732)}, {"at": timedelta(days=-732, seconds=-1)}),
         ({"at": timedelta(days=366)}, {"at": timedelta(days=366, seconds=1)}),
-        ({"soak_at": timedelta(days=-7)}, {"soak_at": timedelta(days=-7, seconds=-1)}),
-        ({"soak_at": timedelta()}, {"soak_at": timedelta(seconds=1)}),
+        ({"soaked": timedelta(days=-7)}, {"soaked": timedelta(days=-7, seconds=-1)}),
+        ({"soaked": timedelta()}, {"soaked": timedelta(seconds=1)}),
+        ({"soak_at": timedelta(seconds=1)}, {"soak_at": timedelta()}),
         ({"colours": ("red", "blue")}, {"colours": ("red", "blue", "red")}),
     ],
 )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import sqlite3
 from collections.abc import Callable
+from contextlib import closing
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
@@ -26,6 +27,7 @@ from logbook.actions.trays.weighing import weigh
 from logbook.actions.writing import true_summaries
 from logbook.clock import FixedClock
 from logbook.growing.trays.looks import Look
+from logbook.growing.trays.soaking import SOAK_BY_TEMPLATE
 from logbook.store.reads.trays import read_live_trays
 from logbook.text import Refused
 
@@ -236,13 +238,16 @@ def test_a_wrong_sowing_is_corrected_and_the_wrong_batch_stays_in_the_record(boo
     assert wrong_summaries(book) == []
 
 
-def test_the_soak_written_with_a_sowing_follows_its_time(book: Book) -> None:
-    sown(book, days=5)
+def test_the_soak_reckoned_from_a_sowing_follows_its_time(book: Book) -> None:
+    sown(book, days=5, soaked=NOON - timedelta(days=5, hours=8))
+    with closing(sqlite3.connect(book.file.path)) as older, older:  # which wrote it of itself
+        older.execute("UPDATE entry SET note = ? WHERE kind = 'soak'", (SOAK_BY_TEMPLATE,))
     soak = last(book, "soak")
     wrong = last(book, "sow")
     at = wrong.at - timedelta(hours=3)
     replace_entry(book, wrong.id, "earlier", Changes(at=at))
-    assert last(book, "soak").at == soak.at - timedelta(hours=3)
+    by_template = timedelta(seconds=tray_page(book, 101).tray.template.soak_seconds)
+    assert last(book, "soak").at == at - by_template
     assert tray_page(book, 101).tray.state.sown_at == at
     undo(book)
     assert tray_page(book, 101).tray.state.soaked_at == soak.at
@@ -373,7 +378,7 @@ def test_no_row_of_an_entry_is_ever_changed_or_gone(book: Book) -> None:
 
 
 def test_an_undo_says_which_entries_went_and_how_old_they_are(book: Book) -> None:
-    sown(book)
+    sown(book, soaked=NOON - timedelta(days=9, hours=8))
     assert isinstance(book.clock, FixedClock)
     jot(book, [101], "one")
     entry = last(book, "jot").id

@@ -6,7 +6,7 @@ from tests.conftest import CommandLine
 
 
 def test_brief_is_one_line(cli: CommandLine) -> None:
-    cli.done("sow", "field test", "--trays", "4")
+    cli.done("sow", "field test", "--dry", "--trays", "4")
     assert cli.done("round", "--brief").out == "Tue 14 Apr: nothing due.\n"
     cli.now = "2026-04-15T06:00"
     assert cli.done("round", "--brief").out == "Wed 15 Apr: nothing due; next 07:00.\n"
@@ -17,7 +17,7 @@ def test_brief_is_one_line(cli: CommandLine) -> None:
 
 
 def test_brief_names_mould_also_when_nothing_is_due(cli: CommandLine) -> None:
-    cli.done("sow", "field test", "--trays", "2")
+    cli.done("sow", "field test", "--dry", "--trays", "2")
     cli.done("look", "102", "--mould", "spot")
     assert cli.done("round", "--brief").out == "Tue 14 Apr: nothing due; mould: 102.\n"
     cli.done("look", "102", "--mould", "none")
@@ -25,7 +25,7 @@ def test_brief_names_mould_also_when_nothing_is_due(cli: CommandLine) -> None:
 
 
 def test_if_any_is_silent_when_nothing_is_due(cli: CommandLine) -> None:
-    cli.done("sow", "field test", "--trays", "4")
+    cli.done("sow", "field test", "--dry", "--trays", "4")
     for words in (["--if-any"], ["--if-any", "--brief"]):
         quiet = cli.done("round", *words)
         assert (quiet.out, quiet.err) == ("", "")
@@ -38,8 +38,8 @@ def test_if_any_is_silent_when_nothing_is_due(cli: CommandLine) -> None:
 
 def test_the_plain_round_is_in_walking_order(cli: CommandLine) -> None:
     cli.now = "2026-04-10T07:42"
-    cli.done("sow", "field test", "--trays", "1", "--place", "Rack 2/Shelf 1")
-    cli.done("sow", "field test", "--trays", "2", "--place", "Rack 1/Shelf 3")
+    cli.done("sow", "field test", "--dry", "--trays", "1", "--place", "Rack 2/Shelf 1")
+    cli.done("sow", "field test", "--dry", "--trays", "2", "--place", "Rack 1/Shelf 3")
     cli.now = "2026-04-14T07:30"
     cli.done("look", "103", "--mould", "spot", "--at", "2026-04-10T08:00")
     assert cli.done("round").out.splitlines() == [

@@ -39,7 +39,7 @@ def needs(shell: str) -> pytest.MarkDecorator:
 @pytest.fixture
 def environ(cli: CommandLine, tmp_path: Path) -> dict[str, str]:
     """Give an environment with `logbook` on the path, and a book with trays and an odd place."""
-    cli.done("sow", "field test", "--trays", "2")
+    cli.done("sow", "field test", "--dry", "--trays", "2")
     cli.done("places", "add", ODD)
     program = tmp_path / "bin" / "logbook"
     program.parent.mkdir()

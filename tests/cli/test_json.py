@@ -23,11 +23,12 @@ def aware(text: Any) -> datetime:
 
 def sow_field(cli: CommandLine, at: str, *more: str) -> Any:
     cli.now = at
-    return cli.done("sow", "field test", "--trays", "4", "--json", *more).json
+    soak = () if "--soaked-at" in more else ("--dry",)
+    return cli.done("sow", "field test", "--trays", "4", "--json", *soak, *more).json
 
 
 def test_sow(cli: CommandLine) -> None:
-    sown = sow_field(cli, "2026-04-01T08:00")
+    sown = sow_field(cli, "2026-04-01T08:00", "--soaked-at", "04:00")
     assert sown["batch"] == "1"
     assert sown["trays"] == ["101", "102", "103", "104"]
     assert sown["soak_at"] == "2026-04-01T04:00:00+01:00"
@@ -158,14 +159,14 @@ def test_page(cli: CommandLine) -> None:
     cli.done("undo")
     found = cli.done("page", "--json").json
     assert found["day"] == "2026-04-01"
-    assert [each["kind"] for each in found["entries"]] == ["soak", "sow", "jot", "jot", "strike"]
-    jot = found["entries"][2]
+    assert [each["kind"] for each in found["entries"]] == ["sow", "jot", "jot", "strike"]
+    jot = found["entries"][1]
     assert isinstance(jot["id"], int)
     assert (jot["trays"], jot["by"], jot["note"], jot["struck"]) == (
         ["101", "103"], "tester", 'a "quote" [/] 🌱', False,
     )  # fmt: skip
     assert aware(jot["at"])
-    assert found["entries"][3]["struck"] is True
+    assert found["entries"][2]["struck"] is True
     assert cli.done("page", "--kind", "jot", "--tray", "103", "--json").json["entries"] == [jot]
     assert cli.done("page", "--crop", "sunflower", "--json").json["entries"] == []
 

@@ -8,14 +8,20 @@ from tests.conftest import CommandLine
 def _room(cli: CommandLine) -> None:
     """Sow three batches of one lot, spelled in two ways, and one of another lot."""
     cli.now = "2026-04-01T08:00"
-    cli.done("sow", "field test", "--trays", "3", "--lot", "RA 12", "--place", "Rack 1/Shelf 1")
-    cli.done("sow", "field test", "--trays", "2", "--lot", "ra  12", "--place", "Rack 2/Shelf 1")
-    cli.done("sow", "field test", "--trays", "2", "--lot", "RA 13")
+    cli.done(
+        "sow", "field test", "--dry", "--trays", "3", "--lot", "RA 12", "--place", "Rack 1/Shelf 1"
+    )
+    cli.done(
+        "sow", "field test", "--dry", "--trays", "2", "--lot", "ra  12", "--place", "Rack 2/Shelf 1"
+    )
+    cli.done("sow", "field test", "--dry", "--trays", "2", "--lot", "RA 13")
     cli.now = "2026-04-10T08:00"
     cli.done("weigh", "101", "283")
     cli.done("weigh", "102", "290", "--at", "2026-04-09T17:00")
     cli.done("discard", "103", "--why", "mould")
-    cli.done("sow", "field test", "--trays", "1", "--lot", "RA 12", "--at", "2026-04-12T08:00")
+    cli.done(
+        "sow", "field test", "--dry", "--trays", "1", "--lot", "RA 12", "--at", "2026-04-12T08:00"
+    )
 
 
 def test_a_lot_names_every_tray_and_what_became_of_it(cli: CommandLine) -> None:
@@ -46,7 +52,7 @@ def test_a_sowing_that_was_struck_is_not_of_the_lot(cli: CommandLine) -> None:
 
 
 def test_a_corrected_lot_leads_to_the_same_trays(cli: CommandLine) -> None:
-    cli.done("sow", "field test", "--trays", "2", "--lot", "RA 21")
+    cli.done("sow", "field test", "--dry", "--trays", "2", "--lot", "RA 21")
     (entry,) = cli.done("page", "--kind", "sow", "--json").json["entries"]
     cli.done("strike", str(entry["id"]), "--why", "misread", "--lot", "RA 12")
     assert "101 102" in cli.done("lot", "RA 12").out

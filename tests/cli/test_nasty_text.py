@@ -41,16 +41,16 @@ COMMANDS = {
     "sow": [
         ["sow", HOLE, "--trays", "2"],
         *(
-            ["sow", "radish", "--trays", "2", option, HOLE]
+            ["sow", "radish", "--dry", "--trays", "2", option, HOLE]
             for option in ("--trays", "--at", "--place", "--numbers", "--lot", "--grams",
-                           "--soak-at", "--mark", "--note")
+                           "--soak-at", "--soaked-at", "--mark", "--note")
         ),
     ],
     "did": [
         ["did", HOLE, "101"],
         ["did", "water", HOLE],
         *(["did", "water", "101", option, HOLE]
-          for option in ("--at", "--amount", "--ph", "--ec", "--place", "--note")),
+          for option in ("--at", "--amount", "--ph", "--ec", "--place", "--soaked-at", "--note")),
     ],
     "skip": [["skip", HOLE, "101", "--why", "x"], ["skip", "water", HOLE, "--why", "x"],
              ["skip", "water", "101", "--why", HOLE]],

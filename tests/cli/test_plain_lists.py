@@ -10,7 +10,7 @@ from tests.conftest import CommandLine
 def test_mould_and_lateness_are_said_in_trade_words_by_every_plain_list(cli: CommandLine) -> None:
     # given
     cli.now = "2026-04-01T08:00"
-    cli.done("sow", "field test", "--trays", "2", "--place", "Rack 1/Shelf 1")
+    cli.done("sow", "field test", "--dry", "--trays", "2", "--place", "Rack 1/Shelf 1")
     cli.now = "2026-04-06T08:00"
     cli.done("look", "101", "--mould", "spot")
     # then
@@ -26,7 +26,7 @@ def test_mould_and_lateness_are_said_in_trade_words_by_every_plain_list(cli: Com
 def test_trays_that_have_no_place_are_listed_like_others(cli: CommandLine) -> None:
     # given one tray more than there are slots
     cli.now = "2026-04-01T08:00"
-    cli.done("sow", "field test", "--trays", "33", "--numbers", "101-133")
+    cli.done("sow", "field test", "--dry", "--trays", "33", "--numbers", "101-133")
     cli.done("look", "133", "--mould", "spot")
     # then
     assert cli.done("racks").out.splitlines()[-2:] == [
@@ -38,7 +38,7 @@ def test_trays_that_have_no_place_are_listed_like_others(cli: CommandLine) -> No
 def test_weights_in_us_units(cli: CommandLine) -> None:
     cli.done("room", "--units", "us")
     cli.now = "2026-04-01T08:00"
-    cli.done("sow", "field test", "--trays", "30", "--numbers", "101-130")
+    cli.done("sow", "field test", "--dry", "--trays", "30", "--numbers", "101-130")
     cli.now = "2026-04-06T08:00"
     assert "expect 17.6 ± 2.6 oz" in cli.done("due").out
     assert " g " not in cli.done("templates").out
@@ -103,7 +103,7 @@ def test_what_undo_cannot_take_back_is_named_and_nothing_else_is_undone(cli: Com
 
 def test_a_change_that_goes_past_another_says_so(cli: CommandLine) -> None:
     cli.now = "2026-04-01T08:00"
-    cli.done("sow", "field test", "--trays", "2", "--place", "Rack 1/Shelf 1")
+    cli.done("sow", "field test", "--dry", "--trays", "2", "--place", "Rack 1/Shelf 1")
     cli.now = "2026-04-06T08:00"
     said = cli.done("did", "light_on", "101").err
     assert said.startswith("Left out on the way: weight off")

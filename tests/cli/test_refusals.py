@@ -31,6 +31,9 @@ REFUSED = {
     "no moment": (["did", "water", "101", "--at", "soonish"], "write 07:30 for today"),
     "no day": (["round", "--day", "someday"], "write it like 2026-04-14"),
     "a past round": (["round", "--day", "2026-04-01"], "`logbook page --day 2026-04-01`"),
+    "a soak not said": (["sow", "sunflower", "--trays", "1"], "Say it with --soaked-at WHEN, --soaked-at now or --dry"),
+    "soaked and dry": (["sow", "sunflower", "--trays", "1", "--dry", "--soaked-at", "now"], "Soaked or dry?"),
+    "a plan's soak in the past": (["sow", "sunflower", "--trays", "1", "--soak-at", "01:00"], "That soak is not ahead; --soaked-at says"),
     "unknown chore": (["did", "hose", "101"], "The chores are soak, sow"),
     "no change ahead": (["did", "weight_on", "101"], "Ahead of it: weight off, lid on"),
     "no amount": (["did", "water", "101", "--amount", "plenty"], "is not a number"),
@@ -81,7 +84,7 @@ REFUSED = {
 def test_bad_input_is_refused_in_one_sentence(cli: CommandLine, book: Book, name: str) -> None:
     # given
     arguments, words = REFUSED[name]
-    cli.done("sow", "field test", "--trays", "4", "--at", "07:00")
+    cli.done("sow", "field test", "--dry", "--trays", "4", "--at", "07:00")
     rows, content = counts(book), cli.book.read_bytes()
     # when
     refusal = cli(*arguments).refusal

@@ -46,7 +46,7 @@ SHOWN = [
     ("places", "change", "Rack 1/Top", "--up"),
     ("places", "retire", "Rack 1/Top"),
     ("sow", "sunflower", "--trays", "3", "--dry-run"),
-    ("sow", "radish", "--trays", "3", "--at", "2026-04-13T08:00", "--place", "Rack 1/Shelf 2"),
+    ("sow", "radish", "--dry", "--trays", "3", "--at", "2026-04-13T08:00", "--place", "Rack 1/Shelf 2"),
     ("weigh", "450", "390"),
     ("weigh", "459-460", "5000", "--part"),
     ("did", "water", "469", "--amount", "300ml"),

@@ -27,7 +27,7 @@ def test_a_book_from_its_first_day_to_the_scale(empty_cli: CommandLine, tmp_path
     assert "field test (version 1)" in cli.done("templates", "show", "field test").out
     assert "field test: version 1, 100 g seed, 500 g cut" in cli.done("templates").out
 
-    sown = cli.done("sow", "field test", "--trays", "4", "--at", "2026-04-01T08:00", "--place",
+    sown = cli.done("sow", "field test", "--dry", "--trays", "4", "--at", "2026-04-01T08:00", "--place",
                     "Rack 1/Shelf 2", "--numbers", "101-104", "--lot", "L-77", "--grams", "28")  # fmt: skip
     assert "batch 1 sown: field test: 4 trays 101–104" in sown.out
     assert "seed 112 g (28 g a tray)" in sown.out
@@ -72,7 +72,7 @@ def test_a_book_from_its_first_day_to_the_scale(empty_cli: CommandLine, tmp_path
 
 
 def test_more_of_the_same_kind(cli: CommandLine) -> None:
-    cli.done("sow", "field test", "--trays", "2")
+    cli.done("sow", "field test", "--dry", "--trays", "2")
     assert "would sow" in cli.done("sow", "pea", "--trays", "2", "--dry-run").out
     assert (
         "batch 2 planned" in cli.done("sow", "kale", "--trays", "1", "--at", "2026-04-20T08:00").out
@@ -119,7 +119,10 @@ def test_the_book_comes_from_the_environment(
 ) -> None:
     monkeypatch.setenv("LOGBOOK_BOOK", str(cli.book))
     monkeypatch.setenv("LOGBOOK_BY", "JM")
-    assert cli.bare("--now", "2026-04-14T07:42", "sow", "field test", "--trays", "1").code == 0
+    assert (
+        cli.bare("--now", "2026-04-14T07:42", "sow", "field test", "--dry", "--trays", "1").code
+        == 0
+    )
     book = open_book(cli.book)
     assert {line.by for line in tray_page(book, 101).past} == {"JM"}
     assert cli.bare("--by", "AB", "jot", "101", "hello").code == 0
@@ -165,7 +168,7 @@ def test_a_time_that_is_said_is_the_time_of_what_is_done(cli: CommandLine) -> No
     """Also when it lies before what is written: a rehearsal of last month, say."""
     cli.done("sow", "kale", "--trays", "1")
     cli.now = "2026-03-02T10:00"
-    sown = cli.done("sow", "field test", "--trays", "1", "--json").json
+    sown = cli.done("sow", "field test", "--dry", "--trays", "1", "--json").json
     assert sown["sow_at"].startswith("2026-03-02T10:00")
     cli.now = "2026-03-03T08:00"
     cli.done("did", "water", sown["trays"][0])

@@ -105,7 +105,7 @@ def test_a_completion_script_for_each_shell(cli: CommandLine, shell: str) -> Non
 def test_the_shell_completes_names_and_trays(
     cli: CommandLine, words: str, wanted: list[str]
 ) -> None:
-    cli.done("sow", "field test", "--trays", "2")
+    cli.done("sow", "field test", "--dry", "--trays", "2")
     environment = {
         **os.environ,
         "LOGBOOK_BOOK": str(cli.book),

@@ -89,7 +89,7 @@ def test_a_dry_run_writes_nothing(cli: CommandLine, book: Book) -> None:
 
 def test_trays_are_taken_in_and_left_out(cli: CommandLine) -> None:
     cli.now = "2026-04-01T08:00"
-    cli.done("sow", "field test", "--trays", "4")
+    cli.done("sow", "field test", "--dry", "--trays", "4")
     cli.done(*NEW)
     assert "101 102 in thin" in cli.done("trial", "add", "thick", "thin", "101", "102").out
     cli.done("trial", "add", "thick", "thick", "103-104", "--week", "1")

@@ -10,6 +10,7 @@ from textual.widget import Widget
 from textual.widgets import Input
 
 from logbook.actions.book import Book
+from logbook.actions.crops.templates import put_template
 from logbook.actions.trays.batch_page import batch_page
 from logbook.actions.trays.noticing import jot
 from logbook.actions.trays.page import page
@@ -18,8 +19,9 @@ from logbook.actions.trays.tray_page import tray_page
 from logbook.ui.app import LogbookApp
 from logbook.ui.screens.trays.round import RoundScreen
 from logbook.ui.screens.trays.sow import SowScreen
-from logbook.ui.subjects import SowSubject, Subject, TemplateSubject
+from logbook.ui.subjects import Chosen, SowSubject, Subject, TemplateSubject
 from logbook.ui.widgets.form_lines import FormInput, FormNote, SaveLine, matches, picked
+from tests.room import field_test
 from tests.ui.forms_room import (
     CLEANED,
     NASTY,
@@ -42,28 +44,28 @@ def book(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Book:
 
 
 @pytest.mark.parametrize("size", SIZES)
-def test_four_trays_of_radish_are_six_keys(book: Book, size: tuple[int, int]) -> None:
+def test_four_trays_of_kale_are_six_keys(book: Book, size: tuple[int, int]) -> None:
     async def story(pilot: Pilot[None]) -> None:
-        await press(pilot, "n", "r", "a", "enter", "4", "f9")
+        await press(pilot, "n", "k", "a", "enter", "4", "f9")
         await until(pilot, lambda: isinstance(pilot.app.screen, RoundScreen))
-        assert "Batch 1 sown: radish, 101–104 on Rack 1/Shelf 1." in " ".join(said(pilot).split())
+        assert "Batch 1 sown: kale, 101–104 on Rack 1/Shelf 1." in " ".join(said(pilot).split())
 
     play(LogbookApp(book), story, size)
     batch = batch_page(book, "1")
     assert [tray.number for tray in batch.trays] == [101, 102, 103, 104]
-    assert batch.template_name == "radish"
+    assert batch.template_name == "kale"
 
 
 def test_keys_that_come_in_one_burst_reach_the_lines_they_were_meant_for(book: Book) -> None:
     async def story(pilot: Pilot[None]) -> None:
-        await burst(pilot, "n", "r", "a", "enter", "4", "down", "down", "2", "enter", "f9")
+        await burst(pilot, "n", "k", "a", "enter", "4", "down", "down", "2", "enter", "f9")
         await until(pilot, lambda: "101–104 on Rack 1/Shelf 2" in flat(pilot))
         await settle(pilot)
         await burst(pilot, "slash", "w", "e", "t")
         await until(pilot, lambda: "wet" in screen_text(pilot))
 
     play(LogbookApp(book), story)
-    assert {line.kind for line in page(book)} == {"soak", "sow"}
+    assert {line.kind for line in page(book)} == {"sow"}
 
 
 @pytest.mark.parametrize("size", SIZES)
@@ -72,7 +74,7 @@ def test_the_preview_says_seed_soak_changes_cut_and_places(
 ) -> None:
     async def story(pilot: Pilot[None]) -> None:
         await press(pilot, "n")
-        await fill(pilot, template="radish", trays="6", place="Rack 1/Shelf 2")
+        await fill(pilot, template="radish", trays="6", place="Rack 1/Shelf 2", soaked="06:00")
         text = str(pilot.app.screen.query_one("#preview").render())
         for words in (
             "radish: 6 trays 101–106",
@@ -99,7 +101,7 @@ def test_every_line_of_a_sowing_is_written(book: Book) -> None:
         await press(pilot, "n")
         await fill(
             pilot, template="sun", trays="2", at="07:30", place="1/2", numbers="7 9", lot=NASTY,
-            grams="1,5 oz", soak_at="yesterday 21:00", colours="red, blue", note="two\nlines",
+            grams="1,5 oz", soaked="yesterday 21:00", colours="red, blue", note="two\nlines",
         )  # fmt: skip
         await press(pilot, "f9")
         await until(pilot, lambda: "Batch 1 sown" in said(pilot))
@@ -115,6 +117,35 @@ def test_every_line_of_a_sowing_is_written(book: Book) -> None:
     ]
     assert batch.past[1].note == "two\nlines"
     assert tray_page(book, 7).place == "Rack 1/Shelf 2"
+
+
+@pytest.mark.parametrize("size", SIZES)
+def test_a_sowing_asks_how_the_seed_was_soaked(book: Book, size: tuple[int, int]) -> None:
+    put_template(book, field_test())
+
+    async def story(pilot: Pilot[None]) -> None:
+        await press(pilot, "n")
+        await fill(pilot, template="field test", trays="1")
+        await press(pilot, "f9")
+        await until(pilot, lambda: bool(form(pilot).entries["soaked"].wrong))
+        words = 'The template has 4h, so since 05:00. Or "dry"; or "now" to soak it now and sow it 13:00.'
+        assert words in form(pilot).entries["soaked"].wrong
+        await press(pilot, "now", "f9")
+        await until(pilot, lambda: "Batch 1 planned" in said(pilot))
+        # planned trays of which nothing is said are asked about when they are sown
+        sow(book, SowDraft("field test", numbers=(7,), plan=True))
+        keys = pilot.app.screen
+        assert isinstance(keys, RoundScreen)
+        keys.run_worker(keys.do_chore(Chosen((7,), "sow", "sow")))
+        await until(pilot, lambda: "Soaked since when?" in flat(pilot))
+        await press(pilot, "soon", "enter")
+        await until(pilot, lambda: "soon" in flat(pilot))
+        assert tray_page(book, 7).status == "planned"
+        await press(pilot, *["backspace"] * 4, "dry", "enter")
+        await until(pilot, lambda: tray_page(book, 7).status == "growing")
+
+    play(LogbookApp(book), story, size)
+    assert [line.kind for line in page(book)] == ["plan", "soak", "plan", "sow"]
 
 
 def test_a_time_to_come_plans_the_batch(book: Book) -> None:
@@ -142,7 +173,7 @@ WRONG = (
     ("numbers", "1-9", "Give as many numbers as trays"),
     ("grams", "-3", "seed per tray must be"),
     ("grams", "[/]", "is not a number"),
-    ("soak_at", "tomorrow 18:00", "soak begins before the sowing"),
+    ("soaked", "tomorrow 18:00", "soak begins before the sowing"),
     ("colours", "red, blue, green", "one colour mark for all trays"),
     ("lot", "x" * 10_000, "use up to 80"),
 )
@@ -153,7 +184,7 @@ def test_what_is_wrong_stands_at_its_line_and_nothing_is_lost(
     book: Book, size: tuple[int, int]
 ) -> None:
     sow(book, SowDraft("radish", trays=1, numbers=(55,)))
-    good = {"template": "radish", "trays": "4", "note": "keep me"}
+    good = {"template": "radish", "trays": "4", "soaked": "dry", "note": "keep me"}
 
     async def story(pilot: Pilot[None]) -> None:
         await press(pilot, "n")
@@ -170,7 +201,7 @@ def test_what_is_wrong_stands_at_its_line_and_nothing_is_lost(
             assert sentence.split()[-1] in flat(pilot)
 
     play(LogbookApp(book), story, size)
-    assert len(page(book)) == 2  # the soak and the sowing of tray 55
+    assert len(page(book)) == 1  # the sowing of tray 55
 
 
 def test_a_complaint_goes_as_soon_as_it_is_met(book: Book) -> None:
@@ -248,7 +279,7 @@ def test_a_question_mark_that_is_no_part_of_an_answer_gives_help(
 @pytest.mark.parametrize("key", ["escape", "f2"])
 def test_leaving_keeps_saves_or_throws_away(book: Book, key: str) -> None:
     async def story(pilot: Pilot[None]) -> None:
-        await press(pilot, "n", "radish", "down", "3", key)
+        await press(pilot, "n", "kale", "down", "3", key)
         await press(pilot, "k")
         await until(pilot, lambda: isinstance(pilot.app.screen, RoundScreen))
         await press(pilot, "n")
@@ -274,7 +305,7 @@ def test_leaving_keeps_saves_or_throws_away(book: Book, key: str) -> None:
 
 def test_saving_twice_at_once_sows_once(book: Book) -> None:
     async def story(pilot: Pilot[None]) -> None:
-        await burst(pilot, "n", "radish", "enter", "2", "f9", "f9", "f9")
+        await burst(pilot, "n", "kale", "enter", "2", "f9", "f9", "f9")
         await until(pilot, lambda: isinstance(pilot.app.screen, RoundScreen))
 
     play(LogbookApp(book), story)

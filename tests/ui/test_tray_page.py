@@ -12,7 +12,7 @@ from logbook.actions.trays.doing import did
 from logbook.actions.trays.moving import discard
 from logbook.actions.trays.noticing import jot
 from logbook.actions.trays.page import page
-from logbook.actions.trays.sowing import SOAK_BY_TEMPLATE, SowDraft, sow
+from logbook.actions.trays.sowing import SowDraft, sow
 from logbook.actions.trays.tray_page import tray_page
 from logbook.actions.trays.weighing import weigh
 from logbook.ui.app import LogbookApp
@@ -134,7 +134,7 @@ def test_an_entry_is_struck_with_a_reason_and_stays(book: Book) -> None:
 
     walk(book, story, WIDE)
     notes = {line.note: line.struck for line in tray_page(book, 101).past if line.note}
-    assert notes == {KEPT: True, "wrong shelf": False, "other": False, SOAK_BY_TEMPLATE: False}
+    assert notes == {KEPT: True, "wrong shelf": False, "other": False}
 
 
 def test_left_and_right_go_through_the_batch_and_hold_at_its_ends(book: Book) -> None:

@@ -17,6 +17,7 @@ from logbook.growing.numbers import numbers_words
 from logbook.growing.room.water import WaterReading, out_of_band
 from logbook.growing.trays.chores import CHANGES, NOUNS, WORDS, change_into, chore_named
 from logbook.growing.trays.life import TrayState
+from logbook.growing.trays.soaking import Soaked, check_soaked, refuse_gelling, soak_notice
 from logbook.store.tables import WateringRow
 from logbook.text import Refused, clean_note
 
@@ -31,13 +32,14 @@ def did(
     ph: float | None = None,
     ec: float | None = None,
     place: str = "",
+    soaked: Soaked | None = None,
     note: str = "",
 ) -> Done:
     """Write that a chore was done on trays; all of them or none.
 
     `amount_ml` is water per tray, `ph` and `ec` (mS/cm) its quality: what lies outside a
     template's band is said. `place` is where trays were put with it (a sowing, or a move to
-    the light).
+    the light), `soaked` what is said of the soak of seed that is sown: "now" soaks it only.
 
     Raises Refused where the chore does not fit a tray (the sentence says what would), or the time
     lies ahead, or before the tray came to where it is.
@@ -47,6 +49,10 @@ def did(
         raise Refused("An amount goes with water only.")
     if (ph is not None or ec is not None) and name != "water":
         raise Refused("pH and EC go with water only.")
+    if soaked is not None and name != "sow":
+        raise Refused("What is said of the soak goes with sow only.")
+    if soaked == "now":  # the sowing comes after it
+        name, soaked = "soak", None
     water = WaterReading(ph, ec, amount_ml)
     with book.writing() as act:
         when = act.moment(at, NOUNS[name].capitalize())
@@ -54,7 +60,7 @@ def did(
         notices: list[str] = []
         what = WORDS[name]
         if name in ("soak", "sow"):
-            notices += _before(act, name, trays, when, note, place)
+            notices += _before(act, name, trays, when, note, place, soaked)
         else:
             refuse_unsown(act, trays, when, NOUNS[name])
             if name in CHANGES:
@@ -73,21 +79,36 @@ def did(
         return done_of(act, words, numbers, notices)
 
 
+def unsaid_soak(book: Book, numbers: Numbers) -> int:
+    """The soak by template (s) of planned trays of whose soak nothing is said yet; 0 for none."""
+    with book.reading() as reading:
+        trays = reading.trays(numbers)
+    waiting = [each for each in trays if each.state.status == "planned"]
+    return max(
+        (each.template.soak_seconds for each in waiting if each.state.soaked_at is None), default=0
+    )
+
+
 def _before(
-    act: Act, name: str, trays: Sequence[Known], when: datetime, note: str, place: str
-) -> list[str]:
+    act: Act, name: str, trays: Sequence[Known], when: datetime, note: str, place: str,
+    soaked: Soaked | None,
+) -> list[str]:  # fmt: skip
     for known in trays:
         if known.state.status != "planned":
             raise Refused(f"Tray {known.stored.number} is sown already; there is no {name} to do.")
-        if name == "soak" and known.template.mucilage:
-            raise Refused(
-                f"{known.template.label()} has mucilage: soaked, it turns to jelly. Sow it dry."
-            )
-        if name == "soak" and known.state.soaked_at is not None:
+        if known.state.soaked_at is not None and (name == "soak" or isinstance(soaked, datetime)):
             raise Refused(f"The seed of tray {known.stored.number} is in the water already.")
+        if name == "soak":
+            refuse_gelling(known.template)
+        elif isinstance(soaked, datetime):
+            check_soaked(known.template, soaked, when)
+    if isinstance(soaked, datetime):
+        entry_on(act, "soak", trays, soaked, chore="soak")
     entry = entry_on(act, name, trays, when, chore=name, note=note)
     if name == "soak":
         return []
+    begun = soaked if isinstance(soaked, datetime) else None
+    said = [soak_notice(known.template, known.state.soaked_at or begun, when) for known in trays]
     reading, asked = act.reading, {known.state.place for known in trays}
     wanted = (
         shelves_named(reading, place)
@@ -96,7 +117,7 @@ def _before(
     )
     spread = spread_for(reading, wanted, trays[0].template, len(trays))
     place_trays(act, entry, ids_of(trays), spread.spots)
-    return list(spread.notices)
+    return [*spread.notices, *dict.fromkeys(filter(None, said))]
 
 
 def skip(book: Book, chore: str, numbers: Numbers, why: str) -> Done:

@@ -12,7 +12,7 @@ from logbook.growing.days import moment_words
 from logbook.growing.kinds import kind_of
 from logbook.growing.trays.life import Deed
 from logbook.store.reads.deeds import read_deeds
-from logbook.store.reads.entries import StoredEntry, read_act, read_root
+from logbook.store.reads.entries import StoredEntry, read_act, read_entry, read_root
 from logbook.text import Refused
 
 Bound = tuple[datetime, str]
@@ -37,10 +37,14 @@ def check_time(reading: Reading, entry: StoredEntry, at: datetime, trays: Sequen
 
 
 def soaks_with(reading: Reading, sowing: StoredEntry) -> list[StoredEntry]:
-    """The standing soaks that were written together with a sowing, on its trays."""
+    """The standing soaks on a sowing's trays that were written with it, or with what it replaced."""
+    chain = [sowing]
+    while chain[-1].replaces is not None and (before := read_entry(reading, chain[-1].replaces)):
+        chain.append(before)
     return [
         each
-        for each in read_act(reading, sowing.act_id or sowing.id)
+        for sown in chain
+        for each in read_act(reading, sown.act_id or sown.id)
         if each.kind == "soak"
         and each.struck_by is None
         and set(each.tray_ids) == set(sowing.tray_ids)

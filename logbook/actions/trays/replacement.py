@@ -10,12 +10,12 @@ from logbook.actions.trays.done import batch_of, ids_of
 from logbook.actions.trays.entry_times import check_time
 from logbook.actions.trays.entry_words import entry_noun
 from logbook.actions.trays.known import Known
-from logbook.actions.trays.sowing import SOAK_BY_TEMPLATE
 from logbook.actions.writing import Act
 from logbook.growing.kinds import kind_of
 from logbook.growing.quantities import WATER
 from logbook.growing.room.water import WaterReading
 from logbook.growing.trays.looks import MOULD_CAUTION, Look, checked_look, has_mould, sees_sign
+from logbook.growing.trays.soaking import SOAK_BY_TEMPLATE
 from logbook.growing.trays.weighing import checked_grams, question, share_out
 from logbook.store.entry_details import copy_details
 from logbook.store.reads.entries import StoredEntry

@@ -13,6 +13,7 @@ from logbook.actions.trays.replacement import Notices, Replacement
 from logbook.actions.trays.striking import write_strike
 from logbook.growing.days import moment_words
 from logbook.growing.quantities import SEED
+from logbook.growing.trays.soaking import SOAK_BY_TEMPLATE
 from logbook.store.reads.deeds import read_deeds
 from logbook.store.reads.entries import read_root
 from logbook.store.reads.said import read_spots
@@ -119,12 +120,12 @@ class SowingReplacement(MoveReplacement):
                 )
 
     def _soak_too(self, batch: BatchRow | None) -> None:
-        """Let the soak that was written with this sowing follow its time and template."""
+        """Let a soak that was reckoned from this sowing follow it; one that was said stays."""
         for soak in soaks_with(self.reading, self.entry):
-            old = new = self.trays[0].template
+            new = self.trays[0].template
             if batch is not None:
                 new = self.reading.version(batch.version_id)
-            reckoned = self.entry.at - soak.at == timedelta(seconds=old.soak_seconds)
+            reckoned = soak.note == SOAK_BY_TEMPLATE
             stays = new.soak_seconds > 0 or not reckoned
             at = self.at - timedelta(seconds=new.soak_seconds) if reckoned else soak.at
             if at > self.at:

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from datetime import datetime
+from datetime import datetime, timedelta
 
 from logbook.actions.book import Book
 from logbook.actions.trays.sowing import SowPlan
 from logbook.growing.days import moment_words
-from logbook.growing.measures import grams_words
+from logbook.growing.measures import grams_words, span_words
 from logbook.growing.numbers import numbers_words
 from logbook.text import plural
 
@@ -26,6 +26,8 @@ def plan_words(plan: SowPlan, book: Book) -> list[str]:
     if plan.seed_grams is not None and plan.grams_per_tray is not None:
         each = grams_words(plan.grams_per_tray, units)
         lines.append(f"seed {grams_words(plan.seed_grams, units)} ({each} a tray)")
+    if plan.asks_soak:
+        lines.append(soak_question(plan.template.soak_seconds, plan.sow_at, book))
     if plan.soak_at is not None:
         lines.append(f"soak {when(plan.soak_at)}")
     lines.append(f"sow {when(plan.sow_at)}")
@@ -33,6 +35,16 @@ def plan_words(plan: SowPlan, book: Book) -> list[str]:
     cut = plan.cut
     lines.append(f"cut from {when(cut.start)}, best {when(cut.best)}, by {when(cut.by)}")
     return lines
+
+
+def soak_question(seconds: int, sown: datetime, book: Book) -> str:
+    """Ask how seed was soaked that is sown; offers the template's soak (s), and to soak it first."""
+    now, zone, soak = book.now(), book.zone, timedelta(seconds=seconds)
+    since, ready = (moment_words(at, now, zone) for at in (sown - soak, now + soak))
+    return (
+        f"Soaked since when? The template has {span_words(seconds)}, so since {since}. "
+        f'Or "dry"; or "now" to soak it now and sow it {ready}.'
+    )
 
 
 def standing_words(plan: SowPlan) -> list[str]:

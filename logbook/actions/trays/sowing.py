@@ -22,17 +22,16 @@ from logbook.growing.numbers import next_numbers, numbers_words
 from logbook.growing.quantities import SEED, TRAYS
 from logbook.growing.room.places import Spread
 from logbook.growing.trays.forecast import PlannedChange, Window, changes_ahead, cut_window
+from logbook.growing.trays.soaking import Soaked, check_soaked, soak_notice
 from logbook.store.reads.templates import StoredTemplate, read_templates
 from logbook.store.reads.trays import last_used_number, live_numbers
 from logbook.store.tables import BatchRow, TrayRow
 from logbook.text import Refused, clean_name, clean_note, plural
+from logbook.ways import Way
 
 FARTHEST = timedelta(days=366)
-LONGEST_SOAK = timedelta(days=7)
 ODD_SEED = 4.0
 """How many times more or less seed than the template's is asked about."""
-SOAK_BY_TEMPLATE = "time by the template"
-"""The note of a soak whose time nobody gave."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,7 +39,8 @@ class SowDraft:
     """What the grower asks for. Numbers empty: the book gives them. `at` None: now.
 
     `grams` is dry seed per tray; `colours` one mark for all trays or one for each; `soak_at` when
-    the seed really went into the water, where that differs from the template.
+    a plan's seed is to go into the water, `soaked` what is said of a soak that was or is done.
+    A soak of which nothing is said is not written.
     """
 
     template: str
@@ -53,6 +53,7 @@ class SowDraft:
     grams: float | None = None
     colours: tuple[str, ...] = ()
     soak_at: datetime | None = None
+    soaked: Soaked | None = None
     note: str = ""
 
 
@@ -70,6 +71,7 @@ class SowPlan:
     planned: bool
     """Whether it lies ahead."""
     soak_at: datetime | None
+    """When the soak began, or by plan will begin; null where the seed is sown dry."""
     sow_at: datetime
     changes: tuple[PlannedChange, ...]
     cut: Window
@@ -78,6 +80,8 @@ class SowPlan:
     """Where each tray stands, in the order of the trays."""
     notices: tuple[str, ...]
     """What is worth knowing, a sentence each."""
+    asks_soak: bool = False
+    """Whether it has to be asked how the seed was soaked."""
 
     @property
     def seed_grams(self) -> float | None:
@@ -112,6 +116,7 @@ class _Ready:
     found: StoredTemplate
     spots: Sequence[tuple[int, int] | None]
     shelf: int | None
+    soaked_at: datetime | None
 
 
 def preview(book: Book, draft: SowDraft) -> SowPlan:
@@ -133,12 +138,13 @@ def _ready(reading: Reading, draft: SowDraft, found: StoredTemplate | None = Non
     found = found or find_template(draft.template, read_templates(reading))
     template = found.template
     refuse_unsafe(template.crop, template.name)
-    at = draft.at or now
+    at, soaked = draft.at or _from_soak(draft, template, now) or now, draft.soaked
+    soaked_at = now if soaked == "now" else None if soaked == "dry" else soaked
     if not now - LONGEST_AGO <= at <= now + FARTHEST:
         far = "more than two years ago" if at < now else "more than a year ahead"
         words = moment_words(at, now, reading.zone)
         raise Refused(f"Sown at {words}? That is {far}.", about="at")
-    planned = draft.plan or at > now
+    planned = draft.plan or at > now or draft.soak_at is not None
     if draft.plan and at < now:
         raise Refused("A plan must lie ahead; what was sown already needs none.")
     numbers = _numbers(reading, draft)
@@ -146,11 +152,12 @@ def _ready(reading: Reading, draft: SowDraft, found: StoredTemplate | None = Non
         SEED.checked(draft.grams, reading.units, "grams")
     wanted = shelves_named(reading, draft.place)
     path = reading.places.path
-    soak_at = draft.soak_at
-    if soak_at is None and template.soak_seconds:
+    soak_at = soaked_at
+    if planned and template.soak_seconds and soaked is None:
         soak_at = at - timedelta(seconds=template.soak_seconds)
-    if draft.soak_at is not None:
-        _check_soak(draft.soak_at, at, now, template)
+    _check_plan(draft, soak_at, now)
+    if soaked_at is not None:
+        check_soaked(template, soaked_at, at)
     if planned:
         shelf, spread = wanted[0].id if wanted else None, Spread((None,) * len(numbers), ())
         paths = [path(shelf)] * len(numbers)
@@ -167,24 +174,37 @@ def _ready(reading: Reading, draft: SowDraft, found: StoredTemplate | None = Non
         cut=cut_window(template, 0, at),
         grams_per_tray=template.seed_for(draft.grams),
         places=tuple(paths),
-        notices=(*spread.notices, *_odd_seed(draft.grams, template, reading.units)),
+        notices=(
+            *spread.notices,
+            *_odd_seed(draft.grams, template, reading.units),
+            *filter(None, (soak_notice(template, soaked_at, at),)),
+        ),
+        asks_soak=not planned and soaked is None and template.soak_seconds > 0,
     )
-    return _Ready(plan, found, spread.spots, shelf)
+    return _Ready(plan, found, spread.spots, shelf, soaked_at)
 
 
-def _check_soak(soak_at: datetime, at: datetime, now: datetime, template: CropTemplate) -> None:
-    if template.mucilage:
+def _from_soak(draft: SowDraft, template: CropTemplate, now: datetime) -> datetime | None:
+    """When seed can be sown whose soak is planned or has begun; None where a sowing is not ahead."""
+    begun = draft.soaked if isinstance(draft.soaked, datetime) and draft.plan else draft.soak_at
+    if draft.soaked == "now":
+        begun = now
+    if begun is None:
+        return None
+    if not template.soak_seconds:
+        raise Refused(f"{template.label()} has no soak in its template; say when to sow it.", "at")
+    return begun + timedelta(seconds=template.soak_seconds)
+
+
+def _check_plan(draft: SowDraft, soak_at: datetime | None, now: datetime) -> None:
+    """Raise Refused where the soak that a plan is given is not ahead, or not the template's."""
+    if draft.soak_at is None:
+        return
+    if draft.soak_at <= now or draft.soaked is not None:
+        raise Refused(f"That soak is not ahead; {Way.SOAKED_AT} says when one began.", "soak_at")
+    if draft.soak_at != soak_at:
         raise Refused(
-            f"{template.label()} has mucilage: soaked, it turns to jelly. Sow it dry.", "soak_at"
-        )
-    if soak_at > at:
-        raise Refused("The soak begins before the sowing; give an earlier time.", "soak_at")
-    if at - soak_at > LONGEST_SOAK:
-        raise Refused("The soak would be longer than a week; look at its day.", "soak_at")
-    if soak_at > now and at - soak_at != timedelta(seconds=template.soak_seconds):
-        raise Refused(
-            "The soak lies ahead: its time follows from the template's. Give one only when the seed "
-            "is in the water already.",
+            "The template's soak ends at another time than the sowing; give one of the two.",
             "soak_at",
         )
 
@@ -220,7 +240,7 @@ def _numbers(reading: Reading, draft: SowDraft) -> tuple[int, ...]:
 
 
 def sow(book: Book, draft: SowDraft) -> Sown:
-    """Write a batch: planned when its time lies ahead, else sown then, its soak included.
+    """Write a batch: planned when its time lies ahead, else sown then, with the soak that is said.
 
     Raises Refused for an unknown template or place, a number in use, an impossible count or time.
     """
@@ -262,18 +282,14 @@ def sow_within(
             for number, colour in zip(plan.numbers, colours, strict=True)
         ],
     )
-    soaked = plan.soak_at
-    if plan.planned and (draft.soak_at is None or draft.soak_at > act.done_now):
-        soaked = None
     if plan.planned:
         entry = act.entry("plan", ids, act.now, batch=batch_id, note=note)
         spots: Sequence[Spot | None] = ((ready.shelf, None),) * len(ids)
     else:
         entry = act.entry("sow", ids, plan.sow_at, batch=batch_id, chore="sow", note=note)
         spots = ready.spots if stand is None else stand
-    if soaked is not None:
-        note = "" if draft.soak_at is not None else SOAK_BY_TEMPLATE
-        act.entry("soak", ids, soaked, batch=batch_id, chore="soak", note=note)
+    if ready.soaked_at is not None:
+        act.entry("soak", ids, ready.soaked_at, batch=batch_id, chore="soak")
     place_trays(act, entry, ids, spots)
     return Sown(batch_id, plan)
 

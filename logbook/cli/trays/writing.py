@@ -3,6 +3,9 @@
 from __future__ import annotations
 
 import sys
+from collections.abc import Callable
+from dataclasses import replace
+from datetime import datetime
 from typing import TYPE_CHECKING, Any
 
 import click
@@ -23,6 +26,7 @@ from logbook.cli.trays.look_options import look_given, look_options
 from logbook.growing.measures import grams
 from logbook.growing.quantities import EC, PH, SEED, WATER
 from logbook.growing.trays.chores import CHORES
+from logbook.growing.trays.soaking import Soaked, read_soaked
 from logbook.text import Refused
 
 if TYPE_CHECKING:
@@ -35,6 +39,32 @@ CHORE = click.argument("chore", shell_complete=completer(lambda: CHORES))
 LOOSE = {"ignore_unknown_options": True}
 
 
+def _soak_options(command: Callable[..., Any]) -> Callable[..., Any]:
+    """Add what is said of a soak; nothing is written of one that nobody says."""
+    since = "Since when the seed is in the water; now: soak it now, sow it later."
+    command = click.option("--dry", is_flag=True, help="Sown dry, without its soak.")(command)
+    return click.option("--soaked-at", metavar="WHEN", help=since)(command)
+
+
+def _soaked(book: Book, since: str | None, dry: bool) -> Soaked | None:
+    if dry and since is not None:
+        raise Refused("Soaked or dry? Give one of --soaked-at and --dry.")
+    if since is None:
+        return "dry" if dry else None
+    return read_soaked(since, book.now(), book.zone, book.about.day_start)
+
+
+def _ask_soak(book: Book, seconds: int, sown: datetime) -> Soaked:
+    """Ask how the seed was soaked; where nobody can be asked, raise Refused."""
+    from logbook.actions.trays.sow_words import soak_question
+
+    asked = soak_question(seconds, sown, book)
+    if not (sys.stdin.isatty() and sys.stderr.isatty()):
+        raise Refused(f"{asked} Say it with --soaked-at WHEN, --soaked-at now or --dry.")
+    said = click.prompt(asked, err=True, prompt_suffix=" ")
+    return read_soaked(said, book.now(), book.zone, book.about.day_start)
+
+
 @click.command()
 @click.argument("template", shell_complete=complete_templates)
 @click.option("--trays", "count", type=int, help="How many trays.")
@@ -44,15 +74,16 @@ LOOSE = {"ignore_unknown_options": True}
 @click.option("--numbers", default="", metavar="LIST", help="The numbers on the tape: 101-104.")
 @click.option("--lot", default="", help="Seed lot.")
 @click.option("--grams", "weight", metavar="WEIGHT", help="Dry seed a tray, as weighed.")
-@click.option("--soak-at", metavar="WHEN", help="When the seed went into the water.")
+@click.option("--soak-at", metavar="WHEN", help="A plan's: when the seed is to be soaked.")
+@_soak_options
 @click.option("--mark", "colour", default="", help="Colour mark.")
 @NOTE
 @click.option("--dry-run", is_flag=True, help="Show what it comes to; write nothing.")
 @book_answers("logbook.actions.trays.sowing:Sown")
 def sow(
     book: Book, template: str, count: int | None, at: str | None, plan: bool, place: str,
-    numbers: str, lot: str, weight: str | None, soak_at: str | None, colour: str, note: str,
-    dry_run: bool,
+    numbers: str, lot: str, weight: str | None, soak_at: str | None, soaked_at: str | None,
+    dry: bool, colour: str, note: str, dry_run: bool,
 ) -> None:  # fmt: skip
     """Sow a batch: now, in the past (--at), or planned ahead (a coming --at, or --plan)."""
     from logbook.actions.trays.sow_words import plan_words
@@ -65,9 +96,12 @@ def sow(
     draft = SowDraft(
         template=template, trays=count, at=when(book, at), plan=plan, place=place, numbers=given,
         lot=lot, grams=SEED.given(weight, book.units), colours=(colour,) if colour else (),
-        soak_at=when(book, soak_at), note=note,
+        soak_at=when(book, soak_at), soaked=_soaked(book, soaked_at, dry), note=note,
     )  # fmt: skip
-    sown = Sown(0, preview(book, draft)) if dry_run else write(book, draft)
+    ahead = preview(book, draft)
+    if ahead.asks_soak and not dry_run:
+        draft = replace(draft, soaked=_ask_soak(book, ahead.template.soak_seconds, ahead.sow_at))
+    sown = Sown(0, ahead) if dry_run else write(book, draft)
     head = "would sow"
     if sown.batch:
         head = f"batch {sown.batch} {'planned' if sown.plan.planned else 'sown'}"
@@ -82,17 +116,25 @@ def sow(
 @click.option("--ph", metavar="PH", help="pH of the water.")
 @click.option("--ec", metavar="EC", help="EC of the water in mS/cm.")
 @click.option("--place", default="", shell_complete=complete_places, help="Where they were put.")
+@_soak_options
 @NOTE
 @book_answers(DONE)
 def did(
     book: Book, chore: str, numbers: tuple[str, ...], at: str | None, amount: str | None,
-    ph: str | None, ec: str | None, place: str, note: str,
+    ph: str | None, ec: str | None, place: str, soaked_at: str | None, dry: bool, note: str,
 ) -> None:  # fmt: skip
     """Write that a chore was done: did water 101-104, did weight_off 101 103."""
     from logbook.actions.trays.doing import did as write
+    from logbook.actions.trays.doing import unsaid_soak
 
-    water = {"amount_ml": WATER.given(amount, book.units), "ph": PH.given(ph), "ec": EC.given(ec)}
-    tell_done(write(book, chore, trays(numbers), when(book, at), **water, place=place, note=note))
+    soaked, on, moment = _soaked(book, soaked_at, dry), trays(numbers), when(book, at)
+    if chore == "sow" and soaked is None and (soak := unsaid_soak(book, on)):
+        soaked = _ask_soak(book, soak, moment or book.now())
+    done = write(
+        book, chore, on, moment, amount_ml=WATER.given(amount, book.units), ph=PH.given(ph),
+        ec=EC.given(ec), place=place, soaked=soaked, note=note,
+    )  # fmt: skip
+    tell_done(done)
 
 
 @click.command()

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import asyncio
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import datetime
@@ -12,6 +13,7 @@ from textual.content import Content
 from logbook.actions.book import Book
 from logbook.growing.numbers import numbers_words, parse_numbers
 from logbook.growing.quantities import SEED, TRAYS
+from logbook.growing.trays.soaking import Soaked, read_soaked
 from logbook.growing.when import parse_when
 from logbook.text import Refused, clean_name, clean_note
 from logbook.ui.forms.form import FormScreen, Preview
@@ -86,8 +88,8 @@ class SowScreen(FormScreen):
                   offers=view.lots, optional=True, empty=""),
             Field("grams", "seed a tray", optional=True,
                   read=lambda text: SEED.read(text, self.book.units)),
-            Field("soak_at", "soak began", "empty: as the template says", read=self._when,
-                  optional=True),
+            Field("soaked", "soaked since", "a time, dry, or now",
+                  read=self._soaked, optional=True),
             Field("colours", "colour mark", "like red; or one each: red, blue", read=_colours),
             Field("note", "note", "own words", read=clean_note, note=True),
         )  # fmt: skip
@@ -95,6 +97,10 @@ class SowScreen(FormScreen):
     def _when(self, text: str) -> datetime:
         book = self.book
         return parse_when(text, book.now(), book.zone, book.about.day_start)
+
+    def _soaked(self, text: str) -> Soaked:
+        book = self.book
+        return read_soaked(text, book.now(), book.zone, book.about.day_start)
 
     def _draft(self, values: Mapping[str, Any]) -> Any:
         from logbook.actions.trays.sowing import SowDraft
@@ -122,10 +128,15 @@ class SowScreen(FormScreen):
         return Preview(tuple(lines), hints)
 
     async def write(self, values: Mapping[str, Any]) -> str:
-        from logbook.actions.trays.sow_words import standing_words
-        from logbook.actions.trays.sowing import sow
+        from logbook.actions.trays.sow_words import soak_question, standing_words
+        from logbook.actions.trays.sowing import preview, sow
 
-        sown = await self.write_book(sow, self._draft(values))
+        draft = self._draft(values)
+        ahead = await asyncio.to_thread(preview, self.book, draft)
+        if ahead.asks_soak:
+            asked = soak_question(ahead.template.soak_seconds, ahead.sow_at, self.book)
+            raise Refused(asked, about="soaked")
+        sown = await self.write_book(sow, draft)
         plan = sown.plan
         done = "planned" if plan.planned else "sown"
         where = "; ".join(standing_words(plan)) or numbers_words(plan.numbers)
