@@ -145,7 +145,7 @@ def test_a_sowing_asks_how_the_seed_was_soaked(book: Book, size: tuple[int, int]
         await until(pilot, lambda: tray_page(book, 7).status == "growing")
 
     play(LogbookApp(book), story, size)
-    assert [line.kind for line in page(book)] == ["plan", "soak", "plan", "sow"]
+    assert [line.kind for line in page(book)][-4:] == ["plan", "soak", "plan", "sow"]
 
 
 def test_a_time_to_come_plans_the_batch(book: Book) -> None:
