@@ -110,21 +110,14 @@ def _records(reading: Reading, trial: Trial, mine: Sequence[TrialTray]) -> tuple
                 state=state,
                 block=", ".join(part for part in parts if part),
                 run=tray.run,
-                colour=kept.colour,
                 lot=kept.lot,
                 seed_grams=template.seed_for(kept.grams_per_tray),
                 grams=state.grams if state.status == "cut" else None,
-                shared=said.shared,
                 left_out=_left_out(tray, state, said),
                 stage_hours=stage_hours(template, its_deeds, hours, now),
-                waterings=said.waterings,
-                water_ml=None if said.without_amount else said.water_ml,
                 place=place.path if place else "",
                 around=around[tray.tray_id],
-                sown_by=said.sown_by,
-                cut_by=said.cut_by,
-                height_mm=said.height_mm,
-                stems=tuple(said.stems),
+                said=said,
             )
         )
     return tuple(sorted(records, key=lambda record: (record.run, record.block, record.number)))

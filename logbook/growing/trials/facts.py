@@ -67,11 +67,11 @@ def _of_template(field: Told, compared: Compared) -> Asked:
 def _waterings(record: TrayRecord) -> float | None:
     """Count the waterings; a tray that wants some and has none written down is not recorded."""
     wants = any(stage.water_per_day for stage in record.template.stages)
-    return None if wants and not record.waterings else float(record.waterings)
+    return None if wants and not record.said.waterings else float(record.said.waterings)
 
 
 def _water_ml(record: TrayRecord) -> float | None:
-    return None if _waterings(record) is None else record.water_ml
+    return None if _waterings(record) is None else record.said.water_ml
 
 
 ASKED = (
@@ -91,10 +91,10 @@ ASKED = (
           lit=True),
     Asked("temperature", unit="°C", tolerance=0.5, get=lambda record: record.around.celsius),
     Asked("humidity", unit="%", tolerance=3, get=lambda record: record.around.humidity),
-    Asked("sown by", joint="by", get=lambda record: record.sown_by),
+    Asked("sown by", joint="by", get=lambda record: record.said.sown_by),
     Asked("days from sowing to the cut", unit="d", tolerance=0.1, many=True,
           get=lambda record: record.days, after=True),
-    Asked("cut by", joint="by", get=lambda record: record.cut_by, after=True),
+    Asked("cut by", joint="by", get=lambda record: record.said.cut_by, after=True),
 )  # fmt: skip
 """Everything that is compared of each tray, besides its time of sowing and its stages."""
 
@@ -157,7 +157,7 @@ def _stages(records: Sequence[TrayRecord]) -> list[Fact]:
 
 def _red_stems(records: Sequence[TrayRecord], arms: Mapping[str, str]) -> Difference | None:
     """Put watering on the list where a look saw deep red stems (common practice, no source)."""
-    red = [record for record in records if any(map(_deep_red, record.stems))]
+    red = [record for record in records if any(map(_deep_red, record.said.stems))]
     if not red:
         return None
     trays, seen = Counter(arms.values()), Counter(record.arm for record in red)

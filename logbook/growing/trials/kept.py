@@ -58,13 +58,15 @@ class TrialTray:
 
 @dataclass(slots=True)
 class Happenings:
-    """What standing entries say of one tray, besides what makes its state."""
+    """What standing entries say of one tray, besides what makes its state.
+
+    `water_ml` is ml in all, None where an amount is missing; `discarded` is why it was.
+    """
 
     sown_by: str = ""
     cut_by: str = ""
     waterings: int = 0
-    water_ml: float = 0.0
-    without_amount: int = 0
+    water_ml: float | None = 0.0
     shared: bool = False
     height_mm: float | None = None
     discarded: str = ""

@@ -11,6 +11,8 @@ from logbook.growing.crops.templates import CropTemplate
 from logbook.growing.keys import TrayNumber
 from logbook.growing.trays.chores import RoomHours
 from logbook.growing.trays.life import Deed, TrayState, pass_by, stage_end, step
+from logbook.growing.trials.arms import Tray
+from logbook.growing.trials.kept import Happenings
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,39 +39,29 @@ class Surroundings:
     humidity: float | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class TrayRecord:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TrayRecord(Tray):
     """One tray of a trial with all that was recorded of it.
 
-    Weights in g, `water_ml` in ml in all (None where an amount is missing), stage hours by the
-    stage's name for stages that are over. `left_out` says why it does not count, '' when it does.
-    `block` is '' where the trial has none; `run` is the week from 1.
+    Stage hours are by the stage's name for stages that are over; `run` is the week from 1.
     """
 
     keys: ClassVar = "tray=number arm block week=run grams left_out status=state.status place"
 
-    number: TrayNumber
-    arm: str
-    template: CropTemplate
-    state: TrayState
-    block: str = ""
-    run: int = 1
-    colour: str = ""
-    lot: str = ""
-    seed_grams: float | None = None
     grams: float | None = None
-    shared: bool = False
+    block: str = ""
     left_out: str = ""
     """Why it is left out; empty when it is not."""
+    number: TrayNumber
+    template: CropTemplate
+    state: TrayState
+    run: int = 1
+    lot: str = ""
+    seed_grams: float | None = None
     stage_hours: Mapping[str, float] = field(default_factory=dict)
-    waterings: int = 0
-    water_ml: float | None = None
     place: str = ""
     around: Surroundings = Surroundings()
-    sown_by: str = ""
-    cut_by: str = ""
-    height_mm: float | None = None
-    stems: tuple[str, ...] = ()
+    said: Happenings = field(default_factory=Happenings)
 
     @property
     def ended(self) -> bool:

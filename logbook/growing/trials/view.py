@@ -11,7 +11,7 @@ from zoneinfo import ZoneInfo
 from logbook.growing.crops.templates import CropTemplate
 from logbook.growing.measures import Units
 from logbook.growing.trials.advice import advice
-from logbook.growing.trials.arms import Arm, Tray, gather
+from logbook.growing.trials.arms import Arm, gather
 from logbook.growing.trials.confounders import Confounders
 from logbook.growing.trials.criteria import Criterion, Priorities, weigh_criteria
 from logbook.growing.trials.factors import factor_words
@@ -128,16 +128,9 @@ def judged_view(facts: TrialFacts, spread: float | None, prices: Prices) -> Tria
     )
 
 
-def trays_of(records: Sequence[TrayRecord]) -> tuple[Tray, ...]:
-    """A trial's trays as judging takes them."""
-    return tuple(
-        Tray(record.arm, record.grams, record.block or None, record.left_out) for record in records
-    )
-
-
 def every_arm(trial: Trial, records: Sequence[TrayRecord]) -> tuple[Arm, ...]:
     """All arms in the trial's order, those without trays too."""
-    found = {arm.name: arm for arm in gather(trays_of(records))}
+    found = {arm.name: arm for arm in gather(records)}
     return tuple(found.get(arm.name, Arm(arm.name, ())) for arm in trial.arms)
 
 
@@ -146,7 +139,7 @@ def _judged(records: Sequence[TrayRecord], spread: float) -> tuple[Judgement | N
         return None, "No tray is in this trial yet; sow it, or take trays in."
     growing = sum(not record.ended and not record.left_out for record in records)
     try:
-        return judge(trays_of(records), spread), ""
+        return judge(records, spread), ""
     except Refused as refused:
         if growing and not any(record.grams for record in records):
             return None, f"Nothing is cut yet: {plural(growing, 'tray')} still growing."
@@ -156,16 +149,15 @@ def _judged(records: Sequence[TrayRecord], spread: float) -> tuple[Judgement | N
 def _measured(trial: Trial, records: Sequence[TrayRecord]) -> tuple[Measured, ...]:
     """Judge what is measured besides grams, where anything of it is recorded."""
     values: tuple[tuple[Measure, Callable[[TrayRecord], float | None]], ...] = (
-        (HEIGHT, lambda record: record.height_mm),
+        (HEIGHT, lambda record: record.said.height_mm),
         (DAYS, lambda record: record.days),
     )
-    pairs = list(zip(trays_of(records), records, strict=True))
     found = (
-        measured(quantity, [replace(tray, grams=get(record)) for tray, record in pairs])
+        measured(quantity, [replace(record, grams=get(record)) for record in records])
         for quantity, get in values
         if quantity.name in trial.measures.split()
     )
-    return tuple(one for one in found if one is not None)
+    return tuple(filter(None, found))
 
 
 def _weighing(

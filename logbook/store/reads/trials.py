@@ -91,8 +91,8 @@ def read_happenings(reading: Rows, trays: Collection[int]) -> dict[int, Happenin
             mine.sown_by = by
         elif kind == "water":
             mine.waterings += 1
-            mine.water_ml += amount or 0.0
-            mine.without_amount += amount is None
+            known = amount is not None and mine.water_ml is not None
+            mine.water_ml = mine.water_ml + amount if known else None
         elif kind == "look":
             mine.height_mm = mine.height_mm if height is None else height
             mine.stems += [stems] if stems else []

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import fields, replace
 from datetime import timedelta
 from typing import Any
 
@@ -10,6 +10,7 @@ import pytest
 
 from logbook.growing.trays.life import Deed, Status, TrayState
 from logbook.growing.trials.facts import RED_STEMS, facts_of, trial_confounders
+from logbook.growing.trials.kept import Happenings
 from logbook.growing.trials.record import Surroundings, TrayRecord, stage_hours
 from tests.room import DAY, HOURS, LONDON, changed, crop_of, field_test, moment, sown
 
@@ -23,7 +24,8 @@ STATE = TrayState(
 def record(number: int, **more: Any) -> TrayRecord:
     """Give an even tray of arm a and an odd one of arm b, cut after eight days."""
     given: dict[str, Any] = {"template": field_test(), "state": STATE, "waterings": 3, **more}
-    return TrayRecord(number=number, arm="ab"[number % 2], **given)
+    said = {each.name: given.pop(each.name) for each in fields(Happenings) if each.name in given}
+    return TrayRecord(number=number, arm="ab"[number % 2], said=Happenings(**said), **given)
 
 
 def pair(first: dict[str, Any], second: dict[str, Any]) -> list[TrayRecord]:
