@@ -37,7 +37,7 @@ def build(path: Path, now: datetime, *, zone: str = ZONE, clock: Clock | None = 
         name=NAME, zone=zone, racks=1, shelves=SHELVES, slots=first.slots,
         lamp_on=first.lamp_on, lamp_off=first.lamp_off,
     )  # fmt: skip
-    book = begin_book(path, draft, begun, OWNER)
+    book = begin_book(path, draft, begun, OWNER, "sample")
     with book.file.writing() as session:
         months = Months(book.file, begun, OWNER, book.about, session=session)
         _furnish(months, days)

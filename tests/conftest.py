@@ -58,7 +58,8 @@ def book_template(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """Make one book through the real migrations; each worker makes its own, each test copies it."""
     path = tmp_path_factory.mktemp("template") / "room.book"
     clock = FixedClock(NOW - timedelta(days=30))
-    book = begin_book(path, BeginDraft("Test room", "Europe/London"), clock, "tester")
+    draft = BeginDraft("Test room", "Europe/London")
+    book = begin_book(path, draft, clock, "tester", "sample")  # so that --now may write to it
     with book.writing() as act:  # as if it had been there from the start
         write_version(act.session, field_test(), by="tester", now=act.now, why="")
     return path

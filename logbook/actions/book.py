@@ -14,7 +14,7 @@ from zoneinfo import ZoneInfo
 from logbook.actions.clocking import clock_doubt, likely_now
 from logbook.actions.copies import naming_copies, way_back
 from logbook.actions.reading import Folds, Reading
-from logbook.clock import Clock, SystemClock
+from logbook.clock import Clock, SystemClock, ToldClock
 from logbook.growing.days import day_of
 from logbook.growing.measures import Units
 from logbook.growing.trays.chores import RoomHours
@@ -23,7 +23,8 @@ from logbook.store.file.faults import Damaged
 from logbook.store.file.opening import opened
 from logbook.store.file.stamps import read_stamp
 from logbook.store.reads.book import About, read_rooms
-from logbook.text import clean_name
+from logbook.text import Refused, clean_name
+from logbook.ways import Way
 
 if TYPE_CHECKING:
     from logbook.actions.writing import Act
@@ -62,6 +63,12 @@ class Book:
         """The first room's day."""
         return self.about.hours
 
+    @property
+    def rehearsal(self) -> str:
+        """What is said on top of a book in which nothing is real, or whose time is pretended."""
+        real = self.about.begun_as == "" and not isinstance(self.clock, ToldClock)
+        return "" if real or self.about.begun_as == "sample" else "rehearsal"
+
     def now(self) -> datetime:
         """The present moment by the book's clock, in UTC."""
         return self.clock.now()
@@ -96,11 +103,16 @@ class Book:
     def writing(self) -> Iterator[Act]:
         """An act: one transaction whose entries stand or fall together.
 
-        Raises Refused where the disk, the file or another program does not let it be written, or a
+        Raises Refused where the time is pretended and the book real, where the disk, the file or another program does not let it be written, or a
         check has found the book damaged.
         """
         from logbook.actions.writing import Act
 
+        if isinstance(self.clock, ToldClock) and not self.about.begun_as:
+            raise Refused(
+                "--now pretends a time, and only a book that was begun with it is written to then; "
+                f"this one is real. When something happened is said by {Way.AT}."
+            )
         if self.damage:
             raise Damaged(
                 f"The book {self.file.path} was found damaged and is not written to. The check "

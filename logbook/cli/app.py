@@ -81,7 +81,11 @@ CONTEXT: dict[str, Any] = {"help_option_names": ["-h", "--help"], "max_content_w
 
 @click.group(cls=LazyGroup, table=TABLE, invoke_without_command=True, context_settings=CONTEXT)
 @click.option("--book", metavar="PATH", help=f"Which book (or {BOOK_VARIABLE}).")
-@click.option("--now", metavar="WHEN", help="Pretend a time: 07:30 or 2026-04-14T07:30.")
+@click.option(
+    "--now",
+    metavar="WHEN",
+    help="Pretend a time, to look or to rehearse: 07:30 or 2026-04-14T07:30.",
+)
 @click.option("--by", metavar="INITIALS", help="Who writes (or LOGBOOK_BY).")
 @click.version_option(__version__, prog_name="logbook")
 @click.pass_context

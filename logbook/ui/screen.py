@@ -93,12 +93,13 @@ class LogScreen(Frame):
 
     def draw_head(self) -> None:
         """Draw the top line; with no book there is no clock to show."""
-        when: tuple[str, ...] = ()
+        when, rehearsal = tuple[str, ...](), ""
         if self.logbook.has_book:
             now, zone = self.book.now(), self.book.zone
             day, clock = day_words(self.book.today()), clock_words(now, zone)
             when = (f"{day}  {clock}", f"{day[:3]} {clock}", clock)
-        self.query_one(Head).show(when, self.heading, self.counts)
+            rehearsal = f"{self.book.rehearsal}: ".lstrip(": ")
+        self.query_one(Head).show(when, rehearsal + self.heading, self.counts)
 
     # sentences
 

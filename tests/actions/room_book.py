@@ -36,7 +36,7 @@ def stand_at(book: Book, at: datetime) -> None:
 def room_book(folder: Path, zone: str = "UTC", at: datetime | None = None) -> Book:
     """Make a book of one rack with two shelves of six slots, lit 06:00 to 22:00."""
     draft = BeginDraft("Test room", zone, racks=1, shelves=2, slots=6)
-    return begin_book(folder / "room.book", draft, FixedClock(at or moment(1)), "ab")
+    return begin_book(folder / "room.book", draft, FixedClock(at or moment(1)), "ab", "sample")
 
 
 def lit_batch(book: Book, trays: int = 2) -> None:

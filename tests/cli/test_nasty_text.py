@@ -69,7 +69,7 @@ COMMANDS = {
     "weigh": [["weigh", "101", HOLE], ["weigh", HOLE, "283"], ["weigh", "101", "283", *TIMES],
               ["weigh", "101", "283", "--note", HOLE, "--json"]],
     "strike": [
-        ["strike", HOLE, "--why", "x"],
+        ["strike", HOLE, "--why", "x"], ["undo", HOLE],
         ["strike", "3", "--why", HOLE],
         *(
             ["strike", "3", "--why", "x", option, HOLE]
@@ -234,7 +234,7 @@ def begun(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """A folder with a book that holds a sowing and a weight."""
     folder = tmp_path_factory.mktemp("nasty")
     draft = BeginDraft(zone="UTC", racks=1, shelves=2, slots=4)
-    book = begin_book(folder / "room.book", draft, FixedClock(NOON), "AB")
+    book = begin_book(folder / "room.book", draft, FixedClock(NOON), "AB", "sample")
     sow(book, SowDraft("radish", trays=3, at=NOON - timedelta(days=6)))
     weigh(book, [103], 240.0)
     set_up(book, TrialDraft("salt", "radish", "density", ("a=20g", "b=30g"), layout_number=3))

@@ -42,7 +42,7 @@ def test_a_book_from_its_first_day_to_the_scale(empty_cli: CommandLine, tmp_path
     assert cli.done("did", "look", "102").code == 0
     assert (
         cli.done("round").out.splitlines()[0]
-        == "Thu 2 Apr  07:30  the round: 0 stops, 0 chores, 0 late"
+        == "Thu 2 Apr  07:30  rehearsal, the round: 0 stops, 0 chores, 0 late"
     )
 
     cli.now = "2026-04-05T08:00"

@@ -37,7 +37,7 @@ def clock() -> FixedClock:
 @pytest.fixture(scope="session")
 def filled(tmp_path_factory: pytest.TempPathFactory) -> Path:
     path = tmp_path_factory.mktemp("filled") / "room.book"
-    fill(begin_book(path, BeginDraft(zone="UTC"), FixedClock(NOW), "ab"))
+    fill(begin_book(path, BeginDraft(zone="UTC"), FixedClock(NOW), "ab", "sample"))
     return path
 
 

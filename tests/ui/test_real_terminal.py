@@ -47,6 +47,7 @@ def cutting_day(folder: Path) -> Book:
         BeginDraft("Test room", "Europe/London", racks=1, shelves=2, slots=6),
         clock,
         "ab",
+        "sample",
     )
     sow(book, SowDraft("radish", trays=4))
     for days, chore in ((3, "weight_off"), (4, "light_on")):

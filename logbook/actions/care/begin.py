@@ -6,10 +6,10 @@ import os
 from contextlib import suppress
 from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import Any, ClassVar
+from typing import Any, ClassVar, Literal
 
 from logbook.actions.book import Book, open_book
-from logbook.clock import Clock, SystemClock
+from logbook.clock import Clock, SystemClock, ToldClock
 from logbook.growing.days import zone_named
 from logbook.growing.keys import WallTime
 from logbook.growing.quantities import RACKS, SHELVES, SLOTS
@@ -93,8 +93,16 @@ def checked_begin(draft: BeginDraft) -> BeginDraft:
     return replace(draft, lamp_on=on, lamp_off=off)
 
 
-def begin_book(path: Path, draft: BeginDraft, clock: Clock | None = None, by: str = "") -> Book:
+def begin_book(
+    path: Path,
+    draft: BeginDraft,
+    clock: Clock | None = None,
+    by: str = "",
+    begun_as: Literal["", "sample"] = "",
+) -> Book:
     """Make a new book with its room, racks, shelves and starting templates, and open it.
+
+    With a clock that was told the time it is a rehearsal.
 
     The file appears whole or not at all, readable by its owner alone. Raises Refused where there is
     already something at the path, or the draft cannot be.
@@ -114,6 +122,7 @@ def begin_book(path: Path, draft: BeginDraft, clock: Clock | None = None, by: st
     hours = RoomHours(zone_named(draft.zone))
     with new_book_file(path) as file, file.writing() as session:
         said: dict[str, Any] = {"units": draft.units, "first_day": draft.first_day}
+        said["begun_as"] = begun_as or ("rehearsal" if isinstance(clock, ToldClock) else "")
         day: dict[str, Any] = {
             "zone": draft.zone,
             "day_start": hours.start,

@@ -60,8 +60,9 @@ def brief_words(today: Round, book: Book) -> Iterator[str]:
 
 def round_words(today: Round, book: Book) -> Iterator[str]:
     """The round as plain lines, place by place."""
+    rehearsal = f"{book.rehearsal}, " if book.rehearsal else ""
     yield (
-        f"{day_words(today.day)}  {clock_words(today.now, book.zone)}  the round: "
+        f"{day_words(today.day)}  {clock_words(today.now, book.zone)}  {rehearsal}the round: "
         f"{plural(today.stops, 'stop')}, {plural(len(today.due), 'chore')}, {today.late} late"
     )
     place = None

@@ -25,6 +25,7 @@ class About:
     day_start: WallTime
     day_end: WallTime
     made_at: datetime
+    begun_as: str = ""
 
     @property
     def hours(self) -> RoomHours:
@@ -36,8 +37,8 @@ def read_rooms(reading: Rows) -> list[About]:
     """The book's own row with each of its rooms, the first room first."""
     rows = reading.make(
         About,
-        "SELECT place.id AS room, book.name, zone, units, first_day, day_start, day_end, made_at "
-        "FROM book JOIN place ON zone IS NOT NULL ORDER BY place.id",
+        "SELECT place.id AS room, book.name, zone, units, first_day, day_start, day_end, made_at, "
+        "begun_as FROM book JOIN place ON zone IS NOT NULL ORDER BY place.id",
     )
     if not rows:
         raise sqlite3.DatabaseError("malformed: the book has no row of its own, or no room")

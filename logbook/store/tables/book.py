@@ -10,13 +10,14 @@ from logbook.store.tables.base import Numbered
 
 
 class BookRow(Numbered, table=True):
-    """The book itself: one row."""
+    """The book itself: one row. `begun_as` is "rehearsal" or "sample", '' for a real book."""
 
     __tablename__ = "book"
     name: str
     units: str = "metric"
     first_day: int = 1
     made_at: datetime
+    begun_as: str = Field(default="", sa_column_kwargs={"server_default": ""})
 
 
 class PlaceRow(Numbered, table=True):
