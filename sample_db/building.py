@@ -7,8 +7,7 @@ from pathlib import Path
 
 from logbook.actions.book import Book, open_book
 from logbook.actions.care.begin import BeginDraft, begin_book
-from logbook.actions.room.places import PlaceDraft, add_place
-from logbook.actions.room.room import RoomDraft, change_room
+from logbook.actions.room.places import PlaceDraft, RoomDraft, add_place, change_room
 from logbook.clock import Clock, FixedClock
 from logbook.growing.days import zone_named
 from sample_db.days import DAYS_BEHIND, Days

@@ -12,14 +12,13 @@ from datetime import datetime, timedelta
 from functools import partial
 
 from logbook.actions.room.air_feed import SENSOR, Feed
-from logbook.actions.room.circuits import CircuitDraft, set_circuit
-from logbook.actions.room.lamps import hang_lamps, set_tariff
+from logbook.actions.room.lamps import CircuitDraft, hang_lamps, set_circuit, set_tariff
 from logbook.actions.room.light import SurveyDraft, write_survey
 from logbook.actions.room.places import PlaceDraft, change_place
 from logbook.actions.room.water import UseDraft, measure_water, use_solution
 from logbook.growing.days import day_of
+from logbook.growing.room.light import Grid, Spot
 from logbook.growing.room.power import LampSet
-from logbook.growing.room.spots import Grid, Spot
 from logbook.growing.room.tariffs import OtherHours, Tariff
 from logbook.growing.room.water import WaterReading
 from logbook.growing.wall_hours import WallHours

@@ -19,9 +19,8 @@ from logbook.growing.numbers import LARGEST, numbers_words
 from logbook.growing.room.places import Place, Places, free_slots
 from logbook.growing.trays.chores import RoomHours
 from logbook.growing.trays.life import Deed, TrayState, fold_deeds, pass_by
-from logbook.store.reads.book import About, read_rooms
+from logbook.store.reads.book import About, read_places, read_rooms
 from logbook.store.reads.deeds import Newest, read_deeds, read_newest
-from logbook.store.reads.places import read_places
 from logbook.store.reads.templates import read_versions, template_of_versions
 from logbook.store.reads.trays import StoredTray, newest_trays_numbered, read_live_trays
 from logbook.store.reads.weights import recent_weights

@@ -102,7 +102,7 @@ def complete_lots(reading: Rows) -> Iterable[str]:
 @completer_from_book
 def complete_places(reading: Rows) -> Iterable[str]:
     """The paths of places that are not retired."""
-    from logbook.store.reads.places import read_places
+    from logbook.store.reads.book import read_places
 
     return (each.path for each in read_places(reading) if not each.retired)
 

@@ -41,8 +41,7 @@ def serve(
     no encryption here: from elsewhere an SSH tunnel is better, and the start says how.
     """
     _look_for_extra()
-    from logbook.serving.door import Door, read_password
-    from logbook.serving.hosts import is_loopback
+    from logbook.serving.door import Door, is_loopback, read_password
     from logbook.serving.server import BookServer, Serving
 
     _check_host(host)

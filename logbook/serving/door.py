@@ -1,4 +1,4 @@
-"""The door of the server: the password, who is asked in, and how fast it can be guessed.
+"""The door of the server: by which names it is called, who is let in, how fast a password is guessed.
 
 The password is read once, never shown, and compared in constant time.
 """
@@ -8,10 +8,12 @@ from __future__ import annotations
 import asyncio
 import hashlib
 import hmac
+import ipaddress
 import secrets
 import stat
-from collections.abc import MutableMapping
+from collections.abc import Iterable, MutableMapping
 from pathlib import Path
+from urllib.parse import urlsplit
 
 from logbook.text import Refused
 
@@ -118,3 +120,56 @@ def _first_line(file: Path) -> str:
             f"The password file {file} cannot be read; write the password into its first line."
         ) from fault
     return lines[0] if lines else ""
+
+
+def is_loopback(host: str) -> bool:
+    """Whether an address or name is reached from this machine alone."""
+    if host.casefold() == "localhost":
+        return True
+    address = _address(host)
+    return address is not None and address.is_loopback
+
+
+def host_names(host: str, machine: str, given: Iterable[str] = ()) -> frozenset[str]:
+    """The names, beside addresses, by which a browser may call a server bound to `host`.
+
+    A page elsewhere can point a name of its own at this machine (DNS rebinding) and would then be
+    taken for our page; so only known names are answered.
+    """
+    own = () if is_loopback(host) else (machine, f"{machine}.local")
+    return frozenset(name.casefold().rstrip(".") for name in ("localhost", *own, *given))
+
+
+def host_is_known(header: str, names: Iterable[str], *, loopback: bool) -> bool:
+    """Whether a Host header is one of the names, or an address: with loopback a local one.
+
+    An address cannot be pointed elsewhere, and a tunnel may come in at any port.
+    """
+    host = _host_of(header)
+    address = _address(host)
+    if address is not None:
+        return address.is_loopback or not loopback
+    return host.rstrip(".") in names
+
+
+def same_origin(origin: str, host: str) -> bool:
+    """Whether an Origin header is the page of the server that the Host header names."""
+    try:
+        parts = urlsplit(origin)
+    except ValueError:
+        return False
+    return parts.scheme in ("http", "https") and parts.netloc.casefold() == host.casefold()
+
+
+def _host_of(header: str) -> str:
+    try:
+        return (urlsplit(f"//{header}").hostname or "").casefold()
+    except ValueError:
+        return ""
+
+
+def _address(host: str) -> ipaddress.IPv4Address | ipaddress.IPv6Address | None:
+    try:
+        return ipaddress.ip_address(host)
+    except ValueError:
+        return None

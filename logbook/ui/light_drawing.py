@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from logbook.growing.room.spots import DEPTHS, Grid, Spot
+from logbook.growing.room.light import DEPTHS, Grid, Spot
 
 SHADES = "░▒▓█"
 STEPS = (0.6, 0.75, 0.9)

@@ -17,8 +17,8 @@ from logbook.actions.trays.moving import discard, move
 from logbook.actions.trays.page import page
 from logbook.actions.trays.sowing import SowDraft, sow
 from logbook.actions.trays.weighing import weigh
+from logbook.growing.room.light import Grid, Spot
 from logbook.growing.room.power import worth
-from logbook.growing.room.spots import Grid, Spot
 from logbook.growing.room.tariffs import Tariff
 from tests.actions.room_book import (
     OTHER,

@@ -11,7 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from logbook.actions.book import Book, open_book
-from logbook.actions.room.room import RoomDraft, change_room
+from logbook.actions.room.places import RoomDraft, change_room
 from logbook.actions.trays.doing import did
 from logbook.actions.trays.due import due
 from logbook.actions.trays.moving import move

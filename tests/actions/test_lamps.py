@@ -8,8 +8,16 @@ from pathlib import Path
 import pytest
 
 from logbook.actions.book import Book
-from logbook.actions.room.circuits import CircuitDraft, list_circuits, remove_circuit, set_circuit
-from logbook.actions.room.lamps import hang_lamps, list_tariffs, set_tariff, shelf_pasts
+from logbook.actions.room.lamps import (
+    CircuitDraft,
+    hang_lamps,
+    list_circuits,
+    list_tariffs,
+    remove_circuit,
+    set_circuit,
+    set_tariff,
+    shelf_pasts,
+)
 from logbook.actions.room.light import shelf_light
 from logbook.actions.room.places import PlaceDraft, change_place, list_places, walk_earlier
 from logbook.actions.trays.page import page

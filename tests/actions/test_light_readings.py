@@ -12,7 +12,7 @@ from logbook.actions.room.lamps import set_tariff
 from logbook.actions.room.light import SurveyDraft, all_light, shelf_light, write_survey
 from logbook.actions.room.places import PlaceDraft, change_place
 from logbook.actions.trays.striking import undo
-from logbook.growing.room.spots import Grid, Spot
+from logbook.growing.room.light import Grid, Spot
 from logbook.growing.room.tariffs import Tariff
 from logbook.text import Refused
 from tests.actions.room_book import (

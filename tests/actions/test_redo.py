@@ -8,8 +8,7 @@ import pytest
 
 from logbook.actions.book import Book, open_book
 from logbook.actions.crops.templates import retire_template
-from logbook.actions.room.places import PlaceDraft, add_place, change_place
-from logbook.actions.room.room import RoomDraft, change_room
+from logbook.actions.room.places import PlaceDraft, RoomDraft, add_place, change_place, change_room
 from logbook.actions.trays.doing import did
 from logbook.actions.trays.moving import discard
 from logbook.actions.trays.noticing import jot

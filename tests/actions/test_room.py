@@ -7,8 +7,15 @@ from datetime import datetime, timedelta
 import pytest
 
 from logbook.actions.book import Book, open_book
-from logbook.actions.room.places import PlaceDraft, add_place, change_place, list_places
-from logbook.actions.room.room import RoomDraft, change_room, room_words
+from logbook.actions.room.places import (
+    PlaceDraft,
+    RoomDraft,
+    add_place,
+    change_place,
+    change_room,
+    list_places,
+    room_words,
+)
 from logbook.actions.trays.moving import move
 from logbook.actions.trays.noticing import jot
 from logbook.actions.trays.racks import racks

@@ -16,8 +16,8 @@ from logbook.actions.trays.moving import discard, move
 from logbook.actions.trials.judging import judge_trial
 from logbook.actions.trials.sowing import SownTrial
 from logbook.growing.numbers import numbers_words
+from logbook.growing.room.light import Grid, Spot
 from logbook.growing.room.power import LampSet
-from logbook.growing.room.spots import Grid, Spot
 from logbook.growing.room.tariffs import Tariff
 from logbook.growing.trials.view import TrialView
 from tests.actions.days import stand_at

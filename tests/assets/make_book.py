@@ -19,8 +19,7 @@ from logbook.actions.book import Book
 from logbook.actions.care.begin import BeginDraft, begin_book
 from logbook.actions.crops.templates import copy_template, put_template, show_template
 from logbook.actions.room.air import write_air
-from logbook.actions.room.circuits import CircuitDraft, set_circuit
-from logbook.actions.room.lamps import hang_lamps, set_tariff
+from logbook.actions.room.lamps import CircuitDraft, hang_lamps, set_circuit, set_tariff
 from logbook.actions.room.light import SurveyDraft, write_survey
 from logbook.actions.room.places import PlaceDraft, add_place, change_place
 from logbook.actions.room.water import UseDraft, measure_water, use_solution
@@ -41,8 +40,8 @@ from logbook.actions.trials.tasting import (
     write_triangle,
 )
 from logbook.clock import FixedClock
+from logbook.growing.room.light import Grid, Spot
 from logbook.growing.room.power import LampSet
-from logbook.growing.room.spots import Grid, Spot
 from logbook.growing.room.tariffs import OtherHours, Tariff
 from logbook.growing.room.water import WaterReading
 from logbook.growing.trays.looks import Look

@@ -12,6 +12,8 @@ from logbook.growing.room.air import AirReading, air_from, air_words
 from logbook.growing.room.air_series import held, mean_air, mould_caution
 from logbook.growing.room.circuits import circuit_load
 from logbook.growing.room.light import (
+    Grid,
+    Spot,
     Survey,
     from_lux,
     hours_needed,
@@ -20,12 +22,13 @@ from logbook.growing.room.light import (
     moles,
     percent_of_first,
     ppfd_needed,
+    read_grid,
+    uniformity,
 )
 from logbook.growing.room.places import Place, lack_words, place_name, spread_over
 from logbook.growing.room.power import LampSet, circuit_amps, draw, kwh, worth
 from logbook.growing.room.shelf_past import ShelfPast, tray_uses
 from logbook.growing.room.solutions import Use, cautions, dilute, strength_words
-from logbook.growing.room.spots import Grid, Spot, read_grid, uniformity
 from logbook.growing.room.tariffs import Bill, OtherHours, Tariff, price_at
 from logbook.growing.room.water import quality_from, water_from
 from logbook.growing.step_functions import stretches, value_at

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from logbook.growing.room.spots import Grid, Spot, uniformity
+from logbook.growing.room.light import Grid, Spot, uniformity
 from logbook.text import Refused
 
 

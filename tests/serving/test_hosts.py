@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from logbook.serving.hosts import host_is_known, host_names, is_loopback, same_origin
+from logbook.serving.door import host_is_known, host_names, is_loopback, same_origin
 
 
 @pytest.mark.parametrize(

@@ -20,8 +20,7 @@ from aiohttp.test_utils import TestClient, TestServer
 
 from logbook.serving import server as server_module
 from logbook.serving.door import Door, Password
-from logbook.serving.server import PAGES, BookServer, Serving
-from logbook.serving.tab import read_message
+from logbook.serving.server import PAGES, BookServer, Serving, read_message
 
 if TYPE_CHECKING:
     from aiohttp import ClientWebSocketResponse, web

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from logbook.growing.room.spots import Grid, Spot
+from logbook.growing.room.light import Grid, Spot
 from logbook.ui.charts import bar, line_chart, thinned
 from logbook.ui.light_drawing import shelf_drawing
 

@@ -11,13 +11,18 @@ from textual.widgets import Input
 
 from logbook.actions.book import Book
 from logbook.actions.room.air import air_at, write_air
-from logbook.actions.room.circuits import CircuitDraft, list_circuits, set_circuit
-from logbook.actions.room.lamps import list_tariffs, set_tariff
+from logbook.actions.room.lamps import (
+    CircuitDraft,
+    list_circuits,
+    list_tariffs,
+    set_circuit,
+    set_tariff,
+)
 from logbook.actions.room.light import SurveyDraft, shelf_light, write_survey
 from logbook.actions.room.places import PlaceDraft, change_place
 from logbook.actions.room.water import list_uses, list_water
 from logbook.actions.trays.weighing import weigh
-from logbook.growing.room.spots import Grid, Spot
+from logbook.growing.room.light import Grid, Spot
 from logbook.growing.room.tariffs import Tariff
 from logbook.growing.room.water import WaterReading
 from logbook.ui.widgets.walk_list import WalkList

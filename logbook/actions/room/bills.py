@@ -9,8 +9,7 @@ from typing import ClassVar
 
 from logbook.actions.book import Book
 from logbook.actions.reading import Reading
-from logbook.actions.room.circuits import CircuitView, circuit_views
-from logbook.actions.room.lamps import price_now, shelf_pasts
+from logbook.actions.room.lamps import CircuitView, circuit_views, price_now, shelf_pasts
 from logbook.actions.trays.known import Known
 from logbook.growing.days import DAY, day_bounds, day_of
 from logbook.growing.keys import BatchNumber

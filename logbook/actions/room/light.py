@@ -16,19 +16,22 @@ from logbook.growing.crops.templates import CropTemplate
 from logbook.growing.days import day_of
 from logbook.growing.measures import number_words
 from logbook.growing.room.light import (
+    Grid,
     LightJudgement,
+    Spot,
     Survey,
+    Uniformity,
     from_lux,
     guessed,
     judge,
     lamp_kind,
     moles,
     percent_of_first,
+    uniformity,
 )
 from logbook.growing.room.places import Place
 from logbook.growing.room.power import LampSet
 from logbook.growing.room.shelf_past import ShelfPast
-from logbook.growing.room.spots import Grid, Spot, Uniformity, uniformity
 from logbook.growing.room.tariffs import Tariff, price_at
 from logbook.growing.wall_hours import WallHours, seconds_on
 from logbook.store.reads.lamps import read_tariffs

@@ -11,7 +11,7 @@ from logbook.actions.reading import Reading
 from logbook.actions.trays.entry_words import change_words, done_words
 from logbook.growing.keys import TrayNumber
 from logbook.growing.kinds import KindName
-from logbook.growing.room.spots import Uniformity
+from logbook.growing.room.light import Uniformity
 from logbook.growing.room.water import WaterReading
 from logbook.growing.trays.looks import Look
 from logbook.store.reads.air import AirCount

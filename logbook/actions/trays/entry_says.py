@@ -17,7 +17,7 @@ from logbook.growing.measures import (
     volume_words,
 )
 from logbook.growing.room.air import FEED
-from logbook.growing.room.spots import Uniformity, uniformity
+from logbook.growing.room.light import Uniformity, uniformity
 from logbook.growing.room.water import WaterReading, WaterThing, water_marks
 from logbook.growing.trays.looks import Look, look_words
 from logbook.store.entry_details import read_details

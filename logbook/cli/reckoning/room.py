@@ -21,8 +21,8 @@ from logbook.growing.room import air as airs
 from logbook.growing.room import light as lights
 from logbook.growing.room import solutions
 from logbook.growing.room.circuits import circuit_load
+from logbook.growing.room.light import Uniformity, uniformity
 from logbook.growing.room.power import WET_ROOM_CAUTIONS, Draw, draw, kwh
-from logbook.growing.room.spots import Uniformity, uniformity
 from logbook.text import Refused, plural
 
 LEAF = quantities.TEMPERATURE.named("leaf temperature")

@@ -17,7 +17,7 @@ from logbook.text import Refused, plural
 if TYPE_CHECKING:
     from logbook.actions.book import Book
     from logbook.actions.room.bills import BatchBill, Bills, ShelfBill
-    from logbook.actions.room.circuits import CircuitView
+    from logbook.actions.room.lamps import CircuitView
     from logbook.actions.room.light import ShelfLight
 
 
@@ -115,13 +115,13 @@ def tariff(book: Book, price: float | None, since: str | None, others: tuple[str
     default="80%",
 )  # fmt: skip
 @click.option("--gone", is_flag=True, help="There is no such circuit any more.")
-@book_answers(DONE, "logbook.actions.room.circuits:Circuits")
+@book_answers(DONE, "logbook.actions.room.lamps:Circuits")
 def circuit(
     book: Book, name: str | None, breaker: float | None, volts: float | None,
     places: tuple[str, ...], gone: bool, **more: float,
 ) -> None:  # fmt: skip
     """Show the circuits and their loads; with a name and its breaker write one."""
-    from logbook.actions.room.circuits import (
+    from logbook.actions.room.lamps import (
         CircuitDraft,
         Circuits,
         list_circuits,

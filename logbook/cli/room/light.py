@@ -58,7 +58,7 @@ def _survey(
     spots: tuple[str, ...],
 ) -> SurveyDraft:  # fmt: skip
     from logbook.actions.room.light import SurveyDraft
-    from logbook.growing.room.spots import Grid, Spot, read_grid
+    from logbook.growing.room.light import Grid, Spot, read_grid
 
     if not place:
         raise Refused('On which shelf? Give --place, like --place "Rack 1/Shelf 2".')

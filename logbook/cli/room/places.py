@@ -121,7 +121,7 @@ def _tell_place(book: Book, place: Place, what: str) -> None:
 @click.option("--units", type=click.Choice(["metric", "us"]), help="Units of weights and lengths.")
 @click.option("--first-day", type=click.IntRange(0, 1), help="Number of the sowing day.")
 @click.option("--day", metavar="HOURS", help="When daily chores are done, like 07:00-19:00.")
-@book_answers("logbook.actions.room.room:RoomView")
+@book_answers("logbook.actions.room.places:RoomView")
 def room(
     book: Book, name: str | None, units: str | None, first_day: int | None, day: str | None,
 ) -> None:  # fmt: skip
@@ -129,7 +129,7 @@ def room(
 
     What was written stays as it is: weights are kept in grams, days by the calendar.
     """
-    from logbook.actions.room.room import RoomDraft, RoomView, change_room, room_words
+    from logbook.actions.room.places import RoomDraft, RoomView, change_room, room_words
 
     if (name, units, first_day, day) != (None, None, None, None):
         start, end = (None, None) if day is None else chore_hours(day)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from datetime import datetime
 
-from logbook.growing.room.spots import Grid, Spot, Uniformity, uniformity
+from logbook.growing.room.light import Grid, Spot, Uniformity, uniformity
 from logbook.store.reads.standing import STANDS
 from logbook.store.rows import Rows, grouped
 

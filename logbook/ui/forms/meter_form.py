@@ -13,8 +13,7 @@ from textual.widgets import Input, Static
 from logbook.actions.room.light import SurveyDraft
 from logbook.growing.measures import Units, amount
 from logbook.growing.quantities import LAMP_HEIGHT, LUX, PPFD
-from logbook.growing.room.light import from_lux, lamp_kind
-from logbook.growing.room.spots import Grid, Spot, read_grid
+from logbook.growing.room.light import Grid, Spot, from_lux, lamp_kind, read_grid
 from logbook.text import Refused, clean
 from logbook.ui.forms.asking import Question
 from logbook.ui.light_drawing import spot_name

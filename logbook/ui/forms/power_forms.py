@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping
 from datetime import UTC, date, datetime, time
 from typing import Any
 
-from logbook.actions.room.circuits import CircuitDraft, CircuitView
+from logbook.actions.room.lamps import CircuitDraft, CircuitView
 from logbook.growing.days import zone_named
 from logbook.growing.measures import Units
 from logbook.growing.quantities import AMPS, BREAKER, LAMP_HEIGHT, LAMPS, LOAD, PRICE, VOLTS, WATTS

@@ -9,7 +9,7 @@ from textual.widgets import Static
 
 from logbook.actions.book import Book
 from logbook.actions.room.bills import BatchBill, Bills, ShelfBill, bills
-from logbook.actions.room.circuits import CircuitView
+from logbook.actions.room.lamps import CircuitView
 from logbook.growing.measures import Units, grams_words, hours_words, number_words
 from logbook.growing.room.power import LOCAL_CODE, WET_ROOM_CAUTIONS
 from logbook.text import plural
@@ -197,8 +197,7 @@ class BillsScreen(LogScreen):
 
     async def _ask_about(self, kind: str, name: str) -> None:
         """Ask for the lamps over a shelf, for a circuit, '' for a new one, or for a price."""
-        from logbook.actions.room.circuits import set_circuit
-        from logbook.actions.room.lamps import hang_lamps, set_tariff
+        from logbook.actions.room.lamps import hang_lamps, set_circuit, set_tariff
         from logbook.ui.forms.power_forms import circuit_form, lamps_form, tariff_form
 
         if self.view is None:

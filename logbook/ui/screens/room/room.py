@@ -8,7 +8,7 @@ from typing import Any
 from textual.content import Content
 
 from logbook.actions.book import Book
-from logbook.actions.room.room import RoomDraft, change_room, day_hours
+from logbook.actions.room.places import RoomDraft, change_room, day_hours
 from logbook.growing.wall_hours import chore_hours
 from logbook.text import Refused, clean_name
 from logbook.ui.forms.form import FormScreen, Preview
