@@ -13,9 +13,8 @@ from dataclasses import dataclass
 from logbook.growing.crops.seeding import pure_live_share, tray_area_cm2
 from logbook.growing.measures import GRAMS, MILLILITRES
 from logbook.growing.room.air import dew_point_c, saturation_kpa, vpd_kpa
-from logbook.growing.room.circuits import circuit_load
 from logbook.growing.room.light import daily_light, moles, ppfd_needed, uniformity
-from logbook.growing.room.power import draw, kwh
+from logbook.growing.room.power import circuit_load, draw, kwh
 from logbook.growing.room.solutions import dilute
 
 GALLON, OUNCE = MILLILITRES["gal"], MILLILITRES["floz"]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from logbook.growing.room.circuits import circuit_load
+from logbook.growing.room.power import circuit_load
 from logbook.text import Refused
 
 

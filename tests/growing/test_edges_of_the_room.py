@@ -10,7 +10,6 @@ import pytest
 from logbook.growing.bands import Band
 from logbook.growing.room.air import AirReading, air_from, air_words
 from logbook.growing.room.air_series import held, mean_air, mould_caution
-from logbook.growing.room.circuits import circuit_load
 from logbook.growing.room.light import (
     Grid,
     Spot,
@@ -26,7 +25,7 @@ from logbook.growing.room.light import (
     uniformity,
 )
 from logbook.growing.room.places import Place, lack_words, place_name, spread_over
-from logbook.growing.room.power import LampSet, circuit_amps, draw, kwh, worth
+from logbook.growing.room.power import LampSet, circuit_amps, circuit_load, draw, kwh, worth
 from logbook.growing.room.shelf_past import ShelfPast, tray_uses
 from logbook.growing.room.solutions import Use, cautions, dilute, strength_words
 from logbook.growing.room.tariffs import Bill, OtherHours, Tariff, price_at

@@ -10,6 +10,7 @@ import json
 from collections.abc import Mapping
 from dataclasses import asdict, dataclass, replace
 from datetime import datetime, timedelta
+from functools import lru_cache, partial
 from typing import Any
 
 from logbook.actions.book import Book
@@ -69,7 +70,7 @@ class Feed:
         with book.reading() as reading:
             self._places = reading.places
         self._default = room_or(place, self._places)
-        self._named: dict[str, Place] = {}
+        self._place = lru_cache(MOST_HELD)(partial(room_or, places=self._places))
         self._held: dict[tuple[int, int], _Held] = {}
         self.taken = self.bad = self.written = self.entries = self.lost = 0
         self.last_bad = ""
@@ -144,9 +145,8 @@ class Feed:
             raise Refused("A line is no JSON.") from fault
         if not isinstance(given, Mapping):
             raise Refused('A line is no JSON object like {"celsius": 21.4, "humidity": 63}.')
-        place = self._default
-        if given.get("place") not in (None, ""):
-            place = self._place(str(given["place"])[:200])
+        named = given.get("place")
+        place = self._default if named in (None, "") else self._place(str(named)[:200])
         still = given.get("still")
         if still is not None and not isinstance(still, bool):
             raise Refused('"still" is true or false.')
@@ -157,13 +157,6 @@ class Feed:
             warmth = f"{fahrenheit} F"
         damp = _first(given, _HUMIDITY)
         return place, AirReading(at, _number(warmth, TEMPERATURE), _number(damp, HUMIDITY), still)
-
-    def _place(self, path: str) -> Place:
-        if path not in self._named:
-            if len(self._named) >= MOST_HELD:
-                self._named.clear()
-            self._named[path] = room_or(path, self._places)
-        return self._named[path]
 
     def _at(self, text: Any) -> datetime:
         now = self.book.now()

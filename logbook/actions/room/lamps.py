@@ -11,9 +11,8 @@ from logbook.actions.book import Book
 from logbook.actions.reading import Reading
 from logbook.actions.trays.done import Done, done_of
 from logbook.growing.measures import number_words
-from logbook.growing.room.circuits import Circuit, CircuitLoad
 from logbook.growing.room.places import Place, Places
-from logbook.growing.room.power import LampSet, circuit_amps
+from logbook.growing.room.power import Circuit, CircuitLoad, LampSet, circuit_amps
 from logbook.growing.room.shelf_past import ShelfPast
 from logbook.growing.room.tariffs import Tariff
 from logbook.store.reads.lamps import (
@@ -21,10 +20,10 @@ from logbook.store.reads.lamps import (
     read_circuits,
     read_lamp_hours,
     read_lamp_sets,
+    read_surveys,
     read_tariffs,
     wall_hours_of,
 )
-from logbook.store.reads.light import read_surveys
 from logbook.store.rows import grouped
 from logbook.text import Refused, clean_name, fold, listed
 from logbook.ways import Way

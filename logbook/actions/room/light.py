@@ -34,8 +34,7 @@ from logbook.growing.room.power import LampSet
 from logbook.growing.room.shelf_past import ShelfPast
 from logbook.growing.room.tariffs import Tariff, price_at
 from logbook.growing.wall_hours import WallHours, seconds_on
-from logbook.store.reads.lamps import read_tariffs
-from logbook.store.reads.light import StoredSurvey, read_surveys
+from logbook.store.reads.lamps import StoredSurvey, read_surveys, read_tariffs
 from logbook.store.rows import grouped
 from logbook.text import Refused, plural
 

@@ -20,9 +20,8 @@ from logbook.growing.measures import hours_words, number_words
 from logbook.growing.room import air as airs
 from logbook.growing.room import light as lights
 from logbook.growing.room import solutions
-from logbook.growing.room.circuits import circuit_load
 from logbook.growing.room.light import Uniformity, uniformity
-from logbook.growing.room.power import WET_ROOM_CAUTIONS, Draw, draw, kwh
+from logbook.growing.room.power import WET_ROOM_CAUTIONS, Draw, circuit_load, draw, kwh
 from logbook.text import Refused, plural
 
 LEAF = quantities.TEMPERATURE.named("leaf temperature")
@@ -167,7 +166,7 @@ def power(
     "--share", quantities.SHARE, "PERCENT", "Of the breaker, for hours on end (80 %).",
     default="80%",
 )  # fmt: skip
-@answers("logbook.growing.room.circuits:CircuitLoad")
+@answers("logbook.growing.room.power:CircuitLoad")
 def circuit(amps: tuple[str, ...], breaker: float, volts: float, share: float) -> None:
     """A circuit's load against its breaker."""
     loads = [quantities.LOAD.read(one) for one in many_values(amps, "amps of a load")]

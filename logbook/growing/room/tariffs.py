@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, fields
-from datetime import UTC, date, datetime, tzinfo
+from datetime import UTC, date, datetime, timedelta, tzinfo
 from itertools import pairwise
 from typing import ClassVar, Self
 
@@ -104,10 +104,13 @@ def bill(
 
 def price_at(tariffs: Sequence[Tariff], moment: datetime, zone: tzinfo) -> float | None:
     """The price per kWh at a moment; None before the first tariff."""
-    ordered = _ordered(tariffs)
-    day = moment.astimezone(zone).date()
-    holding = [tariff for tariff in ordered if tariff.since <= day]
-    return _price(holding[-1], moment.astimezone(UTC), zone) if holding else None
+    day, just_after = moment.astimezone(zone).date(), moment + timedelta.resolution
+    holding = [tariff for tariff in _ordered(tariffs) if tariff.since <= day]
+    if not holding:
+        return None
+    others = holding[-1].others
+    in_force = (one.per_kwh for one in others if any(runs(one.hours, moment, just_after, zone)))
+    return max(in_force, default=holding[-1].per_kwh)
 
 
 def _ordered(tariffs: Sequence[Tariff]) -> list[Tariff]:
@@ -118,29 +121,12 @@ def _ordered(tariffs: Sequence[Tariff]) -> list[Tariff]:
     return ordered
 
 
-def _price(tariff: Tariff, moment: datetime, zone: tzinfo) -> float:
-    day = moment.astimezone(zone).date()
-    yesterday = date.fromordinal(day.toordinal() - 1)
-    in_force = [
-        other.per_kwh
-        for other in tariff.others
-        for begun in (yesterday, day)
-        if begun.weekday() in other.hours.days
-        and other.hours.run(begun, zone)[0] <= moment < other.hours.run(begun, zone)[1]
-    ]
-    return max(in_force, default=tariff.per_kwh)
-
-
 def _pieces(
     start: datetime, end: datetime, ordered: Sequence[Tariff], zone: tzinfo
 ) -> Iterable[tuple[datetime, datetime, float | None]]:
     """Cut a span wherever a price may change; price each piece at its beginning."""
-    cuts = {start, end}
-    cuts |= {wall(tariff.since, 0, zone) for tariff in ordered}
-    for tariff in ordered:
-        for other in tariff.others:
-            for run in runs(other.hours, start, end, zone):
-                cuts |= set(run)
-    inside = sorted(cut for cut in cuts if start <= cut <= end)
-    for low, high in pairwise(inside):
+    others = [other.hours for tariff in ordered for other in tariff.others]
+    cuts = {start, end, *(wall(tariff.since, 0, zone) for tariff in ordered)}
+    cuts |= {cut for hours in others for run in runs(hours, start, end, zone) for cut in run}
+    for low, high in pairwise(sorted(cut for cut in cuts if start <= cut <= end)):
         yield low, high, price_at(ordered, low, zone)

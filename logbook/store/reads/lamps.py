@@ -1,4 +1,4 @@
-"""What hangs over shelves, when it is lit, on which circuit and at what price; standing entries."""
+"""What hangs over shelves, when and how it lights them, on which circuit, at what price; standing entries."""
 
 from __future__ import annotations
 
@@ -6,8 +6,8 @@ from collections.abc import Collection
 from dataclasses import dataclass, fields, replace
 from datetime import date, datetime
 
-from logbook.growing.room.circuits import Circuit
-from logbook.growing.room.power import LampSet
+from logbook.growing.room.light import Grid, Spot, Uniformity, uniformity
+from logbook.growing.room.power import Circuit, LampSet
 from logbook.growing.room.tariffs import OtherHours, Tariff
 from logbook.growing.wall_hours import WallHours
 from logbook.store.reads.standing import STANDS
@@ -148,3 +148,42 @@ def read_circuits(reading: Rows) -> list[StoredCircuit]:
         if not each.gone:
             found[each.name_key] = replace(each, shelves=tuple(shelves.get(each.entry, ())))
     return [found[key] for key in sorted(found)]
+
+
+@dataclass(frozen=True, slots=True)
+class StoredSurvey:
+    """A walk round a shelf with a meter; `height_mm` from tray to lamp, `lux_lamp` '' for PPFD."""
+
+    entry: int
+    place: int
+    at: datetime
+    by: str
+    note: str
+    grid: Grid
+    height_mm: float | None
+    lux_lamp: str
+    spots: tuple[Spot, ...] = ()
+
+    @property
+    def even(self) -> Uniformity:
+        """What its readings come to."""
+        return uniformity([spot.ppfd for spot in self.spots])
+
+
+_OF_SURVEY = f"e.id = l.entry_id AND {STANDS}"
+
+
+def read_surveys(reading: Rows) -> list[StoredSurvey]:
+    """Every standing light survey, oldest first."""
+    rows = reading.rows(
+        "SELECT l.entry_id, l.spot_row, l.spot_column, l.ppfd FROM light_spot l "
+        f"CROSS JOIN entry e WHERE {_OF_SURVEY} ORDER BY l.entry_id, l.spot_row, l.spot_column"
+    )
+    spots = grouped((entry, Spot(*spot)) for entry, *spot in rows)
+    surveys = reading.make(
+        StoredSurvey,
+        'SELECT e.id AS entry, e.place_id AS place, e.at, e."by", e.note, l.height_mm, l.lux_lamp, '
+        'l.spot_rows AS "grid.rows", l.spot_columns AS "grid.columns" '
+        f"FROM light_survey l CROSS JOIN entry e WHERE {_OF_SURVEY} ORDER BY e.at, e.id",
+    )
+    return [replace(each, spots=tuple(spots.get(each.entry, ()))) for each in surveys]
