@@ -11,7 +11,7 @@ from logbook.actions.trials.sowing import SownTrial
 from logbook.actions.trials.words import sown_words, stand_words
 from logbook.growing.numbers import parse_numbers
 from logbook.growing.trials.criteria import read_weights, weights_text
-from logbook.growing.trials.prices import Prices, prices_text, read_prices
+from logbook.growing.trials.money import Prices, prices_text, read_prices
 from logbook.growing.trials.record import TrayRecord
 from logbook.growing.trials.view import TrialView
 from logbook.text import Refused, clean, plural

@@ -36,7 +36,7 @@ from logbook.actions.trials.tasting import (
 from logbook.actions.trials.words import judged_words, set_up_words, stand_words
 from logbook.growing.trays.looks import Look
 from logbook.growing.trials.kept import Decision
-from logbook.growing.trials.prices import Prices
+from logbook.growing.trials.money import Prices
 from logbook.growing.trials.view import TrialView
 from logbook.store.reads.trials import read_said, read_trials
 from logbook.text import Refused

@@ -19,10 +19,10 @@ from logbook.growing.trials.kept import (
     TrialTray,
     TriangleTest,
 )
-from logbook.growing.trials.prices import Prices
+from logbook.growing.trials.money import Prices
 from logbook.growing.trials.record import TrayRecord, stage_hours
 from logbook.growing.trials.spread import RoomSpread, room_spread
-from logbook.growing.trials.tasted import tasting_result, triangle_results
+from logbook.growing.trials.tasted import tasting_result
 from logbook.growing.trials.view import TrialFacts, TrialView, judged_view
 from logbook.store.reads.deeds import read_deeds
 from logbook.store.reads.templates import template_of_versions
@@ -72,7 +72,7 @@ def _facts(reading: Reading, trial: Trial) -> TrialFacts:
         records=_records(reading, trial, mine),
         spread=spread_of_room(reading, trial.version_id, [tray.tray_id for tray in mine]),
         tasting=tasting,
-        triangles=triangle_results(trial, read_said(reading, TriangleTest, trial.id)),
+        triangles=tuple(read_said(reading, TriangleTest, trial.id)),
         said_at=said_at,
         weights=weights,
         decisions=tuple(read_said(reading, Decision, trial.id)),

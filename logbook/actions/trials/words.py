@@ -11,6 +11,7 @@ from logbook.growing.days import day_of, day_words
 from logbook.growing.measures import Units, number_words
 from logbook.growing.numbers import numbers_words
 from logbook.growing.trials.factors import factor_words
+from logbook.growing.trials.tasting import triangle
 from logbook.growing.trials.view import TrialView
 from logbook.growing.trials.words import grams_of
 from logbook.text import listed, plural
@@ -165,7 +166,12 @@ def tasting_words(view: TrialView) -> list[str]:
             lines.append("A tasting is laid out; nobody's answers are in yet.")
         lines += [f"{each.aspect.capitalize()}: {each.words}" for each in view.tasting.aspects]
         lines += [f"{taster} on {arm}: {words}" for arm, taster, words in view.tasting.notes]
-    lines += [f"{each.first} and {each.second}: {each.result.words}" for each in view.triangles]
+    arm = view.trial.arm
+    lines += [
+        f"{arm(each.first_arm_id).name} and {arm(each.second_arm_id).name}: "
+        f"{triangle(each.tasters, each.found).words}"
+        for each in view.triangles
+    ]
     return lines
 
 

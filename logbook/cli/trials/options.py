@@ -14,7 +14,7 @@ from logbook.text import Refused
 
 if TYPE_CHECKING:
     from logbook.actions.book import Book
-    from logbook.growing.trials.prices import Prices
+    from logbook.growing.trials.money import Prices
     from logbook.store.rows import Rows
 
 
@@ -70,7 +70,7 @@ def prices_of(
 ) -> Prices | None:
     """What seed and work cost, from the options; None where none was given."""
     from logbook.actions.trials.finding import arm_names
-    from logbook.growing.trials.prices import prices_from
+    from logbook.growing.trials.money import prices_from
 
     if seed_price is None and hour_price is None and not minutes:
         return None

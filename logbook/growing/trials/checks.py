@@ -17,9 +17,11 @@ from logbook.text import listed, plural
 
 def checks_of(arms: Sequence[Arm], design: Design) -> tuple[str, ...]:
     """Say how the spreads compare, which tray stands apart, and what cannot be checked."""
+    least = min(arm.n for arm in arms)
+    few = f"With only {plural(least, 'tray')} in an arm this is a rough picture."
     by_chance = "It holds if trays were placed by chance and nothing else differed between arms."
-    said = (_spreads(arms, design), _far_tray(arms), _few(arms), by_chance)
-    return tuple(sentence for sentence in said if sentence)
+    said = (_spreads(arms, design), _far_tray(arms), few if least < 4 else "", by_chance)
+    return tuple(filter(None, said))
 
 
 def block_check(blocked: Blocked) -> str:
@@ -76,10 +78,3 @@ def _far_tray(arms: Sequence[Arm]) -> str:
         f"The tray of {grams_of(grams)} in {name} stands far from the others of its arm: check its "
         "entry before relying on this."
     )
-
-
-def _few(arms: Sequence[Arm]) -> str:
-    least = min(arm.n for arm in arms)
-    if least >= 4:
-        return ""
-    return f"With only {plural(least, 'tray')} in an arm this is a rough picture."

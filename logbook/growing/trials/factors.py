@@ -35,17 +35,17 @@ class ArmDraft:
     setting: str = ""
 
 
-def arm_from(text: str) -> ArmDraft:
-    """Read "thick=34 g" or "34 g"; without = the name may be the value."""
-    name, mark, setting = text.partition("=")
-    if mark and not setting.strip():
-        raise Refused(f'The arm "{name[:40]}" has nothing after =; write it like thick=34 g.')
-    return ArmDraft(clean_name(name, "arm's name"), setting.strip())
-
-
 def arms_from(texts: Sequence[str]) -> tuple[ArmDraft, ...]:
-    """Read the arms of a trial; raise Refused for fewer than two, too many, or a name twice."""
-    arms = tuple(arm_from(text) for text in texts)
+    """Read arms like "thick=34 g" or "34 g"; without = the name may be the value.
+
+    Raises:
+        Refused: nothing after =, fewer than two, too many, or a name twice.
+    """
+    arms = []
+    for name, mark, setting in (text.partition("=") for text in texts):
+        if mark and not setting.strip():
+            raise Refused(f'The arm "{name[:40]}" has nothing after =; write it like thick=34 g.')
+        arms.append(ArmDraft(clean_name(name, "arm's name"), setting.strip()))
     if len(arms) < 2:
         raise Refused("A trial needs two arms or more, say with and without.")
     if len(arms) > MOST_ARMS:
@@ -55,7 +55,7 @@ def arms_from(texts: Sequence[str]) -> tuple[ArmDraft, ...]:
         if fold(arm.name) in seen:
             raise Refused(f'Two arms are called "{arm.name[:40]}"; give each its own name.')
         seen.add(fold(arm.name))
-    return arms
+    return tuple(arms)
 
 
 def factor_words(factor: str) -> str:

@@ -205,9 +205,8 @@ def _arms(records: Sequence[TrayRecord]) -> str:
 
 
 def _share(seen: int, trays: int) -> str:
-    if not seen:
-        return "none seen"
-    return "all trays" if seen == trays else f"{seen} of {plural(trays, 'tray')}"
+    some = f"{seen} of {plural(trays, 'tray')}" if seen else "none seen"
+    return "all trays" if seen == trays else some
 
 
 def _deep_red(words: str) -> bool:

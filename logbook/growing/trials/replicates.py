@@ -87,16 +87,12 @@ def power_of(trays: float, effect: float, arms: int = 2) -> float:
     if arms > 2 or trays >= MANY:
         return pooled
     unlike, dfs = unlike_spreads(trays)
-    threshold = _bar(trays)
-    own = math.fsum(share * t_power(off, df, t_critical(threshold, one)) for share, one in dfs)
-    return (1 - unlike) * pooled + unlike * own
-
-
-def _bar(trays: float) -> float:
-    """The bar of two arms of a fraction of trays, between those of the whole numbers."""
+    # two arms of a fraction of trays: a bar between those of the whole numbers
     low, high = math.floor(trays), math.ceil(trays)
     first, last = threshold_of(low, low), threshold_of(high, high)
-    return first + (last - first) * (trays - low)
+    threshold = first + (last - first) * (trays - low)
+    own = math.fsum(share * t_power(off, df, t_critical(threshold, one)) for share, one in dfs)
+    return (1 - unlike) * pooled + unlike * own
 
 
 def unlike_spreads(trays: float) -> tuple[float, list[tuple[float, float]]]:

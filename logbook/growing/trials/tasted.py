@@ -7,9 +7,9 @@ from dataclasses import dataclass
 from typing import Annotated, ClassVar
 
 from logbook.growing.keys import LEFT_OUT
-from logbook.growing.trials.kept import Answer, Tasting, Trial, TriangleTest
+from logbook.growing.trials.kept import Answer, Tasting, Trial
 from logbook.growing.trials.layout import shuffled
-from logbook.growing.trials.tasting import Ranks, Triangle, blind_codes, ranks, triangle
+from logbook.growing.trials.tasting import Ranks, blind_codes, ranks
 from logbook.text import Refused, fold
 
 ASPECTS = ("taste", "crunch", "looks")
@@ -67,15 +67,6 @@ class TastingResult:
     notes: tuple[tuple[str, str, str], ...]
 
 
-@dataclass(frozen=True, slots=True)
-class TriangleResult:
-    """A triangle test of two arms."""
-
-    first: str
-    second: str
-    result: Triangle
-
-
 def sheet_of(trial: Trial, tasting: Tasting, number: int) -> Sheet:
     """The sheet of a tasting; `number` counts the trial's tastings from 1."""
     names = [arm.name for arm in trial.arms]
@@ -106,15 +97,3 @@ def _result(aspect: str, given: Mapping[str, Mapping[str, float]], *, ranked: bo
     except Refused as refused:
         return AspectResult(aspect, None, str(refused))
     return AspectResult(aspect, found, found.words)
-
-
-def triangle_results(trial: Trial, tests: Sequence[TriangleTest]) -> tuple[TriangleResult, ...]:
-    """The triangle tests of a trial with what they show."""
-    return tuple(
-        TriangleResult(
-            trial.arm(each.first_arm_id).name,
-            trial.arm(each.second_arm_id).name,
-            triangle(each.tasters, each.found),
-        )
-        for each in tests
-    )

@@ -50,8 +50,28 @@ class Triangle:
     needed: int | None
     """Fewest right answers that show it."""
     chance: float
-    shown: bool
-    words: str
+
+    @property
+    def shown(self) -> bool:
+        """Whether so many right answers show a difference."""
+        return self.needed is not None and self.right >= self.needed
+
+    @property
+    def words(self) -> str:
+        """What it shows, as a sentence."""
+        if self.needed is None:
+            return (
+                f"With {plural(self.tasters, 'taster')} nothing can be shown: even all right is "
+                "too easily guessed. Keep the notes and ask more tasters; three is the least, "
+                "twelve is better."
+            )
+        were = f"{self.right} of {self.tasters} were right and {self.needed} are"
+        guessed = f"Guessing alone gives {self.right} or more right {chance_words(self.chance)}."
+        if self.shown:
+            said = f"Some tasters can tell them apart: {were} enough."
+            return f"{said} {guessed} It does not say which is better."
+        said = f"It is not shown that anyone can tell them apart: {were} needed."
+        return f"{said} {guessed} That does not show that they are the same."
 
 
 def by_guessing(tasters: int) -> list[float]:
@@ -73,24 +93,7 @@ def triangle(tasters: int, right: int) -> Triangle:
         raise Refused(f"{given}; give a number from 0 to {tasters}.")
     chances = by_guessing(tasters)
     needed = next((at for at, chance in enumerate(chances) if chance <= SIGNIFICANCE), None)
-    shown = needed is not None and right >= needed
-    words = _triangle_words(tasters, right, needed, chances[right])
-    return Triangle(tasters, right, needed, chances[right], shown, words)
-
-
-def _triangle_words(tasters: int, right: int, needed: int | None, chance: float) -> str:
-    if needed is None:
-        return (
-            f"With {plural(tasters, 'taster')} nothing can be shown: even all right is too easily "
-            "guessed. Keep the notes and ask more tasters; three is the least, twelve is better."
-        )
-    were = f"{right} of {tasters} were right and {needed}"
-    guessed = f"Guessing alone gives {right} or more right {chance_words(chance)}."
-    if right >= needed:
-        said = f"Some tasters can tell them apart: {were} are enough."
-        return f"{said} {guessed} It does not say which is better."
-    said = f"It is not shown that anyone can tell them apart: {were} are needed."
-    return f"{said} {guessed} That does not show that they are the same."
+    return Triangle(tasters, right, needed, chances[right])
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,8 +120,39 @@ class Ranks:
     df: int | None
     p: float | None
     p_counted: float | None
-    shown: bool
-    words: str
+
+    @property
+    def judged(self) -> float | None:
+        """The chance that it is judged by."""
+        return self.p if self.p_counted is None else self.p_counted
+
+    @property
+    def shown(self) -> bool:
+        """Whether a preference is shown."""
+        return self.judged is not None and self.judged <= SIGNIFICANCE
+
+    @property
+    def words(self) -> str:
+        """What they show, as sentences."""
+        named = listed(list(self.left_out), most=5)
+        missing = f"Left out, because not every sample was judged: {named}. " if named else ""
+        if self.tasters < FEWEST_TASTERS:
+            return (
+                f"{missing}With {plural(self.tasters, 'taster')} nothing can be shown about taste "
+                "in general, however clear it seemed to them. The notes are kept; ask more tasters."
+            )
+        if self.judged is None:
+            return f"{missing}The tasters made no difference between the samples."
+        order = ", then ".join(one.name for one in self.samples[:6])
+        chance = f"{chance_words(self.judged)} ({p_words(self.judged)})"
+        often = f"if nobody had a preference, such ranks would come up {chance}"
+        if not self.shown:
+            order = f"The order of the mean ranks ({order}) may be chance."
+            return f"{missing}No preference is shown: {often}. {order}"
+        return (
+            f"{missing}The tasters agree more than chance would make them: {often}. Best first: "
+            f"{order}. It does not say that each differs from the next."
+        )
 
 
 def ranks(given: Mapping[str, Mapping[str, float]], *, more_is_better: bool = False) -> Ranks:
@@ -150,10 +184,7 @@ def ranks(given: Mapping[str, Mapping[str, float]], *, more_is_better: bool = Fa
     if chi is not None:
         df = len(samples) - 1
         p, counted = chi_square_tail(chi, df), _counted(rows, sums)
-    judged = p if counted is None else counted
-    shown = judged is not None and judged <= SIGNIFICANCE
-    words = _ranks_words(len(rows), left, ordered, judged, shown=shown)
-    return Ranks(len(rows), left, ordered, chi, df, p, counted, shown, words)
+    return Ranks(len(rows), left, ordered, chi, df, p, counted)
 
 
 def _mean_ranks(values: Sequence[float]) -> list[float]:
@@ -196,26 +227,3 @@ def _counted(rows: Sequence[Sequence[float]], sums: Sequence[float]) -> float | 
     seen = _off_middle(sums, len(rows)) - 1e-9
     as_far = (share for state, share in states.items() if _off_middle(state, len(rows)) >= seen)
     return min(1.0, math.fsum(as_far))
-
-
-def _ranks_words(
-    tasters: int, left: Sequence[str], ordered: Sequence[Ranked], p: float | None, *, shown: bool,
-) -> str:  # fmt: skip
-    named = listed(list(left), most=5)
-    missing = f"Left out, because not every sample was judged: {named}. " if left else ""
-    if tasters < FEWEST_TASTERS:
-        return (
-            f"{missing}With {plural(tasters, 'taster')} nothing can be shown about taste in "
-            "general, however clear it seemed to them. The notes are kept; ask more tasters."
-        )
-    if p is None:
-        return f"{missing}The tasters made no difference between the samples."
-    order = ", then ".join(one.name for one in ordered[:6])
-    often = f"if nobody had a preference, such ranks would come up {chance_words(p)} ({p_words(p)})"
-    if not shown:
-        order = f"The order of the mean ranks ({order}) may be chance."
-        return f"{missing}No preference is shown: {often}. {order}"
-    return (
-        f"{missing}The tasters agree more than chance would make them: {often}. Best first: "
-        f"{order}. It does not say that each differs from the next."
-    )

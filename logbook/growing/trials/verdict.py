@@ -51,7 +51,7 @@ PLENTY = 20
 class Verdict:
     """The test, its result (None where nothing varies), and whether the arms are shown to differ.
 
-    `bar` is the chance that the result must stay below. Where alike arms overturned Welch's
+    `threshold` is the chance that the result must stay below. Where alike arms overturned Welch's
     chance, `anova.p` is that of alike arms and `too_hopeful` the one of the formula. Where the
     one-way analysis shows a difference and Welch's does not, `own_spreads` is Welch's chance.
     """
@@ -77,12 +77,6 @@ def judgeable(arms: Sequence[Arm]) -> tuple[Arm, ...]:
     return tuple(arm for arm in arms if arm.n)
 
 
-def unlikeness(arms: Sequence[Arm]) -> float:
-    """The widest spread as a multiple of the narrowest; every arm has a spread above 0."""
-    sds = [arm.sd or 0.0 for arm in arms]
-    return max(sds) / min(sds)
-
-
 def verdict(arms: Sequence[Arm]) -> Verdict:
     """Judge arms that each have a weighed tray, without blocks, by the rule of this module."""
     if max(arm.n for arm in arms) == 1:
@@ -90,7 +84,8 @@ def verdict(arms: Sequence[Arm]) -> Verdict:
     if any(not arm.variance for arm in arms):
         return Verdict("one way", one_way(arms), SIGNIFICANCE, shown=False)
     numbers = {arm.n for arm in arms}
-    unlike = unlikeness(arms)
+    spreads = [arm.sd or 0.0 for arm in arms]
+    unlike = max(spreads) / min(spreads)
     if len(numbers) > 1 or unlike >= (ALIKE_MANY if min(numbers) >= MANY else ALIKE):
         return _by_welch(arms)
     anova = one_way(arms)

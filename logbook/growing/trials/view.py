@@ -17,13 +17,12 @@ from logbook.growing.trials.criteria import Criterion, Priorities, weigh_criteri
 from logbook.growing.trials.factors import factor_words
 from logbook.growing.trials.facts import trial_confounders
 from logbook.growing.trials.judging import Judgement, judge
-from logbook.growing.trials.kept import Decision, Trial
+from logbook.growing.trials.kept import Decision, Trial, TriangleTest
 from logbook.growing.trials.measured import DAYS, HEIGHT, Measure, Measured, measured
-from logbook.growing.trials.money import Costs, trial_costs
-from logbook.growing.trials.prices import Prices
+from logbook.growing.trials.money import Costs, Prices, trial_costs
 from logbook.growing.trials.record import TrayRecord
 from logbook.growing.trials.spread import RoomSpread
-from logbook.growing.trials.tasted import TastingResult, TriangleResult
+from logbook.growing.trials.tasted import TastingResult
 from logbook.text import Refused, listed, plural
 
 
@@ -39,7 +38,7 @@ class TrialFacts:
     records: tuple[TrayRecord, ...]
     spread: RoomSpread
     tasting: TastingResult | None
-    triangles: tuple[TriangleResult, ...]
+    triangles: tuple[TriangleTest, ...]
     said_at: datetime | None
     weights: Mapping[str, float]
     decisions: tuple[Decision, ...]
@@ -172,24 +171,17 @@ def _weighing(
             criteria.append(Criterion(one, weight, values, more, shown))
         else:
             lacking.append(one)
-    missing = f" Nothing is known yet of {listed(lacking)}, so that is left aside."
-    after = f"{missing if lacking else ''}{_late(facts)}"
+    after = f" Nothing is known yet of {listed(lacking)}, so that is left aside." if lacking else ""
+    cuts = [record.state.ended_at for record in facts.records if record.state.status == "cut"]
+    if facts.said_at and any(at and facts.said_at > at for at in cuts):
+        late = "What counts was said after the first tray was cut"
+        after += f" {late}, so it may lean towards what was seen."
     try:
         result = weigh_criteria(criteria)
     except Refused as refused:
         words = str(refused) if criteria else "Nothing can be weighed up yet."
         result = Priorities(words, facts.weights)
     return replace(result, words=f"{result.words}{after}", weights=facts.weights)
-
-
-def _late(facts: TrialFacts) -> str:
-    states = [record.state for record in facts.records if record.state.status == "cut"]
-    cuts = [state.ended_at for state in states if state.ended_at is not None]
-    if facts.said_at is None or not cuts or facts.said_at <= min(cuts):
-        return ""
-    return (
-        " What counts was said after the first tray was cut, so it may lean towards what was seen."
-    )
 
 
 def _criterion(
