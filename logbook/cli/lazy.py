@@ -12,7 +12,7 @@ from logbook.cli.names import MEANT, name_now, options_now
 
 
 class LazyGroup(click.Group):
-    """A click group with a table of name → ("module:attribute", one line of help).
+    """A click group with a table of name → ("module below logbook.cli:attribute", one line of help).
 
     `above` is the words of the group itself, where it is a command of another one.
     """
@@ -38,7 +38,7 @@ class LazyGroup(click.Group):
         if name not in self.table:
             return super().get_command(ctx, name)
         module, _, attribute = self.table[name][0].partition(":")
-        command = getattr(import_module(module), attribute)
+        command = getattr(import_module(f"logbook.cli.{module}"), attribute)
         if not isinstance(command, click.Command):
             raise TypeError(f"{self.table[name][0]} is not a command")
         from logbook.cli.examples import show_examples

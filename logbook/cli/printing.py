@@ -50,6 +50,8 @@ def book_answers(*views: str) -> Callable[[Callable[..., Any]], Callable[..., An
         @pass_options
         @wraps(command)
         def with_book(options: Options, *args: Any, **given: Any) -> Any:
+            if click.get_current_context().invoked_subcommand is not None:
+                return None  # of a group that answers too, when none of its commands is named
             return command(options.open(), *args, **given)
 
         return answers(*views)(with_book)

@@ -219,7 +219,7 @@ def test_every_text_that_a_command_takes_is_fed_here() -> None:
     missing = []
     for name, (where, _) in TABLE.items():
         module, function = where.split(":")
-        whole = getattr(import_module(module), function)
+        whole = getattr(import_module(f"logbook.cli.{module}"), function)
         for path, command in commands_of(whole, [name]):
             for each_of in command.params:
                 flag = isinstance(each_of, click.Option) and (each_of.is_flag or each_of.count)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from logbook.actions.book import Book
 from logbook.actions.trays.done import Done, done_of
@@ -13,6 +13,7 @@ from logbook.growing.numbers import numbers_words
 from logbook.growing.trials.kept import Trial
 from logbook.store.reads.trays import newest_trays_numbered
 from logbook.store.reads.trials import read_trial_trays
+from logbook.store.rows import grouped
 from logbook.text import Refused, listed
 
 if TYPE_CHECKING:
@@ -33,16 +34,9 @@ def write_members(
     ids = [stored[number].id for number, _, _ in trays]
     note = f"{trial.name}: {left_out}" if left_out else trial.name
     entry = act.entry("leave" if left_out else "join", ids, note=note)
+    said: dict[str, Any] = {"entry_id": entry, "trial_id": trial.id, "run": run}
     act.session.add_all(
-        TrialTrayRow(
-            entry_id=entry,
-            tray_id=tray,
-            trial_id=trial.id,
-            arm_id=arm,
-            block_id=block,
-            run=run,
-            left_out=left_out,
-        )
+        TrialTrayRow(tray_id=tray, arm_id=arm, block_id=block, left_out=left_out, **said)
         for tray, (_, arm, block) in zip(ids, trays, strict=True)
     )
 
@@ -95,10 +89,10 @@ def _named_block(act: Act, trial: Trial, shelf: str) -> int | None:
     if not shelf.strip():
         raise Refused(f'Which block of "{trial.name}"? Name its shelf: {there}.')
     wanted = places.find(shelf).id
-    for block, place in trial.shelves:
-        if place == wanted:
-            return block
-    raise Refused(f'{paths[wanted]} is no block of "{trial.name}"; its blocks are {there}.')
+    block = next((block for block, place in trial.shelves if place == wanted), None)
+    if block is None:
+        raise Refused(f'{paths[wanted]} is no block of "{trial.name}"; its blocks are {there}.')
+    return block
 
 
 def leave_out(book: Book, name: str, numbers: Sequence[int], why: str) -> Done:
@@ -118,10 +112,13 @@ def leave_out(book: Book, name: str, numbers: Sequence[int], why: str) -> Done:
         gone = [each.stored.number for each in known if mine[each.stored.id].left_out]
         if gone:
             raise Refused(f"{numbers_words(gone)} is left out already.")
-        runs: dict[int, list[tuple[int, int, int | None]]] = {}
-        for each in known:
-            tray = mine[each.stored.id]
-            runs.setdefault(tray.run, []).append((each.stored.number, tray.arm_id, tray.block_id))
+        runs = grouped(
+            (
+                mine[each.stored.id].run,
+                (each.stored.number, mine[each.stored.id].arm_id, mine[each.stored.id].block_id),
+            )
+            for each in known
+        )
         for run, rows in runs.items():
             write_members(act, trial, rows, run, reason)
         return done_of(act, f"left out of {trial.name}: {numbers_words(numbers)}", numbers)

@@ -137,14 +137,9 @@ def write_triangle(book: Book, name: str, arms: tuple[str, str], tasters: int, r
             raise Refused("A triangle test needs two different arms.")
         said = f"{first.name} and {second.name}"
         entry = act.entry("triangle", [], note=f"{trial.name}: {said}, {right} of {tasters}")
-        act.session.add(
-            TriangleRow(
-                entry_id=entry,
-                trial_id=trial.id,
-                first_arm_id=first.id,
-                second_arm_id=second.id,
-                tasters=tasters,
-                found=right,
-            )
-        )
+        row = TriangleRow(
+            entry_id=entry, trial_id=trial.id, first_arm_id=first.id, second_arm_id=second.id,
+            tasters=tasters, found=right,
+        )  # fmt: skip
+        act.session.add(row)
         return done_of(act, f"{said}: {result.words}", ())

@@ -11,8 +11,7 @@ import click
 from logbook.cli.arguments import complete_templates
 from logbook.cli.files import named_file
 from logbook.cli.lazy import LazyGroup
-from logbook.cli.options import Options
-from logbook.cli.printing import answers, book_answers, tell
+from logbook.cli.printing import book_answers, tell
 from logbook.growing.measures import grams_words, spread_words
 
 if TYPE_CHECKING:
@@ -24,15 +23,11 @@ if TYPE_CHECKING:
 
 @click.group(cls=LazyGroup, above="templates", invoke_without_command=True)
 @click.option("--retired", is_flag=True, help="Retired ones too.")
-@answers("logbook.actions.crops.templates:TemplateList")
-@click.pass_context
-def templates(ctx: click.Context, retired: bool) -> None:
+@book_answers("logbook.actions.crops.templates:TemplateList")
+def templates(book: Book, retired: bool) -> None:
     """Show the crop templates; put, copy or retire one."""
-    if ctx.invoked_subcommand is not None:
-        return
     from logbook.actions.crops.templates import TemplateList, list_templates
 
-    book = ctx.find_object(Options).open()  # type: ignore[union-attr]
     found = list_templates(book, retired=retired)
     tell(TemplateList(tuple(found)), (_line_words(each, book.units) for each in found))
 

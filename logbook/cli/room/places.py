@@ -8,8 +8,7 @@ import click
 
 from logbook.cli.arguments import AT, complete_places, when
 from logbook.cli.lazy import LazyGroup
-from logbook.cli.options import Options
-from logbook.cli.printing import answers, book_answers, tell
+from logbook.cli.printing import book_answers, tell
 from logbook.growing.wall_hours import chore_hours, lamp_hours
 from logbook.text import Refused
 
@@ -21,15 +20,11 @@ if TYPE_CHECKING:
 
 @click.group(cls=LazyGroup, above="places", invoke_without_command=True)
 @click.option("--retired", is_flag=True, help="Retired ones too.")
-@answers("logbook.actions.room.places:PlaceList")
-@click.pass_context
-def places(ctx: click.Context, retired: bool) -> None:
+@book_answers("logbook.actions.room.places:PlaceList")
+def places(book: Book, retired: bool) -> None:
     """Show racks and shelves in walking order; add, change or retire one."""
-    if ctx.invoked_subcommand is not None:
-        return
     from logbook.actions.room.places import PlaceList, list_places
 
-    book = ctx.find_object(Options).open()  # type: ignore[union-attr]
     found = list_places(book, retired=retired)
     tell(PlaceList(tuple(found)), map(_place_words, found))
 
