@@ -13,7 +13,6 @@ from logbook import __version__
 from logbook.actions.book import Book
 from logbook.actions.reading import Reading
 from logbook.exchange.bundle import Bundle, new_bundle
-from logbook.exchange.cells import write_cell
 from logbook.exchange.manifest import NAME, FileNote, Manifest
 from logbook.exchange.shape import TableShape, read_shape
 from logbook.store.revision import revision_of
@@ -42,8 +41,7 @@ def export_book(book: Book, target: Path, tell: Tell = quiet) -> Manifest:
             reading.value(f'SELECT count(*) FROM "{shape.name}"')  # noqa: S608
             for shape in shapes
         ]
-        whole, done = sum(counts), 0
-        notes = []
+        whole, done, notes = sum(counts), 0, []
         for shape, count in zip(shapes, counts, strict=True):
             notes.append(_write(reading, shape, bundle, partial(_told, tell, whole, done)))
             done += count
@@ -81,10 +79,7 @@ def _write(
             piece.seek(0)
             piece.truncate()
             writer.writerows(
-                [
-                    write_cell(value, column.kind, nullable=column.nullable)
-                    for value, column in zip(row, columns, strict=True)
-                ]
+                [column.write(value) for value, column in zip(row, columns, strict=True)]
                 for row in some
             )
             rows += len(some)

@@ -16,10 +16,9 @@ from logbook.actions.reading import Reading
 from logbook.actions.writing import true_summaries
 from logbook.clock import Clock, SystemClock
 from logbook.exchange.bundle import Bundle, old_bundle
-from logbook.exchange.cells import Value, read_cell
 from logbook.exchange.exporting import Tell, quiet
 from logbook.exchange.manifest import LARGEST_BYTES, NAME, FileNote, Manifest, read_manifest
-from logbook.exchange.shape import TableShape, read_shape
+from logbook.exchange.shape import TableShape, Value, read_shape
 from logbook.growing.crops.templates import checked
 from logbook.store.file.copies import copy_file
 from logbook.store.file.faults import fault_words
@@ -61,7 +60,7 @@ def import_book(
         else:
             with new_book_file(path, manifest.revision) as file:
                 with closing(sqlite3.connect(file.path, isolation_level=None)) as connection:
-                    _fill(connection, bundle, manifest, tell, check=False)
+                    _fill(connection, bundle, manifest, tell)
                 if manifest.revision != HEAD:
                     migrate(file, HEAD)
                 with file.reading() as rows:
@@ -107,12 +106,11 @@ def _fill_empty(book: Book, bundle: Bundle, manifest: Manifest, tell: Tell) -> N
     copy_file(path, path.with_name(f"{path.name}.before-import"))
     with closing(sqlite3.connect(path, timeout=15, isolation_level=None)) as connection:
         connection.execute("PRAGMA synchronous=EXTRA")
-        _fill(connection, bundle, manifest, tell, check=True, book=book)
+        _fill(connection, bundle, manifest, tell, book)
 
 
 def _fill(
-    connection: sqlite3.Connection, bundle: Bundle, manifest: Manifest, tell: Tell, *, check: bool,
-    book: Book | None = None,
+    connection: sqlite3.Connection, bundle: Bundle, manifest: Manifest, tell: Tell, book: Book | None = None,
 ) -> None:  # fmt: skip
     path = Path(connection.execute("PRAGMA database_list").fetchone()[2])
     shapes = {shape.name: shape for shape in read_shape(Rows(connection))}
@@ -136,7 +134,7 @@ def _fill(
             )
         if manifest.revision == HEAD:
             keep_words(connection)
-        if check and book is not None:
+        if book is not None:
             _check_whole(connection, book.clock)
         connection.execute("COMMIT")
     except sqlite3.IntegrityError as fault:
@@ -179,7 +177,7 @@ def _rows(bundle: Bundle, shape: TableShape, note: FileNote) -> Iterator[tuple[V
                 values: dict[str, Value] = {}
                 for cell, column in zip(row, given, strict=True):
                     try:
-                        values[column.name] = read_cell(cell, column.kind, nullable=column.nullable)
+                        values[column.name] = column.read(cell)
                     except Refused as refused:
                         raise Refused(
                             f"{column.header} of line {reader.line_num} in {note.file}, "

@@ -1,22 +1,44 @@
-"""The shape of a book's tables as the file itself tells it, and the header of their CSV files."""
+"""The shape of a book's tables as the file itself tells it, and how their values stand in CSV files.
+
+A spreadsheet runs a cell that begins with = + - @ (OWASP, "CSV Injection"). A text that begins
+so, or with the mark itself, is written with the mark ' before it; numbers are written as numbers,
+so that a negative one stays one. An empty cell is nothing; where nothing and empty text both can
+be, empty text is the mark alone.
+"""
 
 from __future__ import annotations
 
+import math
+import re
 from dataclasses import dataclass
+from datetime import UTC, datetime
+from typing import Literal
 
-from logbook.exchange.cells import Kind
 from logbook.store.file.health import table_names
 from logbook.store.rows import Rows
+from logbook.text import HARMFUL, Refused
 
+Kind = Literal["whole", "real", "truth", "moment", "text"]
+Value = str | int | float | None
+
+MARK = "'"
+_RUNS = ("=", "+", "-", "@", "\t", "\r", "\n", "＝", "＋", "－", "＠", MARK)
+_WHOLE = re.compile(r"-?[0-9]{1,19}")
+_LARGEST = 2**63
 _MINUTES = ("day_start", "day_end", "lamp_on", "lamp_off")
 _KINDS: dict[str, Kind] = {
     "INTEGER": "whole", "FLOAT": "real", "BOOLEAN": "truth", "DATETIME": "moment",
 }  # fmt: skip
 
 
+def guarded(text: str) -> str:
+    """A text as a cell that no spreadsheet runs; without its first mark it is the text again."""
+    return MARK + text if text.startswith(MARK) or text.lstrip(" ").startswith(_RUNS) else text
+
+
 @dataclass(frozen=True, slots=True)
 class Column:
-    """A column: its name, what it holds, its name in a header (units in it).
+    """A column: its name, what it holds, its place in the primary key (0: none).
 
     `folded_from` names the column whose folded text it keeps; such a one is not exported.
     """
@@ -24,7 +46,7 @@ class Column:
     name: str
     kind: Kind
     nullable: bool
-    key: int
+    key: int = 0
     folded_from: str = ""
 
     @property
@@ -33,6 +55,61 @@ class Column:
         if self.kind == "moment":
             return f"{self.name}_utc"
         return f"{self.name}_minutes" if self.name in _MINUTES else self.name
+
+    def write(self, value: Value) -> str:
+        """Write a value of the database as a cell."""
+        if value is None:
+            return ""
+        if self.kind == "text":
+            return guarded(str(value)) or (MARK if self.nullable else "")
+        if self.kind == "truth":
+            return "true" if value else "false"
+        if self.kind == "moment":
+            return datetime.fromisoformat(str(value)).isoformat() + "Z"
+        return repr(float(value)) if self.kind == "real" else str(int(value))
+
+    def read(self, cell: str) -> Value:
+        """Read a cell as the database holds it.
+
+        Raises:
+            Refused: it is no such value (the message completes "… of line 7").
+        """
+        if cell == "" and (self.nullable or self.kind != "text"):
+            if not self.nullable:
+                raise Refused("is empty")
+            return None
+        if self.kind == "text":
+            text = cell.removeprefix(MARK)
+            if HARMFUL.search(text):
+                raise Refused("holds control codes")
+            return text
+        if self.kind == "truth":
+            if cell not in ("true", "false"):
+                raise Refused("is neither true nor false")
+            return int(cell == "true")
+        if self.kind == "moment":
+            return _moment(cell)
+        if self.kind == "whole":
+            if not _WHOLE.fullmatch(cell) or not -_LARGEST <= int(cell) < _LARGEST:
+                raise Refused("is no whole number")
+            return int(cell)
+        try:
+            number = float(cell)
+        except ValueError:
+            number = math.nan
+        if not math.isfinite(number):
+            raise Refused("is no number")
+        return number
+
+
+def _moment(cell: str) -> str:
+    try:
+        at = datetime.fromisoformat(cell)
+    except ValueError as fault:
+        raise Refused("is no moment like 2026-04-14T07:30:00Z") from fault
+    if at.utcoffset() is None:
+        raise Refused("has no offset; write it like 2026-04-14T07:30:00Z")
+    return at.astimezone(UTC).strftime("%Y-%m-%d %H:%M:%S.%f")
 
 
 @dataclass(frozen=True, slots=True)

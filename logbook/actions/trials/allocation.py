@@ -31,13 +31,8 @@ def stand(
 ) -> Allocation:  # fmt: skip
     """Settle where each tray stands: on its block's or arm's shelf where that suits it now.
 
-    Args:
-        reading: to the book.
-        trial: the trial.
-        spots: its layout.
-        numbers: the trays' numbers along the layout.
-        wanted: a place for trays that belong to no shelf; '' for the next free slots.
-        planned: nothing stands yet; only what can never fit is said.
+    `numbers` are the trays' along the layout, `wanted` is a place for trays that belong to no
+    shelf ('' for the next free slots); of what is `planned` only what can never fit is said.
 
     Raises:
         Refused: there is no such place, or it has no shelf.

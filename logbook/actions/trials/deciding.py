@@ -27,11 +27,7 @@ CRITERIA = ("yield", "looks", "taste", "crunch", "cost")
 
 
 def set_weights(book: Book, name: str, weights: Mapping[str, float]) -> Done:
-    """Say how much each criterion counts in a trial, best before the first tray is cut.
-
-    Raises:
-        Refused: an unknown criterion, a bad weight, or none above 0.
-    """
+    """Say how much each criterion counts in a trial, best before the first tray is cut."""
     with book.writing() as act:
         trial = find_trial(name, act.reading)
         words = write_weights(act, trial.id, trial.name, weights)
@@ -39,7 +35,11 @@ def set_weights(book: Book, name: str, weights: Mapping[str, float]) -> Done:
 
 
 def write_weights(act: Act, trial_id: int, name: str, weights: Mapping[str, float]) -> str:
-    """Write criteria with their weights as part of an act; say them in words."""
+    """Write criteria with their weights as part of an act; say them in words.
+
+    Raises:
+        Refused: an unknown criterion, a bad weight, or none above 0.
+    """
     checked = {}
     for one, weight in weights.items():
         key = fold(one)
@@ -61,11 +61,7 @@ def write_weights(act: Act, trial_id: int, name: str, weights: Mapping[str, floa
 
 
 def decide(book: Book, name: str, decided: str, try_next: str = "", arm: str = "") -> Done:
-    """Write what was decided on a trial and what to try next.
-
-    Raises:
-        Refused: nothing is said, or no such trial or arm.
-    """
+    """Write what was decided on a trial and what to try next; raise Refused for nothing said."""
     words, after = clean_note(decided), clean_note(try_next)
     if not words:
         raise Refused("What was decided? A sentence is enough.")
@@ -127,11 +123,7 @@ def adopt(book: Book, name: str, arm: str, why: str, try_next: str = "") -> Adop
 def adopt_within(
     act: Act, name: str, arm: str, why: str, try_next: str = ""
 ) -> tuple[int, Adopted]:
-    """Take an arm into the crop template as part of an act; the version's id, and what was done.
-
-    Raises:
-        Refused: as adopt() does.
-    """
+    """As adopt(), but as part of an act and unjudged; the version's id, and what was done."""
     reason, after = checked_reason(why), clean_note(try_next)
     trial = find_trial(name, act.reading)
     chosen = find_arm(trial, arm)

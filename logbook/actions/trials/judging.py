@@ -39,16 +39,9 @@ from logbook.store.reads.trials import (
 def judge_trial(
     book: Book, name: str, spread: float | None = None, prices: Prices | None = None
 ) -> TrialView:
-    """Judge a trial as it stands.
+    """Judge a trial as it stands; raise Refused for no such trial, or a spread that cannot be.
 
-    Args:
-        book: the book.
-        name: the trial's.
-        spread: the spread from tray to tray in %, where the grower knows better than the book.
-        prices: what seed and work cost, where that is known.
-
-    Raises:
-        Refused: no such trial, or a spread that cannot be.
+    `spread` is that from tray to tray in %, where the grower knows better than the book.
     """
     if spread is not None:
         USUAL_SPREAD.checked(spread)

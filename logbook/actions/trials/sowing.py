@@ -105,25 +105,15 @@ class _Laid:
         """The draft of the batch that an arm's trays are."""
         mine = self.of_arm(arm.name)
         return SowDraft(
-            template="",
-            trays=len(mine),
-            at=draft.at,
-            plan=draft.plan,
-            place=draft.place if self.ahead.planned else "",
+            template="", trays=len(mine), at=draft.at, plan=draft.plan, lot=draft.lot,
+            place=draft.place if self.ahead.planned else "", colours=(arm.colour,),
             numbers=tuple(self.ahead.order[at] for at in mine),
-            lot=draft.lot,
             grams=_seed(self.trial, arm, draft.grams),
-            colours=(arm.colour,),
-        )
+        )  # fmt: skip
 
 
 def preview_sowing(book: Book, name: str, draft: SowTrialDraft) -> SownTrial:
-    """What sowing a trial now comes to, nothing written.
-
-    Raises:
-        Refused: no such trial or place, a wrong count of numbers, a place beside shelves, or as
-            sow() does.
-    """
+    """What sowing a trial now comes to, nothing written; Refused as sow_trial(), doubts aside."""
     with book.reading() as reading:
         laid = _laid(reading, name, draft)
         for arm in laid.trial.arms:
@@ -139,7 +129,8 @@ def sow_trial(book: Book, name: str, draft: SowTrialDraft) -> SownTrial:
 
     Raises:
         Refused: it was sown on that day already, or its shelves lack room, and the draft does not
-            say to do it all the same; an arm has no value to sow by, or as sow() does.
+            say to do it all the same; no such trial or place, a place beside shelves, a wrong
+            count of numbers, an arm without a value to sow by, or as sow() does.
     """
     with book.writing() as act:
         laid = _laid(act.reading, name, draft)
@@ -183,8 +174,18 @@ def _laid(reading: Reading, name: str, draft: SowTrialDraft) -> _Laid:
     spots = layout_of(
         [arm.name for arm in trial.arms], trial.layout_number, shelves, trial.replicates, run
     )
-    numbered = tuple(zip(_numbers(reading, draft, len(spots)), spots, strict=True))
-    numbers = [number for number, _ in numbered]
+    numbers = draft.numbers or next_numbers(
+        len(spots), last_used_number(reading), live_numbers(reading)
+    )
+    if len(numbers) != len(spots):
+        raise Refused(
+            f"The trial's sowing has {plural(len(spots), 'tray')}; give as many numbers, or none."
+        )
+    numbered = tuple(zip(numbers, spots, strict=True))
+    arms = tuple(
+        SownArm(arm.name, arm.colour, tuple(sorted(n for n, at in numbered if at.arm == arm.name)))
+        for arm in trial.arms
+    )
     now = likely_now(reading)
     at = draft.at or now
     planned = draft.plan or at > now
@@ -192,14 +193,7 @@ def _laid(reading: Reading, name: str, draft: SowTrialDraft) -> _Laid:
     ahead = SownTrial(
         trial=trial.name,
         run=run,
-        arms=tuple(
-            SownArm(
-                arm.name,
-                arm.colour,
-                tuple(sorted(n for n, spot in numbered if spot.arm == arm.name)),
-            )
-            for arm in trial.arms
-        ),
+        arms=arms,
         spots=numbered,
         places=tuple(places[spot[0]].path if spot else "" for spot in standing.spots),
         planned=planned,
@@ -230,15 +224,6 @@ def _same_day(reading: Reading, trial: Trial, mine: Sequence[TrialTray], at: dat
     verb = "is planned for" if planned else "was sown on"
     numbers = numbers_words(sorted(each.stored.number for each in there))
     return f"{trial.name} {verb} {day_words(today)} already (week {week}: {numbers})."
-
-
-def _numbers(reading: Reading, draft: SowTrialDraft, count: int) -> tuple[int, ...]:
-    if draft.numbers and len(draft.numbers) != count:
-        raise Refused(
-            f"The trial's sowing has {plural(count, 'tray')}; give as many numbers, or none."
-        )
-    last, taken = last_used_number(reading), live_numbers(reading)
-    return draft.numbers or next_numbers(count, last, taken)
 
 
 def _template(reading: Reading, trial: Trial, arm: TrialArm) -> StoredTemplate:

@@ -33,11 +33,7 @@ class SampleSaid:
 
 
 def new_tasting(book: Book, name: str, *, ranked: bool = False, seed: int | None = None) -> Sheet:
-    """Set a tasting up: blind three-digit codes from a kept draw number.
-
-    Raises:
-        Refused: no such trial, or a bad seed.
-    """
+    """Set a tasting up: blind three-digit codes from a kept draw number, or a fresh one."""
     from logbook.store.tables import TastingRow
 
     drawn = secrets.randbelow(LAYOUT_NUMBER.most) + 1 if seed is None else seed
@@ -122,7 +118,7 @@ def _answers(
 
 
 def write_triangle(book: Book, name: str, arms: tuple[str, str], tasters: int, right: int) -> Done:
-    """Write a triangle test of two arms: how many tasters, how many found the odd one.
+    """Write a triangle test of two arms: of so many tasters so many found the odd one.
 
     Raises:
         Refused: the same arm twice, no tasters, or more right than tasters.
