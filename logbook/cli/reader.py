@@ -53,9 +53,9 @@ def chapter_words(name: str) -> str:
         return without_pictures(chapter_text(name))
     from logbook.cli.app import top_context
     from logbook.cli.listing import plain_commands
-    from logbook.ui.commands import keys_everywhere, keys_here
+    from logbook.ui.commands import keys_listed
 
-    return keys_chapter(keys_here(), keys_everywhere(), plain_commands(top_context()))
+    return keys_chapter(*keys_listed(), plain_commands(top_context()))
 
 
 @click.command()

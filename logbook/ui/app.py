@@ -93,9 +93,8 @@ class LogbookApp(Watching, inherit_bindings=False):
         self.new_path = new_path
         self._signs = PlainSigns(self.display_facts.encoding) if self.display_facts.plain else None
         if self._signs is not None:
-            self.commands = {
-                name: replace(each, arrows=False) for name, each in self.commands.items()
-            }
+            plain = {name: replace(each, arrows=False) for name, each in self.commands.items()}
+            self.commands = plain
         ScrollBar.renderer = Thumb
         self.use_colours(self.settings.theme)
 
@@ -167,9 +166,7 @@ class LogbookApp(Watching, inherit_bindings=False):
         kept = {draft.key: draft for draft in self.drafts.all() if draft.kind != ANSWER}
         if not kept:
             return
-        choices = [
-            (key, str(place), draft.words) for place, (key, draft) in enumerate(kept.items(), 1)
-        ]
+        choices = [(key, str(at), kept[key].words) for at, key in enumerate(kept, 1)]
         choices.append(("throw away", "x", "throw all of these away"))
         answer = await self.push_screen_wait(
             AskChoice("Not saved last time", choices, "enter take it up   esc later")
@@ -222,11 +219,8 @@ class LogbookApp(Watching, inherit_bindings=False):
     async def action_jump(self) -> None:
         from logbook.ui.forms.asking import AskChoice
 
-        choices = [
-            (name, each.letter or each.key, self.commands[name].tip)
-            for name, each in SCREENS.items()
-            if each.key
-        ]
+        keyed = [(name, each.letter or each.key) for name, each in SCREENS.items() if each.key]
+        choices = [(name, letter, self.commands[name].tip) for name, letter in keyed]
         name = await self.push_screen_wait(AskChoice("Go to", choices, "esc back"))
         if name:
             self.go(name)

@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
+from itertools import permutations
 
 from textual.binding import Binding, BindingType
 
@@ -102,18 +103,14 @@ EVERYWHERE = tuple(command.name for command in COMMANDS.values() if command.ever
 """Commands that every screen has."""
 
 
-def keys_everywhere(commands: Mapping[str, Command] = COMMANDS) -> list[Key]:
-    """The keys of every screen, for the handbook."""
-    return [_key(commands[name]) for name in EVERYWHERE]
-
-
-def keys_here(commands: Mapping[str, Command] = COMMANDS) -> list[Key]:
-    """The keys that some screens have, for the handbook."""
-    return [_key(command) for name, command in commands.items() if name not in EVERYWHERE]
-
-
-def _key(command: Command) -> Key:
-    return Key(command.name, " or ".join(map(words_of_key, command.keys)), command.tip)
+def keys_listed(commands: Mapping[str, Command] = COMMANDS) -> tuple[list[Key], list[Key]]:
+    """The keys for the handbook: those that some screens have, and those of every screen."""
+    here: list[Key] = []
+    everywhere: list[Key] = []
+    for each in commands.values():
+        key = Key(each.name, " or ".join(map(words_of_key, each.keys)), each.tip)
+        (everywhere if each.everywhere else here).append(key)
+    return here, everywhere
 
 
 def keyed(text: str, commands: Mapping[str, Command]) -> str:
@@ -128,20 +125,13 @@ def keyed(text: str, commands: Mapping[str, Command]) -> str:
 
 def bindings(*names: str) -> list[BindingType]:
     """What Textual binds for these commands: the id lets the settings change a key."""
-    made: list[BindingType] = []
-    for name in names:
-        command = COMMANDS[name]
-        made.append(
-            Binding(
-                ",".join(command.keys),
-                command.action,
-                command.words,
-                id=name,
-                key_display=command.key_words,
-                tooltip=command.tip,
-            )
+    return [
+        Binding(
+            ",".join(each.keys), each.action, each.words, id=each.name,
+            key_display=each.key_words, tooltip=each.tip,
         )
-    return made
+        for each in map(COMMANDS.__getitem__, names)
+    ]  # fmt: skip
 
 
 SAFE = re.compile(
@@ -183,17 +173,10 @@ def with_keys(
         also = (*made[name].also, *(("escape",) if name == "back" else ()))
         made[name] = replace(made[name], key=key, also=also)
     for own in screens.values():
-        _no_key_twice(made, changed, tuple(dict.fromkeys((*own, *EVERYWHERE))))
-    return made
-
-
-def _no_key_twice(
-    commands: Mapping[str, Command], changed: set[str], here: tuple[str, ...]
-) -> None:
-    for name in [name for name in here if name in changed]:
-        for other in here:
-            if name != other and commands[name].key in commands[other].keys:
+        for name, other in permutations(dict.fromkeys((*own, *EVERYWHERE)), 2):
+            if name in changed and made[name].key in made[other].keys:
                 raise Refused(
-                    f'The settings give {name} the key "{commands[name].key_words}", which '
+                    f'The settings give {name} the key "{made[name].key_words}", which '
                     f"{other} has on the same screen; give {other} another key too."
                 )
+    return made

@@ -12,6 +12,16 @@ from dataclasses import dataclass
 
 from textual.content import Content
 
+_BLOCK = re.compile(
+    r"""
+    ^```.*\n (?P<code> (?: .*\n )*? ) ```
+    | ^\#[ ] (?P<title> .+ )
+    | ^\#+[ ] (?P<heading> .+ )
+    | ^-[ ] (?P<item> .+ (?: \n (?! -[ ] | \# | ``` ) .*\S.* )* )
+    | ^ (?P<text> .*\S.* (?: \n (?! -[ ] | \# | ``` ) .*\S.* )* )
+    """,
+    re.MULTILINE | re.VERBOSE,
+)
 _INLINE = re.compile(r"`(?P<code>[^`]+)`|\*\*(?P<strong>[^*]+)\*\*|\*(?P<stressed>[^*]+)\*")
 _HEADS = {"title": "bold $primary", "heading": "bold $secondary"}
 _STYLES = {"code": "bold $primary", "strong": "bold", "stressed": "italic"}
@@ -27,39 +37,11 @@ class Block:
 
 def blocks_of(markdown: str) -> Iterator[Block]:
     """What a chapter is made of: headings, paragraphs, lists of one level, fenced code."""
-    gathered: list[str] = []
-    kind = "text"
-    code: list[str] | None = None
-
-    def finished() -> Iterator[Block]:
-        if gathered:
-            yield Block(kind, " ".join(gathered))
-            gathered.clear()
-
-    for line in markdown.splitlines():
-        if line.startswith("```"):
-            if code is None:
-                yield from finished()
-                code = []
-            else:
-                yield Block("code", "\n".join(code))
-                code = None
-        elif code is not None:
-            code.append(line)
-        elif not line.strip():
-            yield from finished()
-        elif line.startswith("#"):
-            yield from finished()
-            marks, _, words = line.partition(" ")
-            yield Block("title" if marks == "#" else "heading", words)
-        elif line.startswith("- "):
-            yield from finished()
-            kind = "item"
-            gathered.append(line[2:])
-        else:
-            kind = kind if gathered else "text"
-            gathered.append(line.strip())
-    yield from finished()
+    for found in _BLOCK.finditer(markdown):
+        kind = found.lastgroup or ""
+        lines = found[kind].splitlines()
+        joined = "\n".join(lines) if kind == "code" else " ".join(map(str.strip, lines))
+        yield Block(kind, joined)
 
 
 def inline(text: str) -> Content:

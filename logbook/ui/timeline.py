@@ -77,31 +77,28 @@ class TimeLine:
         text = f"── {words} "
         return Content.styled(text + "─" * max(0, self.width - cell_len(text)), "bold $primary")
 
-    def _when(self, at: datetime, mark: str, tone: str) -> list[Content]:
+    def _when(self, at: datetime, mark: str, tone: str) -> Content:
         """The columns before an entry's words; a day is named once."""
         day = day_of(at, self.book.zone)
         fresh = day != self._day
         self._day = day
-        if self.narrow:
-            if fresh:
-                words = "  ".join(filter(None, (self.day(at), self.date(at))))
-                self.rows.append(Row(Content(f" {words}")))
-            style = "$warning" if mark.strip() else tone
-            parts = [Content.styled(mark, style), Content.styled(self.clock(at), tone)]
-            return [*parts, Content("  ")]
-        number = self.day(at).ljust(8) if fresh else ""
-        words = (self.date(at) if fresh else "").ljust(self._date_width + 8 - len(number))
-        return [
-            Content.styled(mark, "$warning" if mark.strip() else tone),
-            Content.styled(number, f"bold {tone}"),
-            Content.styled(f"{words}{self.clock(at)}  ", tone),
-        ]
+        days = (self.day(at), self.date(at)) if fresh else ("", "")
+        number = words = ""
+        if not self.narrow:
+            number = days[0].ljust(8) if fresh else ""
+            words = days[1].ljust(self._date_width + 8 - len(number))
+        elif fresh:
+            self.rows.append(Row(Content(f" {'  '.join(filter(None, days))}")))
+        return Content.assemble(
+            (mark, "$warning" if mark.strip() else tone),
+            (number, f"bold {tone}"),
+            (f"{words}{self.clock(at)}  ", tone),
+        )
 
     def _put(
-        self, key: str, of: Line | Ahead, head: list[Content], words: Content, opened: bool = True
+        self, key: str, of: Line | Ahead, before: Content, words: Content, opened: bool = True
     ) -> None:
         """Add an entry: its words hang beside its time, a long text in several steps."""
-        before = Content("").join(head)
         indent = " " * before.cell_length
         lines = words.wrap(max(10, self.width - before.cell_length))
         hidden = 0 if opened else max(0, len(lines) - LINES)

@@ -6,7 +6,7 @@ import os
 from contextlib import suppress
 from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import Any, ClassVar, Literal
+from typing import ClassVar, Literal
 
 from logbook.actions.book import Book, open_book
 from logbook.clock import Clock, SystemClock, ToldClock
@@ -121,30 +121,30 @@ def begin_book(
     by = clean_name(by or "grower", "initials")
     hours = RoomHours(zone_named(draft.zone))
     with new_book_file(path) as file, file.writing() as session:
-        said: dict[str, Any] = {"units": draft.units, "first_day": draft.first_day}
-        said["begun_as"] = begun_as or ("rehearsal" if isinstance(clock, ToldClock) else "")
-        day: dict[str, Any] = {
-            "zone": draft.zone,
-            "day_start": hours.start,
-            "day_end": hours.end,
-        }
-        session.add(BookRow(name=clean_name(draft.name), made_at=clock.now(), **said))
-        room = PlaceRow(kind="room", name=place_name(draft.name), position=1, **day)
+        session.add(
+            BookRow(
+                name=clean_name(draft.name), made_at=clock.now(), units=draft.units,
+                first_day=draft.first_day,
+                begun_as=begun_as or ("rehearsal" if isinstance(clock, ToldClock) else ""),
+            )
+        )  # fmt: skip
+        room = PlaceRow(
+            kind="room", name=place_name(draft.name), position=1, zone=draft.zone,
+            day_start=hours.start, day_end=hours.end,
+        )  # fmt: skip
         session.add(room)
         session.flush()
-        alike: dict[str, Any] = {
-            "slots": draft.slots,
-            "lamp_on": draft.lamp_on,
-            "lamp_off": draft.lamp_off,
-        }
         for at in range(1, draft.racks + 1):
             rack = PlaceRow(parent_id=room.id, kind="rack", name=f"Rack {at}", position=at)
             session.add(rack)
             session.flush()
             session.add_all(
-                PlaceRow(parent_id=rack.id, kind="shelf", name=f"Shelf {n}", position=n, **alike)
+                PlaceRow(
+                    parent_id=rack.id, kind="shelf", name=f"Shelf {n}", position=n,
+                    slots=draft.slots, lamp_on=draft.lamp_on, lamp_off=draft.lamp_off,
+                )
                 for n in range(1, draft.shelves + 1)
-            )
+            )  # fmt: skip
         for template in starters():
             write_version(session, template, by=by, now=clock.now(), why="starting guess")
     return open_book(path, clock, by)

@@ -213,23 +213,20 @@ class FormScreen(LogScreen):
         try:
             while self._stale:
                 self._stale = False
-                values, wrong = self.body.read()
-                if wrong:
-                    name, words = next(iter(wrong.items()))
-                    entry = self.entries[name]
-                    if entry.wrong:
-                        words = f"No preview yet: see {entry.field.label}."
-                    shown = Preview((Content.styled(words, "$text-past"),))
-                else:
-                    shown = await asyncio.to_thread(self._safe_preview, values)
+                shown = await self._previewed()
                 if self.stands:
                     self._show_preview(shown)
         finally:
             self._previewing = False
 
-    def _safe_preview(self, values: Mapping[str, Any]) -> Preview:
+    async def _previewed(self) -> Preview:
+        values, wrong = self.body.read()
+        for name, words in wrong.items():
+            entry = self.entries[name]
+            says = f"No preview yet: see {entry.field.label}." if entry.wrong else words
+            return Preview((Content.styled(says, "$text-past"),))
         try:
-            return self.preview(values)
+            return await asyncio.to_thread(self.preview, values)
         except Refused as refused:
             return Preview((Content.styled(self.spoken(str(refused)), "$warning"),))
 

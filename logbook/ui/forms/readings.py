@@ -91,10 +91,10 @@ def _offers(shelf: ShelfLight, units: Units) -> dict[str, str]:
 async def _ask_shelf(screen: LogScreen, paths: list[str]) -> str | None:
     def read(text: str) -> str:
         wanted = clean(text, lines=False).casefold()
-        found = [path for path in paths if path.casefold() == wanted]
-        if not found:
-            raise Refused(f'There is no shelf "{text[:40]}"; the book has {", ".join(paths[:6])}.')
-        return found[0]
+        for path in paths:
+            if path.casefold() == wanted:
+                return path
+        raise Refused(f'There is no shelf "{text[:40]}"; the book has {", ".join(paths[:6])}.')
 
     return await screen.ask(
         AskLine("On which shelf?", read, hint="→ completes   esc back", offers=paths)

@@ -9,6 +9,7 @@ from textual import events, on
 from textual.app import ComposeResult
 from textual.containers import Vertical
 from textual.content import Content
+from textual.widget import Widget
 from textual.widgets import Input, TextArea
 
 from logbook.text import Refused
@@ -54,12 +55,10 @@ class FormBody(Vertical):
         return self.entry_of(self.screen.focused)
 
     @staticmethod
-    def entry_of(line: object) -> Entry | None:
+    def entry_of(part: Widget | None) -> Entry | None:
         """The line that a widget is part of."""
-        at = line
-        while at is not None and not isinstance(at, Entry):
-            at = getattr(at, "parent", None)
-        return at
+        parts = part.ancestors_with_self if part is not None else ()
+        return next((each for each in parts if isinstance(each, Entry)), None)
 
     def begin_at_top(self) -> None:
         if self.shown:

@@ -112,24 +112,17 @@ class TemplateScreen(FormScreen):
 
     def _stage_fields(self, source: CropTemplate | None) -> tuple[Field, ...]:
         """A line for each stage and one more; emptying one takes the stage out."""
-        stages = source.stages if source else ()
-        last = len(stages)
-        for place, name in enumerate(STAGES, 1):
-            entry = self.entries.get(name)
-            if entry is not None and entry.text.strip():
-                last = max(last, place)
+        starts = dict(zip(STAGES, map(stage_line, source.stages if source else ()), strict=False))
+        typed = [
+            name for name in STAGES if name in self.entries and self.entries[name].text.strip()
+        ]
+        last = max((STAGES.index(name) for name in (*starts, *typed)), default=-1)
         return tuple(
-            Field(
-                name,
-                name.replace("-", " "),
-                "" if place <= len(stages) else "one more",
-                stage_line(stages[place - 1]) if place <= len(stages) else "",
-                _stage,
-                heading=LABELS if place == 1 else "",
-                shown=place <= last + 1,
-            )
-            for place, name in enumerate(STAGES, 1)
-        )
+            Field(name, name.replace("-", " "), "" if name in starts else "one more",
+                  starts.get(name, ""), _stage, heading="" if place else LABELS,
+                  shown=place <= last + 1)
+            for place, name in enumerate(STAGES)
+        )  # fmt: skip
 
     def _free(self, text: str) -> str | None:
         """Read a name that no other template has; None for nothing."""
@@ -159,9 +152,8 @@ class TemplateScreen(FormScreen):
     def preview(self, values: Mapping[str, Any]) -> Preview:
         template, book = self.template(values), self.book
         now, zone, first = book.now(), book.zone, book.about.first_day
-        rows = [(now, "sow")]
-        if template.soak_seconds:
-            rows[0] = (now, f"sow, after a soak of {span_words(template.soak_seconds)}")
+        soak = template.soak_seconds
+        rows = [(now, f"sow, after a soak of {span_words(soak)}" if soak else "sow")]
         rows += [
             (change.at, f"{change.words} (to {template.stages[change.stage].name})")
             for change in changes_ahead(template, 0, now)

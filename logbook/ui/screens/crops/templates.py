@@ -112,21 +112,19 @@ class TemplatesScreen(LogScreen):
     @on(WalkList.Moved)
     def draw_one(self) -> None:
         each: TemplateView | None = self.walk.under
-        words: list[Content] = []
+        words: list[str] = []
         if each is not None:
-            lines = template_words(each.template, self.book.units, each.expected)
-            words.append(Content.styled(lines[0], "bold"))
-            words += [Content(line) for line in lines[1:]]
+            first, *rest = template_words(each.template, self.book.units, each.expected)
+            words.append(first)
+            if each.retired:
+                words.append(self.keyed("retired: not offered for sowing; {retire} takes it back"))
             if each.expected is not None and each.expected.trays:
                 grams = self.grams(each.expected.grams)
-                words.insert(1, Content(f"now expected: {grams}, {each.expected.rests_on}"))
-            if each.retired:
-                retired = self.keyed("retired: not offered for sowing; {retire} takes it back")
-                words.insert(1, Content(retired))
-            words += [
-                Content(f"version {note.number}: {note.why}") for note in each.versions if note.why
-            ]
-        told, text = self.query_one("#words", Static), Content("\n").join(words)
+                words.append(f"now expected: {grams}, {each.expected.rests_on}")
+            whys = [f"version {note.number}: {note.why}" for note in each.versions if note.why]
+            words += [*rest, *whys]
+        lines = [Content.styled(line, "" if at else "bold") for at, line in enumerate(words)]
+        told, text = self.query_one("#words", Static), Content("\n").join(lines)
         if told.content != text:
             told.update(text)
             self.query_one("#about", VerticalScroll).scroll_home(animate=False)

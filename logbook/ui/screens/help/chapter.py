@@ -11,7 +11,7 @@ from textual.widgets import Static
 from logbook import handbook
 from logbook.growing.kinds import purposes
 from logbook.handbook import CHAPTERS
-from logbook.ui.commands import keys_everywhere, keys_here
+from logbook.ui.commands import keys_listed
 from logbook.ui.reading import lines_of
 from logbook.ui.screen import LogScreen
 from logbook.ui.subjects import ChapterSubject
@@ -54,9 +54,8 @@ class ChapterScreen(LogScreen):
         """Its text as read, or as made of the tables; no book is needed."""
         name = self.subject.chapter
         if name == handbook.KEYS:
-            keys = self.logbook.commands
-            plain = self.logbook.plain()
-            return handbook.keys_chapter(keys_here(keys), keys_everywhere(keys), plain)
+            keys = keys_listed(self.logbook.commands)
+            return handbook.keys_chapter(*keys, self.logbook.plain())
         if name == handbook.ENTRIES:
             return handbook.entries_chapter(purposes())
         return handbook.without_pictures(handbook.chapter_text(name))
