@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import sqlite3
 from collections.abc import Collection, Sequence
-from dataclasses import dataclass
 from datetime import date, datetime
 from functools import cached_property
+from typing import NamedTuple
 from zoneinfo import ZoneInfo
 
 from logbook.actions.trays.known import Known, refuse_ended, taken_slots
@@ -28,19 +28,15 @@ from logbook.store.rows import Rows
 from logbook.text import Refused
 
 
-@dataclass(frozen=True, slots=True)
-class Fold:
+class Fold(NamedTuple):
     """The state that the deeds of a tray gave when they were last folded.
 
-    It is the same while all else here is: its newest entry, its batch, its template version, and
-    the hours of the room that it is in.
+    It is the same while what it is `of` is: the tray's newest entry, its batch and template version
+    (ids), and the hours of the room that it is in.
     """
 
-    newest: Newest | None
-    batch_id: int
-    version_id: int
-    hours: RoomHours
     state: TrayState
+    of: tuple[Newest | None, int, int, RoomHours]
 
 
 Folds = dict[int, Fold]
@@ -150,19 +146,15 @@ class Reading(Rows):
             tray.id: fold
             for tray in trays
             if (fold := self.folds.get(tray.id))
-            and (fold.newest, fold.batch_id, fold.version_id, fold.hours)
-            == (
-                newest.get(tray.id),
-                tray.batch_id,
-                tray.version_id,
-                self.hours_of(fold.state.place),
-            )
-        }
+            and fold.of == (newest.get(tray.id), tray.batch_id, tray.version_id,
+                            self.hours_of(fold.state.place))
+        }  # fmt: skip
         new = [tray for tray in trays if tray.id not in folds]
         deeds = read_deeds(self, [tray.id for tray in new] if folds or not live else None)
         for tray in new:
             state, hours = self.fold(versions[tray.version_id], deeds.get(tray.id, ()))
-            folds[tray.id] = Fold(newest.get(tray.id), tray.batch_id, tray.version_id, hours, state)
+            of = (newest.get(tray.id), tray.batch_id, tray.version_id, hours)
+            folds[tray.id] = Fold(state, of)
         if live:
             self.folds.clear()
             self.folds.update(folds)

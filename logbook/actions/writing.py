@@ -144,7 +144,7 @@ def refresh_trays(act: Act, trays: Iterable[int]) -> None:
     for tray in true_summaries(reading, ids):
         batch, version = tray.true[:2]
         hours = reading.hours_of(tray.state.place)
-        act.folds[tray.id] = Fold(newest.get(tray.id), batch, version, hours, tray.state)
+        act.folds[tray.id] = Fold(tray.state, (newest.get(tray.id), batch, version, hours))
         if tray.kept == tray.true:
             continue
         row = act.session.get_one(TrayRow, tray.id)

@@ -278,7 +278,6 @@ class LogbookApp(Watching, inherit_bindings=False):
         self.say(f"Copied {lines} to the clipboard, if the terminal allows it, and to {path}.")
 
     def action_colours(self) -> None:
-        """Change to the next colours, until the book is closed."""
         names = ("contrast", "terminal") if self.display_facts.few_colours else tuple(THEMES)
         at = names.index(self.colours) if self.colours in names else -1
         self.use_colours(names[(at + 1) % len(names)])
@@ -291,9 +290,6 @@ class LogbookApp(Watching, inherit_bindings=False):
 
         if isinstance(self.screen, LogScreen):
             self.push_screen(HelpScreen(self.screen))
-
-    def action_palette(self) -> None:
-        self.action_command_palette()
 
     def get_system_commands(self, screen: Screen[Any]) -> Iterable[SystemCommand]:
         own = screen.own if isinstance(screen, LogScreen) else ()

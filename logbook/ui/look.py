@@ -16,14 +16,10 @@ def _theme(
     That line differs by its shade, or, where shades fail, is turned inside out.
     """
     own = {
-        "text-past": past,
-        "rule": rule,
-        "cursor-background": cursor,
-        "cursor-style": "bold reverse" if turned else "bold",
-        "scrollbar": rule,
-        "scrollbar-hover": rule,
-        "scrollbar-background": background,
-    }
+        "text-past": past, "rule": rule, "cursor-background": cursor,
+        "cursor-style": "bold reverse" if turned else "bold", "scrollbar": rule,
+        "scrollbar-hover": rule, "scrollbar-background": background,
+    }  # fmt: skip
     return Theme(
         name=f"logbook-{name}", primary=calm, success=calm, secondary=calmer, warning=wants,
         error=wants, accent=wants, foreground=text, background=background, surface=surface,
@@ -44,19 +40,14 @@ CONTRAST = _theme(
     "#000000", "#000000", "#1c1c1c", turned=True,
 )  # fmt: skip
 _OF_TERMINAL = {
-    "block-cursor-background": "ansi_blue",
-    "block-cursor-foreground": "ansi_bright_white",
+    "block-cursor-background": "ansi_blue", "block-cursor-foreground": "ansi_bright_white",
     "block-cursor-blurred-background": "ansi_blue",
     "block-cursor-blurred-foreground": "ansi_bright_white",
-    "input-selection-background": "ansi_blue",
-    "input-cursor-background": "ansi_bright_white",
-    "input-cursor-foreground": "ansi_black",
-    "ansi-background": "ansi_black",
-    "ansi-foreground": "ansi_white",
-    "border": "ansi_blue",
-    "border-blurred": "ansi_bright_black",
+    "input-selection-background": "ansi_blue", "input-cursor-background": "ansi_bright_white",
+    "input-cursor-foreground": "ansi_black", "ansi-background": "ansi_black",
+    "ansi-foreground": "ansi_white", "border": "ansi_blue", "border-blurred": "ansi_bright_black",
     "footer-background": "ansi_default",
-}
+}  # fmt: skip
 
 
 def _of_terminal(name: str, past: str) -> Theme:

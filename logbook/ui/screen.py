@@ -135,7 +135,6 @@ class LogScreen(Frame):
     async def ask_line(
         self, asked: str, read: Callable[[str], Answer], start: str = "", hint: str = ""
     ) -> Answer | None:
-        """Ask for one line, which `read` turns into the answer or refuses."""
         from logbook.ui.forms.asking import AskLine
 
         return await self.ask(AskLine(asked, read, start=start, hint=hint))

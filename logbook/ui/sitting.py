@@ -173,7 +173,6 @@ class Sitting(KeysInTurn):
         self.go(name)
 
     def action_quit(self) -> Any:
-        """Close the book; asks when a form holds something unsaved."""
         return self._quit()
 
     @work(exclusive=True, group="leave")

@@ -28,7 +28,6 @@ class TastingKeys(TrialPage):
 
     @work
     async def action_tasting(self) -> None:
-        """Ask which tasting: a taster's scores, new codes, or who finds the odd cup."""
         what = await self.ask(AskChoice("Tasting", TASTINGS, "esc back"))
         if what == "scores":
             await self._take_scores()

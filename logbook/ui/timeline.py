@@ -223,23 +223,15 @@ class TimeLineKeys(TrayKeys):
 
 def facts(pairs: Sequence[tuple[str, str]], width: int) -> Content:
     """Write label and value pairs one after the other, as many in a line as fit; no value, no fact."""
-    lines: list[list[Content]] = []
-    used = 0
+    lines: list[Content] = []
     for label, value in pairs:
-        if not value:
-            continue
-        fact = Content.assemble(
-            (f"{label} " if label else "", "$text-past"), (clean(value, lines=False), "bold")
-        )
-        if not lines or used + 3 + fact.cell_length > width:
-            lines.append([])
-            used = 0
-        else:
-            lines[-1].append(Content("   "))
-            used += 3
-        lines[-1].append(fact)
-        used += fact.cell_length
-    return Content("\n").join(Content("").join(line) for line in lines)
+        words = (clean(value, lines=False), "bold")
+        fact = Content.assemble((f"{label} " if label else "", "$text-past"), words)
+        if lines and value and lines[-1].cell_length + 3 + fact.cell_length <= width:
+            lines[-1] = Content.assemble(lines[-1], "   ", fact)
+        elif value:
+            lines.append(fact)
+    return Content("\n").join(lines)
 
 
 def expected_words(expected: Expected | None, units: Units) -> str:

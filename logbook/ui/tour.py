@@ -50,7 +50,7 @@ OFFER = "This is the sample room; nothing here is yours. A tour of the screens, 
 class TourStep(Question[bool]):
     """One step, drawn over the screen that it speaks of; Enter or the named key goes on."""
 
-    BINDINGS = [Binding("enter,space", "go_on", "go on")]
+    BINDINGS = [Binding("enter,space", "dismiss(True)", "go on")]
 
     def __init__(self, number: int, commands: Mapping[str, Command]) -> None:
         step, last = STEPS[number], number + 1 == len(STEPS)
@@ -60,9 +60,6 @@ class TourStep(Question[bool]):
         on = f"enter or {after.key_words}: {after.words}" if moves else "enter go on"
         hint = "enter end" if last else f"{on}   esc leave the tour"
         super().__init__(step.said(commands), f"{hint}   {number + 1} of {len(STEPS)}")
-
-    def action_go_on(self) -> None:
-        self.dismiss(True)
 
     def on_key(self, event: Key) -> None:
         """Let the key that the step names go on too."""

@@ -40,7 +40,6 @@ class TrialPage(TrayKeys):
 
     @property
     def arm_names(self) -> list[str]:
-        """The names of the arms."""
         return [arm.name for arm in self.view.trial.arms] if self.view is not None else []
 
     async def ask_arm(self, asked: str) -> str | None:
@@ -105,7 +104,6 @@ class TrialKeys(TrialPage):
 
     @work
     async def action_add(self) -> None:
-        """Take trays that stand already into an arm."""
         from logbook.actions.trials.joining import join_trial
 
         arm, trial = await self.ask_arm("Take trays into which arm?"), self.subject.trial
@@ -128,7 +126,6 @@ class TrialKeys(TrialPage):
 
     @work
     async def action_leave_out(self) -> None:
-        """Leave the tray under the cursor out of the judging."""
         from logbook.actions.trials.joining import leave_out
 
         record, trial = self.walk.under, self.subject.trial
@@ -142,7 +139,6 @@ class TrialKeys(TrialPage):
 
     @work
     async def action_counts(self) -> None:
-        """Ask what counts, or what seed and work cost."""
         if self.view is None:
             return
         what = await self.ask(AskChoice("What counts", COUNTS, "esc back"))
@@ -180,7 +176,6 @@ class TrialKeys(TrialPage):
 
     @work
     async def action_decide(self) -> None:
-        """Ask what was decided, and what to try next."""
         from logbook.actions.trials.deciding import decide
 
         trial = self.subject.trial
@@ -193,7 +188,6 @@ class TrialKeys(TrialPage):
 
     @work
     async def action_adopt(self) -> None:
-        """Take an arm into the crop template."""
         from logbook.actions.trials.deciding import adopt
 
         view, trial = self.view, self.subject.trial

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
+from contextlib import closing
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
@@ -159,17 +160,15 @@ def mend(
     if copies.is_dir() and health.open_to_others(copies):
         copies.chmod(0o700)
         done.append(f"Only you may enter {copies} now.")
-    connection = connect_file(path)
     try:
-        if health.journal_mode(connection) != "delete":
-            mode = connection.execute("PRAGMA journal_mode=DELETE").fetchone()[0]
-            if mode != "delete":
-                raise Refused("Another program has the book open; close it and try again.")
-            done.append("The journal mode is delete again.")
+        with closing(connect_file(path)) as connection:
+            if health.journal_mode(connection) != "delete":
+                mode = connection.execute("PRAGMA journal_mode=DELETE").fetchone()[0]
+                if mode != "delete":
+                    raise Refused("Another program has the book open; close it and try again.")
+                done.append("The journal mode is delete again.")
     except FAULTS as fault:
         raise fault_words(fault, path) from fault
-    finally:
-        connection.close()
     wrong = wrong_summaries(book, progress)
     if wrong:
         from logbook.actions.writing import refresh_trays

@@ -82,12 +82,9 @@ class Restored:
 
 
 _TABLES = {
-    "batch": ("batch", "batches"),
-    "tray": ("tray", None),
-    "place": ("place", None),
-    "template": ("template", None),
-    "template_version": ("template version", None),
-}
+    "batch": ("batch", "batches"), "tray": ("tray", None), "place": ("place", None),
+    "template": ("template", None), "template_version": ("template version", None),
+}  # fmt: skip
 
 
 def _words(at: datetime) -> str:

@@ -56,7 +56,6 @@ class FormBody(Vertical):
 
     @staticmethod
     def entry_of(part: Widget | None) -> Entry | None:
-        """The line that a widget is part of."""
         parts = part.ancestors_with_self if part is not None else ()
         return next((each for each in parts if isinstance(each, Entry)), None)
 

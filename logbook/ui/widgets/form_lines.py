@@ -56,7 +56,6 @@ class Field:
     needed: str = ""
 
     def value(self, text: str) -> Any:
-        """Read a text; raise Refused."""
         if not text.strip() and self.optional:
             return self.empty
         if not text.strip() and self.needed:
@@ -144,12 +143,10 @@ class FormInput(LineInput):
         return self.value
 
     def put(self, text: str) -> None:
-        """Put a text in, the cursor at its end."""
         self.value = clean(text, lines=False)
         self.cursor_position = len(self.value)
 
     def offer(self, offers: Sequence[str]) -> None:
-        """Complete from these from now on."""
         self.suggester = SuggestFromList(offers, case_sensitive=False) if offers else None
 
 

@@ -26,7 +26,7 @@ GENERAL = (
 class HelpScreen(ModalScreen[None]):
     """Shows the keys of a screen; Enter on a line does it."""
 
-    BINDINGS = [Binding("escape,question_mark,q", "close", "back", id="back")]
+    BINDINGS = [Binding("escape,question_mark,q", "dismiss", "back", id="back")]
 
     def __init__(self, about: LogScreen) -> None:
         super().__init__()
@@ -62,6 +62,3 @@ class HelpScreen(ModalScreen[None]):
         command = self.about.logbook.commands[name]
         target = self.app if command.everywhere else self.about
         self.app.call_later(self.app.run_action, command.action, target)
-
-    def action_close(self) -> None:
-        self.dismiss()
