@@ -12,7 +12,8 @@ from logbook.growing.measures import plain
 from logbook.growing.trials.tasted import ASPECTS, Sheet
 from logbook.text import Refused, clean, plural
 from logbook.ui.forms.asking import AskChoice, AskLine, AskYes
-from logbook.ui.trial_keys import TrialPage, one_line_of
+from logbook.ui.trial_keys import TrialPage
+from logbook.ui.widgets.form_lines import any_text
 from logbook.ways import Way
 
 MOST_CODES = 12
@@ -76,7 +77,7 @@ class TastingKeys(TrialPage):
             sheet = await self._draw_codes() if await self.ask(AskYes(none_yet)) else None
         if sheet is None:
             return
-        taster = await self.ask_line("Who tastes?", one_line_of, hint="initials   esc back")
+        taster = await self.ask_line("Who tastes?", any_text, hint="initials   esc back")
         if taster:
             await self._ask_samples(sheet, taster)
 

@@ -19,13 +19,9 @@ from logbook.ui.deeds import TrayKeys
 from logbook.ui.drafts import Draft, answer_to
 from logbook.ui.forms.asking import AskChoice, AskLine, AskSure, AskYes, why_asked
 from logbook.ui.subjects import TrialSubject
+from logbook.ui.widgets.form_lines import any_text
 
 COUNTS = (("weights", "w", "what counts, and how much"), ("prices", "p", "what seed and work cost"))
-
-
-def one_line_of(text: str) -> str:
-    """What was typed, on one line; '' for nothing."""
-    return clean(text, lines=False)
 
 
 class TrialPage(TrayKeys):
@@ -75,7 +71,7 @@ class TrialKeys(TrialPage):
         kept, kept_place = self.kept("seed lot"), self.kept("place")
         asked = f"Sow all {len(view.arms)} arms of {view.trial.name} now. Seed lot"
         hint = "as on the bag, or empty   esc back"
-        lot = await self.ask_kept(AskLine(asked, one_line_of, hint=hint), kept)
+        lot = await self.ask_kept(AskLine(asked, any_text, hint=hint), kept)
         place = None if lot is None else await self._ask_place(view, kept_place)
         if lot is None or place is None:
             return
@@ -100,7 +96,7 @@ class TrialKeys(TrialPage):
         if view.trial.shelves or any(arm.place_id for arm in view.trial.arms):
             return ""
         hint = "like Rack 1/Shelf 2, or empty: the next free slots   esc back"
-        return await self.ask_kept(AskLine("Where do they stand?", one_line_of, hint=hint), kept)
+        return await self.ask_kept(AskLine("Where do they stand?", any_text, hint=hint), kept)
 
     @work
     async def action_add(self) -> None:
@@ -119,7 +115,7 @@ class TrialKeys(TrialPage):
             )
         elif numbers := await self.ask(which):
             done = await self.ask_to_write(
-                AskLine("In which block (shelf)?", one_line_of),
+                AskLine("In which block (shelf)?", any_text),
                 lambda book, shelf: join_trial(book, trial, arm, numbers, shelf=shelf),
             )
         self.tell(done)
