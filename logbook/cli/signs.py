@@ -8,7 +8,7 @@ from collections.abc import Mapping
 
 from logbook.settings import read_settings
 from logbook.text import Refused
-from logbook.ui.line.signs import TABLE
+from logbook.ui.line.signs import TABLE, encodes
 from logbook.ui.line.terminal import plain_signs
 
 LONGER = {
@@ -31,7 +31,7 @@ class PlainStream(io.TextIOWrapper):
     def __init__(self, stream: io.TextIOWrapper, encoding: str, *, ours: bool) -> None:
         self.fits = encoding
         self.ours = ours
-        ascii_alone = not _has(encoding, "é")
+        ascii_alone = not encodes(encoding, "é")
         super().__init__(
             stream.buffer,
             encoding="utf-8" if ascii_alone else encoding,  # click writes past a stream of ASCII
@@ -51,21 +51,13 @@ def plain_line(text: str, encoding: str, *, ours: bool) -> str:
     if ours:
         text = text.translate(OURS)
     return "".join(
-        letter if _has(encoding, letter) else _stands_for(letter, encoding) for letter in text
+        letter if encodes(encoding, letter) else _stands_for(letter, encoding) for letter in text
     )
 
 
 def _stands_for(letter: str, encoding: str) -> str:
     plain = STANDS_FOR.get(ord(letter), "?")
-    return plain if _has(encoding, plain) else "?"
-
-
-def _has(encoding: str, letter: str) -> bool:
-    try:
-        letter.encode(encoding)
-    except (UnicodeEncodeError, LookupError):
-        return letter.isascii()
-    return True
+    return plain if encodes(encoding, plain) else "?"
 
 
 def fit_streams(environ: Mapping[str, str]) -> None:
@@ -78,7 +70,7 @@ def fit_streams(environ: Mapping[str, str]) -> None:
         if not isinstance(stream, io.TextIOWrapper):
             continue
         ours = stream.isatty() and plain_signs(environ, _wanted())
-        if ours or not _has(stream.encoding, "–→²µ"):
+        if ours or not encodes(stream.encoding, "–→²µ"):
             stream.flush()
             setattr(sys, name, PlainStream(stream, stream.encoding, ours=ours))
 

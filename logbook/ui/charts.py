@@ -59,7 +59,8 @@ def line_chart(
     figure.clear()
     figure.theme("colorless")
     figure.plot_size(width, height)
-    signal = figure.signal([x for x, _ in shown], [y for _, y in shown], marker=_marker())
+    marker = "*" if os.environ.get("TERM", "") == "linux" else "braille"
+    signal = figure.signal([x for x, _ in shown], [y for _, y in shown], marker=marker)
     signal.lines(True)
     for place, (one, two) in enumerate(pairwise(shown), 1):
         if two[0] - one[0] > gap:
@@ -116,10 +117,6 @@ def thinned(points: Sequence[Point], span: Point, most: int) -> list[Point]:
         group = list(some)
         found.append((sum(x for x, _ in group) / len(group), sum(y for _, y in group) / len(group)))
     return found
-
-
-def _marker() -> str:
-    return "*" if os.environ.get("TERM", "") == "linux" else "braille"
 
 
 def bar(share: float, width: int) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import asyncio
 from dataclasses import replace
+from typing import Any
 
 from textual import work
 
@@ -17,7 +18,7 @@ from logbook.growing.trials.view import TrialView
 from logbook.text import Refused, clean, plural
 from logbook.ui.deeds import TrayKeys
 from logbook.ui.drafts import Draft, answer_to
-from logbook.ui.forms.asking import AskChoice, AskLine, AskSure, AskYes, why_asked
+from logbook.ui.forms.asking import AskChoice, AskLine, AskSure, AskYes, Question, why_asked
 from logbook.ui.subjects import TrialSubject
 from logbook.ui.widgets.form_lines import any_text
 
@@ -105,19 +106,15 @@ class TrialKeys(TrialPage):
         arm, trial = await self.ask_arm("Take trays into which arm?"), self.subject.trial
         if arm is None or self.view is None:
             return
-        done = None
-        which = AskLine(
-            f"Which trays are {arm}?", parse_numbers, hint="like 101 103-105   esc back"
+        which, block = f"Which trays are {arm}?", "In which block (shelf)?"
+        trays = AskLine(which, parse_numbers, hint="like 101 103-105   esc back")
+        asked: list[tuple[Question[Any], Draft]] = [(trays, self.kept(which))]
+        if self.view.trial.shelves:
+            asked.append((AskLine(block, any_text), self.kept(block)))
+        done = await self.ask_in_turn(
+            lambda book, numbers, shelf="": join_trial(book, trial, arm, numbers, shelf=shelf),
+            *asked,
         )
-        if not self.view.trial.shelves:
-            done = await self.ask_to_write(
-                which, lambda book, numbers: join_trial(book, trial, arm, numbers)
-            )
-        elif numbers := await self.ask(which):
-            done = await self.ask_to_write(
-                AskLine("In which block (shelf)?", any_text),
-                lambda book, shelf: join_trial(book, trial, arm, numbers, shelf=shelf),
-            )
         self.tell(done)
 
     @work

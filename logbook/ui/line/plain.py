@@ -9,7 +9,7 @@ from rich.segment import Segment
 from textual.color import Color
 from textual.filter import LineFilter
 
-from logbook.ui.line.signs import LATIN, TABLE
+from logbook.ui.line.signs import LATIN, TABLE, encodes
 
 
 class PlainSigns(LineFilter):
@@ -33,17 +33,9 @@ class PlainSigns(LineFilter):
 def plain_text(text: str, encoding: str = "utf-8") -> str:
     """A text with our signs in ASCII, as wide as it was."""
     for sign, plain in LATIN.items():
-        if sign in text and not _has(encoding, sign):
+        if sign in text and not encodes(encoding, sign):
             text = text.replace(sign, plain)
     return "".join(
-        letter if letter.isascii() or _has(encoding, letter) else "?" * cell_len(letter)
+        letter if letter.isascii() or encodes(encoding, letter) else "?" * cell_len(letter)
         for letter in text.translate(TABLE)
     )
-
-
-def _has(encoding: str, letter: str) -> bool:
-    try:
-        letter.encode(encoding)
-    except UnicodeEncodeError:
-        return False
-    return True

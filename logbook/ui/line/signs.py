@@ -15,3 +15,12 @@ SIGNS = {
 LATIN = {"°": "o", " ± ": "+/-", " ±": "+-", "±": "~"}
 """The same for what every console's font has, if the encoding lacks it: longer ones come first."""
 TABLE = BOXES | DOTS | {ord(sign): plain for sign, plain in SIGNS.items()}
+
+
+def encodes(encoding: str, letters: str) -> bool:
+    """Whether an encoding has codes for letters; one that is not known has those of ASCII."""
+    try:
+        letters.encode(encoding)
+    except (UnicodeEncodeError, LookupError):
+        return letters.isascii()
+    return True

@@ -109,6 +109,13 @@ class TrialFormScreen(FormScreen):
         return f"{made.asked.name} is set up (layout number {made.layout_number}). Enter opens it; n there sows it."
 
 
+def _arms(text: str) -> tuple[str, ...]:
+    parts = read_parts(text)
+    if len(parts) < 2:
+        raise Refused("A trial needs two arms or more, like thin=28g; thick=34g.")
+    return parts
+
+
 def read_parts(text: str) -> tuple[str, ...]:
     """Cut "thin=28g; thick=34g" into its parts: at ; where there is one, else at commas."""
     words = clean(text, lines=False)
