@@ -50,12 +50,9 @@ class Reading(Rows):
     """
 
     def __init__(
-        self,
-        connection: sqlite3.Connection,
-        clock: Clock,
-        folds: Folds,
+        self, connection: sqlite3.Connection, clock: Clock, folds: Folds,
         now: datetime | None = None,
-    ) -> None:
+    ) -> None:  # fmt: skip
         super().__init__(connection)
         self.clock = clock
         self.now = clock.now() if now is None else now

@@ -72,35 +72,18 @@ class Act:
         return at
 
     def entry(
-        self,
-        kind: str,
-        trays: Iterable[int],
-        at: datetime | None = None,
-        *,
-        note: str = "",
-        chore: str = "",
-        stage: int | None = None,
-        batch: int | None = None,
-        place: int | None = None,
-        strikes: int | None = None,
-    ) -> int:
+        self, kind: str, trays: Iterable[int], at: datetime | None = None, *, note: str = "",
+        chore: str = "", stage: int | None = None, batch: int | None = None,
+        place: int | None = None, strikes: int | None = None,
+    ) -> int:  # fmt: skip
         """Write one entry on trays (ids); returns its id."""
         note = clean_note(note)
         self._kinds.add(kind)
         row = EntryRow(
-            kind=kind,
-            at=at or self.done_now,
-            written_at=self.now,
-            by=self.by,
-            note=note,
-            chore=chore,
-            stage=stage,
-            batch_id=batch,
-            place_id=place,
-            strikes_id=strikes,
-            act_id=self.act_id,
-            clock_in_doubt=self.clock_in_doubt,
-        )
+            kind=kind, at=at or self.done_now, written_at=self.now, by=self.by, note=note,
+            chore=chore, stage=stage, batch_id=batch, place_id=place, strikes_id=strikes,
+            act_id=self.act_id, clock_in_doubt=self.clock_in_doubt,
+        )  # fmt: skip
         self.session.add(row)
         self.session.flush()
         assert row.id is not None  # noqa: S101 - flushed

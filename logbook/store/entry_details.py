@@ -40,18 +40,10 @@ def _light(reading: Rows, entries: Collection[int]) -> dict[int, list[float]]:
 
 
 READERS: dict[Carried, Callable[[Rows, Collection[int]], Mapping[int, Any]]] = {
-    "weights": read_weights,
-    "look": read_looks,
-    "watering": read_water_of,
-    "placing": read_spots,
-    "lamps": _lamps,
-    "hours": _hours,
-    "tariff": tariffs_of,
-    "circuit": _circuits,
-    "light": _light,
-    "air": count_air,
-    "use": uses_of,
-}
+    "weights": read_weights, "look": read_looks, "watering": read_water_of, "placing": read_spots,
+    "lamps": _lamps, "hours": _hours, "tariff": tariffs_of, "circuit": _circuits, "light": _light,
+    "air": count_air, "use": uses_of,
+}  # fmt: skip
 """What reads each thing that an entry may carry, by entry id. A seed lot is its batch's."""
 
 

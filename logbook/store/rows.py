@@ -61,12 +61,8 @@ def grouped(pairs: Iterable[tuple[Key, Value]]) -> dict[Key, list[Value]]:
 
 
 _READ: dict[str, Callable[[Any], Any]] = {
-    "datetime": moment,
-    "date": date.fromisoformat,
-    "bool": bool,
-}
-
-
+    "datetime": moment, "date": date.fromisoformat, "bool": bool,
+}  # fmt: skip
 Build = Callable[[Row], Any]
 
 
@@ -140,8 +136,13 @@ class Rows:
 
     def rows_of(self, sql: str, ids: Collection[int]) -> Iterator[Row]:
         """The rows of a query whose last parameter, spelled (ids), is a list of any length."""
+        for cursor in self._cursors(sql, ids):
+            yield from cursor
+
+    def _cursors(self, sql: str, ids: Collection[int]) -> Iterator[sqlite3.Cursor]:
         for some in chunks(ids):
-            yield from self.connection.execute(_listing(sql, some), some)
+            marks = ",".join("?" * len(some))
+            yield self.connection.execute(sql.replace("(ids)", f"({marks})"), some)
 
     def make(self, shape: type[Shape], sql: str, values: Sequence[object] = ()) -> list[Shape]:
         """The rows of a query as frozen dataclasses; its columns are named like their fields.
@@ -153,23 +154,15 @@ class Rows:
 
     def make_of(self, shape: type[Shape], sql: str, ids: Collection[int]) -> list[Shape]:
         """As make(), of a query whose last parameter, spelled (ids), is a list of any length."""
-        found: list[Shape] = []
-        for some in chunks(ids):
-            found += _made(shape, self.connection.execute(_listing(sql, some), some))
-        return found
+        return [each for cursor in self._cursors(sql, ids) for each in _made(shape, cursor)]
 
     def make_by(self, shape: type[Shape], sql: str, ids: Collection[int]) -> dict[int, Shape]:
         """As make_of(), by the id in the first column, which is no field of the shape."""
         found: dict[int, Shape] = {}
-        for some in chunks(ids):
-            cursor = self.connection.execute(_listing(sql, some), some)
+        for cursor in self._cursors(sql, ids):
             build = _builder(shape, tuple(column[0] for column in cursor.description[1:]))  # type: ignore[arg-type]
             found |= {key: build(tuple(row)) for key, *row in cursor}
         return found
-
-
-def _listing(sql: str, ids: Collection[int]) -> str:
-    return sql.replace("(ids)", f"({','.join('?' * len(ids))})")
 
 
 def _made(shape: type[Shape], cursor: sqlite3.Cursor) -> Iterator[Shape]:

@@ -69,14 +69,11 @@ class LogbookApp(Watching, inherit_bindings=False):
     """What to do with the tour of the sample."""
 
     def __init__(
-        self,
-        book: Book | None,
-        settings: Settings | None = None,
+        self, book: Book | None, settings: Settings | None = None,
         begin: Callable[[Any], Book] | None = None,
-        on_mishap: Callable[[BaseException], str] | None = None,
-        new_path: Path | None = None,
+        on_mishap: Callable[[BaseException], str] | None = None, new_path: Path | None = None,
         display: Display | None = None,
-    ) -> None:
+    ) -> None:  # fmt: skip
         """Take an open book, or None and what makes one from a BeginDraft at `new_path`.
 
         `on_mishap` keeps the trace of a fault of the program and gives the sentence to show;
@@ -297,9 +294,7 @@ class LogbookApp(Watching, inherit_bindings=False):
             command = self.commands[name]
             action = f"{'app' if command.everywhere else 'screen'}.{command.action}"
 
-            def run(action: str = action) -> None:
-                self.call_later(self.run_action, action)
-
+            run = partial(self.call_later, self.run_action, action)
             yield SystemCommand(f"{command.words} ({command.key_words})", command.tip, run)
 
     def action_repaint(self) -> None:

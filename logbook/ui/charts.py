@@ -24,15 +24,9 @@ _ESCAPES = re.compile(r"\x1b\[[0-9;]*m")
 
 
 def line_chart(
-    points: Sequence[Point],
-    width: int,
-    height: int,
-    *,
-    span: Point,
-    ticks: Sequence[tuple[float, str]] = (),
-    levels: Sequence[float] = (),
-    gap: float = math.inf,
-) -> str:
+    points: Sequence[Point], width: int, height: int, *, span: Point,
+    ticks: Sequence[tuple[float, str]] = (), levels: Sequence[float] = (), gap: float = math.inf,
+) -> str:  # fmt: skip
     """Draw y over x as plain text of `width` × `height` cells, no escape codes in it.
 
     `span` is the first and last x shown, `ticks` the marks on it, `levels` dotted lines at some y.

@@ -27,18 +27,6 @@ def _theme(
     )  # fmt: skip
 
 
-DARK = _theme(
-    "dark", "#7db2dc", "#8fb4cf", "#f0a04b", "#d8dde2", "#9ea8b1", "#4a555f", "#363d44",
-    "#15191c", "#1c2024", "#2b3238",
-)  # fmt: skip
-LIGHT = _theme(
-    "light", "#1f5f94", "#2f6088", "#8f4700", "#1d2328", "#545b61", "#aeb4ae", "#d8dad4",
-    "#f7f7f4", "#efefea", "#dfe1dc", dark=False,
-)  # fmt: skip
-CONTRAST = _theme(
-    "contrast", "#9ad0ff", "#9ad0ff", "#ffb454", "#ffffff", "#dcdcdc", "#ffffff", "#000000",
-    "#000000", "#000000", "#1c1c1c", turned=True,
-)  # fmt: skip
 _OF_TERMINAL = {
     "block-cursor-background": "ansi_blue", "block-cursor-foreground": "ansi_bright_white",
     "block-cursor-blurred-background": "ansi_blue",
@@ -58,9 +46,21 @@ def _of_terminal(name: str, past: str) -> Theme:
     )  # fmt: skip
 
 
-TERMINAL = _of_terminal("terminal", "ansi_bright_black")
-TERMINAL_CONTRAST = _of_terminal("terminal-contrast", "ansi_default")
-THEMES = {"dark": DARK, "light": LIGHT, "contrast": CONTRAST, "terminal": TERMINAL}
+THEMES = {
+    "dark": _theme(
+        "dark", "#7db2dc", "#8fb4cf", "#f0a04b", "#d8dde2", "#9ea8b1", "#4a555f", "#363d44",
+        "#15191c", "#1c2024", "#2b3238",
+    ),
+    "light": _theme(
+        "light", "#1f5f94", "#2f6088", "#8f4700", "#1d2328", "#545b61", "#aeb4ae", "#d8dad4",
+        "#f7f7f4", "#efefea", "#dfe1dc", dark=False,
+    ),
+    "contrast": _theme(
+        "contrast", "#9ad0ff", "#9ad0ff", "#ffb454", "#ffffff", "#dcdcdc", "#ffffff", "#000000",
+        "#000000", "#000000", "#1c1c1c", turned=True,
+    ),
+    "terminal": _of_terminal("terminal", "ansi_bright_black"),
+}  # fmt: skip
 """The themes by their names in the settings."""
 
 
@@ -70,5 +70,6 @@ def theme_for(name: str, *, few_colours: bool = False) -> Theme:
     In a terminal of few colours, or none, mixed shades are lost: there its own palette is used.
     """
     if few_colours:
-        return TERMINAL_CONTRAST if name == "contrast" else TERMINAL
+        contrast = name == "contrast"
+        return _of_terminal("terminal-contrast", "ansi_default") if contrast else THEMES["terminal"]
     return THEMES[name]

@@ -162,12 +162,9 @@ class LogScreen(Frame):
         return await self.ask(question)
 
     async def ask_to_write(
-        self,
-        question: Question[Answer],
-        act: Callable[[Book, Answer], Value],
-        draft: Draft | None = None,
-        *before: Draft,
-    ) -> Value | None:
+        self, question: Question[Answer], act: Callable[[Book, Answer], Value],
+        draft: Draft | None = None, *before: Draft,
+    ) -> Value | None:  # fmt: skip
         """Ask and write the answer; give what the action gave, or None when one went back.
 
         When the book refuses it, the question stays with what was typed and says why, and Enter

@@ -11,6 +11,7 @@ from textual.events import Key
 
 from logbook.paths import state_folder, write_private
 from logbook.ui.command import Command
+from logbook.ui.commands import keyed
 from logbook.ui.forms.asking import AskYes, Question
 from logbook.ui.sitting import Sitting
 
@@ -24,9 +25,6 @@ class Step:
 
     command: str
     words: str
-
-    def said(self, commands: Mapping[str, Command]) -> str:
-        return self.words.format_map({name: each.key_words for name, each in commands.items()})
 
 
 STEPS = (
@@ -59,7 +57,7 @@ class TourStep(Question[bool]):
         self.next_keys = after.keys if moves else ()
         on = f"enter or {after.key_words}: {after.words}" if moves else "enter go on"
         hint = "enter end" if last else f"{on}   esc leave the tour"
-        super().__init__(step.said(commands), f"{hint}   {number + 1} of {len(STEPS)}")
+        super().__init__(keyed(step.words, commands), f"{hint}   {number + 1} of {len(STEPS)}")
 
     def on_key(self, event: Key) -> None:
         """Let the key that the step names go on too."""

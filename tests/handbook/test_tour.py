@@ -17,7 +17,7 @@ from logbook.cli import screen as opening
 from logbook.cli.app import top_context
 from logbook.cli.options import Options
 from logbook.ui.app import LogbookApp
-from logbook.ui.commands import COMMANDS, with_keys
+from logbook.ui.commands import COMMANDS, keyed, with_keys
 from logbook.ui.forms.asking import AskYes
 from logbook.ui.screens.trays.round import RoundScreen
 from logbook.ui.tour import STEPS, TourStep, first_time
@@ -60,7 +60,7 @@ def test_enter_walks_through_every_step(tmp_path: Path, size: tuple[int, int]) -
     async def story(pilot: Pilot[None]) -> None:
         for number, step in enumerate(STEPS):
             assert isinstance(pilot.app.screen, TourStep), number
-            assert asked(pilot.app) == step.said(COMMANDS)
+            assert asked(pilot.app) == keyed(step.words, COMMANDS)
             under = type(pilot.app.screen_stack[-2]).__name__
             assert under.casefold() == f"{step.command}screen"
             assert pilot.app.screen.query_one("#strip").size.height < size[1] // 2
@@ -76,9 +76,9 @@ def test_the_named_keys_go_on_too(tmp_path: Path) -> None:
     async def story(pilot: Pilot[None]) -> None:
         await press(pilot, "enter", "f3")
         await arrive(pilot)
-        assert asked(pilot.app) == STEPS[2].said(COMMANDS)
+        assert asked(pilot.app) == keyed(STEPS[2].words, COMMANDS)
         await press(pilot, "f9")
-        assert asked(pilot.app) == STEPS[2].said(COMMANDS)
+        assert asked(pilot.app) == keyed(STEPS[2].words, COMMANDS)
 
     live(tmp_path, story, "begin")
 
@@ -109,7 +109,7 @@ def test_an_offer_is_an_offer(tmp_path: Path) -> None:
 
 def test_a_step_names_the_keys_that_the_settings_give() -> None:
     commands = with_keys({"undo": "U", "handbook": "B"}, {})
-    said = " ".join(step.said(commands) for step in STEPS)
+    said = " ".join(keyed(step.words, commands) for step in STEPS)
     assert "U takes it back" in said
     assert "B the handbook" in said
 
@@ -127,7 +127,7 @@ def test_the_handbook_begins_it(tmp_path: Path) -> None:
         await arrive(pilot)
         await pilot.press("end", "enter")
         await arrive(pilot)
-        assert asked(pilot.app) == STEPS[0].said(COMMANDS)
+        assert asked(pilot.app) == keyed(STEPS[0].words, COMMANDS)
 
     live(tmp_path, story, "none")
 

@@ -41,15 +41,10 @@ class Checked:
 
 
 def check(
-    path: Path,
-    clock: Clock | None = None,
-    settings: Settings | None = None,
-    *,
-    quick: bool = False,
-    run: Path = Path("/run"),
-    mounts: Path = Path("/proc/mounts"),
+    path: Path, clock: Clock | None = None, settings: Settings | None = None, *,
+    quick: bool = False, run: Path = Path("/run"), mounts: Path = Path("/proc/mounts"),
     progress: Progress | None = None,
-) -> tuple[Finding, ...]:
+) -> tuple[Finding, ...]:  # fmt: skip
     """Look at all that the trust in a book rests on; nothing is changed.
 
     A quick check leaves out the indexes, the rows that point to nothing and the trays' summaries.
@@ -140,12 +135,9 @@ def wrong_summaries(book: Book, progress: Progress | None = None) -> list[int]:
 
 
 def mend(
-    path: Path,
-    clock: Clock | None = None,
-    settings: Settings | None = None,
-    by: str = "",
+    path: Path, clock: Clock | None = None, settings: Settings | None = None, by: str = "",
     progress: Progress | None = None,
-) -> list[str]:
+) -> list[str]:  # fmt: skip
     """Put right what can be without losing anything; say what was done.
 
     Permissions, the journal mode, the trays' summaries and the search; never an entry.

@@ -143,13 +143,9 @@ def write_version(
         )
     ).one()
     version = TemplateVersionRow(
-        template_id=row.id,
-        number=(newest or 0) + 1,
-        made_at=now,
-        by=by,
-        why=why,
+        template_id=row.id, number=(newest or 0) + 1, made_at=now, by=by, why=why,
         **to_columns(template),
-    )
+    )  # fmt: skip
     session.add(version)
     session.flush()
     assert version.id is not None  # noqa: S101 - flushed

@@ -139,15 +139,9 @@ class AskLine(Question[Answer]):
     line: FormInput | FormNote
 
     def __init__(
-        self,
-        asked: str,
-        read: Callable[[str], Answer],
-        *,
-        start: str = "",
-        hint: str = "",
-        offers: Sequence[str] = (),
-        replaced: bool = False,
-    ) -> None:
+        self, asked: str, read: Callable[[str], Answer], *, start: str = "", hint: str = "",
+        offers: Sequence[str] = (), replaced: bool = False,
+    ) -> None:  # fmt: skip
         """Take what is asked, what reads the answer, and what stands there or is completed.
 
         With `replaced` typing replaces what stands there; else it goes on after it.

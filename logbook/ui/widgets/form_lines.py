@@ -66,15 +66,9 @@ class Field:
 
 
 def measured(
-    name: str,
-    label: str,
-    quantity: Quantity,
-    hint: str = "",
-    value: float | None = None,
-    units: Units = "metric",
-    *,
-    needed: bool = False,
-) -> Field:
+    name: str, label: str, quantity: Quantity, hint: str = "", value: float | None = None,
+    units: Units = "metric", *, needed: bool = False,
+) -> Field:  # fmt: skip
     """A line that takes a quantity; it may stay empty unless it is `needed`."""
     return Field(
         name, label, hint, quantity.text(value, units), lambda text: quantity.read(text, units),

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Literal
+
 from rich.segment import Segment
 from rich.style import Style
 from textual.binding import Binding
@@ -18,12 +20,12 @@ class RackMap(ScrollView, can_focus=True):
     """Draws line by line; a step of the cursor repaints two slots and nothing else."""
 
     BINDINGS = [
-        Binding("left", "beside(-1)", "left", show=False),
-        Binding("right", "beside(1)", "right", show=False),
-        Binding("up", "across(-1)", "up", show=False),
-        Binding("down", "across(1)", "down", show=False),
-        Binding("pageup", "across(-4)", "far up", show=False),
-        Binding("pagedown", "across(4)", "far down", show=False),
+        Binding("left", "go('beside', -1)", "left", show=False),
+        Binding("right", "go('beside', 1)", "right", show=False),
+        Binding("up", "go('across', -1)", "up", show=False),
+        Binding("down", "go('across', 1)", "down", show=False),
+        Binding("pageup", "go('across', -4)", "far up", show=False),
+        Binding("pagedown", "go('across', 4)", "far down", show=False),
         Binding("home", "end(0)", "first", show=False),
         Binding("end", "end(-1)", "last", show=False),
     ]
@@ -161,13 +163,10 @@ class RackMap(ScrollView, can_focus=True):
         top = max(cell.top, end - max(len(cell.pieces), self.size.height))
         self.scroll_to_region(Region(0, top, 1, end - top), animate=False, immediate=True)
 
-    def action_beside(self, step: int) -> None:
+    def action_go(self, way: Literal["beside", "across"], by: int) -> None:
+        """Go by so many cells in reading order, or by so many rows of slots."""
         if self.cell is not None:
-            self.put_cursor(self.drawing.beside(self.cell, step))
-
-    def action_across(self, rows: int) -> None:
-        if self.cell is not None:
-            self.put_cursor(self.drawing.across(self.cell, rows))
+            self.put_cursor(getattr(self.drawing, way)(self.cell, by))
 
     def action_end(self, place: int) -> None:
         if self.drawing.cells:

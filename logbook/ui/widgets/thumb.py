@@ -15,16 +15,10 @@ class Thumb(ScrollBarRender):
 
     @classmethod
     def render_bar(
-        cls,
-        size: int = 25,
-        virtual_size: float = 50,
-        window_size: float = 20,
-        position: float = 0,
-        thickness: int = 1,
-        vertical: bool = True,
-        back_color: Color = UNSET,
+        cls, size: int = 25, virtual_size: float = 50, window_size: float = 20, position: float = 0,
+        thickness: int = 1, vertical: bool = True, back_color: Color = UNSET,
         bar_color: Color = UNSET,
-    ) -> Segments:
+    ) -> Segments:  # fmt: skip
         """Draw a bar of `size` cells; a click above or below the thumb goes a page."""
         style = Style(color=bar_color, bgcolor=back_color)
         thin, thick = ("│", "┃") if vertical else ("─", "━")

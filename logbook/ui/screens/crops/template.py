@@ -62,11 +62,9 @@ class TemplateScreen(FormScreen):
 
     def draw(self, view: TemplateForm) -> None:
         source = view.source
-        if source is None:
-            self.counts = "new"
-        else:
-            words = f"{source.template.name}, version {source.template.version}"
-            self.counts = words if self.editing else f"copy of {words}"
+        what = "" if self.editing else "copy of "
+        name = source and f"{what}{source.template.name}, version {source.template.version}"
+        self.counts = name or "new"
         super().draw(view)
 
     @property

@@ -54,14 +54,11 @@ class BeginScreen(FormScreen):
 
     def preview(self, values: Mapping[str, Any]) -> Preview:
         trays = values["racks"] * values["shelves"] * values["slots"]
-        lines = [Content(self.purpose), Content("")]
-        lines.append(Content(f"There will be room for {plural(trays, 'tray')}."))
-        path = self.logbook.new_path
-        if path is not None:
-            lines.append(Content(f"The book is one file: {path}"))
-        key = words_of_key(self.logbook.commands["handbook"].keys[-1])
-        lines.append(Content(f"The first day, step by step: {key} opens the handbook."))
-        return Preview(tuple(lines))
+        path, key = self.logbook.new_path, words_of_key(self.logbook.commands["handbook"].keys[-1])
+        lines = [self.purpose, "", f"There will be room for {plural(trays, 'tray')}."]
+        lines += [] if path is None else [f"The book is one file: {path}"]
+        lines.append(f"The first day, step by step: {key} opens the handbook.")
+        return Preview(tuple(map(Content, lines)))
 
     async def write(self, values: Mapping[str, Any]) -> str:
         from logbook.actions.care.begin import BeginDraft, checked_begin
