@@ -80,12 +80,12 @@ def list_copies(book: Path, settings: Settings | None = None) -> list[Copy]:
     named = re.compile(
         re.escape(book.stem) + r"-(\d{4}-\d\d-\d\d)(T\d{6})?" + re.escape(book.suffix or ".book")
     )
-    found = []
     try:
-        for path in folder.iterdir() if folder.is_dir() else ():
-            match = named.fullmatch(path.name)
-            if match is not None:
-                found.append(copy_at(path, None if match[2] else _day(match[1])))
+        found = [
+            copy_at(path, None if match[2] else _day(match[1]))
+            for path in (folder.iterdir() if folder.is_dir() else ())
+            if (match := named.fullmatch(path.name)) is not None
+        ]
         updates = re.compile(re.escape(book.name) + r"\.before-\w+")
         beside = book.absolute().parent.glob("*")
         found += [copy_at(path, None) for path in beside if updates.fullmatch(path.name)]

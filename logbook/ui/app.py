@@ -218,8 +218,7 @@ class LogbookApp(Watching, inherit_bindings=False):
 
         keyed = [(name, each.letter or each.key) for name, each in SCREENS.items() if each.key]
         choices = [(name, letter, self.commands[name].tip) for name, letter in keyed]
-        name = await self.push_screen_wait(AskChoice("Go to", choices, "esc back"))
-        if name:
+        if name := await self.push_screen_wait(AskChoice("Go to", choices, "esc back")):
             self.go(name)
 
     @work
@@ -228,8 +227,7 @@ class LogbookApp(Watching, inherit_bindings=False):
 
         read = written("What to look for? Write a word.")
         asked = AskLine("Search the notes for", read, hint="enter search   esc back")
-        words = await self.push_screen_wait(asked)
-        if words:
+        if words := await self.push_screen_wait(asked):
             self.go(PageSubject(words=words))
 
     @work

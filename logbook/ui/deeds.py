@@ -214,14 +214,12 @@ class TrayKeys(LogScreen):
 
     @work
     async def action_look(self) -> None:
-        chosen = self._chosen()
-        if chosen is not None:
+        if (chosen := self._chosen()) is not None:
             await self.ask_look(chosen, chosen.numbers)
 
     @work
     async def action_jot(self) -> None:
-        chosen = self._chosen(place=True)
-        if chosen is not None:
+        if (chosen := self._chosen(place=True)) is not None:
             await self.ask_jot(chosen)
 
     async def ask_jot(self, chosen: Chosen) -> None:

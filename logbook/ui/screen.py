@@ -155,8 +155,7 @@ class LogScreen(Frame):
     async def ask_kept(self, question: Question[Answer], draft: Draft) -> Answer | None:
         """Ask what begins with what was typed before; what is typed is kept as this draft."""
         drafts = self.logbook.drafts
-        kept = drafts.find(draft.key)
-        if kept is not None:
+        if (kept := drafts.find(draft.key)) is not None:
             question.take_up(kept.texts)
         question.keep = lambda texts: drafts.keep(replace(draft, texts=texts))
         return await self.ask(question)

@@ -40,8 +40,7 @@ class TastingKeys(TrialPage):
     async def _draw_codes(self) -> Sheet | None:
         from logbook.actions.trials.tasting import new_tasting
 
-        drawn = await self.ask_book(new_tasting, self.subject.trial)
-        if drawn is not None:
+        if (drawn := await self.ask_book(new_tasting, self.subject.trial)) is not None:
             await self._show_codes(drawn)
         return drawn
 
@@ -77,8 +76,7 @@ class TastingKeys(TrialPage):
             sheet = await self._draw_codes() if await self.ask(AskYes(none_yet)) else None
         if sheet is None:
             return
-        taster = await self.ask_line("Who tastes?", any_text, hint="initials   esc back")
-        if taster:
+        if taster := await self.ask_line("Who tastes?", any_text, hint="initials   esc back"):
             await self._ask_samples(sheet, taster)
 
     async def _show_codes(self, sheet: Sheet) -> None:

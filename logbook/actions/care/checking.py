@@ -161,8 +161,7 @@ def mend(
                 done.append("The journal mode is delete again.")
     except FAULTS as fault:
         raise fault_words(fault, path) from fault
-    wrong = wrong_summaries(book, progress)
-    if wrong:
+    if wrong := wrong_summaries(book, progress):
         from logbook.actions.writing import refresh_trays
 
         with book.writing() as act:

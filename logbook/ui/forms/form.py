@@ -126,8 +126,7 @@ class FormScreen(LogScreen):
         for entry in self.entries.values():
             entry.start = ""
         self.clear()
-        kept = self.logbook.drafts.find(self.draft.key)
-        if kept is not None:
+        if (kept := self.logbook.drafts.find(self.draft.key)) is not None:
             self.body.put_texts(kept.texts)
             self.say("This was typed before and is not saved yet.")
 
@@ -272,8 +271,7 @@ class FormScreen(LogScreen):
 
     @work(group="save")
     async def action_save(self) -> None:
-        words = await self.save_now()
-        if words is not None:
+        if (words := await self.save_now()) is not None:
             await self.after_saving(words)
 
     async def after_saving(self, words: str) -> None:
@@ -289,8 +287,7 @@ class FormScreen(LogScreen):
             self.logbook.drafts.drop(self.draft.key)
             self.clear()
         if answer == "save":
-            words = await self.save_now()
-            if words is not None:
+            if (words := await self.save_now()) is not None:
                 self.app.call_later(self._say_there, words)
             return words is not None
         return answer is not None

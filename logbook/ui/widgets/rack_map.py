@@ -103,8 +103,7 @@ class RackMap(ScrollView, can_focus=True):
     def _put(segments: list[Segment], piece: Piece, x: int, style: Style) -> None:
         """Add a piece, whose column counts from `x`; the gap before it goes to what stands there."""
         at = sum(segment.cell_length for segment in segments)
-        gap = " " * (x + piece.x - at)
-        if gap:
+        if gap := " " * (x + piece.x - at):
             text, before, _ = segments.pop()
             segments.append(Segment(text + gap, before))
         segments.append(Segment(piece.text, style))

@@ -166,8 +166,7 @@ class TemplateScreen(FormScreen):
             lines.append(Content.assemble((f"day {day:<3}", "bold"), f" {when:<{width}}  {words}"))
         view = self.view.source if self.view else None
         if view is not None and self.editing:
-            changed = what_changed(view.template, template, self._units)
-            if changed:
+            if changed := what_changed(view.template, template, self._units):
                 lines.append(Content.styled("This version changes", "bold"))
                 lines += [Content(line) for line in changed]
             lines.append(Content.styled("Versions", "bold"))

@@ -60,8 +60,7 @@ class TemplatesScreen(LogScreen):
         rows = [Row(self._text(each), each.template.name, each) for each in standing]
         if not standing:
             rows.append(Row(Content(self.keyed("No templates: {add} makes one."))))
-        retired = [each for each in view if each.retired]
-        if retired:
+        if retired := [each for each in view if each.retired]:
             rows.append(Row.head("Retired", "$text-past"))
             rows += [Row(self._text(each), each.template.name, each) for each in retired]
         self.walk.show(rows)
