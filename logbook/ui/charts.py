@@ -106,11 +106,8 @@ def thinned(points: Sequence[Point], span: Point, most: int) -> list[Point]:
     def piece(point: Point) -> int:
         return min(int((point[0] - low) / (high - low) * most), most - 1)
 
-    found = []
-    for _, some in groupby(points, piece):
-        group = list(some)
-        found.append((sum(x for x, _ in group) / len(group), sum(y for _, y in group) / len(group)))
-    return found
+    groups = [list(some) for _, some in groupby(points, piece)]
+    return [(sum(x for x, _ in g) / len(g), sum(y for _, y in g) / len(g)) for g in groups]
 
 
 def bar(share: float, width: int) -> str:

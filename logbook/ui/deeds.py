@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import asyncio
 from collections.abc import Awaitable, Callable, Sequence
+from contextlib import suppress
 from dataclasses import replace
 from datetime import datetime
 from functools import partial
@@ -237,16 +238,21 @@ class TrayKeys(LogScreen):
 
     async def take_up(self, draft: Draft) -> None:
         """Go on with a kept draft."""
+        from logbook.actions.trays.tray_page import tray_page
         from logbook.ui.forms.power_forms import POWER
-        from logbook.ui.forms.readings import CHOICES, ask_for
+        from logbook.ui.forms.readings import CHOICES
 
         chosen = Chosen(draft.trays, place=draft.place)
         if draft.kind == "jot":
             await self.ask_jot(chosen)
         elif draft.kind == "look":
-            await self.ask_look(await self._with_sign(chosen), draft.trays)
+            with suppress(Refused):
+                page = await asyncio.to_thread(tray_page, self.book, draft.trays[0])
+                template = page.tray.template
+                chosen = replace(chosen, crop=template.label(), sign=template.sign_to_cut)
+            await self.ask_look(chosen, draft.trays)
         elif draft.kind in CHOICES:
-            await ask_for(self, draft.kind, chosen)
+            await CHOICES[draft.kind][2](self, chosen)
         else:
             forms: dict[str, Callable[[str], subjects.Subject]] = {
                 "template": subjects.TemplateSubject.of,
@@ -255,16 +261,6 @@ class TrayKeys(LogScreen):
             }
             form = forms.get(draft.kind)
             self.logbook.go(draft.kind if form is None else form(draft.place))
-
-    async def _with_sign(self, chosen: Chosen) -> Chosen:
-        from logbook.actions.trays.tray_page import tray_page
-
-        try:
-            page = await asyncio.to_thread(tray_page, self.book, chosen.numbers[0])
-        except Refused:
-            return chosen
-        template = page.tray.template
-        return replace(chosen, crop=template.label(), sign=template.sign_to_cut)
 
     @work
     async def action_move(self) -> None:

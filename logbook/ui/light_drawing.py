@@ -47,13 +47,13 @@ def shelf_drawing(grid: Grid, spots: Sequence[Spot], width: int) -> list[str]:
     fitting = max(1, min(grid.columns, (width - LABEL) // cell))
     lines = []
     for row in range(grid.rows, 0, -1):
-        cells = []
-        for column in range(1, fitting + 1):
-            ppfd = known.get((row, column))
-            if ppfd is None:
-                cells.append("·".center(cell - 1))
-            else:
-                cells.append(f"{shade(ppfd, most) * (cell - 5)}{ppfd:>4.0f}")
+        read = [known.get((row, column)) for column in range(1, fitting + 1)]
+        cells = [
+            "·".center(cell - 1)
+            if ppfd is None
+            else f"{shade(ppfd, most) * (cell - 5)}{ppfd:>4.0f}"
+            for ppfd in read
+        ]
         lines.append(f"{row_name(row, grid):<{LABEL}}{' '.join(cells)}".rstrip())
     if fitting < grid.columns:
         lines.append(f"{'':<{LABEL}}{grid.columns - fitting} more to the right")

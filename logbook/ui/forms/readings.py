@@ -45,12 +45,7 @@ async def ask_reading(screen: LogScreen) -> None:
         )
     )
     if kind:
-        await ask_for(screen, kind, chosen or Chosen(tuple(numbers), place=place))
-
-
-async def ask_for(screen: LogScreen, kind: str, of: Chosen) -> None:
-    """Ask for a reading of trays or a place, new or as it was being typed."""
-    await CHOICES[kind][2](screen, of)
+        await CHOICES[kind][2](screen, chosen or Chosen(tuple(numbers), place=place))
 
 
 async def ask_light(screen: LogScreen, of: Chosen) -> None:

@@ -84,9 +84,9 @@ class Sentence(Static):
         """Show a sentence; `wants` for one that asks for attention."""
         self.set_class(wants, "wants")
         show_once(self, Content(words))
-        self.make_room()
+        self.on_resize()
 
-    def make_room(self) -> None:
+    def on_resize(self) -> None:
         """Take as many lines as the sentence fills at this width, five at most."""
         shown = self.content
         if not isinstance(shown, Content):
@@ -94,6 +94,3 @@ class Sentence(Static):
         lines = min(MOST_LINES, len(shown.wrap(max(10, self.app.size.width - 2))) or 1)
         if self.styles.height is None or self.styles.height.value != lines:
             self.styles.height = lines
-
-    def on_resize(self) -> None:
-        self.make_room()

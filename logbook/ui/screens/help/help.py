@@ -42,11 +42,9 @@ class HelpScreen(ModalScreen[None]):
     @on(events.Mount)
     @on(events.Resize)
     def fill(self) -> None:
-        rows = [Row(Content.styled("Here", "bold"))]
         own = [name for name in self.about.own if name not in EVERYWHERE]
-        rows += [self._row(name) for name in own]
-        rows.append(Row(Content.styled("Everywhere", "bold")))
-        rows += [self._row(name) for name in EVERYWHERE]
+        rows = [Row(Content.styled("Here", "bold")), *map(self._row, own)]
+        rows += [Row(Content.styled("Everywhere", "bold")), *map(self._row, EVERYWHERE)]
         self.query_one(WalkList).show(rows)
 
     def _row(self, name: str) -> Row:
