@@ -59,7 +59,6 @@ class WeighScreen(TrayKeys):
     WeighScreen #roll { height: 1fr; align: left bottom; }
     WeighScreen WalkList { height: auto; max-height: 100%; }
     WeighScreen .plain { color: $text-past; }
-    WeighScreen #left { height: 1; }
     WeighScreen #usual { height: auto; min-height: 1; max-height: 2; color: $foreground; }
     WeighScreen #line { height: 1; padding: 0 1; }
     WeighScreen #offer { width: 6; height: 1; text-style: bold; color: $primary; }
