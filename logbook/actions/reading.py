@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import sqlite3
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
+from dataclasses import dataclass
 from datetime import date, datetime
 from functools import cached_property
 from typing import NamedTuple
@@ -19,12 +20,13 @@ from logbook.growing.numbers import LARGEST, numbers_words
 from logbook.growing.room.places import Place, Places, free_slots
 from logbook.growing.trays.chores import RoomHours
 from logbook.growing.trays.life import Deed, TrayState, fold_deeds, pass_by
+from logbook.store.reads.batches import read_sown_batches
 from logbook.store.reads.book import About, read_places, read_rooms
 from logbook.store.reads.deeds import Newest, read_deeds, read_newest
 from logbook.store.reads.templates import read_versions, template_of_versions
-from logbook.store.reads.trays import StoredTray, newest_trays_numbered, read_live_trays
+from logbook.store.reads.trays import StoredTray, newest_trays_numbered, read_live_trays, read_trays
 from logbook.store.reads.weights import recent_weights
-from logbook.store.rows import Rows
+from logbook.store.rows import Rows, chunks
 from logbook.text import Refused
 
 
@@ -40,6 +42,7 @@ class Fold(NamedTuple):
 
 
 Folds = dict[int, Fold]
+Kept = tuple[int, int, bool, datetime | None, float | None]
 
 
 class Reading(Rows):
@@ -189,3 +192,38 @@ class Reading(Rows):
         weights = recent_weights(self, set(templates.values()), before=before)
         known = self.versions(versions)
         return {each: expected_of(known[each], weights[templates[each]]) for each in versions}
+
+
+@dataclass(frozen=True, slots=True)
+class Summary:
+    """What the tray table keeps of a tray, and what the fold over its entries gives.
+
+    Each is (batch id, version id, live, ended at, cut grams); `state` is the whole fold.
+    """
+
+    id: int
+    number: int
+    kept: Kept
+    true: Kept
+    state: TrayState
+
+
+def true_summaries(reading: Reading, trays: Iterable[int]) -> Iterator[Summary]:
+    """The summaries of trays (ids) as they are kept and as they should be, in pieces."""
+    for ids in chunks(trays):
+        stored = read_trays(reading, ids)
+        sown = read_sown_batches(reading, ids)
+        deeds = read_deeds(reading, ids)
+        belongs = {tray.id: sown.get(tray.id, (tray.batch_id, tray.version_id)) for tray in stored}
+        versions = reading.versions({version for _, version in belongs.values()})
+        for tray in stored:
+            batch, version = belongs[tray.id]
+            state, _ = reading.fold(versions[version], deeds.get(tray.id, ()))
+            grams = state.grams if state.status == "cut" else None
+            yield Summary(
+                tray.id,
+                tray.number,
+                (tray.batch_id, tray.version_id, tray.live, tray.ended_at, tray.cut_grams),
+                (batch, version, state.live, state.ended_at, grams),
+                state,
+            )

@@ -2,33 +2,27 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from collections.abc import Iterable
 from datetime import datetime, timedelta
 
 from sqlmodel import Session
 
 from logbook.actions.clocking import clock_doubt, likely_now
-from logbook.actions.reading import Fold, Folds, Reading
+from logbook.actions.reading import Fold, Folds, Reading, true_summaries
 from logbook.clock import Clock
 from logbook.growing.days import moment_words
 from logbook.growing.kinds import that_carry
 from logbook.growing.numbers import numbers_words
-from logbook.growing.trays.life import TrayState
 from logbook.store.file.book_file import raw_connection
-from logbook.store.reads.batches import read_sown_batches
-from logbook.store.reads.deeds import read_deeds, read_newest
+from logbook.store.reads.deeds import read_newest
 from logbook.store.reads.lamps import first_hours, last_hours
-from logbook.store.reads.trays import numbers_twice, read_trays
-from logbook.store.rows import chunks
+from logbook.store.reads.trays import numbers_twice
 from logbook.store.search import keep_words
 from logbook.store.tables import EntryRow, EntryTrayRow, PlaceRow, TrayRow
 from logbook.text import Refused, clean_note
 
 AHEAD = timedelta(minutes=5)
 LONGEST_AGO = timedelta(days=366 * 2)
-
-Kept = tuple[int, int, bool, datetime | None, float | None]
 
 
 class Act:
@@ -147,41 +141,6 @@ def refresh_trays(act: Act, trays: Iterable[int]) -> None:
     for row in changed:
         row.live = True
         act.session.add(row)
-
-
-@dataclass(frozen=True, slots=True)
-class Summary:
-    """What the tray table keeps of a tray, and what the fold over its entries gives.
-
-    Each is (batch id, version id, live, ended at, cut grams); `state` is the whole fold.
-    """
-
-    id: int
-    number: int
-    kept: Kept
-    true: Kept
-    state: TrayState
-
-
-def true_summaries(reading: Reading, trays: Iterable[int]) -> Iterator[Summary]:
-    """The summaries of trays (ids) as they are kept and as they should be, in pieces."""
-    for ids in chunks(trays):
-        stored = read_trays(reading, ids)
-        sown = read_sown_batches(reading, ids)
-        deeds = read_deeds(reading, ids)
-        belongs = {tray.id: sown.get(tray.id, (tray.batch_id, tray.version_id)) for tray in stored}
-        versions = reading.versions({version for _, version in belongs.values()})
-        for tray in stored:
-            batch, version = belongs[tray.id]
-            state, _ = reading.fold(versions[version], deeds.get(tray.id, ()))
-            grams = state.grams if state.status == "cut" else None
-            yield Summary(
-                tray.id,
-                tray.number,
-                (tray.batch_id, tray.version_id, tray.live, tray.ended_at, tray.cut_grams),
-                (batch, version, state.live, state.ended_at, grams),
-                state,
-            )
 
 
 def settle_hours(act: Act, reading: Reading) -> None:

@@ -12,8 +12,7 @@ from itertools import islice
 from pathlib import Path
 
 from logbook.actions.book import Book, open_book
-from logbook.actions.reading import Reading
-from logbook.actions.writing import true_summaries
+from logbook.actions.reading import Reading, true_summaries
 from logbook.clock import Clock, SystemClock
 from logbook.exchange.bundle import Bundle, old_bundle
 from logbook.exchange.exporting import Tell, quiet

@@ -12,6 +12,7 @@ import pytest
 
 from logbook.actions.book import Book, open_book
 from logbook.actions.care.begin import BeginDraft, begin_book
+from logbook.actions.reading import true_summaries
 from logbook.actions.trays.batch_page import batch_page
 from logbook.actions.trays.doing import did
 from logbook.actions.trays.entry_lines import Line
@@ -24,7 +25,6 @@ from logbook.actions.trays.sowing import SowDraft, sow
 from logbook.actions.trays.striking import strike, strike_act, struck_words, undo
 from logbook.actions.trays.tray_page import tray_page
 from logbook.actions.trays.weighing import weigh
-from logbook.actions.writing import true_summaries
 from logbook.clock import FixedClock
 from logbook.growing.trays.looks import Look
 from logbook.growing.trays.soaking import SOAK_BY_TEMPLATE

@@ -13,12 +13,12 @@ from hypothesis import strategies as st
 
 from logbook.actions.book import Book
 from logbook.actions.crops.templates import show_template
+from logbook.actions.reading import true_summaries
 from logbook.actions.trays.batch_page import batch_page
 from logbook.actions.trays.harvests import Harvest, check_harvests, odd_harvests, take_harvests
 from logbook.actions.trays.page import page
 from logbook.actions.trays.sowing import SowDraft, sow
 from logbook.actions.trays.striking import undo
-from logbook.actions.writing import true_summaries
 from logbook.exchange.harvest_file import HarvestFile, Order, read_harvests
 from logbook.text import HARMFUL, Refused
 from logbook.ways import Way

@@ -21,7 +21,7 @@ HEAVY = (
     "alembic", "sqlalchemy", "sqlmodel", "pydantic", "textual", "rich", "plotext", "pendulum",
     "scipy", "numpy", "pandas",
 )  # fmt: skip
-SHOWS = (["round"], ["round", "--brief"], ["due"], ["page"], ["racks"], ["tray", "101"], ["templates"], ["places"])  # fmt: skip
+SHOWS = (["round"], ["round", "--brief"], ["due"], ["page"], ["racks"], ["tray", "101"], ["templates"], ["places"], ["check"])  # fmt: skip
 
 
 def _loaded(code: str) -> list[str]:

@@ -14,6 +14,7 @@ from logbook.actions.care import findings
 from logbook.actions.care.findings import Finding, judged
 from logbook.actions.care.keeping import daily_copy
 from logbook.actions.copies import copies_folder, list_copies, way_back
+from logbook.actions.reading import true_summaries
 from logbook.clock import Clock, SystemClock
 from logbook.settings import Settings
 from logbook.store import search
@@ -120,8 +121,6 @@ def wrong_summaries(book: Book, progress: Progress | None = None) -> list[int]:
 
     The trays are read a few hundred at a time, so that others can write between.
     """
-    from logbook.actions.writing import true_summaries
-
     with book.reading() as reading:
         ids = [tray for (tray,) in reading.rows("SELECT id FROM tray ORDER BY id")]
     wrong: list[int] = []
