@@ -40,15 +40,9 @@ def room_or(place: str, places: Places) -> Place:
 
 
 def write_air(
-    book: Book,
-    celsius: float,
-    humidity: float,
-    place: str = "",
-    *,
-    still: bool | None = None,
-    at: datetime | None = None,
-    note: str = "",
-) -> Done:
+    book: Book, celsius: float, humidity: float, place: str = "", *, still: bool | None = None,
+    at: datetime | None = None, note: str = "",
+) -> Done:  # fmt: skip
     """Write temperature (°C) and humidity (%) at a place, or of the room; say what they mean."""
     from logbook.store.tables import AirReadingRow
 

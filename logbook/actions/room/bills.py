@@ -16,7 +16,7 @@ from logbook.growing.keys import BatchNumber
 from logbook.growing.measures import hours_words
 from logbook.growing.room.places import Place
 from logbook.growing.room.power import Draw, LampSet, Worth, per_tray, worth
-from logbook.growing.room.shelf_past import ShelfPast, TrayUse, Use, tray_uses
+from logbook.growing.room.shelf_past import ShelfPast, Use, tray_uses
 from logbook.growing.room.tariffs import Tariff
 from logbook.growing.trays.stays import stays_of
 from logbook.growing.wall_hours import WallHours
@@ -154,12 +154,9 @@ def bills(book: Book, days: int = PERIOD_DAYS) -> Bills:
         shelves = [costs.of_shelf(place, start) for place in reading.places.shelves]
         return Bills(
             tuple(each for each in shelves if each.lamps is not None or each.hours is not None),
-            tuple(costs.of_batch(batch) for batch in ended),
-            tuple(circuit_views(reading)),
-            tuple(costs.tariffs),
-            price_now(costs.tariffs, reading.today),
-            days,
-        )
+            tuple(costs.of_batch(batch) for batch in ended), tuple(circuit_views(reading)),
+            tuple(costs.tariffs), price_now(costs.tariffs, reading.today), days,
+        )  # fmt: skip
 
 
 def batch_bill(book: Book, batch: int) -> BatchBill:
@@ -196,21 +193,17 @@ class _Costs:
         lamps, hours = past.hanging, past.hours_at(now)
         today = ShelfPast(zone, hours, lamps=((day[0], lamps),) if lamps is not None else ())
         return ShelfBill(
-            place,
-            lamps,
-            hours,
-            today.use(*day, self.tariffs),
-            past.use(start, now, self.tariffs),
+            place, lamps, hours, today.use(*day, self.tariffs), past.use(start, now, self.tariffs),
             sum(one.start <= now <= one.end and one.end == now for one in here),
             sum(max(0.0, span.total_seconds()) for span in spans) / DAY,
-        )
+        )  # fmt: skip
 
     def of_batch(self, batch: int) -> BatchBill:
         """The bill of a batch whose trays are among those known."""
         known = [each for each in self.known if each.stored.batch_id == batch]
         mine = [self.uses[each.stored.id] for each in known]
-        done = [each for each in known if each.state.ended_at is not None]
         ends = [each.state.ended_at for each in known if each.state.ended_at is not None]
+        done = [each for each in known if each.state.ended_at is not None]
         return BatchBill(
             batch,
             known[0].template.label(),
@@ -218,32 +211,29 @@ class _Costs:
             max(ends, default=None),
             sum(each.state.grams or 0.0 for each in known),
             sum((one.use for one in mine), Use()),
-            _mol(known, self.uses),
+            self._mol(known),
             max((one.unmeasured_hours for one in mine), default=0.0),
-            _worth(done, self.uses),
+            self._worth(done),
             sum(one.mol_m2 for one in mine) / len(mine),
             len(known) - len(done),
         )
 
+    def _mol(self, known: Sequence[Known]) -> float:
+        """What fell on trays, mol, over their areas."""
+        return sum(
+            self.uses[each.stored.id].mol_m2 * each.template.tray[0] * each.template.tray[1] / 1e6
+            for each in known
+        )
 
-def _mol(known: Sequence[Known], uses: dict[int, TrayUse]) -> float:
-    """What fell on trays, mol, over their areas."""
-    return sum(
-        uses[each.stored.id].mol_m2 * each.template.tray[0] * each.template.tray[1] / 1_000_000
-        for each in known
-    )
-
-
-def _worth(done: Sequence[Known], uses: dict[int, TrayUse]) -> Worth:
-    """What trays gave for their light; they are cut or discarded, none still growing."""
-    mine = [uses[each.stored.id] for each in done]
-    use = sum((one.use for one in mine), Use())
-    missing = max((one.unmeasured_hours for one in mine), default=0.0)
-    unknown = max((one.use.unknown_hours for one in mine), default=0.0)
-    whole = unknown < 1 and use.bill.kwh > 0
-    return worth(
-        sum(each.state.grams or 0.0 for each in done),
-        kwh_used=use.bill.kwh if whole else None,
-        mol=_mol(done, uses) if missing <= MEASURED_WITHIN else None,
-        cost=use.bill.cost if whole and use.bill.unpriced_kwh <= 0 else None,
-    )
+    def _worth(self, done: Sequence[Known]) -> Worth:
+        """What trays gave for their light; they are cut or discarded, none still growing."""
+        mine = [self.uses[each.stored.id] for each in done]
+        use = sum((one.use for one in mine), Use())
+        measured = all(one.unmeasured_hours <= MEASURED_WITHIN for one in mine)
+        whole = all(one.use.unknown_hours < 1 for one in mine) and use.bill.kwh > 0
+        return worth(
+            sum(each.state.grams or 0.0 for each in done),
+            kwh_used=use.bill.kwh if whole else None,
+            mol=self._mol(done) if measured else None,
+            cost=use.bill.cost if whole and use.bill.unpriced_kwh <= 0 else None,
+        )

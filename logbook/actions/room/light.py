@@ -187,7 +187,7 @@ def all_light(book: Book, place: str = "") -> list[ShelfLight]:
 
 def shelves_lit(reading: Reading, shelves: Iterable[Place]) -> list[ShelfLight]:
     """The light of shelves."""
-    pasts, tariffs = shelf_pasts(reading), read_tariffs(reading)
+    now, pasts, tariffs = reading.now, shelf_pasts(reading), read_tariffs(reading)
     surveys = grouped((one.place, one) for one in read_surveys(reading))
     crops: dict[int | None, dict[str, CropTemplate]] = defaultdict(dict)
     for known in reading.live:
@@ -195,22 +195,16 @@ def shelves_lit(reading: Reading, shelves: Iterable[Place]) -> list[ShelfLight]:
             crops[known.state.place][known.template.label()] = known.template
     return [
         _shelf(
-            reading,
-            each,
-            pasts[each.id],
-            surveys.get(each.id, ()),
-            crops[each.id].values(),
-            tariffs,
+            now, each, pasts[each.id], surveys.get(each.id, ()), crops[each.id].values(), tariffs
         )
         for each in shelves
     ]
 
 
 def _shelf(
-    reading: Reading, place: Place, past: ShelfPast, surveys: Sequence[StoredSurvey],
+    now: datetime, place: Place, past: ShelfPast, surveys: Sequence[StoredSurvey],
     crops: Iterable[CropTemplate], tariffs: Sequence[Tariff],
 ) -> ShelfLight:  # fmt: skip
-    now = reading.now
     hours = past.hours_at(now)
     lit = seconds_on(hours, day_of(now, past.zone), past.zone) / 3600 if hours else 0.0
     lamps = past.hanging
@@ -283,24 +277,18 @@ def write_survey(book: Book, draft: SurveyDraft) -> Done:
         entry = act.entry("light", (), when, note=draft.note, place=shelf.id)
         act.session.add(
             LightSurveyRow(
-                entry_id=entry,
-                spot_rows=draft.grid.rows,
-                spot_columns=draft.grid.columns,
-                height_mm=draft.height_mm,
-                lux_lamp=kind.name if kind else "",
+                entry_id=entry, spot_rows=draft.grid.rows, spot_columns=draft.grid.columns,
+                height_mm=draft.height_mm, lux_lamp=kind.name if kind else "",
             )
-        )
+        )  # fmt: skip
         act.session.flush()
         act.session.add_all(
             LightSpotRow(
-                entry_id=entry,
-                spot_row=spot.row,
-                spot_column=spot.column,
-                ppfd=spot.ppfd,
+                entry_id=entry, spot_row=spot.row, spot_column=spot.column, ppfd=spot.ppfd,
                 lux=measured.ppfd if kind else None,
             )
             for spot, measured in zip(spots, draft.spots, strict=True)
-        )
+        )  # fmt: skip
         done = f"light on {shelf.path}: mean {number_words(even.mean, 0)} µmol/m²/s, {even.words}"
         view = shelves_lit(act.reading, [shelf])[0]
         notices = [guessed(even.mean, kind).words] if kind else []

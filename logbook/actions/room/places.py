@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import asdict, dataclass, replace
 from datetime import datetime
 from pathlib import Path
 from typing import ClassVar
@@ -99,16 +98,12 @@ def add_place(book: Book, draft: PlaceDraft) -> Place:
         above = _above(draft, places)
         parent = above.id if above else None
         _same_name(draft.name, parent, places, None)
-        siblings = [place.walk[-2] for place in places if place.parent == parent]
+        last = max((place.walk[-2] for place in places if place.parent == parent), default=0)
         row = PlaceRow(
-            parent_id=parent,
-            kind=draft.kind,
-            name=draft.name,
-            position=draft.position if draft.position is not None else max(siblings, default=0) + 1,
-            slots=draft.slots if draft.kind == "shelf" else 0,
-            lamp_on=draft.lamp_on,
-            lamp_off=draft.lamp_off,
-        )
+            parent_id=parent, kind=draft.kind, name=draft.name, lamp_on=draft.lamp_on,
+            lamp_off=draft.lamp_off, slots=draft.slots if draft.kind == "shelf" else 0,
+            position=last + 1 if draft.position is None else draft.position,
+        )  # fmt: skip
         act.session.add(row)
         act.session.flush()
         assert row.id is not None  # noqa: S101 - flushed
@@ -263,52 +258,37 @@ def change_room(book: Book, draft: RoomDraft) -> About:
     """Change the room; its row among the places goes by the new name too."""
     from logbook.store.tables import BookRow
 
-    if draft.units not in (None, "metric", "us"):
-        raise Refused(f'Units "{draft.units[:20]}" are unknown; use metric or us.', "units")
-    if draft.first_day not in (None, 0, 1):
-        raise Refused("The sowing day is day 0 or day 1.", "first_day")
     with book.writing() as act:
-        row = act.session.get_one(BookRow, 1)
-        about = act.reading.about
-        start = about.day_start if draft.day_start is None else draft.day_start
-        end = about.day_end if draft.day_end is None else draft.day_end
-        if not 0 <= start < end <= 1440:
+        before, places = act.reading.about, act.reading.places
+        said = {name: value for name, value in asdict(draft).items() if value is not None}
+        about = replace(before, **said)
+        if about.units not in ("metric", "us"):
+            raise Refused(f'Units "{about.units[:20]}" are unknown; use metric or us.', "units")
+        if about.first_day not in (0, 1):
+            raise Refused("The sowing day is day 0 or day 1.", "first_day")
+        if not 0 <= about.day_start < about.day_end <= 1440:
             raise Refused(
                 "The day of the room goes from an earlier to a later time, like 07:00-19:00.", "day"
             )
-        if draft.name is not None:
-            name = clean_name(draft.name, "name of the room")
-            places, was = act.reading.places, place_name(row.name)
-            rooms = [place for place in places if place.kind == "room" and place.name == was]
-            if name != row.name:
-                _check_name(name, [place for place in places if place not in rooms])
-            for place in rooms:
-                act.place(place.id).name = place_name(name)
-            row.name = name
-        row.units = draft.units or row.units
-        row.first_day = row.first_day if draft.first_day is None else draft.first_day
-        room = act.place(about.room)
-        room.day_start, room.day_end = start, end
-        before, about = about, act.reading.about
+        if about.name != before.name:
+            about = replace(about, name=clean_name(about.name, "name of the room"))
+            was, name = place_name(before.name), place_name(about.name)
+            for place in places:
+                if place.kind == "room" and place.name == was:
+                    act.place(place.id).name = name
+                elif not place.retired and fold(place.name) == fold(name):
+                    raise Refused(
+                        f"{place.path} has that name; give the room another, so that a name means "
+                        "one place.",
+                        "name",
+                    )
+        row, room = act.session.get_one(BookRow, 1), act.place(about.room)
+        row.name, row.units, row.first_day = about.name, about.units, about.first_day
+        room.day_start, room.day_end = about.day_start, about.day_end
         if about != before:
             act.settings(f"the room: {room_words(about)}", about.room)
     book.about = about
     return about
-
-
-def _check_name(name: str, others: Sequence[Place]) -> None:
-    for place in others:
-        if not place.retired and fold(place.name) == fold(place_name(name)):
-            raise Refused(
-                f"{place.path} has that name; give the room another, so that a name means one "
-                "place.",
-                "name",
-            )
-
-
-def day_hours(about: About) -> str:
-    """Write the hours of the room's day: "07:00-19:00"."""
-    return f"{wall_words(about.day_start)}-{wall_words(about.day_end)}"
 
 
 def room_words(about: About) -> str:

@@ -20,13 +20,9 @@ from logbook.text import Refused, clean_name, clean_words
 
 
 def measure_water(
-    book: Book,
-    reading: WaterReading,
-    numbers: Sequence[int] = (),
-    place: str = "",
-    at: datetime | None = None,
-    note: str = "",
-) -> Done:
+    book: Book, reading: WaterReading, numbers: Sequence[int] = (), place: str = "",
+    at: datetime | None = None, note: str = "",
+) -> Done:  # fmt: skip
     """Write a pH or EC that was measured: of the water for some trays, at a place, or in the tank."""
     from logbook.store.tables import WateringRow
 

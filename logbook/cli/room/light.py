@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
+from itertools import product
 from typing import TYPE_CHECKING
 
 import click
@@ -15,6 +16,7 @@ from logbook.growing import measures
 from logbook.growing.days import moment_words
 from logbook.growing.measures import number_words
 from logbook.growing.quantities import LAMP_HEIGHT, LUX, PPFD
+from logbook.growing.room.light import Grid, Spot, read_grid
 from logbook.text import Refused, plural
 
 if TYPE_CHECKING:
@@ -29,7 +31,10 @@ _SPOT = re.compile(r"\s*(\d{1,4})\s*[,/.]\s*(\d{1,4})\s*[=:]\s*(.+)")
 @click.option("--ppfd", cls=ManyOption, help="Readings, front row first, left to right.")
 @click.option("--lux", cls=ManyOption, help="Readings in lux instead; needs --lamp.")
 @click.option("--lamp", metavar="KIND", help='Kind of lamp for --lux, such as "white LED".')
-@click.option("--grid", metavar="ROWSxCOLUMNS", help="Where the spots lie: 3x2; else one column.")
+@click.option(
+    "--grid", type=read_grid, metavar="ROWSxCOLUMNS",
+    help="Where the spots lie: 3x2; else one column.",
+)  # fmt: skip
 @click.option("--spot", "spots", cls=ManyOption, metavar="ROW,COLUMN=PPFD", help="A single spot.")
 @click.option("--height", metavar="LENGTH", help="From the trays to the lamp.")
 @AT
@@ -37,7 +42,7 @@ _SPOT = re.compile(r"\s*(\d{1,4})\s*[,/.]\s*(\d{1,4})\s*[=:]\s*(.+)")
 @book_answers(DONE, "logbook.actions.room.light:LightOfShelves")
 def light(
     book: Book, place: str, ppfd: tuple[str, ...], lux: tuple[str, ...], lamp: str | None,
-    grid: str | None, spots: tuple[str, ...], height: str | None, at: str | None, note: str,
+    grid: Grid | None, spots: tuple[str, ...], height: str | None, at: str | None, note: str,
 ) -> None:  # fmt: skip
     """Show the light of a shelf, or of all; with readings write them."""
     from logbook.actions.room.light import LightOfShelves, all_light, shelf_light, write_survey
@@ -45,8 +50,8 @@ def light(
     if ppfd or lux or spots:
         draft = _survey(place, ppfd, lux, lamp, grid, spots)
         tall = LAMP_HEIGHT.given(height, book.units)
-        done = write_survey(book, replace(draft, height_mm=tall, at=when(book, at), note=note))
-        tell_done(done)
+        draft = replace(draft, height_mm=tall, at=when(book, at), note=note)
+        tell_done(write_survey(book, draft))
         return
     found = [shelf_light(book, place)] if place else all_light(book)
     lines = (line for each in found for line in _light_words(each, book, whole=bool(place)))
@@ -54,11 +59,10 @@ def light(
 
 
 def _survey(
-    place: str, ppfd: tuple[str, ...], lux: tuple[str, ...], lamp: str | None, grid: str | None,
+    place: str, ppfd: tuple[str, ...], lux: tuple[str, ...], lamp: str | None, layout: Grid | None,
     spots: tuple[str, ...],
 ) -> SurveyDraft:  # fmt: skip
     from logbook.actions.room.light import SurveyDraft
-    from logbook.growing.room.light import Grid, Spot, read_grid
 
     if not place:
         raise Refused('On which shelf? Give --place, like --place "Rack 1/Shelf 2".')
@@ -68,29 +72,27 @@ def _survey(
         raise Refused('Lux needs the kind of lamp beside it, like --lamp "white LED".')
     if lamp is not None and not lux:
         raise Refused("--lamp goes with --lux; PPFD needs none.")
-    layout = None if grid is None else read_grid(grid)
-    read: list[Spot] = []
     if spots:
-        for text in spots:
-            one = _SPOT.fullmatch(text)
-            if not one:
-                raise Refused(f'The spot "{text[:30]}" must be like 2,1=210 (row, column = PPFD).')
-            read.append(Spot(int(one[1]), int(one[2]), PPFD.read(one[3])))
-        layout = layout or Grid(max(s.row for s in read), max(s.column for s in read))
-    else:
-        read_one = LUX.read if lux else PPFD.read
-        values = [read_one(text) for text in many_values(ppfd or lux, "light reading")]
-        layout = layout or Grid(len(values), 1)
-        if len(values) != layout.rows * layout.columns:
-            raise Refused(
-                f"A grid of {layout.rows} × {layout.columns} has {layout.rows * layout.columns} "
-                f"spots, but {plural(len(values), 'reading')} came; leave spots out with --spot."
-            )
-        read = [
-            Spot(place // layout.columns + 1, place % layout.columns + 1, value)
-            for place, value in enumerate(values)
-        ]
-    return SurveyDraft(place, layout, tuple(read), lux_lamp=lamp or "")
+        read = tuple(map(_spot, spots))
+        layout = layout or Grid(max(one.row for one in read), max(one.column for one in read))
+        return SurveyDraft(place, layout, read)
+    values = list(map(LUX.read if lux else PPFD.read, many_values(ppfd or lux, "light reading")))
+    layout = layout or Grid(len(values), 1)
+    if len(values) != layout.rows * layout.columns:
+        raise Refused(
+            f"A grid of {layout.rows} × {layout.columns} has {layout.rows * layout.columns} "
+            f"spots, but {plural(len(values), 'reading')} came; leave spots out with --spot."
+        )
+    where = product(range(1, layout.rows + 1), range(1, layout.columns + 1))
+    read = tuple(Spot(*spot, value) for spot, value in zip(where, values, strict=True))
+    return SurveyDraft(place, layout, read, lux_lamp=lamp or "")
+
+
+def _spot(text: str) -> Spot:
+    one = _SPOT.fullmatch(text)
+    if not one:
+        raise Refused(f'The spot "{text[:30]}" must be like 2,1=210 (row, column = PPFD).')
+    return Spot(int(one[1]), int(one[2]), PPFD.read(one[3]))
 
 
 def _light_words(shelf: ShelfLight, book: Book, *, whole: bool) -> list[str]:
@@ -102,14 +104,13 @@ def _light_words(shelf: ShelfLight, book: Book, *, whole: bool) -> list[str]:
     lines = [f"{shelf.place.path}: {newest.words}{daily}"]
     if not whole:
         return lines + ([f"  {shelf.falling}"] if shelf.falling else [])
-    lines.append(f"  evenness: {newest.even.words}")
-    lines.append(
-        f"  lit today {measures.hours_words(shelf.lit_hours)}"
-        + (f" ({shelf.hours.words})" if shelf.hours else "")
-    )
-    lines += [f"  {each.crop}: {each.judgement.words}" for each in shelf.verdicts]
-    lines += [f"  {wish}" for wish in shelf.wishes]
-    lines += [f"  {shelf.falling}"] if shelf.falling else []
+    by_wall = f" ({shelf.hours.words})" if shelf.hours else ""
+    lines += [
+        f"  evenness: {newest.even.words}",
+        f"  lit today {measures.hours_words(shelf.lit_hours)}{by_wall}",
+        *(f"  {each.crop}: {each.judgement.words}" for each in shelf.verdicts),
+        *(f"  {wish}" for wish in (*shelf.wishes, shelf.falling) if wish),
+    ]
     for view in reversed(shelf.surveys):
         at = moment_words(view.survey.at, book.now(), book.zone)
         lines.append(f"  {at}, {view.survey.by}: {view.words}")

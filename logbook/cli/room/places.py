@@ -77,19 +77,13 @@ def change(
     if earlier or later:
         if earlier == later or (name, slots, lamps) != (None, None, None):
             raise Refused("Give --up or --down alone; change the rest by a second command.")
-        moved = walk_earlier(book, place.path, later=later)
-        _tell_place(book, moved, "is moved")
+        _tell_place(book, walk_earlier(book, place.path, later=later), "is moved")
         return
     on, off = lamp_hours(lamps) if lamps is not None else (place.lamp_on, place.lamp_off)
-    draft = PlaceDraft(
-        name if name is not None else place.name,
-        place.kind,
-        slots=slots if slots is not None else place.slots,
-        lamp_on=on,
-        lamp_off=off,
-    )
-    changed = change_place(book, place.path, draft, when(book, at))
-    _tell_place(book, changed, "is changed")
+    name = place.name if name is None else name
+    slots = place.slots if slots is None else slots
+    draft = PlaceDraft(name, place.kind, slots=slots, lamp_on=on, lamp_off=off)
+    _tell_place(book, change_place(book, place.path, draft, when(book, at)), "is changed")
 
 
 @places.command("retire")

@@ -8,8 +8,8 @@ from typing import Any
 from textual.content import Content
 
 from logbook.actions.book import Book
-from logbook.actions.room.places import RoomDraft, change_room, day_hours
-from logbook.growing.wall_hours import chore_hours
+from logbook.actions.room.places import RoomDraft, change_room
+from logbook.growing.wall_hours import chore_hours, lamp_words
 from logbook.text import Refused, clean_name
 from logbook.ui.forms.form import FormScreen, Preview
 from logbook.ui.widgets.form_lines import Field
@@ -28,7 +28,7 @@ class RoomScreen(FormScreen):
 
     def load(self, book: Book) -> tuple[str, str, int, str]:
         about = book.about
-        return about.name, about.units, about.first_day, day_hours(about)
+        return about.name, about.units, about.first_day, lamp_words(about.day_start, about.day_end)
 
     def fields(self) -> tuple[Field, ...]:
         name, units, first, day = self.view or ("", "metric", 1, "07:00-19:00")
