@@ -7,8 +7,7 @@ from collections.abc import Sequence
 
 from logbook.growing.measures import number_words
 from logbook.growing.trials.arms import Arm
-from logbook.growing.trials.blocks import Blocked
-from logbook.growing.trials.distributions import SIGNIFICANCE, t_both_tails
+from logbook.growing.trials.distributions import SIGNIFICANCE, special
 from logbook.growing.trials.one_way import pooled_error
 from logbook.growing.trials.verdict import Design
 from logbook.growing.trials.words import grams_of
@@ -22,16 +21,6 @@ def checks_of(arms: Sequence[Arm], design: Design) -> tuple[str, ...]:
     by_chance = "It holds if trays were placed by chance and nothing else differed between arms."
     said = (_spreads(arms, design), _far_tray(arms), few if least < 4 else "", by_chance)
     return tuple(filter(None, said))
-
-
-def block_check(blocked: Blocked) -> str:
-    """Say whether gaps may be taken together over the blocks."""
-    if blocked.uneven is not None and blocked.uneven < SIGNIFICANCE:
-        return (
-            "The gaps are not the same from block to block, more so than chance usually makes "
-            "them: look at each block before relying on the mean gap."
-        )
-    return "This takes the gap between arms to be about the same in every block."
 
 
 def _spreads(arms: Sequence[Arm], design: Design) -> str:
@@ -72,7 +61,7 @@ def _far_tray(arms: Sequence[Arm]) -> str:
     farthest, grams, name = max(off, key=lambda each: each[0])
     rest = df - farthest**2
     outside = farthest * math.sqrt((df - 1) / rest) if rest > 0 else 0.0
-    if t_both_tails(outside, df - 1) * len(off) >= SIGNIFICANCE:
+    if 2 * special().stdtr(df - 1, -outside) * len(off) >= SIGNIFICANCE:
         return ""
     return (
         f"The tray of {grams_of(grams)} in {name} stands far from the others of its arm: check its "

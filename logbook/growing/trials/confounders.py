@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from itertools import combinations
 from statistics import fmean
@@ -172,30 +172,26 @@ def _shares(fact: Fact, counts: Counter[str]) -> str:
     return ", ".join(parts)
 
 
-def _parting(arms: Mapping[str, str], fact: Fact) -> tuple[int, ...] | None:
-    """Number the trays by which value they share; None when a record is missing."""
-    seen: dict[str, int] = {}
-    numbers = []
-    for tray in arms:
-        value = fact.of(tray)
-        if value is None:
-            return None
-        if not isinstance(value, str):
-            value = str(round(value / (fact.tolerance or 1e-9)))
-        numbers.append(seen.setdefault(value, len(seen)))
-    return tuple(numbers)
-
-
 def _together(
     arms: Mapping[str, str], facts: Sequence[Fact], the_factor: str
 ) -> tuple[tuple[str, ...], ...]:
-    seen: dict[str, int] = {}
-    groups = {tuple(seen.setdefault(arm, len(seen)) for arm in arms.values()): [the_factor]}
+    """Names of facts, and the factor, that part the trays in the same way; with a gap, in none."""
+    groups = {_parting(arms.values()): [the_factor]}
     for fact in facts:
-        parting = _parting(arms, fact)
-        if parting is not None:
-            groups.setdefault(parting, []).append(fact.name)
+        values = [fact.of(tray) for tray in arms]
+        if None not in values:
+            step = fact.tolerance or 1e-9
+            steps = (
+                value if isinstance(value, str) else round((value or 0) / step) for value in values
+            )
+            groups.setdefault(_parting(steps), []).append(fact.name)
     return tuple(tuple(names) for names in groups.values() if len(names) > 1)
+
+
+def _parting(values: Iterable[Value | None]) -> tuple[int, ...]:
+    """Each value as the number of its first appearance."""
+    seen: dict[Value | None, int] = {}
+    return tuple(seen.setdefault(value, len(seen)) for value in values)
 
 
 def _together_words(names: Sequence[str], the_factor: str) -> str:

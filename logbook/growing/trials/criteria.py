@@ -86,9 +86,17 @@ def weigh_criteria(criteria: Sequence[Criterion]) -> Priorities:
     places = tuple(RankedArm(arm, totals[arm]) for arm in order)
     level = tuple(arm for arm in order if math.isclose(totals[arm], totals[order[0]], abs_tol=1e-9))
     flips = () if len(level) > 1 else _flips(criteria, points, order)
-    not_shown = tuple(one.name for one in criteria if not one.shown and one.weight > 0)
-    words = _words(places, level, flips, not_shown, criteria)
-    return Priorities(words, {one.name: one.weight for one in criteria}, places, flips, level)
+    weights = {one.name: one.weight for one in criteria}
+    not_shown = [one.name for one in criteria if not one.shown and one.weight > 0]
+    if len(not_shown) == sum(weight > 0 for weight in weights.values()):
+        words = "Nothing that you gave weight to is shown to differ, so no arm is ahead."
+    elif len(level) > 1:
+        words = f"By your weights {listed(list(level))} are level."
+    else:
+        words = _words(places, flips)
+    if not_shown:
+        words += f" No difference is shown in {listed(not_shown)}, so that counts for no arm."
+    return Priorities(words, weights, places, flips, level)
 
 
 def _checked(criteria: Sequence[Criterion]) -> list[str]:
@@ -138,27 +146,18 @@ def _change(flip: TippingPoint) -> float:
     return abs(flip.needed - flip.weight)
 
 
-def _words(
-    places: Sequence[RankedArm], level: Sequence[str], flips: Sequence[TippingPoint],
-    not_shown: Sequence[str], criteria: Sequence[Criterion],
-) -> str:  # fmt: skip
-    unshown = f" No difference is shown in {listed(list(not_shown))}, so that counts for no arm."
-    chance = unshown if not_shown else ""
-    if all(not one.shown for one in criteria if one.weight > 0):
-        return "Nothing that you gave weight to is shown to differ, so no arm is ahead." + chance
-    if len(level) > 1:
-        return f"By your weights {listed(list(level))} are level." + chance
+def _words(places: Sequence[RankedArm], flips: Sequence[TippingPoint]) -> str:
     said = (
         f"By your weights {places[0].arm} comes first with {number_words(places[0].points)} of 10 "
         f"points, before {places[1].arm} with {number_words(places[1].points)}."
     )
     if not flips:
-        return said + " No change of a single weight would put another arm first." + chance
+        return f"{said} No change of a single weight would put another arm first."
     flip = flips[0]
     way = "more" if flip.needed > flip.weight else "less"
     return (
         f"{said} {flip.arm} would draw level if {flip.criterion} counted {way}: "
-        f"{number_words(flip.needed)} instead of {number_words(flip.weight)}." + chance
+        f"{number_words(flip.needed)} instead of {number_words(flip.weight)}."
     )
 
 

@@ -49,19 +49,9 @@ def f_tail(f: float, above: float, below: float) -> float:
     return float(special().fdtrc(above, below, f))
 
 
-def t_both_tails(t: float, df: float) -> float:
-    """Chance of a Student t at least this far from 0, either way."""
-    return float(2 * special().stdtr(df, -abs(t)))
-
-
 def t_critical(chance: float, df: float) -> float:
     """Student t that is passed, either way, with this chance."""
     return float(-special().stdtrit(df, chance / 2))
-
-
-def chi_square_tail(x: float, df: float) -> float:
-    """Chance of a χ² at least this large."""
-    return float(special().chdtrc(df, x))
 
 
 def t_power(noncentrality: float, df: float, critical: float) -> float:

@@ -12,7 +12,7 @@ from logbook.growing.quantities import USUAL_SPREAD
 from logbook.growing.trials import words
 from logbook.growing.trials.arms import Arm, Tray, gather
 from logbook.growing.trials.blocks import in_blocks
-from logbook.growing.trials.checks import block_check, checks_of
+from logbook.growing.trials.checks import checks_of
 from logbook.growing.trials.distributions import SIGNIFICANCE, range_tail
 from logbook.growing.trials.one_way import Anova, pooled_error
 from logbook.growing.trials.pairs import Pair, block_pairs, games_howell, tukey
@@ -125,7 +125,7 @@ def _with_blocks(trays: Sequence[Tray], every: tuple[Arm, ...]) -> Judgement:
     outside = sum(tray.counts and not tray.block for tray in trays)
     are = "is" if outside == 1 else "are"
     aside = f"{plural(outside, 'weighed tray')} without a block {are} left out of the comparison."
-    beside = (aside if outside else "", words.in_blocks(blocked), block_check(blocked))
+    beside = (aside if outside else "", words.in_blocks(blocked))
     error = anova.error if anova else None
     judged = _concluded(every, used, result, block_pairs(blocked), error, blocked.mean, beside)
     return replace(judged, block_f=blocked.block_f)

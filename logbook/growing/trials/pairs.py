@@ -43,15 +43,15 @@ class Pair:
 def _pairs(
     names: Sequence[str], means: Sequence[float], of: Callable[[int, int], tuple[float, float]]
 ) -> tuple[Pair, ...]:
-    """Hold arms against one another; `of` says a gap's standard error in g and its df."""
+    """Hold arms against one another; `of` says the variance of a gap in g² and its df."""
     order = sorted(range(len(means)), key=lambda at: -means[at])
     of_first = len(order) - 1 if len(order) > ALL_PAIRS_UP_TO else None
     every = [(i, j, *of(i, j)) for i, j in islice(combinations(order, 2), of_first)]
     limits = range_criticals(SIGNIFICANCE, len(means), {df for *_, df in every})
     pairs = []
-    for i, j, error, df in every:
-        gap, reach = means[i] - means[j], limits[df] * error / math.sqrt(2)
-        chance = range_tail(gap / error * math.sqrt(2), len(means), df)
+    for i, j, variance, df in every:
+        gap, error = means[i] - means[j], math.sqrt(variance / 2)
+        reach, chance = limits[df] * error, range_tail(gap / error, len(means), df)
         percent = 100 * gap / means[j] if means[j] > 0 else None
         pairs.append(Pair(names[i], names[j], gap, gap - reach, gap + reach, chance, percent))
     return tuple(sorted(pairs, key=lambda pair: -pair.gap_grams))
@@ -63,11 +63,8 @@ def _means(arms: Sequence[Arm]) -> tuple[list[str], list[float]]:
 
 def tukey(arms: Sequence[Arm], anova: Anova) -> tuple[Pair, ...]:
     """Compare all pairs with the one error of the analysis of variance."""
-
-    def of(i: int, j: int) -> tuple[float, float]:
-        return math.sqrt(anova.error * (1 / arms[i].n + 1 / arms[j].n)), anova.df_error
-
-    return _pairs(*_means(arms), of)
+    shares = [anova.error / arm.n for arm in arms]
+    return _pairs(*_means(arms), lambda i, j: (shares[i] + shares[j], anova.df_error))
 
 
 def games_howell(arms: Sequence[Arm]) -> tuple[Pair, ...]:
@@ -77,18 +74,14 @@ def games_howell(arms: Sequence[Arm]) -> tuple[Pair, ...]:
     def of(i: int, j: int) -> tuple[float, float]:
         both = shares[i] + shares[j]
         df = both**2 / (shares[i] ** 2 / (arms[i].n - 1) + shares[j] ** 2 / (arms[j].n - 1))
-        return math.sqrt(both), df
+        return both, df
 
     return _pairs(*_means(arms), of)
 
 
 def block_pairs(blocked: Blocked) -> tuple[Pair, ...]:
     """Compare all pairs of a trial in blocks, by means adjusted for the blocks."""
-    anova = blocked.anova
-    if anova is None:
+    if blocked.anova is None:
         return ()
-
-    def of(i: int, j: int) -> tuple[float, float]:
-        return math.sqrt(anova.error * blocked.difference_variance[i][j]), anova.df_error
-
-    return _pairs(blocked.names, blocked.adjusted, of)
+    error, df, shares = blocked.anova.error, blocked.anova.df_error, blocked.difference_variance
+    return _pairs(blocked.names, blocked.adjusted, lambda i, j: (error * shares[i][j], df))

@@ -41,21 +41,15 @@ def room_spread(sowings: Mapping[int, Sequence[float]], template_percent: float)
     """Pool the spread within sowings, each as a share of its own mean.
 
     Trays of one sowing shared their week, so their spread is the luck of trays alone (the within
-    mean square of a one-way analysis, Gomez & Gomez 1984, ch. 2.1, on relative weights).
-
-    Args:
-        sowings: batch → weights in g of trays that were weighed singly; weights of 0 are left out.
-        template_percent: what to take where fewer than ENOUGH degrees of freedom are known.
+    mean square of a one-way analysis, Gomez & Gomez 1984, ch. 2.1, on relative weights). From batch
+    → weights in g of trays that were weighed singly (0 is left out); `template_percent` is taken
+    where fewer than ENOUGH degrees of freedom are known.
     """
-    total, df, trays, used = 0.0, 0, 0, 0
-    for weights in sowings.values():
-        alive = tuple(grams for grams in weights if grams > 0)
-        if len(alive) < 2:
-            continue
-        total += squares(alive) / fmean(alive) ** 2
-        df += len(alive) - 1
-        trays += len(alive)
-        used += 1
+    alive = [tuple(grams for grams in weights if grams > 0) for weights in sowings.values()]
+    several = [weights for weights in alive if len(weights) > 1]
+    trays = sum(map(len, several))
+    df = trays - len(several)
+    total = sum(squares(weights) / fmean(weights) ** 2 for weights in several)
     if df < ENOUGH or total <= 0:
         return RoomSpread(template_percent, 0, 0)
-    return RoomSpread(100 * math.sqrt(total / df), trays, used)
+    return RoomSpread(100 * math.sqrt(total / df), trays, len(several))

@@ -15,7 +15,7 @@ from itertools import accumulate, permutations, product
 from operator import add
 from typing import ClassVar
 
-from logbook.growing.trials.distributions import SIGNIFICANCE, chi_square_tail
+from logbook.growing.trials.distributions import SIGNIFICANCE, special
 from logbook.growing.trials.layout import shuffled
 from logbook.growing.trials.words import chance_words, p_words
 from logbook.text import Refused, listed, plural
@@ -183,7 +183,7 @@ def ranks(given: Mapping[str, Mapping[str, float]], *, more_is_better: bool = Fa
     chi = _friedman(rows, sums) if len(rows) >= FEWEST_TASTERS else None
     if chi is not None:
         df = len(samples) - 1
-        p, counted = chi_square_tail(chi, df), _counted(rows, sums)
+        p, counted = float(special().chdtrc(df, chi)), _counted(rows, sums)
     return Ranks(len(rows), left, ordered, chi, df, p, counted)
 
 

@@ -245,7 +245,7 @@ def held_back(result: Verdict) -> str:
 
 
 def in_blocks(blocked: Blocked) -> str:
-    """Say how the blocks were used and which cells are empty."""
+    """Say how the blocks were used, which cells are empty, and what is taken for granted."""
     paired = len(blocked.names) == 2 and blocked.trays == 2 * len(blocked.blocks)
     how = "as pairs of trays in" if paired else "within"
     said = f"Arms were compared {how} {plural(len(blocked.blocks), 'block')}."
@@ -256,7 +256,12 @@ def in_blocks(blocked: Blocked) -> str:
     if blocked.missing_cells:
         cells = listed([f"{arm} in {block}" for arm, block in blocked.missing_cells], most=4)
         said += (
-            f" Without a weight: {cells}; the gaps are worked out "
-            "from the blocks that are there, and nothing was made up in their place."
+            f" Without a weight: {cells}; the gaps are worked out from the blocks that are there, "
+            "and nothing was made up in their place."
         )
-    return said
+    if blocked.uneven is None or blocked.uneven >= 0.05:
+        return f"{said} This takes the gap between arms to be about the same in every block."
+    return (
+        f"{said} The gaps are not the same from block to block, more so than chance usually makes "
+        "them: look at each block before relying on the mean gap."
+    )
