@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+import fcntl
 import gc
 import json
 import os
 import shutil
+from collections import Counter
 from collections.abc import Callable
 from dataclasses import dataclass
-from datetime import timedelta
+from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from typing import Any
 
@@ -20,6 +22,7 @@ from logbook.actions.care.begin import BeginDraft, begin_book
 from logbook.actions.crops.templates import write_version
 from logbook.cli.app import run
 from logbook.clock import FixedClock
+from sample_db import build
 from tests.room import field_test, moment
 
 settings.register_profile("book", deadline=None, derandomize=True, database=None)
@@ -27,6 +30,22 @@ settings.register_profile("explore", deadline=None, max_examples=300)
 settings.load_profile(os.environ.get("HYPOTHESIS_PROFILE", "book"))
 
 NOW = moment("2026-04-14 07:42")
+
+
+LONGEST = (
+    "ui/test_snapshots.py", "pictures/test_pictures.py", "ui/test_forms.py", "safety/test_kills.py",
+    "ui/test_forms_of_the_book.py", "serving/test_serve.py", "sample/test_sample_book.py",
+    "ui/test_refused_stays.py", "ui/test_real_terminal.py", "ui/test_any_text.py",
+    "handbook/test_tour.py", "safety/test_power.py", "safety/test_crowd.py",
+)  # fmt: skip
+"""Files that take long, whatever their number of tests: begun last, they would be waited for."""
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Begin with the files that take longest, then those with most tests."""
+    tests = Counter(item.path for item in items)
+    long = {Path(__file__).parent / name: place for place, name in enumerate(LONGEST)}
+    items.sort(key=lambda item: (long.get(item.path, len(LONGEST)), -tests[item.path]))
 
 
 def pytest_collection_finish() -> None:
@@ -63,6 +82,30 @@ def book_template(tmp_path_factory: pytest.TempPathFactory) -> Path:
     with book.writing() as act:  # as if it had been there from the start
         write_version(act.session, field_test(), by="tester", now=act.now, why="")
     return path
+
+
+SampleMaker = Callable[[Path, datetime, str], Book]
+
+
+@pytest.fixture(scope="session")
+def sample_book(tmp_path_factory: pytest.TempPathFactory) -> SampleMaker:
+    """Put the sample of a moment and a zone at a path: built once for all workers, then copied."""
+    folder = tmp_path_factory.getbasetemp()
+    if "PYTEST_XDIST_WORKER" in os.environ:
+        folder = folder.parent
+
+    def make(path: Path, now: datetime, zone: str) -> Book:
+        kept = folder / f"sample-{now.astimezone(UTC):%Y-%m-%d-%H%M}-{zone.replace('/', '-')}.book"
+        with (folder / "sample.lock").open("w") as lock:
+            fcntl.flock(lock, fcntl.LOCK_EX)
+            if not kept.exists():
+                new = kept.with_suffix(".new")
+                (kept.with_suffix(".by")).write_text(build(new, now, zone=zone).by)
+                new.rename(kept)
+        shutil.copyfile(kept, path)
+        return open_book(path, FixedClock(now), kept.with_suffix(".by").read_text())
+
+    return make
 
 
 @pytest.fixture

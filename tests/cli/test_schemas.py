@@ -16,8 +16,7 @@ from jsonschema import Draft202012Validator, FormatChecker
 from logbook.cli.app import top_context
 from logbook.cli.listing import every_command, words_of
 from logbook.cli.schemas import names, schema_of
-from sample_db import build
-from tests.conftest import NOW, CommandLine
+from tests.conftest import NOW, CommandLine, SampleMaker
 from tests.room import FIELD_TOML
 
 SHOWN = [
@@ -122,10 +121,10 @@ def faults(name: str, value: Any) -> list[str]:
 
 
 @pytest.fixture(scope="module")
-def sample(tmp_path_factory: pytest.TempPathFactory) -> Path:
+def sample(sample_book: SampleMaker, tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The sample book at NOW; what some of these write does not disturb the others."""
     path = tmp_path_factory.mktemp("sample") / "sample.book"
-    build(path, NOW)
+    sample_book(path, NOW, "Europe/Lisbon")
     return path
 
 

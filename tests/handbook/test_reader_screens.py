@@ -19,7 +19,7 @@ from logbook.ui.screens.help.help import HelpScreen
 from logbook.ui.screens.trays.round import RoundScreen
 from logbook.ui.subjects import ChapterSubject
 from tests.ui.list_room import SIZES, empty_room, rows, walk, words
-from tests.ui.steps import press, settle
+from tests.ui.steps import press, screen_text, settle
 
 
 def chapter_lines(pilot: Pilot[None]) -> list[str]:
@@ -99,6 +99,7 @@ def test_every_command_of_the_screens_is_in_help_and_palette(tmp_path: Path) -> 
             await pilot.pause()
             found = {row.key for row in app.screen.query_one("WalkList").rows if row.key}  # type: ignore[attr-defined]
             assert found == here
+            assert screen.purpose.split()[0] in screen_text(pilot)
             helped.update(found)
             app.pop_screen()
 

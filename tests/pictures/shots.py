@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import asyncio
+from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
@@ -12,7 +13,6 @@ from tempfile import TemporaryDirectory
 from textual.pilot import Pilot
 
 from logbook.actions.book import Book, open_book
-from logbook.clock import FixedClock
 from logbook.handbook import FOLDER
 from logbook.settings import Settings
 from logbook.ui.app import LogbookApp
@@ -77,11 +77,12 @@ async def _ready(pilot: Pilot[None]) -> None:
         await settle(pilot)
 
 
-def draw_all() -> dict[str, str]:
-    """Draw every picture from a sample book of its own at NOW."""
+def draw_all(make: Callable[[Path, datetime, str], Book] | None = None) -> dict[str, str]:
+    """Draw every picture from a sample book of its own at NOW, which `make` may put at a path."""
     drawn = {}
     with TemporaryDirectory() as folder:
-        book = build(Path(folder) / "sample.book", NOW, clock=FixedClock(NOW))
+        path = Path(folder) / "sample.book"
+        book = make(path, NOW, "Europe/Lisbon") if make else build(path, NOW)
         for shot in SHOTS:
             own = Path(folder) / f"{shot.name}.book"
             copyfile(book.file.path, own)

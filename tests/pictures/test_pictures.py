@@ -9,6 +9,7 @@ import pytest
 
 import logbook
 from logbook.handbook import FOLDER, WRITTEN, chapter_text
+from tests.conftest import SampleMaker
 from tests.pictures.drawing import words_of
 from tests.pictures.shots import PICTURES, SHOTS, draw_all
 
@@ -17,8 +18,8 @@ NAMES = [shot.name for shot in SHOTS]
 
 
 @pytest.fixture(scope="module")
-def drawn() -> dict[str, str]:
-    return draw_all()
+def drawn(sample_book: SampleMaker) -> dict[str, str]:
+    return draw_all(sample_book)
 
 
 def kept(name: str) -> str:

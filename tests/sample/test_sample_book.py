@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import shutil
 import sqlite3
-import time
 from collections import Counter
 from collections.abc import Iterator
 from contextlib import closing
@@ -36,6 +35,7 @@ from logbook.text import Refused, clean_note
 from sample_db import build
 from sample_db.crops import TRUTHS
 from sample_db.mishaps import MISHAPS, ROOM_NOTES
+from tests.conftest import SampleMaker
 
 LISBON = ZoneInfo("Europe/Lisbon")
 OF_THE_ROOM = (
@@ -54,17 +54,13 @@ def _at(text: str) -> datetime:
     return datetime.fromisoformat(text).replace(tzinfo=LISBON)
 
 
-def _build(path: Path, now: datetime) -> Book:
-    begun = time.perf_counter()
-    book = build(path, now)
-    print(f"sample built in {time.perf_counter() - begun:.2f} s")
-    return book
-
-
 @pytest.fixture(scope="module")
-def books(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Book]:
+def books(sample_book: SampleMaker, tmp_path_factory: pytest.TempPathFactory) -> dict[str, Book]:
     folder = tmp_path_factory.mktemp("sample")
-    return {now: _build(folder / f"{place}.book", _at(now)) for place, now in enumerate(NOWS)}
+    return {
+        now: sample_book(folder / f"{place}.book", _at(now), "Europe/Lisbon")
+        for place, now in enumerate(NOWS)
+    }
 
 
 @pytest.fixture(params=NOWS)
@@ -305,7 +301,7 @@ def test_all_that_is_due_can_be_done_and_the_last_of_it_undone(
 
 def test_the_same_moment_gives_the_same_book(books: dict[str, Book], tmp_path: Path) -> None:
     now = _at(NOWS[0]).astimezone(UTC)
-    again = _build(tmp_path / "again.book", now)
+    again = build(tmp_path / "again.book", now)
     dumps = []
     for book in (books[NOWS[0]], again):
         with closing(sqlite3.connect(book.file.path)) as connection:

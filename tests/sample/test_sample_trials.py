@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from datetime import datetime
-from pathlib import Path
 from zoneinfo import ZoneInfo
 
 import pytest
@@ -15,13 +14,16 @@ from logbook.actions.trials.judging import judge_trial
 from logbook.actions.trials.words import judged_words
 from logbook.growing.trials.kept import Decision
 from logbook.store.reads.trials import read_said, read_trials
-from sample_db import build
+from tests.conftest import SampleMaker
 
 
 @pytest.fixture(scope="module", params=["2026-04-14T07:45", "2026-10-25T13:00"])
-def book(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> Book:
+def book(
+    request: pytest.FixtureRequest, sample_book: SampleMaker,
+    tmp_path_factory: pytest.TempPathFactory,
+) -> Book:  # fmt: skip
     now = datetime.fromisoformat(request.param).replace(tzinfo=ZoneInfo("Europe/Lisbon"))
-    return build(Path(tmp_path_factory.mktemp("sample"), "room.book"), now)
+    return sample_book(tmp_path_factory.mktemp("sample") / "room.book", now, "Europe/Lisbon")
 
 
 def test_there_is_one_trial_of_each_kind(book: Book) -> None:

@@ -25,8 +25,7 @@ from logbook.actions.book import open_book
 from logbook.actions.trays.round import the_round
 from logbook.clock import FixedClock
 from logbook.serving.server import BookServer, Serving
-from sample_db import build
-from tests.conftest import NOW, CommandLine
+from tests.conftest import NOW, CommandLine, SampleMaker
 from tests.serving.chromium import PATIENCE_SECONDS, PROGRAM, chromium
 
 RIGHT = "wet hands, dim light"
@@ -173,10 +172,10 @@ async def _served(book: Path) -> AsyncIterator[tuple[str, asyncio.subprocess.Pro
 
 
 @pytest.fixture
-def sample(tmp_path: Path) -> Path:
+def sample(sample_book: SampleMaker, tmp_path: Path) -> Path:
     """Make the sample book as it stands at NOW."""
     path = tmp_path / "sample.book"
-    build(path, NOW)
+    sample_book(path, NOW, "Europe/Lisbon")
     return path
 
 

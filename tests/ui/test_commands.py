@@ -18,20 +18,13 @@ from logbook.ui.command import Command
 from logbook.ui.commands import COMMANDS, EVERYWHERE, SAFE, with_keys
 from logbook.ui.screen import LogScreen
 from logbook.ui.screens import SCREENS, own_commands
-from logbook.ui.screens.help.help import HelpScreen
 from logbook.ui.subjects import (
-    BatchSubject,
-    ChapterSubject,
     Subject,
-    TemplateSubject,
-    TraySubject,
-    TrialSubject,
 )
 from logbook.ui.widgets.bars import Foot
 from logbook.ui.widgets.walk_list import WalkList
 from tests.ui.forms_room import play
-from tests.ui.racks_book import small_book
-from tests.ui.steps import press, screen_text, sees, settle
+from tests.ui.steps import press, sees
 
 OWN = own_commands()
 ONE_MEANING = (
@@ -208,40 +201,3 @@ def test_no_sentence_of_the_screens_names_a_key_by_itself() -> None:
     for name in SCREENS:
         purpose = SCREENS[name].screen.purpose
         assert set(re.findall(r"\{(\w+)\}", purpose)) <= set(COMMANDS)
-
-
-# help and palette
-
-
-def test_help_and_palette_name_every_command_of_every_screen(tmp_path: Path) -> None:
-    about = {
-        "tray": TraySubject(101),
-        "batch": BatchSubject("1"),
-        "template": TemplateSubject("radish"),
-        "chapter": ChapterSubject("day"),
-        "trial": TrialSubject("none"),
-    }
-
-    async def story(pilot: Pilot[None]) -> None:
-        app = pilot.app
-        assert isinstance(app, LogbookApp)
-        for name in SCREENS:
-            if name == "begin":
-                continue  # a form as the others; it has no book to go from
-            app.go(about.get(name, name))
-            await settle(pilot)
-            here = app.screen
-            assert isinstance(here, LogScreen)
-            offered = {command.title for command in app.get_system_commands(here)}
-            for command in (*OWN[name], *EVERYWHERE):
-                assert f"{COMMANDS[command].words} ({COMMANDS[command].key_words})" in offered
-            await press(pilot, "f1")
-            help_screen = app.screen
-            assert isinstance(help_screen, HelpScreen)
-            listed = {row.key for row in help_screen.query_one(WalkList).rows}
-            assert listed - {""} == {*OWN[name], *EVERYWHERE}
-            assert here.purpose.split()[0] in screen_text(pilot)
-            await press(pilot, "escape")
-            assert app.screen is here
-
-    play(LogbookApp(small_book(tmp_path)), story)

@@ -1,13 +1,19 @@
-"""Every screen, at both sizes, in an empty book, in the sample and with nasty text."""
+"""Every screen, at both sizes, in an empty book, in the sample and with nasty text.
+
+A terminal that changes its size shows each screen as if it had been opened at that size.
+"""
 
 from __future__ import annotations
 
+import re
 import shutil
 from collections.abc import Callable
+from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
+from rich.cells import cell_len
 
 from logbook.actions.book import Book, open_book
 from logbook.actions.care.begin import BeginDraft, begin_book
@@ -19,6 +25,8 @@ from logbook.actions.trays.tray_page import tray_page
 from logbook.actions.trials.finding import list_trials
 from logbook.clock import FixedClock
 from logbook.ui.app import LogbookApp
+from logbook.ui.screen import LogScreen
+from logbook.ui.screens import SCREENS
 from logbook.ui.subjects import (
     AirSubject,
     BatchSubject,
@@ -28,13 +36,15 @@ from logbook.ui.subjects import (
     TraySubject,
     TrialSubject,
 )
-from sample_db import build
+from tests.conftest import SampleMaker
 from tests.room import field_test
 from tests.ui.racks_book import NASTY
-from tests.ui.snapshots import Scene, compare, draw, first_tray
+from tests.ui.snapshots import Scene, compare, draw, draw_resized, first_tray
 
 NOW = datetime(2026, 4, 14, 6, 42, tzinfo=UTC)
 SIZES = [(80, 24), (40, 20)]
+THROUGH = ((80, 24), (200, 50), (40, 20), (60, 15), (80, 24))
+"""The sizes that a terminal goes through on the sample, beginning where a screen is opened."""
 NAME = '[b] "Möhre" 景 🌱'
 
 
@@ -43,13 +53,6 @@ def empty(path: Path) -> Book:
     return begin_book(
         path, BeginDraft("Grow room", "Europe/London", racks=2), FixedClock(NOW), "ab"
     )
-
-
-def sample(path: Path) -> Book:
-    """Make the sample book."""
-    book = build(path, NOW, zone="Europe/London", clock=FixedClock(NOW))
-    book.by = "ab"
-    return book
 
 
 def nasty(path: Path) -> Book:
@@ -70,7 +73,7 @@ def new() -> LogbookApp:
     return LogbookApp(None, new_path=Path("/home/grower/room.book"))
 
 
-BOOKS: dict[str, Callable[[Path], Book]] = {"empty": empty, "sample": sample, "nasty": nasty}
+BOOKS: dict[str, Callable[[Path], Book]] = {"empty": empty, "nasty": nasty}
 
 
 ALIKE: dict[str, Scene] = {
@@ -93,7 +96,7 @@ OF_ONE = ("tray", "batch", "trial", "round, jot", "round, look", "round, skip")
 NAMES = (*LISTS, *OF_ONE, *ALIKE, "begin")
 
 
-def scenes(book: Book, *, alike: bool) -> dict[str, Scene]:
+def scenes(book: Book, *, alike: bool = False) -> dict[str, Scene]:
     """Name what is drawn of a book."""
     found: dict[str, Scene] = {name: (name, ()) for name in LISTS} | {"air": (AirSubject(), ())}
     if alike:
@@ -112,15 +115,39 @@ def scenes(book: Book, *, alike: bool) -> dict[str, Scene]:
     return found
 
 
+Pictures = dict[str, dict[str, str]]
+"""By screen, then by title: "sample 80×24"."""
+
+
+@dataclass(frozen=True, slots=True)
+class Drawn:
+    """All that is drawn once: what is kept, and the sample's screens at the sizes of THROUGH.
+
+    `small` are those of them that were opened at 40×20.
+    """
+
+    pictures: Pictures
+    resized: dict[str, list[str]]
+    small: dict[str, str]
+
+
 @pytest.fixture(scope="module")
-def pictures(tmp_path_factory: pytest.TempPathFactory) -> dict[str, dict[str, str]]:
-    """Draw everything once: pictures by screen, then by title."""
+def drawn(sample_book: SampleMaker, tmp_path_factory: pytest.TempPathFactory) -> Drawn:
+    """Draw everything once."""
     folder = tmp_path_factory.mktemp("snapshots")
-    all_drawn: dict[str, dict[str, str]] = {}
+    found: Pictures = {}
     with pytest.MonkeyPatch.context() as patch:
         patch.setenv("XDG_STATE_HOME", str(folder / "state"))
         patch.setenv("XDG_CONFIG_HOME", str(folder / "config"))
         patch.setenv("TZ", "Europe/London")
+        sample = sample_book(folder / "sample.book", NOW, "Europe/London")
+        sample.by = "ab"
+        every, begin = scenes(sample, alike=True), {"begin": ("begin", ())}
+        resized = draw_resized(LogbookApp(sample), every, THROUGH)
+        once = {name: every[name] for name in (*ALIKE, "tray")}
+        small = draw(LogbookApp(sample), once, (40, 20))
+        resized |= draw_resized(new(), begin, THROUGH)
+        small |= draw(new(), begin, (40, 20))
         for name, make in BOOKS.items():
             source = folder / f"{name}.book"
             built = make(source)
@@ -129,24 +156,70 @@ def pictures(tmp_path_factory: pytest.TempPathFactory) -> dict[str, dict[str, st
                 path.parent.mkdir()
                 shutil.copyfile(source, path)
                 book = open_book(path, built.clock, built.by)
-                drawn = draw(
-                    LogbookApp(book), scenes(book, alike=name == "sample"), (width, height)
-                )
-                for scene, text in drawn.items():
-                    all_drawn.setdefault(scene, {})[f"{name} {width}×{height}"] = text
-        for width, height in SIZES:
-            drawn = draw(new(), {"begin": ("begin", ())}, (width, height))
-            all_drawn.setdefault("begin", {})[f"{width}×{height}"] = drawn["begin"]
-    return all_drawn
+                for scene, text in draw(LogbookApp(book), scenes(book), (width, height)).items():
+                    found.setdefault(scene, {})[f"{name} {width}×{height}"] = text
+    for scene, (wide, _, narrow, *_) in resized.items():
+        of = "" if scene == "begin" else "sample "
+        at_both = {f"{of}80×24": wide, f"{of}40×20": small.get(scene, narrow)}
+        found.setdefault(scene, {}).update(at_both)
+    return Drawn(found, resized, small)
 
 
 @pytest.mark.parametrize("name", NAMES)
-def test_a_screen_looks_as_it_did(pictures: dict[str, dict[str, str]], name: str) -> None:
-    compare(name, pictures[name])
+def test_a_screen_looks_as_it_did(drawn: Drawn, name: str) -> None:
+    compare(
+        name,
+        {title: drawn.pictures[name][title] for title in sorted(drawn.pictures[name], key=_order)},
+    )
 
 
-def test_every_picture_is_looked_at(pictures: dict[str, dict[str, str]]) -> None:
-    assert set(pictures) == set(NAMES)
-    for name, drawn in pictures.items():
-        for title, text in drawn.items():
+def _order(title: str) -> tuple[int, int]:
+    book, _, size = title.rpartition(" ")
+    return ["", "empty", "sample", "nasty"].index(book), [
+        *map("{0[0]}×{0[1]}".format, SIZES)
+    ].index(size)
+
+
+def test_every_picture_is_looked_at(drawn: Drawn) -> None:
+    assert set(drawn.pictures) == set(NAMES)
+    for name, pictures in drawn.pictures.items():
+        for title, text in pictures.items():
             assert "\x1b" not in text, (name, title)
+
+
+# Other sizes
+
+
+def _keeps_its_name_and_its_width(text: str, name: str, columns: int) -> bool:
+    lines = text.split("\n")
+    screen = LogbookApp.SCREENS[name.partition(",")[0]]()
+    assert isinstance(screen, LogScreen)
+    return bool(
+        all(cell_len(line) <= columns for line in lines)
+        and (name == "round, help" or (screen.heading in lines[0] and re.search(r"\?|esc", text)))
+    )
+
+
+def _now_in_view(text: str) -> bool:
+    """Whether the line of now is seen; a tray's page is opened with it in the middle."""
+    return "── now" in text
+
+
+def test_every_screen_and_question_follows_the_size_of_the_terminal(drawn: Drawn) -> None:
+    wrong = []
+    for name, texts in drawn.resized.items():
+        wrong += [
+            f"{name} has no name, no way on, or lines of more than {columns} columns:\n{text}"
+            for text, (columns, _) in zip(texts, THROUGH, strict=True)
+            if not _keeps_its_name_and_its_width(text, name, columns)
+        ]
+        opened, _, narrow, _, again = texts
+        pairs = ((again, opened), (narrow, drawn.small.get(name, narrow)))
+        wrong += [
+            f"{name} is\n{is_now}\nand was, when it was opened at this size,\n{picture}"
+            for is_now, picture in pairs
+            if not (_now_in_view(is_now) if name == "tray" else is_now == picture)
+        ]
+    assert not wrong, "\n\n".join(wrong)
+    assert set(drawn.small) == {*ALIKE, "tray", "begin"}
+    assert {name.partition(",")[0] for name in drawn.resized} >= set(SCREENS)
