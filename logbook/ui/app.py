@@ -130,7 +130,7 @@ class LogbookApp(Watching, inherit_bindings=False):
     def on_unmount(self) -> None:
         self.drafts.let_go()
 
-    @work
+    @work(group="warm")
     async def warm_up(self) -> None:
         """Load what writing and the screens of most days need, step by step, while nobody types."""
         for step in self._steps_to_warm():

@@ -1,21 +1,28 @@
-"""Keys are taken strictly one after another, whatever the line does to their arrival."""
+"""Keys are taken strictly one after another, whatever line and disk do to their arrival."""
 
 from __future__ import annotations
 
 import asyncio
 import gc
+from collections import deque
 from contextlib import suppress
+from typing import ClassVar
 
 from textual import events
 from textual.app import App
+from textual.dom import DOMNode
 from textual.message import Message
 from textual.message_pump import MessagePump
+from textual.screen import ModalScreen
 
 from logbook.text import clean
+from logbook.ui.widgets.line_input import LineInput
 
 STEPS_TO_ASK = 6
 """Turns of the loop in which a command that asks something has put its question on the screen."""
 CATCH_UP_SECONDS = 1.0
+LOOK_AGAIN_SECONDS = 0.002
+"""So long after it was busy it is looked again whether the next key may be taken."""
 COLLECT_AFTER_SECONDS = 0.1
 """So long after the last key the hands are elsewhere and what the key did is painted."""
 COLLECT_FROM = 3
@@ -23,29 +30,77 @@ COLLECT_FROM = 3
 
 
 class KeysInTurn(App[None]):
-    """An app whose next key waits until the one before has done all that it does."""
+    """An app whose next key waits until the one before has done all that it does.
 
+    That is until what it wrote is in the book and the screen or question that it led to is drawn
+    and has the focus: a key acts on what its person saw. None is dropped.
+    """
+
+    APART: ClassVar = frozenset({"warm", "care", "doubt", "remind", "preview"})
+    """Groups of workers that no key waits for."""
     _on_its_way: events.Event | None = None
     _came_up = False
     _collecting: asyncio.TimerHandle | None = None
     typed_at = 0.0
     """When the last key was done, by the loop's time, in s."""
 
+    def __init__(self, **facts: object) -> None:
+        super().__init__(**facts)  # type: ignore[arg-type]
+        self._typed: deque[events.Key | events.Paste] = deque()
+
     async def on_event(self, event: events.Event) -> None:
-        """Take keys strictly one after another, and clean what is pasted.
+        """Put keys and what is pasted into the queue; all else goes its way at once."""
+        if not isinstance(event, (events.Key, events.Paste)) or event.is_forwarded:
+            await super().on_event(event)
+            return
+        self._typed.append(event)
+        if len(self._typed) == 1:
+            self._take_soon()
+
+    def _take_soon(self) -> None:
+        self.call_later(self._take)  # after all that the key before has sent to the app
+
+    async def _take(self) -> None:
+        """Take the next key, or look again a little later while the one before is at work."""
+        screen = self.screen
+        if not self._busy():
+            await _caught_up(screen)  # the screen that the key before opened has its focus by then
+        if self._busy() or self.screen is not screen:
+            asyncio.get_running_loop().call_later(LOOK_AGAIN_SECONDS, self._take_soon)
+            return
+        try:
+            await self._do(self._typed[0])
+        finally:
+            self._typed.popleft()
+            if self._typed:
+                self._take_soon()
+
+    def _busy(self) -> bool:
+        """Whether work is under way that the next key must wait for.
+
+        A question that stands on top waits for its person, and who asks it waits with it.
+        """
+        top, line = self.screen, self.focused
+        apart = self.APART | (
+            line.goes_on(self._typed[0]) if isinstance(line, LineInput) else set()
+        )
+        return any(
+            not worker.is_finished and worker.group not in apart
+            for worker in self.workers
+            if worker.node is top or not isinstance(top, ModalScreen)
+        )
+
+    async def _do(self, event: events.Key | events.Paste) -> None:
+        """Let a key do all that it does, and clean what is pasted.
 
         Textual looks for the command of a key when it has bubbled up from the line, and hands the
         keys that follow to whatever has the focus meanwhile: of a burst over a slow link, the later
         ones would reach the screen or line that the earlier ones were about to leave. Escapes in a
         paste would reach the terminal raw.
         """
-        if not isinstance(event, (events.Key, events.Paste)) or event.is_forwarded:
-            await super().on_event(event)
-            return
-        await _caught_up(self.screen)  # the screen that the key before opened has its focus by then
         if isinstance(event, events.Paste):
             event.text = clean(event.text)
-        node: MessagePump = self.focused or self.screen
+        node: DOMNode = self.focused or self.screen
         self._on_its_way, self._came_up = event, False
         await super().on_event(event)
         if event.is_forwarded:  # to the line in focus, which hands it up parent by parent

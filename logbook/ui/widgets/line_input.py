@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Set as AbstractSet
 from dataclasses import dataclass
 
-from textual.events import Key
+from textual.events import Key, Paste
 from textual.geometry import Size
 from textual.message import Message
 from textual.reactive import Reactive
@@ -27,6 +28,10 @@ class LineInput(Input):
     def passes(self, character: str | None) -> bool:
         """Whether a key is no text here, but left to the screen."""
         return False
+
+    def goes_on(self, event: Key | Paste) -> AbstractSet[str]:
+        """The groups of work during which it takes a key or a paste all the same."""
+        return frozenset()
 
     def check_consume_key(self, key: str, character: str | None) -> bool:
         return super().check_consume_key(key, character) and not self.passes(character)
@@ -53,6 +58,11 @@ class TillInput(LineInput):
 
     def passes(self, character: str | None) -> bool:
         return not self.value and character is not None and character not in BEGINS
+
+    def goes_on(self, event: Key | Paste) -> AbstractSet[str]:
+        """The next weight is typed while the one before is written; a command waits for that."""
+        passes = isinstance(event, Key) and self.passes(event.character)
+        return frozenset() if passes else frozenset({"weigh"})
 
     async def action_submit(self) -> None:
         """Hand the text over and begin anew."""
