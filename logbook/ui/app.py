@@ -16,6 +16,7 @@ from textual import work
 from textual.app import SystemCommand
 from textual.driver import Driver
 from textual.drivers.linux_driver import LinuxDriver
+from textual.events import Key
 from textual.filter import LineFilter
 from textual.screen import Screen
 from textual.scrollbar import ScrollBar
@@ -24,6 +25,7 @@ from textual.worker import WorkerFailed
 from logbook.paths import state_folder, write_private
 from logbook.settings import Settings, settings_path
 from logbook.text import Refused, plural
+from logbook.ui.command import words_of_key
 from logbook.ui.commands import EVERYWHERE, bindings
 from logbook.ui.drafts import ANSWER
 from logbook.ui.line.plain import PlainSigns
@@ -44,6 +46,7 @@ if TYPE_CHECKING:
 
 THREADS = 2
 """One may copy the book or wait for another writer while the other reads; each keeps memory."""
+KEYS_SHOWN = 24
 WARM_UP_SECONDS = 0.5
 BOUNCE_SECONDS = 0.3
 """So long after an undo another is taken for the same press of a key."""
@@ -163,8 +166,8 @@ class LogbookApp(Watching, inherit_bindings=False):
         kept = {draft.key: draft for draft in self.drafts.all() if draft.kind != ANSWER}
         if not kept:
             return
-        choices = [(key, str(at), kept[key].words) for at, key in enumerate(kept, 1)]
-        choices.append(("throw away", "x", "throw all of these away"))
+        choices = [(key, "", draft.words) for key, draft in kept.items()]
+        choices.append(("throw away", "", "throw all of these away"))
         answer = await self.push_screen_wait(
             AskChoice("Not saved last time", choices, "enter take it up   esc later")
         )
@@ -202,6 +205,31 @@ class LogbookApp(Watching, inherit_bindings=False):
         words = self.on_mishap(error) if self.on_mishap else type(error).__name__
         error.__rich__ = lambda: Text(words)  # type: ignore[attr-defined]
         super()._handle_exception(error)
+
+    # keys that came all at once
+
+    def done_by(self, key: Key) -> Literal["writes", "asks", ""]:
+        if (key.character or "").isdigit():
+            return "asks"  # for the number of a tray
+        names = (*(self.shown.own if self.shown is not None else ()), *EVERYWHERE)
+        for command in (self.commands[name] for name in names):
+            if key.key in command.keys:
+                shows = command.shows or command.name in SCREENS or not key.is_printable
+                return "writes" if command.writes else "" if shows else "asks"
+        return ""
+
+    def ask_about(self, keys: Sequence[Key]) -> None:
+        self.ask_if_commands(keys)
+
+    @work(group="keys")
+    async def ask_if_commands(self, keys: Sequence[Key]) -> None:
+        from logbook.ui.forms.asking import AskSure
+
+        words = " ".join(words_of_key(key.key) for key in keys[:KEYS_SHOWN])
+        more = " …" if len(keys) > KEYS_SHOWN else ""
+        asked = f"These keys came all at once: {words}{more}\nAre they meant as commands?"
+        if await self.push_screen_wait(AskSure(asked, "y or /  do them   n or -  leave them")):
+            self.do_after_all(keys)
 
     # what every screen can do
 

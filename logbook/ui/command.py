@@ -18,6 +18,10 @@ class Command:
     """Whether every screen has it; else those that list it among their own."""
     action: str = ""
     """What Textual is asked to run; the name, where nothing else is given."""
+    writes: bool = False
+    """Whether it writes at once, with nothing asked."""
+    shows: bool = False
+    """Whether it only shows something; no line for a text is open after it."""
     arrows: bool = True
     """Whether the terminal can show arrows; in ASCII ↓ would look like the key v."""
 

@@ -9,6 +9,7 @@ from textual.keys import Keys
 from textual.pilot import Pilot
 
 from logbook.ui.command import ARROWS, KEY_WORDS
+from logbook.ui.line.keys_in_turn import KeysInTurn
 from logbook.ui.screen import LogScreen
 from logbook.ui.widgets.bars import Sentence
 
@@ -40,6 +41,8 @@ async def settle(pilot: Pilot[None]) -> None:
 
 
 def _busy(pilot: Pilot[None]) -> bool:
+    if isinstance(pilot.app, KeysInTurn) and pilot.app.typed_ahead:
+        return True
     asked = not isinstance(pilot.app.screen, LogScreen)
     return any(
         worker.group in ALWAYS if asked else worker.name not in APART

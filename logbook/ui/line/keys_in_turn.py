@@ -4,18 +4,21 @@ from __future__ import annotations
 
 import asyncio
 import gc
-from collections import deque
+from collections.abc import Sequence
 from contextlib import suppress
-from typing import ClassVar
+from itertools import takewhile
+from typing import Any, ClassVar, Literal
 
 from textual import events
 from textual.app import App
 from textual.dom import DOMNode
 from textual.message import Message
 from textual.message_pump import MessagePump
-from textual.screen import ModalScreen
+from textual.screen import ModalScreen, Screen
+from textual.widgets import Input, TextArea
 
 from logbook.text import clean
+from logbook.ui.line.reads import read_of
 from logbook.ui.widgets.line_input import LineInput
 
 STEPS_TO_ASK = 6
@@ -40,40 +43,98 @@ class KeysInTurn(App[None]):
     """Groups of workers that no key waits for."""
     _on_its_way: events.Event | None = None
     _came_up = False
+    _doing = False
+    _anew = False
+    """Whether something was read or written since the last key, so that the screen is another."""
+    _typed_on: Screen[Any] | None = None
     _collecting: asyncio.TimerHandle | None = None
     typed_at = 0.0
     """When the last key was done, by the loop's time, in s."""
 
     def __init__(self, **facts: object) -> None:
         super().__init__(**facts)  # type: ignore[arg-type]
-        self._typed: deque[events.Key | events.Paste] = deque()
+        self._typed: list[events.Key | events.Paste] = []
 
     async def on_event(self, event: events.Event) -> None:
         """Put keys and what is pasted into the queue; all else goes its way at once."""
         if not isinstance(event, (events.Key, events.Paste)) or event.is_forwarded:
             await super().on_event(event)
             return
+        idle = not self.typed_ahead
         self._typed.append(event)
-        if len(self._typed) == 1:
+        if idle:
             self._take_soon()
+
+    @property
+    def typed_ahead(self) -> bool:
+        """Whether keys wait, or one is being done."""
+        return self._doing or bool(self._typed)
 
     def _take_soon(self) -> None:
         self.call_later(self._take)  # after all that the key before has sent to the app
 
     async def _take(self) -> None:
         """Take the next key, or look again a little later while the one before is at work."""
-        screen = self.screen
-        if not self._busy():
-            await _caught_up(screen)  # the screen that the key before opened has its focus by then
+        screen, busy = self.screen, self._busy()
+        self._anew = self._anew or busy or screen is not self._typed_on
+        if not busy:  # the screen that the key before opened has its focus by then
+            await _caught_up(screen, drawn=self._anew)
         if self._busy() or self.screen is not screen:
             asyncio.get_running_loop().call_later(LOOK_AGAIN_SECONDS, self._take_soon)
             return
+        held = self._held()
+        taken = held or self._typed[:1]
+        del self._typed[: len(taken)]
+        self._doing, self._anew, self._typed_on = True, False, screen
         try:
-            await self._do(self._typed[0])
+            if held:
+                self.ask_about(held)
+            else:
+                await self._do(taken[0])
         finally:
-            self._typed.popleft()
+            self._doing = False
             if self._typed:
                 self._take_soon()
+
+    def _held(self) -> list[events.Key]:
+        """The keys of one read, if they would write in two ways with no line open for a text.
+
+        A code reader over the round sends such: its letters are no commands.
+        """
+        read = read_of(self._typed[0])
+        if read is None or self.takes_text or isinstance(self.screen, ModalScreen):
+            return []
+        at_once = takewhile(lambda event: read_of(event) == read, self._typed)
+        keys = [event for event in at_once if isinstance(event, events.Key)]
+        letters = set()
+        for key in keys:
+            does = self.done_by(key)
+            if does == "asks":
+                break
+            if does == "writes" and (key.character or "").isalpha():
+                letters.add(key.character)
+        return keys if len(letters) > 1 else []
+
+    @property
+    def takes_text(self) -> bool:
+        """Whether what has the focus takes a text."""
+        return isinstance(self.focused, (Input, TextArea))
+
+    def done_by(self, key: events.Key) -> Literal["writes", "asks", ""]:
+        """Whether a key of the screen that is shown writes at once, asks for something, or neither."""
+        return ""
+
+    def ask_about(self, keys: Sequence[events.Key]) -> None:
+        """Ask whether keys that came at once are commands; `do_after_all` does them."""
+
+    def do_after_all(self, keys: Sequence[events.Key]) -> None:
+        """Do keys that were asked about before all that was typed since."""
+        for key in keys:
+            key.__dict__.pop("read")
+        idle = not self.typed_ahead
+        self._typed[:0] = keys
+        if idle:
+            self._take_soon()
 
     def _busy(self) -> bool:
         """Whether work is under way that the next key must wait for.
@@ -135,10 +196,13 @@ class KeysInTurn(App[None]):
             self._collecting.cancel()
 
 
-async def _caught_up(node: MessagePump) -> None:
-    """Wait until a screen or line has taken in what was sent to it; a stuck one for a second."""
+async def _caught_up(node: MessagePump, *, drawn: bool = False) -> None:
+    """Wait until a screen or line has taken in what was sent to it; a stuck one for a second.
+
+    With `drawn` also until that is on the screen, and what waits for this is done.
+    """
     done = asyncio.Event()
-    if node.call_later(done.set):
+    if (node.call_after_refresh if drawn else node.call_later)(done.set):
         with suppress(TimeoutError):
             await asyncio.wait_for(done.wait(), CATCH_UP_SECONDS)
 

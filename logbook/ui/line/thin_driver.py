@@ -16,7 +16,10 @@ from operator import ne
 from typing import Any
 
 from rich.cells import split_graphemes
+from textual.drivers import linux_driver
 from textual.drivers.linux_driver import LinuxDriver
+
+from logbook.ui.line.reads import ReadsNumbered
 
 _TOKEN = re.compile(
     r"\x1b\[(?P<row>\d+);(?P<column>\d+)H"
@@ -325,6 +328,11 @@ class ThinDriver(LinuxDriver):
     def __init__(self, app: Any, **options: Any) -> None:
         super().__init__(app, **options)
         self.sent: Sent = app.sent
+
+    def run_input_thread(self) -> None:
+        """Read keys with a parser that notes which came at once; Textual makes its own in here."""
+        linux_driver.XTermParser = ReadsNumbered  # type: ignore[attr-defined]
+        super().run_input_thread()
 
     def write(self, data: str) -> None:
         """Send what the terminal does not show yet."""

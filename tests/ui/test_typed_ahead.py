@@ -1,0 +1,120 @@
+"""Keys typed ahead, while the book is being written, do what the same keys do when typed slowly."""
+
+from __future__ import annotations
+
+import asyncio
+import gc
+import sqlite3
+import threading
+from collections.abc import Awaitable, Callable
+from pathlib import Path
+from random import Random
+
+import pytest
+from sqlmodel import Session
+from textual.pilot import Pilot
+
+from logbook.actions.book import Book
+from logbook.ui.app import LogbookApp
+from logbook.ui.screens.trays.round import RoundScreen
+from tests.ui.list_room import cutting_room
+from tests.ui.steps import press, screen_text, send, settle
+
+SEQUENCES = 25
+"""Of each draw; there are four draws, so that two processes share them."""
+PIECES: tuple[tuple[str, ...], ...] = (
+    ("enter",), ("enter",), ("enter", "enter", "enter"), ("down",), ("down", "down"), ("up",), ("W",),
+    ("u",), ("space",), ("j", "two three W", "enter"), ("j", "u", "enter"), ("j", "half", "escape"),
+    ("s", "dry", "enter"), ("s", "enter", "escape"), ("t", "0830", "enter"), ("t", "0", "escape"),
+    ("p", "101", "enter"), ("p", "105-106", "enter"), ("m", "Rack 1/Shelf 2", "enter"), ("d", "enter", "slugs", "enter"),
+    ("l", "f9"), ("l", "down", "escape"), ("101", "enter"), ("103", "enter", "j", "on its page", "enter"),
+    ("w", "283", "enter", "280", "enter"), ("w", "102 p", "enter"), ("w", "105 90 p", "enter", "u"),
+    ("k", "wrong", "enter"), ("slash", "two", "enter"), ("o",), ("y",), ("a",), ("escape",), ("r",),
+)  # fmt: skip
+
+
+class Gate:
+    """Holds every commit until it is let go."""
+
+    def __init__(self, patch: pytest.MonkeyPatch) -> None:
+        self.shut = False
+        self.held = 0
+        self.passes = threading.Semaphore(0)
+        commit = Session.commit
+
+        def held(session: Session) -> None:
+            if self.shut:
+                self.held += 1
+                assert self.passes.acquire(timeout=20)
+            commit(session)
+
+        patch.setattr(Session, "commit", held)
+
+    async def typed_ahead(self, pilot: Pilot[None], keys: list[str], dice: Random) -> None:
+        """Type keys with few turns of the loop between them, and let each commit go after some."""
+        self.shut = True
+        opener = asyncio.create_task(self._open(dice))
+        for key in keys:
+            send(pilot, key)
+            for _ in range(dice.choice((0, 0, 1, 20))):
+                await asyncio.sleep(0)
+        await settle(pilot)
+        opener.cancel()
+        self.shut = False
+
+    async def _open(self, dice: Random) -> None:
+        while True:
+            for _ in range(dice.choice((0, 5, 50, 500))):
+                await asyncio.sleep(0)
+            await asyncio.sleep(0)
+            if self.held:
+                self.held -= 1
+                self.passes.release()
+
+
+def written(book: Book) -> list[str]:
+    """All that the book holds, as SQL."""
+    with sqlite3.connect(book.file.path) as connection:
+        return list(connection.iterdump())
+
+
+@pytest.mark.parametrize("draw", range(4))
+def test_keys_typed_ahead_of_a_slow_disk_do_what_they_do_typed_slowly(
+    draw: int, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(gc, "collect", lambda: 0)  # takes a tenth of the time
+    gate = Gate(monkeypatch)
+    books = []
+    for name in ("slowly", "ahead"):
+        (tmp_path / name).mkdir()
+        books.append(cutting_room(tmp_path / name))
+    dice = Random(draw)
+    drawn = [
+        [key for _ in range(dice.randint(2, 3)) for key in dice.choice(PIECES)]
+        for _ in range(SEQUENCES)
+    ]
+    slowly = run(books[0], drawn, lambda pilot, keys: press(pilot, *keys))
+    ahead = run(books[1], drawn, lambda pilot, keys: gate.typed_ahead(pilot, keys, dice))
+    for keys, slow, fast in zip(drawn, slowly, ahead, strict=True):
+        assert fast == slow, keys
+
+
+def run(
+    book: Book,
+    drawn: list[list[str]],
+    type_them: Callable[[Pilot[None], list[str]], Awaitable[None]],
+) -> list[tuple[list[str], str]]:
+    """What the book holds and the screen shows after each sequence, in one sitting."""
+    found = []
+
+    async def sit() -> None:
+        async with LogbookApp(book).run_test(size=(80, 24)) as pilot:
+            for keys in drawn:
+                await type_them(pilot, keys)
+                found.append((written(book), screen_text(pilot)))
+                while not isinstance(pilot.app.screen, RoundScreen):
+                    asked = "This form is not saved" in screen_text(pilot)
+                    await press(pilot, "x" if asked else "escape")
+
+    asyncio.run(sit())
+    return found
