@@ -10,6 +10,7 @@ from logbook.actions.trials.finding import find_trial
 from logbook.actions.trials.surroundings import surroundings_of
 from logbook.growing.quantities import USUAL_SPREAD
 from logbook.growing.trays.life import TrayState, pass_by
+from logbook.growing.trials.arms import RoomSpread, room_spread
 from logbook.growing.trials.kept import (
     Answer,
     Decision,
@@ -21,7 +22,6 @@ from logbook.growing.trials.kept import (
 )
 from logbook.growing.trials.money import Prices
 from logbook.growing.trials.record import TrayRecord, stage_hours
-from logbook.growing.trials.spread import RoomSpread, room_spread
 from logbook.growing.trials.tasted import tasting_result
 from logbook.growing.trials.view import TrialFacts, TrialView, judged_view
 from logbook.store.reads.deeds import read_deeds

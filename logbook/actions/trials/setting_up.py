@@ -16,10 +16,10 @@ from logbook.growing.crops.templates import CropTemplate
 from logbook.growing.quantities import LAYOUT_NUMBER, REPLICATES, WEEKS
 from logbook.growing.room.places import Place, Places
 from logbook.growing.trials import factors
+from logbook.growing.trials.arms import RoomSpread
 from logbook.growing.trials.factors import FACTORS, MEASURES, ArmDraft
 from logbook.growing.trials.layout import MOST_TRAYS, TrialSpot, lay_out
 from logbook.growing.trials.replicates import Replicates, detectable_difference, table
-from logbook.growing.trials.spread import RoomSpread
 from logbook.store.reads.templates import StoredTemplate, read_templates
 from logbook.store.reads.trials import read_trials
 from logbook.text import Refused, clean_name, clean_note, fold, listed, nearest

@@ -68,10 +68,8 @@ def _winner(judged: Judgement) -> str:
         return f"{best} cut more than {_others(beaten)}; that is more than chance."
     if not beaten:
         told = judged.told_apart[0]
-        return (
-            f"That {told.a} cut more than {told.b} is more than chance, but no arm stands above all "
-            "others."
-        )
+        chance = f"That {told.a} cut more than {told.b} is more than chance"
+        return f"{chance}, but no arm stands above all others."
     return (
         f"{best} cut more than {_others(beaten)}; that is more than chance. Between {best} and "
         f"{listed(rivals, most=4)} nothing is shown: take whichever is less work or cheaper."
@@ -87,9 +85,8 @@ def _others(pairs: list[Pair]) -> str:
 
 
 def _doubts(alike: Confounders, factor: str, *, shown: bool) -> str:
-    bound = [
-        name for group in alike.together if factor in group for name in group if name != factor
-    ]
+    bound = [name for group in alike.together if factor in group for name in group]
+    bound = [name for name in bound if name != factor]
     names = [one.fact for one in alike.differences if one.fact != RED_STEMS]
     if not names:
         return ""
@@ -123,8 +120,5 @@ def _by_weights(weighed: Priorities | None) -> str:
         return ""
     if len(weighed.level) > 1:
         return "By what you said counts, no arm is ahead."
-    first = weighed.places[0]
-    return (
-        f"By what you said counts, {first.arm} comes first ({number_words(first.points)} of 10 "
-        "points)."
-    )
+    first, points = weighed.places[0].arm, number_words(weighed.places[0].points)
+    return f"By what you said counts, {first} comes first ({points} of 10 points)."

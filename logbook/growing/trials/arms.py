@@ -1,4 +1,4 @@
-"""The arms of a trial: their trays, and what was counted and what was not.
+"""The arms of a trial: their trays, what was counted and what was not, and how far trays lie apart.
 
 A weight of 0 g is kept apart from a missing one: the tray was there and gave nothing. Neither
 enters a mean, because a dead tray is not a light tray; both are counted and said.
@@ -7,12 +7,13 @@ enters a mean, because a dead tray is not a light tray; both are counted and sai
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from statistics import fmean
 from typing import ClassVar
 
-from logbook.text import Refused, fold
+from logbook.growing.measures import number_words
+from logbook.text import Refused, fold, plural
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,9 +34,8 @@ class Tray:
     @property
     def counts(self) -> bool:
         """Whether it enters the means."""
-        if self.left_out or self.grams is None:
-            return False
-        return self.grams > 0 or self.zero_counts
+        weighed = self.grams is not None and (self.grams > 0 or self.zero_counts)
+        return weighed and not self.left_out
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,3 +112,45 @@ def _arm(trays: Sequence[Tray]) -> Arm:
     weights = tuple(tray.grams for tray in here if tray.grams is not None and tray.counts)
     out = tuple(tray.left_out for tray in trays if tray.left_out)
     return Arm(trays[0].arm, weights, len(here) - missing - len(weights), missing, out)
+
+
+ENOUGH = 6
+"""Degrees of freedom from which the room's own spread is taken instead of the template's."""
+
+
+@dataclass(frozen=True, slots=True)
+class RoomSpread:
+    """Standard deviation from tray to tray in % of the mean, and what it rests on.
+
+    `trays` and `sowings` are 0 where it is the template's.
+    """
+
+    percent: float
+    trays: int
+    sowings: int
+
+    @property
+    def words(self) -> str:
+        """Say it with what it rests on."""
+        rests = "the template's figure; too few own trays were weighed singly"
+        if self.trays:
+            rests = f"{plural(self.trays, 'tray')} of {plural(self.sowings, 'sowing')} of this room"
+        return f"{number_words(self.percent)} % from tray to tray ({rests})"
+
+
+def room_spread(sowings: Mapping[int, Sequence[float]], template_percent: float) -> RoomSpread:
+    """Pool the spread within sowings, each as a share of its own mean.
+
+    Trays of one sowing shared their week, so their spread is the luck of trays alone (the within
+    mean square of a one-way analysis, Gomez & Gomez 1984, ch. 2.1, on relative weights). From batch
+    → weights in g of trays that were weighed singly (0 is left out); `template_percent` is taken
+    where fewer than ENOUGH degrees of freedom are known.
+    """
+    alive = [tuple(grams for grams in weights if grams > 0) for weights in sowings.values()]
+    several = [weights for weights in alive if len(weights) > 1]
+    trays = sum(map(len, several))
+    df = trays - len(several)
+    total = sum(squares(weights) / fmean(weights) ** 2 for weights in several)
+    if df < ENOUGH or total <= 0:
+        return RoomSpread(template_percent, 0, 0)
+    return RoomSpread(100 * math.sqrt(total / df), trays, len(several))

@@ -30,12 +30,9 @@ class Measure:
     written: Callable[[float, Units], str]
 
 
-def _days(value: float, _units: Units) -> str:
-    return f"{number_words(value)} days"
-
-
 HEIGHT = Measure("height", "mm", "Height at the last look", ("stood", "taller than"), length_words)
-DAYS = Measure("days", "days", "Days to the cut", ("took", "longer than"), _days)
+DAYS = Measure("days", "days", "Days to the cut", ("took", "longer than"),
+               lambda value, _units: f"{number_words(value)} days")  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)

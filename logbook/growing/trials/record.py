@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from datetime import datetime
@@ -82,15 +83,14 @@ def stage_hours(
 ) -> dict[str, float]:
     """The hours that a tray was in each stage, for stages that are over."""
     state = TrayState()
-    spent: dict[str, float] = {}
+    spent: defaultdict[str, float] = defaultdict(float)
 
     def left(before: TrayState, after: TrayState) -> TrayState:
         if before.status == "growing" and before.stage_since is not None:
             over = after.ended_at if not after.live else after.stage_since
             if over is not None and (not after.live or over != before.stage_since):
-                name = template.stages[before.stage].name
                 lasted = (over - before.stage_since).total_seconds() / 3600
-                spent[name] = spent.get(name, 0.0) + lasted
+                spent[template.stages[before.stage].name] += lasted
         return after
 
     def passed(before: TrayState, until: datetime) -> TrayState:
@@ -107,4 +107,4 @@ def stage_hours(
         state = passed(state, deed.at)
         state = left(state, step(state, template, deed, hours))
     passed(state, now)
-    return spent
+    return dict(spent)

@@ -19,8 +19,6 @@ ASPECTS = ("taste", "crunch", "looks")
 class Sheet:
     """A tasting as it is laid out. `codes` is arm → code: not for the tasters' eyes."""
 
-    keys: ClassVar = "trial tasting=number ranks codes"
-
     trial: str
     number: int
     ranks: bool

@@ -29,11 +29,8 @@ _COUNTABLE = 400_000
 
 def blind_codes(samples: Sequence[str], seed: int) -> dict[str, str]:
     """A three-digit code for each sample that hints at nothing (no 111, 123 or 321)."""
-    plain = [
-        str(code)
-        for code in range(101, 1000)
-        if len(set(str(code))) == 3 and str(code) not in "123456789 987654321"
-    ]
+    codes = map(str, range(101, 1000))
+    plain = [code for code in codes if len(set(code)) == 3 and code not in "123456789 987654321"]
     if len(samples) > len(plain):
         raise Refused(f"There are three-digit codes for up to {len(plain)} samples.")
     return dict(zip(samples, shuffled(plain, seed, "codes"), strict=False))

@@ -11,7 +11,7 @@ from zoneinfo import ZoneInfo
 from logbook.growing.crops.templates import CropTemplate
 from logbook.growing.measures import Units
 from logbook.growing.trials.advice import advice
-from logbook.growing.trials.arms import Arm, gather
+from logbook.growing.trials.arms import Arm, RoomSpread, gather
 from logbook.growing.trials.confounders import Confounders
 from logbook.growing.trials.criteria import Criterion, Priorities, weigh_criteria
 from logbook.growing.trials.factors import factor_words
@@ -21,7 +21,6 @@ from logbook.growing.trials.kept import Decision, Trial, TriangleTest
 from logbook.growing.trials.measured import DAYS, HEIGHT, Measure, Measured, measured
 from logbook.growing.trials.money import Costs, Prices, trial_costs
 from logbook.growing.trials.record import TrayRecord
-from logbook.growing.trials.spread import RoomSpread
 from logbook.growing.trials.tasted import TastingResult
 from logbook.text import Refused, listed, plural
 
@@ -111,7 +110,9 @@ def judged_view(facts: TrialFacts, spread: float | None, prices: Prices) -> Tria
     judged, why_not = _judged(by_arm, facts.spread.percent if spread is None else spread)
     costs = trial_costs(records, arms, prices, shown=judged is not None and judged.shown)
     weighing = _weighing(facts, arms, judged, costs) if facts.weights else None
-    runs = len({record.run for record in records})
+    advised, runs = why_not, len({record.run for record in records})
+    if judged:
+        advised = advice(judged, alike, factor_words(trial.factor), weighing, runs)
     return TrialView(
         **{each.name: getattr(facts, each.name) for each in fields(facts)},
         arms=arms,
@@ -121,9 +122,7 @@ def judged_view(facts: TrialFacts, spread: float | None, prices: Prices) -> Tria
         costs=costs,
         measured=_measured(trial, by_arm),
         weighing=weighing,
-        advice=advice(judged, alike, factor_words(trial.factor), weighing, runs)
-        if judged
-        else why_not,
+        advice=advised,
     )
 
 

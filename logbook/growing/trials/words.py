@@ -201,11 +201,8 @@ def _standing(arms: Sequence[Arm], pairs: Sequence[Pair], told: Sequence[Pair]) 
     best = pairs[0].a
     beaten = {pair.b for pair in told if pair.a == best}
     rivals = [arm.name for arm in arms if arm.name != best and arm.name not in beaten]
-    capped = (
-        f"With more than {ALL_PAIRS_UP_TO} arms only the heaviest is held against the others."
-        if len(arms) > ALL_PAIRS_UP_TO
-        else ""
-    )
+    only = f"With more than {ALL_PAIRS_UP_TO} arms only the heaviest is held against the others."
+    capped = only if len(arms) > ALL_PAIRS_UP_TO else ""
     above = f"{best} cut more than every other arm." if len(arms) > 2 else ""
     apart = f"{best} cut most, but cannot be told apart from {listed(rivals, most=4)}."
     return joined(apart if rivals else above, capped)

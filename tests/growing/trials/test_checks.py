@@ -10,7 +10,7 @@ from scipy.optimize import brentq
 from scipy.stats import t
 
 from logbook.growing.trials.arms import Arm
-from logbook.growing.trials.checks import checks_of
+from logbook.growing.trials.judging import checks_of
 
 EVEN = Arm("even", (300, 305, 295, 302, 298, 300))
 WIDE = Arm("wide", (300, 330, 270, 312, 288, 300))

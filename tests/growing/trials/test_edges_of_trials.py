@@ -6,7 +6,7 @@ import math
 
 import pytest
 
-from logbook.growing.trials.arms import Arm, Tray, gather
+from logbook.growing.trials.arms import Arm, Tray, gather, room_spread
 from logbook.growing.trials.chart import chart
 from logbook.growing.trials.criteria import Criterion, weigh_criteria
 from logbook.growing.trials.factors import (
@@ -28,7 +28,6 @@ from logbook.growing.trials.replicates import (
     table,
     trays_per_arm,
 )
-from logbook.growing.trials.spread import room_spread
 from logbook.growing.trials.tasting import by_guessing, ranks, triangle
 from logbook.growing.trials.verdict import judgeable, verdict
 from logbook.text import Refused

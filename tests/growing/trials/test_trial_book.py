@@ -11,14 +11,13 @@ from hypothesis import strategies as st
 
 from logbook.growing.crops.templates import Stage
 from logbook.growing.trays.life import Deed
-from logbook.growing.trials.arms import Arm
+from logbook.growing.trials.arms import Arm, room_spread
 from logbook.growing.trials.chart import DOTS, LEAST_WIDTH, chart
 from logbook.growing.trials.criteria import read_weights, weights_text
 from logbook.growing.trials.factors import ArmDraft, adopted, setting_of, with_setting
 from logbook.growing.trials.money import Prices, costs_of, prices_text, read_prices
 from logbook.growing.trials.record import stage_hours
 from logbook.growing.trials.replicates import detectable_difference, power_of
-from logbook.growing.trials.spread import room_spread
 from logbook.text import Refused
 from tests.room import DAY, HOUR, HOURS, crop_of, field_test, moment
 
