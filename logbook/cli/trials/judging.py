@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
+from logbook.cli.arguments import measured
 from logbook.cli.printing import DONE, book_answers, tell, tell_done
 from logbook.cli.trials.options import NAME, PRIORITY, prices_of, prices_options
 from logbook.growing.measures import number_words
@@ -35,15 +36,15 @@ def show(book: Book, name: str) -> None:
 
 @click.command()
 @NAME
-@click.option("--spread", metavar="PERCENT", help="Spread from tray to tray, if not the room's.")
+@measured("--spread", USUAL_SPREAD, "PERCENT", "Spread from tray to tray, if not the room's.")
 @prices_options
 @book_answers("logbook.growing.trials.view:JudgedTrial")
-def judge(book: Book, name: str, spread: str | None, **priced: Any) -> None:
+def judge(book: Book, name: str, spread: float | None, **priced: Any) -> None:
     """Judge a trial: what its weights can say, what else differed, what may be made of it."""
     from logbook.actions.trials.judging import judge_trial
     from logbook.growing.trials.view import JudgedTrial
 
-    view = judge_trial(book, name, USUAL_SPREAD.given(spread), prices_of(book, name, **priced))
+    view = judge_trial(book, name, spread, prices_of(book, name, **priced))
     tell(JudgedTrial(view, book.units), _view_lines(view, book, whole=False))
 
 

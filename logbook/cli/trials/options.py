@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from logbook.cli.arguments import completer_from_book
+from logbook.cli.arguments import completer_from_book, measured
 from logbook.growing import quantities
 from logbook.growing.quantities import HOUR_PRICE, SEED_PRICE, WORK
 from logbook.text import Refused
@@ -53,8 +53,8 @@ _PRICES = (
     click.option(
         "--minutes", multiple=True, metavar="[ARM=]NUMBER", help="Minutes of work a tray takes."
     ),
-    click.option("--hour-price", metavar="MONEY", help="What an hour of work costs."),
-    click.option("--seed-price", metavar="PER_KG", help="What a kg of seed costs."),
+    measured("--hour-price", HOUR_PRICE, "MONEY", "What an hour of work costs."),
+    measured("--seed-price", SEED_PRICE, "PER_KG", "What a kg of seed costs."),
 )
 
 
@@ -66,7 +66,11 @@ def prices_options(command: Callable[..., Any]) -> Callable[..., Any]:
 
 
 def prices_of(
-    book: Book, name: str, seed_price: str | None, hour_price: str | None, minutes: Sequence[str]
+    book: Book,
+    name: str,
+    seed_price: float | None,
+    hour_price: float | None,
+    minutes: Sequence[str],
 ) -> Prices | None:
     """What seed and work cost, from the options; None where none was given."""
     from logbook.actions.trials.finding import arm_names
@@ -78,5 +82,4 @@ def prices_of(
     for text in minutes:
         arm, mark, value = text.rpartition("=")
         spent[arm.strip() if mark else ""] = WORK.read(value)
-    seed, hour = SEED_PRICE.given(seed_price), HOUR_PRICE.given(hour_price)
-    return prices_from(arm_names(book, name), seed, hour, spent)
+    return prices_from(arm_names(book, name), seed_price, hour_price, spent)

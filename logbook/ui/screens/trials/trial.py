@@ -45,7 +45,13 @@ class TrialScreen(TrialKeys, TastingKeys):
         """The question, the chart, the words and the trays."""
         self.counts = fit(view.trial.name, 30 if not self.narrow else 18)
         width = self.width
-        rows = self._head(view, width)
+        about = f"{view.template.label()}, {factor_words(view.trial.factor)}"
+        heads = [
+            (line, "bold")
+            for line in wrapped(one_line(view.trial.question or view.trial.name), width)
+        ]
+        heads += [(line, "$text-past") for line in wrapped(about, width)]
+        rows = [Row(Content.styled(*head), f"head/{at}") for at, head in enumerate(heads)]
         rows += self._chart(view, width)
         for part, (head, texts) in enumerate(judged_words(view, self.book.units)):
             rows.append(Row.head(head))
@@ -59,29 +65,19 @@ class TrialScreen(TrialKeys, TastingKeys):
             rows += [Row(self._tray(one), f"tray/{one.number}", one) for one in view.records]
         return rows
 
-    def _head(self, view: TrialView, width: int) -> list[Row]:
-        question = view.trial.question or view.trial.name
-        lines = [Content.styled(line, "bold") for line in wrapped(one_line(question), width)]
-        about = f"{view.template.label()}, {factor_words(view.trial.factor)}"
-        lines += [Content.styled(line, "$text-past") for line in wrapped(about, width)]
-        return [Row(line, f"head/{at}") for at, line in enumerate(lines)]
-
     def _chart(self, view: TrialView, width: int) -> list[Row]:
-        figures = 0 if self.narrow else 24
         longest = max(len(arm.name) for arm in view.arms) + 1
         names = max(4, min(12 if self.narrow else 20, longest))
-        cells = width - names - figures - 1
+        cells = width - names - (0 if self.narrow else 24) - 1
         drawn = chart(view.arms, cells)
         rows = []
         for at, line in enumerate(drawn.lines):
-            dots = column(line.dots, cells + 1)
-            text = Content.assemble((column(line.arm, names), "bold"), (dots, "$primary"))
-            if self.narrow:
-                figure = Content.styled(f"{'':{names}}{line.words}", "$text-past")
-                text = Content("\n").join([text, figure])
-            else:
-                text = Content.assemble(text, (line.words, "$text-past"))
-            rows.append(Row(text, f"arm/{at}"))
+            name, dots = (
+                (column(line.arm, names), "bold"),
+                (column(line.dots, cells + 1), "$primary"),
+            )
+            figures = (f"\n{'':{names}}{line.words}" if self.narrow else line.words, "$text-past")
+            rows.append(Row(Content.assemble(name, dots, figures), f"arm/{at}"))
         if drawn.foot:
             rows.append(Row(Content.styled(f"{'':{names}}{drawn.foot}", "$text-past"), "foot"))
         return rows

@@ -29,7 +29,7 @@ class TrialOffers:
 class TrialFormScreen(FormScreen):
     """The form of a trial."""
 
-    heading = "a trial"
+    heading, counts = "a trial", "new"
     purpose = (
         "Set a trial up: one thing differs between its arms, all else is kept alike. Below stands "
         "how many trays per arm show which gap; the layout is drawn by chance from the layout "
@@ -49,16 +49,10 @@ class TrialFormScreen(FormScreen):
             tuple(view.place.path for view in list_places(book) if view.place.kind == "shelf"),
         )
 
-    def draw(self, view: TrialOffers) -> None:
-        """Say in the head that it is a new one."""
-        self.counts = "new"
-        super().draw(view)
-
     @property
     def draft_label(self) -> str:
         """Name the trial."""
-        entry = self.entries.get("name")
-        return entry.text if entry is not None else ""
+        return self.entries["name"].text if self.entries else ""
 
     def fields(self) -> tuple[Field, ...]:
         """What is asked, in the order in which a trial is thought up."""
@@ -92,12 +86,11 @@ class TrialFormScreen(FormScreen):
         from logbook.actions.trials.setting_up import preview_trial
         from logbook.actions.trials.words import layout_words, set_up_words
 
-        shown = dict(values)
-        shown["layout_number"] = shown["layout_number"] or 0
-        plan = preview_trial(self.book, self._draft(shown))
+        number = values["layout_number"]
+        plan = preview_trial(self.book, self._draft({**values, "layout_number": number or 0}))
         first, *rest = set_up_words(plan)
         lines = [Content.styled(first, "bold"), *(Content(line) for line in rest)]
-        if values["layout_number"] is not None:
+        if number is not None:
             lines += [Content(line) for line in layout_words(plan)]
         return Preview(tuple(lines))
 
