@@ -20,8 +20,8 @@ from logbook.growing.measures import Units
 from logbook.growing.trays.chores import RoomHours
 from logbook.store.file.book_file import BookFile, raw_connection
 from logbook.store.file.faults import Damaged
+from logbook.store.file.health import read_stamp
 from logbook.store.file.opening import opened
-from logbook.store.file.stamps import read_stamp
 from logbook.store.reads.book import About, read_rooms
 from logbook.text import Refused, clean_name
 from logbook.ways import Way

@@ -124,10 +124,8 @@ def _first_line(file: Path) -> str:
 
 def is_loopback(host: str) -> bool:
     """Whether an address or name is reached from this machine alone."""
-    if host.casefold() == "localhost":
-        return True
     address = _address(host)
-    return address is not None and address.is_loopback
+    return address.is_loopback if address else host.casefold() == "localhost"
 
 
 def host_names(host: str, machine: str, given: Iterable[str] = ()) -> frozenset[str]:

@@ -7,12 +7,13 @@ from datetime import date, timedelta
 from hypothesis import given
 from hypothesis import strategies as st
 
-from logbook.actions.care.keeping import Keeping, days_kept
+from logbook.actions.care.keeping import days_kept
+from logbook.settings import Settings
 
 START = date(2024, 1, 1)
 
 
-def kept_after(days: int, keeping: Keeping) -> list[date]:
+def kept_after(days: int, keeping: Settings) -> list[date]:
     """Make a copy a day and rotate after each, as the program does."""
     kept: set[date] = set()
     for number in range(days):
@@ -21,7 +22,7 @@ def kept_after(days: int, keeping: Keeping) -> list[date]:
 
 
 def test_three_years_leave_seven_days_eight_weeks_and_24_months() -> None:
-    kept = kept_after(3 * 365, Keeping())
+    kept = kept_after(3 * 365, Settings())
     last = START + timedelta(days=3 * 365 - 1)
 
     assert all(last - timedelta(days=back) in kept for back in range(7))
@@ -34,7 +35,7 @@ def test_three_years_leave_seven_days_eight_weeks_and_24_months() -> None:
 
 
 def test_a_month_keeps_its_last_day_and_a_week_its_sunday() -> None:
-    kept = kept_after(200, Keeping())
+    kept = kept_after(200, Settings())
 
     assert date(2024, 5, 31) in kept
     assert all(day.isoweekday() == 7 for day in kept if date(2024, 6, 1) <= day < date(2024, 6, 29))
@@ -42,12 +43,12 @@ def test_a_month_keeps_its_last_day_and_a_week_its_sunday() -> None:
 
 @given(st.sets(st.dates(date(2020, 1, 1), date(2030, 1, 1)), max_size=80))
 def test_what_is_kept_stays_kept_and_the_newest_is_always_kept(days: set[date]) -> None:
-    kept = days_kept(days, Keeping())
+    kept = days_kept(days, Settings())
 
     assert kept <= days
-    assert days_kept(kept, Keeping()) == kept
+    assert days_kept(kept, Settings()) == kept
     assert not days or max(days) in kept
 
 
 def test_nothing_is_kept_where_nothing_is_asked_for() -> None:
-    assert days_kept({START}, Keeping(0, 0, 0)) == set()
+    assert days_kept({START}, Settings(keep_daily=0, keep_weekly=0, keep_monthly=0)) == set()

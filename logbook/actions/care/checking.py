@@ -21,7 +21,7 @@ from logbook.store import search
 from logbook.store.file import health
 from logbook.store.file.book_file import BookFile, connect_file
 from logbook.store.file.faults import FAULTS, fault_words
-from logbook.store.file.stamps import Stamp, read_stamp, write_stamp
+from logbook.store.file.health import Stamp, read_stamp, write_stamp
 from logbook.store.revision import HEAD, revision_of
 from logbook.text import Refused, plural
 from logbook.ways import Way

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Collection
-from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
@@ -79,30 +78,20 @@ def daily_copy(
         return None
     copy = _make(book, target, today, progress)
     dated = {each.day: each.path for each in list_copies(book.file.path, settings) if each.day}
-    keeping = Keeping(settings.keep_daily, settings.keep_weekly, settings.keep_monthly)
-    for day in dated.keys() - days_kept(dated.keys(), keeping) - {today}:
+    for day in dated.keys() - days_kept(dated.keys(), settings) - {today}:
         remove_quietly(dated[day])
     return copy
 
 
-@dataclass(frozen=True, slots=True)
-class Keeping:
-    """How many daily copies, last-of-the-week copies and last-of-the-month copies stay."""
-
-    daily: int = 7
-    weekly: int = 8
-    monthly: int = 24
-
-
-def days_kept(days: Collection[date], keeping: Keeping) -> set[date]:
+def days_kept(days: Collection[date], keeping: Settings) -> set[date]:
     """Which of the days' copies stay: a day stays when any of the three rules keeps it.
 
     A day counts for its ISO week and its calendar month; of each the newest copy stays.
     """
     newest = sorted(set(days), reverse=True)
-    kept = set(newest[: keeping.daily])
-    kept |= _last_of(newest, keeping.weekly, lambda day: day.isocalendar()[:2])
-    kept |= _last_of(newest, keeping.monthly, lambda day: (day.year, day.month))
+    kept = set(newest[: keeping.keep_daily])
+    kept |= _last_of(newest, keeping.keep_weekly, lambda day: day.isocalendar()[:2])
+    kept |= _last_of(newest, keeping.keep_monthly, lambda day: (day.year, day.month))
     return kept
 
 

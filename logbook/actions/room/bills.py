@@ -9,7 +9,7 @@ from typing import ClassVar
 
 from logbook.actions.book import Book
 from logbook.actions.reading import Reading
-from logbook.actions.room.lamps import CircuitView, circuit_views, price_now, shelf_pasts
+from logbook.actions.room.lamps import CircuitView, circuit_views, shelf_pasts
 from logbook.actions.trays.known import Known
 from logbook.growing.days import DAY, day_bounds, day_of
 from logbook.growing.keys import BatchNumber
@@ -151,11 +151,12 @@ def bills(book: Book, days: int = PERIOD_DAYS) -> Bills:
         begun = min([reading.about.made_at, *known_since])
         start = min(now, max(now - timedelta(days=days), begun))
         costs = _Costs(reading, pasts, min([start, *first_sowings(reading, ended)]))
+        priced = (one for one in reversed(costs.tariffs) if one.since <= reading.today)
         shelves = [costs.of_shelf(place, start) for place in reading.places.shelves]
         return Bills(
             tuple(each for each in shelves if each.lamps is not None or each.hours is not None),
             tuple(costs.of_batch(batch) for batch in ended), tuple(circuit_views(reading)),
-            tuple(costs.tariffs), price_now(costs.tariffs, reading.today), days,
+            tuple(costs.tariffs), next(priced, None), days,
         )  # fmt: skip
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import asdict, dataclass, fields, replace
-from datetime import date, datetime
+from datetime import datetime
 from typing import TYPE_CHECKING, ClassVar
 
 from logbook.actions.book import Book
@@ -92,11 +92,6 @@ def list_tariffs(book: Book) -> list[Tariff]:
     """The tariffs by the day from which they hold."""
     with book.reading() as reading:
         return read_tariffs(reading)
-
-
-def price_now(tariffs: Sequence[Tariff], day: date) -> Tariff | None:
-    """The tariff that holds on a day; `tariffs` by their first day."""
-    return next((tariff for tariff in reversed(tariffs) if tariff.since <= day), None)
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,18 +13,8 @@ from dataclasses import KW_ONLY, dataclass
 from datetime import date
 from typing import ClassVar
 
+from logbook.growing import quantities
 from logbook.growing.measures import GRAMS, Units, grams_words, length_words, number_words
-from logbook.growing.quantities import (
-    AMPS,
-    BREAKER,
-    LAMP_HEIGHT,
-    LAMPS,
-    LOAD,
-    POWER_FACTOR,
-    SHARE,
-    VOLTS,
-    WATTS,
-)
 from logbook.text import Refused, plural
 
 LABEL_ROUNDING = 1.05
@@ -73,7 +63,7 @@ def draw(
     """
     if lamps < 1:
         raise Refused(f"There must be at least 1 lamp, not {lamps}.")
-    WATTS.checked(watts)
+    quantities.WATTS.checked(watts)
     if amps is not None and power_factor is not None:
         raise Refused("Give the amps or the power factor, not both; one follows from the other.")
     if volts is None:
@@ -81,10 +71,10 @@ def draw(
             raise Refused("Amps need volts beside them; add the voltage, like 120 or 230.")
         return Draw(watts * lamps, power_factor=power_factor)
     if power_factor is not None:
-        amps = watts / POWER_FACTOR.checked(power_factor) / volts
+        amps = watts / quantities.POWER_FACTOR.checked(power_factor) / volts
     if amps is None:
         return Draw(watts * lamps, volts=volts)
-    each = volts * AMPS.checked(amps)
+    each = volts * quantities.AMPS.checked(amps)
     if watts > each * LABEL_ROUNDING:
         raise Refused(
             f"{number_words(watts)} W cannot come from {number_words(volts)} V × "
@@ -169,10 +159,10 @@ class LampSet:
     def __post_init__(self) -> None:
         if self.lamps == 0:
             return
-        LAMPS.checked(self.lamps)
-        WATTS.checked(self.watts)
+        quantities.LAMPS.checked(self.lamps)
+        quantities.WATTS.checked(self.watts)
         if self.height_mm is not None:
-            LAMP_HEIGHT.checked(self.height_mm)
+            quantities.LAMP_HEIGHT.checked(self.height_mm)
         _ = self.draw
 
     @property
@@ -298,6 +288,6 @@ def circuit_load(
     amps: Sequence[float], breaker_amps: float, volts: float, share: float = CONTINUOUS_SHARE
 ) -> CircuitLoad:
     """Add up the amperes on a circuit; share is what a breaker carries for hours, 0 to 1."""
-    limit = BREAKER.checked(breaker_amps) * SHARE.checked(100 * share) / 100
-    total = math.fsum(LOAD.checked(one) for one in amps)
-    return CircuitLoad(total, breaker_amps, VOLTS.checked(volts), limit)
+    limit = quantities.BREAKER.checked(breaker_amps) * quantities.SHARE.checked(100 * share) / 100
+    total = math.fsum(quantities.LOAD.checked(one) for one in amps)
+    return CircuitLoad(total, breaker_amps, quantities.VOLTS.checked(volts), limit)

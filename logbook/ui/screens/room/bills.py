@@ -11,7 +11,7 @@ from logbook.actions.book import Book
 from logbook.actions.room.bills import BatchBill, Bills, ShelfBill, bills
 from logbook.actions.room.lamps import CircuitView
 from logbook.growing.measures import Units, grams_words, hours_words, number_words
-from logbook.growing.room.power import LOCAL_CODE, WET_ROOM_CAUTIONS
+from logbook.growing.room.power import WET_ROOM_CAUTIONS
 from logbook.text import plural
 from logbook.ui.charts import bar
 from logbook.ui.drafts import Draft
@@ -51,8 +51,7 @@ class BillsScreen(LogScreen):
     def draw(self, view: Bills) -> None:
         today = view.today.bill
         self.counts = f"a day {number_words(today.kwh, 1)} kWh, {today.cost:.2f}"
-        rows = [Row(self._sum(view))]
-        rows.append(Row.head("Lamps", "$secondary"))
+        rows = [Row(self._sum(view)), Row.head("Lamps", "$secondary")]
         rows += [Row(self._shelf(one), f"shelf {one.place.path}", one) for one in view.shelves]
         if not any(one.lamps for one in view.shelves):
             none = self.keyed("No lamps written down yet: {add} adds them.")
@@ -80,10 +79,9 @@ class BillsScreen(LogScreen):
 
     def _shelf(self, one: ShelfBill) -> Content:
         name = one.place.path
-        if one.lamps is None:
-            return self._columns(name, "lamps not known", "$text-past")
-        if not one.lamps.lamps:
-            return self._columns(name, "no lamps", "$text-past")
+        if one.lamps is None or not one.lamps.lamps:
+            none = "no lamps" if one.lamps else "lamps not known"
+            return self._columns(name, none, "$text-past")
         bill = one.today.bill
         right = f"{number_words(bill.kwh, 2)} kWh  {bill.cost:.2f} a day"
         if not self.narrow:
@@ -94,8 +92,7 @@ class BillsScreen(LogScreen):
         return self._columns(name, right)
 
     def _circuit(self, one: CircuitView) -> Content:
-        load = one.load
-        share = load.share_of_limit_percent
+        load, share = one.load, one.load.share_of_limit_percent
         right = f"{number_words(load.amps, 1)} of {number_words(load.limit_amps, 1)} A"
         right += "" if load.within else "  over"
         if not self.narrow:
@@ -104,11 +101,9 @@ class BillsScreen(LogScreen):
 
     def _batch(self, one: BatchBill) -> Content:
         bill, units = one.use.bill, self.book.units
-        parts = [f"{number_words(bill.kwh, 1)} kWh", f"{bill.cost:.2f}"]
-        parts.append(one.worth.cost_words(units, "/"))
-        if not self.narrow:
-            parts += one.worth.yield_words(units, "/")
-        right = "  ".join(filter(None, parts))
+        gave = [] if self.narrow else one.worth.yield_words(units, "/")
+        parts = (f"{number_words(bill.kwh, 1)} kWh", f"{bill.cost:.2f}")
+        right = "  ".join(filter(None, (*parts, one.worth.cost_words(units, "/"), *gave)))
         grow = f", {one.growing} of {one.trays} growing" if one.growing else ""
         return self._columns(f"{one.crop} (batch {one.batch}{grow})", right)
 
@@ -128,12 +123,11 @@ class BillsScreen(LogScreen):
         if isinstance(one, ShelfBill) and self.view is not None:
             lines = self._about_shelf(one, self.view.days)
         elif isinstance(one, CircuitView):
-            tone = "" if one.load.within else "$warning"
-            lines = [Content.styled(one.load.words, tone)]
+            within = one.load.within
+            lines = [Content.styled(one.load.words, "" if within else "$warning")]
             lines += [Content(notice) for notice in one.notices]
-            lines += [Content.styled(each, "$text-past") for each in WET_ROOM_CAUTIONS]
-            if one.load.within:
-                lines.append(Content.styled(LOCAL_CODE, "$text-past"))
+            minded = one.load.cautions if within else WET_ROOM_CAUTIONS
+            lines += [Content.styled(each, "$text-past") for each in minded]
         elif isinstance(one, BatchBill):
             lines = _about_batch(one, self.book.units)
         self.query_one("#about", Static).update(Content("\n").join(lines))
@@ -144,10 +138,9 @@ class BillsScreen(LogScreen):
         lines = [Content(one.lamps.words(self.book.units))]
         if one.lamps.draw.volt_amps is not None:
             lines.append(Content(one.lamps.draw.words))
-        words = f"last {plural(days, 'day')}: {one.period.bill.words}"
-        if one.cost_per_tray_day is not None:
-            words += f", {one.cost_per_tray_day:.3f} a tray-day"
-        lines.append(Content(words))
+        each = one.cost_per_tray_day
+        share = "" if each is None else f", {each:.3f} a tray-day"
+        lines.append(Content(f"last {plural(days, 'day')}: {one.period.bill.words}{share}"))
         if one.period.unknown_hours >= 1:
             hours = hours_words(one.period.unknown_hours)
             words = f"Lit {hours} before any lamps were written down: not counted."
