@@ -25,7 +25,7 @@ MARK = "'"
 _RUNS = ("=", "+", "-", "@", "\t", "\r", "\n", "＝", "＋", "－", "＠", MARK)
 _WHOLE = re.compile(r"-?[0-9]{1,19}")
 _LARGEST = 2**63
-_MINUTES = ("day_start", "day_end", "lamp_on", "lamp_off")
+_MINUTES = ("day_start", "day_end", "evening", "lamp_on", "lamp_off")
 _KINDS: dict[str, Kind] = {
     "INTEGER": "whole", "FLOAT": "real", "BOOLEAN": "truth", "DATETIME": "moment",
 }  # fmt: skip

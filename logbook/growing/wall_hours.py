@@ -113,6 +113,16 @@ def chore_hours(text: str) -> tuple[int, int]:
     return hours.on, hours.off
 
 
+def wall_time(text: str, what: str = "time of day") -> int:
+    """Read "17:00" or "17" as minutes after midnight; raise Refused."""
+    cleaned = clean(text, lines=False)
+    found = re.fullmatch(_CLOCK, cleaned)
+    minute = int(found[1]) * 60 + int(found[2] or 0) if found else DAY_MINUTES
+    if not found or int(found[2] or 0) > 59 or minute >= DAY_MINUTES:
+        raise Refused(f'The {what} "{cleaned[:40]}" cannot be read; write it like 17:00.')
+    return minute
+
+
 def runs(hours: WallHours, start: datetime, end: datetime, zone: tzinfo) -> Iterator[Span]:
     """The runs between two moments, cut to them, in order, none overlapping.
 

@@ -103,7 +103,7 @@ def test_a_shelf_s_watering_thrice_a_day_keeps_to_the_wall(change: ClockChange) 
     room = RoomHours(change.zone)
     since = moment(f"{change.day - timedelta(days=1)} 08:00", change.zone)
     times = [wall_words(each, change.zone)[11:] for each in islice(slots(3, since, since, room), 8)]
-    assert times == ["11:00", "15:00", "07:00", "11:00", "15:00", "07:00", "11:00", "15:00"]
+    assert times == ["12:00", "17:00", "07:00", "12:00", "17:00", "07:00", "12:00", "17:00"]
 
 
 def test_a_lamp_from_20_to_12_runs_15_or_17_hours_that_night() -> None:

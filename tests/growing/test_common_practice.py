@@ -31,9 +31,9 @@ def test_soaked_four_days_under_weight_one_dark_then_two_and_a_half_lit_is_day_e
     ]
     assert wall_words(window.best) == "2026-04-08 20:00"
     assert day_number(SOWN, window.best, LONDON) == 8
-    assert window.state(window.best) == "ready"
-    assert window.state(window.start - timedelta(seconds=1)) == "soon"
-    assert window.state(window.by + timedelta(seconds=1)) == "late"
+    assert window.state(window.best, HOURS) == "ready"
+    assert window.state(window.start - timedelta(seconds=1), HOURS) == "soon"
+    assert window.state(window.by + timedelta(seconds=1), HOURS) == "late"
 
 
 def test_true_leaves_mean_cut_now_whatever_the_clock_says() -> None:
@@ -62,7 +62,7 @@ def test_true_leaves_mean_cut_now_whatever_the_clock_says() -> None:
     window = tray_window(crop, after, seen_at)
     assert [(each.due_at, each.later) for each in cuts] == [(seen_at, False)]
     assert window is not None
-    assert window.state(seen_at, after.sign_at) == "ready"
+    assert window.state(seen_at, HOURS, after.sign_at) == "ready"
 
 
 @pytest.mark.parametrize(

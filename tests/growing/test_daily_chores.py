@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import datetime, timedelta
 from itertools import islice
 
@@ -49,9 +50,9 @@ def waterings(
     ("per_day", "clocks"),
     [
         (1, ["07:00"]),
-        (2, ["07:00", "13:00"]),
-        (3, ["07:00", "11:00", "15:00"]),
-        (4, ["07:00", "10:00", "13:00", "16:00"]),
+        (2, ["07:00", "17:00"]),
+        (3, ["07:00", "12:00", "17:00"]),
+        (4, ["07:00", "10:20", "13:40", "17:00"]),
         (0.5, ["07:00"]),
     ],
 )
@@ -61,7 +62,10 @@ def test_times_of_day_are_spread_over_the_room_s_day(per_day: float, clocks: lis
 
 def test_the_room_s_own_hours_count() -> None:
     room = RoomHours(LONDON, start=9 * 60, end=15 * 60)
-    assert times_of_day(2, room) == (9 * 60, 12 * 60)
+    assert times_of_day(2, room) == (9 * 60, 13 * 60)  # two hours before the end
+    assert times_of_day(2, replace(room, evening=14 * 60 + 30)) == (9 * 60, 14 * 60 + 30)
+    short = RoomHours(LONDON, start=9 * 60, end=10 * 60)
+    assert times_of_day(2, short) == (9 * 60, 9 * 60 + 30)
 
 
 def test_sown_in_the_morning_the_first_watering_is_tomorrow() -> None:
@@ -93,12 +97,12 @@ def test_one_watering_answers_one_time(at: str, due_that_day: list[str]) -> None
 
 def test_twice_a_day_asks_twice() -> None:
     deeds = [sown(SOWN)]
-    assert waterings(deeds, "2026-04-01 08:30", per_day=2) == ["2026-04-01 13:00"]
-    deeds.append(watered(moment("2026-04-01 13:05")))
+    assert waterings(deeds, "2026-04-01 08:30", per_day=2) == ["2026-04-01 17:00"]
+    deeds.append(watered(moment("2026-04-01 17:05")))
     assert waterings(deeds, "2026-04-01 20:00", per_day=2) == []
     assert waterings(deeds, "2026-04-02 08:00", per_day=2) == ["2026-04-02 07:00"]
     deeds.append(watered(moment("2026-04-02 08:00")))
-    assert waterings(deeds, "2026-04-02 08:01", per_day=2) == ["2026-04-02 13:00"]
+    assert waterings(deeds, "2026-04-02 08:01", per_day=2) == ["2026-04-02 17:00"]
 
 
 def test_every_second_day_counts_from_the_stage_s_first_day() -> None:
@@ -176,8 +180,8 @@ def test_a_later_day_shows_the_stage_that_holds_by_then() -> None:
     }
     assert on == {
         2: [("water", 0)],
-        3: [("light_on", 0), ("water", 0)],
-        4: [("water", 1)],
+        3: [("light_on", 0), ("water", 0), ("water", 1)],
+        4: [("water", 1), ("water", 1)],
     }
 
 
@@ -213,16 +217,16 @@ def test_water_of_the_evening_before_answers_the_night_s_only_from_three_hours_o
 
 
 def test_what_was_answered_in_a_stage_is_asked_anew_in_the_next() -> None:
-    """A look at 12:30 is early enough for 15:30, but 13:00 is a look of the stage after it."""
+    """A look at 16:30 is early enough for 19:30, but 17:00 is a look of the stage after it."""
     template = crop_of(
         Stage("lid", 2 * DAY, "lid", "dark", "none", 0, 1.0),
         Stage("light", None, "none", "lit", "none", 0, 2.0),
     )
-    looked = moment("2026-04-02 12:30")
-    deeds = [sown(SOWN), Deed(0, "look", looked), changed(moment("2026-04-02 12:40"), 1)]
-    state = tray_after(template, deeds, moment("2026-04-02 13:00"))
+    looked = moment("2026-04-02 16:30")
+    deeds = [sown(SOWN), Deed(0, "look", looked), changed(moment("2026-04-02 16:40"), 1)]
+    state = tray_after(template, deeds, moment("2026-04-02 17:00"))
     due = first_unmet(state, template, "look", HOURS)
-    assert due == moment("2026-04-02 13:00")
+    assert due == moment("2026-04-02 17:00")
     assert state.last_look == looked
 
 

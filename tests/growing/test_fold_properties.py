@@ -129,7 +129,7 @@ def test_marking_everything_done_empties_the_round(
 
 
 @given(crops(), MOMENTS, st.integers(0, 40 * 24), st.integers(0, 30), ZONES)
-def test_every_day_s_chores_fall_on_that_day_and_each_kind_once(
+def test_every_day_s_chores_fall_on_that_day_and_each_time_once(
     crop: CropTemplate, at: datetime, later_hours: int, days_ahead: int, zone: str
 ) -> None:
     hours = RoomHours(zone_named(zone))
@@ -138,12 +138,17 @@ def test_every_day_s_chores_fall_on_that_day_and_each_kind_once(
     today = day_of(now, hours.zone)
     day = today + timedelta(days=days_ahead)
     found = chores_of_tray(crop, state, now, day, hours)
-    kinds = [each.chore for each in found]
-    assert len(kinds) == len(set(kinds))
+    times = [(each.chore, each.due_at) for each in found]
+    assert len(times) == len(set(times))
     for each in found:
-        fallen = day_of(each.due_at, hours.zone)
+        offered = each.due_at if each.chore == "cut" else each.walk_at
+        fallen = day_of(offered, hours.zone)
         assert fallen == day if days_ahead else fallen <= day
-        assert each.later == (each.due_at > now)
+        assert each.later == (offered > now)
+        assert each.walk_at >= each.due_at
+        walk = each.walk_at.astimezone(hours.zone)
+        here = each.walk_at in (each.due_at, at)
+        assert here or hours.start <= walk.hour * 60 + walk.minute < hours.end
         assert 0 <= each.stage < len(crop.stages)
         assert each.words
 

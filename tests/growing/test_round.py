@@ -8,8 +8,9 @@ from datetime import datetime, timedelta
 import pytest
 
 from logbook.growing.crops.templates import CropTemplate
+from logbook.growing.trays.forecast import is_late
 from logbook.growing.trays.life import Deed
-from logbook.growing.trays.round import Round, TrayNow, is_late, make_round
+from logbook.growing.trays.round import Round, TrayNow, make_round
 from tests.room import HOURS, LONDON, changed, day, field_test, moment, sown, tray_after, watered
 
 SOWN = moment("2026-04-01 08:00")
@@ -138,20 +139,20 @@ def test_a_line_is_due_when_the_first_of_its_trays_is() -> None:
 
 
 @pytest.mark.parametrize(
-    ("chore", "after", "overdue", "late"),
+    ("chore", "after", "late"),
     [
-        ("light_on", timedelta(minutes=59), True, False),
-        ("light_on", timedelta(hours=1), True, True),
-        ("water", timedelta(hours=3, minutes=59), True, False),
-        ("look", timedelta(hours=4), True, True),
-        ("cut", timedelta(days=9), False, False),
-        ("cut", timedelta(0), True, True),
+        ("light_on", timedelta(minutes=59), False),
+        ("light_on", timedelta(hours=1), True),
+        ("water", timedelta(hours=3, minutes=59), False),
+        ("look", timedelta(hours=4), True),
+        ("cut", timedelta(0), False),
+        ("cut", timedelta(seconds=1), True),
     ],
 )
 def test_a_chore_is_called_late_after_an_hour_and_the_morning_s_walk_after_four(
-    chore: str, after: timedelta, overdue: bool, late: bool
+    chore: str, after: timedelta, late: bool
 ) -> None:
-    assert is_late(chore, SOWN, SOWN + after, overdue=overdue) is late
+    assert is_late(chore, SOWN, SOWN + after) is late
 
 
 def test_words_of_a_line_by_what_it_is_and_when() -> None:

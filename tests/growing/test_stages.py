@@ -289,7 +289,7 @@ def test_a_template_that_cannot_be_is_refused_with_what_is_wrong(
 )
 def test_a_cut_window_holds_its_ends(at: str, state: str) -> None:
     window = Window(*(moment(f"2026-04-0{day} 08:00") for day in (2, 3, 4)))
-    assert window.state(moment(at)) == state
+    assert window.state(moment(at), HOURS) == state
 
 
 @pytest.mark.parametrize(
@@ -298,4 +298,4 @@ def test_a_cut_window_holds_its_ends(at: str, state: str) -> None:
 )
 def test_a_sign_to_cut_makes_ready_from_when_it_was_seen(seen: str, state: str) -> None:
     window = Window(*(moment(f"2026-04-0{day} 08:00") for day in (2, 3, 4)))
-    assert window.state(moment("2026-04-01 12:00"), moment(seen)) == state
+    assert window.state(moment("2026-04-01 12:00"), HOURS, moment(seen)) == state

@@ -238,6 +238,7 @@ class RoomDraft:
     first_day: int | None = None
     day_start: int | None = None
     day_end: int | None = None
+    evening: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -246,7 +247,8 @@ class RoomView:
 
     keys: ClassVar = """
         name=about.name zone=about.zone units=about.units first_day=about.first_day
-        day_start=about.day_start day_end=about.day_end book
+        day_start=about.day_start day_end=about.day_end
+        evening=about.hours.last_round book
     """
 
     about: About
@@ -270,6 +272,15 @@ def change_room(book: Book, draft: RoomDraft) -> About:
             raise Refused(
                 "The day of the room goes from an earlier to a later time, like 07:00-19:00.", "day"
             )
+        if about.evening is not None and not about.day_start < about.evening < about.day_end:
+            raise Refused(
+                f"The evening's chores must be due between {wall_words(about.day_start)} and "
+                f"{wall_words(about.day_end)}, after the morning's.",
+                "evening",
+            )
+        usual = replace(about, evening=None)
+        if about.hours.last_round == usual.hours.last_round:
+            about = usual
         if about.name != before.name:
             about = replace(about, name=clean_name(about.name, "name of the room"))
             was, name = place_name(before.name), place_name(about.name)
@@ -284,7 +295,7 @@ def change_room(book: Book, draft: RoomDraft) -> About:
                     )
         row, room = act.session.get_one(BookRow, 1), act.place(about.room)
         row.name, row.units, row.first_day = about.name, about.units, about.first_day
-        room.day_start, room.day_end = about.day_start, about.day_end
+        room.day_start, room.day_end, room.evening = about.day_start, about.day_end, about.evening
         if about != before:
             act.settings(f"the room: {room_words(about)}", about.room)
     book.about = about
@@ -296,5 +307,5 @@ def room_words(about: About) -> str:
     return (
         f"{about.name}: times in {about.zone}, {about.units} units, the sowing day is day "
         f"{about.first_day}, daily chores from {wall_words(about.day_start)} to "
-        f"{wall_words(about.day_end)}."
+        f"{wall_words(about.day_end)}, the evening's at {wall_words(about.hours.last_round)}."
     )

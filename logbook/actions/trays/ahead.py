@@ -13,7 +13,6 @@ from logbook.growing.days import day_of
 from logbook.growing.keys import TrayNumber
 from logbook.growing.trays.chores import RECURRING, Chore
 from logbook.growing.trays.forecast import changes_ahead, chores_of_tray, tray_window
-from logbook.growing.trays.round import is_late
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,7 +52,7 @@ def ahead_of(known: Known, reading: Reading) -> list[Ahead]:
 
     def add(at: datetime, words: str, chore: str = "") -> None:
         due = chores.get(chore)
-        late = due is not None and is_late(chore, due.due_at, now, overdue=due.overdue)
+        late = due is not None and due.late
         ahead.append(Ahead(at, words, chore if due is not None else "", late, (), chore or None))
 
     for name in ("soak", "sow", *RECURRING):
@@ -70,7 +69,9 @@ def ahead_of(known: Known, reading: Reading) -> list[Ahead]:
         if place == 0 and change.chore in chores:
             add(chores[change.chore].due_at, words, change.chore)
         else:
-            ahead.append(Ahead(change.at, words, of=change.chore or None))
+            tonight = place == 0 and day_of(change.at, hours.zone) == day_of(now, hours.zone)
+            chore = change.chore if tonight else ""
+            ahead.append(Ahead(change.at, words, chore, of=change.chore or None))
     window = tray_window(template, state, now)
     if window is not None:
         if state.sign_at is not None and "cut" in chores:

@@ -69,7 +69,7 @@ def due(book: Book, days: int = 7) -> list[DueTray]:
             places.path(each.state.place),
             reading.hours_of(each.state.place).day_number(each.state.sown_at or now, now),
             window,
-            window.state(now, each.state.sign_at),
+            window.state(now, reading.hours_of(each.state.place), each.state.sign_at),
             seen,
             expected[each.stored.version_id],
             each.state.mould_at is not None,

@@ -13,7 +13,6 @@ from logbook.growing.keys import DayNumber, TrayNumber
 from logbook.growing.room.places import Place
 from logbook.growing.trays.chores import Chore
 from logbook.growing.trays.forecast import chores_of_tray, tray_window
-from logbook.growing.trays.round import is_late
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,8 +114,8 @@ def _rack_tray(reading: Reading, known: Known) -> RackTray:
         hours.day_number(state.sown_at or now, now),
         state.slot,
         tuple(chore.chore for chore in chores),
-        window.state(now, state.sign_at) if window else "soon",
-        any(is_late(each.chore, each.due_at, now, overdue=each.overdue) for each in chores),
+        window.state(now, hours, state.sign_at) if window else "soon",
+        any(each.late for each in chores),
         known.stored.colour,
         template.sign_to_cut,
         state.mould_at is not None,

@@ -15,14 +15,17 @@ from logbook.ways import Way
 
 
 def the_round(book: Book, day: date | None = None) -> Round:
-    """The round of today, or of a day to come; raises Refused for a day that is past."""
+    """The round of now, or all that falls on a day; raises Refused for a day that is past."""
     with book.reading() as reading:
         if day is not None and day < reading.today:
             raise Refused(
                 f"The round of {day_words(day, reading.today)} is past; {Way.PAGE_OF.of(day)} "
                 "shows what was done."
             )
-        return make_round(_trays(reading), reading.now, day or reading.today, reading.hours_of)
+        return make_round(
+            _trays(reading), reading.now, day or reading.today, reading.hours_of,
+            whole=day is not None,
+        )  # fmt: skip
 
 
 def _trays(reading: Reading) -> list[TrayNow]:
@@ -53,7 +56,7 @@ def round_view(book: Book) -> RoundView:
     if not today.lines:
         tomorrow = reading.today + timedelta(days=1)
         lines = make_round(trays, reading.now, tomorrow, reading.hours_of).lines
-        after = min(lines, key=lambda line: line.due_at, default=None)
+        after = min(lines, key=lambda line: line.walk_at, default=None)
     return RoundView(
         today,
         {place.path: place.hours_words for place in places if place.kind == "shelf"},

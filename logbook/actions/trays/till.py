@@ -126,17 +126,18 @@ def till(book: Book, wanted: Sequence[int] = ()) -> Till:
         zip(seen, growing, strict=True), key=lambda pair: (pair[0].walk, pair[0].number)
     ):
         window = tray_window(each.template, each.state, now)
+        hours = reading.hours_of(each.state.place)
         trays[tray.number] = TillTray(
             tray.number,
             tray.batch,
             each.template.label(),
             tray.place,
-            reading.hours_of(each.state.place).day_number(each.state.sown_at or now, now),
+            hours.day_number(each.state.sown_at or now, now),
             each.state.grams or 0.0,
             usual[each.stored.version_id],
             mould_seen(reading, each),
         )
-        if window is not None and window.state(now, each.state.sign_at) != "soon":
+        if window is not None and window.state(now, hours, each.state.sign_at) != "soon":
             ready.append(tray.number)
     chosen = tuple(number for number in wanted if number in trays and number not in parted)
     rest = [number for number in ready if number not in chosen]

@@ -21,17 +21,26 @@ if TYPE_CHECKING:
 
 
 @click.command("round")
-@click.option("--day", "day_text", metavar="DATE", help="A day to come; today without it.")
+@click.option(
+    "--day", "day_text", metavar="DATE", help="All of a day, today too, to take along on paper."
+)
 @click.option("--brief", is_flag=True, help="One line, for a login banner.")
 @click.option("--if-any", is_flag=True, help="Silent when nothing is due.")
 @book_answers("logbook.growing.trays.round:Round")
 def the_round(book: Book, day_text: str | None, brief: bool, if_any: bool) -> None:
-    """Show what every tray needs, in walking order: due now, then later that day."""
+    """Show what every tray needs now, in walking order, then later today."""
     from logbook.actions.trays.round import the_round as make
 
     today = make(book, day(book, day_text))
     silent = if_any and not today.due
-    tell(today, () if silent else brief_words(today, book) if brief else round_words(today, book))
+    tell(
+        today,
+        ()
+        if silent
+        else brief_words(today, book)
+        if brief
+        else round_words(today, book, whole=day_text is not None),
+    )
 
 
 def brief_words(today: Round, book: Book) -> Iterator[str]:
@@ -41,7 +50,7 @@ def brief_words(today: Round, book: Book) -> Iterator[str]:
     day = day_words(today.day)
     mould = f"; mould: {numbers_words(today.mouldy)}" if today.mouldy else ""
     if not today.due:
-        rest = f"; next {clock_words(today.waiting[0].due_at, book.zone)}" if today.waiting else ""
+        rest = f"; next {clock_words(today.waiting[0].walk_at, book.zone)}" if today.waiting else ""
         yield f"{day}: nothing due{rest}{mould}."
         return
     counts: Counter[str] = Counter()
@@ -58,25 +67,27 @@ def brief_words(today: Round, book: Book) -> Iterator[str]:
     )
 
 
-def round_words(today: Round, book: Book) -> Iterator[str]:
-    """The round as plain lines, place by place."""
+def round_words(today: Round, book: Book, *, whole: bool = False) -> Iterator[str]:
+    """The round as plain lines, place by place; `whole` has what comes later in its place too."""
+    lines = today.lines if whole else today.due
+    stops = len({line.place for line in lines})
     rehearsal = f"{book.rehearsal}, " if book.rehearsal else ""
     yield (
         f"{day_words(today.day)}  {clock_words(today.now, book.zone)}  {rehearsal}the round: "
-        f"{plural(today.stops, 'stop')}, {plural(len(today.due), 'chore')}, {today.late} late"
+        f"{plural(stops, 'stop')}, {plural(len(lines), 'chore')}, {today.late} late"
     )
     place = None
-    for line in today.due:
+    for line in lines:
         if line.place != place:
             place = line.place
             yield place
         yield f"  {_line_words(line, today, book)}"
-    if not today.due:
-        yield "Nothing is due now."
-    if today.waiting:
+    if not lines:
+        yield "Nothing is due." if whole else "Nothing is due now."
+    if today.waiting and not whole:
         yield "Later"
-    for line in today.waiting:
-        yield f"  {_line_words(line, today, book)}, {line.place}"
+        for line in today.waiting:
+            yield f"  {_line_words(line, today, book)}, {line.place}"
 
 
 def _line_words(line: RoundLine, today: Round, book: Book) -> str:

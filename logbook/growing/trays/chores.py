@@ -27,15 +27,31 @@ NOUNS = WORDS | {chore: KINDS[chore].noun for chore in CHORES if chore in KINDS}
 
 @dataclass(frozen=True, slots=True)
 class RoomHours:
-    """The room's day by the wall: daily chores fall between `start` and `end` (minutes).
+    """The hours by the wall in which a room is worked, from `start` to `end` (minutes).
 
-    `first_day` is the day number of the sowing day (1 or 0).
+    `first_day` is the day number of the sowing day (1 or 0). `evening` is when the last daily
+    chore of several is due; None for two hours before the end.
     """
 
     zone: ZoneInfo
     start: int = 7 * 60
     end: int = 19 * 60
     first_day: int = 1
+    evening: int | None = None
+
+    @property
+    def last_round(self) -> int:
+        """When the last daily chore of several is due, in minutes."""
+        if self.evening is not None:
+            return self.evening
+        return max(self.end - 120, (self.start + self.end) // 2)
+
+    def walk_at(self, at: datetime) -> datetime:
+        """The first walk at or after a moment: itself while the room is worked, else the next start."""
+        day = day_of(at, self.zone)
+        if at >= wall(day, self.end, self.zone):
+            return wall(day + timedelta(days=1), self.start, self.zone)
+        return max(at, wall(day, self.start, self.zone))
 
     def day_number(self, sown: datetime, at: datetime) -> int:
         """The number of a moment's day in the life of a tray."""
@@ -90,10 +106,10 @@ def chore_named(text: str) -> str:
 def times_of_day(per_day: float, hours: RoomHours) -> tuple[int, ...]:
     """The wall times (minutes) at which a chore of so many times a day is due.
 
-    Spread from the start of the room's day: one at the start; two at the start and the middle.
+    One is in the morning, two are morning and evening, more are spread between these.
     """
-    count, length = max(1, round(per_day)), hours.end - hours.start
-    return tuple(hours.start + round(length * step / count) for step in range(count))
+    count, length = max(1, round(per_day)), hours.last_round - hours.start
+    return tuple(hours.start + round(length * step / max(1, count - 1)) for step in range(count))
 
 
 def slots(per_day: float, since: datetime, after: datetime, hours: RoomHours) -> Iterator[datetime]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
+from itertools import takewhile
 from typing import ClassVar
 
 from logbook.growing.crops.templates import CropTemplate
@@ -38,28 +39,46 @@ class Window:
     by: datetime
     """Not after."""
 
-    def state(self, now: datetime, sign_at: datetime | None = None) -> str:
+    def state(self, now: datetime, hours: RoomHours, sign_at: datetime | None = None) -> str:
         """Whether it is "soon", "ready" or "late"; a sign to cut makes it ready whatever the clock says."""
-        if now > self.by:
+        if now > hours.walk_at(self.by):
             return "late"
         if now >= self.start or (sign_at is not None and sign_at <= now):
             return "ready"
         return "soon"
 
 
+LATE_AFTER = timedelta(hours=1)
+ROUND_TAKES = timedelta(hours=4)
+"""How long the daily walk may take: water and looks of the morning are not late before that."""
+
+
 @dataclass(frozen=True, slots=True)
 class DueChore:
-    """One chore due on one tray. `later` marks one whose time is still to come.
+    """One chore due on one tray; `stage` is the number of the stage that the tray is in by then.
 
-    `stage` is the number of the stage that the tray is in by then.
+    `due_at` is the planned moment and `walk_at` the first walk at or after it: the round offers it
+    then. A chore is late an hour past its walk, water and looks four hours, a cut once the first
+    walk after its window has begun; how late it is counts from `late_from`.
     """
 
     chore: str
     words: str
     due_at: datetime
+    walk_at: datetime
+    late_from: datetime
     later: bool
+    """Whether its walk is still to come; for a cut, whether its best moment is."""
     overdue: bool
+    late: bool
     stage: int = 0
+
+
+def is_late(chore: str, late_from: datetime, now: datetime) -> bool:
+    """Whether a chore whose lateness counts from a moment is called late."""
+    if chore == "cut":
+        return now > late_from
+    return now - late_from >= (ROUND_TAKES if chore in RECURRING else LATE_AFTER)
 
 
 def stage_starts(
@@ -112,12 +131,18 @@ def tray_window(template: CropTemplate, state: TrayState, now: datetime) -> Wind
 
 
 def _put_off(state: TrayState, chore: str, due: datetime, hours: RoomHours) -> datetime:
-    """Move a skipped chore to the day after the skip, at its own wall time."""
+    """Move a skipped chore to the day after the skip, at the wall time at which it is offered."""
     skipped = state.put_off.get(chore)
-    if skipped is None or day_of(due, hours.zone) > skipped:
+    offered = due if chore == "cut" else _walk(chore, due, hours)
+    if skipped is None or day_of(offered, hours.zone) > skipped:
         return due
-    clock = due.astimezone(hours.zone)
+    clock = offered.astimezone(hours.zone)
     return wall(skipped + timedelta(days=1), clock.hour * 60 + clock.minute, hours.zone)
+
+
+def _walk(chore: str, at: datetime, hours: RoomHours) -> datetime:
+    """The walk at which a chore is offered; soak and sow at the time that the grower chose."""
+    return at if chore in ("soak", "sow") else hours.walk_at(at)
 
 
 def _starts_ahead(
@@ -133,44 +158,64 @@ def _starts_ahead(
     return starts
 
 
-def _item(chore: str, words: str, due: datetime, now: datetime, stage: int = 0) -> DueChore:
-    return DueChore(chore, words, due, later=due > now, overdue=due < now, stage=stage)
+def _item(
+    chore: str, words: str, due: datetime, now: datetime, hours: RoomHours, stage: int = 0,
+    *, here: bool = False, by: datetime | None = None,
+) -> DueChore:  # fmt: skip
+    """A chore with its walk: `here` says that somebody was there at its moment; `by` ends a cut's."""
+    walk = due if here else _walk(chore, due, hours)
+    late_from = walk if by is None else hours.walk_at(by)
+    later = (due if chore == "cut" else walk) > now
+    late = is_late(chore, late_from, now)
+    return DueChore(chore, words, due, walk, late_from, later, late_from < now, late, stage)
 
 
 def chores_of_tray(
-    template: CropTemplate, state: TrayState, now: datetime, day: date, hours: RoomHours
-) -> list[DueChore]:
-    """What is due on a tray on a day.
+    template: CropTemplate, state: TrayState, now: datetime, day: date, hours: RoomHours,
+    *, whole: bool = False,
+) -> list[DueChore]:  # fmt: skip
+    """What is due on a tray on a day, by the walks of that day; a cut on all of its best day.
 
-    For the day of `now`: what is due or overdue, and the next of each kind later that day. For a
-    later day: what falls on it if everything before is done in time.
+    For the day of `now`: what is due or overdue, and the next of each kind later that day, or all
+    of that day when it is asked for `whole`. For a later day: what falls on it if everything
+    before is done in time.
     """
     if state.status == "planned":
         return _before_sowing(template, state, now, day, hours)
     if state.status != "growing" or state.stage_since is None:
         return []
     if day > day_of(now, hours.zone):
-        return _on_a_later_day(template, state, now, day, hours)
+        return _still_to_come(template, state, now, day, hours)
     end = day_bounds(day, hours.zone)[1]
     found, change_at = [], None
     ahead = changes_ahead(template, state.stage, state.stage_since)
     if ahead:
         change_at = _put_off(state, ahead[0].chore, ahead[0].at, hours)
-        if change_at < end:
-            found.append(_item(ahead[0].chore, ahead[0].words, change_at, now, state.stage))
+        found.append(_item(ahead[0].chore, ahead[0].words, change_at, now, hours, state.stage))
     for chore in RECURRING:
         due = first_unmet(state, template, chore, hours)
-        if due is not None and due < end and (due <= now or change_at is None or due < change_at):
-            found.append(_item(chore, chore, due, now, state.stage))
+        if due is not None and (due <= now or change_at is None or due < change_at):
+            entered = due == state.stage_since and change_into(template, state.stage).parts
+            found.append(_item(chore, chore, due, now, hours, state.stage, here=bool(entered)))
+    found = [each for each in found if each.walk_at < end]
     window = cut_window(template, state.stage, state.stage_since, now)
-    cut = _cut_due(state, window, hours)
-    if cut < end:
-        found.append(DueChore("cut", "cut", cut, cut > now, now > window.by, state.stage))
+    cut = _cut(state, window, now, hours, state.stage)
+    if cut.due_at < end:
+        found.append(cut)
+    if whole:
+        known = {(each.chore, each.due_at) for each in found}
+        rest = _still_to_come(template, state, now, day, hours)
+        found += [
+            each for each in rest if each.due_at > now and (each.chore, each.due_at) not in known
+        ]
     return found
 
 
-def _cut_due(state: TrayState, window: Window, hours: RoomHours) -> datetime:
-    return _put_off(state, "cut", min(state.sign_at or window.best, window.best), hours)
+def _cut(state: TrayState, window: Window, now: datetime, hours: RoomHours, stage: int) -> DueChore:
+    """The cut at its best moment, or when the sign was seen."""
+    due = _put_off(state, "cut", min(state.sign_at or window.best, window.best), hours)
+    here = due == state.sign_at
+    return _item("cut", "cut", due, now, hours, stage, here=here, by=window.by)
 
 
 def _before_sowing(
@@ -187,24 +232,24 @@ def _before_sowing(
         steps = [("sow", state.soaked_at + soak)]
     dues = ((chore, _put_off(state, chore, at, hours)) for chore, at in steps)
     return [
-        _item(chore, chore, due, now)
+        _item(chore, chore, due, now, hours)
         for chore, due in dues
         if due < end and (today or due >= begin)
     ]
 
 
-def _on_a_later_day(
+def _still_to_come(
     template: CropTemplate, state: TrayState, now: datetime, day: date, hours: RoomHours
 ) -> list[DueChore]:
+    """All that falls on a day after `now`, each of several waterings too."""
     begin, end = day_bounds(day, hours.zone)
     assert state.stage_since is not None  # noqa: S101 - growing trays have one
     starts = _starts_ahead(template, state, state.stage_since, now, hours)
     last = len(template.stages) - 1
     window = cut_window(template, last, starts[-1])
     found = [
-        _item(change.chore, change.words, change.at, now, change.stage - 1)
+        _item(change.chore, change.words, change.at, now, hours, change.stage - 1)
         for change in _changes(template, state.stage, starts)
-        if begin <= change.at < end
     ]
     for stage, (since, until) in enumerate(
         zip(starts, [*starts[1:], window.by], strict=True), state.stage
@@ -212,17 +257,13 @@ def _on_a_later_day(
         for chore in RECURRING:
             times = per_day(template.stages[stage], chore)
             after = max(since, begin - timedelta(seconds=1), now)
-            due = next(slots(times, since, after, hours), None)
-            if due is not None and begin <= due < min(end, until):
-                found.append(_item(chore, chore, due, now, stage))
-    cut = _cut_due(state, window, hours)
-    if begin <= cut < end:
-        found.append(_item("cut", "cut", cut, now, last))
-    unique: dict[str, DueChore] = {}
-    for item in found:
-        if item.chore not in unique or item.due_at < unique[item.chore].due_at:
-            unique[item.chore] = item
-    return list(unique.values())
+            if stage == state.stage:
+                after = max(after, state.met.get(chore, after))
+            dues = takewhile(lambda due: due < min(end, until), slots(times, since, after, hours))  # noqa: B023
+            found += [_item(chore, chore, due, now, hours, stage) for due in dues]
+    found = [each for each in found if begin <= each.walk_at < end]
+    cut = _cut(state, window, now, hours, last)
+    return found + [cut] * (begin <= cut.due_at < end)
 
 
 def stage_for_chore(template: CropTemplate, state: TrayState, chore: str) -> int | None:

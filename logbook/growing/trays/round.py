@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from datetime import date, datetime
 from operator import attrgetter
-from typing import ClassVar
+from typing import Any, ClassVar
 from zoneinfo import ZoneInfo
 
 from logbook.growing.crops.templates import CropTemplate
@@ -14,25 +15,11 @@ from logbook.growing.days import clock_words, day_of, day_words, moment_words
 from logbook.growing.keys import DayNumber, TrayNumber
 from logbook.growing.measures import ago_words
 from logbook.growing.numbers import numbers_words
-from logbook.growing.trays.chores import CHORES, RECURRING, Chore, RoomHours
+from logbook.growing.trays.chores import CHORES, Chore, RoomHours
 from logbook.growing.trays.forecast import DueChore, Window, chores_of_tray, tray_window
 from logbook.growing.trays.life import TrayState
 
 BENCH = "bench"
-LATE_AFTER = 3600
-ROUND_TAKES = 4 * 3600
-"""How long the daily walk may take: water and looks of the morning are not late before that."""
-
-
-def is_late(chore: str, due_at: datetime, now: datetime, *, overdue: bool) -> bool:
-    """Whether a chore is called late: an hour past its time, a cut past its window.
-
-    Water and looks are late four hours past their time, so that the mark stands out in the morning.
-    """
-    if chore == "cut":
-        return overdue
-    grace = ROUND_TAKES if chore in RECURRING else LATE_AFTER
-    return (now - due_at).total_seconds() >= grace
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,19 +64,20 @@ class RoundTray:
     tray: int
     number: int
     due_at: datetime
+    walk_at: datetime
     last_at: datetime | None
     colour: str
 
 
 @dataclass(frozen=True, slots=True)
 class RoundLine:
-    """Trays that share place, batch, stage and chore. `due_at` is the earliest of theirs.
+    """Trays that share place, batch, stage and chore. Moments are the earliest of theirs.
 
     `day_number` and `stage` are those of the round's day; before the sowing the day is the first.
     """
 
     keys: ClassVar = """
-        chore trays=numbers batch crop place day_number stage due_at overdue late later words
+        chore trays=numbers batch crop place day_number stage due_at walk_at overdue late later words
         mould_seen_on=mouldy from=window.start best=window.best by=window.by
         ready_sign=sign ready_sign_seen=sign_seen seed_grams_per_tray=seed_grams
     """
@@ -109,10 +97,14 @@ class RoundLine:
     day_number: DayNumber
     trays: tuple[RoundTray, ...]
     due_at: datetime
+    """The planned moment."""
+    walk_at: datetime
+    """The first walk at or after it: the round offers it then."""
+    late_from: datetime
     later: bool
     """Whether it comes later than now."""
     overdue: bool
-    """Whether its time has passed."""
+    """Whether its walk has passed; for a cut, the first walk after its window."""
     late: bool
     """Whether the words call it late: overdue by more than its chore may wait."""
     window: Window | None
@@ -121,6 +113,8 @@ class RoundLine:
     seed_grams: float | None
     mouldy: tuple[TrayNumber, ...] = ()
     """Trays on which mould stands."""
+    nth: int = 0
+    """Which of several on a day of this chore; 0 for the first."""
 
     @property
     def numbers(self) -> tuple[TrayNumber, ...]:
@@ -128,9 +122,9 @@ class RoundLine:
         return tuple(sorted(tray.number for tray in self.trays))
 
     @property
-    def key(self) -> tuple[str, int, int | None, str, bool]:
+    def key(self) -> tuple[object, ...]:
         """What tells this line from the others of a round."""
-        return self.chore, self.batch_id, self.place_id, self.stage, self.later
+        return self.chore, self.batch_id, self.place_id, self.stage, self.later, self.nth
 
     @property
     def waits(self) -> bool:
@@ -153,18 +147,27 @@ class RoundLine:
                 said = f"last {ago_words(ago, brief=brief and self.late)} ago"
                 return f"late, {said}" if self.late else said
         if self.later:
-            return moment_words(self.due_at, now, zone)
+            return self.times_words(now, zone)
         if self.late:
-            return f"late {ago_words((now - self.due_at).total_seconds())}"
+            return f"late {ago_words((now - self.late_from).total_seconds())}"
         if self.chore == "look" and self.sign:
             return f"{self.sign}?"
         return f"since {clock_words(self.due_at, zone)}"
 
+    def times_words(self, now: datetime, zone: ZoneInfo) -> str:
+        """Each time at which some of the trays are offered, with the planned one where it differs."""
+        pairs = sorted({(tray.walk_at, tray.due_at) for tray in self.trays})
+        return ", ".join(
+            moment_words(walk, now, zone)
+            + (f" (planned {moment_words(due, walk, zone)})" if due != walk else "")
+            for walk, due in pairs
+        )
+
     def _cut_words(self, now: datetime, zone: ZoneInfo) -> str:
         if self.sign_seen:
             return "now: sign seen"
-        if self.overdue and self.window is not None:
-            return f"late {ago_words((now - self.window.by).total_seconds())}"
+        if self.late:
+            return f"late {ago_words((now - self.late_from).total_seconds())}"
         if self.window is None:
             return "ready"
         best, by, today = (day_of(at, zone) for at in (self.window.best, self.window.by, now))
@@ -196,7 +199,7 @@ class Round:
     def waiting(self) -> tuple[RoundLine, ...]:
         """Lines of later today, by time."""
         rest = filter(attrgetter("waits"), self.lines)
-        return tuple(sorted(rest, key=attrgetter("due_at", "walk", "batch_id")))
+        return tuple(sorted(rest, key=attrgetter("walk_at", "due_at", "walk", "batch_id")))
 
     @property
     def stops(self) -> int:
@@ -211,51 +214,57 @@ class Round:
 
 def _line(
     chore: DueChore, tray: TrayNow, others: list[tuple[DueChore, TrayNow]], now: datetime,
-    day: date, hours: RoomHours,
+    day: date, hours: RoomHours, nth: int,
 ) -> RoundLine:  # fmt: skip
     state, template = tray.state, tray.template
     first, earliest = min(others, key=lambda pair: (pair[0].due_at, pair[1].number))
     age = (day - day_of(state.sown_at, hours.zone)).days if state.sown_at else 0
     asks = chore.chore == "look" and state.stage == len(template.stages) - 1
-    overdue = any(due.overdue for due, _ in others)
     return RoundLine(
         chore.chore, first.words, tray.place or BENCH, state.place, tray.walk, tray.batch,
         tray.batch_id, template.label(),
         stage="" if state.status == "planned" else template.stages[first.stage].name,
         day_number=max(age, 0) + hours.first_day,
         trays=tuple(
-            RoundTray(each.tray, each.number, due.due_at, each.last(due.chore), each.colour)
+            RoundTray(
+                each.tray, each.number, due.due_at, due.walk_at, each.last(due.chore), each.colour
+            )
             for due, each in sorted(others, key=lambda pair: pair[1].number)
         ),
-        due_at=first.due_at, later=all(due.later for due, _ in others),
-        overdue=overdue, late=is_late(chore.chore, first.due_at, now, overdue=overdue),
+        due_at=first.due_at, walk_at=min(due.walk_at for due, _ in others),
+        late_from=min(due.late_from for due, _ in others),
+        later=all(due.later for due, _ in others), overdue=any(due.overdue for due, _ in others),
+        late=any(due.late for due, _ in others),
         window=tray_window(template, earliest.state, now) if chore.chore == "cut" else None,
         sign=template.sign_to_cut if asks else "",
         sign_seen=any(each.state.sign_at is not None for _, each in others),
         seed_grams=tray.seed_grams,
-        mouldy=tuple(sorted(each.number for _, each in others if each.mould_seen)),
+        mouldy=tuple(sorted(each.number for _, each in others if each.mould_seen)), nth=nth,
     )  # fmt: skip
 
 
 def make_round(
     trays: Iterable[TrayNow], now: datetime, day: date,
-    hours_of: Callable[[int | None], RoomHours],
+    hours_of: Callable[[int | None], RoomHours], *, whole: bool = False,
 ) -> Round:  # fmt: skip
     """The round of a day: one line for trays that share place, batch, stage and chore.
 
-    `hours_of` tells the day of the room that a place (id) is in.
+    `hours_of` tells the day of the room that a place (id) is in; `whole` asks for each of several
+    waterings of a day, not the next one alone.
     """
-    groups: dict[tuple[object, ...], list[tuple[DueChore, TrayNow]]] = {}
+    groups: dict[tuple[Any, ...], list[tuple[DueChore, TrayNow]]] = {}
     trays = list(trays)
     mouldy = [each.number for each in trays if each.state.status == "growing" and each.mould_seen]
     for tray in trays:
-        for due in chores_of_tray(tray.template, tray.state, now, day, hours_of(tray.state.place)):
+        hours, seen = hours_of(tray.state.place), Counter[tuple[object, ...]]()
+        for due in chores_of_tray(tray.template, tray.state, now, day, hours, whole=whole):
             stage = tray.template.stages[due.stage].name
             key = (due.chore, tray.batch_id, tray.state.place, stage, due.later)
-            groups.setdefault(key, []).append((due, tray))
+            groups.setdefault((*key, seen[key]), []).append((due, tray))
+            seen[key] += 1
     lines = [
-        _line(*pairs[0], pairs, now, day, hours_of(pairs[0][1].state.place))
-        for pairs in groups.values()
+        _line(*pairs[0], pairs, now, day, hours_of(pairs[0][1].state.place), key[-1])
+        for key, pairs in groups.items()
     ]
     order = {chore: place for place, chore in enumerate(CHORES)}
     lines.sort(

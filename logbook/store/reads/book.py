@@ -17,7 +17,7 @@ from logbook.store.rows import Rows
 
 @dataclass(frozen=True, slots=True)
 class About:
-    """The book's own row with a room of it (place id); `day_start`, `day_end` in minutes."""
+    """The book's own row with a room of it (place id); times of its day in minutes."""
 
     room: int
     name: str
@@ -26,21 +26,23 @@ class About:
     first_day: int
     day_start: WallTime
     day_end: WallTime
+    evening: WallTime | None
     made_at: datetime
     begun_as: str = ""
 
     @property
     def hours(self) -> RoomHours:
         """The room's day."""
-        return RoomHours(zone_named(self.zone), self.day_start, self.day_end, self.first_day)
+        zone = zone_named(self.zone)
+        return RoomHours(zone, self.day_start, self.day_end, self.first_day, self.evening)
 
 
 def read_rooms(reading: Rows) -> list[About]:
     """The book's own row with each of its rooms, the first room first."""
     rows = reading.make(
         About,
-        "SELECT place.id AS room, book.name, zone, units, first_day, day_start, day_end, made_at, "
-        "begun_as FROM book JOIN place ON zone IS NOT NULL ORDER BY place.id",
+        "SELECT place.id AS room, book.name, zone, units, first_day, day_start, day_end, evening, "
+        "made_at, begun_as FROM book JOIN place ON zone IS NOT NULL ORDER BY place.id",
     )
     if not rows:
         raise sqlite3.DatabaseError("malformed: the book has no row of its own, or no room")

@@ -23,7 +23,8 @@ class BookRow(Numbered, table=True):
 class PlaceRow(Numbered, table=True):
     """A room, rack or shelf; `position` orders it among its siblings.
 
-    Shelves alone have slots and lamp hours, rooms alone a zone and a day (minutes after midnight);
+    Shelves alone have slots and lamp hours, rooms alone a zone and a day (minutes after midnight,
+    `evening` too);
     a room without them goes by the first room that has them.
     """
 
@@ -39,3 +40,4 @@ class PlaceRow(Numbered, table=True):
     zone: str | None = None
     day_start: int | None = None
     day_end: int | None = None
+    evening: int | None = None

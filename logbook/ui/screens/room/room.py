@@ -9,7 +9,7 @@ from textual.content import Content
 
 from logbook.actions.book import Book
 from logbook.actions.room.places import RoomDraft, change_room
-from logbook.growing.wall_hours import chore_hours, lamp_words
+from logbook.growing.wall_hours import chore_hours, lamp_words, wall_time, wall_words
 from logbook.text import Refused, clean_name
 from logbook.ui.forms.form import FormScreen, Preview
 from logbook.ui.widgets.form_lines import Field
@@ -21,23 +21,30 @@ class RoomScreen(FormScreen):
     heading = "the room"
     purpose = (
         "Change what the room is called, the units of weights and lengths, whether the sowing day "
-        "is day 1 or day 0, and between which hours its daily chores are done."
+        "is day 1 or day 0, between which hours it is worked and when the evening's chores are due."
     )
     kind = "room"
-    view: tuple[str, str, int, str] | None = None
+    view: tuple[str, str, int, str, str] | None = None
 
-    def load(self, book: Book) -> tuple[str, str, int, str]:
+    def load(self, book: Book) -> tuple[str, str, int, str, str]:
         about = book.about
-        return about.name, about.units, about.first_day, lamp_words(about.day_start, about.day_end)
+        evening = wall_words(about.hours.last_round)
+        day = lamp_words(about.day_start, about.day_end)
+        return about.name, about.units, about.first_day, day, evening
 
     def fields(self) -> tuple[Field, ...]:
-        name, units, first, day = self.view or ("", "metric", 1, "07:00-19:00")
+        name, units, first, day, evening = self.view or ("", "metric", 1, "07:00-19:00", "17:00")
+
+        def changed(text: str) -> int | None:
+            return None if text == evening else wall_time(text, "evening")
+
         return (
             Field("name", "name", "what it is called", name,
                   lambda text: clean_name(text, "name of the room")),
             Field("units", "units", "metric or us", units, offers=("metric", "us"), pick=True),
             Field("first_day", "sowing day", "day 1 or day 0", str(first), _first_day),
             Field("day", "daily chores", "from when to when", day, chore_hours),
+            Field("evening", "evening", "when the last of several is due", evening, changed),
         )  # fmt: skip
 
     def preview(self, values: Mapping[str, Any]) -> Preview:
@@ -51,7 +58,8 @@ class RoomScreen(FormScreen):
 
     async def write(self, values: Mapping[str, Any]) -> str:
         start, end = values["day"]
-        draft = RoomDraft(values["name"], values["units"], values["first_day"], start, end)
+        draft = RoomDraft(values["name"], values["units"], values["first_day"], start, end,
+                          values["evening"])  # fmt: skip
         about = await self.write_book(change_room, draft)
         return f"{about.name} is changed."
 

@@ -73,7 +73,7 @@ class RoundScreen(TrayKeys):
     def _after(self, view: RoundView) -> str:
         if view.after is None:
             return ""
-        return f" Next: {view.after.words}, {self.moment(view.after.due_at)}."
+        return f" Next: {view.after.words}, {self.moment(view.after.walk_at)}."
 
     def _place(self, path: str, hours: str) -> Content:
         place, lit = Content.styled(path, "bold $primary"), Content.styled(hours, "$text-past")
@@ -84,10 +84,18 @@ class RoundScreen(TrayKeys):
         rows = [Row(self._text(line), key, (line, line.numbers))]
         if key in self.unfolded:
             rows += [
-                Row(_single(tray), f"{key} {tray.number}", (line, (tray.number,)))
+                Row(self._single(line, tray), f"{key} {tray.number}", (line, (tray.number,)))
                 for tray in line.trays
             ]
         return rows
+
+    def _single(self, line: RoundLine, tray: RoundTray) -> Content:
+        """One tray with its mark, and its own time where those of a line that waits differ."""
+        differ = line.waits and len({each.due_at for each in line.trays}) > 1
+        words = [tray.colour, self.moment(tray.walk_at) if differ else ""]
+        return Content.assemble(
+            "    ", (f"{tray.number}", "bold"), *(f"  {each}" for each in words if each)
+        )
 
     def _words(self, line: RoundLine, now: datetime) -> tuple[str, str, str, str, str]:
         words = line.words
@@ -197,12 +205,6 @@ class RoundScreen(TrayKeys):
     def action_unfold(self) -> None:
         if self.walk.under is not None:
             self.unfold(line_key(self.walk.under[0]))
-
-
-def _single(tray: RoundTray) -> Content:
-    return Content.assemble(
-        "    ", (f"{tray.number}", "bold"), f"  {tray.colour}" if tray.colour else ""
-    )
 
 
 def with_mould(
