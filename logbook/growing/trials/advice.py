@@ -106,12 +106,10 @@ def _short_of_water(alike: Confounders, *, shown: bool) -> str:
     if red is None:
         return ""
     seen = listed([f"{arm}: {trays}" for arm, trays in red.by_arm.items()], most=4)
-    meaning = (
-        "so the gap may be water's work: repeat it with all arms watered alike before you change "
-        "anything."
-        if shown
-        else "so water may have hidden something."
-    )
+    meaning = "so water may have hidden something."
+    if shown:
+        repeat = "repeat it with all arms watered alike before you change anything"
+        meaning = f"so the gap may be water's work: {repeat}."
     return f"A look saw deep red stems ({seen}), usually a sign of too little water, {meaning}"
 
 

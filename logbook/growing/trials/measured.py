@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from logbook.growing.measures import Units, length_words, number_words
 from logbook.growing.trials.arms import Arm, Tray, gather
 from logbook.growing.trials.judging import Judgement, judge
+from logbook.growing.trials.record import TrayRecord
 from logbook.growing.trials.verdict import judgeable
 from logbook.growing.trials.words import count_word, difference_words, joined, p_words, set_aside
 from logbook.text import Refused, listed, plural
@@ -28,11 +29,17 @@ class Measure:
     head: str
     apart: tuple[str, str]
     written: Callable[[float, Units], str]
+    get: Callable[[TrayRecord], float | None]
 
 
-HEIGHT = Measure("height", "mm", "Height at the last look", ("stood", "taller than"), length_words)
-DAYS = Measure("days", "days", "Days to the cut", ("took", "longer than"),
-               lambda value, _units: f"{number_words(value)} days")  # fmt: skip
+HEIGHT = Measure(
+    "height", "mm", "Height at the last look", ("stood", "taller than"), length_words,
+    lambda record: record.said.height_mm,
+)  # fmt: skip
+DAYS = Measure(
+    "days", "days", "Days to the cut", ("took", "longer than"),
+    lambda value, _units: f"{number_words(value)} days", lambda record: record.days,
+)  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)

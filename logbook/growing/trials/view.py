@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, fields, replace
 from datetime import datetime
 from typing import ClassVar
@@ -18,7 +18,7 @@ from logbook.growing.trials.factors import factor_words
 from logbook.growing.trials.facts import trial_confounders
 from logbook.growing.trials.judging import Judgement, judge
 from logbook.growing.trials.kept import Decision, Trial, TriangleTest
-from logbook.growing.trials.measured import DAYS, HEIGHT, Measure, Measured, measured
+from logbook.growing.trials.measured import DAYS, HEIGHT, Measured, measured
 from logbook.growing.trials.money import Costs, Prices, trial_costs
 from logbook.growing.trials.record import TrayRecord
 from logbook.growing.trials.tasted import TastingResult
@@ -146,15 +146,8 @@ def _judged(records: Sequence[TrayRecord], spread: float) -> tuple[Judgement | N
 
 def _measured(trial: Trial, records: Sequence[TrayRecord]) -> tuple[Measured, ...]:
     """Judge what is measured besides grams, where anything of it is recorded."""
-    values: tuple[tuple[Measure, Callable[[TrayRecord], float | None]], ...] = (
-        (HEIGHT, lambda record: record.said.height_mm),
-        (DAYS, lambda record: record.days),
-    )
-    found = (
-        measured(quantity, [replace(record, grams=get(record)) for record in records])
-        for quantity, get in values
-        if quantity.name in trial.measures.split()
-    )
+    wanted = [each for each in (HEIGHT, DAYS) if each.name in trial.measures.split()]
+    found = (measured(each, [replace(r, grams=each.get(r)) for r in records]) for each in wanted)
     return tuple(filter(None, found))
 
 

@@ -130,11 +130,11 @@ def one_tray(
             f"{opening} Whether that means anything depends on how far trays of one arm usually "
             "lie apart; give that spread to see."
         )
-    meaning = (
-        "So this shows no difference between the arms."
-        if chance >= 0.05
-        else "Chance seldom does that, so it is worth repeating; one tray still proves nothing."
-    )
+    meaning = "So this shows no difference between the arms."
+    if chance < 0.05:
+        meaning = (
+            "Chance seldom does that, so it is worth repeating; one tray still proves nothing."
+        )
     often = (
         f"Where trays grown alike spread by {number_words(spread_percent)} %, chance alone parts "
         f"the best and worst of {count_word(len(arms))} this far {chance_words(chance)}."
@@ -146,10 +146,8 @@ def settle_words(settle: int | None) -> str:
     """Say how many trays per arm would settle a gap; '' when that is not known."""
     if settle is None:
         return ""
-    return (
-        f"If the gap is real, about {plural(settle, 'tray')} per arm would show it "
-        "eight times in ten."
-    )
+    trays = plural(settle, "tray")
+    return f"If the gap is real, about {trays} per arm would show it eight times in ten."
 
 
 def compared(
