@@ -12,8 +12,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from logbook.growing.bands import Band
-from logbook.growing.room.air import AirReading
-from logbook.growing.room.air_series import band_hours, day_and_night, held, mould_caution
+from logbook.growing.room.air import AirReading, band_hours, day_and_night, held, mould_caution
 from logbook.growing.wall_hours import WallHours
 from logbook.text import Refused
 

@@ -8,8 +8,7 @@ from datetime import UTC, date, datetime, timedelta
 import pytest
 
 from logbook.growing.bands import Band
-from logbook.growing.room.air import AirReading, air_from, air_words
-from logbook.growing.room.air_series import held, mean_air, mould_caution
+from logbook.growing.room.air import AirReading, air_from, air_words, held, mean_air, mould_caution
 from logbook.growing.room.light import (
     Grid,
     Spot,

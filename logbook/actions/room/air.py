@@ -15,9 +15,9 @@ from logbook.actions.trays.done import Done
 from logbook.growing.bands import Band
 from logbook.growing.crops.templates import CropTemplate
 from logbook.growing.measures import number_words
-from logbook.growing.room.air import AirReading
-from logbook.growing.room.air_series import (
+from logbook.growing.room.air import (
     LONGEST_HOLD,
+    AirReading,
     BandHours,
     DayAndNight,
     MouldCaution,

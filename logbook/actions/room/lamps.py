@@ -176,7 +176,7 @@ def _write_circuit(
     from logbook.store.tables import CircuitRow, CircuitShelfRow
 
     entry = act.entry("circuit", ())
-    said = {name: getattr(circuit, name) for name in [each.name for each in fields(Circuit)]}
+    said = {each.name: getattr(circuit, each.name) for each in fields(Circuit)}
     act.session.add(CircuitRow(entry_id=entry, name_key=fold(circuit.name), gone=gone, **said))
     act.session.flush()
     act.session.add_all(CircuitShelfRow(entry_id=entry, place_id=shelf) for shelf in shelves)

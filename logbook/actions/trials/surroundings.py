@@ -11,7 +11,7 @@ from logbook.actions.room.air import nearest_air, room_or
 from logbook.actions.room.lamps import shelf_pasts
 from logbook.growing.days import DAY
 from logbook.growing.measures import Units, hours_words, number_words
-from logbook.growing.room.air_series import AirMean, Held, held, mean_air
+from logbook.growing.room.air import AirMean, Held, held, mean_air
 from logbook.growing.room.shelf_past import ShelfPast, TrayUse, Use, tray_uses
 from logbook.growing.step_functions import seconds_of, stretches
 from logbook.growing.trays.stays import Stay, stays_of

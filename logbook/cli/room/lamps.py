@@ -12,6 +12,8 @@ from logbook.cli.printing import DONE, book_answers, tell, tell_done
 from logbook.cli.wordy import WordyCommand
 from logbook.growing import quantities
 from logbook.growing.measures import Units, grams_words
+from logbook.growing.room.tariffs import OtherHours, Tariff
+from logbook.growing.wall_hours import wall_hours
 from logbook.text import Refused, plural
 
 if TYPE_CHECKING:
@@ -70,28 +72,29 @@ def lamps_line(shelf: ShelfLight | ShelfBill, book: Book) -> str:
     return f"{shelf.place.path}: {lamps}, {shelf.place.hours_words}"
 
 
+def _other_hours(text: str) -> OtherHours:
+    hours, mark, much = text.partition("=")
+    if not mark:
+        raise Refused(f'"{text[:40]}" must be hours = price, like 17:00-20:00=0.42.')
+    return OtherHours(wall_hours(hours), quantities.PRICE.read(much))
+
+
 @click.command(context_settings={"ignore_unknown_options": True})
 @click.argument("price", required=False, type=quantities.PRICE.read)
 @click.option("--from", "since", metavar="DATE", help="From which day it holds; today without it.")
 @click.option(
-    "--hours", "others", multiple=True, metavar="HOURS=PRICE", help="Like 17:00-20:00=0.42."
-)
+    "--hours", "others", multiple=True, type=_other_hours, metavar="HOURS=PRICE",
+    help="Like 17:00-20:00=0.42.",
+)  # fmt: skip
 @book_answers(DONE, "logbook.actions.room.lamps:Tariffs")
-def tariff(book: Book, price: float | None, since: str | None, others: tuple[str, ...]) -> None:
+def tariff(
+    book: Book, price: float | None, since: str | None, others: tuple[OtherHours, ...]
+) -> None:
     """Show the prices per kWh; with a price write one: tariff 0.30 --from 2026-01-01."""
     from logbook.actions.room.lamps import Tariffs, list_tariffs, set_tariff
-    from logbook.growing.room.tariffs import OtherHours, Tariff
-    from logbook.growing.wall_hours import wall_hours
 
     if price is not None:
-        dear = []
-        for text in others:
-            hours, mark, much = text.partition("=")
-            if not mark:
-                raise Refused(f'"{text[:40]}" must be hours = price, like 17:00-20:00=0.42.')
-            dear.append(OtherHours(wall_hours(hours), quantities.PRICE.read(much)))
-        made = Tariff(day(book, since) or book.today(), price, tuple(dear))
-        tell_done(set_tariff(book, made))
+        tell_done(set_tariff(book, Tariff(day(book, since) or book.today(), price, others)))
         return
     found = list_tariffs(book)
     none = ["No tariff yet; write one like: logbook tariff 0.30 --from 2026-01-01"]

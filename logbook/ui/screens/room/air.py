@@ -19,8 +19,7 @@ from logbook.actions.room.air import AirView, air_at, air_places, batch_air
 from logbook.actions.room.water import WaterLine, list_water, water_words
 from logbook.growing.days import clock_words, day_of, day_words, wall
 from logbook.growing.measures import number_words, temperature_words
-from logbook.growing.room.air import AirReading
-from logbook.growing.room.air_series import DAMP_VPD_KPA, LONGEST_HOLD
+from logbook.growing.room.air import DAMP_VPD_KPA, LONGEST_HOLD, AirReading
 from logbook.text import Refused, clean, plural
 from logbook.ui.charts import LEAST_HEIGHT, line_chart
 from logbook.ui.screen import LogScreen
