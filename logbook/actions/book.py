@@ -46,6 +46,8 @@ class Book:
     damage: str = ""
     opened_after: int = 0
     """The newest entry when it was opened: what is newer is of this sitting."""
+    said_at: datetime | None = None
+    """When that happened which is written without a time of its own; None for now."""
     folds: Folds = field(default_factory=dict, repr=False, compare=False)
 
     @property
@@ -121,7 +123,7 @@ class Book:
         try:
             with naming_copies(self.file.path), self.file.writing() as session:
                 self.read(raw_connection(session))
-                act = Act(session, self.clock, self.by, self.folds)
+                act = Act(session, self.clock, self.by, self.folds, self.said_at)
                 yield act
                 act.finish()
         except BaseException:

@@ -28,7 +28,9 @@ LONGEST_AGO = timedelta(days=366 * 2)
 class Act:
     """One transaction. Entries made through it share an act and are undone together."""
 
-    def __init__(self, session: Session, clock: Clock, by: str, folds: Folds) -> None:
+    def __init__(
+        self, session: Session, clock: Clock, by: str, folds: Folds, at: datetime | None = None
+    ) -> None:
         self.session = session
         self.clock = clock
         self.by = by
@@ -39,7 +41,8 @@ class Act:
         self._kinds: set[str] = set()
         self.clock_in_doubt = bool(clock_doubt(self.reading))
         self.done_now = likely_now(self.reading) if self.clock_in_doubt else self.now
-        """When that is done of which nobody says when."""
+        """When that is done of which nobody says when; `at` where that was told for all."""
+        self.done_now = self.moment(at)
 
     @property
     def reading(self) -> Reading:

@@ -22,11 +22,9 @@ BATCH = click.IntRange(1, 10**9)
 """The number of a batch."""
 
 
-def when(book: Book, text: str | None) -> datetime | None:
-    """Read a WHEN in the book's zone; None for none given."""
-    if text is None:
-        return None
-    return parse_when(text, book.now(), book.zone, book.about.day_start)
+def when(book: Book, text: str | None, *, ahead: bool = False) -> datetime | None:
+    """Read a WHEN in the book's zone; None for none given. `ahead` as of parse_when()."""
+    return None if text is None else parse_when(text, book.now(), book.zone, ahead=ahead)
 
 
 def day(book: Book, text: str | None) -> date | None:
@@ -114,8 +112,20 @@ def measured(
     return click.option(*names.split(), type=quantity.read, metavar=metavar, help=words, **more)
 
 
-AT = click.option(
-    "--at", metavar="WHEN", help="When: 07:30 (today) or 2026-04-14T07:30; now without it."
-)
+def _keep_at(ctx: click.Context, _option: click.Parameter, text: str | None) -> None:
+    from logbook.cli.options import Options
+
+    options = ctx.find_object(Options)
+    if options is not None:
+        options.at = text
+
+
+_AT: dict[str, Any] = {
+    "metavar": "WHEN",
+    "help": "When: 07:30 (today), yesterday 18:00 or 2026-04-14T07:30; now by default.",
+}
+AT = click.option("--at", **_AT)
+OF_ALL_AT = click.option("--at", **_AT, expose_value=False, callback=_keep_at)
+"""--at for all that the command writes (`Book.said_at`)."""
 PLACE = click.option("--place", default="", shell_complete=complete_places, help="Rack or shelf.")
 NOTE = click.option("--note", default="", help="A note.")

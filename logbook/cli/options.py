@@ -31,6 +31,8 @@ class Options:
     book: str | None
     now: str | None
     by: str | None
+    at: str | None = None
+    """When that which the command writes happened, as it was said; None for now."""
     _opened: list[Book] = field(default_factory=list)
 
     @property
@@ -104,9 +106,11 @@ class Options:
         """Open the book once; raise Refused when there is none."""
         if not self._opened:
             from logbook.actions.book import open_book
+            from logbook.growing.when import parse_when
 
             book = open_book(self.path, by=self.writer)
             book.clock = self.clock(book.about.zone)
+            book.said_at = parse_when(self.at, book.now(), book.zone) if self.at else None
             self._opened.append(book)
         return self._opened[0]
 

@@ -57,13 +57,13 @@ def clock_words(at: datetime, zone: ZoneInfo) -> str:
     return f"{at.astimezone(zone):%H:%M}"
 
 
-_DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
-_MONTHS = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"]
+DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
+MONTHS = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"]
 
 
 def day_words(day: date, today: date | None = None) -> str:
     """Write a day: "Tue 14 Apr"; with the year when it is not this year's."""
-    words = f"{_DAYS[day.weekday()]} {day.day} {_MONTHS[day.month - 1]}"
+    words = f"{DAYS[day.weekday()]} {day.day} {MONTHS[day.month - 1]}"
     return words if today is None or day.year == today.year else f"{words} {day.year}"
 
 
@@ -74,5 +74,5 @@ def moment_words(at: datetime, now: datetime, zone: ZoneInfo) -> str:
     if day == today:
         return clock
     if 0 < (day - today).days < 7:
-        return f"{_DAYS[day.weekday()]} {clock}"
+        return f"{DAYS[day.weekday()]} {clock}"
     return f"{day_words(day, today)} {clock}"

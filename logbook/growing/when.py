@@ -6,42 +6,68 @@ import re
 from datetime import UTC, date, datetime, timedelta
 from zoneinfo import ZoneInfo
 
-from logbook.growing.days import day_of, wall
+from logbook.growing.days import DAYS, MONTHS, day_of, day_words, wall
 from logbook.text import Refused, clean
 
 EARLIEST, LATEST = 1990, 2100
 _NEAR = {"today": 0, "yesterday": -1, "tomorrow": 1}
-_CLOCK = re.compile(r"(\d{1,2})[:.](\d{2})")
+_CLOCK = re.compile(r"(\d{1,2})(?:[:.](\d{2}))?|([01]\d|2[0-3])([0-5]\d)")
 _DATE = re.compile(r"\d{4}-\d{2}-\d{2}|\d{4}-W\d{2}-\d|\d{8}|\d{4}-\d{3}")
+_OURS = re.compile(
+    rf"(?i)(?:({'|'.join(DAYS)})(?:[a-z]{{0,6}}day)?,?\s*)?"
+    rf"(?:(\d{{1,2}}) ({'|'.join(MONTHS)})[a-z]{{0,6}}(?: (\d{{4}}))?)?"
+)
+"""A day as day_words() writes it: "Tue", "Tue 14 Apr", "3 Jan 2027"."""
 
 
-def parse_when(text: str, now: datetime, zone: ZoneInfo, start_of_day: int = 0) -> datetime:
+def parse_when(text: str, now: datetime, zone: ZoneInfo, *, ahead: bool = False) -> datetime:
     """Read a moment, aware, in UTC.
 
-    A wall time alone is today's; a day alone is that day at `start_of_day` minutes; "now",
-    "yesterday 18:00" and "tomorrow 06:00" work. Raise Refused when it is no moment, or lies
-    before 1990 or after 2100.
+    A wall time alone ("07:30", "7", "0730") is today's; "now", "yesterday 18:00", "Tue 18:00" and
+    "Tue 14 Apr 18:00" work. A bare weekday is the last one, with `ahead` the next. Raise Refused
+    when it is no moment, a day without an hour, or lies before 1990 or after 2100.
     """
     words = clean(text, lines=False)
     if words.casefold() == "now":
         return now
-    name, _, clock = words.partition(" ")
-    if clock and name.casefold() in _NEAR:
-        return _clock(clock.strip(), parse_day(name, now, zone), zone, words)
     if _CLOCK.fullmatch(words):
         return _clock(words, day_of(now, zone), zone, words)
-    if _DATE.fullmatch(words) or words.casefold() in _NEAR:
-        return wall(parse_day(words, now, zone), start_of_day, zone)
+    if _DATE.fullmatch(words) or words.casefold() in _NEAR or (words and _OURS.fullmatch(words)):
+        _day(words, now, zone)
+        raise Refused(f"{words}, at what hour? Write it like {words} 18:00.")
+    head, _, clock = words.rpartition(" ")
+    if head and (_NEAR.keys() & {head.casefold()} or _OURS.fullmatch(head)):
+        day = _day(head, now, zone)
+        at = _clock(clock, day, zone, words)
+        bare = head.rstrip(",").isalpha() and head.casefold() not in _NEAR
+        if bare and (at < now if ahead else at > now):
+            at = _clock(clock, day + timedelta(days=7 if ahead else -7), zone, words)
+        return at
     try:
         given = datetime.fromisoformat(words)
     except ValueError as fault:
-        raise Refused(
-            f'"{words[:40]}" is no moment; write 07:30 for today, or like 2026-04-14T07:30.'
-        ) from fault
+        raise Refused(f'"{words[:40]}" isn\'t a time. Try 07:30 or yesterday 18:00.') from fault
     _check_year(given.year)
     if given.tzinfo is None:
         given = given.replace(tzinfo=zone)
     return given.astimezone(UTC)
+
+
+def _day(words: str, now: datetime, zone: ZoneInfo) -> date:
+    """The day of a text that names one; a bare weekday is in the seven days up to today."""
+    found = _OURS.fullmatch(words)
+    if words.casefold() in _NEAR or not found:
+        return parse_day(words, now, zone)
+    today = day_of(now, zone)
+    name, number, month, year = found.groups()
+    weekday = DAYS.index(name.title()) if name else None
+    if number is None:
+        return today - timedelta(days=(today.weekday() - (weekday or 0)) % 7)
+    month_number = MONTHS.index(month.title()) + 1
+    day = parse_day(f"{year or today.year}-{month_number:02}-{int(number):02}", now, zone)
+    if weekday not in (None, day.weekday()):
+        raise Refused(f"{day_words(day, today)} is the right day of the week; you wrote {words}.")
+    return day
 
 
 def _check_year(year: int) -> None:
@@ -51,9 +77,10 @@ def _check_year(year: int) -> None:
 
 def _clock(words: str, day: date, zone: ZoneInfo, whole: str) -> datetime:
     found = _CLOCK.fullmatch(words)
-    if not found or int(found[1]) > 23 or int(found[2]) > 59:
-        raise Refused(f'"{whole[:40]}" is no time of day; write it like 07:30.')
-    return wall(day, int(found[1]) * 60 + int(found[2]), zone)
+    hour, minute = (int(found[1] or found[3]), int(found[2] or found[4] or 0)) if found else (24, 0)
+    if hour > 23 or minute > 59:
+        raise Refused(f'"{whole[:40]}" isn\'t a time. Try 07:30 or yesterday 18:00.')
+    return wall(day, hour * 60 + minute, zone)
 
 
 def parse_day(text: str, now: datetime, zone: ZoneInfo) -> date:

@@ -167,7 +167,7 @@ class TrayKeys(LogScreen):
         book = self.book
 
         def read(text: str) -> Soaked:
-            return read_soaked(text, book.now(), book.zone, book.about.day_start)
+            return read_soaked(text, book.now(), book.zone)
 
         asked = soak_question(soak, at or book.now(), book)
         return AskLine(asked, read, hint="a time   dry   now   esc back")

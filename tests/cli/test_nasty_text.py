@@ -53,7 +53,7 @@ COMMANDS = {
           for option in ("--at", "--amount", "--ph", "--ec", "--place", "--soaked-at", "--note")),
     ],
     "skip": [["skip", HOLE, "101", "--why", "x"], ["skip", "water", HOLE, "--why", "x"],
-             ["skip", "water", "101", "--why", HOLE]],
+             ["skip", "water", "101", "--why", HOLE], ["skip", "water", "101", "--why", "x", *TIMES]],
     "look": [
         ["look", HOLE],
         *(
@@ -62,7 +62,8 @@ COMMANDS = {
                            "--uneven", "--ready-sign", "--note")
         ),
     ],
-    "jot": [["jot", HOLE, "x"], ["jot", "101", HOLE], ["jot", "room", HOLE]],
+    "jot": [["jot", HOLE, "x"], ["jot", "101", HOLE], ["jot", "room", HOLE],
+            ["jot", "room", "x", *TIMES]],
     "move": [["move", "101", HOLE], ["move", HOLE, "Shelf 2"], ["move", "101", "Shelf 2", *TIMES]],
     "discard": [["discard", HOLE, "--why", "x"], ["discard", "101", "--why", HOLE],
                 ["discard", "101", "--why", "x", *TIMES]],
@@ -123,6 +124,7 @@ COMMANDS = {
               "--amps", "--volts", "--kind", "--light", "--height", "--bought", "--at"),
         ["tariff", HOLE], *each("tariff 0.3", "--from", "--hours"),
         ["circuit", HOLE, "--breaker", "15", "--volts", "120"],
+        ["circuit", "north", "--breaker", "15", "--volts", "120", *TIMES],
         *each("circuit c --breaker 15 --volts 120", "--breaker", "--volts", "--place", "--other",
               "--share"),
         *each("bills", "--days", "--batch"),
@@ -174,6 +176,15 @@ COMMANDS = {
         *each("trial taste salt --taster cd", "--draw", "--crunch", "--looks"),
         *each("trial criteria salt", "--seed-price", "--hour-price", "--minutes"),
         *each("trial judge salt", "--hour-price", "--minutes"),
+        *(
+            [*words.split(), *TIMES]
+            for words in (
+                "trial new x --crop radish --factor soak --arm a --arm b", "trial add salt a 102",
+                "trial leave-out salt 101 --why x", "trial taste salt --taster cd --new",
+                "trial triangle salt a b --tasters 3 --right 1", "trial criteria salt yield=2",
+                "trial decide salt x", "trial adopt salt a --why x",
+            )
+        ),
     ],
     "files": [
         ["export", "x" + HOLE], ["import", HOLE], ["import", "--harvests", HOLE],

@@ -29,30 +29,59 @@ NOW = moment("2026-04-14 07:42")
         ("2026-04-12 09:00:30", "2026-04-12 09:00"),
         ("2026-04-12T09:00Z", "2026-04-12 10:00"),
         ("2026-04-12T09:00+02:00", "2026-04-12 08:00"),
-        ("2026-04-12", "2026-04-12 07:00"),
-        ("20260412", "2026-04-12 07:00"),
-        ("2026-W15-7", "2026-04-12 07:00"),
-        ("2026-102", "2026-04-12 07:00"),
+        ("7", "2026-04-14 07:00"),
+        ("0715", "2026-04-14 07:15"),
+        ("7.15", "2026-04-14 07:15"),
+        ("yesterday 6", "2026-04-13 06:00"),
+        # as moment_words() writes it; a bare weekday is the last one
+        ("Mon 18:00", "2026-04-13 18:00"),
+        ("tuesday 07:30", "2026-04-14 07:30"),
+        ("Tue 18:00", "2026-04-07 18:00"),
+        ("Wed, 9.30", "2026-04-08 09:30"),
+        ("Mon 13 Apr 18:00", "2026-04-13 18:00"),
+        ("3 January 2027 09:00", "2027-01-03 09:00"),
     ],
 )
 def test_a_moment_is_read_in_the_room_s_zone(text: str, wall: str) -> None:
-    read = parse_when(text, NOW, LONDON, 7 * 60)
+    read = parse_when(text, NOW, LONDON)
     assert read.utcoffset() == timedelta(0)
     assert f"{read.astimezone(LONDON):%Y-%m-%d %H:%M}" == wall
 
 
 @pytest.mark.parametrize(
     "text",
-    ["", "soon", "25:00", "07:60", "24:00", "yesterday", "2026-13-01", "2026-02-30", "2026-04-14T25:00",
+    ["", "soon", "25:00", "07:60", "24:00", "24", "2460", "2026-13-01", "31 Feb 09:00", "sunflower 7", "2026-02-30", "2026-04-14T25:00",
      "0001-01-01T00:00", "1850-01-01", "9999-12-31T23:59", "2101-01-01", "nan", "1e9", "tomorrow noon",
      "2026-400"],
 )  # fmt: skip
 def test_what_is_no_moment_is_refused_in_one_sentence(text: str) -> None:
-    if text == "yesterday":
-        assert parse_when(text, NOW, LONDON, 420) == moment("2026-04-13 07:00")
-        return
     with pytest.raises(Refused, match=r"^[^\n]+\.$"):
         parse_when(text, NOW, LONDON)
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["yesterday", "Today", "2026-04-12", "20260412", "2026-W15-7", "2026-102", "Sat", "Mon 13 Apr",
+     "3 Jan 2027"],
+)  # fmt: skip
+def test_a_day_alone_is_asked_for_its_hour(text: str) -> None:
+    with pytest.raises(Refused, match=f"^{text}, at what hour"):
+        parse_when(text, NOW, LONDON)
+
+
+def test_a_weekday_that_is_not_that_day_s_is_refused() -> None:
+    with pytest.raises(Refused, match="Mon 13 Apr is the right day"):
+        parse_when("Sat 13 Apr 18:00", NOW, LONDON)
+
+
+@pytest.mark.parametrize(
+    ("text", "wall"), [("Wed 18:00", "2026-04-15 18:00"), ("Mon 18:00", "2026-04-20 18:00"),
+                       ("Tue 18:00", "2026-04-14 18:00"), ("Tue 07:30", "2026-04-21 07:30")],
+)  # fmt: skip
+def test_where_a_plan_is_asked_for_a_weekday_is_the_next(text: str, wall: str) -> None:
+    at = parse_when(text, NOW, LONDON, ahead=True)
+    assert at == moment(wall)
+    assert at - NOW > timedelta(days=7) or moment_words(at, NOW, LONDON).endswith(text[-5:])
 
 
 def test_iso_weeks() -> None:

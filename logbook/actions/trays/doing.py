@@ -7,6 +7,7 @@ from datetime import datetime
 
 from logbook.actions.book import Book
 from logbook.actions.trays.done import Done, Numbers, done_of, entry_on, ids_of, refuse_unsown
+from logbook.actions.trays.entry_says import measured_words
 from logbook.actions.trays.known import Known
 from logbook.actions.trays.moving import move_to
 from logbook.actions.trays.placing import place_trays, shelves_named, spread_for
@@ -75,7 +76,8 @@ def did(
                     notices += out_of_band(water, [known.template for known in trays])
             if place and name != "cut":
                 move_to(act, trays, place, when)
-        words = f"{what}: {numbers_words(numbers)}, {moment_words(when, act.now, book.zone)}"
+        said = (moment_words(when, act.now, book.zone), measured_words(water, book.units))
+        words = ", ".join(filter(None, (f"{what}: {numbers_words(numbers)}", *said)))
         return done_of(act, words, numbers, notices)
 
 

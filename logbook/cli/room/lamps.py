@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from logbook.cli.arguments import AT, BATCH, PLACE, complete_places, day, measured, when
+from logbook.cli.arguments import AT, BATCH, OF_ALL_AT, PLACE, complete_places, day, measured, when
 from logbook.cli.printing import DONE, book_answers, tell, tell_done
 from logbook.cli.wordy import WordyCommand
 from logbook.growing import quantities
@@ -118,6 +118,7 @@ def tariff(
     default="80%",
 )  # fmt: skip
 @click.option("--gone", is_flag=True, help="There is no such circuit any more.")
+@OF_ALL_AT
 @book_answers(DONE, "logbook.actions.room.lamps:Circuits")
 def circuit(
     book: Book, name: str | None, breaker: float | None, volts: float | None,

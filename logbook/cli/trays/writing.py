@@ -13,6 +13,7 @@ import click
 from logbook.cli.arguments import (
     AT,
     NOTE,
+    OF_ALL_AT,
     PLACE,
     complete_places,
     complete_templates,
@@ -36,7 +37,8 @@ TRAYS = click.argument(
     "numbers", nargs=-1, required=True, metavar="TRAYS", shell_complete=complete_trays
 )
 CHORE = click.argument("chore", shell_complete=completer(lambda: CHORES))
-LOOSE = {"ignore_unknown_options": True}
+LOOSE = {"ignore_unknown_options": True, "help_option_names": ["--help"]}
+"""A word that begins with - is text: -hulls, -3 °C."""
 
 
 def _soak_options(command: Callable[..., Any]) -> Callable[..., Any]:
@@ -51,7 +53,7 @@ def _soaked(book: Book, since: str | None, dry: bool) -> Soaked | None:
         raise Refused("Soaked or dry? Give one of --soaked-at and --dry.")
     if since is None:
         return "dry" if dry else None
-    return read_soaked(since, book.now(), book.zone, book.about.day_start)
+    return read_soaked(since, book.now(), book.zone)
 
 
 def _ask_soak(book: Book, seconds: int, sown: datetime) -> Soaked:
@@ -62,7 +64,7 @@ def _ask_soak(book: Book, seconds: int, sown: datetime) -> Soaked:
     if not (sys.stdin.isatty() and sys.stderr.isatty()):
         raise Refused(f"{asked} Say it with --soaked-at WHEN, --soaked-at now or --dry.")
     said = click.prompt(asked, err=True, prompt_suffix=" ")
-    return read_soaked(said, book.now(), book.zone, book.about.day_start)
+    return read_soaked(said, book.now(), book.zone)
 
 
 @click.command()
@@ -94,9 +96,9 @@ def sow(
     if count is None and not given:
         raise Refused("How many trays? Give --trays 4, or --numbers 101-104.")
     draft = SowDraft(
-        template=template, trays=count, at=when(book, at), plan=plan, place=place, numbers=given,
+        template=template, trays=count, at=when(book, at, ahead=True), plan=plan, place=place, numbers=given,
         lot=lot, grams=SEED.given(weight, book.units), colours=(colour,) if colour else (),
-        soak_at=when(book, soak_at), soaked=_soaked(book, soaked_at, dry), note=note,
+        soak_at=when(book, soak_at, ahead=True), soaked=_soaked(book, soaked_at, dry), note=note,
     )  # fmt: skip
     ahead = preview(book, draft)
     if ahead.asks_soak and not dry_run:
@@ -141,6 +143,7 @@ def did(
 @CHORE
 @TRAYS
 @click.option("--why", required=True, help="The reason.")
+@OF_ALL_AT
 @book_answers(DONE)
 def skip(book: Book, chore: str, numbers: tuple[str, ...], why: str) -> None:
     """Leave a chore out this time: water and look wait for their next time, others for tomorrow."""
@@ -170,6 +173,7 @@ def look(book: Book, /, numbers: tuple[str, ...], at: str | None, note: str, **s
 @click.command(context_settings=LOOSE)
 @click.argument("numbers", metavar="TRAYS", shell_complete=complete_trays)
 @click.argument("text", nargs=-1, required=True, metavar="TEXT")
+@OF_ALL_AT
 @book_answers(DONE)
 def jot(book: Book, numbers: str, text: tuple[str, ...]) -> None:
     """Write a free note on trays, or on a place: jot 101 "smells of cress"."""

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from logbook.cli.arguments import measured
+from logbook.cli.arguments import OF_ALL_AT, measured
 from logbook.cli.printing import DONE, book_answers, tell, tell_done
 from logbook.cli.trials.options import NAME, PRIORITY, prices_of, prices_options
 from logbook.growing.measures import number_words
@@ -52,6 +52,7 @@ def judge(book: Book, name: str, spread: float | None, **priced: Any) -> None:
 @NAME
 @PRIORITY
 @prices_options
+@OF_ALL_AT
 @book_answers(DONE, "logbook.growing.trials.criteria:Priorities")
 def criteria(book: Book, name: str, weights: Mapping[str, float], **priced: Any) -> None:
     """Say what counts (--priority), or see which arm comes first by it and what would flip it."""
@@ -75,6 +76,7 @@ def criteria(book: Book, name: str, weights: Mapping[str, float], **priced: Any)
 @click.argument("decided")
 @click.option("--next", "try_next", default="", help="What to try next.")
 @click.option("--arm", default="", help="The arm that is kept, where one is.")
+@OF_ALL_AT
 @book_answers(DONE)
 def decide(book: Book, **said: str) -> None:
     """Write what was decided, and what to try next."""
@@ -88,6 +90,7 @@ def decide(book: Book, **said: str) -> None:
 @click.argument("arm")
 @click.option("--why", required=True, help="The reason; it stands in the template's versions.")
 @click.option("--next", "try_next", default="", help="What to try next.")
+@OF_ALL_AT
 @book_answers("logbook.actions.trials.deciding:Adopted")
 def adopt(book: Book, **said: str) -> None:
     """Make a new version of the crop template from an arm."""

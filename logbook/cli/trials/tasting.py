@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
+from logbook.cli.arguments import OF_ALL_AT
 from logbook.cli.printing import DONE, book_answers, json_asked, say, tell, tell_done
 from logbook.cli.trials.options import NAME, pairs
 from logbook.text import Refused, clean
@@ -39,6 +40,7 @@ def _scores(command: Callable[..., Any]) -> Callable[..., Any]:
 @click.option("--draw", "seed", type=int, help="With --new: draw number, for the same codes again.")
 @click.option("--taster", default="", help="Who tastes; alone, prints the order for them.")
 @_scores
+@OF_ALL_AT
 @book_answers(DONE, "logbook.growing.trials.tasted:TastingSheet")
 def taste(
     book: Book, name: str, fresh: bool, ranked: bool, seed: int | None, taster: str,
@@ -101,6 +103,7 @@ def _code(text: str) -> str:
 @click.argument("arms", nargs=2, metavar="ARM ARM")
 @click.option("--tasters", type=int, required=True, help="How many tasted.")
 @click.option("--right", type=int, required=True, help="How many found the odd one.")
+@OF_ALL_AT
 @book_answers(DONE)
 def triangle(book: Book, **tested: Any) -> None:
     """Can anyone tell two arms apart? Three samples, two alike; how many were right."""

@@ -8,6 +8,7 @@ import click
 
 from logbook.cli.arguments import (
     AT,
+    OF_ALL_AT,
     complete_places,
     complete_templates,
     complete_trays,
@@ -49,6 +50,7 @@ NUMBERS = click.argument("numbers", nargs=-1, required=True, shell_complete=comp
 )
 @PRIORITY
 @click.option("--dry-run", is_flag=True, help="Show what it comes to; write nothing.")
+@OF_ALL_AT
 @book_answers("logbook.actions.trials.setting_up:TrialPlan")
 def new(book: Book, dry_run: bool, **asked: Any) -> None:
     """Set a trial up: one thing that differs, its arms, how many trays, how grouped."""
@@ -114,6 +116,7 @@ def sow(
 @NUMBERS
 @click.option("--week", "run", type=int, help="Which week they belong to; the newest without it.")
 @click.option("--shelf", default="", shell_complete=complete_places, help="Which block.")
+@OF_ALL_AT
 @book_answers(DONE)
 def add(book: Book, name: str, arm: str, numbers: tuple[str, ...], **block: Any) -> None:
     """Take trays that stand already, or are cut, into an arm."""
@@ -126,6 +129,7 @@ def add(book: Book, name: str, arm: str, numbers: tuple[str, ...], **block: Any)
 @NAME
 @NUMBERS
 @click.option("--why", required=True, help="The reason.")
+@OF_ALL_AT
 @book_answers(DONE)
 def leave_out(book: Book, name: str, numbers: tuple[str, ...], why: str) -> None:
     """Leave trays out of the judging, with the reason; they stay in the record."""

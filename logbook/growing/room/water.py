@@ -100,7 +100,6 @@ _AMOUNT = re.compile(rf"(?i)(?<![\w.,])[-+−]?[\d.,½¼¾⅓⅔⅛]+\s*(?:fl\.?
 _NAME = r"\b(?:ph|ec)(?![^\W\d])"
 _NAMED = re.compile(rf"(?i)({_NAME})\s*[:=]?\s*(.*?)(?={_NAME}|$)")
 _BEGINS = re.compile(rf"{_AMOUNT.pattern}|{_NAME}")
-_BARE = re.compile(r"[\d.,\s]+")
 
 
 def quality_from(text: str) -> WaterReading:
@@ -118,7 +117,7 @@ def quality_from(text: str) -> WaterReading:
 
 
 def water_from(text: str, units: Units = "metric") -> WaterReading:
-    """Read "300ml", "300ml 6.1 1.2" or "ph 6.1 ec 1.2 300 ml"; '' measured nothing.
+    """Read "300ml" or "ph 6.1 ec 1.2 300 ml"; '' measured nothing.
 
     Raises:
         Refused: a part cannot be read, or cannot be.
@@ -127,6 +126,8 @@ def water_from(text: str, units: Units = "metric") -> WaterReading:
     found = _AMOUNT.search(cleaned)
     amount = WATER.read(found[0], units) if found else None
     rest = _AMOUNT.sub(" ", cleaned, count=1).strip(" ,;")
+    if rest and not re.match(f"(?i){_NAME}", rest):
+        raise Refused(f'What is "{rest[:40]}"? Write it like 07:30 300ml ph 6.1 ec 1.2.')
     quality = quality_from(rest) if rest else WaterReading()
     return WaterReading(quality.ph, quality.ec, amount)
 
@@ -136,6 +137,8 @@ def watering_from(
 ) -> tuple[datetime | None, WaterReading]:
     """Read "07:30 300ml ph 6.1 ec 1.2": when, and what was given. None for a time left out.
 
+    A bare number is a time: pH stands after "ph", EC after "ec".
+
     Raises:
         Refused: nothing was written, or a part cannot be read.
     """
@@ -144,6 +147,6 @@ def watering_from(
         raise Refused("Write when, how much, pH or EC, like 07:30 300ml ph 6.1 ec 1.2.")
     found = _BEGINS.search(cleaned)
     head = cleaned[: found.start()].strip(" ,;") if found else cleaned
-    if not head or _BARE.fullmatch(head):
+    if not head:
         return None, water_from(cleaned, units)
     return parse_when(head, now, zone), water_from(cleaned[len(head) :], units)

@@ -21,12 +21,12 @@ Soaked = datetime | Literal["dry", "now"]
 """Since when the seed is in the water; or that it is sown dry; or that it goes in now."""
 
 
-def read_soaked(text: str, now: datetime, zone: ZoneInfo, start_of_day: int = 0) -> Soaked:
+def read_soaked(text: str, now: datetime, zone: ZoneInfo) -> Soaked:
     """Read "yesterday 20:00", "dry" or "now"; raise Refused."""
     words = clean(text, lines=False).casefold()
     if words in ("dry", "no", "none", "not soaked"):
         return "dry"
-    return "now" if words in ("now", "soak now") else parse_when(text, now, zone, start_of_day)
+    return "now" if words in ("now", "soak now") else parse_when(text, now, zone)
 
 
 def refuse_gelling(template: CropTemplate) -> None:

@@ -96,11 +96,11 @@ class SowScreen(FormScreen):
 
     def _when(self, text: str) -> datetime:
         book = self.book
-        return parse_when(text, book.now(), book.zone, book.about.day_start)
+        return parse_when(text, book.now(), book.zone, ahead=True)
 
     def _soaked(self, text: str) -> Soaked:
         book = self.book
-        return read_soaked(text, book.now(), book.zone, book.about.day_start)
+        return read_soaked(text, book.now(), book.zone)
 
     def _draft(self, values: Mapping[str, Any]) -> Any:
         from logbook.actions.trays.sowing import SowDraft
