@@ -38,7 +38,14 @@ TRAYS = click.argument(
 )
 CHORE = click.argument("chore", shell_complete=completer(lambda: CHORES))
 LOOSE = {"ignore_unknown_options": True, "help_option_names": ["--help"]}
-"""A word that begins with - is text: -hulls, -3 °C."""
+
+
+class LooseCommand(click.Command):
+    """One that takes words that begin with - as text: -hulls, -3 °C."""
+
+    def parse_args(self, ctx: click.Context, args: list[str]) -> list[str]:
+        """Take a lone -h for --help."""
+        return super().parse_args(ctx, ["--help" if each == "-h" else each for each in args])
 
 
 def _soak_options(command: Callable[..., Any]) -> Callable[..., Any]:
@@ -170,7 +177,7 @@ def look(book: Book, /, numbers: tuple[str, ...], at: str | None, note: str, **s
     tell_done(write(book, trays(numbers), look_given(book, seen), note, when(book, at)))
 
 
-@click.command(context_settings=LOOSE)
+@click.command(cls=LooseCommand, context_settings=LOOSE)
 @click.argument("numbers", metavar="TRAYS", shell_complete=complete_trays)
 @click.argument("text", nargs=-1, required=True, metavar="TEXT")
 @OF_ALL_AT
@@ -219,7 +226,7 @@ def discard(book: Book, numbers: tuple[str, ...], why: str, at: str | None) -> N
     tell_done(write(book, trays(numbers), why, when(book, at)))
 
 
-@click.command(context_settings=LOOSE)
+@click.command(cls=LooseCommand, context_settings=LOOSE)
 @click.argument(
     "words", nargs=-1, required=True, metavar="TRAYS WEIGHT", shell_complete=complete_trays
 )
