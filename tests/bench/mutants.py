@@ -4,7 +4,9 @@ Faults (mutants, from `tests.bench.mutating`) are drawn over the rules of the tr
 the daily acts and views, put one at a time into a copy of the tree, and looked for by the matching
 tests: those of TESTS (no screens, no processes) that call the faulty function, found by one traced
 run, quickest first, up to 20 seconds of work. What lies outside functions is looked for by
-the tests that call anything of its module, and those in files that import it. A fault is killed when a test fails, or hangs.
+the tests that call anything of its module, and those in files that import it. A fault is killed
+when a test fails, or hangs. Faults in functions are put in by `tests.bench.in_place`; the others
+are written into the copy, with a pytest for each.
 """
 
 from __future__ import annotations
@@ -25,6 +27,7 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import NoReturn
 
+from tests.bench.in_place import ELSEWHERE, SURVIVED, InPlace, Job
 from tests.bench.mutating import Spot, spots
 from tests.bench.touched import FILE
 
@@ -84,15 +87,19 @@ def drawn(root: Path, count: int, draw: int, only: str = "") -> list[Mutant]:
     return random.Random(draw).sample(every, min(count, len(every)))
 
 
-def _pytest(copy: Path, *arguments: str, seconds: int = 3600) -> int:
+def _pytest(
+    copy: Path, *arguments: str, seconds: int = 3600, plugins: Sequence[object] = ()
+) -> int:
     """Run pytest in the copy, in a child that has the libraries already; below 0 when it hangs."""
     child = os.fork()
     if not child:
-        _run_and_exit(copy, arguments, seconds)
+        _run_and_exit(copy, arguments, seconds, plugins)
     return os.waitstatus_to_exitcode(os.waitpid(child, 0)[1])
 
 
-def _run_and_exit(copy: Path, arguments: Sequence[str], seconds: int) -> NoReturn:
+def _run_and_exit(
+    copy: Path, arguments: Sequence[str], seconds: int, plugins: Sequence[object]
+) -> NoReturn:
     import pytest
 
     signal.alarm(seconds)
@@ -104,7 +111,7 @@ def _run_and_exit(copy: Path, arguments: Sequence[str], seconds: int) -> NoRetur
     sys.path[:] = [str(copy), *(each for each in sys.path if Path(each).resolve() != ROOT)]
     sys.dont_write_bytecode = True
     os.chdir(copy)
-    os._exit(pytest.main(["-q", "-n", "0", *arguments]))
+    os._exit(pytest.main(["-q", "-n", "0", *arguments], list(plugins)))
 
 
 def traced(copy: Path) -> tuple[dict[str, float], Calls]:
@@ -138,6 +145,17 @@ def matching(mutant: Mutant, seconds: dict[str, float], calls: Calls) -> list[st
             break
         chosen.append(test)
     return chosen
+
+
+def in_place(copy: Path, mutants: Sequence[Mutant], tests: Sequence[Sequence[str]]) -> list[int]:
+    """How faults end that are put into functions; ELSEWHERE for those that cannot be."""
+    jobs = [
+        Job(mutant.path, mutant.number, mutant.spot.owner, ids)
+        for mutant, ids in zip(mutants, tests, strict=True)
+    ]
+    ends = copy / "ends.txt"
+    _pytest(copy, *TESTS, seconds=24 * 3600, plugins=[InPlace(jobs, ends, round(20 * WORK))])
+    return [int(end) for end in ends.read_text().split()]
 
 
 def killed(copy: Path, mutant: Mutant, tests: list[str]) -> bool:
@@ -175,13 +193,14 @@ def main() -> None:
                 shutil.copy2(ROOT / name, copy / name)
         mutants = drawn(copy, asked.count, asked.draw, asked.only)
         seconds, calls = traced(copy)
+        tests = [matching(mutant, seconds, calls) for mutant in mutants]
         survived = []
-        for done, mutant in enumerate(mutants, 1):
-            tests = matching(mutant, seconds, calls)
-            if killed(copy, mutant, tests):
-                continue
-            survived.append(mutant)
-            print(f"{done:4}  {mutant.words}  ({len(tests)} tests)", flush=True)
+        for done, (mutant, ids, end) in enumerate(
+            zip(mutants, tests, in_place(copy, mutants, tests), strict=True), 1
+        ):
+            if end == SURVIVED or (end == ELSEWHERE and not killed(copy, mutant, ids)):
+                survived.append(mutant)
+                print(f"{done:4}  {mutant.words}  ({len(ids)} tests)", flush=True)
     dead = len(mutants) - len(survived)
     print(f"{dead} of {len(mutants)} died ({100 * dead / max(1, len(mutants)):.0f} %)")
     for path, number in Counter(mutant.path for mutant in survived).most_common():
