@@ -184,14 +184,36 @@ class Reading(Rows):
     def expected(
         self, versions: Collection[int], before: datetime | None = None
     ) -> dict[int, Expected | None]:
-        """The expected weight of a tray of each template version (ids), g.
+        """The expected weight of the first harvest of each template version's trays (ids), g.
 
         With `before`, from what this room had cut before that moment.
         """
+        found = self.expected_harvests([(version, 1) for version in versions], before)
+        return {version: expected for (version, _), expected in found.items()}
+
+    def expected_harvests(
+        self, harvests: Collection[tuple[int, int]], before: datetime | None = None
+    ) -> dict[tuple[int, int], Expected | None]:
+        """The expected weight of harvests (template version id, number), g a tray; as expected()."""
+        versions = {version for version, _ in harvests}
         templates = template_of_versions(self, versions)
-        weights = recent_weights(self, set(templates.values()), before=before)
+        wanted = {(templates[version], number) for version, number in harvests}
+        weights = recent_weights(self, wanted, before=before)
         known = self.versions(versions)
-        return {each: expected_of(known[each], weights[templates[each]]) for each in versions}
+        return {
+            (version, number): expected_of(
+                known[version], weights[templates[version], number], number
+            )
+            for version, number in harvests
+        }
+
+    def expected_next(
+        self, trays: Sequence[Known], before: datetime | None = None
+    ) -> dict[int, Expected | None]:
+        """What each tray's harvest, the one that its next cut is of, is expected to give, by tray id."""
+        of = {each.stored.id: (each.stored.version_id, each.state.harvest) for each in trays}
+        found = self.expected_harvests(set(of.values()), before)
+        return {tray: found[harvest] for tray, harvest in of.items()}
 
 
 @dataclass(frozen=True, slots=True)

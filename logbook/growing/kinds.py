@@ -14,7 +14,17 @@ Carried = Literal[
 ]  # fmt: skip
 """What an entry may say beside its note: each in a table of its own, but for the seed lot."""
 Part = Literal[
-    "at", "note", "numbers", "grams", "part", "amount_ml", "place", "look", "lot", "template"
+    "at",
+    "note",
+    "numbers",
+    "grams",
+    "part",
+    "keep",
+    "amount_ml",
+    "place",
+    "look",
+    "lot",
+    "template",
 ]
 """What an entry that replaces another may say differently."""
 
@@ -88,7 +98,7 @@ KINDS = {
              answers="look", takes=(*_ON_TRAYS, "look")),
         Kind("weigh", "cut", "cut", "trays cut and weighed", ("weights",), joint=" ",
              groups=("weigh", "cut"), makes_state=True, answers="cut", undo="asks",
-             takes=(*_ON_TRAYS, "grams", "part")),
+             takes=(*_ON_TRAYS, "grams", "part", "keep")),
         Kind("cut", "cut, not weighed", "cut", "trays cut, not weighed", groups=("weigh", "cut"),
              makes_state=True, answers="cut", takes=_ON_TRAYS),
         Kind("move", "moved", "move", "trays moved to another place", ("placing",), joint=" ",

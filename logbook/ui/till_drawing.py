@@ -32,7 +32,7 @@ class TillDrawing:
 
     def roll(self, line: TillLine) -> Content:
         """A weight of today: on one line, where it is narrow on two."""
-        words = ["part cut" if line.part else line.against]
+        words = ["part cut" if line.part else line.against, "grows again" if line.keep else ""]
         if line.told is not None:
             words.insert(0, f"at {clock_words(line.told, self.zone)}")
         if len(line.numbers) > 1:
@@ -114,6 +114,8 @@ class TillDrawing:
             words.append(usual_words(tray.expected, self.units))
         if tray.before:
             words.append(f"{grams_words(tray.before, self.units)} cut before")
+        if tray.harvest > 1:
+            words.append(f"harvest {tray.harvest}")
         if not self.narrow:
             words.append(tray.place)
         whole = ["   ".join(filter(None, (head, *words))) for head in heads]

@@ -216,10 +216,10 @@ def test_cuts_are_counted_and_add_up_and_the_last_ends_the_tray() -> None:
         Deed(0, "weigh", SOWN + timedelta(days=7), grams=None, part=True),
     ]
     growing = tray_after(field_test(), [sown(SOWN), *cuts], SOWN + timedelta(days=8))
-    assert (growing.cuts, growing.grams, growing.status) == (2, 120.5, Status.GROWING)
+    assert (growing.harvest, growing.grams, growing.status) == (1, 120.5, Status.GROWING)
     last = Deed(0, "weigh", SOWN + timedelta(days=8), grams=80.0)
     ended = tray_after(field_test(), [sown(SOWN), *cuts, last], SOWN + timedelta(days=9))
-    assert (ended.cuts, ended.grams, ended.ended_at) == (3, 200.5, SOWN + timedelta(days=8))
+    assert (ended.harvest, ended.grams, ended.ended_at) == (1, 200.5, SOWN + timedelta(days=8))
 
 
 def test_the_first_sign_counts_and_a_clean_look_takes_mould_back() -> None:

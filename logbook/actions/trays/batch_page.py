@@ -11,7 +11,7 @@ from logbook.actions.book import Book
 from logbook.actions.trays.ahead import Ahead, ahead_of_all
 from logbook.actions.trays.entry_lines import Line, lines_of
 from logbook.actions.trays.known import tray_now
-from logbook.actions.trays.tray_page import day_of_tray
+from logbook.actions.trays.tray_page import day_of_tray, regrowth_day
 from logbook.growing.crops.yields import Expected
 from logbook.growing.keys import DayNumber
 from logbook.growing.trays.life import Status
@@ -28,7 +28,7 @@ class BatchTray:
 
     keys: ClassVar = """
         tray=tray.number status stage place=tray.place grams=tray.state.grams day_number
-        mould_seen=tray.mould_seen
+        harvest=tray.state.harvest regrowth_day mould_seen=tray.mould_seen
     """
 
     tray: TrayNow
@@ -36,6 +36,8 @@ class BatchTray:
     stage: str
     """The stage's name; empty outside one."""
     day_number: DayNumber | None
+    regrowth_day: DayNumber | None
+    """As the day number, from the cut after which it grows again; null where it does not."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,11 +78,12 @@ class BatchPage:
 
     @property
     def mean_grams(self) -> float | None:
-        """Weight of a tray, in g, over those that were cut to the end and weighed."""
+        """Weight of a tray's first harvest, in g, over those where it is whole and weighed."""
         weights = [
-            tray.state.grams
+            each.grams
             for tray in self.trays
-            if tray.state.status == "cut" and tray.state.grams is not None
+            for each in tray.state.harvests
+            if each.done and each.number == 1
         ]
         return sum(weights) / len(weights) if weights else None
 
@@ -109,6 +112,7 @@ def batch_page(book: Book, batch: str) -> BatchPage:
                 each.state.status,
                 template.stages[each.state.stage].name if each.state.status == "growing" else "",
                 day_of_tray(each, reading),
+                regrowth_day(each, reading),
             )
             for each in known
         )

@@ -8,6 +8,7 @@ from datetime import date, timedelta
 from typing import Annotated, ClassVar
 
 from logbook.actions.book import Book
+from logbook.actions.trays.tray_page import regrowth_day
 from logbook.growing.crops.yields import Expected
 from logbook.growing.days import day_bounds, day_of
 from logbook.growing.keys import DayNumber, TrayNumber
@@ -22,7 +23,8 @@ class DueTray:
     keys: ClassVar = """
         tray=number crop day_number from=window.start best=window.best by=window.by state
         expected_grams=expected.grams spread_grams=expected.spread_grams
-        rests_on_trays=expected.trays batch place sign_seen mould_seen=mould
+        rests_on_trays=expected.trays batch place sign_seen mould_seen=mould harvest
+        cut_grams regrowth_day
     """
 
     number: TrayNumber
@@ -37,6 +39,12 @@ class DueTray:
     expected: Expected | None
     mould: bool = False
     """Whether mould stands on it."""
+    harvest: int = 1
+    """Which harvest its next cut is of: 1 is the first, the others are regrowth."""
+    cut_grams: float = 0.0
+    """What was cut of that harvest already, g; what is expected is the rest."""
+    regrowth_day: DayNumber | None = None
+    """As the day number, from the cut after which it grows again; null where it does not."""
 
 
 def due(book: Book, days: int = 7) -> list[DueTray]:
@@ -49,7 +57,7 @@ def due(book: Book, days: int = 7) -> list[DueTray]:
     with book.reading() as reading:
         known = [each for each in reading.live if each.state.status == "growing"]
         places, now, zone = reading.places, reading.now, reading.zone
-        expected = reading.expected({each.stored.version_id for each in known})
+        expected = reading.expected_next(known)
     horizon = day_bounds(reading.today + timedelta(days=days), zone)[1]
     windows = [
         (each, each.state.sign_at is not None, window)
@@ -71,8 +79,11 @@ def due(book: Book, days: int = 7) -> list[DueTray]:
             window,
             window.state(now, reading.hours_of(each.state.place), each.state.sign_at),
             seen,
-            expected[each.stored.version_id],
+            whole.rest(each.state.part_grams) if (whole := expected[each.stored.id]) else None,
             each.state.mould_at is not None,
+            each.state.harvest,
+            each.state.part_grams,
+            regrowth_day(each, reading),
         )
         for each, seen, window in windows
         if seen or day_of(window.best, zone) in best_days

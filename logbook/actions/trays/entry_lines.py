@@ -24,7 +24,7 @@ class Line:
 
     keys: ClassVar = """
         id kind at trays by note struck replaced_by replaces words written_at clock_in_doubt
-        place=stands grams part *water *look *air
+        place=stands grams part keep *water *look *air
         mean_ppfd=light.mean min_ppfd=light.least max_ppfd=light.most light_spots=light.count
     """
 
@@ -53,6 +53,7 @@ class Line:
     grams: float | None = None
     """Cut weight: of the tray asked for, or of all its trays together."""
     part: bool | None = None
+    keep: bool | None = None
     """Whether more is to be cut from the trays; null where nothing was cut."""
     water: WaterReading | None = None
     look: Look | None = None
@@ -100,6 +101,7 @@ def lines_of(
                 to=mine.to,
                 grams=mine.grams,
                 part=mine.part,
+                keep=mine.keep,
                 water=mine.water,
                 look=mine.look,
                 air=mine.air,

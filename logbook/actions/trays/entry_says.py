@@ -38,6 +38,7 @@ class Said:
     to: str = ""
     grams: float | None = None
     part: bool | None = None
+    keep: bool | None = None
     water: WaterReading | None = None
     look: Look | None = None
     air: AirCount | None = None
@@ -85,12 +86,13 @@ def _weights(context: Context, _entry: StoredEntry, weights: Sequence[StoredWeig
     grams = sum(each.grams for each in weights)
     total = grams_words(grams, context.units)
     own = [each.grams for each in weights if each.tray_id == context.tray_id]
-    part, shared = weights[0].part, weights[0].shared
+    part, keep, shared = weights[0].part, weights[0].keep, weights[0].shared
     words = f"{total} together" if shared else total
     if shared and own:
         grams = own[0]
         words = f"{grams_words(grams, context.units)}, shared out of {total}"
-    return Said(f"{words}, part cut" if part else words, grams=grams, part=part)
+    words += ", part cut" if part else ", grows again" if keep else ""
+    return Said(words, grams=grams, part=part, keep=keep)
 
 
 def _watering(context: Context, entry: StoredEntry, water: WaterReading) -> Said:

@@ -8,6 +8,7 @@ from typing import Annotated, ClassVar
 from logbook.actions.book import Book
 from logbook.actions.reading import Reading
 from logbook.actions.trays.known import Known
+from logbook.actions.trays.tray_page import regrowth_day
 from logbook.growing.days import day_of
 from logbook.growing.keys import DayNumber, TrayNumber
 from logbook.growing.room.places import Place
@@ -21,6 +22,7 @@ class RackTray:
 
     keys: ClassVar = """
         tray=number slot crop day_number due late mould_seen=mould ready mark=colour ready_sign=sign
+        harvest regrowth_day
     """
 
     number: TrayNumber
@@ -38,6 +40,10 @@ class RackTray:
     """The sign that says that it is ready."""
     mould: bool = False
     """Whether mould stands on it."""
+    harvest: int = 1
+    """Which harvest its next cut is of: 1 is the first, the others are regrowth."""
+    regrowth_day: DayNumber | None = None
+    """As the day number, from the cut after which it grows again; null where it does not."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,4 +125,6 @@ def _rack_tray(reading: Reading, known: Known) -> RackTray:
         known.stored.colour,
         template.sign_to_cut,
         state.mould_at is not None,
+        state.harvest,
+        regrowth_day(known, reading),
     )

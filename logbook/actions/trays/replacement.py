@@ -16,7 +16,7 @@ from logbook.growing.quantities import WATER
 from logbook.growing.room.water import WaterReading
 from logbook.growing.trays.looks import MOULD_CAUTION, Look, checked_look, has_mould, sees_sign
 from logbook.growing.trays.soaking import SOAK_BY_TEMPLATE
-from logbook.growing.trays.weighing import checked_grams, question, share_out
+from logbook.growing.trays.weighing import checked_grams, question, refuse_both, share_out
 from logbook.store.entry_details import copy_details
 from logbook.store.reads.entries import StoredEntry
 from logbook.store.reads.said import read_looks
@@ -45,6 +45,7 @@ class Changes:
     numbers: tuple[int, ...] | None = None
     grams: float | None = None
     part: bool | None = None
+    keep: bool | None = None
     amount_ml: float | None = None
     place: str | None = None
     look: Look | None = None
@@ -131,7 +132,12 @@ class WeightsReplacement(Replacement):
         """Write it; doubtful weights are asked about."""
         new = self.write_entry()
         rows = read_weights(self.reading, [self.entry.id]).get(self.entry.id, [])
-        part = any(row.part for row in rows) if self.changes.part is None else self.changes.part
+        part, keep = self.changes.part, self.changes.keep
+        if part is None:
+            part = not keep and any(row.part for row in rows)
+        if keep is None:
+            keep = self.changes.part is None and any(row.keep for row in rows)
+        refuse_both(part, keep)
         grams = {row.tray_id: row.grams for row in rows}
         if self.changes.grams is not None or self.other_trays:
             total = sum(grams.values()) if self.changes.grams is None else self.changes.grams
@@ -140,7 +146,14 @@ class WeightsReplacement(Replacement):
             shares = share_out(total, len(self.ids)) if len(self.ids) > 1 else (total,)
             grams = dict(zip(self.ids, shares, strict=True))
         self.act.session.add_all(
-            WeightRow(entry_id=new, tray_id=tray, grams=weight, part=part, shared=len(grams) > 1)
+            WeightRow(
+                entry_id=new,
+                tray_id=tray,
+                grams=weight,
+                part=part,
+                keep=keep,
+                shared=len(grams) > 1,
+            )
             for tray, weight in grams.items()
         )
         doubts = {question(weight, None, self.reading.units) for weight in grams.values()}

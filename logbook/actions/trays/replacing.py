@@ -48,6 +48,7 @@ _NAMES = {
     "numbers": "trays",
     "amount_ml": "amount",
     "part": "part mark",
+    "keep": "mark that it grows again",
     "lot": "seed lot",
 }
 

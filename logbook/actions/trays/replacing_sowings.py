@@ -65,7 +65,7 @@ class MoveReplacement(Replacement):
         deeds = read_deeds(self.reading, self.ids)
         growing = all(known.state.status == "growing" for known in self.trays)
         return (growing or self.entry.kind == "sow") and not any(
-            deed.kind in ("move", "weigh", "cut", "discard") and (deed.at, deed.entry) > mine
+            (deed.kind == "move" or deed.ends) and (deed.at, deed.entry) > mine
             for each in deeds.values()
             for deed in each
         )

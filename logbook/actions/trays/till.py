@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
+from functools import reduce
 
 from logbook.actions.book import Book
 from logbook.actions.reading import Reading
@@ -12,20 +13,24 @@ from logbook.actions.trays.known import Known, tray_now
 from logbook.actions.trays.weighing import mould_seen
 from logbook.growing.crops.yields import Expected
 from logbook.growing.days import day_bounds
+from logbook.growing.trays.cuts import Harvest
 from logbook.growing.trays.forecast import tray_window
+from logbook.growing.trays.life import Deed, after_deed
 from logbook.growing.trays.weighing import against_usual
 from logbook.store.reads.deeds import read_deeds
 from logbook.store.reads.entries import StoredEntry, read_entries, read_root
 from logbook.store.reads.trays import read_trays, read_trays_of_batch
 from logbook.store.reads.weights import read_weights
 
+Usual = Mapping[tuple[int, int], Expected | None]
+"""What is expected of a harvest, by template version (id) and number from 1."""
 PROMPT = timedelta(minutes=1)
 """How long after a cut its weight is taken for written at once."""
 
 
 @dataclass(frozen=True, slots=True)
 class TillTray:
-    """A growing tray that may be cut. `before` is what part cuts gave so far, in g.
+    """A growing tray that may be cut. `before` is what part cuts of this harvest gave so far, in g.
 
     `mould` reminds of mould seen on it, "" for none.
     """
@@ -38,13 +43,14 @@ class TillTray:
     before: float
     expected: Expected | None
     mould: str = ""
+    harvest: int = 1
 
 
 @dataclass(frozen=True, slots=True)
 class TillLine:
     """One weigh-in of today. `grams` is what the scale said for all its trays.
 
-    `total` adds what part cuts of the same trays gave before; `per_seed` is total g per g of seed.
+    `total` adds what part cuts of the same harvest gave before; `per_seed` is total g per g of seed.
     `told` is when it was cut, where it was written later than that.
     """
 
@@ -56,6 +62,7 @@ class TillLine:
     grams: float
     total: float
     part: bool
+    keep: bool
     per_seed: float | None
     against: str
     told: datetime | None
@@ -63,7 +70,7 @@ class TillLine:
 
 @dataclass(frozen=True, slots=True)
 class BatchCut:
-    """How the trays of a batch did that are cut and weighed, out of all not discarded."""
+    """How the trays of a batch did whose newest harvest is weighed, out of all that can have it."""
 
     batch: str
     crop: str
@@ -112,13 +119,15 @@ def till(book: Book, wanted: Sequence[int] = ()) -> Till:
         entries.sort(key=lambda entry: _root(reading, entry))
         ids = {tray for entry in entries for tray in entry.tray_ids}
         weighed = reading.folded(read_trays(reading, ids))
-        versions = {each.stored.version_id for each in (*growing, *weighed)}
-        usual = reading.expected(versions, before=start)
-        lines = _lines(reading, entries, weighed, usual)
-        batches = {each.stored.batch_id: usual[each.stored.version_id] for each in weighed}
-        cuts = {
-            str(batch): _batch_cut(reading, batch, expected) for batch, expected in batches.items()
+        of = {
+            (each.stored.version_id, number)
+            for each in (*growing, *weighed)
+            for number in range(1, each.state.harvest + 1)
         }
+        usual = reading.expected_harvests(of, before=start)
+        lines = _lines(reading, entries, weighed, usual)
+        batches = {each.stored.batch_id for each in weighed}
+        cuts = {str(batch): _batch_cut(reading, batch, usual) for batch in batches}
     trays, ready = {}, []
     parted = {number for line in lines if line.part for number in line.numbers}
     seen = [tray_now(each, places.by_id) for each in growing]
@@ -133,9 +142,10 @@ def till(book: Book, wanted: Sequence[int] = ()) -> Till:
             each.template.label(),
             tray.place,
             hours.day_number(each.state.sown_at or now, now),
-            each.state.grams or 0.0,
-            usual[each.stored.version_id],
+            each.state.part_grams,
+            usual[each.stored.version_id, each.state.harvest],
             mould_seen(reading, each),
+            each.state.harvest,
         )
         if window is not None and window.state(now, hours, each.state.sign_at) != "soon":
             ready.append(tray.number)
@@ -159,7 +169,7 @@ def _lines(
     reading: Reading,
     entries: Sequence[StoredEntry],
     weighed: Sequence[Known],
-    usual: dict[int, Expected | None],
+    usual: Usual,
 ) -> tuple[TillLine, ...]:
     weights = read_weights(reading, [entry.id for entry in entries])
     deeds = read_deeds(reading, [each.stored.id for each in weighed])
@@ -170,17 +180,16 @@ def _lines(
         trays = [known[row.tray_id] for row in rows if row.tray_id in known]
         if not trays:
             continue
-        first, part, root = trays[0], rows[0].part, _root(reading, entry)
-        total = sum(
-            deed.grams or 0.0
-            for each in trays
-            for deed in deeds.get(each.stored.id, ())
-            if deed.kind == "weigh" and deed.entry <= root
-        )
-        alike = len({each.stored.version_id for each in trays}) == 1
+        first, part, moment = trays[0], rows[0].part, (entry.at, _root(reading, entry))
+        harvests = [_harvest_then(deeds.get(each.stored.id, ()), moment) for each in trays]
+        total = sum(each.grams for each in harvests)
+        of = {
+            (each.stored.version_id, harvest.number)
+            for each, harvest in zip(trays, harvests, strict=True)
+        }
         crops = dict.fromkeys(each.template.label() for each in trays)
         sown = first.state.sown_at or entry.at
-        usual_of_all = usual[first.stored.version_id] if alike and not part else None
+        usual_of_all = usual.get(*of) if len(of) == 1 and not part else None
         lines.append(
             TillLine(
                 entry.id,
@@ -191,6 +200,7 @@ def _lines(
                 sum(row.grams for row in rows),
                 total,
                 part,
+                rows[0].keep,
                 _per_seed(total, trays),
                 against_usual(total / len(trays), usual_of_all),
                 entry.at if entry.written_at - entry.at > PROMPT else None,
@@ -199,16 +209,33 @@ def _lines(
     return tuple(lines)
 
 
-def _batch_cut(reading: Reading, batch: int, expected: Expected | None) -> BatchCut:
+def _harvest_then(deeds: Sequence[Deed], moment: tuple[datetime, int]) -> Harvest:
+    """The harvest that a cut was of, as it stood after that cut: at a moment, in an entry."""
+    until = [deed for deed in deeds if (deed.at, deed.entry) <= moment]
+    until.sort(key=lambda deed: (deed.at, deed.entry))
+    none: tuple[Harvest, ...] = ()
+    return reduce(after_deed, until, none)[-1]
+
+
+def _batch_cut(reading: Reading, batch: int, usual: Usual) -> BatchCut:
     every = reading.folded(read_trays_of_batch(reading, batch))
-    kept = [each for each in every if each.state.status not in ("discarded", "void")]
-    cut = [each for each in kept if each.state.status == "cut" and each.state.grams is not None]
-    total = sum(each.state.grams or 0.0 for each in cut)
+    newest = max(
+        (one.number for each in every for one in each.state.harvests if one.done), default=1
+    )
+    cut, waiting, total = [], 0, 0.0
+    for each in every:
+        mine = [one.grams for one in each.state.harvests if one.number == newest and one.done]
+        if mine:
+            cut.append(each)
+            total += mine[0]
+        elif each.state.live or (newest == 1 and each.state.status == "cut"):
+            waiting += each.state.harvest == newest
+    expected = usual.get((every[0].stored.version_id, newest))
     return BatchCut(
         str(batch),
         every[0].template.label(),
         len(cut),
-        len(kept),
+        len(cut) + waiting,
         total,
         _per_seed(total, cut),
         against_usual(total / len(cut), expected) if cut else "",

@@ -28,6 +28,7 @@ class TrayPage:
         mould_seen=tray.mould_seen grams grams_per_gram_seed past ahead from=window.start
         best=window.best by=window.by expected_grams=expected.grams
         spread_grams=expected.spread_grams rests_on_trays=expected.trays lot=tray.lot
+        harvest=tray.state.harvest harvests=tray.state.harvests regrowth_day
         mark=tray.colour seed_grams=tray.seed_grams batch_trays=batch_numbers
     """
 
@@ -38,6 +39,8 @@ class TrayPage:
     stage: str
     """The stage's name; empty outside one."""
     day_number: DayNumber | None
+    regrowth_day: DayNumber | None
+    """As the day number, from the cut after which it grows again; null where it does not."""
     past: tuple[Line, ...]
     ahead: tuple[Ahead, ...]
     """What will happen if nothing else does."""
@@ -63,16 +66,27 @@ def tray_page(book: Book, number: int) -> TrayPage:
             status=state.status,
             stage=template.stages[state.stage].name if state.sown_at else "",
             day_number=day_of_tray(known, reading),
+            regrowth_day=regrowth_day(known, reading),
             past=tuple(lines_of(reading, read_entries(reading, tray_id=stored.id), stored.id)),
             ahead=tuple(ahead_of(known, reading)),
             window=tray_window(template, state, reading.now),
             grams=grams,
             grams_per_gram_seed=round(grams / seed, 4) if grams is not None and seed else None,
-            expected=reading.expected([stored.version_id])[stored.version_id],
+            expected=whole.rest(state.part_grams)
+            if (whole := reading.expected_next([known])[stored.id])
+            else None,
             batch_numbers=tuple(
                 each.number for each in read_trays_of_batch(reading, stored.batch_id)
             ),
         )
+
+
+def regrowth_day(known: Known, reading: Reading) -> int | None:
+    """As day_of_tray(), from the cut after which a tray grows again; None where it does not."""
+    since = known.state.regrowing_since
+    if since is None or known.state.status != "growing":
+        return None
+    return reading.hours_of(known.state.place).day_number(since, max(reading.now, since))
 
 
 def day_of_tray(known: Known, reading: Reading) -> int | None:

@@ -20,6 +20,7 @@ from logbook.growing.trays.weighing import (
     checked_grams,
     doubt,
     mould_words,
+    refuse_both,
     share_out,
     usual_words,
 )
@@ -32,7 +33,7 @@ class Weighed:
     """One tray's weight as it was written. `total_grams` holds earlier part cuts too."""
 
     keys: ClassVar = """
-        tray=number grams grams_per_gram_seed day_number total_grams part shared question
+        tray=number grams grams_per_gram_seed day_number total_grams harvest harvest_grams part keep shared question
         crop expected_grams=expected.grams spread_grams=expected.spread_grams act=act_id
     """
 
@@ -41,6 +42,10 @@ class Weighed:
     grams: float
     total_grams: float
     """All that was cut from the tray, g."""
+    harvest: int
+    """Which harvest it is of: 1 is the first, the others are regrowth."""
+    harvest_grams: float
+    """All that was cut of that harvest, g."""
     grams_per_gram_seed: float | None
     day_number: DayNumber
     expected: Expected | None
@@ -50,7 +55,9 @@ class Weighed:
     shared: bool
     """Whether it is a share of trays weighed together."""
     part: bool
-    """Whether more is to be cut from it."""
+    """Whether more of this harvest is to be cut from it."""
+    keep: bool
+    """Whether it was left to grow again."""
     act_id: int = 0
 
 
@@ -75,8 +82,7 @@ def doubts(
 def _doubt(
     reading: Reading, known: Known, grams: float, expected: Expected | None, part: bool
 ) -> str:
-    before = known.state.grams or 0.0
-    odd = doubt(grams, before, expected, part=part, units=reading.units)
+    odd = doubt(grams, known.state.part_grams, expected, part=part, units=reading.units)
     return " ".join(filter(None, [mould_seen(reading, known), odd]))
 
 
@@ -89,8 +95,8 @@ def mould_seen(reading: Reading, known: Known) -> str:
 
 
 def _expected(reading: Reading, trays: Sequence[Known]) -> list[tuple[Known, Expected | None]]:
-    expected = reading.expected({known.stored.version_id for known in trays})
-    return [(known, expected[known.stored.version_id]) for known in trays]
+    expected = reading.expected_next(trays)
+    return [(known, expected[known.stored.id]) for known in trays]
 
 
 def weigh(
@@ -100,23 +106,25 @@ def weigh(
     *,
     at: datetime | None = None,
     part: bool = False,
+    keep: bool = False,
     note: str = "",
 ) -> tuple[Weighed, ...]:
     """Write the cut weight of a tray, or of several weighed together (shared out evenly).
 
-    With `part` the tray stays on the rack for another cut. A tray that was marked as cut and not
-    yet weighed may still be. An odd weight is written and carries a question; only an impossible
+    With `part` the tray stays on the rack for another cut of the same harvest, with `keep` it was
+    cut and grows again. A tray that was marked as cut and not yet weighed may still be. An odd weight is written and carries a question; only an impossible
     one is refused, a tray that is not sown or no longer growing, or a time ahead.
     """
     if not numbers:
         raise Refused("Which tray? Write its number.")
+    refuse_both(part, keep)
     for number in numbers:
         checked_grams(grams / len(numbers), number)
     with book.writing() as act:
         when = act.moment(at, "A cut")
         reading = act.reading
         trays = reading.trays(numbers, live=False)
-        refuse_ended([known for known in trays if part or not _awaits_weight(known)])
+        refuse_ended([known for known in trays if part or keep or not known.state.unweighed])
         for known in trays:
             _can_be_cut(reading, known, when)
         shared = len(trays) > 1
@@ -125,9 +133,12 @@ def weigh(
         weighed = []
         for share, (known, expected) in zip(shares, _expected(reading, trays), strict=True):
             tray = known.stored.id
-            row = WeightRow(entry_id=entry, tray_id=tray, grams=share, part=part, shared=shared)
+            row = WeightRow(
+                entry_id=entry, tray_id=tray, grams=share, part=part, keep=keep, shared=shared
+            )
             act.session.add(row)
             seed, total = known.seed_grams, (known.state.grams or 0.0) + share
+            harvested = known.state.part_grams + share
             sown = known.state.sown_at or when
             weighed.append(
                 Weighed(
@@ -135,21 +146,20 @@ def weigh(
                     crop=known.template.label(),
                     grams=share,
                     total_grams=total,
+                    harvest=known.state.harvest,
+                    harvest_grams=harvested,
                     grams_per_gram_seed=round(total / seed, 4) if seed else None,
                     day_number=reading.hours_of(known.state.place).day_number(sown, when),
                     expected=expected,
-                    against=against_usual(total, expected),
+                    against="" if part else against_usual(harvested, expected),
                     question=_doubt(reading, known, share, expected, part),
                     shared=shared,
                     part=part,
+                    keep=keep,
                     act_id=entry,
                 )
             )
         return tuple(weighed)
-
-
-def _awaits_weight(known: Known) -> bool:
-    return known.state.status == "cut" and known.state.grams is None
 
 
 def _can_be_cut(reading: Reading, known: Known, when: datetime) -> None:
@@ -175,8 +185,14 @@ def weighed_words(book: Book, weighed: Weighed) -> str:
     if weighed.against:
         parts.append(weighed.against)
     parts.append(f"day {weighed.day_number}")
+    if weighed.harvest > 1:
+        parts.append(f"harvest {weighed.harvest}")
     if weighed.part:
-        parts.append("part cut, stays on the rack")
+        left = weighed.expected and weighed.expected.rest(weighed.harvest_grams)
+        more = f", {grams_words(left.grams, book.units)} more expected" if left else ""
+        parts.append(f"part cut, stays on the rack{more}")
+    if weighed.keep:
+        parts.append("grows again")
     if weighed.shared:
         parts.append("shared out")
     return ", ".join(parts)

@@ -41,10 +41,11 @@ def due_words(found: Due, book: Book) -> Iterator[str]:
         if tray.expected is not None:
             grams = spread_words(tray.expected.grams, tray.expected.spread_grams, book.units)
             expected = f", expect {grams} ({tray.expected.rests_on})"
+        again = "" if tray.regrowth_day is None else f", growing again day {tray.regrowth_day}"
         marks = ", sign seen" if tray.sign_seen else ""
         marks += ", mould seen" if tray.mould else ""
         yield (
-            f"{tray.state}: {tray.number}, {tray.crop}, day {tray.day_number}, "
+            f"{tray.state}: {tray.number}, {tray.crop}, day {tray.day_number}{again}, "
             f"best {moment_words(tray.window.best, now, book.zone)}, "
             f"by {moment_words(tray.window.by, now, book.zone)}{marks}{expected}, "
             f"{tray.place or 'no place'}"

@@ -17,7 +17,7 @@ from logbook.growing.numbers import numbers_words
 if TYPE_CHECKING:
     from logbook.actions.book import Book
     from logbook.actions.trays.ahead import Ahead
-    from logbook.actions.trays.batch_page import BatchPage
+    from logbook.actions.trays.batch_page import BatchPage, BatchTray
     from logbook.actions.trays.entry_lines import Line
     from logbook.actions.trays.racks import Racks, RackTray
     from logbook.actions.trays.tray_page import TrayPage
@@ -37,10 +37,12 @@ def tray(book: Book, number: str) -> None:
 def _tray_words(found: TrayPage, book: Book) -> Iterator[str]:
     stage = f", {found.stage}" if found.stage else ""
     day = f", day {found.day_number}" if found.day_number is not None else ""
+    again = found.regrowth_day
+    status = found.status.words if again is None else f"growing again day {again}"
     place = f", {found.place}" if found.place else ""
     place += ", mould seen" if found.tray.mould_seen else ""
     yield (
-        f"Tray {found.tray.number}: {found.tray.template.label()}, {found.status.words}"
+        f"Tray {found.tray.number}: {found.tray.template.label()}, {status}"
         f"{day}{stage}{place}, batch {found.tray.batch}"
     )
     if found.grams is not None:
@@ -67,8 +69,13 @@ def _batch_words(found: BatchPage, book: Book) -> Iterator[str]:
     for each in found.standing:
         weight = each.tray.state.grams
         grams = "" if weight is None else f", {grams_words(weight, book.units)}"
-        yield f"  {each.tray.number} {each.stage or each.status.words}{grams} {each.tray.place}".rstrip()
+        yield f"  {each.tray.number} {_standing(each)}{grams} {each.tray.place}".rstrip()
     yield from _time_line(found.past, found.ahead, book)
+
+
+def _standing(each: BatchTray) -> str:
+    again = each.regrowth_day
+    return (each.stage or each.status.words) if again is None else f"growing again day {again}"
 
 
 def _time_line(past: Sequence[Line], ahead: Sequence[Ahead], book: Book) -> Iterator[str]:
@@ -112,4 +119,5 @@ def _rack_tray_words(tray: RackTray) -> str:
     marks += ["late"] if tray.late else []
     marks += ["mould seen"] if tray.mould else []
     due = f": {', '.join(marks)}" if marks else ""
-    return f"{tray.number} {tray.crop} day {tray.day_number}{due}"
+    again = "" if tray.regrowth_day is None else f", growing again day {tray.regrowth_day}"
+    return f"{tray.number} {tray.crop} day {tray.day_number}{again}{due}"

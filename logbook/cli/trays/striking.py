@@ -58,6 +58,7 @@ def redo(book: Book) -> None:
 @click.option("--trays", "numbers", metavar="LIST", help="The right trays: 101-104.")
 @click.option("--grams", "weight", metavar="WEIGHT", help="Cut weight, or seed a tray if sown.")
 @click.option("--part/--whole", default=None, help="A part cut, or the whole.")
+@click.option("--keep/--no-keep", default=None, help="Cut and growing again, or not.")
 @click.option("--amount", metavar="VOLUME", help="Water a tray, like 300ml.")
 @click.option("--place", shell_complete=complete_places, help="Where they were put.")
 @click.option("--lot", help="Seed lot of a sowing.")
@@ -66,7 +67,7 @@ def redo(book: Book) -> None:
 @book_answers(DONE)
 def strike(
     book: Book, /, entry: int, why: str, at: str | None, note: str | None, numbers: str | None,
-    weight: str | None, part: bool | None, amount: str | None, place: str | None,
+    weight: str | None, part: bool | None, keep: bool | None, amount: str | None, place: str | None,
     lot: str | None, template: str | None, **seen: Any,
 ) -> None:  # fmt: skip
     """Strike one entry (its number is on the page); it stays in the record.
@@ -80,7 +81,7 @@ def strike(
 
     look = look_given(book, seen)
     changes = Changes(
-        at=when(book, at), note=note, part=part, place=place, lot=lot, template=template,
+        at=when(book, at), note=note, part=part, keep=keep, place=place, lot=lot, template=template,
         numbers=trays(numbers) if numbers is not None else None,
         grams=grams(weight, "weight", book.units) if weight is not None else None,
         amount_ml=WATER.given(amount, book.units), look=None if look.empty else look,

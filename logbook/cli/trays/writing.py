@@ -231,12 +231,15 @@ def discard(book: Book, numbers: tuple[str, ...], why: str, at: str | None) -> N
     "words", nargs=-1, required=True, metavar="TRAYS WEIGHT", shell_complete=complete_trays
 )
 @AT
-@click.option("--part", is_flag=True, help="A part cut: the tray stays for another.")
+@click.option("--part", is_flag=True, help="A part cut: more of this harvest follows.")
+@click.option("--keep", is_flag=True, help="Cut and growing again: the next cut is regrowth.")
 @NOTE
 @book_answers(
     "logbook.actions.trays.weighing:Weighed", "logbook.actions.trays.weighing:WeighedTogether"
 )
-def weigh(book: Book, words: tuple[str, ...], at: str | None, part: bool, note: str) -> None:
+def weigh(
+    book: Book, words: tuple[str, ...], at: str | None, part: bool, keep: bool, note: str
+) -> None:
     """Write a cut weight: weigh 101 283, or weigh 101-104 1150 for trays weighed together."""
     from logbook.actions.trays.weighing import WeighedTogether, doubts, weighed_words
     from logbook.actions.trays.weighing import weigh as write
@@ -253,7 +256,7 @@ def weigh(book: Book, words: tuple[str, ...], at: str | None, part: bool, note: 
         asked = " ".join(doubts(book, numbers, weight, part=part))
         if asked and not click.confirm(f"{asked} Write it?", err=True):
             raise Refused("Not written.")
-    written = write(book, numbers, weight, at=when(book, at), part=part, note=note)
+    written = write(book, numbers, weight, at=when(book, at), part=part, keep=keep, note=note)
     for one in written:
         if one.question and not sys.stdin.isatty():
             say(f"{one.question} It is written; `logbook undo {one.act_id}` takes it back.")

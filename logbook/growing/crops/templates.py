@@ -125,6 +125,12 @@ class CropTemplate(Record):
     expected_grams: float | None = told(measured(EXPECTED, grams_words), default=None,
         typed_key="expected", label="expected a tray", hint=("cut weight, g", "cut weight, oz"),
         meaning="The template's own guess, g per tray.")  # fmt: skip
+    regrow_seconds: int | None = told(span(), "regrowth", default=None, key="regrow",
+        label="cut again after", hint="like 10d; empty: not known",
+        meaning="From a cut that leaves the tray to grow again to the next best cut.")  # fmt: skip
+    regrow_grams: float | None = told(measured(EXPECTED, grams_words), default=None,
+        typed_key="regrow_expected", label="expected again", hint=("regrowth, g", "regrowth, oz"),
+        meaning="The template's own guess of a regrowth, g per tray.")  # fmt: skip
     spread_percent: float = told(measured(SPREAD), default=20.0, label="spread ±",
         hint="% of the expected", meaning="Spread from tray to tray.")  # fmt: skip
     guess: bool = told(FLAG, "guess", default=False, label="still a guess", first=True,

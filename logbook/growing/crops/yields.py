@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from logbook.growing.crops.templates import CropTemplate
 from logbook.text import plural
@@ -36,6 +36,10 @@ class Expected:
     def high(self) -> float:
         """One standard deviation above the middle."""
         return self.grams + self.spread_grams
+
+    def rest(self, cut_grams: float) -> Expected:
+        """What is left to expect of a tray of which so many g were cut already."""
+        return replace(self, grams=max(0.0, self.grams - cut_grams)) if cut_grams else self
 
     @property
     def basis(self) -> str:
@@ -86,8 +90,10 @@ def expected_weight(
     return Expected(middle, spread, count, guess)
 
 
-def expected_of(template: CropTemplate, weights: OwnWeights) -> Expected | None:
-    """The expected weight of a template's tray, from its guess and the room's weights."""
-    return expected_weight(
-        template.expected_grams, template.spread_percent, weights, guess=template.guess
-    )
+def expected_of(template: CropTemplate, weights: OwnWeights, harvest: int = 1) -> Expected | None:
+    """The expected weight of a template's tray, from its guess and the room's weights.
+
+    `harvest` counts from 1; the weights are of that one, and regrowth has a guess of its own.
+    """
+    guess = template.expected_grams if harvest == 1 else template.regrow_grams
+    return expected_weight(guess, template.spread_percent, weights, guess=template.guess)

@@ -120,6 +120,17 @@ def cut_window(
     return Window(*(last + timedelta(seconds=end) for end in ends))
 
 
+def regrowth_window(template: CropTemplate, since: datetime) -> Window:
+    """The cut window of a tray that grows again since it was cut.
+
+    Where the template has no length for it, as long as the last stage takes to its best moment.
+    """
+    cut, best = template.cut, template.regrow_seconds
+    later = 0 if best is None else best - cut.best_seconds
+    ends = (cut.from_seconds, cut.best_seconds, cut.by_seconds)
+    return Window(*(since + timedelta(seconds=max(0, end + later)) for end in ends))
+
+
 def tray_window(template: CropTemplate, state: TrayState, now: datetime) -> Window | None:
     """A tray's cut window, late changes taken as made now; None when it was never sown."""
     if state.status == "planned" and state.planned_for is not None:
@@ -127,6 +138,8 @@ def tray_window(template: CropTemplate, state: TrayState, now: datetime) -> Wind
     if state.stage_since is None:
         return None
     late = now if state.status == "growing" else None
+    if state.regrowing_since is not None and late is not None:
+        return regrowth_window(template, state.regrowing_since)
     return cut_window(template, state.stage, state.stage_since, late)
 
 
@@ -198,7 +211,8 @@ def chores_of_tray(
             entered = due == state.stage_since and change_into(template, state.stage).parts
             found.append(_item(chore, chore, due, now, hours, state.stage, here=bool(entered)))
     found = [each for each in found if each.walk_at < end]
-    window = cut_window(template, state.stage, state.stage_since, now)
+    window = tray_window(template, state, now)
+    assert window is not None  # noqa: S101 - growing trays have one
     cut = _cut(state, window, now, hours, state.stage)
     if cut.due_at < end:
         found.append(cut)
@@ -215,7 +229,8 @@ def _cut(state: TrayState, window: Window, now: datetime, hours: RoomHours, stag
     """The cut at its best moment, or when the sign was seen."""
     due = _put_off(state, "cut", min(state.sign_at or window.best, window.best), hours)
     here = due == state.sign_at
-    return _item("cut", "cut", due, now, hours, stage, here=here, by=window.by)
+    words = "cut" if state.harvest == 1 else "cut again"
+    return _item("cut", words, due, now, hours, stage, here=here, by=window.by)
 
 
 def _before_sowing(
@@ -247,6 +262,8 @@ def _still_to_come(
     starts = _starts_ahead(template, state, state.stage_since, now, hours)
     last = len(template.stages) - 1
     window = cut_window(template, last, starts[-1])
+    if state.regrowing_since is not None:
+        window = regrowth_window(template, state.regrowing_since)
     found = [
         _item(change.chore, change.words, change.at, now, hours, change.stage - 1)
         for change in _changes(template, state.stage, starts)

@@ -22,6 +22,7 @@ from logbook.growing.trays.chores import (
     gap_seconds,
     slots,
 )
+from logbook.growing.trays.cuts import Harvest, with_cut
 
 
 class Status(StrEnum):
@@ -46,7 +47,8 @@ class Deed:
 
     kind: plan, soak, sow, change, water, look, weigh, cut, move, discard, skip, jot.
     `stage` is the stage that a change led into; `chore` what a skip left out; `grams` what a
-    weigh-in gave for this tray; `sign` whether a look saw the sign to cut; `mould` what a look
+    weigh-in gave for this tray, `part` whether more of that harvest follows, `keep` whether the tray
+    grows again, `shared` whether others were on the scale too; `sign` whether a look saw the sign to cut; `mould` what a look
     said of mould: none, spot, spread, or "" for nothing.
     """
 
@@ -59,9 +61,17 @@ class Deed:
     slot: int | None = None
     grams: float | None = None
     part: bool = False
+    keep: bool = False
+    shared: bool = False
     sign: bool = False
     mould: str = ""
     planned_for: datetime | None = None
+
+    @property
+    def ends(self) -> bool:
+        """Whether the tray leaves the rack with it."""
+        whole = self.kind == "weigh" and not (self.part or self.keep)
+        return whole or self.kind in ("cut", "discard")
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,14 +96,36 @@ class TrayState:
     put_off: dict[str, date] = field(default_factory=dict)
     sign_at: datetime | None = None
     mould_at: datetime | None = None
-    grams: float | None = None
-    cuts: int = 0
+    harvests: tuple[Harvest, ...] = ()
+    unweighed: bool = False
+    """Whether it was cut and its weight is still to be written."""
     ended_at: datetime | None = None
 
     @property
     def live(self) -> bool:
         """Whether the tray is planned or growing."""
         return self.status in (Status.PLANNED, Status.GROWING)
+
+    @property
+    def grams(self) -> float | None:
+        """All that was cut from it, g; None where nothing was weighed."""
+        return sum(each.grams for each in self.harvests) if self.harvests else None
+
+    @property
+    def harvest(self) -> int:
+        """The number of the harvest that its next cut is of, or its last one was: 1 is the first."""
+        done = sum(each.done for each in self.harvests)
+        return done if done and self.status is Status.CUT and not self.unweighed else done + 1
+
+    @property
+    def part_grams(self) -> float:
+        """What was cut of that harvest already, g."""
+        return sum(each.grams for each in self.harvests if not each.done)
+
+    @property
+    def regrowing_since(self) -> datetime | None:
+        """When it was cut and kept to grow again; None before its first harvest."""
+        return next((each.at for each in reversed(self.harvests) if each.done), None)
 
 
 def _enter(state: TrayState, stage: int, at: datetime) -> TrayState:
@@ -166,6 +198,13 @@ def _met(
     return {**state.met, chore: met}
 
 
+def after_deed(harvests: tuple[Harvest, ...], deed: Deed) -> tuple[Harvest, ...]:
+    """A tray's harvests after one more deed, of which only weights bear on them."""
+    if deed.kind != "weigh":
+        return harvests
+    return with_cut(harvests, deed.at, deed.grams or 0.0, part=deed.part, shared=deed.shared)
+
+
 def step(state: TrayState, template: CropTemplate, deed: Deed, hours: RoomHours) -> TrayState:
     """The state after one more deed."""
     state = pass_by(state, template, deed.at)
@@ -195,12 +234,14 @@ def step(state: TrayState, template: CropTemplate, deed: Deed, hours: RoomHours)
             mould_at = {"": state.mould_at, "none": None}.get(deed.mould, deed.at)
             state = replace(state, last_look=deed.at, sign_at=sign_at, mould_at=mould_at)
         case "weigh":
-            grams = (state.grams or 0.0) + (deed.grams or 0.0)
-            state = replace(state, grams=grams, cuts=state.cuts + 1)
-            if not deed.part:
+            state = replace(state, harvests=after_deed(state.harvests, deed), unweighed=False)
+            if deed.ends:
                 state = replace(state, status=Status.CUT, ended_at=deed.at)
+            elif deed.keep:
+                put_off = {chore: day for chore, day in state.put_off.items() if chore != "cut"}
+                state = replace(state, sign_at=None, put_off=put_off)
         case "cut":
-            state = replace(state, status=Status.CUT, ended_at=deed.at)
+            state = replace(state, status=Status.CUT, ended_at=deed.at, unweighed=True)
         case "discard":
             state = replace(state, status=Status.DISCARDED, ended_at=deed.at)
         case "move":

@@ -78,7 +78,7 @@ class RoundLine:
 
     keys: ClassVar = """
         chore trays=numbers batch crop place day_number stage due_at walk_at overdue late later words
-        mould_seen_on=mouldy from=window.start best=window.best by=window.by
+        mould_seen_on=mouldy harvest from=window.start best=window.best by=window.by
         ready_sign=sign ready_sign_seen=sign_seen seed_grams_per_tray=seed_grams
     """
 
@@ -115,6 +115,8 @@ class RoundLine:
     """Trays on which mould stands."""
     nth: int = 0
     """Which of several on a day of this chore; 0 for the first."""
+    harvest: int = 1
+    """Which harvest the trays' next cut is of: 1 is the first, the others are regrowth."""
 
     @property
     def numbers(self) -> tuple[TrayNumber, ...]:
@@ -124,7 +126,15 @@ class RoundLine:
     @property
     def key(self) -> tuple[object, ...]:
         """What tells this line from the others of a round."""
-        return self.chore, self.batch_id, self.place_id, self.stage, self.later, self.nth
+        return (
+            self.chore,
+            self.batch_id,
+            self.place_id,
+            self.stage,
+            self.later,
+            self.nth,
+            self.harvest,
+        )
 
     @property
     def waits(self) -> bool:
@@ -240,6 +250,7 @@ def _line(
         sign_seen=any(each.state.sign_at is not None for _, each in others),
         seed_grams=tray.seed_grams,
         mouldy=tuple(sorted(each.number for _, each in others if each.mould_seen)), nth=nth,
+        harvest=state.harvest,
     )  # fmt: skip
 
 
@@ -259,7 +270,8 @@ def make_round(
         hours, seen = hours_of(tray.state.place), Counter[tuple[object, ...]]()
         for due in chores_of_tray(tray.template, tray.state, now, day, hours, whole=whole):
             stage = tray.template.stages[due.stage].name
-            key = (due.chore, tray.batch_id, tray.state.place, stage, due.later)
+            again = tray.state.harvest if due.chore == "cut" else 0
+            key = (due.chore, tray.batch_id, tray.state.place, stage, due.later, again)
             groups.setdefault((*key, seen[key]), []).append((due, tray))
             seen[key] += 1
     lines = [

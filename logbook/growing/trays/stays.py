@@ -49,7 +49,7 @@ def stays_of(template: CropTemplate, deeds: Iterable[Deed], now: datetime) -> tu
         elif deed.kind == "move":
             close(deed.at)
             place = deed.place
-        elif deed.kind in ("cut", "discard") or (deed.kind == "weigh" and not deed.part):
+        elif deed.ends:
             close(deed.at)
             since = None
     close(now)

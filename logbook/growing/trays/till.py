@@ -12,6 +12,7 @@ from logbook.growing.trays.weighing import checked_grams
 from logbook.text import Refused, clean
 
 _PART = re.compile(r"(?:\s*\*|(?<=[\s\d])p(?:art)?)\s*$", re.IGNORECASE)
+_KEEP = re.compile(r"(?:\s*\*\*|(?<=\s)k|(?<=[\s\d])keep)\s*$", re.IGNORECASE)
 _WHEN = re.compile(r"(?:^|\s)(?:at\b(?P<at>.*)|(?P<day>(?:today|yesterday)\b.*))$", re.IGNORECASE)
 _WEIGHT = re.compile(
     r"(?:(?P<trays>\S.*)\s)?(?P<weight>[-−]?(?:\d[\d.,]*[½¼¾⅓⅔⅛]?|[.,]\d+|[½¼¾⅓⅔⅛])\s*[^\W\d_]*\.?)"
@@ -20,7 +21,9 @@ _WEIGHT = re.compile(
 
 @dataclass(frozen=True, slots=True)
 class Typed:
-    """A line of the till: trays by number, g in all, whether more will be cut from them.
+    """A line of the till: trays by number, g in all, whether more of this harvest will be cut.
+
+    `keep` is whether they were left to grow again.
 
     `bare` is the number as typed when it was nothing but a whole number, so that it could just as
     well be meant as a tray; None otherwise. `at` is when it was cut, None for now; who reads the
@@ -30,6 +33,7 @@ class Typed:
     numbers: tuple[int, ...]
     grams: float
     part: bool = False
+    keep: bool = False
     bare: int | None = None
     at: datetime | None = None
 
@@ -38,12 +42,14 @@ def parse_till(text: str, offered: int | None, units: Units = "metric") -> Typed
     """Read "117 283", "283" (for the tray offered), "117-120 1150", "117 283 p", "117+283*".
 
     A space or a plus stands between the trays and their weight; all but the last number are trays.
-    A p or * at the end says part cut. A bare weight is g, or oz in US units. Raise Refused when it
+    A p or * at the end says part cut, a k or ** that it was cut and grows again. A bare weight is g, or oz in US units. Raise Refused when it
     cannot be read, or no tray can weigh that.
     """
     words = clean(text, lines=False)
-    rest = _PART.sub("", words)
-    part = rest != words
+    rest = _KEEP.sub("", words)
+    keep = rest != words
+    rest = _PART.sub("", words) if not keep else rest
+    part = not keep and rest != words
     rest = re.sub(r"[+;]|,(?=\s)", " ", rest)
     rest = re.sub(r"(\d)\s*[-–]\s+(?=\d)", r"\1-", rest).strip()
     if not rest:
@@ -62,8 +68,8 @@ def parse_till(text: str, offered: int | None, units: Units = "metric") -> Typed
     else:
         raise Refused("Which tray? Write its number, then the weight, like 117 283.")
     checked_grams(weight / len(numbers), numbers[0])
-    alone = not found["trays"] and not part and found["weight"].isdigit()
-    return Typed(numbers, weight, part, int(found["weight"]) if alone else None)
+    alone = not found["trays"] and not (part or keep) and found["weight"].isdigit()
+    return Typed(numbers, weight, part, keep, int(found["weight"]) if alone else None)
 
 
 def parted_from_time(text: str) -> tuple[str, str | None]:

@@ -6,6 +6,7 @@ from logbook.growing.crops.yields import Expected
 from logbook.growing.measures import GRAMS, Units, grams_words, number_words
 from logbook.growing.quantities import CUT
 from logbook.growing.trays.looks import DO_NOT_SELL
+from logbook.text import Refused
 
 FAR = 4.0
 
@@ -26,6 +27,15 @@ def question(grams: float, expected: Expected | None, units: Units = "metric") -
         if times <= 0.1:
             odd = f"a tenth or less of the usual {usual}"
     return f"{grams_words(grams, units)} is {odd}: is that right?" if odd else ""
+
+
+def refuse_both(part: bool, keep: bool) -> None:
+    """Raise Refused for a cut that is said to be a part of a harvest and the end of it."""
+    if part and keep:
+        raise Refused(
+            "Part or keep? A part cut has more of this harvest to come; a tray that is kept is cut "
+            "and grows again."
+        )
 
 
 def doubt(

@@ -12,7 +12,7 @@ from logbook.store.rows import Row, Rows, maybe_moment, moment, quoted
 _MAKING_STATE = quoted(name for name, kind in KINDS.items() if kind.makes_state)
 _DEEDS = f"""
 SELECT et.tray_id, {ROOT}, e.kind, e.at, e.stage, e.chore, p.place_id, p.slot, w.grams, w.part,
-       l.sign_seen, l.mould, CASE e.kind WHEN 'plan' THEN b.planned_for END
+       w.keep, w.shared, l.sign_seen, l.mould, CASE e.kind WHEN 'plan' THEN b.planned_for END
 FROM tray t
 CROSS JOIN entry_tray et
 JOIN entry e ON e.id = et.entry_id
@@ -45,9 +45,11 @@ def _deeds(rows: Iterable[Row]) -> dict[int, list[Deed]]:
 
 
 def _deed(facts: Row) -> Deed:
-    entry, kind, at, stage, chore, place, slot, grams, part, sign, mould, planned_for = facts
+    entry, kind, at, stage, chore, place, slot, grams, part, keep, shared, *rest = facts
+    sign, mould, planned_for = rest
     return Deed(
-        entry, kind, moment(at), stage, chore, place, slot, grams, bool(part), bool(sign),
+        entry, kind, moment(at), stage, chore, place, slot, grams, bool(part), bool(keep),
+        bool(shared), bool(sign),
         mould or "", maybe_moment(planned_for),
     )  # fmt: skip
 

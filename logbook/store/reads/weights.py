@@ -7,8 +7,14 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from logbook.growing.crops.yields import OwnWeights
-from logbook.store.reads.standing import WEIGHED_TOGETHER
-from logbook.store.rows import Rows, grouped, stored
+from logbook.growing.trays.cuts import Harvest
+from logbook.growing.trays.life import after_deed
+from logbook.store.reads.deeds import read_deeds
+from logbook.store.reads.standing import KEPT, WEIGHED_TOGETHER
+from logbook.store.rows import Rows, grouped, moment, stored
+
+NEWEST_REGROWN = 200
+"""So many of a template's trays that were kept to grow again are looked at."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,41 +26,79 @@ class StoredWeight:
     grams: float
     part: bool
     shared: bool
+    keep: bool
 
 
 def read_weights(reading: Rows, entries: Collection[int]) -> dict[int, list[StoredWeight]]:
     """The weights of entries, by entry id."""
-    sql = "SELECT entry_id, tray_id, grams, part, shared FROM weight WHERE entry_id IN (ids)"
+    sql = "SELECT entry_id, tray_id, grams, part, shared, keep FROM weight WHERE entry_id IN (ids)"
     weights = reading.make_of(StoredWeight, sql, entries)
     return grouped((weight.entry_id, weight) for weight in weights)
 
 
 def recent_weights(
-    reading: Rows, template_ids: Collection[int], most: int = 40, before: datetime | None = None
-) -> dict[int, OwnWeights]:
-    """The newest cut weights of each template's trays, in g, at most `most` of each.
+    reading: Rows,
+    harvests: Collection[tuple[int, int]],
+    most: int = 40,
+    before: datetime | None = None,
+) -> dict[tuple[int, int], OwnWeights]:
+    """The newest weights of harvests (template id, number from 1), in g, at most `most` of each.
 
-    With `before` only those of trays cut before that moment.
+    With `before` only those that were cut before that moment. A harvest of which more is to come
+    is none yet.
     """
+    found = {}
+    regrown = {template: _regrown(reading, template) for template, _ in harvests}
+    for template, number in harvests:
+        weights = [
+            (each.at, each.grams, each.shared)
+            for each in regrown[template]
+            if each.number == number and (before is None or each.at < before)
+        ]
+        if number == 1:
+            weights += _cut_once(reading, template, most, before)
+        weights.sort(key=lambda each: each[0], reverse=True)
+        found[template, number] = OwnWeights(
+            tuple(grams for _, grams, shared in weights[:most] if not shared),
+            tuple(grams for _, grams, shared in weights[:most] if shared),
+        )
+    return found
+
+
+def _cut_once(
+    reading: Rows, template: int, most: int, before: datetime | None
+) -> list[tuple[datetime, float, bool]]:
+    """The newest weights of trays that never grew again: when, g, whether others were weighed too."""
     until = "9999-12-31" if before is None else stored(before)
-    found: dict[int, OwnWeights] = {}
-    for template in template_ids:
-        weights: list[tuple[float, int]] = []
-        versions = reading.rows(
-            "SELECT id FROM template_version WHERE template_id = ? ORDER BY number DESC",
-            (template,),
+    weights: list[tuple[datetime, float, bool]] = []
+    versions = reading.rows(
+        "SELECT id FROM template_version WHERE template_id = ? ORDER BY number DESC", (template,)
+    )
+    for (version,) in versions:
+        if len(weights) >= most:
+            break
+        rows = reading.rows(
+            f"SELECT t.ended_at, t.cut_grams, EXISTS ({WEIGHED_TOGETHER}) FROM tray t "
+            "WHERE t.version_id = ? AND t.ended_at < ? AND t.cut_grams IS NOT NULL "
+            f"AND NOT EXISTS ({KEPT}) ORDER BY t.ended_at DESC LIMIT ?",
+            (version, until, most - len(weights)),
         )
-        for (version,) in versions:
-            if len(weights) >= most:
-                break
-            weights += reading.rows(
-                f"SELECT t.cut_grams, EXISTS ({WEIGHED_TOGETHER}) FROM tray t "
-                "WHERE t.version_id = ? AND t.ended_at < ? AND t.cut_grams IS NOT NULL "
-                "ORDER BY t.ended_at DESC LIMIT ?",
-                (version, until, most - len(weights)),
-            )
-        found[template] = OwnWeights(
-            tuple(grams for grams, shared in weights if not shared),
-            tuple(grams for grams, shared in weights if shared),
-        )
+        weights += [(moment(at), grams, bool(shared)) for at, grams, shared in rows]
+    return weights
+
+
+def _regrown(reading: Rows, template: int) -> list[Harvest]:
+    """The harvests of a template's newest trays that were kept to grow again."""
+    rows = reading.rows(
+        "SELECT DISTINCT t.id FROM weight w JOIN tray t ON t.id = w.tray_id "
+        "JOIN template_version v ON v.id = t.version_id WHERE w.keep = 1 AND v.template_id = ? "
+        f"AND EXISTS ({KEPT}) ORDER BY t.id DESC LIMIT ?",
+        (template, NEWEST_REGROWN),
+    )
+    found: list[Harvest] = []
+    for deeds in read_deeds(reading, [tray for (tray,) in rows]).values():
+        harvests: tuple[Harvest, ...] = ()
+        for deed in sorted(deeds, key=lambda deed: (deed.at, deed.entry)):
+            harvests = after_deed(harvests, deed)
+        found += [each for each in harvests if each.done]
     return found

@@ -42,6 +42,8 @@ class TemplateVersionRow(Numbered, table=True):
     cut_by_seconds: int
     sign_to_cut: str = ""
     expected_grams: float | None = None
+    regrow_seconds: int | None = None
+    regrow_grams: float | None = None
     spread_percent: float = 20.0
     mucilage: bool = False
     guess: bool = False

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import datetime
 
-from sqlalchemy import Index, false
+from sqlalchemy import Index, false, text
 from sqlmodel import Field
 
 from logbook.store.tables.base import Numbered, OfEntry
@@ -44,13 +44,25 @@ class EntryWordsRow(OfEntry, table=True):
 
 
 class WeightRow(OfEntry, table=True):
-    """A cut weight of one tray; `part` when more is to come, `shared` when weighed together."""
+    """A cut weight of one tray; `part` when more of that harvest is to come, `shared` when weighed together.
+
+    `keep` when the tray was left to grow again, so that its next cut is another harvest.
+    """
 
     __tablename__ = "weight"
+    __table_args__ = (
+        Index(
+            "ix_weight_keep",
+            "tray_id",
+            sqlite_where=text("keep = 1"),
+            postgresql_where=text("keep"),
+        ),
+    )
     tray_id: int = Field(foreign_key="tray.id", primary_key=True)
     grams: float
     part: bool = False
     shared: bool = False
+    keep: bool = Field(default=False, sa_column_kwargs={"server_default": false()})
 
 
 class WateringRow(OfEntry, table=True):

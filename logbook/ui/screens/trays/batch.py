@@ -66,6 +66,8 @@ class BatchScreen(TimeLineKeys):
         standing = page.standing[place]
         tray = standing.tray
         status = standing.stage or standing.status.words
+        if standing.regrowth_day is not None:
+            status = f"again, day {standing.regrowth_day}"
         number, day = str(tray.number), standing.day_number
         words = f"day {day}" if day is not None else ""
         dim = "" if tray.state.live else "$text-past"

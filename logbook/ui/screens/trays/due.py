@@ -172,6 +172,8 @@ class DueScreen(TrayKeys):
 
     def _single(self, tray: DueTray) -> Content:
         width = self.width
+        again, number = tray.regrowth_day, tray.day_number
+        day = f"day {number}" if again is None else f"again {again}"
         best, by = map(self.moment, (tray.window.best, tray.window.by))
         state = "sign seen" if tray.sign_seen else tray.state
         place = tray.place or "no place"
@@ -182,9 +184,7 @@ class DueScreen(TrayKeys):
             )
         span = f"by {by}" if tray.state == "late" else f"best {best}, by {by}"
         rest = spread(Content(f"{state}: {span}"), Content(place), width - 19)
-        return Content.assemble(
-            "    ", (column(str(tray.number), 7), "bold"), column(f"day {tray.day_number}", 8), rest
-        )
+        return Content.assemble("    ", (column(str(tray.number), 7), "bold"), column(day, 8), rest)
 
     # what the cursor is on
 

@@ -55,13 +55,16 @@ class TrayScreen(TimeLineKeys):
         tray = page.tray
         slot = f" slot {tray.state.slot}" if tray.state.slot is not None else ""
         stage = f", {page.stage}" if page.stage and page.status == "growing" else ""
+        status = page.status.words
+        if page.regrowth_day is not None:
+            status = f"growing again, day {page.regrowth_day}"
         stands = page.place and page.status in ("growing", "planned")
         place = f"{page.place}{slot}" if stands else ""
         cut = self.grams(page.grams)
         if page.grams is not None and page.grams_per_gram_seed is not None:
             cut += f", {page.grams_per_gram_seed:.2f} g per g of seed"
         return [
-            ("", page.status.words + stage),
+            ("", status + stage),
             ("mould seen", self.day(tray.state.mould_at) if stage else ""),
             ("at", place or ("nowhere" if page.status == "growing" else "")),
             ("batch", tray.batch),

@@ -37,6 +37,7 @@ HINTS = (
     "117 283  another tray (+ for space)",
     "117-120 1150  weighed together",
     "117 283 p  part cut (or * for p)",
+    "117 283 k  cut, grows again (or **)",
     "283 at 17:40, 283 yesterday 17:40",
 )
 
@@ -48,7 +49,7 @@ class WeighScreen(TrayKeys):
     purpose = (
         "Type the grams and press Enter: they are written for the tray that is offered, and the "
         "next one is offered. Any other tray: its number, a space or +, the grams (117 283). "
-        "117-120 1150 for trays weighed together, a p or * at the end for a part cut, units as "
+        "117-120 1150 for trays weighed together, a p or * at the end for a part cut, a k or ** where it grows again, units as "
         "in 0.28 kg or 10 oz, the time of an earlier cut behind all: 283 at 17:40, or 283 "
         "yesterday 17:40. While the line is empty, letters are keys."
     )
@@ -290,7 +291,12 @@ class WeighScreen(TrayKeys):
         self._draw_all()
         async with self.one_by_one:
             done = await self.ask_book(
-                weigh, list(typed.numbers), typed.grams, part=typed.part, at=typed.at
+                weigh,
+                list(typed.numbers),
+                typed.grams,
+                part=typed.part,
+                keep=typed.keep,
+                at=typed.at,
             )
         for number in typed.numbers:
             self.sent.remove(number)

@@ -1,0 +1,167 @@
+"""A tray that is cut more than once: in parts, and again when it has grown back."""
+
+from __future__ import annotations
+
+import pytest
+
+from logbook.actions.book import Book
+from logbook.actions.crops.templates import put_template
+from logbook.actions.trays.batch_page import batch_page
+from logbook.actions.trays.due import DueTray, due
+from logbook.actions.trays.moving import discard
+from logbook.actions.trays.noticing import look
+from logbook.actions.trays.page import page
+from logbook.actions.trays.racks import racks
+from logbook.actions.trays.replacement import Changes
+from logbook.actions.trays.replacing import replace_entry
+from logbook.actions.trays.round import the_round
+from logbook.actions.trays.striking import undo
+from logbook.actions.trays.till import till
+from logbook.actions.trays.tray_page import tray_page
+from logbook.actions.trays.weighing import weigh, weighed_words
+from logbook.growing.trays.looks import Look
+from logbook.text import Refused
+from tests.actions.days import sow_at, stand_at, summaries_equal_the_fold
+from tests.room import DAY, field_test, moment, wall_words
+
+
+def due_tray(book: Book, number: int = 101) -> DueTray:
+    return next(tray for tray in due(book, 60) if tray.number == number)
+
+
+def test_a_part_cut_leaves_the_rest_to_expect(book: Book) -> None:
+    # given 500 g expected, of which 300 g are cut
+    sow_at(book, "2026-04-01 08:00", 1)
+    stand_at(book, "2026-04-08 20:00")
+    (part,) = weigh(book, [101], 300, part=True)
+    assert weighed_words(book, part).endswith("stays on the rack, 200 g more expected")
+    # then the rest is expected, and what the batch page says of a tray is still the whole
+    rest = due_tray(book)
+    assert rest.expected is not None
+    assert (rest.expected.grams, rest.harvest, rest.cut_grams) == (200, 1, 300)
+    shown = tray_page(book, 101).expected
+    assert shown is not None
+    assert shown.grams == 200
+    # and the further cut is of the same harvest; only the whole of it is learned from
+    (further,) = weigh(book, [101], 260)
+    assert (further.harvest, further.harvest_grams, further.against) == (
+        1,
+        560,
+        "12 % above the middle",
+    )
+    sow_at(book, "2026-04-09 08:00", 1)
+    learned = due_tray(book, 102).expected
+    assert learned is not None
+    assert (learned.trays, learned.grams) == (1, (3 * 500 + 560) / 4)
+
+
+def test_a_tray_that_is_kept_grows_again_with_days_of_its_own(book: Book) -> None:
+    stand_at(book, "2026-04-01 07:00")
+    put_template(book, field_test(regrow_seconds=10 * DAY, regrow_grams=150.0), "it grows again")
+    sow_at(book, "2026-04-01 08:00", 1)
+    stand_at(book, "2026-04-09 10:00")
+    look(book, [101], Look(true_leaves=True, sign="first true leaves"))
+    (cut,) = weigh(book, [101], 480, keep=True)
+    assert weighed_words(book, cut).endswith("grows again")
+    assert page(book)[-1].words == "cut 480 g, grows again"
+    # four days later it is neither late nor to be cut; it is watered as before
+    stand_at(book, "2026-04-13 10:00")
+    shown, now = tray_page(book, 101), due_tray(book)
+    assert (shown.status, shown.day_number, shown.regrowth_day) == ("growing", 13, 5)
+    assert [line.chore for line in the_round(book).due if line.chore == "cut"] == []
+    assert "water" in [line.chore for line in the_round(book).due]
+    (stands,) = [
+        tray for rack in racks(book).racks for shelf in rack.shelves for tray in shelf.trays
+    ]
+    assert (stands.ready, stands.harvest, stands.regrowth_day) == ("soon", 2, 5)
+    assert not till(book).left
+    # its window is the template's, counted from the cut, and so is what it is to give
+    ends = [wall_words(at) for at in (now.window.start, now.window.best, now.window.by)]
+    assert ends == ["2026-04-18 22:00", "2026-04-19 10:00", "2026-04-20 22:00"]
+    assert now.expected is not None
+    assert (now.expected.grams, now.harvest, now.state, now.sign_seen) == (150, 2, "soon", False)
+    # a sign that is seen now is of the regrowth
+    stand_at(book, "2026-04-19 10:00")
+    (line,) = [line for line in the_round(book).due if line.chore == "cut"]
+    assert (line.words, line.harvest, line.late) == ("cut again", 2, False)
+    (again,) = weigh(book, [101], 130)
+    assert (again.harvest, again.total_grams, again.against) == (2, 610, "13 % below the middle")
+    done = tray_page(book, 101)
+    assert [(each.number, each.grams) for each in done.tray.state.harvests] == [(1, 480), (2, 130)]
+    assert (done.status, done.grams, done.regrowth_day) == ("cut", 610, None)
+    summaries_equal_the_fold(book)
+
+
+def test_each_harvest_is_learned_from_by_its_number(book: Book) -> None:
+    sow_at(book, "2026-04-01 08:00", 3)
+    stand_at(book, "2026-04-09 10:00")
+    weigh(book, [101], 450, keep=True)
+    weigh(book, [102, 103], 1000, keep=True)  # together on the scale
+    # no guess of a regrowth in this template: nothing is known before the first one
+    assert due_tray(book).expected is None
+    stand_at(book, "2026-04-20 10:00")
+    weigh(book, [101], 100, part=True)
+    weigh(book, [101], 60)
+    discard(book, [102], "withered")
+    # the discarded tray's first harvest counts as it did, the regrowth is of one tray
+    regrowth = due_tray(book, 103).expected
+    assert regrowth is not None
+    assert (regrowth.grams, regrowth.trays) == (160, 1)
+    sow_at(book, "2026-04-20 11:00", 1)
+    first = due_tray(book, 104).expected
+    assert first is not None
+    assert (first.grams, first.trays) == ((3 * 500 + 1450) / 6, 3)
+    assert batch_page(book, "1").mean_grams == 1450 / 3
+
+
+def test_a_joint_weighing_that_is_kept_stays_joint_and_kept_when_it_is_corrected(
+    book: Book,
+) -> None:
+    sow_at(book, "2026-04-01 08:00", 2)
+    stand_at(book, "2026-04-09 10:00")
+    entry = weigh(book, [101, 102], 900, keep=True)[0].act_id
+
+    def newest() -> tuple[int, str]:
+        line = [line for line in page(book) if line.kind == "weigh" and not line.struck][-1]
+        return line.id, line.words
+
+    for change, words in (
+        (Changes(grams=880), "cut 880 g together, grows again"),
+        (Changes(at=moment("2026-04-09 09:00")), "cut 880 g together, grows again"),
+        (Changes(part=True), "cut 880 g together, part cut"),
+        (Changes(keep=True), "cut 880 g together, grows again"),
+        (Changes(part=False), "cut 880 g together"),
+    ):
+        replace_entry(book, entry, "misread", change)
+        entry, said = newest()
+        assert said == words
+        assert (tray_page(book, 101).status == "cut") is (words == "cut 880 g together")
+    undo(book)
+    assert tray_page(book, 102).regrowth_day == 1
+    with pytest.raises(Refused, match="Part or keep"):
+        weigh(book, [101], 5, part=True, keep=True)
+
+
+def test_the_weigh_in_holds_a_cut_against_its_own_harvest(book: Book) -> None:
+    stand_at(book, "2026-04-01 07:00")
+    put_template(book, field_test(regrow_seconds=5 * DAY, regrow_grams=200.0), "it grows again")
+    sow_at(book, "2026-04-01 08:00", 2)
+    stand_at(book, "2026-04-09 10:00")
+    weigh(book, [101], 500, keep=True)
+    weigh(book, [102], 550, keep=True)
+    now = till(book)
+    assert [(line.keep, line.total, line.against) for line in now.lines] == [
+        (True, 500, "on the middle"), (True, 550, "10 % above the middle"),
+    ]  # fmt: skip
+    assert (now.batches["1"].cut, now.batches["1"].trays, now.batches["1"].grams) == (2, 2, 1050)
+    stand_at(book, "2026-04-14 10:00")
+    assert {number: (each.harvest, each.before) for number, each in till(book).trays.items()} == {
+        101: (2, 0), 102: (2, 0),
+    }  # fmt: skip
+    weigh(book, [101], 100, part=True)
+    weigh(book, [101], 120)
+    now = till(book)
+    assert [(line.total, line.against) for line in now.lines] == [
+        (100, ""), (220, "10 % above the middle"),
+    ]  # fmt: skip
+    assert (now.batches["1"].cut, now.batches["1"].trays, now.batches["1"].grams) == (1, 2, 220)
