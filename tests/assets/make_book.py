@@ -81,6 +81,7 @@ def fill(path: Path) -> None:
     weigh(book, (101,), 90.5)
     weigh(book, (102, 103), 430.0, note="together")
     discard(book, (104,), "mould")
+    weigh(book, (106,), 260.0, keep=True)
     weigh(book, (105,), 999.0)
     undo(book)
     strike(book, jot(book, (), "a slip").act_id, "wrong room")

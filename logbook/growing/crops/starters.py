@@ -41,6 +41,8 @@ class Range:
     sign: str = "seed leaves open"
     note: str = ""
     wants: Targets = _USUAL
+    again: tuple[float, float] | None = None
+    """Days from a cut to the next, and g cut then, of a crop that grows again (from memory)."""
 
 
 _GELS = "The seed gels when wet: sow it dry and mist it lightly."
@@ -49,7 +51,7 @@ RANGES = (
           sign="seed leaves open, before the first true leaves show",
           note="Hulls cling: mist and brush them off by day 6."),
     Range("pea shoots", (200, 300), (8, 24), (3, 5), (8, 14), (170, 490), wants=_COOL,
-          sign="first tendrils"),
+          sign="first tendrils", again=(10, 150)),
     Range("radish", (25, 50), (0, 0), (2, 4), (6, 10), (200, 350)),
     Range("broccoli", (15, 25), (0, 0), (3, 4), (7, 12), (150, 250)),
     Range("red cabbage", (15, 25), (0, 0), (3, 4), (8, 12), (150, 250)),
@@ -74,7 +76,7 @@ RANGES = (
     Range("rocket", (8, 15), (0, 0), (3, 4), (7, 12), (120, 180), weight=False, mucilage=True),
     Range("cress", (8, 15), (0, 0), (3, 4), (7, 12), (120, 180), weight=False, mucilage=True),
     Range("wheatgrass", (250, 450), (8, 12), (2, 3), (7, 12), (250, 450),
-          medium="none, or coir", lit_water="top", sign="second blade splitting"),
+          medium="none, or coir", lit_water="top", sign="second blade splitting", again=(8, 200)),
 )  # fmt: skip
 
 
@@ -105,12 +107,14 @@ def starter(given: Range) -> CropTemplate:
     soak = 0 if given.mucilage else round(_middle(given.soak)) * 3600
     grams = _middle(given.cut)
     days = (round(given.days[0] * DAY), _half_days(_middle(given.days)), round(given.days[1] * DAY))
+    again, again_grams = given.again or (None, None)
     template = CropTemplate(
         name=given.crop, crop=given.crop, stages=(*dark, light),
         cut=CutWindow(*(max(0, end - covered) for end in days)),
         seed_grams=round(_middle(given.seed), 1), soak_seconds=soak, medium=given.medium,
         sign_to_cut=given.sign, expected_grams=grams,
         spread_percent=round((given.cut[1] - given.cut[0]) / 3 / grams * 100),
+        regrow_seconds=None if again is None else _half_days(again), regrow_grams=again_grams,
         mucilage=given.mucilage, guess=True, targets=given.wants, notes=f"{given.note} {GUESS_NOTE}".strip(),
     )  # fmt: skip
     return checked(template)
