@@ -41,6 +41,7 @@ class Way(Enum):
     MOVE = "move TRAYS PLACE", "{move}"
     PAGE = "page", "the page ({page})"
     PAGE_OF = "page --day …", "the page ({page})"
+    POOL = "room --numbers", "the room, from places ({places})"
     RESTORE = "restore", ""
     RESTORE_COPY = "restore …", ""
     RESTORE_TRIED = "restore COPY --dry-run", ""

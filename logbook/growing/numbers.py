@@ -54,6 +54,22 @@ def numbers_in_order(numbers: Iterable[int], dash: str = "–", joint: str = " "
     return joint.join(words)
 
 
+def parse_pool(text: str) -> range:
+    """Read "1-200" as the numbers that trays take in turn, "none" as none; raise Refused."""
+    words = clean(text, lines=False).casefold()
+    if words in ("", "none"):
+        return range(0)
+    found = re.fullmatch(r"(\d{1,5})\s*(?:-|–|to)\s*(\d{1,5})", words)
+    if not found or not 1 <= int(found[1]) < int(found[2]) < PAST:
+        raise Refused('Write the numbers on your tape like 1-200, or "none".', "numbers")
+    return range(int(found[1]), int(found[2]) + 1)
+
+
+def pool_words(pool: range) -> str:
+    """Write a pool of numbers as it is read, "1-200"; "none" where there is none."""
+    return f"{pool[0]}-{pool[-1]}" if pool else "none"
+
+
 def next_numbers(count: int, last_used: int | None, taken: Collection[int]) -> tuple[int, ...]:
     """`count` numbers after the last one used, leaving out those on trays in use.
 

@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import ClassVar
 
 from logbook.actions.book import Book
-from logbook.growing.numbers import numbers_words
+from logbook.growing.numbers import numbers_words, pool_words
 from logbook.growing.quantities import SLOTS
 from logbook.growing.room.places import Place, PlaceKind, Places, place_name
 from logbook.growing.wall_hours import checked_lamp_hours, wall_words
@@ -239,6 +239,7 @@ class RoomDraft:
     day_start: int | None = None
     day_end: int | None = None
     evening: int | None = None
+    pool: range | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -248,7 +249,8 @@ class RoomView:
     keys: ClassVar = """
         name=about.name zone=about.zone units=about.units first_day=about.first_day
         day_start=about.day_start day_end=about.day_end
-        evening=about.hours.last_round book
+        evening=about.hours.last_round numbers_from=about.pool_first numbers_to=about.pool_last
+        book
     """
 
     about: About
@@ -263,6 +265,8 @@ def change_room(book: Book, draft: RoomDraft) -> About:
     with book.writing() as act:
         before, places = act.reading.about, act.reading.places
         said = {name: value for name, value in asdict(draft).items() if value is not None}
+        pool = said.pop("pool", before.pool)
+        said |= {"pool_first": min(pool, default=None), "pool_last": max(pool, default=None)}
         about = replace(before, **said)
         if about.units not in ("metric", "us"):
             raise Refused(f'Units "{about.units[:20]}" are unknown; use metric or us.', "units")
@@ -295,6 +299,7 @@ def change_room(book: Book, draft: RoomDraft) -> About:
                     )
         row, room = act.session.get_one(BookRow, 1), act.place(about.room)
         row.name, row.units, row.first_day = about.name, about.units, about.first_day
+        row.pool_first, row.pool_last = about.pool_first, about.pool_last
         room.day_start, room.day_end, room.evening = about.day_start, about.day_end, about.evening
         if about != before:
             act.settings(f"the room: {room_words(about)}", about.room)
@@ -304,8 +309,9 @@ def change_room(book: Book, draft: RoomDraft) -> About:
 
 def room_words(about: About) -> str:
     """Say what the room is, in one line."""
+    numbers = f" Trays take the numbers {pool_words(about.pool)} in turn." if about.pool else ""
     return (
         f"{about.name}: times in {about.zone}, {about.units} units, the sowing day is day "
         f"{about.first_day}, daily chores from {wall_words(about.day_start)} to "
-        f"{wall_words(about.day_end)}, the evening's at {wall_words(about.hours.last_round)}."
+        f"{wall_words(about.day_end)}, the evening's at {wall_words(about.hours.last_round)}.{numbers}"
     )

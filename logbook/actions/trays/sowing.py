@@ -11,6 +11,7 @@ from logbook.actions.book import Book
 from logbook.actions.clocking import likely_now
 from logbook.actions.crops.templates import find_template
 from logbook.actions.reading import Reading
+from logbook.actions.trays.numbering import free_numbers
 from logbook.actions.trays.placing import Spot, place_trays, shelves_named, spread_for
 from logbook.actions.writing import LONGEST_AGO, Act
 from logbook.growing.crops.templates import CropTemplate
@@ -18,13 +19,13 @@ from logbook.growing.crops.unsafe import refuse_unsafe
 from logbook.growing.days import moment_words
 from logbook.growing.keys import TrayNumber
 from logbook.growing.measures import Units, grams_words
-from logbook.growing.numbers import next_numbers, numbers_words
+from logbook.growing.numbers import numbers_words
 from logbook.growing.quantities import SEED, TRAYS
 from logbook.growing.room.places import Spread
 from logbook.growing.trays.forecast import PlannedChange, Window, changes_ahead, cut_window
 from logbook.growing.trays.soaking import Soaked, check_soaked, soak_notice
 from logbook.store.reads.templates import StoredTemplate, read_templates
-from logbook.store.reads.trays import last_used_number, live_numbers
+from logbook.store.reads.trays import live_numbers
 from logbook.store.tables import BatchRow, TrayRow
 from logbook.text import Refused, clean_name, clean_note, plural
 from logbook.ways import Way
@@ -220,18 +221,18 @@ def _odd_seed(grams: float | None, template: CropTemplate, units: Units) -> tupl
 def _numbers(reading: Reading, draft: SowDraft) -> tuple[int, ...]:
     count = draft.trays if draft.trays is not None else len(draft.numbers)
     TRAYS.checked(count, "trays")
-    taken = live_numbers(reading)
     if not draft.numbers:
-        return next_numbers(count, last_used_number(reading), taken)
+        return free_numbers(reading, count)
     if len(draft.numbers) != count:
         raise Refused(
             f"{plural(len(draft.numbers), 'number')} for {plural(count, 'tray')}: "
             f"{numbers_words(draft.numbers)}. Give as many numbers as trays.",
             about="numbers",
         )
+    taken = live_numbers(reading)
     double = [number for number in draft.numbers if number in taken]
     if double:
-        free = next_numbers(count, last_used_number(reading), taken)
+        free = free_numbers(reading, count)
         raise Refused(
             f"In use already: {numbers_words(double)}. Free: {numbers_words(free)}.",
             about="numbers",

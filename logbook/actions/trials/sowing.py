@@ -10,6 +10,7 @@ from typing import ClassVar
 from logbook.actions.book import Book
 from logbook.actions.clocking import likely_now
 from logbook.actions.reading import Reading
+from logbook.actions.trays.numbering import free_numbers
 from logbook.actions.trays.sowing import SowDraft, check_within, sow_within
 from logbook.actions.trials.allocation import blocks_of, stand
 from logbook.actions.trials.finding import find_trial
@@ -18,11 +19,11 @@ from logbook.actions.trials.setting_up import layout_of
 from logbook.growing.days import day_of, day_words
 from logbook.growing.keys import BatchNumber, TrayNumber
 from logbook.growing.measures import grams
-from logbook.growing.numbers import next_numbers, numbers_words
+from logbook.growing.numbers import numbers_words
 from logbook.growing.trials.kept import Trial, TrialArm, TrialTray
 from logbook.growing.trials.layout import TrialSpot
 from logbook.store.reads.templates import StoredTemplate, template_of_versions
-from logbook.store.reads.trays import last_used_number, live_numbers, read_trays
+from logbook.store.reads.trays import read_trays
 from logbook.store.reads.trials import read_trial_trays
 from logbook.text import Refused, listed, plural
 from logbook.ways import Way
@@ -174,9 +175,7 @@ def _laid(reading: Reading, name: str, draft: SowTrialDraft) -> _Laid:
     spots = layout_of(
         [arm.name for arm in trial.arms], trial.layout_number, shelves, trial.replicates, run
     )
-    numbers = draft.numbers or next_numbers(
-        len(spots), last_used_number(reading), live_numbers(reading)
-    )
+    numbers = draft.numbers or free_numbers(reading, len(spots))
     if len(numbers) != len(spots):
         raise Refused(
             f"The trial's sowing has {plural(len(spots), 'tray')}; give as many numbers, or none."

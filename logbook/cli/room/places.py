@@ -9,6 +9,7 @@ import click
 from logbook.cli.arguments import AT, complete_places, when
 from logbook.cli.lazy import LazyGroup
 from logbook.cli.printing import book_answers, tell
+from logbook.growing.numbers import parse_pool
 from logbook.growing.wall_hours import chore_hours, lamp_hours, wall_time
 from logbook.text import Refused
 
@@ -111,10 +112,13 @@ def _tell_place(book: Book, place: Place, what: str) -> None:
 @click.option("--first-day", type=click.IntRange(0, 1), help="Number of the sowing day.")
 @click.option("--day", metavar="HOURS", help="When the room is worked, like 07:00-19:00.")
 @click.option("--evening", metavar="TIME", help="When the last of several daily chores is due.")
+@click.option(
+    "--numbers", metavar="RANGE", help="The numbers on your tape, used again: 1-200, or none."
+)
 @book_answers("logbook.actions.room.places:RoomView")
 def room(
     book: Book, name: str | None, units: str | None, first_day: int | None, day: str | None,
-    evening: str | None,
+    evening: str | None, numbers: str | None,
 ) -> None:  # fmt: skip
     """Show the room's name, zone, units and day; with options change them.
 
@@ -122,9 +126,10 @@ def room(
     """
     from logbook.actions.room.places import RoomDraft, RoomView, change_room, room_words
 
-    if (name, units, first_day, day, evening) != (None,) * 5:
+    if (name, units, first_day, day, evening, numbers) != (None,) * 6:
         start, end = (None, None) if day is None else chore_hours(day)
         last = None if evening is None else wall_time(evening, "evening")
-        change_room(book, RoomDraft(name, units, first_day, start, end, last))
+        pool = None if numbers is None else parse_pool(numbers)
+        change_room(book, RoomDraft(name, units, first_day, start, end, last, pool))
     about = book.about
     tell(RoomView(about, book.file.path), [f"{room_words(about)} The book is {book.file.path}."])

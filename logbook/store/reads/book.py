@@ -8,7 +8,7 @@ from datetime import datetime
 from functools import cache
 
 from logbook.growing.days import zone_named
-from logbook.growing.keys import WallTime
+from logbook.growing.keys import TrayNumber, WallTime
 from logbook.growing.measures import Units
 from logbook.growing.room.places import Place
 from logbook.growing.trays.chores import RoomHours
@@ -29,6 +29,15 @@ class About:
     evening: WallTime | None
     made_at: datetime
     begun_as: str = ""
+    pool_first: TrayNumber | None = None
+    pool_last: TrayNumber | None = None
+
+    @property
+    def pool(self) -> range:
+        """The numbers that new trays take in turn; empty where numbers count on."""
+        if self.pool_first is None or self.pool_last is None:
+            return range(0)
+        return range(self.pool_first, self.pool_last + 1)
 
     @property
     def hours(self) -> RoomHours:
@@ -42,7 +51,7 @@ def read_rooms(reading: Rows) -> list[About]:
     rows = reading.make(
         About,
         "SELECT place.id AS room, book.name, zone, units, first_day, day_start, day_end, evening, "
-        "made_at, begun_as FROM book JOIN place ON zone IS NOT NULL ORDER BY place.id",
+        "made_at, begun_as, pool_first, pool_last FROM book JOIN place ON zone IS NOT NULL ORDER BY place.id",
     )
     if not rows:
         raise sqlite3.DatabaseError("malformed: the book has no row of its own, or no room")

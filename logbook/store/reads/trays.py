@@ -73,6 +73,21 @@ def live_numbers(reading: Rows) -> set[int]:
     return {number for (number,) in reading.rows("SELECT number FROM tray WHERE live = 1")}
 
 
+def numbers_out_of_use(reading: Rows, pool: range) -> list[int]:
+    """The free numbers of a pool, those longest out of use first, before them the unused.
+
+    A struck sowing used no number.
+    """
+    used = reading.rows(
+        "SELECT number, max(live), max(ended_at) FROM tray WHERE number BETWEEN ? AND ? "
+        "GROUP BY number",
+        (pool[0], pool[-1]),
+    )
+    last = {number: "9" if live else ended or "" for number, live, ended in used}
+    free = [number for number in pool if last.get(number) != "9"]
+    return sorted(free, key=lambda number: last.get(number, ""))
+
+
 def last_used_number(reading: Rows) -> int | None:
     """The number of the tray that was written last.
 

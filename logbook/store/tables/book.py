@@ -10,7 +10,10 @@ from logbook.store.tables.base import Numbered
 
 
 class BookRow(Numbered, table=True):
-    """The book itself: one row. `begun_as` is "rehearsal" or "sample", '' for a real book."""
+    """The book itself: one row. `begun_as` is "rehearsal" or "sample", '' for a real book.
+
+    New trays take their numbers in turn from `pool_first` to `pool_last`; None: numbers count on.
+    """
 
     __tablename__ = "book"
     name: str
@@ -18,6 +21,8 @@ class BookRow(Numbered, table=True):
     first_day: int = 1
     made_at: datetime
     begun_as: str = Field(default="", sa_column_kwargs={"server_default": ""})
+    pool_first: int | None = None
+    pool_last: int | None = None
 
 
 class PlaceRow(Numbered, table=True):
