@@ -6,7 +6,7 @@ import asyncio
 import gc
 import sqlite3
 import threading
-from collections.abc import Awaitable, Callable
+from collections.abc import Awaitable, Callable, Sequence
 from pathlib import Path
 from random import Random
 
@@ -17,6 +17,7 @@ from textual.pilot import Pilot
 from logbook.actions.book import Book
 from logbook.ui.app import LogbookApp
 from logbook.ui.screens.trays.round import RoundScreen
+from logbook.ui.watching import Watching
 from tests.ui.list_room import cutting_room
 from tests.ui.steps import press, screen_text, send, settle
 
@@ -82,22 +83,35 @@ def written(book: Book) -> list[str]:
 def test_keys_typed_ahead_of_a_slow_disk_do_what_they_do_typed_slowly(
     draw: int, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(gc, "collect", lambda: 0)  # takes a tenth of the time
-    monkeypatch.setattr("logbook.ui.app.BOUNCE_SECONDS", 0.0)  # it is the clock on the wall's
-    gate = Gate(monkeypatch)
-    books = []
-    for name in ("slowly", "ahead"):
-        (tmp_path / name).mkdir()
-        books.append(cutting_room(tmp_path / name))
-    dice = Random(draw)
-    drawn = [
-        [key for _ in range(dice.randint(2, 3)) for key in dice.choice(PIECES)]
+    assert not differences(tmp_path, Random(draw), patched(monkeypatch))
+
+
+def patched(patch: pytest.MonkeyPatch) -> Gate:
+    """The gate of commits, in a program that does nothing by the clock on the wall."""
+    patch.setattr(gc, "collect", lambda: 0)  # takes a tenth of the time
+    patch.setattr("logbook.ui.app.BOUNCE_SECONDS", 0.0)
+    patch.setattr(Watching, "tick", lambda _: None)
+    return Gate(patch)
+
+
+def drawn_by(dice: Random, pieces: Sequence[tuple[str, ...]] = PIECES) -> list[list[str]]:
+    """Sequences of keys."""
+    return [
+        [key for _ in range(dice.randint(2, 3)) for key in dice.choice(pieces)]
         for _ in range(SEQUENCES)
     ]
+
+
+def differences(folder: Path, dice: Random, gate: Gate) -> list[list[str]]:
+    """The sequences after which book or screen is another than when they are typed slowly."""
+    books = []
+    for name in ("slowly", "ahead"):
+        (folder / name).mkdir()
+        books.append(cutting_room(folder / name))
+    drawn = drawn_by(dice)
     slowly = run(books[0], drawn, lambda pilot, keys: press(pilot, *keys))
     ahead = run(books[1], drawn, lambda pilot, keys: gate.typed_ahead(pilot, keys, dice))
-    for keys, slow, fast in zip(drawn, slowly, ahead, strict=True):
-        assert fast == slow, keys
+    return [keys for keys, a, b in zip(drawn, slowly, ahead, strict=True) if a != b]
 
 
 def run(
