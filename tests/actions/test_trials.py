@@ -3,11 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from datetime import date
 
 import pytest
 
 from logbook.actions.book import Book
-from logbook.actions.crops.templates import all_templates, list_templates, show_template
+from logbook.actions.crops.templates import (
+    all_templates,
+    list_templates,
+    put_template,
+    show_template,
+)
 from logbook.actions.room.places import PlaceDraft, add_place
 from logbook.actions.trays.batch_page import batch_page
 from logbook.actions.trays.moving import discard
@@ -41,7 +47,7 @@ from logbook.growing.trials.view import TrialView
 from logbook.store.reads.trials import read_said, read_trials
 from logbook.text import Refused
 from tests.actions.days import counts, stand_at, views
-from tests.room import moment, wall_words
+from tests.room import field_test, moment, wall_words
 from tests.trial_room import cut, finished, grow, later, make_trial, plan_trial, sow_all
 
 HEAVY = {"thin": (400, 410, 405), "thick": (520, 515, 530)}
@@ -399,6 +405,43 @@ def test_trays_that_stand_already_are_taken_in(book: Book) -> None:
     assert moved.notices == ("102 was in thin before.",)
     arms = {record.number: record.arm for record in judge_trial(book, "thick").records}
     assert arms == {101: "thin", 102: "thick", 103: "thick", 104: "thick"}
+
+
+def test_trays_of_another_crop_are_refused_and_of_another_template_are_said_first(
+    book: Book,
+) -> None:
+    stand_at(book, "2026-04-01 08:00")
+    sow(book, SowDraft("field test", 4, soaked="dry"))
+    put_template(book, field_test(name="field test, coarse", variety="coarse"), "another seed")
+    sow(book, SowDraft("field test, coarse", 1, soaked="dry"))
+    sow(book, SowDraft("pea", 1, soaked="dry"))
+    make_trial(book, arms=("thin", "thick"))
+    # then: a tray of peas is refused, one of another template is taken and named
+    with pytest.raises(Refused, match="a trial of field test, but 106: pea"):
+        join_trial(book, "thick", "thin", [101, 106])
+    join_trial(book, "thick", "thin", [101, 102])
+    done = join_trial(book, "thick", "thick", [103, 104, 105])
+    assert done.notices[0].startswith("Sown from another template, field test, coarse: 105;")
+    line = (
+        "Not all trays are of one kind: 105 was sown from field test, coarse, not from field test."
+    )
+    assert judged_words(judge_trial(book, "thick"))[0][1][0] == line
+    # when: a sowing turns out to have been peas
+    later(book, 9)
+    weigh(book, [101], 400.0)
+    weigh(book, [104], 500.0)
+    sown = next(each for each in page(book, date(2026, 4, 1), kind="sow") if 101 in each.trays)
+    replace_entry(book, sown.id, "misread", Changes(template="pea"))
+    line = (
+        "Not all trays are of one kind: 101–105 were sown from pea shoots and field test, coarse, "
+    )
+    view = judge_trial(book, "thick")
+    assert judged_words(view)[0][0] == "In short"
+    assert view.words.startswith(line)
+    assert judged_words(view)[0][1][0].startswith(line)
+    # and: what is left out is not named
+    leave_out(book, "thick", [101, 102, 103, 104, 105], "peas")
+    assert judge_trial(book, "thick").strange == ""
 
 
 def test_what_cannot_be_taken_in_is_said(book: Book) -> None:

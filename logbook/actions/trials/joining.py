@@ -9,12 +9,13 @@ from logbook.actions.book import Book
 from logbook.actions.trays.done import Done, done_of
 from logbook.actions.trays.striking import checked_reason
 from logbook.actions.trials.finding import find_arm, find_trial
+from logbook.actions.trials.judging import lines_of
 from logbook.growing.numbers import numbers_words
 from logbook.growing.trials.kept import Trial
 from logbook.store.reads.trays import newest_trays_numbered
 from logbook.store.reads.trials import read_trial_trays
 from logbook.store.rows import grouped
-from logbook.text import Refused, listed
+from logbook.text import Refused, fold, listed
 
 if TYPE_CHECKING:
     from logbook.actions.writing import Act
@@ -62,6 +63,12 @@ def join_trial(
             raise Refused(
                 f"The sowing of {numbers_words(void)} was struck; it is no tray to count."
             )
+        crop = act.reading.version(trial.version_id).crop
+        strange = [each for each in known if fold(each.template.crop) != fold(crop)]
+        if strange:
+            there = numbers_words(each.stored.number for each in strange)
+            crops = listed(list(dict.fromkeys(each.template.crop for each in strange)))
+            raise Refused(f"{trial.name} is a trial of {crop}, but {there}: {crops}.")
         mine = {tray.tray_id: tray for tray in read_trial_trays(act.reading, trial.id)}
         if run is None:
             run = max((tray.run for tray in mine.values()), default=1)
@@ -74,6 +81,14 @@ def join_trial(
             for each in known
             if each.stored.id in mine and mine[each.stored.id].arm_id != chosen.id
         ]
+        versions = {each.stored.version_id: each.template.name for each in known}
+        mates = lines_of(act.reading, trial, versions)
+        for version in (each for each in versions if not mates(each, chosen.id)):
+            of = [each.stored.number for each in known if each.stored.version_id == version]
+            moved.append(
+                f"Sown from another template, {versions[version]}: {numbers_words(of)}; "
+                "the verdict will say so."
+            )
         words = f"{numbers_words(numbers)} in {chosen.name} of {trial.name}"
         return done_of(act, words, numbers, moved)
 

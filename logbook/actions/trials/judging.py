@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Sequence
+from collections.abc import Callable, Collection, Sequence
 
 from logbook.actions.book import Book
 from logbook.actions.reading import Reading
@@ -78,6 +78,7 @@ def _records(reading: Reading, trial: Trial, mine: Sequence[TrialTray]) -> tuple
     ids = [tray.tray_id for tray in mine]
     stored = {tray.id: tray for tray in read_trays(reading, ids)}
     versions = reading.versions({tray.version_id for tray in stored.values()})
+    lines = lines_of(reading, trial, versions)
     deeds = read_deeds(reading, ids)
     happened = read_happenings(reading, ids)
     around = surroundings_of(reading, ids)
@@ -107,6 +108,7 @@ def _records(reading: Reading, trial: Trial, mine: Sequence[TrialTray]) -> tuple
                 seed_grams=template.seed_for(kept.grams_per_tray),
                 grams=state.grams if state.status == "cut" else None,
                 left_out=_left_out(tray, state, said),
+                strange="" if lines(kept.version_id, tray.arm_id) else template.name,
                 stage_hours=stage_hours(template, its_deeds, hours, now),
                 place=place.path if place else "",
                 around=around[tray.tray_id],
@@ -114,6 +116,15 @@ def _records(reading: Reading, trial: Trial, mine: Sequence[TrialTray]) -> tuple
             )
         )
     return tuple(sorted(records, key=lambda record: (record.run, record.block, record.number)))
+
+
+def lines_of(
+    reading: Reading, trial: Trial, versions: Collection[int]
+) -> Callable[[int, int], bool]:
+    """Whether a template version (id) is of the trial's template or of its arm's (id) variant."""
+    own = {arm.id: arm.version_id or trial.version_id for arm in trial.arms}
+    lines = template_of_versions(reading, {*versions, trial.version_id, *own.values()})
+    return lambda version, arm: lines[version] in (lines[trial.version_id], lines[own[arm]])
 
 
 def _left_out(tray: TrialTray, state: TrayState, said: Happenings) -> str:

@@ -110,14 +110,16 @@ def judged_words(view: TrialView, units: Units = "metric") -> list[tuple[str, Se
     """A trial's result as headed parts, each of paragraphs; parts with nothing are left out."""
     judged, weighing = view.judged, view.weighing
     growing = f"{plural(view.waiting, 'tray')} still growing: this is not the last word."
+    first = [*filter(None, (view.strange, growing if view.waiting else ""))]
+    said = [judged.words] if judged else [*first[: bool(view.strange)], view.why_not]
     alike = listed(view.confounders.alike, most=30)
     likeness = [words[:1].upper() + words[1:] for words in view.confounders.words]
     likeness += [f"Alike: {alike}."] if alike else []
     counts = weighing.weights.items() if weighing else ()
     counted = listed([f"{one} {number_words(each, 2)}" for one, each in counts])
     parts: tuple[tuple[str, Sequence[str], object], ...] = (
-        ("In short", [*([growing] if view.waiting else ()), view.advice], judged),
-        ("What the weights say", [judged.words if judged else view.why_not], True),
+        ("In short", [*first, view.advice], judged),
+        ("What the weights say", said, True),
         ("Likeness", likeness if view.records else ["There is no tray to compare yet."], True),
         ("Also measured", _measured(view, units), True),
         ("Money", money_words(view), view.costs.words and judged),

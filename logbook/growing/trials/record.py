@@ -53,6 +53,8 @@ class TrayRecord(Tray):
     block: str = ""
     left_out: str = ""
     """Why it is left out; empty when it is not."""
+    strange: str = ""
+    """The template it was sown from, where that is neither the trial's nor its arm's."""
     number: TrayNumber
     template: CropTemplate
     state: TrayState

@@ -10,6 +10,7 @@ from zoneinfo import ZoneInfo
 
 from logbook.growing.crops.templates import CropTemplate
 from logbook.growing.measures import Units
+from logbook.growing.numbers import numbers_words
 from logbook.growing.trials.advice import advice
 from logbook.growing.trials.arms import Arm, RoomSpread, gather
 from logbook.growing.trials.confounders import Confounders
@@ -22,6 +23,7 @@ from logbook.growing.trials.measured import DAYS, HEIGHT, Measured, measured
 from logbook.growing.trials.money import Costs, Prices, trial_costs
 from logbook.growing.trials.record import TrayRecord
 from logbook.growing.trials.tasted import TastingResult
+from logbook.growing.trials.words import joined
 from logbook.text import Refused, listed, plural
 
 
@@ -62,6 +64,20 @@ class TrialView(TrialFacts):
         """Trays that are not off the rack yet and count."""
         return sum(not record.ended and not record.left_out for record in self.records)
 
+    @property
+    def strange(self) -> str:
+        """Name the trays that count but were sown from another template; '' where there are none."""
+        others = [each for each in self.records if each.strange and not each.left_out]
+        numbers = numbers_words(each.number for each in others)
+        names = listed(list(dict.fromkeys(each.strange for each in others)))
+        of = f"{'was' if len(others) == 1 else 'were'} sown from {names}, not from {self.template.name}"
+        return f"Not all trays are of one kind: {numbers} {of}." if others else ""
+
+    @property
+    def words(self) -> str:
+        """The verdict; which trays are of another template comes first."""
+        return joined(self.strange, self.advice)
+
 
 @dataclass(frozen=True, slots=True)
 class MeasuredBesides:
@@ -81,7 +97,7 @@ class JudgedTrial:
         spread_rests_on_trays=view.spread.trays still_growing=view.waiting judged=view.judged
         why_not=view.why_not likeness=view.confounders measured cost_per_100_g=view.costs.per_100_g
         cost_not_known=view.costs.missing weighed_up=view.weighing.places
-        decisions=view.decisions words=view.advice
+        decisions=view.decisions words=view.words
     """
 
     view: TrialView
