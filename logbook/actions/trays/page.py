@@ -12,7 +12,6 @@ from logbook.growing.days import day_bounds
 from logbook.growing.page_filter import KINDS as FILTERS
 from logbook.growing.page_filter import known_kind
 from logbook.store.reads.entries import read_entries
-from logbook.store.reads.templates import read_templates
 from logbook.text import Refused, fold, nearest
 
 
@@ -34,13 +33,18 @@ class Found:
 def page(
     book: Book, day: date | None = None, *, tray: int | None = None, crop: str = "", kind: str = ""
 ) -> list[Line]:
-    """A day's entries, oldest first, narrowed to a tray number, a crop or a kind."""
+    """A day's entries, oldest first, narrowed to a tray number, a crop or a kind.
+
+    What people wrote on that day about an earlier one is on it too.
+    """
     start, end = day_bounds(day or book.today(), book.zone)
     kinds = FILTERS[known_kind(kind)] if kind else ()
     with book.reading() as reading:
         tray_id = _tray_id(reading, tray)
-        _known_crop(reading, crop)
-        entries = read_entries(reading, start, end, tray_id=tray_id, crop_key=fold(crop))
+        versions = _versions_of(reading, crop)
+        entries = read_entries(
+            reading, start, end, tray_id=tray_id, versions=versions, written=True
+        )
         entries = [entry for entry in entries if not kinds or entry.kind in kinds]
         if kinds == FILTERS["air"]:
             return lines_of(reading, entries)
@@ -69,15 +73,33 @@ def search(
         raise Refused("What to look for? Write a word.")
     with book.reading() as reading:
         entries = read_entries(
-            reading, tray_id=_tray_id(reading, tray), crop_key=fold(crop), words=wanted, newest=most
-        )
+            reading, tray_id=_tray_id(reading, tray), versions=_versions_of(reading, crop),
+            words=wanted, newest=most,
+        )  # fmt: skip
         return lines_of(reading, entries, name_lots=True)
 
 
-def _known_crop(reading: Reading, crop: str) -> None:
-    names = [each.template.name for each in read_templates(reading)] if crop else []
-    if crop and not any(fold(crop) in fold(name) for name in names):
-        raise Refused(f'No crop template has "{crop[:40]}" in its name.{nearest(crop, names)}')
+def _versions_of(reading: Reading, crop: str) -> list[int] | None:
+    """Ids of the versions with this in their name, crop, variety or label; None for no crop.
+
+    A label that a narrow screen cut short ("radish, pin…") is enough.
+    """
+    if not crop:
+        return None
+    wanted = fold(crop.rstrip("… "))
+    sql = (
+        "SELECT v.id, c.name, v.crop, v.variety FROM template_version v "
+        "JOIN template c ON c.id = v.template_id"
+    )
+    named = {
+        version: (name, f"{crop}, {variety}" if variety else crop)
+        for version, name, crop, variety in reading.rows(sql)
+    }
+    found = [version for version, names in named.items() if any(wanted in fold(x) for x in names)]
+    if not found:
+        known = sorted({name for names in named.values() for name in names})
+        raise Refused(f'No crop is called "{crop[:40]}".{nearest(crop, known)}')
+    return found
 
 
 def _tray_id(reading: Reading, number: int | None) -> int | None:

@@ -84,7 +84,8 @@ def change(
     name = place.name if name is None else name
     slots = place.slots if slots is None else slots
     draft = PlaceDraft(name, place.kind, slots=slots, lamp_on=on, lamp_off=off)
-    _tell_place(book, change_place(book, place.path, draft, when(book, at)), "is changed")
+    now = change_place(book, place.path, draft, when(book, at))
+    _tell_place(book, now, "is as it was: nothing was changed" if now == place else "is changed")
 
 
 @places.command("retire")

@@ -9,7 +9,7 @@ import click
 
 from logbook.cli.arguments import complete_trays, completer, day, one_tray
 from logbook.cli.printing import book_answers, tell
-from logbook.growing.days import clock_words, day_words, moment_words
+from logbook.growing.days import clock_words, day_of, day_words, moment_words
 from logbook.growing.numbers import numbers_words
 from logbook.growing.page_filter import KINDS
 from logbook.text import Refused
@@ -23,21 +23,26 @@ if TYPE_CHECKING:
 @click.command()
 @click.option("--day", "day_text", metavar="DATE", help="Which day; today without it.")
 @click.option("--tray", shell_complete=complete_trays, help="Only this tray.")
-@click.option("--crop", default="", help="Only this crop.")
+@click.option("--crop", default="", help="Only this crop, variety or label.")
 @click.option(
     "--kind", default="", shell_complete=completer(lambda: KINDS),
     help="Only this kind: water, look, jot, weigh …",
 )  # fmt: skip
 @book_answers("logbook.actions.trays.page:Page")
 def page(book: Book, day_text: str | None, tray: str | None, crop: str, kind: str) -> None:
-    """Show a day's entries, oldest first; struck ones are marked."""
+    """Show a day's entries, oldest first; struck ones are marked.
+
+    What was written that day about an earlier one is shown too, with its own day.
+    """
     from logbook.actions.trays.page import Page
     from logbook.actions.trays.page import page as find
 
     which = day(book, day_text) or book.today()
     number = None if tray is None else one_tray(tray)
     lines = find(book, which, tray=number, crop=crop, kind=kind)
-    words = [f"  {entry_words(line, book)}" for line in lines] or ["No entries."]
+    words = [
+        f"  {entry_words(line, book, day=day_of(line.at, book.zone) != which)}" for line in lines
+    ] or ["No entries."]
     tell(Page(which, tuple(lines)), [day_words(which, book.today()), *words])
 
 

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
 
+from logbook.growing.room.air import FEED
 from logbook.store.reads.standing import IN_FORCE, ROOT, STANDS
 from logbook.store.rows import Rows, grouped, stored
 from logbook.store.search import held_by
@@ -58,11 +59,6 @@ FROM entry e
 
 
 _TRAYS = "FROM entry_tray et JOIN tray t ON t.id = et.tray_id"
-_OF_CROP = (
-    f"EXISTS (SELECT 1 {_TRAYS} JOIN template_version v ON v.id = t.version_id "
-    "JOIN template c ON c.id = v.template_id "
-    "WHERE et.entry_id = e.id AND instr(c.name_key, ?) > 0)"
-)
 
 
 def _entries(reading: Rows, where: str, values: Sequence[object]) -> list[StoredEntry]:
@@ -86,25 +82,37 @@ def _entries(reading: Rows, where: str, values: Sequence[object]) -> list[Stored
 
 def read_entries(
     reading: Rows, start: datetime | None = None, end: datetime | None = None, *,
-    tray_id: int | None = None, batch_id: int | None = None, crop_key: str = "", kind: str = "",
-    words: str = "", newest: int | None = None,
+    tray_id: int | None = None, batch_id: int | None = None,
+    versions: Collection[int] | None = None, kind: str = "", words: str = "",
+    newest: int | None = None, written: bool = False,
 ) -> list[StoredEntry]:  # fmt: skip
     """Entries that fit all that is asked, oldest first by when they happened.
 
+    With `written` also those of an earlier day that people wrote between `start` and `end`.
+
     `words` are folded words, all of them to be held in any order, as parts of words too (see
-    store/search.py); `crop_key` is looked for in the folded template name.
-    With `newest` only so many of the last.
+    store/search.py); `versions` are ids of the template versions that trays of
+    theirs have. With `newest` only so many of the last.
     """
     asked: tuple[tuple[str, object], ...] = (
-        ("e.at >= ?", start and stored(start)),
+        ("e.at >= ?", (start and not written and stored(start)) or None),
         ("e.at < ?", end and stored(end)),
         ("e.kind = ?", kind or None),
         ("e.id IN (SELECT entry_id FROM entry_tray WHERE tray_id = ?)", tray_id),
         (f"e.id IN (SELECT et.entry_id {_TRAYS} WHERE t.batch_id = ?)", batch_id),
-        (_OF_CROP, crop_key or None),
     )
     tests = [test for test, value in asked if value is not None]
     values = [value for _, value in asked if value is not None]
+    if versions is not None:
+        ids = ", ".join(str(int(each)) for each in versions)
+        tests.append(
+            f"EXISTS (SELECT 1 {_TRAYS} WHERE et.entry_id = e.id AND t.version_id IN ({ids}))"
+        )
+    if written and start and end:
+        since = stored(start)
+        tests.append("(e.at >= ? OR e.id >= ? AND e.id < ? AND e.written_at >= ? AND e.chore <> ?)")
+        first, beyond = _first_written(reading, start), _first_written(reading, end)
+        values += [since, first, beyond, since, FEED]
     few = False
     if words:
         held, each, few = held_by(reading, words)
@@ -116,6 +124,18 @@ def read_entries(
         ids = f"SELECT e.id FROM entry e {where} {order} LIMIT ?"
         where, values = f"WHERE e.id IN ({ids})", [*values, newest]
     return _entries(reading, f"{where} ORDER BY e.at, e.id", values)
+
+
+def _first_written(reading: Rows, since: datetime) -> int:
+    """The first entry written at or after a moment: ids grow as entries are written."""
+    low, high = 1, int(reading.value("SELECT max(id) FROM entry") or 0) + 1
+    while low < high:
+        middle = (low + high) // 2
+        written = reading.value(
+            "SELECT written_at FROM entry WHERE id >= ? ORDER BY id LIMIT 1", (middle,)
+        )
+        low, high = (low, middle) if written >= stored(since) else (middle + 1, high)
+    return low
 
 
 def read_entry(reading: Rows, entry_id: int) -> StoredEntry | None:

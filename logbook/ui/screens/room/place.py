@@ -113,4 +113,5 @@ class PlaceScreen(FormScreen):
             return f"{made.path} is there."
         made = await self.write_book(change_place, place.path, draft)
         self.subject = PlaceSubject(made.path)
-        return f"{made.path} is changed."
+        same = "is as it was: nothing was changed" if made == place else "is changed"
+        return f"{made.path} {same}."

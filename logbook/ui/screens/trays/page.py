@@ -44,7 +44,7 @@ class PageScreen(TrayKeys):
 
     heading = "page"
     purpose = (
-        "What was written for a day, oldest first, by whom, and when it was written if that was "
+        "What was written for a day, oldest first, and on it for earlier ones; by whom, and when it was written if that was "
         "not at once. Struck entries stay and say so. Enter opens the tray of an entry; one on the "
         "room is shown whole, as {unfold} shows any. {filter} narrows the page: tray 101, crop radish, "
         "kind water; or goes to a day: 2026-04-14."
@@ -88,12 +88,13 @@ class PageScreen(TrayKeys):
         rows: list[Row] = []
         if start:
             rows.append(Row(Content(f"{start:,} earlier: enter shows {MOST_ROWS} of them"), "less"))
-        day: date | None = None
+        day = None if view.words else view.day
         for line in shown:
             happened = day_of(line.at, self.book.zone)
-            if view.words and happened != day:
+            if happened != day:
                 day = happened
-                rows.append(Row.head(self._day_words(day)))
+                late = "" if view.words or day == view.day else ": written later"
+                rows.append(Row.head(f"{self._day_words(day)}{late}"))
             rows.append(Row(self._text(line), str(line.id), line))
             if line.id in self.unfolded:
                 rows += self._unfolded(line)
