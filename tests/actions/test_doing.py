@@ -240,7 +240,7 @@ def test_what_cannot_be_is_refused_in_a_sentence_and_nothing_is_written(
 def test_a_page_is_narrowed_by_what_there_is(book: Book) -> None:
     with pytest.raises(Refused, match='There is no kind "nix"'):
         page(book, kind="nix")
-    with pytest.raises(Refused, match='No crop template has "nix"'):
+    with pytest.raises(Refused, match='No crop is called "nix"'):
         page(book, crop="nix")
 
 
