@@ -46,6 +46,8 @@ class Book:
     damage: str = ""
     opened_after: int = 0
     """The newest entry when it was opened: what is newer is of this sitting."""
+    wrote: bool = False
+    """Whether an act was written since it was opened."""
     said_at: datetime | None = None
     """When that happened which is written without a time of its own; None for now."""
     folds: Folds = field(default_factory=dict, repr=False, compare=False)
@@ -126,6 +128,7 @@ class Book:
                 act = Act(session, self.clock, self.by, self.folds, self.said_at)
                 yield act
                 act.finish()
+            self.wrote = True
         except BaseException:
             self.folds.clear()  # of entries that never were, whose ids others will have
             raise

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-import os
+import io
 import sqlite3
 import sys
+from contextlib import suppress
 from typing import Any
 
 import click
@@ -65,6 +66,7 @@ TABLE = {
 }
 """Each command: what it is, below logbook.cli, and what it does."""
 
+CLOSED = "standard output is closed"
 CONTEXT: dict[str, Any] = {"help_option_names": ["-h", "--help"], "max_content_width": 100}
 
 
@@ -84,7 +86,8 @@ def logbook(ctx: click.Context, book: str | None, now: str | None, by: str | Non
     Without a command the app opens at the round. Tray lists read "101 104-109"; times read
     07:30 (today) or 2026-04-14T07:30, with or without an offset.
     """
-    ctx.obj = Options(book, now, by)
+    ctx.obj = ctx.obj or Options(None, None, None)
+    ctx.obj.book, ctx.obj.now, ctx.obj.by = book, now, by
     if ctx.invoked_subcommand is None:
         from logbook.cli.screen import open_app
 
@@ -100,14 +103,24 @@ def top_context() -> click.Context:
 
 
 def run(arguments: list[str] | None = None) -> int:
-    """Run the command line; returns its exit code: 0 done, 1 refused, 2 wrong usage."""
+    """Run the command line; returns its exit code.
+
+    0 is done, 1 refused, 2 wrong usage, 3 written but not printed.
+    """
+    options = Options(None, None, None)
     try:
-        result: Any = logbook.main(arguments, prog_name="logbook", standalone_mode=False)
+        result: Any = logbook.main(
+            arguments, prog_name="logbook", standalone_mode=False, obj=options
+        )
+        if options.written and sys.stdout is None:
+            return _unprinted(options, CLOSED)
     except Refused as refused:
         say(str(refused))
         return 1
     except click.exceptions.Exit as end:
         return end.exit_code
+    except SystemExit as end:  # what click makes of a pipe that is closed
+        return _unprinted(options, CLOSED) if options.written else int(end.code or 0)
     except click.Abort:
         say("Stopped; nothing more was written.")
         return 1
@@ -118,9 +131,10 @@ def run(arguments: list[str] | None = None) -> int:
         say(f"The book could not be used: {fault}.")
         return 1
     except BrokenPipeError:
-        sys.stdout = open(os.devnull, "w", encoding="utf-8")  # noqa: SIM115, PTH123
-        return 1
+        return _unprinted(options, CLOSED)
     except OSError as fault:
+        if options.written or fault.filename is None:
+            return _unprinted(options, fault.strerror or "")
         say(f"{fault.filename or 'A file'} could not be used: {fault.strerror}.")
         return 1
     except Exception as fault:  # noqa: BLE001 - the last net: a sentence and a log, no traceback
@@ -129,6 +143,17 @@ def run(arguments: list[str] | None = None) -> int:
         say(keep_trace(fault))
         return 1
     return result if isinstance(result, int) else 0
+
+
+def _unprinted(options: Options, why: str) -> int:
+    """Let nothing more be printed; say that what was written stands."""
+    sys.stdout = io.StringIO()
+    with suppress(OSError):
+        if options.written:
+            say(f"Written, but could not be printed: {why}.")
+        elif why != CLOSED:
+            say(f"This could not be printed: {why}.")
+    return 3 if options.written else 1
 
 
 def _show_usage(wrong: click.ClickException) -> None:

@@ -33,7 +33,14 @@ class Options:
     by: str | None
     at: str | None = None
     """When that which the command writes happened, as it was said; None for now."""
+    made: bool = False
+    """Whether the command has made a book or a file beside what it writes in the book."""
     _opened: list[Book] = field(default_factory=list)
+
+    @property
+    def written(self) -> bool:
+        """Whether anything is on the disk by now that was not there before."""
+        return self.made or any(book.wrote for book in self._opened)
 
     @property
     def path(self) -> Path:

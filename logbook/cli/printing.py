@@ -59,8 +59,14 @@ def book_answers(*views: str) -> Callable[[Callable[..., Any]], Callable[..., An
     return add
 
 
-def tell(answer: Any, lines: Iterable[str] = ()) -> None:
-    """Print an answer: as JSON if that was asked, else its lines; its notices to standard error."""
+def tell(answer: Any, lines: Iterable[str] = (), *, made: bool = False) -> None:
+    """Print an answer: as JSON if that was asked, else its lines; its notices to standard error.
+
+    `made` says that it tells of a file that is made by now.
+    """
+    options = click.get_current_context().find_object(Options)
+    if options is not None:
+        options.made = options.made or made
     for notice in getattr(answer, "notices", ()):
         say(notice)
     if not json_asked():
@@ -69,7 +75,6 @@ def tell(answer: Any, lines: Iterable[str] = ()) -> None:
         return
     from logbook.cli.answers import written
 
-    options = click.get_current_context().find_object(Options)
     print_json(written(answer, type(answer), UTC if options is None else options.zone))
 
 

@@ -63,18 +63,21 @@ class WordyCommand(click.Command):
 
 
 def many_values(texts: Iterable[str], what: str) -> list[str]:
-    """Split values that were written with commas or semicolons between them.
+    """Split values that were written with commas, semicolons or spaces between them.
 
-    "200,180,190" and "200;180" are lists. "187,5" alone is refused, because it can be one number
-    or two.
+    "200,180,190", "200 180 190" and "200;180" are lists. "187,5", "9,000" and "9 000" alone are
+    refused, because each can be one number or two.
     """
     values: list[str] = []
     for text in texts:
-        if re.fullmatch(r"\s*\d+,\d{1,2}\s*", text):
-            first, second = text.split(",")
+        pair = re.fullmatch(r"\s*(\d+)(?:,(\d+)|\s+(\d{3}))\s*", text)
+        if pair:
+            first, second = pair[1], pair[2] or pair[3]
+            one = first + ("" if len(second) == 3 else ".") + second
             raise Refused(
                 f'The {what} "{text.strip()}" can be read in two ways; '
-                f"write {first.strip()}.{second.strip()} or {first.strip()} {second.strip()}."
+                f"write {one}, or {first} {second} as two."
             )
-        values += [part.strip() for part in re.split(r"[,;]", text) if part.strip()]
+        parts = re.split(r"[,;]|(?<=\S)\s+(?=[-+.]?\d)", text)
+        values += [part.strip() for part in parts if part.strip()] or [text]
     return values

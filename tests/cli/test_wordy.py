@@ -54,5 +54,5 @@ def test_lists_written_with_commas_are_split() -> None:
 
 
 def test_a_lone_decimal_comma_is_asked_about() -> None:
-    with pytest.raises(Refused, match=r"write 187\.5 or 187 5"):
+    with pytest.raises(Refused, match=r"write 187\.5, or 187 5"):
         many_values(["187,5"], "reading")

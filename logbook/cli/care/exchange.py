@@ -35,7 +35,7 @@ def export(book: Book, target: Path) -> None:
     with progress("Exporting") as step:
         manifest = write(book, target, step)
     sizes = f"{plural(manifest.rows, 'row')} in {plural(len(manifest.files), 'file')}"
-    tell(manifest, [f"{sizes} exported to {clean(str(target), lines=False)}."])
+    tell(manifest, [f"{sizes} exported to {clean(str(target), lines=False)}."], made=True)
 
 
 @click.command("import")
@@ -87,7 +87,7 @@ def _take_book(options: Options, source: Path) -> None:
         f"{book.about.name}: {plural(manifest.rows, 'row')} imported. The book is "
         f"{clean(str(book.file.path), lines=False)}."
     )
-    tell(manifest, [words])
+    tell(manifest, [words], made=True)
 
 
 def _holds_harvests(source: Path) -> bool:

@@ -51,7 +51,7 @@ def begin(
         f"{book.about.name}: {plural(racks, 'rack')} of {plural(shelves, 'shelf', 'shelves')} of "
         f"{plural(slots, 'slot')}, times in {book.about.zone}. The book is {path}."
     )
-    tell(Begun(path, book.about, draft), [words])
+    tell(Begun(path, book.about, draft), [words], made=True)
 
 
 @click.command()

@@ -59,7 +59,7 @@ def copy_command(book: Book, target: str | None, daily: bool) -> None:
     if made is None:
         tell(NoCopy())
     else:
-        tell(made, [f"The copy is {shown(made.path)}, checked, {megabytes(made.size)}."])
+        tell(made, [f"The copy is {shown(made.path)}, checked, {megabytes(made.size)}."], made=True)
 
 
 @click.command("restore")
@@ -92,7 +92,7 @@ def restore_command(options: Options, copy: Path | None, dry_run: bool, yes: boo
         with progress("Restoring") as tell_of:
             done = restore(options.path, copy, options.clock(), options.writer, tell_of)
     kept = f" What was there before is {shown(done.aside)}." if done.aside else ""
-    tell(done, [] if dry_run else [f"The book is the copy now.{kept}"])
+    tell(done, [] if dry_run else [f"The book is the copy now.{kept}"], made=not dry_run)
 
 
 def _copies_words(copies: Sequence[Copy], book: Path) -> Iterator[str]:

@@ -83,7 +83,7 @@ def strike(
     changes = Changes(
         at=when(book, at), note=note, part=part, keep=keep, place=place, lot=lot, template=template,
         numbers=trays(numbers) if numbers is not None else None,
-        grams=grams(weight, "weight", book.units) if weight is not None else None,
+        grams=grams(weight, "weight") if weight is not None else None,
         amount_ml=WATER.given(amount, book.units), look=None if look.empty else look,
     )  # fmt: skip
     if changes.filled():

@@ -104,7 +104,7 @@ def sow(
         raise Refused("How many trays? Give --trays 4, or --numbers 101-104.")
     draft = SowDraft(
         template=template, trays=count, at=when(book, at, ahead=True), plan=plan, place=place, numbers=given,
-        lot=lot, grams=SEED.given(weight, book.units), colours=(colour,) if colour else (),
+        lot=lot, grams=SEED.given(weight), colours=(colour,) if colour else (),
         soak_at=when(book, soak_at, ahead=True), soaked=_soaked(book, soaked_at, dry), note=note,
     )  # fmt: skip
     ahead = preview(book, draft)

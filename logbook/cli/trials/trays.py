@@ -100,7 +100,7 @@ def sow(
     from logbook.actions.trials.words import sown_words
     from logbook.growing.measures import grams
 
-    seed = None if weight is None else grams(weight, "seed a tray", book.units)
+    seed = None if weight is None else grams(weight, "seed a tray")
     named = trays(numbers) if numbers else ()
     draft = SowTrialDraft(at=when(book, at), grams=seed, numbers=named, **how)
     sown = (preview_sowing if dry_run else sow_trial)(book, name, draft)

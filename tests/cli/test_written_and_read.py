@@ -1,0 +1,92 @@
+"""What is written is never called refused, and what is no amount is never taken for one."""
+
+from __future__ import annotations
+
+import io
+import sys
+
+import pytest
+
+from logbook.actions.book import Book
+from logbook.actions.trays.batch_page import batch_page
+from logbook.actions.trays.page import page
+from tests.conftest import CommandLine
+
+
+class Full(io.StringIO):
+    """Standard output on a disk without room, or a pipe that nobody reads."""
+
+    def __init__(self, fault: OSError) -> None:
+        super().__init__()
+        self.fault = fault
+
+    def write(self, _text: str) -> int:
+        raise self.fault
+
+
+@pytest.mark.parametrize(
+    ("fault", "why"),
+    [
+        (OSError(28, "No space left on device"), "No space left on device"),
+        (BrokenPipeError(32, "Broken pipe"), "standard output is closed"),
+        (None, "standard output is closed"),
+    ],
+)
+def test_what_cannot_be_printed_is_written_all_the_same(
+    cli: CommandLine, book: Book, monkeypatch: pytest.MonkeyPatch, fault: OSError | None, why: str
+) -> None:
+    def ran(*words: str) -> tuple[int, str]:
+        said = io.StringIO()
+        with monkeypatch.context() as patch:
+            patch.setattr(sys, "stdout", None if fault is None else Full(fault))
+            patch.setattr(sys, "stderr", said)
+            code = cli(*words).code
+        return code, said.getvalue()
+
+    assert ran("jot", "room", "fan off") == (3, f"Written, but could not be printed: {why}.\n")
+    assert ran("jot", "room", "fan off", "--json")[0] == 3
+    assert [line.note for line in page(book)] == ["fan off"] * 2
+    # one that writes nothing is not said to have written
+    assert ran("racks")[0] == (0 if fault is None else 1)
+    assert "Written" not in ran("racks")[1]
+
+
+@pytest.mark.parametrize("text", ["", "-5g", "nan", "1e999"])
+@pytest.mark.parametrize(
+    "words",
+    [
+        "sow radish --trays 1 --dry --grams {}", "weigh 101 {}", "did water 101 --amount {}",
+        "look 101 --height {}", "circuit north --breaker {} --volts 230",
+        "circuit north --breaker 16 --volts 230 --other {}",
+        "lamps --place Rack_1 --lamps {} --watts 18", "lamps --place Rack_1 --lamps 2 --watts {}",
+        "reckon circuit --amps {} --breaker 16 --volts 230",
+        "reckon circuit --amps 9 --breaker {} --volts 230",
+        "reckon power --watts {} --hours 16", "reckon light --ppfd {}",
+        "trial new x --crop radish --factor density --arm a={} --arm b=120",
+    ],
+)  # fmt: skip
+def test_what_is_no_amount_is_refused(cli: CommandLine, words: str, text: str) -> None:
+    given = [word.format(text).replace("Rack_1", "Rack 1") for word in words.split()]
+    assert cli(*given).refusal
+    assert cli.done("page", "--json").json["entries"] == []
+
+
+def test_readings_are_told_apart_or_refused(cli: CommandLine) -> None:
+    where = ("light", "--place", "Rack 1/Shelf 1")
+    cli.done(*where, "--ppfd", "200 180 190 185 195")
+    assert "mean 190 µmol/m²/s" in cli.done(*where).out
+    for text in ("9,000", "9 000", "187,5"):
+        assert "can be read in two ways" in cli(*where, "--lux", text, "--lamp", "sun").refusal
+
+
+def test_an_option_named_after_a_unit_is_in_that_unit(cli: CommandLine, book: Book) -> None:
+    cli.done("room", "--units", "us")
+    cli.done("sow", "field test", "--trays", "1", "--dry", "--grams", "100")
+    assert batch_page(book, "1").seed_grams == 100
+    sowing = cli.done("page", "--json").json["entries"][-1]["id"]
+    cli.done("strike", str(sowing), "--why", "misread", "--grams", "110")
+    cli.done("weigh", "101", "10")
+    weight = cli.done("page", "--json").json["entries"][-1]
+    assert weight["grams"] == 283.5, "a weight alone is in the room's ounces"
+    cli.done("strike", str(weight["id"]), "--why", "misread", "--grams", "290")
+    assert cli.done("page", "--json").json["entries"][-1]["grams"] == 290
