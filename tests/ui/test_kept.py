@@ -13,10 +13,11 @@ from logbook.actions.book import Book
 from logbook.actions.trays.page import page
 from logbook.ui.app import LogbookApp
 from logbook.ui.screens.trays.weigh import WeighScreen
+from logbook.ui.widgets.form_lines import FormNote
 from logbook.ui.widgets.line_input import TillInput
 from tests.ui.list_room import cutting_room
 from tests.ui.racks_book import walk
-from tests.ui.steps import press, screen_text, sees, settle, until
+from tests.ui.steps import press, screen_text, sees, send, settle, until
 
 WIDE = (80, 24)
 
@@ -150,3 +151,20 @@ def test_what_is_kept_is_its_owners_alone(book: Book) -> None:
         walk(book, story, WIDE)
     finally:
         os.umask(umask)
+
+
+def test_keys_typed_before_a_kept_note_is_offered_do_not_save_it(book: Book) -> None:
+    async def first(pilot: Pilot[None]) -> None:
+        await press(pilot, "j", "half a note")
+
+    async def second(pilot: Pilot[None]) -> None:
+        await sees(pilot, "Not saved last time", "half a note")
+        send(pilot, "101")
+        send(pilot, "enter")
+        send(pilot, "1")
+        await settle(pilot)
+        assert pilot.app.screen.query_one(FormNote).text == "half a note1"
+        assert not page(book)
+
+    walk(book, first, WIDE)
+    walk(book, second, WIDE)
