@@ -105,6 +105,7 @@ def find_template(name: str, templates: list[StoredTemplate]) -> StoredTemplate:
             f'The template "{name[:40]}" is retired; {Way.TEMPLATE_BACK} with its name takes '
             "it back."
         )
+    refuse_unsafe(name)
     names_known = [each.template.name for each in standing]
     raise Refused(
         f'There is no crop template "{name[:60]}".{nearest(name, names_known)} '
