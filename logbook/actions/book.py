@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import sqlite3
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from datetime import date, datetime
@@ -18,7 +18,7 @@ from logbook.clock import Clock, SystemClock, ToldClock
 from logbook.growing.days import day_of
 from logbook.growing.measures import Units
 from logbook.growing.trays.chores import RoomHours
-from logbook.store.file.book_file import BookFile, raw_connection
+from logbook.store.file.book_file import BookFile, Patience, raw_connection
 from logbook.store.file.faults import Damaged
 from logbook.store.file.health import read_stamp
 from logbook.store.file.opening import opened
@@ -93,6 +93,10 @@ class Book:
         self.about = reading.about
         return reading
 
+    def tell_waits(self, say: Callable[[str], object]) -> None:
+        """From now on a reading that waits for a writer says so; `say` is called in its thread."""
+        self.file.patience = Patience(say=say)
+
     def clock_doubt(self) -> str:
         """Why the clock is in doubt, or ''."""
         with self.reading() as reading:
@@ -134,7 +138,9 @@ class Book:
             raise
 
 
-def open_book(path: Path, clock: Clock | None = None, by: str = "") -> Book:
+def open_book(
+    path: Path, clock: Clock | None = None, by: str = "", patience: Patience | None = None
+) -> Book:
     """Open a book, bringing it up to date if it is of an older program.
 
     Raises:
@@ -143,7 +149,7 @@ def open_book(path: Path, clock: Clock | None = None, by: str = "") -> Book:
             sentence names the newest good copy.
     """
     with naming_copies(path):
-        file = opened(path)
+        file = opened(path, patience)
         with file.reading() as rows:
             about = read_rooms(rows)[0]
             newest = rows.value("SELECT max(id) FROM entry") or 0

@@ -107,7 +107,7 @@ def run(arguments: list[str] | None = None) -> int:
 
     0 is done, 1 refused, 2 wrong usage, 3 written but not printed.
     """
-    options = Options(None, None, None)
+    options = Options(None, None, None, say=say)
     try:
         result: Any = logbook.main(
             arguments, prog_name="logbook", standalone_mode=False, obj=options

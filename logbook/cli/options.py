@@ -35,6 +35,8 @@ class Options:
     """When that which the command writes happened, as it was said; None for now."""
     made: bool = False
     """Whether the command has made a book or a file beside what it writes in the book."""
+    say: Callable[[str], object] | None = None
+    """Told that a reading waits for a writer."""
     _opened: list[Book] = field(default_factory=list)
 
     @property
@@ -109,13 +111,17 @@ class Options:
         """The room's zone where a book is open, else UTC."""
         return self._opened[0].zone if self._opened else UTC
 
-    def open(self) -> Book:
-        """Open the book once; raise Refused when there is none."""
+    def open(self, *, brief: bool = False) -> Book:
+        """Open the book once; raise Refused when there is none.
+
+        One that waits for a writer says so; a `brief` one gives up instead.
+        """
         if not self._opened:
             from logbook.actions.book import open_book
             from logbook.growing.when import parse_when
+            from logbook.store.file.book_file import Patience
 
-            book = open_book(self.path, by=self.writer)
+            book = open_book(self.path, by=self.writer, patience=Patience(brief, self.say))
             book.clock = self.clock(book.about.zone)
             book.said_at = parse_when(self.at, book.now(), book.zone) if self.at else None
             self._opened.append(book)

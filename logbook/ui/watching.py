@@ -5,6 +5,7 @@ from __future__ import annotations
 import asyncio
 from collections.abc import Callable, Sequence
 from contextlib import suppress
+from functools import partial
 from typing import TYPE_CHECKING, Any
 
 from textual import work
@@ -34,6 +35,7 @@ class Watching(Sitting):
     def begin_watching(self) -> None:
         """Look after the book's file and the clock from now on."""
         self.changed_here()
+        self.book.tell_waits(partial(self.call_later, self.say))
         self.set_interval(LOOK_SECONDS, self.look_at_file)
         self.set_interval(TICK_SECONDS, self.tick)
         self.doubt_clock()

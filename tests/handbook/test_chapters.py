@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import re
 import shlex
+import shutil
+import subprocess
 from collections.abc import Iterator
 from contextlib import suppress
 from pathlib import Path
@@ -35,6 +37,31 @@ from tests.conftest import CommandLine
 
 README = Path(package.__file__).parents[1] / "README.md"
 FENCE = re.compile(r"^```(\w*)\n(.*?)^```", re.MULTILINE | re.DOTALL)
+
+
+@pytest.mark.skipif(not shutil.which("systemd-analyze"), reason="no systemd here")
+def test_the_units_of_the_handbook_are_good(tmp_path: Path) -> None:
+    """Each is checked as it stands, but for its program, which need not be here."""
+    text = (FOLDER / "pi.md").read_text(encoding="utf-8")
+    named = re.findall(
+        r"`(logbook-\w+\.(?:service|timer))`.*?^```ini\n(.*?)^```", text, re.MULTILINE | re.DOTALL
+    )
+    assert len(named) == 4
+    for name, unit in named:
+        (tmp_path / name).write_text(
+            re.sub(r"^ExecStart=\S+", "ExecStart=/bin/true", unit, flags=re.MULTILINE)
+        )
+
+    told = subprocess.run(
+        ["systemd-analyze", "verify", *(tmp_path / name for name, _unit in named)],
+        capture_output=True, text=True, check=False,
+    )  # fmt: skip
+
+    mine = [
+        line for line in told.stderr.splitlines() if str(tmp_path) in line or "logbook-" in line
+    ]
+    assert mine == []
+    assert told.returncode == 0
 
 
 def code_of(markdown: str, *languages: str) -> Iterator[str]:

@@ -28,13 +28,14 @@ from tests.safety.conftest import NOW, Run, overwrite
 
 
 @pytest.fixture
-def machine(tmp_path: Path) -> dict[str, Path]:
+def machine(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> dict[str, Path]:
     """A machine whose clock was set, with its own disk."""
     timesync = tmp_path / "run" / "systemd" / "timesync"
     timesync.mkdir(parents=True)
     (timesync / "synchronized").touch()
     mounts = tmp_path / "mounts"
     mounts.write_text("/dev/sda1 / ext4 rw 0 0\n")
+    monkeypatch.setattr(rooms, "EMPTIED", ())
     return {"run": tmp_path / "run", "mounts": mounts}
 
 
@@ -89,7 +90,7 @@ SPOILT: dict[str, tuple[Spoil, str, str, str]] = {
         "references", "bad", "go back to a copy",
     ),
     "an older revision": (
-        lambda book, _m, _p: sql(book, "UPDATE alembic_version SET version_num = '0000'"),
+        lambda book, _m, _p: sql(book, "UPDATE alembic_version SET version_num = '0007'"),
         "revision", "warning", "Open the book once",
     ),
     "a write-ahead log": (
@@ -122,7 +123,41 @@ SPOILT: dict[str, tuple[Spoil, str, str, str]] = {
     ),
     "a book that may not be written": (
         lambda _b, _m, p: p.setattr("os.access", lambda _path, _mode: False),
-        "permissions", "bad", "chown",
+        "permissions", "bad", r"^Run chmod u\+rwX \S+room\.book \S+home$",
+    ),
+    "a folder that is another's": (
+        lambda _b, _m, p: (
+            p.setattr("os.access", lambda _path, _mode: False),
+            p.setattr("os.geteuid", lambda: 4711),
+        ),
+        "permissions", "bad", "somebody else; leave it as it is",
+    ),
+    "a folder of one's own that root has made": (
+        lambda book, _m, p: (
+            p.setattr("os.access", lambda _path, _mode: False),
+            p.setattr("os.geteuid", lambda: 4711),
+            p.setattr(Path, "home", lambda: book.file.path.parents[1]),
+        ),
+        "permissions", "bad", r"^Run sudo chown \$USER \S+room\.book \S+home$",
+    ),
+    "a disk that is mounted read-only": (
+        lambda _b, _m, p: (
+            p.setattr("os.access", lambda _path, _mode: False),
+            p.setattr("logbook.actions.care.findings.is_read_only", lambda _folder: True),
+        ),
+        "permissions", "bad", "another disk first",
+    ),
+    "a book in memory": (
+        lambda _b, m, _p: m["mounts"].write_text("tmpfs / tmpfs rw 0 0\n"),
+        "disk", "warning", "card or USB disk",
+    ),
+    "a system on an overlay": (
+        lambda _b, m, _p: m["mounts"].write_text("overlay / overlay rw 0 0\n"),
+        "disk", "warning", "card or USB disk",
+    ),
+    "a folder that the system empties": (
+        lambda book, _m, p: p.setattr(rooms, "EMPTIED", (book.file.path.parents[1],)),
+        "disk", "warning", "card or USB disk",
     ),
     "a disk that is nearly full": (
         lambda _b, _m, p: p.setattr(
@@ -300,6 +335,17 @@ def test_what_is_no_book_is_bad(
     assert lines[0].startswith("BAD ")
     assert said in lines[0]
     assert "Name your book with --book" in lines[1]
+
+
+def test_a_check_of_a_newer_book_is_refused_as_everywhere(book: Book) -> None:
+    sql(book, "UPDATE alembic_version SET version_num = '9999'")
+    before = book.file.path.read_bytes()
+
+    for quick in (True, False):
+        with pytest.raises(Refused, match="written by a newer logbook"):
+            check(book.file.path, quick=quick)
+
+    assert book.file.path.read_bytes() == before
 
 
 def test_a_check_of_a_folder_is_refused(tmp_path: Path) -> None:

@@ -6,6 +6,7 @@ import sqlite3
 import stat
 import threading
 from collections.abc import Callable
+from contextlib import closing
 from pathlib import Path
 
 import pytest
@@ -16,7 +17,7 @@ from logbook.actions.trays.doing import did
 from logbook.actions.trays.noticing import jot
 from logbook.actions.trays.page import page
 from logbook.clock import FixedClock
-from logbook.store.file.book_file import BookFile, raw_connection
+from logbook.store.file.book_file import BookFile, Patience, raw_connection
 from logbook.store.file.faults import CannotWrite, NoBook, NotABook, fault_words
 from logbook.store.file.opening import new_book_file
 from logbook.store.tables import EntryRow, EntryTrayRow
@@ -214,12 +215,46 @@ def test_a_folder_that_cannot_be_made_is_said(tmp_path: Path) -> None:
         pass
 
 
+def test_a_reader_says_that_it_waits_and_goes_on(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("logbook.store.file.book_file.TOLD_SECONDS", 0)
+    path = tmp_path / "room.book"
+    with new_book_file(path):
+        pass
+    with closing(sqlite3.connect(path, isolation_level=None)) as other:
+        said: list[str] = []
+
+        def say(words: str) -> None:
+            said.append(words)
+            other.execute("COMMIT")
+
+        other.execute("BEGIN EXCLUSIVE")
+        with BookFile(path, Patience(say=say)).reading() as rows:
+            assert rows.value("SELECT count(*) FROM entry") == 0
+        assert said == ["Another program is writing to the book; waiting for it."]
+
+
+def test_a_brief_reader_gives_up_instead(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("logbook.store.file.book_file.TOLD_SECONDS", 0)
+    path = tmp_path / "room.book"
+    with new_book_file(path):
+        pass
+    with closing(sqlite3.connect(path, isolation_level=None)) as other:
+        other.execute("BEGIN EXCLUSIVE")
+        with (
+            pytest.raises(CannotWrite, match="still writing"),
+            BookFile(path, Patience(brief=True)).reading(),
+        ):
+            pass
+
+
 @pytest.mark.parametrize(
     ("fault", "words"),
     [
         ("database or disk is full", "disk is full"),
         ("attempt to write a readonly database", "may only be read"),
-        ("database is locked", "more than 15 seconds"),
+        ("database is locked", "is still writing to the book"),
         ("database disk image is malformed", "damaged"),
         ("file is not a database", "damaged"),
         ("no such table: tray", "not a book"),

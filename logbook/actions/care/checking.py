@@ -22,6 +22,7 @@ from logbook.store.file import health
 from logbook.store.file.book_file import BookFile, connect_file
 from logbook.store.file.faults import FAULTS, fault_words
 from logbook.store.file.health import Stamp, read_stamp, write_stamp
+from logbook.store.file.opening import check_known
 from logbook.store.revision import HEAD, revision_of
 from logbook.text import Refused, plural
 from logbook.ways import Way
@@ -50,13 +51,15 @@ def check(
 
     A quick check leaves out the indexes, the rows that point to nothing and the trays' summaries.
     Others may read and write meanwhile. `run` and `mounts` are where the machine tells of its
-    clock and disks. Raises Refused where there is no file at the path.
+    clock and disks. Raises Refused where there is no file at the path, or the book of a newer program.
     """
     if not path.is_file():
         BookFile(path).check_kind()
     clock = clock or SystemClock()
     whole = findings.integrity(path, quick=quick)
     good = whole.severity == "good"
+    if good:
+        check_known(path, BookFile(path).check_kind())
     return (
         whole,
         *(_inside(path, clock, quick=quick, progress=progress) if good else ()),
@@ -75,8 +78,7 @@ def _inside(
                 revision != HEAD,
                 f"The tables are of revision {HEAD}, as they should be.",
                 f"The book's tables are of revision {revision}; this program works with {HEAD}.",
-                "Open the book once: it is brought up to date, a copy is made before. If it is "
-                "refused, update the program.",
+                "Open the book once: it is brought up to date, a copy is made before.",
             )
             if revision != HEAD:
                 return

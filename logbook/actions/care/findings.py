@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import shlex
 import sqlite3
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -21,7 +22,9 @@ from logbook.store.file.rooms import (
     file_system_of,
     free_bytes,
     is_network,
+    is_read_only,
     megabytes,
+    why_fleeting,
 )
 from logbook.store.rows import Rows, maybe_moment
 from logbook.text import listed, plural
@@ -130,14 +133,7 @@ def around(
         "keep_monthly in the settings), or keep them on another disk (copies).",
         "warning" if free >= RESERVE_BYTES else "bad",
     )
-    kind = file_system_of(path, mounts)
-    yield judged(
-        "disk",
-        is_network(kind),
-        f"The disk is this machine's own ({kind or 'unknown'}).",
-        f"The book lies on a network disk ({kind}): two programs that write at once may damage it.",
-        "Move it to this machine's own disk and send only copies over the network.",
-    )
+    yield lasting(path, file_system_of(path, mounts))
     yield from kept_copies(path, clock, settings)
     oldest, version = ".".join(map(str, health.OLDEST_SQLITE)), sqlite3.sqlite_version
     yield judged(
@@ -150,14 +146,48 @@ def around(
     )
 
 
+def lasting(path: Path, kind: str) -> Finding:
+    """Whether the disk, of a type as the kernel names it, is this machine's own and keeps the book."""
+    if where := why_fleeting(path, kind):
+        words = f"The book lies {where} ({kind}): it may be gone at the machine's next start."
+        todo = (
+            f"Copy it into a folder of yours on a card or USB disk ({Way.COPY_TO.of('PATH')}), and "
+            f"go on there with {Way.BOOK}."
+        )
+        return Finding("disk", "warning", words, todo)
+    return judged(
+        "disk",
+        is_network(kind),
+        f"The disk is this machine's own ({kind or 'unknown'}).",
+        f"The book lies on a network disk ({kind}): two programs that write at once may damage it.",
+        "Move it to this machine's own disk and send only copies over the network.",
+    )
+
+
+def _way_to_write(shut: list[Path], folder: Path) -> str:
+    """What lets the book be written: never a change to a folder that is not its owner's own."""
+    if is_read_only(folder):
+        return (
+            "The disk is mounted read-only. A card that fails turns so by itself: copy the book "
+            f"to another disk first ({Way.COPY_TO.of('PATH')}), then look at what `dmesg` says."
+        )
+    strange = [each for each in shut if each.stat().st_uid != os.geteuid()]
+    if folder in strange and not folder.is_relative_to(Path.home()):
+        return (
+            f"The folder {folder} belongs to somebody else; leave it as it is. Copy the book into "
+            f"one of yours ({Way.COPY_TO.of('PATH')}), and go on there with {Way.BOOK}."
+        )
+    named = [shlex.quote(str(each)) for each in strange or shut]
+    return f"Run {'sudo chown $USER' if strange else 'chmod u+rwX'} {' '.join(named)}"
+
+
 def permissions(path: Path, settings: Settings | None) -> Finding:
     """Whether the book can be written, and read by its owner alone."""
     folder = path.absolute().parent
     shut = [each for each in (path, folder) if not os.access(each, os.W_OK)]
     if shut:
         words = f"You may not write {listed([str(each) for each in shut])}: no entry can be saved."
-        todo = f"Make them yours: sudo chown -R $USER {folder}"
-        return Finding("permissions", "bad", words, todo)
+        return Finding("permissions", "bad", words, _way_to_write(shut, folder))
     copies = copies_folder(path, settings)
     mine = [path, *((copies,) if copies.is_dir() else ())]
     mine += [copy.path for copy in list_copies(path, settings)]

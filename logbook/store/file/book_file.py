@@ -12,8 +12,9 @@ SQLAlchemy out of the way to the first screen. Writing goes through SQLModel ses
 from __future__ import annotations
 
 import sqlite3
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
+from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 from urllib.parse import quote
@@ -28,17 +29,29 @@ if TYPE_CHECKING:
     from sqlmodel import Session
 
 PATIENCE_SECONDS = 15.0
+TOLD_SECONDS = 1.0
 SMALL_CACHE = "PRAGMA cache_size=-256"
 """Lets a connection keep 256 kB of the file. One that reads lives for one view or passes over the
 file once, and the system keeps its pages too: SQLite's 2 MB would only leave memory in pieces.
 """
 
 
+@dataclass(frozen=True, slots=True)
+class Patience:
+    """How a reader waits while another program writes."""
+
+    brief: bool = False
+    """For TOLD_SECONDS only, else for PATIENCE_SECONDS."""
+    say: Callable[[str], object] | None = None
+    """Told after TOLD_SECONDS that it waits."""
+
+
 class BookFile:
     """A book's file on disk. Making one touches nothing; see opening."""
 
-    def __init__(self, path: Path) -> None:
+    def __init__(self, path: Path, patience: Patience | None = None) -> None:
         self.path = path
+        self.patience = patience or Patience()
         self._engine: Engine | None = None
         self.was_there = False
         """Whether it was opened before: one that is missing then has gone."""
@@ -48,9 +61,6 @@ class BookFile:
         """The rows of one moment of the book; nothing can be written through them."""
         connection = self._connect()
         try:
-            connection.execute("PRAGMA query_only=ON")
-            connection.execute(SMALL_CACHE)
-            connection.execute("BEGIN")
             yield Rows(connection)
         except FAULTS as fault:
             raise fault_words(fault, self.path) from fault
@@ -74,12 +84,29 @@ class BookFile:
         connection = None
         try:
             connection = connect_file(self.path)
-            connection.execute("PRAGMA schema_version")
+            connection.execute("PRAGMA query_only=ON")
+            connection.execute("BEGIN")
+            self._wait(connection)
+            connection.execute(SMALL_CACHE)
         except FAULTS as fault:
             if connection is not None:
                 connection.close()
             raise fault_words(fault, self.path) from fault
         return connection
+
+    def _wait(self, connection: sqlite3.Connection) -> None:
+        """Begin to read: from here on a reader never waits."""
+        seconds, locked = min(TOLD_SECONDS, PATIENCE_SECONDS), "PRAGMA busy_timeout={:.0f}"
+        connection.execute(locked.format(seconds * 1000))
+        try:
+            connection.execute("PRAGMA schema_version")
+        except sqlite3.OperationalError as fault:
+            if self.patience.brief or "locked" not in str(fault):
+                raise
+            if self.patience.say is not None:
+                self.patience.say("Another program is writing to the book; waiting for it.")
+            connection.execute(locked.format((PATIENCE_SECONDS - seconds) * 1000))
+            connection.execute("PRAGMA schema_version")
 
     @contextmanager
     def writing(self) -> Iterator[Session]:

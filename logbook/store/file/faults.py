@@ -54,8 +54,7 @@ _SAID: tuple[tuple[str, type[Refused], str], ...] = (
     ("readonly|read-only", CannotWrite,
      f"The book {{path}} may only be read: {_ACCESS}"),
     ("locked|busy", CannotWrite,
-     ("Another program has been writing to the book for more than 15 seconds: nothing was "
-      "written. Try again.")),
+     "Another program is still writing to the book: nothing was written. Try again."),
     ("malformed|not a database|could not decode|can't decode", Damaged,
      "The book {path} is damaged. Leave it as it is."),
     ("no such table|no such column", NotABook, "{path} is not a book of this program."),

@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from logbook.paths import private_folder
-from logbook.store.file.book_file import BookFile, connect_file
+from logbook.store.file.book_file import BookFile, Patience, connect_file
 from logbook.store.file.copies import copy_file, give_name, new_file, remove_quietly, sync
 from logbook.store.file.faults import CannotWrite, Damaged, Newer, NotABook, fault_words
 from logbook.store.file.health import dangling_rows, row_counts
@@ -23,13 +23,13 @@ if TYPE_CHECKING:
 MIGRATIONS = Path(__file__).parents[1] / "migrations"
 
 
-def opened(path: Path) -> BookFile:
+def opened(path: Path, patience: Patience | None = None) -> BookFile:
     """The file, found to be a book; its tables are brought up to date if they are of an older program.
 
     Raises:
         NoBook, NotABook, CannotWrite: as BookFile.check_kind() and upgrade().
     """
-    file = BookFile(path)
+    file = BookFile(path, patience)
     revision = file.check_kind()
     if revision != HEAD:
         upgrade(file, revision)
@@ -85,6 +85,20 @@ def known_revisions() -> list[str]:
     return [script.revision for script in reversed(list(scripts.walk_revisions()))]
 
 
+def check_known(path: Path, revision: str | None) -> None:
+    """Raise Newer for a book of a newer program, Damaged where its tables were never finished."""
+    if revision is None:
+        raise Damaged(
+            f"The book {path} does not say which revision its tables have: it is damaged. "
+            "Leave it as it is."
+        )
+    if revision != HEAD and revision not in known_revisions():
+        raise Newer(
+            f"The book {path} was written by a newer logbook (revision {revision}; this one "
+            f"knows up to {HEAD}). Update the program; the book was not touched."
+        )
+
+
 def upgrade(book: BookFile, revision: str | None) -> None:
     """Upgrade a book from an older revision, a checked copy laid beside it first.
 
@@ -93,16 +107,7 @@ def upgrade(book: BookFile, revision: str | None) -> None:
         Damaged: its tables were never finished.
         CannotWrite: it could not be brought up to date; it is as it was.
     """
-    if revision is None:
-        raise Damaged(
-            f"The book {book.path} does not say which revision its tables have: it is damaged. "
-            "Leave it as it is."
-        )
-    if revision not in known_revisions():
-        raise Newer(
-            f"The book {book.path} was written by a newer logbook (revision {revision}; this one "
-            f"knows up to {HEAD}). Update the program; the book was not touched."
-        )
+    check_known(book.path, revision)
     try:
         migrate(book, HEAD, before=lambda: copy_file(book.path, before_update(book.path, HEAD)))
     except Refused as fault:

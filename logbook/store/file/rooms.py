@@ -17,6 +17,12 @@ NETWORK = {
 }  # fmt: skip
 """Types of file system, as /proc/mounts names them, whose locks reach over a network or a host."""
 
+FLEETING = {"overlay": "on an overlay", "ramfs": "in memory", "tmpfs": "in memory"}
+"""Types of file system that may forget at the next start all that was written, and what they are."""
+
+EMPTIED = (Path("/tmp"), Path("/var/tmp"))  # noqa: S108 - nothing is written there
+"""Folders that a system empties by itself."""
+
 
 def nearest_folder(path: Path) -> Path:
     """The path itself or the nearest folder above it that is there."""
@@ -71,6 +77,17 @@ def _unescaped(text: str) -> str:
     for code, mark in (("\\040", " "), ("\\011", "\t"), ("\\012", "\n"), ("\\134", "\\")):
         text = text.replace(code, mark)
     return text
+
+
+def is_read_only(folder: Path) -> bool:
+    """Say whether the disk of a folder is mounted so that nobody can write."""
+    return bool(os.statvfs(folder).f_flag & os.ST_RDONLY)
+
+
+def why_fleeting(path: Path, kind: str) -> str:
+    """Where a file lies that may be gone one day by itself; "" where it stays."""
+    emptied = next((each for each in EMPTIED if path.resolve().is_relative_to(each)), None)
+    return f"in {emptied}" if emptied else FLEETING.get(kind, "")
 
 
 def is_network(kind: str) -> bool:
