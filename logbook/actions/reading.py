@@ -11,12 +11,12 @@ from typing import NamedTuple
 from zoneinfo import ZoneInfo
 
 from logbook.actions.trays.known import Known, refuse_ended, taken_slots
+from logbook.actions.trays.named import trays_named
 from logbook.clock import Clock
 from logbook.growing.crops.templates import CropTemplate
 from logbook.growing.crops.yields import Expected, expected_of
 from logbook.growing.days import day_of
 from logbook.growing.measures import Units
-from logbook.growing.numbers import LARGEST, numbers_words
 from logbook.growing.room.places import Place, Places, free_slots
 from logbook.growing.trays.chores import RoomHours
 from logbook.growing.trays.life import Deed, TrayState, fold_deeds, pass_by
@@ -24,10 +24,9 @@ from logbook.store.reads.batches import read_sown_batches
 from logbook.store.reads.book import About, read_places, read_rooms
 from logbook.store.reads.deeds import Newest, read_deeds, read_newest
 from logbook.store.reads.templates import read_versions, template_of_versions
-from logbook.store.reads.trays import StoredTray, newest_trays_numbered, read_live_trays, read_trays
+from logbook.store.reads.trays import StoredTray, read_live_trays, read_trays
 from logbook.store.reads.weights import recent_weights
 from logbook.store.rows import Rows, chunks
-from logbook.text import Refused
 
 
 class Fold(NamedTuple):
@@ -116,21 +115,12 @@ class Reading(Rows):
         return free_slots(shelf, self.taken)
 
     def trays(self, numbers: Collection[int], *, live: bool = True) -> list[Known]:
-        """The trays of these numbers, folded, in the order asked for.
+        """The trays that these names mean (see `trays_named`), folded, in the order asked for.
 
         Raises:
             Refused: a number that no tray has; with `live`, one whose tray is cut or discarded.
         """
-        found = newest_trays_numbered(self, [each for each in numbers if 0 < each <= LARGEST])
-        unknown = [number for number in numbers if number not in found]
-        if unknown:
-            growing = [tray.number for tray in read_live_trays(self)]
-            known = (
-                f" Trays in use: {numbers_words(growing)}." if growing else " No tray is in use."
-            )
-            plural = "is no tray" if len(unknown) == 1 else "are no trays"
-            raise Refused(f"There {plural} {numbers_words(unknown)[:200]}.{known[:200]}")
-        trays = self.folded([found[number] for number in numbers])
+        trays = self.folded(trays_named(self, numbers, self.zone))
         if live:
             refuse_ended(trays)
         return trays

@@ -12,7 +12,7 @@ from logbook.actions.reading import Fold, Folds, Reading, true_summaries
 from logbook.clock import Clock
 from logbook.growing.days import moment_words
 from logbook.growing.kinds import that_carry
-from logbook.growing.numbers import numbers_words
+from logbook.growing.numbers import in_batch, numbers_words
 from logbook.store.file.book_file import raw_connection
 from logbook.store.reads.deeds import read_newest
 from logbook.store.reads.lamps import first_hours, last_hours
@@ -129,6 +129,7 @@ def refresh_trays(act: Act, trays: Iterable[int]) -> None:
             continue
         row = act.session.get_one(TrayRow, tray.id)
         row.batch_id, row.version_id, live, row.ended_at, row.cut_grams = tray.true
+        row.number = in_batch(row.number, row.batch_id)
         row.live = row.live and live
         act.session.add(row)
         if live:

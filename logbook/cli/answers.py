@@ -15,7 +15,8 @@ from pathlib import Path
 from typing import Annotated, Any, Literal, Union, get_args, get_origin, get_type_hints
 
 from logbook.cli.shapes import BY_HAND, ByHand, Json
-from logbook.growing.keys import AS_TEXT, LEFT_OUT, WALL
+from logbook.growing.keys import AS_TEXT, AS_TRAY, LEFT_OUT, WALL
+from logbook.growing.numbers import name_words
 from logbook.growing.wall_hours import wall_words
 from logbook.ways import in_shell
 
@@ -114,6 +115,8 @@ def written(value: Any, hint: Any, zone: tzinfo, key: str = "") -> Any:
         return None
     if AS_TEXT in marks:
         return str(value)
+    if AS_TRAY in marks:
+        return name_words(value)
     if WALL in marks:
         return wall_words(value)
     if (hand := by_hand(bare)) is not None:
@@ -210,6 +213,8 @@ def schema_of(hint: Any, words: str = "") -> Json:
 def _schema_of(bare: Any, marks: tuple[Any, ...]) -> Json:
     if AS_TEXT in marks:
         return {"type": "string", "pattern": r"^\d+$"}
+    if AS_TRAY in marks:
+        return {"type": "string", "pattern": r"^(\d+|b\d+)$"}
     if WALL in marks:
         return {"type": "string", "pattern": r"^\d\d:\d\d$"}
     values = next((mark for mark in marks if isinstance(mark, tuple)), None)

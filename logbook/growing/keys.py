@@ -11,13 +11,15 @@ from typing import Annotated
 
 AS_TEXT = "as text"
 """Marks a number that only names something: JSON writes it as a text."""
+AS_TRAY = "as a tray's name"
+"""Marks a tray's name: JSON writes it as people do."""
 WALL = "by the wall"
 """Marks minutes after midnight: JSON writes them as 06:00."""
 LEFT_OUT = "left out"
 """Marks a key that is left out where there is nothing to say."""
 
-TrayNumber = Annotated[int, AS_TEXT]
-"""A tray's number."""
+TrayNumber = Annotated[int, AS_TRAY]
+"""A tray's number, or what else it is named by (see growing/numbers.py)."""
 BatchNumber = Annotated[int, AS_TEXT]
 """A batch's number."""
 WallTime = Annotated[int, WALL]

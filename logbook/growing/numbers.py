@@ -1,9 +1,16 @@
-"""Tray numbers: lists such as "101 104-109", read and written."""
+"""Tray numbers: lists such as "101 104-109", read and written.
+
+A number means the tray that grows under it; numbers are used again, and a planned tray may have none
+yet. So that every list of trays can hold all of them, a tray's name is one whole number: its number
+on the tape; or that and above it the day or the tray (id) that tells one life of a number from
+another; or below zero its batch, with its place among the trays that wait for their numbers.
+"""
 
 from __future__ import annotations
 
 import re
-from collections.abc import Collection, Iterable
+from collections.abc import Collection, Iterable, Sequence
+from datetime import date
 from itertools import chain, groupby, islice
 
 from logbook.text import Refused, clean
@@ -14,44 +21,140 @@ FIRST = 101
 PAST = 90_001
 """Trays that were cut before the book began, and had no number in it, are numbered from here."""
 
+_LIFE = LARGEST + 1
+_IDS = 4_000_000
+"""More than any day's number (`date.toordinal`): above it stand ids."""
+_BATCH = 10_000
+_SOME = 5_000
+"""Above it stands how many of a batch's trays are meant; at 0 all of them."""
+
+_WRITTEN = re.compile(
+    r"#?(?P<first>\d{1,9})(?:-(?P<last>\d{1,9})|@(?P<day>\S+))?"
+    r"|b(?P<batch>\d{1,5})(?:[x×](?P<some>[1-9]\d{0,2}))?",
+    re.IGNORECASE,
+)
+
+
+def waiting(batch: int, count: int) -> range:
+    """The names of a batch's trays that wait for their numbers."""
+    return range(-(batch * _BATCH + count), -batch * _BATCH)
+
+
+def batch_named(name: int) -> tuple[int, int | None] | None:
+    """The batch that a name means, and how many of its trays, None for all; None for no batch."""
+    batch, which = divmod(-name, _BATCH)
+    if name >= 0 or 0 < which < _SOME:
+        return None
+    return batch, which - _SOME if which else None
+
+
+def of_these(names: Iterable[int], trays: Sequence[int]) -> tuple[int, ...]:
+    """Names with those of a batch's waiting trays that are among these in the place of the batch."""
+    found: list[int] = []
+    for name in names:
+        batch = batch_named(name)
+        mine = [each for each in trays if each < 0 and batch and -each // _BATCH == batch[0]]
+        found += mine[: batch[1]] if batch and mine else [name]
+    return tuple(dict.fromkeys(found))
+
+
+def in_batch(name: int, batch: int) -> int:
+    """A tray's name after it came to another batch: one that waits goes by the new one."""
+    return name if name > 0 else -(batch * _BATCH + -name % _BATCH)
+
+
+def life(number: int, tray: int) -> int:
+    """The name of a tray (id) under a number that may be another's by now."""
+    return number + _LIFE * (_IDS + tray)
+
+
+def life_named(name: int) -> tuple[int, int | None, date | None]:
+    """The number of a name, and the tray (id) or the day of the life that it means."""
+    which, number = divmod(name, _LIFE)
+    if name <= 0 or not which:
+        return name, None, None
+    return (number, which - _IDS, None) if which > _IDS else (number, None, date.fromordinal(which))
+
+
+def name_words(name: int) -> str:
+    """Write a tray's name: "23", "23@2027-03-07" or "b12"."""
+    if name < 0:
+        some = batch_named(name)
+        return f"b{-name // _BATCH}" + (f"×{some[1]}" if some and some[1] else "")
+    number, _, day = life_named(name)
+    return f"{number}@{day}" if day else str(number)
+
+
+def names_trays(text: str) -> bool:
+    """Whether a text is meant as trays, right or wrong, and not as the name of a place."""
+    digits, letters = (any(map(kind, text)) for kind in (str.isdigit, str.isalpha))
+    return digits and (not letters or _WRITTEN.fullmatch(text.strip()) is not None)
+
 
 def parse_numbers(text: str, what: str = "tray list") -> tuple[int, ...]:
-    """Read "101 103-105, 108" as numbers in the order written, each once; raise Refused."""
+    """Read "101 103-105, 108" as names in the order written, each once; raise Refused.
+
+    "23@2027-03-07" is the tray that had the number then, "b12" the trays of a batch, "b12x2" two.
+    """
     words = clean(text, lines=False)
     numbers: dict[int, None] = {}
     parts = [part for part in re.split(r"[\s,;]+", re.sub(r"\s*[-–]\s*", "-", words)) if part]
     if not parts:
         raise Refused(f"The {what} is empty; write it like 101 103-105.")
     for part in parts:
-        found = re.fullmatch(r"#?(\d{1,9})(?:-(\d{1,9}))?", part)
+        found = _WRITTEN.fullmatch(part)
         if not found:
             raise Refused(
                 f'"{part[:40]}" in the {what} is no tray number; write it like 101 103-105.'
             )
-        first = int(found[1])
-        last = int(found[2]) if found[2] else first
+        if found["batch"]:
+            numbers[-int(found["batch"]) * _BATCH - (_SOME + int(found["some"] or -_SOME))] = None
+            continue
+        first = int(found["first"])
+        last = int(found["last"] or first)
         if last < first:
             raise Refused(f"{part} in the {what} runs backwards; write {last}-{first}.")
         if first < 1 or last > LARGEST:
             raise Refused(f"{part[:40]} in the {what}: tray numbers go from 1 to {LARGEST}.")
         if last - first >= MOST or len(numbers) > MOST:
             raise Refused(f"The {what} names more than {MOST:,} trays at once.")
-        numbers.update(dict.fromkeys(range(first, last + 1)))
+        then = _LIFE * _day(found["day"], part).toordinal() if found["day"] else 0
+        numbers.update(dict.fromkeys(range(first + then, last + then + 1)))
     return tuple(numbers)
 
 
+def _day(text: str, part: str) -> date:
+    try:
+        return date.fromisoformat(text)
+    except ValueError:
+        raise Refused(f'"{part[:40]}" has no date; write it like 23@2027-03-07.') from None
+
+
 def numbers_words(numbers: Iterable[int], dash: str = "–", joint: str = " ") -> str:
-    """Write numbers shortly: three or more in a row as a range, "101–104 107 108"."""
-    return numbers_in_order(sorted(set(numbers)), dash, joint)
+    """Write names shortly: three or more in a row as a range, "101–104 107 108", "b12×4"."""
+    return numbers_in_order(
+        sorted(set(numbers), key=lambda name: (name < 0, abs(name))), dash, joint
+    )
 
 
 def numbers_in_order(numbers: Iterable[int], dash: str = "–", joint: str = " ") -> str:
-    """Write numbers shortly in the order given: "472 473 101–104"."""
+    """Write names shortly in the order given: "472 473 101–104"."""
     words: list[str] = []
-    for _, placed in groupby(enumerate(numbers), lambda pair: pair[1] - pair[0]):
-        run = [str(number) for _, number in placed]
-        words += run if len(run) < 3 else [f"{run[0]}{dash}{run[-1]}"]
+    for (kind, _), placed in groupby(enumerate(numbers), _run):
+        run = [name_words(number) for _, number in placed]
+        if kind == "waiting":
+            words.append(run[0] if len(run) == 1 else f"{run[0]}×{len(run)}")
+        else:
+            words += run if len(run) < 3 else [f"{run[0]}{dash}{run[-1]}"]
     return joint.join(words)
+
+
+def _run(placed: tuple[int, int]) -> tuple[str, int]:
+    """What names that are written together have in common."""
+    place, name = placed
+    if name < 0:
+        return ("batch", name) if batch_named(name) else ("waiting", -name // _BATCH)
+    return ("number", name - place) if name <= LARGEST else ("life", name)
 
 
 def parse_pool(text: str) -> range:

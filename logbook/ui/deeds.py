@@ -18,7 +18,7 @@ from textual import work
 from textual.events import Key
 
 from logbook.growing.days import moment_words
-from logbook.growing.numbers import numbers_words, parse_numbers
+from logbook.growing.numbers import numbers_words, of_these, parse_numbers
 from logbook.growing.trays.chores import CHANGES
 from logbook.growing.trays.soaking import Soaked, read_soaked
 from logbook.growing.when import parse_when
@@ -102,7 +102,7 @@ class TrayKeys(LogScreen):
         from logbook.ui.forms.asking import AskLine
 
         def read(text: str) -> tuple[int, ...]:
-            numbers = parse_numbers(text)
+            numbers = of_these(parse_numbers(text), chosen.numbers)
             strange = [number for number in numbers if number not in chosen.numbers]
             if strange:
                 raise Refused(

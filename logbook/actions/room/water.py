@@ -9,7 +9,7 @@ from typing import ClassVar
 
 from logbook.actions.book import Book
 from logbook.actions.reading import Reading
-from logbook.actions.trays.done import Done, done_of
+from logbook.actions.trays.done import Done, done_of, numbers_of
 from logbook.growing.keys import TrayNumber
 from logbook.growing.measures import number_words, volume_words
 from logbook.growing.numbers import numbers_words
@@ -31,6 +31,7 @@ def measure_water(
     with book.writing() as act:
         when = act.moment(at, "A water reading")
         trays = act.reading.trays(numbers) if numbers else []
+        numbers = numbers_of(trays)
         spot = act.reading.places.find(place).id if place else None
         ids = [known.stored.id for known in trays]
         entry = act.entry("measure", ids, when, note=note, place=spot)

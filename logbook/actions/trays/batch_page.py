@@ -96,10 +96,10 @@ class BatchPage:
 
 def batch_page(book: Book, batch: str) -> BatchPage:
     """A batch's page by its name; raises Refused where there is none."""
-    if not re.fullmatch(r"\s*\d{1,15}\s*", batch):
+    if not re.fullmatch(r"\s*[bB]?\d{1,15}\s*", batch):
         raise Refused(f'"{batch[:20]}" is no batch; batches are numbered, like 12.')
     with book.reading() as reading:
-        number = int(batch)
+        number = int(batch.strip().lstrip("bB"))
         known = reading.folded(read_trays_of_batch(reading, number))
         if not known:
             now = batches_instead(reading, number)

@@ -6,15 +6,24 @@ from collections.abc import Sequence
 from datetime import datetime
 
 from logbook.actions.book import Book
-from logbook.actions.trays.done import Done, Numbers, done_of, entry_on, ids_of, refuse_unsown
+from logbook.actions.trays.done import (
+    Done,
+    Numbers,
+    done_of,
+    entry_on,
+    ids_of,
+    numbers_of,
+    refuse_unsown,
+)
 from logbook.actions.trays.entry_says import measured_words
 from logbook.actions.trays.known import Known
 from logbook.actions.trays.moving import move_to
+from logbook.actions.trays.numbering import take_numbers
 from logbook.actions.trays.placing import place_trays, shelves_named, spread_for
 from logbook.actions.trays.stage_changes import as_of, change_stage, in_the_dark, passed_over
 from logbook.actions.writing import Act
 from logbook.growing.days import moment_words
-from logbook.growing.numbers import numbers_words
+from logbook.growing.numbers import name_words, numbers_words
 from logbook.growing.room.water import WaterReading, out_of_band
 from logbook.growing.trays.chores import CHANGES, NOUNS, WORDS, change_into, chore_named
 from logbook.growing.trays.life import TrayState
@@ -61,6 +70,11 @@ def did(
         notices: list[str] = []
         what = WORDS[name]
         if name in ("soak", "sow"):
+            before = numbers_of(trays)
+            trays = take_numbers(act, trays)
+            if new := set(numbers_of(trays)).difference(before):
+                waited = set(before).difference(numbers_of(trays))
+                notices.append(f"Tape for {numbers_words(waited)}: {numbers_words(new)}.")
             notices += _before(act, name, trays, when, note, place, soaked)
         else:
             refuse_unsown(act, trays, when, NOUNS[name])
@@ -76,6 +90,7 @@ def did(
                     notices += out_of_band(water, [known.template for known in trays])
             if place and name != "cut":
                 move_to(act, trays, place, when)
+        numbers = numbers_of(trays)
         said = (moment_words(when, act.now, book.zone), measured_words(water, book.units))
         words = ", ".join(filter(None, (f"{what}: {numbers_words(numbers)}", *said)))
         return done_of(act, words, numbers, notices)
@@ -141,6 +156,7 @@ def skip(book: Book, chore: str, numbers: Numbers, why: str) -> Done:
             words.add(what)
         for (chore_left, stage), group in groups.items():
             entry_on(act, "skip", group, chore=chore_left, stage=stage, note=why)
+        numbers = numbers_of(trays)
         said = words.pop() if len(words) == 1 else WORDS[name]
         return done_of(act, f"skipped {said}: {numbers_words(numbers)}", numbers)
 
@@ -154,7 +170,7 @@ def _skipped_chore(known: Known, name: str) -> tuple[str, int | None, str]:
     planned = state.status == "planned"
     if planned != (name in ("soak", "sow")):
         raise Refused(
-            f"Tray {known.stored.number} is {'not sown yet' if planned else 'sown already'}; "
+            f"Tray {name_words(known.stored.number)} is {'not sown yet' if planned else 'sown already'}; "
             f"there is no {WORDS[name]} to skip."
         )
     if name not in CHANGES:

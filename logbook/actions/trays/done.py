@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, ClassVar
 from logbook.actions.trays.known import Known
 from logbook.growing.days import moment_words
 from logbook.growing.keys import TrayNumber
+from logbook.growing.numbers import name_words
 from logbook.text import Refused
 from logbook.ways import Way
 
@@ -47,6 +48,11 @@ def ids_of(trays: Sequence[Known]) -> list[int]:
     return [known.stored.id for known in trays]
 
 
+def numbers_of(trays: Sequence[Known]) -> tuple[int, ...]:
+    """The numbers of trays."""
+    return tuple(known.stored.number for known in trays)
+
+
 def batch_of(trays: Sequence[Known]) -> int | None:
     """The batch that all trays are of; None where they are of several, or there are none."""
     batches = {known.stored.batch_id for known in trays}
@@ -68,8 +74,8 @@ def refuse_unsown(act: Act, trays: Sequence[Known], when: datetime, what: str) -
     for known in trays:
         if known.state.status == "planned":
             raise Refused(
-                f"Tray {known.stored.number} is not sown yet; write that first: "
-                f"{Way.DONE.of(f'sow {known.stored.number}')}."
+                f"Tray {name_words(known.stored.number)} is not sown yet; write that first: "
+                f"{Way.DONE.of(f'sow {name_words(known.stored.number)}')}."
             )
         sown = known.state.sown_at
         if sown is not None and when < sown:

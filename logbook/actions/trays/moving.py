@@ -8,7 +8,15 @@ from datetime import datetime
 
 from logbook.actions.book import Book
 from logbook.actions.reading import Reading
-from logbook.actions.trays.done import Done, Numbers, done_of, entry_on, ids_of, refuse_unsown
+from logbook.actions.trays.done import (
+    Done,
+    Numbers,
+    done_of,
+    entry_on,
+    ids_of,
+    numbers_of,
+    refuse_unsown,
+)
 from logbook.actions.trays.known import Known, taken_slots
 from logbook.actions.trays.placing import place_trays
 from logbook.actions.writing import Act
@@ -22,6 +30,7 @@ def move(book: Book, numbers: Numbers, place: str, at: datetime | None = None) -
     with book.writing() as act:
         when = act.moment(at, "A move")
         trays = act.reading.trays(numbers)
+        numbers = numbers_of(trays)
         refuse_unsown(act, trays, when, "a move")
         path = move_to(act, trays, place, when)
         return done_of(act, f"moved {numbers_words(numbers)} to {path}", numbers)
@@ -93,6 +102,7 @@ def discard(book: Book, numbers: Numbers, why: str, at: datetime | None = None) 
     with book.writing() as act:
         when = act.moment(at, "A discard")
         trays = act.reading.trays(numbers)
+        numbers = numbers_of(trays)
         refuse_unsown(act, [known for known in trays if known.state.sown_at], when, "a discard")
         entry_on(act, "discard", trays, when, note=why)
         return done_of(act, f"discarded: {numbers_words(numbers)}", numbers)

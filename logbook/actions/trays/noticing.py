@@ -13,6 +13,7 @@ from logbook.actions.trays.done import (
     done_of,
     entry_on,
     ids_of,
+    numbers_of,
     refuse_unsown,
 )
 from logbook.actions.trays.known import Known
@@ -41,6 +42,7 @@ def look(
     with book.writing() as act:
         when = act.moment(at, "A look")
         trays = act.reading.trays(numbers)
+        numbers = numbers_of(trays)
         refuse_unsown(act, trays, when, "a look")
         signs: dict[bool, list[Known]] = {}
         for known in trays:
@@ -65,6 +67,7 @@ def jot(book: Book, numbers: Numbers, text: str, place: str = "") -> Done:
         raise Refused("There is nothing to jot: the note is empty.")
     with book.writing() as act:
         trays = act.reading.trays(numbers, live=False) if numbers else []
+        numbers = numbers_of(trays)
         spot = act.reading.places.find(place) if place else None
         act.entry(
             "jot", ids_of(trays), act.done_now, note=note, batch=batch_of(trays),

@@ -23,6 +23,8 @@ def plan_words(plan: SowPlan, book: Book) -> list[str]:
     lines = [
         f"{plan.template.label()}: {plural(len(plan.numbers), 'tray')} {numbers_words(plan.numbers)}"
     ]
+    if min(plan.numbers) < 0:
+        lines.append("numbers when they are soaked or sown")
     if plan.seed_grams is not None and plan.grams_per_tray is not None:
         each = grams_words(plan.grams_per_tray, units)
         lines.append(f"seed {grams_words(plan.seed_grams, units)} ({each} a tray)")

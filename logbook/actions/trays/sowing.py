@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 from typing import Any, ClassVar
 
@@ -11,7 +11,7 @@ from logbook.actions.book import Book
 from logbook.actions.clocking import likely_now
 from logbook.actions.crops.templates import find_template
 from logbook.actions.reading import Reading
-from logbook.actions.trays.numbering import free_numbers
+from logbook.actions.trays.numbering import by_batch, free_numbers
 from logbook.actions.trays.placing import Spot, place_trays, shelves_named, spread_for
 from logbook.actions.writing import LONGEST_AGO, Act
 from logbook.growing.crops.templates import CropTemplate
@@ -19,11 +19,12 @@ from logbook.growing.crops.unsafe import refuse_unsafe
 from logbook.growing.days import moment_words
 from logbook.growing.keys import TrayNumber
 from logbook.growing.measures import Units, grams_words
-from logbook.growing.numbers import numbers_words
+from logbook.growing.numbers import LARGEST, in_batch, numbers_words, waiting
 from logbook.growing.quantities import SEED, TRAYS
 from logbook.growing.room.places import Spread
 from logbook.growing.trays.forecast import PlannedChange, Window, changes_ahead, cut_window
 from logbook.growing.trays.soaking import Soaked, check_soaked, soak_notice
+from logbook.store.reads.batches import next_batch
 from logbook.store.reads.templates import StoredTemplate, read_templates
 from logbook.store.reads.trays import live_numbers
 from logbook.store.tables import BatchRow, TrayRow
@@ -148,7 +149,8 @@ def _ready(reading: Reading, draft: SowDraft, found: StoredTemplate | None = Non
     planned = draft.plan or at > now or draft.soak_at is not None
     if draft.plan and at < now:
         raise Refused("A plan must lie ahead; what was sown already needs none.")
-    numbers = _numbers(reading, draft)
+    later = planned and soaked_at is None and by_batch(reading, at)
+    numbers = _numbers(reading, draft, later)
     if draft.grams is not None:
         SEED.checked(draft.grams, reading.units, "grams")
     wanted = shelves_named(reading, draft.place)
@@ -218,9 +220,11 @@ def _odd_seed(grams: float | None, template: CropTemplate, units: Units) -> tupl
     return (f"{given} of seed a tray, where the template has {wanted}: is that right?",)
 
 
-def _numbers(reading: Reading, draft: SowDraft) -> tuple[int, ...]:
+def _numbers(reading: Reading, draft: SowDraft, later: bool) -> tuple[int, ...]:
     count = draft.trays if draft.trays is not None else len(draft.numbers)
     TRAYS.checked(count, "trays")
+    if not draft.numbers and later:
+        return tuple(waiting(next_batch(reading), count))
     if not draft.numbers:
         return free_numbers(reading, count)
     if len(draft.numbers) != count:
@@ -229,6 +233,8 @@ def _numbers(reading: Reading, draft: SowDraft) -> tuple[int, ...]:
             f"{numbers_words(draft.numbers)}. Give as many numbers as trays.",
             about="numbers",
         )
+    if odd := [number for number in draft.numbers if not 0 < number <= LARGEST]:
+        raise Refused(f"New trays take plain numbers, not {numbers_words(odd)}.", about="numbers")
     taken = live_numbers(reading)
     double = [number for number in draft.numbers if number in taken]
     if double:
@@ -292,7 +298,9 @@ def sow_within(
     if ready.soaked_at is not None:
         act.entry("soak", ids, ready.soaked_at, batch=batch_id, chore="soak")
     place_trays(act, entry, ids, spots)
-    return Sown(batch_id, plan)
+    return Sown(
+        batch_id, replace(plan, numbers=tuple(in_batch(each, batch_id) for each in plan.numbers))
+    )
 
 
 def write_batch(
@@ -303,6 +311,8 @@ def write_batch(
     act.session.flush()
     assert batch.id is not None  # noqa: S101 - flushed
     rows = [TrayRow(batch_id=batch.id, version_id=batch.version_id, **each) for each in trays]
+    for row in rows:
+        row.number = in_batch(row.number, batch.id)
     act.session.add_all(rows)
     act.session.flush()
     return batch.id, [row.id for row in rows if row.id is not None]

@@ -15,6 +15,7 @@ from logbook.growing.crops.yields import Expected
 from logbook.growing.days import day_of, day_words, moment_words
 from logbook.growing.keys import DayNumber, TrayNumber
 from logbook.growing.measures import grams_words
+from logbook.growing.numbers import name_words
 from logbook.growing.trays.weighing import (
     against_usual,
     checked_grams,
@@ -73,10 +74,17 @@ def doubts(
 ) -> tuple[str, ...]:
     """What to ask before such a weight of trays (g in all) is written; nothing is written."""
     with book.reading() as reading:
-        trays = reading.trays(numbers, live=False)
+        trays = _to_weigh(reading, numbers, grams)
         each, expected = grams / len(trays), _expected(reading, trays)
         asked = [_doubt(reading, tray, each, usual, part) for tray, usual in expected]
     return tuple(dict.fromkeys(filter(None, asked)))
+
+
+def _to_weigh(reading: Reading, numbers: Sequence[int], grams: float) -> list[Known]:
+    trays = reading.trays(numbers, live=False)
+    for known in trays:
+        checked_grams(grams / len(trays), known.stored.number)
+    return trays
 
 
 def _doubt(
@@ -118,12 +126,10 @@ def weigh(
     if not numbers:
         raise Refused("Which tray? Write its number.")
     refuse_both(part, keep)
-    for number in numbers:
-        checked_grams(grams / len(numbers), number)
     with book.writing() as act:
         when = act.moment(at, "A cut")
         reading = act.reading
-        trays = reading.trays(numbers, live=False)
+        trays = _to_weigh(reading, numbers, grams)
         refuse_ended([known for known in trays if part or keep or not known.state.unweighed])
         for known in trays:
             _can_be_cut(reading, known, when)
@@ -163,7 +169,7 @@ def weigh(
 
 
 def _can_be_cut(reading: Reading, known: Known, when: datetime) -> None:
-    number, sown = known.stored.number, known.state.sown_at
+    number, sown = name_words(known.stored.number), known.state.sown_at
     if known.state.status == "planned" or sown is None:
         raise Refused(f"Tray {number} is not sown yet, so there is nothing to cut.")
     if when < sown:

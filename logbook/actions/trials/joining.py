@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
 from logbook.actions.book import Book
-from logbook.actions.trays.done import Done, done_of
+from logbook.actions.trays.done import Done, done_of, numbers_of
 from logbook.actions.trays.striking import checked_reason
 from logbook.actions.trials.finding import find_arm, find_trial
 from logbook.actions.trials.judging import lines_of
@@ -57,7 +57,8 @@ def join_trial(
     with book.writing() as act:
         trial = find_trial(name, act.reading)
         chosen = find_arm(trial, arm)
-        known = act.reading.trays(list(dict.fromkeys(numbers)), live=False)
+        known = act.reading.trays(numbers, live=False)
+        numbers = numbers_of(known)
         void = [each.stored.number for each in known if each.state.status == "void"]
         if void:
             raise Refused(
@@ -119,7 +120,8 @@ def leave_out(book: Book, name: str, numbers: Sequence[int], why: str) -> Done:
     reason = checked_reason(why)
     with book.writing() as act:
         trial = find_trial(name, act.reading)
-        known = act.reading.trays(list(dict.fromkeys(numbers)), live=False)
+        known = act.reading.trays(numbers, live=False)
+        numbers = numbers_of(known)
         mine = {tray.tray_id: tray for tray in read_trial_trays(act.reading, trial.id)}
         strange = [each.stored.number for each in known if each.stored.id not in mine]
         if strange:

@@ -12,7 +12,7 @@ from logbook.cli.printing import book_answers, tell
 from logbook.cli.trays.page import entry_words
 from logbook.growing.days import moment_words
 from logbook.growing.measures import grams_words
-from logbook.growing.numbers import numbers_words
+from logbook.growing.numbers import name_words, numbers_words
 
 if TYPE_CHECKING:
     from logbook.actions.book import Book
@@ -42,7 +42,7 @@ def _tray_words(found: TrayPage, book: Book) -> Iterator[str]:
     place = f", {found.place}" if found.place else ""
     place += ", mould seen" if found.tray.mould_seen else ""
     yield (
-        f"Tray {found.tray.number}: {found.tray.template.label()}, {status}"
+        f"Tray {name_words(found.tray.number)}: {found.tray.template.label()}, {status}"
         f"{day}{stage}{place}, batch {found.tray.batch}"
     )
     if found.grams is not None:
@@ -69,7 +69,7 @@ def _batch_words(found: BatchPage, book: Book) -> Iterator[str]:
     for each in found.standing:
         weight = each.tray.state.grams
         grams = "" if weight is None else f", {grams_words(weight, book.units)}"
-        yield f"  {each.tray.number} {_standing(each)}{grams} {each.tray.place}".rstrip()
+        yield f"  {name_words(each.tray.number)} {_standing(each)}{grams} {each.tray.place}".rstrip()
     yield from _time_line(found.past, found.ahead, book)
 
 

@@ -25,6 +25,7 @@ from logbook.cli.arguments import (
 from logbook.cli.printing import DONE, book_answers, say, tell, tell_done
 from logbook.cli.trays.look_options import look_given, look_options
 from logbook.growing.measures import grams
+from logbook.growing.numbers import names_trays
 from logbook.growing.quantities import EC, PH, SEED, WATER
 from logbook.growing.trays.chores import CHORES
 from logbook.growing.trays.soaking import Soaked, read_soaked
@@ -193,7 +194,7 @@ def jot(book: Book, numbers: str, text: tuple[str, ...]) -> None:
             'note if it belongs there, like: jot 101 "dry edge".'
         )
     note = " ".join(text)
-    if any(mark.isdigit() for mark in numbers) and not any(mark.isalpha() for mark in numbers):
+    if names_trays(numbers):
         tell_done(write(book, trays(numbers), note))
     else:
         tell_done(write(book, (), note, place="" if numbers.casefold() == "room" else numbers))
@@ -243,7 +244,6 @@ def weigh(
     """Write a cut weight: weigh 101 283, or weigh 101-104 1150 for trays weighed together."""
     from logbook.actions.trays.weighing import WeighedTogether, doubts, weighed_words
     from logbook.actions.trays.weighing import weigh as write
-    from logbook.growing.trays.weighing import checked_grams
 
     if len(words) < 2:
         raise Refused("Give the tray and the weight, like: weigh 101 283.")
@@ -251,7 +251,6 @@ def weigh(
         words = (*words[:-2], words[-2] + words[-1])
     numbers = trays(words[:-1])
     weight = grams(words[-1], "weight", book.units)
-    checked_grams(weight / len(numbers), numbers[0])
     if sys.stdin.isatty() and sys.stderr.isatty():
         asked = " ".join(doubts(book, numbers, weight, part=part))
         if asked and not click.confirm(f"{asked} Write it?", err=True):

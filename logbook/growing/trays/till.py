@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from logbook.growing.measures import Units, grams
-from logbook.growing.numbers import numbers_words, parse_numbers
+from logbook.growing.numbers import LARGEST, numbers_words, parse_numbers
 from logbook.growing.trays.weighing import checked_grams
 from logbook.text import Refused, clean
 
@@ -67,7 +67,8 @@ def parse_till(text: str, offered: int | None, units: Units = "metric") -> Typed
         numbers = (offered,)
     else:
         raise Refused("Which tray? Write its number, then the weight, like 117 283.")
-    checked_grams(weight / len(numbers), numbers[0])
+    if 0 < numbers[0] <= LARGEST:
+        checked_grams(weight / len(numbers), numbers[0])
     alone = not found["trays"] and not (part or keep) and found["weight"].isdigit()
     return Typed(numbers, weight, part, keep, int(found["weight"]) if alone else None)
 

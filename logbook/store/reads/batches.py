@@ -82,6 +82,11 @@ def batches_instead(reading: Rows, batch_id: int) -> list[str]:
     return [str(batch) for (batch,) in rows]
 
 
+def next_batch(reading: Rows) -> int:
+    """The number that the next batch will get."""
+    return 1 + int(reading.value("SELECT coalesce(max(id), 0) FROM batch"))
+
+
 def batches_cut_last(reading: Rows, most: int) -> list[int]:
     """The batches whose trays were cut last, the newest first."""
     rows = reading.rows(

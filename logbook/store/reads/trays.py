@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from logbook.growing.numbers import PAST
+from logbook.store.reads.standing import STANDS
 from logbook.store.rows import Rows, stored
 
 
@@ -27,6 +28,18 @@ class StoredTray:
     cut_grams: float | None = None
 
 
+@dataclass(frozen=True, slots=True)
+class Life:
+    """A tray under a number that others had before or since, from its sowing (or plan) on."""
+
+    tray: int
+    number: int
+    start: datetime | None
+    end: datetime | None
+    live: bool
+    template: str
+
+
 _TRAY = """
 SELECT t.id, t.number, t.batch_id, t.version_id, t.colour, t.live, b.lot, b.grams_per_tray,
        b.planned_for, t.ended_at, t.cut_grams
@@ -45,8 +58,10 @@ def read_trays(reading: Rows, ids: Collection[int]) -> list[StoredTray]:
 
 
 def read_trays_of_batch(reading: Rows, batch_id: int) -> list[StoredTray]:
-    """The trays of a batch, by number."""
-    return reading.make(StoredTray, f"{_TRAY} WHERE t.batch_id = ? ORDER BY t.number", (batch_id,))
+    """The trays of a batch, by number; those that wait for one first, in their order."""
+    return reading.make(
+        StoredTray, f"{_TRAY} WHERE t.batch_id = ? ORDER BY t.number, t.id", (batch_id,)
+    )
 
 
 def read_trays_since(reading: Rows, start: datetime) -> list[StoredTray]:
@@ -68,9 +83,24 @@ def newest_trays_numbered(reading: Rows, numbers: Collection[int]) -> dict[int, 
     return {tray.number: tray for tray in trays}
 
 
+def lives_of(reading: Rows, number: int) -> list[Life]:
+    """The trays that had a number, with their days, oldest first; none whose sowing was struck."""
+    sown = f"""
+    SELECT t.id AS tray, t.number, coalesce(
+      (SELECT max(e.at) FROM entry_tray et JOIN entry e ON e.id = et.entry_id
+       WHERE et.tray_id = t.id AND e.kind = 'sow' AND {STANDS}), b.planned_for) AS start,
+      t.ended_at AS "end", t.live, c.name AS template
+    FROM tray t JOIN batch b ON b.id = t.batch_id
+    JOIN template_version v ON v.id = t.version_id JOIN template c ON c.id = v.template_id
+    WHERE t.number = ? AND (t.live = 1 OR t.ended_at IS NOT NULL) ORDER BY start, t.id
+    """
+    return reading.make(Life, sown, (number,))
+
+
 def live_numbers(reading: Rows) -> set[int]:
     """The numbers that are on trays in use."""
-    return {number for (number,) in reading.rows("SELECT number FROM tray WHERE live = 1")}
+    rows = reading.rows("SELECT number FROM tray WHERE live = 1 AND number > 0")
+    return {number for (number,) in rows}
 
 
 def numbers_out_of_use(reading: Rows, pool: range) -> list[int]:
@@ -95,9 +125,9 @@ def last_used_number(reading: Rows) -> int | None:
     the numbers, which would sort them all; the newest few rows are enough.
     """
     number: int | None = reading.value(
-        "SELECT number FROM tray WHERE +number < ? AND (live = 1 OR ended_at IS NOT NULL) "
+        "SELECT number FROM tray WHERE +number BETWEEN 1 AND ? AND (live = 1 OR ended_at IS NOT NULL) "
         "ORDER BY id DESC LIMIT 1",
-        (PAST,),
+        (PAST - 1,),
     )
     return number
 

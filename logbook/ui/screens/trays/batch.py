@@ -8,6 +8,7 @@ from textual.content import Content
 from logbook.actions.book import Book
 from logbook.actions.trays.batch_page import BatchPage, batch_page
 from logbook.actions.trays.entry_lines import Line
+from logbook.growing.numbers import name_words
 from logbook.growing.trays.round import TrayNow
 from logbook.text import clean
 from logbook.ui.columns import column, fit
@@ -68,7 +69,7 @@ class BatchScreen(TimeLineKeys):
         status = standing.stage or standing.status.words
         if standing.regrowth_day is not None:
             status = f"again, day {standing.regrowth_day}"
-        number, day = str(tray.number), standing.day_number
+        number, day = name_words(tray.number), standing.day_number
         words = f"day {day}" if day is not None else ""
         dim = "" if tray.state.live else "$text-past"
         weight = self.grams(tray.state.grams)

@@ -13,7 +13,7 @@ from textual.content import Content
 
 from logbook.actions.book import Book
 from logbook.actions.trays.round import RoundView, round_view
-from logbook.growing.numbers import numbers_words
+from logbook.growing.numbers import name_words, numbers_words
 from logbook.growing.trays.round import RoundLine, RoundTray
 from logbook.text import plural
 from logbook.ui.columns import apart, column, fit, spread
@@ -94,7 +94,7 @@ class RoundScreen(TrayKeys):
         differ = line.waits and len({each.due_at for each in line.trays}) > 1
         words = [tray.colour, self.moment(tray.walk_at) if differ else ""]
         return Content.assemble(
-            "    ", (f"{tray.number}", "bold"), *(f"  {each}" for each in words if each)
+            "    ", (name_words(tray.number), "bold"), *(f"  {each}" for each in words if each)
         )
 
     def _words(self, line: RoundLine, now: datetime) -> tuple[str, str, str, str, str]:

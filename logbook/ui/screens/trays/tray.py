@@ -10,6 +10,7 @@ from logbook.actions.book import Book
 from logbook.actions.trays.ahead import Ahead
 from logbook.actions.trays.entry_lines import Line
 from logbook.actions.trays.tray_page import TrayPage, tray_page
+from logbook.growing.numbers import name_words
 from logbook.growing.trays.chores import WORDS
 from logbook.text import clean
 from logbook.ui.subjects import BatchSubject, Chosen, TraySubject
@@ -39,7 +40,7 @@ class TrayScreen(TimeLineKeys):
 
     def draw(self, page: TrayPage) -> None:
         tray = page.tray
-        words = [str(tray.number), clean(tray.template.label(), lines=False)]
+        words = [name_words(tray.number), clean(tray.template.label(), lines=False)]
         words += [f"day {page.day_number}"] if page.day_number is not None else []
         self.counts = "  ".join(filter(None, words))
         rows = self.show_facts(self.facts(page), ABOVE)
