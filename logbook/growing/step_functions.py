@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from datetime import datetime
 from typing import TypeVar
 
@@ -34,6 +34,14 @@ def value_at(changes: Sequence[tuple[datetime, Value]], before: Value, moment: d
     """What held at a moment."""
     held = [change for change in sorted(changes, key=lambda one: one[0]) if change[0] <= moment]
     return held[-1][1] if held else before
+
+
+def gaps(spans: Iterable[Span], start: datetime, end: datetime) -> Iterator[Span]:
+    """The time from start to end that none of the spans covers; they may overlap."""
+    for low, high in [*sorted(spans), (end, end)]:
+        if start < min(low, end):
+            yield start, min(low, end)
+        start = max(start, high)
 
 
 def seconds_of(spans: Sequence[Span]) -> float:

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from datetime import UTC, date, datetime, timedelta
 from pathlib import Path
+from random import Random
 
 import pytest
 
 from logbook.actions.book import Book
-from logbook.actions.room.bills import batch_bill, bills
+from logbook.actions.room.bills import batch_bill, bills, no_one_words
 from logbook.actions.room.lamps import set_tariff
 from logbook.actions.room.light import SurveyDraft, write_survey
 from logbook.actions.room.places import PlaceDraft, change_place
@@ -19,7 +20,8 @@ from logbook.actions.trays.sowing import SowDraft, sow
 from logbook.actions.trays.weighing import weigh
 from logbook.growing.room.light import Grid, Spot
 from logbook.growing.room.power import worth
-from logbook.growing.room.tariffs import Tariff
+from logbook.growing.room.tariffs import Bill, OtherHours, Tariff
+from logbook.growing.wall_hours import wall_hours
 from tests.actions.room_book import (
     OTHER,
     SHELF,
@@ -234,6 +236,69 @@ def test_what_light_gave_is_written_in_the_units_of_the_room() -> None:
     assert one.yield_words("us") == ["8.82 oz per kWh", "4.41 oz per mol"]
     assert worth(0.0).cost_words() == ""
     assert worth(0.0).yield_words() == []
+
+
+def test_a_month_of_movings_adds_up_to_the_shelves_own_meters(book: Book) -> None:
+    """What trays pay and what was lit over no one is what the meter of each shelf shows."""
+    with_lamps(book)
+    set_tariff(book, Tariff(date(2026, 1, 1), 0.2, (OtherHours(wall_hours("17-20"), 0.5),)))
+    set_tariff(book, Tariff(date(2026, 4, 15), 0.3))
+    chance = Random(12)
+    growing, covered = list[int](), set[int]()
+    for step in range(80):
+        stand_at(book, moment(1, 0) + timedelta(hours=9 * step, minutes=chance.randrange(500)))
+        act = chance.choice(("sow", "sow", "light", "light", "move", "move", "end", "hours"))
+        tray = chance.choice(growing or [0])
+        if act == "sow" and len(growing) < 6:
+            place = chance.choice((SHELF, OTHER, ""))
+            sown = sow(book, SowDraft("radish", trays=1, place=place)).plan.numbers
+            growing += sown
+            covered |= set(sown)
+        elif act == "hours":
+            on = chance.randrange(0, 24) * 60
+            hours = PlaceDraft("Shelf 2", slots=6, lamp_on=on, lamp_off=(on + 900) % 1440)
+            change_place(book, OTHER, hours)
+        elif act == "light" and tray in covered:
+            did(book, "weight_off", [tray])
+            did(book, "light_on", [tray])
+            covered.remove(tray)
+        elif act == "move" and tray:
+            move(book, [tray], chance.choice((SHELF, OTHER)))
+        elif act == "end" and tray:
+            discard(book, [tray], "practice")
+            growing.remove(tray)
+            covered.discard(tray)
+    stand_at(book, moment(1, 5, month=5))
+    found = bills(book, 40)
+    with book.reading() as reading:
+        batches = [each for (each,) in reading.rows("SELECT id FROM batch")]
+    paid = sum((batch_bill(book, batch).use.bill for batch in batches), Bill())
+    lost, meter = found.over_no_one.bill, found.period.bill
+    assert paid.kwh > 5
+    assert lost.kwh > 5
+    assert paid.kwh + lost.kwh == pytest.approx(meter.kwh)
+    assert paid.cost + lost.cost == pytest.approx(meter.cost)
+    for shelf in found.shelves:
+        paid_here = (shelf.cost_per_tray_day or 0) * shelf.tray_days
+        assert paid_here + shelf.over_no_one.bill.cost == pytest.approx(shelf.period.bill.cost)
+
+
+def test_light_over_covered_or_empty_slots_is_over_no_one(book: Book) -> None:
+    """A day lit over an empty shelf, one over a covered tray, one over a tray in the light."""
+    with_lamps(book)
+    _priced(book, 1.0)
+    stand_at(book, moment(2, 0))
+    sow(book, SowDraft("radish", trays=1, place=SHELF))
+    stand_at(book, moment(3, 0))
+    did(book, "weight_off", [101])
+    did(book, "light_on", [101])
+    stand_at(book, moment(4, 0))
+    first, second = bills(book).shelves[:2]
+    assert first.over_no_one.lit_hours == pytest.approx(32)
+    assert first.over_no_one.bill.kwh == pytest.approx(2 * 0.9264)
+    assert first.cost_per_tray_day == pytest.approx(0.9264)
+    assert second.over_no_one == second.period
+    assert no_one_words(first.over_no_one) == "over no one: 1.85 kWh, 1.85, lit 32 h"
 
 
 def test_only_tray_days_within_the_period_count(book: Book) -> None:

@@ -13,11 +13,12 @@ from logbook.actions.room.lamps import CircuitView, circuit_views, shelf_pasts
 from logbook.actions.trays.known import Known
 from logbook.growing.days import DAY, day_bounds, day_of
 from logbook.growing.keys import BatchNumber
-from logbook.growing.measures import hours_words
+from logbook.growing.measures import hours_words, number_words
 from logbook.growing.room.places import Place
 from logbook.growing.room.power import Draw, LampSet, Worth, per_tray, worth
 from logbook.growing.room.shelf_past import ShelfPast, Use, tray_uses
 from logbook.growing.room.tariffs import Tariff
+from logbook.growing.step_functions import gaps
 from logbook.growing.trays.stays import stays_of
 from logbook.growing.wall_hours import WallHours
 from logbook.store.reads.batches import batches_cut_last, first_sowings
@@ -36,13 +37,15 @@ MEASURED_WITHIN = 1 / 60
 class ShelfBill:
     """A shelf's lamps and what they cost: of a whole day today, and of the period before now.
 
-    `trays` are those in a stage of light on it now; `tray_days` those of the period.
+    `period` is what a meter of the shelf would show: what its trays pay, and what was lit over
+    covered or empty slots alone, `over_no_one`. `trays` are those in a stage of light on it now;
+    `tray_days` those of the period.
     """
 
     keys: ClassVar = """
         place=place.path watts=draw.watts volt_amps=draw.volt_amps
         power_factor=draw.power_factor hours=hours.words kwh_per_day=today.bill.kwh
-        cost_per_day=today.bill.cost trays_in_light=trays cost_per_tray_today period
+        cost_per_day=today.bill.cost trays_in_light=trays cost_per_tray_today period over_no_one
         tray_days cost_per_tray_day
     """
 
@@ -51,6 +54,7 @@ class ShelfBill:
     hours: WallHours | None
     today: Use
     period: Use
+    over_no_one: Use
     trays: int
     tray_days: float
 
@@ -66,8 +70,9 @@ class ShelfBill:
 
     @property
     def cost_per_tray_day(self) -> float | None:
-        """What a tray-day cost in the period; None when there was none."""
-        return self.period.bill.cost / self.tray_days if self.tray_days > 0 else None
+        """What a tray-day cost its tray in the period; None when there was none."""
+        paid = self.period.bill.cost - self.over_no_one.bill.cost
+        return paid / self.tray_days if self.tray_days > 0 else None
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,7 +125,7 @@ class BatchBill:
 class Bills:
     """All of it: shelves in walking order, the batches cut last, circuits, tariffs."""
 
-    keys: ClassVar = "days today period shelves batches circuits"
+    keys: ClassVar = "days today period over_no_one shelves batches circuits"
 
     shelves: tuple[ShelfBill, ...]
     batches: tuple[BatchBill, ...]
@@ -139,6 +144,17 @@ class Bills:
     def period(self) -> Use:
         """What all shelves used in the period."""
         return sum((shelf.period for shelf in self.shelves), Use())
+
+    @property
+    def over_no_one(self) -> Use:
+        """What was lit in the period over covered or empty slots alone, in no batch's bill."""
+        return sum((shelf.over_no_one for shelf in self.shelves), Use())
+
+
+def no_one_words(use: Use) -> str:
+    """Say what was lit over no one, kWh, cost and hours; '' for less than an hour."""
+    bill = f"{number_words(use.bill.kwh, 2)} kWh, {use.bill.cost:.2f}"
+    return f"over no one: {bill}, lit {hours_words(use.lit_hours)}" if use.lit_hours >= 1 else ""
 
 
 def bills(book: Book, days: int = PERIOD_DAYS) -> Bills:
@@ -190,11 +206,13 @@ class _Costs:
         lives = (one for life in self.lives.values() for one in life)
         here = [one for one in lives if one.place == place.id and one.lit]
         spans = (min(one.end, now) - max(one.start, start) for one in here)
+        alone = gaps(((one.start, one.end) for one in here), start, now)
         day = day_bounds(day_of(now, zone), zone)
         lamps, hours = past.hanging, past.hours_at(now)
         today = ShelfPast(zone, hours, lamps=((day[0], lamps),) if lamps is not None else ())
         return ShelfBill(
             place, lamps, hours, today.use(*day, self.tariffs), past.use(start, now, self.tariffs),
+            sum((past.use(*span, self.tariffs) for span in alone), Use()),
             sum(one.start <= now <= one.end and one.end == now for one in here),
             sum(max(0.0, span.total_seconds()) for span in spans) / DAY,
         )  # fmt: skip

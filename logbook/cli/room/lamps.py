@@ -180,10 +180,13 @@ def bills(book: Book, days: int, batch: int | None) -> None:
 
 
 def _bill_lines(found: Bills, book: Book) -> list[str]:
+    from logbook.actions.room.bills import no_one_words
+
     price = found.tariff.words if found.tariff else "no tariff yet: `logbook tariff 0.30`"
     lines = [
         f"A whole day: {found.today.bill.words}; {price}",
         f"Last {plural(found.days, 'day')}, until now: {found.period.bill.words}",
+        *filter(None, (no_one_words(found.over_no_one),)),
     ]
     for shelf in found.shelves:
         lines.append(lamps_line(shelf, book))
@@ -194,6 +197,7 @@ def _bill_lines(found: Bills, book: Book) -> list[str]:
             each = shelf.cost_per_tray_day
             if each is not None:
                 lines.append(f"  {each:.3f} a tray-day in the period")
+            lines += [f"  {words}" for words in (no_one_words(shelf.over_no_one),) if words]
     lines += [_batch_words(one, book.units) for one in found.batches]
     for circuit_view in found.circuits:
         lines += circuit_lines(circuit_view)

@@ -8,7 +8,7 @@ from textual.content import Content
 from textual.widgets import Static
 
 from logbook.actions.book import Book
-from logbook.actions.room.bills import BatchBill, Bills, ShelfBill, bills
+from logbook.actions.room.bills import BatchBill, Bills, ShelfBill, bills, no_one_words
 from logbook.actions.room.lamps import CircuitView
 from logbook.growing.measures import Units, grams_words, hours_words, number_words
 from logbook.growing.room.power import WET_ROOM_CAUTIONS
@@ -69,8 +69,11 @@ class BillsScreen(LogScreen):
         price = view.tariff.words if view.tariff else self.keyed("no price yet: {add} adds it")
         used = view.period.bill
         said = f"last {plural(view.days, 'day')}: {number_words(used.kwh, 0)} kWh, {used.cost:.2f}"
-        fits = len(said) + len(price) + 3 <= self.app.size.width - 4
-        return Content(f"{said}   {price}" if fits else said)
+        lost = view.over_no_one.bill
+        of_it = f"{said}, of it {lost.cost:.2f} over no one" if lost.kwh else said
+        room = self.app.size.width - 4
+        fits = (one for one in (f"{of_it}   {price}", of_it) if len(one) <= room)
+        return Content(next(fits, said))
 
     def _columns(self, left: str, right: str, tone: str = "") -> Content:
         room = max(6, self.app.size.width - 4 - len(right) - 2)
@@ -141,6 +144,8 @@ class BillsScreen(LogScreen):
         each = one.cost_per_tray_day
         share = "" if each is None else f", {each:.3f} a tray-day"
         lines.append(Content(f"last {plural(days, 'day')}: {one.period.bill.words}{share}"))
+        lost = no_one_words(one.over_no_one)
+        lines += [Content(lost)] if lost else []
         if one.period.unknown_hours >= 1:
             hours = hours_words(one.period.unknown_hours)
             words = f"Lit {hours} before any lamps were written down: not counted."
