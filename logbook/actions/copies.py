@@ -14,7 +14,7 @@ from typing import ClassVar
 
 from logbook.settings import Settings, read_settings
 from logbook.store.file.book_file import BookFile
-from logbook.store.file.faults import FAULTS, Damaged, Newer, NotABook
+from logbook.store.file.faults import FAULTS, Damaged, Newer, NotABook, fault_words
 from logbook.store.file.health import integrity_faults
 from logbook.text import Refused
 from logbook.ways import Way
@@ -120,8 +120,35 @@ def newest_good_copy(book: Path) -> Copy | None:
     return None
 
 
-def way_back(book: Path) -> str:
-    """Say which copy to go back to, and how."""
+def damage_of(book: Path, *, quick: bool = False) -> str:
+    """What SQLite's check complains of, or why the file is no book; "" where it is whole.
+
+    Raises Refused for what is in the way of looking: a lock, a mode, a full disk.
+    """
+    try:
+        faults = integrity_faults(book, quick=quick)
+        if not faults:
+            BookFile(book).check_kind()
+    except NotABook as refused:
+        return str(refused)
+    except FAULTS as fault:
+        words = fault_words(fault, book)
+        if isinstance(words, NotABook):
+            return str(words)
+        raise words from fault
+    return f"The book is damaged: {faults[0]}." if faults else ""
+
+
+def way_back(book: Path, *, sure: bool = False) -> str:
+    """Say which copy to go back to, and how; nobody is sent there before a whole check found damage.
+
+    `sure` where it just has.
+    """
+    try:
+        if not sure and not damage_of(book):
+            return f"A whole check finds nothing wrong with the file itself; {Way.CHECK} says more."
+    except Refused as obstacle:
+        return f"It can't be checked now. {obstacle}"
     try:
         copy = newest_good_copy(book)
     except Refused:

@@ -9,6 +9,7 @@ import sqlite3
 from collections.abc import Callable
 from contextlib import closing
 from datetime import timedelta
+from functools import partial
 from pathlib import Path
 
 import pytest
@@ -19,6 +20,7 @@ from logbook.actions.care.findings import Finding
 from logbook.actions.care.keeping import copy_book, daily_copy
 from logbook.actions.care.restoring import restore
 from logbook.actions.trays.noticing import jot
+from logbook.actions.trays.round import the_round
 from logbook.cli.app import run as command
 from logbook.clock import FixedClock
 from logbook.store.file import health, rooms
@@ -252,7 +254,7 @@ def test_the_check_at_start_is_made_once_a_day_and_leaves_no_trace_in_the_book(
 
     def look(path: Path, *_rest: object, **_more: object) -> tuple[Finding, ...]:
         looked.append(path)
-        return (Finding("room", "warning", "Little room."), Finding("sqlite", "good", "Fine."))
+        return (Finding("room", "warning", "Little room."), Finding("integrity", "good", "Fine."))
 
     first = start_check(book, look=look)
     again = start_check(book, look=look)
@@ -284,6 +286,39 @@ def test_a_book_found_damaged_is_read_and_not_written_until_it_is_replaced(book:
         assert "can be read" not in said
     restore(book.file.path, copy.path, book.clock)
     jot(open_book(book.file.path, book.clock), (), "more")
+
+
+@pytest.mark.parametrize("said", ["database is locked", "database or disk is full", "readonly"])
+def test_what_keeps_a_check_from_looking_is_no_damage(
+    said: str, book: Book, machine: dict[str, Path], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Writing goes on, nobody is sent to a copy, and the next start looks again."""
+    copied(book)
+    with monkeypatch.context() as patched:
+
+        def obstacle(*_given: object, **_more: object) -> list[str]:
+            raise sqlite3.OperationalError(said)
+
+        patched.setattr("logbook.actions.copies.integrity_faults", obstacle)
+        (one,) = start_check(book, look=partial(check, **machine))  # type: ignore[arg-type]
+    assert (one.about, one.severity) == ("file", "bad")
+    assert "copy" not in f"{one.words} {one.todo}"
+    assert book.damage == ""
+    assert health.read_stamp(book.file.path) is None
+
+    jot(book, (), "more")
+
+
+def test_what_only_reads_badly_sends_nobody_to_a_copy(book: Book) -> None:
+    copied(book)
+    sql(book, "UPDATE entry SET at = 'noon or so'")
+
+    with pytest.raises(Refused, match="finds nothing wrong with the file itself") as refused:
+        the_round(book)
+
+    assert "restore" not in in_shell(str(refused.value))
+    start_check(book)
+    assert book.damage == ""
 
 
 def test_a_check_does_not_hold_up_a_writer_for_long(book: Book) -> None:

@@ -104,7 +104,7 @@ def _inside(
             f"Run {Way.CHECK_MEND}: what the search looks in is made again from the entries.",
         )
     except FAULTS as fault:
-        yield Finding("integrity", "bad", str(fault_words(fault, path)), way_back(path))
+        yield Finding("reading", "bad", str(fault_words(fault, path)), way_back(path))
 
 
 def wrong_words_of(book: Book) -> int:
@@ -195,13 +195,16 @@ def start_check(
 def keep_verdict(path: Path, day: date, found: Sequence[Finding], *, quick: bool) -> str:
     """Keep what a check of that day found damaged, so that the book is not written to; returns it.
 
-    A quick check sees less than a whole one: it does not lift a verdict on the same file.
+    A quick check sees less than a whole one: it does not lift a verdict on the same file. One that
+    something kept from looking leaves all as it was.
     """
-    bad = (each.words for each in found if (each.about, each.severity) == ("integrity", "bad"))
-    damage = next(bad, "")
+    looked = [each for each in found if each.about == "integrity"]
+    damage = "".join(each.words for each in looked if each.severity == "bad")
     before = read_stamp(path)
-    if quick and not damage and before is not None:
+    if (quick or not looked) and not damage and before is not None:
         damage = before.damage
+    if not looked:
+        return damage
     write_stamp(path, Stamp(day, damage))
     return damage
 

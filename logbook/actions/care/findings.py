@@ -11,12 +11,10 @@ from datetime import timedelta
 from pathlib import Path
 from typing import Literal
 
-from logbook.actions.copies import copies_folder, list_copies, way_back
+from logbook.actions.copies import copies_folder, damage_of, list_copies, way_back
 from logbook.clock import Clock
 from logbook.settings import Settings
 from logbook.store.file import health
-from logbook.store.file.book_file import BookFile
-from logbook.store.file.faults import FAULTS, NotABook, fault_words
 from logbook.store.file.rooms import (
     RESERVE_BYTES,
     file_system_of,
@@ -27,7 +25,7 @@ from logbook.store.file.rooms import (
     why_fleeting,
 )
 from logbook.store.rows import Rows, maybe_moment
-from logbook.text import listed, plural
+from logbook.text import Refused, listed, plural
 from logbook.ways import Way
 
 Severity = Literal["good", "note", "warning", "bad"]
@@ -42,7 +40,7 @@ class Finding:
     """
 
     about: str
-    """integrity, revision, clock, copies …"""
+    """integrity, file, revision, clock, copies …"""
     severity: Severity
     words: str
     todo: str = ""
@@ -57,20 +55,18 @@ def judged(
 
 
 def integrity(path: Path, *, quick: bool) -> Finding:
-    """Whether the file is a whole book; `quick` leaves out the indexes."""
+    """Whether the file is a whole book; `quick` leaves out the indexes.
+
+    Where something is in the way of looking, that is found of the "file", and says nothing of damage.
+    """
     try:
-        faults = health.integrity_faults(path, quick=quick)
-        if not faults:
-            BookFile(path).check_kind()
-    except NotABook as refused:
-        todo = f"Name your book with {Way.BOOK}, if this is not it. {way_back(path)}"
-        return Finding("integrity", "bad", str(refused), todo)
-    except FAULTS as fault:
-        return Finding("integrity", "bad", str(fault_words(fault, path)), way_back(path))
-    if faults:
-        return Finding("integrity", "bad", f"The book is damaged: {faults[0]}.", way_back(path))
+        damage = damage_of(path, quick=quick)
+    except Refused as obstacle:
+        return Finding("file", "bad", str(obstacle), "This is no damage; check again afterwards.")
     words = "The file is whole." if not quick else "The file is whole, as far as a quick look."
-    return Finding("integrity", "good", words)
+    other = "" if "damaged" in damage else f"Name your book with {Way.BOOK}, if this is not it. "
+    todo = f"{other}{way_back(path, sure=not quick)}" if damage else ""
+    return judged("integrity", damage, words, damage, todo, "bad")
 
 
 def in_tables(connection: sqlite3.Connection, clock: Clock, *, quick: bool) -> Iterator[Finding]:
