@@ -20,8 +20,8 @@ from tests.bench.terminal import Terminal
 PYTHON = sys.executable
 EMPTY = (PYTHON, "tests/bench/empty_app.py")
 SETTLE_SECONDS = 8.0
-CALM = 0.15
-"""The app is at rest when it has spent no more CPU seconds than that in so many seconds."""
+CALM = 0.02
+"""The share of a core that an app at rest may take."""
 FOLDER = Path(tempfile.gettempdir()) / "logbook-bench"
 
 
@@ -82,13 +82,16 @@ def shows_round(terminal: Terminal) -> bool:
     return "stops" in terminal.text and "Rack 1" in terminal.text
 
 
-def at_rest(terminal: Terminal) -> int:
-    """Wait until the app has loaded what writing needs and looked after the book; give its kB."""
+def at_rest(terminal: Terminal, still: float = SETTLE_SECONDS) -> int:
+    """Wait until the app has loaded what writing needs and looked after the book; give its kB.
+
+    It is at rest when it has spent no more than CALM of a core for `still` seconds.
+    """
     terminal.wait_for(shows_round)
-    spent = 1.0
-    while spent > CALM:
+    spent = still
+    while spent > CALM * still:
         before = terminal.cpu
-        terminal.read(quiet=SETTLE_SECONDS, most=SETTLE_SECONDS, least=SETTLE_SECONDS)
+        terminal.read(quiet=still, most=still, least=still)
         spent = terminal.cpu - before
     return terminal.rss
 

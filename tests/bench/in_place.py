@@ -10,11 +10,12 @@ import ast
 import os
 import shutil
 import signal
+import sys
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from importlib import import_module
 from pathlib import Path
-from types import CodeType, FunctionType
+from types import CodeType, FrameType, FunctionType
 from typing import Any
 
 import pytest
@@ -43,6 +44,25 @@ class InPlace:
     ends: Path
     seconds: int
     in_a_fork: bool = field(default=False, init=False)
+    early: set[tuple[str, str]] = field(default_factory=set, init=False)
+    """Files and functions that were called while modules were imported: too late for a fault."""
+
+    @pytest.hookimpl(tryfirst=True)
+    def pytest_load_initial_conftests(self) -> None:
+        """Note what is called from here on."""
+        here = f"{Path.cwd()}/"
+
+        def called(frame: FrameType, event: str, _arg: object) -> None:
+            code = frame.f_code
+            if event == "call" and code.co_filename.startswith(f"{here}logbook/"):
+                owner = code.co_qualname.partition(".<locals>")[0]
+                self.early.add((code.co_filename.removeprefix(here), owner))
+
+        sys.setprofile(called)
+
+    def pytest_collection_finish(self) -> None:
+        """What is called now is called by tests."""
+        sys.setprofile(None)
 
     @pytest.hookimpl(tryfirst=True)
     def pytest_runtestloop(self, session: pytest.Session) -> bool:
@@ -51,6 +71,9 @@ class InPlace:
         base = session.config._tmp_path_factory.getbasetemp()  # type: ignore[attr-defined]
         with self.ends.open("w") as ends:
             for job in self.jobs:
+                if not job.owner or (str(job.path), job.owner) in self.early:
+                    ends.write(f"{ELSEWHERE}\n")
+                    continue
                 child = os.fork()
                 if not child:
                     self._run_and_exit(job, [items[test] for test in job.tests if test in items])

@@ -15,9 +15,15 @@ from tests.bench.books import SHELF, TOGETHER, Books
 from tests.bench.figures import Figure, app, at_rest, high, median, told
 from tests.bench.terminal import Terminal
 
-TIMES = 60
-SITTINGS = 7
+TIMES = 30
+QUIET = 0.2
+"""How long nothing must come for a paint to be over, in s."""
+SITTINGS = 5
 """Starts of the app in which the first act is timed."""
+STILL = 3.0
+"""How long the app must do nothing before it, in s."""
+Pressed = tuple[float, int, float]
+"""The ms from a key to the last of its paint, its bytes, and the ms of CPU spent until then."""
 DOWN, UP, ESCAPE, ENTER = "\x1b[B", "\x1b[A", "\x1b", "\r"
 SCREENS = {"racks": "\x1bOR", "due": "\x1bOS", "page": "\x1b[15~", "templates": "\x1b[19~"}
 """The screens of every day."""
@@ -28,46 +34,52 @@ ALL_SCREENS = SCREENS | {
 ROUND = "\x1bOQ"
 
 
-def _pressed(terminal: Terminal, key: str, kept: list[tuple[float, int]]) -> None:
-    """Press a key; keep the ms to the last of its paint, and its bytes."""
-    moment, burst = terminal.key(key, quiet=0.3)
-    kept.append(((burst.last - moment) * 1000, len(burst.data)))
+def _pressed(terminal: Terminal, key: str, kept: list[Pressed]) -> None:
+    """Press a key and keep what it took."""
+    terminal.read(quiet=0.02)
+    before = terminal.cpu
+    moment, burst = terminal.key(key, quiet=QUIET)
+    kept.append(((burst.last - moment) * 1000, len(burst.data), (burst.cpu - before) * 1000))
 
 
 def _first_acts(book: Path, folder: Path) -> Figure:
     """The first act of a sitting, at a moment at which nothing was typed for a while."""
-    firsts: list[tuple[float, int]] = []
-    seconds: list[tuple[float, int]] = []
+    firsts: list[Pressed] = []
+    seconds: list[Pressed] = []
     for sitting in range(SITTINGS):
         with app(book, folder / f"sitting-{sitting}") as terminal:
-            at_rest(terminal)
+            at_rest(terminal, STILL)
             _pressed(terminal, ENTER, firsts)
             _pressed(terminal, "u", [])
             _pressed(terminal, "\x1b[H", [])
             _pressed(terminal, ENTER, seconds)
             _pressed(terminal, "u", [])
-    times, later = [each[0] for each in firsts], [each[0] for each in seconds]
-    how = f"{SITTINGS} sittings, the most; median {median(times):.0f} ms, of the second {median(later):.0f} ms"
+    times, _, cpu = zip(*firsts, strict=True)
+    later, _, later_cpu = zip(*seconds, strict=True)
+    how = (
+        f"{SITTINGS} sittings, the most; median {median(times):.0f} ms ({median(cpu):.0f} of CPU), "
+        f"of the second {median(later):.0f} ms ({median(later_cpu):.0f} of CPU)"
+    )
     words = f"first act of a sitting, done on {TOGETHER} trays: key to paint"
     return Figure(words, max(times), 60, "ms", how)
 
 
 def measure(books: Books) -> list[Figure]:
     """Give times and bytes of keys and of screen changes."""
-    done: list[tuple[float, int]] = []
-    undone: list[tuple[float, int]] = []
-    lines: list[tuple[float, int]] = []
-    jots: list[tuple[float, int]] = []
-    away: list[tuple[float, int]] = []
-    back: list[tuple[float, int]] = []
-    other: list[tuple[float, int]] = []
+    done: list[Pressed] = []
+    undone: list[Pressed] = []
+    lines: list[Pressed] = []
+    jots: list[Pressed] = []
+    away: list[Pressed] = []
+    back: list[Pressed] = []
+    other: list[Pressed] = []
     largest = ("", 0)
     with tempfile.TemporaryDirectory() as folder:
         book = Path(folder, "room.book")
         shutil.copy(books.ten_years, book)
         first = _first_acts(book, Path(folder))
         with app(book, Path(folder, "state")) as terminal:
-            at_rest(terminal)
+            at_rest(terminal, STILL)
             assert SHELF in terminal.text, "the round does not begin at the long shelf"
             for turn in range(TIMES + 1):
                 for key, kept in (
@@ -75,7 +87,7 @@ def measure(books: Books) -> list[Figure]:
                     ("j", jots), (ESCAPE, other),
                 ):  # fmt: skip
                     _pressed(terminal, key, kept if turn else [])
-            for turn in range(TIMES // 12 + 1):
+            for turn in range(TIMES // 15 + 1):
                 for name, key in ALL_SCREENS.items():
                     _pressed(terminal, key, away if turn else [])
                     if turn and away[-1][1] > largest[1]:
@@ -86,18 +98,19 @@ def measure(books: Books) -> list[Figure]:
         (f"done on {TOGETHER} trays", done), ("undo of it", undone), ("next line", lines),
         ("jot opened", jots),
     ):  # fmt: skip
-        times, sizes = [each[0] for each in kept], [each[1] for each in kept]
+        times, sizes, cpu = zip(*kept, strict=True)
         figures += [
             Figure(f"{words}: key to paint, 95 of 100", high(times), 60, "ms",
-                   f"{len(times)} times, median {median(times):.0f} ms, least {min(times):.0f} ms"),
+                   f"{len(times)} times, median {median(times):.0f} ms, least {min(times):.0f} ms; "
+                   f"of CPU {high(cpu):.0f} ms, median {median(cpu):.0f} ms"),
             Figure(f"{words}: bytes, 95 of 100", high(sizes) / 1000, 1.5, "kB",
                    f"median {median(sizes):.0f} B"),
         ]  # fmt: skip
     for words, kept in (("to another screen", away), ("back to the round", back)):
-        times, sizes = [each[0] for each in kept], [each[1] for each in kept]
+        times, sizes, cpu = zip(*kept, strict=True)
         how = f"the most of {len(ALL_SCREENS)} screens; "
         how += f"that is {largest[0]}; " if kept is away else ""
-        how += f"median {median(sizes):.0f} B, {median(times):.0f} ms"
+        how += f"median {median(sizes):.0f} B, {median(times):.0f} ms ({median(cpu):.0f} of CPU)"
         figures.append(Figure(f"{words}: bytes", max(sizes) / 1000, 10, "kB", how))
     return figures
 

@@ -172,7 +172,7 @@ def build_ten_years(
     """Make a book of `years` of finished trays and `trays_growing` that still grow at END."""
     room = BeginDraft(zone="Europe/London", racks=10, shelves=5, slots=8)
     start = END - timedelta(days=365.25 * years + DAYS_GROWN + 10)
-    begin_book(path, room, FixedClock(start), "ab")
+    begin_book(path, room, FixedClock(start), "ab", "sample")
     finished = round(BATCHES_A_YEAR * years)
     growing = -(-trays_growing // TRAYS_A_BATCH)
     with closing(sqlite3.connect(path, isolation_level=None)) as connection:
