@@ -157,6 +157,7 @@ def test_a_week_is_what_is_due_where_no_number_of_days_is_given(book: Book) -> N
 
 
 def test_what_is_due_is_in_order_and_says_how_it_stands(book: Book) -> None:
+    stand_at(book, SOWN)
     put_template(book, crop_of(Stage("light", None, "none", "lit"), cut=CutWindow(0, HOUR, DAY)))
     sow_at(book, "2026-04-06 08:00", 2)
     sow(book, SowDraft("odd", 2))
@@ -182,8 +183,8 @@ def test_what_is_due_is_in_order_and_says_how_it_stands(book: Book) -> None:
 
 
 def test_a_tray_whose_window_begins_at_midnight_is_due_on_the_day_that_begins(book: Book) -> None:
-    put_template(book, crop_of(Stage("light", None, "none", "lit"), cut=CutWindow(DAY, DAY, DAY)))
     stand_at(book, "2026-04-01 00:00")
+    put_template(book, crop_of(Stage("light", None, "none", "lit"), cut=CutWindow(DAY, DAY, DAY)))
     sow(book, SowDraft("odd", 1))
     assert due(book, 0) == []
     assert [tray.number for tray in due(book, 1)] == [101]
@@ -261,7 +262,7 @@ def test_a_batch_says_what_was_cut_and_where_its_trays_stand(book: Book) -> None
         (104, "growing", "under weight"),
     ]  # fmt: skip
     assert {each.day_number for each in shown.standing} == {8}
-    assert {line.kind for line in shown.past} == {"soak", "sow", "weigh", "discard"}
+    assert {line.kind for line in shown.past} == {"sow", "weigh", "discard"}
     for wrong, says in (
         ("x", "is no batch"),
         ("9", "There is no batch 9."),
@@ -288,9 +289,9 @@ def test_a_page_is_narrowed_to_a_tray_a_crop_or_a_kind(book: Book) -> None:
     sow_at(book, SOWN, 2, note="first")
     did(book, "water", [101])
     jot(book, [102], "crisp leaves")
-    assert [line.kind for line in page(book, tray=102)] == ["soak", "sow", "jot"]
+    assert [line.kind for line in page(book, tray=102)] == ["sow", "jot"]
     assert [line.kind for line in page(book, kind="water")] == ["water"]
-    assert [line.kind for line in page(book, crop="FIELD")] == ["soak", "sow", "water", "jot"]
+    assert [line.kind for line in page(book, crop="FIELD")] == ["sow", "water", "jot"]
     assert page(book, day("2026-04-02")) == []
     for line in range(3):
         jot(book, [101], f"crisp {line}")

@@ -87,6 +87,7 @@ def test_a_minute_of_light_is_light_and_an_open_end_wants_nothing_below_it() -> 
     assert judge(100, 10, Band(None, 2)).verdict == "too much"
     dark = judge(100, 10, Band(None, 0))
     assert (dark.verdict, dark.hours_then) == ("too much", 0)
+    assert judge(200, 14, Band(10, 14), cost_per_lit_hour=3).cost_change == 0
     free = judge(200, 14, Band(12, 14), cost_per_lit_hour=0)
     assert (free.cost_change, "cost 0 more a day" in free.words) == (0, True)
     assert "cost 0.1 more" in judge(200, 14, Band(12, 14), 0.1 / (16 + 2 / 3 - 14)).words
@@ -125,6 +126,7 @@ def test_labels_round_amps_by_a_twentieth() -> None:
 def test_a_single_lamp_is_meant_where_no_number_is_given() -> None:
     assert draw(18).watts == 18
     assert draw(18, power_factor=0.9).power_factor == 0.9
+    assert (draw(18, 4, power_factor=0.9).watts, draw(18, 4, volts=230).watts) == (72, 72)
 
 
 def test_less_than_a_gram_and_less_than_a_watt_hour_count() -> None:
@@ -366,7 +368,7 @@ def test_water_of_a_line_in_any_order() -> None:
     assert quality_from("6.1").ec is None
     assert quality_from("6.1 1200 µS/cm").ec == 1.2
     assert (quality_from("ec: 1200 µS/cm").ec, quality_from("ec 1.2").ph) == (1.2, None)
-    given = water_from("300ml 6.1 1.2 mS/cm")
+    given = water_from("300ml ph 6.1 ec 1.2 mS/cm")
     assert (given.millilitres, given.ph, given.ec) == (300, 6.1, 1.2)
     assert water_from("").millilitres is None
 
