@@ -19,10 +19,12 @@ from logbook.growing.days import day_of
 from logbook.growing.measures import Units
 from logbook.growing.room.places import Place, Places, free_slots
 from logbook.growing.trays.chores import RoomHours
+from logbook.growing.trays.in_the_dark import unlit_shelves
 from logbook.growing.trays.life import Deed, TrayState, fold_deeds, pass_by
 from logbook.store.reads.batches import read_sown_batches
 from logbook.store.reads.book import About, read_places, read_rooms
 from logbook.store.reads.deeds import Newest, read_deeds, read_newest
+from logbook.store.reads.lamps import read_lamp_sets
 from logbook.store.reads.templates import read_versions, template_of_versions
 from logbook.store.reads.trays import StoredTray, read_live_trays, read_trays
 from logbook.store.reads.weights import recent_weights
@@ -99,6 +101,13 @@ class Reading(Rows):
     def places(self) -> Places:
         """All places in walking order, retired ones too."""
         return Places(read_places(self))
+
+    @cached_property
+    def unlit(self) -> dict[int, str]:
+        """Why standing shelves (place ids) have no light, those that have none."""
+        hanging = {one.place: one.lamps.lamps for one in read_lamp_sets(self)}
+        bare = {place for place, lamps in hanging.items() if not lamps}
+        return unlit_shelves(self.places.shelves, bare)
 
     @cached_property
     def live(self) -> list[Known]:

@@ -208,7 +208,9 @@ def shelf_words(shelf: RackShelf, width: int) -> str:
     place = shelf.place
     name = clean(place.name, lines=False)
     rest = ["retired"] if place.retired else []
-    rest += [place.hours_words, f"{shelf.used} of {plural(place.slots, 'slot')}"]
+    dark = shelf.in_the_dark
+    lamps = f"no light for {len(dark.numbers)}" if dark else place.hours_words
+    rest += [lamps, f"{shelf.used} of {plural(place.slots, 'slot')}"]
     if cell_len("   ".join([name, *rest])) > width:
         rest[-1] = f"{shelf.used} of {place.slots}"
     tail = "  ".join(rest) if width < RACK_WIDTH // 2 else "   ".join(rest)

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, ClassVar
 
 from logbook.actions.book import Book
 from logbook.actions.reading import Reading
+from logbook.actions.trays.dark import dark_notices
 from logbook.actions.trays.done import Done, done_of
 from logbook.growing.measures import number_words
 from logbook.growing.room.places import Place, Places
@@ -65,6 +66,9 @@ def hang_lamps(book: Book, place: str, lamps: LampSet, at: datetime | None = Non
             for shelf in shelves
             if lamps.lamps and not shelf.lit
         ]
+        after, hung = act.reading, {shelf.id for shelf in shelves}
+        there = [each for each in after.live if each.state.place in hung]
+        notices = [*notices, *dark_notices(after, there)]
         return done_of(act, f"{paths}: {lamps.words(book.units)}", (), notices)
 
 

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from datetime import datetime
 
 from logbook.actions.book import Book
+from logbook.actions.trays.dark import dark_notices
 from logbook.actions.trays.done import (
     Done,
     Numbers,
@@ -20,7 +21,7 @@ from logbook.actions.trays.known import Known
 from logbook.actions.trays.moving import move_to
 from logbook.actions.trays.numbering import take_numbers
 from logbook.actions.trays.placing import place_trays, shelves_named, spread_for
-from logbook.actions.trays.stage_changes import as_of, change_stage, in_the_dark, passed_over
+from logbook.actions.trays.stage_changes import as_of, change_stage, passed_over
 from logbook.actions.writing import Act
 from logbook.growing.days import moment_words
 from logbook.growing.numbers import name_words, numbers_words
@@ -68,6 +69,7 @@ def did(
         when = act.moment(at, NOUNS[name].capitalize())
         trays = act.reading.trays(numbers)
         notices: list[str] = []
+        lit: list[Known] = []
         what = WORDS[name]
         if name in ("soak", "sow"):
             before = numbers_of(trays)
@@ -82,7 +84,6 @@ def did(
                 led = as_of(act, trays, when)
                 notices += passed_over(name, led)
                 lit, what = change_stage(act, name, led, when, note)
-                notices += [] if place else in_the_dark(act, lit)
             else:
                 entry = entry_on(act, name, trays, when, chore=name, note=note)
                 if name == "water":
@@ -90,6 +91,8 @@ def did(
                     notices += out_of_band(water, [known.template for known in trays])
             if place and name != "cut":
                 move_to(act, trays, place, when)
+            after = act.reading
+            notices += dark_notices(after, after.trays(numbers_of(lit)))
         numbers = numbers_of(trays)
         said = (moment_words(when, act.now, book.zone), measured_words(water, book.units))
         words = ", ".join(filter(None, (f"{what}: {numbers_words(numbers)}", *said)))

@@ -27,6 +27,12 @@ class Known:
         """Its dry seed, g."""
         return self.template.seed_for(self.stored.grams_per_tray)
 
+    @property
+    def wants_light(self) -> bool:
+        """Whether it grows in a stage of light."""
+        growing = self.state.status == "growing"
+        return growing and self.template.stages[self.state.stage].light == "lit"
+
 
 def tray_now(known: Known, places: dict[int, Place]) -> TrayNow:
     """A folded tray as the round sees it."""

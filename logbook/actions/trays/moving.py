@@ -8,6 +8,7 @@ from datetime import datetime
 
 from logbook.actions.book import Book
 from logbook.actions.reading import Reading
+from logbook.actions.trays.dark import dark_notices
 from logbook.actions.trays.done import (
     Done,
     Numbers,
@@ -33,7 +34,9 @@ def move(book: Book, numbers: Numbers, place: str, at: datetime | None = None) -
         numbers = numbers_of(trays)
         refuse_unsown(act, trays, when, "a move")
         path = move_to(act, trays, place, when)
-        return done_of(act, f"moved {numbers_words(numbers)} to {path}", numbers)
+        after = act.reading
+        notices = dark_notices(after, after.trays(numbers))
+        return done_of(act, f"moved {numbers_words(numbers)} to {path}", numbers, notices)
 
 
 def slot_named(text: str, places: Places) -> tuple[Place, int | None]:

@@ -7,6 +7,7 @@ from typing import Annotated, ClassVar
 
 from logbook.actions.book import Book
 from logbook.actions.reading import Reading
+from logbook.actions.trays.dark import in_the_dark
 from logbook.actions.trays.known import Known
 from logbook.actions.trays.tray_page import regrowth_day
 from logbook.growing.days import day_of
@@ -14,6 +15,7 @@ from logbook.growing.keys import DayNumber, TrayNumber
 from logbook.growing.room.places import Place
 from logbook.growing.trays.chores import Chore
 from logbook.growing.trays.forecast import chores_of_tray, tray_window
+from logbook.growing.trays.in_the_dark import InTheDark
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,10 +52,12 @@ class RackTray:
 class RackShelf:
     """A shelf and what stands on it."""
 
-    keys: ClassVar = "place=place.path slots=place.slots trays"
+    keys: ClassVar = "place=place.path slots=place.slots trays in_the_dark"
 
     place: Place
     trays: tuple[RackTray, ...]
+    in_the_dark: InTheDark | None = None
+    """Trays that need light while its lamps are off."""
 
     @property
     def used(self) -> int:
@@ -90,6 +94,7 @@ def racks(book: Book) -> Racks:
         for known in reading.live:
             if known.state.status == "growing":
                 on.setdefault(known.state.place, []).append(_rack_tray(reading, known))
+        dark = {each.place: each for each in in_the_dark(reading, reading.live)}
     groups: dict[str, list[RackShelf]] = {}
     for place in (each for each in places if each.kind == "shelf"):
         mine = on.pop(place.id, [])
@@ -97,7 +102,9 @@ def racks(book: Book) -> Racks:
             continue
         above = places.get(place.parent)
         trays = tuple(sorted(mine, key=lambda tray: (tray.slot or 10_000, tray.number)))
-        groups.setdefault(above.path if above else "", []).append(RackShelf(place, trays))
+        groups.setdefault(above.path if above else "", []).append(
+            RackShelf(place, trays, dark.get(place.path))
+        )
     loose = [tray for trays in on.values() for tray in trays]
     return Racks(
         tuple(RackView(name, tuple(shelves)) for name, shelves in groups.items()),

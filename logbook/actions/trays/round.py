@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
 from logbook.actions.book import Book
 from logbook.actions.reading import Reading
+from logbook.actions.trays.dark import in_the_dark
 from logbook.actions.trays.known import tray_now
 from logbook.growing.days import day_words
 from logbook.growing.trays.round import Round, RoundLine, TrayNow, make_round
@@ -22,10 +23,11 @@ def the_round(book: Book, day: date | None = None) -> Round:
                 f"The round of {day_words(day, reading.today)} is past; {Way.PAGE_OF.of(day)} "
                 "shows what was done."
             )
-        return make_round(
+        found = make_round(
             _trays(reading), reading.now, day or reading.today, reading.hours_of,
             whole=day is not None,
         )  # fmt: skip
+        return replace(found, in_the_dark=in_the_dark(reading, reading.live))
 
 
 def _trays(reading: Reading) -> list[TrayNow]:
@@ -51,7 +53,9 @@ def round_view(book: Book) -> RoundView:
     with book.reading() as reading:
         trays = _trays(reading)
         places = reading.places
+        dark = in_the_dark(reading, reading.live)
     today = make_round(trays, reading.now, reading.today, reading.hours_of)
+    today = replace(today, in_the_dark=dark)
     after = None
     if not today.lines:
         tomorrow = reading.today + timedelta(days=1)

@@ -11,6 +11,7 @@ from logbook.actions.book import Book
 from logbook.actions.clocking import likely_now
 from logbook.actions.crops.templates import find_template
 from logbook.actions.reading import Reading
+from logbook.actions.trays.dark import sown_in_the_dark
 from logbook.actions.trays.numbering import by_batch, free_numbers
 from logbook.actions.trays.placing import Spot, place_trays, shelves_named, spread_for
 from logbook.actions.writing import LONGEST_AGO, Act
@@ -167,6 +168,8 @@ def _ready(reading: Reading, draft: SowDraft, found: StoredTemplate | None = Non
     else:
         shelf, spread = None, spread_for(reading, wanted, template, len(numbers))
         paths = [path(spot[0]) if spot else "" for spot in spread.spots]
+    stand = [shelf if spot is None else spot[0] for spot in spread.spots]
+    lit = template.stages[0].light == "lit"
     plan = SowPlan(
         template=template,
         numbers=numbers,
@@ -179,6 +182,7 @@ def _ready(reading: Reading, draft: SowDraft, found: StoredTemplate | None = Non
         places=tuple(paths),
         notices=(
             *spread.notices,
+            *(sown_in_the_dark(reading, numbers, stand) if lit else ()),
             *_odd_seed(draft.grams, template, reading.units),
             *filter(None, (soak_notice(template, soaked_at, at),)),
         ),

@@ -17,7 +17,6 @@ from logbook.growing.trays.forecast import stage_for_chore
 from logbook.growing.trays.life import fold_tray
 from logbook.store.reads.deeds import read_deeds
 from logbook.text import Refused, listed
-from logbook.ways import Way
 
 
 def change_stage(
@@ -70,20 +69,6 @@ def passed_over(name: str, trays: Sequence[Known]) -> list[str]:
         f"Left out on the way: {words} ({numbers_words(numbers)}). If it was done, undo this and "
         "write it first."
         for words, numbers in passed.items()
-    ]
-
-
-def in_the_dark(act: Act, trays: Sequence[Known]) -> list[str]:
-    """Say which of the trays that went to the light stand on a shelf with no lamp hours."""
-    dark: dict[str, list[int]] = {}
-    for place in act.reading.places:
-        if not place.lit:
-            mine = [known.stored.number for known in trays if known.state.place == place.id]
-            dark.update({place.path: mine} if mine else {})
-    return [
-        f"In the dark, for {path} has no lamp hours: {numbers_words(numbers)}. "
-        f"{Way.MOVE} takes trays to a lit shelf."
-        for path, numbers in dark.items()
     ]
 
 

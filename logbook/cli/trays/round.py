@@ -49,6 +49,8 @@ def brief_words(today: Round, book: Book) -> Iterator[str]:
 
     day = day_words(today.day)
     mould = f"; mould: {numbers_words(today.mouldy)}" if today.mouldy else ""
+    dark = [number for each in today.in_the_dark for number in each.numbers]
+    mould += f"; in the dark: {numbers_words(dark)}" if dark else ""
     if not today.due:
         rest = f"; next {clock_words(today.waiting[0].walk_at, book.zone)}" if today.waiting else ""
         yield f"{day}: nothing due{rest}{mould}."
@@ -76,6 +78,7 @@ def round_words(today: Round, book: Book, *, whole: bool = False) -> Iterator[st
         f"{day_words(today.day)}  {clock_words(today.now, book.zone)}  {rehearsal}the round: "
         f"{plural(stops, 'stop')}, {plural(len(lines), 'chore')}, {today.late} late"
     )
+    yield from (f"{each.words}." for each in today.in_the_dark)
     place = None
     for line in lines:
         if line.place != place:

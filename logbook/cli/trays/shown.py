@@ -103,6 +103,8 @@ def _racks_words(found: Racks) -> Iterator[str]:
         for shelf in rack.shelves:
             place = shelf.place
             yield f"  {place.name}, {place.hours_words}, {shelf.used} of {place.slots} slots"
+            if shelf.in_the_dark:
+                yield f"    {shelf.in_the_dark.words}"
             for each in shelf.trays:
                 yield f"    {each.slot or '-'}  {_rack_tray_words(each)}"
     if found.loose:

@@ -17,6 +17,7 @@ from logbook.growing.measures import ago_words
 from logbook.growing.numbers import numbers_words
 from logbook.growing.trays.chores import CHORES, Chore, RoomHours
 from logbook.growing.trays.forecast import DueChore, Window, chores_of_tray, tray_window
+from logbook.growing.trays.in_the_dark import InTheDark
 from logbook.growing.trays.life import TrayState
 
 BENCH = "bench"
@@ -192,13 +193,15 @@ class RoundLine:
 class Round:
     """What every tray needs on a day, in walking order, then by time."""
 
-    keys: ClassVar = "day chores=lines stops late mould_seen_on=mouldy"
+    keys: ClassVar = "day chores=lines stops late mould_seen_on=mouldy in_the_dark"
 
     day: date
     now: datetime
     lines: tuple[RoundLine, ...]
     mouldy: tuple[TrayNumber, ...] = ()
     """Growing trays on which mould stands, whether something is due on them or not."""
+    in_the_dark: tuple[InTheDark, ...] = ()
+    """Trays that need light on shelves whose lamps are off, as it is now."""
 
     @property
     def due(self) -> tuple[RoundLine, ...]:

@@ -53,7 +53,7 @@ class RoundScreen(TrayKeys):
         today = view.round
         stops = "" if self.narrow else f"{plural(today.stops, 'stop')}   "
         self.counts = f"{stops}{plural(len(today.due), 'chore')}   {today.late} late"
-        rows: list[Row] = []
+        rows = [Row.head(f"{each.words}.", "$warning") for each in today.in_the_dark]
         place: str | None = None
         for line in today.due:
             if line.place != place:
