@@ -118,7 +118,7 @@ class Book:
 
         if isinstance(self.clock, ToldClock) and not self.about.begun_as:
             raise Refused(
-                "--now pretends a time, and only a book that was begun with it is written to then; "
+                f"{Way.NOW} pretends a time, and only a book that was begun with it is written to then; "
                 f"this one is real. When something happened is said by {Way.AT}."
             )
         if self.damage:

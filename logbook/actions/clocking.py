@@ -11,6 +11,10 @@ from logbook.growing.days import moment_words
 from logbook.store.file.health import clock_was_set, newest_known, newest_written
 from logbook.store.rows import moment
 
+JUST_AFTER = timedelta(microseconds=1)
+"""No clock and no person tells a time as finely: it is known by this that nobody told it."""
+AHEAD = timedelta(minutes=5)
+"""So far ahead a time may be told, and is: clocks differ."""
 SLACK = timedelta(minutes=2)
 """How much earlier than the newest entry the clock may be: two machines are never quite alike."""
 
@@ -19,25 +23,27 @@ def clock_doubt(reading: Reading, run: Path = Path("/run")) -> str:
     """Why the clock is in doubt, or ''.
 
     It is when now is earlier than the newest entry was written, or when this machine's own clock
-    has not been set by the network since it started. Entries are still taken; they are marked.
+    has not been set by the network since it started; never once the network has set it, nor where
+    somebody told the time. Entries are still taken; they are marked.
     """
+    own = isinstance(reading.clock, SystemClock)
+    was_set = clock_was_set(run) if own else None
+    if was_set or isinstance(reading.clock, ToldClock):
+        return ""
     newest = newest_written(reading)
     if newest is not None and moment(newest) > reading.now + SLACK:
         words = moment_words(moment(newest), reading.now, reading.zone)
         return f"The clock is behind: the newest entry was written {words}."
-    if isinstance(reading.clock, SystemClock) and clock_was_set(run) is False:
+    if was_set is False:
         return "The network has not set the clock since the machine started."
     return ""
 
 
 def likely_now(reading: Reading) -> datetime:
-    """The time of the clock; of one in doubt, and not told, none before what the book knows.
+    """The time of the clock; of one in doubt, none before what the book knows.
 
-    What is done now comes after what is written already, so that the order of the entries is right,
-    whatever a late clock says.
+    What is done now comes after what is written already, whatever a late clock says. It is written
+    at the clock's own time all the same (`Act.entry`), and put in its place by the fold.
     """
-    now = reading.now
-    if isinstance(reading.clock, ToldClock):
-        return now
     known = newest_known(reading) if clock_doubt(reading) else None
-    return now if known is None else max(now, moment(known))
+    return reading.now if known is None else max(reading.now, moment(known) + JUST_AFTER)

@@ -7,7 +7,7 @@ from datetime import datetime, timedelta
 
 from sqlmodel import Session
 
-from logbook.actions.clocking import clock_doubt, likely_now
+from logbook.actions.clocking import AHEAD, clock_doubt, likely_now
 from logbook.actions.reading import Fold, Folds, Reading, true_summaries
 from logbook.clock import Clock
 from logbook.growing.days import moment_words
@@ -21,7 +21,6 @@ from logbook.store.search import keep_words
 from logbook.store.tables import EntryRow, EntryTrayRow, PlaceRow, TrayRow
 from logbook.text import Refused, clean_note
 
-AHEAD = timedelta(minutes=5)
 LONGEST_AGO = timedelta(days=366 * 2)
 
 
@@ -40,7 +39,8 @@ class Act:
         self._touched: set[int] = set()
         self._kinds: set[str] = set()
         self.clock_in_doubt = bool(clock_doubt(self.reading))
-        self.done_now = likely_now(self.reading) if self.clock_in_doubt else self.now
+        self.likely = likely_now(self.reading) if self.clock_in_doubt else self.now
+        self.done_now = self.likely
         """When that is done of which nobody says when; `at` where that was told for all."""
         self.done_now = self.moment(at)
 
@@ -77,7 +77,7 @@ class Act:
         note = clean_note(note)
         self._kinds.add(kind)
         row = EntryRow(
-            kind=kind, at=at or self.done_now, written_at=self.now, by=self.by, note=note,
+            kind=kind, at=self._told(at), written_at=self.now, by=self.by, note=note,
             chore=chore, stage=stage, batch_id=batch, place_id=place, strikes_id=strikes,
             act_id=self.act_id, clock_in_doubt=self.clock_in_doubt,
         )  # fmt: skip
@@ -90,6 +90,11 @@ class Act:
         self.session.add_all(EntryTrayRow(entry_id=row.id, tray_id=tray) for tray in ids)
         self._touched.update(ids)
         return row.id
+
+    def _told(self, at: datetime | None) -> datetime:
+        """When an entry says that it happened: a clock in doubt changes no time, not its own."""
+        at = at or self.done_now
+        return self.now if at == self.likely else at
 
     def settings(self, what: str, place: int | None = None) -> None:
         """Write that a template, a place or the room was changed, which undo cannot take back."""

@@ -52,7 +52,11 @@ def book_answers(*views: str) -> Callable[[Callable[..., Any]], Callable[..., An
         def with_book(options: Options, *args: Any, **given: Any) -> Any:
             if click.get_current_context().invoked_subcommand is not None:
                 return None  # of a group that answers too, when none of its commands is named
-            return command(options.open(brief=given.get("brief", False)), *args, **given)
+            brief = given.get("brief", False)
+            book = options.open(brief=brief)
+            if not brief and (doubt := book.clock_doubt()):
+                say(doubt)
+            return command(book, *args, **given)
 
         return answers(*views)(with_book)
 

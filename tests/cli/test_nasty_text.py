@@ -130,7 +130,7 @@ COMMANDS = {
         *each("bills", "--days", "--batch"),
     ],
     "safety": [
-        ["copy", HOLE], ["restore", HOLE],
+        ["copy", HOLE], ["restore", HOLE], ["check", "--ahead", HOLE],
         ["handbook", HOLE], ["schema", HOLE],
     ],
     "reckon": [

@@ -66,7 +66,7 @@ def test_a_good_book_is_good_throughout(book: Book, machine: dict[str, Path]) ->
 
     assert {each.about for each in findings if each.severity != "good"} == {"copies elsewhere"}
     assert [each.about for each in findings] == [
-        "integrity", "revision", "journal", "clock", "references", "summaries", "search", "permissions",
+        "integrity", "revision", "journal", "clock", "ahead", "references", "summaries", "search", "permissions",
         "room", "disk", "copies", "copies elsewhere", "sqlite",
     ]  # fmt: skip
 

@@ -11,6 +11,7 @@ from datetime import timedelta
 from pathlib import Path
 from typing import Literal
 
+from logbook.actions.clocking import AHEAD
 from logbook.actions.copies import copies_folder, damage_of, list_copies, way_back
 from logbook.clock import Clock
 from logbook.settings import Settings
@@ -24,6 +25,7 @@ from logbook.store.file.rooms import (
     megabytes,
     why_fleeting,
 )
+from logbook.store.reads.entries import read_ahead
 from logbook.store.rows import Rows, maybe_moment
 from logbook.text import Refused, listed, plural
 from logbook.ways import Way
@@ -90,6 +92,15 @@ def in_tables(connection: sqlite3.Connection, clock: Clock, *, quick: bool) -> I
         f"{newest:%Y-%m-%d %H:%M} UTC.",
         "Set the clock (`timedatectl`), or wait until the network has set it; till then give times "
         f"with {Way.AT}.",
+    )
+    ahead = [str(each.id) for each in read_ahead(Rows(connection), now + AHEAD)]
+    yield judged(
+        "ahead",
+        ahead,
+        "No entry lies ahead of now.",
+        f"{plural(len(ahead), 'entry lies', 'entries lie')} ahead of now: {listed(ahead, most=9)}.",
+        f"If the clock is right now, {Way.AHEAD_STRIKE} strikes them out, and {Way.AHEAD_DATE} "
+        "gives all of them that time.",
     )
     if not quick:
         rows = health.dangling_rows(connection)

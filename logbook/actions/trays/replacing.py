@@ -19,6 +19,7 @@ from logbook.actions.trays.replacing_sowings import (
     SowingReplacement,
 )
 from logbook.actions.trays.striking import checked_reason, entry_to_strike, write_strike
+from logbook.actions.writing import Act
 from logbook.growing.kinds import Kind, kind_of
 from logbook.growing.numbers import numbers_words
 from logbook.text import Refused, listed
@@ -60,26 +61,28 @@ def replace_entry(book: Book, entry_id: int, why: str, changes: Changes) -> Done
     old one's place among entries of the same moment. Raises Refused where there is no such standing
     entry, it has no such part to change, or the new one cannot be (the sentence says what could).
     """
-    reason = checked_reason(why)
     if not changes.filled():
         raise Refused("What is right instead? Give the time, the note, the weight or the trays.")
     with book.writing() as act:
-        entry = entry_to_strike(act, entry_id)
-        kind = kind_of(entry.kind)
-        if not kind.replaced:
-            raise Refused(
-                f"Entry {entry_id} is of a trial; strike it, and say it anew by {Way.TRIAL}."
-            )
-        odd = [_NAMES.get(name, name) for name in changes.filled() if name not in kind.takes]
-        if odd:
-            can = [_NAMES.get(name, name) for name in kind.takes]
-            raise Refused(
-                f"Entry {entry_id} ({entry_noun(act.reading, entry)}) has no {listed(odd, joint='or')} to "
-                f"change; it has {listed(can)}."
-            )
-        write_strike(act, entry, reason)
-        anew = _writer(kind)(act, entry, changes)
-        new, notices = anew.write()
-        struck = f"struck {entry_noun(act.reading, entry)} {numbers_words(entry.trays)}".strip()
-        words = f"{struck}; entry {new} stands in the place of entry {entry_id}"
-        return done_of(act, words, [known.stored.number for known in anew.trays], notices)
+        return replace_within(act, entry_id, checked_reason(why), changes)
+
+
+def replace_within(act: Act, entry_id: int, reason: str, changes: Changes) -> Done:
+    """As replace_entry(), as part of an act."""
+    entry = entry_to_strike(act, entry_id)
+    kind = kind_of(entry.kind)
+    if not kind.replaced:
+        raise Refused(f"Entry {entry_id} is of a trial; strike it, and say it anew by {Way.TRIAL}.")
+    odd = [_NAMES.get(name, name) for name in changes.filled() if name not in kind.takes]
+    if odd:
+        can = [_NAMES.get(name, name) for name in kind.takes]
+        raise Refused(
+            f"Entry {entry_id} ({entry_noun(act.reading, entry)}) has no {listed(odd, joint='or')} to "
+            f"change; it has {listed(can)}."
+        )
+    write_strike(act, entry, reason)
+    anew = _writer(kind)(act, entry, changes)
+    new, notices = anew.write()
+    struck = f"struck {entry_noun(act.reading, entry)} {numbers_words(entry.trays)}".strip()
+    words = f"{struck}; entry {new} stands in the place of entry {entry_id}"
+    return done_of(act, words, [known.stored.number for known in anew.trays], notices)

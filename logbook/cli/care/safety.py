@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 import click
 
+from logbook.cli.arguments import when
 from logbook.cli.files import named_book
 from logbook.cli.options import Options, pass_options
 from logbook.cli.printing import answers, book_answers, json_asked, say, tell
@@ -110,10 +111,16 @@ def _copies_words(copies: Sequence[Copy], book: Path) -> Iterator[str]:
 @click.command("check")
 @click.option("--quick", is_flag=True, help="A quick look: indexes and summaries are left out.")
 @click.option("--mend", is_flag=True, help="Put right what can be without losing anything.")
+@click.option(
+    "--ahead", metavar="WHEN", help="Give entries that lie ahead of now this time, or strike them."
+)
 @answers("logbook.actions.care.checking:Checked")
 @pass_options
-def check_command(options: Options, quick: bool, mend: bool) -> None:
-    """Check the book and what it rests on, and say what to do. Exit code 1 when something is bad."""
+def check_command(options: Options, quick: bool, mend: bool, ahead: str | None) -> None:
+    """Check the book and what it rests on, and say what to do. Exit code 1 when something is bad.
+
+    Entries that lie ahead, as a clock that ran ahead leaves them, are struck by --ahead strike.
+    """
     from logbook.actions.care.checking import Checked, check, keep_verdict
     from logbook.actions.care.checking import mend as put_right
 
@@ -121,6 +128,12 @@ def check_command(options: Options, quick: bool, mend: bool) -> None:
     if mend:
         with progress("Mending") as tell_of:
             done = put_right(options.path, options.clock(), by=options.writer, progress=tell_of)
+    if ahead is not None:
+        from logbook.actions.trays.dated_ahead import put_right_ahead
+
+        book = options.open()
+        at = None if ahead.casefold() == "strike" else when(book, ahead)
+        done.append(put_right_ahead(book, at).words)
     with progress("Checking") as tell_of:
         found = check(options.path, options.clock(), quick=quick, progress=tell_of)
     keep_verdict(options.path, options.clock().now().date(), found, quick=quick)

@@ -66,12 +66,25 @@ class Deed:
     sign: bool = False
     mould: str = ""
     planned_for: datetime | None = None
+    untold: bool = False
+    """Whether `at` is that of a clock in doubt, and nobody said when."""
 
     @property
     def ends(self) -> bool:
         """Whether the tray leaves the rack with it."""
         whole = self.kind == "weigh" and not (self.part or self.keep)
         return whole or self.kind in ("cut", "discard")
+
+
+def in_their_order(deeds: Iterable[Deed]) -> list[Deed]:
+    """One tray's deeds, each of which nobody told the time put after all that was known then."""
+    known: datetime | None = None
+    found = []
+    for deed in sorted(deeds, key=lambda deed: deed.entry):
+        at = deed.at if known is None or not deed.untold else max(deed.at, known)
+        known = at if known is None else max(known, at)
+        found.append(replace(deed, at=at) if at != deed.at else deed)
+    return found
 
 
 @dataclass(frozen=True, slots=True)

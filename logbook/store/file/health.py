@@ -18,6 +18,7 @@ from pathlib import Path
 
 from logbook.paths import private_folder, state_folder
 from logbook.store.file.book_file import SMALL_CACHE, connect_file
+from logbook.store.reads.standing import STANDS
 from logbook.store.rows import Rows, moment, stored
 
 OLDEST_SQLITE = (3, 35, 0)
@@ -103,9 +104,8 @@ def row_counts(connection: sqlite3.Connection) -> dict[str, int]:
     }
 
 
-_NEWEST = """
-FROM (SELECT * FROM entry ORDER BY id DESC LIMIT 200) e
-WHERE NOT EXISTS (SELECT 1 FROM entry s WHERE s.strikes_id = e.id)
+_NEWEST = f"""
+FROM (SELECT * FROM entry ORDER BY id DESC LIMIT 200) e WHERE {STANDS}
 """
 """Of the newest entries: not the last one alone, for that may have been written by a late clock;
 not all, so that a clock that once ran ahead is forgotten, at once when what it wrote is struck."""

@@ -5,14 +5,15 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable
 
 from logbook.growing.kinds import KINDS
-from logbook.growing.trays.life import Deed
+from logbook.growing.trays.life import Deed, in_their_order
 from logbook.store.reads.standing import ROOT, STANDS
 from logbook.store.rows import Row, Rows, maybe_moment, moment, quoted
 
 _MAKING_STATE = quoted(name for name, kind in KINDS.items() if kind.makes_state)
 _DEEDS = f"""
 SELECT et.tray_id, {ROOT}, e.kind, e.at, e.stage, e.chore, p.place_id, p.slot, w.grams, w.part,
-       w.keep, w.shared, l.sign_seen, l.mould, CASE e.kind WHEN 'plan' THEN b.planned_for END
+       w.keep, w.shared, l.sign_seen, l.mould, CASE e.kind WHEN 'plan' THEN b.planned_for END,
+       e.clock_in_doubt AND e.at = e.written_at
 FROM tray t
 CROSS JOIN entry_tray et
 JOIN entry e ON e.id = et.entry_id
@@ -41,16 +42,17 @@ def _deeds(rows: Iterable[Row]) -> dict[int, list[Deed]]:
         key = tuple(facts)
         deed = made.get(key) or made.setdefault(key, _deed(key))
         found.setdefault(tray, []).append(deed)
-    return found
+    doubtful = any(deed.untold for deed in made.values())
+    return {tray: in_their_order(deeds) for tray, deeds in found.items()} if doubtful else found
 
 
 def _deed(facts: Row) -> Deed:
     entry, kind, at, stage, chore, place, slot, grams, part, keep, shared, *rest = facts
-    sign, mould, planned_for = rest
+    sign, mould, planned_for, untold = rest
     return Deed(
         entry, kind, moment(at), stage, chore, place, slot, grams, bool(part), bool(keep),
         bool(shared), bool(sign),
-        mould or "", maybe_moment(planned_for),
+        mould or "", maybe_moment(planned_for), bool(untold),
     )  # fmt: skip
 
 

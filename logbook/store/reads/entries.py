@@ -148,6 +148,19 @@ def read_act(reading: Rows, act_id: int) -> list[StoredEntry]:
     return _entries(reading, "WHERE e.act_id = ? ORDER BY e.id", (act_id,))
 
 
+def read_ahead(reading: Rows, now: datetime) -> list[StoredEntry]:
+    """Standing entries, no plans, that say that they happened later than now.
+
+    Of the newest 200 also those that say that they were written later.
+    """
+    return _entries(
+        reading,
+        "WHERE (e.at > ? OR (e.written_at > ? AND e.id > (SELECT max(id) - 200 FROM entry))) "
+        f"AND e.kind NOT IN ('plan', 'strike') AND {STANDS} ORDER BY e.id",
+        (stored(now), stored(now)),
+    )
+
+
 _TAKING = "('undo', 'redo')"
 
 
