@@ -88,6 +88,6 @@ def refuse_unsafe(*names: str) -> None:
         if found:
             raise Refused(
                 f'"{name[:40]}" can\'t be grown as a microgreen: {found.why}. '
-                f"(Source: {found.source}.)",
+                f"Source: {found.source}.",
                 about="crop",
             )
