@@ -60,9 +60,14 @@ class TillInput(LineInput):
         return not self.value and character is not None and character not in BEGINS
 
     def goes_on(self, event: Key | Paste) -> AbstractSet[str]:
-        """The next weight is typed while the one before is written; a command waits for that."""
-        passes = isinstance(event, Key) and self.passes(event.character)
-        return frozenset() if passes else frozenset({"weigh"})
+        """The next weight is typed while the one before is written; a command waits for that.
+
+        So do arrows: which tray is offered after the next hangs on what was written.
+        """
+        typed = isinstance(event, Paste) or (
+            event.character is not None and not self.passes(event.character)
+        )
+        return frozenset({"weigh"}) if typed else frozenset()
 
     async def action_submit(self) -> None:
         """Hand the text over and begin anew."""
