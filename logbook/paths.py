@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import os
 from pathlib import Path
 
@@ -29,11 +30,27 @@ def state_folder() -> Path:
     return _xdg("XDG_STATE_HOME", ".local/state")
 
 
+def sync(path: Path) -> None:
+    """Sync a file's content to the disk, or a folder's names, so that they outlive a power cut."""
+    handle = os.open(path, os.O_RDONLY)
+    try:
+        os.fsync(handle)
+    except OSError as fault:
+        if fault.errno not in (errno.EINVAL, errno.ENOTSUP):  # a file system that has no sync
+            raise
+    finally:
+        os.close(handle)
+
+
 def private_folder(path: Path) -> Path:
-    """Make a folder, and the missing ones above it, that only its owner may enter; give it back."""
+    """Make a folder, and the missing ones above it, that only its owner may enter; give it back.
+
+    Each is named durably: what lies in it outlives a power cut.
+    """
     for folder in (*reversed(path.parents), path):
         if not folder.is_dir():
             folder.mkdir(mode=0o700, exist_ok=True)
+            sync(folder.parent)
     return path
 
 

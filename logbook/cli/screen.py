@@ -4,9 +4,7 @@ from __future__ import annotations
 
 import gc
 import os
-import shutil
 import sys
-import tempfile
 from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING, Literal
@@ -15,6 +13,7 @@ import click
 
 from logbook.cli.mishap import keep_trace
 from logbook.store.file.faults import NoBook
+from logbook.store.file.leftovers import demo_folder, remove_quietly
 from logbook.text import Refused
 
 if TYPE_CHECKING:
@@ -73,7 +72,7 @@ def run_app(
 ) -> None:
     """Run the app on a book until it is closed; without one it asks for a new one.
 
-    `care` looks after the book once while the app is open. `remember` keeps the initials of who
+    `care` looks after the book each day while the app is open. `remember` keeps the initials of who
     writes, which are asked for at the first writing; None asks for none.
     """
     gc.disable()
@@ -119,7 +118,7 @@ def open_demo(
 
     if keep is not None and keep.exists():
         raise Refused(f"There is already a file at {keep}; it was not touched.")
-    folder = Path(tempfile.mkdtemp(prefix="logbook-demo-"))
+    folder = demo_folder()
     try:
         path = keep or folder / "sample.book"
         zone = local_zone_name()
@@ -137,4 +136,4 @@ def open_demo(
 
         click.echo("\n".join(round_words(the_round(book), book)))
     finally:
-        shutil.rmtree(folder, ignore_errors=True)
+        remove_quietly(folder)

@@ -3,18 +3,17 @@
 from __future__ import annotations
 
 import os
-import shutil
 import zipfile
 import zlib
 from collections.abc import Callable, Iterator
-from contextlib import AbstractContextManager, ExitStack, contextmanager, suppress
+from contextlib import AbstractContextManager, ExitStack, contextmanager
 from functools import partial
 from pathlib import Path
 from typing import IO
 
-from logbook.paths import private_folder
-from logbook.store.file.copies import sync
+from logbook.paths import private_folder, sync
 from logbook.store.file.faults import CannotWrite
+from logbook.store.file.leftovers import remove_quietly, unfinished_of
 from logbook.text import Refused
 
 _EARLIEST = (1980, 1, 1, 0, 0, 0)
@@ -72,7 +71,7 @@ def new_bundle(target: Path) -> Iterator[Bundle]:
     Raises:
         Refused: there is something at the target, or it cannot be written.
     """
-    unfinished = target.with_name(f"{target.name}.{os.getpid()}.unfinished")
+    unfinished = unfinished_of(target)
     zipped = is_zip(target)
     try:
         if target.exists() and (zipped or not target.is_dir() or any(target.iterdir())):
@@ -93,11 +92,7 @@ def new_bundle(target: Path) -> Iterator[Bundle]:
     except OSError as fault:
         raise CannotWrite(f"{target} cannot be written: {fault.strerror}.") from fault
     finally:
-        with suppress(OSError):
-            if zipped:
-                unfinished.unlink(missing_ok=True)
-            else:
-                shutil.rmtree(unfinished, ignore_errors=True)
+        remove_quietly(unfinished)
 
 
 def _name(unfinished: Path, target: Path) -> None:

@@ -16,6 +16,8 @@ from logbook.ui.sitting import Sitting
 from logbook.ways import Way
 
 if TYPE_CHECKING:
+    from datetime import date
+
     from logbook.actions.book import Book
     from logbook.growing.trays.round import RoundLine
     from logbook.settings import Settings
@@ -29,8 +31,9 @@ class Watching(Sitting):
     """An app that shows what others wrote and what has come due."""
 
     care: Callable[[Book, Settings], list[str]] | None = None
-    """What looks after the book once, some seconds after the start, and gives what to say."""
+    """What looks after the book, some seconds after the start and each day, and gives what to say."""
     _waiting: set[tuple[Any, ...]] | None = None
+    _cared_on: date | None = None
 
     def begin_watching(self) -> None:
         """Look after the book's file and the clock from now on."""
@@ -47,6 +50,7 @@ class Watching(Sitting):
         """Check and copy the book off the loop; say what is not in order."""
         if self.care is None:
             return
+        self._cared_on = self.book.today()
         try:
             found = await asyncio.to_thread(self.care, self.book, self.settings)
         except Refused as refused:
@@ -64,9 +68,11 @@ class Watching(Sitting):
             self.shown.refresh_view()
 
     def tick(self) -> None:
-        """Move on with the clock: redraw, and ring when a chore's time has come."""
+        """Move on with the clock: redraw, ring when a chore's time has come, care for the book daily."""
         self.remind()
         self.doubt_clock()
+        if self._cared_on not in (None, self.book.today()):
+            self.look_after()
 
     @work(exclusive=True, group="doubt")
     async def doubt_clock(self) -> None:

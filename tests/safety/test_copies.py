@@ -13,11 +13,13 @@ from pathlib import Path
 import pytest
 
 from logbook.actions.book import Book, open_book
+from logbook.actions.care.checking import mend
 from logbook.actions.care.keeping import copy_book, daily_copy
 from logbook.actions.copies import copies_folder, list_copies
 from logbook.actions.trays.noticing import jot
 from logbook.cli.care.safety import copy_target
 from logbook.clock import FixedClock
+from logbook.paths import private_folder
 from logbook.settings import Settings
 from logbook.store.file import copies, rooms
 from logbook.store.file.health import integrity_faults, row_counts
@@ -207,6 +209,52 @@ def test_what_a_killed_program_left_of_a_copy_is_swept_away(book: Book, tmp_path
 
     assert not left.exists()
     assert others.exists()
+
+
+def test_mending_removes_what_killed_programs_left_and_nothing_of_those_that_run(
+    book: Book, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    ended = subprocess.run([sys.executable, "-c", "import os; print(os.getpid())"],
+                           capture_output=True, text=True, check=True).stdout.strip()  # fmt: skip
+    home = book.file.path.parent
+    monkeypatch.setattr("tempfile.tempdir", str(tmp_path))
+    monkeypatch.chdir(home)
+    left = [
+        home / f"new.book.{ended}.unfinished", home / f"new.book.{ended}.unfinished-journal",
+        home / f"export.{ended}.unfinished", tmp_path / f"logbook-demo-{ended}-abc",
+    ]  # fmt: skip
+    kept = [
+        home / f"all.{os.getppid()}.unfinished",
+        tmp_path / "logbook-demo-abc",
+        home / "unfinished",
+    ]
+    for each in (*left, *kept):
+        if "export" in each.name or "demo" in each.name:
+            each.mkdir()
+            (each / "file").touch()
+        else:
+            each.touch()
+
+    done = mend(book.file.path, book.clock)
+
+    assert len(done) == len(left)
+    assert not any(each.exists() for each in left)
+    assert all(each.exists() for each in kept)
+
+
+def test_a_folder_that_is_made_outlives_a_power_cut(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    synced: list[tuple[str, bool]] = []
+
+    def fsync(handle: int) -> None:
+        name = Path(f"/proc/self/fd/{handle}").readlink()
+        synced.append((name.name, any(name.iterdir())))
+
+    monkeypatch.setattr(os, "fsync", fsync)
+    private_folder(tmp_path / "a" / "b")
+
+    assert synced == [(tmp_path.name, True), ("a", True)]
 
 
 def test_the_daily_copy_is_made_once_a_day(book: Book, clock: FixedClock) -> None:

@@ -18,7 +18,9 @@ from logbook.actions.care.keeping import copy_book, daily_copy
 from logbook.actions.trays.noticing import jot
 from logbook.actions.trays.round import the_round
 from logbook.actions.trays.sowing import SowDraft, sow
+from logbook.cli import mishap
 from logbook.clock import FixedClock
+from logbook.paths import state_folder
 from logbook.store.file import copies
 from logbook.store.file.health import integrity_faults
 from logbook.text import Refused
@@ -222,7 +224,16 @@ def test_another_program_that_keeps_writing_is_told_in_words(
     with closing(sqlite3.connect(book.file.path, isolation_level=None)) as other:
         other.execute("BEGIN IMMEDIATE")
 
-        with pytest.raises(Refused, match="Another program has been writing"):
+        with pytest.raises(Refused, match="Another program is still writing"):
             jot(book, (), "mine")
 
     jot(book, (), "mine")
+
+
+def test_the_log_of_the_program_s_faults_is_bounded(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(mishap, "MOST_BYTES", 1000)
+    for _ in range(100):
+        mishap.keep_trace(ValueError("x"))
+    kept = [each.stat().st_size for each in state_folder().glob("faults.log*")]
+    assert len(kept) == 2
+    assert sum(kept) < 2500

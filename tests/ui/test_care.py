@@ -117,6 +117,25 @@ def test_what_is_not_in_order_is_said_on_the_screen(book: Book) -> None:
     walk(book, story, (80, 24))
 
 
+def test_an_app_that_stays_open_looks_after_the_book_each_day(book: Book) -> None:
+    assert isinstance(book.clock, FixedClock)
+    clock, first = book.clock, book.today()
+
+    async def story(pilot: Pilot[None]) -> None:
+        assert isinstance(pilot.app, LogbookApp)
+        pilot.app.care = look_after
+        pilot.app.look_after()
+        for _hour in range(0, 56, 8):
+            await settle(pilot)
+            pilot.app.tick()
+            clock.at += timedelta(hours=8)
+        await settle(pilot)
+
+    walk(book, story, (80, 24))
+    days = [copy.day for copy in list_copies(book.file.path)]
+    assert days == [first + timedelta(days=back) for back in (2, 1, 0)]
+
+
 def test_a_day_and_a_night_ring_at_each_chore_and_turn_the_date(book: Book) -> None:
     assert isinstance(book.clock, FixedClock)
     clock, rung = book.clock, []

@@ -25,7 +25,7 @@ from tests.small_disk import fill_up, small_disk
 from tests.ui.racks_book import SIZES, WIDE, walk
 from tests.ui.steps import press, screen_text, sees, settle, until
 
-REFUSAL = "Another program has been writing"
+REFUSAL = "Another program is still writing"
 ASKED = {
     # what is asked: keys that open the question, what is typed in its line
     "jot": ("j", "one corner is dry"),

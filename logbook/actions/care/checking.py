@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import tempfile
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import closing
 from dataclasses import dataclass
@@ -16,12 +17,14 @@ from logbook.actions.care.keeping import daily_copy
 from logbook.actions.copies import copies_folder, list_copies, way_back
 from logbook.actions.reading import true_summaries
 from logbook.clock import Clock, SystemClock
+from logbook.paths import settings_folder, state_folder
 from logbook.settings import Settings
 from logbook.store import search
 from logbook.store.file import health
 from logbook.store.file.book_file import BookFile, connect_file
 from logbook.store.file.faults import FAULTS, fault_words
 from logbook.store.file.health import Stamp, read_stamp, write_stamp
+from logbook.store.file.leftovers import leftovers, remove_quietly
 from logbook.store.file.opening import check_known
 from logbook.store.revision import HEAD, revision_of
 from logbook.text import Refused, plural
@@ -141,7 +144,8 @@ def mend(
 ) -> list[str]:  # fmt: skip
     """Put right what can be without losing anything; say what was done.
 
-    Permissions, the journal mode, the trays' summaries and the search; never an entry.
+    Permissions, the journal mode, the trays' summaries, the search and what killed programs left;
+    never an entry.
     """
     done = []
     book = open_book(path, clock, by)
@@ -172,6 +176,10 @@ def mend(
         with book.writing() as act:
             search.rebuild(act.reading.connection)
         done.append("What the search looks in was made again from the entries.")
+    ours = (path.absolute().parent, copies, state_folder(), settings_folder(), Path.cwd())
+    for left in leftovers([*ours, Path(tempfile.gettempdir())]):
+        remove_quietly(left)
+        done.append(f"{left}, which a program that was killed had left, was removed.")
     return done
 
 

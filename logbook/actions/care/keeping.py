@@ -18,7 +18,8 @@ from logbook.actions.copies import (
 )
 from logbook.paths import private_folder
 from logbook.settings import Settings
-from logbook.store.file.copies import Progress, give_name, remove_quietly, unfinished_copy
+from logbook.store.file.copies import Progress, give_name, unfinished_copy
+from logbook.store.file.leftovers import remove_quietly
 from logbook.text import Refused
 
 

@@ -2,38 +2,25 @@
 
 from __future__ import annotations
 
-import errno
-import glob
 import os
 import sqlite3
 from collections.abc import Callable, Iterator
-from contextlib import closing, contextmanager, suppress
+from contextlib import closing, contextmanager
 from pathlib import Path
 
+from logbook.paths import sync
 from logbook.store.file.book_file import SMALL_CACHE, connect_file
 from logbook.store.file.faults import CannotWrite, fault_words
 from logbook.store.file.health import integrity_faults
+from logbook.store.file.leftovers import leftovers, remove_quietly, unfinished_of
 from logbook.store.file.rooms import need_room
 from logbook.text import Refused
 
 Progress = Callable[[int, int], None]
 """Told how many pages are copied, of how many."""
 
-UNFINISHED = ".unfinished"
 PAGES_A_STEP = 256
 MOST_RESTARTS = 3
-
-
-def sync(path: Path) -> None:
-    """Sync a file's content to the disk, or a folder's names, so that they outlive a power cut."""
-    handle = os.open(path, os.O_RDONLY)
-    try:
-        os.fsync(handle)
-    except OSError as fault:
-        if fault.errno not in (errno.EINVAL, errno.ENOTSUP):  # a file system that has no sync
-            raise
-    finally:
-        os.close(handle)
 
 
 def new_file(path: Path) -> None:
@@ -83,9 +70,11 @@ def unfinished_copy(source: Path, target: Path, progress: Progress | None = None
     Raises:
         Refused: the source cannot be read, there is no room, or the copy does not check out.
     """
-    unfinished = target.with_name(f"{target.name}.{os.getpid()}{UNFINISHED}")
+    unfinished = unfinished_of(target)
     try:
-        _sweep(target)
+        for left in leftovers([target.parent]):
+            if left.name.startswith(f"{target.name}."):
+                remove_quietly(left)
         need_room(target.parent, size_of(source))
         new_file(unfinished)
         _fill(source, unfinished, progress)
@@ -100,30 +89,6 @@ def unfinished_copy(source: Path, target: Path, progress: Progress | None = None
         ) from fault
     finally:
         remove_quietly(unfinished)
-
-
-def _sweep(target: Path) -> None:
-    """Remove what programs that were killed left of a copy of this name."""
-    for left in target.parent.glob(f"{glob.escape(target.name)}.*{UNFINISHED}"):
-        number = left.name.removesuffix(UNFINISHED).rpartition(".")[2]
-        if number.isdigit() and not _runs(int(number)):
-            remove_quietly(left)
-
-
-def _runs(process: int) -> bool:
-    try:
-        os.kill(process, 0)
-    except ProcessLookupError:
-        return False
-    except (PermissionError, OverflowError):
-        return True
-    return process != os.getpid()
-
-
-def remove_quietly(unfinished: Path) -> None:
-    """Remove a file, if it is there and its disk still is."""
-    with suppress(OSError):
-        unfinished.unlink(missing_ok=True)
 
 
 def copy_file(source: Path, target: Path) -> None:

@@ -16,7 +16,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from pathlib import Path
 
-from logbook.paths import private_folder, state_folder
+from logbook.paths import state_folder, write_private
 from logbook.store.file.book_file import SMALL_CACHE, connect_file
 from logbook.store.reads.standing import STANDS
 from logbook.store.rows import Rows, moment, stored
@@ -187,11 +187,6 @@ def write_stamp(book: Path, stamp: Stamp) -> None:
     path = _stamp_path(book)
     kept = {"day": stamp.day.isoformat(), "damage": stamp.damage, "file": _identity(book)}
     try:
-        private_folder(path.parent)
-        unfinished = path.with_name(f"{path.name}.{os.getpid()}")
-        handle = os.open(unfinished, os.O_CREAT | os.O_TRUNC | os.O_WRONLY, 0o600)
-        with os.fdopen(handle, "w", encoding="utf-8") as file:
-            json.dump(kept, file)
-        unfinished.replace(path)
+        write_private(path, json.dumps(kept))
     except OSError:
         return

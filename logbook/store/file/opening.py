@@ -8,11 +8,12 @@ from contextlib import closing, contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from logbook.paths import private_folder
+from logbook.paths import private_folder, sync
 from logbook.store.file.book_file import BookFile, Patience, connect_file
-from logbook.store.file.copies import copy_file, give_name, new_file, remove_quietly, sync
+from logbook.store.file.copies import copy_file, give_name, new_file
 from logbook.store.file.faults import CannotWrite, Damaged, Newer, NotABook, fault_words
 from logbook.store.file.health import dangling_rows, row_counts
+from logbook.store.file.leftovers import remove_quietly, unfinished_of
 from logbook.store.revision import APPLICATION_ID, HEAD, RENAMED, revision_of
 from logbook.text import Refused
 
@@ -47,7 +48,7 @@ def new_book_file(path: Path, revision: str = HEAD) -> Iterator[BookFile]:
     Raises:
         Refused: the folder cannot be made or written, or `path` has come to exist meanwhile.
     """
-    unfinished = path.with_name(path.name + ".unfinished")
+    unfinished = unfinished_of(path)
     try:
         private_folder(path.parent)
         new_file(unfinished)

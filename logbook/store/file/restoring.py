@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 
-from logbook.paths import private_folder
+from logbook.paths import private_folder, sync
 from logbook.store.file.book_file import BookFile, connect_file
 from logbook.store.file.copies import (
     TAILS,
@@ -18,7 +18,6 @@ from logbook.store.file.copies import (
     copy_file,
     give_name,
     new_file,
-    sync,
     unfinished_copy,
 )
 from logbook.store.file.faults import FAULTS, CannotWrite, Damaged, fault_words
