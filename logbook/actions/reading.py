@@ -127,9 +127,10 @@ class Reading(Rows):
         """The trays that these names mean (see `trays_named`), folded, in the order asked for.
 
         Raises:
-            Refused: a number that no tray has; with `live`, one whose tray is cut or discarded.
+            Refused: a number that no tray has; with `live`, one whose tray is cut or discarded,
+                else one that is free and was that of several.
         """
-        trays = self.folded(trays_named(self, numbers, self.zone))
+        trays = self.folded(trays_named(self, numbers, self.zone, newest=live))
         if live:
             refuse_ended(trays)
         return trays

@@ -214,7 +214,7 @@ def _schema_of(bare: Any, marks: tuple[Any, ...]) -> Json:
     if AS_TEXT in marks:
         return {"type": "string", "pattern": r"^\d+$"}
     if AS_TRAY in marks:
-        return {"type": "string", "pattern": r"^(\d+|b\d+)$"}
+        return {"type": "string", "pattern": r"^(\d+(@\d{4}-\d\d-\d\d)?|b\d+)$"}
     if WALL in marks:
         return {"type": "string", "pattern": r"^\d\d:\d\d$"}
     values = next((mark for mark in marks if isinstance(mark, tuple)), None)

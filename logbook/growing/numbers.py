@@ -49,12 +49,15 @@ def batch_named(name: int) -> tuple[int, int | None] | None:
 
 
 def of_these(names: Iterable[int], trays: Sequence[int]) -> tuple[int, ...]:
-    """Names with those of a batch's waiting trays that are among these in the place of the batch."""
+    """Names as these trays have them: those of a batch that wait, the lives that are meant."""
     found: list[int] = []
     for name in names:
-        batch = batch_named(name)
-        mine = [each for each in trays if each < 0 and batch and -each // _BATCH == batch[0]]
-        found += mine[: batch[1]] if batch and mine else [name]
+        if batch := batch_named(name):
+            found += [each for each in trays if each < 0 and -each // _BATCH == batch[0]][
+                : batch[1]
+            ]
+        else:
+            found.append(next((each for each in trays if life_named(each)[0] == name), name))
     return tuple(dict.fromkeys(found))
 
 
@@ -66,6 +69,11 @@ def in_batch(name: int, batch: int) -> int:
 def life(number: int, tray: int) -> int:
     """The name of a tray (id) under a number that may be another's by now."""
     return number + _LIFE * (_IDS + tray)
+
+
+def on_day(number: int, day: date) -> int:
+    """The name of the tray that had a number on a day."""
+    return number + _LIFE * day.toordinal()
 
 
 def life_named(name: int) -> tuple[int, int | None, date | None]:
@@ -118,8 +126,9 @@ def parse_numbers(text: str, what: str = "tray list") -> tuple[int, ...]:
             raise Refused(f"{part[:40]} in the {what}: tray numbers go from 1 to {LARGEST}.")
         if last - first >= MOST or len(numbers) > MOST:
             raise Refused(f"The {what} names more than {MOST:,} trays at once.")
-        then = _LIFE * _day(found["day"], part).toordinal() if found["day"] else 0
-        numbers.update(dict.fromkeys(range(first + then, last + then + 1)))
+        if found["day"]:
+            numbers[on_day(first, _day(found["day"], part))] = None
+        numbers.update(dict.fromkeys(range(first, last + 1) if not found["day"] else ()))
     return tuple(numbers)
 
 

@@ -8,7 +8,7 @@ from datetime import date, datetime
 from zoneinfo import ZoneInfo
 
 from logbook.growing.kinds import groups
-from logbook.growing.numbers import parse_numbers
+from logbook.growing.numbers import name_words, parse_numbers
 from logbook.growing.when import parse_day
 from logbook.text import Refused, clean, fold, listed, nearest
 
@@ -38,14 +38,14 @@ class PageFilter:
     def words(self) -> str:
         """Say what is shown: "tray 101", "crop radish", "kind water", or ''."""
         if self.tray is not None:
-            return f"tray {self.tray}"
+            return f"tray {name_words(self.tray)}"
         if self.crop:
             return f"crop {self.crop}"
         return f"kind {self.kind}" if self.kind else ""
 
 
 def parse_filter(text: str, now: datetime, zone: ZoneInfo) -> PageFilter:
-    """Read "tray 101" or "101", "crop radish" or "radish", "kind water" or "water", a day, or "".
+    """Read "tray 101", "101" or "23@2027-03-07", "crop radish" or "radish", "kind water" or "water", a day, or "".
 
     Raises:
         Refused: no such kind, more than one tray, a day that cannot be.
@@ -55,7 +55,7 @@ def parse_filter(text: str, now: datetime, zone: ZoneInfo) -> PageFilter:
     name, rest = head.casefold(), rest.strip()
     if not words or name in ("all", "everything"):
         return PageFilter()
-    if name == "tray" or re.fullmatch(r"#?\d{1,5}", words):
+    if name == "tray" or re.fullmatch(r"#?\d{1,5}(@\S*)?|b\d{1,5}", words):
         numbers = parse_numbers(rest if name == "tray" else words, "filter")
         if len(numbers) > 1:
             raise Refused("One tray at a time, like tray 101.")

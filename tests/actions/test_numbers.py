@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from datetime import date
+
 import pytest
 
 from logbook.actions.book import Book
@@ -10,13 +12,16 @@ from logbook.actions.trays.batch_page import batch_page
 from logbook.actions.trays.doing import did
 from logbook.actions.trays.moving import discard
 from logbook.actions.trays.noticing import jot
+from logbook.actions.trays.page import page, search
 from logbook.actions.trays.replacement import Changes
 from logbook.actions.trays.replacing import replace_entry
 from logbook.actions.trays.round import the_round
 from logbook.actions.trays.sowing import SowDraft, sow
 from logbook.actions.trays.striking import undo
 from logbook.actions.trays.tray_page import tray_page
+from logbook.actions.trays.weighing import weigh
 from logbook.growing.numbers import numbers_words, parse_numbers
+from logbook.growing.page_filter import parse_filter
 from logbook.text import Refused
 from tests.actions.days import stand_at
 from tests.room import moment
@@ -91,3 +96,73 @@ def test_a_corrected_plan_goes_by_its_new_batch(book: Book) -> None:
     assert numbers_words(now) == f"b{int(batch) + 1}×2"
     undo(book)
     assert numbers_words(each.number for each in batch_page(book, batch).trays) == f"b{batch}×2"
+
+
+@pytest.fixture
+def two_lives(book: Book) -> Book:
+    """Number 1 was a tray of 1 to 10 April, one of 12 April only, and grows since that evening."""
+    stand_at(book, "2026-04-01 08:00")
+    change_room(book, RoomDraft(pool=range(1, 3)))
+    sown(book, 1, numbers=(1,))
+    jot(book, [1], "the first")
+    stand_at(book, "2026-04-10 08:00")
+    weigh(book, [1], 280)
+    stand_at(book, "2026-04-12 08:00")
+    sown(book, 1, numbers=(1,))
+    jot(book, [1], "the second")
+    discard(book, [1], "dropped")
+    stand_at(book, "2026-04-13 18:00")
+    return book
+
+
+def test_a_bare_number_is_the_life_that_grows_and_a_day_names_an_earlier_one(
+    two_lives: Book,
+) -> None:
+    book = two_lives
+    with pytest.raises(
+        Refused, match=r"2 had that number\. Which of them: 1@2026-04-01 or 1@2026-04-12"
+    ):
+        jot(book, [1], "which?")
+    sown(book, 1, numbers=(1,))
+    jot(book, [1], "the third")
+    jot(book, parse_numbers("1@2026-04-05"), "late, of the first")
+    with pytest.raises(Refused, match="There is no tray 1@2026-04-11"):
+        jot(book, parse_numbers("1@2026-04-11"), "of none")
+
+    def notes(name: str) -> list[str]:
+        page = tray_page(book, *parse_numbers(name))
+        return [line.note for line in page.past if line.kind == "jot"]
+
+    assert notes("1") == notes("1@2026-04-13") == ["the third"]
+    assert notes("1@2026-04-10") == ["the first", "late, of the first"]
+    assert notes("1@2026-04-12") == ["the second"]
+    others = [each.words(book.now(), book.zone) for each in tray_page(book, 1).other_lives]
+    assert others == [
+        "field test, Wed 1 Apr to Fri 10 Apr, 1@2026-04-01",
+        "field test, Sun 12 Apr, 1@2026-04-12",
+    ]  # fmt: skip
+
+
+def test_page_and_search_of_a_number_have_all_its_lives(two_lives: Book) -> None:
+    sown(two_lives, 1, numbers=(1,))
+    jot(two_lives, [1], "the third")
+    assert [line.note for line in search(two_lives, "the", tray=1)] == [
+        "the first", "the second", "the third",
+    ]  # fmt: skip
+    only = parse_filter("1@2026-04-02", two_lives.now(), two_lives.zone)
+    assert only.words == "tray 1@2026-04-02"
+    assert [line.note for line in search(two_lives, "the", tray=only.tray)] == ["the first"]
+    day = page(two_lives, date(2026, 4, 12), tray=1)
+    assert [line.kind for line in day] == ["sow", "jot", "discard"]
+    opened = tray_page(two_lives, day[0].names[0])
+    assert opened.status == "discarded", (
+        "an entry leads to its own tray, whoever has the number now"
+    )
+
+
+def test_an_entry_is_put_right_on_its_own_life(two_lives: Book) -> None:
+    """A corrected late entry stays with its tray; another life is named by its day."""
+    sown(two_lives, 1, numbers=(1,))
+    late = jot(two_lives, parse_numbers("1@2026-04-05"), "late")
+    replace_entry(two_lives, late.act_id, "spelling", Changes(note="late, right", numbers=(1,)))
+    assert tray_page(two_lives, *parse_numbers("1@2026-04-01")).past[-1].note == "late, right"

@@ -83,7 +83,7 @@ COMMANDS = {
                            "--uneven")
         ),
     ],
-    "search": [["search", HOLE], ["search", HOLE, "--json"]],
+    "search": [["search", HOLE], ["search", HOLE, "--json"], ["search", "x", "--tray", HOLE]],
     "shows": [
         ["page", "--day", HOLE], ["page", "--tray", HOLE], ["page", "--crop", HOLE],
         ["page", "--kind", HOLE], ["tray", HOLE], ["batch", HOLE], ["lot", HOLE], ["due", "--days", HOLE],

@@ -11,6 +11,7 @@ from logbook.actions.reading import Reading
 from logbook.actions.trays.entry_words import change_words, done_words
 from logbook.growing.keys import TrayNumber
 from logbook.growing.kinds import KindName
+from logbook.growing.numbers import life
 from logbook.growing.room.light import Uniformity
 from logbook.growing.room.water import WaterReading
 from logbook.growing.trays.looks import Look
@@ -59,6 +60,8 @@ class Line:
     look: Look | None = None
     air: AirCount | None = None
     light: Uniformity | None = None
+    names: tuple[int, ...] = ()
+    """What its trays are called by, whoever has their numbers by now."""
 
     @property
     def stands(self) -> str:
@@ -106,6 +109,7 @@ def lines_of(
                 look=mine.look,
                 air=mine.air,
                 light=mine.light,
+                names=tuple(map(life, entry.trays, entry.tray_ids)),
             )
         )
     return lines

@@ -3,11 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator
-from datetime import date
+from dataclasses import dataclass
+from datetime import date, datetime
 from zoneinfo import ZoneInfo
 
 from logbook.growing.days import day_of, day_words
-from logbook.growing.numbers import batch_named, life_named, numbers_words
+from logbook.growing.keys import TrayNumber
+from logbook.growing.numbers import (
+    LARGEST,
+    batch_named,
+    life_named,
+    name_words,
+    numbers_words,
+    on_day,
+)
 from logbook.store.reads.trays import (
     Life,
     StoredTray,
@@ -16,31 +25,95 @@ from logbook.store.reads.trays import (
     read_live_trays,
     read_trays,
     read_trays_of_batch,
+    trays_numbered,
 )
 from logbook.store.rows import LARGEST_ID, Rows
 from logbook.text import Refused, listed, plural
 
+MOST_NAMED = 8
 
-def trays_named(reading: Rows, names: Collection[int], zone: ZoneInfo) -> list[StoredTray]:
+
+@dataclass(frozen=True, slots=True)
+class OtherLife:
+    """Another tray that had the number of this one, before it or since."""
+
+    tray: TrayNumber
+    """What it is called by: its number with the day on which it was sown."""
+    template: str
+    start: datetime
+    """When it was sown, or is planned to be."""
+    end: datetime | None
+    """When it was cut or discarded; null while it grows."""
+
+    def words(self, now: datetime, zone: ZoneInfo) -> str:
+        """Say which it is: "radish, 1 Mar to 10 Mar, 23@2027-03-01"."""
+        today = day_of(now, zone)
+        days = [day_words(day_of(at, zone), today) for at in (self.start, self.end) if at]
+        ended = " to ".join(dict.fromkeys(days)) if self.end else f"since {days[0]}"
+        return f"{self.template}, {ended}, {name_words(self.tray)}"
+
+
+def other_lives(reading: Rows, tray: StoredTray, zone: ZoneInfo) -> tuple[OtherLife, ...]:
+    """The other trays that had the number of one, the oldest first."""
+    return tuple(
+        OtherLife(
+            on_day(each.number, day_of(each.start, zone)), each.template, each.start, each.end
+        )
+        for each in lives_of(reading, tray.number)
+        if each.tray != tray.id and each.start is not None
+    )
+
+
+def every_life(reading: Rows, name: int, zone: ZoneInfo) -> list[int]:
+    """The ids of the trays that a name means: of a bare number all that had it."""
+    mine = [each.id for each in trays_named(reading, [name], zone)]
+    return trays_numbered(reading, name) if name in range(1, LARGEST + 1) else mine
+
+
+def trays_named(
+    reading: Rows, names: Collection[int], zone: ZoneInfo, *, newest: bool = True
+) -> list[StoredTray]:
     """The trays that names mean, in their order, each once; days are those of a zone.
 
     A number is the tray that grows under it, or else the newest that had it; with a day the one
     that had it then. A batch is those of its trays that wait for numbers, or else those in use, or
-    else all. Raises Refused for a name that no tray has.
+    else all. Raises Refused for a name that no tray has, and unless `newest` will do for a number
+    under which none grows and several did.
     """
-    newest = newest_trays_numbered(reading, [each for each in names if -LARGEST_ID < each < 10**5])
-    found = {
-        name: [newest[name]] if name in newest else list(_named(reading, name, zone))
-        for name in names
-    }
+    bare = newest_trays_numbered(reading, [each for each in names if -LARGEST_ID < each <= LARGEST])
+    found: dict[int, list[StoredTray]] = {}
+    for name in names:
+        found[name] = [bare[name]] if name in bare else list(_named(reading, name, zone))
+        if name in bare and not newest and not bare[name].live:
+            _refuse_several(reading, bare[name], zone)
     unknown = [name for name, trays in found.items() if not trays]
     if unknown:
+        days = _days(reading, life_named(unknown[0])[0], zone) if unknown[0] > LARGEST else []
         growing = [tray.number for tray in read_live_trays(reading)]
         known = f" Trays in use: {numbers_words(growing)}." if growing else " No tray is in use."
+        if days:
+            known = f" There is {listed(days[-MOST_NAMED:])}."
         there = "is no tray" if len(unknown) == 1 else "are no trays"
         raise Refused(f"There {there} {numbers_words(unknown)[:200]}.{known[:200]}")
     trays = {tray.id: tray for name in names for tray in found[name]}
     return list(trays.values())
+
+
+def _days(reading: Rows, number: int, zone: ZoneInfo) -> list[str]:
+    """The trays that had a number, each by the day on which it was sown."""
+    begun = [each.start for each in lives_of(reading, number) if each.start]
+    return [name_words(on_day(number, day_of(start, zone))) for start in begun]
+
+
+def _refuse_several(reading: Rows, tray: StoredTray, zone: ZoneInfo) -> None:
+    """Raise Refused where a number that is free now was that of several trays."""
+    lives = _days(reading, tray.number, zone)
+    if len(lives) > 1:
+        many = f"of the last {MOST_NAMED}" if len(lives) > MOST_NAMED else "of them"
+        raise Refused(
+            f"No tray {tray.number} is in use now, and {len(lives)} had that number. Which {many}: "
+            f"{listed(lives[-MOST_NAMED:], joint='or')}?"
+        )
 
 
 def _named(reading: Rows, name: int, zone: ZoneInfo) -> Iterator[StoredTray]:

@@ -8,6 +8,7 @@ from datetime import date
 from logbook.actions.book import Book
 from logbook.actions.reading import Reading
 from logbook.actions.trays.entry_lines import Line, lines_of
+from logbook.actions.trays.named import every_life
 from logbook.growing.days import day_bounds
 from logbook.growing.page_filter import KINDS as FILTERS
 from logbook.growing.page_filter import known_kind
@@ -40,10 +41,9 @@ def page(
     start, end = day_bounds(day or book.today(), book.zone)
     kinds = FILTERS[known_kind(kind)] if kind else ()
     with book.reading() as reading:
-        tray_id = _tray_id(reading, tray)
         versions = _versions_of(reading, crop)
         entries = read_entries(
-            reading, start, end, tray_id=tray_id, versions=versions, written=True
+            reading, start, end, tray_ids=_ids(reading, tray), versions=versions, written=True
         )
         entries = [entry for entry in entries if not kinds or entry.kind in kinds]
         if kinds == FILTERS["air"]:
@@ -73,7 +73,7 @@ def search(
         raise Refused("What to look for? Write a word.")
     with book.reading() as reading:
         entries = read_entries(
-            reading, tray_id=_tray_id(reading, tray), versions=_versions_of(reading, crop),
+            reading, tray_ids=_ids(reading, tray), versions=_versions_of(reading, crop),
             words=wanted, newest=most,
         )  # fmt: skip
         return lines_of(reading, entries, name_lots=True)
@@ -102,7 +102,6 @@ def _versions_of(reading: Reading, crop: str) -> list[int] | None:
     return found
 
 
-def _tray_id(reading: Reading, number: int | None) -> int | None:
-    if number is None:
-        return None
-    return reading.trays([number], live=False)[0].stored.id
+def _ids(reading: Reading, tray: int | None) -> list[int] | None:
+    """The trays (ids) that are asked for: all that had a number; None for all."""
+    return None if tray is None else every_life(reading, tray, reading.zone)

@@ -91,11 +91,10 @@ class Replacement:
             return mine
         if not numbers:
             raise Refused("Which trays? Write their numbers.")
-        known = {each.stored.number: each for each in mine}
-        others = [number for number in numbers if number not in known]
-        for each in self.reading.trays(others, live=not self.kind.on_ended):
-            known[each.stored.number] = each
-        return [known[number] for number in numbers]
+        known = {each.stored.number: [each] for each in mine}
+        live = not self.kind.on_ended
+        found = (known.get(name) or self.reading.trays([name], live=live) for name in numbers)
+        return list({each.stored.id: each for trays in found for each in trays}.values())
 
     def write_entry(
         self, *, batch: int | None = None, place: int | None = None, trays: Sequence[int] = ()

@@ -10,13 +10,16 @@ from logbook.actions.reading import Reading
 from logbook.actions.trays.ahead import Ahead, ahead_of
 from logbook.actions.trays.entry_lines import Line, lines_of
 from logbook.actions.trays.known import Known, tray_now
+from logbook.actions.trays.named import OtherLife, other_lives, trays_named
 from logbook.growing.crops.yields import Expected
 from logbook.growing.keys import DayNumber, TrayNumber
+from logbook.growing.numbers import name_words
 from logbook.growing.trays.forecast import Window, tray_window
 from logbook.growing.trays.life import Status
 from logbook.growing.trays.round import TrayNow
 from logbook.store.reads.entries import read_entries
 from logbook.store.reads.trays import read_trays_of_batch
+from logbook.text import Refused, plural
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,7 +32,7 @@ class TrayPage:
         best=window.best by=window.by expected_grams=expected.grams
         spread_grams=expected.spread_grams rests_on_trays=expected.trays lot=tray.lot
         harvest=tray.state.harvest harvests=tray.state.harvests regrowth_day
-        mark=tray.colour seed_grams=tray.seed_grams batch_trays=batch_numbers
+        mark=tray.colour seed_grams=tray.seed_grams batch_trays=batch_numbers other_lives
     """
 
     tray: TrayNow
@@ -51,12 +54,20 @@ class TrayPage:
     expected: Expected | None
     batch_numbers: tuple[TrayNumber, ...]
     """All trays of its batch, itself too."""
+    batch_names: tuple[int, ...]
+    """What they are called by, whoever has their numbers by now."""
+    other_lives: tuple[OtherLife, ...]
+    """The other trays that had its number, the oldest first."""
 
 
 def tray_page(book: Book, number: int) -> TrayPage:
-    """The page of the live tray with this number, or of the newest that had it."""
+    """The page of the tray that a name means; of a number the live one or the newest that had it."""
     with book.reading() as reading:
-        known = reading.trays([number], live=False)[0]
+        found = trays_named(reading, [number], reading.zone)
+        if len(found) > 1:
+            raise Refused(f"{name_words(number)} is {plural(len(found), 'tray')}: one at a time.")
+        known = reading.folded(found)[0]
+        beside = read_trays_of_batch(reading, known.stored.batch_id)
         tray = tray_now(known, reading.places.by_id)
         state, template, stored = known.state, known.template, known.stored
         seed, grams = tray.seed_grams, state.grams
@@ -67,7 +78,7 @@ def tray_page(book: Book, number: int) -> TrayPage:
             stage=template.stages[state.stage].name if state.sown_at else "",
             day_number=day_of_tray(known, reading),
             regrowth_day=regrowth_day(known, reading),
-            past=tuple(lines_of(reading, read_entries(reading, tray_id=stored.id), stored.id)),
+            past=tuple(lines_of(reading, read_entries(reading, tray_ids=[stored.id]), stored.id)),
             ahead=tuple(ahead_of(known, reading)),
             window=tray_window(template, state, reading.now),
             grams=grams,
@@ -75,9 +86,9 @@ def tray_page(book: Book, number: int) -> TrayPage:
             expected=whole.rest(state.part_grams)
             if (whole := reading.expected_next([known])[stored.id])
             else None,
-            batch_numbers=tuple(
-                each.number for each in read_trays_of_batch(reading, stored.batch_id)
-            ),
+            batch_numbers=tuple(each.number for each in beside),
+            batch_names=tuple(each.name for each in beside),
+            other_lives=other_lives(reading, stored, reading.zone),
         )
 
 

@@ -22,7 +22,11 @@ if TYPE_CHECKING:
 
 @click.command()
 @click.option("--day", "day_text", metavar="DATE", help="Which day; today without it.")
-@click.option("--tray", shell_complete=complete_trays, help="Only this tray.")
+@click.option(
+    "--tray",
+    shell_complete=complete_trays,
+    help="Only this tray: 23 (all that had the number), 23@2027-03-07.",
+)
 @click.option("--crop", default="", help="Only this crop, variety or label.")
 @click.option(
     "--kind", default="", shell_complete=completer(lambda: KINDS),
@@ -48,14 +52,15 @@ def page(book: Book, day_text: str | None, tray: str | None, crop: str, kind: st
 
 @click.command()
 @click.argument("words", nargs=-1, required=True)
+@click.option("--tray", shell_complete=complete_trays, help="Only this tray: 23, 23@2027-03-07.")
 @book_answers("logbook.actions.trays.page:Found")
-def search(book: Book, words: tuple[str, ...]) -> None:
+def search(book: Book, words: tuple[str, ...], tray: str | None) -> None:
     """Show entries that hold the words in their note, look or seed lot, oldest first."""
     from logbook.actions.trays.page import Found
     from logbook.actions.trays.page import search as find
 
     wanted = " ".join(words)
-    found = Found(tuple(find(book, wanted)))
+    found = Found(tuple(find(book, wanted, tray=None if tray is None else one_tray(tray))))
     tell(found, _found_words(found, wanted, book))
 
 

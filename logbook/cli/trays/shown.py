@@ -50,6 +50,8 @@ def _tray_words(found: TrayPage, book: Book) -> Iterator[str]:
         per_seed = f", {ratio:.2f} g per g of seed" if ratio is not None else ""
         yield f"Cut {grams_words(found.grams, book.units)}{per_seed}"
     yield from _time_line(found.past, found.ahead, book)
+    for each in found.other_lives:
+        yield f"Also tray {found.tray.number}: {each.words(book.now(), book.zone)}"
 
 
 @click.command()

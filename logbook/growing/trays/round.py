@@ -14,7 +14,7 @@ from logbook.growing.crops.templates import CropTemplate
 from logbook.growing.days import day_of, day_words, moment_words
 from logbook.growing.keys import DayNumber, TrayNumber
 from logbook.growing.measures import ago_words
-from logbook.growing.numbers import numbers_words
+from logbook.growing.numbers import life, numbers_words
 from logbook.growing.trays.chores import CHORES, Chore, RoomHours
 from logbook.growing.trays.forecast import DueChore, Window, chores_of_tray, tray_window
 from logbook.growing.trays.in_the_dark import InTheDark
@@ -43,6 +43,11 @@ class TrayNow:
     colour: str = ""
     lot: str = ""
     seed_grams: float | None = None
+
+    @property
+    def name(self) -> int:
+        """What it is called by: its number, or where it has ended that life of its number."""
+        return self.number if self.state.live else life(self.number, self.tray)
 
     @property
     def mould_seen(self) -> bool:

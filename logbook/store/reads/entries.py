@@ -82,7 +82,7 @@ def _entries(reading: Rows, where: str, values: Sequence[object]) -> list[Stored
 
 def read_entries(
     reading: Rows, start: datetime | None = None, end: datetime | None = None, *,
-    tray_id: int | None = None, batch_id: int | None = None,
+    tray_ids: Collection[int] | None = None, batch_id: int | None = None,
     versions: Collection[int] | None = None, kind: str = "", words: str = "",
     newest: int | None = None, written: bool = False,
 ) -> list[StoredEntry]:  # fmt: skip
@@ -98,11 +98,13 @@ def read_entries(
         ("e.at >= ?", (start and not written and stored(start)) or None),
         ("e.at < ?", end and stored(end)),
         ("e.kind = ?", kind or None),
-        ("e.id IN (SELECT entry_id FROM entry_tray WHERE tray_id = ?)", tray_id),
         (f"e.id IN (SELECT et.entry_id {_TRAYS} WHERE t.batch_id = ?)", batch_id),
     )
     tests = [test for test, value in asked if value is not None]
     values = [value for _, value in asked if value is not None]
+    if tray_ids is not None:
+        ids = ", ".join(str(int(each)) for each in tray_ids)
+        tests.append(f"e.id IN (SELECT entry_id FROM entry_tray WHERE tray_id IN ({ids}))")
     if versions is not None:
         ids = ", ".join(str(int(each)) for each in versions)
         tests.append(

@@ -6,7 +6,7 @@ from collections.abc import Collection
 from dataclasses import dataclass
 from datetime import datetime
 
-from logbook.growing.numbers import PAST
+from logbook.growing.numbers import PAST, life
 from logbook.store.reads.standing import STANDS
 from logbook.store.rows import Rows, stored
 
@@ -26,6 +26,11 @@ class StoredTray:
     planned_for: datetime | None
     ended_at: datetime | None = None
     cut_grams: float | None = None
+
+    @property
+    def name(self) -> int:
+        """What it is called by: its number, or where it has ended that life of its number."""
+        return self.number if self.live else life(self.number, self.id)
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,6 +100,11 @@ def lives_of(reading: Rows, number: int) -> list[Life]:
     WHERE t.number = ? AND (t.live = 1 OR t.ended_at IS NOT NULL) ORDER BY start, t.id
     """
     return reading.make(Life, sown, (number,))
+
+
+def trays_numbered(reading: Rows, number: int) -> list[int]:
+    """The ids of all trays that had a number, struck sowings too."""
+    return [tray for (tray,) in reading.rows("SELECT id FROM tray WHERE number = ?", (number,))]
 
 
 def live_numbers(reading: Rows) -> set[int]:

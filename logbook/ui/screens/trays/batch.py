@@ -97,7 +97,7 @@ class BatchScreen(TimeLineKeys):
 
     def _tray_here(self) -> int | None:
         under = self.walk.under
-        return under.number if isinstance(under, TrayNow) else None
+        return under.name if isinstance(under, TrayNow) else None
 
     def chosen(self) -> Chosen | None:
         """The tray under the cursor, or all that still grow or wait to be sown."""
@@ -106,7 +106,7 @@ class BatchScreen(TimeLineKeys):
             return None
         here = self._tray_here()
         live = tuple(tray.number for tray in page.trays if tray.state.live)
-        numbers = (here,) if here is not None else live or tuple(t.number for t in page.trays)
+        numbers = (here,) if here is not None else live or tuple(t.name for t in page.trays)
         template = page.trays[0].template
         return Chosen(numbers, crop=template.label(), sign=template.sign_to_cut)
 
@@ -122,7 +122,7 @@ class BatchScreen(TimeLineKeys):
     async def action_open(self) -> None:
         under = self.walk.under
         if isinstance(under, TrayNow):
-            await self.open_tray(under.number)
+            await self.open_tray(under.name)
         elif isinstance(under, Line):
             self.open_entry(under.id)
         else:

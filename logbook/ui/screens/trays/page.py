@@ -15,7 +15,7 @@ from logbook.actions.book import Book
 from logbook.actions.trays.entry_lines import Line
 from logbook.actions.trays.page import page, search
 from logbook.growing.days import clock_words, day_of, day_words
-from logbook.growing.numbers import numbers_words
+from logbook.growing.numbers import name_words, numbers_words, of_these
 from logbook.growing.page_filter import PageFilter, parse_filter
 from logbook.text import Refused
 from logbook.ui.columns import column, fit, one_line, spread, wrapped
@@ -179,7 +179,7 @@ class PageScreen(TrayKeys):
 
     def chosen(self) -> Chosen | None:
         line: Line | None = self.walk.under
-        return None if line is None else Chosen(line.trays, place=line.place)
+        return None if line is None else Chosen(line.names, place=line.place)
 
     @work
     async def action_open(self) -> None:
@@ -197,12 +197,12 @@ class PageScreen(TrayKeys):
         if not line.trays:
             self.action_unfold()
             return
-        number: int | None = line.trays[0]
+        number: int | None = line.names[0]
         if len(line.trays) > 1:
             number = await self.ask_line(
                 f"Open which of {numbers_words(line.trays)}?",
-                one_number,
-                str(number),
+                lambda text: of_these([one_number(text)], line.names)[0],
+                name_words(line.trays[0]),
                 "enter open   esc back",
             )
         if number is not None:

@@ -74,8 +74,14 @@ class TrayScreen(TimeLineKeys):
             ("lot", tray.lot),
             ("seed", self.grams(tray.seed_grams)),
             ("tape", tray.colour),
+            ("number also", self._others(page)),
             ("sign to cut", tray.template.sign_to_cut if page.status == "growing" else ""),
         ]
+
+    def _others(self, page: TrayPage) -> str:
+        """The other trays that had its number, the newest first."""
+        now, zone = self.book.now(), self.book.zone
+        return "; ".join(each.words(now, zone) for each in reversed(page.other_lives))
 
     # keys
 
@@ -85,7 +91,7 @@ class TrayScreen(TimeLineKeys):
             return None
         tray, template = page.tray, page.tray.template
         return Chosen(
-            (tray.number,), place=page.place, crop=template.label(), sign=template.sign_to_cut
+            (tray.name,), place=page.place, crop=template.label(), sign=template.sign_to_cut
         )
 
     def weighing_trays(self) -> tuple[int, ...]:
@@ -114,8 +120,8 @@ class TrayScreen(TimeLineKeys):
         page = self.view
         if page is None:
             return
-        numbers = page.batch_numbers
-        place = numbers.index(page.tray.number) + step
+        numbers = page.batch_names
+        place = numbers.index(page.tray.name) + step
         if not 0 <= place < len(numbers):
             end = "last" if step > 0 else "first"
             self.say(f"This is the {end} tray of batch {page.tray.batch}.")
