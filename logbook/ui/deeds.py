@@ -194,24 +194,27 @@ class TrayKeys(LogScreen):
         """Ask what is seen, write it, and offer to discard a mouldy tray."""
         from logbook.actions.trays.moving import discard
         from logbook.actions.trays.noticing import look
-        from logbook.ui.forms.asking import AskYes
+        from logbook.ui.forms.asking import AskSure
         from logbook.ui.forms.look_form import look_form
 
         done = await self.ask_to_write(
-            look_form(f"Look: {chosen.label}", chosen.sign, self.book.units),
-            lambda book, seen: look(book, list(numbers), seen.look, seen.note, at),
+            look_form(f"Look: {chosen.label}", chosen.sign, self.book.units, numbers),
+            lambda book, seen: look(
+                book, list(numbers), seen.look, seen.note, at, mouldy=seen.mouldy
+            ),
             Draft("look", chosen.label, {}, tuple(numbers)),
         )
         if done is None:
             return
         self.say("  ".join([done.words, *done.notices]), wants=bool(done.notices))
-        if not done.mould:
+        if not done.mouldy:
             return
-        question = AskYes(
-            f"Discard {numbers_words(numbers)}?", done.notices[0] + "\ny discard   n keep"
+        question = AskSure(
+            f"Discard {numbers_words(done.mouldy)}?",
+            done.notices[0] + "\ny or / discard   n or - keep",
         )
         if await self.ask(question):
-            self.tell(await self.ask_book(discard, list(numbers), "mould"))
+            self.tell(await self.ask_book(discard, list(done.mouldy), "mould"))
 
     @work
     async def action_look(self) -> None:

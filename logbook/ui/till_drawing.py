@@ -14,7 +14,13 @@ from logbook.growing.days import clock_words
 from logbook.growing.measures import Units, grams_words
 from logbook.growing.numbers import numbers_in_order, numbers_words
 from logbook.growing.trays.till import Typed
-from logbook.growing.trays.weighing import against_usual, doubt, usual_words
+from logbook.growing.trays.weighing import (
+    against_usual,
+    doubt,
+    strangers,
+    untimely_words,
+    usual_words,
+)
 from logbook.ui.columns import column, fit, spread, whole_hints
 
 LEAST = 12
@@ -82,6 +88,7 @@ class TillDrawing:
 
     def doubt(self, view: Till, typed: Typed) -> str:
         """What to ask before so odd a weight, or one of a mouldy tray, is written; '' for nothing."""
+        asked: list[str] = []
         for number in typed.numbers:
             tray = view.trays.get(number)
             if tray is None:
@@ -89,9 +96,11 @@ class TillDrawing:
             grams = typed.grams / len(typed.numbers)
             found = doubt(grams, tray.before, tray.expected, part=typed.part, units=self.units)
             odd = f"Tray {number}, {tray.crop}: {found}" if found else ""
-            if odd or tray.mould:
-                return " ".join(filter(None, [tray.mould, odd]))
-        return ""
+            asked += [tray.mould, odd]
+        early = [(each, view.trays[each].untimely) for each in typed.numbers if each in view.trays]
+        asked += untimely_words(early)
+        known = [(each, view.trays[each].crop) for each in typed.numbers if each in view.trays]
+        return " ".join(dict.fromkeys(filter(None, [*asked, strangers(known)])))
 
     def usual(self, view: Till, numbers: tuple[int, ...], typed: Typed | None) -> str:
         """What is usual for these trays, and how what is typed compares; '' for no such tray."""

@@ -110,7 +110,7 @@ def test_a_sign_to_cut_makes_the_cut_due(book: Book) -> None:
 def test_mould_brings_the_caution(book: Book, mould: str) -> None:
     sow_at(book, "2026-04-01 08:00", 1)
     done = look(book, [101], Look(mould=mould))
-    assert done.mould
+    assert done.mouldy
     assert "Do not sell or taste" in done.notices[0]
     assert "local food-safety rules" in done.notices[0]
     assert not look(book, [101], Look(mould="none")).notices

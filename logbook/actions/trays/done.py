@@ -33,7 +33,8 @@ class Done:
     numbers: tuple[TrayNumber, ...]
     notices: tuple[str, ...] = ()
     """What is worth knowing, a sentence each."""
-    mould: bool = False
+    mouldy: tuple[TrayNumber, ...] = ()
+    """The trays on which mould was seen."""
     sign: bool = False
 
 

@@ -22,8 +22,8 @@ from logbook.growing.trays.looks import (
     MOULD_CAUTION,
     Look,
     checked_look,
-    has_mould,
     look_words,
+    mouldy_of,
     sees_sign,
 )
 from logbook.store.tables import LookRow
@@ -31,33 +31,41 @@ from logbook.text import Refused, clean_note
 
 
 def look(
-    book: Book, numbers: Numbers, seen: Look, note: str = "", at: datetime | None = None
-) -> Done:
+    book: Book, numbers: Numbers, seen: Look, note: str = "", at: datetime | None = None, *,
+    mouldy: Numbers = (),
+) -> Done:  # fmt: skip
     """Write what was seen on trays. Only what is filled is kept.
 
-    Mould brings the caution; a sign to cut makes the cut due.
+    Mould brings the caution and marks only the trays that it was seen on, `mouldy`, which several
+    trays need; a sign to cut makes the cut due.
     """
     seen = checked_look(seen)
     note = clean_note(note)
+    mouldy = mouldy_of(numbers, seen, mouldy)
+    clean = replace(seen, mould="", mould_where="")
     with book.writing() as act:
         when = act.moment(at, "A look")
         trays = act.reading.trays(numbers)
         numbers = numbers_of(trays)
         refuse_unsown(act, trays, when, "a look")
-        signs: dict[bool, list[Known]] = {}
+        groups: dict[tuple[bool, Look], list[Known]] = {}
         for known in trays:
-            signs.setdefault(sees_sign(seen, known.template.sign_to_cut), []).append(known)
-        for sign, group in signs.items():
+            mine = clean if mouldy and known.stored.number not in mouldy else seen
+            sign = sees_sign(seen, known.template.sign_to_cut)
+            groups.setdefault((sign, mine), []).append(known)
+        for (sign, mine), group in groups.items():
             entry = entry_on(act, "look", group, when, chore="look", note=note)
-            if not seen.empty:
-                act.session.add(LookRow(entry_id=entry, sign_seen=sign, **asdict(seen)))
+            if not mine.empty:
+                act.session.add(LookRow(entry_id=entry, sign_seen=sign, **asdict(mine)))
         words = look_words(seen, book.units) or note or "looked at"
-        notices = [MOULD_CAUTION] if has_mould(seen) else []
-        saw = any(signs.get(True, ()))
+        if mouldy and len(mouldy) < len(numbers):
+            words += f"; mould on {numbers_words(mouldy)} only"
+        notices = [MOULD_CAUTION] if mouldy else []
+        saw = any(sign for sign, _ in groups)
         if saw:
             notices.append(f"The sign to cut was seen: {numbers_words(numbers)} can be cut now.")
         done = done_of(act, f"look: {numbers_words(numbers)}: {words}", numbers, notices)
-        return replace(done, mould=has_mould(seen), sign=saw)
+        return replace(done, mouldy=tuple(mouldy), sign=saw)
 
 
 def jot(book: Book, numbers: Numbers, text: str, place: str = "") -> Done:

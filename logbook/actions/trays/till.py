@@ -10,7 +10,7 @@ from functools import reduce
 from logbook.actions.book import Book
 from logbook.actions.reading import Reading
 from logbook.actions.trays.known import Known, tray_now
-from logbook.actions.trays.weighing import mould_seen
+from logbook.actions.trays.weighing import mould_seen, untimely_now
 from logbook.growing.crops.yields import Expected
 from logbook.growing.days import day_bounds
 from logbook.growing.trays.cuts import Harvest
@@ -44,6 +44,8 @@ class TillTray:
     expected: Expected | None
     mould: str = ""
     harvest: int = 1
+    untimely: str = ""
+    """Why it isn't to be cut yet: it isn't due, or is covered."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -146,6 +148,7 @@ def till(book: Book, wanted: Sequence[int] = ()) -> Till:
             usual[each.stored.version_id, each.state.harvest],
             mould_seen(reading, each),
             each.state.harvest,
+            untimely_now(reading, each, now),
         )
         if window is not None and window.state(now, hours, each.state.sign_at) != "soon":
             ready.append(tray.number)

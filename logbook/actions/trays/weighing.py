@@ -23,6 +23,9 @@ from logbook.growing.trays.weighing import (
     mould_words,
     refuse_both,
     share_out,
+    strangers,
+    untimely,
+    untimely_words,
     usual_words,
 )
 from logbook.store.tables import WeightRow
@@ -70,13 +73,19 @@ class WeighedTogether:
 
 
 def doubts(
-    book: Book, numbers: Sequence[int], grams: float, *, part: bool = False
-) -> tuple[str, ...]:
+    book: Book, numbers: Sequence[int], grams: float, *, part: bool = False,
+    at: datetime | None = None,
+) -> tuple[str, ...]:  # fmt: skip
     """What to ask before such a weight of trays (g in all) is written; nothing is written."""
     with book.reading() as reading:
         trays = _to_weigh(reading, numbers, grams)
         each, expected = grams / len(trays), _expected(reading, trays)
-        asked = [_doubt(reading, tray, each, usual, part) for tray, usual in expected]
+        when = at or reading.now
+        asked = untimely_words(
+            (each.stored.number, untimely_now(reading, each, when)) for each in trays
+        )
+        asked.append(strangers((tray.stored.number, tray.template.label()) for tray in trays))
+        asked += [_doubt(reading, tray, each, usual, part) for tray, usual in expected]
     return tuple(dict.fromkeys(filter(None, asked)))
 
 
@@ -92,6 +101,11 @@ def _doubt(
 ) -> str:
     odd = doubt(grams, known.state.part_grams, expected, part=part, units=reading.units)
     return " ".join(filter(None, [mould_seen(reading, known), odd]))
+
+
+def untimely_now(reading: Reading, known: Known, now: datetime) -> str:
+    """Why a tray isn't to be cut at a moment; '' where it may be."""
+    return untimely(known.template, known.state, now, reading.hours_of(known.state.place))
 
 
 def mould_seen(reading: Reading, known: Known) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import sys
 from collections.abc import Callable
 from dataclasses import replace
@@ -22,9 +23,8 @@ from logbook.cli.arguments import (
     trays,
     when,
 )
-from logbook.cli.printing import DONE, book_answers, say, tell, tell_done
+from logbook.cli.printing import DONE, book_answers, tell, tell_done
 from logbook.cli.trays.look_options import look_given, look_options
-from logbook.growing.measures import grams
 from logbook.growing.numbers import names_trays
 from logbook.growing.quantities import EC, PH, SEED, WATER
 from logbook.growing.trays.chores import CHORES
@@ -164,9 +164,13 @@ def skip(book: Book, chore: str, numbers: tuple[str, ...], why: str) -> None:
 @TRAYS
 @AT
 @look_options
+@click.option("--mould-on", metavar="LIST", help="On which of several trays the mould is.")
 @NOTE
 @book_answers(DONE)
-def look(book: Book, /, numbers: tuple[str, ...], at: str | None, note: str, **seen: Any) -> None:
+def look(
+    book: Book, /, numbers: tuple[str, ...], at: str | None, mould_on: str | None, note: str,
+    **seen: Any,
+) -> None:  # fmt: skip
     """Write what was seen on trays; only what is given is kept."""
     from logbook.actions.trays.noticing import look as write
 
@@ -175,7 +179,9 @@ def look(book: Book, /, numbers: tuple[str, ...], at: str | None, note: str, **s
             "--where says where mould is: give --mould spot or --mould spread with it, or write "
             "the place as --note."
         )
-    tell_done(write(book, trays(numbers), look_given(book, seen), note, when(book, at)))
+    mouldy = trays(mould_on) if mould_on is not None else ()
+    done = write(book, trays(numbers), look_given(book, seen), note, when(book, at), mouldy=mouldy)
+    tell_done(done)
 
 
 @click.command(cls=LooseCommand, context_settings=LOOSE)
@@ -233,31 +239,34 @@ def discard(book: Book, numbers: tuple[str, ...], why: str, at: str | None) -> N
 )
 @AT
 @click.option("--part", is_flag=True, help="A part cut: more of this harvest follows.")
+@click.option("--sure", is_flag=True, help="Write it though it is odd, early or covered.")
 @click.option("--keep", is_flag=True, help="Cut and growing again: the next cut is regrowth.")
 @NOTE
 @book_answers(
     "logbook.actions.trays.weighing:Weighed", "logbook.actions.trays.weighing:WeighedTogether"
 )
 def weigh(
-    book: Book, words: tuple[str, ...], at: str | None, part: bool, keep: bool, note: str
-) -> None:
+    book: Book, words: tuple[str, ...], at: str | None, part: bool, keep: bool, sure: bool,
+    note: str,
+) -> None:  # fmt: skip
     """Write a cut weight: weigh 101 283, or weigh 101-104 1150 for trays weighed together."""
     from logbook.actions.trays.weighing import WeighedTogether, doubts, weighed_words
     from logbook.actions.trays.weighing import weigh as write
+    from logbook.growing.trays.weighing import weight_of
 
     if len(words) < 2:
         raise Refused("Give the tray and the weight, like: weigh 101 283.")
     if len(words) > 2 and words[-1].casefold() in ("g", "kg", "oz", "lb"):
         words = (*words[:-2], words[-2] + words[-1])
-    numbers = trays(words[:-1])
-    weight = grams(words[-1], "weight", book.units)
-    if sys.stdin.isatty() and sys.stderr.isatty():
-        asked = " ".join(doubts(book, numbers, weight, part=part))
-        if asked and not click.confirm(f"{asked} Write it?", err=True):
-            raise Refused("Not written.")
-    written = write(book, numbers, weight, at=when(book, at), part=part, keep=keep, note=note)
-    for one in written:
-        if one.question and not sys.stdin.isatty():
-            say(f"{one.question} It is written; `logbook undo {one.act_id}` takes it back.")
+    if len(words) > 2 and re.fullmatch(r"[\d.,½¼¾]+ ?lbs?", words[-2], re.IGNORECASE):
+        words = (*words[:-2], f"{words[-2]} {words[-1]}")
+    numbers, moment = trays(words[:-1]), when(book, at)
+    weight = weight_of(words[-1], book.units)
+    asked = "" if sure else " ".join(doubts(book, numbers, weight, part=part, at=moment))
+    if asked and not (sys.stdin.isatty() and sys.stderr.isatty()):
+        raise Refused(f"{asked} Nothing is written; add --sure if it is right.")
+    if asked and not click.confirm(f"{asked} Write it?", err=True):
+        raise Refused("Not written.")
+    written = write(book, numbers, weight, at=moment, part=part, keep=keep, note=note)
     answer = written[0] if len(written) == 1 else WeighedTogether(tuple(written))
     tell(answer, (weighed_words(book, one) for one in written))

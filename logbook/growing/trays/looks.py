@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Any, ClassVar, Literal, get_args
 
 from logbook.growing.measures import Units, length_words
+from logbook.growing.numbers import numbers_words
 from logbook.growing.quantities import EMERGED, HEIGHT
 from logbook.text import Refused, clean_words, fold
+from logbook.ways import Way
 
 Mould = Literal["none", "spot", "spread"]
 MOULDS: tuple[Mould, ...] = get_args(Mould)
@@ -109,3 +112,20 @@ def look_words(look: Look, units: Units = "metric") -> str:
             parts.append(yes if value else no)
     own = (("stems", look.stem_colour), ("uneven:", look.uneven), ("sign to cut:", look.sign))
     return ", ".join((*parts, *(f"{name} {words}" for name, words in own if words)))
+
+
+def mouldy_of(numbers: Sequence[int], seen: Look, mouldy: Sequence[int]) -> Sequence[int]:
+    """The trays of a look on which its mould was seen; raises Refused where nobody says which."""
+    strange = [number for number in mouldy if number not in numbers]
+    if not has_mould(seen):
+        if mouldy:
+            raise Refused("Which mould? Say spot or spread too.", about="mould")
+        return ()
+    if strange:
+        raise Refused(f"This look isn't of {numbers_words(strange)}.", about="mouldy")
+    if not mouldy and len(numbers) > 1:
+        raise Refused(
+            f"Mould on which of {numbers_words(numbers)}? Name them by {Way.MOULD_ON}.",
+            about="mouldy",
+        )
+    return mouldy or numbers

@@ -6,17 +6,17 @@ import re
 from dataclasses import dataclass
 from datetime import datetime
 
-from logbook.growing.measures import Units, grams
+from logbook.growing.measures import Units
 from logbook.growing.numbers import LARGEST, numbers_words, parse_numbers
-from logbook.growing.trays.weighing import checked_grams
+from logbook.growing.trays.weighing import checked_grams, weight_of
 from logbook.text import Refused, clean
 
 _PART = re.compile(r"(?:\s*\*|(?<=[\s\d])p(?:art)?)\s*$", re.IGNORECASE)
 _KEEP = re.compile(r"(?:\s*\*\*|(?<=\s)k|(?<=[\s\d])keep)\s*$", re.IGNORECASE)
 _WHEN = re.compile(r"(?:^|\s)(?:at\b(?P<at>.*)|(?P<day>(?:today|yesterday)\b.*))$", re.IGNORECASE)
-_WEIGHT = re.compile(
-    r"(?:(?P<trays>\S.*)\s)?(?P<weight>[-−]?(?:\d[\d.,]*[½¼¾⅓⅔⅛]?|[.,]\d+|[½¼¾⅓⅔⅛])\s*[^\W\d_]*\.?)"
-)
+_ONE = r"(?:\d[\d.,]*[½¼¾⅓⅔⅛]?|[.,]\d+|[½¼¾⅓⅔⅛])\s*[^\W\d_]*\.?"
+_WEIGHT = re.compile(rf"(?:(?P<trays>\S.*)\s)?(?P<weight>[-−]?{_ONE}(?:[-−]?{_ONE})*)")
+_POUNDS = re.compile(r"(?<=\d)\s*(lbs?)\.?\s+(?=[\d.,]+\s*oz)", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,7 +42,7 @@ def parse_till(text: str, offered: int | None, units: Units = "metric") -> Typed
     """Read "117 283", "283" (for the tray offered), "117-120 1150", "117 283 p", "117+283*".
 
     A space or a plus stands between the trays and their weight; all but the last number are trays.
-    A p or * at the end says part cut, a k or ** that it was cut and grows again. A bare weight is g, or oz in US units. Raise Refused when it
+    A p or * at the end says part cut, a k or ** that it was cut and grows again. A bare weight is g, or oz in US units; "320-38" is one less its tub. Raise Refused when it
     cannot be read, or no tray can weigh that.
     """
     words = clean(text, lines=False)
@@ -57,10 +57,12 @@ def parse_till(text: str, offered: int | None, units: Units = "metric") -> Typed
             raise Refused("Write a tray number and its weight, like 117 283.")
         other = "or another tray and its weight, like 117 283"
         raise Refused(f"Write the weight of tray {offered}, {other}.")
-    found = _WEIGHT.fullmatch(rest)
+    found = _WEIGHT.fullmatch(_POUNDS.sub(r"\1", rest))
+    if found and not found["trays"] and _is_range(rest):
+        raise Refused(_unreadable(rest))
     if not found:
         raise Refused(_unreadable(rest))
-    weight = grams(found["weight"], "weight", units)
+    weight = weight_of(found["weight"], units)
     if found["trays"]:
         numbers = parse_numbers(found["trays"])
     elif offered is not None:
@@ -95,6 +97,12 @@ def trays_so_far(text: str) -> tuple[int, ...]:
         return parse_numbers(before)
     except Refused:
         return ()
+
+
+def _is_range(text: str) -> bool:
+    """Whether a text is trays, first and last, rather than a weight less its tub."""
+    ends = re.fullmatch(r"(\d+)[-−](\d+)", text)
+    return ends is not None and int(ends[1]) <= int(ends[2])
 
 
 def _unreadable(text: str) -> str:

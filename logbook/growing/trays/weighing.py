@@ -2,9 +2,20 @@
 
 from __future__ import annotations
 
+import re
+from collections.abc import Iterable
+from datetime import datetime
+from itertools import pairwise
+
+from logbook.growing.crops.templates import CropTemplate
 from logbook.growing.crops.yields import Expected
-from logbook.growing.measures import GRAMS, Units, grams_words, number_words
+from logbook.growing.days import moment_words
+from logbook.growing.measures import GRAMS, Units, grams, grams_words, number_words
+from logbook.growing.numbers import numbers_words
 from logbook.growing.quantities import CUT
+from logbook.growing.trays.chores import RoomHours
+from logbook.growing.trays.forecast import tray_window
+from logbook.growing.trays.life import TrayState
 from logbook.growing.trays.looks import DO_NOT_SELL
 from logbook.text import Refused
 
@@ -51,6 +62,61 @@ def doubt(
     if part and expected is not None:
         return question(max(before + grams, expected.grams), expected, units)
     return question(before + grams, expected, units)
+
+
+def untimely(template: CropTemplate, state: TrayState, now: datetime, hours: RoomHours) -> str:
+    """Why a growing tray isn't to be cut yet: its window is ahead, or it is covered; '' for neither."""
+    window = tray_window(template, state, now) if state.status == "growing" else None
+    if window is None:
+        return ""
+    said = []
+    if window.state(now, hours, state.sign_at) == "soon":
+        said.append(f"not due before {moment_words(window.start, now, hours.zone)}")
+    stage = template.stages[state.stage]
+    if stage.cover != "none":
+        said.append(f"still covered ({stage.name})")
+    return ", ".join(said)
+
+
+def untimely_words(reasons: Iterable[tuple[int, str]]) -> list[str]:
+    """Ask about trays (number, why) that aren't to be cut yet, those with one reason together."""
+    groups: dict[str, list[int]] = {}
+    for number, why in reasons:
+        groups.setdefault(why, []).append(number)
+    return [
+        f"{'Tray' if len(some) == 1 else 'Trays'} {numbers_words(some)}: {why}."
+        for why, some in groups.items()
+        if why
+    ]
+
+
+def strangers(trays: Iterable[tuple[int, str]]) -> str:
+    """Ask about trays (number, crop) of several crops on the scale together; '' for one crop."""
+    crops: dict[str, list[int]] = {}
+    for number, crop in trays:
+        crops.setdefault(crop, []).append(number)
+    if len(crops) < 2:
+        return ""
+    return (
+        f"{', '.join(f'{numbers_words(some)} {crop}' for crop, some in crops.items())}: together?"
+    )
+
+
+_TERM = re.compile(r"([+\-−]?)\s*((?:\d[\d.,]*[½¼¾⅓⅔⅛]?|[.,]\d+|[½¼¾⅓⅔⅛])\s*[^\W\d_]*\.?)\s*")
+
+
+def weight_of(text: str, units: Units = "metric") -> float:
+    """Read a weight in g, or a sum of some: "320-38" with its tub, "1lb 2oz"; raise Refused."""
+    terms = _TERM.findall(text)
+    plain = any(
+        not sign and not re.search(r"[^\W\d_]", before[1]) for before, (sign, _) in pairwise(terms)
+    )
+    if len(terms) < 2 or plain or _TERM.sub("", text).strip():
+        return grams(text, "weight", units)
+    total = sum(grams(f"{sign}{each}", "weight", units) for sign, each in terms)
+    if total < 0:
+        raise Refused(f'"{text[:40]}" is less than nothing.')
+    return total
 
 
 def mould_words(number: int, seen: str) -> str:

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
 from logbook.growing.measures import Units
+from logbook.growing.numbers import numbers_words, parse_numbers
 from logbook.growing.quantities import EMERGED, HEIGHT
-from logbook.growing.trays.looks import MOULDS, Look, checked_look
+from logbook.growing.trays.looks import MOULDS, Look, checked_look, mouldy_of
 from logbook.text import Refused, clean, clean_note, yes_no
 from logbook.ui.forms.ask_form import AskForm
 from logbook.ui.widgets.form_lines import Field, measured
@@ -26,6 +27,8 @@ class Seen:
 
     look: Look
     note: str
+    mouldy: tuple[int, ...] = ()
+    """The trays of several on which mould was seen."""
 
 
 def _flag(label: str) -> Callable[[str], bool | None]:
@@ -65,13 +68,20 @@ def look_fields(sign: str, units: Units) -> tuple[Field, ...]:
     )  # fmt: skip
 
 
-def look_form(asked: str, sign: str, units: Units) -> AskForm[Seen]:
-    """Ask what is seen."""
+def look_form(asked: str, sign: str, units: Units, numbers: Sequence[int] = ()) -> AskForm[Seen]:
+    """Ask what is seen; of several trays also on which there is mould."""
 
     def make(values: Mapping[str, Any]) -> Seen:
         said = {IN_LOOK.get(name, name): value for name, value in values.items()}
         note, (said["mould"], said["mould_where"]) = said.pop("note"), said["mould"]
         said["sign"] = sign if said.get("sign") else ""
-        return Seen(checked_look(Look(**said)), note)
+        mouldy, look = said.pop("mouldy", ()), checked_look(Look(**said))
+        return Seen(look, note, tuple(mouldy_of(numbers, look, mouldy)) if several else ())
 
-    return AskForm(asked, look_fields(sign, units), make)
+    fields, several = look_fields(sign, units), len(numbers) > 1
+    if several:
+        which = Field("mouldy", "mould on", f"which of {numbers_words(numbers)}",
+                      read=parse_numbers, optional=True, empty=())  # fmt: skip
+        after = [field.name for field in fields].index("mould") + 1
+        fields = (*fields[:after], which, *fields[after:])
+    return AskForm(asked, fields, make)

@@ -33,7 +33,7 @@ KIND = "weigh"
 """The kind of the draft of the line."""
 HINTS = (
     "Nothing is weighed yet today.",
-    "283      grams of the tray offered",
+    "{one} of the tray offered",
     "117 283  another tray (+ for space)",
     "117-120 1150  weighed together",
     "117 283 p  part cut (or * for p)",
@@ -47,8 +47,9 @@ class WeighScreen(TrayKeys):
 
     heading = "weigh-in"
     purpose = (
-        "Type the grams and press Enter: they are written for the tray that is offered, and the "
-        "next one is offered. Any other tray: its number, a space or +, the grams (117 283). "
+        "Type the weight (g, in a US room oz) and press Enter: it is written for the tray that is offered, and the "
+        "next one is offered. Any other tray: its number, a space or +, the weight (117 283; 320-38 "
+        "with its tub). "
         "117-120 1150 for trays weighed together, a p or * at the end for a part cut, a k or ** where it grows again, units as "
         "in 0.28 kg or 10 oz, the time of an earlier cut behind all: 283 at 17:40, or 283 "
         "yesterday 17:40. While the line is empty, letters are keys."
@@ -142,8 +143,9 @@ class WeighScreen(TrayKeys):
             self.counts = f"{len(left)} left   {total}"
         if self.subject.cut_at is not None and view.chosen:
             self.counts = f"cut {self.moment(self.subject.cut_at)}   {len(left)} left"
+        one = "283      grams" if self.book.units == "metric" else "10.1    ounces"
         rows = [Row(self.drawing.roll(line), str(line.entry)) for line in view.lines]
-        self.walk.show(rows or [Row(Content(hint)) for hint in HINTS])
+        self.walk.show(rows or [Row(Content(hint.format(one=one))) for hint in HINTS])
         self.walk.action_end(1)
         batch = self.query_one("#batch", Static)
         show_once(batch, Content(self.drawing.batch(view)), layout=True)
@@ -158,7 +160,7 @@ class WeighScreen(TrayKeys):
         left = self.drawing.left(view, self.sent)
         if not left and not view.trays:
             return self.keyed("No tray is growing; {sow} sows a batch.")
-        return left or "No tray is ready to cut. Another: its number and grams."
+        return left or "No tray is ready to cut. Another: its number and weight."
 
     @on(Input.Changed)
     def typed(self) -> None:
@@ -179,7 +181,8 @@ class WeighScreen(TrayKeys):
             words = f"{numbers[0]} is no growing tray."
         grows = str(usual.content).count("\n") != words.count("\n")
         show_once(usual, Content(words), layout=grows)
-        self.line.placeholder = "grams" if self.offered is not None else "tray and grams"
+        unit = "grams" if self.book.units == "metric" else "ounces"
+        self.line.placeholder = unit if self.offered is not None else f"tray and {unit}"
 
     def _typed_so_far(self, text: str) -> Typed | None:
         try:
