@@ -46,6 +46,7 @@ logbook discard 104 --why "mould at the edge"
 logbook weigh 101 283
 logbook weigh 101-104 1.15kg
 logbook weigh 105 120 --part
+logbook weigh 106 320-38 --keep
 logbook undo
 logbook undo 57
 logbook redo

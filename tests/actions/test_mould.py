@@ -13,6 +13,7 @@ from logbook.actions.trays.striking import undo
 from logbook.actions.trays.till import till
 from logbook.actions.trays.tray_page import tray_page
 from logbook.growing.trays.looks import Look
+from logbook.text import Refused
 from tests.actions.days import sow_at, stand_at
 
 
@@ -49,6 +50,28 @@ def test_mould_stays_in_sight_until_it_is_gone(book: Book, mould: str) -> None:
     undo(book)
     # then
     assert drawn_mouldy(book) == {102}
+
+
+def test_a_look_at_several_trays_marks_only_those_with_mould(book: Book) -> None:
+    sow_at(book, "2026-04-01 08:00", 3)
+    seen = Look(emerged_percent=90, mould="spot", mould_where="edge")
+    with pytest.raises(Refused, match="Mould on which of 101–103"):
+        look(book, [101, 102, 103], seen)
+    with pytest.raises(Refused, match="isn't of 104"):
+        look(book, [101, 102, 103], seen, mouldy=[104])
+    with pytest.raises(Refused, match="Which mould"):
+        look(book, [101], Look(emerged_percent=90), mouldy=[101])
+    done = look(book, [101, 102, 103], seen, mouldy=[102])
+    assert done.mouldy == (102,)
+    assert done.words.endswith("; mould on 102 only")
+    assert drawn_mouldy(book) == {102}
+    # all were looked at; one act, which undo takes back whole
+    assert [tray_page(book, each).past[-1].words for each in (101, 102)] == [
+        "look: 90 % emerged", "look: 90 % emerged, a spot of mould (edge)",
+    ]  # fmt: skip
+    undo(book)
+    assert {len(tray_page(book, each).tray.state.met) for each in (101, 102, 103)} == {0}
+    assert look(book, [101, 102], seen, mouldy=[101, 102]).mouldy == (101, 102)
 
 
 @pytest.mark.parametrize("words", ["mould", "MOULD spread", "front edge", "wilting", "deep red"])

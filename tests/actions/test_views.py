@@ -352,6 +352,9 @@ def test_a_line_of_the_weigh_in_says_how_it_compares_and_when_it_was(book: Book)
 
 def test_a_weight_just_at_the_limits_is_asked_about_and_one_inside_is_not(book: Book) -> None:
     sow_at(book, SOWN, 2)
+    did(book, "weight off", [101, 102])
+    did(book, "to the light", [101, 102])
+    look(book, [101, 102], Look(sign="first true leaves"))
     asked = {grams: bool(doubts(book, [101], grams)) for grams in (50.0, 50.1, 1999.0, 2000.0)}
     assert asked == {50.0: True, 50.1: False, 1999.0: False, 2000.0: True}
     assert bool(doubts(book, [101, 102], 1000)) is False

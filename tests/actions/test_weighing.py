@@ -15,13 +15,14 @@ from logbook.actions.trays.racks import racks
 from logbook.actions.trays.replacement import Changes
 from logbook.actions.trays.replacing import replace_entry
 from logbook.actions.trays.round import the_round
+from logbook.actions.trays.sowing import SowDraft, sow
 from logbook.actions.trays.till import till
 from logbook.actions.trays.tray_page import tray_page
 from logbook.actions.trays.weighing import doubts, weigh, weighed_words
 from logbook.growing.trays.looks import Look
 from logbook.text import Refused
 from tests.actions.days import sow_at, stand_at
-from tests.room import day
+from tests.room import day, moment
 
 
 def test_594_g_from_100_g_of_seed(book: Book) -> None:
@@ -122,6 +123,9 @@ def test_trays_weighed_together_say_nothing_about_the_spread(book: Book) -> None
 
 def test_what_is_asked_before_a_weight_is_what_is_said_after_it(book: Book) -> None:
     sow_at(book, "2026-04-01 08:00", 2)
+    did(book, "weight off", [101, 102])
+    did(book, "to the light", [101, 102])
+    look(book, [101, 102], Look(sign="first true leaves"))
     look(book, [101], Look(mould="spot"))
     asked = doubts(book, [101], 5000)
     (written,) = weigh(book, [101], 5000)
@@ -129,6 +133,22 @@ def test_what_is_asked_before_a_weight_is_what_is_said_after_it(book: Book) -> N
     assert asked[0].startswith("Mould was seen on tray 101, Wed 1 Apr. Do not sell")
     assert "10 times the usual" in asked[0]
     assert doubts(book, [102], 500) == ()
+
+
+def test_trays_that_are_early_covered_or_strangers_are_asked_about(book: Book) -> None:
+    sow_at(book, "2026-04-01 08:00", 3)
+    stand_at(book, "2026-04-05 08:00")
+    (early,) = doubts(book, [101, 102, 103], 1500)
+    assert early.startswith("Trays 101–103: not due before ")
+    assert early.endswith(", still covered (under weight).")
+    did(book, "weight off", [101, 102, 103])
+    did(book, "to the light", [101, 102, 103])
+    assert [asked[:23] for asked in doubts(book, [101], 500)] == ["Tray 101: not due befor"]
+    # the moment that counts is that of the cut; from its window on nothing is asked
+    assert doubts(book, [101], 500, at=moment("2026-04-07 07:59")) != ()
+    assert doubts(book, [101], 500, at=moment("2026-04-07 08:00")) == ()
+    sow(book, SowDraft("kale", 1))
+    assert doubts(book, [103, 104], 700)[-1] == "103 field test, 104 kale: together?"
 
 
 def test_a_joint_weight_that_is_corrected_stays_joint(book: Book) -> None:

@@ -130,14 +130,14 @@ def test_due(cli: CommandLine) -> None:
 def test_weigh(cli: CommandLine) -> None:
     sow_field(cli, "2026-04-01T08:00")
     cli.now = "2026-04-08T20:00"
-    one = cli.done("weigh", "101", "594", "--json").json
+    one = cli.done("weigh", "101", "594", "--sure", "--json").json
     assert {key: one[key] for key in ("tray", "grams", "grams_per_gram_seed", "day_number")} == {
         "tray": "101",
         "grams": 594,
         "grams_per_gram_seed": 5.94,
         "day_number": 8,
     }
-    several = cli.done("weigh", "102 103", "1001", "--json").json["trays"]
+    several = cli.done("weigh", "102 103", "1001", "--sure", "--json").json["trays"]
     assert [(each["tray"], each["grams"], each["shared"]) for each in several] == [
         ("102", 500.5, True), ("103", 500.5, True),
     ]  # fmt: skip
@@ -148,7 +148,7 @@ def test_weigh_without_seed_has_no_ratio(cli: CommandLine, tmp_path: Any) -> Non
     path.write_text('crop = "mix"\n[[stages]]\nname = "x"\nlight = "lit"\n[cut]\nbest = "1d"\n')
     cli.done("templates", "put", str(path))
     cli.done("sow", "mix", "--trays", "1")
-    assert cli.done("weigh", "101", "50", "--json").json["grams_per_gram_seed"] is None
+    assert cli.done("weigh", "101", "50", "--sure", "--json").json["grams_per_gram_seed"] is None
     assert cli.done("due", "--json").json["trays"] == []
 
 
@@ -213,11 +213,10 @@ def test_standard_output_stays_json_when_there_is_more_to_say(cli: CommandLine) 
     full = cli.done("sow", "kale", "--trays", "6", "--place", "Rack 1/Shelf 1", "--json")
     assert full.json["batch"] == "1"
     assert "has room for only 4 of the 6 trays" in full.err
-    odd = cli.done("weigh", "101", "5940", "--json")
-    assert odd.json["grams"] == 5940
-    assert (
-        f"is that right? It is written; `logbook undo {odd.json['act']}` takes it back." in odd.err
-    )
+    odd = cli("weigh", "101", "5940", "--json").refusal
+    assert "times the usual 200 g: is that right? Nothing is written; add --sure" in odd
+    assert "Tray 101: not due before Wed 22 Apr 07:42, still covered (under weight)." in odd
+    assert cli.done("weigh", "101", "5940", "--sure", "--json").json["grams"] == 5940
     mould = cli.done("look", "102", "--mould", "spot")
     assert mould.out == "look: 102: a spot of mould\n"
     assert mould.err.startswith("Do not sell or taste")

@@ -16,8 +16,8 @@ def _room(cli: CommandLine) -> None:
     )
     cli.done("sow", "field test", "--dry", "--trays", "2", "--lot", "RA 13")
     cli.now = "2026-04-10T08:00"
-    cli.done("weigh", "101", "283")
-    cli.done("weigh", "102", "290", "--at", "2026-04-09T17:00")
+    cli.done("weigh", "101", "283", "--sure")
+    cli.done("weigh", "102", "290", "--sure", "--at", "2026-04-09T17:00")
     cli.done("discard", "103", "--why", "mould")
     cli.done(
         "sow", "field test", "--dry", "--trays", "1", "--lot", "RA 12", "--at", "2026-04-12T08:00"
@@ -44,7 +44,7 @@ def test_a_lot_names_every_tray_and_what_became_of_it(cli: CommandLine) -> None:
 
 def test_a_sowing_that_was_struck_is_not_of_the_lot(cli: CommandLine) -> None:
     _room(cli)
-    cli.done("undo", "10")
+    cli.done("undo", "7")
     assert [each["batch"] for each in cli.done("lot", "ra 12", "--json").json["batches"]] == [
         "1",
         "2",

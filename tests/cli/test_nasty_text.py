@@ -59,7 +59,7 @@ COMMANDS = {
         *(
             ["look", "101", option, HOLE]
             for option in ("--at", "--emerged", "--height", "--mould", "--where", "--stem",
-                           "--uneven", "--ready-sign", "--note")
+                           "--uneven", "--ready-sign", "--mould-on", "--note")
         ),
     ],
     "jot": [["jot", HOLE, "x"], ["jot", "101", HOLE], ["jot", "room", HOLE],
@@ -68,7 +68,7 @@ COMMANDS = {
     "discard": [["discard", HOLE, "--why", "x"], ["discard", "101", "--why", HOLE],
                 ["discard", "101", "--why", "x", *TIMES]],
     "weigh": [["weigh", "101", HOLE], ["weigh", HOLE, "283"], ["weigh", "101", "283", *TIMES],
-              ["weigh", "101", "283", "--note", HOLE, "--json"]],
+              ["weigh", "101", "283", "--sure", "--note", HOLE, "--json"]],
     "strike": [
         ["strike", HOLE, "--why", "x"], ["undo", HOLE],
         ["strike", "3", "--why", HOLE],

@@ -14,7 +14,7 @@ WRITES = (
     ("look", "101", "--height", "4cm"),
     ("move", "101", "Rack 2/Shelf 1"),
     ("discard", "101", "--why", "mould"),
-    ("weigh", "101", "283"),
+    ("weigh", "101", "283", "--sure"),
     ("air", "21.4", "63"),
     ("water", "--ph", "6.1"),
     ("cleaning", "trays", "--method", "scrub"),

@@ -40,7 +40,7 @@ def test_a_trial_from_its_set_up_to_the_template(cli: CommandLine) -> None:
     cli.now = "2026-04-09T08:00"
     for arm in sown["arms"]:
         for number, grams in zip(arm["trays"], HEAVY[arm["arm"]], strict=True):
-            cli.done("weigh", number, str(grams))
+            cli.done("weigh", number, str(grams), "--sure")
     judged = cli.done("trial", "judge", "thick", "--seed-price", "10", "--json").json
     assert judged["judged"]["design"] == "one way"
     assert judged["judged"]["pairs"][0]["a"] == "thick"

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from logbook.growing.crops.yields import Expected
 from logbook.growing.numbers import numbers_in_order, numbers_words
 from logbook.growing.trays.till import parse_till, parted_from_time, trays_so_far
-from logbook.growing.trays.weighing import doubt, usual_words
+from logbook.growing.trays.weighing import doubt, usual_words, weight_of
 from logbook.text import Refused
 
 USUAL = Expected(283, 30, 12, guess=False)
@@ -36,12 +36,50 @@ USUAL = Expected(283, 30, 12, guess=False)
         ("117 118, 120 900", (117, 118, 120), 900, False),
         ("117+118+120+900", (117, 118, 120), 900, False),
         ("0", (117,), 0, False),
+        ("320-38", (117,), 282, False),
+        ("118 320-38", (118,), 282, False),
+        ("117-120 1200-80.5", (117, 118, 119, 120), 1119.5, False),
+        ("118 1lb 2oz", (118,), 510.29141625, False),
+        ("1 lb 2 oz", (117,), 510.29141625, False),
+        ("118 320-38 p", (118,), 282, True),
     ],
 )
 def test_a_line_is_read(text: str, numbers: tuple[int, ...], grams: float, part: bool) -> None:
     typed = parse_till(text, 117)
     assert (typed.numbers, typed.part) == (numbers, part)
     assert typed.grams == pytest.approx(grams)
+
+
+@pytest.mark.parametrize("end", [" k", " K", " keep", "keep", "**"])
+def test_a_k_behind_a_weight_says_that_the_tray_grows_again(end: str) -> None:
+    typed = parse_till(f"118 283{end}", 117)
+    assert (typed.numbers, typed.grams, typed.part, typed.keep) == ((118,), 283, False, True)
+
+
+@pytest.mark.parametrize("text", ["117-120", "38-320", "118 38-320", "12-12 3 4-"])
+def test_a_range_is_no_weight_and_a_tub_weighs_less_than_what_is_in_it(text: str) -> None:
+    with pytest.raises(Refused):
+        parse_till(text, 117)
+
+
+@pytest.mark.parametrize(
+    ("text", "grams"),
+    [("320-38", 282), ("200+83", 283), ("1lb 2oz", 510.291), ("1 lb 2 oz - 3 oz", 425.243),
+     ("0.3kg-18g", 282), ("283", 283), ("1,5-0,5", 1)],
+)  # fmt: skip
+def test_a_weight_may_be_a_sum(text: str, grams: float) -> None:
+    # 1 lb = 453.59237 g, 1 oz = 28.349523125 g: international pound (NIST Handbook 44, App. C)
+    assert weight_of(text) == pytest.approx(grams, abs=0.001)
+
+
+def test_a_bare_sum_is_in_ounces_in_a_us_room() -> None:
+    assert weight_of("11-1", "us") == pytest.approx(283.495, abs=0.001)
+
+
+@pytest.mark.parametrize("text", ["12 34", "1lb 2", "38-320", "1,500-38", "320-", "3stone-1"])
+def test_what_is_no_sum_is_refused(text: str) -> None:
+    with pytest.raises(Refused):
+        weight_of(text)
 
 
 @pytest.mark.parametrize(

@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 from datetime import datetime
-from itertools import pairwise
 
 from logbook.growing.crops.templates import CropTemplate
 from logbook.growing.crops.yields import Expected
@@ -108,8 +107,11 @@ _TERM = re.compile(r"([+\-−]?)\s*((?:\d[\d.,]*[½¼¾⅓⅔⅛]?|[.,]\d+|[½¼
 def weight_of(text: str, units: Units = "metric") -> float:
     """Read a weight in g, or a sum of some: "320-38" with its tub, "1lb 2oz"; raise Refused."""
     terms = _TERM.findall(text)
+    units_said = [bool(re.search(r"[^\W\d_]", each)) for _, each in terms]
     plain = any(
-        not sign and not re.search(r"[^\W\d_]", before[1]) for before, (sign, _) in pairwise(terms)
+        not sign and not (units_said[at] and units_said[at - 1])
+        for at, (sign, _) in enumerate(terms)
+        if at
     )
     if len(terms) < 2 or plain or _TERM.sub("", text).strip():
         return grams(text, "weight", units)
