@@ -40,7 +40,6 @@ class Way(Enum):
     DONE = "did …", "the round ({round})"
     EXPORT = "export", ""
     HANDBOOK = "handbook", ""
-    MOULD_ON = "--mould-on LIST", 'the line "mould on"'
     MOVE = "move TRAYS PLACE", "{move}"
     NOW = "--now", ""
     PAGE = "page", "the page ({page})"

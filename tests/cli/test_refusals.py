@@ -45,6 +45,7 @@ REFUSED = {
     "an option in a jot": (["jot", "101", "dry", "edge", "--by", "07:00"], '--by would become part of the note: a jot has no such option. Quote'),
     "where, but no mould": (["look", "101", "--where", "north edge"], "give --mould spot or --mould spread with it"),
     "where no mould is": (["look", "101", "--mould", "none", "--where", "edge"], "--where says where mould is"),
+    "mould on which of them": (["look", "101-104", "--mould", "spot"], "Mould on which of 101–104? Name them: --mould-on 101."),
     "an empty jot": (["jot", "101", " "], "the note is empty"),
     "a novel": (["jot", "101", "x" * 20_001], "takes up to 20,000"),
     "nowhere to move": (["move", "101"], "Where to?"),

@@ -216,12 +216,20 @@ def test_mould_brings_the_caution_and_offers_to_throw_out(book: Book) -> None:
         await until(pilot, lambda: bool(pilot.app.screen.query("#line-mould")))
         pilot.app.screen.query_one("#line-mould", Input).value = "spread back left"
         await press(pilot, "f9")
+        await until(pilot, lambda: "Mould on which of" in screen_text(pilot))
+        pilot.app.screen.query_one("#line-mouldy", Input).value = "101"
+        await press(pilot, "f9")
         await until(pilot, lambda: "Do not sell" in screen_text(pilot))
+        await press(pilot, "enter")
+        await until(pilot, lambda: "Enter is not taken for a yes" in screen_text(pilot))
+        assert tray_page(book, 101).status == "growing"
         await press(pilot, "y")
         await until(pilot, lambda: "discarded" in said(pilot))
 
     walk(book, story, (80, 24))
     assert tray_page(book, 101).status == "discarded"
+    assert tray_page(book, 102).status == "growing"
+    assert tray_page(book, 102).tray.state.mould_at is None
 
 
 def test_a_wrong_look_is_said_beside_the_form_and_nothing_is_lost(book: Book) -> None:
@@ -323,7 +331,7 @@ def test_mould_stands_beside_the_chore_and_the_lateness_stays(
 def test_mould_that_does_not_fit_beside_the_chore_stands_below_it(
     book: Book, size: tuple[int, int]
 ) -> None:
-    look(book, [101, 103, 106], Look(mould="spot"))
+    look(book, [101, 103, 106], Look(mould="spot"), mouldy=[101, 103, 106])
     stand_at(book, SOWN + timedelta(days=14))
 
     async def story(pilot: Pilot[None]) -> None:

@@ -25,7 +25,7 @@ from logbook.cli.arguments import (
 )
 from logbook.cli.printing import DONE, book_answers, tell, tell_done
 from logbook.cli.trays.look_options import look_given, look_options
-from logbook.growing.numbers import names_trays
+from logbook.growing.numbers import names_trays, numbers_words
 from logbook.growing.quantities import EC, PH, SEED, WATER
 from logbook.growing.trays.chores import CHORES
 from logbook.growing.trays.soaking import Soaked, read_soaked
@@ -179,8 +179,10 @@ def look(
             "--where says where mould is: give --mould spot or --mould spread with it, or write "
             "the place as --note."
         )
-    mouldy = trays(mould_on) if mould_on is not None else ()
-    done = write(book, trays(numbers), look_given(book, seen), note, when(book, at), mouldy=mouldy)
+    mouldy, on = trays(mould_on) if mould_on is not None else (), trays(numbers)
+    if not mouldy and len(on) > 1 and seen["mould"] in ("spot", "spread"):
+        raise Refused(f"Mould on which of {numbers_words(on)}? Name them: --mould-on {on[0]}.")
+    done = write(book, on, look_given(book, seen), note, when(book, at), mouldy=mouldy)
     tell_done(done)
 
 

@@ -10,7 +10,6 @@ from logbook.growing.measures import Units, length_words
 from logbook.growing.numbers import numbers_words
 from logbook.growing.quantities import EMERGED, HEIGHT
 from logbook.text import Refused, clean_words, fold
-from logbook.ways import Way
 
 Mould = Literal["none", "spot", "spread"]
 MOULDS: tuple[Mould, ...] = get_args(Mould)
@@ -124,8 +123,5 @@ def mouldy_of(numbers: Sequence[int], seen: Look, mouldy: Sequence[int]) -> Sequ
     if strange:
         raise Refused(f"This look isn't of {numbers_words(strange)}.", about="mouldy")
     if not mouldy and len(numbers) > 1:
-        raise Refused(
-            f"Mould on which of {numbers_words(numbers)}? Name them by {Way.MOULD_ON}.",
-            about="mouldy",
-        )
+        raise Refused(f"Mould on which of {numbers_words(numbers)}?", about="mouldy")
     return mouldy or numbers
