@@ -41,6 +41,12 @@ def clean(text: str, *, lines: bool = True) -> str:
     return unicodedata.normalize("NFC", HARMFUL.sub("", text)).strip()
 
 
+def stored_text(data: bytes) -> str:
+    """Text as a file holds it, without HARMFUL marks: another program may have written it there."""
+    text = data.decode()
+    return text if text.isprintable() else HARMFUL.sub("", text)
+
+
 def clean_note(text: str) -> str:
     """Clean a note of up to LONGEST_NOTE characters; raise Refused when it is longer."""
     note = clean(text)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import contextlib
 import random
+import re
 import sqlite3
 from collections.abc import Callable
 from contextlib import closing
@@ -19,7 +20,7 @@ from logbook.actions.trays.page import page, search
 from logbook.actions.trays.racks import racks
 from logbook.actions.trays.round import the_round
 from logbook.actions.trays.tray_page import tray_page
-from logbook.text import Refused
+from logbook.text import HARMFUL, Refused
 from logbook.ways import in_shell
 from tests.safety.conftest import Run, overwrite
 
@@ -162,3 +163,35 @@ def test_what_the_check_command_finds_damaged_is_not_written_to(run: Run, book: 
     book = open_book(book.file.path)
     with pytest.raises(Refused, match="was found damaged"):
         jot(book, (), "after")
+
+
+def test_what_another_program_wrote_into_the_book_harms_no_terminal(
+    run: Run, book: Book, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Control codes and marks that turn the direction of text, in whatever people name or note."""
+    harm = "\x1b]0;x\x07\u202e\u2066\x9b"
+    with closing(sqlite3.connect(book.file.path, isolation_level=None)) as connection:
+        connection.create_function("harmed", 1, lambda text: f"{harm}{text}\x00{harm}")
+        for table, column in (
+            ("entry", "note"), ("entry", '"by"'), ("book", "name"), ("place", "name"),
+            ("template_version", "crop"), ("template_version", "variety"), ("stage", "name"),
+            ("batch", "lot"),
+        ):  # fmt: skip
+            connection.execute(f"UPDATE {table} SET {column} = harmed({column})")
+
+    for words in (
+        "round",
+        "page",
+        "tray 101",
+        "batch 1",
+        "racks",
+        "search paler",
+        "places",
+        "room",
+    ):
+        for asked in ((), ("--json",)):
+            assert run(*words.split(), *asked) == 0, words
+            told = capsys.readouterr()
+            assert not HARMFUL.search(told.out + told.err), words
+            assert not re.search(r"\\u00[01]|\\u20[26]", told.out), words
+    assert "paler corner" in page(book)[-1].note

@@ -22,6 +22,7 @@ from urllib.parse import quote
 from logbook.store.file.faults import FAULTS, NoBook, NotABook, closed_to_us, fault_words, gone
 from logbook.store.revision import APPLICATION_ID, revision_of
 from logbook.store.rows import Rows
+from logbook.text import stored_text
 from logbook.ways import Way
 
 if TYPE_CHECKING:
@@ -171,12 +172,15 @@ class BookFile:
 def connect_file(path: Path) -> sqlite3.Connection:
     """Connect to a file that is there; SQLite never makes an empty one in its stead.
 
-    Where the file or its disk is write-protected, SQLite gives a connection that reads.
+    Where the file or its disk is write-protected, SQLite gives a connection that reads. Text comes
+    out without marks that could harm a terminal, whoever wrote it.
     """
-    return sqlite3.connect(
+    connection = sqlite3.connect(
         f"file:{quote(str(path.absolute()))}?mode=rw", uri=True, timeout=PATIENCE_SECONDS,
         isolation_level=None, check_same_thread=False,
     )  # fmt: skip
+    connection.text_factory = stored_text
+    return connection
 
 
 def make_engine(path: Path) -> Engine:
