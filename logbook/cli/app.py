@@ -55,6 +55,7 @@ TABLE = {
     "cleaning": ("room.water:cleaning", "cleaning and solutions: the record"),
     "tariff": ("room.lamps:tariff", "the price of a kWh, by date and hour"),
     "circuit": ("room.lamps:circuit", "circuits and their loads"),
+    "outage": ("room.lamps:outage", "power was off in the room, from when to when"),
     "bills": ("room.lamps:bills", "what light costs by shelf, tray-day and batch"),
     "trial": ("trials.trial:trial", "side-by-side trials: set up, sow, judge, taste, decide"),
     "serve": ("serving:serve", "the screens in a browser, also on a phone"),

@@ -89,6 +89,8 @@ logbook tariff
 logbook tariff 0.24 --from 2026-03-05 --hours 18:00-22:00=0.31
 logbook circuit
 logbook circuit "left wall" --breaker 16 --volts 230 --place "Rack 1"
+logbook outage
+logbook outage --from "yesterday 18:00" --to "yesterday 20:15"
 logbook bills
 logbook bills --days 7
 logbook bills --batch 12

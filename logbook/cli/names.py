@@ -35,7 +35,7 @@ OPTIONS: dict[str, dict[str, str]] = {
 
 GUESSES = {
     "trays": "tray", "batches": "batch", "lots": "lot", "rack": "racks", "template": "templates",
-    "place": "places", "lamp": "lamps", "trials": "trial", "bill": "bills", "circuits": "circuit",
+    "place": "places", "lamp": "lamps", "trials": "trial", "bill": "bills", "circuits": "circuit", "outages": "outage",
 }  # fmt: skip
 """The other number of a name, which works as well."""
 
@@ -45,7 +45,7 @@ _TRIED = {
     "search": "find", "reckon": "calc calculate", "copy": "backup", "bills": "cost costs",
     "me": "user whoami", "discard": "remove throw", "strike": "delete correct", "cleaning": "clean",
     "begin": "init new", "--help": "help", "man": "manual", "room": "settings",
-    "lot": "trace recall",
+    "lot": "trace recall", "outage": "power blackout",
 }  # fmt: skip
 MEANT = {word: command for command, words in _TRIED.items() for word in words.split()}
 """What people try first → the command that does it."""

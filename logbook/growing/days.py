@@ -42,7 +42,7 @@ def wall(day: date, minute: int, zone: tzinfo) -> datetime:
     return naive.replace(tzinfo=zone).astimezone(UTC)
 
 
-def day_bounds(day: date, zone: ZoneInfo) -> tuple[datetime, datetime]:
+def day_bounds(day: date, zone: tzinfo) -> tuple[datetime, datetime]:
     """The first moment of a day and of the next (UTC); 23 to 25 hours apart."""
     return wall(day, 0, zone), wall(day + timedelta(days=1), 0, zone)
 

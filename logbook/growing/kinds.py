@@ -10,7 +10,7 @@ from typing import Annotated, Literal
 
 Carried = Literal[
     "lot", "placing", "weights", "look", "watering", "lamps", "hours", "tariff", "circuit", "light",
-    "air", "use",
+    "air", "use", "outage",
 ]  # fmt: skip
 """What an entry may say beside its note: each in a table of its own, but for the seed lot."""
 Part = Literal[
@@ -116,6 +116,8 @@ KINDS = {
         Kind("light", "light", "light survey", "PPFD at the spots of a shelf", ("light",)),
         Kind("lamps", "lamps", "lamps", "a shelf's lamps", ("lamps",)),
         Kind("hours", "lamp hours", "lamp hours", "when a shelf's lamps are on", ("hours",)),
+        Kind("outage", "power off", "power cut", "a time in which the power was off", ("outage",),
+             joint=" ", replaced=False),
         Kind("circuit", "circuit", "circuit", "a circuit and the shelves on it", ("circuit",)),
         Kind("tariff", "tariff", "tariff", "a price per kWh from a day on", ("tariff",)),
         Kind("clean", "cleaned", "cleaning", "a cleaning, or a solution that was used", ("use",)),

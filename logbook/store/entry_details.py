@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Mapping
+from datetime import datetime
 from functools import cache
 from typing import Any
 
@@ -14,7 +15,7 @@ from logbook.store.reads.lamps import LAMP_COLUMNS, tariffs_of, wall_hours_of
 from logbook.store.reads.said import read_looks, read_spots
 from logbook.store.reads.water import read_water_of, uses_of
 from logbook.store.reads.weights import read_weights
-from logbook.store.rows import Rows, grouped
+from logbook.store.rows import Rows, grouped, moment
 
 OF = "WHERE entry_id IN (ids)"
 
@@ -27,6 +28,11 @@ def _lamps(reading: Rows, entries: Collection[int]) -> dict[int, LampSet]:
 def _hours(reading: Rows, entries: Collection[int]) -> dict[int, WallHours | None]:
     sql = f"SELECT entry_id, lamp_on, lamp_off FROM lamp_hours {OF}"
     return {entry: wall_hours_of(on, off) for entry, on, off in reading.rows_of(sql, entries)}
+
+
+def _outages(reading: Rows, entries: Collection[int]) -> dict[int, datetime]:
+    rows = reading.rows_of(f"SELECT entry_id, until FROM outage {OF}", entries)
+    return {entry: moment(until) for entry, until in rows}
 
 
 def _circuits(reading: Rows, entries: Collection[int]) -> dict[int, str]:
@@ -43,6 +49,7 @@ READERS: dict[Carried, Callable[[Rows, Collection[int]], Mapping[int, Any]]] = {
     "weights": read_weights, "look": read_looks, "watering": read_water_of, "placing": read_spots,
     "lamps": _lamps, "hours": _hours, "tariff": tariffs_of, "circuit": _circuits, "light": _light,
     "air": count_air, "use": uses_of,
+    "outage": _outages,
 }  # fmt: skip
 """What reads each thing that an entry may carry, by entry id. A seed lot is its batch's."""
 

@@ -74,7 +74,7 @@ _ALL = (
     Command("further", "pagedown", "preview on", "Move on in what stands below."),
     Command("nearer", "pageup", "preview back", "Move back in what stands below."),
     Command("reading", "i", "reading",
-            "Enter a reading: light, air, water; a watering; or what was cleaned.",
+            "Enter a reading: light, air, water; a watering; power that was off; what was cleaned.",
             everywhere=True),
     Command("measure", "enter", "measure", "Walk round the shelf with the meter, spot after spot."),
     Command("span", "H", "how long", "Show a day, a week or a month.", shows=True),

@@ -21,6 +21,7 @@ from logbook.actions.crops.templates import copy_template, put_template, show_te
 from logbook.actions.room.air import write_air
 from logbook.actions.room.lamps import CircuitDraft, hang_lamps, set_circuit, set_tariff
 from logbook.actions.room.light import SurveyDraft, write_survey
+from logbook.actions.room.outages import write_outage
 from logbook.actions.room.places import PlaceDraft, add_place, change_place
 from logbook.actions.room.water import UseDraft, measure_water, use_solution
 from logbook.actions.trays.doing import did, skip
@@ -119,6 +120,7 @@ def meter(book: Book) -> None:
     dear = OtherHours(WallHours(17 * 60, 20 * 60), 0.42)
     set_tariff(book, Tariff(book.today(), 0.3, (dear,)))
     set_circuit(book, CircuitDraft("left wall", 15.0, 120.0, ("Rack 1",)))
+    write_outage(book, book.now() - timedelta(hours=3), book.now() - timedelta(hours=1))
     spots = (Spot(1, 1, 180.0), Spot(2, 1, 200.0), Spot(3, 1, 220.0))
     write_survey(book, SurveyDraft("Rack 1/Shelf 1", Grid(3, 1), spots, 165.0))
     write_air(book, 21.4, 63.0, "Rack 1", still=False)

@@ -127,6 +127,7 @@ COMMANDS = {
         ["circuit", "north", "--breaker", "15", "--volts", "120", *TIMES],
         *each("circuit c --breaker 15 --volts 120", "--breaker", "--volts", "--place", "--other",
               "--share"),
+        *each("outage --from 07:00 --to 07:30", "--from", "--to", "--place", "--note"),
         *each("bills", "--days", "--batch"),
     ],
     "safety": [

@@ -78,6 +78,8 @@ SHOWN = [
     ("tariff", "0.30", "--from", "2026-04-01"),
     ("circuit",),
     ("circuit", "north", "--breaker", "16", "--volts", "230"),
+    ("outage", "--from", "yesterday 18:00", "--to", "yesterday 20:15"),
+    ("outage",),
     ("bills",),
     ("bills", "--batch", "152"),
     ("trial", "list"),

@@ -29,6 +29,7 @@ from logbook.clock import FixedClock
 from logbook.growing.page_filter import parse_filter
 from logbook.growing.room.air import air_from
 from logbook.growing.room.light import read_grid
+from logbook.growing.room.outages import outage_from
 from logbook.growing.room.water import quality_from, watering_from
 from logbook.growing.trays.till import parse_till
 from logbook.growing.trials.criteria import read_weights
@@ -255,6 +256,7 @@ QUESTIONS: dict[str, Callable[[str], object]] = {
     "parts": read_parts,
     "lamps": fields_of(lamps_form("Shelf", "metric", None, TODAY)),
     "price": fields_of(tariff_form(TODAY)),
+    "outage": lambda text: outage_from(text, NOW, ZoneInfo("UTC")),
     "circuit": fields_of(circuit_form(None)),
 }
 

@@ -37,6 +37,7 @@ ASKED = {
     "part": ("p", "101"),
     "air": ("i a", "21.4 63"),
     "water": ("i w", "6.1 1.2"),
+    "outage": ("i p", "07:00 to 07:30"),
     "cleaned": ("i c", "trays; soak 10 min and rinse; bleach"),
     "lamps": ("o down e", "6"),
     "price": ("o plus t", "0.42"),

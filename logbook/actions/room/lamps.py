@@ -21,6 +21,7 @@ from logbook.store.reads.lamps import (
     read_circuits,
     read_lamp_hours,
     read_lamp_sets,
+    read_outages,
     read_surveys,
     read_tariffs,
     wall_hours_of,
@@ -105,12 +106,19 @@ class Tariffs:
     tariffs: tuple[Tariff, ...]
 
 
+def above(reading: Reading, shelf: Place) -> set[int]:
+    """The ids of a shelf and of what it is in; what is in no room counts to the first."""
+    homeless = reading.places.by_id[shelf.top].kind != "room"
+    return {*shelf.walk[1::2], *((reading.about.room,) if homeless else ())}
+
+
 def shelf_pasts(reading: Reading) -> dict[int, ShelfPast]:
-    """The past of every shelf (place id): hours, lamps and light."""
+    """The past of every shelf (place id): hours, lamps, light, and when it had no power."""
     before = first_hours(reading)
     hours = grouped((one.place, (one.at, one.hours)) for one in read_lamp_hours(reading))
     lamps = grouped((one.place, (one.at, one.lamps)) for one in read_lamp_sets(reading))
     ppfd = grouped((one.place, (one.at, one.even.mean)) for one in read_surveys(reading))
+    outages = read_outages(reading)
     return {
         shelf.id: ShelfPast(
             reading.hours_of(shelf.id).zone,
@@ -118,6 +126,7 @@ def shelf_pasts(reading: Reading) -> dict[int, ShelfPast]:
             tuple(hours.get(shelf.id, ())),
             tuple(lamps.get(shelf.id, ())),
             tuple(ppfd.get(shelf.id, ())),
+            tuple((one.at, one.until) for one in outages if one.place in above(reading, shelf)),
         )
         for shelf in reading.places
         if shelf.kind == "shelf"

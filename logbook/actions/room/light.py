@@ -13,7 +13,7 @@ from logbook.actions.reading import Reading
 from logbook.actions.room.lamps import shelf_named, shelf_pasts
 from logbook.actions.trays.done import Done, done_of
 from logbook.growing.crops.templates import CropTemplate
-from logbook.growing.days import day_of
+from logbook.growing.days import day_bounds, day_of
 from logbook.growing.measures import number_words
 from logbook.growing.room.light import (
     Grid,
@@ -206,7 +206,10 @@ def _shelf(
     crops: Iterable[CropTemplate], tariffs: Sequence[Tariff],
 ) -> ShelfLight:  # fmt: skip
     hours = past.hours_at(now)
-    lit = seconds_on(hours, day_of(now, past.zone), past.zone) / 3600 if hours else 0.0
+    today = day_of(now, past.zone)
+    lit = seconds_on(hours, today, past.zone) / 3600 if hours else 0.0
+    lost = past.lost(*day_bounds(today, past.zone)) / 3600
+    had = max(0.0, lit - lost)
     lamps = past.hanging
     evens = [one.even for one in surveys]
     percents = percent_of_first(
@@ -219,7 +222,7 @@ def _shelf(
     daily, verdicts = None, []
     if views:
         mean = views[-1].even.mean
-        daily = moles(mean, lit * 3600)
+        daily = moles(mean, had * 3600)
         price = price_at(tariffs, now, past.zone)
         cost = None
         if price is not None and lamps is not None and lamps.lamps:
@@ -231,11 +234,11 @@ def _shelf(
         ]
     wishes = tuple(
         f"{crop.label()} wants {number_words(crop.targets.lit_hours)} h of light a day, "
-        f"today has {number_words(lit)}."
+        f"today has {number_words(had)}."
         for crop in crops
-        if crop.targets.lit_hours is not None and abs(crop.targets.lit_hours - lit) >= 0.25
+        if crop.targets.lit_hours is not None and abs(crop.targets.lit_hours - had) >= 0.25
     )
-    return ShelfLight(place, hours, lit, lamps, views, daily, tuple(verdicts), wishes)
+    return ShelfLight(place, hours, had, lamps, views, daily, tuple(verdicts), wishes)
 
 
 @dataclass(frozen=True, slots=True)

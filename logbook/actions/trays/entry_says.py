@@ -4,14 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
+from datetime import datetime
 from typing import Any
 
 from logbook.actions.reading import Reading
 from logbook.growing.crops.targets import Targets
+from logbook.growing.days import moment_words
 from logbook.growing.kinds import Carried, kind_of
 from logbook.growing.measures import (
     Units,
     grams_words,
+    hours_words,
     number_words,
     temperature_words,
     volume_words,
@@ -115,6 +118,11 @@ def _light(_context: Context, _entry: StoredEntry, ppfds: Sequence[float]) -> Sa
     return Said(words, light=even)
 
 
+def _outage(context: Context, entry: StoredEntry, until: datetime) -> Said:
+    hours = hours_words((until - entry.at).total_seconds() / 3600)
+    return Said(f"until {moment_words(until, entry.at, context.reading.zone)}, {hours}")
+
+
 SAY: dict[Carried, Callable[[Context, StoredEntry, Any], Said]] = {
     "weights": _weights,
     "look": lambda room, _, look: Said(look_words(look, room.units), look=look),
@@ -126,6 +134,7 @@ SAY: dict[Carried, Callable[[Context, StoredEntry, Any], Said]] = {
     "circuit": lambda _room, _, circuit: Said(circuit),
     "light": _light,
     "air": lambda room, _, count: Said(air_words(room.units, count), air=count),
+    "outage": _outage,
     "use": lambda _room, _, use: Said(use.what),
 }
 """How each thing that an entry may carry is said."""

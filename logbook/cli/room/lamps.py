@@ -7,11 +7,22 @@ from typing import TYPE_CHECKING
 
 import click
 
-from logbook.cli.arguments import AT, BATCH, OF_ALL_AT, PLACE, complete_places, day, measured, when
+from logbook.cli.arguments import (
+    AT,
+    BATCH,
+    NOTE,
+    OF_ALL_AT,
+    PLACE,
+    complete_places,
+    day,
+    measured,
+    when,
+)
 from logbook.cli.printing import DONE, book_answers, tell, tell_done
 from logbook.cli.wordy import WordyCommand
 from logbook.growing import quantities
-from logbook.growing.measures import Units, grams_words
+from logbook.growing.days import moment_words
+from logbook.growing.measures import Units, grams_words, hours_words
 from logbook.growing.room.tariffs import OtherHours, Tariff
 from logbook.growing.wall_hours import wall_hours
 from logbook.text import Refused, plural
@@ -160,6 +171,34 @@ def circuit_lines(one: CircuitView) -> list[str]:
     """A circuit with its load and what the sum is based on."""
     on = ", ".join(one.shelves) or "no shelf"
     return [f"{one.name}: {on}", f"  {one.load.words}", *(f"  {each}" for each in one.notices)]
+
+
+@click.command()
+@click.option("--from", "since", metavar="WHEN", help="When the power went off.")
+@click.option("--to", "until", metavar="WHEN", help="When it came back; now by default.")
+@PLACE
+@NOTE
+@book_answers(DONE, "logbook.actions.room.outages:Outages")
+def outage(book: Book, since: str | None, until: str | None, place: str, note: str) -> None:
+    """Show when the power was off; with --from write it: lamps and bills leave that time out.
+
+    It is off in the whole room, or at --place.
+    """
+    from logbook.actions.room.outages import Outages, list_outages, write_outage
+
+    start = when(book, since)
+    if start is not None:
+        tell_done(write_outage(book, start, when(book, until), place, note))
+        return
+    if until or place or note:
+        raise Refused('Say when the power went off, like --from "yesterday 18:00".')
+    found = list_outages(book)
+    lines = [
+        f"{moment_words(one.start, book.now(), book.zone)} to "
+        f"{moment_words(one.end, book.now(), book.zone)}, {hours_words(one.hours)}, {one.place}"
+        for one in found
+    ]
+    tell(Outages(tuple(found)), lines or ["The power was never off, as far as the book knows."])
 
 
 @click.command()

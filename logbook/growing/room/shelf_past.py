@@ -8,12 +8,13 @@ uses is shared by the trays on it that are in a stage of light at that moment.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import datetime, tzinfo
 from itertools import pairwise
 from typing import ClassVar
 
 from logbook.growing.room.light import moles
+from logbook.growing.room.outages import without
 from logbook.growing.room.power import LampSet
 from logbook.growing.room.tariffs import Bill, Summed, Tariff, bill
 from logbook.growing.step_functions import seconds_of, stretches, value_at
@@ -33,6 +34,8 @@ class ShelfPast:
     hours: tuple[tuple[datetime, WallHours | None], ...] = ()
     lamps: tuple[tuple[datetime, LampSet], ...] = ()
     ppfd: tuple[tuple[datetime, float], ...] = ()
+    outages: tuple[Span, ...] = ()
+    """When the power was off."""
 
     @property
     def hanging(self) -> LampSet | None:
@@ -40,13 +43,19 @@ class ShelfPast:
         return self.lamps[-1][1] if self.lamps else None
 
     def lit(self, start: datetime, end: datetime) -> list[Span]:
-        """The spans (UTC) in which the lamps were lit, by the hours that held then."""
-        return [
+        """The spans (UTC) in which the lamps were lit: by the hours that held, while there was power."""
+        lit = [
             run
             for low, high, hours in stretches(self.hours, self.hours_before, start, end)
             if hours is not None
             for run in runs(hours, low, high, self.zone)
         ]
+        return without(lit, self.outages)
+
+    def lost(self, start: datetime, end: datetime) -> float:
+        """The seconds in which the lamps would have been lit, had there been power."""
+        lit = seconds_of(replace(self, outages=()).lit(start, end))
+        return lit - seconds_of(self.lit(start, end))
 
     def hours_at(self, moment: datetime) -> WallHours | None:
         """The lamp hours that held at a moment."""

@@ -80,6 +80,25 @@ def read_lamp_sets(reading: Rows) -> list[StoredLamps]:
     )
 
 
+@dataclass(frozen=True, slots=True)
+class StoredOutage:
+    """A time in which the power was off in a room, or at a place of it (id)."""
+
+    entry: int
+    place: int
+    at: datetime
+    until: datetime
+
+
+def read_outages(reading: Rows) -> list[StoredOutage]:
+    """Every standing time in which the power was off, oldest first."""
+    return reading.make(
+        StoredOutage,
+        "SELECT e.id AS entry, e.place_id AS place, e.at, o.until FROM outage o "
+        f"CROSS JOIN entry e WHERE e.id = o.entry_id AND {STANDS} ORDER BY e.at, e.id",
+    )
+
+
 _HOURS = (
     "SELECT e.id AS entry, e.place_id AS place, e.at, h.lamp_on, h.lamp_off, h.was_on, h.was_off "
     "FROM lamp_hours h CROSS JOIN entry e WHERE e.id = h.entry_id"

@@ -12,6 +12,7 @@ from logbook.store.tables.room import (
     LampSetRow,
     LightSpotRow,
     LightSurveyRow,
+    OutageRow,
     SolutionUseRow,
     TariffHoursRow,
     TariffRow,
@@ -32,7 +33,7 @@ from logbook.store.tables.trials import (
 __all__ = [
     "AirReadingRow", "BatchRow", "BookRow", "CircuitRow", "CircuitShelfRow", "EntryRow",
     "EntryTrayRow", "EntryWordsRow", "LampHoursRow", "LampSetRow", "LightSpotRow", "LightSurveyRow",
-    "LookRow", "PlaceRow", "SolutionUseRow", "StageRow", "Table", "TariffHoursRow", "TariffRow",
+    "LookRow", "OutageRow", "PlaceRow", "SolutionUseRow", "StageRow", "Table", "TariffHoursRow", "TariffRow",
     "TastingAnswerRow", "TastingRow", "TemplateRow", "TemplateTargetRow", "TemplateVersionRow",
     "TrayPlaceRow", "TrayRow", "TrialArmRow", "TrialBlockRow", "TrialCriterionRow",
     "TrialDecisionRow", "TrialRow", "TrialTrayRow", "TriangleRow", "WateringRow", "WeightRow",

@@ -40,6 +40,13 @@ class LampHoursRow(OfEntry, table=True):
     was_off: int | None = None
 
 
+class OutageRow(OfEntry, table=True):
+    """Until when the power was off at the place of an entry of kind "outage", from its time on."""
+
+    __tablename__ = "outage"
+    until: datetime
+
+
 class CircuitRow(OfEntry, table=True):
     """A circuit as an entry of kind "circuit" says; `other_amps` is what else hangs on it.
 

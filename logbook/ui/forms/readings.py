@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 from logbook.growing.measures import Units, length_words
 from logbook.growing.numbers import numbers_words
 from logbook.growing.room.air import air_from
+from logbook.growing.room.outages import outage_from
 from logbook.growing.room.water import WaterReading, quality_from, watering_from
 from logbook.text import Refused, clean
 from logbook.ui.drafts import Draft
@@ -189,11 +190,29 @@ async def ask_clean(screen: LogScreen, of: Chosen) -> None:
         screen.say("\n".join([f"{done.words}.", *done.notices[:3]]), wants=bool(done.notices))
 
 
+async def ask_outage(screen: LogScreen, _: Chosen) -> None:
+    """Ask from when to when the power was off in the whole room, and write it."""
+    from logbook.actions.room.outages import write_outage
+
+    book = screen.book
+    done = await screen.ask_to_write(
+        AskLine(
+            "Power was off in the room: from when to when",
+            lambda text: outage_from(text, book.now(), book.zone),
+            hint="like 14:00 to 16:30, or yesterday 22:00 to now   enter save   esc back",
+        ),
+        lambda book, times: write_outage(book, *times),
+        Draft("outage", "the room", {}, ()),
+    )
+    screen.tell(done, "")
+
+
 CHOICES: dict[str, tuple[str, str, Callable[[LogScreen, Chosen], Awaitable[None]]]] = {
     "light": ("l", "light: round a shelf with the meter", ask_light),
     "air": ("a", "air: temperature and humidity", ask_air),
     "water": ("w", "water: pH and EC alone", ask_water),
     WATERED: ("g", "water given: how much, pH, EC", ask_watering),
+    "outage": ("p", "power was off: from when to when", ask_outage),
     "clean": ("c", "cleaned: what, how and with what", ask_clean),
 }
 """The kinds of readings, and of their drafts, with the letter and words of each and what asks."""

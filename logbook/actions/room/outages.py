@@ -1,0 +1,89 @@
+"""Power that was off in the room: writing it, and what the book has of it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import datetime
+from typing import ClassVar
+
+from logbook.actions.book import Book
+from logbook.actions.room.lamps import above, shelf_pasts
+from logbook.actions.trays.done import Done, done_of
+from logbook.growing.days import moment_words
+from logbook.growing.measures import hours_words
+from logbook.growing.room.outages import LONGEST
+from logbook.growing.step_functions import seconds_of
+from logbook.store.reads.lamps import read_outages
+from logbook.text import Refused, plural
+
+
+@dataclass(frozen=True, slots=True)
+class Outage:
+    """A time in which the power was off at a place."""
+
+    keys: ClassVar = "entry place from=start to=end hours"
+
+    entry: int
+    place: str
+    """The room, or the rack or shelf."""
+    start: datetime
+    end: datetime
+
+    @property
+    def hours(self) -> float:
+        """How long it was, in hours."""
+        return (self.end - self.start).total_seconds() / 3600
+
+
+@dataclass(frozen=True, slots=True)
+class Outages:
+    """The times in which the power was off, oldest first."""
+
+    outages: tuple[Outage, ...]
+
+
+def list_outages(book: Book) -> list[Outage]:
+    """All that stand, oldest first."""
+    with book.reading() as reading:
+        path = reading.places.path
+        return [
+            Outage(one.entry, path(one.place), one.at, one.until) for one in read_outages(reading)
+        ]
+
+
+def write_outage(
+    book: Book, start: datetime, end: datetime | None = None, place: str = "", note: str = ""
+) -> Done:
+    """Write that the power was off from start to end (now), in the room or at a place.
+
+    Lamps were not lit then: hours, kWh, cost and light of its shelves and trays leave it out.
+    """
+    from logbook.store.tables import OutageRow
+
+    with book.writing() as act:
+        reading, zone = act.reading, book.zone
+        found = reading.places.find(place) if place else reading.places.by_id[reading.about.room]
+        start, end = act.moment(start, "A power cut"), act.moment(end, "The end of a power cut")
+        times = f"{moment_words(start, act.now, zone)} to {moment_words(end, act.now, zone)}"
+        if end <= start:
+            raise Refused(f"From {times}? The power must go off before it comes back.", "to")
+        if end - start > LONGEST:
+            raise Refused(f"From {times}? That is more than {LONGEST.days} days.", "to")
+        pasts = [
+            past
+            for shelf, past in shelf_pasts(reading).items()
+            if found.id in above(reading, reading.places.by_id[shelf])
+        ]
+        lost = [lit for past in pasts if (lit := seconds_of(past.lit(start, end)) / 3600)]
+        again = any(one.at < end and start < one.until for one in read_outages(reading))
+        entry = act.entry("outage", (), start, place=found.id, note=note)
+        act.session.add(OutageRow(entry_id=entry, until=end))
+        light = (
+            f"{plural(len(lost), 'shelf', 'shelves')} lost up to {hours_words(max(lost))} of light."
+            if lost
+            else "No lamp would have been lit then: no light was lost."
+        )
+        twice = ("Part of it was written before; each minute counts once.",) * again
+        long = hours_words((end - start).total_seconds() / 3600)
+        words = f"power off in {found.path}: {times}, {long}"
+        return done_of(act, words, (), (light, *twice))
