@@ -68,6 +68,7 @@ def test_what_is_loaded_ahead_is_all_that_the_first_acts_load(book: Book) -> Non
         jot(book, (102,), "dry")
         undo(book)
         assert set(sys.modules) - seen == set(), set(sys.modules) - seen
+        assert "sqlalchemy.dialects.postgresql" not in sys.modules, "3 MB that a book does not need"
     """
     assert "sqlmodel" in _loaded(dedent(code))
 

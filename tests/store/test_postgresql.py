@@ -44,6 +44,8 @@ def test_the_declared_tables_can_be_made(connection: Connection) -> None:
     Table.metadata.create_all(connection)
     assert set(inspect(connection).get_table_names()) == set(Table.metadata.tables)
     assert _differences(connection) == []
+    partial = text("SELECT indexdef FROM pg_indexes WHERE indexname = 'uq_tray_number_live'")
+    assert str(connection.execute(partial).scalar()).endswith("WHERE live")
 
 
 def test_the_migrations_make_the_declared_tables(connection: Connection) -> None:

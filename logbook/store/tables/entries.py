@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from datetime import datetime
 
-from sqlalchemy import Index, false, text
+from sqlalchemy import Index, false
 from sqlmodel import Field
 
-from logbook.store.tables.base import Numbered, OfEntry
+from logbook.store.tables.base import Numbered, OfEntry, partial_index
 
 
 class EntryRow(Numbered, table=True):
@@ -50,14 +50,7 @@ class WeightRow(OfEntry, table=True):
     """
 
     __tablename__ = "weight"
-    __table_args__ = (
-        Index(
-            "ix_weight_keep",
-            "tray_id",
-            sqlite_where=text("keep = 1"),
-            postgresql_where=text("keep"),
-        ),
-    )
+    __table_args__ = (partial_index("ix_weight_keep", "tray_id", "keep"),)
     tray_id: int = Field(foreign_key="tray.id", primary_key=True)
     grams: float
     part: bool = False

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from datetime import datetime
 
-from sqlalchemy import Index, text
+from sqlalchemy import Index
 from sqlmodel import Field
 
-from logbook.store.tables.base import Numbered, OfEntry
+from logbook.store.tables.base import Numbered, OfEntry, partial_index
 
 
 class BatchRow(Numbered, table=True):
@@ -30,13 +30,7 @@ class TrayRow(Numbered, table=True):
 
     __tablename__ = "tray"
     __table_args__ = (
-        Index(
-            "uq_tray_number_live",
-            "number",
-            unique=True,
-            sqlite_where=text("live = 1"),
-            postgresql_where=text("live"),
-        ),
+        partial_index("uq_tray_number_live", "number", "live", unique=True),
         Index("ix_tray_batch_id", "batch_id"),
         Index("ix_tray_number", "number"),
         Index("ix_tray_version_ended", "version_id", "ended_at"),
