@@ -79,6 +79,15 @@ def test_readings_are_told_apart_or_refused(cli: CommandLine) -> None:
         assert "can be read in two ways" in cli(*where, "--lux", text, "--lamp", "sun").refusal
 
 
+def test_a_reading_far_outside_its_neighbours_is_asked_about_once(cli: CommandLine) -> None:
+    given = ("light", "--place", "Rack 1/Shelf 1", "--ppfd", "190", "1900", "195", "188")
+    assert cli(*given).refusal == (
+        "1900 where the others are about 190: is that right? Nothing was written; --sure writes it."
+    )
+    assert "no light reading yet" in cli.done("light", "--place", "Rack 1/Shelf 1").out
+    assert "mean 618" in cli.done(*given, "--sure").out
+
+
 def test_an_option_named_after_a_unit_is_in_that_unit(cli: CommandLine, book: Book) -> None:
     cli.done("room", "--units", "us")
     cli.done("sow", "field test", "--trays", "1", "--dry", "--grams", "100")

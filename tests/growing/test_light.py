@@ -13,7 +13,9 @@ from logbook.growing.bands import Band
 from logbook.growing.crops.targets import Targets
 from logbook.growing.crops.templates import Stage, checked
 from logbook.growing.room.light import (
+    FAR_OFF,
     LAMP_KINDS,
+    Spot,
     Survey,
     daily_light,
     from_lux,
@@ -21,6 +23,7 @@ from logbook.growing.room.light import (
     judge,
     lamp_kind,
     moles,
+    odd_reading,
     percent_of_first,
     ppfd_needed,
 )
@@ -207,3 +210,21 @@ def test_the_hours_named_would_meet_the_target(
         assert target.low is not None
         assert target.high is not None
         assert target.low * 0.999999 - 1e-9 <= then <= target.high * 1.000001 + 1e-9
+
+
+@pytest.mark.parametrize(
+    ("values", "odd"),
+    [
+        ([190, 1900, 195], 1),
+        ([190, 19, 195], 1),
+        ([0, 190, 195], 0),
+        ([100, 100, 100 * FAR_OFF], None),
+        ([100, 100, 100 * FAR_OFF + 0.1], 2),
+        ([190, 1900], None),  # which of two?
+        ([0, 0, 0, 4], None),  # in the dark
+    ],
+)
+def test_a_reading_far_from_the_others_is_seen(values: list[float], odd: int | None) -> None:
+    spots = [Spot(row, 1, value) for row, value in enumerate(values, 1)]
+    found = odd_reading(spots)
+    assert found is None if odd is None else found is not None and found[0] is spots[odd]

@@ -327,6 +327,19 @@ def test_a_reading_is_entered_where_one_stands(book: Book, start: tuple[str, ...
     assert list_uses(book)[0].use.product == "bleach"
 
 
+def test_a_reading_far_from_the_others_is_asked_about_once(book: Book) -> None:
+    async def story(pilot: Pilot[None]) -> None:
+        await press(pilot, "i", "l")
+        for text in ("3", "", "", "190", "1900", "195"):
+            await answer(pilot, text)
+        await until(pilot, lambda: "1900 where the others are about" in screen_text(pilot))
+        assert pilot.app.screen.query_one(Input).value == "1900"
+        await press(pilot, "enter", "enter")
+        await until(pilot, lambda: "mean 762" in said(pilot))
+
+    walk(book, story, WIDE)
+
+
 @pytest.mark.parametrize("keys", [("t",), ("i", "g")], ids=["when?", "reading"])
 @pytest.mark.parametrize("size", SIZES)
 def test_a_watering_is_written_with_what_was_measured(

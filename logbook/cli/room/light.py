@@ -16,7 +16,7 @@ from logbook.growing import measures
 from logbook.growing.days import moment_words
 from logbook.growing.measures import number_words
 from logbook.growing.quantities import LAMP_HEIGHT, LUX, PPFD
-from logbook.growing.room.light import Grid, Spot, read_grid
+from logbook.growing.room.light import Grid, Spot, odd_reading, read_grid
 from logbook.text import Refused, plural
 
 if TYPE_CHECKING:
@@ -37,18 +37,22 @@ _SPOT = re.compile(r"\s*(\d{1,4})\s*[,/.]\s*(\d{1,4})\s*[=:]\s*(.+)")
 )  # fmt: skip
 @click.option("--spot", "spots", cls=ManyOption, metavar="ROW,COLUMN=PPFD", help="A single spot.")
 @click.option("--height", metavar="LENGTH", help="From the trays to the lamp.")
+@click.option("--sure", is_flag=True, help="A reading far outside the others is right.")
 @AT
 @NOTE
 @book_answers(DONE, "logbook.actions.room.light:LightOfShelves")
 def light(
     book: Book, place: str, ppfd: tuple[str, ...], lux: tuple[str, ...], lamp: str | None,
-    grid: Grid | None, spots: tuple[str, ...], height: str | None, at: str | None, note: str,
+    grid: Grid | None, spots: tuple[str, ...], height: str | None, sure: bool, at: str | None, note: str,
 ) -> None:  # fmt: skip
     """Show the light of a shelf, or of all; with readings write them."""
     from logbook.actions.room.light import LightOfShelves, all_light, shelf_light, write_survey
 
     if ppfd or lux or spots:
         draft = _survey(place, ppfd, lux, lamp, grid, spots)
+        odd = None if sure else odd_reading(draft.spots)
+        if odd is not None:
+            raise Refused(f"{odd[1]} Nothing was written; --sure writes it.")
         tall = LAMP_HEIGHT.given(height, book.units)
         draft = replace(draft, height_mm=tall, at=when(book, at), note=note)
         tell_done(write_survey(book, draft))

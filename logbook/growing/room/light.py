@@ -211,6 +211,28 @@ class Spot:
     ppfd: float
 
 
+FAR_OFF = 5.0
+"""So many times the median of the other readings, or less than its share of it, is asked about: a
+digit too many or too few (no source)."""
+
+
+def odd_reading(spots: Sequence[Spot]) -> tuple[Spot, str] | None:
+    """The reading farthest from the others, of three or more, and what to ask; None if it is near."""
+
+    def usual(spot: Spot) -> float:
+        return statistics.median(each.ppfd for each in spots if each is not spot)
+
+    def far(spot: Spot) -> float:
+        low, high = sorted((spot.ppfd, usual(spot)))
+        return high / low if low > 0 else math.inf if usual(spot) > 0 else 0.0
+
+    odd = max(spots, key=far) if len(spots) > 2 else None
+    if odd is None or far(odd) <= FAR_OFF:
+        return None
+    value, others = number_words(odd.ppfd), number_words(usual(odd))
+    return odd, f"{value} where the others are about {others}: is that right?"
+
+
 @dataclass(frozen=True, slots=True)
 class Grid:
     """Where the spots of a shelf lie: rows from front to back, columns from left to right."""

@@ -13,7 +13,7 @@ from textual.widgets import Input, Static
 from logbook.actions.room.light import SurveyDraft
 from logbook.growing.measures import Units, amount
 from logbook.growing.quantities import LAMP_HEIGHT, LUX, PPFD
-from logbook.growing.room.light import Grid, Spot, from_lux, lamp_kind, read_grid
+from logbook.growing.room.light import Grid, Spot, from_lux, lamp_kind, odd_reading, read_grid
 from logbook.text import Refused, clean
 from logbook.ui.forms.asking import Question
 from logbook.ui.light_drawing import spot_name
@@ -38,6 +38,8 @@ class MeterForm(Question[SurveyDraft]):
         self.offers = dict(offers or {})
         self.answers: dict[str, str] = {}
         self.at = 0
+        self.doubted = False
+        """Whether it was asked about a reading far outside the others."""
 
     def texts(self) -> Mapping[str, str]:
         """What was answered, and what stands in the line unless it is only offered."""
@@ -151,5 +153,12 @@ class MeterForm(Question[SurveyDraft]):
         )
         if not spots:
             self.complain("No spot has a reading yet; esc goes back.")
+            return
+        odd = None if self.doubted else odd_reading(spots)
+        if odd is not None:
+            self.doubted, name = True, f"{odd[0].row},{odd[0].column}"
+            self.at = next(at for at, each in enumerate(self.fields()) if each.name == name)
+            self.ask()
+            self.complain(f"{odd[1]} Enter takes it.")
             return
         self.end(SurveyDraft(self.place, self.grid, spots, values["height"], self.lamp))
