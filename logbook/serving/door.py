@@ -11,6 +11,7 @@ import hmac
 import ipaddress
 import secrets
 import stat
+from collections import Counter
 from collections.abc import Iterable, MutableMapping
 from pathlib import Path
 from urllib.parse import urlsplit
@@ -25,38 +26,41 @@ MOST_KEYS = 200
 class Door:
     """Lets in who knows the password, or everybody where there is none.
 
-    Attempts are taken one after another, and a wrong one holds up the next for `wrong_seconds`:
-    a guesser gets that many guesses and no more, however many lines it opens.
+    Attempts from one address are taken one after another, and a wrong one holds up its next for
+    `wrong_seconds`: a guesser gets that many guesses and no more, however many lines it opens, and
+    holds up nobody elsewhere.
     """
 
     def __init__(self, password: Password | None, wrong_seconds: float = WRONG_SECONDS) -> None:
         self._password = password
         self._wrong_seconds = wrong_seconds
         self._keys: dict[str, None] = {}
-        self._turn = asyncio.Lock()
-        self._waiting = 0
+        self._turns: dict[str, asyncio.Lock] = {}
+        self._waiting: Counter[str] = Counter()
 
     @property
     def locked(self) -> bool:
         """Whether a password is asked for."""
         return self._password is not None
 
-    @property
-    def crowded(self) -> bool:
-        """Whether so many attempts wait that another would only add to them."""
-        return self._waiting >= MOST_WAITING
+    def crowded(self, address: str) -> bool:
+        """Whether so many attempts from an address wait that another would only add to them."""
+        return self._waiting[_neighbours(address)] >= MOST_WAITING
 
-    async def key_for(self, given: str) -> str | None:
+    async def key_for(self, given: str, address: str = "") -> str | None:
         """A new random key for the right password, or None for a wrong one, later."""
-        self._waiting += 1
+        who = _neighbours(address)
+        self._waiting[who] += 1
         try:
-            async with self._turn:
+            async with self._turns.setdefault(who, asyncio.Lock()):
                 if self._password is not None and self._password.matches(given):
                     return self._new_key()
                 await asyncio.sleep(self._wrong_seconds)
                 return None
         finally:
-            self._waiting -= 1
+            self._waiting[who] -= 1
+            if not self._waiting[who]:
+                del self._waiting[who], self._turns[who]
 
     def knows(self, key: str) -> bool:
         """Whether this key opens; every key ends with the server."""
@@ -109,10 +113,10 @@ def read_password(file: Path | None, environment: MutableMapping[str, str]) -> P
 
 def _first_line(file: Path) -> str:
     try:
-        if file.stat().st_mode & (stat.S_IROTH | stat.S_IWOTH):
+        if file.stat().st_mode & (stat.S_IRWXG | stat.S_IRWXO):
             raise Refused(
-                f"Everybody on this machine may read {file}; run chmod 600 on it, and take "
-                "another password."
+                f"Others on this machine may read {file}; run chmod 600 on it, and take another "
+                "password."
             )
         lines = file.read_text(encoding="utf-8").splitlines()
     except (OSError, UnicodeDecodeError) as fault:
@@ -164,6 +168,12 @@ def _host_of(header: str) -> str:
         return (urlsplit(f"//{header}").hostname or "").casefold()
     except ValueError:
         return ""
+
+
+def _neighbours(address: str) -> str:
+    """The address, or the network of it where a machine has as many as it likes (IPv6: /64)."""
+    found = _address(address)
+    return found.exploded[:19] if isinstance(found, ipaddress.IPv6Address) else address
 
 
 def _address(host: str) -> ipaddress.IPv4Address | ipaddress.IPv6Address | None:

@@ -17,6 +17,7 @@ from aiohttp import WSMsgType, web
 from textual_serve.app_service import AppService
 from textual_serve.server import Server
 
+from logbook.serving.bounds import SILENT_SECONDS, Bounds, listening
 from logbook.serving.door import Door, host_is_known, host_names, is_loopback, same_origin
 from logbook.text import Refused
 
@@ -26,6 +27,9 @@ HEARTBEAT_SECONDS = 15
 CLOSING_SECONDS = 3.0
 KEY_SECONDS = 30 * 86_400
 MOST_BYTES = 1 << 20
+MOST_SAID = 500
+SPARE_LINES, SPARE_OF_ONE = 64, 24
+"""Lines beside those of the tabs: in all, and of one address (a browser opens six a page)."""
 OPEN_TO_ALL = frozenset({"/login", "/page/page.css"})
 
 Handler = Callable[[web.Request], Awaitable[web.StreamResponse]]
@@ -57,6 +61,7 @@ class BookServer(Server):
         self._local = is_loopback(serving.host)
         self._names = host_names(serving.host, serving.machine, serving.names)
         self._open: dict[web.WebSocketResponse, asyncio.Event] = {}
+        self.bounds = Bounds(serving.tabs + SPARE_LINES, serving.tabs + SPARE_OF_ONE)
 
     @property
     def full(self) -> bool:
@@ -86,13 +91,16 @@ class BookServer(Server):
         Raises:
             Refused: the port cannot be had.
         """
-        logging.getLogger("textual-serve").addHandler(_Sentences(say))
-        logging.getLogger("textual-serve").propagate = False
+        sentences = _Sentences(say)
+        for name in ("textual-serve", "aiohttp.server", "asyncio"):
+            logging.getLogger(name).addHandler(sentences)
+            logging.getLogger(name).propagate = False
         serving = self.serving
         try:
             web.run_app(
-                self.application(), host=serving.host, port=serving.port, print=None,
-                access_log=None, shutdown_timeout=CLOSING_SECONDS,
+                self.application(), sock=listening(serving.host, serving.port, self.bounds),
+                print=None, access_log=None, shutdown_timeout=CLOSING_SECONDS,
+                keepalive_timeout=SILENT_SECONDS,
             )  # fmt: skip
         except OSError as fault:
             raise Refused(
@@ -104,6 +112,8 @@ class BookServer(Server):
 
     @web.middleware
     async def _guard(self, request: web.Request, handler: Handler) -> web.StreamResponse:
+        if request.transport is not None:
+            self.bounds.asked(request.transport.get_extra_info("peername")[:2])
         if not host_is_known(request.host, self._names, loopback=self._local):
             raise web.HTTPForbidden(
                 text="This name is not known here. Call the machine by its address, or name it "
@@ -135,10 +145,15 @@ class BookServer(Server):
         """Take the password; the right one gets a key that ends with the server."""
         if not self.door.locked:
             raise web.HTTPSeeOther("/")
-        if self.door.crowded:
+        address = request.remote or ""
+        if self.door.crowded(address):
             return _page("login.html", "Too many try at once; wait a little.", 429)
-        given = (await request.post()).get("password", "")
-        key = await self.door.key_for(given if isinstance(given, str) else "")
+        try:
+            async with asyncio.timeout(SILENT_SECONDS):
+                given = (await request.post()).get("password", "")
+        except TimeoutError as fault:
+            raise web.HTTPRequestTimeout from fault
+        key = await self.door.key_for(given if isinstance(given, str) else "", address)
         if key is None:
             return _page("login.html", "That is not the password.", 403)
         response = web.HTTPSeeOther("/")
@@ -203,14 +218,21 @@ class BookServer(Server):
 
 
 class _Sentences(logging.Handler):
-    """Hands warnings of the server on as sentences, without traces or local values."""
+    """Hands warnings of the server on as sentences, without traces or local values; not without end."""
 
     def __init__(self, say: Callable[[str], None]) -> None:
         super().__init__(logging.WARNING)
         self._say = say
+        self._said = 0
 
     def emit(self, record: logging.LogRecord) -> None:
-        self._say(f"A tab: {record.getMessage().rstrip('.')}.")
+        self._said += 1
+        if self._said > MOST_SAID:
+            return
+        who = "A tab" if record.name == "textual-serve" else "The server"
+        self._say(f"{who}: {record.getMessage()[:200].rstrip('.')}.")
+        if self._said == MOST_SAID:
+            self._say("There are too many of these; no more are said until the next start.")
 
 
 async def _to_its_end(ending: Coroutine[object, object, None]) -> None:

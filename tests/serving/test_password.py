@@ -62,9 +62,10 @@ def test_a_short_password_is_refused_without_quoting_it(tmp_path: Path, text: st
     assert "seven77" not in str(refused.value)
 
 
-def test_a_file_that_everybody_may_read_is_refused(tmp_path: Path) -> None:
+@pytest.mark.parametrize("mode", [0o644, 0o640, 0o620, 0o602])
+def test_a_file_that_others_may_read_is_refused(tmp_path: Path, mode: int) -> None:
     with pytest.raises(Refused, match="chmod 600"):
-        read_password(_file(tmp_path, RIGHT, 0o644), {})
+        read_password(_file(tmp_path, RIGHT, mode), {})
 
 
 def test_a_file_that_is_not_there_or_no_text_is_refused(tmp_path: Path) -> None:
@@ -99,18 +100,25 @@ def test_the_right_password_gives_a_new_key_each_time() -> None:
     assert not door.knows(one[:-1])
 
 
-def test_a_wrong_password_holds_up_the_next_attempt_and_a_crowd_is_seen() -> None:
+def test_a_wrong_password_holds_up_the_next_from_there_and_nobody_elsewhere() -> None:
     async def story() -> None:
         door = Door(Password(RIGHT, "here"), wrong_seconds=3_600)
-        guesses = [asyncio.create_task(door.key_for("guess")) for _ in range(MOST_WAITING)]
-        mine = asyncio.create_task(door.key_for(RIGHT))
+        guesser = "2001:db8::"
+        guesses = [
+            asyncio.create_task(door.key_for("guess", f"{guesser}{number}"))
+            for number in range(MOST_WAITING)
+        ]
+        beside = asyncio.create_task(door.key_for(RIGHT, f"{guesser}abc"))
+        elsewhere = asyncio.create_task(door.key_for(RIGHT, "192.0.2.7"))
         for _ in range(20):
             await asyncio.sleep(0)
-        assert not mine.done()
-        assert door.crowded
+        assert elsewhere.done()
+        assert not beside.done()
+        assert door.crowded(guesser)
+        assert not door.crowded("192.0.2.7")
         for guess in guesses:
             guess.cancel()
-        assert await mine is not None
-        assert not door.crowded
+        assert await beside is not None
+        assert not door.crowded(guesser)
 
     asyncio.run(story())

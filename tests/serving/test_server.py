@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import asyncio
+import logging
 import re
 import shlex
 import sys
@@ -15,15 +16,16 @@ import pytest
 
 pytest.importorskip("textual_serve", reason='the extra "browser" is not installed')
 
-from aiohttp import ClientSession, CookieJar, WSMsgType, WSServerHandshakeError
+from aiohttp import ClientSession, CookieJar, WSMsgType, WSServerHandshakeError, web
 from aiohttp.test_utils import TestClient, TestServer
 
 from logbook.serving import server as server_module
+from logbook.serving.bounds import listening
 from logbook.serving.door import Door, Password
 from logbook.serving.server import PAGES, BookServer, Serving, read_message
 
 if TYPE_CHECKING:
-    from aiohttp import ClientWebSocketResponse, web
+    from aiohttp import ClientWebSocketResponse
 
     Client = TestClient[web.Request, web.Application]
 
@@ -231,7 +233,7 @@ def test_a_form_of_another_page_cannot_try_passwords() -> None:
 
 
 def test_a_crowd_of_guesses_is_turned_away(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(Door, "crowded", True)
+    monkeypatch.setattr(Door, "crowded", lambda _door, _address: True)
 
     async def story(client: Client) -> None:
         answer = await client.post(
@@ -240,6 +242,57 @@ def test_a_crowd_of_guesses_is_turned_away(monkeypatch: pytest.MonkeyPatch) -> N
         assert answer.status == 429
 
     _visit(story, password=RIGHT)
+
+
+async def _knock(port: int) -> tuple[asyncio.StreamReader, asyncio.StreamWriter]:
+    reader, writer = await asyncio.open_connection("127.0.0.1", port)
+    writer.write(b"GET / HTTP/1.1\r\nHost: 127.0.0.1\r\n")
+    return reader, writer
+
+
+def test_half_requests_are_few_and_end_by_themselves() -> None:
+    """What came whole is answered; what is too much is closed at once, what says nothing in time."""
+
+    async def run() -> None:
+        server = BookServer(Serving(_echo(), Door(None)))
+        server.bounds.most_of_one = 3
+        (line,) = listening("127.0.0.1", 0, server.bounds)
+        runner = web.AppRunner(server.application())
+        await runner.setup()
+        await web.SockSite(runner, line).start()
+        port = line.getsockname()[1]
+        try:
+            whole, half, other = [await _knock(port) for _ in range(3)]
+            whole[1].write(b"\r\n")
+            assert (await whole[0].readline()).startswith(b"HTTP/1.1 200")
+            over = await _knock(port)
+            assert await over[0].read() == b""
+
+            waiting = dict(server.bounds._silent)
+            assert len(waiting) == 2
+            for timer in waiting.values():  # as if SILENT_SECONDS had passed
+                timer._run()
+            assert await half[0].read() == await other[0].read() == b""
+
+            again = await _knock(port)
+            again[1].write(b"\r\n")
+            assert (await again[0].readline()).startswith(b"HTTP/1.1 200")
+            for each in (whole, half, other, over, again):
+                each[1].close()
+        finally:
+            await runner.cleanup()
+
+    asyncio.run(run())
+
+
+def test_what_the_server_says_of_itself_has_an_end(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(server_module, "MOST_SAID", 3)
+    said: list[str] = []
+    sentences = server_module._Sentences(said.append)
+    for _ in range(1000):
+        sentences.emit(logging.LogRecord("asyncio", logging.ERROR, "", 1, "x" * 900, None, None))
+    assert len(said) == 4
+    assert max(map(len, said)) < 250
 
 
 def test_open_tabs_end_with_the_server() -> None:
