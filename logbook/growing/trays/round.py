@@ -11,7 +11,7 @@ from typing import Any, ClassVar
 from zoneinfo import ZoneInfo
 
 from logbook.growing.crops.templates import CropTemplate
-from logbook.growing.days import day_of, day_words, moment_words
+from logbook.growing.days import clock_words, day_of, day_words, moment_words
 from logbook.growing.keys import DayNumber, TrayNumber
 from logbook.growing.measures import ago_words
 from logbook.growing.numbers import life, numbers_words
@@ -168,7 +168,9 @@ class RoundLine:
             return f"late {ago_words((now - self.late_from).total_seconds())}"
         if self.chore == "look" and self.sign:
             return f"{self.sign}?"
-        return f"since {moment_words(self.due_at, now, zone)}"
+        due, today = day_of(self.due_at, zone), day_of(now, zone)
+        weekday = "" if due == today else f"{day_words(due)[:3]} "
+        return f"since {weekday}{clock_words(self.due_at, zone)}"
 
     def times_words(self, now: datetime, zone: ZoneInfo) -> str:
         """Each time at which some of the trays are offered, with the planned one where it differs."""
