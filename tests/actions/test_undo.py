@@ -78,7 +78,9 @@ ACTS: dict[str, Act] = {
     "skip water": lambda book: skip(book, "water", [101, 102, 103, 104], "wet enough"),
     "skip weight off": lambda book: skip(book, "weight_off", [105, 106], "not up yet"),
     "skip soak": lambda book: skip(book, "soak", [107, 108], "no seed"),
-    "look": lambda book: look(book, [101, 102], Look(height_mm=40.0, mould="spot"), "by the wall"),
+    "look": lambda book: look(
+        book, [101, 102], Look(height_mm=40.0, mould="spot"), "by the wall", mouldy=[102]
+    ),
     "sign to cut": lambda book: look(book, [101, 102], Look(true_leaves=True)),
     "jot on trays": lambda book: jot(book, [101, 110], "smells of cress"),
     "jot on the room": lambda book: jot(book, [], "a moth"),
