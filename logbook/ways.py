@@ -52,6 +52,7 @@ class Way(Enum):
     SOW = "sow", "{sow}"
     SOW_AGAIN = "--again", ""
     SOW_ANYWAY = "--anyway", ""
+    SOW_PLAN = "--plan", "a time to come"
     TASTE = "trial taste", ""
     TASTE_NEW = "trial taste NAME --new", "{tasting} on its page"
     TEMPLATES = "templates", "crop templates ({templates})"

@@ -4,17 +4,20 @@ from __future__ import annotations
 
 import asyncio
 from dataclasses import replace
-from typing import Any
+from datetime import datetime
+from typing import Any, Literal
 
 from textual import work
 
 from logbook.actions.trials.sowing import SownTrial
 from logbook.actions.trials.words import sown_words, stand_words
 from logbook.growing.numbers import parse_numbers
+from logbook.growing.trays.soaking import Soaked, read_soaked
 from logbook.growing.trials.criteria import read_weights, weights_text
 from logbook.growing.trials.money import Prices, prices_text, read_prices
 from logbook.growing.trials.record import TrayRecord
 from logbook.growing.trials.view import TrialView
+from logbook.growing.when import parse_when
 from logbook.text import Refused, clean, plural
 from logbook.ui.deeds import TrayKeys
 from logbook.ui.drafts import Draft, answer_to
@@ -63,25 +66,34 @@ class TrialKeys(TrialPage):
 
     @work
     async def action_sow_arms(self) -> None:
-        """Sow all arms once, now: ask the lot and the place, say where they go, then write."""
+        """Sow all arms once, now or by plan: ask when, the lot, the place and the soak, then write."""
         from logbook.actions.trials.sowing import SowTrialDraft, preview_sowing, sow_trial
 
         view, trial = self.view, self.subject.trial
         if view is None:
             return
         kept, kept_place = self.kept("seed lot"), self.kept("place")
-        asked = f"Sow all {len(view.arms)} arms of {view.trial.name} now. Seed lot"
+        at = await self.ask(self._asks_sown())
+        if at is None:
+            return
+        asked = f"Sow all {len(view.arms)} arms of {view.trial.name}. Seed lot"
         hint = "as on the bag, or empty   esc back"
         lot = await self.ask_kept(AskLine(asked, any_text, hint=hint), kept)
         place = None if lot is None else await self._ask_place(view, kept_place)
         if lot is None or place is None:
             return
-        draft = SowTrialDraft(lot=lot, place=place)
+        now = self.book.now()
+        draft = SowTrialDraft(at=None if at == now else at, lot=lot, place=place)
         try:
             ahead = await asyncio.to_thread(preview_sowing, self.book, trial, draft)
         except Refused as refused:
             self.refuse(refused)
             return
+        if ahead.asks_soak:
+            soaked = await self.ask(self._asks_soaked_arms())
+            if soaked is None:
+                return
+            draft = replace(draft, soaked=soaked)
         draft = replace(draft, again=bool(ahead.same_day), anyway=bool(ahead.lack))
         sown = await self.ask_to_write(
             _sure(ahead), lambda book, _: sow_trial(book, trial, draft), None, kept, kept_place
@@ -91,6 +103,28 @@ class TrialKeys(TrialPage):
         else:
             lines = [line.strip() for line in sown_words(sown)]
             self.say("; ".join([*lines, *sown.notices]) + f".  {self.undoes}")
+
+    def _asks_sown(self) -> AskLine[datetime]:
+        """The question when a trial is sown; the moment itself for now."""
+        book, now = self.book, self.book.now()
+
+        def read(text: str) -> datetime:
+            return parse_when(text, now, book.zone) if text.strip() else now
+
+        hint = "empty: now   a time to come plans it, soak and all   esc back"
+        return AskLine("Sown when?", read, hint=hint)
+
+    def _asks_soaked_arms(self) -> AskLine[Soaked | Literal["arms"]]:
+        """The question how the arms' seed was soaked."""
+        book = self.book
+
+        def read(text: str) -> Soaked | Literal["arms"]:
+            if text.strip().casefold() in ("y", "yes", "arms"):
+                return "arms"
+            return read_soaked(text, book.now(), book.zone)
+
+        asked = "Soaked since when? Or y: each arm as long as it wants; or dry."
+        return AskLine(asked, read, hint="a time   y   dry   esc back")
 
     async def _ask_place(self, view: TrialView, kept: Draft) -> str | None:
         """Ask where trays of a trial without shelves go; '' for its own or the next free slots."""

@@ -173,7 +173,7 @@ COMMANDS = {
         *each("trial triangle salt a b --tasters 3 --right 1", "--tasters", "--right"),
         *each("trial add salt a 102", "--week", "--shelf"),
         *each("trial adopt salt a --why x", "--next"),
-        *each("trial sow salt", "--at", "--lot", "--grams", "--numbers", "--place"),
+        *each("trial sow salt", "--at", "--lot", "--grams", "--numbers", "--place", "--soaked-at"),
         *each("trial taste salt --taster cd", "--draw", "--crunch", "--looks"),
         *each("trial criteria salt", "--seed-price", "--hour-price", "--minutes"),
         *each("trial judge salt", "--hour-price", "--minutes"),

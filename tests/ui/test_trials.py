@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from datetime import timedelta
+
 import pytest
 from textual.pilot import Pilot
 
 from logbook.actions.book import Book
 from logbook.actions.crops.templates import show_template
+from logbook.actions.trays.round import the_round
 from logbook.actions.trials.finding import list_trials
 from logbook.actions.trials.judging import judge_trial
 from logbook.ui.forms.asking import Question
@@ -93,8 +96,11 @@ def test_n_sows_all_arms(book: Book) -> None:
 
     async def story(pilot: Pilot[None]) -> None:
         await press(pilot, "n")
+        await _answer(pilot, "")  # now
         await _answer(pilot, "L7")
         await _answer(pilot, "")
+        assert "Soaked since when? Or y" in words(pilot, "asked")
+        await _answer(pilot, "y")
         # where they go is said before they are written
         assert "on Rack 1/Shelf 1, in this order: 101 102 103 104" in words(pilot, "asked")
         assert not judge_trial(book, "thick").records
@@ -103,7 +109,26 @@ def test_n_sows_all_arms(book: Book) -> None:
         assert "Nothing is cut yet: 6 trays still growing." in _text(pilot)
 
     walk(book, TrialSubject("thick or thin"), story, (80, 24))
-    assert {record.lot for record in judge_trial(book, "thick").records} == {"L7"}
+    records = judge_trial(book, "thick").records
+    assert {record.lot for record in records} == {"L7"}
+    # each arm's seed was soaked as long as it wants: 4 h
+    assert {record.state.soaked_at for record in records} == {book.now() - timedelta(hours=4)}
+
+
+def test_a_trial_is_planned_with_its_soak(book: Book) -> None:
+    make_trial(book, replicates=1)
+
+    async def story(pilot: Pilot[None]) -> None:
+        await press(pilot, "n")
+        await _answer(pilot, "tomorrow 18:00")
+        await _answer(pilot, "L7")
+        await _answer(pilot, "")
+        await press(pilot, "y")
+
+    walk(book, TrialSubject("thick or thin"), story, (80, 24))
+    lines = the_round(book, book.today() + timedelta(days=1)).lines
+    assert sorted({line.chore for line in lines}) == ["soak", "sow"]
+    assert {record.state.status for record in judge_trial(book, "thick").records} == {"planned"}
 
 
 def test_the_same_day_is_asked_about_and_enter_is_no_yes(book: Book) -> None:
@@ -112,8 +137,10 @@ def test_the_same_day_is_asked_about_and_enter_is_no_yes(book: Book) -> None:
 
     async def story(pilot: Pilot[None]) -> None:
         await press(pilot, "n")
+        await _answer(pilot, "")
         await _answer(pilot, "L7")
         await _answer(pilot, "Rack 2/Shelf 1")
+        await _answer(pilot, "dry")
         await press(pilot, "enter")
         assert len(judge_trial(book, "thick").records) == 2
         await press(pilot, "n")
@@ -121,6 +148,8 @@ def test_the_same_day_is_asked_about_and_enter_is_no_yes(book: Book) -> None:
         await press(pilot, "n")
         await _answer(pilot, "")
         await _answer(pilot, "")
+        await _answer(pilot, "")
+        await _answer(pilot, "dry")
         await press(pilot, "y")
         assert "week 2: 2 trays sown" in words(pilot, "said")
         second = judge_trial(book, "thick").records[2:]

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from datetime import datetime
-from typing import ClassVar
+from datetime import datetime, timedelta
+from typing import ClassVar, Literal
 
 from logbook.actions.book import Book
 from logbook.actions.clocking import likely_now
@@ -20,6 +20,7 @@ from logbook.growing.days import day_of, day_words
 from logbook.growing.keys import BatchNumber, TrayNumber
 from logbook.growing.measures import grams
 from logbook.growing.numbers import numbers_words
+from logbook.growing.trays.soaking import Soaked
 from logbook.growing.trials.kept import Trial, TrialArm, TrialTray
 from logbook.growing.trials.layout import TrialSpot
 from logbook.store.reads.templates import StoredTemplate, template_of_versions
@@ -34,7 +35,8 @@ class SowTrialDraft:
     """How a trial's next trays are sown. `at` None: now; `grams` is dry seed per tray.
 
     `place` is where they go in a trial that names no shelves ('': the next free slots). `again`
-    sows it although it was sown on the same day, `anyway` although its shelves lack room.
+    sows it although it was sown on the same day, `anyway` although its shelves lack room. `soaked`
+    is what is said of the soak, "arms" that each arm's seed was soaked as long as it wants.
     """
 
     at: datetime | None = None
@@ -45,6 +47,7 @@ class SowTrialDraft:
     place: str = ""
     again: bool = False
     anyway: bool = False
+    soaked: Soaked | Literal["arms"] | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,6 +85,8 @@ class SownTrial:
     notices: tuple[str, ...]
     same_day: str
     lack: str
+    asks_soak: bool = False
+    """Whether it has to be asked how the seed was soaked."""
 
     @property
     def order(self) -> tuple[TrayNumber, ...]:
@@ -102,14 +107,18 @@ class _Laid:
         """Where the trays of an arm are in the layout."""
         return [at for at, (_, spot) in enumerate(self.ahead.spots) if spot.arm == arm]
 
-    def draft_of(self, arm: TrialArm, draft: SowTrialDraft) -> SowDraft:
-        """The draft of the batch that an arm's trays are."""
-        mine = self.of_arm(arm.name)
+    def draft_of(self, arm: TrialArm, soak: int, draft: SowTrialDraft) -> SowDraft:
+        """The draft of the batch that an arm's trays are, its seed soaked for so many seconds."""
+        mine, soaked = self.of_arm(arm.name), draft.soaked if soak else None
+        if soaked == "now":
+            raise Refused(f"Plan the trial ({Way.SOW_PLAN}) to soak its seed first.")
+        if soaked == "arms":
+            soaked = self.ahead.sow_at - timedelta(seconds=soak)
         return SowDraft(
             template="", trays=len(mine), at=draft.at, plan=draft.plan, lot=draft.lot,
             place=draft.place if self.ahead.planned else "", colours=(arm.colour,),
             numbers=tuple(self.ahead.order[at] for at in mine),
-            grams=_seed(self.trial, arm, draft.grams),
+            grams=_seed(self.trial, arm, draft.grams), soaked=soaked,
         )  # fmt: skip
 
 
@@ -118,7 +127,9 @@ def preview_sowing(book: Book, name: str, draft: SowTrialDraft) -> SownTrial:
     with book.reading() as reading:
         laid = _laid(reading, name, draft)
         for arm in laid.trial.arms:
-            check_within(reading, laid.draft_of(arm, draft), _template(reading, laid.trial, arm))
+            template = _template(reading, laid.trial, arm)
+            soak = template.template.soak_seconds
+            check_within(reading, laid.draft_of(arm, soak, draft), template)
         return laid.ahead
 
 
@@ -151,7 +162,8 @@ def sow_trial(book: Book, name: str, draft: SowTrialDraft) -> SownTrial:
             mine = laid.of_arm(arm.name)
             template = _template(act.reading, trial, arm)
             slots = [laid.slots[at] for at in mine]
-            done = sow_within(act, laid.draft_of(arm, draft), template, slots)
+            soak = template.template.soak_seconds
+            done = sow_within(act, laid.draft_of(arm, soak, draft), template, slots)
             arms.append(replace(sown, batch_id=done.batch_id))
             rows += [(ahead.order[at], arm.id, laid.blocks[at]) for at in mine]
         write_members(act, trial, rows, ahead.run)
@@ -201,6 +213,9 @@ def _laid(reading: Reading, name: str, draft: SowTrialDraft) -> _Laid:
         notices=tuple(standing.notices),
         same_day=_same_day(reading, trial, mine, at),
         lack=" ".join(standing.lacks),
+        asks_soak=not planned
+        and draft.soaked is None
+        and any(_template(reading, trial, arm).template.soak_seconds for arm in trial.arms),
     )
     return _Laid(trial, ahead, blocks_of(trial, len(spots)), standing.spots)
 

@@ -17,7 +17,7 @@ from logbook.cli.arguments import (
 )
 from logbook.cli.printing import DONE, book_answers, say, tell, tell_done
 from logbook.cli.trials.options import NAME, PRIORITY
-from logbook.text import plural
+from logbook.text import Refused, plural
 
 if TYPE_CHECKING:
     from logbook.actions.book import Book
@@ -87,13 +87,16 @@ def _line_words(line: TrialLine) -> str:
     "--place", default="", shell_complete=complete_places,
     help="Where they go, if the trial names no shelves; the next free slots without it.",
 )  # fmt: skip
+@click.option("--soaked", is_flag=True, help="Each arm was soaked as long as it wants.")
+@click.option("--soaked-at", metavar="WHEN", help="Since when the seed is in the water.")
+@click.option("--dry", is_flag=True, help="Sown dry, without its soak.")
 @click.option("--again", is_flag=True, help="Sow another week on the same day.")
 @click.option("--anyway", is_flag=True, help="Sow although its shelves lack room.")
 @click.option("--dry-run", is_flag=True, help="Say where the trays go; write nothing.")
 @book_answers("logbook.actions.trials.sowing:SownTrial")
 def sow(
     book: Book, name: str, at: str | None, weight: str | None, numbers: str, dry_run: bool,
-    **how: Any,
+    soaked: bool, soaked_at: str | None, dry: bool, **how: Any,
 ) -> None:  # fmt: skip
     """Sow all arms once: marked batches, in the drawn order. Another day: another week."""
     from logbook.actions.trials.sowing import SowTrialDraft, preview_sowing, sow_trial
@@ -102,7 +105,15 @@ def sow(
 
     seed = None if weight is None else grams(weight, "seed a tray")
     named = trays(numbers) if numbers else ()
-    draft = SowTrialDraft(at=when(book, at), grams=seed, numbers=named, **how)
+    if soaked + dry + (soaked_at is not None) > 1:
+        raise Refused("Soaked or dry? Give one of --soaked, --soaked-at and --dry.")
+    said: Any = "arms" if soaked else "dry" if dry else when(book, soaked_at)
+    draft = SowTrialDraft(at=when(book, at), grams=seed, numbers=named, soaked=said, **how)
+    if not dry_run and preview_sowing(book, name, draft).asks_soak:
+        raise Refused(
+            "Soaked since when? Say --soaked if each arm was soaked as long as it wants, --soaked-at "
+            "WHEN, or --dry; --plan puts its soak on the round."
+        )
     sown = (preview_sowing if dry_run else sow_trial)(book, name, draft)
     for warning in (sown.same_day, sown.lack) if dry_run else ():
         if warning:
