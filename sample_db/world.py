@@ -8,7 +8,7 @@ from itertools import count
 from typing import Any
 
 from logbook.growing.days import day_of
-from logbook.growing.room.places import free_slots, spread_over
+from logbook.growing.room.places import Held, free_slots, spread_over
 from logbook.growing.trays.life import Deed, step
 from sample_db.cohort import Cohort, Spot
 from sample_db.days import Agenda, Days
@@ -36,7 +36,7 @@ class World:
         self.numbers = count(FIRST_NUMBER)
         with book.reading() as reading:
             self.places = reading.places
-        self._taken: dict[int, list[int | None]] = {}
+        self._taken: dict[int, list[Held]] = {}
 
     def by(self, when: datetime) -> str:
         """Who is there at a moment."""
@@ -121,9 +121,9 @@ class World:
         if len(spots) < count:
             raise ValueError(f"the room has no {count} free slots")
         for shelf, slot in spots:
-            self._taken.setdefault(shelf, []).append(slot)
+            self._taken.setdefault(shelf, []).append(Held(slot))
         return spots
 
     def _leave(self, spots: Sequence[Spot]) -> None:
         for shelf, slot in spots:
-            self._taken[shelf].remove(slot)
+            self._taken[shelf].remove(Held(slot))

@@ -17,7 +17,7 @@ from logbook.growing.crops.templates import CropTemplate
 from logbook.growing.crops.yields import Expected, expected_of
 from logbook.growing.days import day_of
 from logbook.growing.measures import Units
-from logbook.growing.room.places import Place, Places, free_slots
+from logbook.growing.room.places import Held, Place, Places, free_slots
 from logbook.growing.trays.chores import RoomHours
 from logbook.growing.trays.in_the_dark import unlit_shelves
 from logbook.growing.trays.life import Deed, TrayState, fold_deeds, pass_by
@@ -115,13 +115,13 @@ class Reading(Rows):
         return self.folded(read_live_trays(self), live=True)
 
     @cached_property
-    def taken(self) -> dict[int, list[int | None]]:
-        """The slots that growing trays hold, by place id; None for a tray without one."""
-        return taken_slots(self.live)
+    def taken(self) -> dict[int, list[Held]]:
+        """The slots that growing trays hold, by place id."""
+        return taken_slots(self.live, self.about.stack)
 
-    def free(self, shelf: Place) -> list[int]:
-        """The free slots of a shelf, from 1."""
-        return free_slots(shelf, self.taken)
+    def free(self, shelf: Place, shared_by: int = 1) -> list[int]:
+        """The free slots of a shelf, from 1, for trays of which so many share one."""
+        return free_slots(shelf, self.taken, shared_by)
 
     def trays(self, numbers: Collection[int], *, live: bool = True) -> list[Known]:
         """The trays that these names mean (see `trays_named`), folded, in the order asked for.

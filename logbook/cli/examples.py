@@ -64,6 +64,7 @@ logbook templates retire wheatgrass
 logbook templates retire wheatgrass --back
 logbook room
 logbook room --units us
+logbook room --stack 3
 logbook room --day 06:30-20:00
 logbook places
 logbook places add "Rack 3" --kind rack

@@ -141,17 +141,17 @@ def _slots(shelf: RackShelf) -> list[_Slot]:
     where there is none it stands past the end.
     """
     path, numbers = shelf.place.path, range(1, shelf.place.slots + 1)
-    held: dict[int | None, RackTray] = {}
+    held: dict[int, list[RackTray]] = {}
     rest: list[RackTray] = []
     for tray in shelf.trays:
-        if tray.slot in numbers and tray.slot not in held:
-            held[tray.slot] = tray
+        if tray.slot is not None and tray.slot in numbers:
+            held.setdefault(tray.slot, []).append(tray)
         else:
             rest.append(tray)
     free = [slot for slot in numbers if slot not in held]
     while rest and free:
-        held[free.pop()] = rest.pop()
-    slots = [_Slot(path, slot, held.get(slot)) for slot in numbers]
+        held[free.pop()] = [rest.pop()]
+    slots = [_Slot(path, slot, tray) for slot in numbers for tray in held.get(slot, [None])]
     return slots + [_Slot(path, None, tray) for tray in rest]
 
 
@@ -210,9 +210,9 @@ def shelf_words(shelf: RackShelf, width: int) -> str:
     rest = ["retired"] if place.retired else []
     dark = shelf.in_the_dark
     lamps = f"no light for {len(dark.numbers)}" if dark else place.hours_words
-    rest += [lamps, f"{shelf.used} of {plural(place.slots, 'slot')}"]
+    rest += [lamps, f"{shelf.slots_used} of {plural(place.slots, 'slot')}"]
     if cell_len("   ".join([name, *rest])) > width:
-        rest[-1] = f"{shelf.used} of {place.slots}"
+        rest[-1] = f"{shelf.slots_used} of {place.slots}"
     tail = "  ".join(rest) if width < RACK_WIDTH // 2 else "   ".join(rest)
     gap = " " * (2 if width < RACK_WIDTH // 2 else 3)
     return fit(name, width - len(tail) - len(gap)) + gap + tail

@@ -105,7 +105,7 @@ COMMANDS = {
     "begin": each("--book new.book begin", "--name", "--zone", "--racks", "--shelves", "--slots",
                   "--units", "--lamps", "--first-day"),
     "room": [
-        *each("room", "--name", "--zone", "--units", "--day", "--evening", "--numbers", "--first-day"),
+        *each("room", "--name", "--zone", "--units", "--day", "--evening", "--numbers", "--stack", "--first-day"),
         *each("light --place Shelf --ppfd 180", "--place", "--ppfd", "--lux", "--lamp", "--grid",
               "--spot", "--height", "--at", "--note"),
         *each("light --place Rack/1 --lux 9000", "--lamp"),

@@ -9,9 +9,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from logbook.growing.room.places import (
+    Held,
     Place,
     Places,
     free_slots,
+    slots_used,
     spread_over,
 )
 from logbook.text import Refused
@@ -63,15 +65,31 @@ def test_shelves_come_in_walking_order() -> None:
     assert [shelf.id for shelf in PLACES.under(RACKS[1])] == [21, 22]
 
 
+def held(*slots: int | None, shared_by: int = 1) -> list[Held]:
+    """Trays in these slots; None for one that stands in none."""
+    return [Held(slot, shared_by) for slot in slots]
+
+
 def test_trays_without_a_slot_take_one_each() -> None:
     shelf = SHELVES[0]
-    assert free_slots(shelf, {11: [1, None]}) == [2, 3]
-    assert free_slots(shelf, {11: [1, 2, None, None, None]}) == []
-    assert free_slots(shelf, {11: [None] * 9}) == []
+    assert free_slots(shelf, {11: held(1, None)}) == [2, 3]
+    assert free_slots(shelf, {11: held(1, 2, None, None, None)}) == []
+    assert free_slots(shelf, {11: held(*[None] * 9)}) == []
+
+
+def test_trays_that_share_slots_fill_those_begun_and_leave_others_alone() -> None:
+    shelf, halves = SHELVES[0], held(2, None, shared_by=2)
+    # slot 1 is whole, slot 2 half full, slot 4 goes to the half tray that stands in none
+    assert free_slots(shelf, {11: [*held(1), *halves]}, 2) == [2, 3, 3]
+    assert free_slots(shelf, {11: [*held(1), *halves]}) == [3]
+    assert slots_used([*held(1), *halves]) == 3
+    # three that were a stack are in slot 1 though it takes one: two more slots are gone
+    assert free_slots(shelf, {11: held(1, 1, 1)}) == [2]
+    assert slots_used(held(1, 1, 1)) == 3
 
 
 def test_a_full_shelf_is_said_and_the_rest_goes_on() -> None:
-    spread = spread_over(6, [SHELVES[0]], SHELVES[1:], {11: [1], 12: [2]})
+    spread = spread_over(6, [SHELVES[0]], SHELVES[1:], {11: held(1), 12: held(2)})
     assert spread.spots == ((11, 2), (11, 3), (11, 4), (12, 1), (12, 3), (12, 4))
     assert spread.notices == (
         "Rack 1/Shelf 1 has room for only 3 of the 6 trays.",
@@ -80,7 +98,7 @@ def test_a_full_shelf_is_said_and_the_rest_goes_on() -> None:
 
 
 def test_a_full_room_leaves_trays_without_a_slot_and_says_so() -> None:
-    spread = spread_over(3, [], [SHELVES[0]], {11: [1, 2, 3]})
+    spread = spread_over(3, [], [SHELVES[0]], {11: held(1, 2, 3)})
     assert spread.spots == ((11, 4), None, None)
     assert spread.notices == (
         "Every shelf is full: 2 trays have no slot yet; move them when there is room.",
@@ -97,15 +115,17 @@ def test_a_full_room_leaves_trays_without_a_slot_and_says_so() -> None:
 def test_no_slot_is_given_twice_and_none_that_is_taken(
     count: int, taken: dict[int, list[int | None]], wanted: int
 ) -> None:
-    spread = spread_over(count, SHELVES[:wanted], SHELVES[wanted:], taken)
+    spread = spread_over(
+        count, SHELVES[:wanted], SHELVES[wanted:], {at: held(*each) for at, each in taken.items()}
+    )
     given_out = [spot for spot in spread.spots if spot is not None]
     assert len(spread.spots) == count
     assert len(set(given_out)) == len(given_out)
     assert not [spot for spot in given_out if spot[1] in taken.get(spot[0], ())]
     for shelf in SHELVES:
-        held = len(set(taken.get(shelf.id, ())) - {None}) + taken.get(shelf.id, []).count(None)
+        holds = len(set(taken.get(shelf.id, ())) - {None}) + taken.get(shelf.id, []).count(None)
         got = sum(spot[0] == shelf.id for spot in given_out)
-        assert got <= max(0, shelf.slots - held)
+        assert got <= max(0, shelf.slots - holds)
 
 
 def test_places_are_found_by_their_ids_and_shelves_without_the_retired() -> None:

@@ -9,8 +9,8 @@ from typing import ClassVar
 
 from logbook.actions.book import Book
 from logbook.growing.numbers import numbers_words, pool_words
-from logbook.growing.quantities import SLOTS
-from logbook.growing.room.places import Place, PlaceKind, Places, place_name
+from logbook.growing.quantities import SLOTS, STACK
+from logbook.growing.room.places import Place, PlaceKind, Places, place_name, slots_used
 from logbook.growing.wall_hours import checked_lamp_hours, wall_words
 from logbook.store.reads.book import About
 from logbook.text import Refused, clean_name, fold
@@ -62,7 +62,7 @@ def list_places(book: Book, *, retired: bool = False) -> list[PlaceView]:
         for place in reading.places:
             if retired or not place.retired:
                 shelves = reading.places.under(place)
-                used = sum(len(reading.taken.get(shelf.id, ())) for shelf in shelves)
+                used = sum(slots_used(reading.taken.get(shelf.id, ())) for shelf in shelves)
                 free = sum(len(reading.free(shelf)) for shelf in shelves)
                 views.append(PlaceView(place, used, free))
         return views
@@ -139,8 +139,8 @@ def change_place(
         place = reading.places.find(path)
         _same_name(draft.name, place.parent, reading.places, place.id)
         held = reading.taken.get(place.id, [])
-        highest = max([slot or 0 for slot in held], default=0)
-        if place.kind == "shelf" and draft.slots < max(len(held), highest):
+        highest = max([each.slot or 0 for each in held], default=0)
+        if place.kind == "shelf" and draft.slots < max(slots_used(held), highest):
             raise Refused(
                 f"{place.path} holds {len(held)} trays, one in slot {highest}; "
                 "move them before it has fewer slots.",
@@ -240,6 +240,7 @@ class RoomDraft:
     day_end: int | None = None
     evening: int | None = None
     pool: range | None = None
+    stack_height: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -250,6 +251,7 @@ class RoomView:
         name=about.name zone=about.zone units=about.units first_day=about.first_day
         day_start=about.day_start day_end=about.day_end
         evening=about.hours.last_round numbers_from=about.pool_first numbers_to=about.pool_last
+        stack_height=about.stack
         book
     """
 
@@ -270,6 +272,9 @@ def change_room(book: Book, draft: RoomDraft) -> About:
         about = replace(before, **said)
         if about.units not in ("metric", "us"):
             raise Refused(f'Units "{about.units[:20]}" are unknown; use metric or us.', "units")
+        STACK.checked(about.stack if draft.stack_height is None else draft.stack_height, "stack")
+        if about.stack == before.stack:
+            about = replace(about, stack_height=before.stack_height)
         if about.first_day not in (0, 1):
             raise Refused("The sowing day is day 0 or day 1.", "first_day")
         if not 0 <= about.day_start < about.day_end <= 1440:
@@ -300,6 +305,7 @@ def change_room(book: Book, draft: RoomDraft) -> About:
         row, room = act.session.get_one(BookRow, 1), act.place(about.room)
         row.name, row.units, row.first_day = about.name, about.units, about.first_day
         row.pool_first, row.pool_last = about.pool_first, about.pool_last
+        row.stack_height = about.stack_height
         room.day_start, room.day_end, room.evening = about.day_start, about.day_end, about.evening
         if about != before:
             act.settings(f"the room: {room_words(about)}", about.room)
@@ -309,9 +315,10 @@ def change_room(book: Book, draft: RoomDraft) -> About:
 
 def room_words(about: About) -> str:
     """Say what the room is, in one line."""
+    stack = f" Trays under weight stand {about.stack} high." if about.stack > 1 else ""
     numbers = f" Trays take the numbers {pool_words(about.pool)} in turn." if about.pool else ""
     return (
         f"{about.name}: times in {about.zone}, {about.units} units, the sowing day is day "
         f"{about.first_day}, daily chores from {wall_words(about.day_start)} to "
-        f"{wall_words(about.day_end)}, the evening's at {wall_words(about.hours.last_round)}.{numbers}"
+        f"{wall_words(about.day_end)}, the evening's at {wall_words(about.hours.last_round)}.{numbers}{stack}"
     )

@@ -20,7 +20,7 @@ from logbook.actions.trays.entry_says import measured_words
 from logbook.actions.trays.known import Known
 from logbook.actions.trays.moving import move_to
 from logbook.actions.trays.numbering import take_numbers
-from logbook.actions.trays.placing import place_trays, shelves_named, spread_for
+from logbook.actions.trays.placing import crowded, place_trays, shelves_named, spread_for
 from logbook.actions.trays.stage_changes import as_of, change_stage, passed_over
 from logbook.actions.writing import Act
 from logbook.growing.days import moment_words
@@ -93,6 +93,7 @@ def did(
                 move_to(act, trays, place, when)
             after = act.reading
             notices += dark_notices(after, after.trays(numbers_of(lit)))
+            notices += crowded(after, trays) if name in CHANGES else []
         numbers = numbers_of(trays)
         said = (moment_words(when, act.now, book.zone), measured_words(water, book.units))
         words = ", ".join(filter(None, (f"{what}: {numbers_words(numbers)}", *said)))

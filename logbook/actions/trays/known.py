@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from logbook.growing.crops.templates import CropTemplate
 from logbook.growing.numbers import numbers_words
-from logbook.growing.room.places import Place
+from logbook.growing.room.places import Held, Place
 from logbook.growing.trays.life import TrayState
 from logbook.growing.trays.round import TrayNow
 from logbook.store.reads.trays import StoredTray
@@ -26,6 +26,10 @@ class Known:
     def seed_grams(self) -> float | None:
         """Its dry seed, g."""
         return self.template.seed_for(self.stored.grams_per_tray)
+
+    def trays_a_slot(self, stack: int) -> int:
+        """How many trays like it share a slot now; `stack` is how high those under weight stand."""
+        return self.template.trays_a_slot(self.state.stage, stack)
 
     @property
     def wants_light(self) -> bool:
@@ -69,10 +73,11 @@ def refuse_ended(trays: Collection[Known]) -> None:
     raise Refused(f"{tray_is.format(numbers)} no longer growing ({how}).")
 
 
-def taken_slots(trays: Collection[Known]) -> dict[int, list[int | None]]:
-    """The slots that growing trays hold, by place id; None for a tray without one."""
-    taken: dict[int, list[int | None]] = {}
+def taken_slots(trays: Collection[Known], stack: int) -> dict[int, list[Held]]:
+    """The slots that growing trays hold, by place id; `stack` is how high trays under weight stand."""
+    taken: dict[int, list[Held]] = {}
     for known in trays:
         if known.state.status == "growing" and known.state.place is not None:
-            taken.setdefault(known.state.place, []).append(known.state.slot)
+            held = Held(known.state.slot, known.trays_a_slot(stack))
+            taken.setdefault(known.state.place, []).append(held)
     return taken

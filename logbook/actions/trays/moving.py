@@ -22,7 +22,15 @@ from logbook.actions.trays.known import Known, taken_slots
 from logbook.actions.trays.placing import place_trays
 from logbook.actions.writing import Act
 from logbook.growing.numbers import numbers_words
-from logbook.growing.room.places import Place, Places, free_slots, lack_words, spread_over
+from logbook.growing.room.places import (
+    Held,
+    Place,
+    Places,
+    Taken,
+    free_slots,
+    lack_words,
+    spread_over,
+)
 from logbook.text import Refused, clean_note, listed
 
 
@@ -62,28 +70,49 @@ def chosen_spots(
     place, slot = slot_named(text, reading.places)
     shelves = reading.places.under(place)
     moving = set(ids_of(trays))
-    taken = taken_slots([known for known in reading.live if known.stored.id not in moving])
+    stack = reading.about.stack
+    taken = taken_slots([each for each in reading.live if each.stored.id not in moving], stack)
+    shares = [known.trays_a_slot(stack) for known in trays]
     if slot is not None:
-        if len(trays) > 1:
-            raise Refused("A slot takes one tray; name the shelf for several.")
-        free = free_slots(place, taken)
-        if slot not in free:
+        if len(set(shares)) > 1:
+            raise Refused("These trays do not share a slot; name the shelf for them.")
+        if len(trays) > shares[0]:
+            takes = "one tray" if shares[0] == 1 else f"{shares[0]} trays like these"
+            raise Refused(f"A slot takes {takes}; name the shelf for several.")
+        free = free_slots(place, taken, shares[0])
+        if free.count(slot) < len(trays):
             if not 1 <= slot <= place.slots:
                 raise Refused(f"{place.path} has no slot {slot}; its slots are 1 to {place.slots}.")
-            rest = f"Free: {listed([str(each) for each in free])}." if free else "It is full."
+            slots = listed([str(each) for each in dict.fromkeys(free)])
+            rest = f"Free: {slots}." if free else "It is full."
             raise Refused(f"Slot {slot} of {place.path} is not free. {rest}")
-        return place, ((place.id, slot),)
-    spots = spread_over(len(trays), shelves, (), taken).spots
+        return place, ((place.id, slot),) * len(trays)
+    spots = _spread(shelves, shares, taken)
     if None in spots:
-        room = sum(len(free_slots(shelf, taken)) for shelf in shelves)
-        free_words = [
-            f"{shelf.path} ({len(free_slots(shelf, taken))})"
+        room = sum(spot is not None for spot in spots)
+        free_there = {
+            shelf.path: len(set(free_slots(shelf, taken, max(shares))))
             for shelf in reading.places.shelves
-            if free_slots(shelf, taken)
-        ]
+        }
+        free_words = [f"{path} ({free})" for path, free in free_there.items() if free]
         rest = f"Free slots: {listed(free_words)}." if free_words else "Every shelf is full."
         raise Refused(f"{lack_words([place.path], room, len(trays))} {rest}")
     return place, spots
+
+
+def _spread(
+    shelves: Sequence[Place], shares: Sequence[int], taken: Taken
+) -> tuple[tuple[int, int] | None, ...]:
+    """A free spot for each tray; `shares` say how many trays like it share a slot."""
+    held = {shelf: [*slots] for shelf, slots in taken.items()}
+    found: dict[int, tuple[int, int] | None] = {}
+    for share in dict.fromkeys(shares):
+        mine = [at for at, each in enumerate(shares) if each == share]
+        spots = spread_over(len(mine), shelves, (), held, share).spots
+        found.update(zip(mine, spots, strict=True))
+        for shelf, slot in filter(None, spots):
+            held.setdefault(shelf, []).append(Held(slot, share))
+    return tuple(found[at] for at in range(len(shares)))
 
 
 def move_to(act: Act, trays: Sequence[Known], text: str, when: datetime) -> str:

@@ -5,11 +5,15 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from logbook.actions.reading import Reading
+from logbook.actions.trays.done import numbers_of
+from logbook.actions.trays.known import Known
 from logbook.actions.writing import Act
 from logbook.growing.crops.templates import CropTemplate
-from logbook.growing.room.places import Place, Spread, spread_over
+from logbook.growing.numbers import numbers_words
+from logbook.growing.room.places import Held, Place, Spread, spread_over
 from logbook.store.tables import TrayPlaceRow
 from logbook.text import Refused
+from logbook.ways import Way
 
 Spot = tuple[int | None, int | None]
 """(place id, slot)"""
@@ -42,10 +46,11 @@ def spread_for(
     if wanted:
         last = wanted[-1].walk
         others.sort(key=lambda shelf: (shelf.walk < last, shelf.walk))
+    shared_by = template.trays_a_slot(0, reading.about.stack)
     taken = {place: list(slots) for place, slots in reading.taken.items()}
     for place, slot in also:
-        taken.setdefault(place, []).append(slot)
-    return spread_over(count, wanted, others, taken)
+        taken.setdefault(place, []).append(Held(slot, shared_by))
+    return spread_over(count, wanted, others, taken, shared_by)
 
 
 def place_trays(act: Act, entry: int, trays: Sequence[int], spots: Sequence[Spot | None]) -> None:
@@ -54,3 +59,20 @@ def place_trays(act: Act, entry: int, trays: Sequence[int], spots: Sequence[Spot
         TrayPlaceRow(entry_id=entry, tray_id=tray, place_id=place, slot=slot)
         for tray, (place, slot) in zip(trays, (spot or (None, None) for spot in spots), strict=True)
     )
+
+
+def crowded(reading: Reading, trays: Sequence[Known]) -> list[str]:
+    """Say which of the trays are in a slot that has no room for all in it, as after a stack."""
+    ids, stack = {known.stored.id for known in trays}, reading.about.stack
+    there: dict[tuple[int, int], list[Known]] = {}
+    for known in reading.live:
+        state = known.state
+        if state.status == "growing" and state.place is not None and state.slot is not None:
+            there.setdefault((state.place, state.slot), []).append(known)
+    return [
+        f"Slot {slot} of {reading.places.path(place)} has no room for all of its trays now: "
+        f"{numbers_words(numbers_of(mine))}. {Way.MOVE} takes some to other slots."
+        for (place, slot), mine in there.items()
+        if len(mine) > min(each.trays_a_slot(stack) for each in mine)
+        and ids & {each.stored.id for each in mine}
+    ]

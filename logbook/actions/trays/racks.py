@@ -12,7 +12,7 @@ from logbook.actions.trays.known import Known
 from logbook.actions.trays.tray_page import regrowth_day
 from logbook.growing.days import day_of
 from logbook.growing.keys import DayNumber, TrayNumber
-from logbook.growing.room.places import Place
+from logbook.growing.room.places import Place, slots_used
 from logbook.growing.trays.chores import Chore
 from logbook.growing.trays.forecast import chores_of_tray, tray_window
 from logbook.growing.trays.in_the_dark import InTheDark
@@ -52,10 +52,12 @@ class RackTray:
 class RackShelf:
     """A shelf and what stands on it."""
 
-    keys: ClassVar = "place=place.path slots=place.slots trays in_the_dark"
+    keys: ClassVar = "place=place.path slots=place.slots slots_used trays in_the_dark"
 
     place: Place
     trays: tuple[RackTray, ...]
+    slots_used: int = 0
+    """Half trays and those stacked under weight share one."""
     in_the_dark: InTheDark | None = None
     """Trays that need light while its lamps are off."""
 
@@ -94,6 +96,7 @@ def racks(book: Book) -> Racks:
         for known in reading.live:
             if known.state.status == "growing":
                 on.setdefault(known.state.place, []).append(_rack_tray(reading, known))
+        taken = reading.taken
         dark = {each.place: each for each in in_the_dark(reading, reading.live)}
     groups: dict[str, list[RackShelf]] = {}
     for place in (each for each in places if each.kind == "shelf"):
@@ -103,7 +106,7 @@ def racks(book: Book) -> Racks:
         above = places.get(place.parent)
         trays = tuple(sorted(mine, key=lambda tray: (tray.slot or 10_000, tray.number)))
         groups.setdefault(above.path if above else "", []).append(
-            RackShelf(place, trays, dark.get(place.path))
+            RackShelf(place, trays, slots_used(taken.get(place.id, ())), dark.get(place.path))
         )
     loose = [tray for trays in on.values() for tray in trays]
     return Racks(

@@ -48,7 +48,8 @@ def stand(
         mine = [numbers[at] for at in group]
         later = place is not None and dark_first and place.lit
         if place is not None and (planned or later):
-            _check_room(found, reading, place, len(group), planned=planned)
+            share = template.trays_a_slot(len(template.stages) - 1, reading.about.stack)
+            _check_room(found, reading, place, len(group), share, planned=planned)
             when = " when they come to the light" if later else ""
             found.notices.append(f"On {place.path}{when}, in this order: {listed_numbers(mine)}.")
         if planned:
@@ -66,13 +67,13 @@ def stand(
 
 
 def _check_room(
-    found: Allocation, reading: Reading, shelf: Place, count: int, *, planned: bool
+    found: Allocation, reading: Reading, shelf: Place, count: int, share: int, *, planned: bool
 ) -> None:
     """Say when a shelf has fewer slots than trays that come to it later; free ones, if soon."""
     trays = plural(count, "tray")
-    if planned and shelf.slots < count:
+    if planned and shelf.slots * share < count:
         found.lacks.append(f"{shelf.path} has {plural(shelf.slots, 'slot')} for {trays}.")
-    if not planned and (free := len(reading.free(shelf))) < count:
+    if not planned and (free := len(reading.free(shelf, share))) < count:
         found.lacks.append(
             f"{shelf.path} has {plural(free, 'free slot')} now for the {trays} that come to it "
             "with the light."

@@ -6,10 +6,11 @@ from typing import TYPE_CHECKING
 
 import click
 
-from logbook.cli.arguments import AT, complete_places, when
+from logbook.cli.arguments import AT, complete_places, measured, when
 from logbook.cli.lazy import LazyGroup
 from logbook.cli.printing import book_answers, tell
 from logbook.growing.numbers import parse_pool
+from logbook.growing.quantities import STACK
 from logbook.growing.wall_hours import chore_hours, lamp_hours, wall_time
 from logbook.text import Refused
 
@@ -116,10 +117,11 @@ def _tell_place(book: Book, place: Place, what: str) -> None:
 @click.option(
     "--numbers", metavar="RANGE", help="The numbers on your tape, used again: 1-200, or none."
 )
+@measured("--stack", STACK, "COUNT", "How many trays under weight stand on one another.")
 @book_answers("logbook.actions.room.places:RoomView")
 def room(
     book: Book, name: str | None, units: str | None, first_day: int | None, day: str | None,
-    evening: str | None, numbers: str | None,
+    evening: str | None, numbers: str | None, stack: int | None,
 ) -> None:  # fmt: skip
     """Show the room's name, zone, units and day; with options change them.
 
@@ -127,10 +129,10 @@ def room(
     """
     from logbook.actions.room.places import RoomDraft, RoomView, change_room, room_words
 
-    if (name, units, first_day, day, evening, numbers) != (None,) * 6:
+    if (name, units, first_day, day, evening, numbers, stack) != (None,) * 7:
         start, end = (None, None) if day is None else chore_hours(day)
         last = None if evening is None else wall_time(evening, "evening")
         pool = None if numbers is None else parse_pool(numbers)
-        change_room(book, RoomDraft(name, units, first_day, start, end, last, pool))
+        change_room(book, RoomDraft(name, units, first_day, start, end, last, pool, stack))
     about = book.about
     tell(RoomView(about, book.file.path), [f"{room_words(about)} The book is {book.file.path}."])

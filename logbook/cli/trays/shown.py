@@ -104,7 +104,7 @@ def _racks_words(found: Racks) -> Iterator[str]:
         yield rack.name
         for shelf in rack.shelves:
             place = shelf.place
-            yield f"  {place.name}, {place.hours_words}, {shelf.used} of {place.slots} slots"
+            yield f"  {place.name}, {place.hours_words}, {shelf.slots_used} of {place.slots} slots"
             if shelf.in_the_dark:
                 yield f"    {shelf.in_the_dark.words}"
             for each in shelf.trays:

@@ -160,6 +160,11 @@ class CropTemplate(Record):
         """The dry seed of a tray, g: what was sown on it where that was said, else the template's."""
         return self.seed_grams if grams is None else grams
 
+    def trays_a_slot(self, stage: int, stack: int) -> int:
+        """How many of its trays share a slot: two half trays, and as many as are stacked under weight."""
+        halves = 2 if 2 * self.tray[0] * self.tray[1] <= 1.02 * TRAY_MM[0] * TRAY_MM[1] else 1
+        return halves * (stack if self.stages[stage].cover == "weight" else 1)
+
     def label(self) -> str:
         """Write crop and variety in one line."""
         return f"{self.crop}, {self.variety}" if self.variety else self.crop

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
@@ -110,13 +111,50 @@ def place_name(text: str) -> str:
     return clean_name(text, "name").replace("/", "-")
 
 
-def free_slots(shelf: Place, taken: Mapping[int, Iterable[int | None]]) -> list[int]:
-    """The free slot numbers (from 1) of a shelf; trays with no slot count as one each."""
-    used = list(taken.get(shelf.id, ()))
-    held = {slot for slot in used if slot is not None}
-    free = [slot for slot in range(1, shelf.slots + 1) if slot not in held]
-    loose = sum(slot is None for slot in used)
-    return free[: max(0, len(free) - loose)]
+@dataclass(frozen=True, slots=True)
+class Held:
+    """The slot of a tray, None where it stands in none; `shared_by` trays like it take one slot."""
+
+    slot: int | None
+    shared_by: int = 1
+
+
+Taken = Mapping[int, Iterable[Held]]
+"""What trays hold, by the id of their shelf."""
+
+
+def free_slots(shelf: Place, taken: Taken, shared_by: int = 1) -> list[int]:
+    """The slots (from 1) of a shelf that are free for trays of which so many share one.
+
+    A slot stands there once for each such tray that it takes, beside others like it or alone.
+    """
+    there, beside = _held(taken.get(shelf.id, ()))
+    empty = [slot for slot in range(1, shelf.slots + 1) if slot not in there]
+    whole = empty[: max(0, len(empty) - beside)]
+    left = dict.fromkeys(whole, shared_by)
+    for slot, shares in there.items():
+        if slot <= shelf.slots and set(shares) == {shared_by}:
+            left[slot] = shared_by - len(shares)
+    return [slot for slot in sorted(left) for _ in range(left[slot])]
+
+
+def slots_used(held: Iterable[Held]) -> int:
+    """How many slots trays take: those that share one, one together."""
+    there, beside = _held(held)
+    return len(there) + beside
+
+
+def _held(held: Iterable[Held]) -> tuple[dict[int, list[int]], int]:
+    """What each slot holds, and how many slots the trays take besides that have none or no room in theirs."""
+    there: dict[int, list[int]] = {}
+    loose: Counter[int] = Counter()
+    for each in held:
+        if each.slot is None:
+            loose[each.shared_by] += 1
+        else:
+            there.setdefault(each.slot, []).append(each.shared_by)
+    crowded = sum(max(0, len(shares) - min(shares)) for shares in there.values())
+    return there, crowded + sum(-(-count // share) for share, count in loose.items())
 
 
 def lack_words(shelves: list[str], room: int, count: int) -> str:
@@ -139,18 +177,22 @@ class Spread:
 
 
 def spread_over(
-    count: int, wanted: Sequence[Place], others: Sequence[Place],
-    taken: Mapping[int, Iterable[int | None]],
+    count: int, wanted: Sequence[Place], others: Sequence[Place], taken: Taken, shared_by: int = 1
 ) -> Spread:  # fmt: skip
-    """Spread trays over the free slots of the wanted shelves, then of the others, in order."""
+    """Spread trays over the free slots of the wanted shelves, then of the others, in order.
+
+    `shared_by` says how many of them share a slot.
+    """
     spots: list[tuple[int, int] | None] = []
     notices: list[str] = []
     for shelf in wanted:
-        spots += [(shelf.id, slot) for slot in free_slots(shelf, taken)[: count - len(spots)]]
+        spots += [
+            (shelf.id, slot) for slot in free_slots(shelf, taken, shared_by)[: count - len(spots)]
+        ]
     if wanted and len(spots) < count:
         notices.append(lack_words([shelf.path for shelf in wanted], len(spots), count))
     for shelf in others:
-        got = free_slots(shelf, taken)[: count - len(spots)]
+        got = free_slots(shelf, taken, shared_by)[: count - len(spots)]
         spots += [(shelf.id, slot) for slot in got]
         if got and wanted:
             stand = "stands" if len(got) == 1 else "stand"

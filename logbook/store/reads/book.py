@@ -31,6 +31,12 @@ class About:
     begun_as: str = ""
     pool_first: TrayNumber | None = None
     pool_last: TrayNumber | None = None
+    stack_height: int | None = None
+
+    @property
+    def stack(self) -> int:
+        """How many trays under weight stand on one another."""
+        return self.stack_height or 1
 
     @property
     def pool(self) -> range:
@@ -51,7 +57,8 @@ def read_rooms(reading: Rows) -> list[About]:
     rows = reading.make(
         About,
         "SELECT place.id AS room, book.name, zone, units, first_day, day_start, day_end, evening, "
-        "made_at, begun_as, pool_first, pool_last FROM book JOIN place ON zone IS NOT NULL ORDER BY place.id",
+        "made_at, begun_as, pool_first, pool_last, stack_height "
+        "FROM book JOIN place ON zone IS NOT NULL ORDER BY place.id",
     )
     if not rows:
         raise sqlite3.DatabaseError("malformed: the book has no row of its own, or no room")

@@ -13,6 +13,7 @@ class BookRow(Numbered, table=True):
     """The book itself: one row. `begun_as` is "rehearsal" or "sample", '' for a real book.
 
     New trays take their numbers in turn from `pool_first` to `pool_last`; None: numbers count on.
+    `stack_height` trays under weight stand on one another and take one slot; None: they do not.
     """
 
     __tablename__ = "book"
@@ -23,6 +24,7 @@ class BookRow(Numbered, table=True):
     begun_as: str = Field(default="", sa_column_kwargs={"server_default": ""})
     pool_first: int | None = None
     pool_last: int | None = None
+    stack_height: int | None = None
 
 
 class PlaceRow(Numbered, table=True):

@@ -10,6 +10,7 @@ from textual.content import Content
 from logbook.actions.book import Book
 from logbook.actions.room.places import RoomDraft, change_room
 from logbook.growing.numbers import parse_pool, pool_words
+from logbook.growing.quantities import STACK
 from logbook.growing.wall_hours import chore_hours, lamp_words, wall_time, wall_words
 from logbook.text import Refused, clean_name
 from logbook.ui.forms.form import FormScreen, Preview
@@ -25,16 +26,24 @@ class RoomScreen(FormScreen):
         "is day 1 or day 0, between which hours it is worked and when the evening's chores are due."
     )
     kind = "room"
-    view: tuple[str, str, int, str, str, str] | None = None
+    view: tuple[str, str, int, str, str, str, int] | None = None
 
-    def load(self, book: Book) -> tuple[str, str, int, str, str, str]:
+    def load(self, book: Book) -> tuple[str, str, int, str, str, str, int]:
         about = book.about
         evening = wall_words(about.hours.last_round)
         day = lamp_words(about.day_start, about.day_end)
-        return about.name, about.units, about.first_day, day, evening, pool_words(about.pool)
+        return (
+            about.name,
+            about.units,
+            about.first_day,
+            day,
+            evening,
+            pool_words(about.pool),
+            about.stack,
+        )
 
     def fields(self) -> tuple[Field, ...]:
-        name, units, first, day, evening, pool = self.view or ("", "", 1, "", "", "")
+        name, units, first, day, evening, pool, stack = self.view or ("", "", 1, "", "", "", 1)
 
         def changed(text: str) -> int | None:
             return None if text == evening else wall_time(text, "evening")
@@ -48,6 +57,8 @@ class RoomScreen(FormScreen):
             Field("evening", "evening", "when the last of several is due", evening, changed),
             Field("pool", "tray numbers", "on the tape, like 1-200; none: counted on", pool,
                   parse_pool),
+            Field("stack", "stack height", "trays under weight in one slot", str(stack),
+                  STACK.read),
         )  # fmt: skip
 
     def preview(self, values: Mapping[str, Any]) -> Preview:
@@ -62,7 +73,7 @@ class RoomScreen(FormScreen):
     async def write(self, values: Mapping[str, Any]) -> str:
         start, end = values["day"]
         draft = RoomDraft(values["name"], values["units"], values["first_day"], start, end,
-                          values["evening"], values["pool"])  # fmt: skip
+                          values["evening"], values["pool"], values["stack"])  # fmt: skip
         about = await self.write_book(change_room, draft)
         return f"{about.name} is changed."
 

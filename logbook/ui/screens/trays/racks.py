@@ -51,8 +51,9 @@ class RacksScreen(TrayKeys):
         show_once(self.query_one("#detail", Static), Content(detail_words(cell, self.keyed)))
         shelves = [shelf for rack in self.view.racks for shelf in rack.shelves]
         used = sum(shelf.used for shelf in shelves)
+        taken = sum(shelf.slots_used for shelf in shelves)
         slots = sum(shelf.place.slots for shelf in shelves)
-        counts = f"{plural(used + len(self.view.loose), 'tray')}   {max(0, slots - used)} free"
+        counts = f"{plural(used + len(self.view.loose), 'tray')}   {max(0, slots - taken)} free"
         marked = len(self.query_one(RackMap).marked)
         counts += f"   {marked} marked" if marked else ""
         if counts != self.counts:
