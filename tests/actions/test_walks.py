@@ -101,6 +101,8 @@ def test_a_change_of_the_night_is_offered_by_the_morning_s_walk_and_late_an_hour
         assert line is not None
         assert (line.later, line.late) == (later, late), now
         assert wall_words(line.due_at) == "2026-04-05 23:40"
+        if not later and not late:
+            assert line.when_words(room.now(), room.zone) == "since Sun 23:40"
         assert wall_words(line.walk_at) == "2026-04-06 07:00"
     assert line is not None
     assert line.when_words(room.now(), room.zone) == "late 1 h"
