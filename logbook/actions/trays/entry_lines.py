@@ -11,7 +11,6 @@ from logbook.actions.reading import Reading
 from logbook.actions.trays.entry_words import change_words, done_words
 from logbook.growing.keys import TrayNumber
 from logbook.growing.kinds import KindName
-from logbook.growing.numbers import life
 from logbook.growing.room.light import Uniformity
 from logbook.growing.room.water import WaterReading
 from logbook.growing.trays.looks import Look
@@ -109,7 +108,7 @@ def lines_of(
                 look=mine.look,
                 air=mine.air,
                 light=mine.light,
-                names=tuple(map(life, entry.trays, entry.tray_ids)),
+                names=entry.names,
             )
         )
     return lines

@@ -6,6 +6,7 @@ from collections.abc import Collection, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
 
+from logbook.growing.numbers import life
 from logbook.growing.room.air import FEED
 from logbook.store.reads.standing import IN_FORCE, ROOT, STANDS
 from logbook.store.rows import Rows, grouped, stored
@@ -37,6 +38,8 @@ class StoredEntry:
     clock_in_doubt: bool = False
     trays: tuple[int, ...] = ()
     tray_ids: tuple[int, ...] = ()
+    names: tuple[int, ...] = ()
+    """What its trays are called by, whoever has their numbers by now."""
 
     @property
     def replaces(self) -> int | None:
@@ -63,16 +66,15 @@ _TRAYS = "FROM entry_tray et JOIN tray t ON t.id = et.tray_id"
 
 def _entries(reading: Rows, where: str, values: Sequence[object]) -> list[StoredEntry]:
     found = reading.make(StoredEntry, f"{_ENTRY} {where}", values)
-    sql = (
-        f"SELECT et.entry_id, t.number, t.id {_TRAYS} WHERE et.entry_id IN (ids) ORDER BY t.number"
-    )
+    sql = f"SELECT et.entry_id, t.number, t.id, t.live {_TRAYS} WHERE et.entry_id IN (ids) ORDER BY t.number"
     rows = reading.rows_of(sql, [each.id for each in found])
-    trays = grouped((entry, (number, tray)) for entry, number, tray in rows)
+    trays = grouped((entry, (number, tray, live)) for entry, number, tray, live in rows)
     return [
         replace(
             each,
-            trays=tuple(number for number, _ in trays[each.id]),
-            tray_ids=tuple(tray for _, tray in trays[each.id]),
+            trays=tuple(number for number, *_ in trays[each.id]),
+            tray_ids=tuple(tray for _, tray, _ in trays[each.id]),
+            names=tuple(n if live else life(n, tray) for n, tray, live in trays[each.id]),
         )
         if each.id in trays
         else each
