@@ -11,7 +11,7 @@ from textual import work
 
 from logbook.actions.trials.sowing import SownTrial
 from logbook.actions.trials.words import sown_words, stand_words
-from logbook.growing.numbers import parse_numbers
+from logbook.growing.numbers import name_words, parse_numbers
 from logbook.growing.trays.soaking import Soaked, read_soaked
 from logbook.growing.trials.criteria import read_weights, weights_text
 from logbook.growing.trials.money import Prices, prices_text, read_prices
@@ -160,8 +160,8 @@ class TrialKeys(TrialPage):
             self.say("Put the cursor on a tray, further down.")
             return
         await self.ask_why(
-            f"Leave {record.number} ({record.arm}) out of the trial: why?",
-            lambda book, why: leave_out(book, trial, [record.number], why),
+            f"Leave {name_words(record.number)} ({record.arm}) out of the trial: why?",
+            lambda book, why: leave_out(book, trial, [record.name], why),
         )
 
     @work

@@ -80,8 +80,8 @@ class Year:
         if chance.random() < 0.15:
             count = chance.randint(1, 4)
             wanted = self.oldest_free(count)
-            plan = sow(self.book, SowDraft("field test", count)).plan
-            assert list(plan.numbers) == wanted
+            sown = sow(self.book, SowDraft("field test", count)).plan
+            assert list(sown.numbers) == wanted
             self.grow(wanted, today)
         if chance.random() < 0.2:
             life = chance.choice(self.lives)

@@ -99,6 +99,7 @@ def _records(reading: Reading, trial: Trial, mine: Sequence[TrialTray]) -> tuple
         records.append(
             TrayRecord(
                 number=kept.number,
+                name=kept.name,
                 arm=trial.arm(tray.arm_id).name,
                 template=template,
                 state=state,

@@ -11,6 +11,7 @@ from logbook.cli.arguments import OF_ALL_AT, measured
 from logbook.cli.printing import DONE, book_answers, tell, tell_done
 from logbook.cli.trials.options import NAME, PRIORITY, prices_of, prices_options
 from logbook.growing.measures import number_words
+from logbook.growing.numbers import name_words
 from logbook.growing.quantities import USUAL_SPREAD
 from logbook.text import Refused, clean
 
@@ -127,7 +128,7 @@ def _tray_words(record: TrayRecord) -> str:
         record.state.status.words if record.grams is None else f"{number_words(record.grams)} g"
     )
     note = f"left out: {record.left_out}" if record.left_out else ""
-    parts = (str(record.number), record.arm, record.block, weight, note)
+    parts = (name_words(record.number), record.arm, record.block, weight, note)
     return "  ".join(part for part in parts if part)
 
 

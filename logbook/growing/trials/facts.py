@@ -12,7 +12,7 @@ from logbook.growing.crops.template_fields import Compared, Told
 from logbook.growing.crops.templates import CropTemplate
 from logbook.growing.days import day_of, day_words
 from logbook.growing.measures import hours_words
-from logbook.growing.numbers import numbers_words
+from logbook.growing.numbers import name_words, numbers_words
 from logbook.growing.trials.confounders import Confounders, Difference, Fact, Value, confounders
 from logbook.growing.trials.factors import factor_words
 from logbook.growing.trials.record import TrayRecord
@@ -36,7 +36,9 @@ class Asked(Fact):
 
     def read(self, records: Sequence[TrayRecord]) -> Fact:
         """The fact with its values."""
-        return replace(self, values={str(record.number): self.get(record) for record in records})
+        return replace(
+            self, values={name_words(record.number): self.get(record) for record in records}
+        )
 
 
 def _soak_hours(record: TrayRecord) -> float | None:
@@ -109,7 +111,7 @@ def trial_confounders(records: Sequence[TrayRecord], factor: str, zone: ZoneInfo
     are off the rack.
     """
     counted = [record for record in records if not record.left_out]
-    arms = {str(record.number): record.arm for record in counted}
+    arms = {name_words(record.number): record.arm for record in counted}
     found = confounders(arms, facts_of(counted, factor), factor_words(factor))
     red = _red_stems(counted, arms)
     extra = [*([red.words] if red else []), *_unmeasured(counted), *_cut_days(counted, zone)]
@@ -139,7 +141,9 @@ def _sowing(records: Sequence[TrayRecord]) -> Fact:
         if sown := record.state.sown_at:
             first[record.run] = min(sown, first.get(record.run, sown))
     hours = {
-        str(each.number): (sown - first[each.run]) / HOUR if (sown := each.state.sown_at) else None
+        name_words(each.number): (sown - first[each.run]) / HOUR
+        if (sown := each.state.sown_at)
+        else None
         for each in records
     }
     return Fact("time of sowing", hours, "h after the first", 0.5)
@@ -151,7 +155,8 @@ def _stages(records: Sequence[TrayRecord]) -> list[Fact]:
     return [
         Fact(f'time in "{name}"', spent, "h", 2.0)
         for name in names
-        if None not in (spent := {str(r.number): r.stage_hours.get(name) for r in records}).values()
+        if None
+        not in (spent := {name_words(r.number): r.stage_hours.get(name) for r in records}).values()
     ]
 
 

@@ -9,6 +9,7 @@ from logbook.actions.book import Book
 from logbook.actions.trials.judging import judge_trial
 from logbook.actions.trials.words import judged_words
 from logbook.growing.measures import grams_words
+from logbook.growing.numbers import name_words
 from logbook.growing.trays.life import Status
 from logbook.growing.trials.chart import chart
 from logbook.growing.trials.factors import factor_words
@@ -93,7 +94,7 @@ class TrialScreen(TrialKeys, TastingKeys):
         arm = column(record.arm, 12 if self.narrow else 20)
         rest = fit(f"{weight:>9}  {note}", max(8, width - 6 - len(arm)))
         return Content.assemble(
-            (column(str(record.number), 6), f"bold {tone}"), (arm, tone), (rest, tone)
+            (column(name_words(record.number), 6), f"bold {tone}"), (arm, tone), (rest, tone)
         )
 
     # what the cursor is on
@@ -103,13 +104,13 @@ class TrialScreen(TrialKeys, TastingKeys):
         record: TrayRecord | None = self.walk.under
         if record is None:
             return None
-        return Chosen((record.number,), place=record.place, crop=record.template.label())
+        return Chosen((record.name,), place=record.place, crop=record.template.label())
 
     @work
     async def action_open(self) -> None:
         """Open the tray under the cursor."""
         if self.walk.under is not None:
-            await self.open_tray(self.walk.under.number)
+            await self.open_tray(self.walk.under.name)
 
     def weighing_trays(self) -> tuple[int, ...]:
         """The trial's trays that are still growing."""
