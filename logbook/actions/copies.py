@@ -8,15 +8,15 @@ import re
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
-from datetime import UTC, date, datetime
+from datetime import UTC, date, datetime, timedelta
 from pathlib import Path
 from typing import ClassVar
 
 from logbook.settings import Settings, read_settings
 from logbook.store.file.book_file import BookFile
 from logbook.store.file.faults import FAULTS, Damaged, Newer, NotABook, fault_words
-from logbook.store.file.health import integrity_faults
-from logbook.text import Refused
+from logbook.store.file.health import integrity_faults, read_elsewhere
+from logbook.text import Refused, plural
 from logbook.ways import Way
 
 
@@ -92,6 +92,31 @@ def list_copies(book: Path, settings: Settings | None = None) -> list[Copy]:
     except OSError as fault:
         raise Refused(f"The copies in {folder} cannot be listed: {fault.strerror}.") from fault
     return sorted(found, key=lambda copy: (copy.made, copy.path.name), reverse=True)
+
+
+OLD_COPY = timedelta(days=7)
+
+
+def newest_elsewhere(book: Path, settings: Settings | None = None) -> datetime | None:
+    """When the newest copy on another disk than the book's was made, as far as is known."""
+    disk, known = book.stat().st_dev, read_elsewhere(book)
+    made = [copy.made for copy in list_copies(book, settings) if copy.path.stat().st_dev != disk]
+    return max([*made, *([known] if known else [])], default=None)
+
+
+def elsewhere_words(
+    book: Path, now: datetime, settings: Settings | None = None
+) -> tuple[str, bool]:
+    """How old the newest copy on another disk is, and whether that is too old or there is none."""
+    at = newest_elsewhere(book, settings)
+    if at is None:
+        return "no copy on another disk is known", True
+    return f"the newest copy on another disk is {age_words(now - at)}", now - at > OLD_COPY
+
+
+def age_words(age: timedelta) -> str:
+    """An age in whole days: "3 days old", "less than a day old"."""
+    return f"{plural(age.days, 'day')} old" if age.days > 0 else "less than a day old"
 
 
 def _day(text: str) -> date | None:

@@ -34,6 +34,7 @@ from logbook.ui.commands import COMMANDS, with_keys
 from logbook.ui.reading import blocks_of, lines_of
 from logbook.ui.screens import own_commands
 from tests.conftest import CommandLine
+from tests.handbook import tables
 
 README = Path(package.__file__).parents[1] / "README.md"
 FENCE = re.compile(r"^```(\w*)\n(.*?)^```", re.MULTILINE | re.DOTALL)
@@ -62,6 +63,11 @@ def test_the_units_of_the_handbook_are_good(tmp_path: Path) -> None:
     ]
     assert mine == []
     assert told.returncode == 0
+
+
+def test_the_chapter_of_the_tables_is_as_the_models_are() -> None:
+    """`python -m tests.handbook.tables` writes it; a column of numbers without a unit stops it."""
+    assert chapter_text("tables") == tables.chapter()
 
 
 def code_of(markdown: str, *languages: str) -> Iterator[str]:

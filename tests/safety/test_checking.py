@@ -22,11 +22,14 @@ from logbook.actions.care.restoring import restore
 from logbook.actions.trays.noticing import jot
 from logbook.actions.trays.round import the_round
 from logbook.cli.app import run as command
+from logbook.cli.trays.round import brief_words
 from logbook.clock import FixedClock
+from logbook.paths import state_folder
 from logbook.store.file import health, rooms
 from logbook.text import Refused
 from logbook.ways import in_shell
 from tests.safety.conftest import NOW, Run, overwrite
+from tests.small_disk import small_disk
 
 
 @pytest.fixture
@@ -67,7 +70,7 @@ def test_a_good_book_is_good_throughout(book: Book, machine: dict[str, Path]) ->
     assert {each.about for each in findings if each.severity != "good"} == {"copies elsewhere"}
     assert [each.about for each in findings] == [
         "integrity", "revision", "journal", "clock", "ahead", "references", "summaries", "search", "permissions",
-        "room", "disk", "copies", "copies elsewhere", "sqlite",
+        "room", "size", "disk", "copies", "copies elsewhere", "sqlite",
     ]  # fmt: skip
 
 
@@ -200,6 +203,50 @@ def test_each_fault_is_found_with_what_to_do(
     finding = found(book, machine, about)
     assert finding.severity == severity, finding
     assert re.search(todo, in_shell(finding.todo)), finding
+
+
+def test_a_copy_on_another_disk_is_known_and_its_age_is_said(
+    book: Book, machine: dict[str, Path]
+) -> None:
+    """Also while the stick lies in a drawer; the banner says it once that copy is a week old."""
+    copied(book)
+    assert isinstance(book.clock, FixedClock)
+    assert found(book, machine, "copies elsewhere").words == (
+        "No copy on another disk is known; one broken card takes all."
+    )
+    health.write_elsewhere(book.file.path, book.now())
+    book.clock.at += timedelta(days=3)
+    finding = found(book, machine, "copies elsewhere")
+    assert (finding.severity, finding.words) == (
+        "good", "The newest copy on another disk is 3 days old.",
+    )  # fmt: skip
+
+    sql(book, "UPDATE book SET begun_as = ''")
+    assert "copy" not in next(brief_words(the_round(book), book))
+    book.clock.at += timedelta(days=9)
+    assert found(book, machine, "copies elsewhere").severity == "note"
+    assert next(brief_words(the_round(book), book)).endswith(
+        "the newest copy on another disk is 12 days old"
+    )
+
+
+def test_a_copy_to_another_disk_is_remembered(book: Book, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(rooms, "RESERVE_BYTES", 0)
+    copy_book(book)
+    assert health.read_elsewhere(book.file.path) is None
+    with small_disk(book.file.path.parent / "stick") as stick:
+        copy_book(book, stick)
+    assert health.read_elsewhere(book.file.path) == book.now()
+
+
+def test_check_says_what_is_taken(book: Book, machine: dict[str, Path]) -> None:
+    copied(book)
+    kept = state_folder() / "drafts" / "x"
+    kept.mkdir(parents=True)
+    (kept / "one").write_bytes(bytes(1_300_000))
+    words = found(book, machine, "size").words
+    assert words.endswith("drafts and what else is kept of the program 1.3 MB.")
+    assert "0.0 MB" not in words
 
 
 def test_a_book_without_a_copy_is_warned_of(book: Book, machine: dict[str, Path]) -> None:

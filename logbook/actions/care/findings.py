@@ -7,17 +7,26 @@ import shlex
 import sqlite3
 from collections.abc import Iterator
 from dataclasses import dataclass
-from datetime import timedelta
 from pathlib import Path
 from typing import Literal
 
 from logbook.actions.clocking import AHEAD
-from logbook.actions.copies import copies_folder, damage_of, list_copies, way_back
+from logbook.actions.copies import (
+    OLD_COPY,
+    age_words,
+    copies_folder,
+    damage_of,
+    elsewhere_words,
+    list_copies,
+    way_back,
+)
 from logbook.clock import Clock
+from logbook.paths import state_folder
 from logbook.settings import Settings
 from logbook.store.file import health
 from logbook.store.file.rooms import (
     RESERVE_BYTES,
+    bytes_in,
     file_system_of,
     free_bytes,
     is_network,
@@ -31,7 +40,6 @@ from logbook.text import Refused, listed, plural
 from logbook.ways import Way
 
 Severity = Literal["good", "note", "warning", "bad"]
-OLD_COPY = timedelta(days=7)
 
 
 @dataclass(frozen=True, slots=True)
@@ -140,6 +148,10 @@ def around(
         "keep_monthly in the settings), or keep them on another disk (copies).",
         "warning" if free >= RESERVE_BYTES else "bad",
     )
+    beside = sum(each.size for each in list_copies(path, settings))
+    sizes = [megabytes(size) for size in (path.stat().st_size, beside, bytes_in(state_folder()))]
+    words = "The book takes {}, its copies {}, drafts and what else is kept of the program {}."
+    yield Finding("size", "good", words.format(*sizes))
     yield lasting(path, file_system_of(path, mounts))
     yield from kept_copies(path, clock, settings)
     oldest, version = ".".join(map(str, health.OLDEST_SQLITE)), sqlite3.sqlite_version
@@ -214,16 +226,10 @@ def kept_copies(path: Path, clock: Clock, settings: Settings | None) -> Iterator
     if not copies:
         yield Finding("copies", "warning", "There is no copy of this book.", todo)
         return
-    newest = copies[0]
-    age = clock.now() - newest.made
-    days = max(0, age.days)
-    when = f"{plural(days, 'day')} old" if days else "less than a day old"
-    words = f"{plural(len(copies), 'copy', 'copies')}, the newest {when}."
+    age = clock.now() - copies[0].made
+    words = f"{plural(len(copies), 'copy', 'copies')}, the newest {age_words(age)}."
     yield judged("copies", age > OLD_COPY, words, words, todo)
-    if age <= OLD_COPY and newest.path.stat().st_dev == path.stat().st_dev:
-        yield Finding(
-            "copies elsewhere",
-            "note",
-            "The newest copy lies on the same disk as the book; one broken card takes both.",
-            f"Now and then copy to another disk: {Way.COPY_TO.of('/media/STICK')}.",
-        )
+    words, old = elsewhere_words(path, clock.now(), settings)
+    words = f"{words[0].upper()}{words[1:]}{'; one broken card takes all' if old else ''}."
+    todo = f"Now and then copy to another disk: {Way.COPY_TO.of('/media/STICK')}."
+    yield judged("copies elsewhere", old, words, words, todo, "note")

@@ -19,6 +19,7 @@ from logbook.actions.copies import (
 from logbook.paths import private_folder
 from logbook.settings import Settings
 from logbook.store.file.copies import Progress, give_name, unfinished_copy
+from logbook.store.file.health import write_elsewhere
 from logbook.store.file.leftovers import remove_quietly
 from logbook.text import Refused
 
@@ -59,6 +60,8 @@ def _make(book: Book, target: Path, day: date | None, progress: Progress | None)
         ) from fault
     with naming_copies(book.file.path), unfinished_copy(book.file.path, target, progress) as made:
         give_name(made, target)
+    if target.stat().st_dev != book.file.path.stat().st_dev:
+        write_elsewhere(book.file.path, book.now())
     return copy_at(target, day)
 
 

@@ -13,7 +13,7 @@ from logbook.cli.printing import book_answers, tell
 from logbook.growing.days import clock_words, day_words
 from logbook.growing.measures import grams_words
 from logbook.growing.numbers import numbers_words
-from logbook.text import plural
+from logbook.text import Refused, plural
 
 if TYPE_CHECKING:
     from logbook.actions.book import Book
@@ -44,16 +44,17 @@ def the_round(book: Book, day_text: str | None, brief: bool, if_any: bool) -> No
 
 
 def brief_words(today: Round, book: Book) -> Iterator[str]:
-    """The round in one line: "Tue 14 Apr: 5 chores at 3 stops, 1 late: water 12 trays, look 4"."""
+    """The round and what the copies want in one line: "Tue 14 Apr: 5 chores at 3 stops, 1 late: water 12 trays"."""
     from logbook.growing.trays.chores import WORDS
 
     day = day_words(today.day)
-    mould = f"; mould: {numbers_words(today.mouldy)}" if today.mouldy else ""
+    also = f"; mould: {numbers_words(today.mouldy)}" if today.mouldy else ""
     dark = [number for each in today.in_the_dark for number in each.numbers]
-    mould += f"; in the dark: {numbers_words(dark)}" if dark else ""
+    also += f"; in the dark: {numbers_words(dark)}" if dark else ""
+    also += _copies_words(book)
     if not today.due:
         rest = f"; next {clock_words(today.waiting[0].walk_at, book.zone)}" if today.waiting else ""
-        yield f"{day}: nothing due{rest}{mould}."
+        yield f"{day}: nothing due{rest}{also}."
         return
     counts: Counter[str] = Counter()
     for line in today.due:
@@ -65,8 +66,21 @@ def brief_words(today: Round, book: Book) -> Iterator[str]:
     late = f", {today.late} late" if today.late else ""
     yield (
         f"{day}: {plural(len(today.due), 'chore')} at {plural(today.stops, 'stop')}{late}: "
-        f"{words}{mould}"
+        f"{words}{also}"
     )
+
+
+def _copies_words(book: Book) -> str:
+    """What is said of copies on another disk, in a book older than such a copy may be."""
+    from logbook.actions.copies import OLD_COPY, elsewhere_words
+
+    if book.about.begun_as or book.now() - book.about.made_at <= OLD_COPY:
+        return ""
+    try:
+        words, old = elsewhere_words(book.file.path, book.now())
+    except Refused:
+        return ""
+    return f"; {words}" if old else ""
 
 
 def round_words(today: Round, book: Book, *, whole: bool = False) -> Iterator[str]:

@@ -11,9 +11,9 @@ import os
 import sqlite3
 from collections import Counter
 from collections.abc import Iterator
-from contextlib import closing, contextmanager
+from contextlib import closing, contextmanager, suppress
 from dataclasses import dataclass
-from datetime import date, timedelta
+from datetime import UTC, date, datetime, timedelta
 from pathlib import Path
 
 from logbook.paths import state_folder, write_private
@@ -159,9 +159,24 @@ class Stamp:
     damage: str = ""
 
 
-def _stamp_path(book: Path) -> Path:
+def _stamp_path(book: Path, what: str = "checked") -> Path:
     key = hashlib.sha256(os.fsencode(book.resolve())).hexdigest()[:16]
-    return state_folder() / f"checked-{key}.json"
+    return state_folder() / f"{what}-{key}.json"
+
+
+def write_elsewhere(book: Path, at: datetime) -> None:
+    """Keep that a copy was made on another disk, which may be out of reach when one asks for it."""
+    with suppress(OSError):
+        write_private(_stamp_path(book, "elsewhere"), json.dumps(at.isoformat()))
+
+
+def read_elsewhere(book: Path) -> datetime | None:
+    """When the last copy was made on another disk, in UTC; None for never, as far as is known."""
+    try:
+        kept = _stamp_path(book, "elsewhere").read_text(encoding="utf-8")
+        return datetime.fromisoformat(json.loads(kept)).astimezone(UTC)
+    except (OSError, ValueError, TypeError):
+        return None
 
 
 def _identity(book: Path) -> list[int]:

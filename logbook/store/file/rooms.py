@@ -44,6 +44,14 @@ def megabytes(size: int) -> str:
     return f"{mega:.1f} MB" if mega < 10 else f"{mega:,.0f} MB"
 
 
+def bytes_in(folder: Path) -> int:
+    """How many bytes the files below a folder have; what cannot be looked at is left out."""
+    return sum(
+        (Path(at) / name).lstat().st_size for at, _, names in os.walk(folder) for name in names
+        if (Path(at) / name).exists()
+    )  # fmt: skip
+
+
 def need_room(folder: Path, size: int) -> None:
     """Raise CannotWrite unless a folder's disk has room for `size` bytes and the reserve."""
     free = free_bytes(folder)
