@@ -96,7 +96,7 @@ def test_what_is_older_than_an_hour_is_undone_by_its_number_only(cli: CommandLin
 def test_what_undo_cannot_take_back_is_named_and_nothing_else_is_undone(cli: CommandLine) -> None:
     cli.done("jot", "room", "fan off")
     cli.done("templates", "retire", "kale")
-    assert "last is no entry that can be undone: template kale retired." in cli("undo").refusal
+    assert "Entry 2 can't be undone: template kale retired." in cli("undo").refusal
     assert "kale retired" in cli("strike", "2", "--why", "x").refusal
     assert [each["struck"] for each in cli("page", "--json").json["entries"]] == [False, False]
 

@@ -22,6 +22,7 @@ from logbook.actions.trays.tray_page import tray_page
 from logbook.clock import FixedClock
 from logbook.growing.trays.looks import Look
 from logbook.ui.app import LogbookApp
+from logbook.ui.forms.asking import AskSure
 from logbook.ui.screen import LogScreen
 from logbook.ui.screens.trays.round import RoundScreen
 from logbook.ui.widgets.bars import Sentence
@@ -145,6 +146,29 @@ def test_undo_strikes_and_the_chore_is_back(book: Book) -> None:
     before = the_round(book)
     walk(book, story, (80, 24))
     assert the_round(book) == before
+
+
+def test_a_key_that_bounces_undoes_once_and_redo_brings_it_back(
+    book: Book, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    async def story(pilot: Pilot[None]) -> None:
+        await press(pilot, "enter")
+        await until(pilot, lambda: "water" in said(pilot))
+        monkeypatch.setattr("logbook.ui.app.BOUNCE_SECONDS", 3600)
+        await press(pilot, "u", "u", "u")
+        await until(pilot, lambda: "undone: watering" in said(pilot))
+        assert "U brings it back." in said(pilot)
+        await press(pilot, "U")
+        await until(pilot, lambda: "redone: watering" in said(pilot))
+        # the sowing before it is asked about, and Enter is no yes
+        monkeypatch.setattr("logbook.ui.app.BOUNCE_SECONDS", 0)
+        await press(pilot, "u", "u")
+        assert isinstance(pilot.app.screen, AskSure)
+        assert "Last written: " in screen_text(pilot)
+        await press(pilot, "enter", "n")
+
+    walk(book, story, (80, 24))
+    assert tray_page(book, 101).status == "growing"
 
 
 def test_done_at_another_time_and_on_a_part(book: Book) -> None:

@@ -82,8 +82,8 @@ def _within_reach(entries: Sequence[StoredEntry]) -> Sequence[StoredEntry]:
     for entry in entries:
         if kind_of(entry.kind).undo == "never":
             raise Refused(
-                f"What {entry.by} wrote last is no entry that can be undone: {entry.note}. Change "
-                "that back where it was changed; nothing was undone."
+                f"Entry {entry.id} can't be undone: {entry.note}. Change that back where it was "
+                "changed; nothing was undone."
             )
     return entries
 
