@@ -60,6 +60,7 @@ logbook templates show radish
 logbook templates show radish --toml > radish.toml
 logbook templates put radish.toml
 logbook templates copy radish "radish, north shelf"
+logbook templates copy radish "radish, half tray" --tray 10x10in
 logbook templates retire wheatgrass
 logbook templates retire wheatgrass --back
 logbook room

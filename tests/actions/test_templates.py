@@ -17,8 +17,8 @@ from logbook.actions.crops.templates import (
     show_template,
     write_version,
 )
-from logbook.actions.trays.sowing import SowDraft, sow
-from logbook.growing.crops.templates import Stage
+from logbook.actions.trays.sowing import SowDraft, preview, sow
+from logbook.growing.crops.templates import Stage, area_words
 from logbook.text import Refused
 from tests.actions.days import counts
 from tests.room import DAY, FIELD_TOML, crop_of, field_test
@@ -51,6 +51,26 @@ def test_a_copy_stands_for_itself(book: Book) -> None:
     assert show_template(book, "sunflower").template.seed_grams == 125
     with pytest.raises(Refused, match="already a template"):
         copy_template(book, "pea", "Sunflower")
+
+
+def test_seed_and_what_is_expected_go_with_the_area_of_a_tray(book: Book) -> None:
+    """Half of a tray of 50.8 x 25.4 cm; then one of 30 x 20 cm: 600 of 1290.32 cm²."""
+    whole = show_template(book, "radish").template
+    assert whole.seed_grams
+    assert whole.expected_grams
+    half = copy_template(book, "radish", "half", (254.0, 254.0))
+    assert half.seed_grams == pytest.approx(whole.seed_grams / 2)
+    assert half.expected_grams == pytest.approx(whole.expected_grams / 2)
+    assert preview(book, SowDraft("half", 4)).seed_grams == pytest.approx(2 * whole.seed_grams)
+    other = copy_template(book, "radish", "other", (300.0, 200.0))
+    assert other.seed_grams == pytest.approx(whole.seed_grams * 600 / 1290.32, abs=0.01)
+    # what was typed for the new tray stays; what was left is said
+    typed = replace(whole, tray=(254.0, 254.0), seed_grams=20.0)
+    assert typed.scaled_from(whole).seed_grams == 20
+    assert area_words(typed, whole, "metric") == ""
+    left = area_words(replace(whole, tray=(254.0, 254.0)), whole, "metric")
+    assert left.startswith("The tray has 50 % of its area before: ")
+    assert area_words(whole, whole, "metric") == ""
 
 
 def test_a_retired_one_is_kept_and_can_come_back(book: Book) -> None:

@@ -91,7 +91,7 @@ COMMANDS = {
     ],
     "templates": [
         ["templates", "show", HOLE], ["templates", "copy", HOLE, "x"],
-        ["templates", "copy", "radish", HOLE], ["templates", "retire", HOLE],
+        *each("templates copy radish x", "--tray"), ["templates", "copy", "radish", HOLE], ["templates", "retire", HOLE],
         ["templates", "put", HOLE], ["templates", HOLE],
     ],
     "places": [

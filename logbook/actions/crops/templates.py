@@ -190,14 +190,20 @@ def read_toml(path: Path) -> dict[str, Any]:
         raise Refused(f"{path} is no TOML: {fault}.") from fault
 
 
-def copy_template(book: Book, name: str, new_name: str) -> CropTemplate:
-    """Write a template's newest version anew under another name."""
+def copy_template(
+    book: Book, name: str, new_name: str, tray: tuple[float, float] | None = None
+) -> CropTemplate:
+    """Write a template's newest version anew under another name.
+
+    On a tray of other sides (mm) its seed and expected weights go with the area.
+    """
     source = show_template(book, name).template
     with book.reading() as reading:
         known = {fold(each.template.name) for each in read_templates(reading)}
     if fold(new_name) in known:
         raise Refused(f'There is already a template "{new_name[:60]}"; give another name.')
-    fresh = replace(source, name=clean_name(new_name), version=0)
+    fresh = replace(source, name=clean_name(new_name), version=0, tray=tray or source.tray)
+    fresh = fresh.scaled_from(source)
     return put_template(book, fresh, f"copied from {source.name} version {source.version}")
 
 

@@ -13,6 +13,7 @@ from logbook.cli.files import named_file
 from logbook.cli.lazy import LazyGroup
 from logbook.cli.printing import book_answers, tell
 from logbook.growing.measures import grams_words, spread_words
+from logbook.growing.quantities import tray_size
 
 if TYPE_CHECKING:
     from logbook.actions.book import Book
@@ -85,12 +86,16 @@ def put(book: Book, file: Path) -> None:
 @templates.command("copy")
 @click.argument("name", shell_complete=complete_templates)
 @click.argument("new_name")
+@click.option(
+    "--tray", type=tray_size, metavar="SIZE",
+    help="On another tray, like 10x10in: seed and expected weight go with its area.",
+)  # fmt: skip
 @book_answers("logbook.actions.crops.templates:TemplateWritten")
-def copy(book: Book, name: str, new_name: str) -> None:
+def copy(book: Book, name: str, new_name: str, tray: tuple[float, float] | None) -> None:
     """Copy a template under another name."""
     from logbook.actions.crops.templates import copy_template
 
-    _tell_written(copy_template(book, name, new_name))
+    _tell_written(copy_template(book, name, new_name, tray))
 
 
 @templates.command("retire")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import field
+from dataclasses import field, replace
 from typing import Any, Literal, get_args
 
 from logbook.growing.crops.targets import Targets
@@ -20,7 +20,7 @@ from logbook.growing.crops.template_values import (
 )
 from logbook.growing.crops.unsafe import refuse_unsafe
 from logbook.growing.days import DAY
-from logbook.growing.measures import grams_words
+from logbook.growing.measures import Units, grams_words, number_words
 from logbook.growing.quantities import EXPECTED, SEED, SOAK_PH, SPREAD
 from logbook.text import Refused
 
@@ -33,6 +33,8 @@ LIGHTS: tuple[Light, ...] = get_args(Light)
 WATERS: tuple[Water, ...] = get_args(Water)
 
 TRAY_MM = (508.0, 254.0)
+BY_AREA = ("seed_grams", "expected_grams", "regrow_grams")
+"""What goes with the area of a tray."""
 MOST_STAGES = 12
 LONGEST_LIFE = 365 * DAY
 _LID_WORDS = {"none": "open", "lid": "lid on", "weight": "weight on"}
@@ -160,14 +162,42 @@ class CropTemplate(Record):
         """The dry seed of a tray, g: what was sown on it where that was said, else the template's."""
         return self.seed_grams if grams is None else grams
 
+    @property
+    def tray_mm2(self) -> float:
+        """The area of its tray, mm²."""
+        return self.tray[0] * self.tray[1]
+
+    def scaled_from(self, source: CropTemplate) -> CropTemplate:
+        """With its seed and expected weights scaled by the tray's area, those that `source` has too."""
+        share = self.tray_mm2 / source.tray_mm2
+        alike = {each: getattr(self, each) for each in BY_AREA}
+        scaled = {
+            name: round(grams * share, 2)
+            for name, grams in alike.items()
+            if grams is not None and grams == getattr(source, name)
+        }
+        return replace(self, **scaled) if share != 1 else self
+
     def trays_a_slot(self, stage: int, stack: int) -> int:
         """How many of its trays share a slot: two half trays, and as many as are stacked under weight."""
-        halves = 2 if 2 * self.tray[0] * self.tray[1] <= 1.02 * TRAY_MM[0] * TRAY_MM[1] else 1
+        halves = 2 if 2 * self.tray_mm2 <= 1.02 * TRAY_MM[0] * TRAY_MM[1] else 1
         return halves * (stack if self.stages[stage].cover == "weight" else 1)
 
     def label(self) -> str:
         """Write crop and variety in one line."""
         return f"{self.crop}, {self.variety}" if self.variety else self.crop
+
+
+def area_words(template: CropTemplate, before: CropTemplate, units: Units) -> str:
+    """Say what seed would be as dense on a tray of another size; '' where nothing is to be said."""
+    seed, scaled = template.seed_grams, template.scaled_from(before).seed_grams
+    if scaled is None or scaled == seed:
+        return ""
+    share = number_words(100 * template.tray_mm2 / before.tray_mm2, 0)
+    return (
+        f"The tray has {share} % of its area before: {grams_words(scaled, units)} of seed would be "
+        "as dense."
+    )
 
 
 def checked(template: CropTemplate) -> CropTemplate:

@@ -13,7 +13,7 @@ from logbook.actions.crops.templates import TemplateView
 from logbook.growing.crops.stage_line import EXAMPLE, LABELS, parse_stage, stage_line
 from logbook.growing.crops.template_fields import Leaf, from_lines, leaves
 from logbook.growing.crops.template_text import what_changed
-from logbook.growing.crops.templates import MOST_STAGES, CropTemplate, Stage, checked
+from logbook.growing.crops.templates import MOST_STAGES, CropTemplate, Stage, area_words, checked
 from logbook.growing.days import day_number, day_words, moment_words
 from logbook.growing.measures import Units, span_words
 from logbook.growing.trays.forecast import changes_ahead, cut_window
@@ -139,7 +139,7 @@ class TemplateScreen(FormScreen):
             if self.editing and self._source is not None:
                 return checked(replace(made, name=self._source.name))
             self._free(made.name)
-            return checked(made)
+            return checked(made if self._source is None else made.scaled_from(self._source))
         except Refused as refused:
             if refused.about == "stages":
                 raise Refused(f"A template needs a stage, like {EXAMPLE}.", STAGES[0]) from refused
@@ -165,6 +165,11 @@ class TemplateScreen(FormScreen):
             day = day_number(now, at, zone, first)
             lines.append(Content.assemble((f"day {day:<3}", "bold"), f" {when:<{width}}  {words}"))
         view = self.view.source if self.view else None
+        if view is not None:
+            dense = area_words(template, view.template, self._units)
+            if not self.editing and template.tray_mm2 != view.template.tray_mm2:
+                dense = "Seed and expected weight go with the tray's area, where you left them."
+            lines += [Content.styled(dense, "$warning")] if dense else []
         if view is not None and self.editing:
             if changed := what_changed(view.template, template, self._units):
                 lines.append(Content.styled("This version changes", "bold"))
