@@ -158,6 +158,12 @@ def test_the_trays_of_a_line_are_known_before_its_weight() -> None:
     assert trays_so_far("118 ") == (118,)
     assert trays_so_far("117-119+") == (117, 118, 119)
     assert trays_so_far("x 1") == ()
+    # what stands behind the weight is no tray, and a weight of two parts is one
+    assert (
+        trays_so_far("104 100 k") == trays_so_far("104 100 p") == trays_so_far("104 100*") == (104,)
+    )
+    assert trays_so_far("100 k") == trays_so_far("100p") == ()
+    assert trays_so_far("104 1lb 2oz") == (104,)
 
 
 def test_numbers_are_written_in_the_order_in_which_they_are_offered() -> None:

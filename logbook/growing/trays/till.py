@@ -89,6 +89,8 @@ def parted_from_time(text: str) -> tuple[str, str | None]:
 
 def trays_so_far(text: str) -> tuple[int, ...]:
     """The trays that a line begun so far names; () while it names none."""
+    bare = _PART.sub("", _KEEP.sub("", text))
+    text = _POUNDS.sub(r"\1", text if bare == text else bare.rstrip())
     head = re.sub(r"[+;]|,(?=\s)", " ", clean(text + "|", lines=False)[:-1])
     before, space, _ = head.rpartition(" ")
     if not space or not before.strip():
