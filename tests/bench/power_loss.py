@@ -12,7 +12,9 @@ It covers, in each image, by chance and independently for each file:
     order, holes reading as zeros, and (in the journal and the book) sectors of noise;
   - unsynced cuts of a file's length done or not;
   - unsynced names (made, taken away, changed, linked): none, all, or the first few of them;
-  - acts of the daily work, the copying of a book, and going back to a copy.
+  - acts of the daily work, the copying of a book, and going back to a copy, the making of a book,
+    import, export and the bringing up to date of an older book; what other threads do, too;
+  - folders made meanwhile, which are lost with all in them unless their own names are synced.
 It does not cover: a disk that says "synced" and has not (cards that lie), synced bytes that rot,
 noise outside the sectors that were being written, file systems that lose a file's old content
 when it is renamed over, memory-mapped writes (there are none), and several writers at once.
@@ -21,16 +23,25 @@ when it is renamed over, memory-mapped writes (there are none), and several writ
 from __future__ import annotations
 
 import argparse
+import hashlib
 import json
 import random
 import shutil
+import sqlite3
 import tempfile
 import time
 from collections.abc import Callable
+from contextlib import closing
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from tests.bench.processes import new_book
+from logbook.actions.book import open_book
+from logbook.exchange.exporting import export_book
+from logbook.exchange.manifest import NAME, read_manifest
+from logbook.store.file.book_file import BookFile
+from logbook.store.file.health import integrity_faults
+from logbook.store.revision import HEAD
+from tests.bench.processes import ROOT, new_book
 from tests.bench.recording import (
     Link,
     Make,
@@ -47,11 +58,13 @@ from tests.bench.recording import (
 from tests.bench.whole import Ack, assert_whole
 
 SECTOR = 512
+ASSETS = ROOT / "tests" / "assets"
 
 
 @dataclass
 class _File:
     synced: bytearray
+    folder: bool = False
     waiting: list[Write | Truncate] = field(default_factory=list)
 
     def sync(self) -> None:
@@ -109,6 +122,8 @@ class Disk:
     synced: dict[str, _File] = field(default_factory=dict)
     renamings: list[Make | Unlink | Rename | Link] = field(default_factory=list)
     made: dict[int, _File] = field(default_factory=dict)
+    folders: set[str] = field(default_factory=set)
+    """Those that were made meanwhile: what is in one is lost with its name."""
 
     def do(self, op: Op) -> None:
         """Take one recorded step."""
@@ -117,7 +132,7 @@ class Disk:
                 file = self.names.get(path)
                 if file is not None:
                     file.waiting.append(op)
-            case Sync(path) if path in self.names:
+            case Sync(path) if path in self.names and not self.names[path].folder:
                 self.names[path].sync()
             case Sync(path):
                 self._sync_names(path)
@@ -134,18 +149,26 @@ class Disk:
             return str(Path(name).parent) == folder
 
         others = {name: file for name, file in self.synced.items() if not inside(name)}
+        for op in self.renamings:
+            if isinstance(op, Rename) and inside(op.path):
+                _move_below(others, op)
         self.synced = others | {name: file for name, file in self.names.items() if inside(name)}
         self.renamings = [op for op in self.renamings if not inside(op.path)]
 
     def _rename(self, names: dict[str, _File], op: Make | Unlink | Rename | Link) -> None:
         match op:
-            case Make(path):
-                names[path] = self.made.setdefault(id(op), _File(bytearray()))
+            case Make(path, folder):
+                names[path] = self.made.setdefault(id(op), _File(bytearray(), folder))
+                if folder:
+                    self.folders.add(path)
             case Unlink(path):
                 names.pop(path, None)
             case Rename(path, new):
                 if path in names:
                     names[new] = names.pop(path)
+                if path in self.folders:
+                    self.folders.add(new)
+                    _move_below(names, op)
             case Link(path, new):
                 if path in names:
                     names[new] = names[path]
@@ -159,10 +182,18 @@ class Disk:
             self._rename(names, op)
         contents: dict[int, bytes] = {}
         for name, file in names.items():
+            above = {str(each) for each in Path(name).parents}
+            if file.folder or any(each not in names for each in above & self.folders):
+                continue
             data = contents.setdefault(id(file), file.image(chance, how))
             path = target / Path(name).relative_to(self.folder)
             path.parent.mkdir(parents=True, exist_ok=True)
             path.write_bytes(data)
+
+
+def _move_below(names: dict[str, _File], op: Rename) -> None:
+    for name in [each for each in names if each.startswith(f"{op.path}/")]:
+        names[op.new + name.removeprefix(op.path)] = names.pop(name)
 
 
 def disk_of(folder: Path) -> Disk:
@@ -255,7 +286,6 @@ def copying(folder: Path) -> tuple[Disk, list[Op], Verify]:
 
 def going_back(folder: Path) -> tuple[Disk, list[Op], Verify]:
     """Record going back to a copy: at any moment the book is whole, and nothing is lost of it."""
-    from logbook.actions.book import open_book
     from logbook.actions.care.keeping import copy_book
     from logbook.actions.trays.noticing import jot
 
@@ -281,6 +311,73 @@ def going_back(folder: Path) -> tuple[Disk, list[Op], Verify]:
     return disk, ops, verify
 
 
+def beginning(folder: Path) -> tuple[Disk, list[Op], Verify]:
+    """Record the making of a book in a new folder: there is none, or a whole one."""
+    home = folder / "begin"
+    home.mkdir()
+    return _made_whole(home, folder / "n.strace", "begin")
+
+
+def taking_in(folder: Path) -> tuple[Disk, list[Op], Verify]:
+    """Record an import into a new folder."""
+    home = folder / "import"
+    export_book(open_book(new_book(home / "old.book")), home / "files")
+    return _made_whole(home, folder / "i.strace", "import", str(home / "files"))
+
+
+def _made_whole(home: Path, log: Path, *words: str) -> tuple[Disk, list[Op], Verify]:
+    disk = disk_of(home)
+    ops = record(["logbook", "--book", str(home / "new" / "room.book"), *words], home, log)
+
+    def verify(image: Path, said: list[str]) -> None:
+        path = image / "new" / "room.book"
+        if said or path.exists():
+            assert_whole(path, [])
+
+    return disk, ops, verify
+
+
+def taking_out(folder: Path) -> tuple[Disk, list[Op], Verify]:
+    """Record an export into a new folder: what has its name is whole, to the last file."""
+    home = folder / "export"
+    book, target = new_book(home / "room.book"), Path("new") / "files"
+    disk = disk_of(home)
+    ops = record(
+        ["logbook", "--book", str(book), "export", str(home / target)], home, folder / "e.strace"
+    )
+
+    def verify(image: Path, said: list[str]) -> None:
+        if said or (image / target).exists():
+            manifest = read_manifest((image / target / NAME).read_bytes())
+            for note in manifest.files:
+                data = (image / target / note.file).read_bytes()
+                assert hashlib.sha256(data).hexdigest() == note.sha256, note.file
+
+    return disk, ops, verify
+
+
+def bringing_up_to_date(folder: Path) -> tuple[Disk, list[Op], Verify]:
+    """Record the first reading of an older book: it is whole, as it was or as it is to be."""
+    home = folder / "update"
+    home.mkdir()
+    old, path = sorted(ASSETS.glob("book-*.sql"))[-2], home / "room.book"
+    with closing(sqlite3.connect(path)) as connection:
+        connection.executescript(old.read_text(encoding="utf-8"))
+    disk = disk_of(home)
+    ops = record(["logbook", "--book", str(path), "round"], home, folder / "u.strace")
+
+    def verify(image: Path, said: list[str]) -> None:
+        whole = [image / "room.book", *image.glob("room.book.before-????")]
+        for each in whole:
+            assert integrity_faults(each) == []
+            assert BookFile(each).check_kind() in (old.stem[-4:], HEAD)
+        if said:
+            assert len(whole) == 2
+            assert BookFile(whole[0]).check_kind() == HEAD
+
+    return disk, ops, verify
+
+
 def main() -> None:
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("--acts", type=int, default=12)
@@ -297,6 +394,10 @@ def main() -> None:
             "daily work": daily_work(folder, given.acts, given.seed),
             "copying": copying(folder),
             "going back": going_back(folder),
+            "beginning": beginning(folder),
+            "taking in": taking_in(folder),
+            "taking out": taking_out(folder),
+            "bringing up to date": bringing_up_to_date(folder),
         }.items():
             began = time.monotonic()
             made = pull_plug(disk, ops, verify, scratch=folder, images=given.images, chance=chance)

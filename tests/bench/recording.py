@@ -14,7 +14,7 @@ from tests.bench.processes import ROOT
 
 CALLS = (
     "openat,write,pwrite64,ftruncate,fsync,fdatasync,unlink,unlinkat,rename,renameat,renameat2,"
-    "link,linkat"
+    "link,linkat,mkdir,lseek"
 )
 
 
@@ -44,9 +44,10 @@ class Sync:
 
 @dataclass(frozen=True, slots=True)
 class Make:
-    """A new, empty file under a name."""
+    """A new, empty file or folder under a name."""
 
     path: str
+    folder: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,7 +82,9 @@ class Said:
 
 Op = Write | Truncate | Sync | Make | Unlink | Rename | Link | Said
 
-_LINE = re.compile(r"^(\w+)\((.*)\)\s+= (-?\d+)")
+_LINE = re.compile(r"^\d+ +(\w+)\((.*)\)\s+= (-?\d+)")
+_BEGUN = re.compile(r"^(\d+) +(.*) <unfinished \.\.\.>$")
+_ENDED = re.compile(r"^(\d+) +<\.\.\. \w+ resumed>(.*)$")
 _FD = re.compile(r"^(\d+)<([^>]*)>")
 _QUOTED = re.compile(r'"([^"]*)"')
 
@@ -97,12 +100,24 @@ def can_record() -> str:
 def record(arguments: list[str], folder: Path, log: Path) -> list[Op]:
     """Run `python -m ARGUMENTS` to its end and give what it did to files in the folder, in order."""
     subprocess.run(
-        ["strace", "-o", str(log), "-y", "-xx", "-s", "1000000", "-e", f"trace={CALLS}",
+        ["strace", "-f", "-o", str(log), "-y", "-xx", "-s", "1000000", "-e", f"trace={CALLS}",
          sys.executable, "-m", *arguments],
         cwd=ROOT, stdin=subprocess.DEVNULL, check=True, capture_output=True, timeout=120,
     )  # fmt: skip
     with log.open() as lines:
-        return list(_ops(lines, str(folder)))
+        return list(_ops(_whole(lines), str(folder)))
+
+
+def _whole(lines: Iterable[str]) -> Iterator[str]:
+    """Lines of several threads, those put together that another thread came between."""
+    begun: dict[str, str] = {}
+    for line in lines:
+        if match := _BEGUN.match(line):
+            begun[match[1]] = f"{match[1]} {match[2]}"
+        elif match := _ENDED.match(line):
+            yield begun.pop(match[1], "") + match[2]
+        else:
+            yield line
 
 
 def _text(escaped: str) -> bytes:
@@ -115,6 +130,7 @@ def _path(escaped: str) -> str:
 
 def _ops(lines: Iterable[str], folder: str) -> Iterator[Op]:
     made: set[str] = set()
+    places: dict[str, int] = {}
     said = ""
     for line in lines:
         match = _LINE.match(line)
@@ -139,14 +155,20 @@ def _ops(lines: Iterable[str], folder: str) -> Iterator[Op]:
                 yield Truncate(path, int(words.rpartition(", ")[2]))
             elif call in ("fsync", "fdatasync"):
                 yield Sync(path)
+            elif call == "lseek":
+                places[path] = int(match[3])
             elif call == "write":
-                msg = f"a plain write to {path}: its offset is not known"
-                raise ValueError(msg)
+                data = _text(quoted[0])
+                yield Write(path, places.get(path, 0), data)
+                places[path] = places.get(path, 0) + len(data)
             continue
         names = [_path(each) for each in quoted]
         if not names or not names[-1].startswith(folder):
             continue
-        if call == "openat" and "O_CREAT" in words:
+        if call == "mkdir":
+            yield Make(names[0], folder=True)
+        elif call == "openat" and "O_CREAT" in words:
+            places[names[0]] = 0
             if names[0] not in made:
                 made.add(names[0])
                 yield Make(names[0])

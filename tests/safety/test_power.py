@@ -3,11 +3,23 @@
 from __future__ import annotations
 
 import random
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 
-from tests.bench.power_loss import copying, daily_work, going_back, pull_plug
+from tests.bench.power_loss import (
+    Disk,
+    Verify,
+    beginning,
+    bringing_up_to_date,
+    copying,
+    daily_work,
+    going_back,
+    pull_plug,
+    taking_in,
+    taking_out,
+)
 from tests.bench.processes import new_book
 from tests.bench.recording import (
     Make,
@@ -70,6 +82,20 @@ def test_a_plain_command_syncs_before_it_answers(tmp_path: Path) -> None:
     said = next(place for place, op in enumerate(ops) if isinstance(op, Said))
     assert any(isinstance(op, Sync) for op in ops[:said])
     assert unsynced(ops[:said]) == set()
+
+
+@pytest.mark.parametrize("make", [beginning, taking_in, taking_out, bringing_up_to_date])
+def test_what_is_made_anew_is_whole_or_not_there_after_a_power_cut(
+    make: Callable[[Path], tuple[Disk, list[Op], Verify]], tmp_path: Path
+) -> None:
+    """Each in a folder that is made for it, but for the book that is brought up to date."""
+    disk, ops, verify = make(tmp_path)
+
+    made = pull_plug(
+        disk, ops, verify, scratch=tmp_path, images=0, chance=random.Random(2), share=0.02
+    )
+
+    assert made > 10
 
 
 @pytest.mark.parametrize("what", ["work", "copying", "back"])
