@@ -136,6 +136,8 @@ def test_a_bare_number_is_the_life_that_grows_and_a_day_names_an_earlier_one(
     assert notes("1") == notes("1@2026-04-13") == ["the third"]
     assert notes("1@2026-04-10") == ["the first", "late, of the first"]
     assert notes("1@2026-04-12") == ["the second"]
+    with pytest.raises(Refused, match=r"Tray 1 was then field test, .* 1@2026-04-01\."):
+        weigh(book, [1], 280, at=moment("2026-04-09 08:00"))
     others = [each.words(book.now(), book.zone) for each in tray_page(book, 1).other_lives]
     assert others == [
         "field test, Wed 1 Apr to Fri 10 Apr, 1@2026-04-01",

@@ -8,6 +8,7 @@ from datetime import datetime
 from typing import TYPE_CHECKING, ClassVar
 
 from logbook.actions.trays.known import Known
+from logbook.actions.trays.named import who_then
 from logbook.growing.days import moment_words
 from logbook.growing.keys import TrayNumber
 from logbook.growing.numbers import name_words
@@ -83,4 +84,5 @@ def refuse_unsown(act: Act, trays: Sequence[Known], when: datetime, what: str) -
             raise Refused(
                 f"Tray {known.stored.number} was sown {moment_words(sown, act.now, act.reading.zone)}; "
                 f"{what} cannot have been done before that."
+                f"{who_then(act.reading, known.stored, when, act.now, act.reading.zone)}"
             )

@@ -55,13 +55,28 @@ class OtherLife:
 
 def other_lives(reading: Rows, tray: StoredTray, zone: ZoneInfo) -> tuple[OtherLife, ...]:
     """The other trays that had the number of one, the oldest first."""
+    return lives_under(reading, tray.number, zone, tray.id)
+
+
+def lives_under(
+    reading: Rows, number: int, zone: ZoneInfo, but: int | None = None
+) -> tuple[OtherLife, ...]:
+    """The trays that had a number, all but one (id), the oldest first."""
     return tuple(
         OtherLife(
             on_day(each.number, day_of(each.start, zone)), each.template, each.start, each.end
         )
-        for each in lives_of(reading, tray.number)
-        if each.tray != tray.id and each.start is not None
+        for each in lives_of(reading, number)
+        if each.tray != but and each.start is not None
     )
+
+
+def who_then(reading: Rows, tray: StoredTray, when: datetime, now: datetime, zone: ZoneInfo) -> str:
+    """Say which other tray had the number of one at a moment; '' for none."""
+    for each in other_lives(reading, tray, zone):
+        if each.start <= when and (each.end is None or when <= each.end):
+            return f" Tray {tray.number} was then {each.words(now, zone)}."
+    return ""
 
 
 def every_life(reading: Rows, name: int, zone: ZoneInfo) -> list[int]:
@@ -101,8 +116,7 @@ def trays_named(
 
 def _days(reading: Rows, number: int, zone: ZoneInfo) -> list[str]:
     """The trays that had a number, each by the day on which it was sown."""
-    begun = [each.start for each in lives_of(reading, number) if each.start]
-    return [name_words(on_day(number, day_of(start, zone))) for start in begun]
+    return [name_words(each.tray) for each in lives_under(reading, number, zone)]
 
 
 def _refuse_several(reading: Rows, tray: StoredTray, zone: ZoneInfo) -> None:

@@ -8,7 +8,7 @@ from datetime import date
 from logbook.actions.book import Book
 from logbook.actions.reading import Reading
 from logbook.actions.trays.entry_lines import Line, lines_of
-from logbook.actions.trays.named import every_life
+from logbook.actions.trays.named import OtherLife, every_life, lives_under
 from logbook.growing.days import day_bounds
 from logbook.growing.page_filter import KINDS as FILTERS
 from logbook.growing.page_filter import known_kind
@@ -100,6 +100,15 @@ def _versions_of(reading: Reading, crop: str) -> list[int] | None:
         known = sorted({name for names in named.values() for name in names})
         raise Refused(f'No crop is called "{crop[:40]}".{nearest(crop, known)}')
     return found
+
+
+def lives(book: Book, tray: int | None) -> tuple[OtherLife, ...]:
+    """All the trays that had a number, where there are several; () for no bare number."""
+    if tray is None:
+        return ()
+    with book.reading() as reading:
+        found = lives_under(reading, tray, reading.zone)
+        return found if len(found) > 1 else ()
 
 
 def _ids(reading: Reading, tray: int | None) -> list[int] | None:

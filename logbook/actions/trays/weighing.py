@@ -11,6 +11,7 @@ from logbook.actions.book import Book
 from logbook.actions.reading import Reading
 from logbook.actions.trays.done import entry_on
 from logbook.actions.trays.known import Known, refuse_ended
+from logbook.actions.trays.named import who_then
 from logbook.growing.crops.yields import Expected
 from logbook.growing.days import day_of, day_words, moment_words
 from logbook.growing.keys import DayNumber, TrayNumber
@@ -190,6 +191,7 @@ def _can_be_cut(reading: Reading, known: Known, when: datetime) -> None:
         raise Refused(
             f"Tray {number} was sown {moment_words(sown, reading.now, reading.zone)}; "
             "it cannot have been cut before that."
+            f"{who_then(reading, known.stored, when, reading.now, reading.zone)}"
         )
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import chain
 from typing import TYPE_CHECKING
 
 import click
@@ -47,6 +48,7 @@ def page(book: Book, day_text: str | None, tray: str | None, crop: str, kind: st
     words = [
         f"  {entry_words(line, book, day=day_of(line.at, book.zone) != which)}" for line in lines
     ] or ["No entries."]
+    words += _lives(book, number)
     tell(Page(which, tuple(lines)), [day_words(which, book.today()), *words])
 
 
@@ -60,8 +62,16 @@ def search(book: Book, words: tuple[str, ...], tray: str | None) -> None:
     from logbook.actions.trays.page import search as find
 
     wanted = " ".join(words)
-    found = Found(tuple(find(book, wanted, tray=None if tray is None else one_tray(tray))))
-    tell(found, _found_words(found, wanted, book))
+    number = None if tray is None else one_tray(tray)
+    found = Found(tuple(find(book, wanted, tray=number)))
+    tell(found, chain(_found_words(found, wanted, book), _lives(book, number)))
+
+
+def _lives(book: Book, tray: int | None) -> list[str]:
+    """The trays that an asked number was, where there are several."""
+    from logbook.actions.trays.page import lives
+
+    return [f"Tray {tray}: {each.words(book.now(), book.zone)}" for each in lives(book, tray)]
 
 
 def _found_words(found: Found, wanted: str, book: Book) -> Iterator[str]:
