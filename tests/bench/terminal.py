@@ -122,7 +122,7 @@ class Terminal:
         self.read(quiet=0.02)
         moment = self.press(keys)
         if not self._read(10.0):
-            raise TimeoutError(f"nothing was painted for the key {keys!r}")
+            raise TimeoutError(f"nothing was painted for the key {keys!r}:\n{self.text}")
         return moment, self.read(quiet)
 
     def wait_for(self, shown: Callable[[Terminal], bool], most: float = 30.0) -> float:

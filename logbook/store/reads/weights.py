@@ -88,10 +88,14 @@ def _cut_once(
 
 
 def _regrown(reading: Rows, template: int) -> list[Harvest]:
-    """The harvests of a template's newest trays that were kept to grow again."""
+    """The harvests of a template's newest trays that were kept to grow again.
+
+    The search begins at the weights that were kept (CROSS JOIN), few beside all trays of a crop.
+    """
     rows = reading.rows(
-        "SELECT DISTINCT t.id FROM weight w JOIN tray t ON t.id = w.tray_id "
-        "JOIN template_version v ON v.id = t.version_id WHERE w.keep = 1 AND v.template_id = ? "
+        "SELECT DISTINCT t.id FROM weight w CROSS JOIN tray t ON t.id = w.tray_id "
+        "CROSS JOIN template_version v ON v.id = t.version_id "
+        "WHERE w.keep = 1 AND v.template_id = ? "
         f"AND EXISTS ({KEPT}) ORDER BY t.id DESC LIMIT ?",
         (template, NEWEST_REGROWN),
     )
