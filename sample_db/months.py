@@ -21,7 +21,7 @@ from logbook.text import clean_note
 
 Row = dict[str, Any]
 IN_ORDER = (
-    "batch", "tray", "entry", "entry_tray", "tray_place", "weight", "watering", "look",
+    "batch", "batch_lot", "tray", "entry", "entry_tray", "tray_place", "weight", "watering", "look",
 )  # fmt: skip
 """The tables that are written in bulk, each after those that its rows point to."""
 

@@ -125,8 +125,9 @@ def _begin(
     lot = lot_of(habit.crop, max(0, age) // 7)
     planned = planned_for and stored(planned_for)
     batch = world.bulk.numbered(
-        "batch", version_id=version.id, lot=lot, grams_per_tray=grams, planned_for=planned
+        "batch", version_id=version.id, grams_per_tray=grams, planned_for=planned
     )
+    world.bulk.put("batch_lot", batch_id=batch, position=0, lot=lot, grams=None)
     row = {"batch_id": batch, "version_id": version.id, "colour": habit.colour}
     trays = [
         world.bulk.numbered(

@@ -94,7 +94,8 @@ def complete_lots(reading: Rows) -> Iterable[str]:
     """The seed lots, the newest first."""
     from logbook.store.reads.batches import read_lots
 
-    return dict.fromkeys(reversed(read_lots(reading).values()))
+    lots = reversed(read_lots(reading).values())
+    return dict.fromkeys(each.lot for several in lots for each in several)
 
 
 @completer_from_book

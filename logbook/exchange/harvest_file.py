@@ -12,6 +12,7 @@ from typing import Literal
 
 from logbook.actions.trays.harvests import Fault, Harvest
 from logbook.exchange.sheets import numbered, read_text
+from logbook.growing.crops.seed_lots import lots_from, lots_words
 from logbook.growing.measures import grams
 from logbook.growing.when import EARLIEST, LATEST
 from logbook.text import Refused, clean, clean_name, clean_note, fold, listed
@@ -165,6 +166,6 @@ def _harvest(line: int, cells: dict[str, str], order: Order | None, *, per_tray:
         cut=_day(cells["cut"], "cut", order),
         trays=trays,
         grams=weight * trays if per_tray else weight,
-        lot=clean_name(lot, "seed lot") if lot.strip() else "",
+        lot=lots_words(lots_from(lot)),
         note=clean_note(cells.get("note", "")),
     )

@@ -107,6 +107,7 @@ class Count:
 
 # trays and seed
 SEED = Quantity("seed per tray", "seed_grams_per_tray", measures.grams, 0.01, 20_000)
+SEED_OF_LOT = SEED.named("seed of a lot", "grams")
 CUT = Quantity("cut weight per tray", "grams", measures.grams, 0, 100_000, 1)
 EXPECTED = Quantity("expected weight per tray", "expected_grams", measures.grams, 1, 100_000, 1)
 SPREAD = Quantity("spread", "spread_percent", measures.percent, 0, 200, 1)

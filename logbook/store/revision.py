@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import sqlite3
 
-HEAD = "0012"
+HEAD = "0013"
 APPLICATION_ID = 0x6C6F6762
 """The number in a book's file header that marks it as one ("logb")."""
 RENAMED = {"placing": "tray_place"}
 """Tables of older revisions that have another name since."""
+PARTED = {"batch_lot": ("batch_id", "batch")}
+"""Tables that hold what was a column of another: the key by which they name its rows."""
 
 
 def revision_of(connection: sqlite3.Connection) -> str | None:

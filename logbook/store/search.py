@@ -15,6 +15,7 @@ from pathlib import Path
 
 from logbook.growing.kinds import that_carry
 from logbook.store.file.book_file import connect_file
+from logbook.store.reads.trays import LOTS
 from logbook.store.rows import Rows, quoted
 from logbook.text import fold
 
@@ -34,7 +35,7 @@ l.mould_where || ' ' || l.stem_colour || ' ' || l.uneven || ' ' || l.sign
 """
 _TOLD = f"""
 SELECT e.id AS id, trim(e.note || ' ' || coalesce({_SAID}, '') || ' ' ||
-  CASE WHEN e.kind IN ({quoted(that_carry("lot"))}) THEN coalesce(b.lot, '') ELSE '' END) AS told
+  CASE WHEN e.kind IN ({quoted(that_carry("lot"))}) THEN {LOTS} ELSE '' END) AS told
 FROM entry e LEFT JOIN look l ON l.entry_id = e.id LEFT JOIN batch b ON b.id = e.batch_id
 """
 _WORDS = f"SELECT id, fold(told) FROM ({_TOLD} WHERE e.id >= ? AND e.id < ?) WHERE told <> ''"

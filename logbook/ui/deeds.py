@@ -17,6 +17,7 @@ from typing import TYPE_CHECKING, Any
 from textual import work
 from textual.events import Key
 
+from logbook.growing.crops.seed_lots import SEVERAL, lots_from
 from logbook.growing.days import moment_words
 from logbook.growing.numbers import numbers_words, of_these, parse_numbers
 from logbook.growing.trays.chores import CHANGES
@@ -132,6 +133,7 @@ class TrayKeys(LogScreen):
         asks: dict[str, tuple[bool, Callable[[], Awaitable[Question[Any]]]]] = {
             "numbers": (part, lambda: self._asks_part(chosen)),
             "at": (when, lambda: self._asks_when(chore)),
+            "lot": (chore == "sow", lambda: self._asks_lot(told["numbers"])),
             "soaked": (soak > 0, lambda: self._asks_soaked(soak, told["at"])),
             "place": (to_light, lambda: self._asks_lit_place(chosen, len(told["numbers"]))),
         }
@@ -158,6 +160,22 @@ class TrayKeys(LogScreen):
                 return
             done = await self.ask_book(act)
         self.tell(done)
+
+    async def _asks_lot(self, numbers: Sequence[int]) -> Question[str]:
+        """The question from which seed lot is sown; what was planned stands there."""
+        from logbook.actions.trays.lots import lots_of, recent_lots
+        from logbook.ui.forms.asking import AskLine
+
+        def read(text: str) -> str:
+            lots_from(text, self.book.units)
+            return clean(text, lines=False)
+
+        planned = await asyncio.to_thread(lots_of, self.book, numbers)
+        newest = await asyncio.to_thread(recent_lots, self.book)
+        hint = f"two bags: {SEVERAL}" + (f"   newest: {newest[0]}" if newest else "")
+        return AskLine(
+            "From which seed lot? As on the bag, or empty.", read, start=planned, hint=hint
+        )
 
     async def _asks_soaked(self, soak: int, at: datetime | None) -> Question[Soaked]:
         """The question how seed was soaked that the template soaks for so many seconds."""

@@ -61,7 +61,12 @@ def fill(path: Path) -> None:
     book = begin_book(path, BeginDraft("Back room", "Europe/London", 2, 3, 6), clock, "ab")
     add_place(book, PlaceDraft("Window", "shelf", "Rack 1", 3, None, None))
     copy_template(book, "radish", "red radish")
-    sow(book, SowDraft("red radish", trays=4, lot="R-17", colours=("blue",), note="dense"))
+    sow(
+        book,
+        SowDraft(
+            "red radish", trays=4, lot="R-17 = 60 g + R-18 = 20 g", colours=("blue",), note="dense"
+        ),
+    )
     sow(book, SowDraft("kale", trays=3, at=START - timedelta(days=1), grams=18.0))
     sow(book, SowDraft("pea", trays=2, at=START + timedelta(days=2), plan=True, place="Rack 2"))
     clock.at += timedelta(days=2)

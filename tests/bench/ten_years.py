@@ -38,6 +38,7 @@ class _Rows:
     """Rows of each table that wait to be written."""
 
     batch: list[Row] = field(default_factory=list)
+    batch_lot: list[Row] = field(default_factory=list)
     tray: list[Row] = field(default_factory=list)
     entry: list[Row] = field(default_factory=list)
     entry_tray: list[Row] = field(default_factory=list)
@@ -48,7 +49,8 @@ class _Rows:
 
 
 COLUMNS = {
-    "batch": "id, version_id, lot, grams_per_tray, planned_for",
+    "batch": "id, version_id, grams_per_tray, planned_for",
+    "batch_lot": "batch_id, position, lot",
     "tray": "id, number, batch_id, version_id, colour, live, ended_at, cut_grams",
     "entry": 'id, kind, at, written_at, "by", note, chore, stage, batch_id, place_id, '
     "strikes_id, act_id",
@@ -113,7 +115,8 @@ class _Builder:
         self.batches += 1
         batch, version = self.batches, chance.choice(self.versions)
         finished = sown + timedelta(days=DAYS_GROWN) <= end
-        self.rows.batch.append((batch, version, f"lot {batch // 40}", None, None))
+        self.rows.batch.append((batch, version, None, None))
+        self.rows.batch_lot.append((batch, 0, f"lot {batch // 40}"))
         trays = [self.trays + place for place in range(1, TRAYS_A_BATCH + 1)]
         self.trays += TRAYS_A_BATCH
         for tray in trays:

@@ -48,7 +48,7 @@ class Writer:
     def mine(self) -> list[int]:
         with self.book.reading() as reading:
             rows = reading.rows(
-                "SELECT t.number FROM tray t JOIN batch b ON b.id = t.batch_id "
+                "SELECT t.number FROM tray t JOIN batch_lot b USING (batch_id) "
                 "WHERE t.live = 1 AND b.lot = ? ORDER BY t.id",
                 (self.book.by,),
             )

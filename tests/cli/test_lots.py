@@ -75,3 +75,83 @@ def test_search_finds_the_sowings_of_a_lot_and_the_page_names_it(cli: CommandLin
     assert "planned from lot RA 12  108" in found
     assert "RA 13" not in found
     assert "from lot RA 13" in cli.done("page", "--day", "2026-04-01").out
+
+
+def test_lots_that_are_spelled_alike_are_shown_too_and_said(cli: CommandLine) -> None:
+    cli.now = "2026-04-01T08:00"
+    for lot in ("DK 10", "DK 10 / DK 11", "dk10", "DK 12", "DK 100"):
+        cli.done("sow", "field test", "--dry", "--trays", "1", "--lot", lot)
+    assert cli.done("lot", "dk 10").out.splitlines() == [
+        "Seed lot DK 10: 3 batches, trays: 3 growing",
+        "Spelled alike, so shown too; compare the bags: DK 10 / DK 11, dk10",
+        "Batch 1: field test, sown 08:00, from DK 10",
+        "  growing on Rack 1/Shelf 1: 101",
+        "Batch 2: field test, sown 08:00, from DK 10 / DK 11",
+        "  growing on Rack 1/Shelf 1: 102",
+        "Batch 3: field test, sown 08:00, from dk10",
+        "  growing on Rack 1/Shelf 1: 103",
+    ]
+    found = cli.done("lot", "DK-11", "--json").json
+    assert (found["lot"], found["alike"]) == ("DK 10 / DK 11", ["DK 10 / DK 11"])
+
+
+def test_a_batch_of_two_bags_is_found_by_both_with_the_grams_of_each(cli: CommandLine) -> None:
+    cli.now = "2026-04-01T08:00"
+    two = ("--lot", "DK 10 = 120 g", "--lot", "DK 11 = 80 g")
+    said = cli.done("sow", "field test", "--dry", "--trays", "2", *two).out
+    assert "seed 200 g (100 g a tray)" in said
+    assert "from DK 10 = 120 g + DK 11 = 80 g" in said
+    cli.done("sow", "field test", "--dry", "--trays", "1", "--lot", "DK 11")
+    assert cli.done("lot", "DK 10").out.splitlines()[1] == (
+        "Batch 1: field test, sown 08:00, from DK 10 = 120 g + DK 11 = 80 g"
+    )
+    assert "2 batches" in cli.done("lot", "DK 11").out
+    page = cli.done("batch", "1", "--json").json
+    assert page["lot"] == "DK 10 + DK 11"
+    assert page["lots"] == [{"lot": "DK 10", "grams": 120}, {"lot": "DK 11", "grams": 80}]
+    assert "seed lot DK 10 = 120 g + DK 11 = 80 g" in cli.done("batch", "1").out
+    assert "from lot DK 10 = 120 g + DK 11 = 80 g" in cli.done("search", "DK 11").out
+    off = cli.done("sow", "field test", "--dry", "--trays", "2", "--grams", "50", *two).err
+    assert "The lots give 200 g of seed, the trays take 100 g: is that right?" in off
+    assert (
+        "named twice"
+        in cli(
+            "sow", "field test", "--dry", "--trays", "1", "--lot", "DK 1", "--lot", "dk 1"
+        ).refusal
+    )
+
+
+def test_a_bag_that_is_changed_half_way_is_said_tray_by_tray(cli: CommandLine) -> None:
+    """Four trays are planned from DK 10; it is empty after two, the others are sown from DK 11."""
+    cli.now = "2026-04-01T08:00"
+    cli.done("sow", "pea", "--trays", "4", "--at", "2026-04-02T08:00", "--lot", "DK 10 = 500 g")
+    cli.now = "2026-04-02T08:00"
+    cli.done("did", "sow", "101-102", "--dry", "--lot", "DK 10")
+    sown = cli.done("did", "sow", "103-104", "--dry", "--lot", "DK 11", "--json").json
+    assert "growing on Rack 1/Shelf 1: 101 102" in cli.done("lot", "DK 10").out
+    assert "103" not in cli.done("lot", "DK 10").out
+    assert "growing on Rack 1/Shelf 1: 103 104" in cli.done("lot", "DK 11").out
+    assert cli.done("tray", "104", "--json").json["lot"] == "DK 11"
+    # and: undone, they wait as they were planned
+    cli.done("undo", str(sown["entry"]))
+    assert 'Nothing was sown from a seed lot "DK 11"' in cli("lot", "DK 11").refusal
+    assert "planned" in cli.done("lot", "DK 10").out
+    # and: the last bag may give the rest of two
+    cli.done("did", "sow", "103-104", "--dry", "--lot", "DK 10 = 70 g + DK 11 = 430 g")
+    assert cli.done("tray", "103", "--json").json["lot"] == "DK 10 + DK 11"
+    batch = cli.done("tray", "103", "--json").json["batch"]
+    assert cli.done("batch", batch, "--json").json["seed_grams_per_tray"] == 250
+    assert "goes with sow only" in cli("did", "water", "103", "--lot", "DK 11").refusal
+
+
+def test_a_corrected_sowing_keeps_its_bags_and_takes_others(cli: CommandLine) -> None:
+    cli.now = "2026-04-01T08:00"
+    cli.done("sow", "field test", "--dry", "--trays", "2", "--lot", "A 1 = 90 g + A 2 = 110 g")
+    entry = cli.done("page", "--kind", "sow", "--json").json["entries"][-1]
+    cli.done("strike", str(entry["id"]), "--why", "other crop", "--template", "pea")
+    lots = cli.done("batch", "2", "--json").json["lots"]
+    assert [each["grams"] for each in lots] == [90, 110]
+    entry = cli.done("page", "--kind", "sow", "--json").json["entries"][-1]
+    cli.done("strike", str(entry["id"]), "--why", "misread", "--lot", "A 1 = 90 g + A 3 = 130 g")
+    now = cli.done("batch", "3", "--json").json
+    assert (now["lot"], now["seed_grams_per_tray"]) == ("A 1 + A 3", 110)

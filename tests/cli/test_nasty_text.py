@@ -49,6 +49,7 @@ COMMANDS = {
     "did": [
         ["did", HOLE, "101"],
         ["did", "water", HOLE],
+        ["did", "sow", "103", "--dry", "--lot", HOLE],
         *(["did", "water", "101", option, HOLE]
           for option in ("--at", "--amount", "--ph", "--ec", "--place", "--soaked-at", "--note")),
     ],

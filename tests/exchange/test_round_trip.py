@@ -83,9 +83,8 @@ def test_any_text_and_number_comes_back(
                     "UPDATE entry SET note = ?, by = ? WHERE id = ?",
                     (text, text[:LONGEST_NAME], entry),
                 )
-            connection.execute(
-                "UPDATE batch SET lot = ?, grams_per_tray = ?", (texts[0], numbers[0])
-            )
+            connection.execute("UPDATE batch SET grams_per_tray = ?", (numbers[0],))
+            connection.execute("UPDATE batch_lot SET lot = ?, grams = ?", (texts[0], numbers[0]))
             connection.execute("UPDATE tray SET colour = ?", (texts[1],))
             connection.execute("UPDATE place SET name = ? || id", (texts[2],))
             connection.execute("UPDATE watering SET amount_ml = ?", (numbers[1],))

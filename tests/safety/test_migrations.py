@@ -15,6 +15,7 @@ import pytest
 
 from logbook.actions.book import Book, open_book
 from logbook.actions.care.checking import wrong_summaries
+from logbook.actions.trays.lots import lot_page
 from logbook.actions.trays.round import the_round
 from logbook.store.file import opening as upgrading
 from logbook.store.file.book_file import BookFile
@@ -30,7 +31,7 @@ from tests.safety.conftest import notes
 
 ASSETS = sorted((ROOT / "tests" / "assets").glob("book-*.sql"))
 NEXT = "next"
-DROPPED = ("note_key", "zone", "day_start", "day_end")
+DROPPED = ("note_key", "zone", "day_start", "day_end", "lot")
 """Columns that a script has dropped since; none but those whose content went elsewhere."""
 
 SCRIPT = '''"""A script for a test."""
@@ -235,6 +236,11 @@ def test_a_filled_book_of_every_revision_opens_with_each_row_intact(
     assert (book.about.zone, book.about.day_start, book.about.day_end) == (
         "Europe/London", 400, 1140,
     )  # fmt: skip
+    lots = {each["lot"] for each in (before.get("batch_lot") or before["batch"]) if each["lot"]}
+    assert lots
+    assert {
+        each.lot for lot in lots for batch in lot_page(book, lot).batches for each in batch.lots
+    } == lots
     assert wrong_summaries(book) == []
     assert the_round(book)
     assert integrity_faults(path) == []

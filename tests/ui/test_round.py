@@ -12,6 +12,7 @@ from textual.widgets import Input, TextArea
 from logbook.actions.book import Book
 from logbook.actions.care.begin import BeginDraft, begin_book
 from logbook.actions.room.places import PlaceDraft, change_place
+from logbook.actions.trays.batch_page import batch_page
 from logbook.actions.trays.doing import did
 from logbook.actions.trays.noticing import look
 from logbook.actions.trays.page import page
@@ -20,6 +21,7 @@ from logbook.actions.trays.round import the_round
 from logbook.actions.trays.sowing import SowDraft, sow
 from logbook.actions.trays.tray_page import tray_page
 from logbook.clock import FixedClock
+from logbook.growing.crops.seed_lots import SeedLot
 from logbook.growing.trays.looks import Look
 from logbook.ui.app import LogbookApp
 from logbook.ui.forms.asking import AskSure
@@ -393,3 +395,28 @@ def test_a_place_is_whole_and_its_lamp_hours_go_below_it(book: Book, size: tuple
         assert "lit 05:30–21" in text
 
     walk(book, story, size)
+
+
+def test_enter_on_the_sow_line_asks_for_the_seed_lot(book: Book) -> None:
+    """A plan from R 1 is sown from two bags, the first of which is empty half-way."""
+    stand_at(book, SOWN)
+    sow(book, SowDraft("radish", trays=2, lot="R 1", at=SOWN + timedelta(days=1)))
+    stand_at(book, SOWN + timedelta(days=1, hours=1))
+
+    async def story(pilot: Pilot[None]) -> None:
+        while "sow" not in _line_under(pilot):
+            await press(pilot, "down")
+        await press(pilot, "enter")
+        await sees(pilot, "From which seed lot?")
+        line = pilot.app.screen.query_one(Input)
+        assert line.value == "R 1"
+        await press(pilot, *" = 30 g + R 2 = x")
+        await press(pilot, "backspace", *"2o g", "enter")
+        await sees(pilot, "unknown unit")
+        await press(pilot, *["backspace"] * 3, *"0 g", "enter")
+        await until(pilot, lambda: "sow" in said(pilot))
+
+    walk(book, story, (80, 24))
+    batch = tray_page(book, 107).tray.batch
+    assert batch_page(book, batch).lots == (SeedLot("R 1", 30.0), SeedLot("R 2", 20.0))
+    assert batch_page(book, batch).seed_grams == 25

@@ -12,11 +12,12 @@ from logbook.actions.trays.ahead import Ahead, ahead_of_all
 from logbook.actions.trays.entry_lines import Line, lines_of
 from logbook.actions.trays.known import tray_now
 from logbook.actions.trays.tray_page import day_of_tray, regrowth_day
+from logbook.growing.crops.seed_lots import SeedLot
 from logbook.growing.crops.yields import Expected
 from logbook.growing.keys import DayNumber
 from logbook.growing.trays.life import Status
 from logbook.growing.trays.round import TrayNow
-from logbook.store.reads.batches import batches_instead
+from logbook.store.reads.batches import batches_instead, read_lots
 from logbook.store.reads.entries import read_entries
 from logbook.store.reads.trays import read_trays_of_batch
 from logbook.text import Refused, listed
@@ -45,7 +46,7 @@ class BatchPage:
     """A batch: its trays as they stand, what happened to any of them, and the weights."""
 
     keys: ClassVar = """
-        batch template=template_name version lot seed_grams_per_tray=seed_grams sown_at planned_for
+        batch template=template_name version lot lots seed_grams_per_tray=seed_grams sown_at planned_for
         trays=standing cut_grams past ahead cut_trays mean_grams grams_per_gram_seed
         expected_grams=expected.grams spread_grams=expected.spread_grams
         rests_on_trays=expected.trays
@@ -56,7 +57,9 @@ class BatchPage:
     version: int
     """The template's version that it was sown with."""
     lot: str
-    """Seed lot; empty when none was given."""
+    """Seed lot, several joined by +; empty when none was given."""
+    lots: tuple[SeedLot, ...]
+    """The seed lots, with the grams taken from each where they were weighed."""
     seed_grams: float | None
     sown_at: datetime | None
     planned_for: datetime | None
@@ -122,6 +125,7 @@ def batch_page(book: Book, batch: str) -> BatchPage:
             template_name=template.name,
             version=template.version,
             lot=first.lot,
+            lots=read_lots(reading, [number]).get(number, ()),
             seed_grams=known[0].seed_grams,
             sown_at=min((k.state.sown_at for k in known if k.state.sown_at), default=None),
             planned_for=first.planned_for,

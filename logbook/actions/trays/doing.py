@@ -10,6 +10,7 @@ from logbook.actions.trays.dark import dark_notices
 from logbook.actions.trays.done import (
     Done,
     Numbers,
+    batch_of,
     done_of,
     entry_on,
     ids_of,
@@ -18,18 +19,22 @@ from logbook.actions.trays.done import (
 )
 from logbook.actions.trays.entry_says import measured_words
 from logbook.actions.trays.known import Known
+from logbook.actions.trays.lots import planned_lots
 from logbook.actions.trays.moving import move_to
 from logbook.actions.trays.numbering import take_numbers
 from logbook.actions.trays.placing import crowded, place_trays, shelves_named, spread_for
+from logbook.actions.trays.sowing import write_lots
 from logbook.actions.trays.stage_changes import as_of, change_stage, passed_over
 from logbook.actions.writing import Act
+from logbook.growing.crops.seed_lots import lots_from, lots_grams, lots_words
 from logbook.growing.days import moment_words
 from logbook.growing.numbers import name_words, numbers_words
+from logbook.growing.quantities import SEED
 from logbook.growing.room.water import WaterReading, out_of_band
 from logbook.growing.trays.chores import CHANGES, NOUNS, WORDS, change_into, chore_named
 from logbook.growing.trays.life import TrayState
 from logbook.growing.trays.soaking import Soaked, check_soaked, refuse_gelling, soak_notice
-from logbook.store.tables import WateringRow
+from logbook.store.tables import BatchRow, WateringRow
 from logbook.text import Refused, clean_note
 
 
@@ -44,6 +49,7 @@ def did(
     ec: float | None = None,
     place: str = "",
     soaked: Soaked | None = None,
+    lot: str | None = None,
     note: str = "",
 ) -> Done:
     """Write that a chore was done on trays; all of them or none.
@@ -51,6 +57,7 @@ def did(
     `amount_ml` is water per tray, `ph` and `ec` (mS/cm) its quality: what lies outside a
     template's band is said. `place` is where trays were put with it (a sowing, or a move to
     the light), `soaked` what is said of the soak of seed that is sown: "now" soaks it only.
+    `lot` is what seed is sown from, as SowDraft has it; None: as planned.
 
     Raises Refused where the chore does not fit a tray (the sentence says what would), or the time
     lies ahead, or before the tray came to where it is.
@@ -62,13 +69,16 @@ def did(
         raise Refused("pH and EC go with water only.")
     if soaked is not None and name != "sow":
         raise Refused("What is said of the soak goes with sow only.")
+    if lot is not None and name != "sow":
+        raise Refused("A seed lot goes with sow only.")
+    notices: list[str] = []
     if soaked == "now":  # the sowing comes after it
         name, soaked = "soak", None
+        notices += ["The seed lot is written when it is sown."] if lot else []
     water = WaterReading(ph, ec, amount_ml)
     with book.writing() as act:
         when = act.moment(at, NOUNS[name].capitalize())
         trays = act.reading.trays(numbers)
-        notices: list[str] = []
         lit: list[Known] = []
         what = WORDS[name]
         if name in ("soak", "sow"):
@@ -77,7 +87,7 @@ def did(
             if new := set(numbers_of(trays)).difference(before):
                 waited = set(before).difference(numbers_of(trays))
                 notices.append(f"Tape for {numbers_words(waited)}: {numbers_words(new)}.")
-            notices += _before(act, name, trays, when, note, place, soaked)
+            notices += _before(act, name, trays, when, note, place, soaked, lot)
         else:
             refuse_unsown(act, trays, when, NOUNS[name])
             if name in CHANGES:
@@ -112,7 +122,7 @@ def unsaid_soak(book: Book, numbers: Numbers) -> int:
 
 def _before(
     act: Act, name: str, trays: Sequence[Known], when: datetime, note: str, place: str,
-    soaked: Soaked | None,
+    soaked: Soaked | None, lot: str | None,
 ) -> list[str]:  # fmt: skip
     for known in trays:
         if known.state.status != "planned":
@@ -125,7 +135,8 @@ def _before(
             check_soaked(known.template, soaked, when)
     if isinstance(soaked, datetime):
         entry_on(act, "soak", trays, soaked, chore="soak")
-    entry = entry_on(act, name, trays, when, chore=name, note=note)
+    batch = batch_of(trays) if lot is None or name == "soak" else _batch_from(act, trays, lot)
+    entry = act.entry(name, ids_of(trays), when, chore=name, note=note, batch=batch)
     if name == "soak":
         return []
     begun = soaked if isinstance(soaked, datetime) else None
@@ -139,6 +150,22 @@ def _before(
     spread = spread_for(reading, wanted, trays[0].template, len(trays))
     place_trays(act, entry, ids_of(trays), spread.spots)
     return [*spread.notices, *dict.fromkeys(filter(None, said))]
+
+
+def _batch_from(act: Act, trays: Sequence[Known], lot: str) -> int | None:
+    """The batch of planned trays that are sown from lots: a new one where others were planned."""
+    reading, stored = act.reading, trays[0].stored
+    lots, planned = lots_from(lot, reading.units), planned_lots(reading, trays)
+    if batch_of(trays) is None:
+        raise Refused("These trays are of more than one batch; say the seed lot of each.")
+    if lots_words(lots) == lots_words(planned):
+        return stored.batch_id
+    taken = lots_grams(lots)
+    grams = stored.grams_per_tray if taken is None else SEED.checked(taken / len(trays))
+    row = BatchRow(
+        version_id=stored.version_id, grams_per_tray=grams, planned_for=stored.planned_for
+    )
+    return write_lots(act, row, lots).id
 
 
 def skip(book: Book, chore: str, numbers: Numbers, why: str) -> Done:

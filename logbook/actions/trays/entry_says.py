@@ -8,6 +8,7 @@ from datetime import datetime
 from typing import Any
 
 from logbook.actions.reading import Reading
+from logbook.growing.crops.seed_lots import lots_words
 from logbook.growing.crops.targets import Targets
 from logbook.growing.days import moment_words
 from logbook.growing.kinds import Carried, kind_of
@@ -73,7 +74,10 @@ def says(
     """What entries say, by entry id; nothing for those that say no more than their kind."""
     details = read_details(reading, {entry.id: entry.kind for entry in entries})
     sown = [entry.batch_id for entry in entries if "lot" in kind_of(entry.kind).carries]
-    lots = read_lots(reading, [each for each in sown if each is not None]) if name_lots else {}
+    named = [each for each in sown if each is not None] if name_lots else []
+    lots = {
+        batch: lots_words(each, reading.units) for batch, each in read_lots(reading, named).items()
+    }
     watered = details.get("watering", {})
     wanted = read_water_targets(reading, watered) if watered else {}
     context = Context(reading, tray_id, lots, wanted)

@@ -13,6 +13,7 @@ from logbook.actions.crops.templates import write_version
 from logbook.actions.reading import Reading
 from logbook.actions.trays.sowing import write_batch
 from logbook.actions.writing import Act
+from logbook.growing.crops.seed_lots import lots_from
 from logbook.growing.crops.templates import CropTemplate, CutWindow, Stage
 from logbook.growing.crops.yields import OwnWeights, expected_of
 from logbook.growing.days import DAY, day_of, day_words, wall
@@ -239,7 +240,8 @@ def _write(act: Act, harvest: Harvest, version: int, numbers: Iterator[int], sou
     shares = _shares(harvest)
     gone = {"live": False, "ended_at": cut}
     trays = [{"number": next(numbers), "cut_grams": share, **gone} for share in shares]
-    batch, ids = write_batch(act, BatchRow(version_id=version, lot=harvest.lot), trays)
+    lots = lots_from(harvest.lot, act.reading.units)
+    batch, ids = write_batch(act, BatchRow(version_id=version), trays, lots)
     note = f"taken in from {source}, line {harvest.line}"
     act.entry("sow", ids, sown, batch=batch, chore="sow", note=note)
     entry = act.entry("weigh", ids, cut, batch=batch, chore="cut", note=harvest.note or note)

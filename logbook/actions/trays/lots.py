@@ -3,12 +3,16 @@
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import ClassVar
 
 from logbook.actions.book import Book
-from logbook.actions.trays.known import tray_now
+from logbook.actions.reading import Reading
+from logbook.actions.trays.done import Numbers, batch_of
+from logbook.actions.trays.known import Known, tray_now
+from logbook.growing.crops.seed_lots import SeedLot, alike, lots_words
 from logbook.growing.trays.life import Status
 from logbook.growing.trays.round import TrayNow
 from logbook.store.reads.batches import read_lots, read_recent_lots
@@ -26,10 +30,12 @@ class LotBatch:
     Trays whose sowing was struck are left out.
     """
 
-    keys: ClassVar = "batch template=template_name at cut_grams trays"
+    keys: ClassVar = "batch template=template_name lots at cut_grams trays"
 
     batch: str
     template_name: str
+    lots: tuple[SeedLot, ...]
+    """Every lot that it was sown from."""
     at: datetime | None
     """When it was sown, or for when it is planned."""
     trays: tuple[TrayNow, ...]
@@ -44,10 +50,12 @@ class LotBatch:
 class LotPage:
     """All batches of a seed lot, the oldest first."""
 
-    keys: ClassVar = "lot spellings batches"
+    keys: ClassVar = "lot spellings alike batches"
 
     spellings: tuple[str, ...]
-    """Every way in which it was written, the most usual first."""
+    """Every way in which it was written, the most usual first, those spelled alike last."""
+    alike: tuple[str, ...]
+    """Those of them that are spelled alike: they may be of another bag."""
     batches: tuple[LotBatch, ...]
 
     @property
@@ -72,7 +80,7 @@ def recent_lots(book: Book) -> list[str]:
 
 
 def lot_page(book: Book, lot: str) -> LotPage:
-    """What was sown from a seed lot; case and spacing of its name do not matter.
+    """What was sown from a seed lot, and from lots that are spelled alike.
 
     Raises Refused where nothing was; the sentence names the nearest lot, or the newest.
     """
@@ -81,7 +89,7 @@ def lot_page(book: Book, lot: str) -> LotPage:
         raise Refused("Which seed lot? Write it as it stands on the bag.")
     with book.reading() as reading:
         lots = read_lots(reading)
-        mine = {batch: name for batch, name in lots.items() if fold(name) == wanted}
+        mine = {batch: own for batch, each in lots.items() if (own := _named(lot, each))}
         places = reading.places.by_id
         batches = []
         for batch in mine:
@@ -93,16 +101,41 @@ def lot_page(book: Book, lot: str) -> LotPage:
                     LotBatch(
                         str(batch),
                         standing[0].template.name,
+                        lots[batch],
                         min((at for at in begun if at is not None), default=None),
                         tuple(tray_now(each, places) for each in standing),
                     )
                 )
     if not batches:
-        others = (name for batch, name in reversed(lots.items()) if batch not in mine)
+        others = (each.lot for batch in reversed(lots) for each in lots[batch] if batch not in mine)
         known_lots = list({fold(name): name for name in others}.values())
         hint = nearest(lot, known_lots) or (
             f" The newest lots: {listed(known_lots[:NEWEST])}." if known_lots else ""
         )
         raise Refused(f'Nothing was sown from a seed lot "{lot.strip()[:40]}".{hint}')
-    spellings = Counter(mine[int(batch.batch)] for batch in batches)
-    return LotPage(tuple(name for name, _ in spellings.most_common()), tuple(batches))
+    counted = Counter(name for batch in batches for name in mine[int(batch.batch)])
+    spellings = sorted(counted, key=lambda name: (fold(name) != wanted, -counted[name]))
+    other = tuple(name for name in spellings if fold(name) != wanted)
+    return LotPage(tuple(spellings), other, tuple(batches))
+
+
+def _named(wanted: str, lots: Sequence[SeedLot]) -> list[str]:
+    """The lots that are written like the one that is wanted, case and spaces aside, or alike."""
+    same = [each.lot for each in lots if fold(each.lot) == fold(wanted)]
+    return same or [each.lot for each in lots if alike(each.lot, wanted)]
+
+
+def lots_of(book: Book, numbers: Numbers) -> str:
+    """The seed lots that trays were planned with, as they are written; '' where they differ."""
+    with book.reading() as reading:
+        trays = reading.trays(numbers)
+        return lots_words(planned_lots(reading, trays), book.units) if batch_of(trays) else ""
+
+
+def planned_lots(reading: Reading, trays: Sequence[Known]) -> tuple[SeedLot, ...]:
+    """The lots of the batch that trays are of; their grams only where it is the whole batch."""
+    batch = trays[0].stored.batch_id
+    lots = read_lots(reading, [batch]).get(batch, ())
+    if len(read_trays_of_batch(reading, batch)) == len(trays):
+        return lots
+    return tuple(replace(each, grams=None) for each in lots)

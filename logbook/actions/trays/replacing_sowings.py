@@ -7,10 +7,13 @@ from datetime import datetime, timedelta
 
 from logbook.actions.crops.templates import find_template
 from logbook.actions.trays.entry_times import soaks_with
+from logbook.actions.trays.lots import planned_lots
 from logbook.actions.trays.moving import chosen_spots, slot_named
 from logbook.actions.trays.placing import place_trays
 from logbook.actions.trays.replacement import Notices, Replacement
+from logbook.actions.trays.sowing import write_lots
 from logbook.actions.trays.striking import write_strike
+from logbook.growing.crops.seed_lots import lots_from, lots_grams
 from logbook.growing.days import moment_words
 from logbook.growing.quantities import SEED
 from logbook.growing.trays.soaking import SOAK_BY_TEMPLATE
@@ -19,7 +22,7 @@ from logbook.store.reads.entries import read_root
 from logbook.store.reads.said import read_spots
 from logbook.store.reads.templates import read_templates
 from logbook.store.tables import BatchRow
-from logbook.text import Refused, clean_name, listed
+from logbook.text import Refused, listed
 from logbook.ways import Way
 
 
@@ -97,18 +100,19 @@ class SowingReplacement(MoveReplacement):
             found = find_template(changes.template, read_templates(self.reading))
             version = found.version_id
             self._check_stages(len(found.template.stages), found.template.name)
-        lot = stored.lot
-        if changes.lot is not None:
-            lot = clean_name(changes.lot, "seed lot") if changes.lot.strip() else ""
+        if changes.lot is None:
+            lots = planned_lots(self.reading, self.trays)
+        else:
+            lots = lots_from(changes.lot, self.reading.units)
+            taken = lots_grams(lots)
+            grams = grams if taken is None else taken / len(self.trays)
+        grams = grams if changes.grams is None else changes.grams
         row = BatchRow(
             version_id=version,
-            lot=lot,
-            grams_per_tray=SEED.checked(changes.grams) if changes.grams is not None else grams,
+            grams_per_tray=None if grams is None else SEED.checked(grams),
             planned_for=ahead or stored.planned_for,
         )
-        self.act.session.add(row)
-        self.act.session.flush()
-        return row
+        return write_lots(self.act, row, lots)
 
     def _check_stages(self, count: int, name: str) -> None:
         for deeds in read_deeds(self.reading, self.ids).values():

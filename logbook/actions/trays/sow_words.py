@@ -7,6 +7,7 @@ from datetime import datetime, timedelta
 
 from logbook.actions.book import Book
 from logbook.actions.trays.sowing import SowPlan
+from logbook.growing.crops.seed_lots import lots_grams, lots_words
 from logbook.growing.days import moment_words
 from logbook.growing.measures import grams_words, span_words
 from logbook.growing.numbers import numbers_words
@@ -28,6 +29,8 @@ def plan_words(plan: SowPlan, book: Book) -> list[str]:
     if plan.seed_grams is not None and plan.grams_per_tray is not None:
         each = grams_words(plan.grams_per_tray, units)
         lines.append(f"seed {grams_words(plan.seed_grams, units)} ({each} a tray)")
+    if plan.lots[1:] or lots_grams(plan.lots) is not None:
+        lines.append(f"from {lots_words(plan.lots, units)}")
     if plan.asks_soak:
         lines.append(soak_question(plan.template.soak_seconds, plan.sow_at, book))
     if plan.soak_at is not None:

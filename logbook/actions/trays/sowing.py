@@ -15,6 +15,7 @@ from logbook.actions.trays.dark import sown_in_the_dark
 from logbook.actions.trays.numbering import by_batch, free_numbers
 from logbook.actions.trays.placing import Spot, place_trays, shelves_named, spread_for
 from logbook.actions.writing import LONGEST_AGO, Act
+from logbook.growing.crops.seed_lots import SeedLot, lots_from, lots_grams
 from logbook.growing.crops.templates import CropTemplate
 from logbook.growing.crops.unsafe import refuse_unsafe
 from logbook.growing.days import moment_words
@@ -28,7 +29,7 @@ from logbook.growing.trays.soaking import Soaked, check_soaked, soak_notice
 from logbook.store.reads.batches import next_batch
 from logbook.store.reads.templates import StoredTemplate, read_templates
 from logbook.store.reads.trays import live_numbers
-from logbook.store.tables import BatchRow, TrayRow
+from logbook.store.tables import BatchLotRow, BatchRow, TrayRow
 from logbook.text import Refused, clean_name, clean_note, plural
 from logbook.ways import Way
 
@@ -43,7 +44,7 @@ class SowDraft:
 
     `grams` is dry seed per tray; `colours` one mark for all trays or one for each; `soak_at` when
     a plan's seed is to go into the water, `soaked` what is said of a soak that was or is done.
-    A soak of which nothing is said is not written.
+    A soak of which nothing is said is not written. `lot` is one lot, or several with their grams.
     """
 
     template: str
@@ -66,7 +67,7 @@ class SowPlan:
 
     keys: ClassVar = """
         trays=numbers soak_at sow_at changes cut seed_grams
-        seed_grams_per_tray=grams_per_tray planned places notices
+        seed_grams_per_tray=grams_per_tray lots planned places notices
     """
 
     template: CropTemplate
@@ -83,6 +84,8 @@ class SowPlan:
     """Where each tray stands, in the order of the trays."""
     notices: tuple[str, ...]
     """What is worth knowing, a sentence each."""
+    lots: tuple[SeedLot, ...] = ()
+    """The seed lots, several with the grams of each."""
     asks_soak: bool = False
     """Whether it has to be asked how the seed was soaked."""
 
@@ -120,6 +123,7 @@ class _Ready:
     spots: Sequence[tuple[int, int] | None]
     shelf: int | None
     soaked_at: datetime | None
+    grams: float | None
 
 
 def preview(book: Book, draft: SowDraft) -> SowPlan:
@@ -131,8 +135,6 @@ def preview(book: Book, draft: SowDraft) -> SowPlan:
 def check_within(reading: Reading, draft: SowDraft, found: StoredTemplate) -> None:
     """Raise Refused where sow_within() would, nothing written."""
     clean_note(draft.note)
-    if draft.lot.strip():
-        clean_name(draft.lot, "seed lot")
     _ready(reading, draft, found)
 
 
@@ -152,8 +154,11 @@ def _ready(reading: Reading, draft: SowDraft, found: StoredTemplate | None = Non
         raise Refused("A plan must lie ahead; what was sown already needs none.")
     later = planned and soaked_at is None and by_batch(reading, at)
     numbers = _numbers(reading, draft, later)
-    if draft.grams is not None:
-        SEED.checked(draft.grams, reading.units, "grams")
+    lots, grams = lots_from(draft.lot, reading.units), draft.grams
+    if grams is None and (taken := lots_grams(lots)) is not None:
+        grams = taken / len(numbers)
+    if grams is not None:
+        SEED.checked(grams, reading.units, "grams")
     wanted = shelves_named(reading, draft.place)
     path = reading.places.path
     soak_at = soaked_at
@@ -178,17 +183,19 @@ def _ready(reading: Reading, draft: SowDraft, found: StoredTemplate | None = Non
         sow_at=at,
         changes=tuple(changes_ahead(template, 0, at)),
         cut=cut_window(template, 0, at),
-        grams_per_tray=template.seed_for(draft.grams),
+        grams_per_tray=template.seed_for(grams),
+        lots=lots,
         places=tuple(paths),
         notices=(
             *spread.notices,
             *(sown_in_the_dark(reading, numbers, stand) if lit else ()),
-            *_odd_seed(draft.grams, template, reading.units),
+            *_odd_seed(grams, template, reading.units),
+            *_odd_lots(lots, grams, len(numbers), reading.units),
             *filter(None, (soak_notice(template, soaked_at, at),)),
         ),
         asks_soak=not planned and soaked is None and template.soak_seconds > 0,
     )
-    return _Ready(plan, found, spread.spots, shelf, soaked_at)
+    return _Ready(plan, found, spread.spots, shelf, soaked_at, grams)
 
 
 def _from_soak(draft: SowDraft, template: CropTemplate, now: datetime) -> datetime | None:
@@ -222,6 +229,16 @@ def _odd_seed(grams: float | None, template: CropTemplate, units: Units) -> tupl
         return ()
     given, wanted = grams_words(grams, units), grams_words(usual, units)
     return (f"{given} of seed a tray, where the template has {wanted}: is that right?",)
+
+
+def _odd_lots(
+    lots: Sequence[SeedLot], grams: float | None, trays: int, units: Units
+) -> tuple[str, ...]:
+    taken = lots_grams(lots)
+    if taken is None or grams is None or abs(taken - grams * trays) <= taken / 10:
+        return ()
+    all_trays, said = grams_words(grams * trays, units), grams_words(taken, units)
+    return (f"The lots give {said} of seed, the trays take {all_trays}: is that right?",)
 
 
 def _numbers(reading: Reading, draft: SowDraft, later: bool) -> tuple[int, ...]:
@@ -270,7 +287,6 @@ def sow_within(
     `found` is the template version to sow from, retired or not (else the draft's, by name); `stand`
     is (shelf id, slot) for each tray, where that is settled already.
     """
-    lot = clean_name(draft.lot, "seed lot") if draft.lot.strip() else ""
     note = clean_note(draft.note)
     colours = tuple(clean_name(each, "colour mark") for each in draft.colours if each.strip())
     ready = _ready(act.reading, draft, found)
@@ -279,8 +295,7 @@ def sow_within(
         raise Refused("Give one colour mark for all trays, or one for each.", about="colours")
     batch = BatchRow(
         version_id=ready.found.version_id,
-        lot=lot,
-        grams_per_tray=draft.grams,
+        grams_per_tray=ready.grams,
         planned_for=plan.sow_at if plan.planned else None,
     )
     if len(colours) < 2:
@@ -292,6 +307,7 @@ def sow_within(
             {"number": number, "colour": colour}
             for number, colour in zip(plan.numbers, colours, strict=True)
         ],
+        plan.lots,
     )
     if plan.planned:
         entry = act.entry("plan", ids, act.now, batch=batch_id, note=note)
@@ -308,11 +324,10 @@ def sow_within(
 
 
 def write_batch(
-    act: Act, batch: BatchRow, trays: Iterable[dict[str, Any]]
+    act: Act, batch: BatchRow, trays: Iterable[dict[str, Any]], lots: Iterable[SeedLot]
 ) -> tuple[int, list[int]]:
-    """Write a batch and its trays, by their columns; returns its id and theirs."""
-    act.session.add(batch)
-    act.session.flush()
+    """Write a batch of lots and its trays, by their columns; returns its id and theirs."""
+    write_lots(act, batch, lots)
     assert batch.id is not None  # noqa: S101 - flushed
     rows = [TrayRow(batch_id=batch.id, version_id=batch.version_id, **each) for each in trays]
     for row in rows:
@@ -320,3 +335,15 @@ def write_batch(
     act.session.add_all(rows)
     act.session.flush()
     return batch.id, [row.id for row in rows if row.id is not None]
+
+
+def write_lots(act: Act, batch: BatchRow, lots: Iterable[SeedLot]) -> BatchRow:
+    """Write a batch's row with the lots that it is sown from."""
+    act.session.add(batch)
+    act.session.flush()
+    assert batch.id is not None  # noqa: S101 - flushed
+    act.session.add_all(
+        BatchLotRow(batch_id=batch.id, position=position, lot=each.lot, grams=each.grams)
+        for position, each in enumerate(lots)
+    )
+    return batch

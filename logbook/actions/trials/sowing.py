@@ -16,6 +16,7 @@ from logbook.actions.trials.allocation import blocks_of, stand
 from logbook.actions.trials.finding import find_trial
 from logbook.actions.trials.joining import write_members
 from logbook.actions.trials.setting_up import layout_of
+from logbook.growing.crops.seed_lots import lots_from, lots_grams
 from logbook.growing.days import day_of, day_words
 from logbook.growing.keys import BatchNumber, TrayNumber
 from logbook.growing.measures import grams
@@ -110,6 +111,8 @@ class _Laid:
     def draft_of(self, arm: TrialArm, soak: int, draft: SowTrialDraft) -> SowDraft:
         """The draft of the batch that an arm's trays are, its seed soaked for so many seconds."""
         mine, soaked = self.of_arm(arm.name), draft.soaked if soak else None
+        if lots_grams(lots_from(draft.lot)) is not None:
+            raise Refused("The arms share the seed lot; give it without a weight.")
         if soaked == "now":
             raise Refused(f"Plan the trial ({Way.SOW_PLAN}) to soak its seed first.")
         if soaked == "arms":

@@ -9,6 +9,7 @@ import click
 
 from logbook.cli.arguments import complete_lots
 from logbook.cli.printing import book_answers, tell
+from logbook.growing.crops.seed_lots import lots_words
 from logbook.growing.days import moment_words
 from logbook.growing.measures import grams_words
 from logbook.growing.numbers import numbers_words
@@ -37,20 +38,25 @@ def _lot_words(found: LotPage, book: Book) -> Iterator[str]:
     counts = [
         f"{len(numbers)} {status.words}" for status in Status if (numbers := found.numbers(status))
     ]
-    also = f" (also written {', '.join(found.spellings[1:])})" if found.spellings[1:] else ""
+    same = found.spellings[1 : len(found.spellings) - len(found.alike)]
+    also = f" (also written {', '.join(same)})" if same else ""
     yield (
         f"Seed lot {found.lot}{also}: {plural(len(found.batches), 'batch', 'batches')}, "
         f"trays: {', '.join(counts) or 'none'}"
     )
+    if found.alike:
+        yield f"Spelled alike, so shown too; compare the bags: {', '.join(found.alike)}"
     for each in found.batches:
-        yield from _batch_words(each, book)
+        told = found.alike or each.lots[1:] or each.lots[0].grams is not None
+        yield from _batch_words(each, book, said=bool(told))
 
 
-def _batch_words(batch: LotBatch, book: Book) -> Iterator[str]:
+def _batch_words(batch: LotBatch, book: Book, *, said: bool) -> Iterator[str]:
     """When it was sown, then its trays by what became of them."""
     done = "sown" if any(tray.state.sown_at for tray in batch.trays) else "planned for"
     when = f", {done} {moment_words(batch.at, book.now(), book.zone)}" if batch.at else ""
-    yield f"Batch {batch.batch}: {batch.template_name}{when}"
+    lots = f", from {lots_words(batch.lots, book.units)}"
+    yield f"Batch {batch.batch}: {batch.template_name}{when}{lots if said else ''}"
     for words, trays in grouped((_became(tray, book), tray) for tray in batch.trays).items():
         grams = sum(tray.state.grams or 0.0 for tray in trays)
         weight = f", {grams_words(grams, book.units)}" if grams else ""

@@ -10,6 +10,7 @@ import click
 from logbook.cli.arguments import complete_trays, one_tray
 from logbook.cli.printing import book_answers, tell
 from logbook.cli.trays.page import entry_words
+from logbook.growing.crops.seed_lots import lots_words
 from logbook.growing.days import moment_words
 from logbook.growing.measures import grams_words
 from logbook.growing.numbers import name_words, numbers_words
@@ -66,7 +67,7 @@ def batch(book: Book, name: str) -> None:
 
 
 def _batch_words(found: BatchPage, book: Book) -> Iterator[str]:
-    lot = f", seed lot {found.lot}" if found.lot else ""
+    lot = f", seed lot {lots_words(found.lots, book.units)}" if found.lots else ""
     yield f"Batch {found.batch}: {found.template_name} version {found.version}{lot}"
     for each in found.standing:
         weight = each.tray.state.grams

@@ -38,6 +38,10 @@ TRAYS = click.argument(
     "numbers", nargs=-1, required=True, metavar="TRAYS", shell_complete=complete_trays
 )
 CHORE = click.argument("chore", shell_complete=completer(lambda: CHORES))
+LOTS = click.option(
+    "--lot", multiple=True, metavar="LOT", callback=lambda _context, _option, lots: " + ".join(lots) if lots else None,
+    help='Seed lot. A bag changed half-way: --lot "DK 10 = 120 g" --lot "DK 11 = 80 g".',
+)  # fmt: skip
 LOOSE = {"ignore_unknown_options": True, "help_option_names": ["--help"]}
 
 
@@ -82,7 +86,7 @@ def _ask_soak(book: Book, seconds: int, sown: datetime) -> Soaked:
 @click.option("--plan", is_flag=True, help="Plan it: soak and sow come onto the round.")
 @PLACE
 @click.option("--numbers", default="", metavar="LIST", help="The numbers on the tape: 101-104.")
-@click.option("--lot", default="", help="Seed lot.")
+@LOTS
 @click.option("--grams", "weight", metavar="WEIGHT", help="Dry seed a tray, as weighed.")
 @click.option("--soak-at", metavar="WHEN", help="A plan's: when the seed is to be soaked.")
 @_soak_options
@@ -92,7 +96,7 @@ def _ask_soak(book: Book, seconds: int, sown: datetime) -> Soaked:
 @book_answers("logbook.actions.trays.sowing:Sown")
 def sow(
     book: Book, template: str, count: int | None, at: str | None, plan: bool, place: str,
-    numbers: str, lot: str, weight: str | None, soak_at: str | None, soaked_at: str | None,
+    numbers: str, lot: str | None, weight: str | None, soak_at: str | None, soaked_at: str | None,
     dry: bool, colour: str, note: str, dry_run: bool,
 ) -> None:  # fmt: skip
     """Sow a batch: now, in the past (--at), or planned ahead (a coming --at, or --plan)."""
@@ -105,7 +109,7 @@ def sow(
         raise Refused("How many trays? Give --trays 4, or --numbers 101-104.")
     draft = SowDraft(
         template=template, trays=count, at=when(book, at, ahead=True), plan=plan, place=place, numbers=given,
-        lot=lot, grams=SEED.given(weight), colours=(colour,) if colour else (),
+        lot=lot or "", grams=SEED.given(weight), colours=(colour,) if colour else (),
         soak_at=when(book, soak_at, ahead=True), soaked=_soaked(book, soaked_at, dry), note=note,
     )  # fmt: skip
     ahead = preview(book, draft)
@@ -126,12 +130,14 @@ def sow(
 @click.option("--ph", metavar="PH", help="pH of the water.")
 @click.option("--ec", metavar="EC", help="EC of the water in mS/cm.")
 @click.option("--place", default="", shell_complete=complete_places, help="Where they were put.")
+@LOTS
 @_soak_options
 @NOTE
 @book_answers(DONE)
 def did(
     book: Book, chore: str, numbers: tuple[str, ...], at: str | None, amount: str | None,
-    ph: str | None, ec: str | None, place: str, soaked_at: str | None, dry: bool, note: str,
+    ph: str | None, ec: str | None, place: str, lot: str | None, soaked_at: str | None, dry: bool,
+    note: str,
 ) -> None:  # fmt: skip
     """Write that a chore was done: did water 101-104, did weight_off 101 103."""
     from logbook.actions.trays.doing import did as write
@@ -142,7 +148,7 @@ def did(
         soaked = _ask_soak(book, soak, moment or book.now())
     done = write(
         book, chore, on, moment, amount_ml=WATER.given(amount, book.units), ph=PH.given(ph),
-        ec=EC.given(ec), place=place, soaked=soaked, note=note,
+        ec=EC.given(ec), place=place, soaked=soaked, lot=lot, note=note,
     )  # fmt: skip
     tell_done(done)
 

@@ -23,7 +23,7 @@ from logbook.store.file.copies import (
 from logbook.store.file.faults import FAULTS, CannotWrite, Damaged, fault_words
 from logbook.store.file.health import dangling_rows, integrity_faults, looking, table_names
 from logbook.store.file.opening import known_revisions
-from logbook.store.revision import RENAMED
+from logbook.store.revision import PARTED, RENAMED
 from logbook.store.rows import maybe_moment
 from logbook.text import Refused
 
@@ -112,7 +112,9 @@ def _missing(connection: sqlite3.Connection, table: str) -> int:
     pragma = 'PRAGMA copy.table_info("{}")'
     named = [name for name in (table, older) if connection.execute(pragma.format(name)).fetchall()]
     if not named:
-        count = connection.execute(f'SELECT count(*) FROM main."{table}"').fetchone()[0]
+        key, whole = PARTED.get(table, ("", ""))
+        new = f' WHERE "{key}" NOT IN (SELECT id FROM copy."{whole}")' if key else ""
+        count = connection.execute(f'SELECT count(*) FROM main."{table}"{new}').fetchone()[0]
         return int(count)
     names = ", ".join(f'"{key}"' for key in keys)
     row = connection.execute(

@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 from datetime import datetime
 
+from logbook.growing.crops.seed_lots import SeedLot
 from logbook.growing.kinds import that_carry
 from logbook.growing.numbers import PAST
 from logbook.store.reads.standing import STANDS
-from logbook.store.rows import Rows, moment, quoted
+from logbook.store.rows import Rows, grouped, moment, quoted
 
 BATCHES_A_LOT = 100
 
@@ -17,21 +18,25 @@ BATCHES_A_LOT = 100
 def read_recent_lots(reading: Rows, most: int) -> list[str]:
     """The seed lots of the newest batches, each once; older batches are not looked at."""
     rows = reading.rows(
-        "SELECT lot FROM (SELECT id, lot FROM batch WHERE lot <> '' ORDER BY id DESC LIMIT ?) newest "
-        "GROUP BY lot ORDER BY max(id) DESC LIMIT ?",
+        "SELECT lot FROM (SELECT batch_id, lot FROM batch_lot ORDER BY batch_id DESC, position DESC "
+        "LIMIT ?) newest GROUP BY lot ORDER BY max(batch_id) DESC LIMIT ?",
         (most * BATCHES_A_LOT, most),
     )
     return [lot for (lot,) in rows]
 
 
-_LOTS = "SELECT id, lot FROM batch WHERE lot <> ''"
-
-
-def read_lots(reading: Rows, batches: Collection[int] | None = None) -> dict[int, str]:
-    """The seed lots of batches, or of all that name one, by batch id; all oldest first."""
-    if batches is None:
-        return dict(reading.rows(f"{_LOTS} ORDER BY id"))
-    return dict(reading.rows_of(f"{_LOTS} AND id IN (ids)", batches))
+def read_lots(
+    reading: Rows, batches: Collection[int] | None = None
+) -> dict[int, tuple[SeedLot, ...]]:
+    """The seed lots of batches, or of all that name one, by batch id, oldest first."""
+    sql, order = "SELECT batch_id, lot, grams FROM batch_lot", "ORDER BY batch_id, position"
+    rows: Iterable[tuple[int, str, float | None]] = (
+        reading.rows(f"{sql} {order}")
+        if batches is None
+        else reading.rows_of(f"{sql} WHERE batch_id IN (ids) {order}", batches)
+    )
+    lots = grouped((batch, SeedLot(lot, grams)) for batch, lot, grams in rows)
+    return {batch: tuple(each) for batch, each in lots.items()}
 
 
 @dataclass(frozen=True, slots=True)

@@ -45,9 +45,15 @@ class Life:
     template: str
 
 
-_TRAY = """
-SELECT t.id, t.number, t.batch_id, t.version_id, t.colour, t.live, b.lot, b.grams_per_tray,
-       b.planned_for, t.ended_at, t.cut_grams
+LOTS = """
+coalesce((SELECT group_concat(lot, ' + ') FROM
+  (SELECT lot FROM batch_lot WHERE batch_id = b.id ORDER BY position)), '')
+"""
+"""The names of the seed lots of the batch b."""
+
+_TRAY = f"""
+SELECT t.id, t.number, t.batch_id, t.version_id, t.colour, t.live, {LOTS} AS lot,
+       b.grams_per_tray, b.planned_for, t.ended_at, t.cut_grams
 FROM tray t JOIN batch b ON b.id = t.batch_id
 """
 

@@ -17,7 +17,7 @@ from logbook.store.tables.room import (
     TariffHoursRow,
     TariffRow,
 )
-from logbook.store.tables.trays import BatchRow, EntryTrayRow, TrayPlaceRow, TrayRow
+from logbook.store.tables.trays import BatchLotRow, BatchRow, EntryTrayRow, TrayPlaceRow, TrayRow
 from logbook.store.tables.trials import (
     TastingAnswerRow,
     TastingRow,
@@ -31,7 +31,7 @@ from logbook.store.tables.trials import (
 )
 
 __all__ = [
-    "AirReadingRow", "BatchRow", "BookRow", "CircuitRow", "CircuitShelfRow", "EntryRow",
+    "AirReadingRow", "BatchLotRow", "BatchRow", "BookRow", "CircuitRow", "CircuitShelfRow", "EntryRow",
     "EntryTrayRow", "EntryWordsRow", "LampHoursRow", "LampSetRow", "LightSpotRow", "LightSurveyRow",
     "LookRow", "OutageRow", "PlaceRow", "SolutionUseRow", "StageRow", "Table", "TariffHoursRow", "TariffRow",
     "TastingAnswerRow", "TastingRow", "TemplateRow", "TemplateTargetRow", "TemplateVersionRow",

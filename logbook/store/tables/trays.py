@@ -7,17 +7,26 @@ from datetime import datetime
 from sqlalchemy import Index
 from sqlmodel import Field
 
-from logbook.store.tables.base import Numbered, OfEntry, partial_index
+from logbook.store.tables.base import Numbered, OfEntry, Table, partial_index
 
 
 class BatchRow(Numbered, table=True):
-    """Trays sown together from one seed lot and one template version."""
+    """Trays sown together, of one template version."""
 
     __tablename__ = "batch"
     version_id: int = Field(foreign_key="template_version.id", index=True)
-    lot: str = ""
     grams_per_tray: float | None = None
     planned_for: datetime | None = None
+
+
+class BatchLotRow(Table, table=True):
+    """A seed lot that a batch is sown from, in the order of `position` from 0; g of dry seed in all."""
+
+    __tablename__ = "batch_lot"
+    batch_id: int = Field(foreign_key="batch.id", primary_key=True)
+    position: int = Field(primary_key=True)
+    lot: str
+    grams: float | None = None
 
 
 class TrayRow(Numbered, table=True):

@@ -8,6 +8,7 @@ from textual.content import Content
 from logbook.actions.book import Book
 from logbook.actions.trays.batch_page import BatchPage, batch_page
 from logbook.actions.trays.entry_lines import Line
+from logbook.growing.crops.seed_lots import lots_words
 from logbook.growing.numbers import name_words
 from logbook.growing.trays.round import TrayNow
 from logbook.text import clean
@@ -58,7 +59,7 @@ class BatchScreen(TimeLineKeys):
             ("template", f"{page.template_name}, version {page.version}"),
             ("sown", sown) if sown else ("planned for", self.moment(page.planned_for)),
             (f"cut {page.cut_trays} of {len(page.trays)}", ", ".join(weights)),
-            ("lot", page.lot),
+            ("lot", lots_words(page.lots, self.book.units)),
             ("seed", self.grams(page.seed_grams, " a tray")),
             ("expected a tray", expected_words(page.expected, self.book.units)),
         ]

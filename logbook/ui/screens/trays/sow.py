@@ -11,11 +11,12 @@ from typing import Any
 from textual.content import Content
 
 from logbook.actions.book import Book
+from logbook.growing.crops.seed_lots import lots_from
 from logbook.growing.numbers import numbers_words, parse_numbers
 from logbook.growing.quantities import SEED, TRAYS
 from logbook.growing.trays.soaking import Soaked, read_soaked
 from logbook.growing.when import parse_when
-from logbook.text import Refused, clean_name, clean_note
+from logbook.text import Refused, clean, clean_name, clean_note
 from logbook.ui.forms.form import FormScreen, Preview
 from logbook.ui.subjects import SowSubject
 from logbook.ui.widgets.form_lines import Field
@@ -84,8 +85,8 @@ class SowScreen(FormScreen):
                   offers=view.places, pick=True),
             Field("numbers", "numbers", "as on the tape", read=parse_numbers, optional=True,
                   empty=()),
-            Field("lot", "seed lot", "as on the bag", read=lambda text: clean_name(text, "seed lot"),
-                  offers=view.lots, optional=True, empty=""),
+            Field("lot", "seed lot", "as on the bag", read=self._lot, offers=view.lots, optional=True,
+                  empty=""),
             Field("grams", "seed a tray", optional=True,
                   read=lambda text: SEED.read(text, self.book.units)),
             Field("soaked", "soaked since", "a time, dry, or now",
@@ -97,6 +98,10 @@ class SowScreen(FormScreen):
     def _when(self, text: str) -> datetime:
         book = self.book
         return parse_when(text, book.now(), book.zone, ahead=True)
+
+    def _lot(self, text: str) -> str:
+        lots_from(text, self.book.units)
+        return clean(text, lines=False)
 
     def _soaked(self, text: str) -> Soaked:
         book = self.book

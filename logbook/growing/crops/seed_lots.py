@@ -1,0 +1,83 @@
+"""Seed lots: as they are written, several with the grams of each, and which are spelled alike."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from typing import ClassVar
+
+from logbook.growing.measures import Units, grams_words
+from logbook.growing.quantities import SEED_OF_LOT
+from logbook.text import Refused, clean, clean_name, fold
+
+SEVERAL = "DK 10 = 120 g + DK 11 = 80 g"
+_JOINT = " + "
+
+
+@dataclass(frozen=True, slots=True)
+class SeedLot:
+    """A lot that a batch was sown from."""
+
+    keys: ClassVar = "lot grams"
+
+    lot: str
+    """As it was written."""
+    grams: float | None = None
+    """Dry seed taken from it for all trays, where that was weighed."""
+
+
+def lots_from(text: str, units: Units = "metric") -> tuple[SeedLot, ...]:
+    """Read a lot, or several like SEVERAL; none for an empty text.
+
+    Raises Refused for a weight that cannot be read and for a lot that is named twice.
+    """
+    if not text.strip():
+        return ()
+    parts = re.split(r"\s\+\s", clean(text, lines=False)) if _JOINT in text else [text]
+    lots = [_lot_from(part, units) for part in parts]
+    for place, each in enumerate(lots):
+        if fold(each.lot) in {fold(other.lot) for other in lots[:place]}:
+            raise Refused(f"Seed lot {each.lot} is named twice; add its weights up.", about="lot")
+    return tuple(lots)
+
+
+def _lot_from(text: str, units: Units) -> SeedLot:
+    name, _, weight = text.rpartition("=")
+    if name.strip() and re.match(r"\s*[-.,]?\d", weight):
+        return SeedLot(clean_name(name, "seed lot"), SEED_OF_LOT.read(weight, units))
+    return SeedLot(clean_name(text, "seed lot"))
+
+
+def lots_words(lots: Iterable[SeedLot], units: Units = "metric") -> str:
+    """Write lots as they are read."""
+    return _JOINT.join(
+        each.lot if each.grams is None else f"{each.lot} = {grams_words(each.grams, units)}"
+        for each in lots
+    )
+
+
+def lots_grams(lots: Sequence[SeedLot]) -> float | None:
+    """All seed taken from lots, g; None where one of them was not weighed, or there are none."""
+    known = [each.grams for each in lots if each.grams is not None]
+    return sum(known) if known and len(known) == len(lots) else None
+
+
+def _spelled(text: str) -> set[str]:
+    """What a lot's name comes to, the whole and its parts, without case, signs and leading zeros.
+
+    "DK 10 / 11" is DK 10 and DK 11.
+    """
+    folded = fold(text)
+    letters = re.match(r"[^\d/,;&+|]*", folded)
+    found = set[str]()
+    for part in (folded, *re.split(r"[/,;&+|]|\band\b", folded)):
+        short = letters is not None and re.fullmatch(r"\s*\d+\s*", part)
+        plain = re.sub(r"[\W_]+", "", f"{letters[0]}{part}" if short and letters else part)
+        found.add(re.sub(r"(?<!\d)0+(?=\d)", "", plain))
+    return found - {""} or {folded}
+
+
+def alike(one: str, other: str) -> bool:
+    """Whether two names may well be of one lot: "DK 10", "dk10", "DK-010", "DK 10 / DK 11"."""
+    return not _spelled(one).isdisjoint(_spelled(other))
