@@ -172,10 +172,9 @@ class TrayKeys(LogScreen):
 
         planned = await asyncio.to_thread(lots_of, self.book, numbers)
         newest = await asyncio.to_thread(recent_lots, self.book)
-        hint = f"two bags: {SEVERAL}" + (f"   newest: {newest[0]}" if newest else "")
-        return AskLine(
-            "From which seed lot? As on the bag, or empty.", read, start=planned, hint=hint
-        )
+        hint = (f"newest: {newest[0]}   " if newest else "") + "esc back"
+        asked = f"From which seed lot? Two bags: {SEVERAL}"
+        return AskLine(asked, read, start=planned, hint=hint)
 
     async def _asks_soaked(self, soak: int, at: datetime | None) -> Question[Soaked]:
         """The question how seed was soaked that the template soaks for so many seconds."""

@@ -137,6 +137,8 @@ def test_a_sowing_asks_how_the_seed_was_soaked(book: Book, size: tuple[int, int]
         keys = pilot.app.screen
         assert isinstance(keys, RoundScreen)
         keys.run_worker(keys.do_chore(Chosen((7,), "sow", "sow")))
+        await until(pilot, lambda: "From which seed lot?" in flat(pilot))
+        await press(pilot, "enter")
         await until(pilot, lambda: "Soaked since when?" in flat(pilot))
         await press(pilot, "soon", "enter")
         await until(pilot, lambda: "soon" in flat(pilot))

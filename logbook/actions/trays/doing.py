@@ -71,6 +71,7 @@ def did(
         raise Refused("What is said of the soak goes with sow only.")
     if lot is not None and name != "sow":
         raise Refused("A seed lot goes with sow only.")
+    lots_from(lot or "", book.units)
     notices: list[str] = []
     if soaked == "now":  # the sowing comes after it
         name, soaked = "soak", None
