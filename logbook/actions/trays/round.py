@@ -53,7 +53,7 @@ def round_view(book: Book) -> RoundView:
     with book.reading() as reading:
         trays = _trays(reading)
         places = reading.places
-        dark = in_the_dark(reading, reading.live)
+        dark, unlit = in_the_dark(reading, reading.live), reading.unlit
     today = make_round(trays, reading.now, reading.today, reading.hours_of)
     today = replace(today, in_the_dark=dark)
     after = None
@@ -63,7 +63,11 @@ def round_view(book: Book) -> RoundView:
         after = min(lines, key=lambda line: line.walk_at, default=None)
     return RoundView(
         today,
-        {place.path: place.hours_words for place in places if place.kind == "shelf"},
+        {
+            place.path: "no lamps" if place.lit and place.id in unlit else place.hours_words
+            for place in places
+            if place.kind == "shelf"
+        },
         {tray.batch_id: tray.template.sign_to_cut for tray in trays},
         not trays,
         after,

@@ -14,6 +14,7 @@ from textual.content import Content
 from logbook.actions.book import Book
 from logbook.actions.trays.round import RoundView, round_view
 from logbook.growing.numbers import name_words, numbers_words
+from logbook.growing.trays.in_the_dark import InTheDark
 from logbook.growing.trays.round import RoundLine, RoundTray
 from logbook.text import plural
 from logbook.ui.columns import apart, column, fit, spread
@@ -53,7 +54,7 @@ class RoundScreen(TrayKeys):
         today = view.round
         stops = "" if self.narrow else f"{plural(today.stops, 'stop')}   "
         self.counts = f"{stops}{plural(len(today.due), 'chore')}   {today.late} late"
-        rows = [Row.head(f"{each.words}.", "$warning") for each in today.in_the_dark]
+        rows = [Row.head(self._dark(each), "$warning") for each in today.in_the_dark]
         place: str | None = None
         for line in today.due:
             if line.place != place:
@@ -69,6 +70,12 @@ class RoundScreen(TrayKeys):
         if not today.lines and view.empty:
             rows.append(Row(Content(self.keyed("No trays yet: {sow} sows the first batch."))))
         return rows
+
+    def _dark(self, one: InTheDark) -> str:
+        """Which trays lack light, on two lines where one is too short."""
+        if cell_len(one.words) < self.app.size.width - 4:
+            return f"{one.words}."
+        return f"In the dark: {numbers_words(one.numbers)}\n  {one.place} {one.why}"
 
     def _after(self, view: RoundView) -> str:
         if view.after is None:
