@@ -2,6 +2,11 @@
 
 from __future__ import annotations
 
+import sqlite3
+from contextlib import closing
+
+import pytest
+
 from tests.conftest import CommandLine
 
 
@@ -13,6 +18,19 @@ def test_brief_is_one_line(cli: CommandLine) -> None:
     cli.now = "2026-04-15T11:30"
     assert cli.done("round", "--brief").out == (
         "Wed 15 Apr: 2 chores at 1 stop, 2 late: water 4 trays, look 4\n"
+    )
+
+
+def test_a_banner_does_not_wait_for_who_writes(
+    cli: CommandLine, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("logbook.store.file.book_file.TOLD_SECONDS", 0)
+    with closing(sqlite3.connect(cli.book, isolation_level=None)) as other:
+        other.execute("BEGIN EXCLUSIVE")
+        told = cli("round", "--brief", "--if-any")
+    assert (told.code, told.out) == (1, "")
+    assert told.err == (
+        "Another program is still writing to the book: nothing was written. Try again.\n"
     )
 
 

@@ -150,7 +150,7 @@ def around(
     )
     beside = sum(each.size for each in list_copies(path, settings))
     sizes = [megabytes(size) for size in (path.stat().st_size, beside, bytes_in(state_folder()))]
-    words = "The book takes {}, its copies {}, drafts and what else is kept of the program {}."
+    words = "The book takes {}, its copies {}, drafts and other files of the program {}."
     yield Finding("size", "good", words.format(*sizes))
     yield lasting(path, file_system_of(path, mounts))
     yield from kept_copies(path, clock, settings)
@@ -168,7 +168,7 @@ def around(
 def lasting(path: Path, kind: str) -> Finding:
     """Whether the disk, of a type as the kernel names it, is this machine's own and keeps the book."""
     if where := why_fleeting(path, kind):
-        words = f"The book lies {where} ({kind}): it may be gone at the machine's next start."
+        words = f"The book is {where} ({kind}): it may be gone at the machine's next start."
         todo = (
             f"Copy it into a folder of yours on a card or USB disk ({Way.COPY_TO.of('PATH')}), and "
             f"go on there with {Way.BOOK}."
@@ -178,7 +178,7 @@ def lasting(path: Path, kind: str) -> Finding:
         "disk",
         is_network(kind),
         f"The disk is this machine's own ({kind or 'unknown'}).",
-        f"The book lies on a network disk ({kind}): two programs that write at once may damage it.",
+        f"The book is on a network disk ({kind}): two programs that write at once may damage it.",
         "Move it to this machine's own disk and send only copies over the network.",
     )
 
