@@ -175,7 +175,7 @@ def test_what_another_program_wrote_into_the_book_harms_no_terminal(
         for table, column in (
             ("entry", "note"), ("entry", '"by"'), ("book", "name"), ("place", "name"),
             ("template_version", "crop"), ("template_version", "variety"), ("stage", "name"),
-            ("batch", "lot"),
+            ("batch_lot", "lot"),
         ):  # fmt: skip
             connection.execute(f"UPDATE {table} SET {column} = harmed({column})")
 
