@@ -55,7 +55,7 @@ class RoomScreen(FormScreen):
             Field("first_day", "sowing day", "day 1 or day 0", str(first), _first_day),
             Field("day", "daily chores", "from when to when", day, chore_hours),
             Field("evening", "evening", "when the last of several is due", evening, changed),
-            Field("pool", "tray numbers", "on the tape, like 1-200; none: counted on", pool,
+            Field("pool", "tray numbers", "the tape's, like 1-200, or none", pool,
                   parse_pool),
             Field("stack", "stack height", "trays under weight in one slot", str(stack),
                   STACK.read),
