@@ -35,6 +35,7 @@ logbook sow sunflower --trays 2 --soaked-at "yesterday 22:00"
 logbook did water 101-104 --amount 300ml
 logbook did weight_off 101 103 --at 07:10
 logbook did light_on 101-104 --place "Rack 1/Shelf 2"
+logbook did sow 105-106 --dry --lot "DK 10 = 40 g" --lot "DK 11 = 60 g"
 logbook skip look 101-104 --why "shelf is being cleaned"
 logbook look 101-104 --emerged 90 --height 4cm --mould none
 logbook look 103 --mould spot --where "back left" --note "moved away from the fan"

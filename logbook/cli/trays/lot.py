@@ -45,7 +45,8 @@ def _lot_words(found: LotPage, book: Book) -> Iterator[str]:
         f"trays: {', '.join(counts) or 'none'}"
     )
     if found.alike:
-        yield f"Spelled alike, so shown too; compare the bags: {', '.join(found.alike)}"
+        too = ", so shown too" if found.alike != found.spellings else ""
+        yield f"Spelled alike{too}; compare the bags: {', '.join(found.alike)}"
     for each in found.batches:
         told = found.alike or each.lots[1:] or each.lots[0].grams is not None
         yield from _batch_words(each, book, said=bool(told))
