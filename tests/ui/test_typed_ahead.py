@@ -102,8 +102,8 @@ def drawn_by(dice: Random, pieces: Sequence[tuple[str, ...]] = PIECES) -> list[l
     ]
 
 
-def differences(folder: Path, dice: Random, gate: Gate) -> list[list[str]]:
-    """The sequences after which book or screen is another than when they are typed slowly."""
+def differences(folder: Path, dice: Random, gate: Gate) -> list[tuple[str, list[str]]]:
+    """The sequences after which "book" or "screen" is another than when they are typed slowly."""
     books = []
     for name in ("slowly", "ahead"):
         (folder / name).mkdir()
@@ -111,7 +111,11 @@ def differences(folder: Path, dice: Random, gate: Gate) -> list[list[str]]:
     drawn = drawn_by(dice)
     slowly = run(books[0], drawn, lambda pilot, keys: press(pilot, *keys))
     ahead = run(books[1], drawn, lambda pilot, keys: gate.typed_ahead(pilot, keys, dice))
-    return [keys for keys, a, b in zip(drawn, slowly, ahead, strict=True) if a != b]
+    return [
+        ("screen" if slow[0] == fast[0] else "book", keys)
+        for keys, slow, fast in zip(drawn, slowly, ahead, strict=True)
+        if slow != fast
+    ]
 
 
 def run(
