@@ -18,7 +18,7 @@ from logbook.growing.crops.stage_line import parse_stage, stage_words
 from logbook.growing.crops.targets import Targets
 from logbook.growing.crops.template_fields import leaves, mapping_of, record_from
 from logbook.growing.crops.template_text import template_words, what_changed
-from logbook.growing.crops.template_values import band_from
+from logbook.growing.crops.template_values import FLAG, band_from
 from logbook.growing.crops.templates import CropTemplate, CutWindow, Stage, checked
 from logbook.growing.crops.yields import Expected
 from logbook.growing.quantities import TEMPERATURE
@@ -198,3 +198,11 @@ def test_a_lot_at_the_least_is_not_spoken_of() -> None:
         "74.9 % germination is under the 75 % that seed"
     )
     assert germination_words("basil", 10) is None
+
+
+def test_a_text_with_a_unit_is_no_number_and_a_flag_is_typed_as_y_or_n() -> None:
+    given = {"crop": "x", "stages": [{"name": "a", "length": "1d"}], "seed": 100}
+    with pytest.raises(Refused, match="seed per tray must be text in quotes"):
+        record_from(CropTemplate, given, "A template")
+    assert record_from(CropTemplate, {**given, "seed": "100 g"}, "A template").seed_grams == 100
+    assert [FLAG.write(value, "metric") for value in (True, False)] == ["y", "n"]

@@ -275,6 +275,8 @@ def test_a_grid_is_read_and_its_edges_are_inside() -> None:
     for row, column in ((0, 1), (1, 0), (1, 4), (3, 1)):
         with pytest.raises(Refused, match=f"row {row}, column {column} lies outside"):
             Grid(2, 3).check([Spot(row, column, 100)])
+    with pytest.raises(Refused, match="light reading"):
+        Grid(2, 3).check([Spot(1, 1, -5)])
     with pytest.raises(Refused, match="row 1, column 2 is given twice"):
         Grid(2, 3).check([Spot(2, 1, 100), Spot(1, 2, 100), Spot(1, 2, 100)])
 
