@@ -121,7 +121,14 @@ def _keep_at(ctx: click.Context, _option: click.Parameter, text: str | None) -> 
         options.at = text
 
 
+def _said_when(text: str) -> str:
+    if not text.strip():
+        raise Refused("--at is empty. Try 07:30 or yesterday 18:00; leave it out for now.")
+    return text
+
+
 _AT: dict[str, Any] = {
+    "type": _said_when,
     "metavar": "WHEN",
     "help": "When: 07:30 (today), yesterday 18:00 or 2026-04-14T07:30; now by default.",
 }

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from datetime import date
+from functools import partial
 
 import pytest
 
 from logbook.actions.book import Book
 from logbook.actions.room.places import RoomDraft, change_room
 from logbook.actions.trays.batch_page import batch_page
-from logbook.actions.trays.doing import did
+from logbook.actions.trays.doing import did, skip
 from logbook.actions.trays.moving import discard
 from logbook.actions.trays.noticing import jot
 from logbook.actions.trays.page import page, search
@@ -138,6 +139,10 @@ def test_a_bare_number_is_the_life_that_grows_and_a_day_names_an_earlier_one(
     assert notes("1@2026-04-12") == ["the second"]
     with pytest.raises(Refused, match=r"Tray 1 was then field test, .* 1@2026-04-01\."):
         weigh(book, [1], 280, at=moment("2026-04-09 08:00"))
+    book.said_at = moment("2026-04-09 08:00")
+    for write in (partial(jot, book, [1], "late"), partial(skip, book, "look", [1], "late")):
+        with pytest.raises(Refused, match=r"cannot have been done before that\. Tray 1 was then"):
+            write()
     others = [each.words(book.now(), book.zone) for each in tray_page(book, 1).other_lives]
     assert others == [
         "field test, Wed 1 Apr to Fri 10 Apr, 1@2026-04-01",

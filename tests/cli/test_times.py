@@ -43,6 +43,7 @@ def test_a_command_that_writes_takes_the_time(room: CommandLine, words: tuple[st
     assert entry["written_at"] == "2026-04-14T07:42:00+01:00"
     assert "at what hour" in room(*words, "--at", "yesterday").refusal
     assert "at what hour" in room(*words, "--at", "2026-04-13").refusal
+    assert "--at is empty" in room(*words, "--at", "").refusal
     assert "is still to come" in room(*words, "--at", "tomorrow 7").refusal
 
 

@@ -27,6 +27,7 @@ def test_signs_within_a_name_stay_in_it(name: str) -> None:
     [
         ("DK 10 = 12o g", "unknown unit"),
         ("DK 10 = -5 g", "must be"),
+        ("DK 10 = nan g", "not a number"),
         ("DK 10 + dk 10", "named twice"),
         ("DK 10 +  + DK 11", "empty"),
     ],

@@ -15,6 +15,7 @@ from logbook.actions.trays.done import (
     entry_on,
     ids_of,
     numbers_of,
+    refuse_before_sowing,
     refuse_unsown,
 )
 from logbook.actions.trays.entry_says import measured_words
@@ -180,6 +181,7 @@ def skip(book: Book, chore: str, numbers: Numbers, why: str) -> Done:
         raise Refused("Say why it is skipped; a word is enough.")
     with book.writing() as act:
         trays = act.reading.trays(numbers)
+        refuse_before_sowing(act, trays, act.done_now, "a skip")
         groups: dict[tuple[str, int | None], list[Known]] = {}
         words = set()
         for known in trays:

@@ -79,6 +79,12 @@ def refuse_unsown(act: Act, trays: Sequence[Known], when: datetime, what: str) -
                 f"Tray {name_words(known.stored.number)} is not sown yet; write that first: "
                 f"{Way.DONE.of(f'sow {name_words(known.stored.number)}')}."
             )
+    refuse_before_sowing(act, trays, when, what)
+
+
+def refuse_before_sowing(act: Act, trays: Sequence[Known], when: datetime, what: str) -> None:
+    """Raise Refused for a tray that was sown after `what` ("the look") was done."""
+    for known in trays:
         sown = known.state.sown_at
         if sown is not None and when < sown:
             raise Refused(

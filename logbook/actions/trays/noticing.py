@@ -14,9 +14,11 @@ from logbook.actions.trays.done import (
     entry_on,
     ids_of,
     numbers_of,
+    refuse_before_sowing,
     refuse_unsown,
 )
 from logbook.actions.trays.known import Known
+from logbook.actions.trays.named import who_then
 from logbook.growing.numbers import numbers_words
 from logbook.growing.trays.looks import (
     MOULD_CAUTION,
@@ -75,10 +77,13 @@ def jot(book: Book, numbers: Numbers, text: str, place: str = "") -> Done:
         raise Refused("There is nothing to jot: the note is empty.")
     with book.writing() as act:
         trays = act.reading.trays(numbers, live=False) if numbers else []
+        when, zone = act.done_now, book.zone
+        reused = [each for each in trays if who_then(act.reading, each.stored, when, act.now, zone)]
+        refuse_before_sowing(act, reused, when, "a jot")
         numbers = numbers_of(trays)
         spot = act.reading.places.find(place) if place else None
         act.entry(
-            "jot", ids_of(trays), act.done_now, note=note, batch=batch_of(trays),
+            "jot", ids_of(trays), when, note=note, batch=batch_of(trays),
             place=spot.id if spot else None,
         )  # fmt: skip
         where = numbers_words(numbers) or (spot.path if spot else "the room")

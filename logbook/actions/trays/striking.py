@@ -82,7 +82,7 @@ def _within_reach(entries: Sequence[StoredEntry]) -> Sequence[StoredEntry]:
     for entry in entries:
         if kind_of(entry.kind).undo == "never":
             raise Refused(
-                f"Entry {entry.id} can't be undone: {entry.note}. Change that back where it was "
+                f"Entry {entry.id} can't be undone: {entry.note.rstrip('.')}. Change that back where it was "
                 "changed; nothing was undone."
             )
     return entries

@@ -44,7 +44,7 @@ def lots_from(text: str, units: Units = "metric") -> tuple[SeedLot, ...]:
 
 def _lot_from(text: str, units: Units) -> SeedLot:
     name, _, weight = text.rpartition("=")
-    if name.strip() and re.match(r"\s*[-.,]?\d", weight):
+    if name.strip() and re.match(r"\s*([-+.,]?\d|\S+\s*(g|kg|oz|lb)\s*$)", weight):
         return SeedLot(clean_name(name, "seed lot"), SEED_OF_LOT.read(weight, units))
     return SeedLot(clean_name(text, "seed lot"))
 
