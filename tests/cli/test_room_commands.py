@@ -218,3 +218,24 @@ def test_a_feed_says_when_its_pace_or_place_cannot_be(path: Path) -> None:
     assert "once a minute at most" in call(path, "air", "--feed", "--every", "5s")[2]
     assert "no place" in call(path, "air", "--feed", "--place", "Attic")[2]
     assert "beside --feed" in call(path, "air", "21", "50", "--feed")[2]
+
+
+def test_lamp_hours_taken_from_trays_in_the_light_are_said_at_once(path: Path) -> None:
+    sown = ("sow", "radish", "--trays", "2", "--place", SHELF, "--at", "2026-04-10T08:00")
+    assert call(path, *sown)[0] == 0
+    for chore in ("weight_off", "light_on"):
+        assert call(path, "did", chore, "101-102")[0] == 0
+    assert "In the dark" not in call(path, "places", "change", SHELF, "--slots", "7")[2]
+    code, out, err = call(path, "places", "change", SHELF, "--lamps", "none")
+    assert (code, out) == (0, f"{SHELF} is changed.\n")
+    assert err.startswith(f"In the dark, for {SHELF} has no lamp hours: 101 102.")
+
+
+def test_a_day_of_regrowth_without_expected_grams_says_not_known(path: Path) -> None:
+    sown = ("sow", "radish", "--trays", "2", "--place", SHELF, "--at", "2026-04-06T08:00")
+    assert call(path, *sown)[0] == 0
+    for chore in ("weight_off", "light_on"):
+        assert call(path, "did", chore, "101-102", "--at", "2026-04-08T08:00")[0] == 0
+    assert call(path, "weigh", "101-102", "500", "--keep", "--sure")[0] == 0
+    days = call(path, "due", "--days", "30")[1].partition("By day")[2]
+    assert days.strip().endswith("radish, 2 trays, not known")

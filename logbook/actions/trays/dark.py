@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
+from logbook.actions.book import Book
 from logbook.actions.reading import Reading
 from logbook.actions.trays.known import Known
 from logbook.growing.trays.in_the_dark import InTheDark
@@ -30,6 +31,13 @@ def _unlit(reading: Reading, stand: Iterable[tuple[int, int | None]]) -> tuple[I
 def dark_notices(reading: Reading, trays: Iterable[Known]) -> list[str]:
     """The same as what an act says: where its trays lack light, and what helps."""
     return _said(in_the_dark(reading, trays))
+
+
+def dark_under(book: Book, path: str) -> list[str]:
+    """As dark_notices(), of all trays of a place and of what is under it."""
+    with book.reading() as reading:
+        shelves = {shelf.id for shelf in reading.places.under(reading.places.find(path))}
+        return dark_notices(reading, [t for t in reading.live if t.state.place in shelves])
 
 
 def sown_in_the_dark(

@@ -8,7 +8,7 @@ import click
 
 from logbook.cli.arguments import AT, complete_places, measured, when
 from logbook.cli.lazy import LazyGroup
-from logbook.cli.printing import book_answers, tell
+from logbook.cli.printing import book_answers, say, tell
 from logbook.growing.numbers import parse_pool
 from logbook.growing.quantities import STACK
 from logbook.growing.wall_hours import chore_hours, lamp_hours, wall_time
@@ -73,6 +73,7 @@ def change(
 ) -> None:  # fmt: skip
     """Change a place's name, slots, lamp hours (from --at on) or walking order."""
     from logbook.actions.room.places import PlaceDraft, change_place, walk_earlier
+    from logbook.actions.trays.dark import dark_under
 
     with book.reading() as reading:
         place = reading.places.find(path)
@@ -86,6 +87,8 @@ def change(
     slots = place.slots if slots is None else slots
     draft = PlaceDraft(name, place.kind, slots=slots, lamp_on=on, lamp_off=off)
     now = change_place(book, place.path, draft, when(book, at))
+    for notice in dark_under(book, now.path) if lamps is not None else ():
+        say(notice)
     _tell_place(book, now, "is as it was: nothing was changed" if now == place else "is changed")
 
 

@@ -52,8 +52,8 @@ def due_words(found: Due, book: Book) -> Iterator[str]:
         )
     yield "By day"
     for each in found.by_day:
+        grams = spread_words(each.grams, each.spread_grams, book.units)
         yield (
             f"  {day_words(each.day, book.today())}: {each.crop}, "
-            f"{plural(len(each.numbers), 'tray')}, "
-            f"{spread_words(each.grams, each.spread_grams, book.units)}"
+            f"{plural(len(each.numbers), 'tray')}, {grams if each.grams else 'not known'}"
         )

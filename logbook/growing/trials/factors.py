@@ -71,7 +71,7 @@ def changes_template(factor: str) -> bool:
 def setting_of(factor: str, arm: ArmDraft, template: CropTemplate, units: Units) -> str:
     """An arm's value in the form in which it is kept; '' when it has none.
 
-    Without a value of its own the arm's name is tried.
+    Without a value of its own the arm's name is tried; one that begins like a number must be one.
 
     Raises:
         Refused: the value cannot be read, or the template cannot be so.
@@ -82,7 +82,7 @@ def setting_of(factor: str, arm: ArmDraft, template: CropTemplate, units: Units)
         setting = _canonical(factor, arm.setting or arm.name, template, units)
         with_setting(template, factor, setting)
     except Refused:
-        if arm.setting:
+        if arm.setting or re.match(r"\W*(\d|(nan|inf)\b)", arm.name, re.IGNORECASE):
             raise
         return ""
     return setting

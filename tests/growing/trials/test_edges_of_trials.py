@@ -305,6 +305,14 @@ def test_an_arm_s_value_is_taken_from_its_name_where_it_has_none() -> None:
     assert with_setting(crop, "stages", "blackout 36h").stages[1].seconds == 36 * 3600
 
 
+@pytest.mark.parametrize("name", ["-5g", "nan", "1e999", "0", "Inf"])
+def test_an_arm_called_by_an_amount_that_cannot_be_is_refused(name: str) -> None:
+    with pytest.raises(Refused, match="The seed per tray"):
+        setting_of("density", ArmDraft(name), field_test(), "metric")
+    assert setting_of("music", ArmDraft(name), field_test(), "metric") == ""
+    assert setting_of("density", ArmDraft("infused"), field_test(), "metric") == ""
+
+
 def test_what_has_no_field_of_a_template_goes_into_its_notes() -> None:
     crop = field_test(notes="By hand.")
     assert adopted(crop, "lamps", "bars", "").notes == "By hand.\nLamps: bars."

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import asyncio
 from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
@@ -104,6 +105,7 @@ class PlaceScreen(FormScreen):
 
     async def write(self, values: Mapping[str, Any]) -> str:
         from logbook.actions.room.places import PlaceDraft, add_place, change_place
+        from logbook.actions.trays.dark import dark_under
 
         name, under, slots = values["name"], self._under(values), values.get("slots", 4)
         draft = PlaceDraft(name, self._kind(), under, slots, *values.get("lamps", (None, None)))
@@ -114,4 +116,6 @@ class PlaceScreen(FormScreen):
         made = await self.write_book(change_place, place.path, draft)
         self.subject = PlaceSubject(made.path)
         same = "is as it was: nothing was changed" if made == place else "is changed"
-        return f"{made.path} {same}."
+        off = place.lit and not made.lit
+        dark = await asyncio.to_thread(dark_under, self.book, made.path) if off else ()
+        return " ".join([f"{made.path} {same}.", *dark])
