@@ -81,3 +81,13 @@ def test_where_nothing_is_sown_it_says_what_to_do(cli: CommandLine) -> None:
     assert cli.done("due").out == (
         "Nothing comes ready within 7 days. `logbook sow` sows a batch.\n"
     )
+
+
+def test_the_paper_round_says_when_it_was_written_and_plans_nothing_anew(cli: CommandLine) -> None:
+    cli.now = "2026-04-10T07:42"
+    cli.done("sow", "field test", "--dry", "--trays", "1", "--place", "Rack 1/Shelf 3")
+    cli.now = "2026-04-14T20:30"
+    head, *lines = cli.done("round", "--day", "tomorrow").out.splitlines()
+    assert head.startswith("Wed 15 Apr  as of Tue 14 Apr 20:30  the round: 1 stop, ")
+    late = "  weight off, lid on: 101, field test, day 6, under weight, Wed 07:00"
+    assert late in lines

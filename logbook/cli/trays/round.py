@@ -10,7 +10,7 @@ import click
 
 from logbook.cli.arguments import day
 from logbook.cli.printing import book_answers, tell
-from logbook.growing.days import clock_words, day_words
+from logbook.growing.days import clock_words, day_of, day_words
 from logbook.growing.measures import grams_words
 from logbook.growing.numbers import numbers_words
 from logbook.text import Refused, plural
@@ -88,8 +88,11 @@ def round_words(today: Round, book: Book, *, whole: bool = False) -> Iterator[st
     lines = today.lines if whole else today.due
     stops = len({line.place for line in lines})
     rehearsal = f"{book.rehearsal}, " if book.rehearsal else ""
+    seen = clock_words(today.now, book.zone)
+    if today.day != (written := day_of(today.now, book.zone)):
+        seen = f"as of {day_words(written)} {seen}"
     yield (
-        f"{day_words(today.day)}  {clock_words(today.now, book.zone)}  {rehearsal}the round: "
+        f"{day_words(today.day)}  {seen}  {rehearsal}the round: "
         f"{plural(stops, 'stop')}, {plural(len(lines), 'chore')}, {today.late} late"
     )
     yield from (f"{each.words}." for each in today.in_the_dark)

@@ -173,11 +173,14 @@ class RoundLine:
         return f"since {weekday}{clock_words(self.due_at, zone)}"
 
     def times_words(self, now: datetime, zone: ZoneInfo) -> str:
-        """Each time at which some of the trays are offered, with the planned one where it differs."""
+        """Each time at which some of the trays are offered, with the planned one where it differs.
+
+        What is late already is forecast as if done now: that moment was not planned.
+        """
         pairs = sorted({(tray.walk_at, tray.due_at) for tray in self.trays})
         return ", ".join(
             moment_words(walk, now, zone)
-            + (f" (planned {moment_words(due, walk, zone)})" if due != walk else "")
+            + (f" (planned {moment_words(due, walk, zone)})" if due not in (walk, now) else "")
             for walk, due in pairs
         )
 
