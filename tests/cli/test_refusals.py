@@ -34,6 +34,7 @@ REFUSED = {
     "a soak not said": (["sow", "sunflower", "--trays", "1"], "Say it with --soaked-at WHEN, --soaked-at now or --dry"),
     "soaked and dry": (["sow", "sunflower", "--trays", "1", "--dry", "--soaked-at", "now"], "Soaked or dry?"),
     "a plan's soak in the past": (["sow", "sunflower", "--trays", "1", "--soak-at", "01:00"], "That soak is not ahead; --soaked-at says"),
+    "a soak still to come": (["sow", "sunflower", "--trays", "1", "--at", "tomorrow 08:00", "--soaked-at", "tomorrow 01:00"], "that is still to come"),
     "unknown chore": (["did", "hose", "101"], "The chores are soak, sow"),
     "no change ahead": (["did", "weight_on", "101"], "Ahead of it: weight off, lid on"),
     "no amount": (["did", "water", "101", "--amount", "plenty"], "is not a number"),

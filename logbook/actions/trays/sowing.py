@@ -8,7 +8,7 @@ from datetime import datetime, timedelta
 from typing import Any, ClassVar
 
 from logbook.actions.book import Book
-from logbook.actions.clocking import likely_now
+from logbook.actions.clocking import AHEAD, likely_now
 from logbook.actions.crops.templates import find_template
 from logbook.actions.reading import Reading
 from logbook.actions.trays.dark import sown_in_the_dark
@@ -167,6 +167,11 @@ def _ready(reading: Reading, draft: SowDraft, found: StoredTemplate | None = Non
     _check_plan(draft, soak_at, now)
     if soaked_at is not None:
         check_soaked(template, soaked_at, at)
+        if soaked_at > now + AHEAD:
+            words = moment_words(soaked_at, now, reading.zone)
+            raise Refused(
+                f"Seed cannot be in the water since {words}: that is still to come.", "soaked"
+            )
     if planned:
         shelf, spread = wanted[0].id if wanted else None, Spread((None,) * len(numbers), ())
         paths = [path(shelf)] * len(numbers)
