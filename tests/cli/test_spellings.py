@@ -156,7 +156,8 @@ def test_when_is_iso_8601_or_a_time_of_today(cli: CommandLine, at: str, wall: st
 def test_us_units_are_read_and_written(empty_cli: CommandLine) -> None:
     cli = empty_cli
     cli.done("begin", "--zone", "America/Chicago", "--units", "us")
-    assert "seed 4 oz (2 oz a tray)" in cli.done("sow", "kale", "--trays", "2", "--grams", "2").out
+    sown = cli.done("sow", "kale", "--trays", "2", "--grams", "40").out
+    assert "seed 2.82 oz (1.41 oz a tray)" in sown
     weighed = cli.done("weigh", "101", "7", "--sure", "--json").json
     assert weighed["grams"] == 198.4
     assert "1.5 in high" in cli.done("look", "102", "--height", "1.5").out
