@@ -33,7 +33,8 @@ NOW = moment("2026-04-14 07:42")
 
 
 LONGEST = (
-    "ui/test_snapshots.py", "pictures/test_pictures.py", "ui/test_forms.py", "safety/test_kills.py",
+    "ui/test_typed_ahead.py", "ui/test_snapshots.py", "pictures/test_pictures.py", "ui/test_forms.py",
+    "safety/test_kills.py", "actions/test_year_of_numbers.py",
     "ui/test_forms_of_the_book.py", "serving/test_serve.py", "sample/test_sample_book.py",
     "ui/test_refused_stays.py", "ui/test_real_terminal.py", "ui/test_any_text.py",
     "handbook/test_tour.py", "safety/test_power.py", "safety/test_crowd.py",

@@ -21,6 +21,7 @@ from logbook.ui.watching import Watching
 from tests.ui.list_room import cutting_room
 from tests.ui.steps import press, screen_text, send, settle
 
+MOST_BACK = 12
 SEQUENCES = 25
 """Of each draw; there are four draws, so that two processes share them."""
 PIECES: tuple[tuple[str, ...], ...] = (
@@ -127,13 +128,17 @@ def run(
     found = []
 
     async def sit() -> None:
-        async with LogbookApp(book).run_test(size=(80, 24)) as pilot:
+        async with LogbookApp(book).run_test(size=(40, 20)) as pilot:
             for keys in drawn:
                 await type_them(pilot, keys)
                 found.append((written(book), screen_text(pilot)))
-                while not isinstance(pilot.app.screen, RoundScreen):
+                for _ in range(MOST_BACK):
+                    if isinstance(pilot.app.screen, RoundScreen):
+                        break
                     asked = "This form is not saved" in screen_text(pilot)
                     await press(pilot, "x" if asked else "escape")
+                else:
+                    raise AssertionError(f"no way back from\n{screen_text(pilot)}")
 
     asyncio.run(sit())
     return found
