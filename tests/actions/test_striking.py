@@ -225,8 +225,8 @@ def test_a_wrong_sowing_is_corrected_and_the_wrong_batch_stays_in_the_record(boo
     # and the wrong one is still in the file, by the struck entry
     with book.reading() as reading:
         row = reading.row(
-            "SELECT b.lot, b.grams_per_tray FROM entry e JOIN batch b ON b.id = e.batch_id "
-            "WHERE e.id = ?",
+            "SELECT l.lot, b.grams_per_tray FROM entry e JOIN batch b ON b.id = e.batch_id "
+            "JOIN batch_lot l ON l.batch_id = b.id WHERE e.id = ?",
             (wrong,),
         )
     assert row == ("L1", 120.0)

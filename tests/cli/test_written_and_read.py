@@ -94,7 +94,7 @@ def test_an_option_named_after_a_unit_is_in_that_unit(cli: CommandLine, book: Bo
     assert batch_page(book, "1").seed_grams == 100
     sowing = cli.done("page", "--json").json["entries"][-1]["id"]
     cli.done("strike", str(sowing), "--why", "misread", "--grams", "110")
-    cli.done("weigh", "101", "10")
+    cli.done("weigh", "101", "10", "--sure")
     weight = cli.done("page", "--json").json["entries"][-1]
     assert weight["grams"] == 283.5, "a weight alone is in the room's ounces"
     cli.done("strike", str(weight["id"]), "--why", "misread", "--grams", "290")

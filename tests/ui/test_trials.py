@@ -12,6 +12,7 @@ from logbook.actions.crops.templates import show_template
 from logbook.actions.trays.round import the_round
 from logbook.actions.trials.finding import list_trials
 from logbook.actions.trials.judging import judge_trial
+from logbook.growing.numbers import life
 from logbook.ui.forms.asking import Question
 from logbook.ui.screens.trials.trial import TrialScreen
 from logbook.ui.screens.trials.trial_form import read_parts
@@ -174,7 +175,7 @@ def test_a_tray_is_left_out_and_opened(book: Book, monkeypatch: pytest.MonkeyPat
         assert "left out: mould" in _text(pilot)
         went = where_to(pilot, monkeypatch)
         await press(pilot, "enter")
-        assert went == [TraySubject(101)]
+        assert went == [TraySubject(life(101, 1))], "it has ended: its own life is opened"
 
     walk(book, TrialSubject("thick or thin"), story, (80, 24))
 
