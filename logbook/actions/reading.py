@@ -10,7 +10,7 @@ from functools import cached_property
 from typing import NamedTuple
 from zoneinfo import ZoneInfo
 
-from logbook.actions.trays.known import Known, refuse_ended, taken_slots
+from logbook.actions.trays.known import Known, grew_at, refuse_ended, taken_slots
 from logbook.actions.trays.named import trays_named
 from logbook.clock import Clock
 from logbook.growing.crops.templates import CropTemplate
@@ -123,16 +123,18 @@ class Reading(Rows):
         """The free slots of a shelf, from 1, for trays of which so many share one."""
         return free_slots(shelf, self.taken, shared_by)
 
-    def trays(self, numbers: Collection[int], *, live: bool = True) -> list[Known]:
+    def trays(
+        self, numbers: Collection[int], *, live: bool = True, at: datetime | None = None
+    ) -> list[Known]:
         """The trays that these names mean (see `trays_named`), folded, in the order asked for.
 
         Raises:
             Refused: a number that no tray has; with `live`, one whose tray is cut or discarded,
-                else one that is free and was that of several.
+                by the moment `at` where one is given; else one that is free and was that of several.
         """
         trays = self.folded(trays_named(self, numbers, self.zone, newest=live))
         if live:
-            refuse_ended(trays)
+            refuse_ended([known for known in trays if not grew_at(known, at)])
         return trays
 
     def folded(self, trays: Sequence[StoredTray], *, live: bool = False) -> list[Known]:

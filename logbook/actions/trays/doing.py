@@ -80,7 +80,7 @@ def did(
     water = WaterReading(ph, ec, amount_ml)
     with book.writing() as act:
         when = act.moment(at, NOUNS[name].capitalize())
-        trays = act.reading.trays(numbers)
+        trays = act.reading.trays(numbers, at=None if place or name == "cut" else when)
         lit: list[Known] = []
         what = WORDS[name]
         if name in ("soak", "sow"):
@@ -104,7 +104,7 @@ def did(
             if place and name != "cut":
                 move_to(act, trays, place, when)
             after = act.reading
-            notices += dark_notices(after, after.trays(numbers_of(lit)))
+            notices += dark_notices(after, after.trays(numbers_of(lit), at=when))
             notices += crowded(after, trays) if name in CHANGES else []
         numbers = numbers_of(trays)
         said = (moment_words(when, act.now, book.zone), measured_words(water, book.units))
@@ -180,7 +180,7 @@ def skip(book: Book, chore: str, numbers: Numbers, why: str) -> Done:
     if not why:
         raise Refused("Say why it is skipped; a word is enough.")
     with book.writing() as act:
-        trays = act.reading.trays(numbers)
+        trays = act.reading.trays(numbers, at=act.done_now)
         refuse_before_sowing(act, trays, act.done_now, "a skip")
         groups: dict[tuple[str, int | None], list[Known]] = {}
         words = set()

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection
 from dataclasses import dataclass
+from datetime import datetime
 
 from logbook.growing.crops.templates import CropTemplate
 from logbook.growing.numbers import numbers_words
@@ -55,6 +56,11 @@ def tray_now(known: Known, places: dict[int, Place]) -> TrayNow:
         lot=stored.lot,
         seed_grams=known.seed_grams,
     )
+
+
+def grew_at(known: Known, at: datetime | None) -> bool:
+    """Whether a tray that is gone by now still grew at a moment: what was on paper comes late."""
+    return at is not None and known.state.ended_at is not None and at < known.state.ended_at
 
 
 def refuse_ended(trays: Collection[Known]) -> None:

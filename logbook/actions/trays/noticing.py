@@ -47,7 +47,7 @@ def look(
     clean = replace(seen, mould="", mould_where="")
     with book.writing() as act:
         when = act.moment(at, "A look")
-        trays = act.reading.trays(numbers)
+        trays = act.reading.trays(numbers, at=when)
         numbers = numbers_of(trays)
         refuse_unsown(act, trays, when, "a look")
         groups: dict[tuple[bool, Look], list[Known]] = {}
