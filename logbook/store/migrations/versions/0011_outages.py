@@ -14,7 +14,7 @@ def upgrade() -> None:
     op.create_table(
         "outage",
         sa.Column("entry_id", sa.Integer(), nullable=False),
-        sa.Column("until", sa.DateTime(), nullable=False),
+        sa.Column("until", sa.DateTime(timezone=True), nullable=False),
         sa.ForeignKeyConstraint(["entry_id"], ["entry.id"], name=op.f("fk_outage_entry_id_entry")),
         sa.PrimaryKeyConstraint("entry_id", name=op.f("pk_outage")),
     )
