@@ -114,9 +114,13 @@ def read_entries(
         )
     if written and start and end:
         since = stored(start)
-        tests.append("(e.at >= ? OR e.id >= ? AND e.id < ? AND e.written_at >= ? AND e.chore <> ?)")
+        # as a list of ids: an OR would make SQLite read all that ever happened
+        tests.append(
+            "e.id IN (SELECT id FROM entry WHERE at >= ? AND at < ? UNION ALL SELECT id FROM entry "
+            "WHERE id >= ? AND id < ? AND written_at >= ? AND chore <> ?)"
+        )
         first, beyond = _first_written(reading, start), _first_written(reading, end)
-        values += [since, first, beyond, since, FEED]
+        values += [since, stored(end), first, beyond, since, FEED]
     few = False
     if words:
         held, each, few = held_by(reading, words)
