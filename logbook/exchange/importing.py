@@ -19,12 +19,13 @@ from logbook.exchange.exporting import Tell, quiet
 from logbook.exchange.manifest import LARGEST_BYTES, NAME, FileNote, Manifest, read_manifest
 from logbook.exchange.shape import TableShape, Value, read_shape
 from logbook.growing.crops.templates import checked
+from logbook.store.file.book_file import raw_connection
 from logbook.store.file.copies import copy_file
 from logbook.store.file.faults import fault_words
 from logbook.store.file.opening import known_revisions, migrate, new_book_file
 from logbook.store.revision import HEAD
 from logbook.store.rows import Rows
-from logbook.store.search import keep_words
+from logbook.store.search import keep_words, rebuild
 from logbook.text import Refused, fold
 from logbook.ways import Way
 
@@ -62,6 +63,8 @@ def import_book(
                     _fill(connection, bundle, manifest, tell)
                 if manifest.revision != HEAD:
                     migrate(file, HEAD)
+                    with file.writing() as session:
+                        rebuild(raw_connection(session))
                 with file.reading() as rows:
                     _check_whole(rows.connection, clock)
     return open_book(path, clock, by), manifest

@@ -11,6 +11,7 @@ from collections.abc import Callable
 from datetime import UTC, datetime
 from pathlib import Path
 from tempfile import TemporaryDirectory
+from typing import cast
 
 import pytest
 from hypothesis import HealthCheck, given, settings
@@ -20,12 +21,14 @@ from logbook.actions.book import Book, open_book
 from logbook.clock import FixedClock
 from logbook.exchange.exporting import export_book
 from logbook.exchange.importing import import_book
+from logbook.store.file.book_file import BookFile
 from logbook.store.revision import HEAD
 from logbook.store.search import index_is_true, wrong_words
 from logbook.text import LONGEST_NAME, Refused, clean
 from logbook.ways import Way
 
 CLOCK = FixedClock(datetime(2026, 4, 14, 12, tzinfo=UTC))
+ASSETS = Path(__file__).parents[1] / "assets"
 
 
 def contents(folder: Path) -> dict[str, bytes]:
@@ -53,6 +56,23 @@ def test_giving_out_twice_gives_the_same_bytes_zipped_too(book: Book, tmp_path: 
     taken, _ = import_book(tmp_path / "one.zip", tmp_path / "new.book", CLOCK)
     export_book(taken, tmp_path / "again")
     assert contents(tmp_path / "again") == inside
+
+
+@pytest.mark.parametrize("revision", ["0001", "0005", "0012"])
+def test_what_an_older_logbook_exported_is_found_by_its_words(
+    revision: str, tmp_path: Path
+) -> None:
+    """Exports hold no words of entries, and only the script of 0005 gathers them."""
+    old = tmp_path / "old.book"
+    with sqlite3.connect(old) as connection:
+        connection.executescript((ASSETS / f"book-{revision}.sql").read_text(encoding="utf-8"))
+    connection.close()
+    export_book(cast("Book", BookFile(old)), tmp_path / "one")  # as that program did
+    taken, manifest = import_book(tmp_path / "one", tmp_path / "new.book", CLOCK)
+    assert manifest.revision == revision
+    with taken.reading() as reading:
+        assert wrong_words(reading, 0, 2**62) == 0
+    assert index_is_true(taken.file.path)
 
 
 NASTY = st.text(max_size=40).map(clean) | st.builds(
