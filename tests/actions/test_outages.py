@@ -109,6 +109,9 @@ def test_one_rack_or_shelf_can_be_off_alone(book: Book) -> None:
     _compare(book, [])
     assert bills(book).shelves[1].period.lit_hours == pytest.approx(30)
     assert [each.place for each in list_outages(book)] == [OTHER]
+    # what was off elsewhere at that time was not written before
+    (light,) = write_outage(book, moment(1, 12), moment(1, 14), SHELF).notices
+    assert light == "1 shelf lost up to 2 h of light."
     dark = write_outage(book, moment(1, 1), moment(1, 2))
     assert dark.notices == ("No lamp would have been lit then: no light was lost.",)
 

@@ -75,7 +75,7 @@ def write_outage(
             if found.id in above(reading, reading.places.by_id[shelf])
         ]
         lost = [lit for past in pasts if (lit := seconds_of(past.lit(start, end)) / 3600)]
-        again = any(one.at < end and start < one.until for one in read_outages(reading))
+        again = any(low < end and start < high for past in pasts for low, high in past.outages)
         entry = act.entry("outage", (), start, place=found.id, note=note)
         act.session.add(OutageRow(entry_id=entry, until=end))
         light = (
