@@ -67,8 +67,11 @@ def in_batch(name: int, batch: int) -> int:
 
 
 def life(number: int, tray: int) -> int:
-    """The name of a tray (id) under a number that may be another's by now."""
-    return number + _LIFE * (_IDS + tray)
+    """The name of a tray (id) under a number that may be another's by now.
+
+    One that waited for a number to its end goes on by its batch, where no other takes its place.
+    """
+    return number + _LIFE * (_IDS + tray) if number > 0 else number
 
 
 def on_day(number: int, day: date) -> int:

@@ -85,6 +85,18 @@ def test_the_round_offers_a_waiting_batch_by_its_name(book: Book) -> None:
     assert did(book, line.chore, line.numbers, soaked=None).numbers == (1, 2, 3)
 
 
+def test_a_plan_that_was_discarded_is_found_by_the_names_of_its_trays(book: Book) -> None:
+    stand_at(book, "2026-04-01 08:00")
+    change_room(book, RoomDraft(pool=range(1, 7)))
+    later = sow(book, SowDraft("Field test", 3, at=moment("2026-05-20 09:00")))
+    discard(book, later.plan.numbers[:2], "no order")
+    shown = [tray for line in page(book, kind="discard") for tray in line.names]
+    assert shown == list(later.plan.numbers[:2])
+    assert [tray_page(book, each).tray.number for each in shown] == shown
+    names = [each.tray.name for each in batch_page(book, later.batch).standing]
+    assert names == sorted(later.plan.numbers)
+
+
 def test_a_corrected_plan_goes_by_its_new_batch(book: Book) -> None:
     stand_at(book, "2026-04-01 08:00")
     change_room(book, RoomDraft(pool=range(1, 7)))
