@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection
 from dataclasses import dataclass
 from datetime import datetime
+from functools import reduce
 
 from logbook.growing.crops.yields import OwnWeights
 from logbook.growing.trays.cuts import Harvest
@@ -13,7 +14,7 @@ from logbook.store.reads.deeds import read_deeds
 from logbook.store.reads.standing import KEPT, WEIGHED_TOGETHER
 from logbook.store.rows import Rows, grouped, moment, stored
 
-NEWEST_REGROWN = 200
+NEWEST_REGROWN = 80
 """So many of a template's trays that were kept to grow again are looked at."""
 
 
@@ -48,7 +49,7 @@ def recent_weights(
     is none yet.
     """
     found = {}
-    regrown = {template: _regrown(reading, template) for template, _ in harvests}
+    regrown = _regrown(reading, {template for template, _ in harvests})
     for template, number in harvests:
         weights = [
             (each.at, each.grams, each.shared)
@@ -87,22 +88,25 @@ def _cut_once(
     return weights
 
 
-def _regrown(reading: Rows, template: int) -> list[Harvest]:
-    """The harvests of a template's newest trays that were kept to grow again.
+def _regrown(reading: Rows, templates: Collection[int]) -> dict[int, list[Harvest]]:
+    """The harvests of templates' newest trays that were kept to grow again, by template id.
 
     The search begins at the weights that were kept (CROSS JOIN), few beside all trays of a crop.
     """
-    rows = reading.rows(
-        "SELECT DISTINCT t.id FROM weight w CROSS JOIN tray t ON t.id = w.tray_id "
-        "CROSS JOIN template_version v ON v.id = t.version_id "
-        "WHERE w.keep = 1 AND v.template_id = ? "
-        f"AND EXISTS ({KEPT}) ORDER BY t.id DESC LIMIT ?",
-        (template, NEWEST_REGROWN),
-    )
-    found: list[Harvest] = []
-    for deeds in read_deeds(reading, [tray for (tray,) in rows]).values():
-        harvests: tuple[Harvest, ...] = ()
-        for deed in sorted(deeds, key=lambda deed: (deed.at, deed.entry)):
-            harvests = after_deed(harvests, deed)
-        found += [each for each in harvests if each.done]
+    newest = f"""
+    SELECT tray_id, template_id FROM (
+      SELECT w.tray_id, v.template_id,
+             row_number() OVER (PARTITION BY v.template_id ORDER BY w.tray_id DESC) AS nth
+      FROM weight w CROSS JOIN tray t ON t.id = w.tray_id
+      CROSS JOIN template_version v ON v.id = t.version_id
+      WHERE w.keep = 1 AND v.template_id IN (ids) GROUP BY w.tray_id)
+    WHERE nth <= {NEWEST_REGROWN}
+    """
+    template: dict[int, int] = dict(reading.rows_of(newest, templates))
+    found: dict[int, list[Harvest]] = {each: [] for each in templates}
+    for tray, deeds in read_deeds(reading, template).items():
+        if any(deed.keep for deed in deeds):
+            deeds.sort(key=lambda deed: (deed.at, deed.entry))
+            none: tuple[Harvest, ...] = ()
+            found[template[tray]] += [each for each in reduce(after_deed, deeds, none) if each.done]
     return found
