@@ -59,10 +59,7 @@ class Act:
             return self.done_now
         if at > self.now + (LONGEST_AGO if self.clock_in_doubt else AHEAD):
             words = moment_words(at, self.now, self.reading.zone)
-            raise Refused(
-                f"{what} cannot have been done at {words}: that is still to come. "
-                "Give a time up to now."
-            )
+            raise Refused(f"{words} is still to come. Give a time up to now.")
         if at < self.now - LONGEST_AGO:
             words = moment_words(at, self.now, self.reading.zone)
             raise Refused(f"{what} at {words} is more than two years ago; look at the year.")

@@ -86,8 +86,12 @@ def test_a_cut_in_the_middle_of_a_lit_span_is_missing_from_hours_kwh_cost_and_li
     # when: one that overlaps it and goes on into the night, whose minutes count once
     second = (moment(1, 18), moment(2, 7, 10))
     again = write_outage(book, *second)
-    assert again.notices[1] == "Part of it was written before; each minute counts once."
+    overlaps = "It overlaps a power cut already in the book; each minute counts once."
+    assert again.notices[1] == overlaps
     _compare(book, [off, second])
+    # when: all of one was written before, its light is lost already
+    assert write_outage(book, *off).notices == (overlaps,)
+    undo(book)
     # when
     undo(book)
     _compare(book, [off])
@@ -114,6 +118,12 @@ def test_one_rack_or_shelf_can_be_off_alone(book: Book) -> None:
     assert light == "1 shelf lost up to 2 h of light."
     dark = write_outage(book, moment(1, 1), moment(1, 2))
     assert dark.notices == ("No lamp would have been lit then: no light was lost.",)
+
+
+def test_a_rack_in_no_room_is_off_with_the_first(book: Book) -> None:
+    with book.writing() as act:
+        act.reading.connection.execute("UPDATE place SET parent_id = NULL WHERE kind = 'rack'")
+    assert "2 shelves lost" in write_outage(book, moment(1, 12), moment(1, 14)).notices[0]
 
 
 @pytest.mark.parametrize(

@@ -23,6 +23,7 @@ from logbook.paths import private_folder
 from logbook.settings import Settings
 from logbook.store.file import copies, rooms
 from logbook.store.file.health import integrity_faults, row_counts
+from logbook.store.file.leftovers import leftovers
 from logbook.store.file.rooms import is_network
 from logbook.text import Refused
 from tests.safety.conftest import Run, notes, overwrite
@@ -221,7 +222,7 @@ def test_mending_removes_what_killed_programs_left_and_nothing_of_those_that_run
     monkeypatch.chdir(home)
     left = [
         home / f"new.book.{ended}.unfinished", home / f"new.book.{ended}.unfinished-journal",
-        home / f"export.{ended}.unfinished", tmp_path / f"logbook-demo-{ended}-abc",
+        home / f"mine.{os.getpid()}.unfinished", home / f"export.{ended}.unfinished", tmp_path / f"logbook-demo-{ended}-abc",
     ]  # fmt: skip
     kept = [
         home / f"all.{os.getppid()}.unfinished",
@@ -235,6 +236,9 @@ def test_mending_removes_what_killed_programs_left_and_nothing_of_those_that_run
         else:
             each.touch()
 
+    with monkeypatch.context() as another:
+        another.setattr(os, "geteuid", lambda: home.stat().st_uid + 1)
+        assert leftovers([home]) == []
     done = mend(book.file.path, book.clock)
 
     assert len(done) == len(left)

@@ -78,12 +78,14 @@ def write_outage(
         again = any(low < end and start < high for past in pasts for low, high in past.outages)
         entry = act.entry("outage", (), start, place=found.id, note=note)
         act.session.add(OutageRow(entry_id=entry, until=end))
-        light = (
-            f"{plural(len(lost), 'shelf', 'shelves')} lost up to {hours_words(max(lost))} of light."
-            if lost
-            else "No lamp would have been lit then: no light was lost."
-        )
-        twice = ("Part of it was written before; each minute counts once.",) * again
+        notices = []
+        if lost:
+            shelves, most = plural(len(lost), "shelf", "shelves"), hours_words(max(lost))
+            notices.append(f"{shelves} lost up to {most} of light.")
+        if again:
+            notices.append("It overlaps a power cut already in the book; each minute counts once.")
+        elif not lost:
+            notices.append("No lamp would have been lit then: no light was lost.")
         long = hours_words((end - start).total_seconds() / 3600)
         words = f"power off in {found.path}: {times}, {long}"
-        return done_of(act, words, (), (light, *twice))
+        return done_of(act, words, (), notices)

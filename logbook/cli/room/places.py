@@ -12,7 +12,7 @@ from logbook.cli.printing import book_answers, say, tell
 from logbook.growing.numbers import parse_pool
 from logbook.growing.quantities import STACK
 from logbook.growing.wall_hours import chore_hours, lamp_hours, wall_time
-from logbook.text import Refused
+from logbook.text import Refused, plural
 
 if TYPE_CHECKING:
     from logbook.actions.book import Book
@@ -36,7 +36,7 @@ def _place_words(each: PlaceView) -> str:
     gone = ", retired" if place.retired else ""
     if place.kind == "shelf":
         return f"{place.path}: {each.used} of {place.slots} slots, {place.hours_words}{gone}"
-    return f"{place.path} ({place.kind}): {each.free} slots free{gone}"
+    return f"{place.path} ({place.kind}): {plural(each.free, 'slot')} free{gone}"
 
 
 @places.command("add")
