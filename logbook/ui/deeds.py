@@ -19,7 +19,7 @@ from textual.events import Key
 
 from logbook.growing.crops.seed_lots import SEVERAL, lots_from
 from logbook.growing.days import moment_words
-from logbook.growing.numbers import numbers_words, of_these, parse_numbers
+from logbook.growing.numbers import batch_named, numbers_words, of_these, parse_numbers
 from logbook.growing.trays.chores import CHANGES
 from logbook.growing.trays.soaking import Soaked, read_soaked
 from logbook.growing.when import parse_when
@@ -70,14 +70,22 @@ class TrayKeys(LogScreen):
             await self.open_tray(number)
 
     async def open_tray(self, number: int) -> None:
+        """Open the page of the tray with this name, or that of a batch whose trays are meant."""
+        from logbook.actions.trays.batch_page import batch_page
         from logbook.actions.trays.tray_page import tray_page
 
+        batch = batch_named(number)
         try:
-            await asyncio.to_thread(tray_page, self.book, number)
+            if batch:
+                await asyncio.to_thread(batch_page, self.book, str(batch[0]))
+            else:
+                await asyncio.to_thread(tray_page, self.book, number)
         except Refused as refused:
             self.refuse(refused)
         else:
-            self.logbook.go(subjects.TraySubject(number))
+            self.logbook.go(
+                subjects.BatchSubject(str(batch[0])) if batch else subjects.TraySubject(number)
+            )
 
     async def _asks_when(self, chore: str) -> AskLine[datetime]:
         """The question at what time it was done; in doubt of the clock a likely one stands."""

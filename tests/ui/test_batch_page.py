@@ -9,6 +9,7 @@ from textual.pilot import Pilot
 from textual.widgets import TextArea
 
 from logbook.actions.book import Book
+from logbook.actions.room.places import RoomDraft, change_room
 from logbook.actions.trays.batch_page import batch_page
 from logbook.actions.trays.doing import did
 from logbook.actions.trays.moving import discard
@@ -147,5 +148,24 @@ def test_a_batch_that_is_not_there_is_said(book: Book) -> None:
     async def story(pilot: Pilot[None]) -> None:
         await open_batch(pilot, "77")
         await until(pilot, lambda: "There is no batch 77" in said(pilot))
+
+    walk(book, story, WIDE)
+
+
+def test_a_batch_that_waits_for_its_numbers_is_opened_by_its_name_and_from_the_page(
+    tmp_path: Path,
+) -> None:
+    book = small_book(tmp_path)
+    change_room(book, RoomDraft(pool=range(1, 201)))
+    sow(book, SowDraft("radish", trays=2, at=at(9)))
+
+    async def story(pilot: Pilot[None]) -> None:
+        for keys in (["1", "backspace", "b", "3", "enter"], ["f5", "end", "enter"]):
+            await press(pilot, *keys)
+            await until(pilot, lambda: isinstance(pilot.app.screen, BatchScreen))
+            await sees(pilot, "planned for Thu 08:00", "b3")
+            await press(pilot, "f2")
+        await press(pilot, "1", "backspace", "b", "9", "enter")
+        await until(pilot, lambda: "There is no batch 9" in said(pilot))
 
     walk(book, story, WIDE)

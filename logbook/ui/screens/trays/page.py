@@ -198,7 +198,9 @@ class PageScreen(TrayKeys):
             self.action_unfold()
             return
         number: int | None = line.names[0]
-        if len(line.trays) > 1:
+        if number < 0:  # they look alike until they have numbers: open their batch
+            number = one_number(name_words(number))
+        elif len(line.trays) > 1:
             number = await self.ask_line(
                 f"Open which of {numbers_words(line.trays)}?",
                 lambda text: of_these([one_number(text)], line.names)[0],
