@@ -61,10 +61,10 @@ def test_a_soak_is_written_only_if_somebody_says_that_it_was_done(book: Book) ->
 @pytest.mark.parametrize(
     ("hours", "said"),
     [
-        (1.99, "The soak is short: 1 h, where the template has 4h."),
+        (1.99, "The soak is short: 1 h, where the template has 4 h."),
         (2, ""),
         (6, ""),
-        (6.01, "The soak is long: 6 h, where the template has 4h. Old water and warmth"),
+        (6.01, "The soak is long: 6 h, where the template has 4 h. Old water and warmth"),
     ],
 )
 def test_a_soak_far_from_the_template_s_is_said_at_the_sowing(
@@ -264,7 +264,7 @@ def test_what_a_sowing_comes_to_is_said_line_by_line(book: Book) -> None:
         "field test: 5 trays 101–105",
         "seed 500 g (100 g a tray)",
         (
-            "Soaked since when? The template has 4h, so since 04:00. "
+            "Soaked since when? The template has 4 h, so since 04:00. "
             'Or "dry"; or "now" to soak it now and sow it 12:00.'
         ),
         "sow 08:00",

@@ -128,7 +128,7 @@ def test_a_sowing_asks_how_the_seed_was_soaked(book: Book, size: tuple[int, int]
         await fill(pilot, template="field test", trays="1")
         await press(pilot, "f9")
         await until(pilot, lambda: bool(form(pilot).entries["soaked"].wrong))
-        words = 'The template has 4h, so since 05:00. Or "dry"; or "now" to soak it now and sow it 13:00.'
+        words = 'The template has 4 h, so since 05:00. Or "dry"; or "now" to soak it now and sow it 13:00.'
         assert words in form(pilot).entries["soaked"].wrong
         await press(pilot, "now", "f9")
         await until(pilot, lambda: "Batch 1 planned" in said(pilot))

@@ -9,7 +9,7 @@ from logbook.actions.book import Book
 from logbook.actions.trays.sowing import SowPlan
 from logbook.growing.crops.seed_lots import lots_grams, lots_words
 from logbook.growing.days import moment_words
-from logbook.growing.measures import grams_words, span_words
+from logbook.growing.measures import grams_words, hours_words
 from logbook.growing.numbers import numbers_words
 from logbook.text import plural
 
@@ -47,7 +47,7 @@ def soak_question(seconds: int, sown: datetime, book: Book) -> str:
     now, zone, soak = book.now(), book.zone, timedelta(seconds=seconds)
     since, ready = (moment_words(at, now, zone) for at in (sown - soak, now + soak))
     return (
-        f"Soaked since when? The template has {span_words(seconds)}, so since {since}. "
+        f"Soaked since when? The template has {hours_words(seconds / 3600)}, so since {since}. "
         f'Or "dry"; or "now" to soak it now and sow it {ready}.'
     )
 

@@ -7,7 +7,7 @@ from typing import Literal
 from zoneinfo import ZoneInfo
 
 from logbook.growing.crops.templates import CropTemplate
-from logbook.growing.measures import ago_words, span_words
+from logbook.growing.measures import ago_words, hours_words
 from logbook.growing.when import parse_when
 from logbook.text import Refused, clean
 
@@ -56,5 +56,5 @@ def soak_notice(template: CropTemplate, soaked: datetime | None, sown: datetime)
     more = " Old water and warmth spoil seed: smell it first." if share > LONG else ""
     return (
         f"The soak is {how}: {ago_words(took)}, where the template has "
-        f"{span_words(template.soak_seconds)}.{more}"
+        f"{hours_words(template.soak_seconds / 3600)}.{more}"
     )
