@@ -54,3 +54,10 @@ def test_other_bags_are_not(other: str) -> None:
 def test_a_name_of_signs_alone_is_like_itself() -> None:
     assert alike("--", "--")
     assert not alike("--", "++")
+
+
+def test_the_number_of_a_bag_behind_a_lot_is_no_lot() -> None:
+    assert alike("ra48-2", "RA 48/2")
+    assert alike("RA 48", "RA 48/2")
+    assert not alike("RA 41/2", "RA 48/2")
+    assert alike("DK 9", "DK 10 / 9")

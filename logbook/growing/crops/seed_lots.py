@@ -66,12 +66,13 @@ def lots_grams(lots: Sequence[SeedLot]) -> float | None:
 def _spelled(text: str) -> set[str]:
     """What a lot's name comes to, the whole and its parts, without case, signs and leading zeros.
 
-    "DK 10 / 11" is DK 10 and DK 11.
+    "DK 10 / 11" is DK 10 and DK 11; "RA 48/2" is a bag of RA 48.
     """
     folded = fold(text)
+    bagless = re.sub(r"(\d+)/(\d+)", lambda at: at[1 if len(at[2]) < len(at[1]) else 0], folded)
     letters = re.match(r"[^\d/,;&+|]*", folded)
     found = set[str]()
-    for part in (folded, *re.split(r"[/,;&+|]|\band\b", folded)):
+    for part in (folded, *re.split(r"[/,;&+|]|\band\b", bagless)):
         short = letters is not None and re.fullmatch(r"\s*\d+\s*", part)
         plain = re.sub(r"[\W_]+", "", f"{letters[0]}{part}" if short and letters else part)
         found.add(re.sub(r"(?<!\d)0+(?=\d)", "", plain))
