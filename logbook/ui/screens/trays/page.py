@@ -197,9 +197,10 @@ class PageScreen(TrayKeys):
         if not line.trays:
             self.action_unfold()
             return
-        number: int | None = line.names[0]
-        if number < 0:  # they look alike until they have numbers: open their batch
-            number = one_number(name_words(number))
+        first = line.names[0]
+        number: int | None = first
+        if first < 0:  # they look alike until they have numbers: open their batch
+            number = one_number(name_words(first))
         elif len(line.trays) > 1:
             number = await self.ask_line(
                 f"Open which of {numbers_words(line.trays)}?",
