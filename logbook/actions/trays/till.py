@@ -21,6 +21,7 @@ from logbook.store.reads.deeds import read_deeds
 from logbook.store.reads.entries import StoredEntry, read_entries, read_root
 from logbook.store.reads.trays import read_trays, read_trays_of_batch
 from logbook.store.reads.weights import read_weights
+from logbook.store.rows import grouped
 
 Usual = Mapping[tuple[int, int], Expected | None]
 """What is expected of a harvest, by template version (id) and number from 1."""
@@ -120,7 +121,11 @@ def till(book: Book, wanted: Sequence[int] = ()) -> Till:
         ]
         entries.sort(key=lambda entry: _root(reading, entry))
         ids = {tray for entry in entries for tray in entry.tray_ids}
-        weighed = reading.folded(read_trays(reading, ids))
+        cut = {each.batch_id for each in read_trays(reading, ids)}
+        beside = reading.folded(
+            [each for batch in cut for each in read_trays_of_batch(reading, batch)]
+        )
+        weighed = [each for each in beside if each.stored.id in ids]
         of = {
             (each.stored.version_id, number)
             for each in (*growing, *weighed)
@@ -128,8 +133,8 @@ def till(book: Book, wanted: Sequence[int] = ()) -> Till:
         }
         usual = reading.expected_harvests(of, before=start)
         lines = _lines(reading, entries, weighed, usual)
-        batches = {each.stored.batch_id for each in weighed}
-        cuts = {str(batch): _batch_cut(reading, batch, usual) for batch in batches}
+        batches = grouped((each.stored.batch_id, each) for each in beside)
+        cuts = {str(batch): _batch_cut(trays, usual) for batch, trays in batches.items()}
     trays, ready = {}, []
     parted = {number for line in lines if line.part for number in line.numbers}
     seen = [tray_now(each, places.by_id) for each in growing]
@@ -220,8 +225,7 @@ def _harvest_then(deeds: Sequence[Deed], moment: tuple[datetime, int]) -> Harves
     return reduce(after_deed, until, none)[-1]
 
 
-def _batch_cut(reading: Reading, batch: int, usual: Usual) -> BatchCut:
-    every = reading.folded(read_trays_of_batch(reading, batch))
+def _batch_cut(every: Sequence[Known], usual: Usual) -> BatchCut:
     newest = max(
         (one.number for each in every for one in each.state.harvests if one.done), default=1
     )
@@ -235,7 +239,7 @@ def _batch_cut(reading: Reading, batch: int, usual: Usual) -> BatchCut:
             waiting += each.state.harvest == newest
     expected = usual.get((every[0].stored.version_id, newest))
     return BatchCut(
-        str(batch),
+        str(every[0].stored.batch_id),
         every[0].template.label(),
         len(cut),
         len(cut) + waiting,

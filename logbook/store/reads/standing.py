@@ -20,13 +20,15 @@ CASE WHEN e.strikes_id IS NULL THEN e.id ELSE (
 """
 """Of an entry `e`: the first of its chain of replacements, whose place in the order it keeps."""
 
-_WEIGHED = (
-    "SELECT 1 FROM entry_tray et CROSS JOIN weight w CROSS JOIN entry e WHERE et.tray_id = t.id "
-    "AND w.entry_id = et.entry_id AND w.tray_id = et.tray_id "
-    f"AND e.id = w.entry_id AND {STANDS} AND"
-)
-WEIGHED_TOGETHER = f"{_WEIGHED} w.shared = 1"
+WEIGHED_TOGETHER = f"""
+SELECT 1 FROM entry_tray et CROSS JOIN weight w CROSS JOIN entry e
+WHERE et.tray_id = t.id AND w.entry_id = et.entry_id AND w.tray_id = et.tray_id
+AND e.id = w.entry_id AND {STANDS} AND w.shared = 1
+"""
 """Of a tray `t`: its standing weights that were weighed together with others'."""
 
-KEPT = f"{_WEIGHED} w.keep = 1"
+KEPT = f"""
+SELECT 1 FROM weight w CROSS JOIN entry e
+WHERE w.tray_id = t.id AND w.keep = 1 AND e.id = w.entry_id AND {STANDS}
+"""
 """Of a tray `t`: its standing weights after which it was left to grow again."""
