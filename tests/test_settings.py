@@ -56,7 +56,7 @@ def test_what_is_wrong_is_one_sentence(tmp_path: Path, text: str, sentence: str)
 
 
 def test_a_wrong_key_names_the_file_that_gives_it() -> None:
-    with pytest.raises(Refused, match="which is no command") as refused:
+    with pytest.raises(Refused, match="which is not a command") as refused:
         LogbookApp(None, Settings(keys={"foo": "f"}))
     assert str(settings_path()) in str(refused.value)
 

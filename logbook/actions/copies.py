@@ -171,7 +171,7 @@ def way_back(book: Path, *, sure: bool = False) -> str:
     """
     try:
         if not sure and not damage_of(book):
-            return f"A whole check finds nothing wrong with the file itself; {Way.CHECK} says more."
+            return f"A full check finds nothing wrong with the file itself; {Way.CHECK} says more."
     except Refused as obstacle:
         return f"It can't be checked now. {obstacle}"
     try:

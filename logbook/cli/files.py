@@ -15,7 +15,7 @@ def named_file(text: str | Path) -> Path:
         path = Path(text).expanduser()
         os.lstat(path)
     except (ValueError, RuntimeError) as fault:
-        raise Refused(f'"{str(text)[:60]}" is no name of a file.') from fault
+        raise Refused(f'"{str(text)[:60]}" is not a file name.') from fault
     except OSError as fault:
         if fault.errno == errno.ENAMETOOLONG:
             raise Refused(f'"{str(text)[:60]}…" is too long for the name of a file.') from fault

@@ -55,7 +55,7 @@ class Options:
                     f'"{kind[:40]}" books need the extra "postgres", which this version does not '
                     "read yet; give the path of a file."
                 )
-            raise Refused(f'A book does not lie at "{kind[:40]}://"; give the path of a file.')
+            raise Refused(f'A book cannot be at "{kind[:40]}://"; give the path of a file.')
         return named_book(book_path(self.book))
 
     @property

@@ -75,7 +75,7 @@ def _check_host(host: str) -> None:
     try:
         host.encode("idna")
     except UnicodeError as fault:
-        raise Refused(f'"{host[:60]}" is no name or address of a machine.') from fault
+        raise Refused(f'"{host[:60]}" is not the name or address of a machine.') from fault
     if HARMFUL.search(host):
         raise Refused(f'"{host[:60]}" holds control codes; give a name or address of a machine.')
 

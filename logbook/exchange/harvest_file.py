@@ -144,20 +144,20 @@ def _day(cell: str, what: str, order: Order | None) -> date:
         if order == "mdy":
             day, month = month, day
     else:
-        raise Refused(f"{said} is no day; write it like 2026-04-14.")
+        raise Refused(f"{said} isn't a date; write it like 2026-04-14.")
     try:
         found = date(year, month, day)
     except ValueError as fault:
-        raise Refused(f"{said} is a day that does not exist.") from fault
+        raise Refused(f"{said} doesn't exist in the calendar.") from fault
     if not EARLIEST <= year <= LATEST:
-        raise Refused(f"{said} is out of reach; use {EARLIEST} to {LATEST}.")
+        raise Refused(f"{said} is too far off; use {EARLIEST} to {LATEST}.")
     return found
 
 
 def _harvest(line: int, cells: dict[str, str], order: Order | None, *, per_tray: bool) -> Harvest:
     count = _COUNT.fullmatch(clean(cells["trays"], lines=False))
     if count is None:
-        raise Refused(f'trays "{cells["trays"][:40]}" is no whole number, like 4.')
+        raise Refused(f'trays "{cells["trays"][:40]}" is not a whole number, like 4.')
     trays, weight, lot = int(count[1]), grams(cells["grams"], "weight"), cells.get("lot", "")
     return Harvest(
         line=line,

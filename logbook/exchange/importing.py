@@ -192,7 +192,7 @@ def _rows(bundle: Bundle, shape: TableShape, note: FileNote) -> Iterator[tuple[V
                     for column in shape.columns
                 )
         except (csv.Error, UnicodeDecodeError) as fault:
-            raise Refused(f"{note.file} is no CSV in UTF-8 from line {reader.line_num}.") from fault
+            raise Refused(f"{note.file} isn't CSV in UTF-8 from line {reader.line_num}.") from fault
 
 
 def _check_whole(connection: sqlite3.Connection, clock: Clock) -> None:

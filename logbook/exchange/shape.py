@@ -91,7 +91,7 @@ class Column:
             return _moment(cell)
         if self.kind == "whole":
             if not _WHOLE.fullmatch(cell) or not -_LARGEST <= int(cell) < _LARGEST:
-                raise Refused("is no whole number")
+                raise Refused("is not a whole number")
             return int(cell)
         try:
             number = float(cell)

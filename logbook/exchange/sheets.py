@@ -30,7 +30,7 @@ def read_text(file: str | Path, *, windows: bool = False) -> str:
     except UnicodeDecodeError as fault:
         if windows:
             return data.decode("cp1252", errors="replace")
-        raise Refused(f'{name} is no text in UTF-8; save it anew as "CSV UTF-8".') from fault
+        raise Refused(f'{name} is not UTF-8 text; save it again as "CSV UTF-8".') from fault
 
 
 def _bytes(path: Path, name: str) -> bytes:
@@ -60,4 +60,4 @@ def numbered(text: str, mark: str) -> Iterator[tuple[int, list[str]]]:
             yield line, cells
             line = reader.line_num + 1
     except csv.Error as fault:
-        raise Refused(f"It is no CSV from line {line} on: {fault}.") from fault
+        raise Refused(f"From line {line} on it isn't CSV: {fault}.") from fault

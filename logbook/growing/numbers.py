@@ -116,7 +116,7 @@ def parse_numbers(text: str, what: str = "tray list") -> tuple[int, ...]:
         found = _WRITTEN.fullmatch(part)
         if not found:
             raise Refused(
-                f'"{part[:40]}" in the {what} is no tray number; write it like 101 103-105.'
+                f'"{part[:40]}" in the {what} is not a tray number; write it like 101 103-105.'
             )
         if found["batch"]:
             numbers[-int(found["batch"]) * _BATCH - (_SOME + int(found["some"] or -_SOME))] = None
@@ -139,7 +139,9 @@ def _day(text: str, part: str) -> date:
     try:
         return date.fromisoformat(text)
     except ValueError:
-        raise Refused(f'"{part[:40]}" has no date; write it like 23@2027-03-07.') from None
+        raise Refused(
+            f'"{part[:40]}" needs a date after the @; write it like 23@2027-03-07.'
+        ) from None
 
 
 def numbers_words(numbers: Iterable[int], dash: str = "–", joint: str = " ") -> str:

@@ -72,7 +72,7 @@ def _day(words: str, now: datetime, zone: ZoneInfo) -> date:
 
 def _check_year(year: int) -> None:
     if not EARLIEST <= year <= LATEST:
-        raise Refused(f"The year {year} is out of reach; use {EARLIEST} to {LATEST}.")
+        raise Refused(f"The year {year} is too far off; use {EARLIEST} to {LATEST}.")
 
 
 def _clock(words: str, day: date, zone: ZoneInfo, whole: str) -> datetime:
@@ -95,6 +95,6 @@ def parse_day(text: str, now: datetime, zone: ZoneInfo) -> date:
             words = str(pendulum.parse(words, exact=True))[:10]
         day = date.fromisoformat(words)
     except ValueError as fault:
-        raise Refused(f'"{words[:40]}" is no day; write it like 2026-04-14.') from fault
+        raise Refused(f'"{words[:40]}" is not a day; write it like 2026-04-14.') from fault
     _check_year(day.year)
     return day

@@ -115,7 +115,7 @@ def _first_line(file: Path) -> str:
     try:
         if file.stat().st_mode & (stat.S_IRWXG | stat.S_IRWXO):
             raise Refused(
-                f"Others on this machine may read {file}; run chmod 600 on it, and take another "
+                f"Others on this machine can read {file}; run chmod 600 on it, and take another "
                 "password."
             )
         lines = file.read_text(encoding="utf-8").splitlines()

@@ -232,7 +232,7 @@ class _Sentences(logging.Handler):
         who = "A tab" if record.name == "textual-serve" else "The server"
         self._say(f"{who}: {record.getMessage()[:200].rstrip('.')}.")
         if self._said == MOST_SAID:
-            self._say("There are too many of these; no more are said until the next start.")
+            self._say("There are too many of these; the rest are left out until the next start.")
 
 
 async def _to_its_end(ending: Coroutine[object, object, None]) -> None:

@@ -42,7 +42,7 @@ def line_chart(
     try:
         import plotext
     except ImportError:
-        return "The chart needs plotext, which is not installed here; the numbers stand above."
+        return "The chart needs plotext, which isn't installed here; the numbers are above."
     shown = thinned(kept, span, width * 2)
     values = [y for _, y in shown] + [level for level in levels if math.isfinite(level)]
     marks = [(at, words) for at, words in ticks if low <= at <= high]

@@ -71,8 +71,8 @@ _ALL = (
     Command("save", "f9", "save", "Save the form."),
     Command("below", "down", "next line", "Go to the next line of the form, as Enter does."),
     Command("above", "up", "line before", "Go to the line before."),
-    Command("further", "pagedown", "preview on", "Move on in what stands below."),
-    Command("nearer", "pageup", "preview back", "Move back in what stands below."),
+    Command("further", "pagedown", "preview on", "Scroll down in the preview."),
+    Command("nearer", "pageup", "preview back", "Scroll up in the preview."),
     Command("reading", "i", "reading",
             "Enter a reading: light, air, water; a watering; power that was off; what was cleaned.",
             everywhere=True),
@@ -96,7 +96,7 @@ _ALL = (
             shows=True),
     Command("palette", "colon", "all commands", "Find a command by its name.", everywhere=True,
             action="command_palette"),
-    Command("repaint", "ctrl+l", "paint anew",
+    Command("repaint", "ctrl+l", "paint again",
             "Paint all of the screen, when another program wrote on it.", everywhere=True),
     Command("quit", "q", "quit", "Close the book.", ("ctrl+c",), everywhere=True),
 )  # fmt: skip
@@ -164,7 +164,7 @@ def with_keys(
         name = called if called in made else by_words.get(called, "")
         if not name:
             raise Refused(
-                f'The settings give a key to "{clean(called, lines=False)}", which is no command.'
+                f'The settings give a key to "{clean(called, lines=False)}", which is not a command.'
                 f"{nearest(called, [*made, *by_words])}"
             )
         changed.add(name)

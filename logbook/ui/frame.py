@@ -185,6 +185,11 @@ class Frame(Screen[None]):
             self.query_one(Sentence).say(words, wants=wants)
 
     @property
+    def said(self) -> str:
+        """The sentence above the foot, as it is now."""
+        return str(self.query_one(Sentence).content)
+
+    @property
     def stands(self) -> bool:
         """Whether the screen is up: one that is taken down loses its parts before it ends."""
         return self.is_attached and self.display

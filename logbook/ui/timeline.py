@@ -212,7 +212,7 @@ class TimeLineKeys(TrayKeys):
 
         entry = self.walk.under
         if not isinstance(entry, Line):
-            self.say("The cursor is on no entry; what happened stands above the line called now.")
+            self.say("Select an entry first; what happened is above the line called now.")
             return
         await self.ask_why(
             f'Why is "{clean(entry.words, lines=False)}" struck?',

@@ -32,7 +32,7 @@ STEPS = (
          "This is the round: what each tray needs now, in the order in which you walk past them."),
     Step("round",
          "On a line, {done} writes that it is done; {undo} takes it back. ▌ marks what is late."),
-    Step("racks", "The racks: what stands where, how old it is, and what it waits for."),
+    Step("racks", "The racks: what is where, how old it is, and what it waits for."),
     Step("due", "What will be ready on which day, how heavy, and how sure that is."),
     Step("weigh", "Cutting: type the grams, press Enter, and the next tray is offered."),
     Step("sow",

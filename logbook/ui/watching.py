@@ -34,6 +34,7 @@ class Watching(Sitting):
     """What looks after the book, some seconds after the start and each day, and gives what to say."""
     _waiting: set[tuple[Any, ...]] | None = None
     _cared_on: date | None = None
+    _cared_words = ""
 
     def begin_watching(self) -> None:
         """Look after the book's file and the clock from now on."""
@@ -55,9 +56,11 @@ class Watching(Sitting):
             found = await asyncio.to_thread(self.care, self.book, self.settings)
         except Refused as refused:
             found = [str(refused)]
-        if found:
+        if found and self.shown is not None:
             more = f" And {len(found) - 1} more: {Way.CHECK}." if len(found) > 1 else ""
-            self.say(found[0] + more, wants=True)
+            unread = "" if self.shown.said == self._cared_words else self.shown.said
+            self.say(f"{unread}  {found[0]}{more}".strip(), wants=True)
+            self._cared_words = self.shown.said
 
     def look_at_file(self) -> None:
         """Show what another program wrote; every commit changes the file itself."""

@@ -108,14 +108,14 @@ def test_one_entry_dated_ahead_dates_no_true_one_anew(book: Book) -> None:
     with book.reading() as reading:
         assert [each.id for each in read_ahead(reading, book.now())] == ahead
     done = put_right_ahead(book, book.now())
-    assert done.words == "dated anew: 2 entries that lay ahead 102"
+    assert done.words == "re-dated: 2 entries dated in the future, 102"
     assert book.clock_doubt() == ""
     assert tray_page(book, 102).tray.state.last_water == book.now()
-    with pytest.raises(Refused, match="No entry lies ahead"):
+    with pytest.raises(Refused, match="No entry is dated in the future"):
         put_right_ahead(book, None)
     undo(book)
     assert book.clock_doubt()
-    assert put_right_ahead(book, None).words == "struck out: 2 entries that lay ahead 102"
+    assert put_right_ahead(book, None).words == "struck out: 2 entries dated in the future, 102"
     assert tray_page(book, 102).tray.state.last_water is None
 
 

@@ -90,7 +90,7 @@ def test_planned_trays_are_soaked_now_or_sown_dry(book: Book) -> None:
     assert unsaid_soak(book, [101]) == 0
     did(book, "sow", [102], soaked="dry")
     assert tray_page(book, 102).tray.state.soaked_at is None
-    with pytest.raises(Refused, match="goes with sow only"):
+    with pytest.raises(Refused, match="Only sow takes"):
         did(book, "water", [102], soaked="dry")
     with pytest.raises(Refused, match="in the water already"):
         did(book, "sow", [101], soaked=moment("2026-04-01 07:00"))

@@ -107,8 +107,8 @@ def test_a_beginning_that_only_one_has_is_enough(book: Book) -> None:
     [
         (b"", "crop is empty"),
         (FIELD_TOML.replace("field test", "tomato", 1).encode(), "nightshades.*Source: EFSA"),
-        (b"crop = ", "is no TOML"),
-        (b"\xff\xfe", "no text in UTF-8"),
+        (b"crop = ", "isn't TOML"),
+        (b"\xff\xfe", "UTF-8 text"),
         (b"x" * 1_000_001, "larger than any template"),
         (FIELD_TOML.replace('"4d"', '"-4d"', 1).encode(), "negative"),
         (FIELD_TOML.replace("100", "nan").encode(), "real number"),

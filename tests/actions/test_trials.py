@@ -453,7 +453,10 @@ def test_what_cannot_be_taken_in_is_said(book: Book) -> None:
         (lambda: join_trial(book, "thick", "thin", [999]), "no tray 999"),
         (lambda: join_trial(book, "thick", "mid", [101]), 'no arm "mid"'),
         (lambda: join_trial(book, "none", "thin", [101]), 'There is no trial "none"'),
-        (lambda: join_trial(book, "thick", "thin", [101], shelf="Rack 2/Shelf 1"), "is no block"),
+        (
+            lambda: join_trial(book, "thick", "thin", [101], shelf="Rack 2/Shelf 1"),
+            "is not a block",
+        ),
         (lambda: join_trial(book, "thick", "thin", [101], shelf="Rack 1/Shelf 1", run=0), "Week 0"),
         (lambda: leave_out(book, "thick", [101], "x"), "is not in the trial"),
         (lambda: leave_out(book, "thick", [101], " "), "Say why"),

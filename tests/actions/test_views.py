@@ -264,9 +264,9 @@ def test_a_batch_says_what_was_cut_and_where_its_trays_stand(book: Book) -> None
     assert {each.day_number for each in shown.standing} == {8}
     assert {line.kind for line in shown.past} == {"sow", "weigh", "discard"}
     for wrong, says in (
-        ("x", "is no batch"),
+        ("x", "is not a batch"),
         ("9", "There is no batch 9."),
-        ("1" * 16, "is no batch"),
+        ("1" * 16, "is not a batch"),
     ):
         with pytest.raises(Refused, match=says):
             batch_page(book, wrong)

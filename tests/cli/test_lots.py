@@ -141,7 +141,7 @@ def test_a_bag_that_is_changed_half_way_is_said_tray_by_tray(cli: CommandLine) -
     assert cli.done("tray", "103", "--json").json["lot"] == "DK 10 + DK 11"
     batch = cli.done("tray", "103", "--json").json["batch"]
     assert cli.done("batch", batch, "--json").json["seed_grams_per_tray"] == 250
-    assert "goes with sow only" in cli("did", "water", "103", "--lot", "DK 11").refusal
+    assert "Only sow takes" in cli("did", "water", "103", "--lot", "DK 11").refusal
 
 
 def test_a_corrected_sowing_keeps_its_bags_and_takes_others(cli: CommandLine) -> None:

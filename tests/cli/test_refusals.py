@@ -24,9 +24,9 @@ REFUSED = {
     "10,000 trays": (["sow", "kale", "--trays", "10000"], "from 1 to 500"),
     "a list of 10,000": (["did", "water", "1-10000"], "more than 2,000 trays"),
     "no count": (["sow", "kale"], "How many trays?"),
-    "far past": (["sow", "kale", "--trays", "1", "--at", "1850-01-01T08:00"], "The year 1850 is out of reach"),
+    "far past": (["sow", "kale", "--trays", "1", "--at", "1850-01-01T08:00"], "The year 1850 is too far off"),
     "past": (["did", "water", "101", "--at", "2020-01-01T07:00"], "more than two years ago; look at the year"),
-    "far future": (["sow", "kale", "--trays", "1", "--at", "9999-01-01"], "The year 9999 is out of reach"),
+    "far future": (["sow", "kale", "--trays", "1", "--at", "9999-01-01"], "The year 9999 is too far off"),
     "future": (["did", "water", "101", "--at", "2026-04-14T12:00"], "12:00 is still to come. Give a time up to now."),
     "no moment": (["did", "water", "101", "--at", "soonish"], "Try 07:30 or yesterday 18:00"),
     "no day": (["round", "--day", "someday"], "write it like 2026-04-14"),
@@ -34,7 +34,7 @@ REFUSED = {
     "a soak not said": (["sow", "sunflower", "--trays", "1"], "Say it with --soaked-at WHEN, --soaked-at now or --dry"),
     "soaked and dry": (["sow", "sunflower", "--trays", "1", "--dry", "--soaked-at", "now"], "Soaked or dry?"),
     "a plan's soak in the past": (["sow", "sunflower", "--trays", "1", "--soak-at", "01:00"], "That soak is not ahead; --soaked-at says"),
-    "a soak still to come": (["sow", "sunflower", "--trays", "1", "--at", "tomorrow 08:00", "--soaked-at", "tomorrow 01:00"], "that is still to come"),
+    "a soak still to come": (["sow", "sunflower", "--trays", "1", "--at", "tomorrow 08:00", "--soaked-at", "tomorrow 01:00"], "That hasn't come yet"),
     "unknown chore": (["did", "hose", "101"], "The chores are soak, sow"),
     "no change ahead": (["did", "weight_on", "101"], "Ahead of it: weight off, lid on"),
     "no amount": (["did", "water", "101", "--amount", "plenty"], "is not a number"),
@@ -57,12 +57,12 @@ REFUSED = {
     "an unclear comma": (["weigh", "101", "1,500"], "can be read in two ways"),
     "an unknown unit": (["weigh", "101", "3stone"], "unknown unit"),
     "no entry": (["strike", "99999999999999999999", "--why", "x"], "There is no entry"),
-    "no batch": (["batch", "99999999999999999999"], "is no batch"),
+    "no batch": (["batch", "99999999999999999999"], "is not a batch"),
     "a wordy batch": (["batch", "first"], "batches are numbered"),
     "no tray": (["tray", "777"], "There is no tray 777."),
-    "no tray at all": (["tray", "99999999999999999999"], "is no tray number"),
+    "no tray at all": (["tray", "99999999999999999999"], "is not a tray number"),
     "two trays": (["tray", "101-102"], "One tray at a time"),
-    "a page of no tray": (["page", "--tray", "99999999999999999999"], "is no tray number"),
+    "a page of no tray": (["page", "--tray", "99999999999999999999"], "is not a tray number"),
     "due in eternity": (["due", "--days", "99999999999999999999"], "Give 0 to 366"),
     "nothing found": (["search", "unicorn"], 'No note, look or seed lot holds "unicorn".'),
     "no template file": (["templates", "put", "/nowhere/x.toml"], "There is no file /nowhere/x.toml."),
@@ -127,7 +127,7 @@ def test_a_book_that_is_none(cli: CommandLine, tmp_path: Path, command: list[str
         (tmp_path / "none.book", "There is no book at"),
         (tmp_path / "none" / "none.book", "There is no book at"),
         (text / "x.book", "There is no book at"),
-        (text, "is no book: it is not a database of this program."),
+        (text, "isn't a book: it is not a database of this program."),
         (folder, "is a folder; name a file in it"),
         (foreign, "is a database, but no book of this program."),
         (tmp_path / ("x" * 300), "too long for the name of a file"),
@@ -159,7 +159,7 @@ def test_a_book_at_an_address_is_refused_for_now(cli: CommandLine) -> None:
     )
     assert "secret" not in cli.bare("--book", "postgresql://u:secret@h/b", "round").err
     said = cli.bare("--book", "http://u:secret@h/b", "round").refusal
-    assert said == 'A book does not lie at "http://"; give the path of a file.'
+    assert said == 'A book cannot be at "http://"; give the path of a file.'
 
 
 def test_a_settings_file_that_is_wrong_is_said(cli: CommandLine, tmp_path: Path) -> None:

@@ -70,8 +70,8 @@ def test_moments_are_iso_8601_in_utc() -> None:
 @pytest.mark.parametrize(
     ("cell", "kind", "words"),
     [
-        ("1.5", "whole", "no whole number"),
-        ("9" * 30, "whole", "no whole number"),
+        ("1.5", "whole", "not a whole number"),
+        ("9" * 30, "whole", "not a whole number"),
         ("nan", "real", "no number"),
         ("1e999", "real", "no number"),
         ("1,5", "real", "no number"),

@@ -96,8 +96,8 @@ def test_each_bad_line_is_named_with_its_reason(book: Book, tmp_path: Path) -> N
     faults = {fault.line: fault.words for fault in found.faults}
     faults |= {fault.line: fault.words for fault in check_harvests(book, found.harvests)}
     words = {
-        3: "does not exist", 4: "is no day", 5: "no whole number", 6: "is not a number",
-        7: "6 cells under 5 columns", 8: "is missing", 10: "crop is empty", 11: "is no day",
+        3: "doesn't exist", 4: "isn't a date", 5: "not a whole number", 6: "is not a number",
+        7: "6 cells under 5 columns", 8: "is missing", 10: "crop is empty", 11: "isn't a date",
         12: 'no crop template "rad1sh". Did you mean "radish"?', 13: "not after it was sown",
         14: "still to come", 15: "from 1 to 500", 16: "cut weight per tray must be", 17: "more than a year",
     }  # fmt: skip
@@ -191,10 +191,10 @@ def test_one_bad_harvest_leaves_nothing_behind(book: Book) -> None:
     [
         (b"", "must name the columns"),
         (b"crop;sown\n", "must name the columns crop, sown, cut, trays and grams"),
-        (b"\xff\xfe\x00", "no text in UTF-8"),
+        (b"\xff\xfe\x00", "UTF-8 text"),
         (b"crop,sown,cut,trays,grams,Crop\n", 'names "crop" twice'),
-        ("crop,sown,cut,trays,grams\nrad\u00e4s".encode("latin-1"), "no text in UTF-8"),
-        (b'crop,sown,cut,trays,grams\n"' + b"x" * 200_000, "It is no CSV"),
+        ("crop,sown,cut,trays,grams\nrad\u00e4s".encode("latin-1"), "UTF-8 text"),
+        (b'crop,sown,cut,trays,grams\n"' + b"x" * 200_000, "it isn't CSV"),
     ],
 )
 def test_a_file_that_is_no_such_table_is_refused(tmp_path: Path, data: bytes, words: str) -> None:

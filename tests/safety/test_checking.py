@@ -135,7 +135,7 @@ SPOILT: dict[str, tuple[Spoil, str, str, str]] = {
             p.setattr("os.access", lambda _path, _mode: False),
             p.setattr("os.geteuid", lambda: 4711),
         ),
-        "permissions", "bad", "somebody else; leave it as it is",
+        "permissions", "bad", "someone else; leave it as it is",
     ),
     "a folder of one's own that root has made": (
         lambda book, _m, p: (
@@ -212,7 +212,7 @@ def test_a_copy_on_another_disk_is_known_and_its_age_is_said(
     copied(book)
     assert isinstance(book.clock, FixedClock)
     assert found(book, machine, "copies elsewhere").words == (
-        "No copy on another disk is known; one broken card takes all."
+        "No copy on another disk is known; one broken card would lose everything."
     )
     health.write_elsewhere(book.file.path, book.now())
     book.clock.at += timedelta(days=3)
@@ -387,7 +387,7 @@ def test_the_command_tells_and_ends_with_one_for_a_bad_book(
     assert json.loads(capsys.readouterr().out)["findings"][0]["about"] == "integrity"
     book.file.path.chmod(0o644)
     assert run("check", "--mend") == 0
-    assert "mended   Only you may read" in capsys.readouterr().out
+    assert "mended   Only you can read" in capsys.readouterr().out
     overwrite(book.file.path, 4096 * 12, b"\xff" * 4096)
     assert run("check") == 1
     assert "BAD      The book is damaged" in capsys.readouterr().out

@@ -74,7 +74,7 @@ def test_another_program_s_file_is_not_called_a_damaged_book(book: Book) -> None
     other = book.file.path.with_name("letter.txt")
     other.write_text("dear")
 
-    with pytest.raises(Refused, match=r"is no book: it is not a database of this program\.$"):
+    with pytest.raises(Refused, match=r"isn't a book: it is not a database of this program\.$"):
         open_book(other)
 
 

@@ -123,7 +123,7 @@ def test_a_write_protected_disk_is_read_and_not_written(
 
     seen = open_book(there.file.path, there.clock, "ab")
     assert the_round(seen)
-    with pytest.raises(Refused, match="may only be read: nothing was written"):
+    with pytest.raises(Refused, match="can only be read: nothing was written"):
         jot(seen, (), "lost?")
     with pytest.raises(Refused, match="cannot be made"):
         copy_book(seen, small / "a.book")
@@ -213,7 +213,7 @@ def test_a_journal_that_a_crash_left_on_a_write_protected_disk_is_told_of(
         other.execute("ROLLBACK")
     subprocess.run(["mount", "-o", "remount,ro", str(small)], check=True)
 
-    with pytest.raises(Refused, match="may only be read"):
+    with pytest.raises(Refused, match="can only be read"):
         open_book(small / "crashed.book")
 
 

@@ -253,7 +253,7 @@ def test_a_brief_reader_gives_up_instead(tmp_path: Path, monkeypatch: pytest.Mon
     ("fault", "words"),
     [
         ("database or disk is full", "disk is full"),
-        ("attempt to write a readonly database", "may only be read"),
+        ("attempt to write a readonly database", "can only be read"),
         ("database is locked", "is still writing to the book"),
         ("database disk image is malformed", "damaged"),
         ("file is not a database", "damaged"),

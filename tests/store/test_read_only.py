@@ -1,4 +1,4 @@
-"""A book that may only be read: it shows everything, and writing is refused in one sentence."""
+"""A book that can only be read: it shows everything, and writing is refused in one sentence."""
 
 from __future__ import annotations
 
@@ -55,7 +55,7 @@ def test_a_read_only_book_shows_all_and_takes_nothing(read_only: Path) -> None:
         book = open_book(read_only, FixedClock(moment("2026-04-02 08:00")), "tester")
         assert [line.chore for line in the_round(book).due] == ["water", "look"]
         rows = counts(book)
-        with pytest.raises(CannotWrite, match="may only be read: nothing was written"):
+        with pytest.raises(CannotWrite, match="can only be read: nothing was written"):
             jot(book, [101], "cannot be kept")
         assert counts(book) == rows
     assert read_only.read_bytes() == before

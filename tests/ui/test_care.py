@@ -113,6 +113,9 @@ def test_what_is_not_in_order_is_said_on_the_screen(book: Book) -> None:
         pilot.app.care = lambda _book, _settings: ["The disk is nearly full.", "And more."]
         pilot.app.look_after()
         await until(pilot, lambda: "The disk is nearly full. And 1 more" in said(pilot))
+        pilot.app.say("101 watered.")
+        pilot.app.look_after()
+        await until(pilot, lambda: said(pilot).startswith("101 watered.  The disk is nearly full."))
 
     walk(book, story, (80, 24))
 

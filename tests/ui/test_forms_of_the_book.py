@@ -246,7 +246,7 @@ WRONG = (
     ("stage-1", "x: -4d dark", "is negative"),
     ("stage-2", "x: dark", "only the last stage may go without one"),
     ("stage-2", "x: 1d dark mist 99", "use 0, or 0.1 to 12"),
-    ("stage-2", "x: 1d [/]", '"[/]" is no word of a stage'),
+    ("stage-2", "x: 1d [/]", '"[/]" is not a word for a stage'),
     ("cut_best", "", "is it best to cut"),
     ("cut_from", "9d", "must run from, best, by"),
     ("seed", "nan", "is not a number"),

@@ -210,6 +210,6 @@ def test_an_empty_book_has_an_empty_page(tmp_path: Path, size: tuple[int, int]) 
     async def story(pilot: Pilot[None]) -> None:
         assert rows(pilot) == ["No entries on this day."]
         await press(pilot, "k", "space", "enter")
-        assert words(pilot, "said") == "The cursor is on no entry."
+        assert words(pilot, "said") == "Select an entry first."
 
     walk(empty_room(tmp_path), "page", story, size)

@@ -123,7 +123,7 @@ def test_an_entry_is_struck_with_a_reason_and_stays(book: Book) -> None:
     async def story(pilot: Pilot[None]) -> None:
         await open_tray(pilot, 101)
         await press(pilot, "k")
-        assert "cursor is on no entry" in said(pilot)
+        assert "Select an entry first" in said(pilot)
         while "jot" not in _row(pilot):
             await press(pilot, "up")
         await press(pilot, "k", "enter")

@@ -81,7 +81,7 @@ def _inside(
                 revision != HEAD,
                 f"The tables are of revision {HEAD}, as they should be.",
                 f"The book's tables are of revision {revision}; this program works with {HEAD}.",
-                "Open the book once: it is brought up to date, a copy is made before.",
+                "Open the book once to bring it up to date; a copy is made first.",
             )
             if revision != HEAD:
                 return
@@ -93,9 +93,9 @@ def _inside(
         yield judged(
             "summaries",
             trays,
-            "Every tray's summary is what its entries say.",
-            f"The summary of {plural(len(trays), 'tray')} is not what the entries say.",
-            f"Run {Way.CHECK_MEND}: summaries are written anew from the entries.",
+            "Every tray's summary matches its entries.",
+            f"The summary of {plural(len(trays), 'tray')} doesn't match the entries.",
+            f"Run {Way.CHECK_MEND}: summaries are written again from the entries.",
         )
         wrong = wrong_words_of(book)
         words = f"what {plural(wrong, 'entry', 'entries')} say" if wrong else "all words"
@@ -153,7 +153,7 @@ def mend(
     for each in (path, *(copy.path for copy in list_copies(path, settings))):
         if health.open_to_others(each):
             each.chmod(0o600)
-            done.append(f"Only you may read {each} now.")
+            done.append(f"Only you can read {each} now.")
     if copies.is_dir() and health.open_to_others(copies):
         copies.chmod(0o700)
         done.append(f"Only you may enter {copies} now.")
@@ -171,15 +171,15 @@ def mend(
 
         with book.writing() as act:
             refresh_trays(act, wrong)
-        done.append(f"The summary of {plural(len(wrong), 'tray')} was written anew.")
+        done.append(f"The summary of {plural(len(wrong), 'tray')} was written again.")
     if wrong_words_of(book) or not search.index_is_true(path):
         with book.writing() as act:
             search.rebuild(act.reading.connection)
-        done.append("What the search looks in was made again from the entries.")
+        done.append("The search index was made again from the entries.")
     ours = (path.absolute().parent, copies, state_folder(), settings_folder(), Path.cwd())
     for left in leftovers([*ours, Path(tempfile.gettempdir())]):
         remove_quietly(left)
-        done.append(f"{left}, which a program that was killed had left, was removed.")
+        done.append(f"{left}, left by a program that was killed, was removed.")
     return done
 
 

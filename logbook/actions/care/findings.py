@@ -72,9 +72,9 @@ def integrity(path: Path, *, quick: bool) -> Finding:
     try:
         damage = damage_of(path, quick=quick)
     except Refused as obstacle:
-        return Finding("file", "bad", str(obstacle), "This is no damage; check again afterwards.")
+        return Finding("file", "bad", str(obstacle), "This isn't damage; check again afterwards.")
     words = "The file is whole." if not quick else "The file is whole, as far as a quick look."
-    other = "" if "damaged" in damage else f"Name your book with {Way.BOOK}, if this is not it. "
+    other = "" if "damaged" in damage else f"Name your book with {Way.BOOK}, if this isn't it. "
     todo = f"{other}{way_back(path, sure=not quick)}" if damage else ""
     return judged("integrity", damage, words, damage, todo, "bad")
 
@@ -105,8 +105,8 @@ def in_tables(connection: sqlite3.Connection, clock: Clock, *, quick: bool) -> I
     yield judged(
         "ahead",
         ahead,
-        "No entry lies ahead of now.",
-        f"{plural(len(ahead), 'entry lies', 'entries lie')} ahead of now: {listed(ahead, most=9)}.",
+        "No entry is dated in the future.",
+        f"{plural(len(ahead), 'entry is', 'entries are')} dated in the future: {listed(ahead, most=9)}.",
         f"If the clock is right now, {Way.AHEAD_STRIKE} strikes them out, and {Way.AHEAD_DATE} "
         "gives all of them that time.",
     )
@@ -116,8 +116,8 @@ def in_tables(connection: sqlite3.Connection, clock: Clock, *, quick: bool) -> I
         yield judged(
             "references",
             rows,
-            "Every row points to a row that is there.",
-            f"Rows point to rows that are not there: {lost}.",
+            "Every reference leads to a row.",
+            f"Some references lead to no row: {lost}.",
             f"Another program has changed the file. Compare with {Way.RESTORE_TRIED} and "
             "go back to a copy from before.",
             "bad",
@@ -168,7 +168,7 @@ def around(
 def lasting(path: Path, kind: str) -> Finding:
     """Whether the disk, of a type as the kernel names it, is this machine's own and keeps the book."""
     if where := why_fleeting(path, kind):
-        words = f"The book is {where} ({kind}): it may be gone at the machine's next start."
+        words = f"The book is {where} ({kind}): it may be lost when the machine restarts."
         todo = (
             f"Copy it into a folder of yours on a card or USB disk ({Way.COPY_TO.of('PATH')}), and "
             f"go on there with {Way.BOOK}."
@@ -187,13 +187,13 @@ def _way_to_write(shut: list[Path], folder: Path) -> str:
     """What lets the book be written: never a change to a folder that is not its owner's own."""
     if is_read_only(folder):
         return (
-            "The disk is mounted read-only. A card that fails turns so by itself: copy the book "
+            "The disk is mounted read-only. A failing card can do this by itself: copy the book "
             f"to another disk first ({Way.COPY_TO.of('PATH')}), then look at what `dmesg` says."
         )
     strange = [each for each in shut if each.stat().st_uid != os.geteuid()]
     if folder in strange and not folder.is_relative_to(Path.home()):
         return (
-            f"The folder {folder} belongs to somebody else; leave it as it is. Copy the book into "
+            f"The folder {folder} belongs to someone else; leave it as it is. Copy the book into "
             f"one of yours ({Way.COPY_TO.of('PATH')}), and go on there with {Way.BOOK}."
         )
     named = [shlex.quote(str(each)) for each in strange or shut]
@@ -205,7 +205,7 @@ def permissions(path: Path, settings: Settings | None) -> Finding:
     folder = path.absolute().parent
     shut = [each for each in (path, folder) if not os.access(each, os.W_OK)]
     if shut:
-        words = f"You may not write {listed([str(each) for each in shut])}: no entry can be saved."
+        words = f"You can't write to {listed([str(each) for each in shut])}: no entry can be saved."
         return Finding("permissions", "bad", words, _way_to_write(shut, folder))
     copies = copies_folder(path, settings)
     mine = [path, *((copies,) if copies.is_dir() else ())]
@@ -214,9 +214,9 @@ def permissions(path: Path, settings: Settings | None) -> Finding:
     return judged(
         "permissions",
         wide,
-        "Only you may read the book and its copies.",
-        f"Others on this machine may read {listed(wide, most=3)}.",
-        f"Run {Way.CHECK_MEND}, or say chmod 600 to files and chmod 700 to folders.",
+        "Only you can read the book and its copies.",
+        f"Others on this machine can read {listed(wide, most=3)}.",
+        f"Run {Way.CHECK_MEND}, or chmod 600 on files and chmod 700 on folders.",
     )
 
 
@@ -230,6 +230,8 @@ def kept_copies(path: Path, clock: Clock, settings: Settings | None) -> Iterator
     words = f"{plural(len(copies), 'copy', 'copies')}, the newest {age_words(age)}."
     yield judged("copies", age > OLD_COPY, words, words, todo)
     words, old = elsewhere_words(path, clock.now(), settings)
-    words = f"{words[0].upper()}{words[1:]}{'; one broken card takes all' if old else ''}."
-    todo = f"Now and then copy to another disk: {Way.COPY_TO.of('/media/STICK')}."
+    words = (
+        f"{words[0].upper()}{words[1:]}{'; one broken card would lose everything' if old else ''}."
+    )
+    todo = f"Copy to another disk now and then: {Way.COPY_TO.of('/media/STICK')}."
     yield judged("copies elsewhere", old, words, words, todo, "note")

@@ -185,9 +185,9 @@ def read_toml(path: Path) -> dict[str, Any]:
     except OSError as fault:
         raise Refused(f"{path} cannot be read: {fault.strerror}.") from fault
     except UnicodeDecodeError as fault:
-        raise Refused(f"{path} is no text in UTF-8.") from fault
+        raise Refused(f"{path} isn't UTF-8 text.") from fault
     except (tomllib.TOMLDecodeError, RecursionError) as fault:
-        raise Refused(f"{path} is no TOML: {fault}.") from fault
+        raise Refused(f"{path} isn't TOML: {fault}.") from fault
 
 
 def copy_template(

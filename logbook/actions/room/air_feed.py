@@ -142,9 +142,9 @@ class Feed:
         try:
             given = json.loads(line)
         except (ValueError, RecursionError) as fault:
-            raise Refused("A line is no JSON.") from fault
+            raise Refused("A line isn't JSON.") from fault
         if not isinstance(given, Mapping):
-            raise Refused('A line is no JSON object like {"celsius": 21.4, "humidity": 63}.')
+            raise Refused('A line is not a JSON object like {"celsius": 21.4, "humidity": 63}.')
         named = given.get("place")
         place = self._default if named in (None, "") else self._place(str(named)[:200])
         still = given.get("still")

@@ -221,8 +221,8 @@ class CircuitView:
     def notices(self) -> tuple[str, ...]:
         """What the sum rests on."""
         guessed = (
-            f"No amps are known for {listed(self.guessed, 3)}: watts ÷ volts stand for them, the "
-            "least that lamps can draw. Read the label."
+            f"The amps of {listed(self.guessed, 3)} are not known: watts ÷ volts are used, the "
+            "least that lamps can draw. Check the label."
         )
         dark = f"No lamps are known for {listed(self.dark, 3)}."
         return (guessed,) * bool(self.guessed) + (dark,) * bool(self.dark)

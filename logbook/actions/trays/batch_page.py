@@ -100,7 +100,7 @@ class BatchPage:
 def batch_page(book: Book, batch: str) -> BatchPage:
     """A batch's page by its name; raises Refused where there is none."""
     if not re.fullmatch(r"\s*[bB]?\d{1,15}\s*", batch):
-        raise Refused(f'"{batch[:20]}" is no batch; batches are numbered, like 12.')
+        raise Refused(f'"{batch[:20]}" is not a batch; batches are numbered, like 12.')
     with book.reading() as reading:
         number = int(batch.strip().lstrip("bB"))
         known = reading.folded(read_trays_of_batch(reading, number))

@@ -27,7 +27,7 @@ def put_right_ahead(book: Book, at: datetime | None) -> Done:
     with book.writing() as act:
         ahead = read_ahead(act.reading, act.now + AHEAD)
         if not ahead:
-            raise Refused("No entry lies ahead of now.")
+            raise Refused("No entry is dated in the future.")
         for entry in ahead:
             if at is not None and kind_of(entry.kind).replaced:
                 replace_within(act, entry.id, WHY, Changes(at=act.moment(at)))
@@ -35,7 +35,7 @@ def put_right_ahead(book: Book, at: datetime | None) -> Done:
                 write_strike(act, entry, WHY)
         check_off_rack(act, ahead)
         numbers = dict.fromkeys(tray for entry in ahead for tray in entry.trays)
-        done = "struck out" if at is None else "dated anew"
+        done = "struck out" if at is None else "re-dated"
         many = plural(len(ahead), "entry", "entries")
-        words = f"{done}: {many} that lay ahead {numbers_words(numbers)}".strip()
+        words = f"{done}: {many} dated in the future, {numbers_words(numbers)}".removesuffix(", ")
         return done_of(act, words, list(numbers))

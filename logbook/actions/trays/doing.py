@@ -69,14 +69,14 @@ def did(
     if (ph is not None or ec is not None) and name != "water":
         raise Refused("pH and EC go with water only.")
     if soaked is not None and name != "sow":
-        raise Refused("What is said of the soak goes with sow only.")
+        raise Refused("Only sow takes a soak.")
     if lot is not None and name != "sow":
-        raise Refused("A seed lot goes with sow only.")
+        raise Refused("Only sow takes a seed lot.")
     lots_from(lot or "", book.units)
     notices: list[str] = []
     if soaked == "now":  # the sowing comes after it
         name, soaked = "soak", None
-        notices += ["The seed lot is written when it is sown."] if lot else []
+        notices += ["The seed lot is entered when the tray is sown."] if lot else []
     water = WaterReading(ph, ec, amount_ml)
     with book.writing() as act:
         when = act.moment(at, NOUNS[name].capitalize())

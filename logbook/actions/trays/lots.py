@@ -86,7 +86,7 @@ def lot_page(book: Book, lot: str) -> LotPage:
     """
     wanted = fold(lot)
     if not wanted:
-        raise Refused("Which seed lot? Write it as it stands on the bag.")
+        raise Refused("Which seed lot? Write it as it is on the bag.")
     with book.reading() as reading:
         lots = read_lots(reading)
         mine = {batch: own for batch, each in lots.items() if (own := _named(lot, each))}

@@ -72,7 +72,9 @@ def replace_within(act: Act, entry_id: int, reason: str, changes: Changes) -> Do
     entry = entry_to_strike(act, entry_id)
     kind = kind_of(entry.kind)
     if not kind.replaced:
-        raise Refused(f"Entry {entry_id} is of a trial; strike it, and say it anew by {Way.TRIAL}.")
+        raise Refused(
+            f"Entry {entry_id} is of a trial; strike it out, and write it again with {Way.TRIAL}."
+        )
     odd = [_NAMES.get(name, name) for name in changes.filled() if name not in kind.takes]
     if odd:
         can = [_NAMES.get(name, name) for name in kind.takes]
@@ -84,5 +86,5 @@ def replace_within(act: Act, entry_id: int, reason: str, changes: Changes) -> Do
     anew = _writer(kind)(act, entry, changes)
     new, notices = anew.write()
     struck = f"struck {entry_noun(act.reading, entry)} {numbers_words(entry.trays)}".strip()
-    words = f"{struck}; entry {new} stands in the place of entry {entry_id}"
+    words = f"{struck}; entry {new} replaces entry {entry_id}"
     return done_of(act, words, [known.stored.number for known in anew.trays], notices)

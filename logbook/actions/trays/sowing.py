@@ -169,9 +169,7 @@ def _ready(reading: Reading, draft: SowDraft, found: StoredTemplate | None = Non
         check_soaked(template, soaked_at, at)
         if soaked_at > now + AHEAD:
             words = moment_words(soaked_at, now, reading.zone)
-            raise Refused(
-                f"Seed cannot be in the water since {words}: that is still to come.", "soaked"
-            )
+            raise Refused(f"Soaked since {words}? That hasn't come yet.", "soaked")
     if planned:
         shelf, spread = wanted[0].id if wanted else None, Spread((None,) * len(numbers), ())
         paths = [path(shelf)] * len(numbers)

@@ -62,7 +62,7 @@ def join_trial(
         void = [each.stored.number for each in known if each.state.status == "void"]
         if void:
             raise Refused(
-                f"The sowing of {numbers_words(void)} was struck; it is no tray to count."
+                f"The sowing of {numbers_words(void)} was struck out, so it can't be counted."
             )
         crop = act.reading.version(trial.version_id).crop
         strange = [each for each in known if fold(each.template.crop) != fold(crop)]
@@ -107,7 +107,7 @@ def _named_block(act: Act, trial: Trial, shelf: str) -> int | None:
     wanted = places.find(shelf).id
     block = next((block for block, place in trial.shelves if place == wanted), None)
     if block is None:
-        raise Refused(f'{paths[wanted]} is no block of "{trial.name}"; its blocks are {there}.')
+        raise Refused(f'{paths[wanted]} is not a block of "{trial.name}"; its blocks are {there}.')
     return block
 
 

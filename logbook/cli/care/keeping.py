@@ -16,7 +16,7 @@ from logbook.text import plural
 
 @click.command()
 @click.option("--name", default="Grow room", show_default=True, help="What the room is called.")
-@click.option("--zone", help="Time zone, like Europe/London; the machine's without it.")
+@click.option("--zone", help="Time zone, like Europe/London; by default the machine's.")
 @click.option("--racks", default=2, show_default=True, help="Racks in the room.")
 @click.option("--shelves", default=4, show_default=True, help="Shelves a rack.")
 @click.option("--slots", default=4, show_default=True, help="Trays a shelf, 1 to 100.")

@@ -112,7 +112,9 @@ def _copies_words(copies: Sequence[Copy], book: Path) -> Iterator[str]:
 @click.option("--quick", is_flag=True, help="A quick look: indexes and summaries are left out.")
 @click.option("--mend", is_flag=True, help="Put right what can be without losing anything.")
 @click.option(
-    "--ahead", metavar="WHEN", help="Give entries that lie ahead of now this time, or strike them."
+    "--ahead",
+    metavar="WHEN",
+    help="Give entries dated in the future this time, or strike them out.",
 )
 @answers("logbook.actions.care.checking:Checked")
 @pass_options

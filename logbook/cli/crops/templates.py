@@ -88,7 +88,7 @@ def put(book: Book, file: Path) -> None:
 @click.argument("new_name")
 @click.option(
     "--tray", type=tray_size, metavar="SIZE",
-    help="On another tray, like 10x10in: seed and expected weight go with its area.",
+    help="On another tray, like 10x10in: seed and expected weight are scaled to its area.",
 )  # fmt: skip
 @book_answers("logbook.actions.crops.templates:TemplateWritten")
 def copy(book: Book, name: str, new_name: str, tray: tuple[float, float] | None) -> None:

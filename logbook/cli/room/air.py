@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 @click.argument("words", nargs=-1, metavar="[TEMPERATURE HUMIDITY]")
 @PLACE
 @click.option("--still/--moving", default=None, help="Whether the air stands still.")
-@click.option("--hours", "span", metavar="HOURS", help="How far back to show; 24 h without it.")
+@click.option("--hours", "span", metavar="HOURS", help="How far back to show; 24 h by default.")
 @click.option("--batch", type=BATCH, help="Show the air of a batch's life.")
 @click.option("--feed", is_flag=True, help="Read JSON lines from standard input until it ends.")
 @click.option("--every", metavar="TIME", help="How often the feed writes; 1 min or more.")

@@ -92,7 +92,9 @@ def _other_hours(text: str) -> OtherHours:
 
 @click.command(context_settings={"ignore_unknown_options": True})
 @click.argument("price", required=False, type=quantities.PRICE.read)
-@click.option("--from", "since", metavar="DATE", help="From which day it holds; today without it.")
+@click.option(
+    "--from", "since", metavar="DATE", help="From which day it applies; today by default."
+)
 @click.option(
     "--hours", "others", multiple=True, type=_other_hours, metavar="HOURS=PRICE",
     help="Like 17:00-20:00=0.42.",

@@ -33,7 +33,7 @@ _SPOT = re.compile(r"\s*(\d{1,4})\s*[,/.]\s*(\d{1,4})\s*[=:]\s*(.+)")
 @click.option("--lamp", metavar="KIND", help='Kind of lamp for --lux, such as "white LED".')
 @click.option(
     "--grid", type=read_grid, metavar="ROWSxCOLUMNS",
-    help="Where the spots lie: 3x2; else one column.",
+    help="Where the spots are: 3x2; otherwise one column.",
 )  # fmt: skip
 @click.option("--spot", "spots", cls=ManyOption, metavar="ROW,COLUMN=PPFD", help="A single spot.")
 @click.option("--height", metavar="LENGTH", help="From the trays to the lamp.")

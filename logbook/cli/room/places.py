@@ -120,7 +120,7 @@ def _tell_place(book: Book, place: Place, what: str) -> None:
 @click.option(
     "--numbers", metavar="RANGE", help="The numbers on your tape, used again: 1-200, or none."
 )
-@measured("--stack", STACK, "COUNT", "How many trays under weight stand on one another.")
+@measured("--stack", STACK, "COUNT", "How many weighted trays are stacked.")
 @book_answers("logbook.actions.room.places:RoomView")
 def room(
     book: Book, name: str | None, units: str | None, first_day: int | None, day: str | None,

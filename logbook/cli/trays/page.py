@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 
 
 @click.command()
-@click.option("--day", "day_text", metavar="DATE", help="Which day; today without it.")
+@click.option("--day", "day_text", metavar="DATE", help="Which day; today by default.")
 @click.option(
     "--tray",
     shell_complete=complete_trays,

@@ -55,7 +55,7 @@ class LooseCommand(click.Command):
 
 def _soak_options(command: Callable[..., Any]) -> Callable[..., Any]:
     """Add what is said of a soak; nothing is written of one that nobody says."""
-    since = "Since when the seed is in the water; now: soak it now, sow it later."
+    since = "When the soak began; now: soak it now, sow it later."
     command = click.option("--dry", is_flag=True, help="Sown dry, without its soak.")(command)
     return click.option("--soaked-at", metavar="WHEN", help=since)(command)
 
@@ -247,7 +247,7 @@ def discard(book: Book, numbers: tuple[str, ...], why: str, at: str | None) -> N
 )
 @AT
 @click.option("--part", is_flag=True, help="A part cut: more of this harvest follows.")
-@click.option("--sure", is_flag=True, help="Write it though it is odd, early or covered.")
+@click.option("--sure", is_flag=True, help="Write it even if it is odd, early or still covered.")
 @click.option("--keep", is_flag=True, help="Cut and growing again: the next cut is regrowth.")
 @NOTE
 @book_answers(

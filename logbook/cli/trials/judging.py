@@ -89,7 +89,7 @@ def decide(book: Book, **said: str) -> None:
 @click.command()
 @NAME
 @click.argument("arm")
-@click.option("--why", required=True, help="The reason; it stands in the template's versions.")
+@click.option("--why", required=True, help="The reason; it is kept with the template's versions.")
 @click.option("--next", "try_next", default="", help="What to try next.")
 @OF_ALL_AT
 @book_answers("logbook.actions.trials.deciding:Adopted")

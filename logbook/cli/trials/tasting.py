@@ -94,7 +94,7 @@ def _said(say: Sequence[str], **scores: Sequence[str]) -> dict[str, SampleSaid]:
 
 def _code(text: str) -> str:
     if not re.fullmatch(r"[0-9]{3}", text):
-        raise Refused(f'"{text[:20]}" is no code of a sample; codes have three digits, like 418.')
+        raise Refused(f'"{text[:20]}" is not a sample code; they have three digits, like 418.')
     return text
 
 

@@ -85,10 +85,10 @@ def _line_words(line: TrialLine) -> str:
 @click.option("--numbers", default="", metavar="LIST", help="The numbers on the tape.")
 @click.option(
     "--place", default="", shell_complete=complete_places,
-    help="Where they go, if the trial names no shelves; the next free slots without it.",
+    help="Where they go, if the trial names no shelves; by default the next free slots.",
 )  # fmt: skip
 @click.option("--soaked", is_flag=True, help="Each arm was soaked as long as it wants.")
-@click.option("--soaked-at", metavar="WHEN", help="Since when the seed is in the water.")
+@click.option("--soaked-at", metavar="WHEN", help="When the soak began.")
 @click.option("--dry", is_flag=True, help="Sown dry, without its soak.")
 @click.option("--again", is_flag=True, help="Sow another week on the same day.")
 @click.option("--anyway", is_flag=True, help="Sow although its shelves lack room.")
@@ -125,7 +125,7 @@ def sow(
 @NAME
 @click.argument("arm")
 @NUMBERS
-@click.option("--week", "run", type=int, help="Which week they belong to; the newest without it.")
+@click.option("--week", "run", type=int, help="Which week they belong to; by default the newest.")
 @click.option("--shelf", default="", shell_complete=complete_places, help="Which block.")
 @OF_ALL_AT
 @book_answers(DONE)

@@ -11,7 +11,7 @@ TABLE = {
     "list": ("trials.trays:list_all", "the trials, the newest first"),
     "show": ("trials.judging:show", "one trial: its arms and trays, and how it stands"),
     "sow": ("trials.trays:sow", "sow all arms once, in the drawn order"),
-    "add": ("trials.trays:add", "take trays that stand already into an arm"),
+    "add": ("trials.trays:add", "put trays that are already growing into an arm"),
     "leave-out": ("trials.trays:leave_out", "leave trays out of the judging"),
     "judge": ("trials.judging:judge", "what the weights can say, and what else differed"),
     "taste": ("trials.tasting:taste", "taste blind: codes, orders, scores"),

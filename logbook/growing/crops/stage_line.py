@@ -92,7 +92,7 @@ def parse_stage(line: str) -> Stage:
                 place += 1
         elif word:
             raise Refused(
-                f'"{word[:30]}" is no word of a stage.{nearest(word, list(known))} '
+                f'"{word[:30]}" is not a word for a stage.{nearest(word, list(known))} '
                 f"Write it like {EXAMPLE}."
             )
     if "light" not in given:

@@ -117,7 +117,7 @@ def weight_of(text: str, units: Units = "metric") -> float:
         return grams(text, "weight", units)
     total = sum(grams(f"{sign}{each}", "weight", units) for sign, each in terms)
     if total < 0:
-        raise Refused(f'"{text[:40]}" is less than nothing.')
+        raise Refused(f'"{text[:40]}" comes to less than 0 g.')
     return total
 
 

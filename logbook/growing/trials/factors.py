@@ -94,7 +94,7 @@ def _canonical(factor: str, text: str, template: CropTemplate, units: Units) -> 
     if factor == "water":
         times = amount(re.sub(r"\s*(x|×|times)?\s*(a|per)?\s*day$", "", text), "waterings a day")
         if times.unit:
-            raise Refused(f'"{text[:40]}" is no watering; write how often a day, like 2.')
+            raise Refused(f'"{text[:40]}" is not a watering; write how often a day, like 2.')
         return number_words(times.value, 2)
     return ", ".join(
         f"{stage.name} {span_words(length)}" for stage, length in _lengths(text, template)
@@ -112,7 +112,7 @@ def _lengths(text: str, template: CropTemplate) -> list[tuple[Stage, int]]:
             known = listed(names, joint="or") or "none"
             hint = nearest(words[1], names) if words else ""
             raise Refused(
-                f'"{part.strip()[:40]}" is no stage with a length; write it like "blackout 2d". '
+                f'"{part.strip()[:40]}" is not a stage with a length; write it like "blackout 2d". '
                 f"Stages of {template.name} before its last: {known}.{hint}"
             )
         found.append((stage, seconds(words[2], f'length of "{stage.name}"')))

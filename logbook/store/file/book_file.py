@@ -64,7 +64,7 @@ class BookFile:
         try:
             yield Rows(connection)
         except FAULTS as fault:
-            raise fault_words(fault, self.path) from fault
+            raise fault_words(fault, self.path, reading=True) from fault
         finally:
             connection.close()
 
@@ -92,7 +92,7 @@ class BookFile:
         except FAULTS as fault:
             if connection is not None:
                 connection.close()
-            raise fault_words(fault, self.path) from fault
+            raise fault_words(fault, self.path, reading=True) from fault
         return connection
 
     def _wait(self, connection: sqlite3.Connection) -> None:
@@ -153,7 +153,7 @@ class BookFile:
             with self.reading():
                 pass
         if self.path.stat().st_size == 0:
-            raise NotABook(f"{self.path} is no book: the file is empty.")
+            raise NotABook(f"{self.path} isn't a book: the file is empty.")
         try:
             with self.reading() as rows:
                 mark = rows.value("PRAGMA application_id")
@@ -161,7 +161,7 @@ class BookFile:
         except NotABook as fault:
             if "not a database" in str(fault.__cause__):
                 raise NotABook(
-                    f"{self.path} is no book: it is not a database of this program."
+                    f"{self.path} isn't a book: it is not a database of this program."
                 ) from fault
             raise
         if mark != APPLICATION_ID:

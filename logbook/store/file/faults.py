@@ -52,25 +52,27 @@ _SAID: tuple[tuple[str, type[Refused], str], ...] = (
     ("full", CannotWrite,
      "The disk is full: nothing was written to {path.name}. Make room and try again."),
     ("readonly|read-only", CannotWrite,
-     f"The book {{path}} may only be read: {_ACCESS}"),
+     f"The book {{path}} can only be read: {_ACCESS}"),
     ("locked|busy", CannotWrite,
-     "Another program is still writing to the book: nothing was written. Try again."),
+     "Another program is still writing to the book{unwritten}. Try again."),
     ("malformed|not a database|could not decode|can't decode", Damaged,
      "The book {path} is damaged. Leave it as it is."),
     ("no such table|no such column", NotABook, "{path} is not a book of this program."),
     ("i/o", CannotWrite,
-     ("The disk that the book {path} lies on does not answer as it should: nothing was written. "
+     ("The disk with the book {path} does not answer as it should{unwritten}. "
       "Look at the card, its plug and its power, then try again.")),
 )  # fmt: skip
 """What SQLite complains of, and what is said of it."""
 
 
-def fault_words(fault: Exception, path: Path) -> Refused:
-    """The sentence for a fault of SQLite."""
+def fault_words(fault: Exception, path: Path, *, reading: bool = False) -> Refused:
+    """The sentence for a fault of SQLite, which `reading` met where nothing was to be written."""
     words = str(fault).casefold()
     if "unable to open" in words:
         return closed_to_us(path) if path.is_file() else gone(path)
     for signs, kind, sentence in _SAID:
         if re.search(signs, words):
-            return kind(sentence.format(path=path))
+            return kind(
+                sentence.format(path=path, unwritten="" if reading else ": nothing was written")
+            )
     return CannotWrite(f"The book {path} could not be used ({fault}); nothing was written.")

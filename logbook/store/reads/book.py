@@ -35,7 +35,7 @@ class About:
 
     @property
     def stack(self) -> int:
-        """How many trays under weight stand on one another."""
+        """How many weighted trays are stacked."""
         return self.stack_height or 1
 
     @property

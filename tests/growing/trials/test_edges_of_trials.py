@@ -293,7 +293,7 @@ def test_an_arm_s_value_is_taken_from_its_name_where_it_has_none() -> None:
         ),
     ):
         assert setting_of(factor, arm, crop, "metric") == kept
-    with pytest.raises(Refused, match="is no watering"):
+    with pytest.raises(Refused, match="is not a watering"):
         setting_of("water", ArmDraft("x", "2 litres"), crop, "metric")
     with pytest.raises(
         Refused, match=r"Stages of field test before its last: under weight or blackout\.$"

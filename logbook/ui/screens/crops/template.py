@@ -168,7 +168,7 @@ class TemplateScreen(FormScreen):
         if view is not None:
             dense = area_words(template, view.template, self._units)
             if not self.editing and template.tray_mm2 != view.template.tray_mm2:
-                dense = "Seed and expected weight go with the tray's area, where you left them."
+                dense = "Seed and expected weight are scaled to the tray's area where you left them as they were."
             lines += [Content.styled(dense, "$warning")] if dense else []
         if view is not None and self.editing:
             if changed := what_changed(view.template, template, self._units):

@@ -47,8 +47,8 @@ class DueScreen(TrayKeys):
 
     heading = "due"
     purpose = (
-        "Trays by the day on which they are best to cut; late ones stand under today. "
-        "Grams are what to expect with the usual spread, and what that rests on. Enter weighs "
+        "Trays by the day on which they are best to cut; late ones are under today. "
+        "Grams are what to expect with the usual spread, and what they are based on. Enter weighs "
         "trays that can be cut, opens a line that cannot be cut yet, and opens a single tray."
     )
     own = ("open", "unfold", "jot", "look", "weigh", "move", "discard")

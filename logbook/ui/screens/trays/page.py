@@ -225,7 +225,7 @@ class PageScreen(TrayKeys):
 
         line: Line | None = self.walk.under
         if line is None:
-            self.say("The cursor is on no entry.")
+            self.say("Select an entry first.")
         elif line.struck or line.kind == "strike":
             self.say("That is struck already." if line.struck else "A strike cannot be struck.")
         else:

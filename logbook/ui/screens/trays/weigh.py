@@ -178,7 +178,7 @@ class WeighScreen(TrayKeys):
         usual = self.query_one("#usual", Static)
         words = self.drawing.usual(self.view, numbers, self._typed_so_far(text))
         if not words and numbers and text:
-            words = f"{numbers[0]} is no growing tray."
+            words = f"{numbers[0]} isn't a growing tray."
         grows = str(usual.content).count("\n") != words.count("\n")
         show_once(usual, Content(words), layout=grows)
         unit = "grams" if self.book.units == "metric" else "ounces"
