@@ -54,7 +54,7 @@ class TrayKeys(LogScreen):
         """What the cursor is on, where that is trays, or with `place` also a place; else says so."""
         chosen = self.chosen()
         if chosen is None or not (chosen.numbers or (place and chosen.place)):
-            self.say("The cursor is on no tray.")
+            self.say("Select a tray first.")
             return None
         return chosen
 

@@ -32,16 +32,16 @@ def test_a_tray_list_is_read_in_its_order_each_once(text: str, numbers: tuple[in
     [
         ("", "empty"),
         ("  ,; ", "empty"),
-        ("abc", "no tray number"),
+        ("abc", "not a tray number"),
         ("105-101", "runs backwards"),
         ("0", "go from 1 to 99999"),
         ("100000", "go from 1 to 99999"),
         ("1-2001", "more than 2,000"),
         ("1-99999", "more than 2,000"),
-        ("99999999999999999999", "no tray number"),
-        ("1.5", "no tray number"),
-        ("101-", "no tray number"),
-        ("[/]", "no tray number"),
+        ("99999999999999999999", "not a tray number"),
+        ("1.5", "not a tray number"),
+        ("101-", "not a tray number"),
+        ("[/]", "not a tray number"),
     ],
 )
 def test_a_tray_list_that_is_none_is_refused(text: str, words: str) -> None:

@@ -67,8 +67,8 @@ def test_the_example_and_shorter_ways_of_writing() -> None:
         ("x: -4d dark", "negative"),
         ("x: 4 dark", "needs h for hours or d for days"),
         ("x: lidd dark", 'Did you mean "lid"'),
-        ("x: dark nan", "no word of a stage"),
-        ("x: dark [/] [100%]", "no word of a stage"),
+        ("x: dark nan", "not a word for a stage"),
+        ("x: dark [/] [100%]", "not a word for a stage"),
         ("x" * 10_000 + ": dark", "use up to 80"),
     ],
 )

@@ -113,7 +113,7 @@ def test_an_empty_book_has_nothing_due(tmp_path: Path, size: tuple[int, int]) ->
     async def story(pilot: Pilot[None]) -> None:
         assert rows(pilot)[-2:] == ["Nothing comes ready within 14 days.", "n sows a batch."]
         await press(pilot, "enter", "space", "j")
-        assert words(pilot, "said") == "The cursor is on no tray."
+        assert words(pilot, "said") == "Select a tray first."
 
     walk(empty_room(tmp_path), "due", story, size)
 

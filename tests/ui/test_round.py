@@ -180,7 +180,7 @@ def test_done_at_another_time_and_on_a_part(book: Book) -> None:
         await until(pilot, lambda: "08:15" in said(pilot))
         await press(pilot, "p")
         await press(pilot, "nonsense", "enter")
-        assert "no tray number" in screen_text(pilot)
+        assert "not a tray number" in screen_text(pilot)
 
     walk(book, story, (80, 24))
     assert [line.at.hour for line in page(book)] == [7]  # 08:15 in Lisbon's summer is 07:15 UTC

@@ -55,7 +55,7 @@ def test_no_trials_says_how_to_begin(book: Book, size: tuple[int, int]) -> None:
     async def story(pilot: Pilot[None]) -> None:
         assert rows(pilot) == ["No trials yet: + sets one up."]
         await press(pilot, "enter", "k")
-        assert words(pilot, "said") == "The cursor is on no trial."
+        assert words(pilot, "said") == "Select a trial first."
 
     walk(book, "trials", story, size)
 

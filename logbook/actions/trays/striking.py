@@ -195,7 +195,7 @@ def entry_to_strike(act: Act, entry_id: int) -> StoredEntry:
         )
     _within_reach([entry])
     if entry.struck_by is not None:
-        instead = f"; entry {entry.replaced_by} stands in its place" if entry.replaced_by else ""
+        instead = f"; entry {entry.replaced_by} replaces it" if entry.replaced_by else ""
         raise Refused(f"Entry {entry_id} is struck already{instead}.")
     return entry
 

@@ -182,7 +182,7 @@ class BillsScreen(LogScreen):
     async def action_edit(self) -> None:
         kind = KIND_OF.get(self._on()[0])
         if kind is None:
-            self.say("The cursor is on nothing that is written here.")
+            self.say("Select a line that you wrote first.")
         else:
             await self._ask(kind)
 

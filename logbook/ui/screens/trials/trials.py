@@ -71,7 +71,7 @@ class TrialsScreen(LogScreen):
 
         name = self.walk.key
         if not name:
-            self.say("The cursor is on no trial.")
+            self.say("Select a trial first.")
             return
         await self.ask_why(
             f"Strike the trial {name}: why?",
