@@ -67,7 +67,7 @@ class TrialFormScreen(FormScreen):
             Field("arms", "arms", "thin=28g; thick=34g", read=_arms),
             Field("replicates", "trays an arm", "in each block", "4", REPLICATES.read, optional=True, empty=1),
             Field("weeks", "weeks", "in how many it is sown", "1", WEEKS.read, optional=True, empty=0),
-            Field("shelves", "shelves", "as blocks: two or more, with commas between",
+            Field("shelves", "shelves", "as blocks: 2 or more, commas between",
                   read=read_parts),
             Field("measures", "measured", "besides grams: height, days, looks, taste", read=read_parts),
             Field("weights", "what counts", "like yield 3, taste 1; or later", read=read_weights,
