@@ -77,6 +77,7 @@ def new_bundle(target: Path) -> Iterator[Bundle]:
         if target.exists() and (zipped or not target.is_dir() or any(target.iterdir())):
             raise Refused(f"There is already something at {target}; it was not touched.")
         private_folder(target.parent)
+        remove_quietly(unfinished)
         if zipped:
             handle = os.open(unfinished, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o600)
             with os.fdopen(handle, "wb") as file, zipfile.ZipFile(file, "w") as archive:

@@ -22,6 +22,7 @@ from logbook.clock import FixedClock
 from logbook.exchange.exporting import export_book
 from logbook.exchange.importing import import_book
 from logbook.store.file.book_file import BookFile
+from logbook.store.file.leftovers import unfinished_of
 from logbook.store.revision import HEAD
 from logbook.store.search import index_is_true, wrong_words
 from logbook.text import LONGEST_NAME, Refused, clean
@@ -191,6 +192,19 @@ def test_what_is_there_is_not_written_over(book: Book, tmp_path: Path) -> None:
     assert [path.name for path in (tmp_path / "one").iterdir()] == ["mine.txt"]
     (tmp_path / "none").mkdir()
     assert export_book(book, tmp_path / "none").rows
+
+
+@pytest.mark.parametrize("name", ["one", "one.zip"])
+def test_what_a_killed_export_left_under_this_process_s_number_is_in_nobodys_way(
+    book: Book, tmp_path: Path, name: str
+) -> None:
+    """The only process of a container has the same number at every start."""
+    left = unfinished_of(tmp_path / name)
+    if name == "one":
+        left.mkdir()
+        left = left / "entry.csv"
+    left.write_text("half")
+    assert export_book(book, tmp_path / name).rows
 
 
 def _edit(folder: Path, table: str, change: Callable[[list[list[str]]], object]) -> None:

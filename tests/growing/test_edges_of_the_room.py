@@ -152,7 +152,7 @@ def test_what_a_kwh_gave_in_words() -> None:
     [
         (12.0, True, "Within: 12 A of 12 A (80 % of a 15 A breaker), 0 A left."),
         (11.5, True, "Within: 11.5 A of 12 A (80 % of a 15 A breaker), 0.5 A left."),
-        (15.0, False, "is too much for hours on end"),
+        (15.0, False, "is too much for a continuous load"),
         (15.1, False, "is too much and trips the breaker"),
     ],
 )
@@ -198,13 +198,13 @@ def test_the_longest_damp_stretch_is_the_one_that_is_said() -> None:
     found = mould_caution([*damp(0, 7, True), *damp(10, 9, None)], START, START + 24 * HOUR)
     assert found is not None
     assert (found.since, found.hours, found.still) == (START + 10 * HOUR, 9, None)
-    assert "damp for 9 h on end, air not known to move" in found.words
+    assert "Mould risk: 9 h damp with air that may be still." in found.words
     still = mould_caution(damp(0, 7, None, True), START, START + 24 * HOUR)
     assert still is not None
-    assert "air still" in still.words
+    assert "still air" in still.words
     moving = mould_caution(damp(0, 12), START, START + 24 * HOUR)
     assert moving is not None
-    assert "air moving" in moving.words
+    assert "moving air" in moving.words
     assert "for 12 h or more" in moving.words
 
 

@@ -233,6 +233,8 @@ def test_a_filled_book_of_every_revision_opens_with_each_row_intact(
         for row in rows:
             said = {name: value for name, value in row.items() if name not in DROPPED}
             assert any(said.items() <= each.items() for each in kept), (table, row)
+    with book.reading() as reading:
+        assert reading.places.by_id[book.about.room].kind == "room"
     assert (book.about.zone, book.about.day_start, book.about.day_end) == (
         "Europe/London", 400, 1140,
     )  # fmt: skip

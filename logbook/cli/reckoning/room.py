@@ -163,7 +163,7 @@ def power(
 @measured("--breaker", quantities.BREAKER, "AMPS", "Amps of the breaker.", required=True)
 @measured("--volts", quantities.VOLTS, "VOLTS", "Volts of the circuit.", required=True)
 @measured(
-    "--share", quantities.SHARE, "PERCENT", "Of the breaker, for hours on end (80 %).",
+    "--share", quantities.SHARE, "PERCENT", "Of the breaker, for a continuous load (80 %).",
     default="80%",
 )  # fmt: skip
 @answers("logbook.growing.room.power:CircuitLoad")

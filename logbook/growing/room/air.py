@@ -268,10 +268,10 @@ class MouldCaution:
     @property
     def words(self) -> str:
         """What to do, with the rule and that it is a rule of thumb."""
-        air = {True: "still", False: "moving", None: "not known to move"}[self.still]
+        air = {True: "still air", False: "moving air", None: "air that may be still"}[self.still]
         limit = DAMP_HOURS_MOVING if self.still is False else DAMP_HOURS_STILL
         return (
-            f"Mould likes this: damp for {hours_words(self.hours)} on end, air {air}. "
+            f"Mould risk: {hours_words(self.hours)} damp with {air}. "
             "Look at the densest spots, lift lids, let a fan stir the air, water from below. "
             f"(Rule of thumb, no measurement: VPD under {DAMP_VPD_KPA} kPa for "
             f"{number_words(limit)} h or more.)"

@@ -253,7 +253,7 @@ class CircuitLoad:
         )
         if self.within:
             return f"Within: {load}, {number_words(max(self.left_amps, 0.0), 2)} A left."
-        over = "and trips the breaker" if self.amps > self.breaker_amps else "for hours on end"
+        over = "and trips the breaker" if self.amps > self.breaker_amps else "for a continuous load"
         return (
             f"Caution, over: {load} is too much {over}. In US practice a load of 3 h or more takes "
             f"at most {share} of the breaker (NEC 210.20(A)); elsewhere the rule differs. "
