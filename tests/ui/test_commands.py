@@ -110,7 +110,7 @@ def test_keys_that_are_eaten_on_the_way_are_not_safe(key: str) -> None:
 @pytest.mark.parametrize(
     ("wanted", "sentence"),
     [
-        ({"wiegh": "y"}, 'no command. Did you mean "weigh"?'),
+        ({"wiegh": "y"}, 'not a command. Did you mean "weigh"?'),
         ({"weigh": "ctrl+s"}, 'The key "ctrl+s" for weigh does not come through'),
         ({"weigh": "alt+w"}, "does not come through"),
         ({"weigh": "7"}, "begins a tray number"),
