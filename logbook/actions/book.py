@@ -118,8 +118,8 @@ class Book:
 
         if isinstance(self.clock, ToldClock) and not self.about.begun_as:
             raise Refused(
-                f"{Way.NOW} pretends a time, and only a book that was begun with it is written to then; "
-                f"this one is real. When something happened is said by {Way.AT}."
+                f"{Way.NOW} pretends a time; this is a real book, so nothing was written. To say when "
+                f"something happened, use {Way.AT}."
             )
         if self.damage:
             raise Damaged(

@@ -141,7 +141,7 @@ def refresh_trays(act: Act, trays: Iterable[int]) -> None:
     twice += [number for number in dict.fromkeys(numbers) if numbers.count(number) > 1]
     if twice:
         raise Refused(
-            f"Number {numbers_words(twice)} is on another tray now, so this cannot be taken back. "
+            f"Number {numbers_words(twice)} is on another tray now, so this can't be undone. "
             "Jot what is right instead."
         )
     for row in changed:

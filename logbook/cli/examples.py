@@ -87,7 +87,7 @@ logbook air --feed < readings.jsonl
 logbook water
 logbook water --ph 6.1 --ec 1.2
 logbook cleaning
-logbook cleaning trays --method "soak, rinse" --with bleach --want 200ppm --volume 10L
+logbook cleaning trays --method soak --with bleach --stock 5.25% --want 200ppm --volume 10L
 logbook tariff
 logbook tariff 0.24 --from 2026-03-05 --hours 18:00-22:00=0.31
 logbook circuit

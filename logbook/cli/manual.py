@@ -75,7 +75,10 @@ def manual_page() -> str:
         lines += _command(ctx, command)
     lines += [
         ".SH EXIT STATUS",
-        plain("0 when it was done, 1 when it was refused with a sentence, 2 for wrong usage."),
+        plain(
+            "0 when it was done, 1 when it was refused with a sentence, 2 for wrong usage, 3 when it "
+            "was written but could not be printed."
+        ),
         ".SH ENVIRONMENT",
         *_term(BOOK_VARIABLE, "Which book."),
         *_term("LOGBOOK_BY", "Who writes."),

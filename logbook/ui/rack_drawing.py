@@ -106,11 +106,14 @@ def fit(text: str, width: int) -> str:
     return text if cell_len(text) <= width else set_cell_size(text, max(0, width))
 
 
+def _due(tray: RackTray) -> list[str]:
+    words = [short for chore, short in SHORT.items() if chore in tray.due]
+    return ["mould", *words] if tray.mould else words
+
+
 def due_words(tray: RackTray, width: int) -> str:
     """Say what is due on a tray within a width; what is left out is counted: "cut+1"."""
-    words = [short for chore, short in SHORT.items() if chore in tray.due]
-    if tray.mould:
-        words.insert(0, "mould")
+    words = _due(tray)
     if not words:
         return fit("ready", width) if tray.ready == "ready" else ""
     for shown in range(len(words), 0, -1):
@@ -183,15 +186,18 @@ def _tray_pieces(tray: RackTray, width: int) -> tuple[tuple[Piece, ...], ...]:
     inner = width - 1
     number = fit(str(tray.number), inner - 1)
     at = len(number) + 2
-    day = f"day {tray.day_number}" if width >= LONG_DAY_FROM else f"d{tray.day_number}"
-    due = due_words(tray, inner - len(day) - 2)
+    day, due = f"day {tray.day_number}", _due(tray)
+    least = len(due[0].split()[0]) + len("+2") if due else 0
+    if width < LONG_DAY_FROM or inner - len(day) - 2 < least:
+        day = f"d{tray.day_number}"
+    words = due_words(tray, inner - len(day) - 2)
     tone = "wants" if tray.late or tray.mould or "cut" in tray.due else "calm"
     return (
         (Piece(1, number, "number"), Piece(at, crop_words(tray.crop, inner - at), "plain")),
         (
             Piece(0, "▌" if tray.late else " ", "wants"),
             Piece(1, day, "number"),
-            Piece(len(day) + 2, due, tone),
+            Piece(len(day) + 2, words, tone),
         ),
     )
 

@@ -243,7 +243,7 @@ class LogScreen(Frame):
                 start=self.book.by,
                 replaced=True,
                 hint="enter take it   esc back   "
-                f'To be asked no more: write by = "ab" in {settings_path()}',
+                f'To skip this question, write by = "ab" in {settings_path()}',
             )
         )
         if name is None:

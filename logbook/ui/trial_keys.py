@@ -76,7 +76,8 @@ class TrialKeys(TrialPage):
         at = await self.ask(self._asks_sown())
         if at is None:
             return
-        asked = f"Sow all {len(view.arms)} arms of {view.trial.name}. Seed lot"
+        arms = f"all {len(view.arms)}" if len(view.arms) > 2 else "both"
+        asked = f"Sow {arms} arms of {view.trial.name}. Seed lot"
         hint = "as on the bag, or empty   esc back"
         lot = await self.ask_kept(AskLine(asked, any_text, hint=hint), kept)
         place = None if lot is None else await self._ask_place(view, kept_place)

@@ -57,7 +57,7 @@ def test_damp_and_still_for_six_hours_brings_the_caution_with_its_rule(book: Boo
     _hourly(book, 7, 19.0, 93.0, still=True)
     done = write_air(book, 19.0, 93.0, "Rack 1", still=True)
     (caution,) = done.notices
-    assert "Rule of thumb" in caution
+    assert "rule of thumb" in caution
     assert "fan" in caution
 
 

@@ -301,6 +301,21 @@ def test_light_over_covered_or_empty_slots_is_over_no_one(book: Book) -> None:
     assert no_one_words(first.over_no_one) == "over no one: 1.85 kWh, 1.85, lit 32 h"
 
 
+def test_trays_that_stood_in_the_light_stage_at_night_alone_paid_nothing(book: Book) -> None:
+    """A sum of parts may differ from the whole in its last digits: never "-0.000"."""
+    with_lamps(book)
+    _priced(book, 0.1237)
+    for day in range(1, 8):
+        stand_at(book, moment(day, 22, 7 * day))
+        sow(book, SowDraft("radish", trays=1, place=SHELF))
+        did(book, "weight_off", [100 + day])
+        did(book, "light_on", [100 + day])
+        stand_at(book, moment(day + 1, 1))
+        discard(book, [100 + day], "practice")
+    stand_at(book, moment(9, 11, 7))
+    assert f"{bills(book).shelves[0].cost_per_tray_day:.3f}" == "0.000"
+
+
 def test_only_tray_days_within_the_period_count(book: Book) -> None:
     """Three trays in the light since the 1st; on the 3rd one is discarded, one moved away."""
     with_lamps(book)

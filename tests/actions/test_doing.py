@@ -143,6 +143,15 @@ def test_moving_to_a_shelf_a_slot_or_with_a_change(book: Book) -> None:
     assert tray_page(book, 101).place == "Rack 1/Shelf 4"
 
 
+def test_a_change_on_the_shelf_where_trays_stand_is_no_move(book: Book) -> None:
+    sow_at(book, "2026-04-01 08:00", 2, place="Rack 1/Shelf 1")
+    move(book, [102], "Rack 1/Shelf 2")
+    did(book, "weight_off", [101, 102], place="Rack 1/Shelf 1")
+    moves = [line.trays for line in page(book) if line.kind == "move"]
+    assert moves == [(102,), (102,)]
+    assert tray_page(book, 102).place == "Rack 1/Shelf 1"
+
+
 def test_a_jot_on_a_cut_tray_and_the_book_s_search(book: Book) -> None:
     sow_at(book, "2026-04-01 08:00", 1)
     weigh(book, [101], 400)
@@ -190,7 +199,7 @@ BAD: dict[str, tuple[Callable[[Book], object], str]] = {
     "sown already": (lambda book: did(book, "sow", [101]), "sown already"),
     "not sown yet": (lambda book: did(book, "water", [103]), f"not sown yet; write that first: {Way.DONE.of('sow 103')}"),
     "gel": (lambda book: did(book, "soak", [104]), "gels when soaked"),
-    "skip without a reason": (lambda book: skip(book, "water", [101], " \x1b "), "Say why"),
+    "skip without a reason": (lambda book: skip(book, "water", [101], " \x1b "), "give a reason"),
     "skip what is not": (lambda book: skip(book, "sow", [101], "x"), "no sow to skip"),
     "look with 120 %": (lambda book: look(book, [101], Look(emerged_percent=120.0)), "0 to 100"),
     "look at a giant": (lambda book: look(book, [101], Look(height_mm=9e9)), "0 to 200 cm"),
@@ -202,7 +211,7 @@ BAD: dict[str, tuple[Callable[[Book], object], str]] = {
     "move too many": (lambda book: move(book, [101, 102], "Rack 2/Shelf 1/1"), "one tray"),
     "move to a taken slot": (lambda book: move(book, [102], "Rack 1/Shelf 1/1"), "Slot 1 of Rack 1/Shelf 1 is not free. Free: 2, 3 and 4"),
     "move off the shelf": (lambda book: move(book, [102], "Rack 1/Shelf 1/9"), "has no slot 9"),
-    "discard without a reason": (lambda book: discard(book, [101], ""), "Say why"),
+    "discard without a reason": (lambda book: discard(book, [101], ""), "give a reason"),
     "weigh a planned one": (lambda book: weigh(book, [103], 300), "not sown yet"),
     "weigh before the sowing": (lambda book: weigh(book, [101], 300, at=moment("2026-03-31 08:00")), "cannot have been cut before"),
     "weigh below nothing": (lambda book: weigh(book, [101], -1), "0 to 100,000 g"),

@@ -12,9 +12,12 @@ from logbook.actions.trays.round import the_round
 from logbook.actions.trays.striking import undo
 from logbook.actions.trays.till import till
 from logbook.actions.trays.tray_page import tray_page
+from logbook.actions.trays.weighing import weigh
+from logbook.growing.numbers import parse_numbers
 from logbook.growing.trays.looks import Look
 from logbook.text import Refused
 from tests.actions.days import sow_at, stand_at
+from tests.room import moment
 
 
 def mouldy_of_the_round(book: Book) -> set[tuple[int, ...]]:
@@ -52,8 +55,27 @@ def test_mould_stays_in_sight_until_it_is_gone(book: Book, mould: str) -> None:
     assert drawn_mouldy(book) == {102}
 
 
+@pytest.mark.parametrize("name", ["b1", "102@2026-04-01"])
+def test_mould_is_marked_on_trays_that_are_named_by_batch_or_day(book: Book, name: str) -> None:
+    sow_at(book, "2026-04-01 08:00", 1, numbers=(102,))
+    assert look(book, parse_numbers(name), Look(mould="spot")).mouldy == (102,)
+    assert drawn_mouldy(book) == {102}
+    look(book, [102], Look(mould="none"))
+    sow_at(book, "2026-04-02 08:00", 1, numbers=(103,))
+    look(book, [102, 103], Look(mould="spot"), mouldy=parse_numbers(name))
+    assert drawn_mouldy(book) == {102}
+
+
+def test_mould_of_a_tray_that_is_cut_by_now_asks_for_no_discard(book: Book) -> None:
+    sow_at(book, "2026-04-01 08:00", 1)
+    stand_at(book, "2026-04-09 08:00")
+    weigh(book, [101], 280)
+    assert look(book, [101], Look(mould="spot"), at=moment("2026-04-08 08:00")).mouldy == ()
+    assert tray_page(book, 101).past[1].words == "look: a spot of mould"
+
+
 def test_a_look_at_several_trays_marks_only_those_with_mould(book: Book) -> None:
-    sow_at(book, "2026-04-01 08:00", 3)
+    sow_at(book, "2026-04-01 08:00", 4)
     seen = Look(emerged_percent=90, mould="spot", mould_where="edge")
     with pytest.raises(Refused, match="Mould on which of 101–103"):
         look(book, [101, 102, 103], seen)

@@ -40,6 +40,11 @@ def test_what_was_done_before_the_cut_is_written_after_it(book: Book) -> None:
     assert wrong_summaries(book) == []
 
 
+def test_a_ready_sign_typed_after_the_cut_does_not_ask_for_another(book: Book) -> None:
+    seen = look(book, [101], Look(sign="yes"), at=moment(27, 8))
+    assert not [notice for notice in seen.notices if "can be cut" in notice]
+
+
 def test_what_is_said_to_be_done_after_the_cut_is_refused(book: Book) -> None:
     for when in (moment(28, 9), moment(28, 10), None):
         with pytest.raises(Refused, match="no longer growing"):

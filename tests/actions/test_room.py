@@ -18,6 +18,7 @@ from logbook.actions.room.places import (
 )
 from logbook.actions.trays.moving import move
 from logbook.actions.trays.noticing import jot
+from logbook.actions.trays.page import page as days_page
 from logbook.actions.trays.racks import racks
 from logbook.actions.trays.round import the_round
 from logbook.actions.trays.sowing import SowDraft, sow
@@ -37,6 +38,7 @@ def test_units_and_the_sowing_day_change_what_is_shown_alone(book: Book) -> None
     assert page.grams == 283
     assert page.day_number == 9
     assert page.past[-1].words == "cut 9.98 oz"
+    assert days_page(book)[-1].note == "us units, the sowing day is day 0"
     changed = {name for name, count in counts(book).items() if count != rows[name]}
     assert all(name.startswith("entry") for name in changed), (
         "the entry that says so, and its words"

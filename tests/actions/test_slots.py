@@ -69,7 +69,7 @@ def test_half_trays_stand_two_in_a_slot(book: Book) -> None:
     # the half slot is still there for a half tray
     sow(book, SowDraft("radish", trays=1, place=SHELF))
     assert _slots(book)[109] == 3
-    with pytest.raises(Refused, match="These trays do not share a slot"):
+    with pytest.raises(Refused, match="These trays can't share a slot"):
         move(book, [109, 106], f"{SHELF}/3")
     text = draw_racks(racks(book), 80, 24).text
     assert all(str(number) in text for number in range(101, 110))

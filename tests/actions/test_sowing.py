@@ -94,6 +94,11 @@ def test_planned_trays_are_soaked_now_or_sown_dry(book: Book) -> None:
         did(book, "water", [102], soaked="dry")
     with pytest.raises(Refused, match="in the water already"):
         did(book, "sow", [101], soaked=moment("2026-04-01 07:00"))
+    with pytest.raises(Refused, match="went into the water 08:00; it cannot have been sown before"):
+        did(book, "sow", [101], moment("2026-04-01 07:59"))
+    assert did(book, "sow", [101]).notices == (
+        "The soak is short: 0 min, where the template has 4 h.",
+    )
 
 
 def test_soak_at_is_the_time_of_a_plan(book: Book) -> None:
@@ -126,7 +131,7 @@ def test_a_full_shelf_is_said_and_the_rest_stands_elsewhere(book: Book) -> None:
     assert plan.places == ("Rack 1/Shelf 1", "Rack 1/Shelf 2", "Rack 1/Shelf 2")
     assert plan.notices == (
         "Rack 1/Shelf 1 has room for only 1 of the 3 trays.",
-        "2 of them stand on Rack 1/Shelf 2.",
+        "2 of them will go on Rack 1/Shelf 2.",
     )
 
 
@@ -220,7 +225,7 @@ def test_a_sowing_recorded_days_later_lies_where_it_belongs(book: Book) -> None:
         ({"soaked": moment("2026-04-01 09:00")}, "longer than a week"),
         ({"template": "basil", "soaked": moment("2026-04-14 01:00")}, "gels when soaked"),
         ({"template": "basil", "soaked": "now"}, "no soak in its template"),
-        ({"soak_at": moment("2026-04-14 07:00")}, "That soak is not ahead"),
+        ({"soak_at": moment("2026-04-14 07:00")}, "That soak has begun already"),
         ({"at": moment("2026-04-15 09:00"), "soak_at": moment("2026-04-14 20:00")}, "another time"),
     ],
 )
@@ -262,7 +267,7 @@ def test_what_a_sowing_comes_to_is_said_line_by_line(book: Book) -> None:
     plan = preview(book, SowDraft("field test", 5, place="Rack 1/Shelf 2"))
     assert plan_words(plan, book) == [
         "field test: 5 trays 101–105",
-        "seed 500 g (100 g a tray)",
+        "seed 500 g (100 g per tray)",
         (
             "Soaked since when? The template has 4 h, so since 04:00. "
             'Or "dry"; or "now" to soak it now and sow it 12:00.'

@@ -69,7 +69,7 @@ def test_seed_and_what_is_expected_go_with_the_area_of_a_tray(book: Book) -> Non
     assert typed.scaled_from(whole).seed_grams == 20
     assert area_words(typed, whole, "metric") == ""
     left = area_words(replace(whole, tray=(254.0, 254.0)), whole, "metric")
-    assert left.startswith("The tray has 50 % of its area before: ")
+    assert left.startswith("The tray has 50 % of its former area: ")
     assert area_words(whole, whole, "metric") == ""
 
 

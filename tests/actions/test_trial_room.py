@@ -205,7 +205,7 @@ def test_a_tray_without_lamps_is_named_and_the_others_are_priced(book: Book) -> 
     assert view.costs.counted == ("light",)
     assert (
         f"Light is not known of tray {first.number} ({first.arm}): no lamps known for 3 h of lit "
-        "time; the other trays of the arm stand for them."
+        "time; the average of the arm's other trays is used."
     ) in view.costs.words
 
 

@@ -76,6 +76,15 @@ def test_a_set_up_says_what_it_can_show(book: Book) -> None:
     assert counts(book) == before
 
 
+def test_arms_without_a_value_of_what_differs_are_named(book: Book) -> None:
+    arms = ("soak 8h", "long=12h", "usual")
+    words = set_up_words(preview_trial(book, plan_trial(factor="soak", arms=arms)))
+    assert "no value of the soak for soak 8h and usual: the template's is used" in words
+    bare = set_up_words(preview_trial(book, plan_trial(arms=("thin", "thick=120g"))))
+    assert "no value of the seed density for thin: take their trays in by hand" in bare
+    assert not any("no value" in line for line in set_up_words(preview_trial(book, plan_trial())))
+
+
 def test_one_tray_per_arm_is_said_to_show_nothing(book: Book) -> None:
     words = set_up_words(preview_trial(book, plan_trial(replicates=1)))[-1]
     assert words.startswith("With one tray per arm it can show nothing")
@@ -138,7 +147,7 @@ def test_a_seed_is_drawn_and_kept_where_none_is_given(book: Book) -> None:
         ({"layout_number": -4}, "layout number"),
         ({"measures": ("colour",)}, "is not measured"),
         ({"weights": {"yield": 0}}, "above 0"),
-        ({"weights": {"smell": 1}}, "is not weighed up"),
+        ({"weights": {"smell": 1}}, "isn't a criterion"),
         ({"weights": {"yield": float("nan")}}, "must be 0 to"),
         ({"factor": "soak", "arms": ("a=8h", "b=30d")}, "longer than a week"),
         (
@@ -339,6 +348,23 @@ def test_a_plan_puts_the_sowing_on_the_round(book: Book) -> None:
     ]
 
 
+def test_one_soak_for_all_arms_is_no_trial_of_the_soak(book: Book) -> None:
+    make_trial(book, factor="soak", arms=("short=4h", "long=12h"))
+    for said in ("dry", moment("2026-03-31 20:00")):
+        with pytest.raises(Refused, match="can't be the same for all arms"):
+            sow_all(book, "2026-04-01 08:00", soaked=said)
+    assert sow_all(book, "2026-04-01 08:00", soaked="arms").notices == ()
+
+
+def test_an_arm_soaked_too_long_is_named_before_and_after_it_is_sown(book: Book) -> None:
+    make_trial(book)
+    stand_at(book, "2026-04-01 08:00")
+    draft = SowTrialDraft(soaked=moment("2026-03-31 08:00"))
+    said = preview_sowing(book, "thick", draft).notices
+    assert said[0].startswith("thin: The soak is long: 24 h, where the template has 4 h.")
+    assert sow_trial(book, "thick", draft).notices == said
+
+
 @pytest.mark.parametrize(
     ("factor", "arms", "check"),
     [
@@ -459,7 +485,7 @@ def test_what_cannot_be_taken_in_is_said(book: Book) -> None:
         ),
         (lambda: join_trial(book, "thick", "thin", [101], shelf="Rack 1/Shelf 1", run=0), "Week 0"),
         (lambda: leave_out(book, "thick", [101], "x"), "is not in the trial"),
-        (lambda: leave_out(book, "thick", [101], " "), "Say why"),
+        (lambda: leave_out(book, "thick", [101], " "), "give a reason"),
     ]
     for call, sentence in refused:
         with pytest.raises(Refused, match=sentence):
@@ -537,7 +563,7 @@ def test_weeks_join_as_blocks(book: Book) -> None:
     assert view.judged.design == "blocks"
     assert view.judged.shown
     assert "as pairs of trays in 4 blocks" in view.judged.words
-    assert "It rests on 4 weeks taken together." in view.advice
+    assert "It is based on 4 weeks taken together." in view.advice
 
 
 def test_a_missing_block_cell_is_named(book: Book) -> None:
@@ -634,7 +660,7 @@ def test_deep_red_stems_of_one_arm_speak_against_its_gap(book: Book) -> None:
     assert view.judged.shown
     assert (
         "A look saw deep red stems (thin: all trays and thick: none seen), usually a sign of too "
-        "little water, so the gap may be water's work"
+        "little water, so the difference may come from the watering"
     ) in view.advice
 
 
@@ -660,7 +686,10 @@ def test_height_and_days_are_judged_where_they_are_measured(book: Book) -> None:
     cut(book, sown, HEAVY)
     view = judge_trial(book, "thick")
     said = " ".join(dict(judged_words(view))["Also measured"])
-    assert "thick stood 2 cm (33 %) taller than thin, and the true gap probably (95 %)" in said
+    assert (
+        "thick stood 2 cm (33 %) taller than thin, and the true difference is probably (95 %)"
+        in said
+    )
     assert "Days to the cut: thin 7.5 days" in said
     assert "Within thin and thick all trays are the same" in said
     assert "Each of these is judged by itself" in said
@@ -770,7 +799,7 @@ def test_what_counts_said_after_the_cut_is_said_to_lean(book: Book) -> None:
     view = finished(book, HEAVY, weights={"yield": 2, "taste": 1})
     assert view.weighing is not None
     assert "lean" not in view.weighing.words
-    assert "Nothing is known yet of taste" in view.weighing.words
+    assert "nothing is known of it yet: taste" in view.weighing.words
     assert view.weighing.places
     assert view.weighing.places[0].arm == "thick"
     later(book, 1)

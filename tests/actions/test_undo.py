@@ -159,7 +159,7 @@ def test_a_strike_needs_a_reason_and_an_entry(lively: Book) -> None:
     entry = did(lively, "water", [101]).act_id
     before = counts(lively)
     for number, why, words in (
-        (entry, " ", "Say why"),
+        (entry, " ", "give a reason"),
         (99_999, "x", "no entry 99999"),
         (0, "x", "no entry 0"),
         (-4, "x", "no entry -4"),

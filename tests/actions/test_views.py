@@ -355,8 +355,8 @@ def test_a_weight_just_at_the_limits_is_asked_about_and_one_inside_is_not(book: 
     did(book, "weight off", [101, 102])
     did(book, "to the light", [101, 102])
     look(book, [101, 102], Look(sign="first true leaves"))
-    asked = {grams: bool(doubts(book, [101], grams)) for grams in (50.0, 50.1, 1999.0, 2000.0)}
-    assert asked == {50.0: True, 50.1: False, 1999.0: False, 2000.0: True}
+    asked = {grams: bool(doubts(book, [101], grams)) for grams in (125.0, 125.1, 1249.0, 1250.0)}
+    assert asked == {125.0: True, 125.1: False, 1249.0: False, 1250.0: True}
     assert bool(doubts(book, [101, 102], 1000)) is False
     assert "0 g: did the tray die" in doubts(book, [101], 0)[0]
     assert doubts(book, [101], 0.5)[0].startswith("0.5 g is a tenth or less")

@@ -70,7 +70,7 @@ def test_trays_weighed_together_share_it_evenly_and_are_marked(book: Book) -> No
     assert page(book)[-1].words == "cut 1000 g together"
 
 
-@pytest.mark.parametrize(("grams", "asked"), [(5940, "12 times the usual 500 g"), (0, "did the tray die"), (40, "a tenth or less"), (480, "")])  # fmt: skip
+@pytest.mark.parametrize(("grams", "asked"), [(5940, "12 times the expected 500 g"), (0, "did the tray die"), (40, "a tenth or less"), (480, "")])  # fmt: skip
 def test_an_implausible_weight_is_written_and_questioned(
     book: Book, grams: float, asked: str
 ) -> None:
@@ -131,7 +131,7 @@ def test_what_is_asked_before_a_weight_is_what_is_said_after_it(book: Book) -> N
     (written,) = weigh(book, [101], 5000)
     assert asked == (written.question,)
     assert asked[0].startswith("Mould was seen on tray 101, Wed 1 Apr. Do not sell")
-    assert "10 times the usual" in asked[0]
+    assert "10 times the expected" in asked[0]
     assert doubts(book, [102], 500) == ()
 
 

@@ -214,7 +214,7 @@ def test_standard_output_stays_json_when_there_is_more_to_say(cli: CommandLine) 
     assert full.json["batch"] == "1"
     assert "has room for only 4 of the 6 trays" in full.err
     odd = cli("weigh", "101", "5940", "--json").refusal
-    assert "times the usual 200 g: is that right? Nothing is written; add --sure" in odd
+    assert "times the expected 200 g: is that right? Nothing is written; add --sure" in odd
     assert "Tray 101: not due before Wed 22 Apr 07:42, still covered (under weight)." in odd
     assert cli.done("weigh", "101", "5940", "--sure", "--json").json["grams"] == 5940
     mould = cli.done("look", "102", "--mould", "spot")

@@ -99,7 +99,7 @@ def test_a_batch_of_two_bags_is_found_by_both_with_the_grams_of_each(cli: Comman
     cli.now = "2026-04-01T08:00"
     two = ("--lot", "DK 10 = 120 g", "--lot", "DK 11 = 80 g")
     said = cli.done("sow", "field test", "--dry", "--trays", "2", *two).out
-    assert "seed 200 g (100 g a tray)" in said
+    assert "seed 200 g (100 g per tray)" in said
     assert "from DK 10 = 120 g + DK 11 = 80 g" in said
     cli.done("sow", "field test", "--dry", "--trays", "1", "--lot", "DK 11")
     assert cli.done("lot", "DK 10").out.splitlines()[1] == (

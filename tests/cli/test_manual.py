@@ -25,6 +25,11 @@ def test_it_has_every_command_and_every_option() -> None:
                 assert plain(option.opts[0]) in page
 
 
+def test_every_exit_code_is_in_it() -> None:
+    for code, meant in ((0, "done"), (1, "refused"), (2, "wrong usage"), (3, "not be printed")):
+        assert re.search(rf"{code} [a-z ]*{meant}", manual_page())
+
+
 def test_every_request_is_meant() -> None:
     begun = re.findall(r"^[.'](?:\S*)", manual_page(), re.MULTILINE)
     assert set(begun) <= REQUESTS

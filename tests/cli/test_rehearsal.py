@@ -26,7 +26,7 @@ def test_a_real_book_is_not_written_to_under_a_pretended_time(
     assert book.rehearsal == ""
     before = empty_cli.book.read_bytes()
     assert empty_cli(*words).refusal.endswith(
-        "this one is real. When something happened is said by --at."
+        "so nothing was written. To say when something happened, use --at."
     )
     assert empty_cli.book.read_bytes() == before
     assert "rehearsal, the round" in empty_cli.done("round").out

@@ -30,7 +30,7 @@ def test_a_book_from_its_first_day_to_the_scale(empty_cli: CommandLine, tmp_path
     sown = cli.done("sow", "field test", "--dry", "--trays", "4", "--at", "2026-04-01T08:00", "--place",
                     "Rack 1/Shelf 2", "--numbers", "101-104", "--lot", "L-77", "--grams", "28")  # fmt: skip
     assert "batch 1 sown: field test: 4 trays 101–104" in sown.out
-    assert "seed 112 g (28 g a tray)" in sown.out
+    assert "seed 112 g (28 g per tray)" in sown.out
     assert "weight off, lid on Sun 08:00" in sown.out
 
     cli.now = "2026-04-02T07:30"
@@ -157,7 +157,7 @@ def test_us_units_are_read_and_written(empty_cli: CommandLine) -> None:
     cli = empty_cli
     cli.done("begin", "--zone", "America/Chicago", "--units", "us")
     sown = cli.done("sow", "kale", "--trays", "2", "--grams", "40").out
-    assert "seed 2.82 oz (1.41 oz a tray)" in sown
+    assert "seed 2.82 oz (1.41 oz per tray)" in sown
     weighed = cli.done("weigh", "101", "7", "--sure", "--json").json
     assert weighed["grams"] == 198.4
     assert "1.5 in high" in cli.done("look", "102", "--height", "1.5").out

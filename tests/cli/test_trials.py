@@ -145,7 +145,7 @@ def test_what_cannot_be_is_refused_in_a_sentence(
         (["taste", "thick", "--taste", "418", "--taster", "AB"], "must be like 418=7"),
         (["triangle", "thick", "thin", "thin", "--tasters", "3", "--right", "2"], "two different"),
         (["adopt", "thick", "mid", "--why", "x"], 'no arm "mid"'),
-        (["adopt", "thick", "thick", "--why", " "], "Say why"),
+        (["adopt", "thick", "thick", "--why", " "], "give a reason"),
         (["sow", "thick", "--numbers", "101-103"], "has 6 trays"),
         (["add", "thick", "thin", "999"], "no tray 999"),
     ],

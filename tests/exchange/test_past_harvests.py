@@ -147,7 +147,7 @@ def test_a_weight_that_is_hard_to_believe_is_named_and_taken(book: Book) -> None
     odd = odd_harvests(book, harvests)
     # then
     assert [each.line for each in odd] == [3, 4]
-    assert "times the usual" in odd[0].words
+    assert "times the expected" in odd[0].words
     assert check_harvests(book, harvests) == []
 
 

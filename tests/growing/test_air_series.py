@@ -96,7 +96,7 @@ def test_damp_and_still_for_long_is_warned_of() -> None:
     assert caution is not None
     assert (caution.since, caution.hours) == (START + HOUR * 3, 7)
     assert "damp with air that may be still" in caution.words
-    assert "Rule of thumb" in caution.words
+    assert "rule of thumb" in caution.words
     assert "0.43 kPa for 6 h" in caution.words
 
 

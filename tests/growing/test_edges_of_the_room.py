@@ -246,7 +246,7 @@ def test_a_full_shelf_is_said_in_the_singular_and_several_in_the_plural() -> Non
     spread = spread_over(4, [shelf(1)], [shelf(2, 1)], {})
     assert spread.notices == (
         "R/S1 has room for only 2 of the 4 trays.",
-        "1 of them stands on R/S2.",
+        "1 of them will go on R/S2.",
         "Every shelf is full: 1 tray has no slot yet; move them when there is room.",
     )
     assert spread_over(2, [shelf(1)], [shelf(2)], {}).notices == ()

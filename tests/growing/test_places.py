@@ -93,7 +93,7 @@ def test_a_full_shelf_is_said_and_the_rest_goes_on() -> None:
     assert spread.spots == ((11, 2), (11, 3), (11, 4), (12, 1), (12, 3), (12, 4))
     assert spread.notices == (
         "Rack 1/Shelf 1 has room for only 3 of the 6 trays.",
-        "3 of them stand on Rack 1/Shelf 2.",
+        "3 of them will go on Rack 1/Shelf 2.",
     )
 
 

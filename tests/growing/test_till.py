@@ -180,6 +180,6 @@ def test_only_odd_weights_are_doubted() -> None:
 
 def test_part_cuts_are_judged_as_parts() -> None:
     assert doubt(20, 0, USUAL, part=True) == ""
-    assert "times the usual" in doubt(1500, 0, USUAL, part=True)
+    assert "times the expected" in doubt(1500, 0, USUAL, part=True)
     assert doubt(20, 250, USUAL) == ""
     assert doubt(0, 250, USUAL) == ""

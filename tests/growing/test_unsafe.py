@@ -14,9 +14,10 @@ from logbook.text import Refused
 # haemagglutinating units raw (FDA Bad Bug Book, seen in a copy). The others from memory.
 NAMES = ["Tomato", "potatoes", "aubergine", "EGGPLANT", "bell pepper", "pepper", "tobacco",
          "rhubarb", "Kidney  bean", "red kidney beans", "scarlet-runner bean", "lima beans",
-         "butter bean", "sorghum", "tomato, Sungold", "tomato microgreens", "pepper shoots"]  # fmt: skip
+         "butter bean", "butter beans", "sorghum", "chilli peppers", "chillies", "plum tomatoes",
+         "physalis", "sweet-peas", "tomato, Sungold", "tomato microgreens", "pepper shoots"]  # fmt: skip
 SAFE = ["pepper cress", "soya", "soy bean", "mung", "mung bean", "sweet potato", "adzuki bean",
-        "broad bean", "bean", "rhubarb chard", "pea shoots", "tomatillo-scented basil", ""]  # fmt: skip
+        "broad bean", "bean", "beans", "rhubarb chard", "pea shoots", "tomatillo-scented basil", ""]  # fmt: skip
 
 
 @pytest.mark.parametrize("name", NAMES)

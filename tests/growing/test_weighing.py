@@ -24,7 +24,16 @@ def test_an_impossible_weight_is_refused(grams: float) -> None:
 
 @pytest.mark.parametrize(
     ("grams", "asked"),
-    [(300, False), (120, False), (900, False), (3000, True), (1200, True), (30, True), (0, True)],
+    [
+        (300, False),
+        (120, False),
+        (749, False),
+        (900, True),
+        (3000, True),
+        (1200, True),
+        (30, True),
+        (0, True),
+    ],
 )
 def test_an_implausible_weight_is_questioned(grams: float, asked: bool) -> None:
     assert bool(question(grams, USUAL)) is asked
@@ -104,14 +113,18 @@ def test_no_tray_is_expected_to_weigh_less_than_nothing() -> None:
 
 
 def test_a_question_names_how_odd_a_weight_is() -> None:
-    assert question(30, USUAL) == ("30 g is a tenth or less of the usual 300 g: is that right?")
-    assert question(30.1, USUAL) == question(1199, USUAL) == ""
-    assert question(1200, USUAL) == "1200 g is 4 times the usual 300 g: is that right?"
+    assert question(30, USUAL) == ("30 g is a tenth or less of the expected 300 g: is that right?")
+    assert question(75, USUAL) == (
+        "75 g is a quarter or less of the expected 300 g: is that right?"
+    )
+    assert question(75.1, USUAL) == question(749, USUAL) == ""
+    assert question(750, USUAL) == "750 g is 2.5 times the expected 300 g: is that right?"
+    assert question(1200, USUAL) == "1200 g is 4 times the expected 300 g: is that right?"
     assert question(5_000, None) == question(1, None) == ""
     assert "a lot for one tray" in question(5_000.1, None)
     # where a tray is expected to weigh a gram
     tiny = Expected(1.0, 0.1, 12, guess=False)
-    assert "4 times the usual 1 g" in question(4, tiny)
+    assert "4 times the expected 1 g" in question(4, tiny)
     assert against_usual(1.5, tiny) == "50 % above the middle"
     nothing = Expected(0.0, 0.0, 0, guess=False)
     assert (against_usual(5, nothing), question(5, nothing)) == ("", "")

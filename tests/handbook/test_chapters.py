@@ -173,6 +173,15 @@ def test_cleaning_and_a_trial_go_as_they_are_shown_in_the_room_of_the_first_day(
     assert len(cli.done("lot", "RA 12", "--json").json["batches"]) == 4
 
 
+def test_examples_that_need_no_trays_run_as_they_are_shown(empty_cli: CommandLine) -> None:
+    (begin, *_) = (call for line in EXAMPLES["begin"] for call in calls_in(line))
+    empty_cli.done(*begin)
+    for name in ("cleaning", "room", "lamps", "light", "tariff", "circuit", "outage", "reckon air"):
+        for line in EXAMPLES[name]:
+            for call in calls_in(line):
+                empty_cli.done(*call)
+
+
 @pytest.mark.parametrize("wrong", [["rond"], ["round", "--nonsense"], ["weigh"], ["reckon", "x"]])
 def test_a_wrong_line_would_be_noticed(wrong: list[str]) -> None:
     with pytest.raises(click.UsageError):

@@ -78,7 +78,7 @@ def test_the_preview_says_seed_soak_changes_cut_and_places(
         text = str(pilot.app.screen.query_one("#preview").render())
         for words in (
             "radish: 6 trays 101–106",
-            "seed 225 g (37.5 g a tray)",
+            "seed 225 g (37.5 g per tray)",
             "soak 06:00",
             "weight off, lid on Fri 09:00",
             "lid off, to the light Sat 09:00",
@@ -131,7 +131,7 @@ def test_a_sowing_asks_how_the_seed_was_soaked(book: Book, size: tuple[int, int]
         words = 'The template has 4 h, so since 05:00. Or "dry"; or "now" to soak it now and sow it 13:00.'
         assert words in form(pilot).entries["soaked"].wrong
         await press(pilot, "now", "f9")
-        await until(pilot, lambda: "Batch 1 planned" in said(pilot))
+        await until(pilot, lambda: "Batch 1 planned, in water since 09:00: " in said(pilot))
         # planned trays of which nothing is said are asked about when they are sown
         sow(book, SowDraft("field test", numbers=(7,), plan=True))
         keys = pilot.app.screen

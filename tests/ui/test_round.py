@@ -275,7 +275,7 @@ def test_skip_needs_a_reason_and_discard_too(book: Book) -> None:
     async def story(pilot: Pilot[None]) -> None:
         await press(pilot, "s")
         await press(pilot, "enter")
-        assert "say why" in screen_text(pilot)
+        assert "give a reason" in screen_text(pilot)
         await press(pilot, "wet", "enter")
         await until(pilot, lambda: "skipped water" in said(pilot))
 

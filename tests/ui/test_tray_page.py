@@ -127,7 +127,7 @@ def test_an_entry_is_struck_with_a_reason_and_stays(book: Book) -> None:
         while "jot" not in _row(pilot):
             await press(pilot, "up")
         await press(pilot, "k", "enter")
-        await sees(pilot, "say why")
+        await sees(pilot, "give a reason")
         await press(pilot, "other", "enter")
         await until(pilot, lambda: "struck jot 101" in said(pilot))
         await sees(pilot, "struck: jot")

@@ -299,7 +299,7 @@ def test_the_form_sets_a_trial_up_and_says_what_it_can_show(
             arms="thin=80g; thick=120g", replicates="4", weights="yield 2, taste 1",
         )  # fmt: skip
         preview = form(pilot).query_one("#preview")
-        await until(pilot, lambda: "gap" in str(preview.render()))
+        await until(pilot, lambda: "difference" in str(preview.render()))
         assert "8 trays in all" in str(preview.render())
         await press(pilot, "f9")
         await until(pilot, lambda: "is set up" in said(pilot))

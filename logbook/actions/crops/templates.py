@@ -193,7 +193,7 @@ def read_toml(path: Path) -> dict[str, Any]:
 def copy_template(
     book: Book, name: str, new_name: str, tray: tuple[float, float] | None = None
 ) -> CropTemplate:
-    """Write a template's newest version anew under another name.
+    """Copy a template's newest version to a new name.
 
     On a tray of other sides (mm) its seed and expected weights go with the area.
     """

@@ -71,7 +71,7 @@ class ShelfBill:
     @property
     def cost_per_tray_day(self) -> float | None:
         """What a tray-day cost its tray in the period; None when there was none."""
-        paid = self.period.bill.cost - self.over_no_one.bill.cost
+        paid = max(0.0, self.period.bill.cost - self.over_no_one.bill.cost)
         return paid / self.tray_days if self.tray_days > 0 else None
 
 

@@ -308,17 +308,25 @@ def change_room(book: Book, draft: RoomDraft) -> About:
         row.stack_height = about.stack_height
         room.day_start, room.day_end, room.evening = about.day_start, about.day_end, about.evening
         if about != before:
-            act.settings(f"the room: {room_words(about)}", about.room)
+            told = _facts(before)
+            act.settings(", ".join(each for each in _facts(about) if each not in told), about.room)
     book.about = about
     return about
 
 
 def room_words(about: About) -> str:
     """Say what the room is, in one line."""
-    stack = f" Trays under weight stand {about.stack} high." if about.stack > 1 else ""
-    numbers = f" Trays take the numbers {pool_words(about.pool)} in turn." if about.pool else ""
-    return (
-        f"{about.name}: times in {about.zone}, {about.units} units, the sowing day is day "
-        f"{about.first_day}, daily chores from {wall_words(about.day_start)} to "
-        f"{wall_words(about.day_end)}, the evening's at {wall_words(about.hours.last_round)}.{numbers}{stack}"
-    )
+    return f"{about.name}: times in {about.zone}, {', '.join(_facts(about)[1:])}."
+
+
+def _facts(about: About) -> list[str]:
+    """What can be changed of a room, each in words."""
+    return [
+        f"called {about.name}",
+        f"{about.units} units",
+        f"the sowing day is day {about.first_day}",
+        f"daily chores from {wall_words(about.day_start)} to {wall_words(about.day_end)}",
+        f"the evening's at {wall_words(about.hours.last_round)}",
+        f"tray numbers {pool_words(about.pool)} in turn" if about.pool else "tray numbers count on",
+        f"trays under weight {about.stack} high" if about.stack > 1 else "no stacks under weight",
+    ]

@@ -21,7 +21,7 @@ from logbook.actions.trays.done import (
 from logbook.actions.trays.entry_says import measured_words
 from logbook.actions.trays.known import Known
 from logbook.actions.trays.lots import planned_lots
-from logbook.actions.trays.moving import move_to
+from logbook.actions.trays.moving import put_on
 from logbook.actions.trays.numbering import take_numbers
 from logbook.actions.trays.placing import crowded, place_trays, shelves_named, spread_for
 from logbook.actions.trays.sowing import write_lots
@@ -102,9 +102,10 @@ def did(
                     act.session.add(WateringRow(entry_id=entry, amount_ml=amount_ml, ph=ph, ec=ec))
                     notices += out_of_band(water, [known.template for known in trays])
             if place and name != "cut":
-                move_to(act, trays, place, when)
+                put_on(act, as_of(act, trays, when), place, when)
             after = act.reading
-            notices += dark_notices(after, after.trays(numbers_of(lit), at=when))
+            names = [known.stored.name for known in lit]
+            notices += dark_notices(after, after.trays(names, at=when))
             notices += crowded(after, trays) if name in CHANGES else []
         numbers = numbers_of(trays)
         said = (moment_words(when, act.now, book.zone), measured_words(water, book.units))
@@ -129,8 +130,14 @@ def _before(
     for known in trays:
         if known.state.status != "planned":
             raise Refused(f"Tray {known.stored.number} is sown already; there is no {name} to do.")
-        if known.state.soaked_at is not None and (name == "soak" or isinstance(soaked, datetime)):
+        begun = known.state.soaked_at
+        if begun is not None and (name == "soak" or isinstance(soaked, datetime)):
             raise Refused(f"The seed of tray {known.stored.number} is in the water already.")
+        if begun is not None and when < begun:
+            raise Refused(
+                f"The seed of tray {known.stored.number} went into the water "
+                f"{moment_words(begun, act.now, act.reading.zone)}; it cannot have been sown before that."
+            )
         if name == "soak":
             refuse_gelling(known.template)
         elif isinstance(soaked, datetime):
@@ -141,8 +148,8 @@ def _before(
     entry = act.entry(name, ids_of(trays), when, chore=name, note=note, batch=batch)
     if name == "soak":
         return []
-    begun = soaked if isinstance(soaked, datetime) else None
-    said = [soak_notice(known.template, known.state.soaked_at or begun, when) for known in trays]
+    told = soaked if isinstance(soaked, datetime) else None
+    said = [soak_notice(known.template, known.state.soaked_at or told, when) for known in trays]
     reading, asked = act.reading, {known.state.place for known in trays}
     wanted = (
         shelves_named(reading, place)
@@ -178,7 +185,7 @@ def skip(book: Book, chore: str, numbers: Numbers, why: str) -> Done:
     name = chore_named(chore)
     why = clean_note(why)
     if not why:
-        raise Refused("Say why it is skipped; a word is enough.")
+        raise Refused("Please give a reason; one word will do.")
     with book.writing() as act:
         trays = act.reading.trays(numbers, at=act.done_now)
         refuse_before_sowing(act, trays, act.done_now, "a skip")

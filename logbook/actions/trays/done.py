@@ -35,7 +35,7 @@ class Done:
     notices: tuple[str, ...] = ()
     """What is worth knowing, a sentence each."""
     mouldy: tuple[TrayNumber, ...] = ()
-    """The trays on which mould was seen."""
+    """The trays on which mould was seen, those that still grow."""
     sign: bool = False
 
 

@@ -19,7 +19,7 @@ from logbook.actions.trays.done import (
     refuse_unsown,
 )
 from logbook.actions.trays.known import Known, taken_slots
-from logbook.actions.trays.placing import place_trays
+from logbook.actions.trays.placing import crowded, place_trays
 from logbook.actions.writing import Act
 from logbook.growing.numbers import numbers_words
 from logbook.growing.room.places import (
@@ -75,7 +75,7 @@ def chosen_spots(
     shares = [known.trays_a_slot(stack) for known in trays]
     if slot is not None:
         if len(set(shares)) > 1:
-            raise Refused("These trays do not share a slot; name the shelf for them.")
+            raise Refused("These trays can't share a slot; name the shelf alone.")
         if len(trays) > shares[0]:
             takes = "one tray" if shares[0] == 1 else f"{shares[0]} trays like these"
             raise Refused(f"A slot takes {takes}; name the shelf for several.")
@@ -126,11 +126,20 @@ def move_to(act: Act, trays: Sequence[Known], text: str, when: datetime) -> str:
     return listed([each.path for each in act.reading.places if each.id in came])
 
 
+def put_on(act: Act, trays: Sequence[Known], text: str, when: datetime) -> None:
+    """Write a move of trays, as they were then, to a place; of those already there, none if they fit."""
+    place, slot = slot_named(text, act.reading.places)
+    if slot is None and not crowded(act.reading, trays):
+        trays = [known for known in trays if known.state.place != place.id]
+    if trays:
+        move_to(act, trays, text, when)
+
+
 def discard(book: Book, numbers: Numbers, why: str, at: datetime | None = None) -> Done:
     """Discard trays, with the reason; they leave the rack."""
     why = clean_note(why)
     if not why:
-        raise Refused("Say why it is discarded; a word is enough.")
+        raise Refused("Please give a reason; one word will do.")
     with book.writing() as act:
         when = act.moment(at, "A discard")
         trays = act.reading.trays(numbers)

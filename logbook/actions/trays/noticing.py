@@ -43,13 +43,14 @@ def look(
     """
     seen = checked_look(seen)
     note = clean_note(note)
-    mouldy = mouldy_of(numbers, seen, mouldy)
     clean = replace(seen, mould="", mould_where="")
     with book.writing() as act:
         when = act.moment(at, "A look")
         trays = act.reading.trays(numbers, at=when)
         numbers = numbers_of(trays)
         refuse_unsown(act, trays, when, "a look")
+        spotted = numbers_of(act.reading.trays(mouldy, at=when)) if mouldy else ()
+        mouldy = mouldy_of(numbers, seen, spotted)
         groups: dict[tuple[bool, Look], list[Known]] = {}
         for known in trays:
             mine = clean if mouldy and known.stored.number not in mouldy else seen
@@ -64,10 +65,13 @@ def look(
             words += f"; mould on {numbers_words(mouldy)} only"
         notices = [MOULD_CAUTION] if mouldy else []
         saw = any(sign for sign, _ in groups)
-        if saw:
-            notices.append(f"The sign to cut was seen: {numbers_words(numbers)} can be cut now.")
+        signed = [known for (sign, _), group in groups.items() if sign for known in group]
+        if ready := [known for known in signed if known.state.status == "growing"]:
+            numbers_ready = numbers_words(numbers_of(ready))
+            notices.append(f"The sign to cut was seen: {numbers_ready} can be cut now.")
         done = done_of(act, f"look: {numbers_words(numbers)}: {words}", numbers, notices)
-        return replace(done, mouldy=tuple(mouldy), sign=saw)
+        growing = {each.stored.number for each in trays if each.state.live}
+        return replace(done, mouldy=tuple(filter(growing.__contains__, mouldy)), sign=saw)
 
 
 def jot(book: Book, numbers: Numbers, text: str, place: str = "") -> Done:

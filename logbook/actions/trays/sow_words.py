@@ -28,7 +28,7 @@ def plan_words(plan: SowPlan, book: Book) -> list[str]:
         lines.append("numbers when they are soaked or sown")
     if plan.seed_grams is not None and plan.grams_per_tray is not None:
         each = grams_words(plan.grams_per_tray, units)
-        lines.append(f"seed {grams_words(plan.seed_grams, units)} ({each} a tray)")
+        lines.append(f"seed {grams_words(plan.seed_grams, units)} ({each} per tray)")
     if plan.lots[1:] or lots_grams(plan.lots) is not None:
         lines.append(f"from {lots_words(plan.lots, units)}")
     if plan.asks_soak:

@@ -218,7 +218,7 @@ def _check_plan(draft: SowDraft, soak_at: datetime | None, now: datetime) -> Non
     if draft.soak_at is None:
         return
     if draft.soak_at <= now or draft.soaked is not None:
-        raise Refused(f"That soak is not ahead; {Way.SOAKED_AT} says when one began.", "soak_at")
+        raise Refused(f"That soak has begun already; {Way.SOAKED_AT} says since when.", "soak_at")
     if draft.soak_at != soak_at:
         raise Refused(
             "The template's soak ends at another time than the sowing; give one of the two.",
@@ -231,7 +231,7 @@ def _odd_seed(grams: float | None, template: CropTemplate, units: Units) -> tupl
     if grams is None or not usual or 1 / ODD_SEED < grams / usual < ODD_SEED:
         return ()
     given, wanted = grams_words(grams, units), grams_words(usual, units)
-    return (f"{given} of seed a tray, where the template has {wanted}: is that right?",)
+    return (f"{given} of seed per tray, where the template has {wanted}: is that right?",)
 
 
 def _odd_lots(

@@ -179,7 +179,7 @@ def checked_reason(why: str) -> str:
     """The reason of a strike, cleaned; raises Refused when there is none."""
     reason = clean_note(why)
     if not reason:
-        raise Refused("Say why it is struck; a word is enough.")
+        raise Refused("Please give a reason; one word will do.")
     return reason
 
 

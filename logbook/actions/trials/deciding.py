@@ -31,7 +31,7 @@ def set_weights(book: Book, name: str, weights: Mapping[str, float]) -> Done:
     with book.writing() as act:
         trial = find_trial(name, act.reading)
         words = write_weights(act, trial.id, trial.name, weights)
-        return done_of(act, f"in {trial.name} counts: {words}", ())
+        return done_of(act, f"what counts in {trial.name}: {words}", ())
 
 
 def write_weights(act: Act, trial_id: int, name: str, weights: Mapping[str, float]) -> str:
@@ -45,12 +45,12 @@ def write_weights(act: Act, trial_id: int, name: str, weights: Mapping[str, floa
         key = fold(one)
         if key not in CRITERIA:
             raise Refused(
-                f'"{one[:40]}" is not weighed up in a trial; use {listed(CRITERIA)}.'
+                f'"{one[:40]}" isn\'t a criterion of a trial; use {listed(CRITERIA, joint="or")}.'
                 f"{nearest(one, list(CRITERIA))}"
             )
         checked[key] = PRIORITY.named(f"priority of {key}").checked(weight)
     if not any(checked.values()):
-        raise Refused("Give at least one criterion a weight above 0, like yield=3.")
+        raise Refused("Give at least one criterion a priority above 0, like yield=3.")
     words = listed([f"{one} {number_words(weight, 2)}" for one, weight in checked.items()])
     entry = act.entry("weights", [], note=f"{name}: {words}")
     act.session.add_all(

@@ -234,7 +234,7 @@ def _planned(reading: Reading, draft: TrialDraft) -> TrialPlan:
 
 
 def _factor(text: str) -> str:
-    factor = clean_name(text, "thing that differs")
+    factor = clean_name(text, "factor")
     known = {fold(name): name for name in FACTORS}
     known |= {fold(words.removeprefix("the ")): name for name, words in FACTORS.items()}
     return known.get(fold(factor).removeprefix("the "), factor)

@@ -21,7 +21,7 @@ from logbook.growing.days import day_of, day_words
 from logbook.growing.keys import BatchNumber, TrayNumber
 from logbook.growing.measures import grams
 from logbook.growing.numbers import numbers_words
-from logbook.growing.trays.soaking import Soaked
+from logbook.growing.trays.soaking import Soaked, soak_notice
 from logbook.growing.trials.kept import Trial, TrialArm, TrialTray
 from logbook.growing.trials.layout import TrialSpot
 from logbook.store.reads.templates import StoredTemplate, template_of_versions
@@ -117,6 +117,11 @@ class _Laid:
             raise Refused(f"Plan the trial ({Way.SOW_PLAN}) to soak its seed first.")
         if soaked == "arms":
             soaked = self.ahead.sow_at - timedelta(seconds=soak)
+        elif soaked is not None and self.trial.factor == "soak":
+            raise Refused(
+                "The soak is what this trial compares: it can't be the same for all arms. Sow it "
+                "once each arm was soaked as long as it wants."
+            )
         return SowDraft(
             template="", trays=len(mine), at=draft.at, plan=draft.plan, lot=draft.lot,
             place=draft.place if self.ahead.planned else "", colours=(arm.colour,),
@@ -129,11 +134,10 @@ def preview_sowing(book: Book, name: str, draft: SowTrialDraft) -> SownTrial:
     """What sowing a trial now comes to, nothing written; Refused as sow_trial(), doubts aside."""
     with book.reading() as reading:
         laid = _laid(reading, name, draft)
-        for arm in laid.trial.arms:
-            template = _template(reading, laid.trial, arm)
-            soak = template.template.soak_seconds
-            check_within(reading, laid.draft_of(arm, soak, draft), template)
-        return laid.ahead
+        batches = _batches(reading, laid, draft)
+        for its, template in batches:
+            check_within(reading, its, template)
+        return replace(laid.ahead, notices=_notices(laid, batches))
 
 
 def sow_trial(book: Book, name: str, draft: SowTrialDraft) -> SownTrial:
@@ -160,17 +164,15 @@ def sow_trial(book: Book, name: str, draft: SowTrialDraft) -> SownTrial:
                 f"{ahead.lack} Nothing was written; make room, or give {Way.SOW_ANYWAY} to sow all "
                 "the same."
             )
-        rows, arms = [], []
-        for arm, sown in zip(trial.arms, ahead.arms, strict=True):
+        rows, arms, batches = [], [], _batches(act.reading, laid, draft)
+        for arm, sown, batch in zip(trial.arms, ahead.arms, batches, strict=True):
             mine = laid.of_arm(arm.name)
-            template = _template(act.reading, trial, arm)
-            slots = [laid.slots[at] for at in mine]
-            soak = template.template.soak_seconds
-            done = sow_within(act, laid.draft_of(arm, soak, draft), template, slots)
+            done = sow_within(act, *batch, [laid.slots[at] for at in mine])
             arms.append(replace(sown, batch_id=done.batch_id))
             rows += [(ahead.order[at], arm.id, laid.blocks[at]) for at in mine]
         write_members(act, trial, rows, ahead.run)
-        return replace(ahead, arms=tuple(arms), act_id=act.act_id)
+        said = _notices(laid, batches)
+        return replace(ahead, arms=tuple(arms), act_id=act.act_id, notices=said)
 
 
 def _laid(reading: Reading, name: str, draft: SowTrialDraft) -> _Laid:
@@ -221,6 +223,29 @@ def _laid(reading: Reading, name: str, draft: SowTrialDraft) -> _Laid:
         and any(_template(reading, trial, arm).template.soak_seconds for arm in trial.arms),
     )
     return _Laid(trial, ahead, blocks_of(trial, len(spots)), standing.spots)
+
+
+def _batches(
+    reading: Reading, laid: _Laid, draft: SowTrialDraft
+) -> list[tuple[SowDraft, StoredTemplate]]:
+    """What each arm's batch is sown as, and from which version."""
+    found = [(arm, _template(reading, laid.trial, arm)) for arm in laid.trial.arms]
+    return [
+        (laid.draft_of(arm, template.template.soak_seconds, draft), template)
+        for arm, template in found
+    ]
+
+
+def _notices(laid: _Laid, batches: Sequence[tuple[SowDraft, StoredTemplate]]) -> tuple[str, ...]:
+    """Which trays are not where they belong, and which arms were soaked too long or too short."""
+    soaks = [
+        soak_notice(found.template, its.soaked, laid.ahead.sow_at)
+        if isinstance(its.soaked, datetime)
+        else ""
+        for its, found in batches
+    ]
+    arms = [f"{arm.name}: {said}" for arm, said in zip(laid.trial.arms, soaks, strict=True) if said]
+    return (*laid.ahead.notices, *arms)
 
 
 def _same_day(reading: Reading, trial: Trial, mine: Sequence[TrialTray], at: datetime) -> str:

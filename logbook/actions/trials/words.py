@@ -10,7 +10,7 @@ from logbook.actions.trials.sowing import SownTrial
 from logbook.growing.days import day_of, day_words
 from logbook.growing.measures import Units, number_words
 from logbook.growing.numbers import numbers_words
-from logbook.growing.trials.factors import factor_words
+from logbook.growing.trials.factors import changes_template, factor_words
 from logbook.growing.trials.tasting import triangle
 from logbook.growing.trials.view import TrialView
 from logbook.growing.trials.words import grams_of
@@ -24,6 +24,7 @@ def set_up_words(plan: TrialPlan) -> list[str]:
     lines = [
         titled(asked.name, asked.question),
         f"{plan.template.label()}; what differs is {factor_words(asked.factor)}: {arms}",
+        *_bare(plan),
         f"measured: {listed(asked.measures)}; {_count(plan)}",
         *(
             f"{shelf.path} has {plural(shelf.slots, 'slot')} for {plural(each, 'tray')}: too few"
@@ -33,22 +34,33 @@ def set_up_words(plan: TrialPlan) -> list[str]:
         f"spread: {plan.spread.words}",
     ]
     if plan.no_gaps:
-        return [*lines, f"What gaps it can show is not reckoned: {plan.no_gaps}"]
+        return [*lines, f"What differences it can show isn't known: {plan.no_gaps}"]
     for row in plan.gaps:
         trays = "too many" if row.trays_per_arm is None else f"{row.trays_per_arm:,}"
-        lines.append(f"  a gap of {number_words(row.difference):>2} % takes {trays} trays per arm")
+        lines.append(
+            f"  a difference of {number_words(row.difference):>2} % takes {trays} trays per arm"
+        )
     trays = plural(plan.per_arm, "tray")
     if plan.seen is None:
         said = (
             "With one tray per arm it can show nothing; more trays, or more weeks, would. It may "
-            "still tell whether the gap is worth a second look."
+            "still tell whether the difference is worth a second look."
         )
     else:
         said = (
-            f"As set up, with {trays} per arm, it shows a true gap of about "
+            f"As set up, with {trays} per arm, it shows a true difference of about "
             f"{number_words(plan.seen, 0)} % eight times in ten; a smaller one it will mostly miss."
         )
     return [*lines, said]
+
+
+def _bare(plan: TrialPlan) -> list[str]:
+    """Name the arms of which no value was read, where there should be one."""
+    factor, bare = plan.asked.factor, [arm.name for arm in plan.arms if not arm.setting]
+    if not bare or not changes_template(factor):
+        return []
+    then = "the template's is used" if factor != "density" else "take their trays in by hand"
+    return [f"no value of {factor_words(factor)} for {listed(bare, most=8)}: {then}"]
 
 
 def titled(name: str, question: str) -> str:
@@ -120,11 +132,15 @@ def judged_words(view: TrialView, units: Units = "metric") -> list[tuple[str, Se
     parts: tuple[tuple[str, Sequence[str], object], ...] = (
         ("In short", [*first, view.advice], judged),
         ("What the weights say", said, True),
-        ("Likeness", likeness if view.records else ["There is no tray to compare yet."], True),
+        (
+            "What else differed",
+            likeness if view.records else ["There is no tray to compare yet."],
+            True,
+        ),
         ("Also measured", _measured(view, units), True),
         ("Money", money_words(view), view.costs.words and judged),
         ("Tasting", tasting_words(view), True),
-        ("Weighed up", [weighing.words if weighing else ""], weighing and judged),
+        ("Criteria", [weighing.words if weighing else ""], weighing and judged),
         ("What counts", [f"{counted}."], weighing and not judged),
         ("Decided", decision_words(view), True),
     )

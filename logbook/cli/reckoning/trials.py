@@ -85,12 +85,12 @@ def replicates(spread: float, gap: float | None, power: float, arms: int) -> Non
 
 def _table_words(table: ReplicatesTable) -> Iterator[str]:
     yield (
-        f"Trays that spread by {number_words(table.spread_percent)} %; a true gap is seen "
+        f"Trays that spread by {number_words(table.spread_percent)} %; a true difference is seen "
         f"{number_words(table.power_percent)} times in 100:"
     )
     for row in table.gaps:
         trays = "more than 10,000" if row.trays_per_arm is None else f"{row.trays_per_arm:,}"
-        yield f"gap {number_words(row.difference):>4} %  {trays} trays per arm"
+        yield f"difference {number_words(row.difference):>4} %  {trays} trays per arm"
 
 
 @click.command()

@@ -40,7 +40,7 @@ def pairs(given: Sequence[str], what: str, example: str) -> list[tuple[str, str]
 def _weights(_ctx: click.Context, _option: click.Parameter, given: Sequence[str]) -> Any:
     return {
         name: quantities.PRIORITY.named(f"priority of {name[:20]}").read(value)
-        for name, value in pairs(given, "weight", "yield=3")
+        for name, value in pairs(given, "priority", "yield=3")
     }
 
 

@@ -104,14 +104,14 @@ def starter(given: Range) -> CropTemplate:
             Stage("blackout", DAY, "lid", "dark", "none", 0.0, 1.0),
         ]
     light = Stage("light", None, "none", "lit", given.lit_water, 1.0, 1.0)
-    soak = 0 if given.mucilage else round(_middle(given.soak)) * 3600
     grams = _middle(given.cut)
     days = (round(given.days[0] * DAY), _half_days(_middle(given.days)), round(given.days[1] * DAY))
     again, again_grams = given.again or (None, None)
     template = CropTemplate(
         name=given.crop, crop=given.crop, stages=(*dark, light),
         cut=CutWindow(*(max(0, end - covered) for end in days)),
-        seed_grams=round(_middle(given.seed), 1), soak_seconds=soak, medium=given.medium,
+        seed_grams=round(_middle(given.seed), 1), soak_seconds=round(_middle(given.soak)) * 3600,
+        medium=given.medium,
         sign_to_cut=given.sign, expected_grams=grams,
         spread_percent=round((given.cut[1] - given.cut[0]) / 3 / grams * 100),
         regrow_seconds=None if again is None else _half_days(again), regrow_grams=again_grams,

@@ -195,7 +195,7 @@ def area_words(template: CropTemplate, before: CropTemplate, units: Units) -> st
         return ""
     share = number_words(100 * template.tray_mm2 / before.tray_mm2, 0)
     return (
-        f"The tray has {share} % of its area before: {grams_words(scaled, units)} of seed would be "
+        f"The tray has {share} % of its former area: {grams_words(scaled, units)} of seed would be "
         "as dense."
     )
 

@@ -8,7 +8,7 @@ from logbook.text import Refused, fold
 
 
 class Unsafe(NamedTuple):
-    """Why the seedlings of some plants must not be eaten, who says so, and all their names."""
+    """Why the seedlings of some plants must not be eaten, who says so, and their names (singular)."""
 
     why: str
     source: str
@@ -19,13 +19,12 @@ UNSAFE = (
     Unsafe(
         "seedlings of nightshades contain poisonous alkaloids, such as solanine and tomatine",
         "EFSA, glycoalkaloids in feed and food, 2020",
-        "tomato, tomatoes, cherry tomato, cherry tomatoes, beefsteak tomato, plum tomato, "
-        "solanum lycopersicum, lycopersicon esculentum, potato, potatoes, solanum tuberosum, "
-        "aubergine, aubergines, eggplant, eggplants, brinjal, solanum melongena, "
-        "pepper, peppers, sweet pepper, sweet peppers, bell pepper, bell peppers, red pepper, "
-        "green pepper, hot pepper, chilli pepper, chili pepper, chile pepper, chilli, chillies, "
-        "chili, chilies, chile, chiles, paprika, cayenne, cayenne pepper, jalapeno, jalapeño, "
-        "habanero, capsicum, capsicums, capsicum annuum, nightshade, black nightshade, "
+        "tomato, cherry tomato, beefsteak tomato, plum tomato, solanum lycopersicum, "
+        "lycopersicon esculentum, potato, solanum tuberosum, "
+        "aubergine, eggplant, brinjal, solanum melongena, "
+        "pepper, sweet pepper, bell pepper, red pepper, green pepper, hot pepper, chilli pepper, "
+        "chili pepper, chile pepper, chilli, chili, chile, paprika, cayenne, cayenne pepper, "
+        "jalapeno, jalapeño, habanero, capsicum, capsicum annuum, nightshade, black nightshade, "
         "solanum nigrum, tomatillo, ground cherry, cape gooseberry, physalis",
     ),
     Unsafe(
@@ -41,15 +40,14 @@ UNSAFE = (
     Unsafe(
         "raw beans and their sprouts contain the lectin phytohaemagglutinin",
         "US Food and Drug Administration, Bad Bug Book, 2nd edition, 2012",
-        "kidney bean, kidney beans, red kidney bean, red kidney beans, white kidney bean, "
-        "common bean, french bean, french beans, green bean, green beans, haricot bean, navy bean, "
-        "black bean, pinto bean, cannellini bean, borlotti bean, phaseolus vulgaris, runner bean, "
-        "runner beans, scarlet runner, scarlet runner bean, phaseolus coccineus",
+        "kidney bean, red kidney bean, white kidney bean, common bean, french bean, green bean, "
+        "haricot bean, navy bean, black bean, pinto bean, cannellini bean, borlotti bean, "
+        "phaseolus vulgaris, runner bean, scarlet runner, scarlet runner bean, phaseolus coccineus",
     ),
     Unsafe(
         "raw lima beans and their sprouts release cyanide",
         "EFSA, cyanogenic glycosides in foods, 2019",
-        "lima bean, lima beans, butter bean, butter beans, phaseolus lunatus",
+        "lima bean, butter bean, phaseolus lunatus",
     ),
     Unsafe(
         "young sorghum releases cyanide",
@@ -59,7 +57,7 @@ UNSAFE = (
     Unsafe(
         "sweet peas, which are flowers and not garden peas, contain substances that harm nerves",
         "Royal Horticultural Society, potentially harmful garden plants",
-        "sweet pea, sweet peas, lathyrus odoratus",
+        "sweet pea, lathyrus odoratus",
     ),
 )  # fmt: skip
 _BY_NAME = {fold(name): each for each in UNSAFE for name in each.names.split(",")}
@@ -78,14 +76,16 @@ _ANY_CROP = (
 def refuse_unsafe(*names: str) -> None:
     """Raise Refused when one of the names, whole and not a part of a word, is an unsafe species.
 
-    What follows a comma, and a last word that any crop may have ("shoots"), is left aside.
+    What follows a comma, a last word that any crop may have ("shoots") and a plural's ending are
+    left aside.
     """
     for name in names:
         words = fold(name.partition(",")[0].replace("-", " ")).split()
         while len(words) > 1 and words[-1] in _ANY_CROP:
             words.pop()
-        found = _BY_NAME.get(" ".join(words))
-        if found:
+        whole = " ".join(words)
+        alike = (whole, whole.removesuffix("s"), whole.removesuffix("es"))
+        if found := next(filter(None, map(_BY_NAME.get, alike)), None):
             raise Refused(
                 f'"{name[:40]}" can\'t be grown as a microgreen: {found.why}. '
                 f"Source: {found.source}.",

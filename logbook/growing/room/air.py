@@ -273,7 +273,7 @@ class MouldCaution:
         return (
             f"Mould risk: {hours_words(self.hours)} damp with {air}. "
             "Look at the densest spots, lift lids, let a fan stir the air, water from below. "
-            f"(Rule of thumb, no measurement: VPD under {DAMP_VPD_KPA} kPa for "
+            f"(A rule of thumb, not a measurement: VPD under {DAMP_VPD_KPA} kPa for "
             f"{number_words(limit)} h or more.)"
         )
 

@@ -195,8 +195,7 @@ def spread_over(
         got = free_slots(shelf, taken, shared_by)[: count - len(spots)]
         spots += [(shelf.id, slot) for slot in got]
         if got and wanted:
-            stand = "stands" if len(got) == 1 else "stand"
-            notices.append(f"{len(got)} of them {stand} on {shelf.path}.")
+            notices.append(f"{len(got)} of them will go on {shelf.path}.")
     left = count - len(spots)
     if left:
         notices.append(

@@ -18,7 +18,8 @@ from logbook.growing.trays.life import TrayState
 from logbook.growing.trays.looks import DO_NOT_SELL
 from logbook.text import Refused
 
-FAR = 4.0
+FAR, LITTLE = 2.5, 0.25
+"""Times the expected weight that are asked about: trays counted wrong, a digit lost or swapped."""
 
 
 def checked_grams(grams: float, number: int) -> float:
@@ -33,9 +34,10 @@ def question(grams: float, expected: Expected | None, units: Units = "metric") -
     odd = "a lot for one tray" if grams > 5_000 else ""
     if expected is not None and expected.grams > 0:
         times, usual = grams / expected.grams, grams_words(expected.grams, units)
-        odd = f"{times:.0f} times the usual {usual}" if times >= FAR else ""
-        if times <= 0.1:
-            odd = f"a tenth or less of the usual {usual}"
+        if times >= FAR:
+            odd = f"{number_words(times, 0 if times >= 4 else 1)} times the expected {usual}"
+        elif times <= LITTLE:
+            odd = f"a {'tenth' if times <= 0.1 else 'quarter'} or less of the expected {usual}"
     return f"{grams_words(grams, units)} is {odd}: is that right?" if odd else ""
 
 

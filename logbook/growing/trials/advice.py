@@ -46,7 +46,7 @@ def _grams(judged: Judgement, runs: int) -> str:
             "fewer arms or more trays before changing anything."
         )
     once = "It was sown once: a second week would show whether it holds."
-    weeks = f"It rests on {plural(runs, 'week')} taken together."
+    weeks = f"It is based on {plural(runs, 'week')} taken together."
     return joined(_winner(judged), weeks if runs > 1 else once)
 
 
@@ -55,8 +55,10 @@ def _settle(judged: Judgement, what: str) -> str:
     if trays is None:
         return ""
     if trays > 200:
-        return "A gap of this size would take more trays than a room has: leave it."
-    return f"To settle a gap of this size {what} with about {plural(trays, 'tray')} per arm."
+        return "A difference of this size would take more trays than a room has: leave it."
+    return (
+        f"To settle a difference of this size, {what} with about {plural(trays, 'tray')} per arm."
+    )
 
 
 def _winner(judged: Judgement) -> str:
@@ -69,7 +71,7 @@ def _winner(judged: Judgement) -> str:
     if not beaten:
         told = judged.told_apart[0]
         chance = f"That {told.a} cut more than {told.b} is more than chance"
-        return f"{chance}, but no arm stands above all others."
+        return f"{chance}, but no arm is clearly the best."
     return (
         f"{best} cut more than {_others(beaten)}; that is more than chance. Between {best} and "
         f"{listed(rivals, most=4)} nothing is shown: take whichever is less work or cheaper."
@@ -109,7 +111,7 @@ def _short_of_water(alike: Confounders, *, shown: bool) -> str:
     meaning = "so water may have hidden something."
     if shown:
         repeat = "repeat it with all arms watered alike before you change anything"
-        meaning = f"so the gap may be water's work: {repeat}."
+        meaning = f"so the difference may come from the watering: {repeat}."
     return f"A look saw deep red stems ({seen}), usually a sign of too little water, {meaning}"
 
 

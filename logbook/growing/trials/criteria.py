@@ -89,9 +89,9 @@ def weigh_criteria(criteria: Sequence[Criterion]) -> Priorities:
     weights = {one.name: one.weight for one in criteria}
     not_shown = [one.name for one in criteria if not one.shown and one.weight > 0]
     if len(not_shown) == sum(weight > 0 for weight in weights.values()):
-        words = "Nothing that you gave weight to is shown to differ, so no arm is ahead."
+        words = "Nothing that counts for you is shown to differ, so no arm is ahead."
     elif len(level) > 1:
-        words = f"By your weights {listed(list(level))} are level."
+        words = f"By your priorities {listed(list(level))} are level."
     else:
         words = _words(places, flips)
     if not_shown:
@@ -101,13 +101,13 @@ def weigh_criteria(criteria: Sequence[Criterion]) -> Priorities:
 
 def _checked(criteria: Sequence[Criterion]) -> list[str]:
     if not criteria or not any(one.weight > 0 for one in criteria):
-        raise Refused("Give at least one criterion a weight above 0.")
+        raise Refused("Give at least one criterion a priority above 0.")
     arms = list(criteria[0].values)
     if len(arms) < 2:
-        raise Refused("Weighing up needs two arms or more.")
+        raise Refused("A choice by criteria needs two arms or more.")
     for one in criteria:
         if not (math.isfinite(one.weight) and one.weight >= 0):
-            raise Refused(f'The weight of "{one.name}" must be 0 or more.')
+            raise Refused(f'The priority of "{one.name}" must be 0 or more.')
         if set(one.values) != set(arms):
             raise Refused(f'"{one.name}" needs a value for each of {listed(arms)}.')
         if not all(math.isfinite(value) for value in one.values.values()):
@@ -148,11 +148,11 @@ def _change(flip: TippingPoint) -> float:
 
 def _words(places: Sequence[RankedArm], flips: Sequence[TippingPoint]) -> str:
     said = (
-        f"By your weights {places[0].arm} comes first with {number_words(places[0].points)} of 10 "
+        f"By your priorities {places[0].arm} comes first with {number_words(places[0].points)} of 10 "
         f"points, before {places[1].arm} with {number_words(places[1].points)}."
     )
     if not flips:
-        return f"{said} No change of a single weight would put another arm first."
+        return f"{said} No change of a single priority would put another arm first."
     flip = flips[0]
     way = "more" if flip.needed > flip.weight else "less"
     return (

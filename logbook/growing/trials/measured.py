@@ -74,7 +74,9 @@ class Measured:
             return compared
         used = judgeable(self.arms)
         flat = listed([arm.name for arm in used if arm.n > 1 and not arm.variance], most=4)
-        alike = f"Within {flat} all trays are the same, so there is no spread to judge a gap by."
+        alike = (
+            f"Within {flat} all trays are the same, so there is no spread to judge a difference by."
+        )
         return joined(alike if flat else compared, set_aside(self.arms, used))
 
     def _compared(self, judged: Judgement, units: Units) -> str:

@@ -82,7 +82,7 @@ def per_tray(
         which = f"{'tray' if len(arms) == 1 else 'trays'} {numbers_words(arms)}"
         of = listed(list(dict.fromkeys(arms.values())), most=4)
         known = values.keys() & set(arms.values())
-        rest = "; the other trays of the arm stand for them" if known else ""
+        rest = "; the average of the arm's other trays is used" if known else ""
         said.append(f"{part.capitalize()} is not known of {which} ({of}): {why}{rest}.")
     return {arm: fmean(each) for arm, each in values.items()}, said
 
@@ -124,7 +124,7 @@ def _words(
     return joined(
         f"Per 100 g cut, {listed(names)} cost{'s' if len(names) == 1 else ''}: {each}{alike}.",
         f"{first} costs {number_words(gap, 3)} more than {last}." if gap >= LEAST_SAID else "",
-        f"Not in it, because not known: {listed(lacking)}." if lacking else "",
+        f"Not included, because not known: {listed(lacking)}." if lacking else "",
     )
 
 

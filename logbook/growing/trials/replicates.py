@@ -132,7 +132,7 @@ def trays_per_arm(
         Refused: spread or difference is not above 0, power not above 5 % and below 1, or one arm.
     """
     _above_0(spread, "spread")
-    _above_0(difference, "gap")
+    _above_0(difference, "difference")
     if not SIGNIFICANCE < power < 1:
         raise Refused("The power must be more than 5 % and less than 100 %; 80 % is usual.")
     if arms < 2:

@@ -58,8 +58,8 @@ class Triangle:
         """What it shows, as a sentence."""
         if self.needed is None:
             return (
-                f"With {plural(self.tasters, 'taster')} nothing can be shown: even all right is "
-                "too easily guessed. Keep the notes and ask more tasters; three is the least, "
+                f"With {plural(self.tasters, 'taster')} nothing can be shown: even all right "
+                "answers could be guesses. Keep the notes and ask more tasters; three is the least, "
                 "twelve is better."
             )
         were = f"{self.right} of {self.tasters} were right and {self.needed} are"

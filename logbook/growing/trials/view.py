@@ -179,7 +179,7 @@ def _weighing(
             criteria.append(Criterion(one, weight, values, more, shown))
         else:
             lacking.append(one)
-    after = f" Nothing is known yet of {listed(lacking)}, so that is left aside." if lacking else ""
+    after = f" Not counted, as nothing is known of it yet: {listed(lacking)}." if lacking else ""
     cuts = [record.state.ended_at for record in facts.records if record.state.status == "cut"]
     if facts.said_at and any(at and facts.said_at > at for at in cuts):
         late = "What counts was said after the first tray was cut"
@@ -187,7 +187,7 @@ def _weighing(
     try:
         result = weigh_criteria(criteria)
     except Refused as refused:
-        words = str(refused) if criteria else "Nothing can be weighed up yet."
+        words = str(refused) if criteria else "No arm can be ahead yet."
         result = Priorities(words, facts.weights)
     return replace(result, words=f"{result.words}{after}", weights=facts.weights)
 

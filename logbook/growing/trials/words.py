@@ -69,7 +69,7 @@ def chance_words(chance: float) -> str:
 
 def p_words(p: float) -> str:
     """Write p beside the words that say it."""
-    return "p below 0.001" if p < 0.001 else f"p {p:.3f}" if p < 0.1 else f"p {p:.2f}"
+    return "p < 0.001" if p < 0.001 else f"p {p:.3f}" if p < 0.1 else f"p {p:.2f}"
 
 
 def left_out(arms: Sequence[Arm]) -> str:
@@ -136,8 +136,8 @@ def one_tray(
             "Chance seldom does that, so it is worth repeating; one tray still proves nothing."
         )
     often = (
-        f"Where trays grown alike spread by {number_words(spread_percent)} %, chance alone parts "
-        f"the best and worst of {count_word(len(arms))} this far {chance_words(chance)}."
+        f"Where trays grown alike spread by {number_words(spread_percent)} %, the best and worst of "
+        f"{count_word(len(arms))} identical ones differ this much {chance_words(chance)}."
     )
     return joined(opening, often, meaning, settle_words(settle))
 
@@ -147,7 +147,7 @@ def settle_words(settle: int | None) -> str:
     if settle is None:
         return ""
     trays = plural(settle, "tray")
-    return f"If the gap is real, about {trays} per arm would show it eight times in ten."
+    return f"If the difference is real, about {trays} per arm would show it eight times in ten."
 
 
 def compared(
@@ -157,15 +157,16 @@ def compared(
     """Say what several trays per arm show."""
     if anova is None:
         return _nothing_varies(arms)
-    widest = f"The widest gap: {difference_words(pairs[0])}."
-    often = f"chance would part them this much {chance_words(anova.p)} ({p_words(anova.p)})."
+    widest = f"The largest difference: {difference_words(pairs[0])}."
+    p, chance = p_words(anova.p), chance_words(anova.p)
     if not shown:
         return joined(
-            f"No difference between the arms is shown. {widest} If the arms were all alike, {often}",
+            f"No difference between the arms is shown. {widest}",
+            f"Identical trays would differ this much {chance} ({p}).",
             "That does not show that they are equal.",
             settle_words(settle),
         )
-    found = f"The arms differ: if they were all alike, {often}"
+    found = f"The arms differ ({p}): identical trays would differ this much {chance}."
     if not told:
         return f"{found} Yet no two of them can be told apart. {widest}"
     first = ". ".join(difference_words(pair) for pair in told[:4])
@@ -185,12 +186,12 @@ def difference_words(
     """
     share = "" if pair.gap_percent is None else f" ({percent_of(pair.gap_percent)})"
     low, high = written(abs(pair.low)), written(pair.high)
-    reach = f"between {low} and {high}" if low != high else f"at about {low}"
+    reach = f"between {low} and {high}" if low != high else f"about {low}"
     if pair.low < 0:
         reach = f"anywhere from {low} less to {high} more"
     return (
-        f"{pair.a} {verb} {written(pair.gap_grams)}{share} {than} {pair.b}, and the true gap "
-        f"probably (95 %) lies {reach}"
+        f"{pair.a} {verb} {written(pair.gap_grams)}{share} {than} {pair.b}, and the true "
+        f"difference is probably (95 %) {reach}"
     )
 
 
@@ -251,12 +252,12 @@ def in_blocks(blocked: Blocked) -> str:
     if blocked.missing_cells:
         cells = listed([f"{arm} in {block}" for arm, block in blocked.missing_cells], most=4)
         said += (
-            f" Without a weight: {cells}; the gaps are worked out from the blocks that are there, "
+            f" Without a weight: {cells}; the differences are worked out from the blocks that are there, "
             "and nothing was made up in their place."
         )
     if blocked.uneven is None or blocked.uneven >= 0.05:
-        return f"{said} This takes the gap between arms to be about the same in every block."
+        return f"{said} This takes the difference between arms to be about the same in every block."
     return (
-        f"{said} The gaps are not the same from block to block, more so than chance usually makes "
-        "them: look at each block before relying on the mean gap."
+        f"{said} The differences are not the same from block to block, more so than chance usually makes "
+        "them: look at each block before relying on the mean."
     )

@@ -193,7 +193,7 @@ def written(refusal: str) -> Callable[[str], str]:
 
 def why_asked(asked: str) -> AskLine[str]:
     """A question for a reason, which may not be empty."""
-    why = written("A word is enough, but say why.")
+    why = written("Please give a reason; one word will do.")
     return AskLine(asked, why, hint="enter save   esc back")
 
 

@@ -208,7 +208,7 @@ async def ask_outage(screen: LogScreen, _: Chosen) -> None:
 
 
 CHOICES: dict[str, tuple[str, str, Callable[[LogScreen, Chosen], Awaitable[None]]]] = {
-    "light": ("l", "light: round a shelf with the meter", ask_light),
+    "light": ("l", "light: a shelf, spot after spot", ask_light),
     "air": ("a", "air: temperature and humidity", ask_air),
     "water": ("w", "water: pH and EC alone", ask_water),
     WATERED: ("g", "water given: how much, pH, EC", ask_watering),

@@ -31,9 +31,9 @@ def shown(*told: Pair, pairs: tuple[Pair, ...] = JUDGED.pairs) -> Judgement:
     ("trays", "said"),
     [
         (None, ""),
-        (1, " To settle a gap of this size {} with about 1 tray per arm."),
-        (200, " To settle a gap of this size {} with about 200 trays per arm."),
-        (201, " A gap of this size would take more trays than a room has: leave it."),
+        (1, " To settle a difference of this size, {} with about 1 tray per arm."),
+        (200, " To settle a difference of this size, {} with about 200 trays per arm."),
+        (201, " A difference of this size would take more trays than a room has: leave it."),
     ],
 )
 def test_what_would_settle_it_is_said_while_a_room_could(trays: int | None, said: str) -> None:
@@ -50,7 +50,7 @@ def test_who_cut_more_is_said_with_what_it_stands_above() -> None:
     assert advice(shown(OVER_B, pairs=(OVER_B,)), ALIKE, "x", runs=2) == (
         "a cut more than b (by 120 g, 30 % here, probably by 40 g or more); that is more than "
         "chance. Between a and c nothing is shown: take whichever is less work or cheaper. "
-        "It rests on 2 weeks taken together."
+        "It is based on 2 weeks taken together."
     )
     assert advice(shown(OVER_B, OVER_C), ALIKE, "x") == (
         f"a cut more than b and c (each probably by 25 g or more); that is more than chance. {ONCE}"
@@ -58,7 +58,7 @@ def test_who_cut_more_is_said_with_what_it_stands_above() -> None:
     bare = replace(OVER_B, gap_percent=None)
     assert "b (by 120 g, probably by 40 g or more); that" in advice(shown(bare), ALIKE, "x")
     assert advice(shown(C_OVER_B), ALIKE, "x") == (
-        "That c cut more than b is more than chance, but no arm stands above all others. " + ONCE
+        "That c cut more than b is more than chance, but no arm is clearly the best. " + ONCE
     )
     assert advice(shown(), ALIKE, "x").startswith("Something differs between the arms, but which")
 
@@ -93,7 +93,7 @@ def test_red_stems_speak_of_water() -> None:
         "water, so water may have hidden something."
     )
     assert advice(shown(OVER_B), red, "x").endswith(
-        "so the gap may be water's work: repeat it with all arms watered alike before you change "
+        "so the difference may come from the watering: repeat it with all arms watered alike before you change "
         "anything."
     )
 

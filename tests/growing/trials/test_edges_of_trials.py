@@ -225,16 +225,16 @@ def test_points_go_from_nothing_to_ten_and_a_tie_is_five() -> None:
         "C": 6.25, "B": 5, "A": 3.75,
     }  # fmt: skip
     assert found.words.startswith(
-        "By your weights C comes first with 6.2 of 10 points, before B with 5."
+        "By your priorities C comes first with 6.2 of 10 points, before B with 5."
     )
     # C leads A by 2.5 of 10: level where cost weighs what yield does
     flip = next(one for one in found.flips if one.criterion == "cost")
     assert [flip.needed, flip.weight] == pytest.approx([2, 1])
     level = weigh_criteria([Criterion("yield", 1, {"A": 1, "B": 1})])
-    assert level.words == "By your weights A and B are level."
+    assert level.words == "By your priorities A and B are level."
     assert level.flips == ()
     sure = weigh_criteria([Criterion("yield", 1, {"A": 1, "B": 2})])
-    assert sure.words.endswith("No change of a single weight would put another arm first.")
+    assert sure.words.endswith("No change of a single priority would put another arm first.")
 
 
 def test_money_is_said_from_half_a_thousandth_on() -> None:
@@ -245,7 +245,7 @@ def test_money_is_said_from_half_a_thousandth_on() -> None:
     assert words(0.01) == "Per 100 g cut, seed costs: a 1 and b 1.01. b costs 0.01 more than a."
     assert "more than" not in words(0.0004)
     assert "more than" in words(0.00051)
-    assert words(0, missing=["work"]).endswith("Not in it, because not known: work.")
+    assert words(0, missing=["work"]).endswith("Not included, because not known: work.")
     parts = {"seed": {"a": 1.0, "b": 1.0}, "light": {"a": 0.5, "b": 0.5}}
     alike = costs_of({"a": 100, "b": 300}, parts, shown=False)
     assert alike.per_100_g == {"a": 0.75, "b": 0.75}
@@ -260,7 +260,7 @@ def test_trays_of_which_a_cost_is_not_known_are_named() -> None:
     means, notes = per_tray("light", [*known, *others])
     assert means == {"a": 3.0}
     assert notes == [
-        "Light is not known of tray 3 (a): no lamps; the other trays of the arm stand for them.",
+        "Light is not known of tray 3 (a): no lamps; the average of the arm's other trays is used.",
         "Light is not known of trays 4 5 (b): no tariff.",
     ]
 

@@ -206,4 +206,4 @@ def test_work_is_counted_where_every_arm_has_its_minutes() -> None:
     assert parts == {"seed": {"a": 0.8, "b": 1.2}, "work": {"a": 1.0}}
     costs = costs_of({"a": 400, "b": 500}, parts, shown=True)
     assert costs.counted == ("seed",)
-    assert "Not in it, because not known: work." in costs.words
+    assert "Not included, because not known: work." in costs.words

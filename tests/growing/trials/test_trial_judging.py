@@ -105,7 +105,7 @@ def test_a_plain_difference_is_named_with_gap_percent_and_interval() -> None:
     assert judged.shown
     assert judged.words.startswith("The arms differ")
     assert "wide cut 98.6 g (32 %) more than narrow" in judged.words
-    assert "the true gap probably (95 %) lies between" in judged.words
+    assert "the true difference is probably (95 %) between" in judged.words
     assert judged.trays_per_arm_to_settle is None
 
 

@@ -21,8 +21,8 @@ def test_a_height_gap_is_said_with_interval_and_chance() -> None:
     assert said.startswith(
         "Height at the last look: thin 6 cm (spread 0.2 cm, 4 trays) and thick 8.1 cm"
     )
-    assert "The arms differ (p below 0.001): thick stood 2.1 cm (34 %) taller than thin" in said
-    assert "the true gap probably (95 %) lies between 1.8 cm and 2.4 cm" in said
+    assert "The arms differ (p < 0.001): thick stood 2.1 cm (34 %) taller than thin" in said
+    assert "the true difference is probably (95 %) between 1.8 cm and 2.4 cm" in said
 
 
 def test_no_difference_in_height_is_not_called_equal() -> None:
@@ -96,4 +96,4 @@ def test_bounds_that_are_written_alike_are_said_once() -> None:
     assert found is not None
     said = found.words("metric")
     assert "b took 2 days (25 %) longer than a" in said
-    assert "the true gap probably (95 %) lies at about 2 days" in said
+    assert "the true difference is probably (95 %) about 2 days" in said

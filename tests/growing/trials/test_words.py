@@ -59,7 +59,7 @@ def test_a_chance_in_words(chance: float, words: str) -> None:
 
 @pytest.mark.parametrize(
     ("p", "words"),
-    [(0.0009, "p below 0.001"), (0.001, "p 0.001"), (0.0994, "p 0.099"), (0.1, "p 0.10"), (0.5, "p 0.50")],
+    [(0.0009, "p < 0.001"), (0.001, "p 0.001"), (0.0994, "p 0.099"), (0.1, "p 0.10"), (0.5, "p 0.50")],
 )  # fmt: skip
 def test_p_has_three_digits_below_a_tenth(p: float, words: str) -> None:
     assert p_words(p) == words
@@ -102,9 +102,9 @@ def test_one_tray_per_arm_says_how_often_chance_does_that() -> None:
     said = one_tray([HEAVY, LIGHT, MIDDLE], 15, 0.05, 7)
     assert said == (
         "One tray per arm: no test can be made of this. a cut 120 g (30 %) more than b. Where "
-        "trays grown alike spread by 15 %, chance alone parts the best and worst of three this "
-        "far about one time in 20. So this shows no difference between the arms. If the gap is "
-        "real, about 7 trays per arm would show it eight times in ten."
+        "trays grown alike spread by 15 %, the best and worst of three identical ones "
+        "differ this much about one time in 20. So this shows no difference between the arms. If "
+        "the difference is real, about 7 trays per arm would show it eight times in ten."
     )
     assert "worth repeating; one tray still proves nothing" in one_tray(
         [HEAVY, LIGHT], 15, 0.049, 7
@@ -125,13 +125,13 @@ def test_trays_that_weigh_the_same_have_no_gap() -> None:
         (40.0, 200.0, "between 40 g and 200 g"),
         (-40.0, 200.0, "anywhere from 40 g less to 200 g more"),
         (0.0, 200.0, "between 0 g and 200 g"),
-        (120.0, 120.0, "at about 120 g"),
+        (120.0, 120.0, "about 120 g"),
     ],
 )
 def test_a_gap_is_said_with_its_reach(low: float, high: float, reach: str) -> None:
     pair = replace(PAIR, low=low, high=high)
     assert difference_words(pair) == (
-        f"a cut 120 g (30 %) more than b, and the true gap probably (95 %) lies {reach}"
+        f"a cut 120 g (30 %) more than b, and the true difference is probably (95 %) {reach}"
     )
     assert "(30 %)" not in difference_words(replace(pair, gap_percent=None))
 
@@ -140,24 +140,25 @@ def test_a_difference_is_said_with_who_stands_above_whom() -> None:
     arms = [HEAVY, LIGHT, MIDDLE]
     near = Pair("a", "c", 70.0, -10.0, 150.0, 0.2, 15.0)
     some = compared(arms, [PAIR, near], [PAIR], ANOVA, None, shown=True)
-    assert some.startswith("The arms differ: ")
-    assert "about one time in 200 (p 0.004)" in some or "about one time in 300 (p 0.004)" in some
+    assert some.startswith("The arms differ (p 0.004): identical trays would differ this much")
     assert some.endswith("a cut most, but cannot be told apart from c.")
     every = compared(arms, [PAIR, near], [PAIR, near], ANOVA, None, shown=True)
     assert every.endswith("a cut more than every other arm.")
     two = compared(arms[:2], [PAIR], [PAIR], ANOVA, None, shown=True)
     assert two.endswith("between 40 g and 200 g.")
     none = compared(arms, [PAIR, near], [], ANOVA, None, shown=True)
-    assert "Yet no two of them can be told apart. The widest gap: a cut 120 g" in none
+    assert "Yet no two of them can be told apart. The largest difference: a cut 120 g" in none
     many = compared(arms, [PAIR], [PAIR] * 6, ANOVA, None, shown=True)
-    assert many.count("the true gap") == 4
+    assert many.count("the true difference") == 4
     assert "So do 2 further pairs." in many
     assert "further pair" not in compared(arms, [PAIR], [PAIR] * 4, ANOVA, None, shown=True)
 
 
 def test_no_difference_is_not_called_equal() -> None:
     said = compared([HEAVY, LIGHT], [PAIR], [], replace(ANOVA, p=0.4), 9, shown=False)
-    assert said.startswith("No difference between the arms is shown. The widest gap: a cut 120 g")
+    assert said.startswith(
+        "No difference between the arms is shown. The largest difference: a cut 120 g"
+    )
     assert "about four times in ten (p 0.40)" in said
     assert said.endswith(f"That does not show that they are equal. {settle_words(9)}")
     assert settle_words(None) == ""

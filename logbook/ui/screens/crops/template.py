@@ -15,7 +15,7 @@ from logbook.growing.crops.template_fields import Leaf, from_lines, leaves
 from logbook.growing.crops.template_text import what_changed
 from logbook.growing.crops.templates import MOST_STAGES, CropTemplate, Stage, area_words, checked
 from logbook.growing.days import day_number, day_words, moment_words
-from logbook.growing.measures import Units, span_words
+from logbook.growing.measures import Units, hours_words
 from logbook.growing.trays.forecast import changes_ahead, cut_window
 from logbook.text import Refused, clean_name, fold
 from logbook.ui.forms.form import FormScreen, Preview
@@ -151,7 +151,7 @@ class TemplateScreen(FormScreen):
         template, book = self.template(values), self.book
         now, zone, first = book.now(), book.zone, book.about.first_day
         soak = template.soak_seconds
-        rows = [(now, f"sow, after a soak of {span_words(soak)}" if soak else "sow")]
+        rows = [(now, f"sow, after a soak of {hours_words(soak / 3600)}" if soak else "sow")]
         rows += [
             (change.at, f"{change.words} (to {template.stages[change.stage].name})")
             for change in changes_ahead(template, 0, now)

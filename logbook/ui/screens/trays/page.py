@@ -44,8 +44,8 @@ class PageScreen(TrayKeys):
 
     heading = "page"
     purpose = (
-        "What was written for a day, oldest first, and on it for earlier ones; by whom, and when it was written if that was "
-        "not at once. Struck entries stay and say so. Enter opens the tray of an entry; one on the "
+        "What was written for a day, oldest first, with what was written on it for earlier days; by "
+        "whom, and when, if that was later. Struck entries stay and say so. Enter opens the tray of an entry; one on the "
         "room is shown whole, as {unfold} shows any. {filter} narrows the page: tray 101, crop radish, "
         "kind water; or goes to a day: 2026-04-14."
     )

@@ -144,6 +144,8 @@ class SowScreen(FormScreen):
         sown = await self.write_book(sow, draft)
         plan = sown.plan
         done = "planned" if plan.planned else "sown"
+        if plan.planned and draft.soaked not in (None, "dry"):
+            done += f", in water since {self.moment(plan.soak_at)}"
         where = "; ".join(standing_words(plan)) or numbers_words(plan.numbers)
         self.given = dict.fromkeys(self.given, "")
         return " ".join(

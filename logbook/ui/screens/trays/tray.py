@@ -10,7 +10,7 @@ from logbook.actions.book import Book
 from logbook.actions.trays.ahead import Ahead
 from logbook.actions.trays.entry_lines import Line
 from logbook.actions.trays.tray_page import TrayPage, tray_page
-from logbook.growing.numbers import name_words
+from logbook.growing.numbers import life_named, name_words
 from logbook.growing.trays.chores import WORDS
 from logbook.text import clean
 from logbook.ui.subjects import BatchSubject, Chosen, TraySubject
@@ -74,7 +74,7 @@ class TrayScreen(TimeLineKeys):
             ("lot", tray.lot),
             ("seed", self.grams(tray.seed_grams)),
             ("tape", tray.colour),
-            ("number also", self._others(page)),
+            (f"also tray {life_named(tray.number)[0]}:", self._others(page)),
             ("sign to cut", tray.template.sign_to_cut if page.status == "growing" else ""),
         ]
 

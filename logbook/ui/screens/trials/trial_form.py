@@ -32,7 +32,7 @@ class TrialFormScreen(FormScreen):
     heading, counts = "a trial", "new"
     purpose = (
         "Set a trial up: one thing differs between its arms, all else is kept alike. Below stands "
-        "how many trays per arm show which gap; the layout is drawn by chance from the layout "
+        "how many trays per arm show which difference; the layout is drawn by chance from the layout "
         "number that is kept. Sowing comes after, from the trial's page."
     )
     kind = "trial_form"
