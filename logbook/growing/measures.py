@@ -221,6 +221,12 @@ def length_words(value: float, units: Units = "metric") -> str:
     return f"{number_words(value / 10, 1)} cm"
 
 
+def sides_words(sides: tuple[float, float]) -> str:
+    """Write a length and a width, mm, in both units: "50.8 × 25.4 cm (20 × 10 in)"."""
+    cm, inches = (" × ".join(number_words(side / size, 1) for side in sides) for size in (10, 25.4))
+    return f"{cm} cm ({inches} in)"
+
+
 def volume_words(value: float, units: Units = "metric") -> str:
     """Write millilitres for reading: "300 ml", "1.5 L", "10 floz"."""
     if units == "us":

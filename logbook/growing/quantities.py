@@ -20,7 +20,8 @@ class Quantity:
     """One quantity: `name` in sentences, `key` in JSON, `digits` after the point as measured.
 
     The range goes from `low` (left out where it is `over`) to `high`. A bare number outside
-    `usual` is asked about, for its unit may be the other one. `hint` ends the refusal.
+    `usual` is asked about, for its unit may be the other one, and so is a bare percentage up to 1,
+    for it may be a share of 1. `hint` ends the refusal.
     """
 
     name: str
@@ -36,6 +37,8 @@ class Quantity:
     def read(self, text: str, units: Units = "metric") -> float:
         """Read a text; raise Refused for one that is no such quantity or is out of range."""
         value = self.scale(text, self.name, units)
+        if self.scale is measures.percent and not amount(text, self.name).unit:
+            self.not_a_share(value)
         if not self.usual or any(map(str.isalpha, (given := amount(text, self.name)).unit)):
             return self.checked(value, units)
         (low, high), bare = self.usual, number_words(given.value)
@@ -46,6 +49,16 @@ class Quantity:
             raise Refused(
                 f"{self.scale.write(value, units)} would be odd in a room of trays; write the "
                 f"unit too, {bare}{self.scale.metric[-1]} or {bare}{self.scale.us[-1]}."
+            )
+        return value
+
+    def not_a_share(self, value: float) -> float:
+        """The percentage itself; raise Refused where it was given bare and may be a share of 1."""
+        if 0 < value <= 1:
+            said, whole = number_words(value, 4), number_words(100 * value, 4)
+            raise Refused(
+                f"The {self.name} {said} would be {said} %. Did you mean {whole} %? "
+                f"Write the % too: {whole}% or {said}%."
             )
         return value
 
@@ -178,17 +191,25 @@ WEEKS = Count("number of weeks", "weeks", 52, 0)
 LAYOUT_NUMBER = Count("layout number", "seed", 999_999, 0)
 
 
+INCHES_UP_TO = 24
+"""Trays are called 10x20 or 5x5 after their inches (common practice, no source)."""
+
+
 def tray_size(text: str, units: Units = "metric") -> tuple[float, float]:
     """Read "10x20in" or "25 × 50 cm" as length and width in mm, the longer first.
 
-    A unit after one side holds for both; bare numbers are cm, or inches in US units.
+    A unit after one side is that of both. Bare whole numbers up to 24 are inches, as the trade names
+    its trays; other bare numbers are cm, or inches in US units.
     """
     parts = re.split(r"[x×*]|\bby\b", clean(text, lines=False).casefold())
     if len(parts) != 2:
         raise Refused(f'The tray size "{clean(text)[:40]}" must be like 10x20in or 25x50cm.')
-    written = [amount(part, "tray size").unit for part in parts]
+    given = [amount(part, "tray size") for part in parts]
+    written = next((one.unit for one in given if one.unit), "")
+    if not written and all(one.value == round(one.value) <= INCHES_UP_TO for one in given):
+        written = "in"
     sides = [
-        TRAY_SIDE.read(part if written[own] else f"{part} {written[1 - own]}", units)
-        for own, part in enumerate(parts)
+        TRAY_SIDE.read(part if one.unit else f"{part} {written}", units)
+        for part, one in zip(parts, given, strict=True)
     ]
     return max(sides), min(sides)

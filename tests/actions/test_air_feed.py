@@ -63,6 +63,7 @@ def test_places_units_and_stillness_are_read(book: Book) -> None:
         b'{"celsius": NaN, "humidity": 50}',
         b'{"celsius": 1e999, "humidity": 50}',
         b'{"celsius": 21, "humidity": 130}',
+        b'{"celsius": 21, "humidity": 0.6}',
         b'{"celsius": true, "humidity": 50}',
         b'{"celsius": 21, "humidity": 50, "place": "Attic"}',
         b'{"celsius": 21, "humidity": 50, "place": {"a": 1}}',

@@ -170,7 +170,11 @@ def test_seed() -> None:
 def test_seed_that_comes_up_badly_is_said() -> None:
     # 7 CFR 201.31 (seen): broccoli 75 %.
     words = said("seed --per-cm2 2 --tray 25x50cm --tsw 3 --germination 70 --crop broccoli")
-    assert "under the 75 %" in words
+    assert "75 % with hard seed counted in (7 CFR 201.31)" in words
+    assert (
+        'may be sold: a packet of up to 1 lb is then marked "Below Standard"' in words
+    )  # 201.29 (seen)
+    assert "The tray is 50 × 25 cm (19.7 × 9.8 in)." in words
 
 
 @pytest.mark.parametrize(

@@ -45,8 +45,16 @@ def test_the_usual_cautions_on_water_and_electricity() -> None:
         assert words in said
 
 
-def test_another_countrys_share() -> None:
-    assert circuit_load([14], 16, 230, share=1).within
+def test_another_share_is_the_grower_s_and_never_the_rule_s() -> None:
+    # NEC 210.20(A) says 80 % (seen); the rest is what the grower set.
+    says = "You set 100 %; NEC 210.20(A), US practice, says 80 % for a load of 3 h or more"
+    within, over = (circuit_load([amps], 16, 230, share=1) for amps in (14, 17))
+    assert within.within
+    assert says in within.words
+    assert says in over.words
+    assert "You set 50 %; NEC 210.20(A)" in circuit_load([9], 16, 230, share=0.5).words
+    assert "NEC" not in circuit_load([7], 16, 230, share=0.5).words
+    assert "You set" not in circuit_load([14], 16, 230).words
 
 
 def test_impossible_circuits_are_refused() -> None:

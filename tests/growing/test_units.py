@@ -14,14 +14,20 @@ from logbook.growing.quantities import (
     AIR,
     AMPS,
     EC,
+    EMERGED,
+    GERMINATION,
     HUMIDITY,
     LAMPS,
     LIT_HOURS,
+    POWER,
     PRICE,
+    SHARE,
+    SPREAD,
     STOCK,
     TEMPERATURE,
     VOLTS,
     WATTS,
+    Quantity,
     tray_size,
 )
 from logbook.text import Refused
@@ -82,6 +88,13 @@ def test_an_unclear_strength_is_refused(written: str) -> None:
         ("25 x 50 cm", (500, 250)),
         ("25x50", (500, 250)),
         ("25.4cm x 20in", (508, 254)),
+        # Trays are called after their inches (common practice, no source).
+        ("10x20", (508, 254)),
+        ("20 x 10", (508, 254)),
+        ("5x5", (127, 127)),
+        ("24x24", (609.6, 609.6)),
+        ("24x25", (250, 240)),
+        ("10x20.5", (205, 100)),
     ],
 )
 def test_a_tray_size_is_longer_side_first(written: str, size: tuple[float, float]) -> None:
@@ -90,6 +103,22 @@ def test_a_tray_size_is_longer_side_first(written: str, size: tuple[float, float
 
 def test_a_bare_tray_size_is_inches_in_us_units() -> None:
     assert tray_size("10x20", "us") == pytest.approx((508, 254))
+    assert tray_size("10x40.5", "us") == pytest.approx((1028.7, 254))
+
+
+def test_a_tray_size_is_said_in_both_units() -> None:
+    assert measures.sides_words(tray_size("10x20")) == "50.8 × 25.4 cm (20 × 10 in)"
+
+
+@pytest.mark.parametrize("quantity", [GERMINATION, HUMIDITY, SHARE, SPREAD, EMERGED, POWER])
+def test_a_bare_share_of_1_is_asked_about(quantity: Quantity) -> None:
+    with pytest.raises(Refused, match=rf"^The {quantity.name} 0\.92 .*Did you mean 92 %\?"):
+        quantity.read("0.92")
+    with pytest.raises(Refused, match=r"Did you mean 100 %\?"):
+        quantity.read("1")
+    assert quantity.read("0.92 %") == 0.92
+    assert quantity.read("1.01") == 1.01
+    assert HUMIDITY.read("0") == 0
 
 
 @pytest.mark.parametrize("written", ["", "10", "10x", "x", "10x20x3", "1x2mm", "0x0", "-10x20in"])

@@ -179,4 +179,4 @@ def _number(value: Any, quantity: Quantity) -> float:
         return quantity.read(value[:40])
     if isinstance(value, bool) or not isinstance(value, (int, float)):
         raise Refused(f"A line has no {quantity.name}.")
-    return float(value)
+    return quantity.not_a_share(float(value)) if quantity is HUMIDITY else float(value)

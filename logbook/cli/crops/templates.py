@@ -12,7 +12,7 @@ from logbook.cli.arguments import complete_templates
 from logbook.cli.files import named_file
 from logbook.cli.lazy import LazyGroup
 from logbook.cli.printing import book_answers, tell
-from logbook.growing.measures import grams_words, spread_words
+from logbook.growing.measures import grams_words, sides_words, spread_words
 from logbook.growing.quantities import tray_size
 
 if TYPE_CHECKING:
@@ -95,7 +95,7 @@ def copy(book: Book, name: str, new_name: str, tray: tuple[float, float] | None)
     """Copy a template under another name."""
     from logbook.actions.crops.templates import copy_template
 
-    _tell_written(copy_template(book, name, new_name, tray))
+    _tell_written(copy_template(book, name, new_name, tray), sized=tray is not None)
 
 
 @templates.command("retire")
@@ -111,8 +111,9 @@ def retire(book: Book, name: str, back: bool) -> None:
     tell(TemplateWritten(template, retired=not back), [words])
 
 
-def _tell_written(template: CropTemplate) -> None:
+def _tell_written(template: CropTemplate, *, sized: bool = True) -> None:
     from logbook.actions.crops.templates import TemplateWritten
 
-    words = f"{template.name}: version {template.version} is written."
-    tell(TemplateWritten(template, retired=False), [words])
+    words = [f"{template.name}: version {template.version} is written."]
+    words += [f"The tray is {sides_words(template.tray)}."] if sized else []
+    tell(TemplateWritten(template, retired=False), words)

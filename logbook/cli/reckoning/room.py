@@ -241,13 +241,16 @@ class SeedSum:
     reckoned: ClassVar = True
     keys: ClassVar = """
         seeds=need.seeds seeds_sown=need.seeds_sown grams=need.grams
-        pure_live_share=need.pure_live_share tray_cm2 least_germination_percent caution
+        pure_live_share=need.pure_live_share tray_cm2 tray_length_mm tray_width_mm
+        least_germination_percent caution
     """
 
     need: seeding.SeedNeed
+    tray_length_mm: float
+    tray_width_mm: float
     tray_cm2: float
     least_germination_percent: float | None
-    """Of seed sold in the US, where one is set."""
+    """The US standard, where there is one."""
     caution: str | None
 
 
@@ -255,14 +258,14 @@ class SeedSum:
 @measured("--per-cm2", quantities.DENSITY, "NUMBER", "Plants wanted on a cm².", required=True)
 @click.option(
     "--tray", required=True, type=quantities.tray_size, metavar="SIZE",
-    help="Such as 10x20in or 25x50cm.",
+    help="Such as 10x20in or 25x50cm; 10x20 is inches.",
 )  # fmt: skip
 @measured("--tsw", quantities.THOUSAND, "WEIGHT", "Grams of a thousand seeds.", required=True)
 @measured("--purity", quantities.PURITY, "PERCENT", "Pure seed by weight (100).", default="100")
 @measured(
     "--germination", quantities.GERMINATION, "PERCENT", "Seeds that come up (100).", default="100"
 )
-@click.option("--crop", metavar="NAME", help="To hold the germination against US rules.")
+@click.option("--crop", metavar="NAME", help="To hold the germination against the US standard.")
 @answers("logbook.cli.reckoning.room:SeedSum")
 def seed(
     per_cm2: float, tray: tuple[float, float], tsw: float, purity: float, germination: float,
@@ -273,4 +276,5 @@ def seed(
     need = seeding.seed_need(per_cm2, area, tsw, purity, germination)
     caution = None if crop is None else seeding.germination_words(crop, germination)
     least = None if crop is None else seeding.least_germination(crop)
-    tell(SeedSum(need, area, least, caution), [need.words, *([caution] if caution else [])])
+    lines = [need.words, f"The tray is {measures.sides_words(tray)}."]
+    tell(SeedSum(need, *tray, area, least, caution), [*lines, *([caution] if caution else [])])

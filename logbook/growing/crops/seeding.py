@@ -20,9 +20,9 @@ LEAST_GERMINATION = {
     "salsify": 75, "sorrel": 65, "soybean": 75, "spinach": 60, "spinach mustard": 75,
     "sweet corn": 75, "turnip": 80,
 }  # fmt: skip
-"""Percent that seed sold in the US between states must germinate at least: 7 CFR 201.31.
+"""Germination standard in percent of vegetable seed in US interstate commerce: 7 CFR 201.31.
 
-Kinds that are grown as microgreens or near it; sunflower, basil, coriander, rocket and amaranth
+Hard seed counts in; what is below may be sold when it says so (201.29). Kinds that are grown as microgreens or near it; sunflower, basil, coriander, rocket and amaranth
 are not listed there.
 """
 
@@ -78,7 +78,7 @@ def seed_need(
 
 
 def least_germination(crop: str) -> int | None:
-    """The least germination in percent for a crop's name; None where no rule lists it."""
+    """The germination standard in percent for a crop's name; None where the rule lists none."""
     words = _stems(crop)
     known = {name: name for name in LEAST_GERMINATION} | _OTHER_NAMES
     for name in sorted(known, key=len, reverse=True):
@@ -96,11 +96,12 @@ def _stems(name: str) -> list[str]:
 
 
 def germination_words(crop: str, germination_percent: float) -> str | None:
-    """Say when a lot germinates less than seed sold in the US must; None when there is no word."""
+    """Say when a lot germinates below the US standard; None when it reaches it or there is none."""
     least = least_germination(crop)
     if least is None or germination_percent >= least:
         return None
     return (
-        f"{number_words(germination_percent)} % germination is under the {least} % that seed of "
-        "this kind sold between US states must reach (7 CFR 201.31); sow more, or ask the seller."
+        f"{number_words(germination_percent)} % germination is below the US standard for this kind, "
+        f"{least} % with hard seed counted in (7 CFR 201.31). Such seed may be sold: a packet of up "
+        'to 1 lb is then marked "Below Standard" (7 CFR 201.29). Sow more of it to make up.'
     )

@@ -105,7 +105,7 @@ class CropTemplate(Record):
         label="seed a tray", hint=("dry, g", "dry, oz"), says="seed: {} dry a tray",
         meaning="Dry seed per tray, g.", factor=("density", "the seed density"))  # fmt: skip
     tray: tuple[float, float] = told(size(), "tray size", default=TRAY_MM,
-        hint=("length × width, cm", "length × width, in"), says="tray: {}",
+        hint=("cm; 10x20 is inches", "length × width, in"), says="tray: {}",
         meaning="Length x width: 508x254mm.", compared=Compared("tray"))  # fmt: skip
     soak_seconds: int = told(span(7 * DAY, "a week", nothing=_NO_SOAK), "soak", default=0,
         key="soak", hint="like 8h; 0h for none", meaning="0h for none.",

@@ -246,17 +246,26 @@ class CircuitLoad:
     @property
     def words(self) -> str:
         """What it means, in a sentence or two; over the limit a caution."""
-        share = f"{number_words(100 * self.limit_amps / self.breaker_amps)} %"
+        percent, usual = 100 * self.limit_amps / self.breaker_amps, 100 * CONTINUOUS_SHARE
+        share = f"{number_words(percent)} %"
         load = (
             f"{number_words(self.amps, 2)} A of {number_words(self.limit_amps, 2)} A "
             f"({share} of a {number_words(self.breaker_amps)} A breaker)"
         )
+        rule = (
+            f"NEC 210.20(A), US practice, says {usual:g} % for a load of 3 h or more; "
+            "elsewhere the rule differs."
+        )
+        if not math.isclose(percent, usual):
+            rule = f"You set {share}; {rule}"
         if self.within:
-            return f"Within: {load}, {number_words(max(self.left_amps, 0.0), 2)} A left."
+            left = f"Within: {load}, {number_words(max(self.left_amps, 0.0), 2)} A left."
+            return (
+                f"{left} {rule}" if percent > usual and not math.isclose(percent, usual) else left
+            )
         over = "and trips the breaker" if self.amps > self.breaker_amps else "for a continuous load"
         return (
-            f"Caution, over: {load} is too much {over}. In US practice a load of 3 h or more takes "
-            f"at most {share} of the breaker (NEC 210.20(A)); elsewhere the rule differs. "
+            f"Caution, over: {load} is too much {over}. {rule} "
             f"Move lamps to another circuit. {LOCAL_CODE}"
         )
 

@@ -15,7 +15,7 @@ from logbook.growing.crops.template_fields import Leaf, from_lines, leaves
 from logbook.growing.crops.template_text import what_changed
 from logbook.growing.crops.templates import MOST_STAGES, CropTemplate, Stage, area_words, checked
 from logbook.growing.days import day_number, day_words, moment_words
-from logbook.growing.measures import Units, hours_words
+from logbook.growing.measures import Units, hours_words, sides_words
 from logbook.growing.trays.forecast import changes_ahead, cut_window
 from logbook.text import Refused, clean_name, fold
 from logbook.ui.forms.form import FormScreen, Preview
@@ -165,6 +165,8 @@ class TemplateScreen(FormScreen):
             day = day_number(now, at, zone, first)
             lines.append(Content.assemble((f"day {day:<3}", "bold"), f" {when:<{width}}  {words}"))
         view = self.view.source if self.view else None
+        if view is None or template.tray != view.template.tray:
+            lines.append(Content(f"The tray is {sides_words(template.tray)}."))
         if view is not None:
             dense = area_words(template, view.template, self._units)
             if not self.editing and template.tray_mm2 != view.template.tray_mm2:
