@@ -162,6 +162,21 @@ def test_a_bare_number_is_the_life_that_grows_and_a_day_names_an_earlier_one(
     ]  # fmt: skip
 
 
+def test_a_jot_from_before_its_tray_was_planned_or_sown_is_refused(book: Book) -> None:
+    stand_at(book, "2026-04-09 08:00")
+    sow(book, SowDraft("field test", 1, at=moment("2026-04-10 08:00")))
+    stand_at(book, "2026-04-10 08:00")
+    did(book, "sow", [101])
+    sow(book, SowDraft("field test", 1))
+    said = "cannot have been done before that"
+    book.said_at = moment("2026-04-09 12:00")
+    wrote = jot(book, [101], "the seed smells musty")  # it was planned by then
+    with pytest.raises(Refused, match=rf"Tray 102 was sown 08:00; a jot {said}\.$"):
+        jot(book, [102], "of no tray")
+    with pytest.raises(Refused, match=rf"Tray 101 was planned .*; the jot {said}"):
+        replace_entry(book, wrote.act_id, "wrong day", Changes(at=moment("2026-04-08 08:00")))
+
+
 def test_page_and_search_of_a_number_have_all_its_lives(two_lives: Book) -> None:
     sown(two_lives, 1, numbers=(1,))
     jot(two_lives, [1], "the third")

@@ -11,6 +11,7 @@ from logbook.actions.book import Book
 from logbook.actions.room.air_feed import Feed
 from logbook.actions.room.lamps import hang_lamps, set_tariff
 from logbook.actions.room.light import SurveyDraft, write_survey
+from logbook.actions.room.outages import write_outage
 from logbook.actions.trays.doing import did
 from logbook.actions.trays.moving import discard, move
 from logbook.actions.trials.judging import judge_trial
@@ -109,6 +110,17 @@ def test_light_that_was_not_measured_is_no_darkness(book: Book) -> None:
         f"Light was not measured for 15 min of 4 h 30 min under lit lamps (tray {number}): mean and "
         "daily light are those of the time that was measured."
     ) in view.confounders.words
+
+
+def test_a_power_cut_of_one_arm_is_among_what_else_differed(book: Book) -> None:
+    stand_at(book, "2026-03-30 08:00")
+    assert "power cuts" not in _differences(_lamp_trial(book))
+    off = moment("2026-04-03 02:00"), moment("2026-04-03 05:00")
+    write_outage(book, *off, WARM)  # at night: no light was lost
+    found = _differences(judge_trial(book, "thick"))
+    assert found["power cuts"] == {"warm": "3 h", "cool": "0 h"}
+    write_outage(book, *off)  # then in the whole room
+    assert "power cuts" not in _differences(judge_trial(book, "thick"))
 
 
 def test_light_that_was_hardly_measured_is_missing(book: Book) -> None:

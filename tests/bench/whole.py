@@ -23,11 +23,12 @@ HALVES = {
         SELECT b.id FROM batch b WHERE (SELECT count(*) FROM tray t WHERE t.batch_id = b.id)
         <> coalesce((SELECT count(*) FROM entry e JOIN entry_tray et ON et.entry_id = e.id
             WHERE e.batch_id = b.id AND e.kind = 'sow'), 0)""",
-    "a sowing without its soak": """
-        SELECT b.id FROM batch b
-        JOIN template_version v ON v.id = b.version_id
-        WHERE v.soak_seconds > 0
-        AND NOT EXISTS (SELECT 1 FROM entry e WHERE e.batch_id = b.id AND e.kind = 'soak')""",
+    "a soak on other trays than its sowing": """
+        SELECT s.id FROM entry s JOIN entry e ON e.act_id = s.act_id AND e.kind = 'sow'
+        WHERE s.kind = 'soak'
+        AND (SELECT count(*) FROM entry_tray st WHERE st.entry_id = s.id AND st.tray_id IN
+                (SELECT et.tray_id FROM entry_tray et WHERE et.entry_id = e.id))
+            <> (SELECT count(*) FROM entry_tray et WHERE et.entry_id = e.id)""",
     "a sowing or a move that does not place its trays": """
         SELECT e.id FROM entry e WHERE e.kind IN ('sow', 'move')
         AND (SELECT count(*) FROM tray_place p WHERE p.entry_id = e.id)

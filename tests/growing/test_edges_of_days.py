@@ -165,6 +165,24 @@ def test_a_chore_put_off_long_ago_is_due_again_at_its_own_time() -> None:
     ]  # fmt: skip
 
 
+@pytest.mark.parametrize(
+    ("planned", "now", "tomorrow"),
+    [
+        ("04-03 08:00", "04-02 19:00", [("sow", "04-03 08:00")]),
+        ("04-03 08:00", "04-02 21:30", [("sow", "04-03 09:30")]),
+        ("04-02 20:00", "04-02 07:30", []),
+        ("04-02 20:00", "04-02 13:00", [("sow", "04-03 01:00")]),
+    ],
+)
+def test_a_sowing_waits_for_its_late_soak(
+    planned: str, now: str, tomorrow: list[tuple[str, str]]
+) -> None:
+    """A soak of 12 h that is late is taken as begun now, so its sowing may come to tomorrow."""
+    plan = [Deed(0, "plan", MIDNIGHT, planned_for=moment(f"2026-{planned}"))]
+    crop, at = field_test(soak_seconds=12 * HOUR), moment(f"2026-{now}")
+    assert found(crop, plan, at, "2026-04-03") == tomorrow
+
+
 def test_a_sowing_forgets_what_was_skipped_before_it() -> None:
     plan = [
         Deed(0, "plan", MIDNIGHT, planned_for=SOWN),

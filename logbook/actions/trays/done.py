@@ -11,11 +11,14 @@ from logbook.actions.trays.known import Known
 from logbook.actions.trays.named import who_then
 from logbook.growing.days import moment_words
 from logbook.growing.keys import TrayNumber
+from logbook.growing.kinds import kind_of
 from logbook.growing.numbers import name_words
+from logbook.store.reads.deeds import read_deeds
 from logbook.text import Refused
 from logbook.ways import Way
 
 if TYPE_CHECKING:
+    from logbook.actions.reading import Reading
     from logbook.actions.writing import Act
 
 Numbers = Sequence[int]
@@ -82,13 +85,31 @@ def refuse_unsown(act: Act, trays: Sequence[Known], when: datetime, what: str) -
     refuse_before_sowing(act, trays, when, what)
 
 
-def refuse_before_sowing(act: Act, trays: Sequence[Known], when: datetime, what: str) -> None:
-    """Raise Refused for a tray that was sown after `what` ("the look") was done."""
+def refuse_before_sowing(
+    act: Act, trays: Sequence[Known], when: datetime, what: str, *, planned: bool = False
+) -> None:
+    """Raise Refused for a tray that was sown after `what` ("the look") was done.
+
+    With `planned`, and where a tray is not sown yet, its plan or soak begins its life.
+    """
+    reading = act.reading
+    begun = lives_begin(reading, [each for each in trays if planned or not each.state.sown_at])
     for known in trays:
-        sown = known.state.sown_at
-        if sown is not None and when < sown:
+        sown = (known.state.sown_at, "was sown") if known.state.sown_at else None
+        start = begun.get(known.stored.id, sown)
+        if start is not None and when < start[0]:
             raise Refused(
-                f"Tray {known.stored.number} was sown {moment_words(sown, act.now, act.reading.zone)}; "
-                f"{what} cannot have been done before that."
-                f"{who_then(act.reading, known.stored, when, act.now, act.reading.zone)}"
+                f"Tray {name_words(known.stored.number)} {start[1]} "
+                f"{moment_words(start[0], act.now, reading.zone)}; {what} cannot have been done "
+                f"before that.{who_then(reading, known.stored, when, act.now, reading.zone)}"
             )
+
+
+def lives_begin(reading: Reading, trays: Sequence[Known]) -> dict[int, tuple[datetime, str]]:
+    """When each tray was first planned, soaked or sown, and which: (moment, "was sown"), by id."""
+    deeds = read_deeds(reading, ids_of(trays)) if trays else {}
+    return {
+        tray: min((deed.at, f"was {kind_of(deed.kind).done}") for deed in begun)
+        for tray, each in deeds.items()
+        if (begun := [deed for deed in each if deed.kind in ("plan", "soak", "sow")])
+    }

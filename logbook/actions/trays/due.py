@@ -102,9 +102,9 @@ class DueDay:
     day: date
     crop: str
     numbers: tuple[TrayNumber, ...]
-    grams: float
-    """Of all these trays together."""
-    spread_grams: float
+    grams: float | None
+    """Of all these trays together; null where nothing is known of them."""
+    spread_grams: float | None
     """One standard deviation of the sum."""
 
 
@@ -128,7 +128,8 @@ def due_by_day(book: Book, trays: Sequence[DueTray]) -> list[DueDay]:
     days = []
     for (day, crop), group in sorted(groups.items()):
         known = [tray.expected for tray in group if tray.expected is not None]
-        spread = sum(each.spread_grams**2 for each in known) ** 0.5
+        grams = sum(each.grams for each in known) if known else None
+        spread = sum(each.spread_grams**2 for each in known) ** 0.5 if known else None
         numbers = tuple(sorted(tray.number for tray in group))
-        days.append(DueDay(day, crop, numbers, sum(each.grams for each in known), spread))
+        days.append(DueDay(day, crop, numbers, grams, spread))
     return days

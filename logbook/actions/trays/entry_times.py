@@ -6,8 +6,10 @@ from collections.abc import Callable, Sequence
 from datetime import datetime
 
 from logbook.actions.reading import Reading
+from logbook.actions.trays.done import lives_begin
 from logbook.actions.trays.entry_words import entry_noun
 from logbook.actions.trays.known import Known
+from logbook.actions.trays.named import who_then
 from logbook.growing.days import moment_words
 from logbook.growing.kinds import kind_of
 from logbook.growing.trays.life import Deed
@@ -21,18 +23,21 @@ Bound = tuple[datetime, str]
 
 def check_time(reading: Reading, entry: StoredEntry, at: datetime, trays: Sequence[Known]) -> None:
     """Raise Refused where an entry cannot stand at another time, or on these trays."""
-    if entry.kind in ("jot", "plan"):
+    if entry.kind == "plan":
         return
     noun = entry_noun(reading, entry)
     deeds = read_deeds(reading, [known.stored.id for known in trays])
+    begun = lives_begin(reading, trays) if entry.kind == "jot" else {}
     for known in trays:
         earliest, latest = _bounds(reading, entry, known, deeds.get(known.stored.id, []))
+        earliest = begun.get(known.stored.id, earliest)
         for bound, side in ((earliest, "before"), (latest, "after")):
             if bound is not None and (at < bound[0] if side == "before" else at > bound[0]):
                 when = moment_words(bound[0], reading.now, reading.zone)
+                other = who_then(reading, known.stored, at, reading.now, reading.zone)
                 raise Refused(
-                    f"Tray {known.stored.number} {bound[1]} {when}; {noun} cannot have been done "
-                    f"{side} that."
+                    f"Tray {known.stored.number} {bound[1]} {when}; the {noun} cannot have been done "
+                    f"{side} that.{other if side == 'before' else ''}"
                 )
 
 

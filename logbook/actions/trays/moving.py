@@ -16,6 +16,7 @@ from logbook.actions.trays.done import (
     entry_on,
     ids_of,
     numbers_of,
+    refuse_before_sowing,
     refuse_unsown,
 )
 from logbook.actions.trays.known import Known, taken_slots
@@ -144,6 +145,6 @@ def discard(book: Book, numbers: Numbers, why: str, at: datetime | None = None) 
         when = act.moment(at, "A discard")
         trays = act.reading.trays(numbers)
         numbers = numbers_of(trays)
-        refuse_unsown(act, [known for known in trays if known.state.sown_at], when, "a discard")
+        refuse_before_sowing(act, trays, when, "a discard")
         entry_on(act, "discard", trays, when, note=why)
         return done_of(act, f"discarded: {numbers_words(numbers)}", numbers)

@@ -18,7 +18,6 @@ from logbook.actions.trays.done import (
     refuse_unsown,
 )
 from logbook.actions.trays.known import Known
-from logbook.actions.trays.named import who_then
 from logbook.growing.numbers import numbers_words
 from logbook.growing.trays.looks import (
     MOULD_CAUTION,
@@ -81,9 +80,8 @@ def jot(book: Book, numbers: Numbers, text: str, place: str = "") -> Done:
         raise Refused("There is nothing to jot: the note is empty.")
     with book.writing() as act:
         trays = act.reading.trays(numbers, live=False) if numbers else []
-        when, zone = act.done_now, book.zone
-        reused = [each for each in trays if who_then(act.reading, each.stored, when, act.now, zone)]
-        refuse_before_sowing(act, reused, when, "a jot")
+        when = act.done_now
+        refuse_before_sowing(act, trays, when, "a jot", planned=True)
         numbers = numbers_of(trays)
         spot = act.reading.places.find(place) if place else None
         act.entry(

@@ -12,6 +12,7 @@ from logbook.actions.room.lamps import shelf_pasts
 from logbook.growing.days import DAY
 from logbook.growing.measures import Units, hours_words, number_words
 from logbook.growing.room.air import AirMean, Held, held, mean_air
+from logbook.growing.room.outages import without
 from logbook.growing.room.shelf_past import ShelfPast, TrayUse, Use, tray_uses
 from logbook.growing.step_functions import seconds_of, stretches
 from logbook.growing.trays.stays import Stay, stays_of
@@ -49,11 +50,15 @@ def _around(
     life: Sequence[Stay], pasts: Mapping[int, ShelfPast], units: Units, cost: LampCost,
     air: AirMean | None,
 ) -> Surroundings:  # fmt: skip
-    days = lit = mol = measured_lit = measured_days = 0.0
+    days = lit = mol = measured_lit = measured_days = power_off = 0.0
     lamps: list[str] = []
     for one in life:
         past = pasts.get(one.place or 0)
-        if not one.lit or past is None:
+        if past is None:
+            continue
+        whole = (one.end - one.start).total_seconds()
+        power_off += whole - seconds_of(without([(one.start, one.end)], past.outages))
+        if not one.lit:
             continue
         seconds = seconds_of(past.lit(one.start, one.end))
         its_days = (one.end - one.start).total_seconds() / DAY
@@ -76,6 +81,7 @@ def _around(
         lamp_lack=cost[1],
         celsius=air.celsius if air else None,
         humidity=air.humidity if air else None,
+        power_off=power_off / 3600,
     )
 
 

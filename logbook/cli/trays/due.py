@@ -52,8 +52,10 @@ def due_words(found: Due, book: Book) -> Iterator[str]:
         )
     yield "By day"
     for each in found.by_day:
-        grams = spread_words(each.grams, each.spread_grams, book.units)
+        grams = "not known"
+        if each.grams is not None:
+            grams = spread_words(each.grams, each.spread_grams or 0.0, book.units)
         yield (
             f"  {day_words(each.day, book.today())}: {each.crop}, "
-            f"{plural(len(each.numbers), 'tray')}, {grams if each.grams else 'not known'}"
+            f"{plural(len(each.numbers), 'tray')}, {grams}"
         )

@@ -245,10 +245,12 @@ def _before_sowing(
         steps.insert(0, ("soak", state.planned_for - soak))
     elif soak and state.soaked_at is not None:
         steps = [("sow", state.soaked_at + soak)]
-    dues = ((chore, _put_off(state, chore, at, hours)) for chore, at in steps)
+    dues = {chore: _put_off(state, chore, at, hours) for chore, at in steps}
+    if not today and "soak" in dues:  # a soak that is late is taken as begun now
+        dues["sow"] = max(dues["sow"], max(dues["soak"], now) + soak)
     return [
         _item(chore, chore, due, now, hours)
-        for chore, due in dues
+        for chore, due in dues.items()
         if due < end and (today or due >= begin)
     ]
 

@@ -88,6 +88,8 @@ ASKED = (
     Asked("lamps", many=True, get=lambda record: record.around.lamps, part_of=("lamps",), lit=True),
     Asked("lit hours", unit="h a day", tolerance=0.25, many=True, lit=True,
           get=lambda record: record.around.lit_hours),
+    Asked("power cuts", unit="h", tolerance=0.1, many=True,
+          get=lambda record: record.around.power_off),
     Asked("mean light", unit="µmol", tolerance=5, get=lambda record: record.around.ppfd, lit=True),
     Asked("daily light", unit="mol a day", tolerance=0.5, get=lambda record: record.around.dli,
           lit=True),

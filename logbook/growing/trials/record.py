@@ -24,7 +24,7 @@ class Surroundings:
     share of their electricity, `lamp_lack` why that is not known. Mean light while lit
     (µmol m⁻² s⁻¹) and daily light (mol m⁻²) are of the time on measured shelves, where that is
     half of the lit hours or more; `unmeasured_hours` are the other lit hours. Over its whole life:
-    mean °C and % of humidity.
+    mean °C and % of humidity, and the hours in which the power was off.
     """
 
     light_days: float = 0.0
@@ -38,6 +38,7 @@ class Surroundings:
     lamp_lack: str = ""
     celsius: float | None = None
     humidity: float | None = None
+    power_off: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -145,7 +145,7 @@ class DueScreen(TrayKeys):
         tone = "$warning" if group.ready else ""
         mark = Content.assemble(("▌" if group.late else " ", "$warning"), " ")
         known = [tray.expected for tray in group.trays if tray.expected is not None]
-        grams = self._grams(group.sums.grams, group.sums.spread_grams) if known else "not known"
+        grams = self._grams(*_sum([group])) if known else "not known"
         rests = known[0].basis if known else ""
         if known and known[0].trays:
             rests = f"from {rests}"
@@ -213,5 +213,5 @@ class DueScreen(TrayKeys):
 
 def _sum(groups: list[Group]) -> tuple[float, float]:
     """The grams of a day and their spread, trays taken as independent."""
-    grams = sum(group.sums.grams for group in groups)
-    return grams, sum(group.sums.spread_grams**2 for group in groups) ** 0.5
+    grams = sum(group.sums.grams or 0.0 for group in groups)
+    return grams, sum((group.sums.spread_grams or 0.0) ** 2 for group in groups) ** 0.5
