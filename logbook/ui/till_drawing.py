@@ -97,6 +97,9 @@ class TillDrawing:
             found = doubt(grams, tray.before, tray.expected, part=typed.part, units=self.units)
             odd = f"Tray {number}, {tray.crop}: {found}" if found else ""
             asked += [tray.mould, odd]
+        if {*typed.unsure} & {*view.left}:
+            meant = f"{grams_words(typed.grams, self.units)} on {numbers_words(typed.numbers)}"
+            asked.append(f"Is it {meant}? Put a space between trays and sum: 117 180+140.")
         early = [(each, view.trays[each].untimely) for each in typed.numbers if each in view.trays]
         asked += untimely_words(early)
         known = [(each, view.trays[each].crop) for each in typed.numbers if each in view.trays]

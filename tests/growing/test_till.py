@@ -42,6 +42,13 @@ USUAL = Expected(283, 30, 12, guess=False)
         ("118 1lb 2oz", (118,), 510.29141625, False),
         ("1 lb 2 oz", (117,), 510.29141625, False),
         ("118 320-38 p", (118,), 282, True),
+        ("118 180+140", (118,), 320, False),
+        ("118 180 + 140-38", (118,), 282, False),
+        ("118+119 320+280", (118, 119), 600, False),
+        ("118-120 1.2kg+150 p", (118, 119, 120), 1350, True),
+        ("+180+140", (117,), 320, False),
+        ("180g+140", (117,), 320, False),
+        ("118+1lb+2oz", (118,), 510.29141625, False),
     ],
 )
 def test_a_line_is_read(text: str, numbers: tuple[int, ...], grams: float, part: bool) -> None:
@@ -136,6 +143,12 @@ def test_a_bare_number_is_marked_since_it_may_be_a_tray() -> None:
     assert parse_till("118 g", 117).bare is None
 
 
+def test_numbers_that_may_be_trays_or_parts_of_a_sum_are_marked() -> None:
+    assert parse_till("118+119+600", 117).unsure == (119,)
+    assert parse_till("118 180+140", 117).unsure == (180,)
+    assert parse_till("118+283", 117).unsure == parse_till("118 283", 117).unsure == ()
+
+
 @given(st.text(max_size=40))
 def test_any_text_is_read_or_refused(text: str) -> None:
     try:
@@ -163,7 +176,8 @@ def test_the_trays_of_a_line_are_known_before_its_weight() -> None:
         trays_so_far("104 100 k") == trays_so_far("104 100 p") == trays_so_far("104 100*") == (104,)
     )
     assert trays_so_far("100 k") == trays_so_far("100p") == ()
-    assert trays_so_far("104 1lb 2oz") == (104,)
+    assert trays_so_far("104 1lb 2oz") == trays_so_far("104 180+14") == (104,)
+    assert trays_so_far("+180+14") == ()
 
 
 def test_numbers_are_written_in_the_order_in_which_they_are_offered() -> None:

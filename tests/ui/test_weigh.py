@@ -72,6 +72,23 @@ def test_any_tray_takes_its_number_and_grams(tmp_path: Path) -> None:
     assert [line.words for line in page(book, kind="weigh")] == ["cut 290 g", "cut 275 g"]
 
 
+def test_a_weight_may_be_a_sum_and_trays_that_may_be_one_are_asked_about(tmp_path: Path) -> None:
+    book = cutting_room(tmp_path)
+
+    async def story(pilot: Pilot[None]) -> None:
+        await press(pilot, "103 180+110", "enter", "+320-38", "enter")
+        await press(pilot, "102+104+500", "enter")
+        await sees(pilot, "Is it 500 g on 102 104?")
+        await press(pilot, "n", "escape", "102 104+120", "enter")
+        await sees(pilot, "Is it 224 g on 102?")
+        await press(pilot, "y")
+        assert [row[:3] for row in rows(pilot)] == ["103", "101", "102"]
+
+    walk(book, "weigh", story, (80, 24))
+    grams = [line.words for line in page(book, kind="weigh")]
+    assert grams == ["cut 290 g", "cut 282 g", "cut 224 g"]
+
+
 def test_keys_that_come_in_one_burst_are_all_taken(tmp_path: Path) -> None:
     book = cutting_room(tmp_path)
 
