@@ -6,8 +6,10 @@ from dataclasses import dataclass
 
 import click
 
+from logbook.actions.initials import set_initials
 from logbook.cli.options import Options, pass_options
 from logbook.cli.printing import answers, tell
+from logbook.text import clean
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,9 +28,6 @@ class Writer:
 @pass_options
 def me(options: Options, initials: str | None) -> None:
     """Say who writes at this terminal from now on, or show who does: me AB."""
-    from logbook.actions.initials import set_initials
-    from logbook.text import clean
-
     kept = None if initials is None else set_initials(initials)
     name, source = options.said_writer if kept is None else (kept, "this terminal")
     name = clean(name, lines=False)

@@ -4,22 +4,29 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 import click
 
+from logbook.actions.book import Book
+from logbook.actions.crops.templates import (
+    TemplateList,
+    TemplateView,
+    TemplateWritten,
+    copy_template,
+    list_templates,
+    put_template_file,
+    retire_template,
+    show_template,
+)
 from logbook.cli.arguments import complete_templates
 from logbook.cli.files import named_file
 from logbook.cli.lazy import LazyGroup
 from logbook.cli.printing import book_answers, tell
-from logbook.growing.measures import grams_words, sides_words, spread_words
+from logbook.growing.crops.template_fields import mapping_of
+from logbook.growing.crops.template_text import template_words
+from logbook.growing.crops.templates import CropTemplate
+from logbook.growing.measures import Units, grams_words, sides_words, spread_words
 from logbook.growing.quantities import tray_size
-
-if TYPE_CHECKING:
-    from logbook.actions.book import Book
-    from logbook.actions.crops.templates import TemplateView
-    from logbook.growing.crops.templates import CropTemplate
-    from logbook.growing.measures import Units
 
 
 @click.group(cls=LazyGroup, above="templates", invoke_without_command=True)
@@ -27,8 +34,6 @@ if TYPE_CHECKING:
 @book_answers("logbook.actions.crops.templates:TemplateList")
 def templates(book: Book, retired: bool) -> None:
     """Show the crop templates; put, copy or retire one."""
-    from logbook.actions.crops.templates import TemplateList, list_templates
-
     found = list_templates(book, retired=retired)
     tell(TemplateList(tuple(found)), (_line_words(each, book.units) for each in found))
 
@@ -48,8 +53,6 @@ def _line_words(each: CropTemplate, units: Units) -> str:
 @book_answers("logbook.actions.crops.templates:TemplateView")
 def show(book: Book, name: str, as_toml: bool) -> None:
     """Show one template."""
-    from logbook.actions.crops.templates import show_template
-
     view = show_template(book, name)
     tell(view, _toml_lines(view.template) if as_toml else _template_words(view, book.units))
 
@@ -57,14 +60,10 @@ def show(book: Book, name: str, as_toml: bool) -> None:
 def _toml_lines(template: CropTemplate) -> Iterator[str]:
     import tomli_w
 
-    from logbook.growing.crops.template_fields import mapping_of
-
     yield tomli_w.dumps(mapping_of(template)).removesuffix("\n")
 
 
 def _template_words(view: TemplateView, units: Units) -> Iterator[str]:
-    from logbook.growing.crops.template_text import template_words
-
     yield from template_words(view.template, units, view.expected)
     if view.expected is not None and view.expected.trays:
         spread = spread_words(view.expected.grams, view.expected.spread_grams, units)
@@ -78,8 +77,6 @@ def _template_words(view: TemplateView, units: Units) -> Iterator[str]:
 @book_answers("logbook.actions.crops.templates:TemplateWritten")
 def put(book: Book, file: Path) -> None:
     """Write a TOML file as a template, or as a new version of the one of that name."""
-    from logbook.actions.crops.templates import put_template_file
-
     _tell_written(put_template_file(book, file))
 
 
@@ -93,8 +90,6 @@ def put(book: Book, file: Path) -> None:
 @book_answers("logbook.actions.crops.templates:TemplateWritten")
 def copy(book: Book, name: str, new_name: str, tray: tuple[float, float] | None) -> None:
     """Copy a template under another name."""
-    from logbook.actions.crops.templates import copy_template
-
     _tell_written(copy_template(book, name, new_name, tray), sized=tray is not None)
 
 
@@ -104,16 +99,12 @@ def copy(book: Book, name: str, new_name: str, tray: tuple[float, float] | None)
 @book_answers("logbook.actions.crops.templates:TemplateWritten")
 def retire(book: Book, name: str, back: bool) -> None:
     """Retire a template: it stays in the record and is no longer offered."""
-    from logbook.actions.crops.templates import TemplateWritten, retire_template
-
     template = retire_template(book, name, back=back)
     words = f"{template.name} is {'back' if back else 'retired'}."
     tell(TemplateWritten(template, retired=not back), [words])
 
 
 def _tell_written(template: CropTemplate, *, sized: bool = True) -> None:
-    from logbook.actions.crops.templates import TemplateWritten
-
     words = [f"{template.name}: version {template.version} is written."]
     words += [f"The tray is {sides_words(template.tray)}."] if sized else []
     tell(TemplateWritten(template, retired=False), words)

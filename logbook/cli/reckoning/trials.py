@@ -4,18 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
-from typing import TYPE_CHECKING
 
 import click
 
 from logbook.cli.arguments import measured
 from logbook.cli.printing import answers, tell
+from logbook.exchange.trial_files import read_ranks, read_trays
 from logbook.growing import quantities
 from logbook.growing.measures import number_words
-
-if TYPE_CHECKING:
-    from logbook.growing.trials.judging import Judgement
-    from logbook.growing.trials.replicates import ReplicatesTable
+from logbook.growing.trials import replicates as needed
+from logbook.growing.trials.judging import Judgement, judge
+from logbook.growing.trials.replicates import ReplicatesTable
+from logbook.growing.trials.tasting import ranks as judged_ranks
+from logbook.growing.trials.tasting import triangle as judged_triangle
+from logbook.growing.trials.words import grams_of, joined
 
 
 @click.command()
@@ -31,10 +33,6 @@ def compare(file: str, block: str | None, spread: float | None) -> None:
     FILE is a CSV file with the columns arm and grams, and block where the trial had blocks; an
     empty weight is missing, 0 is a tray that died. "-" reads standard input.
     """
-    from logbook.exchange.trial_files import read_trays
-    from logbook.growing.trials.judging import judge
-    from logbook.growing.trials.words import joined
-
     read = read_trays(file, block)
     judged = judge(read.trays, spread)
     judged = replace(judged, words=joined(judged.words, read.note))
@@ -42,8 +40,6 @@ def compare(file: str, block: str | None, spread: float | None) -> None:
 
 
 def _compared(judged: Judgement) -> Iterator[str]:
-    from logbook.growing.trials.words import grams_of
-
     width = min(30, max(len(arm.name) for arm in judged.arms))
     for arm in judged.arms:
         spread = f"spread {grams_of(arm.sd)}" if arm.sd is not None else ""
@@ -74,8 +70,6 @@ def _compared(judged: Judgement) -> Iterator[str]:
 )
 def replicates(spread: float, gap: float | None, power: float, arms: int) -> None:
     """Trays per arm that detect a difference with the wanted power, at two-sided 5 %."""
-    from logbook.growing.trials import replicates as needed
-
     gaps = needed.DIFFERENCES if gap is None else (gap,)
     rows = needed.table(spread, gaps, power / 100, arms)
     answer = needed.ReplicatesTable(spread, power, arms, tuple(rows))
@@ -99,9 +93,7 @@ def _table_words(table: ReplicatesTable) -> Iterator[str]:
 @answers("logbook.growing.trials.tasting:Triangle")
 def triangle(tasters: int, right: int) -> None:
     """Can anyone tell them apart? Three samples, two alike; how many found the odd one."""
-    from logbook.growing.trials.tasting import triangle as judged
-
-    result = judged(tasters, right)
+    result = judged_triangle(tasters, right)
     tell(result, [result.words])
 
 
@@ -115,10 +107,7 @@ def ranks(file: str, scores: bool) -> None:
     FILE is a CSV file with the columns taster, sample and rank (or score), or with taster and
     one column for each sample. "-" reads standard input.
     """
-    from logbook.exchange.trial_files import read_ranks
-    from logbook.growing.trials.tasting import ranks as judged
-
     read = read_ranks(file, scores=scores)
-    result = judged(read.given, more_is_better=read.scores)
+    result = judged_ranks(read.given, more_is_better=read.scores)
     lines = [f"{one.name:20}  mean rank {number_words(one.mean_rank, 2)}" for one in result.samples]
     tell(result, [*lines, "", result.words])

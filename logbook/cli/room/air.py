@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 import click
 
+from logbook.actions.book import Book
+from logbook.actions.room.air import AirView, air_at, air_places, batch_air, write_air
 from logbook.cli.arguments import AT, BATCH, NOTE, PLACE, when
 from logbook.cli.options import Options, pass_options
 from logbook.cli.printing import DONE, answers, tell, tell_done
@@ -13,10 +13,6 @@ from logbook.growing import measures
 from logbook.growing.days import moment_words
 from logbook.growing.room.air import air_from
 from logbook.text import Refused, plural
-
-if TYPE_CHECKING:
-    from logbook.actions.book import Book
-    from logbook.actions.room.air import AirView
 
 
 @click.command(context_settings={"ignore_unknown_options": True})
@@ -41,8 +37,6 @@ def air(
     "at": "2026-04-14T07:30:00+01:00"}; place, still and at may be missing, fahrenheit may stand
     for celsius. The lines of a minute become one reading.
     """
-    from logbook.actions.room.air import air_at, batch_air, write_air
-
     book = options.open()
     if feed:
         from logbook.cli.room.feeding import feed_air
@@ -64,8 +58,6 @@ def air(
 
 
 def _air_lines(view: AirView, book: Book) -> list[str]:
-    from logbook.actions.room.air import air_places
-
     now = book.now()
     span = f"{moment_words(view.start, now, book.zone)} to {moment_words(view.end, now, book.zone)}"
     if view.newest is None:

@@ -3,10 +3,26 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from typing import TYPE_CHECKING
 
 import click
 
+from logbook.actions.book import Book
+from logbook.actions.room.bills import BatchBill, Bills, ShelfBill, batch_bill, no_one_words
+from logbook.actions.room.bills import bills as find
+from logbook.actions.room.lamps import (
+    CircuitDraft,
+    Circuits,
+    CircuitView,
+    Tariffs,
+    hang_lamps,
+    list_circuits,
+    list_tariffs,
+    remove_circuit,
+    set_circuit,
+    set_tariff,
+)
+from logbook.actions.room.light import LampsOfShelves, ShelfLamps, ShelfLight, all_light
+from logbook.actions.room.outages import Outages, list_outages, write_outage
 from logbook.cli.arguments import (
     AT,
     BATCH,
@@ -23,15 +39,10 @@ from logbook.cli.wordy import WordyCommand
 from logbook.growing import quantities
 from logbook.growing.days import moment_words
 from logbook.growing.measures import Units, grams_words, hours_words
+from logbook.growing.room.power import LOCAL_CODE, WET_ROOM_CAUTIONS, LampSet
 from logbook.growing.room.tariffs import OtherHours, Tariff
 from logbook.growing.wall_hours import wall_hours
-from logbook.text import Refused, plural
-
-if TYPE_CHECKING:
-    from logbook.actions.book import Book
-    from logbook.actions.room.bills import BatchBill, Bills, ShelfBill
-    from logbook.actions.room.lamps import CircuitView
-    from logbook.actions.room.light import ShelfLight
+from logbook.text import Refused, clean_words, plural
 
 
 @click.command(cls=WordyCommand)
@@ -53,11 +64,6 @@ def lamps(
     off: bool, at: str | None,
 ) -> None:  # fmt: skip
     """Show the lamps of every shelf; with --place and --watts write what hangs there."""
-    from logbook.actions.room.lamps import hang_lamps
-    from logbook.actions.room.light import LampsOfShelves, ShelfLamps, all_light
-    from logbook.growing.room.power import LampSet
-    from logbook.text import clean_words
-
     if not off and watts is None:
         if any((count, amps, volts, kind, light_words, height, bought)):
             raise Refused("Give the watts of one lamp, like --watts 18, and --place.")
@@ -104,8 +110,6 @@ def tariff(
     book: Book, price: float | None, since: str | None, others: tuple[OtherHours, ...]
 ) -> None:
     """Show the prices per kWh; with a price write one: tariff 0.30 --from 2026-01-01."""
-    from logbook.actions.room.lamps import Tariffs, list_tariffs, set_tariff
-
     if price is not None:
         tell_done(set_tariff(book, Tariff(day(book, since) or book.today(), price, others)))
         return
@@ -138,14 +142,6 @@ def circuit(
     places: tuple[str, ...], gone: bool, **more: float,
 ) -> None:  # fmt: skip
     """Show the circuits and their loads; with a name and its breaker write one."""
-    from logbook.actions.room.lamps import (
-        CircuitDraft,
-        Circuits,
-        list_circuits,
-        remove_circuit,
-        set_circuit,
-    )
-
     if name is not None:
         if gone:
             tell_done(remove_circuit(book, name))
@@ -160,8 +156,6 @@ def circuit(
 
 
 def _circuits_words(found: Iterable[CircuitView]) -> Iterator[str]:
-    from logbook.growing.room.power import LOCAL_CODE, WET_ROOM_CAUTIONS
-
     for one in found:
         yield from circuit_lines(one)
     if not found:
@@ -186,8 +180,6 @@ def outage(book: Book, since: str | None, until: str | None, place: str, note: s
 
     It is off in the whole room, or at --place.
     """
-    from logbook.actions.room.outages import Outages, list_outages, write_outage
-
     start = when(book, since)
     if start is not None:
         tell_done(write_outage(book, start, when(book, until), place, note))
@@ -209,9 +201,6 @@ def outage(book: Book, since: str | None, until: str | None, place: str, note: s
 @book_answers("logbook.actions.room.bills:Bills", "logbook.actions.room.bills:BatchBill")
 def bills(book: Book, days: int, batch: int | None) -> None:
     """Show what light costs: by shelf, tray-day and batch, from the hours really lit."""
-    from logbook.actions.room.bills import batch_bill
-    from logbook.actions.room.bills import bills as find
-
     if batch is not None:
         one = batch_bill(book, batch)
         tell(one, [_batch_words(one, book.units)])
@@ -221,8 +210,6 @@ def bills(book: Book, days: int, batch: int | None) -> None:
 
 
 def _bill_lines(found: Bills, book: Book) -> list[str]:
-    from logbook.actions.room.bills import no_one_words
-
     price = found.tariff.words if found.tariff else "no tariff yet: `logbook tariff 0.30`"
     lines = [
         f"A whole day: {found.today.bill.words}; {price}",

@@ -5,10 +5,18 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 from itertools import product
-from typing import TYPE_CHECKING
 
 import click
 
+from logbook.actions.book import Book
+from logbook.actions.room.light import (
+    LightOfShelves,
+    ShelfLight,
+    SurveyDraft,
+    all_light,
+    shelf_light,
+    write_survey,
+)
 from logbook.cli.arguments import AT, NOTE, PLACE, when
 from logbook.cli.printing import DONE, book_answers, tell, tell_done
 from logbook.cli.wordy import ManyOption, WordyCommand, many_values
@@ -18,10 +26,6 @@ from logbook.growing.measures import number_words
 from logbook.growing.quantities import LAMP_HEIGHT, LUX, PPFD
 from logbook.growing.room.light import Grid, Spot, odd_reading, read_grid
 from logbook.text import Refused, plural
-
-if TYPE_CHECKING:
-    from logbook.actions.book import Book
-    from logbook.actions.room.light import ShelfLight, SurveyDraft
 
 _SPOT = re.compile(r"\s*(\d{1,4})\s*[,/.]\s*(\d{1,4})\s*[=:]\s*(.+)")
 
@@ -46,8 +50,6 @@ def light(
     grid: Grid | None, spots: tuple[str, ...], height: str | None, sure: bool, at: str | None, note: str,
 ) -> None:  # fmt: skip
     """Show the light of a shelf, or of all; with readings write them."""
-    from logbook.actions.room.light import LightOfShelves, all_light, shelf_light, write_survey
-
     if ppfd or lux or spots:
         draft = _survey(place, ppfd, lux, lamp, grid, spots)
         odd = None if sure else odd_reading(draft.spots)
@@ -66,8 +68,6 @@ def _survey(
     place: str, ppfd: tuple[str, ...], lux: tuple[str, ...], lamp: str | None, layout: Grid | None,
     spots: tuple[str, ...],
 ) -> SurveyDraft:  # fmt: skip
-    from logbook.actions.room.light import SurveyDraft
-
     if not place:
         raise Refused('On which shelf? Give --place, like --place "Rack 1/Shelf 2".')
     if sum(map(bool, (ppfd, lux, spots))) != 1:

@@ -2,22 +2,32 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 import click
 
+from logbook.actions.book import Book
+from logbook.actions.room.places import (
+    PlaceDraft,
+    PlaceList,
+    PlaceView,
+    RoomDraft,
+    RoomView,
+    add_place,
+    change_place,
+    change_room,
+    list_places,
+    retire_place,
+    room_words,
+    walk_earlier,
+)
+from logbook.actions.trays.dark import dark_under
 from logbook.cli.arguments import AT, complete_places, measured, when
 from logbook.cli.lazy import LazyGroup
 from logbook.cli.printing import book_answers, say, tell
 from logbook.growing.numbers import parse_pool
 from logbook.growing.quantities import STACK
+from logbook.growing.room.places import Place
 from logbook.growing.wall_hours import chore_hours, lamp_hours, wall_time
 from logbook.text import Refused, plural
-
-if TYPE_CHECKING:
-    from logbook.actions.book import Book
-    from logbook.actions.room.places import PlaceView
-    from logbook.growing.room.places import Place
 
 
 @click.group(cls=LazyGroup, above="places", invoke_without_command=True)
@@ -25,8 +35,6 @@ if TYPE_CHECKING:
 @book_answers("logbook.actions.room.places:PlaceList")
 def places(book: Book, retired: bool) -> None:
     """Show racks and shelves in walking order; add, change or retire one."""
-    from logbook.actions.room.places import PlaceList, list_places
-
     found = list_places(book, retired=retired)
     tell(PlaceList(tuple(found)), map(_place_words, found))
 
@@ -51,8 +59,6 @@ def _place_words(each: PlaceView) -> str:
 @book_answers("logbook.actions.room.places:PlaceView")
 def add(book: Book, name: str, kind: str, under: str, slots: int, lamps: str) -> None:
     """Add a room, rack or shelf."""
-    from logbook.actions.room.places import PlaceDraft, add_place
-
     on, off = lamp_hours(lamps)
     draft = PlaceDraft(name, kind, under, slots, on, off)  # type: ignore[arg-type]
     _tell_place(book, add_place(book, draft), "is there")
@@ -72,9 +78,6 @@ def change(
     at: str | None, earlier: bool, later: bool,
 ) -> None:  # fmt: skip
     """Change a place's name, slots, lamp hours (from --at on) or walking order."""
-    from logbook.actions.room.places import PlaceDraft, change_place, walk_earlier
-    from logbook.actions.trays.dark import dark_under
-
     with book.reading() as reading:
         place = reading.places.find(path)
     if earlier or later:
@@ -97,15 +100,11 @@ def change(
 @book_answers("logbook.actions.room.places:PlaceView")
 def retire_one(book: Book, path: str) -> None:
     """Retire a place that holds no trays."""
-    from logbook.actions.room.places import retire_place
-
     _tell_place(book, retire_place(book, path), "is retired")
 
 
 def _tell_place(book: Book, place: Place, what: str) -> None:
     """What became of a place; as JSON what it is now."""
-    from logbook.actions.room.places import list_places
-
     views = list_places(book, retired=True)
     now = next(each for each in views if each.place.id == place.id)
     tell(now, [f"{place.path} {what}."])
@@ -130,8 +129,6 @@ def room(
 
     What was written stays as it is: weights are kept in grams, days by the calendar.
     """
-    from logbook.actions.room.places import RoomDraft, RoomView, change_room, room_words
-
     if (name, units, first_day, day, evening, numbers, stack) != (None,) * 7:
         start, end = (None, None) if day is None else chore_hours(day)
         last = None if evening is None else wall_time(evening, "evening")

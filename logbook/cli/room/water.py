@@ -3,19 +3,26 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import TYPE_CHECKING
 
 import click
 
+from logbook.actions.book import Book
+from logbook.actions.room.water import (
+    CleaningRecord,
+    UseDraft,
+    WaterRecord,
+    list_uses,
+    list_water,
+    measure_water,
+    use_solution,
+    water_words,
+)
 from logbook.cli.arguments import AT, NOTE, PLACE, complete_trays, measured, trays, when
 from logbook.cli.printing import DONE, book_answers, tell, tell_done
 from logbook.growing import quantities
 from logbook.growing.days import moment_words
+from logbook.growing.room.water import WaterReading
 from logbook.text import plural
-
-if TYPE_CHECKING:
-    from logbook.actions.book import Book
-    from logbook.actions.room.water import CleaningRecord, WaterRecord
 
 
 @click.command()
@@ -35,9 +42,6 @@ def water(
 
     A watering takes them too: did water 101-104 --amount 300ml --ph 6.1 --ec 1.2
     """
-    from logbook.actions.room.water import WaterRecord, list_water, measure_water
-    from logbook.growing.room.water import WaterReading
-
     if ph is not None or ec is not None:
         reading = WaterReading(ph, ec)
         given = trays(numbers) if numbers else ()
@@ -48,8 +52,6 @@ def water(
 
 
 def _water_words(found: WaterRecord, book: Book) -> Iterator[str]:
-    from logbook.actions.room.water import water_words
-
     if not found.readings:
         yield f"No pH or EC was measured in {plural(found.days, 'day')}."
     for one in found.readings:
@@ -75,8 +77,6 @@ def cleaning(
     want: float | None, volume: str | None, place: str, days: int, at: str | None, note: str,
 ) -> None:  # fmt: skip
     """Show what was cleaned and with what; with a purpose and a method write it."""
-    from logbook.actions.room.water import CleaningRecord, UseDraft, list_uses, use_solution
-
     if purpose is not None:
         made = quantities.VOLUME.given(volume, book.units)
         draft = UseDraft(purpose, method, product, stock, want, made, place, note, when(book, at))

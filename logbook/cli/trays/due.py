@@ -3,18 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import TYPE_CHECKING
 
 import click
 
+from logbook.actions.book import Book
+from logbook.actions.trays.due import Due, due_by_day
+from logbook.actions.trays.due import due as find
 from logbook.cli.printing import book_answers, tell
 from logbook.growing.days import day_words, moment_words
 from logbook.growing.measures import spread_words
 from logbook.text import plural
-
-if TYPE_CHECKING:
-    from logbook.actions.book import Book
-    from logbook.actions.trays.due import Due
 
 
 @click.command()
@@ -22,9 +20,6 @@ if TYPE_CHECKING:
 @book_answers("logbook.actions.trays.due:Due")
 def due(book: Book, days: int) -> None:
     """Show trays to cut today and in the days ahead, with the grams expected."""
-    from logbook.actions.trays.due import Due, due_by_day
-    from logbook.actions.trays.due import due as find
-
     trays = find(book, days)
     found = Due(days, tuple(trays), tuple(due_by_day(book, trays)))
     tell(found, due_words(found, book))

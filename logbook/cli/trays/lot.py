@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import TYPE_CHECKING
 
 import click
 
+from logbook.actions.book import Book
+from logbook.actions.trays.lots import LotBatch, LotPage, lot_page
 from logbook.cli.arguments import complete_lots
 from logbook.cli.printing import book_answers, tell
 from logbook.growing.crops.seed_lots import lots_words
@@ -14,13 +15,9 @@ from logbook.growing.days import moment_words
 from logbook.growing.measures import grams_words
 from logbook.growing.numbers import numbers_words
 from logbook.growing.trays.life import Status
+from logbook.growing.trays.round import TrayNow
 from logbook.store.rows import grouped
 from logbook.text import plural
-
-if TYPE_CHECKING:
-    from logbook.actions.book import Book
-    from logbook.actions.trays.lots import LotBatch, LotPage
-    from logbook.growing.trays.round import TrayNow
 
 
 @click.command()
@@ -28,8 +25,6 @@ if TYPE_CHECKING:
 @book_answers("logbook.actions.trays.lots:LotPage")
 def lot(book: Book, name: str) -> None:
     """Show all that was sown from a seed lot: what still grows, and where; what was cut, and when."""
-    from logbook.actions.trays.lots import lot_page
-
     found = lot_page(book, name)
     tell(found, _lot_words(found, book))
 

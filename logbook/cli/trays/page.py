@@ -4,21 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from itertools import chain
-from typing import TYPE_CHECKING
 
 import click
 
+from logbook.actions.book import Book
+from logbook.actions.trays.entry_lines import Line
+from logbook.actions.trays.page import Found, Page, lives
+from logbook.actions.trays.page import page as entries_of
+from logbook.actions.trays.page import search as find
 from logbook.cli.arguments import complete_trays, completer, day, one_tray
 from logbook.cli.printing import book_answers, tell
 from logbook.growing.days import clock_words, day_of, day_words, moment_words
 from logbook.growing.numbers import numbers_words
 from logbook.growing.page_filter import KINDS
 from logbook.text import Refused
-
-if TYPE_CHECKING:
-    from logbook.actions.book import Book
-    from logbook.actions.trays.entry_lines import Line
-    from logbook.actions.trays.page import Found
 
 
 @click.command()
@@ -39,12 +38,9 @@ def page(book: Book, day_text: str | None, tray: str | None, crop: str, kind: st
 
     What was written that day about an earlier one is shown too, with its own day.
     """
-    from logbook.actions.trays.page import Page
-    from logbook.actions.trays.page import page as find
-
     which = day(book, day_text) or book.today()
     number = None if tray is None else one_tray(tray)
-    lines = find(book, which, tray=number, crop=crop, kind=kind)
+    lines = entries_of(book, which, tray=number, crop=crop, kind=kind)
     words = [
         f"  {entry_words(line, book, day=day_of(line.at, book.zone) != which)}" for line in lines
     ] or ["No entries."]
@@ -58,9 +54,6 @@ def page(book: Book, day_text: str | None, tray: str | None, crop: str, kind: st
 @book_answers("logbook.actions.trays.page:Found")
 def search(book: Book, words: tuple[str, ...], tray: str | None) -> None:
     """Show entries that hold the words in their note, look or seed lot, oldest first."""
-    from logbook.actions.trays.page import Found
-    from logbook.actions.trays.page import search as find
-
     wanted = " ".join(words)
     number = None if tray is None else one_tray(tray)
     found = Found(tuple(find(book, wanted, tray=number)))
@@ -69,8 +62,6 @@ def search(book: Book, words: tuple[str, ...], tray: str | None) -> None:
 
 def _lives(book: Book, tray: int | None) -> list[str]:
     """The trays that an asked number was, where there are several."""
-    from logbook.actions.trays.page import lives
-
     return [f"Tray {tray}: {each.words(book.now(), book.zone)}" for each in lives(book, tray)]
 
 

@@ -4,20 +4,19 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator
-from typing import TYPE_CHECKING
 
 import click
 
+from logbook.actions.book import Book
+from logbook.actions.trays.round import the_round as make
 from logbook.cli.arguments import day
 from logbook.cli.printing import book_answers, tell
 from logbook.growing.days import clock_words, day_of, day_words
 from logbook.growing.measures import grams_words
 from logbook.growing.numbers import numbers_words
+from logbook.growing.trays.chores import WORDS
+from logbook.growing.trays.round import Round, RoundLine
 from logbook.text import Refused, plural
-
-if TYPE_CHECKING:
-    from logbook.actions.book import Book
-    from logbook.growing.trays.round import Round, RoundLine
 
 
 @click.command("round")
@@ -29,8 +28,6 @@ if TYPE_CHECKING:
 @book_answers("logbook.growing.trays.round:Round")
 def the_round(book: Book, day_text: str | None, brief: bool, if_any: bool) -> None:
     """Show what every tray needs now, in walking order, then later today."""
-    from logbook.actions.trays.round import the_round as make
-
     today = make(book, day(book, day_text))
     silent = if_any and not today.due
     tell(
@@ -45,8 +42,6 @@ def the_round(book: Book, day_text: str | None, brief: bool, if_any: bool) -> No
 
 def brief_words(today: Round, book: Book) -> Iterator[str]:
     """The round and what the copies want in one line: "Tue 14 Apr: 5 chores at 3 stops, 1 late: water 12 trays"."""
-    from logbook.growing.trays.chores import WORDS
-
     day = day_words(today.day)
     also = f"; mould: {numbers_words(today.mouldy)}" if today.mouldy else ""
     dark = [number for each in today.in_the_dark for number in each.numbers]

@@ -3,10 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from typing import TYPE_CHECKING
 
 import click
 
+from logbook.actions.book import Book
+from logbook.actions.trays.ahead import Ahead
+from logbook.actions.trays.batch_page import BatchPage, BatchTray, batch_page
+from logbook.actions.trays.entry_lines import Line
+from logbook.actions.trays.racks import Racks, RackTray
+from logbook.actions.trays.racks import racks as find
+from logbook.actions.trays.tray_page import TrayPage, tray_page
 from logbook.cli.arguments import complete_trays, one_tray
 from logbook.cli.printing import book_answers, tell
 from logbook.cli.trays.page import entry_words
@@ -14,14 +20,7 @@ from logbook.growing.crops.seed_lots import lots_words
 from logbook.growing.days import moment_words
 from logbook.growing.measures import grams_words
 from logbook.growing.numbers import name_words, numbers_words
-
-if TYPE_CHECKING:
-    from logbook.actions.book import Book
-    from logbook.actions.trays.ahead import Ahead
-    from logbook.actions.trays.batch_page import BatchPage, BatchTray
-    from logbook.actions.trays.entry_lines import Line
-    from logbook.actions.trays.racks import Racks, RackTray
-    from logbook.actions.trays.tray_page import TrayPage
+from logbook.growing.trays.chores import WORDS
 
 
 @click.command()
@@ -29,8 +28,6 @@ if TYPE_CHECKING:
 @book_answers("logbook.actions.trays.tray_page:TrayPage")
 def tray(book: Book, number: str) -> None:
     """Show one tray as a time line: what happened, and what will."""
-    from logbook.actions.trays.tray_page import tray_page
-
     found = tray_page(book, one_tray(number))
     tell(found, _tray_words(found, book))
 
@@ -60,8 +57,6 @@ def _tray_words(found: TrayPage, book: Book) -> Iterator[str]:
 @book_answers("logbook.actions.trays.batch_page:BatchPage")
 def batch(book: Book, name: str) -> None:
     """Show one batch: its trays, what happened to them, and the weights."""
-    from logbook.actions.trays.batch_page import batch_page
-
     found = batch_page(book, name)
     tell(found, _batch_words(found, book))
 
@@ -94,8 +89,6 @@ def _time_line(past: Sequence[Line], ahead: Sequence[Ahead], book: Book) -> Iter
 @book_answers("logbook.actions.trays.racks:Racks")
 def racks(book: Book) -> None:
     """Show the racks: each shelf's trays by slot, with crop, day and what is due."""
-    from logbook.actions.trays.racks import racks as find
-
     found = find(book)
     tell(found, _racks_words(found))
 
@@ -118,8 +111,6 @@ def _racks_words(found: Racks) -> Iterator[str]:
 
 def _rack_tray_words(tray: RackTray) -> str:
     """A tray with its day and what there is to do on it: "103 radish day 4: water, late"."""
-    from logbook.growing.trays.chores import WORDS
-
     marks = [WORDS[chore] for chore in tray.due]
     marks += ["late"] if tray.late else []
     marks += ["mould seen"] if tray.mould else []

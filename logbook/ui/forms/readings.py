@@ -8,8 +8,13 @@ from __future__ import annotations
 import asyncio
 from collections.abc import Awaitable, Callable
 from datetime import datetime
-from typing import TYPE_CHECKING
 
+from logbook.actions.book import Book
+from logbook.actions.room.air import write_air
+from logbook.actions.room.light import ShelfLight, all_light, write_survey
+from logbook.actions.room.outages import write_outage
+from logbook.actions.room.water import UseDraft, measure_water, use_solution
+from logbook.actions.trays.done import Done
 from logbook.growing.measures import Units, length_words
 from logbook.growing.numbers import numbers_words
 from logbook.growing.room.air import air_from
@@ -18,13 +23,9 @@ from logbook.growing.room.water import WaterReading, quality_from, watering_from
 from logbook.text import Refused, clean
 from logbook.ui.drafts import Draft
 from logbook.ui.forms.asking import AskChoice, AskLine
+from logbook.ui.forms.meter_form import MeterForm
 from logbook.ui.screen import LogScreen
 from logbook.ui.subjects import Chosen
-
-if TYPE_CHECKING:
-    from logbook.actions.book import Book
-    from logbook.actions.room.light import ShelfLight
-    from logbook.actions.trays.done import Done
 
 WATERED = "watering"
 """The reading that is only of trays."""
@@ -51,9 +52,6 @@ async def ask_reading(screen: LogScreen) -> None:
 
 async def ask_light(screen: LogScreen, of: Chosen) -> None:
     """Ask for the light of a shelf, spot after spot, and write it; a dropped line loses nothing."""
-    from logbook.actions.room.light import all_light, write_survey
-    from logbook.ui.forms.meter_form import MeterForm
-
     by_path = {one.place.path: one for one in await asyncio.to_thread(all_light, screen.book)}
     place = of.place
     if place not in by_path:
@@ -99,8 +97,6 @@ async def _ask_shelf(screen: LogScreen, paths: list[str]) -> str | None:
 
 async def ask_air(screen: LogScreen, of: Chosen) -> None:
     """Ask for temperature and humidity and write them."""
-    from logbook.actions.room.air import write_air
-
     units, place, where = screen.book.units, of.place, of.place or "the room"
     done = await screen.ask_to_write(
         AskLine(
@@ -151,8 +147,6 @@ async def ask_watering(screen: LogScreen, chosen: Chosen) -> None:
 
 async def ask_water(screen: LogScreen, of: Chosen) -> None:
     """Ask for pH and EC of the water and write them, for the trays the cursor is on."""
-    from logbook.actions.room.water import measure_water
-
     what = numbers_words(of.numbers) or of.place or "the room"
     where = "" if of.numbers else of.place
     done = await screen.ask_to_write(
@@ -169,7 +163,6 @@ async def ask_water(screen: LogScreen, of: Chosen) -> None:
 
 async def ask_clean(screen: LogScreen, of: Chosen) -> None:
     """Ask what was cleaned, how and with what, and write it; the cautions are shown."""
-    from logbook.actions.room.water import UseDraft, use_solution
 
     def read(text: str) -> UseDraft:
         parts = [part.strip() for part in clean(text, lines=False).split(";")]
@@ -192,8 +185,6 @@ async def ask_clean(screen: LogScreen, of: Chosen) -> None:
 
 async def ask_outage(screen: LogScreen, _: Chosen) -> None:
     """Ask from when to when the power was off in the whole room, and write it."""
-    from logbook.actions.room.outages import write_outage
-
     book = screen.book
     done = await screen.ask_to_write(
         AskLine(

@@ -9,7 +9,12 @@ from typing import Any
 from textual.content import Content
 
 from logbook.actions.book import Book
-from logbook.actions.crops.templates import TemplateView
+from logbook.actions.crops.templates import (
+    TemplateView,
+    list_templates,
+    put_template,
+    show_template,
+)
 from logbook.growing.crops.stage_line import EXAMPLE, LABELS, parse_stage, stage_line
 from logbook.growing.crops.template_fields import Leaf, from_lines, leaves
 from logbook.growing.crops.template_text import what_changed
@@ -54,8 +59,6 @@ class TemplateScreen(FormScreen):
         return (self.about or "").startswith("edit ")
 
     def load(self, book: Book) -> TemplateForm:
-        from logbook.actions.crops.templates import list_templates, show_template
-
         names = tuple(template.name for template in list_templates(book, retired=True))
         name = (self.about or "").partition(" ")[2]
         return TemplateForm(show_template(book, name) if name else None, names)
@@ -184,8 +187,6 @@ class TemplateScreen(FormScreen):
         return Preview(tuple(lines))
 
     async def write(self, values: Mapping[str, Any]) -> str:
-        from logbook.actions.crops.templates import put_template
-
         template = self.template(values)
         source = self._source
         if self.editing and source == replace(template, version=source.version if source else 0):

@@ -10,7 +10,7 @@ from textual.events import Key
 from textual.widgets import Static
 
 from logbook.actions.book import Book
-from logbook.actions.crops.templates import TemplateView, all_templates
+from logbook.actions.crops.templates import TemplateView, all_templates, retire_template
 from logbook.growing.crops.template_text import template_words
 from logbook.growing.crops.templates import CropTemplate
 from logbook.growing.measures import number_words, span_words
@@ -173,8 +173,6 @@ class TemplatesScreen(LogScreen):
 
     @work
     async def action_retire(self) -> None:
-        from logbook.actions.crops.templates import retire_template
-
         each: TemplateView | None = self.walk.under
         if each is None:
             return

@@ -9,13 +9,14 @@ from textual.widgets import Static
 
 from logbook.actions.book import Book
 from logbook.actions.room.bills import BatchBill, Bills, ShelfBill, bills, no_one_words
-from logbook.actions.room.lamps import CircuitView
+from logbook.actions.room.lamps import CircuitView, hang_lamps, set_circuit, set_tariff
 from logbook.growing.measures import Units, grams_words, hours_words, number_words
 from logbook.growing.room.power import WET_ROOM_CAUTIONS
 from logbook.text import plural
 from logbook.ui.charts import bar
 from logbook.ui.drafts import Draft
 from logbook.ui.forms.asking import AskChoice
+from logbook.ui.forms.power_forms import circuit_form, lamps_form, tariff_form
 from logbook.ui.screen import LogScreen
 from logbook.ui.subjects import BatchSubject, BillsSubject, LightSubject
 from logbook.ui.widgets.walk_list import Row, WalkList
@@ -195,9 +196,6 @@ class BillsScreen(LogScreen):
 
     async def _ask_about(self, kind: str, name: str) -> None:
         """Ask for the lamps over a shelf, for a circuit, '' for a new one, or for a price."""
-        from logbook.actions.room.lamps import hang_lamps, set_circuit, set_tariff
-        from logbook.ui.forms.power_forms import circuit_form, lamps_form, tariff_form
-
         if self.view is None:
             return
         today, draft = self.book.today(), Draft(kind, name, {}, (), name)

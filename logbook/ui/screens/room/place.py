@@ -10,6 +10,8 @@ from typing import Any
 from textual.content import Content
 
 from logbook.actions.book import Book
+from logbook.actions.room.places import PlaceDraft, add_place, change_place, list_places
+from logbook.actions.trays.dark import dark_under
 from logbook.growing.quantities import SLOTS
 from logbook.growing.room.places import Place, PlaceKind, Places
 from logbook.growing.wall_hours import lamp_hours, lamp_words
@@ -43,8 +45,6 @@ class PlaceScreen(FormScreen):
         return self.about or "new"
 
     def load(self, book: Book) -> PlaceForm:
-        from logbook.actions.room.places import list_places
-
         views = list_places(book)
         places = tuple(view.place for view in views)
         if not self.about:
@@ -104,9 +104,6 @@ class PlaceScreen(FormScreen):
         return Preview((Content(words), Content("The list of places changes the walking order.")))
 
     async def write(self, values: Mapping[str, Any]) -> str:
-        from logbook.actions.room.places import PlaceDraft, add_place, change_place
-        from logbook.actions.trays.dark import dark_under
-
         name, under, slots = values["name"], self._under(values), values.get("slots", 4)
         draft = PlaceDraft(name, self._kind(), under, slots, *values.get("lamps", (None, None)))
         place = self.view.place if self.view else None

@@ -6,7 +6,13 @@ from textual import work
 from textual.content import Content
 
 from logbook.actions.book import Book
-from logbook.actions.room.places import PlaceView, list_places
+from logbook.actions.room.places import (
+    PlaceView,
+    list_places,
+    retire_place,
+    take_back_place,
+    walk_earlier,
+)
 from logbook.growing.room.places import Place, place_name
 from logbook.text import plural
 from logbook.ui.columns import column, fit, spread
@@ -79,8 +85,6 @@ class PlacesScreen(LogScreen):
 
     @work
     async def action_retire(self) -> None:
-        from logbook.actions.room.places import retire_place, take_back_place
-
         place: Place | None = self.walk.under
         if place is None:
             return
@@ -97,8 +101,6 @@ class PlacesScreen(LogScreen):
 
     @work(group="step")
     async def action_walk_past(self, later: bool) -> None:
-        from logbook.actions.room.places import walk_earlier
-
         place: Place | None = self.walk.under
         if place is not None and not place.retired:
             self.say("")

@@ -11,6 +11,9 @@ from typing import Any
 from textual.content import Content
 
 from logbook.actions.book import Book
+from logbook.actions.crops.templates import list_templates
+from logbook.actions.room.places import list_places
+from logbook.actions.trays.lots import recent_lots
 from logbook.growing.crops.seed_lots import lots_from
 from logbook.growing.numbers import numbers_words, parse_numbers
 from logbook.growing.quantities import SEED, TRAYS
@@ -64,10 +67,6 @@ class SowScreen(FormScreen):
         return "a batch"
 
     def load(self, book: Book) -> Offers:
-        from logbook.actions.crops.templates import list_templates
-        from logbook.actions.room.places import list_places
-        from logbook.actions.trays.lots import recent_lots
-
         return Offers(
             tuple(template.name for template in list_templates(book)),
             tuple(view.place.path for view in list_places(book) if view.place.kind != "room"),

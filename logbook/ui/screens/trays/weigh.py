@@ -15,6 +15,7 @@ from textual.widgets import Input, Static
 
 from logbook.actions.book import Book
 from logbook.actions.trays.till import Till, till
+from logbook.actions.trays.weighing import weigh
 from logbook.growing.numbers import numbers_words
 from logbook.growing.trays.till import Typed, parse_till, parted_from_time, trays_so_far
 from logbook.growing.when import parse_when
@@ -284,8 +285,6 @@ class WeighScreen(TrayKeys):
     @work(group="weigh")
     async def weigh(self, text: str, typed: Typed) -> None:
         """Write a weight; the next tray is offered at once."""
-        from logbook.actions.trays.weighing import weigh
-
         self.say("")
         offered, order = self.offered, self.left()
         self.sent += typed.numbers
