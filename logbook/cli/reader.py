@@ -4,20 +4,10 @@ from __future__ import annotations
 
 import click
 
+from logbook import handbook as chapters
 from logbook.cli.arguments import completer
 from logbook.cli.names import words_now
 from logbook.cli.printing import print_json
-from logbook.handbook import (
-    CHAPTERS,
-    ENTRIES,
-    KEYS,
-    chapter_text,
-    entries_chapter,
-    keys_chapter,
-    named_chapter,
-    title_of,
-    without_pictures,
-)
 from logbook.text import Refused, nearest
 
 
@@ -28,34 +18,34 @@ def _with_schemas() -> list[str]:
 
 
 @click.command()
-@click.argument("chapter", required=False, shell_complete=completer(lambda: CHAPTERS))
+@click.argument("chapter", required=False, shell_complete=completer(lambda: chapters.CHAPTERS))
 @click.option("--all", "whole", is_flag=True, help="All chapters, one after the other.")
 def handbook(chapter: str | None, whole: bool) -> None:
     """Print a chapter of the handbook as Markdown; without one, list the chapters."""
     if whole and chapter is not None:
         raise Refused("Give a chapter or --all, not both.")
     if whole:
-        click.echo("\n".join(chapter_words(name) for name in CHAPTERS), nl=False)
+        click.echo("\n".join(chapter_words(name) for name in chapters.CHAPTERS), nl=False)
     elif chapter is not None:
-        click.echo(chapter_words(named_chapter(chapter)), nl=False)
+        click.echo(chapter_words(chapters.named_chapter(chapter)), nl=False)
     else:
-        for name in CHAPTERS:
-            click.echo(f"{name:10} {title_of(name)}")
+        for name in chapters.CHAPTERS:
+            click.echo(f"{name:10} {chapters.title_of(name)}")
 
 
 def chapter_words(name: str) -> str:
     """A chapter as Markdown for a terminal; the last two are made from declarations."""
-    if name == ENTRIES:
+    if name == chapters.ENTRIES:
         from logbook.growing.kinds import purposes
 
-        return entries_chapter(purposes())
-    if name != KEYS:
-        return without_pictures(chapter_text(name))
+        return chapters.entries_chapter(purposes())
+    if name != chapters.KEYS:
+        return chapters.without_pictures(chapters.chapter_text(name))
     from logbook.cli.app import top_context
     from logbook.cli.listing import plain_commands
     from logbook.ui.commands import keys_listed
 
-    return keys_chapter(*keys_listed(), plain_commands(top_context()))
+    return chapters.keys_chapter(*keys_listed(), plain_commands(top_context()))
 
 
 @click.command()

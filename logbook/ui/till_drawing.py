@@ -13,14 +13,8 @@ from logbook.actions.trays.till import Till, TillLine
 from logbook.growing.days import clock_words
 from logbook.growing.measures import Units, grams_words
 from logbook.growing.numbers import numbers_in_order, numbers_words
+from logbook.growing.trays import weighing
 from logbook.growing.trays.till import Typed
-from logbook.growing.trays.weighing import (
-    against_usual,
-    doubt,
-    strangers,
-    untimely_words,
-    usual_words,
-)
 from logbook.ui.columns import column, fit, spread, whole_hints
 
 LEAST = 12
@@ -94,16 +88,18 @@ class TillDrawing:
             if tray is None:
                 continue
             grams = typed.grams / len(typed.numbers)
-            found = doubt(grams, tray.before, tray.expected, part=typed.part, units=self.units)
+            found = weighing.doubt(
+                grams, tray.before, tray.expected, part=typed.part, units=self.units
+            )
             odd = f"Tray {number}, {tray.crop}: {found}" if found else ""
             asked += [tray.mould, odd]
         if {*typed.unsure} & {*view.left}:
             meant = f"{grams_words(typed.grams, self.units)} on {numbers_words(typed.numbers)}"
             asked.append(f"Is it {meant}? Put a space between trays and sum: 117 180+140.")
         early = [(each, view.trays[each].untimely) for each in typed.numbers if each in view.trays]
-        asked += untimely_words(early)
+        asked += weighing.untimely_words(early)
         known = [(each, view.trays[each].crop) for each in typed.numbers if each in view.trays]
-        return " ".join(dict.fromkeys(filter(None, [*asked, strangers(known)])))
+        return " ".join(dict.fromkeys(filter(None, [*asked, weighing.strangers(known)])))
 
     def usual(self, view: Till, numbers: tuple[int, ...], typed: Typed | None) -> str:
         """What is usual for these trays, and how what is typed compares; '' for no such tray."""
@@ -120,10 +116,10 @@ class TillDrawing:
             words.append("mould seen" + (f" on {numbers_words(mouldy)}" if numbers[1:] else ""))
         if typed is not None and tray.expected is not None:
             grams = typed.grams / len(typed.numbers) + tray.before
-            against = against_usual(grams, tray.expected)
+            against = weighing.against_usual(grams, tray.expected)
             words.append(f"{grams_words(grams, self.units)}: {against}")
         elif tray.expected is not None:
-            words.append(usual_words(tray.expected, self.units))
+            words.append(weighing.usual_words(tray.expected, self.units))
         if tray.before:
             words.append(f"{grams_words(tray.before, self.units)} cut before")
         if tray.harvest > 1:

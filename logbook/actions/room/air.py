@@ -15,16 +15,7 @@ from logbook.actions.trays.done import Done
 from logbook.growing.bands import Band
 from logbook.growing.crops.templates import CropTemplate
 from logbook.growing.measures import number_words
-from logbook.growing.room.air import (
-    LONGEST_HOLD,
-    AirReading,
-    BandHours,
-    DayAndNight,
-    MouldCaution,
-    band_hours,
-    day_and_night,
-    mould_caution,
-)
+from logbook.growing.room import air as airs
 from logbook.growing.room.places import Place, Places
 from logbook.growing.trays.stays import stays_of
 from logbook.growing.wall_hours import WallHours
@@ -48,7 +39,7 @@ def write_air(
 
     with book.writing() as act:
         when = act.moment(at, "An air reading")
-        reading = AirReading(when, celsius, humidity, still)
+        reading = airs.AirReading(when, celsius, humidity, still)
         spot = room_or(place, act.reading.places)
         entry = act.entry("air", (), when, note=note, place=spot.id)
         act.session.add(AirReadingRow(entry_id=entry, place_id=spot.id, **asdict(reading)))
@@ -64,10 +55,10 @@ class CropAir:
     keys: ClassVar = "crop temperature=celsius humidity words"
 
     crop: str
-    celsius: BandHours | None
-    humidity: BandHours | None
+    celsius: airs.BandHours | None
+    humidity: airs.BandHours | None
 
-    def _outside(self) -> list[tuple[str, BandHours, list[str]]]:
+    def _outside(self) -> list[tuple[str, airs.BandHours, list[str]]]:
         wished = (
             ("temperature", self.celsius, ("too cold", "too warm")),
             ("humidity", self.humidity, ("too dry", "too damp")),
@@ -108,13 +99,13 @@ class AirView:
     start: datetime
     end: datetime
     lit: WallHours | None
-    readings: tuple[AirReading, ...]
-    means: DayAndNight
+    readings: tuple[airs.AirReading, ...]
+    means: airs.DayAndNight
     crops: tuple[CropAir, ...]
-    caution: MouldCaution | None
+    caution: airs.MouldCaution | None
 
     @property
-    def newest(self) -> AirReading | None:
+    def newest(self) -> airs.AirReading | None:
         """The last reading."""
         return self.readings[-1] if self.readings else None
 
@@ -150,7 +141,7 @@ def batch_air(book: Book, batch: int) -> AirView:
             raise Refused(f"Batch {batch} is not sown yet; there is no air of its life.")
         room = room_or("", reading.places)
         spots = [reading.places.get(one.place) or room for one in life]
-        readings: list[AirReading] = []
+        readings: list[airs.AirReading] = []
         sources: dict[str, None] = {}
         for spot, one in zip(spots, life, strict=True):
             source, some = nearest_air(reading, spot, one.start, one.end)
@@ -165,14 +156,14 @@ def batch_air(book: Book, batch: int) -> AirView:
 
 def nearest_air(
     reading: Reading, spot: Place, start: datetime, end: datetime
-) -> tuple[Place, list[AirReading]]:
+) -> tuple[Place, list[airs.AirReading]]:
     """The readings of a place, or of the nearest place around it that has any.
 
     Those of the hour before the start are among them, for a reading stands for an hour.
     """
     here: Place | None = spot
     while here is not None:
-        found = read_air(reading, here.id, start - LONGEST_HOLD, end)
+        found = read_air(reading, here.id, start - airs.LONGEST_HOLD, end)
         if found:
             return here, found
         here = reading.places.get(here.parent)
@@ -180,15 +171,17 @@ def nearest_air(
 
 
 def _view(
-    reading: Reading, spot: Place, source: Place, readings: Sequence[AirReading],
+    reading: Reading, spot: Place, source: Place, readings: Sequence[airs.AirReading],
     crops: Iterable[CropTemplate], start: datetime, end: datetime,
 ) -> AirView:  # fmt: skip
     pasts = shelf_pasts(reading)
     hours = [pasts[shelf.id].hours_at(end) for shelf in reading.places.under(spot)]
     lit = next((one for one in hours if one is not None), None)
 
-    def within(what: Callable[[AirReading], float], band: Band | None) -> BandHours | None:
-        return band_hours(readings, what, band, start, end) if band else None
+    def within(
+        what: Callable[[airs.AirReading], float], band: Band | None
+    ) -> airs.BandHours | None:
+        return airs.band_hours(readings, what, band, start, end) if band else None
 
     outside = (
         CropAir(
@@ -200,12 +193,12 @@ def _view(
         if crop.targets.celsius or crop.targets.humidity
     )
     shown = tuple(each for each in readings if start <= each.at < end)
-    means = day_and_night(readings, lit, start, end, reading.hours_of(source.id).zone)
-    caution = mould_caution(readings, start, end)
+    means = airs.day_and_night(readings, lit, start, end, reading.hours_of(source.id).zone)
+    caution = airs.mould_caution(readings, start, end)
     return AirView(spot.path, source.path, start, end, lit, shown, means, tuple(outside), caution)
 
 
-def air_places(book: Book) -> list[tuple[str, AirReading]]:
+def air_places(book: Book) -> list[tuple[str, airs.AirReading]]:
     """The paths of the places that have readings, in walking order, with the newest of each."""
     with book.reading() as reading:
         newest = newest_air(reading)

@@ -16,16 +16,7 @@ from logbook.growing.room.places import Place, Places
 from logbook.growing.room.power import Circuit, CircuitLoad, LampSet, circuit_amps
 from logbook.growing.room.shelf_past import ShelfPast
 from logbook.growing.room.tariffs import Tariff
-from logbook.store.reads.lamps import (
-    first_hours,
-    read_circuits,
-    read_lamp_hours,
-    read_lamp_sets,
-    read_outages,
-    read_surveys,
-    read_tariffs,
-    wall_hours_of,
-)
+from logbook.store.reads import lamps as reads
 from logbook.store.rows import grouped
 from logbook.text import Refused, clean_name, fold, listed
 from logbook.ways import Way
@@ -53,7 +44,7 @@ def hang_lamps(book: Book, place: str, lamps: LampSet, at: datetime | None = Non
         shelves = reading.places.under(reading.places.find(place))
         if not shelves:
             raise Refused(f"There is no shelf in {place}.")
-        hanging = {one.place: one.lamps for one in read_lamp_sets(reading)}
+        hanging = {one.place: one.lamps for one in reads.read_lamp_sets(reading)}
         if lamps.lamps == 0:
             shelves = [each for each in shelves if hanging.get(each.id, lamps).lamps]
             if not shelves:
@@ -78,7 +69,7 @@ def set_tariff(book: Book, tariff: Tariff) -> Done:
     from logbook.store.tables import TariffHoursRow, TariffRow
 
     with book.writing() as act:
-        again = any(one.since == tariff.since for one in read_tariffs(act.reading))
+        again = any(one.since == tariff.since for one in reads.read_tariffs(act.reading))
         entry = act.entry("tariff", ())
         act.session.add(TariffRow(entry_id=entry, since=tariff.since, per_kwh=tariff.per_kwh))
         act.session.flush()
@@ -96,7 +87,7 @@ def set_tariff(book: Book, tariff: Tariff) -> Done:
 def list_tariffs(book: Book) -> list[Tariff]:
     """The tariffs by the day from which they hold."""
     with book.reading() as reading:
-        return read_tariffs(reading)
+        return reads.read_tariffs(reading)
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,15 +105,15 @@ def above(reading: Reading, shelf: Place) -> set[int]:
 
 def shelf_pasts(reading: Reading) -> dict[int, ShelfPast]:
     """The past of every shelf (place id): hours, lamps, light, and when it had no power."""
-    before = first_hours(reading)
-    hours = grouped((one.place, (one.at, one.hours)) for one in read_lamp_hours(reading))
-    lamps = grouped((one.place, (one.at, one.lamps)) for one in read_lamp_sets(reading))
-    ppfd = grouped((one.place, (one.at, one.even.mean)) for one in read_surveys(reading))
-    outages = read_outages(reading)
+    before = reads.first_hours(reading)
+    hours = grouped((one.place, (one.at, one.hours)) for one in reads.read_lamp_hours(reading))
+    lamps = grouped((one.place, (one.at, one.lamps)) for one in reads.read_lamp_sets(reading))
+    ppfd = grouped((one.place, (one.at, one.even.mean)) for one in reads.read_surveys(reading))
+    outages = reads.read_outages(reading)
     return {
         shelf.id: ShelfPast(
             reading.hours_of(shelf.id).zone,
-            wall_hours_of(*before.get(shelf.id, (shelf.lamp_on, shelf.lamp_off))),
+            reads.wall_hours_of(*before.get(shelf.id, (shelf.lamp_on, shelf.lamp_off))),
             tuple(hours.get(shelf.id, ())),
             tuple(lamps.get(shelf.id, ())),
             tuple(ppfd.get(shelf.id, ())),
@@ -155,7 +146,7 @@ def set_circuit(book: Book, draft: CircuitDraft) -> Done:
             for shelf in places.under(places.find(path))
         }
         moved = []
-        for old in read_circuits(act.reading):
+        for old in reads.read_circuits(act.reading):
             left = tuple(shelf for shelf in old.shelves if shelf not in shelves)
             if fold(old.name) != fold(name) and left != old.shelves:
                 _write_circuit(act, old, left)
@@ -172,7 +163,7 @@ def set_circuit(book: Book, draft: CircuitDraft) -> Done:
 def remove_circuit(book: Book, name: str) -> Done:
     """Write that there is no such circuit any more."""
     with book.writing() as act:
-        known = read_circuits(act.reading)
+        known = reads.read_circuits(act.reading)
         found = next((one for one in known if fold(one.name) == fold(name)), None)
         if found is None:
             names = listed([one.name for one in known]) or "none"
@@ -243,9 +234,9 @@ def list_circuits(book: Book) -> list[CircuitView]:
 
 def circuit_views(reading: Reading) -> list[CircuitView]:
     """The circuits with the sum of their amperes, the shelves in walking order."""
-    lamps = {one.place: one.lamps for one in read_lamp_sets(reading)}
+    lamps = {one.place: one.lamps for one in reads.read_lamp_sets(reading)}
     views = []
-    for circuit in read_circuits(reading):
+    for circuit in reads.read_circuits(reading):
         shelves = [place for place in reading.places if place.id in circuit.shelves]
         paths = tuple(shelf.path for shelf in shelves)
         drawn = {

@@ -15,20 +15,7 @@ from logbook.actions.trays.done import Done, done_of
 from logbook.growing.crops.templates import CropTemplate
 from logbook.growing.days import day_bounds, day_of
 from logbook.growing.measures import number_words
-from logbook.growing.room.light import (
-    Grid,
-    LightJudgement,
-    Spot,
-    Survey,
-    Uniformity,
-    from_lux,
-    guessed,
-    judge,
-    lamp_kind,
-    moles,
-    percent_of_first,
-    uniformity,
-)
+from logbook.growing.room import light as lights
 from logbook.growing.room.places import Place
 from logbook.growing.room.power import LampSet
 from logbook.growing.room.shelf_past import ShelfPast
@@ -53,14 +40,14 @@ class SurveyView:
     """
 
     survey: StoredSurvey
-    even: Uniformity
+    even: lights.Uniformity
     percent: float | None
 
     @property
     def estimate(self) -> str:
         """Say that its mean is an estimate from lux, and how far off; '' where it is PPFD."""
         lamp = self.survey.lux_lamp
-        return guessed(self.even.mean, lamp_kind(lamp)).words if lamp else ""
+        return lights.guessed(self.even.mean, lights.lamp_kind(lamp)).words if lamp else ""
 
     @property
     def words(self) -> str:
@@ -84,7 +71,7 @@ class CropVerdict:
     """
 
     crop: str
-    judgement: LightJudgement
+    judgement: lights.LightJudgement
 
 
 @dataclass(frozen=True, slots=True)
@@ -212,9 +199,9 @@ def _shelf(
     had = max(0.0, lit - lost)
     lamps = past.hanging
     evens = [one.even for one in surveys]
-    percents = percent_of_first(
+    percents = lights.percent_of_first(
         [
-            Survey(one.at, even.mean, one.height_mm, bool(one.lux_lamp))
+            lights.Survey(one.at, even.mean, one.height_mm, bool(one.lux_lamp))
             for one, even in zip(surveys, evens, strict=True)
         ]
     )
@@ -222,13 +209,13 @@ def _shelf(
     daily, verdicts = None, []
     if views:
         mean = views[-1].even.mean
-        daily = moles(mean, had * 3600)
+        daily = lights.moles(mean, had * 3600)
         price = price_at(tariffs, now, past.zone)
         cost = None
         if price is not None and lamps is not None and lamps.lamps:
             cost = lamps.draw.watts / 1000 * price
         verdicts = [
-            CropVerdict(crop.label(), judge(mean, lit, crop.targets.light, cost))
+            CropVerdict(crop.label(), lights.judge(mean, lit, crop.targets.light, cost))
             for crop in crops
             if crop.targets.light is not None
         ]
@@ -250,8 +237,8 @@ class SurveyDraft:
     """
 
     place: str
-    grid: Grid
-    spots: tuple[Spot, ...]
+    grid: lights.Grid
+    spots: tuple[lights.Spot, ...]
     height_mm: float | None = None
     lux_lamp: str = ""
     at: datetime | None = None
@@ -266,12 +253,12 @@ def write_survey(book: Book, draft: SurveyDraft) -> Done:
     """
     from logbook.store.tables import LightSpotRow, LightSurveyRow
 
-    kind = lamp_kind(draft.lux_lamp) if draft.lux_lamp else None
+    kind = lights.lamp_kind(draft.lux_lamp) if draft.lux_lamp else None
     spots = draft.spots
     if kind is not None:
-        spots = tuple(replace(spot, ppfd=from_lux(spot.ppfd, kind).ppfd) for spot in spots)
+        spots = tuple(replace(spot, ppfd=lights.from_lux(spot.ppfd, kind).ppfd) for spot in spots)
     draft.grid.check(spots)
-    even = uniformity([spot.ppfd for spot in spots])
+    even = lights.uniformity([spot.ppfd for spot in spots])
     if draft.height_mm is not None and not 10 <= draft.height_mm <= 3000:
         raise Refused("The lamp hangs 1 cm to 3 m above the trays; write it like 21 cm.")
     with book.writing() as act:
@@ -294,6 +281,6 @@ def write_survey(book: Book, draft: SurveyDraft) -> Done:
         )  # fmt: skip
         done = f"light on {shelf.path}: mean {number_words(even.mean, 0)} µmol/m²/s, {even.words}"
         view = shelves_lit(act.reading, [shelf])[0]
-        notices = [guessed(even.mean, kind).words] if kind else []
+        notices = [lights.guessed(even.mean, kind).words] if kind else []
         notices += [f"{each.crop}: {each.judgement.words}" for each in view.verdicts]
         return done_of(act, done, (), notices)

@@ -8,16 +8,7 @@ from pathlib import Path
 import click
 
 from logbook.actions.book import Book
-from logbook.actions.crops.templates import (
-    TemplateList,
-    TemplateView,
-    TemplateWritten,
-    copy_template,
-    list_templates,
-    put_template_file,
-    retire_template,
-    show_template,
-)
+from logbook.actions.crops import templates as acts
 from logbook.cli.arguments import complete_templates
 from logbook.cli.files import named_file
 from logbook.cli.lazy import LazyGroup
@@ -34,8 +25,8 @@ from logbook.growing.quantities import tray_size
 @book_answers("logbook.actions.crops.templates:TemplateList")
 def templates(book: Book, retired: bool) -> None:
     """Show the crop templates; put, copy or retire one."""
-    found = list_templates(book, retired=retired)
-    tell(TemplateList(tuple(found)), (_line_words(each, book.units) for each in found))
+    found = acts.list_templates(book, retired=retired)
+    tell(acts.TemplateList(tuple(found)), (_line_words(each, book.units) for each in found))
 
 
 def _line_words(each: CropTemplate, units: Units) -> str:
@@ -53,7 +44,7 @@ def _line_words(each: CropTemplate, units: Units) -> str:
 @book_answers("logbook.actions.crops.templates:TemplateView")
 def show(book: Book, name: str, as_toml: bool) -> None:
     """Show one template."""
-    view = show_template(book, name)
+    view = acts.show_template(book, name)
     tell(view, _toml_lines(view.template) if as_toml else _template_words(view, book.units))
 
 
@@ -63,7 +54,7 @@ def _toml_lines(template: CropTemplate) -> Iterator[str]:
     yield tomli_w.dumps(mapping_of(template)).removesuffix("\n")
 
 
-def _template_words(view: TemplateView, units: Units) -> Iterator[str]:
+def _template_words(view: acts.TemplateView, units: Units) -> Iterator[str]:
     yield from template_words(view.template, units, view.expected)
     if view.expected is not None and view.expected.trays:
         spread = spread_words(view.expected.grams, view.expected.spread_grams, units)
@@ -77,7 +68,7 @@ def _template_words(view: TemplateView, units: Units) -> Iterator[str]:
 @book_answers("logbook.actions.crops.templates:TemplateWritten")
 def put(book: Book, file: Path) -> None:
     """Write a TOML file as a template, or as a new version of the one of that name."""
-    _tell_written(put_template_file(book, file))
+    _tell_written(acts.put_template_file(book, file))
 
 
 @templates.command("copy")
@@ -90,7 +81,7 @@ def put(book: Book, file: Path) -> None:
 @book_answers("logbook.actions.crops.templates:TemplateWritten")
 def copy(book: Book, name: str, new_name: str, tray: tuple[float, float] | None) -> None:
     """Copy a template under another name."""
-    _tell_written(copy_template(book, name, new_name, tray), sized=tray is not None)
+    _tell_written(acts.copy_template(book, name, new_name, tray), sized=tray is not None)
 
 
 @templates.command("retire")
@@ -99,12 +90,12 @@ def copy(book: Book, name: str, new_name: str, tray: tuple[float, float] | None)
 @book_answers("logbook.actions.crops.templates:TemplateWritten")
 def retire(book: Book, name: str, back: bool) -> None:
     """Retire a template: it stays in the record and is no longer offered."""
-    template = retire_template(book, name, back=back)
+    template = acts.retire_template(book, name, back=back)
     words = f"{template.name} is {'back' if back else 'retired'}."
-    tell(TemplateWritten(template, retired=not back), [words])
+    tell(acts.TemplateWritten(template, retired=not back), [words])
 
 
 def _tell_written(template: CropTemplate, *, sized: bool = True) -> None:
     words = [f"{template.name}: version {template.version} is written."]
     words += [f"The tray is {sides_words(template.tray)}."] if sized else []
-    tell(TemplateWritten(template, retired=False), words)
+    tell(acts.TemplateWritten(template, retired=False), words)

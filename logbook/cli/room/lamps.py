@@ -7,20 +7,9 @@ from collections.abc import Iterable, Iterator
 import click
 
 from logbook.actions.book import Book
+from logbook.actions.room import lamps as acts
 from logbook.actions.room.bills import BatchBill, Bills, ShelfBill, batch_bill, no_one_words
 from logbook.actions.room.bills import bills as find
-from logbook.actions.room.lamps import (
-    CircuitDraft,
-    Circuits,
-    CircuitView,
-    Tariffs,
-    hang_lamps,
-    list_circuits,
-    list_tariffs,
-    remove_circuit,
-    set_circuit,
-    set_tariff,
-)
 from logbook.actions.room.light import LampsOfShelves, ShelfLamps, ShelfLight, all_light
 from logbook.actions.room.outages import Outages, list_outages, write_outage
 from logbook.cli.arguments import (
@@ -74,13 +63,13 @@ def lamps(
     if not place:
         raise Refused('Over which shelf? Give --place, like --place "Rack 1/Shelf 2".')
     if off:
-        tell_done(hang_lamps(book, place, LampSet(0), when(book, at)))
+        tell_done(acts.hang_lamps(book, place, LampSet(0), when(book, at)))
         return
     assert watts is not None  # noqa: S101 - checked above
     kind, colour = clean_words(kind, "kind of lamp"), clean_words(light_words, "light of the lamp")
     above = quantities.LAMP_HEIGHT.given(height, book.units)
     made = LampSet(count or 1, watts, kind, colour, amps, volts, above, day(book, bought))
-    tell_done(hang_lamps(book, place, made, when(book, at)))
+    tell_done(acts.hang_lamps(book, place, made, when(book, at)))
 
 
 def lamps_line(shelf: ShelfLight | ShelfBill, book: Book) -> str:
@@ -111,11 +100,11 @@ def tariff(
 ) -> None:
     """Show the prices per kWh; with a price write one: tariff 0.30 --from 2026-01-01."""
     if price is not None:
-        tell_done(set_tariff(book, Tariff(day(book, since) or book.today(), price, others)))
+        tell_done(acts.set_tariff(book, Tariff(day(book, since) or book.today(), price, others)))
         return
-    found = list_tariffs(book)
+    found = acts.list_tariffs(book)
     none = ["No tariff yet; write one like: logbook tariff 0.30 --from 2026-01-01"]
-    tell(Tariffs(tuple(found)), [one.words for one in found] or none)
+    tell(acts.Tariffs(tuple(found)), [one.words for one in found] or none)
 
 
 @click.command()
@@ -144,18 +133,18 @@ def circuit(
     """Show the circuits and their loads; with a name and its breaker write one."""
     if name is not None:
         if gone:
-            tell_done(remove_circuit(book, name))
+            tell_done(acts.remove_circuit(book, name))
             return
         if breaker is None or volts is None:
             raise Refused("Give the breaker and the voltage, like --breaker 15 --volts 120.")
-        draft = CircuitDraft(name, breaker, volts, places, **more)
-        tell_done(set_circuit(book, draft))
+        draft = acts.CircuitDraft(name, breaker, volts, places, **more)
+        tell_done(acts.set_circuit(book, draft))
         return
-    found = list_circuits(book)
-    tell(Circuits(tuple(found)), _circuits_words(found))
+    found = acts.list_circuits(book)
+    tell(acts.Circuits(tuple(found)), _circuits_words(found))
 
 
-def _circuits_words(found: Iterable[CircuitView]) -> Iterator[str]:
+def _circuits_words(found: Iterable[acts.CircuitView]) -> Iterator[str]:
     for one in found:
         yield from circuit_lines(one)
     if not found:
@@ -163,7 +152,7 @@ def _circuits_words(found: Iterable[CircuitView]) -> Iterator[str]:
     yield from (*WET_ROOM_CAUTIONS, LOCAL_CODE)
 
 
-def circuit_lines(one: CircuitView) -> list[str]:
+def circuit_lines(one: acts.CircuitView) -> list[str]:
     """A circuit with its load and what the sum is based on."""
     on = ", ".join(one.shelves) or "no shelf"
     return [f"{one.name}: {on}", f"  {one.load.words}", *(f"  {each}" for each in one.notices)]

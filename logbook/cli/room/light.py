@@ -9,14 +9,7 @@ from itertools import product
 import click
 
 from logbook.actions.book import Book
-from logbook.actions.room.light import (
-    LightOfShelves,
-    ShelfLight,
-    SurveyDraft,
-    all_light,
-    shelf_light,
-    write_survey,
-)
+from logbook.actions.room import light as acts
 from logbook.cli.arguments import AT, NOTE, PLACE, when
 from logbook.cli.printing import DONE, book_answers, tell, tell_done
 from logbook.cli.wordy import ManyOption, WordyCommand, many_values
@@ -57,17 +50,17 @@ def light(
             raise Refused(f"{odd[1]} Nothing was written; --sure writes it.")
         tall = LAMP_HEIGHT.given(height, book.units)
         draft = replace(draft, height_mm=tall, at=when(book, at), note=note)
-        tell_done(write_survey(book, draft))
+        tell_done(acts.write_survey(book, draft))
         return
-    found = [shelf_light(book, place)] if place else all_light(book)
+    found = [acts.shelf_light(book, place)] if place else acts.all_light(book)
     lines = (line for each in found for line in _light_words(each, book, whole=bool(place)))
-    tell(LightOfShelves(tuple(found)), lines)
+    tell(acts.LightOfShelves(tuple(found)), lines)
 
 
 def _survey(
     place: str, ppfd: tuple[str, ...], lux: tuple[str, ...], lamp: str | None, layout: Grid | None,
     spots: tuple[str, ...],
-) -> SurveyDraft:  # fmt: skip
+) -> acts.SurveyDraft:  # fmt: skip
     if not place:
         raise Refused('On which shelf? Give --place, like --place "Rack 1/Shelf 2".')
     if sum(map(bool, (ppfd, lux, spots))) != 1:
@@ -79,7 +72,7 @@ def _survey(
     if spots:
         read = tuple(map(_spot, spots))
         layout = layout or Grid(max(one.row for one in read), max(one.column for one in read))
-        return SurveyDraft(place, layout, read)
+        return acts.SurveyDraft(place, layout, read)
     values = list(map(LUX.read if lux else PPFD.read, many_values(ppfd or lux, "light reading")))
     layout = layout or Grid(len(values), 1)
     if len(values) != layout.rows * layout.columns:
@@ -89,7 +82,7 @@ def _survey(
         )
     where = product(range(1, layout.rows + 1), range(1, layout.columns + 1))
     read = tuple(Spot(*spot, value) for spot, value in zip(where, values, strict=True))
-    return SurveyDraft(place, layout, read, lux_lamp=lamp or "")
+    return acts.SurveyDraft(place, layout, read, lux_lamp=lamp or "")
 
 
 def _spot(text: str) -> Spot:
@@ -99,7 +92,7 @@ def _spot(text: str) -> Spot:
     return Spot(int(one[1]), int(one[2]), PPFD.read(one[3]))
 
 
-def _light_words(shelf: ShelfLight, book: Book, *, whole: bool) -> list[str]:
+def _light_words(shelf: acts.ShelfLight, book: Book, *, whole: bool) -> list[str]:
     """A shelf's light: one line, or `whole` with every survey and what it means."""
     newest = shelf.newest
     if newest is None:

@@ -5,20 +5,7 @@ from __future__ import annotations
 import click
 
 from logbook.actions.book import Book
-from logbook.actions.room.places import (
-    PlaceDraft,
-    PlaceList,
-    PlaceView,
-    RoomDraft,
-    RoomView,
-    add_place,
-    change_place,
-    change_room,
-    list_places,
-    retire_place,
-    room_words,
-    walk_earlier,
-)
+from logbook.actions.room import places as acts
 from logbook.actions.trays.dark import dark_under
 from logbook.cli.arguments import AT, complete_places, measured, when
 from logbook.cli.lazy import LazyGroup
@@ -35,11 +22,11 @@ from logbook.text import Refused, plural
 @book_answers("logbook.actions.room.places:PlaceList")
 def places(book: Book, retired: bool) -> None:
     """Show racks and shelves in walking order; add, change or retire one."""
-    found = list_places(book, retired=retired)
-    tell(PlaceList(tuple(found)), map(_place_words, found))
+    found = acts.list_places(book, retired=retired)
+    tell(acts.PlaceList(tuple(found)), map(_place_words, found))
 
 
-def _place_words(each: PlaceView) -> str:
+def _place_words(each: acts.PlaceView) -> str:
     place = each.place
     gone = ", retired" if place.retired else ""
     if place.kind == "shelf":
@@ -60,8 +47,8 @@ def _place_words(each: PlaceView) -> str:
 def add(book: Book, name: str, kind: str, under: str, slots: int, lamps: str) -> None:
     """Add a room, rack or shelf."""
     on, off = lamp_hours(lamps)
-    draft = PlaceDraft(name, kind, under, slots, on, off)  # type: ignore[arg-type]
-    _tell_place(book, add_place(book, draft), "is there")
+    draft = acts.PlaceDraft(name, kind, under, slots, on, off)  # type: ignore[arg-type]
+    _tell_place(book, acts.add_place(book, draft), "is there")
 
 
 @places.command("change")
@@ -83,13 +70,13 @@ def change(
     if earlier or later:
         if earlier == later or (name, slots, lamps) != (None, None, None):
             raise Refused("Give --up or --down alone; change the rest by a second command.")
-        _tell_place(book, walk_earlier(book, place.path, later=later), "is moved")
+        _tell_place(book, acts.walk_earlier(book, place.path, later=later), "is moved")
         return
     on, off = lamp_hours(lamps) if lamps is not None else (place.lamp_on, place.lamp_off)
     name = place.name if name is None else name
     slots = place.slots if slots is None else slots
-    draft = PlaceDraft(name, place.kind, slots=slots, lamp_on=on, lamp_off=off)
-    now = change_place(book, place.path, draft, when(book, at))
+    draft = acts.PlaceDraft(name, place.kind, slots=slots, lamp_on=on, lamp_off=off)
+    now = acts.change_place(book, place.path, draft, when(book, at))
     for notice in dark_under(book, now.path) if lamps is not None else ():
         say(notice)
     _tell_place(book, now, "is as it was: nothing was changed" if now == place else "is changed")
@@ -100,12 +87,12 @@ def change(
 @book_answers("logbook.actions.room.places:PlaceView")
 def retire_one(book: Book, path: str) -> None:
     """Retire a place that holds no trays."""
-    _tell_place(book, retire_place(book, path), "is retired")
+    _tell_place(book, acts.retire_place(book, path), "is retired")
 
 
 def _tell_place(book: Book, place: Place, what: str) -> None:
     """What became of a place; as JSON what it is now."""
-    views = list_places(book, retired=True)
+    views = acts.list_places(book, retired=True)
     now = next(each for each in views if each.place.id == place.id)
     tell(now, [f"{place.path} {what}."])
 
@@ -133,6 +120,11 @@ def room(
         start, end = (None, None) if day is None else chore_hours(day)
         last = None if evening is None else wall_time(evening, "evening")
         pool = None if numbers is None else parse_pool(numbers)
-        change_room(book, RoomDraft(name, units, first_day, start, end, last, pool, stack))
+        acts.change_room(
+            book, acts.RoomDraft(name, units, first_day, start, end, last, pool, stack)
+        )
     about = book.about
-    tell(RoomView(about, book.file.path), [f"{room_words(about)} The book is {book.file.path}."])
+    tell(
+        acts.RoomView(about, book.file.path),
+        [f"{acts.room_words(about)} The book is {book.file.path}."],
+    )

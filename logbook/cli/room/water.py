@@ -7,16 +7,7 @@ from collections.abc import Iterator
 import click
 
 from logbook.actions.book import Book
-from logbook.actions.room.water import (
-    CleaningRecord,
-    UseDraft,
-    WaterRecord,
-    list_uses,
-    list_water,
-    measure_water,
-    use_solution,
-    water_words,
-)
+from logbook.actions.room import water as acts
 from logbook.cli.arguments import AT, NOTE, PLACE, complete_trays, measured, trays, when
 from logbook.cli.printing import DONE, book_answers, tell, tell_done
 from logbook.growing import quantities
@@ -45,18 +36,18 @@ def water(
     if ph is not None or ec is not None:
         reading = WaterReading(ph, ec)
         given = trays(numbers) if numbers else ()
-        tell_done(measure_water(book, reading, given, place, when(book, at), note))
+        tell_done(acts.measure_water(book, reading, given, place, when(book, at), note))
         return
-    found = WaterRecord(days, tuple(list_water(book, days)))
+    found = acts.WaterRecord(days, tuple(acts.list_water(book, days)))
     tell(found, _water_words(found, book))
 
 
-def _water_words(found: WaterRecord, book: Book) -> Iterator[str]:
+def _water_words(found: acts.WaterRecord, book: Book) -> Iterator[str]:
     if not found.readings:
         yield f"No pH or EC was measured in {plural(found.days, 'day')}."
     for one in found.readings:
         at = moment_words(one.at, book.now(), book.zone)
-        yield f"{at}  {one.where}  {water_words(one.reading)}  {one.by}"
+        yield f"{at}  {one.where}  {acts.water_words(one.reading)}  {one.by}"
         yield from (f"  {mark}" for mark in one.marks)
 
 
@@ -79,14 +70,16 @@ def cleaning(
     """Show what was cleaned and with what; with a purpose and a method write it."""
     if purpose is not None:
         made = quantities.VOLUME.given(volume, book.units)
-        draft = UseDraft(purpose, method, product, stock, want, made, place, note, when(book, at))
-        tell_done(use_solution(book, draft))
+        draft = acts.UseDraft(
+            purpose, method, product, stock, want, made, place, note, when(book, at)
+        )
+        tell_done(acts.use_solution(book, draft))
         return
-    found = CleaningRecord(days, tuple(list_uses(book, days)))
+    found = acts.CleaningRecord(days, tuple(acts.list_uses(book, days)))
     tell(found, _cleaning_words(found, book))
 
 
-def _cleaning_words(found: CleaningRecord, book: Book) -> Iterator[str]:
+def _cleaning_words(found: acts.CleaningRecord, book: Book) -> Iterator[str]:
     if not found.uses:
         yield f"Nothing was cleaned in {plural(found.days, 'day')}."
     for one in found.uses:

@@ -5,19 +5,9 @@ from __future__ import annotations
 from dataclasses import field, replace
 from typing import Any, Literal, get_args
 
+from logbook.growing.crops import template_values as kinds
 from logbook.growing.crops.targets import Targets
 from logbook.growing.crops.template_fields import Compared, Part, Record, leaves, record, told
-from logbook.growing.crops.template_values import (
-    FLAG,
-    NOTE,
-    TEXT,
-    Value,
-    choice,
-    measured,
-    size,
-    span,
-    times,
-)
 from logbook.growing.crops.unsafe import refuse_unsafe
 from logbook.growing.days import DAY
 from logbook.growing.measures import Units, grams_words, number_words
@@ -52,18 +42,18 @@ class Stage(Record):
     Times a day may be a fraction: 0.5 is every second day. A label is for several of the kind.
     """
 
-    name: str = told(TEXT, "stage name")
-    seconds: int | None = told(span(), "length", default=None, key="length",
+    name: str = told(kinds.TEXT, "stage name")
+    seconds: int | None = told(kinds.span(), "length", default=None, key="length",
         meaning="Left out of the last one: until the cut.")  # fmt: skip
     cover: Cover = told(
-        choice(COVERS, {"none": "open", "lid": "lid", "weight": "weight"}, _LID_WORDS), "cover",
+        kinds.choice(COVERS, {"none": "open", "lid": "lid", "weight": "weight"}, _LID_WORDS), "cover",
         default="none", label="covers")  # fmt: skip
-    light: Light = told(choice(LIGHTS, {"dark": "dark", "lit": "lit"}), "light", default="dark",
+    light: Light = told(kinds.choice(LIGHTS, {"dark": "dark", "lit": "lit"}), "light", default="dark",
         label="light states")  # fmt: skip
-    water: Water = told(choice(WATERS, {each: each for each in WATERS[1:]}, times="water_per_day"),
+    water: Water = told(kinds.choice(WATERS, {each: each for each in WATERS[1:]}, times="water_per_day"),
         "water", default="none", label="ways of watering")  # fmt: skip
-    water_per_day: float = told(times(), "watering", default=0.0)
-    looks_per_day: float = told(times("look"), "looks", default=0.0)
+    water_per_day: float = told(kinds.times(), "watering", default=0.0)
+    looks_per_day: float = told(kinds.times("look"), "looks", default=0.0)
 
     @classmethod
     def filled(cls, values: dict[str, Any]) -> dict[str, Any]:
@@ -75,9 +65,11 @@ class Stage(Record):
 class CutWindow(Record):
     """From, best and by, in seconds after the last stage began."""
 
-    from_seconds: int = told(span(), "cut from", key="from", hint="after the last stage began")
-    best_seconds: int = told(span(), "cut best", key="best", hint="like 60h", missing=_BEST)
-    by_seconds: int = told(span(), "cut by", key="by", hint="like 4d")
+    from_seconds: int = told(
+        kinds.span(), "cut from", key="from", hint="after the last stage began"
+    )
+    best_seconds: int = told(kinds.span(), "cut best", key="best", hint="like 60h", missing=_BEST)
+    by_seconds: int = told(kinds.span(), "cut by", key="by", hint="like 4d")
 
     @classmethod
     def filled(cls, values: dict[str, Any]) -> dict[str, Any]:
@@ -98,23 +90,23 @@ class CropTemplate(Record):
     wants of light, air and water.
     """
 
-    name: str = told(TEXT, "name", hint="empty: crop, variety", columns=())
-    crop: str = told(TEXT, "crop", hint="like radish", missing=_NO_CROP)
-    variety: str = told(TEXT, "variety", default="", hint="may stay empty")
-    seed_grams: float | None = told(measured(SEED, grams_words), default=None, typed_key="seed",
+    name: str = told(kinds.TEXT, "name", hint="empty: crop, variety", columns=())
+    crop: str = told(kinds.TEXT, "crop", hint="like radish", missing=_NO_CROP)
+    variety: str = told(kinds.TEXT, "variety", default="", hint="may stay empty")
+    seed_grams: float | None = told(kinds.measured(SEED, grams_words), default=None, typed_key="seed",
         label="seed a tray", hint=("dry, g", "dry, oz"), says="seed: {} dry a tray",
         meaning="Dry seed per tray, g.", factor=("density", "the seed density"))  # fmt: skip
-    tray: tuple[float, float] = told(size(), "tray size", default=TRAY_MM,
+    tray: tuple[float, float] = told(kinds.size(), "tray size", default=TRAY_MM,
         hint=("cm; 10x20 is inches", "length × width, in"), says="tray: {}",
         meaning="Length x width: 508x254mm.", compared=Compared("tray"))  # fmt: skip
-    soak_seconds: int = told(span(7 * DAY, "a week", nothing=_NO_SOAK), "soak", default=0,
+    soak_seconds: int = told(kinds.span(7 * DAY, "a week", nothing=_NO_SOAK), "soak", default=0,
         key="soak", hint="like 8h; 0h for none", meaning="0h for none.",
         factor=("soak", "the soak"))  # fmt: skip
-    soak_ph: float | None = told(measured(SOAK_PH), default=None, label="pH of soak water",
+    soak_ph: float | None = told(kinds.measured(SOAK_PH), default=None, label="pH of soak water",
         hint="may stay empty", compared=Compared("soak pH", 0.1, of="soak"))  # fmt: skip
-    mucilage: bool = told(FLAG, "mucilage", default=False, hint="y: the seed is not soaked",
+    mucilage: bool = told(kinds.FLAG, "mucilage", default=False, hint="y: the seed is not soaked",
         meaning="Whether the seed gels when soaked; sow it dry.")  # fmt: skip
-    medium: str = told(TEXT, "medium", default="", hint="like coir",
+    medium: str = told(kinds.TEXT, "medium", default="", hint="like coir",
         factor=("medium", "the medium"), compared=Compared("medium", joint="on"))  # fmt: skip
     stages: tuple[Stage, ...] = told(Part(Stage, "Stage", "a list of [[stages]]", many=True),
         "stages", missing="A template needs at least one stage.", columns=())  # fmt: skip
@@ -122,26 +114,26 @@ class CropTemplate(Record):
         Part(CutWindow, "The cut window", "[cut] with from, best and by", prefix="cut_"),
         "cut window", meaning="From the beginning of the last stage.",
         missing="Give the cut window: [cut] with from, best and by.")  # fmt: skip
-    sign_to_cut: str = told(TEXT, "sign to cut", default="", hint="like first true leaves",
+    sign_to_cut: str = told(kinds.TEXT, "sign to cut", default="", hint="like first true leaves",
         meaning="The sign that says: cut now.")  # fmt: skip
-    expected_grams: float | None = told(measured(EXPECTED, grams_words), default=None,
+    expected_grams: float | None = told(kinds.measured(EXPECTED, grams_words), default=None,
         typed_key="expected", label="expected a tray", hint=("cut weight, g", "cut weight, oz"),
         meaning="The template's own guess, g per tray.")  # fmt: skip
-    regrow_seconds: int | None = told(span(), "regrowth", default=None, key="regrow",
+    regrow_seconds: int | None = told(kinds.span(), "regrowth", default=None, key="regrow",
         label="cut again after", hint="like 10d; empty: not known",
         meaning="From a cut that leaves the tray to grow again to the next best cut.")  # fmt: skip
-    regrow_grams: float | None = told(measured(EXPECTED, grams_words), default=None,
+    regrow_grams: float | None = told(kinds.measured(EXPECTED, grams_words), default=None,
         typed_key="regrow_expected", label="expected again", hint=("regrowth, g", "regrowth, oz"),
         meaning="The template's own guess of a regrowth, g per tray.")  # fmt: skip
-    spread_percent: float = told(measured(SPREAD), default=20.0, label="spread ±",
+    spread_percent: float = told(kinds.measured(SPREAD), default=20.0, label="spread ±",
         hint="% of the expected", meaning="Spread from tray to tray.")  # fmt: skip
-    guess: bool = told(FLAG, "guess", default=False, label="still a guess", first=True,
+    guess: bool = told(kinds.FLAG, "guess", default=False, label="still a guess", first=True,
         hint="y until your own trays say so",
         meaning="Whether it is a starting guess.")  # fmt: skip
     targets: Targets = told(Part(Targets, "The table of targets", _TARGETS, prefix="want_"),
         "targets", default=Targets(), meaning="What the crop wants: 18 to 24 C, at least 40 % …",
         columns=())  # fmt: skip
-    notes: str = told(NOTE, "notes", default="", hint="own words")
+    notes: str = told(kinds.NOTE, "notes", default="", hint="own words")
     version: int = field(default=0, compare=False)
 
     @classmethod
@@ -214,7 +206,7 @@ def checked(template: CropTemplate) -> CropTemplate:
             raise Refused(f'Stage "{stage.name}"{refused}', f"stage-{place + 1}") from refused
     for leaf in leaves(CropTemplate):
         value = leaf.of(template)
-        if value is not None and isinstance(leaf.told.kind, Value):
+        if value is not None and isinstance(leaf.told.kind, kinds.Value):
             try:
                 leaf.told.kind.check(value, leaf.told.what)
             except Refused as refused:

@@ -9,12 +9,7 @@ from typing import Any
 from textual.content import Content
 
 from logbook.actions.book import Book
-from logbook.actions.crops.templates import (
-    TemplateView,
-    list_templates,
-    put_template,
-    show_template,
-)
+from logbook.actions.crops import templates as acts
 from logbook.growing.crops.stage_line import EXAMPLE, LABELS, parse_stage, stage_line
 from logbook.growing.crops.template_fields import Leaf, from_lines, leaves
 from logbook.growing.crops.template_text import what_changed
@@ -33,7 +28,7 @@ STAGES = tuple(f"stage-{place}" for place in range(1, MOST_STAGES + 1))
 class TemplateForm:
     """What the form begins with: the template (None for a new one) and the names in use."""
 
-    source: TemplateView | None
+    source: acts.TemplateView | None
     names: tuple[str, ...]
 
 
@@ -59,9 +54,9 @@ class TemplateScreen(FormScreen):
         return (self.about or "").startswith("edit ")
 
     def load(self, book: Book) -> TemplateForm:
-        names = tuple(template.name for template in list_templates(book, retired=True))
+        names = tuple(template.name for template in acts.list_templates(book, retired=True))
         name = (self.about or "").partition(" ")[2]
-        return TemplateForm(show_template(book, name) if name else None, names)
+        return TemplateForm(acts.show_template(book, name) if name else None, names)
 
     def draw(self, view: TemplateForm) -> None:
         source = view.source
@@ -194,7 +189,7 @@ class TemplateScreen(FormScreen):
         why = values["why"]
         if not why and not self.editing and source is not None:
             why = f"copied from {source.name} version {source.version}"
-        written = await self.write_book(put_template, replace(template, version=0), why)
+        written = await self.write_book(acts.put_template, replace(template, version=0), why)
         return f"{written.name} is version {written.version} now."
 
 

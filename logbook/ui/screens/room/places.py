@@ -6,13 +6,7 @@ from textual import work
 from textual.content import Content
 
 from logbook.actions.book import Book
-from logbook.actions.room.places import (
-    PlaceView,
-    list_places,
-    retire_place,
-    take_back_place,
-    walk_earlier,
-)
+from logbook.actions.room import places as acts
 from logbook.growing.room.places import Place, place_name
 from logbook.text import plural
 from logbook.ui.columns import column, fit, spread
@@ -32,12 +26,12 @@ class PlacesScreen(LogScreen):
     )
     enter = "edit"
     own = ("edit", "add", "sooner", "later_walk", "retire")
-    view: list[PlaceView] | None = None
+    view: list[acts.PlaceView] | None = None
 
-    def load(self, book: Book) -> list[PlaceView]:
-        return list_places(book, retired=True)
+    def load(self, book: Book) -> list[acts.PlaceView]:
+        return acts.list_places(book, retired=True)
 
-    def rows(self, view: list[PlaceView]) -> list[Row]:
+    def rows(self, view: list[acts.PlaceView]) -> list[Row]:
         standing = [each for each in view if not each.place.retired]
         shelves = [each for each in standing if each.place.kind == "shelf"]
         free = sum(each.free for each in shelves)
@@ -54,7 +48,7 @@ class PlacesScreen(LogScreen):
             rows.append(Row(Content(self.keyed("No places: {add} adds a rack or a shelf."))))
         return rows
 
-    def _text(self, view: PlaceView) -> Content:
+    def _text(self, view: acts.PlaceView) -> Content:
         place, width = view.place, self.width
         name = "  " * place.path.count("/") + place.name
         tone = "" if place.kind == "shelf" else "bold $primary"
@@ -89,13 +83,13 @@ class PlacesScreen(LogScreen):
         if place is None:
             return
         if place.retired:
-            if await self.ask_book(take_back_place, place.path) is not None:
+            if await self.ask_book(acts.take_back_place, place.path) is not None:
                 self.say(f"{place.path} is taken back.")
             return
         asked = f"Retire {place.path}? Its record stays; it is no longer walked past or filled."
         if (
             await self.ask(AskYes(asked))
-            and await self.ask_book(retire_place, place.path) is not None
+            and await self.ask_book(acts.retire_place, place.path) is not None
         ):
             self.say(f"{place.path} is retired; {self.keyed('{retire}')} takes it back.")
 
@@ -104,7 +98,7 @@ class PlacesScreen(LogScreen):
         place: Place | None = self.walk.under
         if place is not None and not place.retired:
             self.say("")
-            await self.ask_book(walk_earlier, place.path, later=later)
+            await self.ask_book(acts.walk_earlier, place.path, later=later)
 
 
 def _row(place: Place, text: Content) -> Row:
