@@ -40,12 +40,17 @@ GUESSES = {
 """The other number of a name, which works as well."""
 
 _TRIED = {
-    "jot": "note", "did": "done do", "round": "today", "look": "inspect observe",
-    "weigh": "harvest cut", "batch": "yield", "sow": "plant seed", "page": "log entries history",
-    "search": "find", "reckon": "calc calculate", "copy": "backup", "bills": "cost costs",
-    "me": "user whoami", "discard": "remove throw", "strike": "delete correct", "cleaning": "clean",
-    "begin": "init new", "--help": "help", "man": "manual", "room": "settings",
-    "lot": "trace recall", "outage": "power blackout",
+    "jot": "note notes write", "did": "done do", "round": "today todo status list print",
+    "look": "inspect observe mould mold", "weigh": "harvest cut", "batch": "yield stats",
+    "sow": "plant seed add", "page": "log entries history", "due": "schedule forecast ready",
+    "search": "find", "reckon": "calc calculate", "copy": "backup save", "export": "csv",
+    "bills": "cost costs electricity", "tariff": "price kwh", "me": "user who whoami initials",
+    "discard": "remove throw", "strike": "rm delete correct edit fix", "cleaning": "clean sanitise",
+    "begin": "init new start", "--help": "help", "man": "manual", "room": "settings config",
+    "lot": "trace recall", "outage": "power blackout", "air": "temperature humidity vpd sensor",
+    "water": "ph ec", "light": "ppfd dli lux meter", "templates": "crop crops",
+    "trial": "test experiment compare", "serve": "web browser phone", "check": "verify repair",
+    "places": "shelf shelves", "restore": "recover",
 }  # fmt: skip
 MEANT = {word: command for command, words in _TRIED.items() for word in words.split()}
 """What people try first → the command that does it."""

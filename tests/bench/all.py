@@ -1,4 +1,4 @@
-"""Everything measured, as Markdown for the README: `python -m tests.bench.all [part …]`.
+"""Everything measured, as Markdown for DEVELOPERS.md: `python -m tests.bench.all [part …]`.
 
 Parts: start, growth, keys, memory, hands; all of them without one (about ten minutes).
 """

@@ -188,8 +188,8 @@ def test_a_wrong_line_would_be_noticed(wrong: list[str]) -> None:
         parse(wrong)
 
 
-def test_every_option_of_the_readmes_synopsis_is_there() -> None:
-    synopsis = README.read_text(encoding="utf-8").partition("## Plain commands")[2]
+def test_every_option_of_the_synopsis_is_there() -> None:
+    synopsis = chapter_text("scripts").partition("## Every command")[2]
     every = {words_of(ctx): command for ctx, command in every_command(top_context())}
     for line in next(FENCE.finditer(synopsis))[2].splitlines():
         for call in re.findall(r"logbook ([^`]*?)(?=\s{2,}|$)", line):

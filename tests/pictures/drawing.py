@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from html import escape, unescape
 
 from rich.cells import cell_len
@@ -13,12 +13,16 @@ from textual.strip import Strip
 
 ACROSS, DOWN, EDGE = 9.0, 19.0, 10.0
 """Width and height of a cell, and the room around the whole."""
+CALLOUT = "#7db2dc"
 
 
-def svg_of(strips: Iterable[Strip], width: int, background: str) -> str:
-    """Draw lines of `width` cells."""
+def svg_of(
+    strips: Iterable[Strip], width: int, background: str, callouts: Mapping[str, str] | None = None
+) -> str:
+    """Draw lines of `width` cells; a callout is written beside the first line that has its text."""
     rows = list(strips)
-    wide, high = width * ACROSS + 2 * EDGE, len(rows) * DOWN + 2 * EDGE
+    beside = max((cell_len(words) + 5 for words in (callouts or {}).values()), default=0)
+    wide, high = (width + beside) * ACROSS + 2 * EDGE, len(rows) * DOWN + 2 * EDGE
     parts = [
         f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {wide:g} {high:g}">',
         "<style>text { font: 15px monospace } .b { font-weight: bold }</style>",
@@ -29,7 +33,18 @@ def svg_of(strips: Iterable[Strip], width: int, background: str) -> str:
         for segment in Segment.simplify(strip):
             parts += _piece(segment.text, segment.style or Style(), at, row, background)
             at += cell_len(segment.text)
+    for text, words in (callouts or {}).items():
+        row = next(row for row, strip in enumerate(rows) if text in strip.text)
+        parts += _callout(words, width, row)
     return "\n".join([*parts, "</svg>", ""])
+
+
+def _callout(words: str, width: int, row: int) -> list[str]:
+    x, y = EDGE + width * ACROSS, EDGE + row * DOWN
+    return [
+        f'<path d="M{x:g} {y + DOWN / 2:g}h{3 * ACROSS:g}" stroke="{CALLOUT}" stroke-width="2"/>',
+        *_piece(words, Style(color=CALLOUT, bold=True), width + 4, row, ""),
+    ]
 
 
 def _piece(text: str, style: Style, at: int, row: int, background: str) -> list[str]:
@@ -40,7 +55,7 @@ def _piece(text: str, style: Style, at: int, row: int, background: str) -> list[
     front, back = reversed(colours) if style.reverse else colours
     x, y = EDGE + at * ACROSS, EDGE + row * DOWN
     parts = []
-    if back != background:
+    if background and back != background:
         parts.append(
             f'<rect x="{x:g}" y="{y:g}" width="{cell_len(text) * ACROSS:g}" height="{DOWN:g}" '
             f'fill="{back}"/>'

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import asyncio
-from collections.abc import Callable
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
 from datetime import datetime
 from pathlib import Path
 from shutil import copyfile
@@ -42,9 +42,15 @@ class Shot:
     size: tuple[int, int] = (80, 24)
     theme: str = "dark"
     subject: Subject | None = None
+    callouts: Mapping[str, str] = field(default_factory=dict)
 
 
 SHOTS = (
+    Shot("landing", "round", ("down", "down", "down"), callouts={
+        "late 24 h": "what is late",
+        "best today": "what is ready to cut",
+        "enter done": "one key writes it",
+    }),
     Shot("round", "round", ("down", "down", "down")),
     Shot("racks", "racks", size=(100, 30)),
     Shot("due", "due"),
@@ -54,8 +60,11 @@ SHOTS = (
     Shot("page", "page", theme="light"),
     Shot("light", "light", subject=LightSubject()),
     Shot("air", "air", ("H",), subject=AirSubject()),
+    Shot("trial", "trials", ("enter",), size=(80, 40)),
+    Shot("bills", "bills"),
+    Shot("look", "round", ("down", "down", "down", "l")),
     Shot("phone", "round", size=(40, 20)),
-)
+)  # fmt: skip
 
 
 async def _drawn(book: Book, shot: Shot) -> str:
@@ -69,7 +78,9 @@ async def _drawn(book: Book, shot: Shot) -> str:
             await pilot.press(key)
             await _ready(pilot)
         strips = app.screen._compositor.render_strips()
-        return svg_of(strips, shot.size[0], app.current_theme.background or "#000000")
+        return svg_of(
+            strips, shot.size[0], app.current_theme.background or "#000000", shot.callouts
+        )
 
 
 async def _ready(pilot: Pilot[None]) -> None:
