@@ -19,12 +19,9 @@ ZONE = "Europe/Lisbon"
 def build(path: Path, now: datetime, *, zone: str = ZONE, clock: Clock | None = None) -> Book:
     """Make the sample book at `path` as it stands at `now` (aware), and open it.
 
-    The same `now` and zone give the same content. The book is opened with `clock`, or with one
-    that stands at `now`, by whoever walks the round that day. All is written in one transaction:
-    thousands of acts would be synced one by one.
-
-    Raises:
-        Refused: there is already something at the path, no such zone, or the disk is full.
+    The same `now` and zone give the same content, in one transaction: thousands of acts would be
+    synced one by one. It is opened with `clock`, or one that stands at `now`, by whoever walks the
+    round that day. Raises Refused where it cannot be put there.
     """
     from sample_db.months import Months
     from sample_db.season import live_season
@@ -45,7 +42,6 @@ def build(path: Path, now: datetime, *, zone: str = ZONE, clock: Clock | None = 
 
 
 def _furnish(book: Book, days: Days) -> None:
-    """The hours of the room, and the racks beside the first."""
     change_room(book, RoomDraft(day_start=days.hours.start, day_end=days.hours.end))
     for rack in RACKS[1:]:
         add_place(book, PlaceDraft(rack.name, "rack"))

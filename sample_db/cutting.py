@@ -72,7 +72,6 @@ def _weighed(
 
 
 def _cut_part(world: World, cohort: Cohort, when: datetime) -> None:
-    """Cut the tops of a cohort's one tray, which grows on for a second cut."""
     (tray,) = cohort.ids
     grams = float(round(_grams(world, cohort, tray) * FIRST_CUT))
     note = "tops only, second cut to come"

@@ -76,7 +76,6 @@ def plan_ahead(world: World, plan: Plan) -> None:
 
 
 def _plan(world: World, habit: Habit, age: int, sown: datetime, note: str, at: datetime) -> None:
-    """Write a plan; have it soaked at its time, and sown unless that is left to come."""
     cohorts = _batches(world, habit, age, at, sown)
     for cohort in cohorts:
         entry = world.do(cohort, "plan", at, note=note)
@@ -121,7 +120,6 @@ def _begin(
     world: World, habit: Habit, age: int, version: Version, grams: float | None,
     planned_for: datetime | None,
 ) -> Cohort:  # fmt: skip
-    """Begin a batch with its numbered trays; `grams` is dry seed per tray."""
     lot = lot_of(habit.crop, max(0, age) // 7)
     planned = planned_for and stored(planned_for)
     batch = world.bulk.numbered(
@@ -143,7 +141,6 @@ def _first_rack(habit: Habit, template: CropTemplate) -> str:
 
 
 def _sow_all(world: World, cohorts: Sequence[Cohort], at: datetime) -> None:
-    """Sow the batches of one sowing in one act, then say which arms of a trial they are."""
     act = None
     for cohort in cohorts:
         template = cohort.template

@@ -86,7 +86,6 @@ def _water(world: World, cohort: Cohort, when: datetime) -> None:
 
 
 def _look(world: World, cohort: Cohort, when: datetime) -> Look:
-    """What is seen of growing trays; half of the looks find nothing worth a word."""
     template, state, dice = cohort.template, cohort.state, world.dice
     if state.sown_at is None or state.stage_since is None or dice.chance(0.5):
         return Look()

@@ -40,10 +40,6 @@ def clock_doubt(reading: Reading, run: Path = Path("/run")) -> str:
 
 
 def likely_now(reading: Reading) -> datetime:
-    """The time of the clock; of one in doubt, none before what the book knows.
-
-    What is done now comes after what is written already, whatever a late clock says. It is written
-    at the clock's own time all the same (`Act.entry`), and put in its place by the fold.
-    """
+    """The time of the clock; of one in doubt, none before what the book knows."""
     known = newest_known(reading) if clock_doubt(reading) else None
     return reading.now if known is None else max(reading.now, moment(known) + JUST_AFTER)

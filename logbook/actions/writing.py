@@ -51,10 +51,7 @@ class Act:
         return Reading(raw_connection(self.session), self.clock, self.folds, self.now)
 
     def moment(self, at: datetime | None, what: str = "That") -> datetime:
-        """When it happened (now by default); raises Refused for the future or the far past.
-
-        When the clock is in doubt, a time that is still to come by it may be the right one.
-        """
+        """When it happened (now by default), or Refused; a clock in doubt lets it be ahead."""
         if at is None:
             return self.done_now
         if at > self.now + (LONGEST_AGO if self.clock_in_doubt else AHEAD):

@@ -104,10 +104,7 @@ def top_context() -> click.Context:
 
 
 def run(arguments: list[str] | None = None) -> int:
-    """Run the command line; returns its exit code.
-
-    0 is done, 1 refused, 2 wrong usage, 3 written but not printed.
-    """
+    """Run the command line: 0 is done, 1 refused, 2 wrong usage, 3 written but not printed."""
     options = Options(None, None, None, say=say)
     try:
         result: Any = logbook.main(
@@ -147,7 +144,6 @@ def run(arguments: list[str] | None = None) -> int:
 
 
 def _unprinted(options: Options, why: str) -> int:
-    """Let nothing more be printed; say that what was written stands."""
     sys.stdout = io.StringIO()
     with suppress(OSError):
         if options.written:

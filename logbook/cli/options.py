@@ -112,10 +112,7 @@ class Options:
         return self._opened[0].zone if self._opened else UTC
 
     def open(self, *, brief: bool = False) -> Book:
-        """Open the book once; raise Refused when there is none.
-
-        One that waits for a writer says so; a `brief` one gives up instead.
-        """
+        """Open the book once, or raise Refused; `brief` gives up where a writer is waited for."""
         if not self._opened:
             from logbook.actions.book import open_book
             from logbook.growing.when import parse_when

@@ -71,7 +71,6 @@ def serve(
 
 
 def _check_host(host: str) -> None:
-    """Raise Refused for what no machine can be called."""
     try:
         host.encode("idna")
     except UnicodeError as fault:
@@ -103,7 +102,6 @@ def _look_at_book(options: Options) -> None:
 
 
 def _command(options: Options) -> str:
-    """The shell's command of a tab: this program, on this book, in this person's name."""
     root = str(Path(logbook.__file__).parents[1])
     words = [sys.executable, "-P", "-c", START, root]
     words += ["--book", str(options.path.absolute()), "--by", options.writer]
@@ -113,7 +111,6 @@ def _command(options: Options) -> str:
 
 
 def _written(host: str, machine: str) -> str:
-    """Write where one listens as a browser wants it."""
     if host in ("0.0.0.0", "::", ""):  # noqa: S104 - compared, not bound
         return machine
     return f"[{host}]" if ":" in host else host

@@ -26,7 +26,6 @@ Bundle = Callable[[str], AbstractContextManager[IO[bytes]]]
 
 @contextmanager
 def _written(folder: Path, name: str) -> Iterator[IO[bytes]]:
-    """A new file in a folder, synced when the block ends."""
     handle = os.open(folder / name, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o600)
     with os.fdopen(handle, "wb") as file:
         yield file
@@ -66,11 +65,7 @@ def _reading(source: Path) -> Iterator[None]:
 
 @contextmanager
 def new_bundle(target: Path) -> Iterator[Bundle]:
-    """Write a folder, or a file that ends in .zip, beside its name; name it when all is well.
-
-    Raises:
-        Refused: there is something at the target, or it cannot be written.
-    """
+    """Write a folder, or a file that ends in .zip, under another name; name it when all is well."""
     unfinished = unfinished_of(target)
     zipped = is_zip(target)
     try:

@@ -30,10 +30,7 @@ def export_book(book: Book, target: Path, tell: Tell = quiet) -> Manifest:
     """Write everything in a book to a new folder, or a new .zip file; returns what was written.
 
     All of it is of one moment, struck entries and old versions too; the files appear whole or
-    not at all, readable by their owner alone.
-
-    Raises:
-        Refused: there is something at the target, or it cannot be written.
+    not at all, readable by their owner alone. Raises Refused where the target cannot be written.
     """
     with book.reading() as reading, new_bundle(target) as bundle:
         shapes = read_shape(reading)

@@ -45,12 +45,8 @@ Row = tuple[int, dict[str, str], list[str]]
 def read_harvests(path: Path, days: Order | None = None, *, per_tray: bool = False) -> HarvestFile:
     """Read a CSV file of harvests: columns crop, sown, cut, trays and grams, in any order.
 
-    Commas, semicolons or tabs between the cells; grams with a decimal comma or point, of all
-    the trays together (of each with `per_tray`); days like 2026-04-14 or 14.04.2026, or
-    14/04/2026 where a day of the file or `days` shows which number is the day.
-
-    Raises:
-        Refused: the file is no CSV with these columns, or its days can be read in two ways.
+    Grams are of all the trays together (of each with `per_tray`); 14/04/2026 is read where a day
+    of the file or `days` shows which number is the day. Raises Refused where it is no such file.
     """
     header, rows = _rows(read_text(path))
     order = days or _order(rows)

@@ -39,11 +39,7 @@ def import_book(
 
     The files must be as the manifest says, every row must point to one that is there, and what
     is kept of each tray must follow from its entries. An export of an older logbook is brought
-    up to date.
-
-    Raises:
-        Refused: the export is not whole or not sound, or the book at the path is in use. The
-            book is then as it was.
+    up to date. Raises Refused where one of these fails; the book is then as it was.
     """
     clock = clock or SystemClock()
     with old_bundle(source) as bundle:

@@ -69,11 +69,7 @@ class Column:
         return repr(float(value)) if self.kind == "real" else str(int(value))
 
     def read(self, cell: str) -> Value:
-        """Read a cell as the database holds it.
-
-        Raises:
-            Refused: it is no such value (the message completes "… of line 7").
-        """
+        """The value of a cell; raises Refused, a message that completes "… of line 7"."""
         if cell == "" and (self.nullable or self.kind != "text"):
             if not self.nullable:
                 raise Refused("is empty")

@@ -15,11 +15,7 @@ LARGEST = 20_000_000
 
 
 def read_text(file: str | Path, *, windows: bool = False) -> str:
-    """The text of a file ("-" is standard input) in UTF-8 or UTF-16, or in Windows' own letters.
-
-    Raises:
-        Refused: the file cannot be read, is too large, or is not text.
-    """
+    """The text of a file ("-": standard input) in UTF-8, UTF-16 or Windows' letters, or Refused."""
     name = "The input" if str(file) == "-" else f'"{clean(str(file), lines=False)}"'
     data = sys.stdin.buffer.read(LARGEST + 1) if str(file) == "-" else _bytes(Path(file), name)
     wide = data.startswith((b"\xff\xfe", b"\xfe\xff"))
@@ -48,11 +44,7 @@ def _bytes(path: Path, name: str) -> bytes:
 
 
 def numbered(text: str, mark: str) -> Iterator[tuple[int, list[str]]]:
-    """The rows of a CSV text with cells apart by a mark, each with the number of its first line.
-
-    Raises:
-        Refused: it is no CSV.
-    """
+    """The rows of a CSV text, cells apart by a mark, each with the number of its first line."""
     reader = csv.reader(io.StringIO(text, newline=""), delimiter=mark, skipinitialspace=True)
     line = 1
     try:

@@ -51,11 +51,7 @@ def _cell(row: Sequence[str], at: int | None) -> str:
 
 
 def read_sheet(file: str) -> CsvRows:
-    """Read a CSV file ("-" is standard input): BOM, ; , or tab, and any line ends.
-
-    Raises:
-        Refused: the file cannot be read, is too large, empty, or not text.
-    """
+    """Read a CSV file ("-" is standard input) with ; , or tab, or raise Refused."""
     name = "The input" if file == "-" else f'"{clean(file, lines=False)}"'
     text = read_text(file, windows=True)
     first = next((line for line in text.splitlines() if line.strip()), "")
@@ -70,11 +66,7 @@ def read_sheet(file: str) -> CsvRows:
 
 
 def number(cell: str, what: str, where: str) -> float | None:
-    """Read a number with . or , as the decimal mark; None for an empty cell.
-
-    Raises:
-        Refused: the cell holds text, or a number that can be read in two ways.
-    """
+    """Read a number with . or , as its decimal mark, or raise Refused; None for an empty cell."""
     if fold(cell) in _NOTHING:
         return None
     if _PLAIN.fullmatch(cell) and not re.fullmatch(r"\d{1,3},\d{3}", cell):
@@ -97,12 +89,7 @@ class TrialFile:
 
 
 def read_trays(file: str, block: str | None) -> TrialFile:
-    """Read the columns arm, grams and, where there is one, block (or the column named so).
-
-    Raises:
-        Refused: a column is missing, a weight is text or negative, or an arm has no name; the
-            line is named.
-    """
+    """Read the columns arm, grams and, if any, block (or the one so named), or raise Refused."""
     sheet = read_sheet(file)
     arm_at = sheet.needed(("arm",))
     grams_at = sheet.needed(("grams", "gram", "g", "weight"))
@@ -139,12 +126,9 @@ class TastingFile:
 
 
 def read_ranks(file: str, *, scores: bool) -> TastingFile:
-    """Read ranks, long (taster, sample, rank) or wide (taster, then one column a sample).
+    """Read ranks, long (taster, sample, rank) or wide (taster, a column per sample), or Refused.
 
     A column "score" instead of "rank" means that more is better, as `scores` does.
-
-    Raises:
-        Refused: a column is missing, a number is text, or a taster judged a sample twice.
     """
     sheet = read_sheet(file)
     taster_at = sheet.needed(("taster", "person", "judge"))

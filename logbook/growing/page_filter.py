@@ -45,11 +45,7 @@ class PageFilter:
 
 
 def parse_filter(text: str, now: datetime, zone: ZoneInfo) -> PageFilter:
-    """Read "tray 101", "101" or "23@2027-03-07", "crop radish" or "radish", "kind water" or "water", a day, or "".
-
-    Raises:
-        Refused: no such kind, more than one tray, a day that cannot be.
-    """
+    """Read "tray 101", "23@2027-03-07", "crop radish", "kind water", a day, or a word alone."""
     words = clean(text, lines=False)
     head, _, rest = words.partition(" ")
     name, rest = head.casefold(), rest.strip()

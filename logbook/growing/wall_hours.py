@@ -124,10 +124,7 @@ def wall_time(text: str, what: str = "time of day") -> int:
 
 
 def runs(hours: WallHours, start: datetime, end: datetime, zone: tzinfo) -> Iterator[Span]:
-    """The runs between two moments, cut to them, in order, none overlapping.
-
-    Hours that are always on come day by day.
-    """
+    """The runs between two moments, cut to them, in order; hours that are always on day by day."""
     reached, end = start.astimezone(UTC), end.astimezone(UTC)
     day = reached.astimezone(zone).date() - timedelta(days=1)
     last = end.astimezone(zone).date()

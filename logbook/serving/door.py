@@ -101,9 +101,6 @@ def read_password(file: Path | None, environment: MutableMapping[str, str]) -> P
     """Read the password from its file, else from PASSWORD_VARIABLE; None where there is neither.
 
     The variable is taken out of the environment, so that no process started later inherits it.
-
-    Raises:
-        Refused: the file cannot be read, others may read it, or the password is too short.
     """
     variable = environment.pop(PASSWORD_VARIABLE, None)
     if file is not None:

@@ -86,11 +86,7 @@ class BookServer(Server):
         return app
 
     def run(self, say: Callable[[str], None]) -> None:
-        """Serve until ctrl+c or SIGTERM; `say` gets sentences about what went wrong.
-
-        Raises:
-            Refused: the port cannot be had.
-        """
+        """Serve until ctrl+c or SIGTERM; `say` gets sentences. Refused: the port cannot be had."""
         sentences = _Sentences(say)
         for name in ("textual-serve", "aiohttp.server", "asyncio"):
             logging.getLogger(name).addHandler(sentences)
@@ -107,8 +103,6 @@ class BookServer(Server):
                 f"Port {serving.port} of {serving.host} cannot be had: another program may use "
                 "it, or the address is not this machine's. Give another with --port or --host."
             ) from fault
-
-    # who asks
 
     @web.middleware
     async def _guard(self, request: web.Request, handler: Handler) -> web.StreamResponse:
@@ -161,8 +155,6 @@ class BookServer(Server):
             self._cookie, key, max_age=KEY_SECONDS, httponly=True, samesite="Strict"
         )
         raise response
-
-    # the page and its tabs
 
     async def handle_index(self, request: web.Request) -> web.StreamResponse:
         """The page with the terminal and the keys; else it says that all tabs are in use."""

@@ -65,7 +65,6 @@ def read_details(reading: Rows, kinds: Mapping[int, str]) -> dict[Carried, Mappi
 
 @cache
 def _detail_tables() -> dict[str, tuple[str, ...]]:
-    """Name the tables that hold details of an entry, with their columns but entry_id and id."""
     from logbook.store.tables import Table
 
     return {

@@ -79,11 +79,8 @@ class LogbookApp(Watching, inherit_bindings=False):
     ) -> None:  # fmt: skip
         """Take an open book, or None and what makes one from a BeginDraft at `new_path`.
 
-        `on_mishap` keeps the trace of a fault of the program and gives the sentence to show;
-        `display` is what the terminal can show.
-
-        Raises:
-            Refused: the settings give a command a key that it cannot have.
+        `on_mishap` keeps the trace of a fault and gives the sentence to show. Raises Refused where
+        the settings give a command a key that it cannot have.
         """
         self.sent = Sent()
         self.display_facts = display or Display()
@@ -115,8 +112,6 @@ class LogbookApp(Watching, inherit_bindings=False):
     def get_line_filters(self) -> Sequence[LineFilter]:
         filters = super().get_line_filters()
         return filters if self._signs is None else [*filters, self._signs]
-
-    # the start and the end
 
     def on_mount(self) -> None:
         asyncio.get_running_loop().set_default_executor(ThreadPoolExecutor(THREADS))
@@ -206,8 +201,6 @@ class LogbookApp(Watching, inherit_bindings=False):
         error.__rich__ = lambda: Text(words)  # type: ignore[attr-defined]
         super()._handle_exception(error)
 
-    # keys that came all at once
-
     def done_by(self, key: Key) -> Literal["writes", "asks", ""]:
         if (key.character or "").isdigit():
             return "asks"  # for the number of a tray
@@ -230,8 +223,6 @@ class LogbookApp(Watching, inherit_bindings=False):
         asked = f"These keys came all at once: {words}{more}\nAre they meant as commands?"
         if await self.push_screen_wait(AskSure(asked, "y or /  do them   n or -  leave them")):
             self.do_after_all(keys)
-
-    # what every screen can do
 
     @work
     async def action_reading(self) -> None:

@@ -148,13 +148,10 @@ NAMES = {words: key for key, words in KEY_WORDS.items()}
 def with_keys(
     wanted: Mapping[str, str], screens: Mapping[str, Iterable[str]]
 ) -> Mapping[str, Command]:
-    """The commands with the keys that the settings want for some of them.
+    """The commands with the keys that the settings want for some of them, or Refused.
 
     A command is named by its name or by its words in the footer. `screens` holds what each
     screen's own commands are. The other keys of a command stay, and Esc always goes back.
-
-    Raises:
-        Refused: a command is unknown, a key is not safe, or a screen would have it twice.
     """
     made = dict(COMMANDS)
     by_words = {"throw out": "discard"}  # what it was once called

@@ -185,7 +185,6 @@ class TrayKeys(LogScreen):
         return AskLine(asked, read, start=planned, hint=hint)
 
     async def _asks_soaked(self, soak: int, at: datetime | None) -> Question[Soaked]:
-        """The question how seed was soaked that the template soaks for so many seconds."""
         from logbook.actions.trays.sow_words import soak_question
         from logbook.ui.forms.asking import AskLine
 

@@ -225,8 +225,6 @@ def shelf_words(shelf: RackShelf, width: int) -> str:
 
 
 class _Pen:
-    """Draws from the top down."""
-
     def __init__(self, airy: bool) -> None:
         self.airy = airy
         self.y = 0

@@ -101,8 +101,6 @@ class LogScreen(Frame):
             rehearsal = f"{self.book.rehearsal}: ".lstrip(": ")
         self.query_one(Head).show(when, rehearsal + self.heading, self.counts)
 
-    # sentences
-
     def keyed(self, text: str) -> str:
         """Put the keys that commands have into a sentence that names them like {undo}."""
         return keyed(text, self.logbook.commands)
@@ -127,8 +125,6 @@ class LogScreen(Frame):
             parts = [f"{done.words.removesuffix('.')}.", self.keyed(then), *done.notices]
             self.say("  ".join(filter(None, parts)), wants=bool(done.notices))
 
-    # asking and writing
-
     async def ask(self, question: Question[Answer]) -> Answer | None:
         return await self.app.push_screen_wait(question)
 
@@ -140,10 +136,7 @@ class LogScreen(Frame):
         return await self.ask(AskLine(asked, read, start=start, hint=hint))
 
     async def ask_book(self, act: Callable[..., Value], *args: Any, **kwargs: Any) -> Value | None:
-        """Run an action in a thread; show why, and give None, when it is refused.
-
-        The view is loaded anew after it.
-        """
+        """Run an action in a thread and load the view anew; a refusal is shown, and gives None."""
         try:
             result = await self.write_book(act, *args, **kwargs)
         except Refused as refused:

@@ -47,11 +47,7 @@ class Sitting(KeysInTurn):
     """What lists the plain commands for the handbook."""
 
     def __init__(self, book: Book | None, settings: Settings | None = None, **facts: Any) -> None:
-        """Take an open book, or None while a new one is asked for; `facts` are Textual's.
-
-        Raises:
-            Refused: the settings give a command a key that it cannot have.
-        """
+        """Take an open book, or None while a new one is asked for; `facts` are Textual's."""
         super().__init__(**facts)
         self._book = book
         self.settings = settings or Settings()
@@ -99,8 +95,6 @@ class Sitting(KeysInTurn):
         except OSError:
             return None
         return facts.st_mtime_ns, facts.st_size, facts.st_ino
-
-    # where one is
 
     def go(self, to: str | Subject) -> None:
         """Go to the screen of a subject, or to one by its name, as its key does; Esc leads back.

@@ -129,10 +129,7 @@ class ChapterSubject(Subject):
 
 @dataclass(frozen=True, slots=True)
 class Chosen:
-    """What the cursor is on: trays by number, a chore with its words or '', the place's path.
-
-    `to` is where a move is likely to go.
-    """
+    """What the cursor is on: trays, a chore in words, a place's path; `to` is a likely move."""
 
     numbers: tuple[int, ...]
     chore: str = ""

@@ -45,7 +45,6 @@ class TastingKeys(TrialPage):
         return drawn
 
     async def _ask_odd(self) -> None:
-        """Ask for a triangle test: which two arms, how many tasted, how many were right."""
         from logbook.actions.trials.tasting import write_triangle
 
         first, second, *more = self.arm_names or ("", "")
@@ -65,7 +64,6 @@ class TastingKeys(TrialPage):
         self.tell(done)
 
     async def _take_scores(self) -> None:
-        """Draw codes where there are none yet, then take one taster's scores."""
         from logbook.actions.trials.tasting import newest_sheet
 
         sheet: Sheet | None

@@ -78,7 +78,6 @@ class TimeLine:
         return Content.styled(text + "─" * max(0, self.width - cell_len(text)), "bold $primary")
 
     def _when(self, at: datetime, mark: str, tone: str) -> Content:
-        """The columns before an entry's words; a day is named once."""
         day = day_of(at, self.book.zone)
         fresh = day != self._day
         self._day = day

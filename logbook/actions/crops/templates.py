@@ -193,10 +193,7 @@ def read_toml(path: Path) -> dict[str, Any]:
 def copy_template(
     book: Book, name: str, new_name: str, tray: tuple[float, float] | None = None
 ) -> CropTemplate:
-    """Copy a template's newest version to a new name.
-
-    On a tray of other sides (mm) its seed and expected weights go with the area.
-    """
+    """Write a template's newest version under another name, scaled to a tray (mm) if given."""
     source = show_template(book, name).template
     with book.reading() as reading:
         known = {fold(each.template.name) for each in read_templates(reading)}

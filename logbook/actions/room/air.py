@@ -82,11 +82,7 @@ class CropAir:
 
 @dataclass(frozen=True, slots=True)
 class AirView:
-    """Air from start to end.
-
-    `source` is the place that was measured: the one asked for, or the nearest around it that has
-    readings.
-    """
+    """Air from start to end, read at `source`: the place, or the nearest around it that is read."""
 
     keys: ClassVar = """
         place measured_at=source from=start to=end lit=means.day dark=means.night crops

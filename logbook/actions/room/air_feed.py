@@ -110,10 +110,7 @@ class Feed:
         self.last_bad = "A line is longer than any reading."
 
     def write(self) -> int:
-        """Write what is held as one entry; returns how many readings that was.
-
-        What is held stays where the book cannot be written now (Refused).
-        """
+        """Write what is held as one entry; returns how many readings. If Refused, it stays held."""
         from sqlalchemy import insert
 
         from logbook.store.tables import AirReadingRow

@@ -132,10 +132,7 @@ class CircuitDraft(Circuit):
 
 
 def set_circuit(book: Book, draft: CircuitDraft) -> Done:
-    """Write a circuit, or say an old one anew under its name.
-
-    A shelf hangs on one circuit: it leaves the one on which it was.
-    """
+    """Write a circuit, or an old one anew by its name; shelves leave the circuit they were on."""
     name = clean_name(draft.name, "name of the circuit")
     draft.load()
     with book.writing() as act:
@@ -188,10 +185,7 @@ def _write_circuit(
 
 @dataclass(frozen=True, slots=True)
 class CircuitView:
-    """A circuit with its load.
-
-    `guessed` are its shelves whose lamps' amperes nobody said, `dark` those with no lamps known.
-    """
+    """A circuit with its load; `dark` shelves have no known lamps, `guessed` ones no amperes."""
 
     keys: ClassVar = """
         circuit=name shelves amps=load.amps breaker_amps=load.breaker_amps volts=load.volts

@@ -246,11 +246,7 @@ class SurveyDraft:
 
 
 def write_survey(book: Book, draft: SurveyDraft) -> Done:
-    """Write a survey of a shelf and say what it comes to.
-
-    Raises Refused for no such shelf, no reading, a spot outside the grid, an impossible reading or
-    height.
-    """
+    """Write a survey of a shelf and say what it comes to, or raise Refused."""
     from logbook.store.tables import LightSpotRow, LightSurveyRow
 
     kind = lights.lamp_kind(draft.lux_lamp) if draft.lux_lamp else None

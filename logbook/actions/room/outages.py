@@ -54,10 +54,7 @@ def list_outages(book: Book) -> list[Outage]:
 def write_outage(
     book: Book, start: datetime, end: datetime | None = None, place: str = "", note: str = ""
 ) -> Done:
-    """Write that the power was off from start to end (now), in the room or at a place.
-
-    Lamps were not lit then: hours, kWh, cost and light of its shelves and trays leave it out.
-    """
+    """Write that the power was off, no lamp lit, from start to end (now), at a place or in all."""
     from logbook.store.tables import OutageRow
 
     with book.writing() as act:

@@ -86,10 +86,7 @@ def _same_name(name: str, parent: int | None, places: Places, but: int | None) -
 
 
 def add_place(book: Book, draft: PlaceDraft) -> Place:
-    """Add a room, rack or shelf; returns it.
-
-    Raises Refused for no such place above it, a name twice under one roof, impossible slots or hours.
-    """
+    """Add a room, rack or shelf; Refused for a name twice under one roof, or impossible values."""
     from logbook.store.tables import PlaceRow
 
     draft = _checked(draft)
@@ -215,10 +212,7 @@ def walk_earlier(book: Book, path: str, *, later: bool = False) -> Place:
 
 
 def shelf_for_light(book: Book, path: str, count: int) -> str | None:
-    """The path of a lit shelf with room for so many trays, when the place at `path` is dark.
-
-    None when the place is lit, or no lit shelf has room for all of them.
-    """
+    """A lit shelf (path) with room for all trays of a dark place; None for none, or a lit place."""
     with book.reading() as reading:
         if any(place.lit for place in reading.places if place.path == path):
             return None
@@ -228,10 +222,7 @@ def shelf_for_light(book: Book, path: str, count: int) -> str | None:
 
 @dataclass(frozen=True, slots=True)
 class RoomDraft:
-    """What can be changed of a room; None leaves it. The day's hours are minutes after midnight.
-
-    Entries stay as they are: weights and lengths are stored in SI, days by the calendar.
-    """
+    """What can be changed of a room; None leaves it. The day's hours are minutes after midnight."""
 
     name: str | None = None
     units: str | None = None

@@ -17,10 +17,7 @@ from logbook.growing.trays.forecast import changes_ahead, chores_of_tray, tray_w
 
 @dataclass(frozen=True, slots=True)
 class Ahead:
-    """Something that will happen to trays.
-
-    `chore` names what can be done today, '' for what comes later or asks nothing.
-    """
+    """What is ahead of trays; `chore` can be done today, '' where it comes later or asks none."""
 
     keys: ClassVar = "at words chore=of today late trays"
 

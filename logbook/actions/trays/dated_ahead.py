@@ -19,11 +19,7 @@ WHY = "dated ahead"
 
 
 def put_right_ahead(book: Book, at: datetime | None) -> Done:
-    """Strike all entries that lie ahead, or with `at` write them anew at that time, in one act.
-
-    Raises:
-        Refused: there are none, or one of them cannot have been at that time.
-    """
+    """Strike all entries that lie ahead, or write them anew `at` that time; Refused for none."""
     with book.writing() as act:
         ahead = read_ahead(act.reading, act.now + AHEAD)
         if not ahead:

@@ -178,10 +178,7 @@ def _batch_from(act: Act, trays: Sequence[Known], lot: str) -> int | None:
 
 
 def skip(book: Book, chore: str, numbers: Numbers, why: str) -> Done:
-    """Leave a chore out this time, with the reason.
-
-    Water and look come again at their next time; everything else is asked again tomorrow.
-    """
+    """Leave a chore out, with the reason: water and look to their next time, others to tomorrow."""
     name = chore_named(chore)
     why = clean_note(why)
     if not why:

@@ -177,10 +177,7 @@ def air_words(units: Units, air: AirCount) -> str:
 def without_feeds(
     reading: Reading, entries: Sequence[StoredEntry]
 ) -> tuple[list[StoredEntry], dict[int, Said]]:
-    """Puts what a feed wrote, entry after entry, into the last one of them, and say how many.
-
-    Returns the entries that are left and what those say that stand for several.
-    """
+    """Put what a feed wrote, entry after entry, into the last one; says what each stands for."""
     fed = [entry for entry in entries if entry.chore == FEED and entry.struck_by is None]
     if len(fed) < 2:
         return list(entries), {}

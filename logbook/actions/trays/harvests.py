@@ -31,10 +31,7 @@ MOST_DAYS = 365
 
 @dataclass(frozen=True, slots=True)
 class Harvest:
-    """Trays of one crop that were sown on one day and cut on another; grams of all together.
-
-    `line` is where it stands in the file that it came from.
-    """
+    """Trays of a crop, sown one day and cut on another, with all their grams, by their `line`."""
 
     line: int
     crop: str
@@ -161,8 +158,6 @@ def take_harvests(
 
 
 class _Known:
-    """The templates of a book by the names that a harvest may give."""
-
     def __init__(self, reading: Reading) -> None:
         stored = sorted(read_templates(reading), key=lambda each: not each.retired)
         labelled = {fold(each.template.label()): each for each in stored}

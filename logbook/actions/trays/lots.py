@@ -25,10 +25,7 @@ RECENT = 12
 
 @dataclass(frozen=True, slots=True)
 class LotBatch:
-    """A batch that was sown, or is planned, from a lot, with its trays as they stand.
-
-    Trays whose sowing was struck are left out.
-    """
+    """A batch sown or planned from a lot, with its trays but for those whose sowing was struck."""
 
     keys: ClassVar = "batch template=template_name lots at cut_grams trays"
 

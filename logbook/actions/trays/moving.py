@@ -64,10 +64,7 @@ def slot_named(text: str, places: Places) -> tuple[Place, int | None]:
 def chosen_spots(
     reading: Reading, trays: Sequence[Known], text: str
 ) -> tuple[Place, tuple[tuple[int, int] | None, ...]]:
-    """The place of a text and a free spot on it (place id, slot) for each tray.
-
-    Raises Refused where there is no such place, or no room on it.
-    """
+    """The place of a text and a free spot on it (place id, slot) for each tray, or Refused."""
     place, slot = slot_named(text, reading.places)
     shelves = reading.places.under(place)
     moving = set(ids_of(trays))

@@ -34,10 +34,7 @@ def take_numbers(act: Act, trays: Sequence[Known]) -> list[Known]:
 
 
 def free_numbers(reading: Reading, count: int) -> tuple[int, ...]:
-    """Free numbers for so many new trays: those of the pool longest out of use, or the next ones.
-
-    Raises Refused where the pool has too few.
-    """
+    """Numbers for new trays: of the pool those longest out of use, or Refused; else the next."""
     pool = reading.about.pool
     if not pool:
         return next_numbers(count, last_used_number(reading), live_numbers(reading))

@@ -34,10 +34,7 @@ class Found:
 def page(
     book: Book, day: date | None = None, *, tray: int | None = None, crop: str = "", kind: str = ""
 ) -> list[Line]:
-    """A day's entries, oldest first, narrowed to a tray number, a crop or a kind.
-
-    What people wrote on that day about an earlier one is on it too.
-    """
+    """A day's entries, and what was written that day of earlier ones, oldest first, narrowed."""
     start, end = day_bounds(day or book.today(), book.zone)
     kinds = FILTERS[known_kind(kind)] if kind else ()
     with book.reading() as reading:
@@ -80,10 +77,7 @@ def search(
 
 
 def _versions_of(reading: Reading, crop: str) -> list[int] | None:
-    """Ids of the versions with this in their name, crop, variety or label; None for no crop.
-
-    A label that a narrow screen cut short ("radish, pin…") is enough.
-    """
+    """Versions (ids) with this in name, crop, variety or label (cut short too); None for ''."""
     if not crop:
         return None
     wanted = fold(crop.rstrip("… "))

@@ -36,10 +36,7 @@ def _trays(reading: Reading) -> list[TrayNow]:
 
 @dataclass(frozen=True, slots=True)
 class RoundView:
-    """The round with what the screen adds: lamp hours by place, signs to cut by batch.
-
-    `after` is the first thing of tomorrow when nothing is left today.
-    """
+    """The round with lamp hours by place, signs to cut by batch, and what comes `after` it."""
 
     round: Round
     hours: dict[str, str]

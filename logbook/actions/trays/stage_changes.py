@@ -22,10 +22,7 @@ from logbook.text import Refused, listed
 def change_stage(
     act: Act, name: str, trays: Sequence[Known], when: datetime, note: str
 ) -> tuple[list[Known], str]:
-    """Write a change between stages of trays as they were `when` it happened.
-
-    Returns the trays that it leads out of the dark, and its words.
-    """
+    """Write a stage change as of `when`; returns the trays that leave the dark, and its words."""
     groups: dict[int, list[Known]] = {}
     for known in trays:
         target = stage_for_chore(known.template, known.state, name)

@@ -31,10 +31,7 @@ PROMPT = timedelta(minutes=1)
 
 @dataclass(frozen=True, slots=True)
 class TillTray:
-    """A growing tray that may be cut. `before` is what part cuts of this harvest gave so far, in g.
-
-    `mould` reminds of mould seen on it, "" for none.
-    """
+    """A tray that may be cut: g of this harvest `before`, and the words of `mould` seen on it."""
 
     number: int
     batch: str
@@ -106,10 +103,7 @@ class Till:
 
 
 def till(book: Book, wanted: Sequence[int] = ()) -> Till:
-    """The weigh-in of today; `wanted` are the trays to cut first, in that order.
-
-    What is usual rests on trays cut before today, so that it stays the same all day.
-    """
+    """Today's weigh-in, `wanted` trays first; what is usual is of trays cut before today."""
     with book.reading() as reading:
         now, places = reading.now, reading.places
         start, end = day_bounds(reading.today, reading.zone)

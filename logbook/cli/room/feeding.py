@@ -26,11 +26,7 @@ LONGEST_LINE = 10_000
 
 
 def feed_air(book: Book, place: str, by: str | None, every: str | None) -> None:
-    """Feed readings from standard input into the book until it ends or a signal comes.
-
-    Raises:
-        Refused: there is no such place, `every` is under a minute, or the last write failed.
-    """
+    """Feed readings from standard input into the book until it ends or a signal comes."""
     gap = EVERY if every is None else timedelta(seconds=seconds(every, "time between writes"))
     if not EVERY <= gap <= timedelta(days=1):
         raise Refused("The feed writes once a minute at most and once a day at least.")
@@ -42,7 +38,6 @@ def feed_air(book: Book, place: str, by: str | None, every: str | None) -> None:
 
 
 def _pump(feed: Feed, gap: float, ended: int) -> None:
-    """Take lines until the input ends or a byte comes on the pipe `ended`."""
     source = sys.stdin.fileno()
     lines = _Lines(feed)
     due = time.monotonic() + gap

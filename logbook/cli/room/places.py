@@ -91,7 +91,6 @@ def retire_one(book: Book, path: str) -> None:
 
 
 def _tell_place(book: Book, place: Place, what: str) -> None:
-    """What became of a place; as JSON what it is now."""
     views = acts.list_places(book, retired=True)
     now = next(each for each in views if each.place.id == place.id)
     tell(now, [f"{place.path} {what}."])

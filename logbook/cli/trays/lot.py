@@ -48,7 +48,6 @@ def _lot_words(found: LotPage, book: Book) -> Iterator[str]:
 
 
 def _batch_words(batch: LotBatch, book: Book, *, said: bool) -> Iterator[str]:
-    """When it was sown, then its trays by what became of them."""
     done = "sown" if any(tray.state.sown_at for tray in batch.trays) else "planned for"
     when = f", {done} {moment_words(batch.at, book.now(), book.zone)}" if batch.at else ""
     lots = f", from {lots_words(batch.lots, book.units)}"

@@ -61,7 +61,6 @@ def search(book: Book, words: tuple[str, ...], tray: str | None) -> None:
 
 
 def _lives(book: Book, tray: int | None) -> list[str]:
-    """The trays that an asked number was, where there are several."""
     return [f"Tray {tray}: {each.words(book.now(), book.zone)}" for each in lives(book, tray)]
 
 

@@ -69,7 +69,6 @@ def _soaked(book: Book, since: str | None, dry: bool) -> Soaked | None:
 
 
 def _ask_soak(book: Book, seconds: int, sown: datetime) -> Soaked:
-    """Ask how the seed was soaked; where nobody can be asked, raise Refused."""
     from logbook.actions.trays.sow_words import soak_question
 
     asked = soak_question(seconds, sown, book)

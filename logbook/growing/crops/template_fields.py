@@ -215,11 +215,7 @@ def _completed(said: Told, name: str, default: Any) -> Told:
 
 
 def made(cls: type[Made], values: Mapping[str, Any], prefix: str = "") -> Made:
-    """Make a record of values by attribute; None stands for one that was not given.
-
-    Raises:
-        Refused: one is missing that must be there, about the name of its line.
-    """
+    """Make a record of values by attribute; raises Refused where one is None that must be there."""
     given = cls.filled({name: value for name, value in values.items() if value is not None})
     lacking = [each for each in cls.fields if each.required and each.attribute not in given]
     if lacking:

@@ -138,13 +138,10 @@ def per_tray(whole: float, trays: int) -> float | None:
 
 @dataclass(frozen=True, slots=True)
 class LampSet:
-    """The lamps of a shelf, all alike. Watts and amperes are those of one lamp.
+    """The lamps of a shelf, all alike; 0 are none. Watts and amperes are those of one lamp.
 
     `kind` and `light` (colour temperature or spectrum) are the grower's words; `height_mm` is from
-    the shelf to the lamp. `lamps` 0 says that there is none.
-
-    Raises:
-        Refused: numbers that cannot belong to lamps on a shelf.
+    the shelf to the lamp. Raises Refused for numbers that cannot belong to lamps on a shelf.
     """
 
     lamps: int

@@ -27,10 +27,7 @@ class OtherHours:
 
 @dataclass(frozen=True, slots=True)
 class Tariff:
-    """A price per kWh that holds from a day until the next tariff's day.
-
-    Where several other hours overlap, the dearest holds.
-    """
+    """A price per kWh until the next tariff's day; where other hours overlap, the dearest holds."""
 
     keys: ClassVar = "from=since price_per_kwh=per_kwh other_hours=others words"
 
@@ -124,7 +121,6 @@ def _ordered(tariffs: Sequence[Tariff]) -> list[Tariff]:
 def _pieces(
     start: datetime, end: datetime, ordered: Sequence[Tariff], zone: tzinfo
 ) -> Iterable[tuple[datetime, datetime, float | None]]:
-    """Cut a span wherever a price may change; price each piece at its beginning."""
     others = [other.hours for tariff in ordered for other in tariff.others]
     cuts = {start, end, *(wall(tariff.since, 0, zone) for tariff in ordered)}
     cuts |= {cut for hours in others for run in runs(hours, start, end, zone) for cut in run}

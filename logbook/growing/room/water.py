@@ -117,11 +117,7 @@ def quality_from(text: str) -> WaterReading:
 
 
 def water_from(text: str, units: Units = "metric") -> WaterReading:
-    """Read "300ml" or "ph 6.1 ec 1.2 300 ml"; '' measured nothing.
-
-    Raises:
-        Refused: a part cannot be read, or cannot be.
-    """
+    """Read "300ml" or "ph 6.1 ec 1.2 300 ml", or raise Refused; '' measured nothing."""
     cleaned = clean(text, lines=False)
     found = _AMOUNT.search(cleaned)
     amount = WATER.read(found[0], units) if found else None
@@ -135,12 +131,9 @@ def water_from(text: str, units: Units = "metric") -> WaterReading:
 def watering_from(
     text: str, now: datetime, zone: ZoneInfo, units: Units = "metric"
 ) -> tuple[datetime | None, WaterReading]:
-    """Read "07:30 300ml ph 6.1 ec 1.2": when, and what was given. None for a time left out.
+    """Read "07:30 300ml ph 6.1 ec 1.2": when (None for a time left out), and what was given.
 
-    A bare number is a time: pH stands after "ph", EC after "ec".
-
-    Raises:
-        Refused: nothing was written, or a part cannot be read.
+    A bare number is a time: pH stands after "ph", EC after "ec". Raises Refused for nothing.
     """
     cleaned = clean(text, lines=False).strip(" ,;")
     if not cleaned:

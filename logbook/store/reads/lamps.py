@@ -28,10 +28,7 @@ class StoredLamps:
 
 @dataclass(frozen=True, slots=True)
 class StoredHours:
-    """Lamp hours of a shelf (place id) from a moment on, in minutes; those it had before.
-
-    None for none.
-    """
+    """Lamp hours of a shelf (place id) from a moment on, in minutes, and before; None for none."""
 
     entry: int
     place: int

@@ -120,10 +120,7 @@ def live_numbers(reading: Rows) -> set[int]:
 
 
 def numbers_out_of_use(reading: Rows, pool: range) -> list[int]:
-    """The free numbers of a pool, those longest out of use first, before them the unused.
-
-    A struck sowing used no number.
-    """
+    """The free numbers of a pool, unused ones (also by struck sowings), then those longest free."""
     used = reading.rows(
         "SELECT number, max(live), max(ended_at) FROM tray WHERE number BETWEEN ? AND ? "
         "GROUP BY number",

@@ -227,10 +227,7 @@ class AskYes(Question[bool]):
 
 
 class AskSure(AskYes):
-    """Asks yes or no where a stray Enter must not be taken for a yes: y or /, n or -.
-
-    / and - are on a number pad.
-    """
+    """As AskYes, where a stray Enter is no yes: y or /, n or - (they are on a number pad)."""
 
     BINDINGS = [
         Binding("y,slash", "answer(True)", "yes"),

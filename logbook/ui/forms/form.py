@@ -141,8 +141,6 @@ class FormScreen(LogScreen):
         self._show_offers()
         self.refresh_preview()
 
-    # typing
-
     @on(Input.Changed)
     @on(TextArea.Changed)
     def changed(self, event: Input.Changed | TextArea.Changed) -> None:
@@ -198,8 +196,6 @@ class FormScreen(LogScreen):
             words += f"   {offer}" if words else offer
         show_once(line, Content(words))
 
-    # the preview
-
     @work(group="preview")
     async def refresh_preview(self) -> None:
         """Compute the preview off the loop; what is typed meanwhile makes it compute once more."""
@@ -242,8 +238,6 @@ class FormScreen(LogScreen):
         old, new = stands.split("\n"), words.split("\n")
         width = self.app.size.width - 4
         return len(old) != len(new) or any(line.cell_length > width for line in (*old, *new))
-
-    # saving and leaving
 
     async def save_now(self) -> str | None:
         """Write the form once; give what was written in words, or None when it was refused."""

@@ -17,10 +17,7 @@ from logbook.ui.widgets.form_lines import Entry, Field, SaveLine
 
 
 class FormBody(Vertical):
-    """The lines of a form, in a screen of its own or in a question's strip.
-
-    With `save` a last line follows on which Enter saves.
-    """
+    """A form's lines, on a screen or in a question's strip; with `save` a last one that saves."""
 
     def __init__(self, fields: Sequence[Field], save: Content | None = None) -> None:
         super().__init__(classes="fields")

@@ -121,8 +121,6 @@ class RackMap(ScrollView, can_focus=True):
             self._put(segments, piece, cell.x + 1, over)
         self._put(segments, Piece(cell.width, " ", ""), cell.x + 1, plain)
 
-    # the cursor
-
     def put_cursor(self, cell: Cell) -> None:
         before = self.cell
         if cell.key == self._key:

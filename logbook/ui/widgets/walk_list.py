@@ -75,8 +75,6 @@ class WalkList(ScrollView, can_focus=True):
         self._lines: list[tuple[int, Content]] = []
         self._starts: list[int] = []
 
-    # rows
-
     def show(self, rows: Sequence[Row]) -> None:
         """Put the rows in. The cursor stays on its key, else near the same place."""
         fresh = tuple(rows)
@@ -140,8 +138,6 @@ class WalkList(ScrollView, can_focus=True):
         """What the row under the cursor is of; None for nothing."""
         at = self.highlighted
         return None if at is None or at >= len(self.rows) else self.rows[at].of
-
-    # the cursor
 
     def _ends(self, row: int) -> tuple[int, int]:
         after = self._starts[row + 1] if row + 1 < len(self._starts) else len(self._lines)
@@ -229,8 +225,6 @@ class WalkList(ScrollView, can_focus=True):
                 self.action_select()
             else:
                 self.go_to(row)
-
-    # drawing
 
     def get_content_height(self, container: Size, viewport: Size, width: int) -> int:
         """As many lines as there are, for a list that is as high as its rows."""

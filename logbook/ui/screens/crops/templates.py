@@ -137,8 +137,6 @@ class TemplatesScreen(LogScreen):
     def _full_words(self) -> str:
         return trimmed(str(self.query_one("#words", Static).content))
 
-    # keys
-
     def on_key(self, event: Key) -> None:
         if event.key in ("escape", "enter") and self.has_class("-full"):
             event.stop()

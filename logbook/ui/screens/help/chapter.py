@@ -22,8 +22,6 @@ WIDEST = 96
 
 
 class _Reader(VerticalScroll, inherit_bindings=False):
-    """Scrolls up and down; left and right are left to the screen."""
-
     BINDINGS = [
         Binding("up", "scroll_up", "up"),
         Binding("down", "scroll_down", "down"),

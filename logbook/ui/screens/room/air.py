@@ -145,7 +145,6 @@ class AirScreen(LogScreen):
         return Content("\n").join(lines)
 
     def _water(self, shown: tuple[WaterLine, ...]) -> list[Content]:
-        """The newest readings of the water, what is out of band below its reading."""
         lines = [Content.styled("Water", "bold $primary")] if shown else []
         for one in shown:
             said = f"{self.moment(one.at)}  {one.where}  {water_words(one.reading)}"
@@ -190,7 +189,6 @@ class AirScreen(LogScreen):
         facts.styles.max_height = min(most, spare) if spare >= LEAST_FACTS else most
 
     def _ticks(self, air: AirView) -> list[tuple[float, str]]:
-        """Hours of a day or two, else days."""
         zone = self.book.zone
         days = (air.end - air.start) / timedelta(days=1)
         first = day_of(air.start, zone)

@@ -111,8 +111,6 @@ class BillsScreen(LogScreen):
         grow = f", {one.growing} of {one.trays} growing" if one.growing else ""
         return self._columns(f"{one.crop} (batch {one.batch}{grow})", right)
 
-    # what the cursor is on
-
     def _on(self) -> tuple[str, str]:
         kind, _, name = self.walk.key.partition(" ")
         return kind, name
@@ -195,7 +193,6 @@ class BillsScreen(LogScreen):
             await self._ask_about(kind, name if KIND_OF.get(on) == kind != "tariff" else "")
 
     async def _ask_about(self, kind: str, name: str) -> None:
-        """Ask for the lamps over a shelf, for a circuit, '' for a new one, or for a price."""
         if self.view is None:
             return
         today, draft = self.book.today(), Draft(kind, name, {}, (), name)

@@ -94,8 +94,6 @@ class BatchScreen(TimeLineKeys):
             (weight, f"bold {dim}"),
         )
 
-    # keys
-
     def _tray_here(self) -> int | None:
         under = self.walk.under
         return under.name if isinstance(under, TrayNow) else None

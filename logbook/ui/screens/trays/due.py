@@ -186,8 +186,6 @@ class DueScreen(TrayKeys):
         rest = spread(Content(f"{state}: {span}"), Content(place), width - 19)
         return Content.assemble("    ", (column(str(tray.number), 7), "bold"), column(day, 8), rest)
 
-    # what the cursor is on
-
     def chosen(self) -> Chosen | None:
         if self.walk.under is None:
             return None

@@ -75,8 +75,6 @@ class PageScreen(TrayKeys):
             lines = [line for line in lines if line.kind in only.kinds]
         return PageView(day, words, only, tuple(lines))
 
-    # drawing
-
     def draw(self, view: PageView) -> None:
         count = len(view.lines)
         self.counts = f"{count:,} {'entry' if count == 1 else 'entries'}"
@@ -175,8 +173,6 @@ class PageScreen(TrayKeys):
             for place, text in enumerate(texts)
         ]
 
-    # what the cursor is on
-
     def chosen(self) -> Chosen | None:
         line: Line | None = self.walk.under
         return None if line is None else Chosen(line.names, place=line.place)
@@ -235,8 +231,6 @@ class PageScreen(TrayKeys):
                 lambda book, why: strike(book, line.id, why),
                 "It stays in the record.",
             )
-
-    # which day
 
     def _go(self, day: date | None) -> None:
         self.sheet = 0

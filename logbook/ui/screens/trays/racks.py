@@ -60,8 +60,6 @@ class RacksScreen(TrayKeys):
             self.counts = counts
             self.draw_head()
 
-    # what the cursor is on
-
     def chosen(self) -> Chosen | None:
         """The marked trays, or the tray or free slot under the cursor."""
         shown = self.query_one(RackMap)

@@ -97,7 +97,6 @@ class RoundScreen(TrayKeys):
         return rows
 
     def _single(self, line: RoundLine, tray: RoundTray) -> Content:
-        """One tray with its mark, and its own time where those of a line that waits differ."""
         differ = line.waits and len({each.due_at for each in line.trays}) > 1
         words = [tray.colour, self.moment(tray.walk_at) if differ else ""]
         return Content.assemble(
@@ -151,8 +150,6 @@ class RoundScreen(TrayKeys):
     def due_now(self) -> Sequence[RoundLine] | None:
         return self.view.round.due if self.view is not None else None
 
-    # what the cursor is on
-
     def chosen(self) -> Chosen | None:
         if self.walk.under is None or self.view is None:
             return None
@@ -162,7 +159,6 @@ class RoundScreen(TrayKeys):
         return Chosen(numbers, line.chore, line.words, line.place, line.crop, sign)
 
     def _chore(self) -> Chosen | None:
-        """What the cursor is on; says so when that is no chore."""
         chosen = self.chosen()
         if chosen is None:
             self.say("Select a chore first.")

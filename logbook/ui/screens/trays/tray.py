@@ -79,11 +79,8 @@ class TrayScreen(TimeLineKeys):
         ]
 
     def _others(self, page: TrayPage) -> str:
-        """The other trays that had its number, the newest first."""
         now, zone = self.book.now(), self.book.zone
         return "; ".join(each.words(now, zone) for each in reversed(page.other_lives))
-
-    # keys
 
     def chosen(self) -> Chosen | None:
         page = self.view

@@ -130,8 +130,6 @@ class WeighScreen(TrayKeys):
     def left(self) -> list[int]:
         return [number for number in self.view.left if number not in self.sent] if self.view else []
 
-    # drawing
-
     def draw(self, view: Till) -> None:
         left = self.left()
         back = [number for number in left if number in self.written]
@@ -198,8 +196,6 @@ class WeighScreen(TrayKeys):
         if when is not None:
             return parse_when(when, self.book.now(), self.book.zone)
         return self.subject.cut_at if set(typed.numbers) <= set(self.wanted) else None
-
-    # typing
 
     def on_key(self, event: Key) -> None:
         """Let Esc empty the line before it leads back."""
@@ -315,8 +311,6 @@ class WeighScreen(TrayKeys):
                 self.say(f"{words}, cut {self.moment(typed.at)}.  {self.undoes}")
         self.settle(text)
         self._draw_all()
-
-    # keys for the tray that is offered
 
     def chosen(self) -> Chosen | None:
         tray = self.view.trays.get(self.offered or 0) if self.view else None
