@@ -19,7 +19,7 @@ class Settings:
     bell: whether it rings for a chore; by: who writes; keys: command → key.
     copies: the folder of copies ("": "copies" beside the book); keep_daily: how many daily copies
     stay (0: none are made by themselves), keep_weekly and keep_monthly: of how many weeks and
-    months the last copy stays.
+    months the last copy stays; copies_percent: how much of their disk all copies may take.
     """  # noqa: D205
 
     theme: str = "dark"
@@ -30,6 +30,7 @@ class Settings:
     keep_daily: int = 7
     keep_weekly: int = 8
     keep_monthly: int = 24
+    copies_percent: int = 10
     signs: str = "auto"
     keys: Mapping[str, str] = field(default_factory=dict)
 
@@ -77,8 +78,9 @@ def _checked(given: Mapping[str, Any]) -> Settings:
             raise Refused(f'The settings file has no "{key}".{nearest(key, list(known))}')
         if type(value) is not known[key]:
             raise Refused(f'"{key}" in the settings file must be {_KINDS[known[key]]}.')
-        if isinstance(value, int) and not 0 <= value <= MOST_KEPT:
-            raise Refused(f'"{key}" in the settings file must be 0 to {MOST_KEPT}.')
+        most = 100 if key == "copies_percent" else MOST_KEPT
+        if isinstance(value, int) and not 0 <= value <= most:
+            raise Refused(f'"{key}" in the settings file must be 0 to {most}.')
     if given.get("theme", "dark") not in THEMES:
         raise Refused(f'The theme "{clean(given["theme"])}" is unknown; use {", ".join(THEMES)}.')
     if given.get("signs", "auto") not in SIGNS:

@@ -47,6 +47,7 @@ class Way(Enum):
     POOL = "room --numbers", "the room, from places ({places})"
     RESTORE = "restore", ""
     RESTORE_COPY = "restore …", ""
+    RESTORE_DRY = "restore … --dry-run", ""
     RESTORE_TRIED = "restore COPY --dry-run", ""
     SOAKED_AT = "--soaked-at", ""
     SOW = "sow", "{sow}"

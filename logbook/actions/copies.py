@@ -5,7 +5,7 @@ from __future__ import annotations
 import hashlib
 import os
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import UTC, date, datetime, timedelta
@@ -16,6 +16,8 @@ from logbook.settings import Settings, read_settings
 from logbook.store.file.book_file import BookFile
 from logbook.store.file.faults import FAULTS, Damaged, Newer, NotABook, fault_words
 from logbook.store.file.health import integrity_faults, read_elsewhere
+from logbook.store.file.packing import SUFFIX, can_pack, check_packed, is_packed
+from logbook.store.file.rooms import disk_bytes
 from logbook.text import Refused, plural
 from logbook.ways import Way
 
@@ -27,13 +29,15 @@ class Copy:
     `day` is the day of a daily copy, which the rotation may remove; None for every other copy.
     """
 
-    keys: ClassVar = "copy=path made_at=made bytes=size daily"
+    keys: ClassVar = "copy=path made_at=made bytes=size daily thinned"
 
     path: Path
     """Its file."""
     made: datetime
     size: int
     day: date | None = None
+    thinned: int = 0
+    """How many older copies went when it was made, to keep all of them to their share of the disk."""
 
     @property
     def daily(self) -> bool:
@@ -70,15 +74,16 @@ def copies_folder(book: Path, settings: Settings | None = None) -> Path:
 
 
 def copy_name(book: Path, when: str) -> str:
-    """The name of a copy of a book: with the day, or with the moment."""
-    return f"{book.stem}-{when}{book.suffix or '.book'}"
+    """The name of a copy of a book: with the day, or with the moment; packed where that can be."""
+    return f"{book.stem}-{when}{book.suffix or '.book'}{SUFFIX if can_pack() else ''}"
 
 
 def list_copies(book: Path, settings: Settings | None = None) -> list[Copy]:
     """The copies of a book, newest first: daily, by hand, and from before an update."""
     folder = copies_folder(book, settings)
     named = re.compile(
-        re.escape(book.stem) + r"-(\d{4}-\d\d-\d\d)(T\d{6})?" + re.escape(book.suffix or ".book")
+        rf"{re.escape(book.stem)}-(\d{{4}}-\d\d-\d\d)(T\d{{6}})?"
+        rf"{re.escape(book.suffix or '.book')}(?:{re.escape(SUFFIX)})?"
     )
     try:
         found = [
@@ -119,6 +124,21 @@ def age_words(age: timedelta) -> str:
     return f"{plural(age.days, 'day')} old" if age.days > 0 else "less than a day old"
 
 
+def beyond_share(copies: Sequence[Copy], settings: Settings) -> int:
+    """By how many bytes copies take more than their share of the disk that the first lies on."""
+    mine = [each for each in copies if each.path.stat().st_dev == copies[0].path.stat().st_dev]
+    whole = disk_bytes(copies[0].path.parent) if mine else 0
+    return sum(each.size for each in mine) - whole * settings.copies_percent // 100
+
+
+def thinned_words(copy: Copy) -> list[str]:
+    """That older copies went when one was made, as a sentence; [] where none did."""
+    if not copy.thinned:
+        return []
+    went = f"{plural(copy.thinned, 'older copy', 'older copies')} removed"
+    return [f"{went}: together they may take a share of the disk (copies_percent in the settings)."]
+
+
 def _day(text: str) -> date | None:
     try:
         return date.fromisoformat(text)
@@ -137,10 +157,13 @@ def newest_good_copy(book: Path) -> Copy | None:
     """The newest copy that opens and checks out; None where there is none."""
     for copy in list_copies(book):
         try:
+            if is_packed(copy.path):
+                check_packed(copy.path)
+                return copy
             BookFile(copy.path).check_kind()
             if not integrity_faults(copy.path, quick=True):
                 return copy
-        except (Refused, *FAULTS):
+        except (Refused, OSError, *FAULTS):
             continue
     return None
 
@@ -181,9 +204,10 @@ def way_back(book: Path, *, sure: bool = False) -> str:
     if copy is None:
         return "There is no good copy beside it; look for one elsewhere before anything else."
     day = copy.day or copy.made.date()
+    look = Way.RESTORE_DRY if is_packed(copy.path) else Way.BOOK_AT
     return (
         f"The newest good copy is {copy.path} ({day:%-d %b %Y}): look into it with "
-        f"{Way.BOOK_AT.of(copy.path)}, go back to it with {Way.RESTORE_COPY.of(copy.path)}."
+        f"{look.of(copy.path)}, go back to it with {Way.RESTORE_COPY.of(copy.path)}."
     )
 
 

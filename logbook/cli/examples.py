@@ -128,7 +128,7 @@ logbook copy
 logbook copy ~/usb/
 logbook copy --daily
 logbook restore
-logbook restore copies/room-2026-04-14.book --dry-run
+logbook restore copies/room-2026-04-14.book.xz --dry-run
 logbook check
 logbook check --mend
 logbook reckon light --ppfd 180 200 220 190 --hours 16

@@ -40,6 +40,7 @@ from logbook.exchange.exporting import export_book
 from logbook.exchange.manifest import NAME, read_manifest
 from logbook.store.file.book_file import BookFile
 from logbook.store.file.health import integrity_faults
+from logbook.store.file.packing import unpack
 from logbook.store.revision import HEAD
 from tests.bench.processes import ROOT, new_book
 from tests.bench.recording import (
@@ -271,14 +272,13 @@ def copying(folder: Path) -> tuple[Disk, list[Op], Verify]:
     book = new_book(home / "room.book")
     disk = disk_of(home)
     ops = record(
-        ["logbook", "--book", str(book), "copy", str(home / "a.book")], home, folder / "c.strace"
+        ["logbook", "--book", str(book), "copy", str(home / "a.book.xz")], home, folder / "c.strace"
     )
 
     def verify(image: Path, said: list[str]) -> None:
         assert_whole(image / "room.book", [])
-        if said:
-            assert (image / "a.book").exists()
-        if (image / "a.book").exists():
+        if said or (image / "a.book.xz").exists():
+            unpack(image / "a.book.xz", image / "a.book")
             assert_whole(image / "a.book", [])
 
     return disk, ops, verify
@@ -291,11 +291,11 @@ def going_back(folder: Path) -> tuple[Disk, list[Op], Verify]:
 
     home = folder / "back"
     book = open_book(new_book(home / "room.book"))
-    copy_book(book, home / "a.book")
+    copy_book(book, home / "a.book.xz")
     jot(book, (), "written after the copy")
     disk = disk_of(home)
     ops = record(
-        ["logbook", "--book", str(book.file.path), "restore", "--yes", str(home / "a.book")],
+        ["logbook", "--book", str(book.file.path), "restore", "--yes", str(home / "a.book.xz")],
         home, folder / "b.strace",
     )  # fmt: skip
 

@@ -12,11 +12,13 @@ import pytest
 
 from logbook.actions.book import Book, open_book
 from logbook.actions.care.begin import BeginDraft, begin_book
+from logbook.actions.copies import Copy
 from logbook.actions.trays.doing import did
 from logbook.actions.trays.noticing import jot
 from logbook.actions.trays.sowing import SowDraft, sow
 from logbook.actions.trays.weighing import weigh
 from logbook.clock import FixedClock
+from logbook.store.file.packing import unpack
 
 NOW = datetime(2026, 4, 14, 7, 30, tzinfo=UTC)
 
@@ -68,6 +70,13 @@ def overwrite(path: Path, offset: int, data: bytes) -> None:
     with path.open("r+b") as file:
         file.seek(offset)
         file.write(data)
+
+
+def unpacked(copy: Copy) -> Path:
+    """The book in a packed copy, as a file beside it."""
+    plain = copy.path.with_suffix("")
+    unpack(copy.path, plain)
+    return plain
 
 
 Run = Callable[..., int]

@@ -70,7 +70,7 @@ def test_a_good_book_is_good_throughout(book: Book, machine: dict[str, Path]) ->
     assert {each.about for each in findings if each.severity != "good"} == {"copies elsewhere"}
     assert [each.about for each in findings] == [
         "integrity", "revision", "journal", "clock", "ahead", "references", "summaries", "search", "permissions",
-        "room", "size", "disk", "copies", "copies elsewhere", "sqlite",
+        "room", "size", "disk", "copies", "copies share", "copies elsewhere", "sqlite",
     ]  # fmt: skip
 
 
@@ -246,7 +246,7 @@ def test_check_says_what_is_taken(book: Book, machine: dict[str, Path]) -> None:
     (kept / "one").write_bytes(bytes(1_300_000))
     words = found(book, machine, "size").words
     assert words.endswith("drafts and other files of the program 1.3 MB.")
-    assert "0.0 MB" not in words
+    assert "0 kB" not in words
 
 
 def test_a_book_without_a_copy_is_warned_of(book: Book, machine: dict[str, Path]) -> None:

@@ -2,31 +2,34 @@
 
 from __future__ import annotations
 
+import lzma as xz
 import os
 import sqlite3
 import subprocess
 import sys
 from contextlib import closing
-from datetime import timedelta
+from datetime import date, timedelta
 from pathlib import Path
 
 import pytest
 
 from logbook.actions.book import Book, open_book
 from logbook.actions.care.checking import mend
-from logbook.actions.care.keeping import copy_book, daily_copy
-from logbook.actions.copies import copies_folder, list_copies
+from logbook.actions.care.findings import kept_copies
+from logbook.actions.care.keeping import NEVER_THINNED, copy_book, daily_copy
+from logbook.actions.care.restoring import restore_preview
+from logbook.actions.copies import Copy, copies_folder, copy_at, list_copies, thinned_words
 from logbook.actions.trays.noticing import jot
 from logbook.cli.care.safety import copy_target
 from logbook.clock import FixedClock
 from logbook.paths import private_folder
 from logbook.settings import Settings
-from logbook.store.file import copies, rooms
+from logbook.store.file import copies, packing, rooms
 from logbook.store.file.health import integrity_faults, row_counts
 from logbook.store.file.leftovers import leftovers
 from logbook.store.file.rooms import is_network
 from logbook.text import Refused
-from tests.safety.conftest import Run, notes, overwrite
+from tests.safety.conftest import Run, notes, overwrite, unpacked
 
 
 def dump(path: Path) -> list[str]:
@@ -53,16 +56,46 @@ def test_a_copy_holds_every_row_and_is_its_owners_alone(book: Book) -> None:
     finally:
         os.umask(before)
 
-    assert dump(copy.path) == dump(book.file.path)
+    assert dump(unpacked(copy)) == dump(book.file.path)
     assert copy.path.stat().st_mode & 0o777 == 0o600
     assert copy.path.parent.stat().st_mode & 0o777 == 0o700
     assert copy.size == copy.path.stat().st_size
 
 
-def test_a_copy_can_be_opened_like_the_book(book: Book) -> None:
-    copy = copy_book(book)
+def test_a_copy_is_packed_unless_its_name_says_otherwise(book: Book, tmp_path: Path) -> None:
+    """The plain one is opened like the book; the packed one says what to do with it."""
+    plain, packed = copy_book(book, tmp_path / "a.book"), copy_book(book, tmp_path / "a.book.xz")
 
-    assert notes(open_book(copy.path)) == notes(book)
+    assert notes(open_book(plain.path)) == notes(open_book(unpacked(packed))) == notes(book)
+    assert packed.size < plain.size / 4
+    assert xz.decompress(packed.path.read_bytes()) == plain.path.read_bytes()
+    with pytest.raises(Refused, match="is packed"):
+        open_book(packed.path)
+
+
+def test_what_was_packed_is_unpacked_again_before_the_copy_gets_its_name(
+    book: Book, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A disk that keeps other bytes than were written."""
+    monkeypatch.setattr(packing, "pieces_of", lambda packed: iter([packed.read_bytes()]))
+
+    with pytest.raises(Refused, match="not what was read"):
+        copy_book(book)
+
+    assert list(copies_folder(book.file.path).iterdir()) == []
+
+
+def test_a_python_without_xz_makes_plain_copies(
+    book: Book, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    packed = copy_book(book).path
+    monkeypatch.setattr(packing, "find_spec", lambda _name: None)
+    monkeypatch.setattr("logbook.actions.copies.can_pack", packing.can_pack)
+    monkeypatch.setitem(sys.modules, "lzma", None)
+
+    assert notes(open_book(copy_book(book).path)) == notes(book)
+    with pytest.raises(Refused, match="built without xz"):
+        restore_preview(book.file.path, packed)
 
 
 def test_a_copy_is_made_while_another_program_is_writing(book: Book) -> None:
@@ -73,7 +106,7 @@ def test_a_copy_is_made_while_another_program_is_writing(book: Book) -> None:
         copy = copy_book(book)
 
         writer.execute("ROLLBACK")
-    assert notes(open_book(copy.path)) == notes(book)
+    assert notes(open_book(unpacked(copy))) == notes(book)
 
 
 def test_a_copy_never_takes_the_place_of_a_file(book: Book, tmp_path: Path) -> None:
@@ -131,7 +164,7 @@ def test_the_book_is_not_copied_onto_itself(book: Book) -> None:
 
 
 def test_a_folder_as_target_takes_the_copy(book: Book, tmp_path: Path) -> None:
-    assert copy_book(book, tmp_path).path == tmp_path / "room-2026-04-14T073000.book"
+    assert copy_book(book, tmp_path).path == tmp_path / "room-2026-04-14T073000.book.xz"
 
 
 def test_no_copy_is_begun_where_there_is_no_room(
@@ -180,7 +213,7 @@ def test_a_busy_writer_cannot_hold_up_a_copy_for_ever(
                 return
             written.append(1)
 
-    copy = copy_book(book, progress=write)
+    copy = copy_book(book, book.file.path.with_name("plain.book"), write)
 
     assert len(written) >= copies.MOST_RESTARTS
     assert integrity_faults(copy.path) == []
@@ -270,8 +303,8 @@ def test_the_daily_copy_is_made_once_a_day(book: Book, clock: FixedClock) -> Non
     assert second is None
     assert third is not None
     assert [copy.path.name for copy in list_copies(book.file.path)] == [
-        "room-2026-04-15.book",
-        "room-2026-04-14.book",
+        "room-2026-04-15.book.xz",
+        "room-2026-04-14.book.xz",
     ]
 
 
@@ -291,9 +324,45 @@ def test_a_year_of_daily_copies_is_rotated_and_copies_by_hand_stay(
     assert (days[-1] - days[0]).days > 330
 
 
-def _touch(book: Book, target: Path, day: object, _progress: object) -> object:
-    target.touch()
-    return target, day, book
+def _touch(_book: Book, target: Path, day: date, _progress: object) -> Copy:
+    target.write_bytes(bytes(1000))
+    return copy_at(target, day)
+
+
+def test_all_copies_keep_to_a_share_of_the_disk_the_oldest_go_first(
+    book: Book, clock: FixedClock, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """10 % of 100 kB: ten copies of 1 kB; one is by hand, one from before an update."""
+    monkeypatch.setattr("logbook.actions.copies.disk_bytes", lambda _folder: 100_000)
+    monkeypatch.setattr("logbook.actions.care.keeping._make", _touch)
+    path = book.file.path
+    before = path.with_name("room.book.before-0012")
+    copies_folder(path).mkdir()
+    by_hand = copies_folder(path) / "room-2026-01-01T073000.book"
+    for place, each in enumerate((before, by_hand)):
+        each.write_bytes(bytes(1000))
+        os.utime(each, (place, place))
+    made = []
+    for _ in range(12):
+        made.append(daily_copy(book, Settings(keep_daily=100)))
+        clock.at += timedelta(days=1)
+
+    assert [copy.thinned for copy in made if copy] == [0] * 8 + [1] * 4
+    assert by_hand.exists()
+    assert not before.exists()
+    assert not copies_folder(path).joinpath("room-2026-04-16.book.xz").exists()
+    assert made[-1] is not None
+    assert thinned_words(made[-1]) == [
+        "1 older copy removed: together they may take a share of the disk (copies_percent in the settings)."
+    ]
+    daily_copy(book, Settings(copies_percent=0))
+    assert len([copy for copy in list_copies(path) if copy.daily]) == NEVER_THINNED
+    (share,) = [
+        each
+        for each in kept_copies(path, clock, Settings(copies_percent=0))
+        if "share" in each.about
+    ]
+    assert share.severity == "warning"
 
 
 def test_a_clock_that_runs_behind_takes_no_newer_copy_away(book: Book, clock: FixedClock) -> None:
@@ -308,7 +377,7 @@ def test_a_clock_that_runs_behind_takes_no_newer_copy_away(book: Book, clock: Fi
     assert made is not None
     assert made.path.exists()
     names = {copy.path.name for copy in list_copies(book.file.path)}
-    assert {"room-2026-04-15.book", "room-2026-04-16.book"} <= names
+    assert {"room-2026-04-15.book.xz", "room-2026-04-16.book.xz"} <= names
 
 
 def test_no_daily_copy_where_the_settings_ask_for_none(book: Book) -> None:
@@ -341,9 +410,10 @@ def test_a_copy_of_a_book_with_a_write_ahead_log_has_all_and_needs_none(book: Bo
 
         copy = copy_book(book)
 
-        assert "in the log" in notes(open_book(copy.path))
-    assert copy.path.read_bytes()[18:20] == b"\x01\x01"
-    with closing(sqlite3.connect(copy.path)) as connection:
+        plain = unpacked(copy)
+        assert "in the log" in notes(open_book(plain))
+    assert plain.read_bytes()[18:20] == b"\x01\x01"
+    with closing(sqlite3.connect(plain)) as connection:
         assert row_counts(connection)["entry"] == len(notes(book))
 
 

@@ -53,7 +53,7 @@ def test_a_damaged_copy_is_passed_over_for_an_older_good_one(book: Book) -> None
     copies_folder(book.file.path).mkdir(mode=0o700)
     older = copy_book(book, book.file.path.parent / "copies" / "room-2026-04-01.book")
     newer = copy_book(book)
-    overwrite(newer.path, 12 * PAGE, b"\xff" * PAGE)
+    overwrite(newer.path, newer.size // 2, b"\xff" * 512)
     spoil(book, 1)
 
     with pytest.raises(Refused) as refused:

@@ -24,7 +24,7 @@ from logbook.paths import state_folder
 from logbook.store.file import copies
 from logbook.store.file.health import integrity_faults
 from logbook.text import Refused
-from tests.safety.conftest import notes
+from tests.safety.conftest import notes, unpacked
 from tests.small_disk import fill_up, small_disk
 
 
@@ -197,7 +197,7 @@ def test_a_journal_that_a_crash_left_is_rolled_back_before_anything_is_read(book
     copy = copy_book(open_book(crashed, book.clock))
 
     assert notes(open_book(crashed)) == notes(book)
-    assert notes(open_book(copy.path)) == notes(book)
+    assert notes(open_book(unpacked(copy))) == notes(book)
 
 
 def test_a_journal_that_a_crash_left_on_a_write_protected_disk_is_told_of(

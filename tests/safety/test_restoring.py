@@ -48,7 +48,7 @@ def test_a_copy_that_has_all_loses_nothing(book: Book) -> None:
 
 
 def test_an_entry_of_the_same_number_that_says_something_else_counts_as_lost(book: Book) -> None:
-    copy = copy_book(book)
+    copy = copy_book(book, book.file.path.with_name("plain.book"))
     jot(book, (), "one way")
     jot(open_book(copy.path, book.clock), (), "another way")
 
@@ -155,9 +155,10 @@ def test_no_new_book_is_begun_beside_the_journal_of_another(book: Book) -> None:
     assert not path.exists()
 
 
-def test_a_damaged_copy_is_refused_and_the_book_stays(book: Book) -> None:
-    copy = copy_book(book)
-    overwrite(copy.path, 4096 * 12, b"\xff" * 4096)
+@pytest.mark.parametrize("packed", ["", ".xz"])
+def test_a_damaged_copy_is_refused_and_the_book_stays(book: Book, packed: str) -> None:
+    copy = copy_book(book, book.file.path.with_name(f"a.book{packed}"))
+    overwrite(copy.path, copy.size // 2 if packed else 4096 * 12, b"\xff" * 512)
     before = book.file.path.read_bytes()
 
     with pytest.raises(Refused, match="damaged itself; take an older one"):
@@ -167,7 +168,7 @@ def test_a_damaged_copy_is_refused_and_the_book_stays(book: Book) -> None:
 
 
 def test_a_copy_of_a_newer_program_is_refused(book: Book) -> None:
-    copy = copy_book(book)
+    copy = copy_book(book, book.file.path.with_name("plain.book"))
     with closing(sqlite3.connect(copy.path)) as connection, connection:
         connection.execute("UPDATE alembic_version SET version_num = '9999'")
 

@@ -14,7 +14,7 @@ from logbook.actions.book import Book, open_book
 from logbook.actions.care import findings
 from logbook.actions.care.findings import Finding, judged
 from logbook.actions.care.keeping import daily_copy
-from logbook.actions.copies import copies_folder, list_copies, way_back
+from logbook.actions.copies import copies_folder, list_copies, thinned_words, way_back
 from logbook.actions.reading import true_summaries
 from logbook.clock import Clock, SystemClock
 from logbook.paths import settings_folder, state_folder
@@ -224,11 +224,13 @@ def look_after(book: Book, settings: Settings | None = None) -> list[str]:
     book: not for a loop.
     """
     found = list(start_check(book, settings))
-    refusal = []
+    also: list[str] = []
     if not book.damage:
         try:
-            if daily_copy(book, settings) is not None:
+            copy = daily_copy(book, settings)
+            if copy is not None:
                 found = [each for each in found if each.about != "copies"]
+                also = thinned_words(copy)
         except Refused as refused:
-            refusal = [f"Today's copy was not made. {refused}"]
-    return [f"{each.words} {each.todo}".strip() for each in found] + refusal
+            also = [f"Today's copy was not made. {refused}"]
+    return [f"{each.words} {each.todo}".strip() for each in found] + also

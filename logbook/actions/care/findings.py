@@ -14,10 +14,12 @@ from logbook.actions.clocking import AHEAD
 from logbook.actions.copies import (
     OLD_COPY,
     age_words,
+    beyond_share,
     copies_folder,
     damage_of,
     elsewhere_words,
     list_copies,
+    own_settings,
     way_back,
 )
 from logbook.clock import Clock
@@ -229,6 +231,17 @@ def kept_copies(path: Path, clock: Clock, settings: Settings | None) -> Iterator
     age = clock.now() - copies[0].made
     words = f"{plural(len(copies), 'copy', 'copies')}, the newest {age_words(age)}."
     yield judged("copies", age > OLD_COPY, words, words, todo)
+    settings = own_settings(settings)
+    over, share = beyond_share(copies, settings), f"{settings.copies_percent} % of the disk"
+    yield judged(
+        "copies share",
+        over > 0,
+        f"The copies keep to their share of the disk ({share}).",
+        f"The copies take {megabytes(max(over, 0))} more than their share ({share}); the oldest "
+        "daily ones go when the next is made, never the newest few and never those made by hand.",
+        "Remove copies that nobody needs, keep them on another disk (copies in the settings), or "
+        "give them more (copies_percent).",
+    )
     words, old = elsewhere_words(path, clock.now(), settings)
     words = (
         f"{words[0].upper()}{words[1:]}{'; one broken card would lose everything' if old else ''}."

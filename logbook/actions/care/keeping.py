@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Collection
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
 from logbook.actions.book import Book
 from logbook.actions.copies import (
     Copy,
+    beyond_share,
     copies_folder,
     copy_at,
     copy_name,
@@ -70,21 +72,45 @@ def daily_copy(
 ) -> Copy | None:
     """Make today's copy unless it is there, then remove the daily copies that are not to stay.
 
-    None where there was nothing to make. Only daily copies are ever removed, and only after a new
-    one was checked and synced.
+    None where there was nothing to make. Only copies that the program made by itself are ever
+    removed, and only after a new one was checked and synced.
     """
     settings = own_settings(settings)
     if settings.keep_daily == 0:
         return None
-    today = book.today()
-    target = copies_folder(book.file.path, settings) / copy_name(book.file.path, today.isoformat())
-    if target.exists():
+    today, path = book.today(), book.file.path
+    target = copies_folder(path, settings) / copy_name(path, today.isoformat())
+    if target.exists() or target.with_suffix("").exists():
         return None
     copy = _make(book, target, today, progress)
-    dated = {each.day: each.path for each in list_copies(book.file.path, settings) if each.day}
-    for day in dated.keys() - days_kept(dated.keys(), settings) - {today}:
-        remove_quietly(dated[day])
-    return copy
+    dated = [each for each in list_copies(path, settings) if each.day]
+    kept = days_kept({each.day for each in dated if each.day}, settings) | {today}
+    for each in dated:
+        if each.day not in kept:
+            remove_quietly(each.path)
+    return replace(copy, thinned=thin(path, settings))
+
+
+NEVER_THINNED = 3
+"""So many of the newest copies that the program made by itself stay, whatever they take."""
+
+
+def thin(book: Path, settings: Settings) -> int:
+    """Remove the oldest copies until all keep to their share of the disk; returns how many went.
+
+    Those that were made by hand stay, and the newest of the others.
+    """
+    before_updates, went = f"{book.name}.before-", 0
+    own = [
+        each for each in list_copies(book, settings)
+        if each.daily or each.path.name.startswith(before_updates)
+    ]  # fmt: skip
+    for each in reversed(own[NEVER_THINNED:]):
+        disk = [each, *(copy for copy in list_copies(book, settings) if copy.path != each.path)]
+        if beyond_share(disk, settings) > 0:
+            remove_quietly(each.path)
+            went += 1
+    return went
 
 
 def days_kept(days: Collection[date], keeping: Settings) -> set[date]:

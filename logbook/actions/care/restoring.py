@@ -12,7 +12,7 @@ from logbook.actions.book import open_book
 from logbook.clock import Clock, SystemClock
 from logbook.growing.kinds import kind_of
 from logbook.growing.numbers import numbers_words
-from logbook.store.file.copies import Progress
+from logbook.store.file.copies import Progress, plain_copy
 from logbook.store.file.health import looking
 from logbook.store.file.restoring import Contents, Loss, check_copy, loss_of, put_back
 from logbook.store.reads.entries import read_entry
@@ -110,9 +110,10 @@ def restore_preview(book: Path, copy: Path) -> RestorePlan:
         raise Refused(f"{copy} is the book itself; name one of its copies.")
     if not copy.exists():
         raise Refused(f"There is no copy at {copy}; {Way.RESTORE} alone lists them.")
-    holds = check_copy(copy)
     present = book.exists()
-    loss = loss_of(book, copy) if present else None
+    with plain_copy(copy, book) as plain:
+        holds = check_copy(plain, copy)
+        loss = loss_of(book, plain) if present else None
     lines = tuple(_lines(book, loss.newest_ids)) if loss else ()
     return RestorePlan(book, copy, holds, present, loss, lines)
 
@@ -130,16 +131,16 @@ def _lines(book: Path, ids: Iterable[int]) -> Iterable[str]:
 
 def restore(
     book: Path, copy: Path, clock: Clock | None = None, by: str = "",
-    progress: Progress | None = None,
+    progress: Progress | None = None, plan: RestorePlan | None = None,
 ) -> Restored:  # fmt: skip
     """Put a copy in the book's place; the present book is kept beside it.
 
-    The copy itself stays. That the book was restored, and from what, is written into it. Raises
+    `plan` is what the preview of it said, if there was one. The copy itself stays. That the book was restored, and from what, is written into it. Raises
     Refused where the copy is not good, there is no room, or another program keeps the book.
     """
     clock = clock or SystemClock()
     book = book.resolve()
-    plan = restore_preview(book, copy)
+    plan = plan or restore_preview(book, copy)
     stamp = f"{clock.now():%Y%m%dT%H%M%SZ}"
     aside = book.with_name(f"{book.name}.aside-{stamp}")
     put_back(copy, book, aside, progress)

@@ -45,9 +45,12 @@ def copy_target(text: str) -> Path:
 @click.option("--daily", is_flag=True, help="Today's copy, unless it is there; for a timer.")
 @book_answers("logbook.actions.copies:Copy", "logbook.actions.copies:NoCopy")
 def copy_command(book: Book, target: str | None, daily: bool) -> None:
-    """Make a checked copy of the book: to TARGET (a file or a folder), or beside the book."""
+    """Make a checked copy of the book: to TARGET (a file or a folder), or beside the book.
+
+    It is packed with xz, unless TARGET is a file whose name does not end in .xz.
+    """
     from logbook.actions.care.keeping import copy_book, daily_copy
-    from logbook.actions.copies import NoCopy
+    from logbook.actions.copies import NoCopy, thinned_words
     from logbook.store.file.rooms import megabytes
 
     if daily and target is not None:
@@ -60,7 +63,8 @@ def copy_command(book: Book, target: str | None, daily: bool) -> None:
     if made is None:
         tell(NoCopy())
     else:
-        tell(made, [f"The copy is {shown(made.path)}, checked, {megabytes(made.size)}."], made=True)
+        words = f"The copy is {shown(made.path)}, checked, {megabytes(made.size)}."
+        tell(made, [words, *thinned_words(made)], made=True)
 
 
 @click.command("restore")
@@ -91,7 +95,7 @@ def restore_command(options: Options, copy: Path | None, dry_run: bool, yes: boo
             if not click.confirm("Go back to it?", err=True):
                 raise Refused("Nothing was changed.")
         with progress("Restoring") as tell_of:
-            done = restore(options.path, copy, options.clock(), options.writer, tell_of)
+            done = restore(options.path, copy, options.clock(), options.writer, tell_of, plan)
     kept = f" What was there before is {shown(done.aside)}." if done.aside else ""
     tell(done, [] if dry_run else [f"The book is the copy now.{kept}"], made=not dry_run)
 

@@ -160,6 +160,12 @@ class BookFile:
                 revision = revision_of(rows.connection)
         except NotABook as fault:
             if "not a database" in str(fault.__cause__):
+                if self.path.suffix == ".xz":
+                    raise NotABook(
+                        f"{self.path} is packed. Look into it with {Way.RESTORE_DRY.of(self.path)}, "
+                        f"go back to it with {Way.RESTORE_COPY.of(self.path)}, or unpack it "
+                        "(`xz -dk`) and name what comes out."
+                    ) from fault
                 raise NotABook(
                     f"{self.path} isn't a book: it is not a database of this program."
                 ) from fault

@@ -13,7 +13,8 @@ from logbook.store.file.book_file import SMALL_CACHE, connect_file
 from logbook.store.file.faults import CannotWrite, fault_words
 from logbook.store.file.health import integrity_faults
 from logbook.store.file.leftovers import leftovers, remove_quietly, unfinished_of
-from logbook.store.file.rooms import need_room
+from logbook.store.file.packing import is_packed, pack, size_in, unpack
+from logbook.store.file.rooms import nearest_folder, need_room
 from logbook.text import Refused
 
 Progress = Callable[[int, int], None]
@@ -64,23 +65,34 @@ def size_of(path: Path) -> int:
 def unfinished_copy(source: Path, target: Path, progress: Progress | None = None) -> Iterator[Path]:
     """A whole, checked, synced copy of a book that lies beside `target` under another name.
 
-    The block gives it its name; what has no name at the end is removed. Writers are let in between
-    steps; a copy that they made begin anew three times holds them off instead.
+    It is packed where the target's name says so; the source may be a packed copy. The block gives
+    it its name; what has no name at the end is removed. Writers are let in between steps; a copy
+    that they made begin anew three times holds them off instead.
 
     Raises:
         Refused: the source cannot be read, there is no room, or the copy does not check out.
     """
+    packed = is_packed(target)
+    plain = unfinished_of(target.with_suffix("") if packed else target)
     unfinished = unfinished_of(target)
     try:
         for left in leftovers([target.parent]):
-            if left.name.startswith(f"{target.name}."):
+            if left.name.startswith((f"{target.name}.", f"{target.stem}.")):
                 remove_quietly(left)
-        need_room(target.parent, size_of(source))
-        new_file(unfinished)
-        _fill(source, unfinished, progress)
-        faults = integrity_faults(unfinished, alone=True)
+        size = size_in(source) if is_packed(source) else size_of(source)
+        need_room(target.parent, size + size // 4 * packed)
+        new_file(plain)
+        if is_packed(source):
+            unpack(source, plain)
+        else:
+            _fill(source, plain, _halved(progress) if packed else progress)
+        faults = integrity_faults(plain, alone=True)
         if faults:
             raise fault_words(sqlite3.DatabaseError(f"malformed: {faults[0]}"), source)
+        if packed:
+            new_file(unfinished)
+            pack(plain, unfinished, _halved(progress, after=True))
+            remove_quietly(plain)
         sync(unfinished)
         yield unfinished
     except OSError as fault:
@@ -88,7 +100,34 @@ def unfinished_copy(source: Path, target: Path, progress: Progress | None = None
             f"The copy {target} cannot be made: {fault.strerror}. The book itself is as it was."
         ) from fault
     finally:
+        remove_quietly(plain)
         remove_quietly(unfinished)
+
+
+def _halved(progress: Progress | None, *, after: bool = False) -> Progress | None:
+    """Tells of the first half of a work, or of the half `after` it."""
+    if progress is None:
+        return None
+    return lambda done, whole: progress(done + whole * after, 2 * whole)
+
+
+@contextmanager
+def plain_copy(copy: Path, beside: Path) -> Iterator[Path]:
+    """The file of a copy; one that is packed is unpacked beside a path while the block lasts."""
+    if not is_packed(copy):
+        yield copy
+        return
+    folder = nearest_folder(beside.parent)
+    plain = unfinished_of(folder / copy.stem)
+    try:
+        need_room(folder, size_in(copy))
+        new_file(plain)
+        unpack(copy, plain)
+        yield plain
+    except OSError as fault:
+        raise CannotWrite(f"{copy} cannot be unpacked in {folder}: {fault.strerror}.") from fault
+    finally:
+        remove_quietly(plain)
 
 
 def copy_file(source: Path, target: Path) -> None:

@@ -47,21 +47,22 @@ class Loss:
     rows: dict[str, int]
 
 
-def check_copy(path: Path) -> Contents:
-    """What is in a file, which must be a whole book that this program knows.
+def check_copy(path: Path, name: Path | None = None) -> Contents:
+    """What is in a file, which must be a whole book that this program knows; `name` is said for it.
 
     Raises:
         Refused: it is not there, no book, of a newer program, or damaged.
     """
+    name = name or path
     revision = BookFile(path).check_kind()
     if revision not in known_revisions():
-        raise Refused(f"The copy {path} is of a newer logbook; update the program first.")
-    if integrity_faults(path):
-        raise Damaged(f"The copy {path} is damaged itself; take an older one.")
+        raise Refused(f"The copy {name} is of a newer logbook; update the program first.")
+    if integrity_faults(path, alone=name != path):
+        raise Damaged(f"The copy {name} is damaged itself; take an older one.")
     try:
         with looking(path) as connection:
             if dangling_rows(connection):
-                raise Damaged(f"The copy {path} has rows that point to nothing; take another.")
+                raise Damaged(f"The copy {name} has rows that point to nothing; take another.")
             return contents(connection)
     except FAULTS as fault:
         raise fault_words(fault, path) from fault

@@ -36,9 +36,17 @@ def free_bytes(folder: Path) -> int:
     return disk.f_bavail * disk.f_frsize
 
 
+def disk_bytes(folder: Path) -> int:
+    """How large the disk of a folder is (it may not be yet)."""
+    disk = os.statvfs(nearest_folder(folder))
+    return disk.f_blocks * disk.f_frsize
+
+
 def megabytes(size: int) -> str:
-    """Write a size: "0.4 MB", "310 MB", "74 GB"."""
+    """Write a size: "35 kB", "0.4 MB", "310 MB", "74 GB"."""
     mega = size / 1e6
+    if mega < 0.1:
+        return f"{size / 1000:.0f} kB"
     if mega >= 10_000:
         return f"{mega / 1000:,.0f} GB"
     return f"{mega:.1f} MB" if mega < 10 else f"{mega:,.0f} MB"
