@@ -91,10 +91,7 @@ def _plan(world: World, habit: Habit, age: int, sown: datetime, note: str, at: d
 def _batches(
     world: World, habit: Habit, age: int, at: datetime, planned_for: datetime | None = None
 ) -> list[Cohort]:
-    """Begin a batch, or one for each arm where it is part of a trial: those share their luck.
-
-    For three batches in five the seed was really weighed.
-    """
+    """Begin a batch (three in five with weighed seed), or one per arm of a trial, of like luck."""
     version = version_at(world.versions[habit.crop], at)
     tried = tried_with(habit, age)
     if tried is None:

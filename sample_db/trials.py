@@ -20,10 +20,7 @@ from sample_db.world import FIRST_NUMBER, World
 
 @dataclass(frozen=True, slots=True)
 class TriedArm:
-    """One arm: its value of what differs ("": a free word is enough).
-
-    `gives` is what its trays really yield against the usual, which the growers do not know.
-    """
+    """An arm, its value ("": a free word will do), and what it really `gives` against the usual."""
 
     name: str
     setting: str

@@ -68,10 +68,7 @@ class World:
         written_at: datetime | None = None, act: int | None = None, note: str = "",
         chore: str = "", stage: int | None = None, strikes: int | None = None, **deed: Any,
     ) -> int:  # fmt: skip
-        """Write an entry on a cohort's trays and have them live through it; returns its id.
-
-        On some of its `trays` it is written alone: what ends or moves those is up to the caller.
-        """
+        """Write an entry, returning its id; a cohort lives through it, some `trays` alone do not."""
         entry = self.bulk.entry(
             kind, cohort.ids if trays is None else trays, at, self.by(written_at or at),
             written_at=written_at, act=act, batch_id=cohort.batch, note=note, chore=chore,

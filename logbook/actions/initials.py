@@ -55,10 +55,7 @@ def initials_here(
 def set_initials(
     initials: str, path: Path | None = None, here: Callable[[], Terminal | None] = terminal_here
 ) -> str:
-    """Keep the initials of whoever writes at this terminal; returns them, cleaned.
-
-    Raises Refused where they are empty or too long, there is no terminal, or no way to write.
-    """
+    """Keep, or refuse, the initials of whoever writes at this terminal; returns them, cleaned."""
     name = clean_name(initials, "initials")
     terminal = here()
     if terminal is None:

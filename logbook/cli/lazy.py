@@ -12,10 +12,7 @@ from logbook.cli.names import MEANT, name_now, options_now
 
 
 class LazyGroup(click.Group):
-    """A click group with a table of name → ("module below logbook.cli:attribute", one line of help).
-
-    `above` is the words of the group itself, where it is a command of another one.
-    """
+    """A group `above` its commands: name → ("module below logbook.cli:attribute", its help)."""
 
     def __init__(
         self,

@@ -32,10 +32,7 @@ def has_screen() -> bool:
 
 
 def open_app(options: Options, top: Callable[[], click.Context]) -> None:
-    """Open the app at the round, or at the questions of a new book when there is none.
-
-    `top` is the context of all commands, which the handbook lists.
-    """
+    """Open the app at the round, or at a new book's questions; `top` lists the commands."""
     if not has_screen():
         raise Refused(
             "The screens need a terminal. The plain commands work without one: logbook round, "
@@ -109,10 +106,7 @@ def _plain(top: click.Context) -> list[Plain]:
 def open_demo(
     options: Options, top: Callable[[], click.Context], keep: Path | None, tour: bool | None
 ) -> None:
-    """Make a fresh sample book around now and open it; without a terminal print its round.
-
-    `tour` begins the tour (True) or leaves it out (False); None offers it the first time.
-    """
+    """Open a fresh sample book; without a terminal print its round. `tour` None offers it once."""
     from logbook.actions.care.begin import local_zone_name
     from sample_db import build
 

@@ -23,10 +23,7 @@ OURS = TABLE | {ord("…"): "..."}
 
 
 class PlainStream(io.TextIOWrapper):
-    """Writes what an encoding lacks in ASCII, and with `ours` each of our signs.
-
-    A letter that nothing stands for becomes a question mark: writing never fails.
-    """
+    """Writes what an encoding lacks in ASCII, else "?", with `ours` each of our signs so too."""
 
     def __init__(self, stream: io.TextIOWrapper, encoding: str, *, ours: bool) -> None:
         self.fits = encoding
@@ -61,10 +58,7 @@ def _stands_for(letter: str, encoding: str) -> str:
 
 
 def fit_streams(environ: Mapping[str, str]) -> None:
-    """Let standard output and error write what their encoding lacks in plain signs.
-
-    On a terminal they write all our signs plain where the screens would too.
-    """
+    """Have output and errors say in plain signs what their encoding lacks, as the screens would."""
     for name in ("stdout", "stderr"):
         stream = getattr(sys, name)
         if not isinstance(stream, io.TextIOWrapper):

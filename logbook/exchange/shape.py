@@ -38,10 +38,7 @@ def guarded(text: str) -> str:
 
 @dataclass(frozen=True, slots=True)
 class Column:
-    """A column: its name, what it holds, its place in the primary key (0: none).
-
-    `folded_from` names the column whose folded text it keeps; such a one is not exported.
-    """
+    """A column, its place in the primary key, and the column of which it keeps the folded text."""
 
     name: str
     kind: Kind

@@ -188,10 +188,7 @@ def pool_words(pool: range) -> str:
 
 
 def next_numbers(count: int, last_used: int | None, taken: Collection[int]) -> tuple[int, ...]:
-    """`count` numbers after the last one used, leaving out those on trays in use.
-
-    Past 9999 the numbers begin again at 101, as tape does.
-    """
+    """`count` numbers after the last used but those in use; after 9999 comes 101, as on tape."""
     first, used = max(FIRST, (last_used or 0) + 1), set(taken)
     top = 9999 if count + len(used) < 9000 else LARGEST
     numbers = chain(range(first, top + 1), range(FIRST, min(first, top + 1)))

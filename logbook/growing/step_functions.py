@@ -14,10 +14,7 @@ Value = TypeVar("Value")
 def stretches(
     changes: Sequence[tuple[datetime, Value]], before: Value, start: datetime, end: datetime
 ) -> Iterator[tuple[datetime, datetime, Value]]:
-    """Cut the time from start to end by what held in it, in order.
-
-    `changes` are (from when, what); `before` holds until the first of them.
-    """
+    """Cut start to end by what held: `before`, then the `changes` (from when, what), in order."""
     value, low = before, start
     for at, following in sorted(changes, key=lambda change: change[0]):
         if at >= end:

@@ -98,10 +98,7 @@ def _hash(text: str) -> bytes:
 
 
 def read_password(file: Path | None, environment: MutableMapping[str, str]) -> Password | None:
-    """Read the password from its file, else from PASSWORD_VARIABLE; None where there is neither.
-
-    The variable is taken out of the environment, so that no process started later inherits it.
-    """
+    """Read the password from its file, or take it out of the environment; None for neither."""
     variable = environment.pop(PASSWORD_VARIABLE, None)
     if file is not None:
         return Password(_first_line(file), f"{file}")
@@ -140,10 +137,7 @@ def host_names(host: str, machine: str, given: Iterable[str] = ()) -> frozenset[
 
 
 def host_is_known(header: str, names: Iterable[str], *, loopback: bool) -> bool:
-    """Whether a Host header is one of the names, or an address: with loopback a local one.
-
-    An address cannot be pointed elsewhere, and a tunnel may come in at any port.
-    """
+    """Whether a Host header is one of the names, or an address, of this machine with loopback."""
     host = _host_of(header)
     address = _address(host)
     if address is not None:

@@ -37,10 +37,7 @@ Handler = Callable[[web.Request], Awaitable[web.StreamResponse]]
 
 @dataclass(frozen=True)
 class Serving:
-    """What is served and to whom: the command of a tab, where to listen, the door, the limits.
-
-    `names` are further names by which a browser may call this machine; `machine` is its own.
-    """
+    """What is served and to whom: a tab's command, where, the door, limits, `names` for it."""
 
     command: str
     door: Door

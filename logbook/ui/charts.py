@@ -77,10 +77,7 @@ def line_chart(
 
 
 def row_scale(bottom: float, top: float, rows: int) -> tuple[float, float]:
-    """The value in the middle of the lowest of so many rows, and from one row to the next.
-
-    Both are short numbers, so that rows can be named truly; all from bottom to top is on the rows.
-    """
+    """The lowest row's value and the step between so many rows: short numbers, to name rows by."""
     spread = max(top - bottom, 1.0, abs(bottom) * 1e-6, abs(top) * 1e-6)
     power = 10.0 ** math.floor(math.log10(spread / (rows - 1)))
     for step in (size * power * ten for ten in (1, 10) for size in STEPS):

@@ -65,10 +65,7 @@ THEMES = {
 
 
 def theme_for(name: str, *, few_colours: bool = False) -> Theme:
-    """The theme that a name in the settings stands for here.
-
-    In a terminal of few colours, or none, mixed shades are lost: there its own palette is used.
-    """
+    """The theme that a name in the settings stands for; few colours have the terminal's own."""
     if few_colours:
         contrast = name == "contrast"
         return _of_terminal("terminal-contrast", "ansi_default") if contrast else THEMES["terminal"]

@@ -1,7 +1,4 @@
-"""The racks as a drawing: which text stands where, and where the cursor can go.
-
-Pure: takes the view and the room on the screen, in cells of the terminal.
-"""
+"""The racks as a drawing in cells of the terminal: what stands where, where the cursor can go."""
 
 from __future__ import annotations
 

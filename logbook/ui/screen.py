@@ -184,10 +184,7 @@ class LogScreen(Frame):
     async def ask_in_turn(
         self, act: Callable[..., Value], *asked: tuple[Question[Any], Draft]
     ) -> Value | None:
-        """Ask one question after another, and write all answers with the last one; None for back.
-
-        `act` takes the book and the answers; what is typed is kept until it is in the book.
-        """
+        """Ask questions in turn, kept until `act` writes all answers with the last, or None."""
         *before, (last, draft) = asked
         answers: list[Any] = []
         for question, kept in before:

@@ -97,10 +97,7 @@ class Sitting(KeysInTurn):
         return facts.st_mtime_ns, facts.st_size, facts.st_ino
 
     def go(self, to: str | Subject) -> None:
-        """Go to the screen of a subject, or to one by its name, as its key does; Esc leads back.
-
-        A form that holds something unsaved is asked first.
-        """
+        """Go to a subject's screen, or one by name, when an unsaved form lets go; Esc leads back."""
         screen = self.shown
         if isinstance(to, str):
             about = SCREENS[to].about

@@ -18,10 +18,7 @@ from logbook.ui.sitting import Sitting
 
 @dataclass(frozen=True, slots=True)
 class Step:
-    """What is said on a screen. `command` is that of a screen, by whose key the step is reached.
-
-    `words` may name a command in braces; its key is said instead.
-    """
+    """What is said on a screen of a `command`; a command in braces in the `words` is its key."""
 
     command: str
     words: str

@@ -153,10 +153,7 @@ def batch_air(book: Book, batch: int) -> AirView:
 def nearest_air(
     reading: Reading, spot: Place, start: datetime, end: datetime
 ) -> tuple[Place, list[airs.AirReading]]:
-    """The readings of a place, or of the nearest place around it that has any.
-
-    Those of the hour before the start are among them, for a reading stands for an hour.
-    """
+    """The readings of a place or the nearest around it with any, from an hour before the start."""
     here: Place | None = spot
     while here is not None:
         found = read_air(reading, here.id, start - airs.LONGEST_HOLD, end)

@@ -77,10 +77,7 @@ def recent_lots(book: Book) -> list[str]:
 
 
 def lot_page(book: Book, lot: str) -> LotPage:
-    """What was sown from a seed lot, and from lots that are spelled alike.
-
-    Raises Refused where nothing was; the sentence names the nearest lot, or the newest.
-    """
+    """What was sown from a seed lot and from those spelled alike; Refused names the nearest lot."""
     wanted = fold(lot)
     if not wanted:
         raise Refused("Which seed lot? Write it as it is on the bag.")

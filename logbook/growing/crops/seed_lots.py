@@ -28,10 +28,7 @@ class SeedLot:
 
 
 def lots_from(text: str, units: Units = "metric") -> tuple[SeedLot, ...]:
-    """Read a lot, or several like SEVERAL; none for an empty text.
-
-    Raises Refused for a weight that cannot be read and for a lot that is named twice.
-    """
+    """Read a lot, or several like SEVERAL; Refused for a bad weight, or a lot named twice."""
     if not text.strip():
         return ()
     parts = re.split(r"\s\+\s", clean(text, lines=False)) if _JOINT in text else [text]

@@ -223,10 +223,7 @@ def _check_each(quantity: Quantity, values: Iterable[float | None]) -> None:
 
 
 def band_from(text: str, quantity: Quantity, units: Units = "metric") -> Band:
-    """Read "18-24 C", "at least 40 %", "up to 2" or one number for both ends; raise Refused.
-
-    A unit after the second end holds for both.
-    """
+    """Read "18-24 C" (a unit behind holds for both), "at least 40 %", "up to 2" or one number."""
     cleaned = clean(text, lines=False)
     for opening in ("at least", "from", ">=", "≥"):
         if cleaned.casefold().startswith(opening):

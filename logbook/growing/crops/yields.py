@@ -91,9 +91,6 @@ def expected_weight(
 
 
 def expected_of(template: CropTemplate, weights: OwnWeights, harvest: int = 1) -> Expected | None:
-    """The expected weight of a template's tray, from its guess and the room's weights.
-
-    `harvest` counts from 1; the weights are of that one, and regrowth has a guess of its own.
-    """
+    """The expected weight of a tray's harvest (from 1): its guess and the room's weights of it."""
     guess = template.expected_grams if harvest == 1 else template.regrow_grams
     return expected_weight(guess, template.spread_percent, weights, guess=template.guess)

@@ -39,10 +39,7 @@ def daily_light(ppfd: float, hours: float) -> float:
 
 
 def hours_needed(ppfd: float, daily: float) -> float | None:
-    """The lit hours that make a daily light [mol m⁻² d⁻¹]; None in the dark.
-
-    More than 24 means that these lamps cannot make it in a day.
-    """
+    """The lit hours for a daily light [mol m⁻² d⁻¹], past 24 if it cannot be; None in the dark."""
     if daily < 0:
         raise Refused("The wanted daily light is negative; write 0 or more mol/m² a day.")
     if PPFD.checked(ppfd) < DARK_PPFD:

@@ -167,10 +167,7 @@ def lack_words(shelves: list[str], room: int, count: int) -> str:
 
 @dataclass(frozen=True, slots=True)
 class Spread:
-    """Where trays go: (shelf id, slot) for each, None for those that found no room.
-
-    `notices` say which shelf was full and where its trays went instead.
-    """
+    """Where trays go: (shelf id, slot) or None for each; `notices` say which shelf was full."""
 
     spots: tuple[tuple[int, int] | None, ...]
     notices: tuple[str, ...]
@@ -179,10 +176,7 @@ class Spread:
 def spread_over(
     count: int, wanted: Sequence[Place], others: Sequence[Place], taken: Taken, shared_by: int = 1
 ) -> Spread:  # fmt: skip
-    """Spread trays over the free slots of the wanted shelves, then of the others, in order.
-
-    `shared_by` says how many of them share a slot.
-    """
+    """Spread trays, `shared_by` of them a slot, over the wanted shelves, then the others."""
     spots: list[tuple[int, int] | None] = []
     notices: list[str] = []
     for shelf in wanted:

@@ -120,10 +120,7 @@ def worth(
     grams: float, *, kwh_used: float | None = None, mol: float | None = None,
     cost: float | None = None,
 ) -> Worth:  # fmt: skip
-    """Set cut grams against kWh, light and cost of the same trays.
-
-    `mol` is what fell on the trays: mol m⁻² delivered times their area in m².
-    """
+    """Set cut grams against kWh, `mol` (mol m⁻² times area in m²) and cost of the same trays."""
     return Worth(
         grams_per_kwh=grams / kwh_used if kwh_used and grams > 0 else None,
         grams_per_mol=grams / mol if mol and grams > 0 else None,

@@ -112,10 +112,7 @@ def strength_words(percent: float) -> str:
 
 
 def dilute(stock_percent: float, want_percent: float, volume_ml: float) -> Dilution:
-    """The stock and water that make a volume of a wanted strength.
-
-    Raise Refused when the stock is weaker than what is wanted, or a number is not above 0.
-    """
+    """The stock and water that make a volume of a wanted strength; Refused where none can."""
     STOCK.checked(stock_percent)
     WANTED.checked(want_percent)
     VOLUME.checked(volume_ml)
@@ -153,10 +150,7 @@ def cautions(
 
 @dataclass(frozen=True, slots=True)
 class Use:
-    """What was cleaned or soaked (`purpose`), how (`method`), and with what.
-
-    Strengths in percent weight in volume, volume in ml; all three or none.
-    """
+    """What was cleaned or soaked, how, with what; strengths in % weight in volume, ml, or none."""
 
     purpose: str
     method: str

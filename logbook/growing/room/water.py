@@ -131,10 +131,7 @@ def water_from(text: str, units: Units = "metric") -> WaterReading:
 def watering_from(
     text: str, now: datetime, zone: ZoneInfo, units: Units = "metric"
 ) -> tuple[datetime | None, WaterReading]:
-    """Read "07:30 300ml ph 6.1 ec 1.2": when (None for a time left out), and what was given.
-
-    A bare number is a time: pH stands after "ph", EC after "ec". Raises Refused for nothing.
-    """
+    """Read "07:30 300ml ph 6.1 ec 1.2": when (None: not said) and what; a bare number is when."""
     cleaned = clean(text, lines=False).strip(" ,;")
     if not cleaned:
         raise Refused("Write when, how much, pH or EC, like 07:30 300ml ph 6.1 ec 1.2.")

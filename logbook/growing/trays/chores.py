@@ -104,19 +104,13 @@ def chore_named(text: str) -> str:
 
 @lru_cache(maxsize=64)
 def times_of_day(per_day: float, hours: RoomHours) -> tuple[int, ...]:
-    """The wall times (minutes) at which a chore of so many times a day is due.
-
-    One is in the morning, two are morning and evening, more are spread between these.
-    """
+    """The wall times (minutes) of a chore so many times a day: morning, evening, some between."""
     count, length = max(1, round(per_day)), hours.last_round - hours.start
     return tuple(hours.start + round(length * step / max(1, count - 1)) for step in range(count))
 
 
 def slots(per_day: float, since: datetime, after: datetime, hours: RoomHours) -> Iterator[datetime]:
-    """Yield without end the moments later than `after` at which a daily chore is due.
-
-    `since` is when the stage began: a chore of every second day counts its days from there.
-    """
+    """Yield without end a daily chore's moments after `after`; every second day from `since`."""
     if per_day <= 0:
         return
     step = 1 if per_day >= 1 else max(1, round(1 / per_day))

@@ -121,10 +121,7 @@ def cut_window(
 
 
 def regrowth_window(template: CropTemplate, since: datetime) -> Window:
-    """The cut window of a tray that grows again since it was cut.
-
-    Where the template has no length for it, as long as the last stage takes to its best moment.
-    """
+    """The window of a tray that grows again; by default as long as the last stage to its best."""
     cut, best = template.cut, template.regrow_seconds
     later = 0 if best is None else best - cut.best_seconds
     ends = (cut.from_seconds, cut.best_seconds, cut.by_seconds)

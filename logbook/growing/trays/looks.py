@@ -74,10 +74,7 @@ def checked_look(look: Look) -> Look:
 
 
 def sees_sign(look: Look, sign_to_cut: str) -> bool:
-    """Whether a look saw the template's sign to cut.
-
-    The sign counts when it is named, or when it is the first true leaves and these were seen.
-    """
+    """Whether a look saw the sign to cut: by its name, or as the first true leaves."""
     wanted = fold(sign_to_cut)
     if not wanted:
         return bool(look.sign)

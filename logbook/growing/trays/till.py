@@ -95,10 +95,7 @@ def _spaced(text: str) -> tuple[str, tuple[int, ...]]:
 
 
 def parted_from_time(text: str) -> tuple[str, str | None]:
-    """Part a line from the time at its end; None where it has none.
-
-    "117 283 at 17:40" has "17:40", and "283 p yesterday 17:40" has "yesterday 17:40".
-    """
+    """Part "283 p yesterday 17:40" or "283 at 17:40" from the time at its end; None for none."""
     words = clean(text, lines=False)
     found = _WHEN.search(words)
     if not found:

@@ -55,10 +55,7 @@ class StoredCircuit(Circuit):
 
 
 def wall_hours_of(on: int | None, off: int | None) -> WallHours | None:
-    """Stored minutes as hours by the wall; None where there are none.
-
-    Hours without a length (24:00-00:00), which no entry gets, are read as all day.
-    """
+    """Stored minutes as hours by the wall, those without a length as all day; None for none."""
     if on is None or off is None:
         return None
     return WallHours(0, 1440) if on % 1440 == off % 1440 else WallHours(on % 1440, off)

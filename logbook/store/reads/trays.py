@@ -82,10 +82,7 @@ def read_trays_since(reading: Rows, start: datetime) -> list[StoredTray]:
 
 
 def newest_trays_numbered(reading: Rows, numbers: Collection[int]) -> dict[int, StoredTray]:
-    """For each number the live tray of it, or else the newest that had it.
-
-    A tray whose sowing was struck, so that it never was, comes after all others of its number.
-    """
+    """For each number its live tray, else the newest that had it, those of struck sowings last."""
     trays = reading.make_of(
         StoredTray,
         f"{_TRAY} WHERE t.number IN (ids) ORDER BY t.live, t.ended_at IS NOT NULL, t.id",

@@ -142,10 +142,7 @@ class AskLine(Question[Answer]):
         self, asked: str, read: Callable[[str], Answer], *, start: str = "", hint: str = "",
         offers: Sequence[str] = (), replaced: bool = False,
     ) -> None:  # fmt: skip
-        """Take what is asked, what reads the answer, and what stands there or is completed.
-
-        With `replaced` typing replaces what stands there; else it goes on after it.
-        """
+        """What reads the answer; with `replaced` typing replaces what stands there."""
         super().__init__(asked, hint)
         self.read = read
         self.start = self.first = start

@@ -41,10 +41,7 @@ class Preview:
 
 
 class FormScreen(LogScreen):
-    """A screen with a form. `kind` is its name among the screens and of its drafts.
-
-    Its `load` gives what the lines begin with and offer, never None.
-    """
+    """A screen with a form; `kind` names it and its drafts, `load` gives what it begins with."""
 
     own = ("save", "below", "above", "further", "nearer")
     page_below = "#preview-area"

@@ -1,7 +1,4 @@
-"""Entering a reading from anywhere: light, air, water, or what was cleaned.
-
-The questions and the writing; a screen says through `here` what the cursor is on.
-"""
+"""Entering a reading from anywhere, of what the cursor is on: light, air, water, cleaning."""
 
 from __future__ import annotations
 
@@ -111,10 +108,7 @@ async def ask_air(screen: LogScreen, of: Chosen) -> None:
 
 
 async def ask_watering(screen: LogScreen, chosen: Chosen) -> None:
-    """Ask when trays were watered, how much, its pH and EC, and write the watering.
-
-    In doubt of the clock its time is offered and must stand there.
-    """
+    """Ask when trays were watered (in doubt of the clock it must be said), how much, pH and EC."""
     from logbook.actions.trays.doing import did
 
     book, doubt = screen.book, screen.logbook.doubt

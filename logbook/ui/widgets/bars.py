@@ -24,10 +24,7 @@ class Head(Static):
     """The top line: when it is, which screen this is, and what counts."""
 
     def show(self, when: Sequence[str], screen: str, counts: str) -> None:
-        """Draw the parts over the width: the longest of `when` that leaves room for the others.
-
-        The name of the screen always stays; what counts is cut when it does not fit.
-        """
+        """Draw the longest of `when` that leaves room for the name, which stays, and counts."""
         width = max(10, self.app.size.width - 2)
         name, right = Content(screen), Content(counts)
         for words in (*when, ""):

@@ -42,10 +42,7 @@ class LineInput(Input):
 
 
 class TillInput(LineInput):
-    """An input that a weight can begin; other keys pass by while nothing is typed.
-
-    Enter takes the text out at once, so that the next weight can be typed while it is written.
-    """
+    """An input that a weight can begin, taken out by Enter at once; other keys pass while empty."""
 
     @dataclass
     class Entered(Message):
@@ -60,10 +57,7 @@ class TillInput(LineInput):
         return not self.value and character is not None and character not in BEGINS
 
     def goes_on(self, event: Key | Paste) -> AbstractSet[str]:
-        """The next weight is typed while the one before is written; a command waits for that.
-
-        So do arrows: which tray is offered after the next hangs on what was written.
-        """
+        """The next weight is typed while one is written; commands, and arrows to the next, wait."""
         typed = isinstance(event, Paste) or (
             event.character is not None and not self.passes(event.character)
         )

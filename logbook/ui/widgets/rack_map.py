@@ -83,10 +83,7 @@ class RackMap(ScrollView, can_focus=True):
         self._scroll_to_cursor()
 
     def render_line(self, y: int) -> Strip:
-        """Draw one line of what is in view.
-
-        The space behind a text has its style, because each change of style costs bytes on the line.
-        """
+        """A line in view; a space has the style of the text before, for each change costs bytes."""
         line = y + self.scroll_offset.y
         plain = self.get_component_rich_style("rack--plain")
         segments = [Segment(" ", plain)]

@@ -179,10 +179,7 @@ class PageScreen(TrayKeys):
 
     @work
     async def action_open(self) -> None:
-        """Open the tray of the entry, asking which of several; one of no tray is shown whole.
-
-        On the rows that say how many more there are, turn the sheet.
-        """
+        """Open a tray of the entry, or show it whole where it has none; else turn the sheet."""
         line: Line | None = self.walk.under
         if line is None:
             if self.walk.key:
