@@ -8,7 +8,7 @@ from collections.abc import Iterable
 import click
 
 from logbook import __version__
-from logbook.cli.examples import EXAMPLES
+from logbook.cli.examples import examples
 from logbook.cli.listing import every_command, usage_of, words_of
 from logbook.paths import BOOK_VARIABLE
 
@@ -48,8 +48,8 @@ def _command(ctx: click.Context, command: click.Command) -> list[str]:
     lines = [f'.SS "{plain(usage_of(ctx, command))}"', *_paragraphs(command.help or "")]
     for parameter in command.params:
         lines += _option(ctx, parameter)
-    examples = EXAMPLES.get(words_of(ctx), ())
-    return lines + (_examples(examples) if examples else [])
+    shown = examples().get(words_of(ctx), ())
+    return lines + (_examples(shown) if shown else [])
 
 
 def manual_page() -> str:

@@ -15,7 +15,7 @@ import pytest
 
 import logbook as package
 from logbook.cli.app import TABLE, logbook, top_context
-from logbook.cli.examples import EXAMPLES
+from logbook.cli.examples import examples
 from logbook.cli.listing import every_command, words_of
 from logbook.cli.reader import chapter_words
 from logbook.handbook import (
@@ -126,7 +126,7 @@ WRITTEN_CALLS = [
 ]
 EXAMPLE_CALLS = [
     pytest.param(arguments, id=f"help of {name}: {' '.join(arguments)}")
-    for name, lines in EXAMPLES.items()
+    for name, lines in examples().items()
     for line in lines
     for arguments in calls_in(line)
 ]
@@ -174,10 +174,10 @@ def test_cleaning_and_a_trial_go_as_they_are_shown_in_the_room_of_the_first_day(
 
 
 def test_examples_that_need_no_trays_run_as_they_are_shown(empty_cli: CommandLine) -> None:
-    (begin, *_) = (call for line in EXAMPLES["begin"] for call in calls_in(line))
+    (begin, *_) = (call for line in examples()["begin"] for call in calls_in(line))
     empty_cli.done(*begin)
     for name in ("cleaning", "room", "lamps", "light", "tariff", "circuit", "outage", "reckon air"):
-        for line in EXAMPLES[name]:
+        for line in examples()[name]:
             for call in calls_in(line):
                 empty_cli.done(*call)
 
@@ -224,7 +224,7 @@ def test_every_command_is_told_of_in_a_written_chapter(name: str) -> None:
 
 
 def test_every_command_has_examples_and_no_other() -> None:
-    assert set(EXAMPLES) == {words_of(ctx) for ctx, _ in every_command(top_context())}
+    assert set(examples()) == {words_of(ctx) for ctx, _ in every_command(top_context())}
 
 
 def test_keys_named_in_the_handbook_are_keys() -> None:
