@@ -125,10 +125,11 @@ class TrialPlan:
     def _reckoned(self) -> tuple[tuple[Replicates, ...], float | None, str]:
         """Reckoned when asked for; a machine without scipy sets trials up all the same."""
         spread, arms = self.spread.percent, len(self.arms)
+        cell = self.asked.replicates if self.blocks else 0
         try:
             return (
-                table(spread, DIFFERENCES, arms=arms),
-                detectable_difference(spread, self.per_arm, arms=arms),
+                table(spread, DIFFERENCES, arms=arms, cell=cell),
+                detectable_difference(spread, self.per_arm, arms=arms, cell=cell),
                 "",
             )
         except Refused as refused:

@@ -47,10 +47,13 @@ def set_up_words(plan: TrialPlan) -> list[str]:
             "still tell whether the difference is worth a second look."
         )
     else:
+        others = "the others" if len(plan.arms) > 2 else "the other"
         said = (
-            f"As set up, with {trays} per arm, it shows a true difference of about "
-            f"{number_words(plan.seen, 0)} % eight times in ten; a smaller one it will mostly miss."
+            f"As set up, with {trays} per arm, it shows one arm that truly differs from {others} by "
+            f"{number_words(plan.seen, 0)} % eight times in ten; less it will mostly miss."
         )
+        if plan.blocks and plan.per_arm == 2 * plan.asked.replicates:
+            said += " Another block (a shelf, a week) would help more than more trays in these two."
     return [*lines, said]
 
 

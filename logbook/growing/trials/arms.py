@@ -117,6 +117,10 @@ def _arm(trays: Sequence[Tray]) -> Arm:
 ENOUGH = 6
 """Degrees of freedom from which the room's own spread is taken instead of the template's."""
 
+GUESS_DF = 8.0
+"""Degrees of freedom of a spread that may be off by a quarter, 1 / (2 · 0.25²): GUM (JCGM 100:2008)
+G.4.2. That a template's figure is off by so much is common practice, no source."""
+
 
 @dataclass(frozen=True, slots=True)
 class RoomSpread:
@@ -128,6 +132,11 @@ class RoomSpread:
     percent: float
     trays: int
     sowings: int
+
+    @property
+    def df(self) -> float:
+        """The degrees of freedom that it is known with; of a template's figure GUESS_DF."""
+        return self.trays - self.sowings or GUESS_DF
 
     @property
     def words(self) -> str:

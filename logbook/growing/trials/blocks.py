@@ -3,7 +3,9 @@
 The model is weight = arm + block + luck (Gomez & Gomez 1984, ch. 2.2), fitted by least squares,
 so that a missing tray needs no invented value (ibid. ch. 7): the arms are compared after the
 blocks' own luck is taken out, with the error that is left. Two arms in blocks of one tray each
-are the paired t test (F = t²).
+are the paired t test (F = t²). Where arms have several trays in a block their means there are
+compared, so that the error is how the arms' differences vary from block to block (the
+block-by-arm mean square, ibid. ch. 3): what holds on these shelves only is not taken for more.
 """
 
 from __future__ import annotations
@@ -14,7 +16,7 @@ from itertools import product
 from statistics import fmean
 from typing import Any
 
-from logbook.growing.trials.arms import Tray
+from logbook.growing.trials.arms import Tray, squares
 from logbook.growing.trials.distributions import f_tail, numpy
 from logbook.growing.trials.one_way import Anova
 from logbook.text import Refused, fold
@@ -25,9 +27,10 @@ class Blocked:
     """The analysis of a trial in blocks; None where it cannot be made.
 
     `adjusted` are the arms' means in g as if every arm had stood in every block, in the order of
-    `names`; `difference_variance[i][j]` times the error mean square is the variance of a gap.
-    `mean` is the trays' in g. `missing_cells` are (arm, block) without a weight. `uneven` is the
-    chance of gaps so unlike from block to block, where cells hold several trays.
+    `names`; `difference_variance[i][j]` times the error mean square is the variance of a difference.
+    `mean` is the trays' in g, `tray_variance` theirs from tray to tray in g². `missing_cells` are
+    (arm, block) without a weight. `uneven` is the chance of differences so unlike from block to
+    block, where cells hold several trays; `of_cells` whether these are the error.
     """
 
     names: tuple[str, ...]
@@ -35,12 +38,15 @@ class Blocked:
     block_f: float | None
     block_p: float | None
     mean: float
+    tray_variance: float
     adjusted: tuple[float, ...]
     difference_variance: tuple[tuple[float, ...], ...]
     missing_cells: tuple[tuple[str, str], ...]
     blocks: tuple[str, ...]
     uneven: float | None
     trays: int
+    cells: int
+    of_cells: bool
 
 
 def in_blocks(trays: Sequence[Tray]) -> Blocked:
@@ -51,8 +57,9 @@ def in_blocks(trays: Sequence[Tray]) -> Blocked:
             are too few trays for an error.
     """
     used = [tray for tray in trays if tray.counts and tray.block]
-    arms = [fold(tray.arm) for tray in used]
-    blocks = [fold(tray.block or "") for tray in used]
+    cells: dict[tuple[str, str], list[float]] = {}
+    for tray in used:
+        cells.setdefault((fold(tray.arm), fold(tray.block or "")), []).append(tray.grams or 0.0)
     arm_names = _spellings([tray.arm for tray in used])
     block_names = _spellings([tray.block or "" for tray in used])
     count = len(arm_names)
@@ -61,8 +68,18 @@ def in_blocks(trays: Sequence[Tray]) -> Blocked:
             "Fewer than two arms have a weighed tray in a named block; nothing can be compared."
         )
     mean = fmean(tray.grams or 0.0 for tray in used)
-    y = [(tray.grams or 0.0) - mean for tray in used]
-    by_arm, by_block = indicators(arms), indicators(blocks)
+    # as many unknowns as arms and blocks but one: what cells are more than that is the error
+    of_cells = len(cells) < len(used) and len(cells) > count + len(block_names) - 1
+    units = [
+        (*cell, grams - mean)
+        for cell, weights in cells.items()
+        for grams in ([fmean(weights)] if of_cells else weights)
+    ]
+    y = [grams for *_, grams in units]
+    by_arm, by_block = (
+        indicators([arm for arm, *_ in units]),
+        indicators([at for _, at, _ in units]),
+    )
     both = numpy().hstack([by_arm, by_block])
     full = fit(y, both)
     if full.rank < count + len(block_names) - 1:
@@ -80,20 +97,24 @@ def in_blocks(trays: Sequence[Tray]) -> Blocked:
     own = inverse.diagonal()
     variance = own[:, None] + own - 2 * inverse
     adjusted = full.coefficients[:count] + full.coefficients[count:].mean() + mean
-    held = set(zip(arms, blocks, strict=True))
-    missing = [cell for cell in product(arm_names, block_names) if cell not in held]
+    missing = [cell for cell in product(arm_names, block_names) if cell not in cells]
+    spare = len(used) - len(cells)
+    within = sum(squares(tuple(weights)) for weights in cells.values())
     return Blocked(
         names=tuple(arm_names.values()),
         anova=Anova(*of_arms, f_tail(*of_arms), full.left / full.df) if of_arms else None,
         block_f=of_blocks[0] if of_blocks else None,
         block_p=f_tail(*of_blocks) if of_blocks else None,
         mean=mean,
+        tray_variance=within / spare if spare else full.left / full.df,
         adjusted=tuple(adjusted.tolist()),
         difference_variance=tuple(map(tuple, variance.tolist())),
         missing_cells=tuple((arm_names[arm], block_names[block]) for arm, block in missing),
         blocks=tuple(block_names.values()),
-        uneven=_unevenness(y, list(map("\n".join, zip(arms, blocks, strict=True))), both),
+        uneven=_unevenness(used),
         trays=len(used),
+        cells=len(cells),
+        of_cells=of_cells,
     )
 
 
@@ -105,11 +126,14 @@ def _spellings(names: Sequence[str]) -> dict[str, str]:
     return found
 
 
-def _unevenness(y: list[float], labels: Sequence[str], both: Any) -> float | None:
-    cells = indicators(labels)
-    if len(cells[0]) == len(y) or len(cells) < 4:
+def _unevenness(trays: Sequence[Tray]) -> float | None:
+    arms, blocks = ([fold(tray.arm) for tray in trays], [fold(tray.block or "") for tray in trays])
+    cells = indicators(list(map("\n".join, zip(arms, blocks, strict=True))))
+    if len(cells[0]) == len(trays) or len(cells[0]) < 4:
         return None
-    beyond = added(y, both, cells)
+    both = numpy().hstack([indicators(arms), indicators(blocks)])
+    start = trays[0].grams or 0.0
+    beyond = added([(tray.grams or 0.0) - start for tray in trays], both, cells)
     return f_tail(*beyond) if beyond else None
 
 

@@ -54,14 +54,20 @@ def t_critical(chance: float, df: float) -> float:
     return float(-special().stdtrit(df, chance / 2))
 
 
-def t_power(noncentrality: float, df: float, critical: float) -> float:
-    """Chance that |t| passes the critical value when t is noncentral."""
-    if noncentrality > critical + 12:
-        return 1.0
-    nct = special().nctdtr
-    below = float(nct(df, noncentrality, critical))
-    far = float(nct(df, noncentrality, -critical))
-    return min(1.0, max(0.0, 1 - below + (far if math.isfinite(far) else 0.0)))
+def f_power(noncentrality: float, above: float, below: float) -> float:
+    """Chance that F passes its limit of 5 % when its numerator has this noncentrality.
+
+    A Poisson mixture of beta distributions (Johnson, Kotz & Balakrishnan 1995, Continuous univariate
+    distributions 2, ch. 30); scipy's own goes to NaN where the noncentrality is large.
+    """
+    np, functions = numpy(), special()
+    half = noncentrality / 2
+    reach = 12 * math.sqrt(half) + 40
+    times = np.arange(max(0, int(half - reach)), int(half + reach))
+    often = np.exp(functions.xlogy(times, half) - half - functions.gammaln(times + 1))
+    limit = above * float(functions.fdtri(above, below, 1 - SIGNIFICANCE))
+    inside = functions.betainc(above / 2 + times, below / 2, limit / (limit + below))
+    return min(1.0, max(0.0, 1 - float((often * inside).sum())))
 
 
 @cache

@@ -51,11 +51,15 @@ class Judgement:
     told_apart: tuple[Pair, ...] = ()
 
 
-def judge(trays: Iterable[Tray], spread_percent: float | None = None) -> Judgement:
+def judge(
+    trays: Iterable[Tray], spread_percent: float | None = None, *, spread_df: float = math.inf,
+    threshold: float = SIGNIFICANCE,
+) -> Judgement:  # fmt: skip
     """Judge a trial from every tray, weighed or not; by blocks where it has some.
 
     `spread_percent` is the room's usual spread from tray to tray (standard deviation in % of the
-    mean), needed where each arm has one tray.
+    mean), needed where each arm has one tray; `spread_df` are the degrees of freedom that it is known
+    with. `threshold` is the chance that a difference must stay below.
 
     Raises:
         Refused: fewer than two arms have a weighed tray, a weight is negative, the blocks cannot
@@ -69,9 +73,11 @@ def judge(trays: Iterable[Tray], spread_percent: float | None = None) -> Judgeme
     if len(weighed) < 2:
         raise Refused(_too_few(every))
     if all(arm.n == 1 for arm in weighed):
-        return _one_tray(every, weighed, spread_percent)
+        return _one_tray(every, weighed, spread_percent, spread_df)
     blocks = {fold(tray.block) for tray in trays if tray.counts and tray.block}
-    return _with_blocks(trays, every) if len(blocks) > 1 else _by_arms(every, judgeable(weighed))
+    if len(blocks) > 1:
+        return _with_blocks(trays, every, threshold)
+    return _by_arms(every, judgeable(weighed), threshold)
 
 
 def _too_few(arms: Sequence[Arm]) -> str:
@@ -87,15 +93,15 @@ def _too_few(arms: Sequence[Arm]) -> str:
 
 
 def _one_tray(
-    every: tuple[Arm, ...], weighed: Sequence[Arm], spread_percent: float | None
+    every: tuple[Arm, ...], weighed: Sequence[Arm], spread_percent: float | None, spread_df: float
 ) -> Judgement:
     means = [arm.mean or 0.0 for arm in weighed]
     gap = max(means) - min(means)
     chance = settle = None
     if spread_percent is not None:
         spread = spread_percent / 100 * fmean(means)
-        chance = range_tail(gap / spread, len(weighed), math.inf)
-        settle = trays_per_arm(spread, gap, arms=len(weighed)) if gap > 0 else None
+        chance = range_tail(gap / spread, len(weighed), spread_df)
+        settle = _settling(means, spread**2)
     said = words.joined(
         words.left_out(every), words.one_tray(weighed, spread_percent, chance, settle)
     )
@@ -104,49 +110,66 @@ def _one_tray(
     )
 
 
-def _by_arms(every: tuple[Arm, ...], used: Sequence[Arm]) -> Judgement:
-    result = verdict(used)
+def _by_arms(every: tuple[Arm, ...], used: Sequence[Arm], threshold: float) -> Judgement:
+    result = verdict(used, threshold)
     pairs: tuple[Pair, ...] = ()
     if result.anova is not None:
         pairs = games_howell(used) if result.design == "welch" else tukey(used, result.anova)
-    mean = fmean(weight for arm in used for weight in arm.weights)
+    mean, error = fmean(weight for arm in used for weight in arm.weights), pooled_error(used)[0]
     checks = checks_of(used, result.design) if result.anova else ()
     beside = (words.set_aside(every, used), words.held_back(result), *checks)
-    return _concluded(every, used, result, pairs, pooled_error(used)[0], mean, beside)
+    settle = _settling([arm.mean or 0.0 for arm in used], error)
+    return _concluded(every, used, result, pairs, error, mean, settle, beside)
 
 
-def _with_blocks(trays: Sequence[Tray], every: tuple[Arm, ...]) -> Judgement:
+def _with_blocks(trays: Sequence[Tray], every: tuple[Arm, ...], threshold: float) -> Judgement:
     blocked = in_blocks(trays)
     anova = blocked.anova
-    shown = anova is not None and anova.p < SIGNIFICANCE
-    result = Verdict("blocks", anova, SIGNIFICANCE, shown)
+    result = Verdict("blocks", anova, threshold, anova is not None and anova.p < threshold)
     names = {fold(name) for name in blocked.names}
     used = [arm for arm in every if fold(arm.name) in names]
     outside = sum(tray.counts and not tray.block for tray in trays)
     are = "is" if outside == 1 else "are"
     aside = f"{plural(outside, 'weighed tray')} without a block {are} left out of the comparison."
     beside = (aside if outside else "", words.in_blocks(blocked))
-    error = anova.error if anova else None
-    judged = _concluded(every, used, result, block_pairs(blocked), error, blocked.mean, beside)
+    settle = None
+    if anova is not None:
+        cell = max(1, round(blocked.trays / blocked.cells))
+        settle = _settling(blocked.adjusted, anova.error * (cell if blocked.of_cells else 1), cell)
+    judged = _concluded(
+        every, used, result, block_pairs(blocked), blocked.tray_variance if anova else None,
+        blocked.mean, settle, beside,
+    )  # fmt: skip
     return replace(judged, block_f=blocked.block_f)
+
+
+def _settling(means: Sequence[float], variance: float, cell: int = 0) -> int | None:
+    """The trays per arm that would show such means 8 times in 10; `variance` is a tray's, in g².
+
+    Power goes by the squares around the mean of the arms: of one arm apart from all others the same.
+    """
+    middle, arms = fmean(means), len(means)
+    apart = math.sqrt(sum((mean - middle) ** 2 for mean in means) * arms / (arms - 1))
+    if variance <= 0 or apart <= 0:
+        return None
+    return trays_per_arm(math.sqrt(variance), apart, arms=arms, cell=cell)
 
 
 def _concluded(
     every: tuple[Arm, ...], used: Sequence[Arm], result: Verdict, pairs: tuple[Pair, ...],
-    error: float | None, mean: float, beside: Sequence[str],
+    variance: float | None, mean: float, settle: int | None, beside: Sequence[str],
 ) -> Judgement:  # fmt: skip
     """Put a judgement together; what stands `beside` begins with what is left aside."""
     told = tuple(pair for pair in pairs if result.shown and pair.p < result.threshold)
-    settle = None
-    if pairs and not result.shown and error and pairs[0].gap_grams > 0:
-        settle = trays_per_arm(math.sqrt(error), pairs[0].gap_grams, arms=len(used))
+    if not pairs or result.shown:
+        settle = None
     compared = words.compared(used, pairs, told, result.anova, settle, shown=result.shown)
     return Judgement(
         result.design,
         every,
         words.joined(words.left_out(every), beside[0], compared, *beside[1:]),
         anova=result.anova,
-        cv_percent=None if error is None or not mean else 100 * math.sqrt(error) / mean,
+        cv_percent=None if variance is None or not mean else 100 * math.sqrt(variance) / mean,
         pairs=pairs,
         trays_per_arm_to_settle=settle,
         shown=result.shown,
@@ -175,8 +198,15 @@ def _spreads(arms: Sequence[Arm], design: Design) -> str:
         return ""
     wide = max(spread, key=lambda arm: arm.sd or 0.0)
     narrow = min(spread, key=lambda arm: arm.sd or 0.0)
-    times = number_words((wide.sd or 0.0) / (narrow.sd or 1.0))
+    ratio = (wide.sd or 0.0) / (narrow.sd or 1.0)
+    times = number_words(ratio)
     if design == "one way":
+        if ratio >= 2:
+            return (
+                f"One spread serves all arms (widest {wide.name}, {times} times the narrowest, "
+                f"{narrow.name}: that may be chance). If they truly differ so, identical trays pass for "
+                "different more than 5 times in 100, up to 13."
+            )
         return (
             f"The arms' spreads look alike (widest {times} times the narrowest), so one spread "
             "serves all."

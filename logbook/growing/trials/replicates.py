@@ -1,35 +1,23 @@
-"""How many trays per arm would show a gap.
+"""How many trays per arm would show a difference, by the rule that judges a trial.
 
-Two-sided 5 %, by the noncentral t (Cohen 1988, Statistical Power Analysis). With more than two
-arms the best and the worst are held apart by Tukey's limit, which for two arms is the t test.
-Below MANY trays per arm the book's own rule (see verdict) often takes each arm's own spread, and
-with very few asks for a smaller chance, which shows less than the t test would; for two arms that
-is reckoned with. Spread and gap are in one unit, usually % of the mean tray.
+The difference is that of one arm from all the others, which are alike; it is seen when the overall
+F test falls below 5 % (noncentral F; Cohen 1988, Statistical Power Analysis, ch. 8). Spread and
+difference are in one unit, usually % of the mean tray.
 """
 
 from __future__ import annotations
 
 import math
+from bisect import bisect_left
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import lru_cache
 from typing import ClassVar
 
-from logbook.growing.trials.distributions import (
-    SIGNIFICANCE,
-    crossing,
-    nodes,
-    range_critical,
-    special,
-    t_critical,
-    t_power,
-)  # fmt: skip
-from logbook.growing.trials.significance import ALIKE, threshold_of
-from logbook.growing.trials.verdict import MANY
+from logbook.growing.trials.distributions import SIGNIFICANCE, crossing, f_power
 from logbook.text import Refused
 
 USUAL_POWER = 0.8
-NEAR = 0.004
+NEAR = 0.0045
 """A power that falls short by less than this counts as reached: with 11.09 trays worked out, a
 twelfth tray in every arm would be sown for a third of a point."""
 
@@ -72,61 +60,33 @@ class ReplicatesTable:
     gaps: tuple[Replicates, ...]
 
 
-@lru_cache(maxsize=512)
-def _limit(df: float, arms: int) -> float:
-    if arms == 2:
-        return t_critical(SIGNIFICANCE, df)
-    return range_critical(SIGNIFICANCE, arms, df) / math.sqrt(2)
+OWN_SPREADS = 0.8
+"""Welch's F, taken by chance where spreads look unlike, sees about what F with this part of its
+largest degrees of freedom would: fitted to drawn trials, to 2 points of power."""
 
 
-def power_of(trays: float, effect: float, arms: int = 2) -> float:
-    """Chance that `trays` per arm show a true gap of `effect` spreads between two of the arms."""
-    df = arms * (trays - 1)
-    off = effect * math.sqrt(trays / 2)
-    pooled = t_power(off, df, _limit(df, arms))
-    if arms > 2 or trays >= MANY:
-        return pooled
-    unlike, dfs = unlike_spreads(trays)
-    # two arms of a fraction of trays: a bar between those of the whole numbers
-    low, high = math.floor(trays), math.ceil(trays)
-    first, last = threshold_of(low, low), threshold_of(high, high)
-    threshold = first + (last - first) * (trays - low)
-    own = math.fsum(share * t_power(off, df, t_critical(threshold, one)) for share, one in dfs)
-    return (1 - unlike) * pooled + unlike * own
+def power_of(trays: float, effect: float, arms: int = 2, cell: int = 0) -> float:
+    """Chance that `trays` per arm show a true difference of `effect` spreads of one arm from the rest.
 
-
-def unlike_spreads(trays: float) -> tuple[float, list[tuple[float, float]]]:
-    """The chance that two like arms' spreads look unlike, and shares of Welch's df then.
-
-    The first variance as a share x of both is Beta((n−1)/2, (n−1)/2), independent of t, and
-    Welch's df is (n−1)/(x² + (1−x)²).
+    `cell` is how many of them stand in each block; 0 for no blocks. With blocks the error is how the
+    arms' differences vary from block to block, by (arms − 1)(blocks − 1) degrees of freedom.
     """
-    half = (trays - 1) / 2
-    edge = ALIKE**2 / (1 + ALIKE**2)
-    alike_below = float(special().betainc(half, half, edge))
-    points, weights = nodes(16)
-    chances = alike_below + (1 - alike_below) * (points + 1) / 2
-    shares = special().betaincinv(half, half, chances)
-    dfs = (trays - 1) / (shares**2 + (1 - shares) ** 2)
-    return 2 * (1 - alike_below), list(zip((weights / 2).tolist(), dfs.tolist(), strict=True))
-
-
-def exact_trays(effect: float, power: float = USUAL_POWER, arms: int = 2) -> float | None:
-    """The trays per arm, as a fraction of 2 or more, for a gap of `effect` spreads.
-
-    None past MOST.
-    """
-    if power_of(MOST, effect, arms) < power:
-        return None
-    return crossing(lambda trays: power_of(trays, effect, arms) - power, 2.0, 4.0)
+    off = trays * effect**2 * (arms - 1) / arms
+    if cell:
+        return f_power(off, arms - 1, (arms - 1) * (trays / cell - 1))
+    pooled = f_power(off, arms - 1, arms * (trays - 1))
+    welch = OWN_SPREADS * (arms + 1) * arms * (trays - 1) / (3 * (arms - 1))
+    own = f_power(off, arms - 1, max(1.0, welch))
+    return (1 - SIGNIFICANCE) * pooled + SIGNIFICANCE * own
 
 
 def trays_per_arm(
-    spread: float, difference: float, power: float = USUAL_POWER, arms: int = 2
+    spread: float, difference: float, power: float = USUAL_POWER, arms: int = 2, cell: int = 0
 ) -> int | None:
     """The fewest trays per arm (2 or more) that show a true `difference`; None past MOST.
 
-    `spread` is the standard deviation from tray to tray, in the unit of the difference.
+    `spread` is the standard deviation from tray to tray, in the unit of the difference; `cell` as in
+    power_of(), of which the trays are a multiple.
 
     Raises:
         Refused: spread or difference is not above 0, power not above 5 % and below 1, or one arm.
@@ -137,8 +97,13 @@ def trays_per_arm(
         raise Refused("The power must be more than 5 % and less than 100 %; 80 % is usual.")
     if arms < 2:
         raise Refused("A comparison needs two arms or more.")
-    whole = exact_trays(difference / spread, power - NEAR, arms)
-    return None if whole is None else max(2, math.ceil(whole - 1e-6))
+    step = max(1, cell)
+    steps = range(2, MOST // step + 1)
+    at = bisect_left(
+        steps, power - NEAR,
+        key=lambda times: power_of(times * step, difference / spread, arms, cell),
+    )  # fmt: skip
+    return steps[at] * step if at < len(steps) else None
 
 
 def _above_0(value: float, what: str) -> None:
@@ -148,26 +113,26 @@ def _above_0(value: float, what: str) -> None:
 
 def table(
     spread: float, differences: Sequence[float] = DIFFERENCES, power: float = USUAL_POWER,
-    arms: int = 2,
+    arms: int = 2, cell: int = 0,
 ) -> tuple[Replicates, ...]:  # fmt: skip
-    """The trays per arm for each gap, all in % of the mean tray."""
+    """The trays per arm for each difference, all in % of the mean tray."""
     return tuple(
-        Replicates(difference, trays_per_arm(spread, difference, power, arms))
+        Replicates(difference, trays_per_arm(spread, difference, power, arms, cell))
         for difference in differences
     )
 
 
 def detectable_difference(
-    spread: float, trays: int, power: float = USUAL_POWER, arms: int = 2
+    spread: float, trays: int, power: float = USUAL_POWER, arms: int = 2, cell: int = 0
 ) -> float | None:
-    """The true gap that so many trays per arm show with this power, in the unit of `spread`.
+    """The true difference that so many trays per arm show with this power, in the unit of `spread`.
 
-    None below two trays, where nothing can be shown.
+    None below two trays, or two blocks, where nothing can be shown.
 
     Raises:
         Refused: the spread is not above 0.
     """
     _above_0(spread, "spread")
-    if trays < 2:
+    if trays < 2 * max(1, cell):
         return None
-    return spread * crossing(lambda effect: power_of(trays, effect, arms) - power, 0.0, 1.0)
+    return spread * crossing(lambda effect: power_of(trays, effect, arms, cell) - power, 0.0, 1.0)

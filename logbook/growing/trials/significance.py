@@ -1,12 +1,10 @@
-"""How often Welch's test of two arms is wrong, and how small its chance must be in view of that.
+"""How often spreads look unlike by chance, and how often Welch's test of two arms is wrong.
 
-Welch's t is too generous with few trays: with three trays beside four, and the three spreading
-most, "5 %" is 6.3 %; with two beside five it is 10.5 %. For two arms the true rate of false
-alarms can be worked out for any ratio of the true spreads. It serves twice: the rate at the
-spreads that are seen corrects the chance of two arms (`rate_at`), and with very few trays, whose
-spreads say little, the bar is put where even the worst ratio keeps to WORST (`bar_of`).
+Welch's t is too generous with few trays: with five beside four, and the four spreading most, "5 %"
+is 6 %. For two arms the true rate of false alarms can be worked out for any ratio of the true
+spreads; at the spreads that are seen it corrects the chance of two arms.
 
-The rate: with A and B the two arms' shares of the variance of the gap, the sample variances'
+The rate: with A and B the two arms' shares of the variance of the difference, the sample variances'
 sum is χ² with ν₁ + ν₂ degrees of freedom and independent of its parting, which is
 Beta(ν₁/2, ν₂/2). Given the parting, Welch's degrees of freedom and its limit are fixed and the
 rest is a Student t with ν₁ + ν₂; its tail is averaged over the parting. (B. L. Welch 1938, The
@@ -20,28 +18,33 @@ from functools import lru_cache
 from typing import Any
 
 from logbook.growing.trials.arms import Arm
-from logbook.growing.trials.distributions import SIGNIFICANCE, crossing, nodes, numpy, special
-
-ALIKE = 1.6
-"""Spreads (standard deviations) less unlike than this are taken as one where numbers are equal."""
-
-WORST = 0.053
-"""The false alarms that two arms of few trays may not pass, whatever their true spreads."""
-
-WORST_CORRECTED = 0.0545
-"""The same for two arms of four trays or more, whose corrected chance takes off a little more."""
+from logbook.growing.trials.distributions import SIGNIFICANCE, nodes, numpy, special
 
 SCARCE = 5
-"""Trays in the smallest arm from which on the usual 5 % is asked for."""
+"""Trays in the smallest arm below which an arm's own spread is seldom taken."""
 
 
-@lru_cache(maxsize=256)
-def threshold_of(fewest: int, most: int, arms: int = 2) -> float:
-    """The chance that a result must stay below: trays of the smallest and the largest arm."""
-    worst = WORST_CORRECTED if arms == 2 and fewest >= SCARCE - 1 else WORST
-    if fewest >= SCARCE or worst_error_rate(fewest, most, SIGNIFICANCE) <= worst:
-        return SIGNIFICANCE
-    return crossing(lambda bar: worst_error_rate(fewest, most, bar) - worst, 1e-9, SIGNIFICANCE)
+@lru_cache(maxsize=512)
+def chance_of_unlike(ratio: float, numbers: tuple[int, ...]) -> float:
+    """How often alike arms of so many trays have spreads whose widest is `ratio` times the narrowest.
+
+    Hartley's (1950, The maximum F-ratio as a short-cut test for heterogeneity of variance,
+    Biometrika 37:308–312), for unlike numbers too: one arm is the narrowest, at each of its
+    quantiles the others lie within the ratio above it.
+    """
+    np, functions = numpy(), special()
+    points, weights = nodes()
+    within = 0.0
+    for at, number in enumerate(numbers):
+        df = number - 1
+        narrowest = functions.gammaincinv(df / 2, (points + 1) / 2) * 2 / df
+        inside = np.ones_like(points)
+        for other in (*numbers[:at], *numbers[at + 1 :]):
+            half = (other - 1) / 2
+            below = functions.gammainc(half, half * narrowest)
+            inside *= functions.gammainc(half, half * narrowest * ratio**2) - below
+        within += float((weights / 2 * inside).sum())
+    return min(1.0, max(0.0, 1 - within))
 
 
 def corrected_p(first: Arm, second: Arm, chance: float) -> float:
@@ -51,30 +54,15 @@ def corrected_p(first: Arm, second: Arm, chance: float) -> float:
     return float(type_one_error_rate(first.n, second.n, part, chance)[0])
 
 
-def worst_error_rate(first: int, second: int, threshold: float) -> float:
-    """The highest false-alarm rate of two arms over all ratios of their true spreads.
-
-    Arms with equal numbers whose spreads look alike get the t test with one spread, as in the
-    book's rule.
-    """
-    np = numpy()
-    parts = 1 / (1 + np.exp(-np.linspace(-6, 6, 33)))
-    alike = ALIKE if first == second else 0.0
-    return float(type_one_error_rate(first, second, parts, threshold, alike).max())
-
-
-def type_one_error_rate(
-    first: int, second: int, part: Any, threshold: float = SIGNIFICANCE, alike: float = 0.0
-) -> Any:
-    """How often two alike arms of so many trays (2 or more) are declared to differ, to about 1e-4.
+def type_one_error_rate(first: int, second: int, part: Any, threshold: float = SIGNIFICANCE) -> Any:
+    """How often Welch's test declares two alike arms of 2 trays or more to differ, to about 1e-4.
 
     Args:
         first: trays of the first arm.
         second: trays of the second arm.
-        part: the first arm's share (0 to 1) of the variance of the gap, σ₁²/n₁ over the sum, one
-            number or an array.
-        threshold: the chance that Welch's test must stay below.
-        alike: spreads less unlike than this get the t test with one spread instead.
+        part: the first arm's share (0 to 1) of the variance of the difference, σ₁²/n₁ over the sum,
+            one number or an array.
+        threshold: the chance that the test must stay below.
     """
     np, functions = numpy(), special()
     points, weights = nodes()
@@ -87,9 +75,5 @@ def type_one_error_rate(
     error = of_first + of_second
     own = error**2 / (of_first**2 / df_first + of_second**2 / df_second)
     limit = -functions.stdtrit(own, threshold / 2)
-    if alike > 0:
-        ratio = of_first / of_second
-        near = (ratio < alike**2) & (ratio > alike**-2)
-        limit = np.where(near, -functions.stdtrit(df, SIGNIFICANCE / 2), limit)
     tails = 2 * functions.stdtr(df, -limit * np.sqrt(df * error))
     return (weights / 2 * tails).sum(axis=1)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, fields, replace
 from datetime import datetime
@@ -123,7 +124,8 @@ def judged_view(facts: TrialFacts, spread: float | None, prices: Prices) -> Tria
     order = [arm.name for arm in trial.arms]
     by_arm = sorted(records, key=lambda record: order.index(record.arm))
     alike = trial_confounders(by_arm, trial.factor, facts.zone)
-    judged, why_not = _judged(by_arm, facts.spread.percent if spread is None else spread)
+    known = (facts.spread.percent, facts.spread.df) if spread is None else (spread, math.inf)
+    judged, why_not = _judged(by_arm, *known)
     costs = trial_costs(records, arms, prices, shown=judged is not None and judged.shown)
     weighing = _weighing(facts, arms, judged, costs) if facts.weights else None
     advised, runs = why_not, len({record.run for record in records})
@@ -148,12 +150,14 @@ def every_arm(trial: Trial, records: Sequence[TrayRecord]) -> tuple[Arm, ...]:
     return tuple(found.get(arm.name, Arm(arm.name, ())) for arm in trial.arms)
 
 
-def _judged(records: Sequence[TrayRecord], spread: float) -> tuple[Judgement | None, str]:
+def _judged(
+    records: Sequence[TrayRecord], spread: float, spread_df: float
+) -> tuple[Judgement | None, str]:
     if not records:
         return None, "No tray is in this trial yet; sow it, or take trays in."
     growing = sum(not record.ended and not record.left_out for record in records)
     try:
-        return judge(records, spread), ""
+        return judge(records, spread, spread_df=spread_df), ""
     except Refused as refused:
         if growing and not any(record.grams for record in records):
             return None, f"Nothing is cut yet: {plural(growing, 'tray')} still growing."

@@ -218,26 +218,12 @@ def _nothing_varies(arms: Sequence[Arm]) -> str:
 
 def held_back(result: Verdict) -> str:
     """Say why a small p is not taken for a difference; '' when there is nothing to say."""
-    if result.shown or result.anova is None:
+    if result.shown or result.anova is None or result.too_hopeful is None:
         return ""
-    if result.own_spreads is not None:
-        return (
-            "With one spread for all arms that would count as a difference; but their spreads are "
-            f"rather unlike, and with each arm's own spread it is {p_words(result.own_spreads)}. "
-            "So nothing is claimed."
-        )
-    if result.design != "welch":
-        return ""
-    asked = f"the book asks for less than {number_words(100 * result.threshold)} %"
-    if result.too_hopeful is not None:
-        return (
-            f"Welch's formula alone gives {p_words(result.too_hopeful)}, which is too hopeful with "
-            "so few trays; the chance said here is that of alike arms with these spreads, and "
-            f"{asked}."
-        )
-    if result.anova.p < 0.05:
-        return f"With so few trays the formula is too hopeful, so {asked}."
-    return ""
+    return (
+        f"Welch's formula alone gives {p_words(result.too_hopeful)}, which is too hopeful with so few "
+        "trays; the chance said here is that of identical trays with these spreads."
+    )
 
 
 def in_blocks(blocked: Blocked) -> str:
@@ -255,8 +241,14 @@ def in_blocks(blocked: Blocked) -> str:
             f" Without a weight: {cells}; the differences are worked out from the blocks that are there, "
             "and nothing was made up in their place."
         )
+    if blocked.of_cells:
+        said += (
+            " The arms' means in each block are compared, so it holds for more than these blocks."
+        )
+    elif blocked.uneven is None or blocked.uneven >= 0.05:
+        said += " This takes the difference between arms to be about the same in every block."
     if blocked.uneven is None or blocked.uneven >= 0.05:
-        return f"{said} This takes the difference between arms to be about the same in every block."
+        return said
     return (
         f"{said} The differences are not the same from block to block, more so than chance usually makes "
         "them: look at each block before relying on the mean."

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 import pytest
+from scipy.stats import f
 
 from logbook.growing.trials.arms import Arm, Tray, gather, room_spread
 from logbook.growing.trials.chart import chart
@@ -124,7 +125,7 @@ def test_the_table_of_gaps() -> None:
     assert [(row.difference, row.trays_per_arm) for row in table(8, (10.0, 20.0))] == [
         (10, 11), (20, 4),
     ]  # fmt: skip
-    assert [trays_per_arm(8, 10, arms=arms) for arms in (2, 3)] == [11, 14]
+    assert [trays_per_arm(8, 10, arms=arms) for arms in (2, 3)] == [11, 11]
     assert trays_per_arm(1, 100) == 2
     for power, says in ((0.05, "more than 5"), (1.0, "less than 100"), (0.051, ""), (0.999, "")):
         if says:
@@ -173,20 +174,24 @@ def test_arms_of_three_trays_are_held_against_each_other_where_there_are_two() -
     assert judgeable([three, Arm("x", ())]) == (three,)
 
 
-@pytest.mark.parametrize(
-    ("times", "trays", "design"),
-    [(1.59, 5, "one way"), (1.61, 5, "welch"), (1.79, 10, "one way"), (1.81, 10, "welch")],
-)
-def test_spreads_are_alike_below_1_6_and_from_ten_trays_on_below_1_8(
-    times: float, trays: int, design: str
-) -> None:
+@pytest.mark.parametrize("trays", [2, 3, 5, 10])
+def test_spreads_are_alike_unless_chance_would_part_them_less_than_1_time_in_20(trays: int) -> None:
+    """Two sample variances of one normal population: their ratio is F(n−1, n−1), both ways round."""
+    limit = math.sqrt(f.isf(0.025, trays - 1, trays - 1))
     base = [(-1) ** at * (1 + at // 2) for at in range(trays)]
-    arms = [
-        Arm("a", tuple(100.0 + one for one in base)),
-        Arm("b", tuple(100.0 + times * one for one in base)),
-    ]
-    assert verdict(arms).design == design
-    assert verdict([arms[0], Arm("b", arms[1].weights[:-1])]).design == "welch"
+    first = Arm("a", tuple(1000.0 + one for one in base))
+    for times, design in ((0.99 * limit, "one way"), (1.01 * limit, "welch")):
+        assert (
+            verdict([first, Arm("b", tuple(1000.0 + times * one for one in base))]).design == design
+        )
+
+
+def test_unequal_numbers_get_their_own_spreads_from_five_trays_on() -> None:
+    six, five, four = (
+        Arm(str(trays), tuple(300.0 + (-1) ** at * (1 + at // 2) for at in range(trays)))
+        for trays in (6, 5, 4)
+    )
+    assert [verdict(arms).design for arms in ([six, five], [six, four])] == ["welch", "one way"]
 
 
 def test_a_block_alone_is_none_and_two_are() -> None:

@@ -4,13 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from logbook.growing.trials.distributions import SIGNIFICANCE
-from logbook.growing.trials.significance import (
-    WORST,
-    threshold_of,
-    type_one_error_rate,
-    worst_error_rate,
-)
+from logbook.growing.trials.significance import type_one_error_rate
 from tests.bench.null_trials import (
     block_false_alarms,
     false_alarms,
@@ -68,20 +62,3 @@ def test_the_false_alarm_rate_of_two_arms_is_what_is_counted(
     one, other = spreads[0] ** 2 / first, spreads[1] ** 2 / second
     worked_out = float(type_one_error_rate(first, second, one / (one + other))[0])
     assert worked_out == pytest.approx(rate, abs=0.004)
-
-
-def test_equal_spreads_and_numbers_keep_to_5_percent_by_one_spread() -> None:
-    """Where the t test with one spread is always taken the rate is its own 5 %."""
-    assert float(type_one_error_rate(8, 8, 0.5, alike=1e9)[0]) == pytest.approx(0.05, abs=1e-9)
-
-
-@pytest.mark.parametrize("numbers", [(2, 2), (2, 5), (3, 3), (3, 4), (4, 12), (4, 300)])
-def test_the_bar_keeps_every_two_arms_to_the_worst_rate(numbers: tuple[int, int]) -> None:
-    fewest, most = numbers
-    bar = threshold_of(fewest, most, arms=3)
-    assert 0 < bar <= SIGNIFICANCE
-    assert worst_error_rate(most, fewest, bar) <= WORST + 1e-6
-
-
-def test_from_five_trays_on_arms_have_the_usual_bar() -> None:
-    assert {threshold_of(5, number, arms=3) for number in (5, 8, 12, 40)} == {SIGNIFICANCE}
