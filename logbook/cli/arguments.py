@@ -135,5 +135,10 @@ _AT: dict[str, Any] = {
 AT = click.option("--at", **_AT)
 OF_ALL_AT = click.option("--at", **_AT, expose_value=False, callback=_keep_at)
 """--at for all that the command writes (`Book.said_at`)."""
+SETTINGS_AT = click.option(
+    "--at", **{**_AT, "help": "When it was changed; what is sown or due goes by it from now on."},
+    expose_value=False, callback=_keep_at,
+)  # fmt: skip
+"""As OF_ALL_AT, of what the room or a template is: the entry lies at that moment."""
 PLACE = click.option("--place", default="", shell_complete=complete_places, help="Rack or shelf.")
 NOTE = click.option("--note", default="", help="A note.")

@@ -2,8 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Iterator
+from importlib import import_module
+from inspect import unwrap
+from types import CodeType, FunctionType, ModuleType
+from typing import Any
+
+import click
 import pytest
 
+from logbook.cli.app import logbook, top_context
 from tests.conftest import CommandLine
 
 WRITES = (
@@ -21,6 +29,12 @@ WRITES = (
     ("lamps", "--place", "Rack 1/Shelf 1", "--lamps", "2", "--watts", "18"),
     ("trial", "new", "soak", "--crop", "field test", "--factor", "seed", "--arm", "a=100", "--arm",
      "b=120", "--replicates", "2"),
+    ("places", "add", "Shelf 9", "--under", "Rack 1"),
+    ("places", "change", "Rack 2/Shelf 4", "--name", "Top"),
+    ("places", "retire", "Rack 2/Shelf 3"),
+    ("room", "--stack", "3"),
+    ("templates", "copy", "radish", "radish, north"),
+    ("templates", "retire", "kale"),
 )  # fmt: skip
 
 
@@ -35,16 +49,74 @@ def room(cli: CommandLine) -> CommandLine:
     return cli
 
 
-@pytest.mark.parametrize("words", WRITES, ids=lambda words: words[0])
+@pytest.mark.parametrize("words", WRITES, ids=lambda words: " ".join(words[:2]))
 def test_a_command_that_writes_takes_the_time(room: CommandLine, words: tuple[str, ...]) -> None:
-    room.done(*words, "--at", "Mon 18:00")
-    (entry,) = room.done("page", "--day", "2026-04-13", "--json").json["entries"]
-    assert entry["at"] == "2026-04-13T18:00:00+01:00"
-    assert entry["written_at"] == "2026-04-14T07:42:00+01:00"
     assert "at what hour" in room(*words, "--at", "yesterday").refusal
     assert "at what hour" in room(*words, "--at", "2026-04-13").refusal
     assert "--at is empty" in room(*words, "--at", "").refusal
     assert "is still to come" in room(*words, "--at", "tomorrow 7").refusal
+    room.done(*words, "--at", "Mon 18:00")
+    (entry,) = room.done("page", "--day", "2026-04-13", "--json").json["entries"]
+    assert entry["at"] == "2026-04-13T18:00:00+01:00"
+    assert entry["written_at"] == "2026-04-14T07:42:00+01:00"
+
+
+NO_MOMENT = {
+    "begin": "it makes the book",
+    "restore": "it goes back to a copy",
+    "undo": "it is written when it is given",
+    "redo": "it is written when it is given",
+    "tariff": "--from says from which day on",
+    "outage": "--from and --to say when",
+    "import": "each line of the file has its own day",
+    "check": "--ahead has a time of its own",
+}
+"""The commands that write entries and take no --at, with the reason."""
+
+
+def acts(command: Callable[..., Any]) -> bool:
+    """Whether a function writes an act, itself or by way of another of the package."""
+    ways: list[Any] = [unwrap(command)]
+    for function in ways:
+        codes = [function.__code__]
+        for code in codes:
+            codes += [each for each in code.co_consts if isinstance(each, CodeType)]
+        names = {name for code in codes for name in code.co_names}
+        if "writing" in names:
+            return True
+        known = dict(function.__globals__)
+        for name in names:
+            if name.startswith("logbook."):
+                known |= vars(import_module(name))
+            elif isinstance(known.get(name), ModuleType):
+                known |= vars(known[name])
+        found = (known[name] for name in names if isinstance(known.get(name), FunctionType))
+        ways += [each for each in found if each not in ways and "logbook" in each.__module__]
+    return False
+
+
+def _commands(group: click.Group, context: click.Context) -> Iterator[tuple[str, click.Command]]:
+    for name in group.list_commands(context):
+        command = group.get_command(context, name)
+        assert command is not None
+        yield name, command
+        if isinstance(command, click.Group):
+            yield from ((f"{name} {below}", each) for below, each in _commands(command, context))
+
+
+def test_every_command_that_writes_takes_the_time_or_says_why_not() -> None:
+    writing = {
+        name: command
+        for name, command in _commands(logbook, top_context())
+        if command.callback and acts(command.callback)
+    }
+    assert {words[0] for words in WRITES} <= {name.split()[0] for name in writing}
+    without = {
+        name
+        for name, command in writing.items()
+        if not any("--at" in option.opts for option in command.params)
+    }
+    assert without == set(NO_MOMENT)
 
 
 def test_what_was_stored_is_repeated(room: CommandLine) -> None:

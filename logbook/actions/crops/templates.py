@@ -164,7 +164,7 @@ def put_template(book: Book, template: CropTemplate, why: str = "") -> CropTempl
     checked(template)
     why = clean_words(why, "reason", 200)
     with book.writing() as act:
-        written = write_version(act.session, template, by=book.by, now=act.now, why=why)[1]
+        written = write_version(act.session, template, by=book.by, now=act.done_now, why=why)[1]
         act.settings(f"template {written.name}, version {written.version}")
         return written
 

@@ -9,7 +9,7 @@ import click
 
 from logbook.actions.book import Book
 from logbook.actions.crops import templates as acts
-from logbook.cli.arguments import complete_templates
+from logbook.cli.arguments import SETTINGS_AT, complete_templates
 from logbook.cli.files import named_file
 from logbook.cli.lazy import LazyGroup
 from logbook.cli.printing import book_answers, tell
@@ -65,6 +65,7 @@ def _template_words(view: acts.TemplateView, units: Units) -> Iterator[str]:
 
 @templates.command("put")
 @click.argument("file", type=named_file, metavar="PATH")
+@SETTINGS_AT
 @book_answers("logbook.actions.crops.templates:TemplateWritten")
 def put(book: Book, file: Path) -> None:
     """Write a TOML file as a template, or as a new version of the one of that name."""
@@ -78,6 +79,7 @@ def put(book: Book, file: Path) -> None:
     "--tray", type=tray_size, metavar="SIZE",
     help="On another tray, like 10x10in: seed and expected weight are scaled to its area.",
 )  # fmt: skip
+@SETTINGS_AT
 @book_answers("logbook.actions.crops.templates:TemplateWritten")
 def copy(book: Book, name: str, new_name: str, tray: tuple[float, float] | None) -> None:
     """Copy a template under another name."""
@@ -87,6 +89,7 @@ def copy(book: Book, name: str, new_name: str, tray: tuple[float, float] | None)
 @templates.command("retire")
 @click.argument("name", shell_complete=complete_templates)
 @click.option("--back", is_flag=True, help="Take a retired one back.")
+@SETTINGS_AT
 @book_answers("logbook.actions.crops.templates:TemplateWritten")
 def retire(book: Book, name: str, back: bool) -> None:
     """Retire a template: it stays in the record and is no longer offered."""

@@ -7,7 +7,7 @@ import click
 from logbook.actions.book import Book
 from logbook.actions.room import places as acts
 from logbook.actions.trays.dark import dark_under
-from logbook.cli.arguments import AT, complete_places, measured, when
+from logbook.cli.arguments import OF_ALL_AT, SETTINGS_AT, complete_places, measured
 from logbook.cli.lazy import LazyGroup
 from logbook.cli.printing import book_answers, say, tell
 from logbook.growing.numbers import parse_pool
@@ -43,6 +43,7 @@ def _place_words(each: acts.PlaceView) -> str:
 @click.option("--under", default="", shell_complete=complete_places, help="The rack or room.")
 @click.option("--slots", default=4, show_default=True, help="Trays that a shelf holds.")
 @click.option("--lamps", default="none", show_default=True, help="Lamp hours, like 06:00-22:00.")
+@SETTINGS_AT
 @book_answers("logbook.actions.room.places:PlaceView")
 def add(book: Book, name: str, kind: str, under: str, slots: int, lamps: str) -> None:
     """Add a room, rack or shelf."""
@@ -56,13 +57,13 @@ def add(book: Book, name: str, kind: str, under: str, slots: int, lamps: str) ->
 @click.option("--name", help="A new name.")
 @click.option("--slots", type=int, help="How many trays it holds.")
 @click.option("--lamps", help="Lamp hours, like 06:00-22:00, or none.")
-@AT
+@OF_ALL_AT
 @click.option("--up", "earlier", is_flag=True, help="One step earlier in walking order.")
 @click.option("--down", "later", is_flag=True, help="One step later in walking order.")
 @book_answers("logbook.actions.room.places:PlaceView")
 def change(
     book: Book, path: str, name: str | None, slots: int | None, lamps: str | None,
-    at: str | None, earlier: bool, later: bool,
+    earlier: bool, later: bool,
 ) -> None:  # fmt: skip
     """Change a place's name, slots, lamp hours (from --at on) or walking order."""
     with book.reading() as reading:
@@ -76,7 +77,7 @@ def change(
     name = place.name if name is None else name
     slots = place.slots if slots is None else slots
     draft = acts.PlaceDraft(name, place.kind, slots=slots, lamp_on=on, lamp_off=off)
-    now = acts.change_place(book, place.path, draft, when(book, at))
+    now = acts.change_place(book, place.path, draft)
     for notice in dark_under(book, now.path) if lamps is not None else ():
         say(notice)
     _tell_place(book, now, "is as it was: nothing was changed" if now == place else "is changed")
@@ -84,6 +85,7 @@ def change(
 
 @places.command("retire")
 @click.argument("path", shell_complete=complete_places)
+@SETTINGS_AT
 @book_answers("logbook.actions.room.places:PlaceView")
 def retire_one(book: Book, path: str) -> None:
     """Retire a place that holds no trays."""
@@ -106,6 +108,7 @@ def _tell_place(book: Book, place: Place, what: str) -> None:
     "--numbers", metavar="RANGE", help="The numbers on your tape, used again: 1-200, or none."
 )
 @measured("--stack", STACK, "COUNT", "How many weighted trays are stacked.")
+@SETTINGS_AT
 @book_answers("logbook.actions.room.places:RoomView")
 def room(
     book: Book, name: str | None, units: str | None, first_day: int | None, day: str | None,
