@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sys
 from collections.abc import Callable, Iterable, Sequence
 from datetime import date, datetime
 from typing import TYPE_CHECKING, Any
@@ -113,6 +114,14 @@ def measured(
     return click.option(*names.split(), type=quantity.read, metavar=metavar, help=words, **more)
 
 
+def confirm(asked: str) -> None:
+    """Ask whether what looks odd is right, '' for nothing; raise Refused for a no, or no one there."""
+    if asked and not (sys.stdin.isatty() and sys.stderr.isatty()):
+        raise Refused(f"{asked} Nothing is written; add --sure if it is right.")
+    if asked and not click.confirm(f"{asked} Write it?", err=True):
+        raise Refused("Not written.")
+
+
 def _keep_at(ctx: click.Context, _option: click.Parameter, text: str | None) -> None:
     from logbook.cli.options import Options
 
@@ -140,5 +149,6 @@ SETTINGS_AT = click.option(
     expose_value=False, callback=_keep_at,
 )  # fmt: skip
 """As OF_ALL_AT, of what the room or a template is: the entry lies at that moment."""
+SURE = click.option("--sure", is_flag=True, help="Write it, however odd or early it looks.")
 PLACE = click.option("--place", default="", shell_complete=complete_places, help="Rack or shelf.")
 NOTE = click.option("--note", default="", help="A note.")

@@ -21,7 +21,8 @@ class Quantity:
 
     The range goes from `low` (left out where it is `over`) to `high`. A bare number outside
     `usual` is asked about, for its unit may be the other one, and so is a bare percentage up to 1,
-    for it may be a share of 1. `hint` ends the refusal.
+    for it may be a share of 1. `hint` ends the refusal. Readings are near each other within
+    `apart`, or up to so many `times` (no source).
     """
 
     name: str
@@ -33,6 +34,8 @@ class Quantity:
     over: bool = False
     usual: tuple[float, float] | None = None
     hint: str = ""
+    apart: float = 0.0
+    times: float = 1.0
 
     def read(self, text: str, units: Units = "metric") -> float:
         """Read a text; raise Refused for one that is no such quantity or is out of range."""
@@ -69,6 +72,11 @@ class Quantity:
     def holds(self, value: float) -> bool:
         """Whether a value is in the range."""
         return self.low <= value <= self.high and not (self.over and value == self.low)
+
+    def near(self, one: float, other: float) -> bool:
+        """Whether two readings are so near each other that neither need be asked about."""
+        low, high = sorted((one, other))
+        return high - low <= self.apart or high <= low * self.times
 
     def checked(self, value: float, units: Units = "metric", about: str = "") -> float:
         """The value itself; raise Refused, `about` a line of a form, when it is out of range."""
@@ -137,11 +145,11 @@ HEIGHT = Quantity("height", "height_mm", measures.millimetres, 0, 2_000, 1)
 
 # water
 WATER = Quantity("amount of water per tray", "water_ml", measures.millilitres, 0, 50_000, 1,
-    over=True)  # fmt: skip
-PH = Quantity("pH", "ph", measures.plain, 0, 14)
+    over=True, times=5)  # fmt: skip
+PH = Quantity("pH", "ph", measures.plain, 0, 14, apart=1.5)
 SOAK_PH = PH.named("pH of the soak water", "soak_ph")
 EC = Quantity("EC", "ec_ms_cm", measures.conductivity, 0, 20, 3,
-    hint="Write µS after the number if the meter shows µS/cm.")  # fmt: skip
+    apart=2, hint="Write µS after the number if the meter shows µS/cm.")  # fmt: skip
 STOCK = Quantity("stock strength", "stock_percent", measures.strength, 0, 100, 6, over=True)
 WANTED = STOCK.named("wanted strength", "want_percent")
 VOLUME = Quantity("volume", "volume_ml", measures.millilitres, digits=1, over=True)
@@ -149,11 +157,11 @@ VOLUME = Quantity("volume", "volume_ml", measures.millilitres, digits=1, over=Tr
 # air
 TEMPERATURE = Quantity("temperature", "celsius", measures.celsius, -20, 60, usual=(-20, 60),
     hint="Write F after the number if it is Fahrenheit.")  # fmt: skip
-AIR = replace(TEMPERATURE, usual=(5, 45))
-HUMIDITY = Quantity("humidity", "humidity_percent", measures.percent, 0, 100, 1)
+AIR = replace(TEMPERATURE, usual=(5, 45), apart=10)
+HUMIDITY = Quantity("humidity", "humidity_percent", measures.percent, 0, 100, 1, apart=35)
 
 # light
-PPFD = Quantity("light reading", "ppfd", measures.light, 0, 5_000, 1,
+PPFD = Quantity("light reading", "ppfd", measures.light, 0, 5_000, 1, times=5,
     hint="Full sun is about 2,000; if the meter shows lux, say so.")  # fmt: skip
 LUX = Quantity("lux reading", "lux", measures.lux, digits=0)
 LIT_HOURS = Quantity("lit hours", "lit_hours", measures.hours, 0, 25)

@@ -82,10 +82,48 @@ def test_readings_are_told_apart_or_refused(cli: CommandLine) -> None:
 def test_a_reading_far_outside_its_neighbours_is_asked_about_once(cli: CommandLine) -> None:
     given = ("light", "--place", "Rack 1/Shelf 1", "--ppfd", "190", "1900", "195", "188")
     assert cli(*given).refusal == (
-        "1900 where the others are about 190: is that right? Nothing was written; --sure writes it."
+        "1900 where the others are about 190: is that right? "
+        "Nothing is written; add --sure if it is right."
     )
     assert "no light reading yet" in cli.done("light", "--place", "Rack 1/Shelf 1").out
     assert "mean 618" in cli.done(*given, "--sure").out
+
+
+@pytest.mark.parametrize(
+    ("near", "far", "asked"),
+    [
+        ("air 21.4 63", "air 31.5 63",
+         "Is the temperature really 31.5 °C? The last readings here are about 21.4 °C."),
+        ("air 21.4 63", "air 21.4 6",
+         "Is the humidity really 6 %? The last readings here are about 63 %."),
+        ("water --ph 6.1", "water --ph 9.1 --ec 1.2",
+         "Is the pH really 9.1? The last readings here are about 6.1."),
+        ("water --ec 1.2", "water --ec 12",
+         "Is the EC really 12 mS/cm? The last readings here are about 1.2 mS/cm."),
+        ("did water 101 --amount 300ml", "did water 101 --amount 3000ml",
+         "Is the amount of water per tray really 3000 ml? The last readings here are about 300 ml."),
+        ("light --place Rack_1/Shelf_1 --ppfd 190", "light --place Rack_1/Shelf_1 --ppfd 1900",
+         "Is the light reading really 1900 µmol/m²/s? The last readings here are about 190 µmol/m²/s."),
+    ],
+)  # fmt: skip
+def test_readings_of_one_place_are_neighbours(
+    cli: CommandLine, near: str, far: str, asked: str
+) -> None:
+    cli.done("sow", "field test", "--trays", "1", "--dry", "--at", "2026-04-01T08:00")
+
+    def given(words: str) -> list[str]:
+        return [word.replace("_", " ") for word in words.split()]
+
+    cli.done(*given(near))
+    assert cli(*given(far)).refusal == f"{asked} Nothing is written; add --sure if it is right."
+    cli.done(*given(far), "--sure")
+    cli.done(*given(far))  # it is near the last one now
+
+
+def test_without_readings_what_the_crop_wants_is_the_neighbour(cli: CommandLine) -> None:
+    cli.done("sow", "radish", "--trays", "1", "--at", "2026-04-12T08:00")
+    assert "The crops here want about" in cli("air", "42", "63").refusal
+    cli.done("air", "24", "63", "--place", "Rack 2")  # where nothing grows
 
 
 def test_an_option_named_after_a_unit_is_in_that_unit(cli: CommandLine, book: Book) -> None:

@@ -12,8 +12,8 @@ from hypothesis import strategies as st
 from logbook.growing.bands import Band
 from logbook.growing.crops.targets import Targets
 from logbook.growing.crops.templates import Stage, checked
+from logbook.growing.quantities import PPFD
 from logbook.growing.room.light import (
-    FAR_OFF,
     LAMP_KINDS,
     Spot,
     Survey,
@@ -218,8 +218,8 @@ def test_the_hours_named_would_meet_the_target(
         ([190, 1900, 195], 1),
         ([190, 19, 195], 1),
         ([0, 190, 195], 0),
-        ([100, 100, 100 * FAR_OFF], None),
-        ([100, 100, 100 * FAR_OFF + 0.1], 2),
+        ([100, 100, 100 * PPFD.times], None),
+        ([100, 100, 100 * PPFD.times + 0.1], 2),
         ([190, 1900], None),  # which of two?
         ([0, 0, 0, 4], None),  # in the dark
     ],

@@ -6,7 +6,8 @@ import click
 
 from logbook.actions.book import Book
 from logbook.actions.room.air import AirView, air_at, air_places, batch_air, write_air
-from logbook.cli.arguments import AT, BATCH, NOTE, PLACE, when
+from logbook.actions.room.odd import odd_air
+from logbook.cli.arguments import AT, BATCH, NOTE, PLACE, SURE, confirm, when
 from logbook.cli.options import Options, pass_options
 from logbook.cli.printing import DONE, answers, tell, tell_done
 from logbook.growing import measures
@@ -23,13 +24,14 @@ from logbook.text import Refused, plural
 @click.option("--batch", type=BATCH, help="Show the air of a batch's life.")
 @click.option("--feed", is_flag=True, help="Read JSON lines from standard input until it ends.")
 @click.option("--every", metavar="TIME", help="How often the feed writes; 1 min or more.")
+@SURE
 @AT
 @NOTE
 @answers(DONE, "logbook.actions.room.air:AirView")
 @pass_options
 def air(
     options: Options, words: tuple[str, ...], place: str, still: bool | None, span: str | None,
-    batch: int | None, feed: bool, every: str | None, at: str | None, note: str,
+    batch: int | None, feed: bool, every: str | None, sure: bool, at: str | None, note: str,
 ) -> None:  # fmt: skip
     """Show the air of a place; with temperature and humidity write them: air 21.4 63.
 
@@ -50,7 +52,9 @@ def air(
     if words:
         degrees, damp, seen = air_from(" ".join(words), book.units)
         still = seen if still is None else still
-        tell_done(write_air(book, degrees, damp, place, still=still, at=when(book, at), note=note))
+        moment = when(book, at)
+        confirm("" if sure else odd_air(book, degrees, damp, place, moment))
+        tell_done(write_air(book, degrees, damp, place, still=still, at=moment, note=note))
         return
     back = 24.0 if span is None else measures.hours(span, "time to show")
     view = batch_air(book, batch) if batch is not None else air_at(book, place, hours=back)

@@ -10,7 +10,8 @@ import click
 
 from logbook.actions.book import Book
 from logbook.actions.room import light as acts
-from logbook.cli.arguments import AT, NOTE, PLACE, when
+from logbook.actions.room.odd import odd_survey
+from logbook.cli.arguments import AT, NOTE, PLACE, SURE, confirm, when
 from logbook.cli.printing import DONE, book_answers, tell, tell_done
 from logbook.cli.wordy import ManyOption, WordyCommand, many_values
 from logbook.growing import measures
@@ -34,7 +35,7 @@ _SPOT = re.compile(r"\s*(\d{1,4})\s*[,/.]\s*(\d{1,4})\s*[=:]\s*(.+)")
 )  # fmt: skip
 @click.option("--spot", "spots", cls=ManyOption, metavar="ROW,COLUMN=PPFD", help="A single spot.")
 @click.option("--height", metavar="LENGTH", help="From the trays to the lamp.")
-@click.option("--sure", is_flag=True, help="A reading far outside the others is right.")
+@SURE
 @AT
 @NOTE
 @book_answers(DONE, "logbook.actions.room.light:LightOfShelves")
@@ -45,11 +46,11 @@ def light(
     """Show the light of a shelf, or of all; with readings write them."""
     if ppfd or lux or spots:
         draft = _survey(place, ppfd, lux, lamp, grid, spots)
-        odd = None if sure else odd_reading(draft.spots)
-        if odd is not None:
-            raise Refused(f"{odd[1]} Nothing was written; --sure writes it.")
         tall = LAMP_HEIGHT.given(height, book.units)
         draft = replace(draft, height_mm=tall, at=when(book, at), note=note)
+        if not sure:
+            far = odd_reading(draft.spots)
+            confirm(far[1] if far else odd_survey(book, draft))
         tell_done(acts.write_survey(book, draft))
         return
     found = [acts.shelf_light(book, place)] if place else acts.all_light(book)

@@ -8,7 +8,18 @@ import click
 
 from logbook.actions.book import Book
 from logbook.actions.room import water as acts
-from logbook.cli.arguments import AT, NOTE, PLACE, complete_trays, measured, trays, when
+from logbook.actions.room.odd import odd_water
+from logbook.cli.arguments import (
+    AT,
+    NOTE,
+    PLACE,
+    SURE,
+    complete_trays,
+    confirm,
+    measured,
+    trays,
+    when,
+)
 from logbook.cli.printing import DONE, book_answers, tell, tell_done
 from logbook.growing import quantities
 from logbook.growing.days import moment_words
@@ -22,12 +33,13 @@ from logbook.text import plural
 @click.option("--trays", "numbers", default="", shell_complete=complete_trays, help="For which.")
 @PLACE
 @click.option("--days", default=30, show_default=True, help="How far back to show.")
+@SURE
 @AT
 @NOTE
 @book_answers(DONE, "logbook.actions.room.water:WaterRecord")
 def water(
     book: Book, ph: float | None, ec: float | None, numbers: str, place: str, days: int,
-    at: str | None, note: str,
+    sure: bool, at: str | None, note: str,
 ) -> None:  # fmt: skip
     """Show what was measured of the water; with --ph or --ec write it.
 
@@ -36,7 +48,9 @@ def water(
     if ph is not None or ec is not None:
         reading = WaterReading(ph, ec)
         given = trays(numbers) if numbers else ()
-        tell_done(acts.measure_water(book, reading, given, place, when(book, at), note))
+        moment = when(book, at)
+        confirm("" if sure else odd_water(book, reading, given, place, moment))
+        tell_done(acts.measure_water(book, reading, given, place, moment, note))
         return
     found = acts.WaterRecord(days, tuple(acts.list_water(book, days)))
     tell(found, _water_words(found, book))

@@ -16,10 +16,12 @@ from logbook.cli.arguments import (
     NOTE,
     OF_ALL_AT,
     PLACE,
+    SURE,
     complete_places,
     complete_templates,
     complete_trays,
     completer,
+    confirm,
     trays,
     when,
 )
@@ -27,6 +29,7 @@ from logbook.cli.printing import DONE, book_answers, tell, tell_done
 from logbook.cli.trays.look_options import look_given, look_options
 from logbook.growing.numbers import names_trays, numbers_words
 from logbook.growing.quantities import EC, PH, SEED, WATER
+from logbook.growing.room.water import WaterReading
 from logbook.growing.trays.chores import CHORES
 from logbook.growing.trays.soaking import Soaked, read_soaked
 from logbook.text import Refused
@@ -131,12 +134,13 @@ def sow(
 @click.option("--place", default="", shell_complete=complete_places, help="Where they were put.")
 @LOTS
 @_soak_options
+@SURE
 @NOTE
 @book_answers(DONE)
 def did(
     book: Book, chore: str, numbers: tuple[str, ...], at: str | None, amount: str | None,
     ph: str | None, ec: str | None, place: str, lot: str | None, soaked_at: str | None, dry: bool,
-    note: str,
+    sure: bool, note: str,
 ) -> None:  # fmt: skip
     """Write that a chore was done: did water 101-104, did weight_off 101 103."""
     from logbook.actions.trays.doing import did as write
@@ -145,9 +149,14 @@ def did(
     soaked, on, moment = _soaked(book, soaked_at, dry), trays(numbers), when(book, at)
     if chore == "sow" and soaked is None and (soak := unsaid_soak(book, on)):
         soaked = _ask_soak(book, soak, moment or book.now())
+    water = WaterReading(PH.given(ph), EC.given(ec), WATER.given(amount, book.units))
+    if water != WaterReading() and not sure:
+        from logbook.actions.room.odd import odd_water
+
+        confirm(odd_water(book, water, on, at=moment))
     done = write(
-        book, chore, on, moment, amount_ml=WATER.given(amount, book.units), ph=PH.given(ph),
-        ec=EC.given(ec), place=place, soaked=soaked, lot=lot, note=note,
+        book, chore, on, moment, amount_ml=water.millilitres, ph=water.ph, ec=water.ec,
+        place=place, soaked=soaked, lot=lot, note=note,
     )  # fmt: skip
     tell_done(done)
 
@@ -246,7 +255,7 @@ def discard(book: Book, numbers: tuple[str, ...], why: str, at: str | None) -> N
 )
 @AT
 @click.option("--part", is_flag=True, help="A part cut: more of this harvest follows.")
-@click.option("--sure", is_flag=True, help="Write it even if it is odd, early or still covered.")
+@SURE
 @click.option("--keep", is_flag=True, help="Cut and growing again: the next cut is regrowth.")
 @NOTE
 @book_answers(
@@ -269,11 +278,7 @@ def weigh(
         words = (*words[:-2], f"{words[-2]} {words[-1]}")
     numbers, moment = trays(words[:-1]), when(book, at)
     weight = weight_of(words[-1], book.units)
-    asked = "" if sure else " ".join(doubts(book, numbers, weight, part=part, at=moment))
-    if asked and not (sys.stdin.isatty() and sys.stderr.isatty()):
-        raise Refused(f"{asked} Nothing is written; add --sure if it is right.")
-    if asked and not click.confirm(f"{asked} Write it?", err=True):
-        raise Refused("Not written.")
+    confirm("" if sure else " ".join(doubts(book, numbers, weight, part=part, at=moment)))
     written = write(book, numbers, weight, at=moment, part=part, keep=keep, note=note)
     answer = written[0] if len(written) == 1 else WeighedTogether(tuple(written))
     tell(answer, (weighed_words(book, one) for one in written))

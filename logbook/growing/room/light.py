@@ -208,11 +208,6 @@ class Spot:
     ppfd: float
 
 
-FAR_OFF = 5.0
-"""So many times the median of the other readings, or less than its share of it, is asked about: a
-digit too many or too few (no source)."""
-
-
 def odd_reading(spots: Sequence[Spot]) -> tuple[Spot, str] | None:
     """The reading farthest from the others, of three or more, and what to ask; None if it is near."""
 
@@ -224,7 +219,7 @@ def odd_reading(spots: Sequence[Spot]) -> tuple[Spot, str] | None:
         return high / low if low > 0 else math.inf if usual(spot) > 0 else 0.0
 
     odd = max(spots, key=far) if len(spots) > 2 else None
-    if odd is None or far(odd) <= FAR_OFF:
+    if odd is None or PPFD.near(odd.ppfd, usual(odd)):
         return None
     value, others = number_words(odd.ppfd), number_words(usual(odd))
     return odd, f"{value} where the others are about {others}: is that right?"

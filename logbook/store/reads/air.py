@@ -26,6 +26,14 @@ def read_air(reading: Rows, place: int, start: datetime, end: datetime) -> list[
     )
 
 
+def last_air(
+    reading: Rows, place: int, start: datetime, end: datetime, most: int
+) -> list[AirReading]:
+    """The newest standing air readings of a place (id) from start up to end, at most so many."""
+    newest = f"{_AIR} AND a.at >= ? AND a.at <= ? ORDER BY a.at DESC, a.id DESC LIMIT ?"
+    return reading.make(AirReading, newest, (place, stored(start), stored(end), most))
+
+
 def newest_air(reading: Rows) -> dict[int, AirReading]:
     """The newest standing air reading of every place (id) that has one."""
     found: dict[int, AirReading] = {}

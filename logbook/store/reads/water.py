@@ -62,6 +62,28 @@ def read_water(reading: Rows, start: datetime, end: datetime) -> list[StoredWate
     ]
 
 
+def last_water(
+    reading: Rows, trays: Collection[int], place: int | None, start: datetime, end: datetime,
+    most: int,
+) -> list[WaterReading]:  # fmt: skip
+    """The newest standing water of any of these trays (ids) from start up to end, at most so many.
+
+    Without trays those of none, at a place (id) or of the room as a whole.
+    """
+    mine = "EXISTS (SELECT 1 FROM entry_tray et WHERE et.entry_id = e.id{})"
+    where, of = f"NOT {mine.format('')} AND e.place_id IS ?", [place]
+    if trays:
+        marks = ", ".join("?" * len(trays))
+        where, of = mine.format(f" AND et.tray_id IN ({marks})"), [*trays]
+    return reading.make(
+        WaterReading,
+        "SELECT w.ph, w.ec, w.amount_ml AS millilitres FROM entry e "
+        "CROSS JOIN watering w WHERE w.entry_id = e.id AND e.at >= ? AND e.at <= ? "
+        f"AND {where} AND {STANDS} ORDER BY e.at DESC, e.id DESC LIMIT ?",
+        (stored(start), stored(end), *of, most),
+    )
+
+
 def _versions_of(reading: Rows, entries: Collection[int]) -> dict[int, list[tuple[int, int]]]:
     """(tray number, template version id) of each tray that an entry speaks of, by entry."""
     rows = reading.rows_of(

@@ -5,10 +5,12 @@ from __future__ import annotations
 import asyncio
 from collections.abc import Awaitable, Callable
 from datetime import datetime
+from typing import TypeVar
 
 from logbook.actions.book import Book
 from logbook.actions.room.air import write_air
 from logbook.actions.room.light import ShelfLight, all_light, write_survey
+from logbook.actions.room.odd import odd_air, odd_survey, odd_water
 from logbook.actions.room.outages import write_outage
 from logbook.actions.room.water import UseDraft, measure_water, use_solution
 from logbook.actions.trays.done import Done
@@ -24,8 +26,24 @@ from logbook.ui.forms.meter_form import MeterForm
 from logbook.ui.screen import LogScreen
 from logbook.ui.subjects import Chosen
 
+Given = TypeVar("Given")
 WATERED = "watering"
 """The reading that is only of trays."""
+
+
+def _asked_once(
+    odd: Callable[[Book, Given], str], act: Callable[[Book, Given], Done]
+) -> Callable[[Book, Given], Done]:
+    """The act, which refuses an answer that looks odd, and takes it when it is given again."""
+    asked: list[Given] = []
+
+    def write(book: Book, given: Given) -> Done:
+        if given not in asked and (doubt := odd(book, given)):
+            asked.append(given)
+            raise Refused(f"{doubt} Enter writes it.")
+        return act(book, given)
+
+    return write
 
 
 async def ask_reading(screen: LogScreen) -> None:
@@ -59,7 +77,7 @@ async def ask_light(screen: LogScreen, of: Chosen) -> None:
 
     form = MeterForm(place, units, _offers(by_path[place], units))
     kept = Draft("light", place, {}, (), place)
-    done = await screen.ask_to_write(form, write_survey, kept)
+    done = await screen.ask_to_write(form, _asked_once(odd_survey, write_survey), kept)
     if done is not None:
         too = any("Too " in notice for notice in done.notices)
         screen.say("  ".join([f"{done.words}.", *done.notices]), wants=too)
@@ -101,7 +119,10 @@ async def ask_air(screen: LogScreen, of: Chosen) -> None:
             lambda text: air_from(text, units),
             hint="like 21.4 63, or 70F 55% still   enter save   esc back",
         ),
-        lambda book, found: write_air(book, found[0], found[1], place, still=found[2]),
+        _asked_once(
+            lambda book, found: odd_air(book, found[0], found[1], place),
+            lambda book, found: write_air(book, found[0], found[1], place, still=found[2]),
+        ),
         Draft("air", where, {}, (), place),
     )
     screen.tell(done, "")
@@ -133,7 +154,9 @@ async def ask_watering(screen: LogScreen, chosen: Chosen) -> None:
             start=f"{await screen.likely_time()} " if doubt else "",
             hint="like 07:30 300ml ph 6.1 ec 1.2; what is left out: now, not measured   esc back",
         ),
-        write,
+        _asked_once(
+            lambda book, given: odd_water(book, given[1], chosen.numbers, at=given[0]), write
+        ),
         Draft("watering", chosen.label, {}, chosen.numbers),
     )
     screen.tell(done)
@@ -149,7 +172,10 @@ async def ask_water(screen: LogScreen, of: Chosen) -> None:
             quality_from,
             hint="like 6.1 1.2, or ec 1200 µS/cm   enter save   esc back",
         ),
-        lambda book, reading: measure_water(book, reading, of.numbers, where),
+        _asked_once(
+            lambda book, reading: odd_water(book, reading, of.numbers, where),
+            lambda book, reading: measure_water(book, reading, of.numbers, where),
+        ),
         Draft("water", what, {}, of.numbers, where),
     )
     screen.tell(done, "")

@@ -1,0 +1,32 @@
+"""A reading far from those before it, or from what crops want: it is asked about once."""
+
+from __future__ import annotations
+
+import statistics
+from collections.abc import Collection
+
+from logbook.growing.bands import Band
+from logbook.growing.measures import Units
+from logbook.growing.quantities import AIR, EC, HUMIDITY, PH, WATER, Quantity
+
+READ = {"celsius": AIR, "humidity": HUMIDITY, "ph": PH, "ec": EC, "millilitres": WATER}
+"""What is read of air and water, by its name in readings and in what crops want."""
+
+
+def odd(
+    quantity: Quantity, value: float, before: Collection[float], wished: Collection[Band] = (),
+    units: Units = "metric",
+) -> str:  # fmt: skip
+    """What to ask of a reading that is near none `before` it, nor wished; '' where it may be right.
+
+    Without any before it, it is held against the ends of what is wished.
+    """
+    ends = [end for band in wished for end in (band.low, band.high) if end is not None]
+    others = before or ends
+    within = any(band.side(value) == 0 for band in wished)
+    if within or not others or any(quantity.near(value, each) for each in others):
+        return ""
+    usual = statistics.median(before) if before else min(ends, key=lambda end: abs(end - value))
+    whose = "The last readings here are" if before else "The crops here want"
+    said, about = quantity.text(value, units), quantity.text(usual, units)
+    return f"Is the {quantity.name} really {said}? {whose} about {about}."
