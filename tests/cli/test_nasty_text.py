@@ -93,7 +93,8 @@ COMMANDS = {
     "templates": [
         ["templates", "show", HOLE], ["templates", "copy", HOLE, "x"],
         *each("templates copy radish x", "--tray"), ["templates", "copy", "radish", HOLE], ["templates", "retire", HOLE],
-        ["templates", "put", HOLE], ["templates", HOLE],
+        ["templates", "put", HOLE], ["templates", HOLE], ["templates", "put", "x.toml", *TIMES],
+        ["templates", "copy", "radish", "y", *TIMES], ["templates", "retire", "kale", *TIMES],
     ],
     "places": [
         ["places", "add", HOLE],
@@ -101,12 +102,12 @@ COMMANDS = {
         ["places", "change", HOLE, "--slots", "3"],
         *(["places", "change", "Shelf 2", option, HOLE] for option in ("--name", "--slots", "--lamps")),
         ["places", "change", "Shelf 2", "--lamps", "none", *TIMES],
-        ["places", "retire", HOLE],
+        ["places", "retire", HOLE], ["places", "add", "y", *TIMES], ["places", "retire", "Rack 2", *TIMES],
     ],
     "begin": each("--book new.book begin", "--name", "--zone", "--racks", "--shelves", "--slots",
                   "--units", "--lamps", "--first-day"),
     "room": [
-        *each("room", "--name", "--zone", "--units", "--day", "--evening", "--numbers", "--stack", "--first-day"),
+        *each("room", "--name", "--zone", "--units", "--day", "--evening", "--numbers", "--stack", "--first-day", "--at"),
         *each("light --place Shelf --ppfd 180", "--place", "--ppfd", "--lux", "--lamp", "--grid",
               "--spot", "--height", "--at", "--note"),
         *each("light --place Rack/1 --lux 9000", "--lamp"),
