@@ -48,6 +48,7 @@ _ALL = (
             action="turn(-1)"),
     Command("tray_after", "right", "tray after", "Go to the tray after it in its batch.",
             action="turn(1)"),
+    Command("numbered", "O", "same number", "Go to the other trays that had this number."),
     Command("add", "plus", "add", "Add a new one."),
     Command("edit", "e", "edit", "Change what the cursor is on."),
     Command("copy", "c", "copy", "Copy it under another name."),

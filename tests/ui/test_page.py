@@ -9,8 +9,10 @@ import pytest
 from textual.pilot import Pilot
 
 from logbook.actions.trays.doing import did
+from logbook.actions.trays.moving import discard
 from logbook.actions.trays.noticing import jot
 from logbook.actions.trays.page import page
+from logbook.actions.trays.sowing import SowDraft, sow
 from logbook.ui.screens.trays import page as page_module
 from logbook.ui.screens.trays.page import PageScreen
 from logbook.ui.subjects import PageSubject, TraySubject
@@ -26,7 +28,7 @@ from tests.ui.list_room import (
     widest,
     words,
 )
-from tests.ui.steps import press, screen_text, settle
+from tests.ui.steps import press, screen_text, sees, settle
 
 
 def counted(pilot: Pilot[None]) -> str:
@@ -54,6 +56,28 @@ def test_a_nasty_note_is_folded_and_opens_in_full(tmp_path: Path, size: tuple[in
         assert len(rows(pilot)) == 1
 
     walk(book, "page", story, size)
+
+
+def test_a_page_and_a_search_of_a_number_list_its_trays_and_enter_opens_one(tmp_path: Path) -> None:
+    book = cutting_room(tmp_path)
+    discard(book, [106], "fell")
+    sow(book, SowDraft("radish", numbers=(106,)))
+
+    async def story(pilot: Pilot[None]) -> None:
+        await press(pilot, "f", "tray 106", "enter")
+        assert "only tray 106   2 trays below" in words(pilot, "day")
+        assert [row.strip() for row in rows(pilot)[-2:]] == [
+            "kale, Thu 26 Mar to Sat 28 Mar, 106@2026-03-26",
+            "radish, since Sat 28 Mar, 106@2026-03-28",
+        ]
+        await press(pilot, "end", "up", "enter")
+        await sees(pilot, "106  kale", "discarded Sat 28 Mar")
+        await press(pilot, "/", "106", "enter")
+        assert "2 trays below" in words(pilot, "day")
+        await press(pilot, "end", "enter")
+        await sees(pilot, "106  radish", "also 106 kale")
+
+    walk(book, "page", story, (80, 24))
 
 
 def test_who_wrote_and_when_if_not_at_once(tmp_path: Path) -> None:

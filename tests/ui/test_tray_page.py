@@ -152,6 +152,33 @@ def test_left_and_right_go_through_the_batch_and_hold_at_its_ends(book: Book) ->
     walk(book, story, WIDE)
 
 
+@pytest.mark.parametrize("size", SIZES)
+def test_all_trays_of_a_number_are_named_with_their_days_and_a_key_leads_to_each(
+    book: Book, size: tuple[int, int]
+) -> None:
+    sow(book, SowDraft("kale", numbers=(104,), place="Rack 1/Shelf 2"))
+
+    async def story(pilot: Pilot[None]) -> None:
+        await open_tray(pilot, 104)
+        await sees(pilot, "104  kale", "also 104 radish, Wed 1 Apr to Fri 3")
+        await press(pilot, "O")
+        await sees(pilot, "104  radish", "cut Fri 3 Apr", "also 104 kale, since Sat 4 Apr")
+        await press(pilot, "O")
+        await sees(pilot, "104  kale")
+        discard(book, [104], "fell")
+        sow(book, SowDraft("basil", numbers=(104,), place="Rack 1/Shelf 2"))
+        await open_tray(pilot, 104)
+        await sees(pilot, "104  basil", "also 104 kale, Sat 4 Apr", "also 104 radish, Wed 1 Apr")
+        await press(pilot, "O", "down", "enter")
+        await sees(pilot, "104  radish", "also 104 basil, since", "also 104 kale, Sat 4 Apr")
+        assert fits(pilot, size)
+        await open_tray(pilot, 101)
+        await press(pilot, "O")
+        assert "No other tray had the number 101" in said(pilot)
+
+    walk(book, story, size)
+
+
 def test_escape_leads_back_to_the_tray_that_one_came_from(book: Book) -> None:
     async def story(pilot: Pilot[None]) -> None:
         await open_tray(pilot, 101)

@@ -45,12 +45,16 @@ class OtherLife:
     end: datetime | None
     """When it was cut or discarded; null while it grows."""
 
-    def words(self, now: datetime, zone: ZoneInfo) -> str:
-        """Say which it is: "radish, 1 Mar to 10 Mar, 23@2027-03-01"."""
+    def span(self, now: datetime, zone: ZoneInfo) -> str:
+        """Say what it was and when: "radish, 1 Mar to 10 Mar"."""
         today = day_of(now, zone)
         days = [day_words(day_of(at, zone), today) for at in (self.start, self.end) if at]
         ended = " to ".join(dict.fromkeys(days)) if self.end else f"since {days[0]}"
-        return f"{self.template}, {ended}, {name_words(self.tray)}"
+        return f"{self.template}, {ended}"
+
+    def words(self, now: datetime, zone: ZoneInfo) -> str:
+        """As span(), with its name: "radish, 1 Mar to 10 Mar, 23@2027-03-01"."""
+        return f"{self.span(now, zone)}, {name_words(self.tray)}"
 
 
 def other_lives(reading: Rows, tray: StoredTray, zone: ZoneInfo) -> tuple[OtherLife, ...]:

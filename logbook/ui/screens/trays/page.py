@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import asyncio
+import re
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
@@ -13,7 +14,8 @@ from textual.widgets import Static
 
 from logbook.actions.book import Book
 from logbook.actions.trays.entry_lines import Line
-from logbook.actions.trays.page import page, search
+from logbook.actions.trays.named import OtherLife
+from logbook.actions.trays.page import lives, page, search
 from logbook.growing.days import clock_words, day_of, day_words
 from logbook.growing.numbers import name_words, numbers_words, of_these
 from logbook.growing.page_filter import PageFilter, parse_filter
@@ -37,6 +39,8 @@ class PageView:
     words: str
     only: PageFilter
     lines: tuple[Line, ...]
+    lives: tuple[OtherLife, ...]
+    """The trays that an asked number was, where there are several."""
 
 
 class PageScreen(TrayKeys):
@@ -73,7 +77,8 @@ class PageScreen(TrayKeys):
             lines = page(book, day, tray=only.tray, crop=only.crop)
         if only.kinds:
             lines = [line for line in lines if line.kind in only.kinds]
-        return PageView(day, words, only, tuple(lines))
+        number = int(words) if re.fullmatch(r"[0-9]{1,5}", words) else only.tray
+        return PageView(day, words, only, tuple(lines), lives(book, number))
 
     def draw(self, view: PageView) -> None:
         count = len(view.lines)
@@ -103,6 +108,11 @@ class PageScreen(TrayKeys):
             )
         if not count:
             rows.append(Row(Content(self._none(view))))
+        if view.lives:
+            rows.append(Row.head("Trays of this number"))
+        for life in view.lives:
+            words = life.words(self.book.now(), self.book.zone)
+            rows.append(Row(Content(words), f"life {life.tray}", life))
         self.walk.show(rows)
 
     def _day_words(self, day: date) -> str:
@@ -112,6 +122,7 @@ class PageScreen(TrayKeys):
 
     def _title(self, view: PageView) -> str:
         narrowed = f"   only {view.only.words}" if view.only.words else ""
+        narrowed += f"   {len(view.lives)} trays below" if view.lives else ""
         if view.words:
             most = f"   the newest {MOST_FOUND:,}" if len(view.lines) >= MOST_FOUND else ""
             words = f'entries with "{one_line(view.words)}"{most}{narrowed}'
@@ -173,23 +184,30 @@ class PageScreen(TrayKeys):
             for place, text in enumerate(texts)
         ]
 
+    def _line(self) -> Line | None:
+        return self.walk.under if isinstance(self.walk.under, Line) else None
+
     def chosen(self) -> Chosen | None:
-        line: Line | None = self.walk.under
+        line = self._line()
         return None if line is None else Chosen(line.names, place=line.place)
 
     @work
     async def action_open(self) -> None:
         """Open a tray of the entry, or show it whole where it has none; else turn the sheet."""
-        line: Line | None = self.walk.under
-        if line is None:
+        line = self._line()
+        if isinstance(self.walk.under, OtherLife):
+            await self.open_tray(self.walk.under.tray)
+        elif line is None:
             if self.walk.key:
                 self.sheet += 1 if self.walk.key == "more" else -1
                 self.redraw()
                 self.walk.action_end(-1)
-            return
-        if not line.trays:
+        elif not line.trays:
             self.action_unfold()
-            return
+        else:
+            await self._open_one_of(line)
+
+    async def _open_one_of(self, line: Line) -> None:
         first = line.names[0]
         number: int | None = first
         if first < 0:  # they look alike until they have numbers: open their batch
@@ -205,7 +223,7 @@ class PageScreen(TrayKeys):
             await self.open_tray(number)
 
     def action_unfold(self) -> None:
-        line: Line | None = self.walk.under
+        line = self._line()
         if line is not None:
             self.unfold(line.id)
             mine = [at for at, row in enumerate(self.walk.rows) if row.of is line]
@@ -216,7 +234,7 @@ class PageScreen(TrayKeys):
     async def action_strike(self) -> None:
         from logbook.actions.trays.striking import strike
 
-        line: Line | None = self.walk.under
+        line = self._line()
         if line is None:
             self.say("Select an entry first.")
         elif line.struck or line.kind == "strike":
@@ -238,7 +256,7 @@ class PageScreen(TrayKeys):
 
     def action_before(self) -> None:
         if self.view is not None:
-            line: Line | None = self.walk.under if self.view.words else None
+            line = self._line() if self.view.words else None
             day = day_of(line.at, self.book.zone) if line else self.view.day
             self._go(day if line else day - timedelta(days=1))
 

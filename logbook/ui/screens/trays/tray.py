@@ -9,14 +9,17 @@ from textual import work
 from logbook.actions.book import Book
 from logbook.actions.trays.ahead import Ahead
 from logbook.actions.trays.entry_lines import Line
+from logbook.actions.trays.named import OtherLife
 from logbook.actions.trays.tray_page import TrayPage, tray_page
-from logbook.growing.numbers import life_named, name_words
+from logbook.growing.numbers import name_words
 from logbook.growing.trays.chores import WORDS
 from logbook.text import clean
 from logbook.ui.subjects import BatchSubject, Chosen, TraySubject
 from logbook.ui.timeline import TimeLineKeys, expected_words
 
 ABOVE = 5  # facts
+MOST_OTHERS = 4
+"""So many other trays of a number are listed at once, where it is narrow half of them."""
 
 
 class TrayScreen(TimeLineKeys):
@@ -29,7 +32,7 @@ class TrayScreen(TimeLineKeys):
     )
     own = (
         "open", "jot", "look", "weigh", "batch", "move", "discard", "strike", "tray_before",
-        "tray_after",
+        "tray_after", "numbered",
     )  # fmt: skip
     subject: TraySubject
     view: TrayPage | None = None
@@ -43,7 +46,7 @@ class TrayScreen(TimeLineKeys):
         words = [name_words(tray.number), clean(tray.template.label(), lines=False)]
         words += [f"day {page.day_number}"] if page.day_number is not None else []
         self.counts = "  ".join(filter(None, words))
-        rows = self.show_facts(self.facts(page), ABOVE)
+        rows = self.show_facts(self.facts(page), ABOVE + len(self._others(page)))
         line = self.time_line(page, tray.state.sown_at, {tray.number})
         rows += line.rows
         if self.shown == tray.tray:
@@ -65,7 +68,8 @@ class TrayScreen(TimeLineKeys):
         if page.grams is not None and page.grams_per_gram_seed is not None:
             cut += f", {page.grams_per_gram_seed:.2f} g per g of seed"
         return [
-            ("", status + stage),
+            ("", " ".join(filter(None, [status + stage, self.day(tray.state.ended_at)]))),
+            *self._others(page),
             ("mould seen", self.day(tray.state.mould_at) if stage else ""),
             ("at", place or ("nowhere" if page.status == "growing" else "")),
             ("batch", tray.batch),
@@ -74,13 +78,21 @@ class TrayScreen(TimeLineKeys):
             ("lot", tray.lot),
             ("seed", self.grams(tray.seed_grams)),
             ("tape", tray.colour),
-            (f"also tray {life_named(tray.number)[0]}:", self._others(page)),
             ("sign to cut", tray.template.sign_to_cut if page.status == "growing" else ""),
         ]
 
-    def _others(self, page: TrayPage) -> str:
-        now, zone = self.book.now(), self.book.zone
-        return "; ".join(each.words(now, zone) for each in reversed(page.other_lives))
+    def _others(self, page: TrayPage) -> list[tuple[str, str]]:
+        """The other trays that had its number, the newest first; where there are many, the rest by key."""
+        others, shown = page.other_lives[::-1], MOST_OTHERS // (1 + self.narrow)
+        said = [
+            (f"also {name_words(page.tray.number)}", self._span(each)) for each in others[:shown]
+        ]
+        if others[shown:]:
+            said.append((self.keyed("{numbered}"), f"{len(others) - shown} more"))
+        return said
+
+    def _span(self, life: OtherLife) -> str:
+        return life.span(self.book.now(), self.book.zone)
 
     def chosen(self) -> Chosen | None:
         page = self.view
@@ -108,6 +120,24 @@ class TrayScreen(TimeLineKeys):
             await self.do_chore(replace(chosen, chore=under.chore, words=words))
         elif isinstance(under, Ahead):
             self.say("That is not due today.")
+
+    @work
+    async def action_numbered(self) -> None:
+        from logbook.ui.forms.asking import AskChoice
+
+        page = self.view
+        if page is None:
+            return
+        number, others = name_words(page.tray.number), page.other_lives[::-1]
+        to = str(others[0].tray) if others else None
+        if not others:
+            self.say(f"No other tray had the number {number}.")
+        elif len(others) > 1:
+            choices = [(str(each.tray), "", self._span(each)) for each in others]
+            asked = AskChoice(f"Other trays {number}", choices, "enter open   esc back")
+            to = await self.ask(asked)
+        if to is not None:
+            await self.open_tray(int(to))
 
     def action_batch(self) -> None:
         if self.view is not None:
