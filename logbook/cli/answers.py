@@ -124,11 +124,11 @@ def written(value: Any, hint: Any, zone: tzinfo, key: str = "") -> Any:
     if is_dataclass(value):
         return _object(value, type(value), zone)
     if isinstance(value, Mapping):
-        return {
-            str(name): written(each, get_args(bare)[1], zone, key) for name, each in value.items()
-        }
+        of = get_args(bare)[1] if get_args(bare) else None
+        return {str(name): written(each, of, zone, key) for name, each in value.items()}
     if isinstance(value, tuple | list | frozenset):
-        return [written(each, item_of(bare), zone, key) for each in value]
+        of = item_of(bare)
+        return [written(each, of or type(each), zone, key) for each in value]
     if isinstance(value, datetime):
         return value.astimezone(zone).isoformat(timespec="seconds")
     if isinstance(value, date):
@@ -168,16 +168,18 @@ def digits_of(key: str) -> int | None:
     return known[max(ends, key=len)] if ends else None
 
 
-def named_view(name: str) -> type:
-    """A view by "module:Class"."""
-    module, _, attribute = name.partition(":")
-    view: type = getattr(import_module(module), attribute)
-    return view
+def named_view(name: str) -> Json:
+    """The schema of a view, "module:Class", or of several of it under a key, "key=module:Class"."""
+    key, _, place = name.rpartition("=")
+    module, _, attribute = place.partition(":")
+    made = schema_of(getattr(import_module(module), attribute))
+    several = {key: {"type": "array", "items": made}}
+    return {"type": "object", "properties": several, "required": [key]} if key else made
 
 
 def schema_of_views(title: str, names: Iterable[str]) -> Json:
     """The JSON schema (draft 2020-12) of an answer that has one of these shapes."""
-    shapes = [schema_of(named_view(name)) for name in names]
+    shapes = list(map(named_view, names))
     head = {"$schema": "https://json-schema.org/draft/2020-12/schema", "title": title}
     return head | (shapes[0] if len(shapes) == 1 else {"anyOf": shapes})
 

@@ -45,13 +45,6 @@ class TemplateView:
 
 
 @dataclass(frozen=True, slots=True)
-class TemplateList:
-    """The crop templates, by name."""
-
-    templates: tuple[CropTemplate, ...]
-
-
-@dataclass(frozen=True, slots=True)
 class TemplateWritten:
     """A template as it stands now."""
 

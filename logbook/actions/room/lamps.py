@@ -90,13 +90,6 @@ def list_tariffs(book: Book) -> list[Tariff]:
         return reads.read_tariffs(reading)
 
 
-@dataclass(frozen=True, slots=True)
-class Tariffs:
-    """The prices of a kWh, oldest first."""
-
-    tariffs: tuple[Tariff, ...]
-
-
 def above(reading: Reading, shelf: Place) -> set[int]:
     """The ids of a shelf and of what it is in; what is in no room counts to the first."""
     homeless = reading.places.by_id[shelf.top].kind != "room"
@@ -211,13 +204,6 @@ class CircuitView:
         )
         dark = f"No lamps are known for {listed(self.dark, 3)}."
         return (guessed,) * bool(self.guessed) + (dark,) * bool(self.dark)
-
-
-@dataclass(frozen=True, slots=True)
-class Circuits:
-    """The circuits, by name."""
-
-    circuits: tuple[CircuitView, ...]
 
 
 def list_circuits(book: Book) -> list[CircuitView]:

@@ -131,13 +131,6 @@ class ShelfLight:
 
 
 @dataclass(frozen=True, slots=True)
-class LightOfShelves:
-    """The light of one shelf, or of all in walking order."""
-
-    shelves: tuple[ShelfLight, ...]
-
-
-@dataclass(frozen=True, slots=True)
 class ShelfLamps:
     """The lamps of a shelf."""
 
@@ -150,13 +143,6 @@ class ShelfLamps:
     """
 
     shelf: ShelfLight
-
-
-@dataclass(frozen=True, slots=True)
-class LampsOfShelves:
-    """The lamps of every shelf, in walking order."""
-
-    shelves: tuple[ShelfLamps, ...]
 
 
 def shelf_light(book: Book, path: str) -> ShelfLight:

@@ -35,13 +35,6 @@ class Outage:
         return (self.end - self.start).total_seconds() / 3600
 
 
-@dataclass(frozen=True, slots=True)
-class Outages:
-    """The times in which the power was off, oldest first."""
-
-    outages: tuple[Outage, ...]
-
-
 def list_outages(book: Book) -> list[Outage]:
     """All that stand, oldest first."""
     with book.reading() as reading:

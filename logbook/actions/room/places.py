@@ -32,13 +32,6 @@ class PlaceView:
 
 
 @dataclass(frozen=True, slots=True)
-class PlaceList:
-    """Rooms, racks and shelves in walking order."""
-
-    places: tuple[PlaceView, ...]
-
-
-@dataclass(frozen=True, slots=True)
 class PlaceDraft:
     """A place as a form gives it. `under` is the path of the room or rack that holds it.
 

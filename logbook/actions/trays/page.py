@@ -24,13 +24,6 @@ class Page:
     entries: tuple[Line, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Found:
-    """Entries that hold what was searched for, oldest first."""
-
-    entries: tuple[Line, ...]
-
-
 def page(
     book: Book, day: date | None = None, *, tray: int | None = None, crop: str = "", kind: str = ""
 ) -> list[Line]:

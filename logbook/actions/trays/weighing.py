@@ -66,13 +66,6 @@ class Weighed:
     act_id: int = 0
 
 
-@dataclass(frozen=True, slots=True)
-class WeighedTogether:
-    """The weights of trays that were weighed together, a share each."""
-
-    trays: tuple[Weighed, ...]
-
-
 def doubts(
     book: Book, numbers: Sequence[int], grams: float, *, part: bool = False,
     at: datetime | None = None,

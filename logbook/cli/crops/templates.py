@@ -22,11 +22,11 @@ from logbook.growing.quantities import tray_size
 
 @click.group(cls=LazyGroup, above="templates", invoke_without_command=True)
 @click.option("--retired", is_flag=True, help="Retired ones too.")
-@book_answers("logbook.actions.crops.templates:TemplateList")
+@book_answers("templates=logbook.growing.crops.templates:CropTemplate")
 def templates(book: Book, retired: bool) -> None:
     """Show the crop templates; put, copy or retire one."""
     found = acts.list_templates(book, retired=retired)
-    tell(acts.TemplateList(tuple(found)), (_line_words(each, book.units) for each in found))
+    tell({"templates": found}, (_line_words(each, book.units) for each in found))
 
 
 def _line_words(each: CropTemplate, units: Units) -> str:

@@ -10,8 +10,8 @@ from logbook.actions.book import Book
 from logbook.actions.room import lamps as acts
 from logbook.actions.room.bills import BatchBill, Bills, ShelfBill, batch_bill, no_one_words
 from logbook.actions.room.bills import bills as find
-from logbook.actions.room.light import LampsOfShelves, ShelfLamps, ShelfLight, all_light
-from logbook.actions.room.outages import Outages, list_outages, write_outage
+from logbook.actions.room.light import ShelfLamps, ShelfLight, all_light
+from logbook.actions.room.outages import list_outages, write_outage
 from logbook.cli.arguments import (
     AT,
     BATCH,
@@ -46,7 +46,7 @@ from logbook.text import Refused, clean_words, plural
 @click.option("--bought", metavar="DATE", help="When they were bought.")
 @click.option("--off", is_flag=True, help="The lamps were taken off.")
 @AT
-@book_answers(DONE, "logbook.actions.room.light:LampsOfShelves")
+@book_answers(DONE, "shelves=logbook.actions.room.light:ShelfLamps")
 def lamps(
     book: Book, place: str, count: int | None, watts: float | None, amps: float | None,
     volts: float | None, kind: str, light_words: str, height: str | None, bought: str | None,
@@ -57,8 +57,8 @@ def lamps(
         if any((count, amps, volts, kind, light_words, height, bought)):
             raise Refused("Give the watts of one lamp, like --watts 18, and --place.")
         found = all_light(book, place)
-        shown = LampsOfShelves(tuple(map(ShelfLamps, found)))
-        tell(shown, [lamps_line(each, book) for each in found])
+        shelves = list(map(ShelfLamps, found))
+        tell({"shelves": shelves}, [lamps_line(each, book) for each in found])
         return
     if not place:
         raise Refused('Over which shelf? Give --place, like --place "Rack 1/Shelf 2".')
@@ -94,7 +94,7 @@ def _other_hours(text: str) -> OtherHours:
     "--hours", "others", multiple=True, type=_other_hours, metavar="HOURS=PRICE",
     help="Like 17:00-20:00=0.42.",
 )  # fmt: skip
-@book_answers(DONE, "logbook.actions.room.lamps:Tariffs")
+@book_answers(DONE, "tariffs=logbook.growing.room.tariffs:Tariff")
 def tariff(
     book: Book, price: float | None, since: str | None, others: tuple[OtherHours, ...]
 ) -> None:
@@ -104,7 +104,7 @@ def tariff(
         return
     found = acts.list_tariffs(book)
     none = ["No tariff yet; write one like: logbook tariff 0.30 --from 2026-01-01"]
-    tell(acts.Tariffs(tuple(found)), [one.words for one in found] or none)
+    tell({"tariffs": found}, [one.words for one in found] or none)
 
 
 @click.command()
@@ -125,7 +125,7 @@ def tariff(
 )  # fmt: skip
 @click.option("--gone", is_flag=True, help="There is no such circuit any more.")
 @OF_ALL_AT
-@book_answers(DONE, "logbook.actions.room.lamps:Circuits")
+@book_answers(DONE, "circuits=logbook.actions.room.lamps:CircuitView")
 def circuit(
     book: Book, name: str | None, breaker: float | None, volts: float | None,
     places: tuple[str, ...], gone: bool, **more: float,
@@ -141,7 +141,7 @@ def circuit(
         tell_done(acts.set_circuit(book, draft))
         return
     found = acts.list_circuits(book)
-    tell(acts.Circuits(tuple(found)), _circuits_words(found))
+    tell({"circuits": found}, _circuits_words(found))
 
 
 def _circuits_words(found: Iterable[acts.CircuitView]) -> Iterator[str]:
@@ -163,7 +163,7 @@ def circuit_lines(one: acts.CircuitView) -> list[str]:
 @click.option("--to", "until", metavar="WHEN", help="When it came back; now by default.")
 @PLACE
 @NOTE
-@book_answers(DONE, "logbook.actions.room.outages:Outages")
+@book_answers(DONE, "outages=logbook.actions.room.outages:Outage")
 def outage(book: Book, since: str | None, until: str | None, place: str, note: str) -> None:
     """Show when the power was off; with --from write it: lamps and bills leave that time out.
 
@@ -181,7 +181,7 @@ def outage(book: Book, since: str | None, until: str | None, place: str, note: s
         f"{moment_words(one.end, book.now(), book.zone)}, {hours_words(one.hours)}, {one.place}"
         for one in found
     ]
-    tell(Outages(tuple(found)), lines or ["The power was never off, as far as the book knows."])
+    tell({"outages": found}, lines or ["The power was never off, as far as the book knows."])
 
 
 @click.command()

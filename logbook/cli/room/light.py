@@ -38,7 +38,7 @@ _SPOT = re.compile(r"\s*(\d{1,4})\s*[,/.]\s*(\d{1,4})\s*[=:]\s*(.+)")
 @SURE
 @AT
 @NOTE
-@book_answers(DONE, "logbook.actions.room.light:LightOfShelves")
+@book_answers(DONE, "shelves=logbook.actions.room.light:ShelfLight")
 def light(
     book: Book, place: str, ppfd: tuple[str, ...], lux: tuple[str, ...], lamp: str | None,
     grid: Grid | None, spots: tuple[str, ...], height: str | None, sure: bool, at: str | None, note: str,
@@ -55,7 +55,7 @@ def light(
         return
     found = [acts.shelf_light(book, place)] if place else acts.all_light(book)
     lines = (line for each in found for line in _light_words(each, book, whole=bool(place)))
-    tell(acts.LightOfShelves(tuple(found)), lines)
+    tell({"shelves": found}, lines)
 
 
 def _survey(

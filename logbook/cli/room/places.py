@@ -19,11 +19,11 @@ from logbook.text import Refused, plural
 
 @click.group(cls=LazyGroup, above="places", invoke_without_command=True)
 @click.option("--retired", is_flag=True, help="Retired ones too.")
-@book_answers("logbook.actions.room.places:PlaceList")
+@book_answers("places=logbook.actions.room.places:PlaceView")
 def places(book: Book, retired: bool) -> None:
     """Show racks and shelves in walking order; add, change or retire one."""
     found = acts.list_places(book, retired=retired)
-    tell(acts.PlaceList(tuple(found)), map(_place_words, found))
+    tell({"places": found}, map(_place_words, found))
 
 
 def _place_words(each: acts.PlaceView) -> str:

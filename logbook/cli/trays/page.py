@@ -9,7 +9,7 @@ import click
 
 from logbook.actions.book import Book
 from logbook.actions.trays.entry_lines import Line
-from logbook.actions.trays.page import Found, Page, lives
+from logbook.actions.trays.page import Page, lives
 from logbook.actions.trays.page import page as entries_of
 from logbook.actions.trays.page import search as find
 from logbook.cli.arguments import complete_trays, completer, day, one_tray
@@ -51,23 +51,23 @@ def page(book: Book, day_text: str | None, tray: str | None, crop: str, kind: st
 @click.command()
 @click.argument("words", nargs=-1, required=True)
 @click.option("--tray", shell_complete=complete_trays, help="Only this tray: 23, 23@2027-03-07.")
-@book_answers("logbook.actions.trays.page:Found")
+@book_answers("entries=logbook.actions.trays.entry_lines:Line")
 def search(book: Book, words: tuple[str, ...], tray: str | None) -> None:
     """Show entries that hold the words in their note, look or seed lot, oldest first."""
     wanted = " ".join(words)
     number = None if tray is None else one_tray(tray)
-    found = Found(tuple(find(book, wanted, tray=number)))
-    tell(found, chain(_found_words(found, wanted, book), _lives(book, number)))
+    found = find(book, wanted, tray=number)
+    tell({"entries": found}, chain(_found_words(found, wanted, book), _lives(book, number)))
 
 
 def _lives(book: Book, tray: int | None) -> list[str]:
     return [f"Tray {tray}: {each.words(book.now(), book.zone)}" for each in lives(book, tray)]
 
 
-def _found_words(found: Found, wanted: str, book: Book) -> Iterator[str]:
-    if not found.entries:
+def _found_words(found: list[Line], wanted: str, book: Book) -> Iterator[str]:
+    if not found:
         raise Refused(f'No note, look or seed lot holds "{wanted[:60]}".')
-    for line in found.entries:
+    for line in found:
         yield entry_words(line, book, day=True)
 
 

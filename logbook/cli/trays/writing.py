@@ -259,14 +259,14 @@ def discard(book: Book, numbers: tuple[str, ...], why: str, at: str | None) -> N
 @click.option("--keep", is_flag=True, help="Cut and growing again: the next cut is regrowth.")
 @NOTE
 @book_answers(
-    "logbook.actions.trays.weighing:Weighed", "logbook.actions.trays.weighing:WeighedTogether"
+    "logbook.actions.trays.weighing:Weighed", "trays=logbook.actions.trays.weighing:Weighed"
 )
 def weigh(
     book: Book, words: tuple[str, ...], at: str | None, part: bool, keep: bool, sure: bool,
     note: str,
 ) -> None:  # fmt: skip
     """Write a cut weight: weigh 101 283, or weigh 101-104 1150 for trays weighed together."""
-    from logbook.actions.trays.weighing import WeighedTogether, doubts, weighed_words
+    from logbook.actions.trays.weighing import doubts, weighed_words
     from logbook.actions.trays.weighing import weigh as write
     from logbook.growing.trays.weighing import weight_of
 
@@ -280,5 +280,7 @@ def weigh(
     weight = weight_of(words[-1], book.units)
     confirm("" if sure else " ".join(doubts(book, numbers, weight, part=part, at=moment)))
     written = write(book, numbers, weight, at=moment, part=part, keep=keep, note=note)
-    answer = written[0] if len(written) == 1 else WeighedTogether(tuple(written))
-    tell(answer, (weighed_words(book, one) for one in written))
+    tell(
+        written[0] if len(written) == 1 else {"trays": written},
+        (weighed_words(book, one) for one in written),
+    )
