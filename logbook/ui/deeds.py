@@ -89,8 +89,6 @@ class TrayKeys(LogScreen):
 
     async def _asks_when(self, chore: str) -> AskLine[datetime]:
         """The question at what time it was done; in doubt of the clock a likely one stands."""
-        from logbook.ui.forms.asking import AskLine
-
         now, zone, doubt = self.book.now(), self.book.zone, self.logbook.doubt
 
         def read(text: str) -> datetime:
@@ -100,7 +98,7 @@ class TrayKeys(LogScreen):
                 raise Refused(f"{words} is still to come; give a time up to now.")
             return at
 
-        return AskLine(
+        return self.asks_line(
             f"{doubt} When was it done?" if doubt else "Done when?",
             read,
             start=await self.likely_time() if doubt else "",
@@ -108,8 +106,6 @@ class TrayKeys(LogScreen):
         )
 
     async def _asks_part(self, chosen: Chosen) -> AskLine[tuple[int, ...]]:
-        from logbook.ui.forms.asking import AskLine
-
         def read(text: str) -> tuple[int, ...]:
             numbers = of_these(parse_numbers(text), chosen.numbers)
             strange = [number for number in numbers if number not in chosen.numbers]
@@ -119,7 +115,7 @@ class TrayKeys(LogScreen):
                 )
             return numbers
 
-        return AskLine(f"Which of {chosen.label}?", read, hint="like 101 103-105   esc back")
+        return self.asks_line(f"Which of {chosen.label}?", read, hint="like 101 103-105   esc back")
 
     async def do_chore(self, chosen: Chosen, *, part: bool = False, when: bool = False) -> None:
         """Write that a chore was done; a cut opens the weigh-in, a look its form.
@@ -172,7 +168,6 @@ class TrayKeys(LogScreen):
     async def _asks_lot(self, numbers: Sequence[int]) -> Question[str]:
         """The question from which seed lot is sown; what was planned stands there."""
         from logbook.actions.trays.lots import lots_of, recent_lots
-        from logbook.ui.forms.asking import AskLine
 
         def read(text: str) -> str:
             lots_from(text, self.book.units)
@@ -182,11 +177,10 @@ class TrayKeys(LogScreen):
         newest = await asyncio.to_thread(recent_lots, self.book)
         hint = (f"newest: {newest[0]}   " if newest else "") + "esc back"
         asked = f"From which seed lot? Two bags: {SEVERAL}"
-        return AskLine(asked, read, start=planned, hint=hint)
+        return self.asks_line(asked, read, start=planned, hint=hint)
 
     async def _asks_soaked(self, soak: int, at: datetime | None) -> Question[Soaked]:
         from logbook.actions.trays.sow_words import soak_question
-        from logbook.ui.forms.asking import AskLine
 
         book = self.book
 
@@ -194,7 +188,7 @@ class TrayKeys(LogScreen):
             return read_soaked(text, book.now(), book.zone)
 
         asked = soak_question(soak, at or book.now(), book)
-        return AskLine(asked, read, hint="a time   dry   now   esc back")
+        return self.asks_line(asked, read, hint="a time   dry   now   esc back")
 
     async def _shelf_for_light(self, chosen: Chosen, count: int) -> str | None:
         from logbook.actions.room.places import shelf_for_light
@@ -203,9 +197,7 @@ class TrayKeys(LogScreen):
 
     async def _asks_lit_place(self, chosen: Chosen, count: int) -> Question[str]:
         """The question to which lit shelf trays go; '' lets them stay."""
-        from logbook.ui.forms.asking import AskLine
-
-        return AskLine(
+        return self.asks_line(
             f"{chosen.place} is dark. To which lit shelf?",
             lambda text: clean(text, lines=False),
             start=await self._shelf_for_light(chosen, count) or "",
@@ -293,7 +285,6 @@ class TrayKeys(LogScreen):
     async def action_move(self) -> None:
         from logbook.actions.room.places import list_places
         from logbook.actions.trays.moving import move
-        from logbook.ui.forms.asking import AskLine
 
         chosen = self._chosen()
         if chosen is None:
@@ -302,7 +293,7 @@ class TrayKeys(LogScreen):
         free = [view for view in views if view.place.kind == "shelf" and view.free]
         hint = ", ".join(f"{view.place.path} ({view.free})" for view in free[:6]) or "none"
         done = await self.ask_to_write(
-            AskLine(
+            self.asks_line(
                 f"Move {chosen.label} to",
                 lambda text: clean_name(text, "place"),
                 start=chosen.to,

@@ -22,7 +22,7 @@ from logbook.ways import on_screens
 
 if TYPE_CHECKING:
     from logbook.actions.book import Book
-    from logbook.ui.forms.asking import Question
+    from logbook.ui.forms.asking import AskLine, Question
 
 Answer = TypeVar("Answer")
 Value = TypeVar("Value")
@@ -128,12 +128,17 @@ class LogScreen(Frame):
     async def ask(self, question: Question[Answer]) -> Answer | None:
         return await self.app.push_screen_wait(question)
 
+    @staticmethod
+    def asks_line(asked: str, read: Callable[[str], Answer], **more: Any) -> AskLine[Answer]:
+        """A question for one line, whose module is loaded when it is asked first."""
+        from logbook.ui.forms.asking import AskLine
+
+        return AskLine(asked, read, **more)
+
     async def ask_line(
         self, asked: str, read: Callable[[str], Answer], start: str = "", hint: str = ""
     ) -> Answer | None:
-        from logbook.ui.forms.asking import AskLine
-
-        return await self.ask(AskLine(asked, read, start=start, hint=hint))
+        return await self.ask(self.asks_line(asked, read, start=start, hint=hint))
 
     async def ask_book(self, act: Callable[..., Value], *args: Any, **kwargs: Any) -> Value | None:
         """Run an action in a thread and load the view anew; a refusal is shown, and gives None."""
@@ -221,13 +226,11 @@ class LogScreen(Frame):
 
     async def _ask_who(self) -> None:
         """Ask who writes at this terminal, if nothing says so; raise Refused for no answer."""
-        from logbook.ui.forms.asking import AskLine
-
         remember = self.logbook.remember_writer
         if remember is None:
             return
         name = await self.ask(
-            AskLine(
+            self.asks_line(
                 "Who writes at this terminal?",
                 lambda text: clean_name(text, "initials"),
                 start=self.book.by,

@@ -26,38 +26,28 @@ class RoomScreen(FormScreen):
         "is day 1 or day 0, between which hours it is worked and when the evening's chores are due."
     )
     kind = "room"
-    view: tuple[str, str, int, str, str, str, int] | None = None
 
-    def load(self, book: Book) -> tuple[str, str, int, str, str, str, int]:
-        about = book.about
-        evening = wall_words(about.hours.last_round)
-        day = lamp_words(about.day_start, about.day_end)
-        return (
-            about.name,
-            about.units,
-            about.first_day,
-            day,
-            evening,
-            pool_words(about.pool),
-            about.stack,
-        )
+    def load(self, book: Book) -> Any:
+        return book.about
 
     def fields(self) -> tuple[Field, ...]:
-        name, units, first, day, evening, pool, stack = self.view or ("", "", 1, "", "", "", 1)
+        about = self.view or self.book.about
+        evening = wall_words(about.hours.last_round)
 
         def changed(text: str) -> int | None:
             return None if text == evening else wall_time(text, "evening")
 
         return (
-            Field("name", "name", "what it is called", name,
+            Field("name", "name", "what it is called", about.name,
                   lambda text: clean_name(text, "name of the room")),
-            Field("units", "units", "metric or us", units, offers=("metric", "us"), pick=True),
-            Field("first_day", "sowing day", "day 1 or day 0", str(first), _first_day),
-            Field("day", "daily chores", "from when to when", day, chore_hours),
+            Field("units", "units", "metric or us", about.units, offers=("metric", "us"), pick=True),
+            Field("first_day", "sowing day", "day 1 or day 0", str(about.first_day), _first_day),
+            Field("day", "daily chores", "from when to when",
+                  lamp_words(about.day_start, about.day_end), chore_hours),
             Field("evening", "evening", "when the last of several is due", evening, changed),
-            Field("pool", "tray numbers", "the tape's, like 1-200, or none", pool,
+            Field("pool", "tray numbers", "the tape's, like 1-200, or none", pool_words(about.pool),
                   parse_pool),
-            Field("stack", "stack height", "trays under weight in one slot", str(stack),
+            Field("stack", "stack height", "trays under weight in one slot", str(about.stack),
                   STACK.read),
         )  # fmt: skip
 
