@@ -12,7 +12,15 @@ def _room(cli: CommandLine) -> None:
         "sow", "field test", "--dry", "--trays", "3", "--lot", "RA 12", "--place", "Rack 1/Shelf 1"
     )
     cli.done(
-        "sow", "field test", "--dry", "--trays", "2", "--lot", "ra  12", "--place", "Rack 2/Shelf 1"
+        "sow",
+        "field test",
+        "--dry",
+        "--trays",
+        "2",
+        "--lot",
+        '"ra  12"',
+        "--place",
+        "Rack 2/Shelf 1",
     )
     cli.done("sow", "field test", "--dry", "--trays", "2", "--lot", "RA 13")
     cli.now = "2026-04-10T08:00"
@@ -79,7 +87,7 @@ def test_search_finds_the_sowings_of_a_lot_and_the_page_names_it(cli: CommandLin
 
 def test_lots_that_are_spelled_alike_are_shown_too_and_said(cli: CommandLine) -> None:
     cli.now = "2026-04-01T08:00"
-    for lot in ("DK 10", "DK 10 / DK 11", "dk10", "DK 12", "DK 100"):
+    for lot in ("DK 10", "DK 10 / DK 11", '"dk10"', "DK 12", "DK 100"):
         cli.done("sow", "field test", "--dry", "--trays", "1", "--lot", lot)
     assert cli.done("lot", "dk 10").out.splitlines() == [
         "Seed lot DK 10: 3 batches, trays: 3 growing",
@@ -155,3 +163,27 @@ def test_a_corrected_sowing_keeps_its_bags_and_takes_others(cli: CommandLine) ->
     cli.done("strike", str(entry["id"]), "--why", "misread", "--lot", "A 1 = 90 g + A 3 = 130 g")
     now = cli.done("batch", "3", "--json").json
     assert (now["lot"], now["seed_grams_per_tray"]) == ("A 1 + A 3", 110)
+
+
+def test_a_lot_is_stored_as_the_book_spells_it_and_that_is_said(cli: CommandLine) -> None:
+    def sown(*lots: str) -> tuple[str, str]:
+        words = [word for lot in lots for word in ("--lot", lot)]
+        ran = cli.done("sow", "field test", "--dry", "--trays", "1", *words, "--json")
+        return " + ".join(each["lot"] for each in ran.json["lots"]), ran.err
+
+    assert sown("DK 10") == ("DK 10", "")
+    for typed in ("dk10", "DK-010", "Dk. 10"):
+        lot, said = sown(typed)
+        assert lot == "DK 10"
+        assert f"Seed lot {typed} is stored as DK 10, as the book has it." in said
+    assert "spelled like DK 10; compare the bags" in sown("DK 10 / DK 11")[1]
+    assert sown('"dk10"') == ("dk10", "")
+    assert sown("dk10") == ("dk10", "")
+    assert sown("DK 1-0")[0] == "DK 1-0"
+    twice = cli("sow", "field test", "--dry", "--trays", "1", "--lot", "dk-11 = 60 g + DK11 = 40 g")
+    assert "named twice" in twice.refusal
+    cli.done("sow", "field test", "--plan", "--trays", "1", "--at", "tomorrow 9")
+    waiting = cli.done("page", "--kind", "plan", "--json").json["entries"][-1]["trays"]
+    cli.now = "2026-04-15T09:00"
+    done = cli.done("did", "sow", *waiting, "--dry", "--lot", "Dk-10")
+    assert "Seed lot Dk-10 is stored as dk10" in done.err

@@ -20,7 +20,7 @@ from logbook.actions.trays.done import (
 )
 from logbook.actions.trays.entry_says import measured_words
 from logbook.actions.trays.known import Known
-from logbook.actions.trays.lots import planned_lots
+from logbook.actions.trays.lots import lots_named, planned_lots
 from logbook.actions.trays.moving import put_on
 from logbook.actions.trays.numbering import take_numbers
 from logbook.actions.trays.placing import crowded, place_trays, shelves_named, spread_for
@@ -144,7 +144,9 @@ def _before(
             check_soaked(known.template, soaked, when)
     if isinstance(soaked, datetime):
         entry_on(act, "soak", trays, soaked, chore="soak")
-    batch = batch_of(trays) if lot is None or name == "soak" else _batch_from(act, trays, lot)
+    batch, spelled = batch_of(trays), list[str]()
+    if lot is not None and name != "soak":
+        batch, spelled = _batch_from(act, trays, lot)
     entry = act.entry(name, ids_of(trays), when, chore=name, note=note, batch=batch)
     if name == "soak":
         return []
@@ -158,23 +160,26 @@ def _before(
     )
     spread = spread_for(reading, wanted, trays[0].template, len(trays))
     place_trays(act, entry, ids_of(trays), spread.spots)
-    return [*spread.notices, *dict.fromkeys(filter(None, said))]
+    return [*spread.notices, *spelled, *dict.fromkeys(filter(None, said))]
 
 
-def _batch_from(act: Act, trays: Sequence[Known], lot: str) -> int | None:
-    """The batch of planned trays that are sown from lots: a new one where others were planned."""
+def _batch_from(act: Act, trays: Sequence[Known], lot: str) -> tuple[int | None, list[str]]:
+    """The batch of planned trays that are sown from lots: a new one where others were planned.
+
+    With it what to say of the lots' spelling.
+    """
     reading, stored = act.reading, trays[0].stored
-    lots, planned = lots_from(lot, reading.units), planned_lots(reading, trays)
+    (lots, spelled), planned = lots_named(reading, lot), planned_lots(reading, trays)
     if batch_of(trays) is None:
         raise Refused("These trays are of more than one batch; say the seed lot of each.")
     if lots_words(lots) == lots_words(planned):
-        return stored.batch_id
+        return stored.batch_id, [*spelled]
     taken = lots_grams(lots)
     grams = stored.grams_per_tray if taken is None else SEED.checked(taken / len(trays))
     row = BatchRow(
         version_id=stored.version_id, grams_per_tray=grams, planned_for=stored.planned_for
     )
-    return write_lots(act, row, lots).id
+    return write_lots(act, row, lots).id, [*spelled]
 
 
 def skip(book: Book, chore: str, numbers: Numbers, why: str) -> Done:

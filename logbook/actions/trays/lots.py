@@ -12,10 +12,17 @@ from logbook.actions.book import Book
 from logbook.actions.reading import Reading
 from logbook.actions.trays.done import Numbers, batch_of
 from logbook.actions.trays.known import Known, tray_now
-from logbook.growing.crops.seed_lots import SeedLot, alike, lots_words
+from logbook.growing.crops.seed_lots import (
+    SeedLot,
+    alike,
+    lots_from,
+    lots_words,
+    plain,
+    refuse_twice,
+)
 from logbook.growing.trays.life import Status
 from logbook.growing.trays.round import TrayNow
-from logbook.store.reads.batches import read_lots, read_recent_lots
+from logbook.store.reads.batches import read_lot_names, read_lots, read_recent_lots
 from logbook.store.reads.trays import read_trays_of_batch
 from logbook.text import Refused, fold, listed, nearest
 
@@ -68,6 +75,34 @@ class LotPage:
             for tray in batch.trays
             if tray.state.status == status
         )
+
+
+def lots_named(reading: Reading, text: str) -> tuple[tuple[SeedLot, ...], tuple[str, ...]]:
+    """The lots of a text, each as the book spells it, and what to say of that, a sentence each.
+
+    One in quotes stays as it is typed. Raises Refused as lots_from() does.
+    """
+    lots, said = lots_from(text, reading.units), []
+    names = read_lot_names(reading) if lots else []
+    found = []
+    for each in lots:
+        same = next((name for name in names if plain(name) == plain(each.lot)), None)
+        other = [name for name in names if alike(name, each.lot)]
+        if each.apart or each.lot in names:
+            found.append(each)
+            continue
+        found.append(replace(each, lot=same or each.lot))
+        if same is not None:
+            said.append(
+                f"Seed lot {each.lot} is stored as {same}, as the book has it. If it is another bag, "
+                f'put it in quotes: "{each.lot}".'
+            )
+        elif other:
+            said.append(
+                f"Seed lot {each.lot} is spelled like {listed(other, NEWEST)}; compare the bags."
+            )
+    refuse_twice(found)
+    return tuple(found), tuple(said)
 
 
 def recent_lots(book: Book) -> list[str]:

@@ -7,13 +7,13 @@ from datetime import datetime, timedelta
 
 from logbook.actions.crops.templates import find_template
 from logbook.actions.trays.entry_times import soaks_with
-from logbook.actions.trays.lots import planned_lots
+from logbook.actions.trays.lots import lots_named, planned_lots
 from logbook.actions.trays.moving import chosen_spots, slot_named
 from logbook.actions.trays.placing import place_trays
 from logbook.actions.trays.replacement import Notices, Replacement
 from logbook.actions.trays.sowing import write_lots
 from logbook.actions.trays.striking import write_strike
-from logbook.growing.crops.seed_lots import lots_from, lots_grams
+from logbook.growing.crops.seed_lots import lots_grams
 from logbook.growing.days import moment_words
 from logbook.growing.quantities import SEED
 from logbook.growing.trays.soaking import SOAK_BY_TEMPLATE
@@ -77,11 +77,14 @@ class MoveReplacement(Replacement):
 class SowingReplacement(MoveReplacement):
     """A sowing; another lot, template or weight of seed makes another batch of its trays."""
 
+    said: tuple[str, ...] = ()
+    """What to say of the spelling of its lots."""
+
     def write(self) -> tuple[int, Notices]:
         """Write it, and the soak that goes with it."""
         batch = self.batch(None)
         self._soak_too(batch)
-        return self.put(batch), []
+        return self.put(batch), [*self.said]
 
     def batch(self, ahead: datetime | None) -> BatchRow | None:
         """Write the batch that a corrected sowing makes of its trays, if it makes another."""
@@ -103,7 +106,7 @@ class SowingReplacement(MoveReplacement):
         if changes.lot is None:
             lots = planned_lots(self.reading, self.trays)
         else:
-            lots = lots_from(changes.lot, self.reading.units)
+            lots, self.said = lots_named(self.reading, changes.lot)
             taken = lots_grams(lots)
             grams = grams if taken is None else taken / len(self.trays)
         grams = grams if changes.grams is None else changes.grams
@@ -161,4 +164,4 @@ class PlanReplacement(SowingReplacement):
             raise Refused(
                 f"A plan must lie ahead; {Way.DONE.of('sow')} writes what was sown already."
             )
-        return self.put(self.batch(ahead)), []
+        return self.put(self.batch(ahead)), [*self.said]

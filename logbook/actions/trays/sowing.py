@@ -12,10 +12,11 @@ from logbook.actions.clocking import AHEAD, likely_now
 from logbook.actions.crops.templates import find_template
 from logbook.actions.reading import Reading
 from logbook.actions.trays.dark import sown_in_the_dark
+from logbook.actions.trays.lots import lots_named
 from logbook.actions.trays.numbering import by_batch, free_numbers
 from logbook.actions.trays.placing import Spot, place_trays, shelves_named, spread_for
 from logbook.actions.writing import LONGEST_AGO, Act
-from logbook.growing.crops.seed_lots import SeedLot, lots_from, lots_grams
+from logbook.growing.crops.seed_lots import SeedLot, lots_grams
 from logbook.growing.crops.templates import CropTemplate
 from logbook.growing.crops.unsafe import refuse_unsafe
 from logbook.growing.days import moment_words
@@ -154,7 +155,7 @@ def _ready(reading: Reading, draft: SowDraft, found: StoredTemplate | None = Non
         raise Refused("A plan must lie ahead; what was sown already needs none.")
     later = planned and soaked_at is None and by_batch(reading, at)
     numbers = _numbers(reading, draft, later)
-    lots, grams = lots_from(draft.lot, reading.units), draft.grams
+    (lots, spelled), grams = lots_named(reading, draft.lot), draft.grams
     if grams is None and (taken := lots_grams(lots)) is not None:
         grams = taken / len(numbers)
     if grams is not None:
@@ -191,6 +192,7 @@ def _ready(reading: Reading, draft: SowDraft, found: StoredTemplate | None = Non
         places=tuple(paths),
         notices=(
             *spread.notices,
+            *spelled,
             *(sown_in_the_dark(reading, numbers, stand) if lit else ()),
             *_odd_seed(grams, template, reading.units),
             *_odd_lots(lots, grams, len(numbers), reading.units),

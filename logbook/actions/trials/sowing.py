@@ -10,6 +10,7 @@ from typing import ClassVar, Literal
 from logbook.actions.book import Book
 from logbook.actions.clocking import likely_now
 from logbook.actions.reading import Reading
+from logbook.actions.trays.lots import lots_named
 from logbook.actions.trays.numbering import free_numbers
 from logbook.actions.trays.sowing import SowDraft, check_within, sow_within
 from logbook.actions.trials.allocation import blocks_of, stand
@@ -215,7 +216,7 @@ def _laid(reading: Reading, name: str, draft: SowTrialDraft) -> _Laid:
         planned=planned,
         sow_at=at,
         act_id=None,
-        notices=tuple(standing.notices),
+        notices=(*standing.notices, *lots_named(reading, draft.lot)[1]),
         same_day=_same_day(reading, trial, mine, at),
         lack=" ".join(standing.lacks),
         asks_soak=not planned

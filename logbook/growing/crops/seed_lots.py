@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 from typing import ClassVar
 
 from logbook.growing.measures import Units, grams_words
@@ -25,6 +25,8 @@ class SeedLot:
     """As it was written."""
     grams: float | None = None
     """Dry seed taken from it for all trays, where that was weighed."""
+    apart: bool = field(default=False, compare=False)
+    """Whether it was put in quotes: no other spelling of the book is meant."""
 
 
 def lots_from(text: str, units: Units = "metric") -> tuple[SeedLot, ...]:
@@ -33,17 +35,24 @@ def lots_from(text: str, units: Units = "metric") -> tuple[SeedLot, ...]:
         return ()
     parts = re.split(r"\s\+\s", clean(text, lines=False)) if _JOINT in text else [text]
     lots = [_lot_from(part, units) for part in parts]
-    for place, each in enumerate(lots):
-        if fold(each.lot) in {fold(other.lot) for other in lots[:place]}:
-            raise Refused(f"Seed lot {each.lot} is named twice; add its weights up.", about="lot")
+    refuse_twice(lots)
     return tuple(lots)
+
+
+def refuse_twice(lots: Sequence[SeedLot]) -> None:
+    """Raise Refused where a lot is named twice, in whatever spelling."""
+    for place, each in enumerate(lots):
+        same = fold if each.apart else plain
+        if same(each.lot) in {same(other.lot) for other in lots[:place]}:
+            raise Refused(f"Seed lot {each.lot} is named twice; add its weights up.", about="lot")
 
 
 def _lot_from(text: str, units: Units) -> SeedLot:
     name, _, weight = text.rpartition("=")
     if name.strip() and re.match(r"\s*([-+.,]?\d|\S+\s*(g|kg|oz|lb)\s*$)", weight):
-        return SeedLot(clean_name(name, "seed lot"), SEED_OF_LOT.read(weight, units))
-    return SeedLot(clean_name(text, "seed lot"))
+        return replace(_lot_from(name, units), grams=SEED_OF_LOT.read(weight, units))
+    bare = re.fullmatch(r'\s*"([^"]+)"\s*', text)
+    return SeedLot(clean_name(bare[1] if bare else text, "seed lot"), apart=bare is not None)
 
 
 def lots_words(lots: Iterable[SeedLot], units: Units = "metric") -> str:
@@ -58,6 +67,13 @@ def lots_grams(lots: Sequence[SeedLot]) -> float | None:
     """All seed taken from lots, g; None where one of them was not weighed, or there are none."""
     known = [each.grams for each in lots if each.grams is not None]
     return sum(known) if known and len(known) == len(lots) else None
+
+
+def plain(text: str) -> str:
+    """A lot's name without what two spellings of one bag differ in: "DK-010" and "dk10" are one."""
+    parted = re.sub(r"(?<=\d)[\s_.-]+(?=\d)", "-", fold(text))
+    joined = re.sub(r"(?<!\d)[\s_.#-]+|[\s_.#-]+(?!\d)", "", parted)
+    return re.sub(r"(?<!\d)0+(?=\d)", "", joined)
 
 
 def _spelled(text: str) -> set[str]:

@@ -25,6 +25,12 @@ def read_recent_lots(reading: Rows, most: int) -> list[str]:
     return [lot for (lot,) in rows]
 
 
+def read_lot_names(reading: Rows) -> list[str]:
+    """Every spelling of a seed lot, the newest first."""
+    rows = reading.rows("SELECT lot FROM batch_lot GROUP BY lot ORDER BY max(batch_id) DESC")
+    return [lot for (lot,) in rows]
+
+
 def read_lots(
     reading: Rows, batches: Collection[int] | None = None
 ) -> dict[int, tuple[SeedLot, ...]]:
