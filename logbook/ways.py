@@ -34,6 +34,7 @@ class Way(Enum):
     CHECK_MEND = "check --mend", ""
     COPY = "copy", ""
     COPY_TO = "copy …", ""
+    CURRENCY = "room --currency …", "the room, from places ({places}),"
     DAYS = "--days …", ""
     DEMO = "demo", ""
     DEMO_TOUR = "demo --tour", ""

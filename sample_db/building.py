@@ -6,7 +6,7 @@ from datetime import datetime
 from pathlib import Path
 
 from logbook.actions.book import Book, open_book
-from logbook.actions.care.begin import BeginDraft, begin_book
+from logbook.actions.care.begin import BeginDraft, begin_book, currency_of_zone
 from logbook.actions.room.places import PlaceDraft, RoomDraft, add_place, change_room
 from logbook.clock import Clock, FixedClock
 from logbook.growing.days import zone_named
@@ -31,7 +31,7 @@ def build(path: Path, now: datetime, *, zone: str = ZONE, clock: Clock | None = 
     first = RACKS[0]
     draft = BeginDraft(
         name=NAME, zone=zone, racks=1, shelves=SHELVES, slots=first.slots,
-        lamp_on=first.lamp_on, lamp_off=first.lamp_off,
+        lamp_on=first.lamp_on, lamp_off=first.lamp_off, currency=currency_of_zone(zone) or "EUR",
     )  # fmt: skip
     book = begin_book(path, draft, begun, OWNER, "sample")
     with book.file.writing() as session:

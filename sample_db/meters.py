@@ -9,6 +9,7 @@ from __future__ import annotations
 import json
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
+from decimal import Decimal
 from functools import partial
 
 from logbook.actions.room.air_feed import SENSOR, Feed
@@ -58,8 +59,8 @@ LAMPS = (
 )  # fmt: skip
 OTHER_SHELVES_AGO = 18
 TARIFFS = (
-    (DAYS_BEHIND + 30, 0.21, ()),
-    (40, 0.24, (OtherHours(WallHours(18 * 60, 22 * 60), 0.31),)),
+    (DAYS_BEHIND + 30, Decimal("0.21"), ()),
+    (40, Decimal("0.24"), (OtherHours(WallHours(18 * 60, 22 * 60), Decimal("0.31")),)),
 )
 """Days ago, price a kWh, and other hours with their price."""
 CIRCUITS = (

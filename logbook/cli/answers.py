@@ -8,6 +8,7 @@ import types
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, fields, is_dataclass
 from datetime import date, datetime, tzinfo
+from decimal import Decimal
 from enum import StrEnum
 from functools import cache
 from importlib import import_module
@@ -22,6 +23,8 @@ from logbook.ways import in_shell
 
 FIGURES = 6
 """Significant figures of a number whose key ends in no quantity's, and of STATISTICS."""
+DECIMALS = 9
+"""Decimals of a cost; a price keeps all that were typed."""
 STATISTICS = ("mean_grams", "sd_grams", "gap_grams")
 
 
@@ -133,6 +136,8 @@ def written(value: Any, hint: Any, zone: tzinfo, key: str = "") -> Any:
         return value.astimezone(zone).isoformat(timespec="seconds")
     if isinstance(value, date):
         return value.isoformat()
+    if isinstance(value, Decimal):
+        return float(value if "price" in key else round(value, DECIMALS))
     if isinstance(value, float):
         digits = digits_of(key)
         return float(f"{value:.{FIGURES}g}") if digits is None else round(value, digits) + 0.0
@@ -191,6 +196,7 @@ SIMPLE: dict[Any, Json] = {
     bool: {"type": "boolean"},
     int: {"type": "integer"},
     float: {"type": "number"},
+    Decimal: {"type": "number"},
     date: {"type": "string", "format": "date", "pattern": r"^\d{4}-\d\d-\d\d$"},
     datetime: {
         "type": "string",

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from logbook.growing.numbers import parse_numbers
-from logbook.growing.quantities import Count, Quantity
+from logbook.growing.quantities import Count, Price, Quantity
 from logbook.growing.when import parse_day, parse_when
 from logbook.store.rows import Rows
 from logbook.text import Refused
@@ -108,7 +108,7 @@ def complete_places(reading: Rows) -> Iterable[str]:
 
 
 def measured(
-    names: str, quantity: Quantity | Count, metavar: str, words: str, **more: Any
+    names: str, quantity: Quantity | Count | Price, metavar: str, words: str, **more: Any
 ) -> Callable[[Callable[..., Any]], Callable[..., Any]]:
     """An option that takes a quantity, a bare number of it in metric units."""
     return click.option(*names.split(), type=quantity.read, metavar=metavar, help=words, **more)

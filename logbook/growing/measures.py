@@ -6,10 +6,10 @@ Exact factors: 1 oz = 28.349523125 g, 1 lb = 453.59237 g, 1 in = 25.4 mm,
 
 from __future__ import annotations
 
-import math
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from decimal import Decimal
 from typing import Literal
 
 from logbook.text import Refused, clean
@@ -33,6 +33,7 @@ _SECOND_NAMES = {
     "week": "w", "weeks": "w",
 }  # fmt: skip
 
+MOST = 10**12
 _FRACTIONS = {"½": 0.5, "¼": 0.25, "¾": 0.75, "⅓": 1 / 3, "⅔": 2 / 3, "⅛": 0.125}
 _NUMBER = re.compile(
     r"^\s*(?P<sign>[-+−]?)"
@@ -45,8 +46,13 @@ _NUMBER = re.compile(
 class Amount:
     """A number and the unit written after it ('' when there was none)."""
 
-    value: float
+    exact: Decimal
     unit: str
+
+    @property
+    def value(self) -> float:
+        """The number as it is computed with."""
+        return float(self.exact)
 
 
 def amount(text: str, what: str, like: str = "28 or 2.5") -> Amount:
@@ -66,10 +72,10 @@ def amount(text: str, what: str, like: str = "28 or 2.5") -> Amount:
         raise Refused(
             f'The {what} "{text[:40]}" can be read in two ways; write it without the comma.'
         )
-    value = float(whole.replace(",", ".")) + _FRACTIONS.get(found["fraction"], 0.0)
+    value = Decimal(whole.replace(",", ".")) + Decimal(_FRACTIONS.get(found["fraction"], 0))
     if found["sign"] in ("-", "−"):
         value = -value
-    if not math.isfinite(value) or abs(value) > 1e12:
+    if abs(value) > MOST:
         raise Refused(f'The {what} "{text[:40]}" is far too large.')
     return Amount(value, (found["unit"] or "").strip())
 
@@ -152,7 +158,6 @@ conductivity = Scale(
 watts = Scale({"w": 1.0, "watt": 1.0, "kw": 1000.0}, "W", "W", "18 W")
 amps = Scale({"a": 1.0, "amp": 1.0, "ampere": 1.0, "ma": 0.001}, "A", "A", "0.16 A")
 volts = Scale({"v": 1.0, "volt": 1.0}, "V", "V", "120 V")
-money = Scale(dict.fromkeys(("", "/kwh", "akwh", "perkwh"), 1.0), "", "", "0.30", ignored="$€£¥")
 hours = _Hours({"": 1.0, "h": 1.0}, "h", "h", "16 or 15h 30min")
 light = _plain("ppfd", *(f"{u}mol{per}" for u in "uμ" for per in ("", "/m2/s", "/m²/s")),
                unit="µmol/m²/s", like="210")  # fmt: skip

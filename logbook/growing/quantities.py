@@ -8,6 +8,7 @@ from __future__ import annotations
 import math
 import re
 from dataclasses import dataclass, replace
+from decimal import Decimal
 from typing import Self
 
 from logbook.growing import measures
@@ -126,6 +127,40 @@ class Count:
         return value
 
 
+@dataclass(frozen=True, slots=True)
+class Price:
+    """What something costs in the book's currency, exactly as it was typed."""
+
+    name: str
+    key: str
+
+    def read(self, text: str, units: Units = "metric") -> Decimal:
+        """Read a price; raise Refused."""
+        given = amount(text.translate(_SIGNS), self.name, "0.30")
+        if given.unit.casefold().replace(" ", "") not in ("", "/kwh", "akwh", "perkwh"):
+            raise Refused(
+                f'The {self.name} "{clean(text)[:40]}" must be a number alone, like 0.30: it is in '
+                "the book's currency."
+            )
+        return self.checked(given.exact)
+
+    def checked(self, value: Decimal) -> Decimal:
+        """The price itself; raise Refused when it cannot be one."""
+        if value.is_nan() or not 0 <= value <= measures.MOST:
+            raise Refused(f"The {self.name} must be 0 or more, not {value}.")
+        return value
+
+    def text(self, value: Decimal | None, units: Units = "metric") -> str:
+        """Write a price so that it is read back; '' for none."""
+        return "" if value is None else f"{value:f}"
+
+    def named(self, name: str) -> Self:
+        """The same price of another thing."""
+        return replace(self, name=name)
+
+
+_SIGNS = dict.fromkeys(map(ord, "$€£¥"))
+
 # trays and seed
 SEED = Quantity("seed per tray", "seed_grams_per_tray", measures.grams, 0.01, 20_000)
 SEED_OF_LOT = SEED.named("seed of a lot", "grams")
@@ -176,14 +211,14 @@ LOAD = replace(AMPS, name="amps of a load", over=False)
 POWER_FACTOR = Quantity("power factor", "power_factor", measures.plain, 0, 1, over=True)
 SHARE = Quantity("continuous share", "share_percent", measures.percent, 0, 100, over=True)
 LAMP_HEIGHT = Quantity("lamp height", "height_mm", measures.millimetres, 10, 3_000, 1)
-PRICE = Quantity("price per kWh", "price_per_kwh", measures.money, 0, 1_000, 4)
+PRICE = Price("price per kWh", "price_per_kwh")
 
 # trials
 USUAL_SPREAD = Quantity("spread", "spread_percent", measures.percent, 0, 1_000, over=True)
 DIFFERENCE = USUAL_SPREAD.named("difference", "gap_percent")
 POWER = USUAL_SPREAD.named("power", "power_percent")
-SEED_PRICE = Quantity("price of seed", "seed_price_per_kg", measures.money, 0, 1e6)
-HOUR_PRICE = SEED_PRICE.named("price of an hour", "price_per_hour")
+SEED_PRICE = Price("price of seed", "seed_price_per_kg")
+HOUR_PRICE = Price("price of an hour", "price_per_hour")
 WORK = Quantity("minutes of work", "minutes_per_tray", measures.plain, 0, 1e6)
 PRIORITY = Quantity("priority", "priority", measures.plain, 0, 1_000)
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import UTC, date, datetime, timedelta
+from decimal import Decimal
 from pathlib import Path
 from random import Random
 
@@ -18,6 +19,7 @@ from logbook.actions.trays.moving import discard, move
 from logbook.actions.trays.page import page
 from logbook.actions.trays.sowing import SowDraft, sow
 from logbook.actions.trays.weighing import weigh
+from logbook.growing.currencies import UNSET, Currency
 from logbook.growing.room.light import Grid, Spot
 from logbook.growing.room.power import worth
 from logbook.growing.room.tariffs import Bill, OtherHours, Tariff
@@ -38,8 +40,8 @@ def book(tmp_path: Path) -> Book:
     return room_book(tmp_path, at=moment(1, 0))
 
 
-def _priced(book: Book, price: float = 0.13) -> None:
-    set_tariff(book, Tariff(date(2026, 1, 1), price))
+def _priced(book: Book, price: str = "0.13") -> None:
+    set_tariff(book, Tariff(date(2026, 1, 1), Decimal(price)))
 
 
 def _survey(book: Book, ppfd: float) -> None:
@@ -52,7 +54,7 @@ def test_three_small_lamps_cost_about_12_cents_a_day(book: Book) -> None:
     _priced(book)
     first = bills(book).shelves[0]
     assert first.today.bill.kwh == pytest.approx(0.9264)
-    assert first.today.bill.cost == pytest.approx(0.12, abs=0.005)
+    assert float(first.today.bill.cost) == pytest.approx(0.12, abs=0.005)
     assert first.draw is not None
     assert first.draw.power_factor == pytest.approx(19.3 / 20.4)
 
@@ -60,7 +62,7 @@ def test_three_small_lamps_cost_about_12_cents_a_day(book: Book) -> None:
 def test_a_batch_pays_for_its_lit_hours_and_gives_grams_for_them(book: Book) -> None:
     """Two days of 16 h at 57.9 W = 1.8528 kWh; 200 µmol = 23.04 mol/m² on each of two trays."""
     with_lamps(book)
-    _priced(book, 0.5)
+    _priced(book, "0.5")
     _survey(book, 200.0)
     lit_batch(book)
     stand_at(book, moment(3, 0))
@@ -68,9 +70,9 @@ def test_a_batch_pays_for_its_lit_hours_and_gives_grams_for_them(book: Book) -> 
     weigh(book, [102], 260.0)
     one = batch_bill(book, 1)
     assert one.use.bill.kwh == pytest.approx(1.8528)
-    assert one.use.bill.cost == pytest.approx(0.9264)
+    assert float(one.use.bill.cost) == pytest.approx(0.9264)
     assert one.worth.grams_per_kwh == pytest.approx(560 / 1.8528)
-    assert one.worth.cost_per_100_g == pytest.approx(92.64 / 560)
+    assert float(one.worth.cost_per_100_g or 0) == pytest.approx(92.64 / 560)
     area = 0.508 * 0.254
     assert one.mol_m2_per_tray == pytest.approx(23.04)
     assert one.worth.grams_per_mol == pytest.approx(560 / (2 * 23.04 * area))
@@ -80,7 +82,7 @@ def test_a_batch_pays_for_its_lit_hours_and_gives_grams_for_them(book: Book) -> 
 def test_a_batch_half_cut_is_judged_by_what_is_cut(book: Book) -> None:
     """Two trays share 1.8528 kWh; one is cut: half of it, 0.9264 kWh for its 300 g."""
     with_lamps(book)
-    _priced(book, 0.5)
+    _priced(book, "0.5")
     lit_batch(book)
     stand_at(book, moment(3, 0))
     weigh(book, [101], 300.0)
@@ -88,7 +90,7 @@ def test_a_batch_half_cut_is_judged_by_what_is_cut(book: Book) -> None:
     assert one.growing_words == "1 of 2 trays still growing"
     assert one.use.bill.kwh == pytest.approx(1.8528)
     assert one.worth.grams_per_kwh == pytest.approx(300 / 0.9264)
-    assert one.worth.cost_per_100_g == pytest.approx(46.32 / 300)
+    assert float(one.worth.cost_per_100_g or 0) == pytest.approx(46.32 / 300)
     # a tray that is discarded has had its light for nothing
     discard(book, [102], "mould")
     one = batch_bill(book, 1)
@@ -196,21 +198,21 @@ def test_a_period_begins_no_earlier_than_the_book(book: Book) -> None:
 def test_days_before_the_first_tariff_are_said_to_be_unpriced(book: Book) -> None:
     with_lamps(book)
     lit_batch(book, 1)
-    set_tariff(book, Tariff(date(2026, 4, 2), 0.5))
+    set_tariff(book, Tariff(date(2026, 4, 2), Decimal("0.5")))
     stand_at(book, moment(3, 0))
     bill = batch_bill(book, 1).use.bill
     assert bill.unpriced_kwh == pytest.approx(0.9264)
-    assert "no tariff covers" in bill.words
+    assert "no tariff covers" in bill.words(UNSET)
 
 
 def test_the_period_is_shared_by_tray_days(book: Book) -> None:
     with_lamps(book)
-    _priced(book, 1.0)
+    _priced(book, "1")
     lit_batch(book, 2)
     stand_at(book, moment(2, 0))
     first = bills(book).shelves[0]
     assert first.tray_days == pytest.approx(2)
-    assert first.cost_per_tray_day == pytest.approx(0.9264 / 2)
+    assert float(first.cost_per_tray_day or 0) == pytest.approx(0.9264 / 2)
     assert first.trays == 2
 
 
@@ -229,20 +231,25 @@ def test_hours_without_a_length_in_an_old_book_are_read_as_all_day(book: Book) -
 
 def test_what_light_gave_is_written_in_the_units_of_the_room() -> None:
     """28.349523125 g an ounce: 100 g for 12.7 cents are 3.6 cents an ounce."""
-    one = worth(1000.0, kwh_used=4.0, mol=8.0, cost=1.27)
-    assert one.cost_words() == "0.127 per 100 g"
+    one = worth(1000.0, kwh_used=4.0, mol=8.0, cost=Decimal("1.27"))
+    assert one.cost_words(UNSET) == "0.127 per 100 g"
     assert one.yield_words(per="/") == ["250 g/kWh", "125 g/mol"]
-    assert one.cost_words("us") == "0.036 per oz"
+    assert one.cost_words(Currency("USD"), "us") == "0.036 USD per oz"
     assert one.yield_words("us") == ["8.82 oz per kWh", "4.41 oz per mol"]
-    assert worth(0.0).cost_words() == ""
+    assert worth(0.0).cost_words(UNSET) == ""
     assert worth(0.0).yield_words() == []
 
 
 def test_a_month_of_movings_adds_up_to_the_shelves_own_meters(book: Book) -> None:
     """What trays pay and what was lit over no one is what the meter of each shelf shows."""
     with_lamps(book)
-    set_tariff(book, Tariff(date(2026, 1, 1), 0.2, (OtherHours(wall_hours("17-20"), 0.5),)))
-    set_tariff(book, Tariff(date(2026, 4, 15), 0.3))
+    set_tariff(
+        book,
+        Tariff(
+            date(2026, 1, 1), Decimal("0.2"), (OtherHours(wall_hours("17-20"), Decimal("0.5")),)
+        ),
+    )
+    set_tariff(book, Tariff(date(2026, 4, 15), Decimal("0.3")))
     chance = Random(12)
     growing, covered = list[int](), set[int]()
     for step in range(80):
@@ -279,14 +286,14 @@ def test_a_month_of_movings_adds_up_to_the_shelves_own_meters(book: Book) -> Non
     assert paid.kwh + lost.kwh == pytest.approx(meter.kwh)
     assert paid.cost + lost.cost == pytest.approx(meter.cost)
     for shelf in found.shelves:
-        paid_here = (shelf.cost_per_tray_day or 0) * shelf.tray_days
+        paid_here = (shelf.cost_per_tray_day or 0) * Decimal(str(shelf.tray_days))
         assert paid_here + shelf.over_no_one.bill.cost == pytest.approx(shelf.period.bill.cost)
 
 
 def test_light_over_covered_or_empty_slots_is_over_no_one(book: Book) -> None:
     """A day lit over an empty shelf, one over a covered tray, one over a tray in the light."""
     with_lamps(book)
-    _priced(book, 1.0)
+    _priced(book, "1")
     stand_at(book, moment(2, 0))
     sow(book, SowDraft("radish", trays=1, place=SHELF))
     stand_at(book, moment(3, 0))
@@ -296,15 +303,15 @@ def test_light_over_covered_or_empty_slots_is_over_no_one(book: Book) -> None:
     first, second = bills(book).shelves[:2]
     assert first.over_no_one.lit_hours == pytest.approx(32)
     assert first.over_no_one.bill.kwh == pytest.approx(2 * 0.9264)
-    assert first.cost_per_tray_day == pytest.approx(0.9264)
+    assert float(first.cost_per_tray_day or 0) == pytest.approx(0.9264)
     assert second.over_no_one == second.period
-    assert no_one_words(first.over_no_one) == "over no one: 1.85 kWh, 1.85, lit 32 h"
+    assert no_one_words(first.over_no_one, UNSET) == "over no one: 1.85 kWh, 1.85, lit 32 h"
 
 
 def test_trays_that_stood_in_the_light_stage_at_night_alone_paid_nothing(book: Book) -> None:
     """A sum of parts may differ from the whole in its last digits: never "-0.000"."""
     with_lamps(book)
-    _priced(book, 0.1237)
+    _priced(book, "0.1237")
     for day in range(1, 8):
         stand_at(book, moment(day, 22, 7 * day))
         sow(book, SowDraft("radish", trays=1, place=SHELF))

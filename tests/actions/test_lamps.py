@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date, timedelta
+from decimal import Decimal
 from pathlib import Path
 
 import pytest
@@ -117,13 +118,13 @@ def test_the_same_hours_again_write_nothing(book: Book) -> None:
 
 
 def test_tariffs_hold_by_date_and_the_later_word_for_a_day_counts(book: Book) -> None:
-    set_tariff(book, Tariff(date(2026, 1, 1), 0.25))
-    dear = OtherHours(WallHours(17 * 60, 20 * 60), 0.4)
-    done = set_tariff(book, Tariff(date(2026, 1, 1), 0.3, (dear,)))
+    set_tariff(book, Tariff(date(2026, 1, 1), Decimal("0.25")))
+    dear = OtherHours(WallHours(17 * 60, 20 * 60), Decimal("0.4"))
+    done = set_tariff(book, Tariff(date(2026, 1, 1), Decimal("0.3"), (dear,)))
     assert done.notices
-    assert list_tariffs(book) == [Tariff(date(2026, 1, 1), 0.3, (dear,))]
+    assert list_tariffs(book) == [Tariff(date(2026, 1, 1), Decimal("0.3"), (dear,))]
     undo(book)
-    assert list_tariffs(book) == [Tariff(date(2026, 1, 1), 0.25)]
+    assert list_tariffs(book) == [Tariff(date(2026, 1, 1), Decimal("0.25"))]
 
 
 def test_a_circuit_adds_up_its_shelves_and_cautions_over_80_percent(book: Book) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import UTC, date, datetime
+from decimal import Decimal
 from pathlib import Path
 
 import pytest
@@ -69,13 +70,13 @@ def test_too_little_light_names_the_hours_that_would_do_and_their_cost(book: Boo
     """100 µmol for 16 h = 5.76 mol; 7.2 mol need 20 h: 4 h × 57.9 W × 0.30 = 0.0695 a day."""
     with_lamps(book)
     with_targets(book, "radish", light="7.2-12")
-    set_tariff(book, Tariff(date(2026, 1, 1), 0.30))
+    set_tariff(book, Tariff(date(2026, 1, 1), Decimal("0.30")))
     lit_batch(book)
     write_survey(book, _draft(100.0))
     (verdict,) = shelf_light(book, SHELF).verdicts
     assert verdict.judgement.verdict == "too little"
     assert verdict.judgement.hours_then == pytest.approx(20)
-    assert verdict.judgement.cost_change == pytest.approx(4 * 0.0579 * 0.30)
+    assert verdict.judgement.cost_change == 4 * Decimal("0.0579") * Decimal("0.30")
     assert "20 h a day" in verdict.judgement.words
 
 

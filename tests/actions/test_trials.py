@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from datetime import date
+from decimal import Decimal
 
 import pytest
 
@@ -724,7 +725,7 @@ def test_money_is_only_reckoned_from_what_is_known(book: Book) -> None:
     view = finished(book, HEAVY)
     assert not view.costs.per_100_g
     assert "light, the price of seed and hours of work are not known" in view.costs.words
-    costs = judge_trial(book, "thick", prices=Prices(seed_per_kg=10.0)).costs
+    costs = judge_trial(book, "thick", prices=Prices(seed_per_kg=Decimal("10.0"))).costs
     # 80 g at 10 a kg is 0.80 a tray of 405 g; 120 g is 1.20 a tray of 521.67 g
     assert costs.per_100_g["thin"] == pytest.approx(0.80 / 4.05)
     assert costs.per_100_g["thick"] == pytest.approx(1.20 / 5.216667, rel=1e-6)
@@ -733,7 +734,7 @@ def test_money_is_only_reckoned_from_what_is_known(book: Book) -> None:
 
 def test_a_gap_that_may_be_chance_makes_no_money(book: Book) -> None:
     finished(book, LEVEL)
-    costs = judge_trial(book, "thick", prices=Prices(seed_per_kg=10.0)).costs
+    costs = judge_trial(book, "thick", prices=Prices(seed_per_kg=Decimal("10.0"))).costs
     assert costs.per_100_g["thick"] / costs.per_100_g["thin"] == pytest.approx(1.5)
     assert "no difference in weight is shown" in costs.words
 

@@ -13,6 +13,7 @@ import tempfile
 from contextlib import closing
 from dataclasses import replace
 from datetime import UTC, datetime, timedelta
+from decimal import Decimal
 from pathlib import Path
 
 from logbook.actions.book import Book
@@ -58,7 +59,9 @@ START = datetime(2026, 3, 20, 6, 30, tzinfo=UTC)
 def fill(path: Path) -> None:
     """Make a book with rows in every table."""
     clock = FixedClock(START)
-    book = begin_book(path, BeginDraft("Back room", "Europe/London", 2, 3, 6), clock, "ab")
+    book = begin_book(
+        path, BeginDraft("Back room", "Europe/London", 2, 3, 6, currency="GBP"), clock, "ab"
+    )
     add_place(book, PlaceDraft("Window", "shelf", "Rack 1", 3, None, None))
     copy_template(book, "radish", "red radish")
     sow(
@@ -122,8 +125,8 @@ def meter(book: Book) -> None:
     """Write down lamps, hours, prices, circuits, light, air, water, targets and a cleaning."""
     hang_lamps(book, "Rack 1", LampSet(4, 18.0, "LED bar", "4000 K", 0.16, 120.0, 210.0))
     change_place(book, "Rack 1/Shelf 1", PlaceDraft("Shelf 1", slots=6, lamp_on=300, lamp_off=1260))
-    dear = OtherHours(WallHours(17 * 60, 20 * 60), 0.42)
-    set_tariff(book, Tariff(book.today(), 0.3, (dear,)))
+    dear = OtherHours(WallHours(17 * 60, 20 * 60), Decimal("0.42"))
+    set_tariff(book, Tariff(book.today(), Decimal("0.3"), (dear,)))
     set_circuit(book, CircuitDraft("left wall", 15.0, 120.0, ("Rack 1",)))
     write_outage(book, book.now() - timedelta(hours=3), book.now() - timedelta(hours=1))
     spots = (Spot(1, 1, 180.0), Spot(2, 1, 200.0), Spot(3, 1, 220.0))

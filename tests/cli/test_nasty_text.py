@@ -105,9 +105,10 @@ COMMANDS = {
         ["places", "retire", HOLE], ["places", "add", "y", *TIMES], ["places", "retire", "Rack 2", *TIMES],
     ],
     "begin": each("--book new.book begin", "--name", "--zone", "--racks", "--shelves", "--slots",
-                  "--units", "--lamps", "--first-day"),
+                  "--units", "--lamps", "--first-day", "--currency"),
     "room": [
-        *each("room", "--name", "--zone", "--units", "--day", "--evening", "--numbers", "--stack", "--first-day", "--at"),
+        *each("room", "--name", "--zone", "--units", "--day", "--evening", "--numbers", "--stack", "--first-day", "--at",
+              "--currency"),
         *each("light --place Shelf --ppfd 180", "--place", "--ppfd", "--lux", "--lamp", "--grid",
               "--spot", "--height", "--at", "--note"),
         *each("light --place Rack/1 --lux 9000", "--lamp"),
@@ -139,7 +140,7 @@ COMMANDS = {
     "reckon": [
         *each("reckon light --ppfd 180 --hours 16", "--ppfd", "--lux", "--lamp", "--hours",
               "--want-dli"),
-        *each("reckon power --watts 18 --hours 16", "--watts", "--lamps", "--hours", "--price",
+        *each("reckon power --watts 18 --hours 16", "--watts", "--lamps", "--hours", "--price", "--currency",
               "--amps", "--volts", "--power-factor"),
         *each("reckon circuit --amps 3 --breaker 15 --volts 120", "--amps", "--breaker", "--volts",
               "--share"),

@@ -193,7 +193,7 @@ def test_seed_that_comes_up_badly_is_said() -> None:
         ("light --lux 1000 --lamp candle", "known are"),
         ("power --watts 18 --lamps 0", "whole number from 1"),
         ("power --watts 0", "more than 0 W"),
-        ("power --watts 18 --hours 16 --price -1", "0 to 1,000"),
+        ("power --watts 18 --hours 16 --price -1", "must be 0 or more"),
         ("power --watts 18 --price 0.3", "--hours"),
         ("power --watts 18 --amps 1", "need volts"),
         ("power --watts 180 --amps 0.1 --volts 120", "check the label"),

@@ -106,7 +106,7 @@ def test_air_water_and_solution_are_written_and_read(path: Path) -> None:
         (("lamps", "--place", SHELF, "--lamps", "0", "--watts", "18"), "1 to 200"),
         (("lamps", "--watts", "18"), "which shelf"),
         (("lamps", "--place", SHELF, "--lamps", "4"), "watts of one lamp"),
-        (("tariff", "-1"), "0 to 1,000|No such option"),
+        (("tariff", "-1"), "must be 0 or more|No such option"),
         (("tariff", "0.3", "--hours", "17-17=0.4"), "Both times"),
         (("tariff", "0.3", "--hours", "17-20"), "hours = price"),
         (("circuit", "A"), "breaker"),

@@ -195,7 +195,7 @@ def test_seed_is_made_up_for_what_will_not_come_up() -> None:
 def test_a_lot_at_the_least_is_not_spoken_of() -> None:
     assert germination_words("radish", 75) is None
     assert (germination_words("radish", 74.9) or "").startswith(
-        "74.9 % germination is under the 75 % that seed"
+        "74.9 % germination is below the US standard for this kind, 75 %"
     )
     assert germination_words("basil", 10) is None
 

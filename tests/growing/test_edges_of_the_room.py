@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from dataclasses import replace
 from datetime import UTC, date, datetime, timedelta
+from decimal import Decimal
 
 import pytest
 
 from logbook.growing.bands import Band
+from logbook.growing.currencies import UNSET, Currency
 from logbook.growing.room.air import AirReading, air_from, air_words, held, mean_air, mould_caution
 from logbook.growing.room.light import (
     Grid,
@@ -87,10 +89,10 @@ def test_a_minute_of_light_is_light_and_an_open_end_wants_nothing_below_it() -> 
     assert judge(100, 10, Band(None, 2)).verdict == "too much"
     dark = judge(100, 10, Band(None, 0))
     assert (dark.verdict, dark.hours_then) == ("too much", 0)
-    assert judge(200, 14, Band(10, 14), cost_per_lit_hour=3).cost_change == 0
-    free = judge(200, 14, Band(12, 14), cost_per_lit_hour=0)
-    assert (free.cost_change, "cost 0 more a day" in free.words) == (0, True)
-    assert "cost 0.1 more" in judge(200, 14, Band(12, 14), 0.1 / (16 + 2 / 3 - 14)).words
+    assert judge(200, 14, Band(10, 14), cost_per_lit_hour=Decimal(3)).cost_change == 0
+    free = judge(200, 14, Band(12, 14), cost_per_lit_hour=Decimal(0))
+    assert free.cost_change == 0
+    assert "cost 0.000 more a day" in free.words
 
 
 def test_a_lamp_set_in_words_and_none() -> None:
@@ -130,9 +132,10 @@ def test_a_single_lamp_is_meant_where_no_number_is_given() -> None:
 
 
 def test_less_than_a_gram_and_less_than_a_watt_hour_count() -> None:
-    gave = worth(0.5, kwh_used=0.25, mol=0.125, cost=0)
-    assert (gave.grams_per_kwh, gave.grams_per_mol, gave.cost_per_100_g) == (2, 4, 0)
-    assert worth(1, kwh_used=0, mol=0, cost=0.5).cost_per_100_g == 50
+    gave = worth(0.5, kwh_used=0.25, mol=0.125, cost=Decimal(0))
+    assert (gave.grams_per_kwh, gave.grams_per_mol) == (2, 4)
+    assert gave.cost_per_100_g == 0
+    assert worth(1, kwh_used=0, mol=0, cost=Decimal("0.5")).cost_per_100_g == 50
     assert (kwh(0.5, 0.5), kwh(0, 5), kwh(5, 0)) == (0.00025, 0, 0)
     for watts, hours in ((-0.1, 1), (1, -0.1)):
         with pytest.raises(Refused, match="0 or more"):
@@ -140,11 +143,12 @@ def test_less_than_a_gram_and_less_than_a_watt_hour_count() -> None:
 
 
 def test_what_a_kwh_gave_in_words() -> None:
-    gave = worth(300, kwh_used=1.5, mol=10, cost=0.6)
+    gave = worth(300, kwh_used=1.5, mol=10, cost=Decimal("0.6"))
     assert gave.yield_words() == ["200 g per kWh", "30 g per mol"]
     assert gave.yield_words("us", "/") == ["7.05 oz/kWh", "1.06 oz/mol"]
-    assert (gave.cost_words(), gave.cost_words("us", "/")) == ("0.200 per 100 g", "0.057/oz")
-    assert (worth(0).cost_words(), worth(0).yield_words()) == ("", [])
+    assert gave.cost_words(UNSET) == "0.200 per 100 g"
+    assert gave.cost_words(Currency("USD"), "us", "/") == "0.057 USD/oz"
+    assert (worth(0).cost_words(UNSET), worth(0).yield_words()) == ("", [])
 
 
 @pytest.mark.parametrize(
@@ -294,26 +298,28 @@ def test_two_readings_tell_of_evenness_and_words_say_how() -> None:
 
 
 def test_a_tariff_in_words_and_a_bill() -> None:
-    evening = OtherHours(WallHours(17 * 60, 20 * 60), 0.40004)
-    assert Tariff(date(2026, 1, 1), 0.3, (evening,)).words == (
-        "0.3 a kWh from 2026-01-01, 0.4 at 17:00–20:00"
+    evening = OtherHours(WallHours(17 * 60, 20 * 60), Decimal("0.40004"))
+    assert Tariff(date(2026, 1, 1), Decimal("0.3"), (evening,), Currency("EUR")).words == (
+        "0.30 EUR per kWh from 2026-01-01, 0.40004 EUR at 17:00–20:00"
     )
-    assert Bill(1.152, 0.3456).words == "1.15 kWh, 0.35"
-    assert "covers 0.5 kWh of it" in Bill(1, 0, 0.5).words
-    whole = Bill(1, 2, 3) + Bill(0.5, 0.25, 0.125)
-    assert whole == Bill(1.5, 2.25, 3.125)
+    assert Bill(1.152, Decimal("0.3456")).words(UNSET) == "1.15 kWh, 0.35"
+    assert Bill(1.152, Decimal("34.56")).words(Currency("JPY")) == "1.15 kWh, 35 JPY"
+    assert "covers 0.5 kWh of it" in Bill(1, Decimal(0), 0.5).words(UNSET)
+    whole = Bill(1, Decimal(2), 3) + Bill(0.5, Decimal("0.25"), 0.125)
+    assert whole == Bill(1.5, Decimal("2.25"), 3.125)
 
 
 def test_other_hours_begin_with_their_first_minute_and_end_before_their_last() -> None:
-    night = OtherHours(WallHours(22 * 60, 6 * 60, frozenset({0})), 0.5)
-    tariff = Tariff(date(2026, 4, 6), 0.2, (night,))  # a Monday
+    night = OtherHours(WallHours(22 * 60, 6 * 60, frozenset({0})), Decimal("0.5"))
+    tariff = Tariff(date(2026, 4, 6), Decimal("0.2"), (night,))  # a Monday
     prices = [
         price_at([tariff], datetime(2026, 4, day, hour, minute, tzinfo=UTC), UTC)
         for day, hour, minute in (
             (5, 23, 59), (6, 0, 0), (6, 21, 59), (6, 22, 0), (7, 5, 59), (7, 6, 0), (7, 22, 0),
         )
     ]  # fmt: skip
-    assert prices == [None, 0.2, 0.2, 0.5, 0.5, 0.2, 0.2]
+    usual, night_price = tariff.per_kwh, night.per_kwh
+    assert prices == [None, usual, usual, night_price, night_price, usual, usual]
 
 
 def test_what_held_holds_from_its_moment_on() -> None:
@@ -332,7 +338,7 @@ def test_what_a_shelf_used_is_shared_by_the_trays_that_stand_in_its_light() -> N
         3: [Stay(START, START + 4 * HOUR, 7, lit=False), Stay(START, START + HOUR, None, lit=True)],
         4: [Stay(START, START + HOUR, 8, lit=True)],
     }
-    found = tray_uses(stays, {7: past}, [Tariff(date(2026, 1, 1), 0.5)])
+    found = tray_uses(stays, {7: past}, [Tariff(date(2026, 1, 1), Decimal("0.5"))])
     assert {tray: round(use.use.bill.kwh, 9) for tray, use in found.items()} == {
         1: 0.3, 2: 0.1, 3: 0, 4: 0,
     }  # fmt: skip

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import UTC, datetime, timedelta
+from decimal import Decimal
 from zoneinfo import ZoneInfo
 
 import pytest
@@ -12,6 +13,7 @@ from hypothesis import strategies as st
 from logbook.growing.bands import Band
 from logbook.growing.crops.targets import Targets
 from logbook.growing.crops.templates import Stage, checked
+from logbook.growing.currencies import Currency
 from logbook.growing.quantities import PPFD
 from logbook.growing.room.light import (
     LAMP_KINDS,
@@ -142,25 +144,28 @@ def test_a_dark_first_reading_gives_no_percent() -> None:
 
 def test_too_little_light_names_the_hours_and_their_cost() -> None:
     # 200 µmol, 14 h: 10.08 mol (computed). 12 mol takes 16 h 40 min; 72 W at 0.30 a kWh.
-    judged = judge(200, 14, Band(12, 14), cost_per_lit_hour=0.072 * 0.30)
+    judged = judge(200, 14, Band(12, 14), cost_per_lit_hour=Decimal("0.072") * Decimal("0.30"))
     assert judged.verdict == "too little"
     assert judged.hours_then == pytest.approx(16.667, abs=0.001)
-    assert judged.cost_change == pytest.approx(0.0576, abs=0.0001)
+    assert float(judged.cost_change or 0) == pytest.approx(0.0576, abs=0.0001)
     assert "16 h 40 min a day would meet it" in judged.words
     assert "more a day" in judged.words
 
 
 @pytest.mark.parametrize(
-    ("cost", "said"), [(0.072, "cost 0.19 more a day"), (0.03, "cost 0.08 more a day")]
-)
-def test_a_change_of_some_pence_is_said_to_the_tenth_of_one(cost: float, said: str) -> None:
-    """From 14 h to 16 h 40 min: 0.192, and 0.08."""
-    assert said in judge(200, 14, Band(12, 14), cost_per_lit_hour=cost).words
-    assert "cost 0.0027 more" in judge(200, 14, Band(12, 14), cost_per_lit_hour=0.001).words
+    ("code", "cost", "said"),
+    [("EUR", "0.072", "cost 0.192 EUR more a day"), ("JPY", "12", "cost 32.0 JPY more a day"),
+     (None, "0.03", "cost 0.080 more a day")],
+)  # fmt: skip
+def test_a_change_is_said_to_a_tenth_of_the_least_coin(
+    code: str | None, cost: str, said: str
+) -> None:
+    """From 14 h to 16 h 40 min."""
+    assert said in judge(200, 14, Band(12, 14), Decimal(cost), Currency(code)).words
 
 
 def test_too_much_light_names_fewer_hours() -> None:
-    judged = judge(300, 18, Band(8, 12), cost_per_lit_hour=0.1)
+    judged = judge(300, 18, Band(8, 12), cost_per_lit_hour=Decimal("0.1"))
     assert judged.verdict == "too much"
     assert judged.hours_then == pytest.approx(11.111, abs=0.001)
     assert "less a day" in judged.words

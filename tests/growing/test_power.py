@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from decimal import Decimal
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -11,7 +13,7 @@ from logbook.text import Refused
 
 
 def test_nothing_cut_yet_is_not_nothing_for_a_kwh() -> None:
-    assert worth(0.0, kwh_used=2.0, mol=3.0, cost=0.5) == Worth(None, None, None)
+    assert worth(0.0, kwh_used=2.0, mol=3.0, cost=Decimal("0.5")) == Worth(None, None, None)
 
 
 def test_a_poor_power_factor_draws_more_amps() -> None:
@@ -75,14 +77,14 @@ def test_watts_alone_leave_the_rest_unknown() -> None:
 
 
 def test_what_light_and_electricity_gave() -> None:
-    gave = worth(300, kwh_used=12, mol=9, cost=3.6)
+    gave = worth(300, kwh_used=12, mol=9, cost=Decimal("3.6"))
     assert gave.grams_per_kwh == 25
-    assert gave.cost_per_100_g == pytest.approx(1.2)
+    assert gave.cost_per_100_g == Decimal("1.2")
     assert gave.grams_per_mol == pytest.approx(33.333, abs=0.001)
-    nothing = worth(0, kwh_used=0, mol=0, cost=3.6)
+    nothing = worth(0, kwh_used=0, mol=0, cost=Decimal("3.6"))
     assert (nothing.grams_per_kwh, nothing.grams_per_mol, nothing.cost_per_100_g) == (None,) * 3
-    assert per_tray(1.2, 4) == pytest.approx(0.3)
-    assert per_tray(1.2, 0) is None
+    assert per_tray(Decimal("1.2"), 4) == Decimal("0.3")
+    assert per_tray(Decimal("1.2"), 0) is None
 
 
 @given(st.floats(1, 2000), st.integers(1, 50), st.floats(100, 250), st.floats(0.3, 1))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import contextlib
 import math
+from decimal import Decimal
 
 import pytest
 from hypothesis import given
@@ -160,8 +161,8 @@ def test_electrical_units() -> None:
     assert WATTS.read("0.4 kW") == pytest.approx(400)
     assert AMPS.read("160 mA") == pytest.approx(0.16)
     assert VOLTS.read("120 V") == 120
-    assert PRICE.read("£0.30") == pytest.approx(0.3)
-    assert PRICE.read("0,30 € / kWh") == pytest.approx(0.3)
+    assert PRICE.read("£0.30") == Decimal("0.30")
+    assert PRICE.read("0,30 € / kWh") == Decimal("0.30")
     for read, text in [
         (WATTS.read, "-18"),
         (VOLTS.read, "0"),

@@ -32,7 +32,6 @@ SIZES: dict[str, tuple[Scale, dict[str, float]]] = {
     "W": (measures.watts, {"W": 1, "watt": 1, "watts": 1, "kW": 1000}),
     "A": (measures.amps, {"A": 1, "amp": 1, "amps": 1, "ampere": 1, "mA": 0.001}),
     "V": (measures.volts, {"V": 1, "volt": 1, "volts": 1}),
-    "money": (measures.money, {"": 1, "/kWh": 1, "a kWh": 1, "per kWh": 1, "€": 1, "$": 1, "£": 1}),
     "h": (measures.hours, {"": 1, "h": 1, "min": 1 / 60, "d": 24, "hours": 1}),
     "ppfd": (measures.light, {
         "": 1, "ppfd": 1, "µmol": 1, "umol": 1, "µmol/m2/s": 1, "µmol/m²/s": 1, "umol/m2/s": 1,

@@ -35,7 +35,7 @@ UNITS: tuple[tuple[str, str], ...] = (
     (r".*_mm", "millimetres"), (r"(.*_)?seconds", "seconds"), (r".*_percent", "%"),
     (r"celsius.*", "°C"), (r"humidity.*", "% relative humidity"), (r"(.*_)?ph(_.*)?", "pH"),
     (r"ec(_.*)?", "mS/cm"), (r"ppfd", "µmol/m²/s"), (r"lux", "lux"), (r"watts", "watts"),
-    (r"volts", "volts"), (r"(.*_)?amps", "amperes"), (r"per_kwh", "the room's money per kWh"),
+    (r"volts", "volts"), (r"(.*_)?amps", "amperes"),
     (r"light_(low|high)", "mol/m²/d"), (r"lit_hours", "hours a day"),
     (r".*_per_day", "times a day"),
     (r"lamp_(on|off)|was_(on|off)|day_(start|end)|evening|starts|ends", "minutes after midnight"),
@@ -61,6 +61,8 @@ def meaning(column: Column[object]) -> str:
     """What a column holds beyond its name; raises LookupError for numbers of an unknown unit."""
     for key in column.foreign_keys:
         return f"→ `{key.target_fullname}`"
+    if column.name == "per_kwh":
+        return "a decimal number, in the book's currency"
     if plain := PLAIN.get(str(column.type)):
         return plain
     for pattern, unit in UNITS:

@@ -232,6 +232,8 @@ def test_a_filled_book_of_every_revision_opens_with_each_row_intact(
         assert len(kept) >= len(rows)
         for row in rows:
             said = {name: value for name, value in row.items() if name not in DROPPED}
+            if "per_kwh" in said:  # a decimal since 0014
+                said["per_kwh"] = str(said["per_kwh"])
             assert any(said.items() <= each.items() for each in kept), (table, row)
     with book.reading() as reading:
         assert reading.places.by_id[book.about.room].kind == "room"

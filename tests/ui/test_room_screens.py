@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date, timedelta
+from decimal import Decimal
 from pathlib import Path
 
 import pytest
@@ -46,7 +47,7 @@ def book(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Book:
     book = room_book(tmp_path)
     with_lamps(book)
     with_targets(book, "radish", light="12-14", humidity="40-60 %", ph="5.5-6.5")
-    set_tariff(book, Tariff(date(2026, 1, 1), 0.3))
+    set_tariff(book, Tariff(date(2026, 1, 1), Decimal("0.3")))
     lit_batch(book)
     stand_at(book, moment(4, 10))
     return book

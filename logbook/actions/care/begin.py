@@ -10,6 +10,7 @@ from typing import ClassVar, Literal
 
 from logbook.actions.book import Book, open_book
 from logbook.clock import Clock, SystemClock, ToldClock
+from logbook.growing.currencies import OF_COUNTRY, UNSET, currency_code
 from logbook.growing.days import zone_named
 from logbook.growing.keys import WallTime
 from logbook.growing.quantities import RACKS, SHELVES, SLOTS
@@ -18,6 +19,7 @@ from logbook.growing.trays.chores import RoomHours
 from logbook.growing.wall_hours import checked_lamp_hours
 from logbook.store.reads.book import About
 from logbook.text import Refused, clean_name, fold
+from logbook.ways import Way
 
 LAMPS_ON, LAMPS_OFF = 6 * 60, 22 * 60
 
@@ -38,6 +40,7 @@ class BeginDraft:
     lamp_on: WallTime | None = LAMPS_ON
     lamp_off: WallTime | None = LAMPS_OFF
     first_day: int = 1
+    currency: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,7 +50,7 @@ class Begun:
     keys: ClassVar = """
         book name=about.name zone=about.zone racks=draft.racks shelves=draft.shelves
         slots=draft.slots units=about.units lamp_on=draft.lamp_on lamp_off=draft.lamp_off
-        first_day=about.first_day
+        first_day=about.first_day currency=about.currency
     """
 
     book: Path
@@ -73,6 +76,31 @@ def local_zone_name() -> str:
     return "UTC"
 
 
+def currency_of_zone(zone: str) -> str | None:
+    """The currency of the country of a time zone; None where there is none, or more than one."""
+    from importlib.resources import files
+
+    folder = files("tzdata") / "zoneinfo"
+    told = [
+        line.split("\t")
+        for line in (folder / "zone.tab").read_text(encoding="utf-8").splitlines()
+        if not line.startswith("#")
+    ]
+    countries = {columns[2]: columns[0] for columns in told}
+    if zone not in countries:
+        links = (folder / "tzdata.zi").read_text(encoding="utf-8").splitlines()
+        names = {words[2]: words[1] for words in map(str.split, links) if words[0] == "L"}
+        zone = names.get(zone, "")
+    return OF_COUNTRY.get(countries.get(zone, ""))
+
+
+def guess_words(zone: str, guessed: str | None) -> str:
+    """Say which currency was guessed from a zone."""
+    if guessed is None:
+        return UNSET.unset_words
+    return f"Money is in {guessed}, guessed from {zone}; {Way.CURRENCY.of('CODE')} changes it."
+
+
 def checked_begin(draft: BeginDraft) -> BeginDraft:
     """The draft, its lamp hours put right; raises Refused with the first thing that cannot be."""
     clean_name(draft.name, "name of the room")
@@ -87,10 +115,11 @@ def checked_begin(draft: BeginDraft) -> BeginDraft:
         raise Refused("Racks and shelves get that name; give the room another.")
     if draft.units not in ("metric", "us"):
         raise Refused(f'Units "{draft.units[:20]}" are unknown; use metric or us.', "units")
+    code = None if draft.currency is None else currency_code(draft.currency)
     on, off = checked_lamp_hours(draft.lamp_on, draft.lamp_off)
     if draft.first_day not in (0, 1):
         raise Refused("The sowing day is day 0 or day 1.")
-    return replace(draft, lamp_on=on, lamp_off=off)
+    return replace(draft, lamp_on=on, lamp_off=off, currency=code)
 
 
 def begin_book(
@@ -124,7 +153,7 @@ def begin_book(
         session.add(
             BookRow(
                 name=clean_name(draft.name), made_at=clock.now(), units=draft.units,
-                first_day=draft.first_day,
+                first_day=draft.first_day, currency=draft.currency,
                 begun_as=begun_as or ("rehearsal" if isinstance(clock, ToldClock) else ""),
             )
         )  # fmt: skip

@@ -5,12 +5,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
+from decimal import Decimal
 from typing import ClassVar
 
 from logbook.actions.book import Book
 from logbook.actions.reading import Reading
 from logbook.actions.room.lamps import CircuitView, circuit_views, shelf_pasts
 from logbook.actions.trays.known import Known
+from logbook.growing.currencies import Currency, exact
 from logbook.growing.days import DAY, day_bounds, day_of
 from logbook.growing.keys import BatchNumber
 from logbook.growing.measures import hours_words, number_words
@@ -64,15 +66,15 @@ class ShelfBill:
         return self.lamps.draw if self.lamps is not None else None
 
     @property
-    def cost_per_tray_today(self) -> float | None:
+    def cost_per_tray_today(self) -> Decimal | None:
         """What a tray on it costs today; None with no tray in the light."""
         return per_tray(self.today.bill.cost, self.trays)
 
     @property
-    def cost_per_tray_day(self) -> float | None:
+    def cost_per_tray_day(self) -> Decimal | None:
         """What a tray-day cost its tray in the period; None when there was none."""
-        paid = max(0.0, self.period.bill.cost - self.over_no_one.bill.cost)
-        return paid / self.tray_days if self.tray_days > 0 else None
+        paid = max(Decimal(0), self.period.bill.cost - self.over_no_one.bill.cost)
+        return paid / exact(self.tray_days) if self.tray_days > 0 else None
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,7 +88,7 @@ class BatchBill:
     """
 
     keys: ClassVar = """
-        batch crop trays ended_at=ended grams *use mol mol_m2_per_tray growing
+        batch crop trays ended_at=ended grams currency=money.code *use mol mol_m2_per_tray growing
         grams_per_kwh=worth.grams_per_kwh grams_per_mol=worth.grams_per_mol
         cost_per_100_g=worth.cost_per_100_g
     """
@@ -101,6 +103,7 @@ class BatchBill:
     """Light on its trays, mol."""
     unmeasured_hours: float
     worth: Worth
+    money: Currency
     mol_m2_per_tray: float = 0.0
     growing: int = 0
     """Trays that still grow; what follows is of the others."""
@@ -125,7 +128,7 @@ class BatchBill:
 class Bills:
     """All of it: shelves in walking order, the batches cut last, circuits, tariffs."""
 
-    keys: ClassVar = "days today period over_no_one shelves batches circuits"
+    keys: ClassVar = "days currency=money.code today period over_no_one shelves batches circuits"
 
     shelves: tuple[ShelfBill, ...]
     batches: tuple[BatchBill, ...]
@@ -134,6 +137,7 @@ class Bills:
     tariff: Tariff | None
     days: int
     """Days of the period."""
+    money: Currency
 
     @property
     def today(self) -> Use:
@@ -151,9 +155,9 @@ class Bills:
         return sum((shelf.over_no_one for shelf in self.shelves), Use())
 
 
-def no_one_words(use: Use) -> str:
+def no_one_words(use: Use, money: Currency) -> str:
     """Say what was lit over no one, kWh, cost and hours; '' for less than an hour."""
-    bill = f"{number_words(use.bill.kwh, 2)} kWh, {use.bill.cost:.2f}"
+    bill = f"{number_words(use.bill.kwh, 2)} kWh, {money.total(use.bill.cost)}"
     return f"over no one: {bill}, lit {hours_words(use.lit_hours)}" if use.lit_hours >= 1 else ""
 
 
@@ -172,7 +176,7 @@ def bills(book: Book, days: int = PERIOD_DAYS) -> Bills:
         return Bills(
             tuple(each for each in shelves if each.lamps is not None or each.hours is not None),
             tuple(costs.of_batch(batch) for batch in ended), tuple(circuit_views(reading)),
-            tuple(costs.tariffs), next(priced, None), days,
+            tuple(costs.tariffs), next(priced, None), days, reading.about.money,
         )  # fmt: skip
 
 
@@ -233,6 +237,7 @@ class _Costs:
             self._mol(known),
             max((one.unmeasured_hours for one in mine), default=0.0),
             self._worth(done),
+            self.reading.about.money,
             sum(one.mol_m2 for one in mine) / len(mine),
             len(known) - len(done),
         )

@@ -71,17 +71,21 @@ def set_tariff(book: Book, tariff: Tariff) -> Done:
     with book.writing() as act:
         again = any(one.since == tariff.since for one in reads.read_tariffs(act.reading))
         entry = act.entry("tariff", ())
-        act.session.add(TariffRow(entry_id=entry, since=tariff.since, per_kwh=tariff.per_kwh))
+        act.session.add(
+            TariffRow(entry_id=entry, since=tariff.since, per_kwh=f"{tariff.per_kwh:f}")
+        )
         act.session.flush()
         act.session.add_all(
             TariffHoursRow(
-                entry_id=entry, position=position, per_kwh=other.per_kwh,
+                entry_id=entry, position=position, per_kwh=f"{other.per_kwh:f}",
                 starts=other.hours.on, ends=other.hours.off,
             )
             for position, other in enumerate(tariff.others)
         )  # fmt: skip
-        notice = f"It takes the place of the one that held from {tariff.since}."
-        return done_of(act, f"tariff: {tariff.words}", (), [notice] if again else [])
+        money = act.reading.about.money
+        notices = [f"It takes the place of the one that held from {tariff.since}."] if again else []
+        notices += filter(None, (money.unset_words,))
+        return done_of(act, f"tariff: {replace(tariff, money=money).words}", (), notices)
 
 
 def list_tariffs(book: Book) -> list[Tariff]:

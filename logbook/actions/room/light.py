@@ -13,6 +13,7 @@ from logbook.actions.reading import Reading
 from logbook.actions.room.lamps import shelf_named, shelf_pasts
 from logbook.actions.trays.done import Done, done_of
 from logbook.growing.crops.templates import CropTemplate
+from logbook.growing.currencies import UNSET, exact
 from logbook.growing.days import day_bounds, day_of
 from logbook.growing.measures import number_words
 from logbook.growing.room import light as lights
@@ -67,7 +68,7 @@ class CropVerdict:
 
     keys: ClassVar = """
         crop verdict=judgement.verdict hours_needed=judgement.hours_then
-        cost_change_per_day=judgement.cost_change words=judgement.words
+        cost_change_per_day=judgement.cost_change currency=judgement.money.code words=judgement.words
     """
 
     crop: str
@@ -197,11 +198,11 @@ def _shelf(
         mean = views[-1].even.mean
         daily = lights.moles(mean, had * 3600)
         price = price_at(tariffs, now, past.zone)
-        cost = None
+        cost, money = None, tariffs[-1].money if tariffs else UNSET
         if price is not None and lamps is not None and lamps.lamps:
-            cost = lamps.draw.watts / 1000 * price
+            cost = exact(lamps.draw.watts) / 1000 * price
         verdicts = [
-            CropVerdict(crop.label(), lights.judge(mean, lit, crop.targets.light, cost))
+            CropVerdict(crop.label(), lights.judge(mean, lit, crop.targets.light, cost, money))
             for crop in crops
             if crop.targets.light is not None
         ]

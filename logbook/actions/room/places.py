@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import ClassVar
 
 from logbook.actions.book import Book
+from logbook.growing.currencies import currency_code
 from logbook.growing.numbers import numbers_words, pool_words
 from logbook.growing.quantities import SLOTS, STACK
 from logbook.growing.room.places import Place, PlaceKind, Places, place_name, slots_used
@@ -225,6 +226,7 @@ class RoomDraft:
     evening: int | None = None
     pool: range | None = None
     stack_height: int | None = None
+    currency: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -235,7 +237,7 @@ class RoomView:
         name=about.name zone=about.zone units=about.units first_day=about.first_day
         day_start=about.day_start day_end=about.day_end
         evening=about.hours.last_round numbers_from=about.pool_first numbers_to=about.pool_last
-        stack_height=about.stack
+        stack_height=about.stack currency=about.currency
         book
     """
 
@@ -254,6 +256,8 @@ def change_room(book: Book, draft: RoomDraft) -> About:
         pool = said.pop("pool", before.pool)
         said |= {"pool_first": min(pool, default=None), "pool_last": max(pool, default=None)}
         about = replace(before, **said)
+        if draft.currency is not None:
+            about = replace(about, currency=currency_code(draft.currency))
         if about.units not in ("metric", "us"):
             raise Refused(f'Units "{about.units[:20]}" are unknown; use metric or us.', "units")
         STACK.checked(about.stack if draft.stack_height is None else draft.stack_height, "stack")
@@ -289,7 +293,7 @@ def change_room(book: Book, draft: RoomDraft) -> About:
         row, room = act.session.get_one(BookRow, 1), act.place(about.room)
         row.name, row.units, row.first_day = about.name, about.units, about.first_day
         row.pool_first, row.pool_last = about.pool_first, about.pool_last
-        row.stack_height = about.stack_height
+        row.stack_height, row.currency = about.stack_height, about.currency
         room.day_start, room.day_end, room.evening = about.day_start, about.day_end, about.evening
         if about != before:
             told = _facts(before)
@@ -312,5 +316,6 @@ def _facts(about: About) -> list[str]:
         f"daily chores from {wall_words(about.day_start)} to {wall_words(about.day_end)}",
         f"the evening's at {wall_words(about.hours.last_round)}",
         f"tray numbers {pool_words(about.pool)} in turn" if about.pool else "tray numbers count on",
+        f"money in {about.currency}" if about.currency else "no currency",
         f"trays under weight {about.stack} high" if about.stack > 1 else "no stacks under weight",
     ]

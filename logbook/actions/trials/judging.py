@@ -70,6 +70,7 @@ def _facts(reading: Reading, trial: Trial) -> TrialFacts:
         weights=weights,
         decisions=tuple(read_said(reading, Decision, trial.id)),
         zone=reading.zone,
+        money=reading.about.money,
     )
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
+from decimal import Decimal
 from functools import cache
 from itertools import groupby
 
@@ -21,7 +22,7 @@ from logbook.store.reads.deeds import read_deeds
 from logbook.store.reads.lamps import read_tariffs
 from logbook.store.reads.trays import StoredTray, read_trays, read_trays_since
 
-LampCost = tuple[float | None, str]
+LampCost = tuple[Decimal | None, str]
 """What the lamps cost for a tray, or why that is not known."""
 
 

@@ -26,11 +26,12 @@ from logbook.text import plural
 )  # fmt: skip
 @click.option("--lamps", default="06:00-22:00", show_default=True, help="Lamp hours, or none.")
 @click.option("--first-day", type=click.IntRange(0, 1), default=1, help="Number of the sowing day.")
+@click.option("--currency", metavar="CODE", help="Like EUR or USD; by default the time zone's.")
 @answers("logbook.actions.care.begin:Begun")
 @pass_options
 def begin(
     options: Options, name: str, zone: str | None, racks: int, shelves: int, slots: int,
-    units: str, lamps: str, first_day: int,
+    units: str, lamps: str, first_day: int, currency: str | None,
 ) -> None:  # fmt: skip
     """Make a new book with its racks and the starting crop templates."""
     from logbook.actions.care.begin import (
@@ -38,12 +39,15 @@ def begin(
         Begun,
         begin_book,
         checked_begin,
+        currency_of_zone,
+        guess_words,
         local_zone_name,
     )
 
     zone = zone or local_zone_name()
     on, off = lamp_hours(lamps)
-    draft = BeginDraft(name, zone, racks, shelves, slots, units, on, off, first_day)
+    money = currency or currency_of_zone(zone)
+    draft = BeginDraft(name, zone, racks, shelves, slots, units, on, off, first_day, money)
     path = options.path
     checked_begin(draft)
     book = begin_book(path, draft, options.clock(zone), options.writer)
@@ -51,7 +55,8 @@ def begin(
         f"{book.about.name}: {plural(racks, 'rack')} of {plural(shelves, 'shelf', 'shelves')} of "
         f"{plural(slots, 'slot')}, times in {book.about.zone}. The book is {path}."
     )
-    tell(Begun(path, book.about, draft), [words], made=True)
+    said = "" if currency else guess_words(zone, money)
+    tell(Begun(path, book.about, draft), [words, *filter(None, (said,))], made=True)
 
 
 @click.command()

@@ -7,6 +7,7 @@ numbers are not measured: JSON gives them to six figures.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from decimal import Decimal
 from typing import ClassVar
 
 import click
@@ -16,6 +17,7 @@ from logbook.cli.printing import answers, tell
 from logbook.cli.wordy import ManyOption, WordyCommand, many_values
 from logbook.growing import measures, quantities
 from logbook.growing.crops import seeding
+from logbook.growing.currencies import Currency, currency_code, exact
 from logbook.growing.measures import hours_words, number_words
 from logbook.growing.room import air as airs
 from logbook.growing.room import light as lights
@@ -118,13 +120,14 @@ class PowerSum:
     reckoned: ClassVar = True
     keys: ClassVar = """
         watts=draw.watts kwh_per_day cost_per_day volts=draw.volts amps=draw.amps va=draw.volt_amps
-        power_factor=draw.power_factor cautions
+        power_factor=draw.power_factor currency=money.code cautions
     """
 
     draw: Draw
     kwh_per_day: float | None
-    cost_per_day: float | None
+    cost_per_day: Decimal | None
     """In the money of the price."""
+    money: Currency
     cautions: tuple[str, ...] = WET_ROOM_CAUTIONS
 
 
@@ -133,29 +136,28 @@ class PowerSum:
 @measured("--lamps", quantities.LAMPS, "COUNT", "How many lamps (1).", default="1")
 @measured("--hours", quantities.LIT_HOURS, "HOURS", "Lit hours a day.")
 @measured("--price", quantities.PRICE, "MONEY", "Price of a kWh.")
+@click.option("--currency", type=currency_code, metavar="CODE", help="Of the price, like EUR.")
 @measured("--amps", quantities.AMPS, "AMPS", "Amps of one lamp, from its label; needs --volts.")
 @measured("--volts", quantities.VOLTS, "VOLTS", "Volts of the supply, such as 120 or 230.")
 @measured("--power-factor", quantities.POWER_FACTOR, "SHARE", "Power factor, instead of --amps.")
 @answers("logbook.cli.reckoning.room:PowerSum")
 def power(
-    watts: float, lamps: int, hours: float | None, price: float | None, amps: float | None,
-    volts: float | None, power_factor: float | None,
+    watts: float, lamps: int, hours: float | None, price: Decimal | None, currency: str | None,
+    amps: float | None, volts: float | None, power_factor: float | None,
 ) -> None:  # fmt: skip
     """Watts, kWh and cost a day of lamps."""
     drawn = draw(watts, lamps, volts=volts, amps=amps, power_factor=power_factor)
     if price is not None and hours is None:
         raise Refused("A cost needs the lit hours a day; add --hours, like --hours 16.")
     energy = None if hours is None else kwh(drawn.watts, hours)
-    cost = None if energy is None or price is None else energy * price
+    cost = None if energy is None or price is None else exact(energy) * price
+    money = Currency(currency)
     lines = [drawn.words]
     if energy is not None and hours is not None:
         lines.append(f"{number_words(energy, 3)} kWh a day in {hours_words(hours)}")
     if cost is not None:
-        lines.append(
-            f"{number_words(cost, 2 if cost >= 0.1 else 4)} a day, "
-            f"{number_words(cost * 30, 2)} in 30 days"
-        )
-    tell(PowerSum(drawn, energy, cost), [*lines, *WET_ROOM_CAUTIONS])
+        lines.append(f"{money.rate(cost)} a day, {money.total(cost * 30)} in 30 days")
+    tell(PowerSum(drawn, energy, cost, money), [*lines, *WET_ROOM_CAUTIONS])
 
 
 @click.command(cls=WordyCommand)

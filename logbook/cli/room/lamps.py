@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from decimal import Decimal
 
 import click
 
@@ -96,15 +97,16 @@ def _other_hours(text: str) -> OtherHours:
 )  # fmt: skip
 @book_answers(DONE, "tariffs=logbook.growing.room.tariffs:Tariff")
 def tariff(
-    book: Book, price: float | None, since: str | None, others: tuple[OtherHours, ...]
+    book: Book, price: Decimal | None, since: str | None, others: tuple[OtherHours, ...]
 ) -> None:
     """Show the prices per kWh; with a price write one: tariff 0.30 --from 2026-01-01."""
     if price is not None:
         tell_done(acts.set_tariff(book, Tariff(day(book, since) or book.today(), price, others)))
         return
-    found = acts.list_tariffs(book)
+    found, money = acts.list_tariffs(book), book.about.money
     none = ["No tariff yet; write one like: logbook tariff 0.30 --from 2026-01-01"]
-    tell({"tariffs": found}, [one.words for one in found] or none)
+    unset = [money.unset_words] if found and money.unset_words else []
+    tell({"tariffs": found}, [*unset, *(one.words for one in found)] or none)
 
 
 @click.command()
@@ -199,22 +201,26 @@ def bills(book: Book, days: int, batch: int | None) -> None:
 
 
 def _bill_lines(found: Bills, book: Book) -> list[str]:
+    money = found.money
     price = found.tariff.words if found.tariff else "no tariff yet: `logbook tariff 0.30`"
     lines = [
-        f"A whole day: {found.today.bill.words}; {price}",
-        f"Last {plural(found.days, 'day')}, until now: {found.period.bill.words}",
-        *filter(None, (no_one_words(found.over_no_one),)),
+        *filter(None, (found.money.unset_words if found.tariff else "",)),
+        f"A whole day: {found.today.bill.words(money)}; {price}",
+        f"Last {plural(found.days, 'day')}, until now: {found.period.bill.words(money)}",
+        *filter(None, (no_one_words(found.over_no_one, money),)),
     ]
     for shelf in found.shelves:
         lines.append(lamps_line(shelf, book))
         if shelf.lamps is not None and shelf.lamps.lamps:
             each = shelf.cost_per_tray_today
-            share = f", {each:.3f} a tray" if each is not None else ", no tray in the light"
-            lines.append(f"  a whole day {shelf.today.bill.words}{share}")
+            share = (
+                f", {money.rate(each)} per tray" if each is not None else ", no tray in the light"
+            )
+            lines.append(f"  a whole day {shelf.today.bill.words(money)}{share}")
             each = shelf.cost_per_tray_day
             if each is not None:
-                lines.append(f"  {each:.3f} a tray-day in the period")
-            lines += [f"  {words}" for words in (no_one_words(shelf.over_no_one),) if words]
+                lines.append(f"  {money.rate(each)} per tray-day in the period")
+            lines += [f"  {words}" for words in (no_one_words(shelf.over_no_one, money),) if words]
     lines += [_batch_words(one, book.units) for one in found.batches]
     for circuit_view in found.circuits:
         lines += circuit_lines(circuit_view)
@@ -222,10 +228,16 @@ def _bill_lines(found: Bills, book: Book) -> list[str]:
 
 
 def _batch_words(one: BatchBill, units: Units) -> str:
-    parts = [f"batch {one.batch}, {one.crop}, {plural(one.trays, 'tray')}: {one.use.bill.words}"]
+    parts = [
+        f"batch {one.batch}, {one.crop}, {plural(one.trays, 'tray')}: {one.use.bill.words(one.money)}"
+    ]
     if one.grams:
         parts.append(grams_words(one.grams, units))
-    parts += [one.worth.cost_words(units), *one.worth.yield_words(units), one.growing_words]
+    parts += [
+        one.worth.cost_words(one.money, units),
+        *one.worth.yield_words(units),
+        one.growing_words,
+    ]
     if one.use.unknown_hours >= 1:
         parts.append("part of its lit hours fell before any lamps were written down")
     return ", ".join(filter(None, [*parts, one.unmeasured_words]))

@@ -107,23 +107,24 @@ def _tell_place(book: Book, place: Place, what: str) -> None:
 @click.option(
     "--numbers", metavar="RANGE", help="The numbers on your tape, used again: 1-200, or none."
 )
+@click.option("--currency", metavar="CODE", help="What money is in, like EUR or USD.")
 @measured("--stack", STACK, "COUNT", "How many weighted trays are stacked.")
 @SETTINGS_AT
 @book_answers("logbook.actions.room.places:RoomView")
 def room(
     book: Book, name: str | None, units: str | None, first_day: int | None, day: str | None,
-    evening: str | None, numbers: str | None, stack: int | None,
+    evening: str | None, numbers: str | None, currency: str | None, stack: int | None,
 ) -> None:  # fmt: skip
     """Show the room's name, zone, units and day; with options change them.
 
-    What was written stays as it is: weights are kept in grams, days by the calendar.
+    What was written stays as it is: weights are kept in grams, days by the calendar, prices as typed.
     """
-    if (name, units, first_day, day, evening, numbers, stack) != (None,) * 7:
+    if (name, units, first_day, day, evening, numbers, currency, stack) != (None,) * 8:
         start, end = (None, None) if day is None else chore_hours(day)
         last = None if evening is None else wall_time(evening, "evening")
         pool = None if numbers is None else parse_pool(numbers)
         acts.change_room(
-            book, acts.RoomDraft(name, units, first_day, start, end, last, pool, stack)
+            book, acts.RoomDraft(name, units, first_day, start, end, last, pool, stack, currency)
         )
     about = book.about
     tell(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from decimal import Decimal
 from typing import TYPE_CHECKING, Any
 
 import click
@@ -68,8 +69,8 @@ def prices_options(command: Callable[..., Any]) -> Callable[..., Any]:
 def prices_of(
     book: Book,
     name: str,
-    seed_price: float | None,
-    hour_price: float | None,
+    seed_price: Decimal | None,
+    hour_price: Decimal | None,
     minutes: Sequence[str],
 ) -> Prices | None:
     """What seed and work cost, from the options; None where none was given."""

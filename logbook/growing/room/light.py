@@ -12,10 +12,12 @@ import statistics
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
+from decimal import Decimal
 from functools import partial
 from typing import Literal
 
 from logbook.growing.bands import Band
+from logbook.growing.currencies import UNSET, Currency, exact
 from logbook.growing.measures import hours_words, number_words
 from logbook.growing.quantities import LIT_HOURS, LUX, PPFD
 from logbook.text import Refused, clean, fold, listed, nearest
@@ -159,20 +161,22 @@ class LightJudgement:
     verdict: Literal["too little", "enough", "too much"]
     daily: float
     hours_then: float | None
-    cost_change: float | None
+    cost_change: Decimal | None
     words: str
+    money: Currency = UNSET
 
 
 def judge(
-    ppfd: float, hours: float, target: Band, cost_per_lit_hour: float | None = None
-) -> LightJudgement:
+    ppfd: float, hours: float, target: Band, cost_per_lit_hour: Decimal | None = None,
+    money: Currency = UNSET,
+) -> LightJudgement:  # fmt: skip
     """Judge a mean PPFD for some lit hours a day; with a cost, say what the change costs a day."""
     daily = daily_light(ppfd, hours)
     got = f"{number_words(daily)} mol/m² a day in {hours_words(hours)}"
     side = target.side(daily)
     if not side:
         words = f"Enough light: {got}, wanted {target.written(1)}."
-        return LightJudgement("enough", daily, hours, 0.0, words)
+        return LightJudgement("enough", daily, hours, Decimal(0), words, money)
     wanted = (target.low if side < 0 else target.high) or 0.0
     then = hours_needed(ppfd, wanted)
     verdict: Literal["too little", "too much"] = "too little" if side < 0 else "too much"
@@ -184,16 +188,17 @@ def judge(
             f"{number_words(ppfd_needed(wanted, lit), 0)} µmol/m²/s "
             f"for {hours_words(lit)}: more lamps, or lamps nearer, then measure again."
         )
-        return LightJudgement(verdict, daily, None, None, words)
-    change = None if cost_per_lit_hour is None else (then - hours) * cost_per_lit_hour
+        return LightJudgement(verdict, daily, None, None, words, money)
+    change = None
+    if cost_per_lit_hour is not None:
+        change = exact(then - hours) * cost_per_lit_hour
     words = f"{opening} {hours_words(then)} a day would meet it"
     if change is not None:
-        cost = number_words(abs(change), 2 if abs(change) >= 0.1 else 4)
-        words += f" and cost {cost} {'more' if change >= 0 else 'less'} a day"
+        words += f" and cost {money.rate(abs(change))} {'more' if change >= 0 else 'less'} a day"
     words += "."
     if then > 20:
         words += " That leaves little dark; more lamps may serve better."
-    return LightJudgement(verdict, daily, then, change, words)
+    return LightJudgement(verdict, daily, then, change, words, money)
 
 
 DEPTHS = ("front", "middle", "back")

@@ -11,9 +11,11 @@ import math
 from collections.abc import Sequence
 from dataclasses import KW_ONLY, dataclass
 from datetime import date
+from decimal import Decimal
 from typing import ClassVar
 
 from logbook.growing import quantities
+from logbook.growing.currencies import Currency, exact
 from logbook.growing.measures import GRAMS, Units, grams_words, length_words, number_words
 from logbook.text import Refused, plural
 
@@ -97,15 +99,15 @@ class Worth:
 
     grams_per_kwh: float | None
     grams_per_mol: float | None
-    cost_per_100_g: float | None
+    cost_per_100_g: Decimal | None
 
-    def cost_words(self, units: Units = "metric", per: str = " per ") -> str:
-        """Write the cost: "0.127 per 100 g", or "0.036 per oz"; '' where it is not known."""
+    def cost_words(self, money: Currency, units: Units = "metric", per: str = " per ") -> str:
+        """Write the cost: "0.127 EUR per 100 g", or "0.036 USD per oz"; '' where it is not known."""
         if self.cost_per_100_g is None:
             return ""
         if units == "us":
-            return f"{self.cost_per_100_g / 100 * GRAMS['oz']:.3f}{per}oz"
-        return f"{self.cost_per_100_g:.3f}{per}100 g"
+            return f"{money.rate(float(self.cost_per_100_g) / 100 * GRAMS['oz'])}{per}oz"
+        return f"{money.rate(self.cost_per_100_g)}{per}100 g"
 
     def yield_words(self, units: Units = "metric", per: str = " per ") -> list[str]:
         """Write what was cut for kWh and for mol: "203 g per kWh", or in oz; what is known of it."""
@@ -118,17 +120,17 @@ class Worth:
 
 def worth(
     grams: float, *, kwh_used: float | None = None, mol: float | None = None,
-    cost: float | None = None,
+    cost: Decimal | None = None,
 ) -> Worth:  # fmt: skip
     """Set cut grams against kWh, `mol` (mol m⁻² times area in m²) and cost of the same trays."""
     return Worth(
         grams_per_kwh=grams / kwh_used if kwh_used and grams > 0 else None,
         grams_per_mol=grams / mol if mol and grams > 0 else None,
-        cost_per_100_g=100 * cost / grams if grams > 0 and cost is not None else None,
+        cost_per_100_g=100 * cost / exact(grams) if grams > 0 and cost is not None else None,
     )
 
 
-def per_tray(whole: float, trays: int) -> float | None:
+def per_tray(whole: Decimal, trays: int) -> Decimal | None:
     """Each tray's share of what a shelf used; None when the shelf is empty."""
     return whole / trays if trays > 0 else None
 

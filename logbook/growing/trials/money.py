@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
+from decimal import Decimal
 from statistics import fmean
 
+from logbook.growing.currencies import UNSET, Currency
 from logbook.growing.measures import number_words
 from logbook.growing.numbers import numbers_words
 from logbook.growing.quantities import HOUR_PRICE, SEED_PRICE, WORK
@@ -13,9 +15,6 @@ from logbook.growing.trials.arms import Arm
 from logbook.growing.trials.record import TrayRecord
 from logbook.growing.trials.words import joined
 from logbook.text import Refused, clean, fold, listed
-
-LEAST_SAID = 0.0005
-"""A gap in money per 100 g below this is none: it is less than the digits that are shown."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,11 +25,13 @@ class Costs:
     counted: tuple[str, ...]
     missing: tuple[str, ...]
     words: str
+    money: Currency = UNSET
 
 
 def trial_costs(
-    records: Sequence[TrayRecord], arms: Sequence[Arm], prices: Prices, *, shown: bool
-) -> Costs:
+    records: Sequence[TrayRecord], arms: Sequence[Arm], prices: Prices, *, shown: bool,
+    money: Currency = UNSET,
+) -> Costs:  # fmt: skip
     """Reckon what 100 g cost in each arm of a trial in light, seed and work.
 
     `shown` says that the arms are shown to differ in weight.
@@ -39,7 +40,11 @@ def trial_costs(
     weighed = [each for each in records if each.grams and not each.left_out and each.arm in means]
     light, notes = per_tray(
         "light",
-        [(each.number, each.arm, each.around.lamp_cost, each.around.lamp_lack) for each in weighed],
+        [
+            (each.number, each.arm, None if cost is None else float(cost), each.around.lamp_lack)
+            for each in weighed
+            for cost in (each.around.lamp_cost,)
+        ],
     )
     why = "grams sown are not written down"
     seed, no_seed = per_tray(
@@ -60,7 +65,7 @@ def trial_costs(
             numbers = numbers_words(each.number for each in aside)
             notes.append(f"Left aside in the money, for {why}: {numbers}.")
     parts = {**prices.per_tray(seed, list(means)), "light": light}
-    return costs_of(means, parts, shown=shown, missing=prices.lacking, notes=notes)
+    return costs_of(means, parts, shown=shown, missing=prices.lacking, notes=notes, money=money)
 
 
 def per_tray(
@@ -89,7 +94,7 @@ def per_tray(
 
 def costs_of(
     means: Mapping[str, float], parts: Mapping[str, Mapping[str, float]], *, shown: bool,
-    missing: Sequence[str] = (), notes: Sequence[str] = (),
+    missing: Sequence[str] = (), notes: Sequence[str] = (), money: Currency = UNSET,
 ) -> Costs:  # fmt: skip
     """Reckon what 100 g cost in each arm, from arm → mean g and part → arm → money per tray.
 
@@ -104,26 +109,28 @@ def costs_of(
     if not whole:
         are = "is" if len(lacking) == 1 else "are"
         said = f"Nothing can be said of money: {listed(lacking)} {are} not known."
-        return Costs({}, (), tuple(lacking), joined(said if lacking else "", *notes))
+        return Costs({}, (), tuple(lacking), joined(said if lacking else "", *notes), money)
     grams = means if shown else dict.fromkeys(means, fmean(means.values()))
     per_100 = {
         arm: 100 * sum(by_arm[arm] for by_arm in whole.values()) / grams[arm] for arm in means
     }
-    said = joined(_words(per_100, list(whole), lacking, shown=shown), *notes)
-    return Costs(per_100, tuple(whole), tuple(lacking), said)
+    said = joined(_words(per_100, list(whole), lacking, money, shown=shown), *notes)
+    return Costs(per_100, tuple(whole), tuple(lacking), said, money)
 
 
 def _words(
-    per_100: Mapping[str, float], names: list[str], lacking: list[str], *, shown: bool
-) -> str:
-    each = listed([f"{arm} {number_words(cost, 3)}" for arm, cost in per_100.items()], most=6)
+    per_100: Mapping[str, float], names: list[str], lacking: list[str], money: Currency, *,
+    shown: bool,
+) -> str:  # fmt: skip
+    each = listed([f"{arm} {money.rate(cost)}" for arm, cost in per_100.items()], most=6)
     alike = "" if shown else " (the same weight taken for all, as no difference in weight is shown)"
     first = max(per_100, key=lambda arm: per_100[arm])
     last = min(per_100, key=lambda arm: per_100[arm])
     gap = per_100[first] - per_100[last]
+    least = 0.05 / 10**money.digits  # what is less is not in the digits that are shown
     return joined(
         f"Per 100 g cut, {listed(names)} cost{'s' if len(names) == 1 else ''}: {each}{alike}.",
-        f"{first} costs {number_words(gap, 3)} more than {last}." if gap >= LEAST_SAID else "",
+        f"{first} costs {money.rate(gap)} more than {last}." if gap >= least else "",
         f"Not included, because not known: {listed(lacking)}." if lacking else "",
     )
 
@@ -138,8 +145,8 @@ class Prices:
     `all_minutes` holds for every arm that is not in `minutes`.
     """
 
-    seed_per_kg: float | None = None
-    hour: float | None = None
+    seed_per_kg: Decimal | None = None
+    hour: Decimal | None = None
     all_minutes: float | None = None
     minutes: Mapping[str, float] = field(default_factory=dict)
 
@@ -149,12 +156,12 @@ class Prices:
         """Seed and work → arm → what a tray costs, as far as both price and amount are known."""
         parts = {}
         if self.seed_per_kg is not None:
-            each = self.seed_per_kg / 1000
+            each = float(self.seed_per_kg) / 1000
             parts["seed"] = {arm: each * grams for arm, grams in seed_grams.items()}
         if self.hour is not None:
             spent = {arm: self.minutes.get(arm, self.all_minutes) for arm in arms}
             parts["work"] = {
-                arm: self.hour * one / 60 for arm, one in spent.items() if one is not None
+                arm: float(self.hour) * one / 60 for arm, one in spent.items() if one is not None
             }
         return parts
 
@@ -166,7 +173,7 @@ class Prices:
 
 
 def prices_from(
-    arms: Sequence[str], seed_per_kg: float | None = None, hour: float | None = None,
+    arms: Sequence[str], seed_per_kg: Decimal | None = None, hour: Decimal | None = None,
     minutes: Mapping[str, float] | None = None,
 ) -> Prices:  # fmt: skip
     """Check prices; in `minutes` the name '' stands for all arms.
@@ -177,10 +184,11 @@ def prices_from(
     """
     given = dict(minutes or {})
     names = {fold(arm): arm for arm in arms}
-    each = ((SEED_PRICE, seed_per_kg), (HOUR_PRICE, hour), *((WORK, one) for one in given.values()))
-    for quantity, value in each:
-        if value is not None:
-            quantity.checked(value)
+    for price, amount in ((SEED_PRICE, seed_per_kg), (HOUR_PRICE, hour)):
+        if amount is not None:
+            price.checked(amount)
+    for value in given.values():
+        WORK.checked(value)
     for name in given:
         if name and fold(name) not in names:
             there = ", ".join(arms[:8])
@@ -220,8 +228,7 @@ def read_prices(text: str, arms: Sequence[str]) -> Prices:
 
 def prices_text(prices: Prices) -> str:
     """Write prices as they are typed, to the last digit: they are read again from it."""
-    given = (
-        (SEED, prices.seed_per_kg), (HOUR, prices.hour), (MINUTES, prices.all_minutes),
-        *prices.minutes.items(),
-    )  # fmt: skip
-    return "; ".join(f"{name} {number_words(one, 9)}" for name, one in given if one is not None)
+    given = [(SEED, SEED_PRICE.text(prices.seed_per_kg)), (HOUR, HOUR_PRICE.text(prices.hour))]
+    minutes = ((MINUTES, prices.all_minutes), *prices.minutes.items())
+    given += [(name, number_words(one, 9)) for name, one in minutes if one is not None]
+    return "; ".join(f"{name} {value}" for name, value in given if value)

@@ -6,6 +6,7 @@ from collections import defaultdict
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from datetime import datetime
+from decimal import Decimal
 from typing import ClassVar
 
 from logbook.growing.crops.templates import CropTemplate
@@ -34,7 +35,7 @@ class Surroundings:
     ppfd: float | None = None
     dli: float | None = None
     lamps: str = ""
-    lamp_cost: float | None = None
+    lamp_cost: Decimal | None = None
     lamp_lack: str = ""
     celsius: float | None = None
     humidity: float | None = None

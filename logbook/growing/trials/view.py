@@ -10,6 +10,7 @@ from typing import ClassVar
 from zoneinfo import ZoneInfo
 
 from logbook.growing.crops.templates import CropTemplate
+from logbook.growing.currencies import Currency
 from logbook.growing.measures import Units
 from logbook.growing.numbers import numbers_words
 from logbook.growing.trials.advice import advice
@@ -45,6 +46,7 @@ class TrialFacts:
     weights: Mapping[str, float]
     decisions: tuple[Decision, ...]
     zone: ZoneInfo
+    money: Currency
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,7 +99,7 @@ class JudgedTrial:
         crop=view.template.label seed=view.trial.layout_number spread_percent=view.spread.percent
         spread_rests_on_trays=view.spread.trays still_growing=view.waiting judged=view.judged
         why_not=view.why_not likeness=view.confounders measured cost_per_100_g=view.costs.per_100_g
-        cost_not_known=view.costs.missing weighed_up=view.weighing.places
+        currency=view.costs.money.code        cost_not_known=view.costs.missing weighed_up=view.weighing.places
         decisions=view.decisions words=view.words
     """
 
@@ -126,7 +128,8 @@ def judged_view(facts: TrialFacts, spread: float | None, prices: Prices) -> Tria
     alike = trial_confounders(by_arm, trial.factor, facts.zone)
     known = (facts.spread.percent, facts.spread.df) if spread is None else (spread, math.inf)
     judged, why_not = _judged(by_arm, *known)
-    costs = trial_costs(records, arms, prices, shown=judged is not None and judged.shown)
+    costs = trial_costs(records, arms, prices, shown=judged is not None and judged.shown,
+                        money=facts.money)  # fmt: skip
     weighing = _weighing(facts, arms, judged, costs) if facts.weights else None
     advised, runs = why_not, len({record.run for record in records})
     if judged:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from functools import cache
 
+from logbook.growing.currencies import Currency
 from logbook.growing.days import zone_named
 from logbook.growing.keys import TrayNumber, WallTime
 from logbook.growing.measures import Units
@@ -32,6 +33,12 @@ class About:
     pool_first: TrayNumber | None = None
     pool_last: TrayNumber | None = None
     stack_height: int | None = None
+    currency: str | None = None
+
+    @property
+    def money(self) -> Currency:
+        """What its money is in."""
+        return Currency(self.currency)
 
     @property
     def stack(self) -> int:
@@ -57,7 +64,7 @@ def read_rooms(reading: Rows) -> list[About]:
     rows = reading.make(
         About,
         "SELECT place.id AS room, book.name, zone, units, first_day, day_start, day_end, evening, "
-        "made_at, begun_as, pool_first, pool_last, stack_height "
+        "made_at, begun_as, pool_first, pool_last, stack_height, currency "
         "FROM book JOIN place ON zone IS NOT NULL ORDER BY place.id",
     )
     if not rows:

@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Collection
 from dataclasses import dataclass, fields, replace
 from datetime import date, datetime
+from decimal import Decimal
 
+from logbook.growing.currencies import Currency
 from logbook.growing.room.light import Grid, Spot, Uniformity, uniformity
 from logbook.growing.room.power import Circuit, LampSet
 from logbook.growing.room.tariffs import OtherHours, Tariff
@@ -135,13 +137,15 @@ def tariffs_of(reading: Rows, entries: Collection[int]) -> dict[int, Tariff]:
         entries,
     )
     others = grouped(
-        (entry, OtherHours(WallHours(starts % 1440, ends), price))
+        (entry, OtherHours(WallHours(starts % 1440, ends), Decimal(price)))
         for entry, starts, ends, price in rows
     )
-    sql = "SELECT entry_id, since, per_kwh FROM tariff WHERE entry_id IN (ids)"
+    sql = "SELECT entry_id, since, per_kwh, currency FROM tariff, book WHERE entry_id IN (ids)"
     return {
-        entry: Tariff(date.fromisoformat(since), per_kwh, tuple(others.get(entry, ())))
-        for entry, since, per_kwh in reading.rows_of(sql, entries)
+        entry: Tariff(
+            date.fromisoformat(since), Decimal(price), tuple(others.get(entry, ())), Currency(code)
+        )
+        for entry, since, price, code in reading.rows_of(sql, entries)
     }
 
 

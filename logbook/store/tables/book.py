@@ -14,6 +14,7 @@ class BookRow(Numbered, table=True):
 
     New trays take their numbers in turn from `pool_first` to `pool_last`; None: numbers count on.
     `stack_height` trays under weight stand on one another and take one slot; None: they do not.
+    `currency` (ISO 4217) is what all money is in; None: not said.
     """
 
     __tablename__ = "book"
@@ -25,6 +26,7 @@ class BookRow(Numbered, table=True):
     pool_first: int | None = None
     pool_last: int | None = None
     stack_height: int | None = None
+    currency: str | None = None
 
 
 class PlaceRow(Numbered, table=True):

@@ -72,11 +72,11 @@ class CircuitShelfRow(Table, table=True):
 
 
 class TariffRow(OfEntry, table=True):
-    """A price per kWh from a day on, as an entry of kind "tariff" says."""
+    """A price per kWh from a day on, as an entry of kind "tariff" says: a decimal, as typed."""
 
     __tablename__ = "tariff"
     since: date
-    per_kwh: float
+    per_kwh: str
 
 
 class TariffHoursRow(Table, table=True):
@@ -87,7 +87,7 @@ class TariffHoursRow(Table, table=True):
     position: int = Field(primary_key=True)
     starts: int
     ends: int
-    per_kwh: float
+    per_kwh: str
 
 
 class LightSurveyRow(OfEntry, table=True):

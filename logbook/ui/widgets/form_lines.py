@@ -18,7 +18,7 @@ from textual.suggester import SuggestFromList
 from textual.widgets import Static, TextArea
 
 from logbook.growing.measures import Units
-from logbook.growing.quantities import Quantity
+from logbook.growing.quantities import Price, Quantity
 from logbook.text import Refused, clean, fold, listed, nearest
 from logbook.ui.widgets.bars import show_once
 from logbook.ui.widgets.line_input import LineInput
@@ -66,7 +66,7 @@ class Field:
 
 
 def measured(
-    name: str, label: str, quantity: Quantity, hint: str = "", value: float | None = None,
+    name: str, label: str, quantity: Quantity | Price, hint: str = "", value: Any = None,
     units: Units = "metric", *, needed: bool = False,
 ) -> Field:  # fmt: skip
     """A line that takes a quantity; it may stay empty unless it is `needed`."""

@@ -7,6 +7,7 @@ import math
 import pytest
 from scipy.stats import f
 
+from logbook.growing.currencies import Currency
 from logbook.growing.trials.arms import Arm, Tray, gather, room_spread
 from logbook.growing.trials.chart import chart
 from logbook.growing.trials.criteria import Criterion, weigh_criteria
@@ -247,14 +248,19 @@ def test_money_is_said_from_half_a_thousandth_on() -> None:
         parts = {"seed": {"a": 1.0, "b": 1.0 + gap}}
         return costs_of({"a": 100, "b": 100}, parts, shown=True, **more).words  # type: ignore[arg-type]
 
-    assert words(0.01) == "Per 100 g cut, seed costs: a 1 and b 1.01. b costs 0.01 more than a."
+    assert words(0.01) == (
+        "Per 100 g cut, seed costs: a 1.000 and b 1.010. b costs 0.010 more than a."
+    )
+    yen = Currency("JPY")
+    assert "a 1.0 JPY and b 1.1 JPY. b costs 0.1 JPY more" in words(0.1, money=yen)
+    assert "more than" not in words(0.04, money=yen)
     assert "more than" not in words(0.0004)
     assert "more than" in words(0.00051)
     assert words(0, missing=["work"]).endswith("Not included, because not known: work.")
     parts = {"seed": {"a": 1.0, "b": 1.0}, "light": {"a": 0.5, "b": 0.5}}
     alike = costs_of({"a": 100, "b": 300}, parts, shown=False)
     assert alike.per_100_g == {"a": 0.75, "b": 0.75}
-    assert alike.words.startswith("Per 100 g cut, seed and light cost: a 0.75 and b 0.75 (the same")
+    assert alike.words.startswith("Per 100 g cut, seed and light cost: a 0.750 and b 0.750 (the")
     none = costs_of({}, parts, shown=True, missing=["work"], notes=["Well."])
     assert none.words == "Nothing can be said of money: seed, light and work are not known. Well."
 

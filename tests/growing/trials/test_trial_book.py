@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from datetime import timedelta
+from decimal import Decimal
 
 import pytest
 from hypothesis import given
@@ -171,11 +172,17 @@ PRICED = ("thin", "28g, early")
     ("text", "prices"),
     [
         ("", Prices()),
-        ("seed 12.50", Prices(seed_per_kg=12.5)),
-        ("seed £12,50; Hour 15; minutes 3", Prices(12.5, 15, 3)),
-        ("hour 15; THIN 3; 28g, early 4", Prices(None, 15, None, {"thin": 3, "28g, early": 4})),
-        ("seed 0, hour 15, minutes 3, thin 4", Prices(0, 15, 3, {"thin": 4})),
-        ("seed 0.0045; hour 15.125; minutes 2.33333333", Prices(0.0045, 15.125, 2.33333333)),
+        ("seed 12.50", Prices(seed_per_kg=Decimal("12.5"))),
+        ("seed £12,50; Hour 15; minutes 3", Prices(Decimal("12.5"), Decimal(15), 3)),
+        (
+            "hour 15; THIN 3; 28g, early 4",
+            Prices(None, Decimal(15), None, {"thin": 3, "28g, early": 4}),
+        ),
+        ("seed 0, hour 15, minutes 3, thin 4", Prices(Decimal(0), Decimal(15), 3, {"thin": 4})),
+        (
+            "seed 0.0045; hour 15.125; minutes 2.33333333",
+            Prices(Decimal("0.0045"), Decimal("15.125"), 2.33333333),
+        ),
     ],
 )
 def test_prices_are_read(text: str, prices: Prices) -> None:
@@ -201,7 +208,7 @@ def test_what_is_no_price_is_refused(text: str, says: str) -> None:
 
 
 def test_work_is_counted_where_every_arm_has_its_minutes() -> None:
-    prices = Prices(seed_per_kg=10, hour=12, minutes={"a": 5})
+    prices = Prices(seed_per_kg=Decimal(10), hour=Decimal(12), minutes={"a": 5})
     parts = prices.per_tray({"a": 80, "b": 120}, ["a", "b"])
     assert parts == {"seed": {"a": 0.8, "b": 1.2}, "work": {"a": 1.0}}
     costs = costs_of({"a": 400, "b": 500}, parts, shown=True)

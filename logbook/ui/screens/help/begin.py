@@ -8,6 +8,7 @@ from typing import Any
 
 from textual.content import Content
 
+from logbook.growing.currencies import currency_code
 from logbook.growing.days import zone_named
 from logbook.growing.quantities import RACKS, SHELVES, SLOTS
 from logbook.growing.wall_hours import lamp_hours
@@ -49,25 +50,32 @@ class BeginScreen(FormScreen):
             Field("shelves", "shelves", "a rack", "4", SHELVES.read),
             Field("slots", "slots", "trays that fit on a shelf", "4", SLOTS.read),
             Field("units", "units", "metric or us", "metric", offers=("metric", "us"), pick=True),
+            Field("currency", "currency", "like EUR; empty: the zone's", "", currency_code,
+                  optional=True),
             Field("lamps", "lamp hours", "or none", "06:00-22:00", lamp_hours),
         )  # fmt: skip
 
     def preview(self, values: Mapping[str, Any]) -> Preview:
+        from logbook.actions.care.begin import currency_of_zone, guess_words
+
         trays = values["racks"] * values["shelves"] * values["slots"]
         path, key = self.logbook.new_path, words_of_key(self.logbook.commands["handbook"].keys[-1])
         lines = [self.purpose, "", f"There will be room for {plural(trays, 'tray')}."]
+        if values["currency"] is None:
+            lines.append(guess_words(values["zone"], currency_of_zone(values["zone"])))
         lines += [] if path is None else [f"The book is one file: {path}"]
         lines.append(f"The first day, step by step: {key} opens the handbook.")
         return Preview(tuple(map(Content, lines)))
 
     async def write(self, values: Mapping[str, Any]) -> str:
-        from logbook.actions.care.begin import BeginDraft, checked_begin
+        from logbook.actions.care.begin import BeginDraft, checked_begin, currency_of_zone
 
         make = self.logbook.begin
         if make is None:
             raise Refused("This logbook was not told where to put a book.")
         on, off = values["lamps"]
         rest = {name: value for name, value in values.items() if name != "lamps"}
+        rest["currency"] = rest["currency"] or currency_of_zone(rest["zone"])
         draft = checked_begin(BeginDraft(**rest, lamp_on=on, lamp_off=off))
         self.say("Making the book …")
         book = await asyncio.to_thread(make, draft)

@@ -10,6 +10,7 @@ from textual.widgets import Static
 from logbook.actions.book import Book
 from logbook.actions.room.bills import BatchBill, Bills, ShelfBill, bills, no_one_words
 from logbook.actions.room.lamps import CircuitView, hang_lamps, set_circuit, set_tariff
+from logbook.growing.currencies import Currency
 from logbook.growing.measures import Units, grams_words, hours_words, number_words
 from logbook.growing.room.power import WET_ROOM_CAUTIONS
 from logbook.text import plural
@@ -20,6 +21,7 @@ from logbook.ui.forms.power_forms import circuit_form, lamps_form, tariff_form
 from logbook.ui.screen import LogScreen
 from logbook.ui.subjects import BatchSubject, BillsSubject, LightSubject
 from logbook.ui.widgets.walk_list import Row, WalkList
+from logbook.ways import on_screens
 
 KINDS = (
     ("lamps", "l", "lamps over the shelf under the cursor"),
@@ -51,15 +53,20 @@ class BillsScreen(LogScreen):
 
     def draw(self, view: Bills) -> None:
         today = view.today.bill
-        self.counts = f"a day {number_words(today.kwh, 1)} kWh, {today.cost:.2f}"
+        self.counts = f"a day {number_words(today.kwh, 1)} kWh, {view.money.total(today.cost)}"
         rows = [Row(self._sum(view)), Row.head("Lamps", "$secondary")]
-        rows += [Row(self._shelf(one), f"shelf {one.place.path}", one) for one in view.shelves]
+        rows += [
+            Row(self._shelf(one, view.money), f"shelf {one.place.path}", one)
+            for one in view.shelves
+        ]
         if not any(one.lamps for one in view.shelves):
             none = self.keyed("No lamps written down yet: {add} adds them.")
             rows.append(Row.head(none, "$text-past"))
         circuits = [Row(self._circuit(one), f"circuit {one.name}", one) for one in view.circuits]
         batches = [Row(self._batch(one), f"batch {one.batch}", one) for one in view.batches]
         prices = [Row(Content(one.words), f"tariff {one.since}", one) for one in view.tariffs]
+        if view.tariffs and (unset := view.money.unset_words):
+            prices.insert(0, Row.head(on_screens(unset, self.keyed), "$text-past"))
         parts = (("Circuits", circuits), ("Batches cut last", batches), ("Prices", prices))
         for head, below in parts:
             rows += [Row.head(head, "$secondary"), *below] if below else []
@@ -69,9 +76,9 @@ class BillsScreen(LogScreen):
     def _sum(self, view: Bills) -> Content:
         price = view.tariff.words if view.tariff else self.keyed("no price yet: {add} adds it")
         used = view.period.bill
-        said = f"last {plural(view.days, 'day')}: {number_words(used.kwh, 0)} kWh, {used.cost:.2f}"
+        said = f"last {plural(view.days, 'day')}: {number_words(used.kwh, 0)} kWh, {view.money.total(used.cost)}"
         lost = view.over_no_one.bill
-        of_it = f"{said}, of it {lost.cost:.2f} over no one" if lost.kwh else said
+        of_it = f"{said}, of it {view.money.total(lost.cost)} over no one" if lost.kwh else said
         room = self.app.size.width - 4
         fits = (one for one in (f"{of_it}   {price}", of_it) if len(one) <= room)
         return Content(next(fits, said))
@@ -81,16 +88,16 @@ class BillsScreen(LogScreen):
         left = left if len(left) <= room else left[: room - 1] + "…"
         return Content.assemble((f"{left:<{room}}", "bold"), "  ", (right, tone))
 
-    def _shelf(self, one: ShelfBill) -> Content:
+    def _shelf(self, one: ShelfBill, money: Currency) -> Content:
         name = one.place.path
         if one.lamps is None or not one.lamps.lamps:
             none = "no lamps" if one.lamps else "lamps not known"
             return self._columns(name, none, "$text-past")
         bill = one.today.bill
-        right = f"{number_words(bill.kwh, 2)} kWh  {bill.cost:.2f} a day"
+        right = f"{number_words(bill.kwh, 2)} kWh  {money.total(bill.cost)} a day"
         if not self.narrow:
             each = one.cost_per_tray_today
-            tray = "no tray lit" if each is None else f"{each:.3f} a tray"
+            tray = "no tray lit" if each is None else f"{money.rate(each)} per tray"
             lamps = f"{one.lamps.lamps} × {number_words(one.lamps.watts)} W"
             right = f"{lamps}  {one.place.hours_words}  {right}  {tray}"
         return self._columns(name, right)
@@ -106,8 +113,10 @@ class BillsScreen(LogScreen):
     def _batch(self, one: BatchBill) -> Content:
         bill, units = one.use.bill, self.book.units
         gave = [] if self.narrow else one.worth.yield_words(units, "/")
-        parts = (f"{number_words(bill.kwh, 1)} kWh", f"{bill.cost:.2f}")
-        right = "  ".join(filter(None, (*parts, one.worth.cost_words(units, "/"), *gave)))
+        parts = (f"{number_words(bill.kwh, 1)} kWh", one.money.total(bill.cost))
+        right = "  ".join(
+            filter(None, (*parts, one.worth.cost_words(one.money, units, "/"), *gave))
+        )
         grow = f", {one.growing} of {one.trays} growing" if one.growing else ""
         return self._columns(f"{one.crop} (batch {one.batch}{grow})", right)
 
@@ -123,7 +132,7 @@ class BillsScreen(LogScreen):
     def tell_of_row(self) -> None:
         one, lines = self.walk.under, list[Content]()
         if isinstance(one, ShelfBill) and self.view is not None:
-            lines = self._about_shelf(one, self.view.days)
+            lines = self._about_shelf(one, self.view.days, self.view.money)
         elif isinstance(one, CircuitView):
             within = one.load.within
             lines = [Content.styled(one.load.words, "" if within else "$warning")]
@@ -134,16 +143,16 @@ class BillsScreen(LogScreen):
             lines = _about_batch(one, self.book.units)
         self.query_one("#about", Static).update(Content("\n").join(lines))
 
-    def _about_shelf(self, one: ShelfBill, days: int) -> list[Content]:
+    def _about_shelf(self, one: ShelfBill, days: int, money: Currency) -> list[Content]:
         if one.lamps is None:
             return [Content(self.keyed("{edit} writes down which lamps hang here."))]
         lines = [Content(one.lamps.words(self.book.units))]
         if one.lamps.draw.volt_amps is not None:
             lines.append(Content(one.lamps.draw.words))
         each = one.cost_per_tray_day
-        share = "" if each is None else f", {each:.3f} a tray-day"
-        lines.append(Content(f"last {plural(days, 'day')}: {one.period.bill.words}{share}"))
-        lost = no_one_words(one.over_no_one)
+        share = "" if each is None else f", {money.rate(each)} per tray-day"
+        lines.append(Content(f"last {plural(days, 'day')}: {one.period.bill.words(money)}{share}"))
+        lost = no_one_words(one.over_no_one, money)
         lines += [Content(lost)] if lost else []
         if one.period.unknown_hours >= 1:
             hours = hours_words(one.period.unknown_hours)
@@ -215,7 +224,10 @@ class BillsScreen(LogScreen):
 
 
 def _about_batch(one: BatchBill, units: Units) -> list[Content]:
-    words = f"{plural(one.trays, 'tray')}, {grams_words(one.grams, units)}, {one.use.bill.words}"
+    words = (
+        f"{plural(one.trays, 'tray')}, {grams_words(one.grams, units)}, "
+        f"{one.use.bill.words(one.money)}"
+    )
     lines = [Content(words)]
     parts = one.worth.yield_words(units, " a ")
     if one.mol_m2_per_tray:

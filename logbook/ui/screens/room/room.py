@@ -9,6 +9,7 @@ from textual.content import Content
 
 from logbook.actions.book import Book
 from logbook.actions.room.places import RoomDraft, change_room
+from logbook.growing.currencies import currency_code
 from logbook.growing.numbers import parse_pool, pool_words
 from logbook.growing.quantities import STACK
 from logbook.growing.wall_hours import chore_hours, lamp_words, wall_time, wall_words
@@ -22,7 +23,7 @@ class RoomScreen(FormScreen):
 
     heading = "the room"
     purpose = (
-        "Change what the room is called, the units of weights and lengths, whether the sowing day "
+        "Change what the room is called, the units of weights and lengths, the currency, whether the sowing day "
         "is day 1 or day 0, between which hours it is worked and when the evening's chores are due."
     )
     kind = "room"
@@ -49,6 +50,8 @@ class RoomScreen(FormScreen):
                   parse_pool),
             Field("stack", "stack height", "trays under weight in one slot", str(about.stack),
                   STACK.read),
+            Field("currency", "currency", "of all prices, like EUR", about.currency or "", currency_code,
+                  optional=True),
         )  # fmt: skip
 
     def preview(self, values: Mapping[str, Any]) -> Preview:
@@ -56,6 +59,7 @@ class RoomScreen(FormScreen):
         return Preview(
             (
                 Content("What was written stays as it is: it is shown in these units and days."),
+                Content("Another currency converts nothing: prices keep their numbers."),
                 Content(f"The time zone stays {zone}: day numbers and lamp hours are read in it."),
             )
         )
@@ -63,7 +67,8 @@ class RoomScreen(FormScreen):
     async def write(self, values: Mapping[str, Any]) -> str:
         start, end = values["day"]
         draft = RoomDraft(values["name"], values["units"], values["first_day"], start, end,
-                          values["evening"], values["pool"], values["stack"])  # fmt: skip
+                          values["evening"], values["pool"], values["stack"],
+                          values["currency"])  # fmt: skip
         about = await self.write_book(change_room, draft)
         return f"{about.name} is changed."
 
