@@ -288,7 +288,7 @@ def _words_of(view: type) -> dict[str, str]:
     """What stands under the fields of a class, and in the first paragraph of its properties."""
     (owner,) = ast.parse(inspect.getsource(view)).body
     assert isinstance(owner, ast.ClassDef)  # noqa: S101 - a view is a class
-    found = {}
+    found = dict(_words_of(view.__base__)) if is_dataclass(view.__base__) else {}
     for line, after in zip(owner.body, [*owner.body[1:], None], strict=True):
         if isinstance(line, ast.FunctionDef):
             found[line.name] = (ast.get_docstring(line) or "").partition("\n\n")[0]

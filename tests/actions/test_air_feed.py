@@ -128,8 +128,8 @@ def test_a_page_shows_a_feed_as_one_line_that_counts(book: Book) -> None:
         feed.write()
     (line,) = page(book)
     assert line.words == "air: 4 readings, 20 °C to 23 °C, 50 % (in 4 entries; kind air shows each)"
-    assert line.air is not None
-    assert (line.air.celsius, line.air.humidity) == (21.5, 50)
+    assert line.said.air is not None
+    assert (line.said.air.celsius, line.said.air.humidity) == (21.5, 50)
     assert len(page(book, kind="air")) == 4
 
 

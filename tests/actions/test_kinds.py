@@ -85,7 +85,7 @@ def test_a_new_kind_shows_once_it_is_declared(
         act.session.add(WateringRow(entry_id=entry, ph=6.2))
     # then a page says it and its numbers, and it is put right and struck as any other
     (line,) = page(book)
-    assert (line.words, line.water) == ("fed: pH 6.2", WaterReading(ph=6.2))
+    assert (line.words, line.said.water) == ("fed: pH 6.2", WaterReading(ph=6.2))
     assert groups()["feed"] == ("feed",)
     assert "feed mixed into the water" in purposes()["feed"]
     put_right = replace_entry(book, entry, "misread", Changes(note="seaweed"))

@@ -41,8 +41,10 @@ class Said:
     words: str = ""
     to: str = ""
     grams: float | None = None
+    """Cut weight: of the tray asked for, or of all its trays together."""
     part: bool | None = None
     keep: bool | None = None
+    """Whether more is to be cut from the trays; null where nothing was cut."""
     water: WaterReading | None = None
     look: Look | None = None
     air: AirCount | None = None
@@ -178,7 +180,7 @@ def without_feeds(
     reading: Reading, entries: Sequence[StoredEntry]
 ) -> tuple[list[StoredEntry], dict[int, Said]]:
     """Put what a feed wrote, entry after entry, into the last one; says what each stands for."""
-    fed = [entry for entry in entries if entry.chore == FEED and entry.struck_by is None]
+    fed = [entry for entry in entries if entry.chore == FEED and not entry.struck]
     if len(fed) < 2:
         return list(entries), {}
     air = count_together(count_air(reading, [entry.id for entry in fed]).values())

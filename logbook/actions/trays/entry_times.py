@@ -50,9 +50,7 @@ def soaks_with(reading: Reading, sowing: StoredEntry) -> list[StoredEntry]:
         each
         for sown in chain
         for each in read_act(reading, sown.act_id or sown.id)
-        if each.kind == "soak"
-        and each.struck_by is None
-        and set(each.tray_ids) == set(sowing.tray_ids)
+        if each.kind == "soak" and not each.struck and set(each.tray_ids) == set(sowing.tray_ids)
     ]
 
 

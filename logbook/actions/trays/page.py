@@ -8,6 +8,7 @@ from datetime import date
 from logbook.actions.book import Book
 from logbook.actions.reading import Reading
 from logbook.actions.trays.entry_lines import Line, lines_of
+from logbook.actions.trays.entry_says import without_feeds
 from logbook.actions.trays.named import OtherLife, every_life, lives_under
 from logbook.growing.days import day_bounds
 from logbook.growing.page_filter import KINDS as FILTERS
@@ -38,14 +39,10 @@ def page(
         entries = [entry for entry in entries if not kinds or entry.kind in kinds]
         if kinds == FILTERS["air"]:
             return lines_of(reading, entries)
-        from logbook.actions.trays.entry_says import without_feeds
-
         entries, fed = without_feeds(reading, entries)
         lines = lines_of(reading, entries, name_lots=True)
         return [
-            replace(line, words=fed[line.id].words, air=fed[line.id].air)
-            if line.id in fed
-            else line
+            replace(line, words=fed[line.id].words, said=fed[line.id]) if line.id in fed else line
             for line in lines
         ]
 

@@ -56,9 +56,7 @@ def last_act(book: Book) -> LastAct:
         if act_id is None:
             raise Refused(f"There is nothing of {book.by}'s to undo.")
         entries = _within_reach(read_act(reading, act_id))
-        lines = lines_of(
-            reading, [each for each in entries if each.struck_by is None], name_lots=True
-        )
+        lines = lines_of(reading, [each for each in entries if not each.struck], name_lots=True)
         lines.sort(key=lambda line: kind_of(line.kind).undo != "asks")
         here = act_id > book.opened_after
         young = timedelta() <= reading.now - entries[0].written_at < YOUNG
@@ -110,7 +108,7 @@ def redo(book: Book) -> Done:
         act_id = last_undo(reading, book.by)
         if act_id is None:
             raise Refused("There is nothing to redo: something was written since the last undo.")
-        strikes = [each for each in read_act(reading, act_id) if each.struck_by is None]
+        strikes = [each for each in read_act(reading, act_id) if not each.struck]
         undone = [read_entry(reading, each.strikes_id or 0) for each in strikes]
         for entry in strikes:
             write_strike(act, entry, "redone", chore=REDO)
@@ -134,14 +132,14 @@ def strike_act(book: Book, act_id: int, why: str) -> Done:
     with book.writing() as act:
         entries = _within_reach(read_act(act.reading, act_id))
         written = [entry for entry in entries if entry.kind != "strike"]
-        standing = [entry for entry in written if entry.struck_by is None]
-        gone = {entry.replaces for entry in written if entry.struck_by is not None}
+        standing = [entry for entry in written if not entry.struck]
+        gone = {entry.replaces for entry in written if entry.struck}
         standing += [
             entry
             for entry in entries
             if entry.kind == "strike"
             and entry.chore not in (UNDO, REDO)
-            and entry.struck_by is None
+            and not entry.struck
             and entry.strikes_id not in gone
         ]
         if not standing:
@@ -194,7 +192,7 @@ def entry_to_strike(act: Act, entry_id: int) -> StoredEntry:
             "else write the entry anew."
         )
     _within_reach([entry])
-    if entry.struck_by is not None:
+    if entry.struck:
         instead = f"; entry {entry.replaced_by} replaces it" if entry.replaced_by else ""
         raise Refused(f"Entry {entry_id} is struck already{instead}.")
     return entry

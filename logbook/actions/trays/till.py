@@ -109,9 +109,7 @@ def till(book: Book, wanted: Sequence[int] = ()) -> Till:
         start, end = day_bounds(reading.today, reading.zone)
         growing = [each for each in reading.live if each.state.status == "growing"]
         entries = [
-            entry
-            for entry in read_entries(reading, start, end, kind="weigh")
-            if entry.struck_by is None
+            entry for entry in read_entries(reading, start, end, kind="weigh") if not entry.struck
         ]
         entries.sort(key=lambda entry: _root(reading, entry))
         ids = {tray for entry in entries for tray in entry.tray_ids}

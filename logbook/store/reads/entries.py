@@ -6,6 +6,8 @@ from collections.abc import Collection, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
 
+from logbook.growing.keys import TrayNumber
+from logbook.growing.kinds import KindName
 from logbook.growing.numbers import life
 from logbook.growing.room.air import FEED
 from logbook.store.reads.standing import IN_FORCE, ROOT, STANDS
@@ -17,16 +19,20 @@ from logbook.store.search import held_by
 class StoredEntry:
     """An entry with the numbers of its trays.
 
-    `struck_by` is the strike in force against it, `replaced_by` the entry that stands in its
-    place, `strikes_id` what a strike strikes, or whose place an entry has taken.
+    `struck_by` is the strike in force against it, `strikes_id` what a strike strikes, or whose
+    place an entry has taken.
     """
 
     id: int
-    kind: str
+    """The entry's number."""
+    kind: KindName
     at: datetime
+    """When it happened."""
     written_at: datetime
     by: str
+    """Who wrote it."""
     note: str
+    """The person's own text."""
     chore: str
     stage: int | None
     batch_id: int | None
@@ -35,11 +41,18 @@ class StoredEntry:
     act_id: int | None
     struck_by: int | None
     replaced_by: int | None
+    """The entry in the place of this struck one."""
     clock_in_doubt: bool = False
-    trays: tuple[int, ...] = ()
+    """Whether the machine's clock was in doubt when it was written."""
+    trays: tuple[TrayNumber, ...] = ()
     tray_ids: tuple[int, ...] = ()
     names: tuple[int, ...] = ()
     """What its trays are called by, whoever has their numbers by now."""
+
+    @property
+    def struck(self) -> bool:
+        """Whether it was struck; it stays in the record."""
+        return self.struck_by is not None
 
     @property
     def replaces(self) -> int | None:
