@@ -22,7 +22,7 @@ class Way(Enum):
     """
 
     AIR_FEED = "air --feed", ""
-    AT = "--at", "{at}"
+    AT = "--at", "{at} on the round ({round})"
     BEGIN = "begin", ""
     BOOK = "--book", ""
     BOOK_AT = "--book …", ""
@@ -41,7 +41,7 @@ class Way(Enum):
     DONE = "did …", "the round ({round})"
     EXPORT = "export", ""
     HANDBOOK = "handbook", ""
-    MOVE = "move TRAYS PLACE", "{move}"
+    MOVE = "move TRAYS PLACE", "{move} on the racks ({racks})"
     NOW = "--now", ""
     PAGE = "page", "the page ({page})"
     PAGE_OF = "page --day …", "the page ({page})"

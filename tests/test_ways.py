@@ -13,7 +13,7 @@ import pytest
 import logbook
 from logbook.cli.app import logbook as program
 from logbook.cli.names import OPTIONS
-from logbook.ui.commands import COMMANDS, keyed
+from logbook.ui.commands import COMMANDS, EVERYWHERE, keyed
 from logbook.ways import Way, in_shell, on_screens
 
 SOURCE = Path(logbook.__file__).parent
@@ -92,6 +92,11 @@ def _all(command: click.Command) -> Iterator[click.Command]:
 def test_the_screens_name_keys_that_there_are() -> None:
     for way in Way:
         assert set(re.findall(r"\{(\w+)\}", way.screens)) <= set(COMMANDS), way
+
+
+def test_a_key_that_not_every_screen_has_is_named_with_its_screen() -> None:
+    bare = {key for way in Way for key in re.findall(r"\{(\w+)\}(?! on )", way.screens)}
+    assert bare <= set(EVERYWHERE)
 
 
 def test_a_sentence_names_the_command_in_the_shell_and_the_key_on_the_screens() -> None:

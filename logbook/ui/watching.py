@@ -3,17 +3,19 @@
 from __future__ import annotations
 
 import asyncio
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from contextlib import suppress
 from functools import partial
+from types import MappingProxyType
 from typing import TYPE_CHECKING, Any
 
 from textual import work
 from textual.worker import WorkerCancelled
 
 from logbook.text import Refused
+from logbook.ui.commands import keyed
 from logbook.ui.sitting import Sitting
-from logbook.ways import Way
+from logbook.ways import Way, on_screens
 
 if TYPE_CHECKING:
     from datetime import date
@@ -34,7 +36,10 @@ class Watching(Sitting):
     """What looks after the book, some seconds after the start and each day, and gives what to say."""
     _waiting: set[tuple[Any, ...]] | None = None
     _cared_on: date | None = None
-    _cared_words = ""
+    _notices: Mapping[str, str] = MappingProxyType({})
+    """What was said last that nobody asked for, by what it is about."""
+    _unsaid: Mapping[str, str] = MappingProxyType({})
+    """What waits to be noticed until no question lies over the screen."""
 
     def begin_watching(self) -> None:
         """Look after the book's file and the clock from now on."""
@@ -56,18 +61,33 @@ class Watching(Sitting):
             found = await asyncio.to_thread(self.care, self.book, self.settings)
         except Refused as refused:
             found = [str(refused)]
-        if found and self.shown is not None:
+        if found:
             more = f" And {len(found) - 1} more: {Way.CHECK}." if len(found) > 1 else ""
-            unread = "" if self.shown.said == self._cared_words else self.shown.said
-            self.say(f"{unread}  {found[0]}{more}".strip(), wants=True)
-            self._cared_words = self.shown.said
+            self.notice("care", f"{found[0]}{more}")
+
+    def notice(self, about: str, words: str) -> None:
+        """Say what nobody asked for below what was said, when no question lies over it."""
+        words = on_screens(words, lambda text: keyed(text, self.commands))
+        self._unsaid = {**self._unsaid, about: words}
+        self._say_notices()
+
+    def _say_notices(self) -> None:
+        if not self._unsaid or self.shown is None:
+            return
+        said, noticed = self.shown.said, "\n".join(self._notices.values())
+        before = self._notices if noticed and said.endswith(noticed) else {}
+        said = said.removesuffix(noticed).rstrip()
+        self._notices = {**before, **self._unsaid}
+        self._unsaid = {}
+        self.say("\n".join(filter(None, [said, *self._notices.values()])), wants=True)
 
     def look_at_file(self) -> None:
         """Show what another program wrote; every commit changes the file itself."""
+        self._say_notices()
         before, self._stamp = self._stamp, self.file_stamp()
         if self._stamp != before and self.shown is not None:
             if before is None:
-                self.say("The book is back in its place.")
+                self.notice("file", "The book is back in its place.")
             self.shown.refresh_view()
 
     def tick(self) -> None:
@@ -117,4 +137,4 @@ class Watching(Sitting):
                 self.bell()
             first = came[0]
             more = f" and {len(came) - 1} more" if len(came) > 1 else ""
-            self.say(f"Due now: {first.words}, {first.crop}, {first.place}{more}", wants=True)
+            self.notice("due", f"Due now: {first.words}, {first.crop}, {first.place}{more}")

@@ -115,7 +115,16 @@ def test_what_is_not_in_order_is_said_on_the_screen(book: Book) -> None:
         await until(pilot, lambda: "The disk is nearly full. And 1 more" in said(pilot))
         pilot.app.say("101 watered.")
         pilot.app.look_after()
-        await until(pilot, lambda: said(pilot).startswith("101 watered.  The disk is nearly full."))
+        await until(pilot, lambda: said(pilot).startswith("101 watered.\nThe disk is nearly full."))
+        for chore in ("water", "look"):
+            pilot.app.notice("due", f"Due now: {chore}.")
+        assert said(pilot).endswith("more: `logbook check`.\nDue now: look.")
+        await press(pilot, "j", "dry edge")
+        pilot.app.notice("care", "The book is in /tmp.")
+        pilot.app.notice("due", "Due now: cut.")
+        await press(pilot, "enter")
+        pilot.app.look_at_file()
+        assert said(pilot) == "jotted on 101–106.\nThe book is in /tmp.\nDue now: cut."
 
     walk(book, story, (80, 24))
 

@@ -84,10 +84,11 @@ class Sentence(Static):
         self.on_resize()
 
     def on_resize(self) -> None:
-        """Take as many lines as the sentence fills at this width, five at most."""
+        """Take as many lines as the sentence fills at this width, five or a third of all at most."""
         shown = self.content
         if not isinstance(shown, Content):
             return
-        lines = min(MOST_LINES, len(shown.wrap(max(10, self.app.size.width - 2))) or 1)
+        most, width = max(MOST_LINES, self.app.size.height // 3), self.app.size.width - 2
+        lines = min(most, len(shown.wrap(max(10, width))) or 1)
         if self.styles.height is None or self.styles.height.value != lines:
             self.styles.height = lines
