@@ -137,6 +137,13 @@ SPOILT: dict[str, tuple[Spoil, str, str, str]] = {
         ),
         "permissions", "bad", "someone else; leave it as it is",
     ),
+    "another's book in a shared folder": (
+        lambda book, _m, p: (
+            p.setattr("os.access", lambda path, _mode: path != book.file.path),
+            p.setattr("os.geteuid", lambda: 4711),
+        ),
+        "permissions", "bad", r"^\S+room\.book belongs to someone else",
+    ),
     "a folder of one's own that root has made": (
         lambda book, _m, p: (
             p.setattr("os.access", lambda _path, _mode: False),

@@ -41,6 +41,8 @@ from logbook.store.rows import Rows, maybe_moment
 from logbook.text import Refused, listed, plural
 from logbook.ways import Way
 
+NEW_PLACE = Way.COPY_TO.of("FOLDER/room.book")
+"""A copy of such a name is the book itself; one that the program names is packed."""
 Severity = Literal["good", "note", "warning", "bad"]
 
 
@@ -172,8 +174,8 @@ def lasting(path: Path, kind: str) -> Finding:
     if where := why_fleeting(path, kind):
         words = f"The book is {where} ({kind}): it may be lost when the machine restarts."
         todo = (
-            f"Copy it into a folder of yours on a card or USB disk ({Way.COPY_TO.of('PATH')}), and "
-            f"go on there with {Way.BOOK}."
+            f"Copy it into a folder of yours on a card or USB disk ({NEW_PLACE}), and go on there "
+            f"with {Way.BOOK}."
         )
         return Finding("disk", "warning", words, todo)
     return judged(
@@ -190,13 +192,13 @@ def _way_to_write(shut: list[Path], folder: Path) -> str:
     if is_read_only(folder):
         return (
             "The disk is mounted read-only. A failing card can do this by itself: copy the book "
-            f"to another disk first ({Way.COPY_TO.of('PATH')}), then look at what `dmesg` says."
+            f"to another disk first ({NEW_PLACE}), then look at what `dmesg` says."
         )
     strange = [each for each in shut if each.stat().st_uid != os.geteuid()]
-    if folder in strange and not folder.is_relative_to(Path.home()):
+    if strange and not folder.is_relative_to(Path.home()):
         return (
-            f"The folder {folder} belongs to someone else; leave it as it is. Copy the book into "
-            f"one of yours ({Way.COPY_TO.of('PATH')}), and go on there with {Way.BOOK}."
+            f"{strange[-1]} belongs to someone else; leave it as it is. Copy the book into a folder "
+            f"of yours ({NEW_PLACE}), and go on there with {Way.BOOK}."
         )
     named = [shlex.quote(str(each)) for each in strange or shut]
     return f"Run {'sudo chown $USER' if strange else 'chmod u+rwX'} {' '.join(named)}"
