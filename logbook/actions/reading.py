@@ -212,10 +212,14 @@ class Reading(Rows):
     def expected_next(
         self, trays: Sequence[Known], before: datetime | None = None
     ) -> dict[int, Expected | None]:
-        """What each tray's harvest, the one that its next cut is of, is expected to give, by tray id."""
+        """What each tray's harvest, the one that its next cut is of, is expected to give, by tray id.
+
+        None where a part of it was cut and not weighed: the rest is not known.
+        """
         of = {each.stored.id: (each.stored.version_id, each.state.harvest) for each in trays}
         found = self.expected_harvests(set(of.values()), before)
-        return {tray: found[harvest] for tray, harvest in of.items()}
+        known = {each.stored.id for each in trays if each.state.part_known}
+        return {tray: found[harvest] if tray in known else None for tray, harvest in of.items()}
 
 
 @dataclass(frozen=True, slots=True)
@@ -243,11 +247,10 @@ def true_summaries(reading: Reading, trays: Iterable[int]) -> Iterator[Summary]:
         for tray in stored:
             batch, version = belongs[tray.id]
             state, _ = reading.fold(versions[version], deeds.get(tray.id, ()))
-            grams = state.grams if state.status == "cut" else None
             yield Summary(
                 tray.id,
                 tray.number,
                 (tray.batch_id, tray.version_id, tray.live, tray.ended_at, tray.cut_grams),
-                (batch, version, state.live, state.ended_at, grams),
+                (batch, version, state.live, state.ended_at, state.cut_grams),
                 state,
             )

@@ -113,11 +113,10 @@ def summaries_equal_the_fold(book: Book) -> None:
         known = reading.folded(read_trays(reading, ids))
     for each in known:
         state = each.state
-        grams = state.grams if state.status == "cut" else None
         assert (each.stored.live, each.stored.ended_at, each.stored.cut_grams) == (
             state.live,
             state.ended_at,
-            grams,
+            state.cut_grams,
         ), each.stored.number
     live = [each.stored.number for each in known if each.stored.live]
     assert len(live) == len(set(live))

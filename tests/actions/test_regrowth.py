@@ -7,6 +7,7 @@ import pytest
 from logbook.actions.book import Book
 from logbook.actions.crops.templates import put_template
 from logbook.actions.trays.batch_page import batch_page
+from logbook.actions.trays.doing import did
 from logbook.actions.trays.due import DueTray, due
 from logbook.actions.trays.moving import discard
 from logbook.actions.trays.noticing import look
@@ -165,3 +166,33 @@ def test_the_weigh_in_holds_a_cut_against_its_own_harvest(book: Book) -> None:
         (100, ""), (220, "10 % above the middle"),
     ]  # fmt: skip
     assert (now.batches["1"].cut, now.batches["1"].trays, now.batches["1"].grams) == (1, 2, 220)
+
+
+def test_a_cut_that_is_not_weighed_may_keep_the_tray(book: Book) -> None:
+    sow_at(book, "2026-04-01 08:00", 3)
+    stand_at(book, "2026-04-09 08:00")
+    # when: two are kept, one is cut in part, and nobody has a scale
+    did(book, "cut", [101, 102], keep=True)
+    done = did(book, "cut", [103], part=True)
+    assert done.words == "cut in part, not weighed: 103, 08:00"
+    # then all three grow on; of the part cut one nothing is known of the rest
+    assert (due_tray(book).harvest, due_tray(book, 103).harvest) == (2, 1)
+    assert due_tray(book, 103).expected is None
+    # when the weight of one comes at noon, and that of the other never
+    stand_at(book, "2026-04-09 12:00")
+    (late,) = weigh(book, [101], 480)
+    assert (late.harvest, late.keep, late.grams_per_gram_seed) == (1, True, 4.8)
+    with pytest.raises(Refused, match="Cut already and growing again: 102. Weigh"):
+        weigh(book, [103, 101, 102], 900)
+    stand_at(book, "2026-04-20 12:00")
+    assert [weigh(book, [each], 150)[0].harvest for each in (101, 102, 103)] == [2, 2, 1]
+    # then only what was weighed as a whole is learned from
+    summaries_equal_the_fold(book)
+    sow_at(book, "2026-04-20 13:00", 1)
+    learned = due_tray(book, 104).expected
+    assert learned is not None
+    assert (learned.trays, learned.grams) == (1, (3 * 500 + 480) / 4)
+    assert [each.weighed for each in tray_page(book, 102).tray.state.harvests] == [False, True]
+    for wrong in ({"part": True, "keep": True}, {"keep": True}):
+        with pytest.raises(Refused):
+            did(book, "cut" if "part" in wrong else "water", [104], **wrong)  # type: ignore[arg-type]

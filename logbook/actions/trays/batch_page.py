@@ -86,7 +86,7 @@ class BatchPage:
             each.grams
             for tray in self.trays
             for each in tray.state.harvests
-            if each.done and each.number == 1
+            if each.done and each.weighed and each.number == 1
         ]
         return sum(weights) / len(weights) if weights else None
 

@@ -29,12 +29,14 @@ from logbook.actions.trays.stage_changes import as_of, change_stage, passed_over
 from logbook.actions.writing import Act
 from logbook.growing.crops.seed_lots import lots_from, lots_grams, lots_words
 from logbook.growing.days import moment_words
+from logbook.growing.kinds import KINDS
 from logbook.growing.numbers import name_words, numbers_words
 from logbook.growing.quantities import SEED
 from logbook.growing.room.water import WaterReading, out_of_band
 from logbook.growing.trays.chores import CHANGES, NOUNS, WORDS, change_into, chore_named
 from logbook.growing.trays.life import TrayState
 from logbook.growing.trays.soaking import Soaked, check_soaked, refuse_gelling, soak_notice
+from logbook.growing.trays.weighing import refuse_both
 from logbook.store.tables import BatchRow, WateringRow
 from logbook.text import Refused, clean_note
 
@@ -51,6 +53,8 @@ def did(
     place: str = "",
     soaked: Soaked | None = None,
     lot: str | None = None,
+    part: bool = False,
+    keep: bool = False,
     note: str = "",
 ) -> Done:
     """Write that a chore was done on trays; all of them or none.
@@ -58,7 +62,8 @@ def did(
     `amount_ml` is water per tray, `ph` and `ec` (mS/cm) its quality: what lies outside a
     template's band is said. `place` is where trays were put with it (a sowing, or a move to
     the light), `soaked` what is said of the soak of seed that is sown: "now" soaks it only.
-    `lot` is what seed is sown from, as SowDraft has it; None: as planned.
+    `lot` is what seed is sown from, as SowDraft has it; None: as planned. A cut, which is not
+    weighed here, ends a tray, but for a `part` of its harvest, or a `keep` that lets it grow again.
 
     Raises Refused where the chore does not fit a tray (the sentence says what would), or the time
     lies ahead, or before the tray came to where it is.
@@ -72,6 +77,9 @@ def did(
         raise Refused("Only sow takes a soak.")
     if lot is not None and name != "sow":
         raise Refused("Only sow takes a seed lot.")
+    if (part or keep) and name != "cut":
+        raise Refused("Only a cut is of a part, or keeps a tray.")
+    refuse_both(part, keep)
     lots_from(lot or "", book.units)
     notices: list[str] = []
     if soaked == "now":  # the sowing comes after it
@@ -97,7 +105,9 @@ def did(
                 notices += passed_over(name, led)
                 lit, what = change_stage(act, name, led, when, note)
             else:
-                entry = entry_on(act, name, trays, when, chore=name, note=note)
+                kind = "cut_part" if part else "cut_keep" if keep else name
+                what = KINDS[kind].done if part or keep else what
+                entry = entry_on(act, kind, trays, when, chore=name, note=note)
                 if name == "water":
                     act.session.add(WateringRow(entry_id=entry, amount_ml=amount_ml, ph=ph, ec=ec))
                     notices += out_of_band(water, [known.template for known in trays])

@@ -16,7 +16,7 @@ from logbook.actions.trays.entry_lines import Line, lines_of
 from logbook.actions.trays.entry_words import REDO, UNDO, entry_noun
 from logbook.actions.writing import Act
 from logbook.growing.days import moment_words
-from logbook.growing.kinds import kind_of
+from logbook.growing.kinds import KINDS, kind_of
 from logbook.growing.numbers import numbers_words
 from logbook.store.reads.deeds import read_deeds
 from logbook.store.reads.entries import (
@@ -204,7 +204,8 @@ def check_off_rack(act: Act, struck: Sequence[StoredEntry]) -> None:
     hanging = []
     for tray, deeds in read_deeds(act.reading, trays).items():
         kinds = {deed.kind for deed in deeds}
-        ends = {"weigh", "cut"} if "plan" in kinds else {"weigh", "cut", "discard"}
+        ends = {name for name, kind in KINDS.items() if kind.answers == "cut"}
+        ends |= set() if "plan" in kinds else {"discard"}
         if "sow" not in kinds and kinds & ends:
             hanging.append(tray)
     if hanging:

@@ -142,7 +142,7 @@ def till(book: Book, wanted: Sequence[int] = ()) -> Till:
             tray.place,
             hours.day_number(each.state.sown_at or now, now),
             each.state.part_grams,
-            usual[each.stored.version_id, each.state.harvest],
+            usual[each.stored.version_id, each.state.harvest] if each.state.part_known else None,
             mould_seen(reading, each),
             each.state.harvest,
             untimely_now(reading, each, now),
@@ -223,7 +223,11 @@ def _batch_cut(every: Sequence[Known], usual: Usual) -> BatchCut:
     )
     cut, waiting, total = [], 0, 0.0
     for each in every:
-        mine = [one.grams for one in each.state.harvests if one.number == newest and one.done]
+        mine = [
+            one.grams
+            for one in each.state.harvests
+            if one.number == newest and one.done and one.weighed
+        ]
         if mine:
             cut.append(each)
             total += mine[0]

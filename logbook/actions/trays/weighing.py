@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import ClassVar
 
@@ -16,7 +16,8 @@ from logbook.growing.crops.yields import Expected
 from logbook.growing.days import day_of, day_words, moment_words
 from logbook.growing.keys import DayNumber, TrayNumber
 from logbook.growing.measures import grams_words
-from logbook.growing.numbers import name_words
+from logbook.growing.numbers import name_words, numbers_words
+from logbook.growing.trays.cuts import before_unweighed
 from logbook.growing.trays.weighing import (
     against_usual,
     checked_grams,
@@ -72,9 +73,9 @@ def doubts(
 ) -> tuple[str, ...]:  # fmt: skip
     """What to ask before such a weight of trays (g in all) is written; nothing is written."""
     with book.reading() as reading:
-        trays = _to_weigh(reading, numbers, grams)
-        each, expected = grams / len(trays), _expected(reading, trays)
         when = at or reading.now
+        trays = _to_weigh(reading, numbers, grams, when, part=part)
+        each, expected = grams / len(trays), _expected(reading, trays)
         asked = untimely_words(
             (each.stored.number, untimely_now(reading, each, when)) for each in trays
         )
@@ -83,11 +84,33 @@ def doubts(
     return tuple(dict.fromkeys(filter(None, asked)))
 
 
-def _to_weigh(reading: Reading, numbers: Sequence[int], grams: float) -> list[Known]:
+def _to_weigh(
+    reading: Reading, numbers: Sequence[int], grams: float, when: datetime, *, part: bool
+) -> list[Known]:
+    """The trays as they were before a cut whose weight is written only now."""
     trays = reading.trays(numbers, live=False)
     for known in trays:
         checked_grams(grams / len(trays), known.stored.number)
-    return trays
+    return [
+        replace(
+            known,
+            state=replace(
+                known.state, harvests=before_unweighed(known.state.harvests, when, part=part)
+            ),
+        )
+        for known in trays
+    ]
+
+
+def _weighed_late(reading: Reading, trays: Sequence[Known]) -> bool:
+    """Whether the weight is of cuts after which trays were kept; raises Refused where of some alone."""
+    kept = {
+        each.stored.id: each.state.harvest for each in reading.folded([t.stored for t in trays])
+    }
+    late = [each.stored.number for each in trays if kept[each.stored.id] > each.state.harvest]
+    if late and len(late) < len(trays):
+        raise Refused(f"Cut already and growing again: {numbers_words(late)}. Weigh them apart.")
+    return bool(late)
 
 
 def _doubt(
@@ -137,7 +160,8 @@ def weigh(
     with book.writing() as act:
         when = act.moment(at, "A cut")
         reading = act.reading
-        trays = _to_weigh(reading, numbers, grams)
+        trays = _to_weigh(reading, numbers, grams, when, part=part)
+        keep = keep or _weighed_late(reading, trays)
         refuse_ended([known for known in trays if part or keep or not known.state.unweighed])
         for known in trays:
             _can_be_cut(reading, known, when)

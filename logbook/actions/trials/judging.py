@@ -108,7 +108,7 @@ def _records(reading: Reading, trial: Trial, mine: Sequence[TrialTray]) -> tuple
                 run=tray.run,
                 lot=kept.lot,
                 seed_grams=template.seed_for(kept.grams_per_tray),
-                grams=state.grams if state.status == "cut" else None,
+                grams=state.cut_grams,
                 left_out=_left_out(tray, state, said),
                 strange="" if lines(kept.version_id, tray.arm_id) else template.name,
                 stage_hours=stage_hours(template, its_deeds, hours, now),

@@ -45,6 +45,8 @@ LOTS = click.option(
     "--lot", multiple=True, metavar="LOT", callback=lambda _context, _option, lots: " + ".join(lots) if lots else None,
     help='Seed lot. A bag changed half-way: --lot "DK 10 = 120 g" --lot "DK 11 = 80 g".',
 )  # fmt: skip
+PART = click.option("--part", is_flag=True, help="A part cut: more of this harvest follows.")
+KEEP = click.option("--keep", is_flag=True, help="Cut and growing again: the next cut is regrowth.")
 LOOSE = {"ignore_unknown_options": True, "help_option_names": ["--help"]}
 
 
@@ -134,13 +136,15 @@ def sow(
 @click.option("--place", default="", shell_complete=complete_places, help="Where they were put.")
 @LOTS
 @_soak_options
+@PART
+@KEEP
 @SURE
 @NOTE
 @book_answers(DONE)
 def did(
     book: Book, chore: str, numbers: tuple[str, ...], at: str | None, amount: str | None,
     ph: str | None, ec: str | None, place: str, lot: str | None, soaked_at: str | None, dry: bool,
-    sure: bool, note: str,
+    part: bool, keep: bool, sure: bool, note: str,
 ) -> None:  # fmt: skip
     """Write that a chore was done: did water 101-104, did weight_off 101 103."""
     from logbook.actions.trays.doing import did as write
@@ -156,7 +160,7 @@ def did(
         confirm(odd_water(book, water, on, at=moment))
     done = write(
         book, chore, on, moment, amount_ml=water.millilitres, ph=water.ph, ec=water.ec,
-        place=place, soaked=soaked, lot=lot, note=note,
+        place=place, soaked=soaked, lot=lot, part=part, keep=keep, note=note,
     )  # fmt: skip
     tell_done(done)
 
@@ -254,9 +258,9 @@ def discard(book: Book, numbers: tuple[str, ...], why: str, at: str | None) -> N
     "words", nargs=-1, required=True, metavar="TRAYS WEIGHT", shell_complete=complete_trays
 )
 @AT
-@click.option("--part", is_flag=True, help="A part cut: more of this harvest follows.")
+@PART
 @SURE
-@click.option("--keep", is_flag=True, help="Cut and growing again: the next cut is regrowth.")
+@KEEP
 @NOTE
 @book_answers(
     "logbook.actions.trays.weighing:Weighed", "trays=logbook.actions.trays.weighing:Weighed"

@@ -45,7 +45,7 @@ class Status(StrEnum):
 class Deed:
     """One standing entry as far as it bears on one tray.
 
-    kind: plan, soak, sow, change, water, look, weigh, cut, move, discard, skip, jot.
+    kind: plan, soak, sow, change, water, look, weigh, cut, cut_part, cut_keep, move, discard, skip.
     `stage` is the stage that a change led into; `chore` what a skip left out; `grams` what a
     weigh-in gave for this tray, `part` whether more of that harvest follows, `keep` whether the tray
     grows again, `shared` whether others were on the scale too; `sign` whether a look saw the sign to cut; `mould` what a look
@@ -121,8 +121,15 @@ class TrayState:
 
     @property
     def grams(self) -> float | None:
-        """All that was cut from it, g; None where nothing was weighed."""
-        return sum(each.grams for each in self.harvests) if self.harvests else None
+        """All that was weighed of it, g; None where nothing was."""
+        weighed = [each.grams for each in self.harvests if each.weighed or each.grams]
+        return sum(weighed) if weighed else None
+
+    @property
+    def cut_grams(self) -> float | None:
+        """All that was cut from it until it left the rack, g; None where a cut was not weighed."""
+        known = not self.unweighed and all(each.weighed for each in self.harvests)
+        return self.grams if known and self.status is Status.CUT else None
 
     @property
     def harvest(self) -> int:
@@ -134,6 +141,11 @@ class TrayState:
     def part_grams(self) -> float:
         """What was cut of that harvest already, g."""
         return sum(each.grams for each in self.harvests if not each.done)
+
+    @property
+    def part_known(self) -> bool:
+        """Whether all of that was weighed, so that the rest may be expected."""
+        return all(each.done or each.weighed for each in self.harvests)
 
     @property
     def regrowing_since(self) -> datetime | None:
@@ -212,10 +224,12 @@ def _met(
 
 
 def after_deed(harvests: tuple[Harvest, ...], deed: Deed) -> tuple[Harvest, ...]:
-    """A tray's harvests after one more deed, of which only weights bear on them."""
-    if deed.kind != "weigh":
+    """A tray's harvests after one more deed, of which only cuts that it outlives and weights bear on them."""
+    if deed.kind not in ("weigh", "cut_part", "cut_keep"):
         return harvests
-    return with_cut(harvests, deed.at, deed.grams or 0.0, part=deed.part, shared=deed.shared)
+    grams, part = deed.grams or 0.0, deed.part or deed.kind == "cut_part"
+    weight = grams if deed.kind == "weigh" else None
+    return with_cut(harvests, deed.at, weight, part=part, shared=deed.shared)
 
 
 def step(state: TrayState, template: CropTemplate, deed: Deed, hours: RoomHours) -> TrayState:
@@ -246,11 +260,11 @@ def step(state: TrayState, template: CropTemplate, deed: Deed, hours: RoomHours)
             sign_at = state.sign_at or (deed.at if deed.sign else None)
             mould_at = {"": state.mould_at, "none": None}.get(deed.mould, deed.at)
             state = replace(state, last_look=deed.at, sign_at=sign_at, mould_at=mould_at)
-        case "weigh":
+        case "weigh" | "cut_part" | "cut_keep":
             state = replace(state, harvests=after_deed(state.harvests, deed), unweighed=False)
             if deed.ends:
                 state = replace(state, status=Status.CUT, ended_at=deed.at)
-            elif deed.keep:
+            elif deed.keep or deed.kind == "cut_keep":
                 put_off = {chore: day for chore, day in state.put_off.items() if chore != "cut"}
                 state = replace(state, sign_at=None, put_off=put_off)
         case "cut":

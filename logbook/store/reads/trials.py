@@ -76,7 +76,7 @@ FROM entry_tray et JOIN entry e ON e.id = et.entry_id
 LEFT JOIN watering a ON a.entry_id = e.id
 LEFT JOIN weight w ON w.entry_id = e.id AND w.tray_id = et.tray_id
 LEFT JOIN look l ON l.entry_id = e.id
-WHERE {STANDS} AND e.kind IN ('sow', 'water', 'look', 'weigh', 'cut', 'discard')
+WHERE {STANDS} AND e.kind IN ('sow', 'water', 'look', 'weigh', 'cut', 'cut_part', 'cut_keep', 'discard')
 """
 
 

@@ -108,5 +108,7 @@ def _regrown(reading: Rows, templates: Collection[int]) -> dict[int, list[Harves
         if any(deed.keep for deed in deeds):
             deeds.sort(key=lambda deed: (deed.at, deed.entry))
             none: tuple[Harvest, ...] = ()
-            found[template[tray]] += [each for each in reduce(after_deed, deeds, none) if each.done]
+            found[template[tray]] += [
+                each for each in reduce(after_deed, deeds, none) if each.done and each.weighed
+            ]
     return found
