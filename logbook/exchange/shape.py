@@ -11,11 +11,11 @@ from __future__ import annotations
 import math
 import re
 from dataclasses import dataclass
-from datetime import UTC, datetime
+from datetime import datetime
 from typing import Literal
 
 from logbook.store.file.health import table_names
-from logbook.store.rows import Rows
+from logbook.store.rows import Rows, moment, stored
 from logbook.text import HARMFUL, Refused
 
 Kind = Literal["whole", "real", "truth", "moment", "text"]
@@ -62,7 +62,7 @@ class Column:
         if self.kind == "truth":
             return "true" if value else "false"
         if self.kind == "moment":
-            return datetime.fromisoformat(str(value)).isoformat() + "Z"
+            return f"{moment(value).replace(tzinfo=None).isoformat()}Z"
         return repr(float(value)) if self.kind == "real" else str(int(value))
 
     def read(self, cell: str) -> Value:
@@ -95,14 +95,14 @@ class Column:
         return number
 
 
-def _moment(cell: str) -> str:
+def _moment(cell: str) -> float:
     try:
         at = datetime.fromisoformat(cell)
     except ValueError as fault:
         raise Refused("is no moment like 2026-04-14T07:30:00Z") from fault
     if at.utcoffset() is None:
         raise Refused("has no offset; write it like 2026-04-14T07:30:00Z")
-    return at.astimezone(UTC).strftime("%Y-%m-%d %H:%M:%S.%f")
+    return stored(at)
 
 
 @dataclass(frozen=True, slots=True)

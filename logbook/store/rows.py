@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import sqlite3
-from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import fields
 from datetime import UTC, date, datetime
 from functools import cache
@@ -12,6 +12,8 @@ from typing import Any, TypeVar, get_args, get_type_hints
 
 Shape = TypeVar("Shape")
 Row = tuple[Any, ...]
+Values = Sequence[object] | Mapping[str, object]
+"""What a query's marks stand for, in their order or by name."""
 
 CHUNK = 500
 """So many ids go into one statement."""
@@ -19,22 +21,25 @@ LARGEST_ID = 2**63
 """No row's id reaches this: SQLite's integers end before it."""
 
 
-def moment(text: str | None) -> datetime:
-    """A stored moment, aware, in UTC; raises DatabaseError for a text that is none."""
+def moment(kept: float | str | None) -> datetime:
+    """A stored moment, aware, in UTC; an older book's is a text. Raises DatabaseError for none."""
     try:
-        return datetime.fromisoformat(text or "").replace(tzinfo=UTC)
-    except (TypeError, ValueError) as fault:
+        if isinstance(kept, str):
+            return datetime.fromisoformat(kept).replace(tzinfo=UTC)
+        return datetime.fromtimestamp(kept, UTC)  # type: ignore[arg-type]  # None is caught
+    except (TypeError, ValueError, OverflowError, OSError) as fault:
         raise sqlite3.DatabaseError("malformed: a time that is none") from fault
 
 
-def maybe_moment(text: str | None) -> datetime | None:
+def maybe_moment(kept: float | str | None) -> datetime | None:
     """A stored moment that may be missing."""
-    return None if text is None else moment(text)
+    return None if kept is None else moment(kept)
 
 
-def stored(at: datetime) -> str:
-    """A moment as the tables hold it, for comparing in SQL."""
-    return at.astimezone(UTC).strftime("%Y-%m-%d %H:%M:%S.%f")
+def stored(at: datetime) -> float:
+    """A moment as the tables hold it: seconds since 1970 in UTC, a whole number where it is one."""
+    seconds = at.timestamp()
+    return int(seconds) if seconds.is_integer() else seconds
 
 
 def quoted(names: Iterable[str]) -> str:
@@ -120,16 +125,16 @@ class Rows:
     def __init__(self, connection: sqlite3.Connection) -> None:
         self.connection = connection
 
-    def rows(self, sql: str, values: Sequence[object] = ()) -> list[Row]:
+    def rows(self, sql: str, values: Values = ()) -> list[Row]:
         """All rows of a query."""
         return self.connection.execute(sql, values).fetchall()
 
-    def row(self, sql: str, values: Sequence[object] = ()) -> Row | None:
+    def row(self, sql: str, values: Values = ()) -> Row | None:
         """The first row of a query; None where there is none."""
         found: Row | None = self.connection.execute(sql, values).fetchone()
         return found
 
-    def value(self, sql: str, values: Sequence[object] = ()) -> Any:
+    def value(self, sql: str, values: Values = ()) -> Any:
         """The first column of the first row; None where there is no row."""
         found = self.row(sql, values)
         return found[0] if found else None
@@ -144,7 +149,7 @@ class Rows:
             marks = ",".join("?" * len(some))
             yield self.connection.execute(sql.replace("(ids)", f"({marks})"), some)
 
-    def make(self, shape: type[Shape], sql: str, values: Sequence[object] = ()) -> list[Shape]:
+    def make(self, shape: type[Shape], sql: str, values: Values = ()) -> list[Shape]:
         """The rows of a query as frozen dataclasses; its columns are named like their fields.
 
         Moments, dates and truths are read from how they are stored, by the fields' types; a column

@@ -21,8 +21,9 @@ HEAD = """\
 The book is one SQLite file. Any program that reads SQLite can open it, today or in twenty years,
 without this one. Read a copy, and change nothing: the check would find it, the program might not.
 
-Moments are text in UTC (`2026-04-14 05:30:00.000000`); the time zone of a room is in `place.zone`,
-by its IANA name. Days are text (`2026-04-14`). Minutes count from midnight by the clock on the wall
+Moments are seconds since the beginning of 1970 in UTC, most of them whole numbers: SQLite's
+`datetime(at, 'unixepoch')` writes one out. The time zone of a room is in `place.zone`, by its IANA
+name. Days are text (`2026-04-14`). Minutes count from midnight by the clock on the wall
 of the room. Truths are 0 or 1. Weights are in grams, lengths in millimetres, whatever the screens
 show. An arrow points to a row of another table.
 
@@ -42,7 +43,12 @@ UNITS: tuple[tuple[str, str], ...] = (
     (r"weight", "a share; all of a trial are taken together"), (r"score", "1 to 9, or a rank"),
 )  # fmt: skip
 """What a column of numbers is measured in, by its name."""
-PLAIN = {"DATETIME": "a moment, UTC", "DATE": "a day", "BOOLEAN": "0 or 1", "VARCHAR": "text"}
+PLAIN = {
+    "DATETIME": "a moment, seconds since 1970 in UTC",
+    "DATE": "a day",
+    "BOOLEAN": "0 or 1",
+    "VARCHAR": "text",
+}
 """What a column is by its type."""
 COUNTED = re.compile(
     r"id|number|position|slots?|lamps|run|repeats|weeks|seed|tasters|found|stage|first_day"

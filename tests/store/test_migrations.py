@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import sqlite3
+from contextlib import closing
+from importlib import import_module
 from pathlib import Path
 
 import pytest
@@ -15,6 +17,7 @@ from logbook.store.file.copies import copy_file
 from logbook.store.file.faults import NotABook
 from logbook.store.file.opening import known_revisions
 from logbook.store.revision import APPLICATION_ID, HEAD, revision_of
+from logbook.store.rows import moment, stored
 from logbook.store.search import INDEX
 from logbook.store.tables import Table
 
@@ -42,6 +45,39 @@ def test_the_migrated_tables_are_the_declared_ones(book: Book) -> None:
             },
         )
         assert compare_metadata(context, Table.metadata) == []
+
+
+def test_a_table_with_a_key_of_several_columns_keeps_its_rows_once(book: Book) -> None:
+    """In the file as in the models; and an index of entries has only those that say something."""
+    declared = {
+        name: not table.dialect_options["sqlite"]["with_rowid"]
+        for name, table in Table.metadata.tables.items()
+    }
+    assert declared == {
+        name: len(table.primary_key.columns) > 1 for name, table in Table.metadata.tables.items()
+    }
+    with book.reading() as reading:
+        made: dict[str, str] = dict(
+            reading.rows("SELECT name, sql FROM sqlite_schema WHERE sql IS NOT NULL")
+        )
+    assert {name: made[name].endswith("WITHOUT ROWID") for name in declared} == declared
+    assert [name for name, sql in made.items() if name.startswith("ix_entry") and "WHERE" in sql] == [
+        "ix_entry_place_id", "ix_entry_strikes_id", "ix_entry_act_id",
+    ]  # fmt: skip
+
+
+@pytest.mark.parametrize("text", [
+    "2026-04-14 07:30:00.000000", "2026-04-14 07:30:00.999999", "1969-12-31 23:59:59.250000",
+    "2026-04-14 07:30:00", "2026-12-31 23:59:59.999001",
+])  # fmt: skip
+def test_a_moment_that_was_a_text_is_the_same_in_seconds(text: str) -> None:
+    seconds = import_module("logbook.store.migrations.versions.0015_thinner_rows")._seconds
+    with closing(sqlite3.connect(":memory:")) as connection:
+        (kept,) = connection.execute(
+            f"SELECT {seconds('at')} FROM (SELECT ? AS at)", (text,)
+        ).fetchone()
+    assert moment(kept) == moment(text)
+    assert type(kept) is type(stored(moment(text)))
 
 
 def _set_revision(path: Path, revision: str) -> None:

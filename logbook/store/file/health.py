@@ -114,13 +114,13 @@ TOLD_AHEAD = timedelta(days=60)
 long as a machine may have stood still. A year mistyped lies further off."""
 
 
-def newest_written(reading: Rows) -> str | None:
+def newest_written(reading: Rows) -> float | None:
     """The latest moment at which one of the newest entries was written, as stored, or None."""
-    found: str | None = reading.value(f"SELECT max(e.written_at) {_NEWEST}")
+    found: float | None = reading.value(f"SELECT max(e.written_at) {_NEWEST}")
     return found
 
 
-def newest_known(reading: Rows) -> str | None:
+def newest_known(reading: Rows) -> float | None:
     """The latest moment of which the newest entries tell, as stored, or None.
 
     Where the clock was in doubt, that may be a time that somebody told.

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import sqlite3
 from collections.abc import Callable, Iterator
-from contextlib import closing, contextmanager
+from contextlib import closing, contextmanager, suppress
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -21,6 +21,8 @@ if TYPE_CHECKING:
     from alembic.config import Config
     from sqlalchemy import Connection
 
+MUCH_FREE = 2**20
+"""Bytes; less than that is not worth writing a file anew."""
 MIGRATIONS = Path(__file__).parents[1] / "migrations"
 
 
@@ -148,6 +150,7 @@ def migrate(book: BookFile, target: str, before: Callable[[], None] | None = Non
                 counts = row_counts(raw)
                 run_scripts(connection, target)
                 _check_rows(raw, counts)
+            _shrink(raw)
     except Refused:
         raise
     except DBAPIError as fault:
@@ -159,6 +162,17 @@ def migrate(book: BookFile, target: str, before: Callable[[], None] | None = Non
         raise fault_words(fault, book.path) from fault
     except Exception as fault:
         raise CannotWrite(f"A script for the tables failed ({type(fault).__name__}).") from fault
+
+
+def _shrink(raw: sqlite3.Connection) -> None:
+    """Give the disk back what a script left free, where that is much; else new rows will fill it."""
+    page, pages, free = [
+        raw.execute(f"PRAGMA {name}").fetchone()[0]
+        for name in ("page_size", "page_count", "freelist_count")
+    ]
+    if free * page > MUCH_FREE and free * 4 > pages:
+        with suppress(sqlite3.Error):  # another program reads, or there is no room: it stays large
+            raw.execute("VACUUM")
 
 
 def _check_rows(raw: sqlite3.Connection, before: dict[str, int]) -> None:

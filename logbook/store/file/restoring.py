@@ -76,10 +76,13 @@ def contents(connection: sqlite3.Connection) -> Contents:
 
 
 _OTHER = """
-FROM main.entry e LEFT JOIN copy.entry c ON c.id = e.id AND c.written_at = e.written_at
+FROM main.entry e LEFT JOIN copy.entry c ON c.id = e.id AND CAST(e.written_at AS INTEGER) =
+     CAST(CASE typeof(c.written_at) WHEN 'text' THEN strftime('%s', c.written_at)
+          ELSE c.written_at END AS INTEGER)
      AND c.kind = e.kind AND c."by" = e."by" AND c.note = e.note
 WHERE c.id IS NULL
 """
+"""The entries that a copy has not, or not so; in a copy of an older revision a moment is a text."""
 
 
 def loss_of(present: Path, copy: Path) -> Loss | None:

@@ -56,7 +56,7 @@ def _deed(facts: Row) -> Deed:
     )  # fmt: skip
 
 
-Newest = tuple[int, str]
+Newest = tuple[int, float]
 
 _NEWEST = """
 SELECT t.id, e.id, e.written_at FROM tray t

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Sequence
+from collections.abc import Collection
 from dataclasses import dataclass, replace
 from datetime import datetime
 
@@ -10,8 +10,8 @@ from logbook.growing.keys import TrayNumber
 from logbook.growing.kinds import KindName
 from logbook.growing.numbers import life
 from logbook.growing.room.air import FEED
-from logbook.store.reads.standing import IN_FORCE, ROOT, STANDS
-from logbook.store.rows import Rows, grouped, stored
+from logbook.store.reads.standing import IN_FORCE, OF_ACT, ROOT, STANDS
+from logbook.store.rows import Rows, Values, grouped, stored
 from logbook.store.search import held_by
 
 
@@ -77,7 +77,7 @@ FROM entry e
 _TRAYS = "FROM entry_tray et JOIN tray t ON t.id = et.tray_id"
 
 
-def _entries(reading: Rows, where: str, values: Sequence[object]) -> list[StoredEntry]:
+def _entries(reading: Rows, where: str, values: Values) -> list[StoredEntry]:
     found = reading.make(StoredEntry, f"{_ENTRY} {where}", values)
     sql = f"SELECT et.entry_id, t.number, t.id, t.live {_TRAYS} WHERE et.entry_id IN (ids) ORDER BY t.number"
     rows = reading.rows_of(sql, [each.id for each in found])
@@ -166,7 +166,7 @@ def read_entry(reading: Rows, entry_id: int) -> StoredEntry | None:
 
 def read_act(reading: Rows, act_id: int) -> list[StoredEntry]:
     """The entries of one act, as they were written."""
-    return _entries(reading, "WHERE e.act_id = ? ORDER BY e.id", (act_id,))
+    return _entries(reading, f"WHERE e.id IN {OF_ACT} ORDER BY e.id", {"act": act_id})
 
 
 def read_ahead(reading: Rows, now: datetime) -> list[StoredEntry]:
@@ -213,9 +213,10 @@ def last_undo(reading: Rows, by: str) -> int | None:
     )
     trays = "SELECT et.tray_id FROM entry_tray et JOIN entry u ON u.id = et.entry_id"
     others = reading.value(
-        f"SELECT count(*) FROM entry e JOIN entry_tray o ON o.entry_id = e.id WHERE e.id > ? "
-        f"AND NOT ({own.format('')}) AND o.tray_id IN ({trays} WHERE u.act_id = ?)",
-        (found, by, found),
+        f"SELECT count(*) FROM entry e JOIN entry_tray o ON o.entry_id = e.id WHERE e.id > :act "
+        f"AND NOT ({own.format('').replace('?', ':by')}) "
+        f"AND o.tray_id IN ({trays} WHERE u.id IN {OF_ACT})",
+        {"act": found, "by": by},
     )
     return None if others else found
 

@@ -8,6 +8,9 @@ NOT EXISTS (SELECT 1 FROM entry u WHERE u.strikes_id = s.id
 """
 """Of a strike `s`: no undo has taken it back that no redo has taken back in its turn."""
 
+OF_ACT = "(SELECT :act UNION ALL SELECT id FROM entry WHERE act_id = :act AND act_id <> id)"
+"""The ids of the entries of an act, which has the id of its first; the others are in an index."""
+
 STANDS = f"NOT EXISTS (SELECT 1 FROM entry s WHERE s.strikes_id = e.id AND {IN_FORCE})"
 """Of an entry `e`: nothing strikes it."""
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Collection
 from dataclasses import dataclass
 from datetime import datetime
@@ -123,9 +124,9 @@ def numbers_out_of_use(reading: Rows, pool: range) -> list[int]:
         "GROUP BY number",
         (pool[0], pool[-1]),
     )
-    last = {number: "9" if live else ended or "" for number, live, ended in used}
-    free = [number for number in pool if last.get(number) != "9"]
-    return sorted(free, key=lambda number: last.get(number, ""))
+    last = {number: math.inf if live else ended or 0 for number, live, ended in used}
+    free = [number for number in pool if last.get(number) != math.inf]
+    return sorted(free, key=lambda number: last.get(number, 0))
 
 
 def last_used_number(reading: Rows) -> int | None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import UTC, datetime
 from functools import reduce
 
 from logbook.growing.crops.yields import OwnWeights
@@ -70,7 +70,7 @@ def _cut_once(
     reading: Rows, template: int, most: int, before: datetime | None
 ) -> list[tuple[datetime, float, bool]]:
     """The newest weights of trays that never grew again: when, g, whether others were weighed too."""
-    until = "9999-12-31" if before is None else stored(before)
+    until = stored(before or datetime.max.replace(tzinfo=UTC))
     weights: list[tuple[datetime, float, bool]] = []
     versions = reading.rows(
         "SELECT id FROM template_version WHERE template_id = ? ORDER BY number DESC", (template,)

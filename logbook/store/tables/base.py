@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
-from typing import ClassVar
+from datetime import datetime
+from typing import Any, ClassVar
 
-from sqlalchemy import Connection, Index, MetaData, event, text
+from sqlalchemy import Connection, DateTime, Dialect, Index, MetaData, event, text
+from sqlalchemy.types import TypeDecorator, TypeEngine, UserDefinedType
 from sqlmodel import Field, SQLModel
+
+from logbook.store.rows import maybe_moment, stored
 
 NAMING = {
     "ix": "ix_%(table_name)s_%(column_0_N_name)s",
@@ -24,12 +28,47 @@ class Table(SQLModel):
     """Rows are made from checked drafts and never validated: what would do it isn't built."""
 
 
+LINK = {"sqlite_with_rowid": False}
+"""Of a table whose key is of several columns: SQLite keeps its rows by that alone, once."""
+
+
+class Moment(TypeDecorator[datetime]):
+    """A moment, aware, in UTC: on SQLite as `stored` keeps it, elsewhere as the database does."""
+
+    impl = DateTime(timezone=True)
+    cache_ok = True
+
+    def load_dialect_impl(self, dialect: Dialect) -> TypeEngine[Any]:
+        """The database's own type; SQLite's is only a name."""
+        return dialect.type_descriptor(_Seconds() if dialect.name == "sqlite" else self.impl)
+
+    def process_bind_param(self, value: datetime | None, dialect: Dialect) -> Any:
+        """The moment as it is kept; raises ValueError for one without a zone."""
+        if value is None:
+            return None
+        if value.tzinfo is None:
+            raise ValueError("a moment needs a zone")
+        return stored(value) if dialect.name == "sqlite" else value
+
+    def process_result_value(self, value: Any, dialect: Dialect) -> datetime | None:
+        """The moment that is kept."""
+        return maybe_moment(value) if dialect.name == "sqlite" else value
+
+
+class _Seconds(UserDefinedType[Any]):
+    cache_ok = True
+
+    def get_col_spec(self, **_: object) -> str:
+        return "DATETIME"
+
+
 def partial_index(name: str, column: str, where: str, *, unique: bool = False) -> Index:
-    """An index of the rows of which a flag is true.
+    """An index of the rows of which a condition is true, or a flag.
 
     Only SQLite's dialect is told of it here: an option of another's would load that too (3 MB).
     """
-    index = Index(name, column, unique=unique, sqlite_where=text(f"{where} = 1"))
+    sqlite = where if " " in where else f"{where} = 1"
+    index = Index(name, column, unique=unique, sqlite_where=text(sqlite))
     index.info["where"] = where
     return index
 

@@ -6,7 +6,7 @@ from datetime import datetime
 
 from sqlmodel import Field
 
-from logbook.store.tables.base import Numbered
+from logbook.store.tables.base import Moment, Numbered
 
 
 class BookRow(Numbered, table=True):
@@ -21,7 +21,7 @@ class BookRow(Numbered, table=True):
     name: str
     units: str = "metric"
     first_day: int = 1
-    made_at: datetime
+    made_at: datetime = Field(sa_type=Moment)
     begun_as: str = Field(default="", sa_column_kwargs={"server_default": ""})
     pool_first: int | None = None
     pool_last: int | None = None

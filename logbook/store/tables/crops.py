@@ -7,7 +7,7 @@ from datetime import datetime
 from sqlalchemy import Index
 from sqlmodel import Field
 
-from logbook.store.tables.base import Numbered, Table
+from logbook.store.tables.base import Moment, Numbered, Table
 
 
 class TemplateRow(Numbered, table=True):
@@ -26,7 +26,7 @@ class TemplateVersionRow(Numbered, table=True):
     __table_args__ = (Index("uq_template_version_number", "template_id", "number", unique=True),)
     template_id: int = Field(foreign_key="template.id")
     number: int
-    made_at: datetime
+    made_at: datetime = Field(sa_type=Moment)
     by: str = ""
     why: str = ""
     crop: str

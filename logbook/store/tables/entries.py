@@ -7,7 +7,7 @@ from datetime import datetime
 from sqlalchemy import Index, false
 from sqlmodel import Field
 
-from logbook.store.tables.base import Numbered, OfEntry, partial_index
+from logbook.store.tables.base import LINK, Moment, Numbered, OfEntry, partial_index
 
 
 class EntryRow(Numbered, table=True):
@@ -21,18 +21,23 @@ class EntryRow(Numbered, table=True):
     """
 
     __tablename__ = "entry"
-    __table_args__ = (Index("ix_entry_at", "at"), Index("ix_entry_strikes_id", "strikes_id"))
+    __table_args__ = (
+        Index("ix_entry_at", "at"),
+        partial_index("ix_entry_place_id", "place_id", "place_id IS NOT NULL"),
+        partial_index("ix_entry_strikes_id", "strikes_id", "strikes_id IS NOT NULL"),
+        partial_index("ix_entry_act_id", "act_id", "act_id <> id"),
+    )
     kind: str
-    at: datetime
-    written_at: datetime
+    at: datetime = Field(sa_type=Moment)
+    written_at: datetime = Field(sa_type=Moment)
     by: str = ""
     note: str = ""
     chore: str = ""
     stage: int | None = None
     batch_id: int | None = Field(default=None, foreign_key="batch.id", index=True)
-    place_id: int | None = Field(default=None, foreign_key="place.id", index=True)
+    place_id: int | None = Field(default=None, foreign_key="place.id")
     strikes_id: int | None = Field(default=None, foreign_key="entry.id")
-    act_id: int | None = Field(default=None, foreign_key="entry.id", index=True)
+    act_id: int | None = Field(default=None, foreign_key="entry.id")
     clock_in_doubt: bool = Field(default=False, sa_column_kwargs={"server_default": false()})
 
 
@@ -50,7 +55,7 @@ class WeightRow(OfEntry, table=True):
     """
 
     __tablename__ = "weight"
-    __table_args__ = (partial_index("ix_weight_keep", "tray_id", "keep"),)
+    __table_args__ = (partial_index("ix_weight_keep", "tray_id", "keep"), LINK)
     tray_id: int = Field(foreign_key="tray.id", primary_key=True)
     grams: float
     part: bool = False

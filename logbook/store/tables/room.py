@@ -7,7 +7,7 @@ from datetime import date, datetime
 from sqlalchemy import Index
 from sqlmodel import Field
 
-from logbook.store.tables.base import Numbered, OfEntry, Table
+from logbook.store.tables.base import LINK, Moment, Numbered, OfEntry, Table
 
 
 class LampSetRow(OfEntry, table=True):
@@ -44,7 +44,7 @@ class OutageRow(OfEntry, table=True):
     """Until when the power was off at the place of an entry of kind "outage", from its time on."""
 
     __tablename__ = "outage"
-    until: datetime
+    until: datetime = Field(sa_type=Moment)
 
 
 class CircuitRow(OfEntry, table=True):
@@ -67,6 +67,7 @@ class CircuitShelfRow(Table, table=True):
     """Which shelves' lamps hang on a circuit."""
 
     __tablename__ = "circuit_shelf"
+    __table_args__ = LINK
     entry_id: int = Field(foreign_key="circuit.entry_id", primary_key=True)
     place_id: int = Field(foreign_key="place.id", primary_key=True)
 
@@ -83,6 +84,7 @@ class TariffHoursRow(Table, table=True):
     """Hours of a tariff at another price; minutes after midnight by the wall."""
 
     __tablename__ = "tariff_hours"
+    __table_args__ = LINK
     entry_id: int = Field(foreign_key="tariff.entry_id", primary_key=True)
     position: int = Field(primary_key=True)
     starts: int
@@ -107,6 +109,7 @@ class LightSpotRow(Table, table=True):
     """A reading at a spot: row 1 is the front, column 1 the left; PPFD in µmol m⁻² s⁻¹."""
 
     __tablename__ = "light_spot"
+    __table_args__ = LINK
     entry_id: int = Field(foreign_key="light_survey.entry_id", primary_key=True)
     spot_row: int = Field(primary_key=True)
     spot_column: int = Field(primary_key=True)
@@ -121,7 +124,7 @@ class AirReadingRow(Numbered, table=True):
     __table_args__ = (Index("ix_air_reading_place_at", "place_id", "at"),)
     entry_id: int = Field(foreign_key="entry.id", index=True)
     place_id: int = Field(foreign_key="place.id")
-    at: datetime
+    at: datetime = Field(sa_type=Moment)
     celsius: float
     humidity: float
     still: bool | None = None

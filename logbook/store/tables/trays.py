@@ -7,7 +7,7 @@ from datetime import datetime
 from sqlalchemy import Index
 from sqlmodel import Field
 
-from logbook.store.tables.base import Numbered, OfEntry, Table, partial_index
+from logbook.store.tables.base import LINK, Moment, Numbered, OfEntry, Table, partial_index
 
 
 class BatchRow(Numbered, table=True):
@@ -16,13 +16,14 @@ class BatchRow(Numbered, table=True):
     __tablename__ = "batch"
     version_id: int = Field(foreign_key="template_version.id", index=True)
     grams_per_tray: float | None = None
-    planned_for: datetime | None = None
+    planned_for: datetime | None = Field(default=None, sa_type=Moment)
 
 
 class BatchLotRow(Table, table=True):
     """A seed lot that a batch is sown from, in the order of `position` from 0; g of dry seed in all."""
 
     __tablename__ = "batch_lot"
+    __table_args__ = LINK
     batch_id: int = Field(foreign_key="batch.id", primary_key=True)
     position: int = Field(primary_key=True)
     lot: str
@@ -49,7 +50,7 @@ class TrayRow(Numbered, table=True):
     version_id: int = Field(foreign_key="template_version.id")
     colour: str = ""
     live: bool = True
-    ended_at: datetime | None = None
+    ended_at: datetime | None = Field(default=None, sa_type=Moment)
     cut_grams: float | None = None
 
 
@@ -57,6 +58,7 @@ class TrayPlaceRow(OfEntry, table=True):
     """Where a sowing or a move put a tray."""
 
     __tablename__ = "tray_place"
+    __table_args__ = LINK
     tray_id: int = Field(foreign_key="tray.id", primary_key=True)
     place_id: int | None = Field(default=None, foreign_key="place.id")
     slot: int | None = None
@@ -66,5 +68,5 @@ class EntryTrayRow(OfEntry, table=True):
     """Which trays an entry speaks of."""
 
     __tablename__ = "entry_tray"
-    __table_args__ = (Index("ix_entry_tray_tray_id", "tray_id"),)
+    __table_args__ = (Index("ix_entry_tray_tray_id", "tray_id"), LINK)
     tray_id: int = Field(foreign_key="tray.id", primary_key=True)

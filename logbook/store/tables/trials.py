@@ -5,7 +5,7 @@ from __future__ import annotations
 from sqlalchemy import Index
 from sqlmodel import Field
 
-from logbook.store.tables.base import Numbered, OfEntry
+from logbook.store.tables.base import LINK, Numbered, OfEntry
 
 
 class TrialRow(Numbered, table=True):
@@ -67,6 +67,7 @@ class TrialTrayRow(OfEntry, table=True):
     """
 
     __tablename__ = "trial_tray"
+    __table_args__ = LINK
     tray_id: int = Field(foreign_key="tray.id", primary_key=True)
     trial_id: int = Field(foreign_key="trial.id", index=True)
     arm_id: int = Field(foreign_key="trial_arm.id")
@@ -79,6 +80,7 @@ class TrialCriterionRow(OfEntry, table=True):
     """How much a criterion counts in weighing a trial up; the newest standing entry decides."""
 
     __tablename__ = "trial_criterion"
+    __table_args__ = LINK
     name: str = Field(primary_key=True)
     trial_id: int = Field(foreign_key="trial.id", index=True)
     weight: float
@@ -109,6 +111,7 @@ class TastingAnswerRow(OfEntry, table=True):
     """What one taster said of one arm under one aspect: a score (1–9) or rank, and own words."""
 
     __tablename__ = "tasting_answer"
+    __table_args__ = LINK
     arm_id: int = Field(foreign_key="trial_arm.id", primary_key=True)
     aspect: str = Field(primary_key=True)
     tasting_id: int = Field(foreign_key="tasting.id", index=True)
