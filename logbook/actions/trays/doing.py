@@ -6,18 +6,8 @@ from collections.abc import Sequence
 from datetime import datetime
 
 from logbook.actions.book import Book
+from logbook.actions.trays import done
 from logbook.actions.trays.dark import dark_notices
-from logbook.actions.trays.done import (
-    Done,
-    Numbers,
-    batch_of,
-    done_of,
-    entry_on,
-    ids_of,
-    numbers_of,
-    refuse_before_sowing,
-    refuse_unsown,
-)
 from logbook.actions.trays.entry_says import measured_words
 from logbook.actions.trays.known import Known
 from logbook.actions.trays.lots import lots_named, planned_lots
@@ -44,7 +34,7 @@ from logbook.text import Refused, clean_note
 def did(
     book: Book,
     chore: str,
-    numbers: Numbers,
+    numbers: done.Numbers,
     at: datetime | None = None,
     *,
     amount_ml: float | None = None,
@@ -56,7 +46,7 @@ def did(
     part: bool = False,
     keep: bool = False,
     note: str = "",
-) -> Done:
+) -> done.Done:
     """Write that a chore was done on trays; all of them or none.
 
     `amount_ml` is water per tray, `ph` and `ec` (mS/cm) its quality: what lies outside a
@@ -92,14 +82,14 @@ def did(
         lit: list[Known] = []
         what = WORDS[name]
         if name in ("soak", "sow"):
-            before = numbers_of(trays)
+            before = done.numbers_of(trays)
             trays = take_numbers(act, trays)
-            if new := set(numbers_of(trays)).difference(before):
-                waited = set(before).difference(numbers_of(trays))
+            if new := set(done.numbers_of(trays)).difference(before):
+                waited = set(before).difference(done.numbers_of(trays))
                 notices.append(f"Tape for {numbers_words(waited)}: {numbers_words(new)}.")
             notices += _before(act, name, trays, when, note, place, soaked, lot)
         else:
-            refuse_unsown(act, trays, when, NOUNS[name])
+            done.refuse_unsown(act, trays, when, NOUNS[name])
             if name in CHANGES:
                 led = as_of(act, trays, when)
                 notices += passed_over(name, led)
@@ -107,7 +97,7 @@ def did(
             else:
                 kind = "cut_part" if part else "cut_keep" if keep else name
                 what = KINDS[kind].done if part or keep else what
-                entry = entry_on(act, kind, trays, when, chore=name, note=note)
+                entry = done.entry_on(act, kind, trays, when, chore=name, note=note)
                 if name == "water":
                     act.session.add(WateringRow(entry_id=entry, amount_ml=amount_ml, ph=ph, ec=ec))
                     notices += out_of_band(water, [known.template for known in trays])
@@ -117,13 +107,13 @@ def did(
             names = [known.stored.name for known in lit]
             notices += dark_notices(after, after.trays(names, at=when))
             notices += crowded(after, trays) if name in CHANGES else []
-        numbers = numbers_of(trays)
+        numbers = done.numbers_of(trays)
         said = (moment_words(when, act.now, book.zone), measured_words(water, book.units))
         words = ", ".join(filter(None, (f"{what}: {numbers_words(numbers)}", *said)))
-        return done_of(act, words, numbers, notices)
+        return done.done_of(act, words, numbers, notices)
 
 
-def unsaid_soak(book: Book, numbers: Numbers) -> int:
+def unsaid_soak(book: Book, numbers: done.Numbers) -> int:
     """The soak by template (s) of planned trays of whose soak nothing is said yet; 0 for none."""
     with book.reading() as reading:
         trays = reading.trays(numbers)
@@ -153,11 +143,11 @@ def _before(
         elif isinstance(soaked, datetime):
             check_soaked(known.template, soaked, when)
     if isinstance(soaked, datetime):
-        entry_on(act, "soak", trays, soaked, chore="soak")
-    batch, spelled = batch_of(trays), list[str]()
+        done.entry_on(act, "soak", trays, soaked, chore="soak")
+    batch, spelled = done.batch_of(trays), list[str]()
     if lot is not None and name != "soak":
         batch, spelled = _batch_from(act, trays, lot)
-    entry = act.entry(name, ids_of(trays), when, chore=name, note=note, batch=batch)
+    entry = act.entry(name, done.ids_of(trays), when, chore=name, note=note, batch=batch)
     if name == "soak":
         return []
     told = soaked if isinstance(soaked, datetime) else None
@@ -169,7 +159,7 @@ def _before(
         else [shelf for shelf in reading.places.shelves if shelf.id in asked]
     )
     spread = spread_for(reading, wanted, trays[0].template, len(trays))
-    place_trays(act, entry, ids_of(trays), spread.spots)
+    place_trays(act, entry, done.ids_of(trays), spread.spots)
     return [*spread.notices, *spelled, *dict.fromkeys(filter(None, said))]
 
 
@@ -180,7 +170,7 @@ def _batch_from(act: Act, trays: Sequence[Known], lot: str) -> tuple[int | None,
     """
     reading, stored = act.reading, trays[0].stored
     (lots, spelled), planned = lots_named(reading, lot), planned_lots(reading, trays)
-    if batch_of(trays) is None:
+    if done.batch_of(trays) is None:
         raise Refused("These trays are of more than one batch; say the seed lot of each.")
     if lots_words(lots) == lots_words(planned):
         return stored.batch_id, [*spelled]
@@ -192,7 +182,7 @@ def _batch_from(act: Act, trays: Sequence[Known], lot: str) -> tuple[int | None,
     return write_lots(act, row, lots).id, [*spelled]
 
 
-def skip(book: Book, chore: str, numbers: Numbers, why: str) -> Done:
+def skip(book: Book, chore: str, numbers: done.Numbers, why: str) -> done.Done:
     """Leave a chore out, with the reason: water and look to their next time, others to tomorrow."""
     name = chore_named(chore)
     why = clean_note(why)
@@ -200,7 +190,7 @@ def skip(book: Book, chore: str, numbers: Numbers, why: str) -> Done:
         raise Refused("Please give a reason; one word will do.")
     with book.writing() as act:
         trays = act.reading.trays(numbers, at=act.done_now)
-        refuse_before_sowing(act, trays, act.done_now, "a skip")
+        done.refuse_before_sowing(act, trays, act.done_now, "a skip")
         groups: dict[tuple[str, int | None], list[Known]] = {}
         words = set()
         for known in trays:
@@ -208,10 +198,10 @@ def skip(book: Book, chore: str, numbers: Numbers, why: str) -> Done:
             groups.setdefault((chore_left, stage), []).append(known)
             words.add(what)
         for (chore_left, stage), group in groups.items():
-            entry_on(act, "skip", group, chore=chore_left, stage=stage, note=why)
-        numbers = numbers_of(trays)
+            done.entry_on(act, "skip", group, chore=chore_left, stage=stage, note=why)
+        numbers = done.numbers_of(trays)
         said = words.pop() if len(words) == 1 else WORDS[name]
-        return done_of(act, f"skipped {said}: {numbers_words(numbers)}", numbers)
+        return done.done_of(act, f"skipped {said}: {numbers_words(numbers)}", numbers)
 
 
 def _skipped_chore(known: Known, name: str) -> tuple[str, int | None, str]:

@@ -8,18 +8,11 @@ from datetime import datetime
 from typing import Any
 
 from logbook.actions.reading import Reading
+from logbook.growing import measures
 from logbook.growing.crops.seed_lots import lots_words
 from logbook.growing.crops.targets import Targets
 from logbook.growing.days import moment_words
 from logbook.growing.kinds import Carried, kind_of
-from logbook.growing.measures import (
-    Units,
-    grams_words,
-    hours_words,
-    number_words,
-    temperature_words,
-    volume_words,
-)
 from logbook.growing.room.air import FEED
 from logbook.growing.room.light import Uniformity, uniformity
 from logbook.growing.room.water import WaterReading, WaterThing, water_marks
@@ -61,7 +54,7 @@ class Context:
     wanted: Mapping[int, Sequence[Targets]]
 
     @property
-    def units(self) -> Units:
+    def units(self) -> measures.Units:
         """The units of the room."""
         return self.reading.units
 
@@ -93,13 +86,13 @@ def says(
 
 def _weights(context: Context, _entry: StoredEntry, weights: Sequence[StoredWeight]) -> Said:
     grams = sum(each.grams for each in weights)
-    total = grams_words(grams, context.units)
+    total = measures.grams_words(grams, context.units)
     own = [each.grams for each in weights if each.tray_id == context.tray_id]
     part, keep, shared = weights[0].part, weights[0].keep, weights[0].shared
     words = f"{total} together" if shared else total
     if shared and own:
         grams = own[0]
-        words = f"{grams_words(grams, context.units)}, shared out of {total}"
+        words = f"{measures.grams_words(grams, context.units)}, shared out of {total}"
     words += ", part cut" if part else ", grows again" if keep else ""
     return Said(words, grams=grams, part=part, keep=keep)
 
@@ -120,12 +113,12 @@ def _placing(context: Context, entry: StoredEntry, spots: Sequence[StoredSpot]) 
 
 def _light(_context: Context, _entry: StoredEntry, ppfds: Sequence[float]) -> Said:
     even = uniformity(ppfds)
-    words = f"mean {number_words(even.mean, 0)} µmol/m²/s of {plural(even.count, 'spot')}"
+    words = f"mean {measures.number_words(even.mean, 0)} µmol/m²/s of {plural(even.count, 'spot')}"
     return Said(words, light=even)
 
 
 def _outage(context: Context, entry: StoredEntry, until: datetime) -> Said:
-    hours = hours_words((until - entry.at).total_seconds() / 3600)
+    hours = measures.hours_words((until - entry.at).total_seconds() / 3600)
     return Said(f"until {moment_words(until, entry.at, context.reading.zone)}, {hours}")
 
 
@@ -146,7 +139,9 @@ SAY: dict[Carried, Callable[[Context, StoredEntry, Any], Said]] = {
 """How each thing that an entry may carry is said."""
 
 
-def measured_words(reading: WaterReading, units: Units, targets: Iterable[Targets] = ()) -> str:
+def measured_words(
+    reading: WaterReading, units: measures.Units, targets: Iterable[Targets] = ()
+) -> str:
     """What was given or measured: "300 ml each, pH 7.4 (high, wanted 5.5 to 6.5)"."""
     marks: dict[WaterThing, str] = {}
     for target in targets:
@@ -155,23 +150,26 @@ def measured_words(reading: WaterReading, units: Units, targets: Iterable[Target
                 marks.setdefault(mark.what, f" ({mark.side}, wanted {mark.band.words})")
     parts = []
     if reading.millilitres is not None:
-        each = f"{volume_words(reading.millilitres, units)} each"
+        each = f"{measures.volume_words(reading.millilitres, units)} each"
         parts.append(each + marks.get("amount", ""))
     if reading.ph is not None:
-        parts.append(f"pH {number_words(reading.ph, 2)}" + marks.get("pH", ""))
+        parts.append(f"pH {measures.number_words(reading.ph, 2)}" + marks.get("pH", ""))
     if reading.ec is not None:
-        parts.append(f"EC {number_words(reading.ec, 2)} mS/cm" + marks.get("EC", ""))
+        parts.append(f"EC {measures.number_words(reading.ec, 2)} mS/cm" + marks.get("EC", ""))
     return ", ".join(parts)
 
 
-def air_words(units: Units, air: AirCount) -> str:
+def air_words(units: measures.Units, air: AirCount) -> str:
     """What air readings span: "12 readings, 20 to 22 °C, 55 %"."""
 
     def span(low: str, high: str) -> str:
         return low if low == high else f"{low} to {high}"
 
-    degrees = span(temperature_words(air.coldest, units), temperature_words(air.warmest, units))
-    damp = span(f"{number_words(air.driest)} %", f"{number_words(air.dampest)} %")
+    degrees = span(
+        measures.temperature_words(air.coldest, units),
+        measures.temperature_words(air.warmest, units),
+    )
+    damp = span(f"{measures.number_words(air.driest)} %", f"{measures.number_words(air.dampest)} %")
     many = "" if air.readings == 1 else f"{plural(air.readings, 'reading')}, "
     return f"{many}{degrees}, {damp}"
 

@@ -8,17 +8,8 @@ from datetime import datetime
 
 from logbook.actions.book import Book
 from logbook.actions.reading import Reading
+from logbook.actions.trays import done
 from logbook.actions.trays.dark import dark_notices
-from logbook.actions.trays.done import (
-    Done,
-    Numbers,
-    done_of,
-    entry_on,
-    ids_of,
-    numbers_of,
-    refuse_before_sowing,
-    refuse_unsown,
-)
 from logbook.actions.trays.known import Known, taken_slots
 from logbook.actions.trays.placing import crowded, place_trays
 from logbook.actions.writing import Act
@@ -35,17 +26,17 @@ from logbook.growing.room.places import (
 from logbook.text import Refused, clean_note, listed
 
 
-def move(book: Book, numbers: Numbers, place: str, at: datetime | None = None) -> Done:
+def move(book: Book, numbers: done.Numbers, place: str, at: datetime | None = None) -> done.Done:
     """Move growing trays to free slots of a place ("Rack 1/Shelf 2/3" names a slot), if it has any."""
     with book.writing() as act:
         when = act.moment(at, "A move")
         trays = act.reading.trays(numbers)
-        numbers = numbers_of(trays)
-        refuse_unsown(act, trays, when, "a move")
+        numbers = done.numbers_of(trays)
+        done.refuse_unsown(act, trays, when, "a move")
         path = move_to(act, trays, place, when)
         after = act.reading
         notices = dark_notices(after, after.trays(numbers))
-        return done_of(act, f"moved {numbers_words(numbers)} to {path}", numbers, notices)
+        return done.done_of(act, f"moved {numbers_words(numbers)} to {path}", numbers, notices)
 
 
 def slot_named(text: str, places: Places) -> tuple[Place, int | None]:
@@ -67,7 +58,7 @@ def chosen_spots(
     """The place of a text and a free spot on it (place id, slot) for each tray, or Refused."""
     place, slot = slot_named(text, reading.places)
     shelves = reading.places.under(place)
-    moving = set(ids_of(trays))
+    moving = set(done.ids_of(trays))
     stack = reading.about.stack
     taken = taken_slots([each for each in reading.live if each.stored.id not in moving], stack)
     shares = [known.trays_a_slot(stack) for known in trays]
@@ -116,8 +107,8 @@ def _spread(
 def move_to(act: Act, trays: Sequence[Known], text: str, when: datetime) -> str:
     """Write a move of trays to a place; returns the paths of the shelves that they came to."""
     place, spots = chosen_spots(act.reading, trays, text)
-    entry = entry_on(act, "move", trays, when)
-    place_trays(act, entry, ids_of(trays), spots)
+    entry = done.entry_on(act, "move", trays, when)
+    place_trays(act, entry, done.ids_of(trays), spots)
     if place.kind == "shelf":
         return place.path
     came = {spot[0] for spot in spots if spot is not None}
@@ -133,7 +124,7 @@ def put_on(act: Act, trays: Sequence[Known], text: str, when: datetime) -> None:
         move_to(act, trays, text, when)
 
 
-def discard(book: Book, numbers: Numbers, why: str, at: datetime | None = None) -> Done:
+def discard(book: Book, numbers: done.Numbers, why: str, at: datetime | None = None) -> done.Done:
     """Discard trays, with the reason; they leave the rack."""
     why = clean_note(why)
     if not why:
@@ -141,7 +132,7 @@ def discard(book: Book, numbers: Numbers, why: str, at: datetime | None = None) 
     with book.writing() as act:
         when = act.moment(at, "A discard")
         trays = act.reading.trays(numbers)
-        numbers = numbers_of(trays)
-        refuse_before_sowing(act, trays, when, "a discard")
-        entry_on(act, "discard", trays, when, note=why)
-        return done_of(act, f"discarded: {numbers_words(numbers)}", numbers)
+        numbers = done.numbers_of(trays)
+        done.refuse_before_sowing(act, trays, when, "a discard")
+        done.entry_on(act, "discard", trays, when, note=why)
+        return done.done_of(act, f"discarded: {numbers_words(numbers)}", numbers)

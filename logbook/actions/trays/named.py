@@ -17,16 +17,7 @@ from logbook.growing.numbers import (
     numbers_words,
     on_day,
 )
-from logbook.store.reads.trays import (
-    Life,
-    StoredTray,
-    lives_of,
-    newest_trays_numbered,
-    read_live_trays,
-    read_trays,
-    read_trays_of_batch,
-    trays_numbered,
-)
+from logbook.store.reads import trays as reads
 from logbook.store.rows import LARGEST_ID, Rows
 from logbook.text import Refused, listed, plural
 
@@ -57,7 +48,7 @@ class OtherLife:
         return f"{self.span(now, zone)}, {name_words(self.tray)}"
 
 
-def other_lives(reading: Rows, tray: StoredTray, zone: ZoneInfo) -> tuple[OtherLife, ...]:
+def other_lives(reading: Rows, tray: reads.StoredTray, zone: ZoneInfo) -> tuple[OtherLife, ...]:
     """The other trays that had the number of one, the oldest first."""
     return lives_under(reading, tray.number, zone, tray.id)
 
@@ -70,12 +61,14 @@ def lives_under(
         OtherLife(
             on_day(each.number, day_of(each.start, zone)), each.template, each.start, each.end
         )
-        for each in lives_of(reading, number)
+        for each in reads.lives_of(reading, number)
         if each.tray != but and each.start is not None
     )
 
 
-def who_then(reading: Rows, tray: StoredTray, when: datetime, now: datetime, zone: ZoneInfo) -> str:
+def who_then(
+    reading: Rows, tray: reads.StoredTray, when: datetime, now: datetime, zone: ZoneInfo
+) -> str:
     """Say which other tray had the number of one at a moment; '' for none."""
     for each in other_lives(reading, tray, zone):
         if each.start <= when and (each.end is None or when <= each.end):
@@ -86,12 +79,12 @@ def who_then(reading: Rows, tray: StoredTray, when: datetime, now: datetime, zon
 def every_life(reading: Rows, name: int, zone: ZoneInfo) -> list[int]:
     """The ids of the trays that a name means: of a bare number all that had it."""
     mine = [each.id for each in trays_named(reading, [name], zone)]
-    return trays_numbered(reading, name) if name in range(1, LARGEST + 1) else mine
+    return reads.trays_numbered(reading, name) if name in range(1, LARGEST + 1) else mine
 
 
 def trays_named(
     reading: Rows, names: Collection[int], zone: ZoneInfo, *, newest: bool = True
-) -> list[StoredTray]:
+) -> list[reads.StoredTray]:
     """The trays that names mean, in their order, each once; days are those of a zone.
 
     A number is the tray that grows under it, or else the newest that had it; with a day the one
@@ -99,8 +92,10 @@ def trays_named(
     else all. Raises Refused for a name that no tray has, and unless `newest` will do for a number
     under which none grows and several did.
     """
-    bare = newest_trays_numbered(reading, [each for each in names if -LARGEST_ID < each <= LARGEST])
-    found: dict[int, list[StoredTray]] = {}
+    bare = reads.newest_trays_numbered(
+        reading, [each for each in names if -LARGEST_ID < each <= LARGEST]
+    )
+    found: dict[int, list[reads.StoredTray]] = {}
     for name in names:
         found[name] = [bare[name]] if name in bare else list(_named(reading, name, zone))
         if name in bare and not newest and not bare[name].live:
@@ -108,7 +103,7 @@ def trays_named(
     unknown = [name for name, trays in found.items() if not trays]
     if unknown:
         days = _days(reading, life_named(unknown[0])[0], zone) if unknown[0] > LARGEST else []
-        growing = [tray.number for tray in read_live_trays(reading)]
+        growing = [tray.number for tray in reads.read_live_trays(reading)]
         known = f" Trays in use: {numbers_words(growing)}." if growing else " No tray is in use."
         if days:
             known = f" There is {listed(days[-MOST_NAMED:])}."
@@ -123,7 +118,7 @@ def _days(reading: Rows, number: int, zone: ZoneInfo) -> list[str]:
     return [name_words(each.tray) for each in lives_under(reading, number, zone)]
 
 
-def _refuse_several(reading: Rows, tray: StoredTray, zone: ZoneInfo) -> None:
+def _refuse_several(reading: Rows, tray: reads.StoredTray, zone: ZoneInfo) -> None:
     """Raise Refused where a number that is free now was that of several trays."""
     lives = _days(reading, tray.number, zone)
     if len(lives) > 1:
@@ -134,18 +129,18 @@ def _refuse_several(reading: Rows, tray: StoredTray, zone: ZoneInfo) -> None:
         )
 
 
-def _named(reading: Rows, name: int, zone: ZoneInfo) -> Iterator[StoredTray]:
+def _named(reading: Rows, name: int, zone: ZoneInfo) -> Iterator[reads.StoredTray]:
     if batch := batch_named(name):
         yield from _of_batch(reading, *batch)
     number, tray, day = life_named(name)
     if day is not None:
-        tray = _then(lives_of(reading, number), day, zone)
+        tray = _then(reads.lives_of(reading, number), day, zone)
     if tray is not None:
-        yield from read_trays(reading, [tray])
+        yield from reads.read_trays(reading, [tray])
 
 
-def _of_batch(reading: Rows, batch: int, some: int | None) -> list[StoredTray]:
-    every = read_trays_of_batch(reading, batch)
+def _of_batch(reading: Rows, batch: int, some: int | None) -> list[reads.StoredTray]:
+    every = reads.read_trays_of_batch(reading, batch)
     live = [tray for tray in every if tray.live]
     trays = [tray for tray in live if tray.number < 0] or live or every
     if some is not None and some > len(trays):
@@ -153,7 +148,7 @@ def _of_batch(reading: Rows, batch: int, some: int | None) -> list[StoredTray]:
     return trays[:some]
 
 
-def _then(lives: Collection[Life], day: date, zone: ZoneInfo) -> int | None:
+def _then(lives: Collection[reads.Life], day: date, zone: ZoneInfo) -> int | None:
     """The tray that had the number on a day: the one sown on it, else the one in use then."""
     begun = [each for each in lives if each.start and day_of(each.start, zone) == day]
     if len(begun) > 1:
@@ -171,5 +166,5 @@ def _then(lives: Collection[Life], day: date, zone: ZoneInfo) -> int | None:
     return begun[0].tray if begun else next(spans, None)
 
 
-def _ended(one: Life, zone: ZoneInfo) -> str:
+def _ended(one: reads.Life, zone: ZoneInfo) -> str:
     return f"ended {day_words(day_of(one.end, zone))}" if one.end else "in use"

@@ -6,17 +6,7 @@ from dataclasses import asdict, replace
 from datetime import datetime
 
 from logbook.actions.book import Book
-from logbook.actions.trays.done import (
-    Done,
-    Numbers,
-    batch_of,
-    done_of,
-    entry_on,
-    ids_of,
-    numbers_of,
-    refuse_before_sowing,
-    refuse_unsown,
-)
+from logbook.actions.trays import done
 from logbook.actions.trays.known import Known
 from logbook.growing.numbers import numbers_words
 from logbook.growing.trays.looks import (
@@ -32,9 +22,9 @@ from logbook.text import Refused, clean_note
 
 
 def look(
-    book: Book, numbers: Numbers, seen: Look, note: str = "", at: datetime | None = None, *,
-    mouldy: Numbers = (),
-) -> Done:  # fmt: skip
+    book: Book, numbers: done.Numbers, seen: Look, note: str = "", at: datetime | None = None, *,
+    mouldy: done.Numbers = (),
+) -> done.Done:  # fmt: skip
     """Write what was seen on trays. Only what is filled is kept.
 
     Mould brings the caution and marks only the trays that it was seen on, `mouldy`, which several
@@ -46,9 +36,9 @@ def look(
     with book.writing() as act:
         when = act.moment(at, "A look")
         trays = act.reading.trays(numbers, at=when)
-        numbers = numbers_of(trays)
-        refuse_unsown(act, trays, when, "a look")
-        spotted = numbers_of(act.reading.trays(mouldy, at=when)) if mouldy else ()
+        numbers = done.numbers_of(trays)
+        done.refuse_unsown(act, trays, when, "a look")
+        spotted = done.numbers_of(act.reading.trays(mouldy, at=when)) if mouldy else ()
         mouldy = mouldy_of(numbers, seen, spotted)
         groups: dict[tuple[bool, Look], list[Known]] = {}
         for known in trays:
@@ -56,7 +46,7 @@ def look(
             sign = sees_sign(seen, known.template.sign_to_cut)
             groups.setdefault((sign, mine), []).append(known)
         for (sign, mine), group in groups.items():
-            entry = entry_on(act, "look", group, when, chore="look", note=note)
+            entry = done.entry_on(act, "look", group, when, chore="look", note=note)
             if not mine.empty:
                 act.session.add(LookRow(entry_id=entry, sign_seen=sign, **asdict(mine)))
         words = look_words(seen, book.units) or note or "looked at"
@@ -66,14 +56,14 @@ def look(
         saw = any(sign for sign, _ in groups)
         signed = [known for (sign, _), group in groups.items() if sign for known in group]
         if ready := [known for known in signed if known.state.status == "growing"]:
-            numbers_ready = numbers_words(numbers_of(ready))
+            numbers_ready = numbers_words(done.numbers_of(ready))
             notices.append(f"The sign to cut was seen: {numbers_ready} can be cut now.")
-        done = done_of(act, f"look: {numbers_words(numbers)}: {words}", numbers, notices)
+        written = done.done_of(act, f"look: {numbers_words(numbers)}: {words}", numbers, notices)
         growing = {each.stored.number for each in trays if each.state.live}
-        return replace(done, mouldy=tuple(filter(growing.__contains__, mouldy)), sign=saw)
+        return replace(written, mouldy=tuple(filter(growing.__contains__, mouldy)), sign=saw)
 
 
-def jot(book: Book, numbers: Numbers, text: str, place: str = "") -> Done:
+def jot(book: Book, numbers: done.Numbers, text: str, place: str = "") -> done.Done:
     """Write a free note on trays (cut ones too) or on a place, or on the room as a whole."""
     note = clean_note(text)
     if not note:
@@ -81,12 +71,12 @@ def jot(book: Book, numbers: Numbers, text: str, place: str = "") -> Done:
     with book.writing() as act:
         trays = act.reading.trays(numbers, live=False) if numbers else []
         when = act.done_now
-        refuse_before_sowing(act, trays, when, "a jot", planned=True)
-        numbers = numbers_of(trays)
+        done.refuse_before_sowing(act, trays, when, "a jot", planned=True)
+        numbers = done.numbers_of(trays)
         spot = act.reading.places.find(place) if place else None
         act.entry(
-            "jot", ids_of(trays), when, note=note, batch=batch_of(trays),
+            "jot", done.ids_of(trays), when, note=note, batch=done.batch_of(trays),
             place=spot.id if spot else None,
         )  # fmt: skip
         where = numbers_words(numbers) or (spot.path if spot else "the room")
-        return done_of(act, f"jotted on {where}", numbers)
+        return done.done_of(act, f"jotted on {where}", numbers)

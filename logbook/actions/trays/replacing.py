@@ -3,16 +3,9 @@
 from __future__ import annotations
 
 from logbook.actions.book import Book
+from logbook.actions.trays import replacement as others
 from logbook.actions.trays.done import Done, done_of
 from logbook.actions.trays.entry_words import entry_noun
-from logbook.actions.trays.replacement import (
-    Changes,
-    LookReplacement,
-    PlaceReplacement,
-    Replacement,
-    WateringReplacement,
-    WeightsReplacement,
-)
 from logbook.actions.trays.replacing_sowings import (
     MoveReplacement,
     PlanReplacement,
@@ -25,22 +18,26 @@ from logbook.growing.numbers import numbers_words
 from logbook.text import Refused, listed
 from logbook.ways import Way
 
-_OF_KIND: dict[str, type[Replacement]] = {
+_OF_KIND: dict[str, type[others.Replacement]] = {
     "sow": SowingReplacement,
     "plan": PlanReplacement,
-    "jot": PlaceReplacement,
+    "jot": others.PlaceReplacement,
 }
-_OF_CARRIED: dict[str, type[Replacement]] = {
-    "weights": WeightsReplacement,
-    "watering": WateringReplacement,
-    "look": LookReplacement,
+_OF_CARRIED: dict[str, type[others.Replacement]] = {
+    "weights": others.WeightsReplacement,
+    "watering": others.WateringReplacement,
+    "look": others.LookReplacement,
     "placing": MoveReplacement,
 }
 
 
-def _writer(kind: Kind) -> type[Replacement]:
+def _writer(kind: Kind) -> type[others.Replacement]:
     """What writes an entry of a kind anew: by the kind, else by what it carries, else a copy."""
-    ways = [_OF_KIND.get(kind.name), *(_OF_CARRIED.get(each) for each in kind.carries), Replacement]
+    ways = [
+        _OF_KIND.get(kind.name),
+        *(_OF_CARRIED.get(each) for each in kind.carries),
+        others.Replacement,
+    ]
     return next(way for way in ways if way is not None)
 
 
@@ -54,7 +51,7 @@ _NAMES = {
 }
 
 
-def replace_entry(book: Book, entry_id: int, why: str, changes: Changes) -> Done:
+def replace_entry(book: Book, entry_id: int, why: str, changes: others.Changes) -> Done:
     """Strike an entry with a reason and write it anew with what is changed, in one act.
 
     Both stay in the record with who and when; sums and views use the new one, which keeps the
@@ -67,7 +64,7 @@ def replace_entry(book: Book, entry_id: int, why: str, changes: Changes) -> Done
         return replace_within(act, entry_id, checked_reason(why), changes)
 
 
-def replace_within(act: Act, entry_id: int, reason: str, changes: Changes) -> Done:
+def replace_within(act: Act, entry_id: int, reason: str, changes: others.Changes) -> Done:
     """As replace_entry(), as part of an act."""
     entry = entry_to_strike(act, entry_id)
     kind = kind_of(entry.kind)

@@ -17,19 +17,8 @@ from logbook.growing.days import day_of, day_words, moment_words
 from logbook.growing.keys import DayNumber, TrayNumber
 from logbook.growing.measures import grams_words
 from logbook.growing.numbers import name_words, numbers_words
+from logbook.growing.trays import weighing as rules
 from logbook.growing.trays.cuts import before_unweighed
-from logbook.growing.trays.weighing import (
-    against_usual,
-    checked_grams,
-    doubt,
-    mould_words,
-    refuse_both,
-    share_out,
-    strangers,
-    untimely,
-    untimely_words,
-    usual_words,
-)
 from logbook.store.tables import WeightRow
 from logbook.text import Refused
 
@@ -76,10 +65,10 @@ def doubts(
         when = at or reading.now
         trays = _to_weigh(reading, numbers, grams, when, part=part)
         each, expected = grams / len(trays), _expected(reading, trays)
-        asked = untimely_words(
+        asked = rules.untimely_words(
             (each.stored.number, untimely_now(reading, each, when)) for each in trays
         )
-        asked.append(strangers((tray.stored.number, tray.template.label()) for tray in trays))
+        asked.append(rules.strangers((tray.stored.number, tray.template.label()) for tray in trays))
         asked += [_doubt(reading, tray, each, usual, part) for tray, usual in expected]
     return tuple(dict.fromkeys(filter(None, asked)))
 
@@ -90,7 +79,7 @@ def _to_weigh(
     """The trays as they were before a cut whose weight is written only now."""
     trays = reading.trays(numbers, live=False)
     for known in trays:
-        checked_grams(grams / len(trays), known.stored.number)
+        rules.checked_grams(grams / len(trays), known.stored.number)
     return [
         replace(
             known,
@@ -116,13 +105,13 @@ def _weighed_late(reading: Reading, trays: Sequence[Known]) -> bool:
 def _doubt(
     reading: Reading, known: Known, grams: float, expected: Expected | None, part: bool
 ) -> str:
-    odd = doubt(grams, known.state.part_grams, expected, part=part, units=reading.units)
+    odd = rules.doubt(grams, known.state.part_grams, expected, part=part, units=reading.units)
     return " ".join(filter(None, [mould_seen(reading, known), odd]))
 
 
 def untimely_now(reading: Reading, known: Known, now: datetime) -> str:
     """Why a tray isn't to be cut at a moment; '' where it may be."""
-    return untimely(known.template, known.state, now, reading.hours_of(known.state.place))
+    return rules.untimely(known.template, known.state, now, reading.hours_of(known.state.place))
 
 
 def mould_seen(reading: Reading, known: Known) -> str:
@@ -130,7 +119,9 @@ def mould_seen(reading: Reading, known: Known) -> str:
     seen = known.state.mould_at
     if seen is None:
         return ""
-    return mould_words(known.stored.number, day_words(day_of(seen, reading.zone), reading.today))
+    return rules.mould_words(
+        known.stored.number, day_words(day_of(seen, reading.zone), reading.today)
+    )
 
 
 def _expected(reading: Reading, trays: Sequence[Known]) -> list[tuple[Known, Expected | None]]:
@@ -156,7 +147,7 @@ def weigh(
     """
     if not numbers:
         raise Refused("Which tray? Write its number.")
-    refuse_both(part, keep)
+    rules.refuse_both(part, keep)
     with book.writing() as act:
         when = act.moment(at, "A cut")
         reading = act.reading
@@ -166,7 +157,7 @@ def weigh(
         for known in trays:
             _can_be_cut(reading, known, when)
         shared = len(trays) > 1
-        shares = share_out(grams, len(trays)) if shared else (grams,)
+        shares = rules.share_out(grams, len(trays)) if shared else (grams,)
         entry = entry_on(act, "weigh", trays, when, chore="cut", note=note)
         weighed = []
         for share, (known, expected) in zip(shares, _expected(reading, trays), strict=True):
@@ -189,7 +180,7 @@ def weigh(
                     grams_per_gram_seed=round(total / seed, 4) if seed else None,
                     day_number=reading.hours_of(known.state.place).day_number(sown, when),
                     expected=expected,
-                    against="" if part else against_usual(harvested, expected),
+                    against="" if part else rules.against_usual(harvested, expected),
                     question=_doubt(reading, known, share, expected, part),
                     shared=shared,
                     part=part,
@@ -220,7 +211,7 @@ def weighed_words(book: Book, weighed: Weighed) -> str:
     if weighed.grams_per_gram_seed is not None:
         parts.append(f"{weighed.grams_per_gram_seed:.2f} g per g of seed")
     if weighed.expected is not None:
-        parts.append(usual_words(weighed.expected, book.units))
+        parts.append(rules.usual_words(weighed.expected, book.units))
     if weighed.against:
         parts.append(weighed.against)
     parts.append(f"day {weighed.day_number}")
