@@ -326,14 +326,30 @@ def test_a_plan_for_the_same_day_is_no_second_week_either(book: Book) -> None:
         sow_trial(book, "thick", SowTrialDraft(at=moment("2026-04-02 09:00")))
 
 
-def test_the_short_of_it_comes_first_with_its_caution(book: Book) -> None:
+def test_there_is_no_verdict_before_the_planned_end_and_who_decides_is_told(book: Book) -> None:
     make_trial(book)
     sown = sow_all(book, "2026-04-01 08:00")
     grow(book, sown)
     cut(book, sown, {"thin": (400, 410), "thick": (520, 515)})
+    (head, said), *_ = judged_words(judge_trial(book, "thick"))
+    assert head == "What the weights say"
+    assert said[0].startswith("No verdict before the planned end: 4 of 6 trays are weighed")
+    early = "This is before the planned end (4 of 6 trays): there is no verdict yet."
+    assert decide(book, "thick", "thick it is").notices == (early,)
+    assert adopt(book, "thick", "thick", "looks good").notices == (early,)
+    # when: the last two are discarded and weighed, and two more join
+    weigh(book, [sown.arms[0].numbers[2]], 405.0)
+    discard(book, [sown.arms[1].numbers[2]], "mould")
     parts = judged_words(judge_trial(book, "thick"))
     assert [head for head, _ in parts][:2] == ["In short", "What the weights say"]
-    assert parts[0][1][0] == "2 trays still growing: this is not the last word."
+    assert decide(book, "thick", "thick it is").notices == ()
+    later(book, 1)
+    again = sow_trial(book, "thick", SowTrialDraft())
+    view = judge_trial(book, "thick")
+    assert view.judged is not None
+    assert sum(arm.n for arm in view.judged.arms) == 5
+    assert "6 trays joined after the planned end and aren't judged" in view.words
+    assert len(again.spots) == 6
 
 
 def test_a_plan_puts_the_sowing_on_the_round(book: Book) -> None:
@@ -463,7 +479,6 @@ def test_trays_of_another_crop_are_refused_and_of_another_template_are_said_firs
         "Not all trays are of one kind: 101–105 were sown from pea shoots and field test, coarse, "
     )
     view = judge_trial(book, "thick")
-    assert judged_words(view)[0][0] == "In short"
     assert view.words.startswith(line)
     assert judged_words(view)[0][1][0].startswith(line)
     # and: what is left out is not named
@@ -589,7 +604,7 @@ def test_all_trays_alike_are_nothing_to_compare(book: Book) -> None:
 def test_an_arm_without_trays_is_said(book: Book) -> None:
     view = finished(book, {"thin": (400, 410, 405), "thick": ()})
     assert view.judged is None
-    assert "none in thick" in view.why_not
+    assert "3 of 6 trays" in view.why_not
     assert view.advice == view.why_not
 
 

@@ -11,11 +11,13 @@ from logbook.actions.crops.templates import write_version
 from logbook.actions.trays.done import Done, done_of
 from logbook.actions.trays.striking import checked_reason
 from logbook.actions.trials.finding import find_arm, find_trial
+from logbook.actions.trials.judging import judge_trial
 from logbook.growing.crops.templates import CropTemplate
 from logbook.growing.measures import number_words
 from logbook.growing.quantities import PRIORITY
 from logbook.growing.trials.factors import adopted
 from logbook.growing.trials.kept import Trial
+from logbook.growing.trials.view import TrialView
 from logbook.store.reads.templates import read_templates, template_of_versions
 from logbook.store.tables import TrialCriterionRow, TrialDecisionRow
 from logbook.text import Refused, clean_note, fold, listed, nearest
@@ -65,11 +67,19 @@ def decide(book: Book, name: str, decided: str, try_next: str = "", arm: str = "
     words, after = clean_note(decided), clean_note(try_next)
     if not words:
         raise Refused("What was decided? A sentence is enough.")
+    early = _early(judge_trial(book, name))
     with book.writing() as act:
         trial = find_trial(name, act.reading)
         arm_id = find_arm(trial, arm).id if arm.strip() else None
         _write_decision(act, trial, words, after, arm_id=arm_id)
-        return done_of(act, f"decided on {trial.name}: {words}", ())
+        return done_of(act, f"decided on {trial.name}: {words}", (), early)
+
+
+def _early(view: TrialView) -> tuple[str, ...]:
+    """Say where a decision comes before the verdict."""
+    done, planned = view.course.done, view.course.planned
+    said = f"This is before the planned end ({done} of {planned} trays): there is no verdict yet."
+    return (said,) if view.course.early else ()
 
 
 def _write_decision(act: Act, trial: Trial, decided: str, try_next: str, **of: Any) -> None:
@@ -105,14 +115,12 @@ def adopt(book: Book, name: str, arm: str, why: str, try_next: str = "") -> Adop
         Refused: no reason, no such arm, an arm without a value, a retired template, or a template
             that is so already.
     """
-    from logbook.actions.trials.judging import judge_trial
-
     checked_reason(why)
     view = judge_trial(book, name)
     chosen = find_arm(view.trial, arm).name
     gaps = view.judged.told_apart if view.judged else ()
-    notices: tuple[str, ...] = ()
-    if not any(fold(pair.a) == fold(chosen) for pair in gaps):
+    notices = _early(view)
+    if not notices and not any(fold(pair.a) == fold(chosen) for pair in gaps):
         notices = (
             f"The weights do not show that {chosen} cuts more than another arm; it is your call.",
         )

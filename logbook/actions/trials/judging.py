@@ -104,6 +104,7 @@ def _records(reading: Reading, trial: Trial, mine: Sequence[TrialTray]) -> tuple
                 arm=trial.arm(tray.arm_id).name,
                 template=template,
                 state=state,
+                joined_at=tray.at,
                 block=", ".join(part for part in parts if part),
                 run=tray.run,
                 lot=kept.lot,

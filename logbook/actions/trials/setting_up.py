@@ -17,6 +17,7 @@ from logbook.growing.quantities import LAYOUT_NUMBER, REPLICATES, WEEKS
 from logbook.growing.room.places import Place, Places
 from logbook.growing.trials import factors
 from logbook.growing.trials.arms import RoomSpread
+from logbook.growing.trials.course import planned_per_arm
 from logbook.growing.trials.factors import FACTORS, MEASURES, ArmDraft
 from logbook.growing.trials.layout import MOST_TRAYS, TrialSpot, lay_out
 from logbook.growing.trials.replicates import Replicates, detectable_difference, table
@@ -98,7 +99,7 @@ class TrialPlan:
     @property
     def per_arm(self) -> int:
         """Trays per arm in all blocks and weeks."""
-        return self.asked.replicates * max(1, len(self.shelves)) * max(1, self.asked.weeks)
+        return planned_per_arm(self.asked.replicates, len(self.shelves), self.asked.weeks)
 
     @property
     def layout(self) -> tuple[TrialSpot, ...]:

@@ -43,14 +43,14 @@ def set_up_words(plan: TrialPlan) -> list[str]:
     trays = plural(plan.per_arm, "tray")
     if plan.seen is None:
         said = (
-            "With one tray per arm it can show nothing; more trays, or more weeks, would. It may "
-            "still tell whether the difference is worth a second look."
+            "With one tray per arm it can show nothing and has no planned end: how many trays per arm, "
+            "or weeks, will it have?"
         )
     else:
         others = "the others" if len(plan.arms) > 2 else "the other"
         said = (
             f"As set up, with {trays} per arm, it shows one arm that truly differs from {others} by "
-            f"{number_words(plan.seen, 0)} % eight times in ten; less it will mostly miss."
+            f"{number_words(plan.seen, 0)} % eight times in ten, once all are weighed."
         )
         if plan.blocks and plan.per_arm == 2 * plan.asked.replicates:
             said += " Another block (a shelf, a week) would help more than more trays in these two."
@@ -125,7 +125,7 @@ def judged_words(view: TrialView, units: Units = "metric") -> list[tuple[str, Se
     """A trial's result as headed parts, each of paragraphs; parts with nothing are left out."""
     judged, weighing = view.judged, view.weighing
     growing = f"{plural(view.waiting, 'tray')} still growing: this is not the last word."
-    first = [*filter(None, (view.strange, growing if view.waiting else ""))]
+    first = [*filter(None, (view.strange, view.course.words, growing if view.waiting else ""))]
     said = [judged.words] if judged else [*first[: bool(view.strange)], view.why_not]
     alike = listed(view.confounders.alike, most=30)
     likeness = [words[:1].upper() + words[1:] for words in view.confounders.words]

@@ -47,13 +47,17 @@ class Trial:
 
 @dataclass(frozen=True, slots=True)
 class TrialTray:
-    """A tray of a trial: its arm, block and run; `left_out` is why it does not count, or ''."""
+    """A tray of a trial: its arm, block and run; `left_out` is why it does not count, or ''.
+
+    `at` is when it joined.
+    """
 
     tray_id: int
     arm_id: int
     block_id: int | None
     run: int
     left_out: str
+    at: datetime
 
 
 @dataclass(slots=True)

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 from logbook.growing.measures import Units, length_words, number_words
 from logbook.growing.trials.arms import Arm, Tray, gather
+from logbook.growing.trials.course import Course
 from logbook.growing.trials.judging import Judgement, judge
 from logbook.growing.trials.record import TrayRecord
 from logbook.growing.trials.verdict import judgeable
@@ -91,7 +92,7 @@ class Measured:
             for pair in pairs
         )
         if not judged.shown:
-            few = " With so few trays that is not enough." if p < 0.05 else ""
+            few = " That is not enough here." if p < 0.05 else ""
             return f"No difference is shown: {said} ({chance}).{few}"
         if not judged.told_apart:
             return f"The arms differ ({chance}), but no two of them can be told apart: {said}."
@@ -100,7 +101,7 @@ class Measured:
         return f"The arms differ ({chance}): {said}.{rest}"
 
 
-def measured(quantity: Measure, trays: Sequence[Tray]) -> Measured | None:
+def measured(quantity: Measure, trays: Sequence[Tray], course: Course) -> Measured | None:
     """Judge one quantity; `grams` of the trays holds it in its unit. None where nobody has it.
 
     A value of 0 counts like any other: nothing up yet is a height.
@@ -109,8 +110,10 @@ def measured(quantity: Measure, trays: Sequence[Tray]) -> Measured | None:
     arms = gather(trays)
     if not any(arm.n for arm in arms):
         return None
+    if course.early:
+        return Measured(quantity, arms, None, "No verdict before the planned end.")
     try:
-        return Measured(quantity, arms, judge(trays))
+        return Measured(quantity, arms, judge(trays, threshold=course.threshold))
     except Refused as refused:
         few = sum(arm.n > 0 for arm in arms) < 2
         why = "One arm alone cannot be compared." if few else str(refused)

@@ -62,6 +62,7 @@ class TrayRecord(Tray):
     """What it is called by, whoever has its number by now."""
     template: CropTemplate
     state: TrayState
+    joined_at: datetime
     run: int = 1
     lot: str = ""
     seed_grams: float | None = None

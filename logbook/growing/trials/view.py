@@ -16,6 +16,7 @@ from logbook.growing.numbers import numbers_words
 from logbook.growing.trials.advice import advice
 from logbook.growing.trials.arms import Arm, RoomSpread, gather
 from logbook.growing.trials.confounders import Confounders
+from logbook.growing.trials.course import AFTER_END, Course, course_of
 from logbook.growing.trials.criteria import Criterion, Priorities, weigh_criteria
 from logbook.growing.trials.factors import factor_words
 from logbook.growing.trials.facts import trial_confounders
@@ -54,6 +55,7 @@ class TrialView(TrialFacts):
     """All that is known of a trial. `judged` is None while `why_not` says what is missing."""
 
     arms: tuple[Arm, ...]
+    course: Course
     judged: Judgement | None
     why_not: str
     confounders: Confounders
@@ -79,7 +81,7 @@ class TrialView(TrialFacts):
     @property
     def words(self) -> str:
         """The verdict; which trays are of another template comes first."""
-        return joined(self.strange, self.advice)
+        return joined(self.strange, self.course.words if self.judged else "", self.advice)
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,9 +99,11 @@ class JudgedTrial:
     keys: ClassVar = """
         trial=view.trial.name question=view.trial.question thing=view.trial.factor
         crop=view.template.label seed=view.trial.layout_number spread_percent=view.spread.percent
-        spread_rests_on_trays=view.spread.trays still_growing=view.waiting judged=view.judged
+        spread_rests_on_trays=view.spread.trays still_growing=view.waiting
+        planned_trays=view.course.planned trays_done=view.course.done
+        p_must_be_below=view.course.threshold judged=view.judged
         why_not=view.why_not likeness=view.confounders measured cost_per_100_g=view.costs.per_100_g
-        currency=view.costs.money.code        cost_not_known=view.costs.missing weighed_up=view.weighing.places
+        currency=view.costs.money.code cost_not_known=view.costs.missing weighed_up=view.weighing.places
         decisions=view.decisions words=view.words
     """
 
@@ -121,13 +125,20 @@ class JudgedTrays(JudgedTrial):
 
 def judged_view(facts: TrialFacts, spread: float | None, prices: Prices) -> TrialView:
     """Judge a trial from what is known of it; `spread` in % overrules the room's own."""
-    trial, records = facts.trial, facts.records
+    trial, course = facts.trial, course_of(facts.trial, facts.records)
+    records = tuple(
+        replace(each, left_out=AFTER_END)
+        if each.name in course.late and not each.left_out
+        else each
+        for each in facts.records
+    )
+    facts = replace(facts, records=records)
     arms = every_arm(trial, records)
     order = [arm.name for arm in trial.arms]
     by_arm = sorted(records, key=lambda record: order.index(record.arm))
     alike = trial_confounders(by_arm, trial.factor, facts.zone)
     known = (facts.spread.percent, facts.spread.df) if spread is None else (spread, math.inf)
-    judged, why_not = _judged(by_arm, *known)
+    judged, why_not = _judged(by_arm, course, *known)
     costs = trial_costs(records, arms, prices, shown=judged is not None and judged.shown,
                         money=facts.money)  # fmt: skip
     weighing = _weighing(facts, arms, judged, costs) if facts.weights else None
@@ -137,11 +148,12 @@ def judged_view(facts: TrialFacts, spread: float | None, prices: Prices) -> Tria
     return TrialView(
         **{each.name: getattr(facts, each.name) for each in fields(facts)},
         arms=arms,
+        course=course,
         judged=judged,
         why_not=why_not,
         confounders=alike,
         costs=costs,
-        measured=_measured(trial, by_arm),
+        measured=_measured(trial, by_arm, course),
         weighing=weighing,
         advice=advised,
     )
@@ -154,23 +166,27 @@ def every_arm(trial: Trial, records: Sequence[TrayRecord]) -> tuple[Arm, ...]:
 
 
 def _judged(
-    records: Sequence[TrayRecord], spread: float, spread_df: float
+    records: Sequence[TrayRecord], course: Course, spread: float, spread_df: float
 ) -> tuple[Judgement | None, str]:
     if not records:
         return None, "No tray is in this trial yet; sow it, or take trays in."
     growing = sum(not record.ended and not record.left_out for record in records)
+    if course.early and any(record.grams for record in records):
+        return None, course.early
     try:
-        return judge(records, spread, spread_df=spread_df), ""
+        return judge(records, spread, spread_df=spread_df, threshold=course.threshold), ""
     except Refused as refused:
         if growing and not any(record.grams for record in records):
             return None, f"Nothing is cut yet: {plural(growing, 'tray')} still growing."
         return None, str(refused)
 
 
-def _measured(trial: Trial, records: Sequence[TrayRecord]) -> tuple[Measured, ...]:
+def _measured(trial: Trial, records: Sequence[TrayRecord], course: Course) -> tuple[Measured, ...]:
     """Judge what is measured besides grams, where anything of it is recorded."""
     wanted = [each for each in (HEIGHT, DAYS) if each.name in trial.measures.split()]
-    found = (measured(each, [replace(r, grams=each.get(r)) for r in records]) for each in wanted)
+    found = (
+        measured(each, [replace(r, grams=each.get(r)) for r in records], course) for each in wanted
+    )
     return tuple(filter(None, found))
 
 

@@ -66,8 +66,8 @@ def read_said(reading: Rows, shape: type[Said], of: int) -> list[Said]:
 
 def read_trial_trays(reading: Rows, trial_id: int) -> list[TrialTray]:
     """The trays of a trial as the newest standing word on each has them, by tray."""
-    newest = {tray.tray_id: tray for tray in read_said(reading, TrialTray, trial_id)}
-    return [newest[tray] for tray in sorted(newest)]
+    said = grouped((tray.tray_id, tray) for tray in read_said(reading, TrialTray, trial_id))
+    return [replace(said[tray][-1], at=said[tray][0].at) for tray in sorted(said)]
 
 
 _HAPPENED = f"""

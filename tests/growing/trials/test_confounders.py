@@ -115,6 +115,7 @@ TOLERANCES = {
     "soak": 0.5,
     "soak pH": 0.1,
     "waterings": 0.5,
+    "power cuts": 0.1,
     "water given": 20,
     "lit hours": 0.25,
     "mean light": 5,

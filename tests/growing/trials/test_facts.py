@@ -23,7 +23,13 @@ STATE = TrayState(
 
 def record(number: int, **more: Any) -> TrayRecord:
     """Give an even tray of arm a and an odd one of arm b, cut after eight days."""
-    given: dict[str, Any] = {"template": field_test(), "state": STATE, "waterings": 3, **more}
+    given: dict[str, Any] = {
+        "template": field_test(),
+        "state": STATE,
+        "joined_at": SOWN,
+        "waterings": 3,
+        **more,
+    }
     said = {each.name: given.pop(each.name) for each in fields(Happenings) if each.name in given}
     return TrayRecord(number=number, arm="ab"[number % 2], said=Happenings(**said), **given)
 

