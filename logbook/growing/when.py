@@ -48,9 +48,7 @@ def parse_when(text: str, now: datetime, zone: ZoneInfo, *, ahead: bool = False)
     except ValueError as fault:
         raise Refused(f'"{words[:40]}" isn\'t a time. Try 07:30 or yesterday 18:00.') from fault
     _check_year(given.year)
-    if given.tzinfo is None:
-        given = given.replace(tzinfo=zone)
-    return given.astimezone(UTC)
+    return (given if given.tzinfo else given.replace(tzinfo=zone)).astimezone(UTC)
 
 
 def _day(words: str, now: datetime, zone: ZoneInfo) -> date:

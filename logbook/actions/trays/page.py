@@ -50,11 +50,7 @@ def page(
 def search(
     book: Book, words: str, most: int = 200, *, tray: int | None = None, crop: str = ""
 ) -> list[Line]:
-    """The newest entries that hold all the words, oldest first; case and order do not matter.
-
-    They are looked for, as parts of words too, in notes, in what looks say (mould, where, stems,
-    signs), and in the seed lots of sowings.
-    """
+    """The newest entries that hold all the words or parts of words in any order, oldest first."""
     wanted = fold(words)
     if not wanted:
         raise Refused("What to look for? Write a word.")

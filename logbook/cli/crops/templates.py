@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import click
+import tomli_w
 
 from logbook.actions.book import Book
 from logbook.actions.crops import templates as acts
@@ -45,13 +46,8 @@ def _line_words(each: CropTemplate, units: Units) -> str:
 def show(book: Book, name: str, as_toml: bool) -> None:
     """Show one template."""
     view = acts.show_template(book, name)
-    tell(view, _toml_lines(view.template) if as_toml else _template_words(view, book.units))
-
-
-def _toml_lines(template: CropTemplate) -> Iterator[str]:
-    import tomli_w
-
-    yield tomli_w.dumps(mapping_of(template)).removesuffix("\n")
+    toml = tomli_w.dumps(mapping_of(view.template)).removesuffix("\n")
+    tell(view, [toml] if as_toml else _template_words(view, book.units))
 
 
 def _template_words(view: acts.TemplateView, units: Units) -> Iterator[str]:

@@ -95,6 +95,5 @@ def read_version_notes(reading: Rows, template_id: int) -> list[VersionNote]:
 
 def template_of_versions(reading: Rows, versions: Collection[int]) -> dict[int, int]:
     """The template id of each version id."""
-    return dict(
-        reading.rows_of("SELECT id, template_id FROM template_version WHERE id IN (ids)", versions)
-    )
+    sql = "SELECT id, template_id FROM template_version WHERE id IN (ids)"
+    return dict(reading.rows_of(sql, versions))

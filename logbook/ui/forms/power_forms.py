@@ -62,8 +62,7 @@ def tariff_form(today: date) -> AskForm[Tariff]:
     fields = (
         measured("price", "price a kWh", PRICE, "like 0.30", needed=True),
         Field("since", "from", "empty: today", read=_day(today), optional=True, empty=today),
-        Field("hours", "other hours", "like 17-20",
-              read=wall_hours, optional=True),
+        Field("hours", "other hours", "like 17-20", read=wall_hours, optional=True),
         measured("other", "price then", PRICE.named("price then"), "like 0.42"),
     )  # fmt: skip
 
