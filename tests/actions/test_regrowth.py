@@ -185,7 +185,13 @@ def test_a_cut_that_is_not_weighed_may_keep_the_tray(book: Book) -> None:
     with pytest.raises(Refused, match="Cut already and growing again: 102"):
         weigh(book, [103, 101, 102], 900)
     stand_at(book, "2026-04-20 12:00")
-    assert [weigh(book, [each], 150)[0].harvest for each in (101, 102, 103)] == [2, 2, 1]
+    last = [weigh(book, [each], 150)[0] for each in (101, 102, 103)]
+    assert [each.harvest for each in last] == [2, 2, 1]
+    assert [each.grams_per_gram_seed for each in last] == [6.3, None, None]
+    assert (last[2].against, tray_page(book, 103).grams_per_gram_seed) == (
+        "not all of it was weighed",
+        None,
+    )
     # then only what was weighed as a whole is learned from
     summaries_equal_the_fold(book)
     sow_at(book, "2026-04-20 13:00", 1)

@@ -171,6 +171,9 @@ def test_a_lot_is_stored_as_the_book_spells_it_and_that_is_said(cli: CommandLine
         ran = cli.done("sow", "field test", "--dry", "--trays", "1", *words, "--json")
         return " + ".join(each["lot"] for each in ran.json["lots"]), ran.err
 
+    assert sown("dk--10") == ("dk--10", "")
+    entry = cli.done("page", "--json").json["entries"][-1]["id"]
+    cli.done("undo", str(entry))  # so the book has no such lot
     assert sown("DK 10") == ("DK 10", "")
     for typed in ("dk10", "DK-010", "Dk. 10"):
         lot, said = sown(typed)

@@ -124,6 +124,13 @@ def test_without_readings_what_the_crop_wants_is_the_neighbour(cli: CommandLine)
     cli.done("sow", "radish", "--trays", "1", "--at", "2026-04-12T08:00")
     assert "The crops here want about" in cli("air", "42", "63").refusal
     cli.done("air", "24", "63", "--place", "Rack 2")  # where nothing grows
+    cli.done("did", "water", "101", "--amount", "300ml")
+    cli.done("sow", "radish", "--trays", "1", "--at", "2026-04-12T09:00")
+    # of how much the crop says nothing, so it is held against the other trays
+    assert (
+        "last readings here are about 300 ml"
+        in cli("did", "water", "102", "--amount", "3 L").refusal
+    )
 
 
 def test_an_option_named_after_a_unit_is_in_that_unit(cli: CommandLine, book: Book) -> None:

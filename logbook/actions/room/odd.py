@@ -49,11 +49,13 @@ def odd_water(
         trays = reading.trays(numbers, live=False) if numbers else []
         ids = [known.stored.id for known in trays]
         stands = None if spot is None else spot.id
-        before = last_water(reading, ids, stands, when - LATELY, when, NEWEST)
+        lately = (when - LATELY, when, NEWEST)
+        before = last_water(reading, ids, stands, *lately)
+        other = last_water(reading, None, None, *lately) if ids else []
         crops = [known.template for known in trays]
         if not trays:
             crops = _crops_on(reading, reading.places.under(spot or room_or("", reading.places)))
-        return _odd(reading, water, before, crops)
+        return _odd(reading, water, before, crops, other)
 
 
 def odd_survey(book: Book, draft: SurveyDraft) -> str:
@@ -85,12 +87,18 @@ def _crops_on(reading: Reading, shelves: Iterable[Place]) -> list[CropTemplate]:
 def _odd(
     reading: Reading, given: AirReading | WaterReading,
     before: Collection[AirReading | WaterReading], crops: Iterable[CropTemplate],
+    other: Collection[WaterReading] = (),
 ) -> str:  # fmt: skip
+    """What to ask; where nothing was read before nor is wished, others stand in."""
     wishes = dict.fromkeys(crop.targets for crop in crops)
     asked = []
     for name, quantity in READ.items():
         if (value := getattr(given, name, None)) is not None:
-            last = [one for each in before if (one := getattr(each, name)) is not None]
             wished = [band for each in wishes if (band := getattr(each, name)) is not None]
+            last = _known(name, before) or ([] if wished else _known(name, other))
             asked.append(odd(quantity, value, last, wished, reading.units))
     return " ".join(filter(None, asked))
+
+
+def _known(name: str, readings: Iterable[AirReading | WaterReading]) -> list[float]:
+    return [one for each in readings if (one := getattr(each, name)) is not None]

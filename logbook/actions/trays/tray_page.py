@@ -70,7 +70,7 @@ def tray_page(book: Book, number: int) -> TrayPage:
         beside = read_trays_of_batch(reading, known.stored.batch_id)
         tray = tray_now(known, reading.places.by_id)
         state, template, stored = known.state, known.template, known.stored
-        seed, grams = tray.seed_grams, state.grams
+        seed, grams = tray.seed_grams if state.all_weighed else None, state.grams
         return TrayPage(
             tray=tray,
             place=tray.place,

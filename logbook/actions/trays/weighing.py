@@ -166,7 +166,8 @@ def weigh(
                 entry_id=entry, tray_id=tray, grams=share, part=part, keep=keep, shared=shared
             )
             act.session.add(row)
-            seed, total = known.seed_grams, (known.state.grams or 0.0) + share
+            total, whole = (known.state.grams or 0.0) + share, known.state.lacks_none
+            seed = known.seed_grams if whole else None
             harvested = known.state.part_grams + share
             sown = known.state.sown_at or when
             weighed.append(
@@ -180,7 +181,7 @@ def weigh(
                     grams_per_gram_seed=round(total / seed, 4) if seed else None,
                     day_number=reading.hours_of(known.state.place).day_number(sown, when),
                     expected=expected,
-                    against="" if part else rules.against_usual(harvested, expected),
+                    against=_against(harvested, expected, part=part, whole=whole),
                     question=_doubt(reading, known, share, expected, part),
                     shared=shared,
                     part=part,
@@ -189,6 +190,12 @@ def weigh(
                 )
             )
         return tuple(weighed)
+
+
+def _against(grams: float, expected: Expected | None, *, part: bool, whole: bool) -> str:
+    if not whole:
+        return "not all of it was weighed"
+    return "" if part else rules.against_usual(grams, expected)
 
 
 def _can_be_cut(reading: Reading, known: Known, when: datetime) -> None:

@@ -46,6 +46,7 @@ def _tray_words(found: TrayPage, book: Book) -> Iterator[str]:
     if found.grams is not None:
         ratio = found.grams_per_gram_seed
         per_seed = f", {ratio:.2f} g per g of seed" if ratio is not None else ""
+        per_seed += "" if found.tray.state.all_weighed else ", not all of it was weighed"
         yield f"Cut {grams_words(found.grams, book.units)}{per_seed}"
     yield from _time_line(found.past, found.ahead, book)
     for each in found.other_lives:

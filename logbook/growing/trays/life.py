@@ -128,8 +128,17 @@ class TrayState:
     @property
     def cut_grams(self) -> float | None:
         """All that was cut from it until it left the rack, g; None where a cut was not weighed."""
-        known = not self.unweighed and all(each.weighed for each in self.harvests)
-        return self.grams if known and self.status is Status.CUT else None
+        return self.grams if self.all_weighed and self.status is Status.CUT else None
+
+    @property
+    def all_weighed(self) -> bool:
+        """Whether every cut of it was weighed."""
+        return not self.unweighed and self.lacks_none
+
+    @property
+    def lacks_none(self) -> bool:
+        """The same, but for a last cut whose weight may still come."""
+        return all(each.weighed for each in self.harvests)
 
     @property
     def harvest(self) -> int:

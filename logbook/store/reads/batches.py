@@ -26,8 +26,12 @@ def read_recent_lots(reading: Rows, most: int) -> list[str]:
 
 
 def read_lot_names(reading: Rows) -> list[str]:
-    """Every spelling of a seed lot, the newest first."""
-    rows = reading.rows("SELECT lot FROM batch_lot GROUP BY lot ORDER BY max(batch_id) DESC")
+    """Every spelling of a seed lot, the newest first; none of sowings that were struck."""
+    rows = reading.rows(
+        "SELECT l.lot FROM batch_lot l WHERE EXISTS (SELECT 1 FROM tray t WHERE "
+        "t.batch_id = l.batch_id AND (t.live = 1 OR t.ended_at IS NOT NULL)) "
+        "GROUP BY l.lot ORDER BY max(l.batch_id) DESC"
+    )
     return [lot for (lot,) in rows]
 
 

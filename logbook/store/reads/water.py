@@ -63,16 +63,18 @@ def read_water(reading: Rows, start: datetime, end: datetime) -> list[StoredWate
 
 
 def last_water(
-    reading: Rows, trays: Collection[int], place: int | None, start: datetime, end: datetime,
-    most: int,
+    reading: Rows, trays: Collection[int] | None, place: int | None, start: datetime,
+    end: datetime, most: int,
 ) -> list[WaterReading]:  # fmt: skip
     """The newest standing water of any of these trays (ids) from start up to end, at most so many.
 
-    Without trays those of none, at a place (id) or of the room as a whole.
+    Without trays those of none, at a place (id) or of the room as a whole; None for all trays.
     """
     mine = "EXISTS (SELECT 1 FROM entry_tray et WHERE et.entry_id = e.id{})"
     where, of = f"NOT {mine.format('')} AND e.place_id IS ?", [place]
-    if trays:
+    if trays is None:
+        where, of = mine.format(""), []
+    elif trays:
         marks = ", ".join("?" * len(trays))
         where, of = mine.format(f" AND et.tray_id IN ({marks})"), [*trays]
     return reading.make(

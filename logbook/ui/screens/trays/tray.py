@@ -67,6 +67,8 @@ class TrayScreen(TimeLineKeys):
         cut = self.grams(page.grams)
         if page.grams is not None and page.grams_per_gram_seed is not None:
             cut += f", {page.grams_per_gram_seed:.2f} g per g of seed"
+        elif page.grams is not None and not page.tray.state.all_weighed:
+            cut += ", not all of it was weighed"
         return [
             ("", " ".join(filter(None, [status + stage, self.day(tray.state.ended_at)]))),
             *self._others(page),
