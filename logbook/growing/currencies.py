@@ -48,6 +48,7 @@ class Currency:
     """What a book's money is in; without a `code` amounts are written without one."""
 
     code: str | None = None
+    named: bool = True
 
     @property
     def digits(self) -> int:
@@ -61,6 +62,11 @@ class Currency:
     def rate(self, amount: Decimal | float) -> str:
         """Write an amount per tray or per 100 g, to one digit more: "0.127 EUR"."""
         return self._written(amount, self.digits + 1)
+
+    @property
+    def bare(self) -> Currency:
+        """The same, for columns whose head names it: amounts are written without it."""
+        return Currency(self.code, named=False)
 
     def price(self, amount: Decimal) -> str:
         """Write a price with all digits that it was typed with: "0.2895 EUR"."""
@@ -76,7 +82,7 @@ class Currency:
         )
 
     def _written(self, amount: Decimal | float, digits: int) -> str:
-        return f"{amount:,.{digits}f} {self.code or ''}".rstrip()
+        return f"{amount:,.{digits}f} {(self.named and self.code) or ''}".rstrip()
 
 
 UNSET = Currency()

@@ -54,6 +54,7 @@ def test_a_new_book_has_its_racks_and_the_starting_templates(tmp_path: Path) -> 
         ({"slots": 101}, "from 1 to 100"),
         ({"units": "stone"}, "use metric or us"),
         ({"first_day": 2}, "day 0 or day 1"),
+        ({"currency": "gold"}, "like EUR, GBP or USD"),
     ],
 )
 def test_a_book_that_cannot_be_is_not_made(

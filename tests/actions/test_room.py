@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from datetime import datetime, timedelta
+from datetime import date, datetime, timedelta
+from decimal import Decimal
 
 import pytest
 
 from logbook.actions.book import Book, open_book
+from logbook.actions.room.lamps import list_tariffs, set_tariff
 from logbook.actions.room.places import (
     PlaceDraft,
     RoomDraft,
@@ -24,6 +26,8 @@ from logbook.actions.trays.round import the_round
 from logbook.actions.trays.sowing import SowDraft, sow
 from logbook.actions.trays.tray_page import tray_page
 from logbook.actions.trays.weighing import weigh
+from logbook.growing.quantities import PRICE
+from logbook.growing.room.tariffs import Tariff
 from logbook.text import Refused
 from tests.actions.days import counts, second_room, sow_at, stand_at, views
 
@@ -45,6 +49,24 @@ def test_units_and_the_sowing_day_change_what_is_shown_alone(book: Book) -> None
     )
     again = open_book(book.file.path, book.clock, "ab")
     assert (again.units, again.about.first_day) == ("us", 0)
+
+
+def test_a_currency_is_said_later_and_converts_nothing(book: Book) -> None:
+    done = set_tariff(book, Tariff(date(2026, 1, 1), Decimal("0.30")))
+    assert done.words.startswith("tariff: 0.30 per kWh")
+    assert "has no currency yet" in done.notices[0]
+    change_room(book, RoomDraft(currency="jpy"))
+    assert days_page(book)[-1].note == "money in JPY"
+    assert list_tariffs(book)[0].words == "0.3 JPY per kWh from 2026-01-01"
+    assert set_tariff(book, Tariff(date(2026, 2, 1), Decimal("31.5"))).notices == ()
+    with pytest.raises(Refused, match="isn't a currency"):
+        change_room(book, RoomDraft(currency="yen"))
+
+
+@pytest.mark.parametrize("price", ["0.1234567890123456789", "1000000000000", "0.0000000001", "0"])
+def test_a_price_of_any_size_is_kept_to_its_last_digit(book: Book, price: str) -> None:
+    set_tariff(book, Tariff(date(2026, 1, 1), PRICE.read(price)))
+    assert [f"{each.per_kwh:f}" for each in list_tariffs(book)] == [price]
 
 
 def test_a_new_name_goes_to_the_place_too(book: Book) -> None:

@@ -54,6 +54,7 @@ def test_a_new_book_is_made_and_the_round_opens(
         preview = str(pilot.app.screen.query_one("#preview").render())
         assert "room for 30 trays" in preview
         assert "new.book" in preview
+        assert "Money is in EUR, guessed from Europe/Lisbon" in preview
         assert "all of this but the time zone can be changed later" in preview
         await fill(pilot, units="us", lamps="none")
         await press(pilot, "f9")
@@ -64,6 +65,7 @@ def test_a_new_book_is_made_and_the_round_opens(
     play(app_with_no_book(path), story, size)
     made = open_book(path)
     assert (made.about.name, made.about.zone, made.units) == (CLEANED, "Europe/Lisbon", "us")
+    assert made.about.currency == "EUR"
     shelves = [view.place for view in list_places(made) if view.place.kind == "shelf"]
     assert len(shelves) == 6
     assert not any(shelf.lit for shelf in shelves)

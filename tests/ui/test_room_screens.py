@@ -291,7 +291,7 @@ def test_lamps_a_price_and_a_circuit_are_added_on_the_screen(book: Book) -> None
     lamps = shelf_light(book, SHELF).lamps
     assert lamps is not None
     assert lamps.watts == 18
-    assert [tariff.per_kwh for tariff in list_tariffs(book)] == [0.3, 0.42]
+    assert [tariff.per_kwh for tariff in list_tariffs(book)] == [Decimal("0.3"), Decimal("0.42")]
     assert [one.name for one in list_circuits(book)] == ["[b] wall"]
 
 

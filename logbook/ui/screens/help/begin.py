@@ -17,6 +17,7 @@ from logbook.ui.command import words_of_key
 from logbook.ui.forms.asking import AskYes
 from logbook.ui.forms.form import FormScreen, Preview
 from logbook.ui.widgets.form_lines import Field
+from logbook.ways import on_screens
 
 
 class BeginScreen(FormScreen):
@@ -62,7 +63,8 @@ class BeginScreen(FormScreen):
         path, key = self.logbook.new_path, words_of_key(self.logbook.commands["handbook"].keys[-1])
         lines = [self.purpose, "", f"There will be room for {plural(trays, 'tray')}."]
         if values["currency"] is None:
-            lines.append(guess_words(values["zone"], currency_of_zone(values["zone"])))
+            said = guess_words(values["zone"], currency_of_zone(values["zone"]))
+            lines.append(on_screens(said, self.keyed))
         lines += [] if path is None else [f"The book is one file: {path}"]
         lines.append(f"The first day, step by step: {key} opens the handbook.")
         return Preview(tuple(map(Content, lines)))

@@ -52,11 +52,15 @@ class BillsScreen(LogScreen):
         return bills(book)
 
     def draw(self, view: Bills) -> None:
-        today = view.today.bill
-        self.counts = f"a day {number_words(today.kwh, 1)} kWh, {view.money.total(today.cost)}"
-        rows = [Row(self._sum(view)), Row.head("Lamps", "$secondary")]
+        today, money = view.today.bill, view.money.bare if self.narrow else view.money
+        of_it = f", in {money.code}" if money.code else ""
+        self.counts = f"a day {number_words(today.kwh, 1)} kWh, {money.total(today.cost)}"
+        rows = [
+            Row(self._sum(view)),
+            Row.head(f"Lamps{of_it}", "$secondary"),
+        ]
         rows += [
-            Row(self._shelf(one, view.money), f"shelf {one.place.path}", one)
+            Row(self._shelf(one, view.money.bare), f"shelf {one.place.path}", one)
             for one in view.shelves
         ]
         if not any(one.lamps for one in view.shelves):
@@ -67,7 +71,7 @@ class BillsScreen(LogScreen):
         prices = [Row(Content(one.words), f"tariff {one.since}", one) for one in view.tariffs]
         if view.tariffs and (unset := view.money.unset_words):
             prices.insert(0, Row.head(on_screens(unset, self.keyed), "$text-past"))
-        parts = (("Circuits", circuits), ("Batches cut last", batches), ("Prices", prices))
+        parts = (("Circuits", circuits), (f"Batches cut last{of_it}", batches), ("Prices", prices))
         for head, below in parts:
             rows += [Row.head(head, "$secondary"), *below] if below else []
         self.walk.show(rows)
@@ -97,7 +101,7 @@ class BillsScreen(LogScreen):
         right = f"{number_words(bill.kwh, 2)} kWh  {money.total(bill.cost)} a day"
         if not self.narrow:
             each = one.cost_per_tray_today
-            tray = "no tray lit" if each is None else f"{money.rate(each)} per tray"
+            tray = "no tray lit" if each is None else f"{money.rate(each)} a tray"
             lamps = f"{one.lamps.lamps} × {number_words(one.lamps.watts)} W"
             right = f"{lamps}  {one.place.hours_words}  {right}  {tray}"
         return self._columns(name, right)
@@ -113,9 +117,9 @@ class BillsScreen(LogScreen):
     def _batch(self, one: BatchBill) -> Content:
         bill, units = one.use.bill, self.book.units
         gave = [] if self.narrow else one.worth.yield_words(units, "/")
-        parts = (f"{number_words(bill.kwh, 1)} kWh", one.money.total(bill.cost))
+        parts = (f"{number_words(bill.kwh, 1)} kWh", one.money.bare.total(bill.cost))
         right = "  ".join(
-            filter(None, (*parts, one.worth.cost_words(one.money, units, "/"), *gave))
+            filter(None, (*parts, one.worth.cost_words(one.money.bare, units, "/"), *gave))
         )
         grow = f", {one.growing} of {one.trays} growing" if one.growing else ""
         return self._columns(f"{one.crop} (batch {one.batch}{grow})", right)
