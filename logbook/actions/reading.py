@@ -13,8 +13,9 @@ from zoneinfo import ZoneInfo
 from logbook.actions.trays.known import Known, grew_at, refuse_ended, taken_slots
 from logbook.actions.trays.named import trays_named
 from logbook.clock import Clock
+from logbook.growing.crops.luck import Luck
 from logbook.growing.crops.templates import CropTemplate
-from logbook.growing.crops.yields import Expected, expected_of
+from logbook.growing.crops.yields import Expected, Meant, expect, luck_of_harvest
 from logbook.growing.days import day_of
 from logbook.growing.measures import Units
 from logbook.growing.room.places import Held, Place, Places, free_slots
@@ -186,40 +187,44 @@ class Reading(Rows):
     def expected(
         self, versions: Collection[int], before: datetime | None = None
     ) -> dict[int, Expected | None]:
-        """The expected weight of the first harvest of each template version's trays (ids), g.
+        """The expected weight of the first harvest of a new tray of each template version (ids), g.
 
         With `before`, from what this room had cut before that moment.
         """
-        found = self.expected_harvests([(version, 1) for version in versions], before)
-        return {version: expected for (version, _), expected in found.items()}
+        luck = self.luck([(version, 1) for version in versions], before)
+        return {version: expect([Meant(each, 0)]) for (version, _), each in luck.items()}
 
-    def expected_harvests(
+    def luck(
         self, harvests: Collection[tuple[int, int]], before: datetime | None = None
-    ) -> dict[tuple[int, int], Expected | None]:
-        """The expected weight of harvests (template version id, number), g a tray; as expected()."""
+    ) -> dict[tuple[int, int], Luck | None]:
+        """What is known of the weights of harvests (template version id, number); as expected()."""
         versions = {version for version, _ in harvests}
         templates = template_of_versions(self, versions)
         wanted = {(templates[version], number) for version, number in harvests}
         weights = recent_weights(self, wanted, before=before)
         known = self.versions(versions)
         return {
-            (version, number): expected_of(
+            (version, number): luck_of_harvest(
                 known[version], weights[templates[version], number], number
             )
             for version, number in harvests
         }
 
-    def expected_next(
-        self, trays: Sequence[Known], before: datetime | None = None
-    ) -> dict[int, Expected | None]:
-        """What each tray's harvest, the one that its next cut is of, is expected to give, by tray id.
+    def meant(self, trays: Sequence[Known], before: datetime | None = None) -> dict[int, Meant]:
+        """Each tray's next cut, as expect() takes it, by tray id; as expected().
 
-        None where a part of it was cut and not weighed: the rest is not known.
+        Nothing is known where a part of it was cut and not weighed: the rest is not known.
         """
         of = {each.stored.id: (each.stored.version_id, each.state.harvest) for each in trays}
-        found = self.expected_harvests(set(of.values()), before)
-        known = {each.stored.id for each in trays if each.state.part_known}
-        return {tray: found[harvest] if tray in known else None for tray, harvest in of.items()}
+        luck = self.luck(set(of.values()), before)
+        return {
+            each.stored.id: Meant(
+                luck[of[each.stored.id]] if each.state.part_known else None,
+                each.stored.batch_id,
+                each.state.part_grams,
+            )
+            for each in trays
+        }
 
 
 @dataclass(frozen=True, slots=True)

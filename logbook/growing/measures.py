@@ -212,11 +212,12 @@ def grams_words(value: float, units: Units = "metric") -> str:
     return f"{number_words(value / GRAMS[unit], digits)} {unit}"
 
 
-def spread_words(grams: float, spread_grams: float, units: Units = "metric") -> str:
-    """Say a weight with its spread: "275 ± 50 g"; from 10 kg in kg, in oz or lb for the US."""
-    unit = _weighed_in(grams, units)
-    size, digits = GRAMS[unit], {"lb": 2, "g": 0}.get(unit, 1)
-    return f"{grams / size:,.{digits}f} ± {spread_grams / size:,.{digits}f} {unit}"
+def range_words(low: float, high: float, units: Units = "metric") -> str:
+    """Write a range of grams: "250–320 g", "1.9–2.6 kg" from 1 kg on, in oz or lb for the US."""
+    unit = ("lb" if low >= 32 * GRAMS["oz"] else "oz") if units == "us" else "g"
+    unit = "kg" if unit == "g" and low >= 1000 else unit
+    ends = (f"{end / GRAMS[unit]:.{0 if unit == 'g' else 1}f}" for end in (low, high))
+    return f"{'–'.join(dict.fromkeys(ends))} {unit}"
 
 
 def length_words(value: float, units: Units = "metric") -> str:

@@ -18,7 +18,7 @@ from logbook.actions.trays.entry_lines import Line
 from logbook.actions.trays.tray_page import TrayPage
 from logbook.growing.crops.yields import Expected
 from logbook.growing.days import clock_words, day_number, day_of, day_words
-from logbook.growing.measures import Units, ago_words, grams_words
+from logbook.growing.measures import Units, ago_words, range_words
 from logbook.growing.numbers import numbers_words
 from logbook.text import clean, plural
 from logbook.ui.deeds import TrayKeys
@@ -234,10 +234,7 @@ def facts(pairs: Sequence[tuple[str, str]], width: int) -> Content:
 
 
 def expected_words(expected: Expected | None, units: Units) -> str:
-    """Say what a tray is expected to weigh, its spread, and what that rests on."""
+    """Say what a tray is expected to weigh, how surely, and what that is based on."""
     if expected is None:
         return ""
-    low, unit = grams_words(expected.low, units).rsplit(" ", 1)
-    high = grams_words(expected.high, units)
-    spread = f"{low}–{high}" if high.endswith(f" {unit}") else f"{low} {unit} – {high}"
-    return f"{grams_words(expected.grams, units)}, {spread} ({expected.rests_on})"
+    return f"{range_words(expected.low, expected.high, units)}, 4 in 5 ({expected.rests_on})"

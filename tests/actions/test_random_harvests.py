@@ -7,7 +7,7 @@ from copy import deepcopy
 from dataclasses import dataclass, field
 from datetime import datetime, timedelta
 from random import Random
-from statistics import stdev
+from typing import Any
 
 import pytest
 
@@ -21,10 +21,11 @@ from logbook.actions.trays.sowing import SowDraft, sow
 from logbook.actions.trays.striking import redo, strike, undo
 from logbook.actions.trays.weighing import weigh
 from logbook.clock import FixedClock
+from logbook.growing.crops.luck import BatchWeights, batch_weights
 from tests.actions.days import stand_at
 from tests.room import DAY, field_test
 
-GUESS, AGAIN, SPREAD = 500.0, 150.0, 0.15
+AGAIN = 150.0
 HOWS = ("whole", "part", "keep", "keep")
 
 
@@ -66,18 +67,11 @@ class Plain:
         cut = {tray for each in self.cuts if each.how == "whole" for tray in each.grams}
         return [tray for tray in self.trays if tray not in cut | self.gone]
 
-    def expected(self, number: int) -> tuple[int, float, float]:
-        """From how many trays, the mean and the spread, g; the guess counts as three trays."""
-        nth = [
-            self.harvests(tray)[number - 1]
-            for tray in self.trays
-            if len(self.harvests(tray)) >= number and self.harvests(tray)[number - 1][1]
-        ]
-        weights = [grams for grams, _, _ in nth]
-        single = [grams for grams, _, shared in nth if not shared]
-        guess = GUESS if number == 1 else AGAIN
-        mean = (3 * guess + sum(weights)) / (3 + len(weights))
-        return len(weights), mean, stdev(single) if len(single) >= 6 else mean * SPREAD
+    def cut(self, number: int) -> list[tuple[int, float, bool]]:
+        """The harvests of a number that are done: tray, g, whether weighed together."""
+        every = [(tray, self.harvests(tray)) for tray in self.trays]
+        nth = [(tray, each[number - 1]) for tray, each in every if len(each) >= number]
+        return [(tray, grams, shared) for tray, (grams, done, shared) in nth if done]
 
 
 def shares(total: float, trays: Iterable[int]) -> dict[int, float]:
@@ -87,6 +81,10 @@ def shares(total: float, trays: Iterable[int]) -> dict[int, float]:
         tray: (tenths // len(numbers) + (place < tenths % len(numbers))) / 10
         for place, tray in enumerate(numbers)
     }
+
+
+def flat(batch: BatchWeights) -> Any:
+    return tuple(round(each, 4) for each in (batch.trays, batch.mean, batch.squares, batch.df))
 
 
 @dataclass
@@ -174,18 +172,19 @@ class History:
             }
             versions = {each.stored.version_id for each in known.values()}
             wanted = [(version, number) for version in versions for number in (1, 2, 3)]
-            expected = reading.expected_harvests(wanted)
+            luck = reading.luck(wanted)
         growing = self.plain.growing()
         for tray, each in known.items():
             found = [(round(one.grams, 6), one.done, one.shared) for one in each.state.harvests]
             assert found == [(round(grams, 6), *rest) for grams, *rest in self.plain.harvests(tray)]
             assert (each.state.status == "growing") is (tray in growing)
-        for (_, number), said in expected.items():
+        for (_, number), said in luck.items():
             assert said is not None
-            trays, mean, spread = self.plain.expected(number)
-            assert (said.trays, said.grams, said.spread_grams) == pytest.approx(
-                (trays, mean, spread)
-            )
+            cut = self.plain.cut(number)
+            plain = batch_weights((known[tray].stored.batch_id, g, s) for tray, g, s in cut)
+            assert {each.batch: flat(each) for each in said.own} == {
+                each.batch: flat(each) for each in plain
+            }
         assert wrong_summaries(self.book) == []
 
 

@@ -53,7 +53,8 @@ def test_a_part_cut_leaves_the_rest_to_expect(book: Book) -> None:
     sow_at(book, "2026-04-09 08:00", 1)
     learned = due_tray(book, 102).expected
     assert learned is not None
-    assert (learned.trays, learned.grams) == (1, (3 * 500 + 560) / 4)
+    assert learned.trays == 1
+    assert 515 < learned.grams < 560, "one own tray outweighs the guess of 500 g"
 
 
 def test_a_tray_that_is_kept_grows_again_with_days_of_its_own(book: Book) -> None:
@@ -111,7 +112,8 @@ def test_each_harvest_is_learned_from_by_its_number(book: Book) -> None:
     sow_at(book, "2026-04-20 11:00", 1)
     first = due_tray(book, 104).expected
     assert first is not None
-    assert (first.grams, first.trays) == ((3 * 500 + 1450) / 6, 3)
+    assert first.trays == 3
+    assert 1450 / 3 < first.grams < 490
     assert batch_page(book, "1").mean_grams == 1450 / 3
 
 

@@ -19,6 +19,7 @@ from logbook.actions.trays.sowing import SowDraft, sow
 from logbook.actions.trays.till import till
 from logbook.actions.trays.tray_page import tray_page
 from logbook.actions.trays.weighing import doubts, weigh, weighed_words
+from logbook.growing.crops.luck import BatchWeights
 from logbook.growing.trays.looks import Look
 from logbook.text import Refused
 from tests.actions.days import sow_at, stand_at
@@ -33,7 +34,7 @@ def test_594_g_from_100_g_of_seed(book: Book) -> None:
     assert (weighed.grams, weighed.grams_per_gram_seed, weighed.day_number) == (594, 5.94, 8)
     assert weighed.against == "19 % above the middle"
     assert weighed_words(book, weighed) == (
-        "101  594 g, 5.94 g per g of seed, usual 425–575 g, 19 % above the middle, day 8"
+        "101  594 g, 5.94 g per g of seed, usual 376–624 g, 19 % above the middle, day 8"
     )
 
 
@@ -87,8 +88,8 @@ def test_the_expectation_learns_from_this_room_s_trays(book: Book) -> None:
         weigh(book, [number], grams)
     expected = due(book, 30)[0].expected
     assert expected is not None
-    assert expected.trays == 6
-    assert expected.grams == pytest.approx((3 * 500 + 2400) / 9)
+    assert (expected.trays, expected.batches) == (6, 1)
+    assert 400 < expected.grams < 410
     assert [(each.day, each.numbers) for each in due_by_day(book, due(book, 30))] == [
         (day("2026-04-08"), (108,))
     ]
@@ -113,12 +114,11 @@ def test_trays_weighed_together_say_nothing_about_the_spread(book: Book) -> None
     # given: six trays on the scale at once, the template's spread being 15 %
     sow_at(book, "2026-04-01 08:00", 7)
     weigh(book, [101, 102, 103, 104, 105, 106], 2460)
-    # then: the middle has learned from them, the spread is the template's still
-    expected = due(book, 30)[0].expected
-    assert expected is not None
-    assert expected.trays == 6
-    assert expected.grams == pytest.approx((3 * 500 + 2460) / 9)
-    assert expected.spread_grams == pytest.approx(expected.grams * 0.15)
+    # then: the mean has learned from them, the luck of trays is the template's still
+    with book.reading() as reading:
+        (luck,) = reading.luck([(reading.live[0].stored.version_id, 1)]).values()
+    assert luck is not None
+    assert luck.own == (BatchWeights(1, 6, 410.0, 0.0, 0),)
 
 
 def test_what_is_asked_before_a_weight_is_what_is_said_after_it(book: Book) -> None:
@@ -127,12 +127,12 @@ def test_what_is_asked_before_a_weight_is_what_is_said_after_it(book: Book) -> N
     did(book, "to the light", [101, 102])
     look(book, [101, 102], Look(sign="first true leaves"))
     look(book, [101], Look(mould="spot"))
+    assert doubts(book, [102], 500) == ()
     asked = doubts(book, [101], 5000)
     (written,) = weigh(book, [101], 5000)
     assert asked == (written.question,)
     assert asked[0].startswith("Mould was seen on tray 101, Wed 1 Apr. Do not sell")
     assert "10 times the expected" in asked[0]
-    assert doubts(book, [102], 500) == ()
 
 
 def test_trays_that_are_early_covered_or_strangers_are_asked_about(book: Book) -> None:
@@ -156,11 +156,11 @@ def test_a_joint_weight_that_is_corrected_stays_joint(book: Book) -> None:
     sow_at(book, "2026-04-01 08:00", 7)
     wrong = weigh(book, [101, 102, 103, 104, 105, 106], 2460)[0].act_id
 
-    def spread_percent() -> float:
-        expected = due(book, 30)[0].expected
-        assert expected is not None
-        assert expected.trays == 6
-        return round(100 * expected.spread_grams / expected.grams, 6)
+    def apart() -> tuple[int, int]:
+        with book.reading() as reading:
+            (luck,) = reading.luck([(reading.live[0].stored.version_id, 1)]).values()
+        assert luck is not None
+        return luck.trays, luck.own[0].df
 
     def shown() -> str:
         return next(line.words for line in reversed(page(book)) if line.kind == "weigh")
@@ -173,7 +173,7 @@ def test_a_joint_weight_that_is_corrected_stays_joint(book: Book) -> None:
         assert "together" in shown()
     # then: equal shares are still no sign that the trays are alike; the template says 15 %
     assert shown() == "cut 2400 g together"
-    assert spread_percent() == 15
+    assert apart() == (6, 0)
 
 
 def test_of_a_joint_weight_that_was_one_tray_s_the_spread_is_learned(book: Book) -> None:
@@ -182,10 +182,12 @@ def test_of_a_joint_weight_that_was_one_tray_s_the_spread_is_learned(book: Book)
         weigh(book, [number], 400 + number)
     wrong = weigh(book, [106, 107], 900)[0].act_id
     replace_entry(book, wrong, "107 was not on it", Changes(numbers=(106,), grams=506))
-    expected = due(book, 30)[0].expected
-    assert expected is not None
-    # 501 … 506 g: standard deviation √3.5
-    assert expected.spread_grams == pytest.approx(3.5**0.5)
+    with book.reading() as reading:
+        (luck,) = reading.luck([(reading.live[0].stored.version_id, 1)]).values()
+    assert luck is not None
+    # 501 … 506 g: variance 3.5 g²
+    assert luck.own[0].df == 5
+    assert luck.own[0].squares == pytest.approx(17.5)
 
 
 def test_a_last_cut_is_held_against_all_that_the_tray_gave(book: Book) -> None:

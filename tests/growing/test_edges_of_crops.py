@@ -108,7 +108,7 @@ def test_a_template_in_words() -> None:
         "wants water: pH 5.5 to 6.5", "notes: By hand.",
     ):  # fmt: skip
         assert line in words
-    own = Expected(480, 30, 6, guess=False)
+    own = Expected(480, 30, 440, 520, 6, 2)
     assert "starting guess" not in "".join(template_words(crop, expected=own))
     assert template_words(crop, expected=replace(own, trays=0))[1].startswith("starting guess")
     plain = template_words(field_test(soak_seconds=0, notes=""))

@@ -17,9 +17,9 @@ from logbook.growing.measures import (
     length_words,
     millilitres,
     millimetres,
+    range_words,
     seconds,
     span_words,
-    spread_words,
     volume_words,
 )
 from logbook.text import Refused
@@ -146,18 +146,17 @@ def test_an_amount_keeps_its_unit() -> None:
 
 
 @pytest.mark.parametrize(
-    ("grams", "spread", "metric", "us"),
+    ("low", "high", "metric", "us"),
     [
-        (275, 50, "275 ± 50 g", "9.7 ± 1.8 oz"),
-        (9_999, 100, "9,999 ± 100 g", "22.04 ± 0.22 lb"),
-        (10_000, 1_500, "10.0 ± 1.5 kg", "22.05 ± 3.31 lb"),
-        (907, 90, "907 ± 90 g", "32.0 ± 3.2 oz"),
-        (907.2, 90, "907 ± 90 g", "2.00 ± 0.20 lb"),
+        (250, 320, "250–320 g", "8.8–11.3 oz"),
+        (0, 1_200, "0–1200 g", "0.0–42.3 oz"),
+        (1_900, 2_640, "1.9–2.6 kg", "4.2–5.8 lb"),
+        (299.6, 300.4, "300 g", "10.6 oz"),
     ],
 )
-def test_a_weight_with_its_spread(grams: float, spread: float, metric: str, us: str) -> None:
-    assert spread_words(grams, spread) == metric
-    assert spread_words(grams, spread, "us") == us
+def test_a_range_of_weights(low: float, high: float, metric: str, us: str) -> None:
+    assert range_words(low, high) == metric
+    assert range_words(low, high, "us") == us
 
 
 def test_a_number_goes_up_to_a_million_millions() -> None:

@@ -12,7 +12,7 @@ from logbook.growing.trays.till import parse_till, parted_from_time, trays_so_fa
 from logbook.growing.trays.weighing import doubt, usual_words, weight_of
 from logbook.text import Refused
 
-USUAL = Expected(283, 30, 12, guess=False)
+USUAL = Expected(283, 30, 245, 321, 12, 3)
 
 
 @pytest.mark.parametrize(
@@ -109,8 +109,9 @@ def test_ounces_are_28_point_349523125_grams() -> None:
     """International yard and pound agreement of 1959, by which 1 lb is 0.45359237 kg."""
     assert parse_till("118 10 oz", 117).grams == pytest.approx(283.49523125)
     assert parse_till("118 10", 117, "us").grams == pytest.approx(283.49523125)
-    assert usual_words(Expected(283.49523125, 28.349523125, 6, guess=False), "us") == (
-        "usual 9–11 oz"
+    ounce = 28.349523125
+    assert (
+        usual_words(Expected(10 * ounce, ounce, 9 * ounce, 11 * ounce), "us") == "usual 9.0–11.0 oz"
     )
 
 

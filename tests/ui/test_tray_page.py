@@ -67,7 +67,9 @@ def test_the_page_opens_with_facts_and_now_in_view(book: Book, size: tuple[int, 
     async def story(pilot: Pilot[None]) -> None:
         await open_tray(pilot, 101)
         await sees(pilot, "101", "radish", "day 4", "growing, under weight")
-        await sees(pilot, "Rack 1/Shelf 1 slot 1", "batch 1", "expected 276 g", "── now")
+        await sees(
+            pilot, "Rack 1/Shelf 1 slot 1", "batch 1", "expected 2", " g, 4 in 5 (from", "── now"
+        )
         assert fits(pilot, size)
         above, _, below = screen_text(pilot).partition("── now")
         assert KEPT.split()[0] in above

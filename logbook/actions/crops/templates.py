@@ -35,7 +35,9 @@ class TemplateView:
 
     keys: ClassVar = """
         *template retired room_expects_grams=expected.grams
-        room_spread_grams=expected.spread_grams rests_on_trays=expected.trays versions
+        room_spread_grams=expected.spread_grams room_low_grams=expected.low
+        room_high_grams=expected.high rests_on_trays=expected.trays
+        rests_on_batches=expected.batches versions
     """
 
     template: CropTemplate

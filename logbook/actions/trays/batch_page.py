@@ -49,7 +49,8 @@ class BatchPage:
         batch template=template_name version lot lots seed_grams_per_tray=seed_grams sown_at planned_for
         trays=standing cut_grams past ahead cut_trays mean_grams grams_per_gram_seed
         expected_grams=expected.grams spread_grams=expected.spread_grams
-        rests_on_trays=expected.trays
+        low_grams=expected.low high_grams=expected.high
+        rests_on_trays=expected.trays rests_on_batches=expected.batches
     """
 
     batch: str

@@ -9,7 +9,7 @@ from typing import Annotated, ClassVar
 
 from logbook.actions.book import Book
 from logbook.actions.trays.tray_page import regrowth_day
-from logbook.growing.crops.yields import Expected
+from logbook.growing.crops.yields import Expected, Meant, expect
 from logbook.growing.days import day_bounds, day_of
 from logbook.growing.keys import DayNumber, TrayNumber
 from logbook.growing.trays.forecast import Window, tray_window
@@ -23,7 +23,8 @@ class DueTray:
     keys: ClassVar = """
         tray=number crop day_number from=window.start best=window.best by=window.by state
         expected_grams=expected.grams spread_grams=expected.spread_grams
-        rests_on_trays=expected.trays batch place sign_seen mould_seen=mould harvest
+        low_grams=expected.low high_grams=expected.high
+        rests_on_trays=expected.trays rests_on_batches=expected.batches batch place sign_seen mould_seen=mould harvest
         cut_grams regrowth_day
     """
 
@@ -36,6 +37,7 @@ class DueTray:
     state: Annotated[str, ("soon", "ready", "late")]
     sign_seen: bool
     """Whether the crop's ready sign was seen."""
+    meant: Meant
     expected: Expected | None
     mould: bool = False
     """Whether mould stands on it."""
@@ -57,7 +59,7 @@ def due(book: Book, days: int = 7) -> list[DueTray]:
     with book.reading() as reading:
         known = [each for each in reading.live if each.state.status == "growing"]
         places, now, zone = reading.places, reading.now, reading.zone
-        expected = reading.expected_next(known)
+        meant = reading.meant(known)
     horizon = day_bounds(reading.today + timedelta(days=days), zone)[1]
     windows = [
         (each, each.state.sign_at is not None, window)
@@ -79,7 +81,8 @@ def due(book: Book, days: int = 7) -> list[DueTray]:
             window,
             window.state(now, reading.hours_of(each.state.place), each.state.sign_at),
             seen,
-            whole.rest(each.state.part_grams) if (whole := expected[each.stored.id]) else None,
+            meant[each.stored.id],
+            expect([meant[each.stored.id]]),
             each.state.mould_at is not None,
             each.state.harvest,
             each.state.part_grams,
@@ -97,15 +100,16 @@ def due(book: Book, days: int = 7) -> list[DueTray]:
 class DueDay:
     """Grams expected of one crop by its best day."""
 
-    keys: ClassVar = "day crop trays=numbers expected_grams=grams spread_grams"
+    keys: ClassVar = """
+        day crop trays=numbers expected_grams=expected.grams spread_grams=expected.spread_grams
+        low_grams=expected.low high_grams=expected.high
+    """
 
     day: date
     crop: str
     numbers: tuple[TrayNumber, ...]
-    grams: float | None
+    expected: Expected | None
     """Of all these trays together; null where nothing is known of them."""
-    spread_grams: float | None
-    """One standard deviation of the sum."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,9 +131,6 @@ def due_by_day(book: Book, trays: Sequence[DueTray]) -> list[DueDay]:
         groups.setdefault((day, tray.crop), []).append(tray)
     days = []
     for (day, crop), group in sorted(groups.items()):
-        known = [tray.expected for tray in group if tray.expected is not None]
-        grams = sum(each.grams for each in known) if known else None
-        spread = sum(each.spread_grams**2 for each in known) ** 0.5 if known else None
         numbers = tuple(sorted(tray.number for tray in group))
-        days.append(DueDay(day, crop, numbers, grams, spread))
+        days.append(DueDay(day, crop, numbers, expect(tray.meant for tray in group)))
     return days

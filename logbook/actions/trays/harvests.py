@@ -15,7 +15,7 @@ from logbook.actions.trays.sowing import write_batch
 from logbook.actions.writing import Act
 from logbook.growing.crops.seed_lots import lots_from
 from logbook.growing.crops.templates import CropTemplate, CutWindow, Stage
-from logbook.growing.crops.yields import OwnWeights, expected_of
+from logbook.growing.crops.yields import Meant, expect, luck_of_harvest
 from logbook.growing.days import DAY, day_of, day_words, wall
 from logbook.growing.numbers import LARGEST, PAST
 from logbook.growing.quantities import CUT, TRAYS
@@ -113,7 +113,7 @@ def odd_harvests(book: Book, harvests: Sequence[Harvest]) -> list[Fault]:
     for harvest in harvests:
         found = known.template(harvest.crop)
         each = harvest.grams / max(1, harvest.trays)
-        usual = None if found is None else expected_of(found.template, OwnWeights())
+        usual = None if found is None else expect([Meant(luck_of_harvest(found.template, ()), 0)])
         asked = question(each, usual, book.units)
         if asked:
             odd.append(Fault(harvest.line, f"a tray each: {asked}"))

@@ -11,7 +11,7 @@ from logbook.actions.book import Book
 from logbook.actions.reading import Reading
 from logbook.actions.trays.known import Known, tray_now
 from logbook.actions.trays.weighing import mould_seen, untimely_now
-from logbook.growing.crops.yields import Expected
+from logbook.growing.crops.yields import Expected, Meant, expect
 from logbook.growing.days import day_bounds
 from logbook.growing.trays.cuts import Harvest
 from logbook.growing.trays.forecast import tray_window
@@ -123,7 +123,8 @@ def till(book: Book, wanted: Sequence[int] = ()) -> Till:
             for each in (*growing, *weighed)
             for number in range(1, each.state.harvest + 1)
         }
-        usual = reading.expected_harvests(of, before=start)
+        luck = reading.luck(of, before=start)
+        usual = {harvest: expect([Meant(each, 0)]) for harvest, each in luck.items()}
         lines = _lines(reading, entries, weighed, usual)
         batches = grouped((each.stored.batch_id, each) for each in beside)
         cuts = {str(batch): _batch_cut(trays, usual) for batch, trays in batches.items()}
@@ -142,7 +143,9 @@ def till(book: Book, wanted: Sequence[int] = ()) -> Till:
             tray.place,
             hours.day_number(each.state.sown_at or now, now),
             each.state.part_grams,
-            usual[each.stored.version_id, each.state.harvest] if each.state.part_known else None,
+            expect([Meant(luck[each.stored.version_id, each.state.harvest], each.stored.batch_id)])
+            if each.state.part_known
+            else None,
             mould_seen(reading, each),
             each.state.harvest,
             untimely_now(reading, each, now),

@@ -11,7 +11,7 @@ from logbook.actions.trays.ahead import Ahead, ahead_of
 from logbook.actions.trays.entry_lines import Line, lines_of
 from logbook.actions.trays.known import Known, tray_now
 from logbook.actions.trays.named import OtherLife, other_lives, trays_named
-from logbook.growing.crops.yields import Expected
+from logbook.growing.crops.yields import Expected, expect
 from logbook.growing.keys import DayNumber, TrayNumber
 from logbook.growing.numbers import name_words
 from logbook.growing.trays.forecast import Window, tray_window
@@ -30,7 +30,8 @@ class TrayPage:
         tray=tray.number batch=tray.batch crop=tray.template.label place status stage day_number
         mould_seen=tray.mould_seen grams grams_per_gram_seed past ahead from=window.start
         best=window.best by=window.by expected_grams=expected.grams
-        spread_grams=expected.spread_grams rests_on_trays=expected.trays lot=tray.lot
+        spread_grams=expected.spread_grams low_grams=expected.low high_grams=expected.high
+        rests_on_trays=expected.trays rests_on_batches=expected.batches lot=tray.lot
         harvest=tray.state.harvest harvests=tray.state.harvests regrowth_day
         mark=tray.colour seed_grams=tray.seed_grams batch_trays=batch_numbers other_lives
     """
@@ -83,9 +84,7 @@ def tray_page(book: Book, number: int) -> TrayPage:
             window=tray_window(template, state, reading.now),
             grams=grams,
             grams_per_gram_seed=round(grams / seed, 4) if grams is not None and seed else None,
-            expected=whole.rest(state.part_grams)
-            if (whole := reading.expected_next([known])[stored.id])
-            else None,
+            expected=expect(reading.meant([known]).values()),
             batch_numbers=tuple(each.number for each in beside),
             batch_names=tuple(each.name for each in beside),
             other_lives=other_lives(reading, stored, reading.zone),

@@ -12,7 +12,7 @@ from logbook.actions.reading import Reading
 from logbook.actions.trays.done import entry_on
 from logbook.actions.trays.known import Known, refuse_ended
 from logbook.actions.trays.named import who_then
-from logbook.growing.crops.yields import Expected
+from logbook.growing.crops.yields import Expected, expect
 from logbook.growing.days import day_of, day_words, moment_words
 from logbook.growing.keys import DayNumber, TrayNumber
 from logbook.growing.measures import grams_words
@@ -29,7 +29,8 @@ class Weighed:
 
     keys: ClassVar = """
         tray=number grams grams_per_gram_seed day_number total_grams harvest harvest_grams part keep shared question
-        crop expected_grams=expected.grams spread_grams=expected.spread_grams act=act_id
+        crop expected_grams=expected.grams spread_grams=expected.spread_grams
+        low_grams=expected.low high_grams=expected.high act=act_id
     """
 
     number: TrayNumber
@@ -125,8 +126,9 @@ def mould_seen(reading: Reading, known: Known) -> str:
 
 
 def _expected(reading: Reading, trays: Sequence[Known]) -> list[tuple[Known, Expected | None]]:
-    expected = reading.expected_next(trays)
-    return [(known, expected[known.stored.id]) for known in trays]
+    meant = reading.meant(trays)
+    whole = (meant[each.stored.id]._replace(cut=0.0) for each in trays)
+    return [(known, expect([each])) for known, each in zip(trays, whole, strict=True)]
 
 
 def weigh(

@@ -17,7 +17,7 @@ from logbook.cli.printing import book_answers, tell
 from logbook.growing.crops.template_fields import mapping_of
 from logbook.growing.crops.template_text import template_words
 from logbook.growing.crops.templates import CropTemplate
-from logbook.growing.measures import Units, grams_words, sides_words, spread_words
+from logbook.growing.measures import Units, grams_words, range_words, sides_words
 from logbook.growing.quantities import tray_size
 
 
@@ -53,8 +53,8 @@ def show(book: Book, name: str, as_toml: bool) -> None:
 def _template_words(view: acts.TemplateView, units: Units) -> Iterator[str]:
     yield from template_words(view.template, units, view.expected)
     if view.expected is not None and view.expected.trays:
-        spread = spread_words(view.expected.grams, view.expected.spread_grams, units)
-        yield f"this room: {spread} ({view.expected.rests_on})"
+        grams = range_words(view.expected.low, view.expected.high, units)
+        yield f"this room: {grams}, 4 in 5 ({view.expected.rests_on})"
     if view.retired:
         yield "retired"
 

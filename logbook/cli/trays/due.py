@@ -11,7 +11,7 @@ from logbook.actions.trays.due import Due, due_by_day
 from logbook.actions.trays.due import due as find
 from logbook.cli.printing import book_answers, tell
 from logbook.growing.days import day_words, moment_words
-from logbook.growing.measures import spread_words
+from logbook.growing.measures import range_words
 from logbook.text import plural
 
 
@@ -34,8 +34,8 @@ def due_words(found: Due, book: Book) -> Iterator[str]:
     for tray in found.trays:
         expected = ""
         if tray.expected is not None:
-            grams = spread_words(tray.expected.grams, tray.expected.spread_grams, book.units)
-            expected = f", expect {grams} ({tray.expected.rests_on})"
+            grams = range_words(tray.expected.low, tray.expected.high, book.units)
+            expected = f", expect {grams}, 4 in 5 ({tray.expected.rests_on})"
         again = "" if tray.regrowth_day is None else f", growing again day {tray.regrowth_day}"
         marks = ", sign seen" if tray.sign_seen else ""
         marks += ", mould seen" if tray.mould else ""
@@ -48,8 +48,8 @@ def due_words(found: Due, book: Book) -> Iterator[str]:
     yield "By day"
     for each in found.by_day:
         grams = "not known"
-        if each.grams is not None:
-            grams = spread_words(each.grams, each.spread_grams or 0.0, book.units)
+        if each.expected is not None:
+            grams = range_words(each.expected.low, each.expected.high, book.units) + ", 4 in 5"
         yield (
             f"  {day_words(each.day, book.today())}: {each.crop}, "
             f"{plural(len(each.numbers), 'tray')}, {grams}"

@@ -85,7 +85,7 @@ class CropTemplate(Record):
     """One version of a crop template.
 
     Weights in g, lengths in mm, soak in s; `expected_grams` is cut weight per tray and
-    `spread_percent` its standard deviation as a share of it. `guess` marks the numbers that came
+    `spread_percent` the standard deviation of what a room's mean may be, as a share of it. `guess` marks the numbers that came
     with the program and that a room's own trays have not replaced. `targets` is what the crop
     wants of light, air and water.
     """
@@ -126,7 +126,7 @@ class CropTemplate(Record):
         typed_key="regrow_expected", label="expected again", hint=("regrowth, g", "regrowth, oz"),
         meaning="The template's own guess of a regrowth, g per tray.")  # fmt: skip
     spread_percent: float = told(kinds.measured(SPREAD), default=20.0, label="spread ±",
-        hint="% of the expected", meaning="Spread from tray to tray.")  # fmt: skip
+        hint="% of the expected", meaning="How far off the guess may be; sowings, and trays, differ by half of that.")  # fmt: skip
     guess: bool = told(kinds.FLAG, "guess", default=False, label="still a guess", first=True,
         hint="y until your own trays say so",
         meaning="Whether it is a starting guess.")  # fmt: skip

@@ -1,96 +1,92 @@
-"""Expected weights: a template's guess, taught by this room's own trays."""
+"""Expected weights: a template's guess, outweighed by this room's own batches."""
 
 from __future__ import annotations
 
-import math
+from collections import Counter
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from functools import lru_cache
+from typing import NamedTuple
 
+from logbook.growing.crops.luck import BatchWeights, Guess, Luck, counted, luck_of, together
 from logbook.growing.crops.templates import CropTemplate
 from logbook.text import plural
-
-GUESS_WORTH = 3.0
-OWN_SPREAD_FROM = 6
 
 
 @dataclass(frozen=True, slots=True)
 class Expected:
-    """Grams a tray: the middle, the tray-to-tray standard deviation, and what it rests on.
-
-    `low` and `high` hold about two trays in three (one standard deviation to either side).
-    """
+    """What trays are expected to weigh together, g, and what that is based on."""
 
     grams: float
-    """What is expected, g a tray."""
     spread_grams: float
-    """One standard deviation, g."""
-    trays: int
+    """One standard deviation of what they may weigh, g: all that is not known is in it."""
+    low: float
+    """4 times in 5 it is from here, g."""
+    high: float
+    """4 times in 5 it is up to here, g."""
+    trays: int = 0
     """On how many of this room's trays it is based."""
-    guess: bool
-
-    @property
-    def low(self) -> float:
-        """One standard deviation below the middle."""
-        return max(0.0, self.grams - self.spread_grams)
-
-    @property
-    def high(self) -> float:
-        """One standard deviation above the middle."""
-        return self.grams + self.spread_grams
+    batches: int = 0
+    """On how many of this room's batches it is based."""
 
     def rest(self, cut_grams: float) -> Expected:
         """What is left to expect of a tray of which so many g were cut already."""
-        return replace(self, grams=max(0.0, self.grams - cut_grams)) if cut_grams else self
+        if not cut_grams:
+            return self
+        left = [max(0.0, end - cut_grams) for end in (self.grams, self.low, self.high)]
+        return replace(self, grams=left[0], low=left[1], high=left[2])
 
     @property
     def basis(self) -> str:
-        """Say shortly what the number rests on: "12 trays", or that it is a guess."""
-        if not self.trays:
-            return "starting guess" if self.guess else "template"
-        return plural(self.trays, "tray")
+        """Say shortly what the number is based on: "12 batches", or that it is a guess."""
+        return plural(self.batches, "batch", "batches") if self.trays else "guess"
 
     @property
     def rests_on(self) -> str:
-        """Say what the number rests on."""
-        return f"{self.basis} of this room" if self.trays else self.basis
+        """Say what the number is based on."""
+        return f"from {self.basis} here" if self.trays else "from the template's guess"
 
 
-@dataclass(frozen=True, slots=True)
-class OwnWeights:
-    """What this room's trays of a template weighed, g: singly, and as an even share of a sum.
+NOTHING = Expected(0.0, 0.0, 0.0, 0.0)
 
-    A share says as much about the middle as a single weight, and nothing about the spread.
+
+class Meant(NamedTuple):
+    """A tray whose weight is asked for: its crop's luck, its batch, and what was cut of it, g."""
+
+    luck: Luck | None
+    batch: int
+    cut: float = 0.0
+
+
+def expect(meant: Iterable[Meant]) -> Expected | None:
+    """The weight of these trays together, with the range that holds 4 times in 5; None if unknown.
+
+    Trays of a batch share its luck, all of a crop what is not known of its mean, and crops
+    nothing. Trays of which nothing is known are left out.
     """
-
-    single: tuple[float, ...] = ()
-    shared: tuple[float, ...] = ()
+    return _expect(tuple(sorted(Counter(meant).items(), key=lambda each: each[0].batch)))
 
 
-def expected_weight(
-    guess_grams: float | None, spread_percent: float, own: OwnWeights, *, guess: bool = True
-) -> Expected | None:
-    """The expected weight of a tray, or None when nothing is known.
-
-    The template's guess counts as much as GUESS_WORTH trays (the mean of a normal sample with a
-    conjugate prior of that many observations: Gelman et al., Bayesian Data Analysis, §2.5); the
-    spread is the template's until OWN_SPREAD_FROM trays have been weighed singly, then the room's
-    own (n−1).
-    Weights of nothing (a tray that died) are left out: they are losses, not yields.
-    """
-    single = [grams for grams in own.single if grams > 0]
-    weights = single + [grams for grams in own.shared if grams > 0]
-    count = len(weights)
-    if guess_grams is None and not count:
+@lru_cache(maxsize=2_000)
+def _expect(meant: tuple[tuple[Meant, int], ...]) -> Expected | None:
+    counts: dict[Luck, Counter[int]] = {}
+    cut = 0.0
+    for each, trays in meant:
+        if each.luck is not None:
+            counts.setdefault(each.luck, Counter())[each.batch] += trays
+            cut += each.cut * trays
+    if not counts:
         return None
-    worth = GUESS_WORTH if guess_grams is not None else 0.0
-    middle = ((guess_grams or 0.0) * worth + sum(weights)) / (worth + count)
-    spread = middle * spread_percent / 100
-    if len(single) >= OWN_SPREAD_FROM:
-        mean = sum(single) / len(single)
-        spread = math.sqrt(sum((grams - mean) ** 2 for grams in single) / (len(single) - 1))
-    return Expected(middle, spread, count, guess)
+    whole = together(luck.sum_of(counted(batches)) for luck, batches in counts.items())
+    low, high = whole.grams - whole.within, whole.grams + whole.within
+    trays, batches = sum(each.trays for each in counts), sum(len(each.own) for each in counts)
+    found = Expected(whole.grams, whole.variance**0.5, max(0.0, low), high, trays, batches)
+    return found.rest(cut)
 
 
-def expected_of(template: CropTemplate, weights: OwnWeights, harvest: int = 1) -> Expected | None:
-    """The expected weight of a tray's harvest (from 1): its guess and the room's weights of it."""
+def luck_of_harvest(
+    template: CropTemplate, own: tuple[BatchWeights, ...], harvest: int = 1
+) -> Luck | None:
+    """What is known of the weights of a template's harvest (from 1), of which `own` are."""
     guess = template.expected_grams if harvest == 1 else template.regrow_grams
-    return expected_weight(guess, template.spread_percent, weights, guess=template.guess)
+    return luck_of(Guess(guess, template.spread_percent), own)

@@ -9,7 +9,7 @@ from datetime import datetime
 from logbook.growing.crops.templates import CropTemplate
 from logbook.growing.crops.yields import Expected
 from logbook.growing.days import moment_words
-from logbook.growing.measures import GRAMS, Units, grams, grams_words, number_words
+from logbook.growing.measures import Units, grams, grams_words, number_words, range_words
 from logbook.growing.numbers import numbers_words
 from logbook.growing.quantities import CUT
 from logbook.growing.trays.chores import RoomHours
@@ -129,10 +129,8 @@ def mould_words(number: int, seen: str) -> str:
 
 
 def usual_words(expected: Expected, units: Units = "metric") -> str:
-    """Write the usual range, which holds about two trays in three: "usual 250–320 g"."""
-    unit, digits = ("oz", 1) if units == "us" else ("g", 0)
-    ends = (number_words(end / GRAMS[unit], digits) for end in (expected.low, expected.high))
-    return f"usual {'–'.join(ends)} {unit}"
+    """Write the usual range, which holds four trays in five: "usual 250–320 g"."""
+    return f"usual {range_words(expected.low, expected.high, units)}"
 
 
 def share_out(total: float, trays: int) -> tuple[float, ...]:

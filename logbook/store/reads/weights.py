@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import UTC, datetime
 from functools import reduce
 
-from logbook.growing.crops.yields import OwnWeights
+from logbook.growing.crops.luck import BatchWeights, batch_weights
 from logbook.growing.trays.cuts import Harvest
 from logbook.growing.trays.life import after_deed
 from logbook.store.reads.deeds import read_deeds
@@ -16,6 +16,12 @@ from logbook.store.rows import Rows, grouped, moment, stored
 
 NEWEST_REGROWN = 80
 """So many of a template's trays that were kept to grow again are looked at."""
+NEWEST_BATCHES = 8
+"""So many batches are looked at: a room's yield drifts, and older ones tell of another room."""
+
+
+Weight = tuple[datetime, int, float, bool]
+"""When it was cut, its batch (id), g, and whether it is a share of trays weighed together."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,36 +48,38 @@ def recent_weights(
     harvests: Collection[tuple[int, int]],
     most: int = 40,
     before: datetime | None = None,
-) -> dict[tuple[int, int], OwnWeights]:
-    """The newest weights of harvests (template id, number from 1), in g, at most `most` of each.
+) -> dict[tuple[int, int], tuple[BatchWeights, ...]]:
+    """The newest weights of harvests (template id, number from 1), by batch.
 
-    With `before` only those that were cut before that moment. A harvest of which more is to come
+    Of each at most `most` trays and NEWEST_BATCHES. With `before` only those that were cut before that moment. A harvest of which more is to come
     is none yet.
     """
     found = {}
     regrown = _regrown(reading, {template for template, _ in harvests})
     for template, number in harvests:
         weights = [
-            (each.at, each.grams, each.shared)
-            for each in regrown[template]
+            (each.at, batch, each.grams, each.shared)
+            for batch, each in regrown[template]
             if each.number == number and (before is None or each.at < before)
         ]
         if number == 1:
             weights += _cut_once(reading, template, most, before)
         weights.sort(key=lambda each: each[0], reverse=True)
-        found[template, number] = OwnWeights(
-            tuple(grams for _, grams, shared in weights[:most] if not shared),
-            tuple(grams for _, grams, shared in weights[:most] if shared),
+        newest = set(
+            list(dict.fromkeys(batch for _, batch, grams, _ in weights[:most] if grams > 0))[
+                :NEWEST_BATCHES
+            ]
+        )
+        found[template, number] = batch_weights(
+            (batch, grams, shared) for _, batch, grams, shared in weights[:most] if batch in newest
         )
     return found
 
 
-def _cut_once(
-    reading: Rows, template: int, most: int, before: datetime | None
-) -> list[tuple[datetime, float, bool]]:
-    """The newest weights of trays that never grew again: when, g, whether others were weighed too."""
+def _cut_once(reading: Rows, template: int, most: int, before: datetime | None) -> list[Weight]:
+    """The newest weights of trays that never grew again."""
     until = stored(before or datetime.max.replace(tzinfo=UTC))
-    weights: list[tuple[datetime, float, bool]] = []
+    weights: list[Weight] = []
     versions = reading.rows(
         "SELECT id FROM template_version WHERE template_id = ? ORDER BY number DESC", (template,)
     )
@@ -79,36 +87,37 @@ def _cut_once(
         if len(weights) >= most:
             break
         rows = reading.rows(
-            f"SELECT t.ended_at, t.cut_grams, EXISTS ({WEIGHED_TOGETHER}) FROM tray t "
+            f"SELECT t.ended_at, t.batch_id, t.cut_grams, EXISTS ({WEIGHED_TOGETHER}) FROM tray t "
             "WHERE t.version_id = ? AND t.ended_at < ? AND t.cut_grams IS NOT NULL "
             f"AND NOT EXISTS ({KEPT}) ORDER BY t.ended_at DESC LIMIT ?",
             (version, until, most - len(weights)),
         )
-        weights += [(moment(at), grams, bool(shared)) for at, grams, shared in rows]
+        weights += [(moment(at), batch, grams, bool(shared)) for at, batch, grams, shared in rows]
     return weights
 
 
-def _regrown(reading: Rows, templates: Collection[int]) -> dict[int, list[Harvest]]:
-    """The harvests of templates' newest trays that were kept to grow again, by template id.
+def _regrown(reading: Rows, templates: Collection[int]) -> dict[int, list[tuple[int, Harvest]]]:
+    """The harvests, with their batch, of templates' newest trays that were kept to grow again, by template id.
 
     The search begins at the weights that were kept (CROSS JOIN), few beside all trays of a crop.
     """
     newest = f"""
-    SELECT tray_id, template_id FROM (
-      SELECT w.tray_id, v.template_id,
+    SELECT tray_id, template_id, batch_id FROM (
+      SELECT w.tray_id, v.template_id, t.batch_id,
              row_number() OVER (PARTITION BY v.template_id ORDER BY w.tray_id DESC) AS nth
       FROM weight w CROSS JOIN tray t ON t.id = w.tray_id
       CROSS JOIN template_version v ON v.id = t.version_id
       WHERE w.keep = 1 AND v.template_id IN (ids) GROUP BY w.tray_id)
     WHERE nth <= {NEWEST_REGROWN}
     """
-    template: dict[int, int] = dict(reading.rows_of(newest, templates))
-    found: dict[int, list[Harvest]] = {each: [] for each in templates}
+    rows = reading.rows_of(newest, templates)
+    template = {tray: (found, batch) for tray, found, batch in rows}
+    found: dict[int, list[tuple[int, Harvest]]] = {each: [] for each in templates}
     for tray, deeds in read_deeds(reading, template).items():
         if any(deed.keep for deed in deeds):
             deeds.sort(key=lambda deed: (deed.at, deed.entry))
             none: tuple[Harvest, ...] = ()
-            found[template[tray]] += [
-                each for each in reduce(after_deed, deeds, none) if each.done and each.weighed
-            ]
+            of, batch = template[tray]
+            harvests = reduce(after_deed, deeds, none)
+            found[of] += [(batch, each) for each in harvests if each.done and each.weighed]
     return found

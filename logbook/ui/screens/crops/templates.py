@@ -13,7 +13,7 @@ from logbook.actions.book import Book
 from logbook.actions.crops.templates import TemplateView, all_templates, retire_template
 from logbook.growing.crops.template_text import template_words
 from logbook.growing.crops.templates import CropTemplate
-from logbook.growing.measures import number_words, span_words
+from logbook.growing.measures import number_words, range_words, span_words
 from logbook.text import plural
 from logbook.ui.columns import column, fit, spread
 from logbook.ui.forms.asking import AskYes
@@ -98,8 +98,7 @@ class TemplatesScreen(LogScreen):
             )
         grams = "not known"
         if expected is not None:
-            share = expected.spread_grams / expected.grams * 100 if expected.grams else 0
-            grams = self.grams(expected.grams, f" ±{share:.0f} %")
+            grams = range_words(expected.low, expected.high, self.book.units)
         return Content.assemble(
             (column(template.name, self._name_cells()), f"bold {tone}"),
             (f"v{template.version:<3}{fit(seed, 8):>8}{fit(soak, 6):>6}", tone),
@@ -118,8 +117,8 @@ class TemplatesScreen(LogScreen):
             if each.retired:
                 words.append(self.keyed("retired: not offered for sowing; {retire} takes it back"))
             if each.expected is not None and each.expected.trays:
-                grams = self.grams(each.expected.grams)
-                words.append(f"now expected: {grams}, {each.expected.rests_on}")
+                grams = range_words(each.expected.low, each.expected.high, self.book.units)
+                words.append(f"now expected: {grams}, 4 in 5, {each.expected.rests_on}")
             whys = [f"version {note.number}: {note.why}" for note in each.versions if note.why]
             words += [*rest, *whys]
         lines = [Content.styled(line, "" if at else "bold") for at, line in enumerate(words)]

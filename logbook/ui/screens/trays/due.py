@@ -10,8 +10,9 @@ from textual.content import Content
 
 from logbook.actions.book import Book
 from logbook.actions.trays.due import DueDay, DueTray, due, due_by_day
+from logbook.growing.crops.yields import Expected, expect
 from logbook.growing.days import day_words
-from logbook.growing.measures import ago_words, spread_words
+from logbook.growing.measures import ago_words, range_words
 from logbook.growing.numbers import numbers_words
 from logbook.text import plural
 from logbook.ui.columns import bar, column, fit, spread
@@ -48,7 +49,7 @@ class DueScreen(TrayKeys):
     heading = "due"
     purpose = (
         "Trays by the day on which they are best to cut; late ones are under today. "
-        "Grams are what to expect with the usual spread, and what they are based on. Enter weighs "
+        "Grams are the range that holds 4 times in 5, and what it is based on. Enter weighs "
         "trays that can be cut, opens a line that cannot be cut yet, and opens a single tray."
     )
     own = ("open", "unfold", "jot", "look", "weigh", "move", "discard")
@@ -71,7 +72,9 @@ class DueScreen(TrayKeys):
         by_day: dict[date, list[Group]] = {today: []}
         for group in view:
             by_day.setdefault(group.sums.day, []).append(group)
-        most = max((_sum(groups)[0] for groups in by_day.values()), default=0.0)
+        most = max(
+            (each.grams for groups in by_day.values() if (each := _sum(groups))), default=0.0
+        )
         rows: list[Row] = []
         asked = range(min((max(by_day) - today).days, AHEAD) + 1)
         for day in sorted(by_day.keys() | {today + timedelta(days=shift) for shift in asked}):
@@ -96,18 +99,18 @@ class DueScreen(TrayKeys):
         words = f"{day_words(day, today)} {name}".strip()
         if not groups:
             return Content.styled(f"{column(words, 20)}nothing", "$text-past")
-        grams, spread_grams = _sum(groups)
-        amount = self._grams(grams, spread_grams) if grams else "not known"
+        expected = _sum(groups)
+        amount = f"{self._range(expected)}, 4 in 5" if expected else "not known"
         if self.narrow:
             head = Content.styled(words, "bold $primary")
             return spread(head, Content(amount), self.width)
-        drawn = bar(grams, most, self.app.size.width - 44)
+        drawn = bar(expected.grams if expected else 0.0, most, self.app.size.width - 48)
         return Content.assemble(
-            (column(words, 20), "bold $primary"), column(amount, 17), (drawn, "$secondary")
+            (column(words, 20), "bold $primary"), column(amount, 21), (drawn, "$secondary")
         )
 
-    def _grams(self, grams: float, spread_grams: float) -> str:
-        return spread_words(grams, spread_grams, self.book.units)
+    def _range(self, expected: Expected) -> str:
+        return range_words(expected.low, expected.high, self.book.units)
 
     def _state(self, group: Group) -> str:
         late = [tray for tray in group.trays if tray.state == "late"]
@@ -145,7 +148,7 @@ class DueScreen(TrayKeys):
         tone = "$warning" if group.ready else ""
         mark = Content.assemble(("▌" if group.late else " ", "$warning"), " ")
         known = [tray.expected for tray in group.trays if tray.expected is not None]
-        grams = self._grams(*_sum([group])) if known else "not known"
+        grams = self._range(group.sums.expected) if group.sums.expected else "not known"
         rests = known[0].basis if known else ""
         if known and known[0].trays:
             rests = f"from {rests}"
@@ -209,7 +212,5 @@ class DueScreen(TrayKeys):
             self.unfold(self.walk.under[0].key)
 
 
-def _sum(groups: list[Group]) -> tuple[float, float]:
-    """The grams of a day and their spread, trays taken as independent."""
-    grams = sum(group.sums.grams or 0.0 for group in groups)
-    return grams, sum((group.sums.spread_grams or 0.0) ** 2 for group in groups) ** 0.5
+def _sum(groups: list[Group]) -> Expected | None:
+    return expect(tray.meant for group in groups for tray in group.trays)

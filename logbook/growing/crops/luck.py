@@ -1,0 +1,253 @@
+"""How trays of a crop spread: a part that a sowing shares, a part of each tray, and the mean's own.
+
+One-way random effects (Searle, Casella & McCulloch 1992, Variance Components, ch. 3–4): a weight is
+mean + luck of its batch + luck of its tray. How much of the luck is the batches' is never known well
+from a few of them, so every share that it may be is kept with its probability (REML likelihood
+times a prior), instead of the likeliest alone.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import NamedTuple
+
+NODES = 16
+"""Shares that are looked at, even in the angle whose sine squared is the share."""
+LEAST_SPREAD = 1.0
+"""A guess is never surer than this, %."""
+PARTS_OF_GUESS = 0.5
+"""The luck of batches and that of trays, each, as a share of the guess's own spread."""
+GUESS_SHARES = 5.0
+"""How much a guess trusts that: the share of the batches is then distributed as Beta(3, 3)."""
+GUESS_DF = 4.0
+"""What a guess says of the luck counts as much as so many degrees of freedom."""
+
+
+@dataclass(frozen=True, slots=True)
+class BatchWeights:
+    """What a batch's trays weighed: how many, their mean in g, and the spread of single weights."""
+
+    batch: int
+    trays: int
+    mean: float
+    squares: float = 0.0
+    """Sum of squares around the mean of what was weighed apart, g²."""
+    df: int = 0
+
+
+def batch_weights(weights: Iterable[tuple[int, float, bool]]) -> tuple[BatchWeights, ...]:
+    """Gather weights (batch, g, whether it is a share of trays weighed together) by batch.
+
+    A share says as much of the mean as a single weight, and nothing of the luck of trays. Weights
+    of nothing (a tray that died) are left out: they are losses, not yields.
+    """
+    single: dict[int, list[float]] = {}
+    shared: dict[int, list[float]] = {}
+    for batch, grams, together in weights:
+        if grams > 0:
+            (shared if together else single).setdefault(batch, []).append(grams)
+    found = []
+    for batch in dict.fromkeys((*single, *shared)):
+        mine, ours = single.get(batch, []), shared.get(batch, [])
+        every = mine + ours
+        mean = math.fsum(every) / len(every)
+        groups = [[each] for each in mine] + ([ours] if ours else [])
+        squares = math.fsum(len(g) * (math.fsum(g) / len(g) - mean) ** 2 for g in groups)
+        found.append(BatchWeights(batch, len(every), mean, squares, len(groups) - 1))
+    return tuple(found)
+
+
+@dataclass(frozen=True, slots=True)
+class Guess:
+    """A guess of the mean in g, with its own spread as one standard deviation, %."""
+
+    grams: float | None
+    spread_percent: float
+
+
+class Node(NamedTuple):
+    """One share that the batches may have of the luck, and what then holds."""
+
+    chance: float
+    ratio: float
+    """The batches' variance by that of trays."""
+    tray: float
+    """The variance of trays, g²."""
+    mean: float
+    precision: float
+    """Of the mean, by the room's own trays alone, 1/g²."""
+
+
+class Sum(NamedTuple):
+    """A sum of trays: g, variance in g², and the degrees of freedom of that variance."""
+
+    grams: float
+    variance: float
+    df: float
+
+    @property
+    def within(self) -> float:
+        """How far to either side 4 of 5 such sums are, g."""
+        return t_of_80(self.df) * math.sqrt(self.variance)
+
+
+@dataclass(frozen=True, eq=False)
+class Luck:
+    """What is known of the weights of a crop: the guess, this room's batches, and the nodes."""
+
+    guess: Guess | None
+    own: tuple[BatchWeights, ...]
+    nodes: tuple[Node, ...]
+    df: float
+    """Degrees of freedom of the luck of trays at each node."""
+
+    @property
+    def trays(self) -> int:
+        """On how many of this room's trays it is based."""
+        return sum(each.trays for each in self.own)
+
+    @lru_cache(maxsize=2_000)  # noqa: B019 - as many as are shown, and lucks are kept as long
+    def sum_of(self, counts: tuple[tuple[int, int], ...]) -> Sum:
+        """The sum of so many trays of each batch (batch, trays); unknown batches are new ones.
+
+        The trays still to be cut of a batch that was cut in part are judged by those that were.
+        The nodes become one t distribution, whose inverse variance has their mean and spread.
+        """
+        known = {each.batch: each for each in self.own}
+        spread = 0.0 if self.guess is None else _spread(self.guess, self.own)
+        guess, prior = (self.guess and self.guess.grams) or 0.0, 0.0
+        if guess:
+            prior = 1 / spread**2
+        trays, found = sum(count for _, count in counts), []
+        told = [(known[batch], count) for batch, count in counts if batch in known]
+        new = [count for batch, count in counts if batch not in known]
+        new_trays, new_squares = sum(new), sum(count**2 for count in new)
+        for node in self.nodes:
+            precision = node.precision + prior
+            mean = (node.precision * node.mean + prior * guess) / precision
+            grams, free, squares = 0.0, float(new_trays), float(new_squares)
+            for mine, count in told:
+                rest = 1 / (1 + mine.trays * node.ratio)
+                grams += count * (1 - rest) * mine.mean
+                free += count * rest
+                squares += count**2 * rest
+            luck = node.tray * (squares * node.ratio + trays)
+            variance = luck + free**2 / precision
+            own = (luck + free**2 * node.precision / precision**2) / variance
+            found.append((node.chance, grams + free * mean, variance, own))
+        grams = sum(chance * each for chance, each, _, _ in found)
+        inverse = [(p, 1 / (v + (each - grams) ** 2), own) for p, each, v, own in found]
+        middle = sum(p * each for p, each, _ in inverse)
+        spread = sum(
+            p * ((each / middle - 1) ** 2 + 2 / self.df * (each / middle * own) ** 2)
+            for p, each, own in inverse
+        )
+        return Sum(round(grams, 6), 1 / middle, 2 / spread)
+
+
+@lru_cache(maxsize=500)
+def luck_of(guess: Guess | None, own: tuple[BatchWeights, ...]) -> Luck | None:
+    """Weigh a guess and a room's batches; None where neither says a weight.
+
+    Without a guess all shares that the batches may have of the luck are weighed by Jeffreys' rule
+    for a proportion; with one, the luck is as PARTS_OF_GUESS says until the room's own outweighs it.
+    """
+    if not own and (guess is None or guess.grams is None):
+        return None
+    low, high, nodes = 0.0, math.pi / 2, []
+    df = sum(each.df + 1 for each in own) - 1.0 if own else 0.0
+    squares = math.fsum(each.squares for each in own)
+    spread = None if guess is None else _spread(guess, own)
+    if guess is not None and spread is not None:
+        df, squares = df + GUESS_DF, squares + GUESS_DF * (PARTS_OF_GUESS * spread) ** 2
+    grams = None if guess is None or spread is None else (guess.grams, spread)
+    while True:
+        step = (high - low) / NODES
+        angles = [low + (place + 0.5) * step for place in range(NODES)]
+        said = [_node(angle, grams, own, squares, df) for angle in angles]
+        most = max(log for log, _ in said)
+        near = [angle for angle, (log, _) in zip(angles, said, strict=True) if log > most - 8]
+        nodes = [(math.exp(log - most), node) for log, node in said]
+        if len(near) > NODES / 4:
+            break
+        low, high = max(0.0, near[0] - step), min(math.pi / 2, near[-1] + step)
+    whole = sum(chance for chance, _ in nodes)
+    made = tuple(node._replace(chance=chance / whole) for chance, node in nodes)
+    return Luck(guess, own, made, df)
+
+
+def _spread(guess: Guess, own: Sequence[BatchWeights]) -> float:
+    """The guess's own spread in g; where it has no grams, of what the trays weighed."""
+    grams = guess.grams
+    if grams is None:
+        grams = sum(each.trays * each.mean for each in own) / sum(each.trays for each in own)
+    return grams * max(guess.spread_percent, LEAST_SPREAD) / 100
+
+
+def _node(
+    angle: float, guess: tuple[float | None, float] | None, own: Sequence[BatchWeights],
+    squares: float, df: float,
+) -> tuple[float, Node]:  # fmt: skip
+    """The logarithm of how likely a share of the batches is, and what holds then.
+
+    `guess` is its g and spread in g; `squares` (g²) and `df` are of trays within their batches.
+    """
+    ratio = math.tan(angle) ** 2
+    mean, weight, around, log = _fitted(ratio, own)
+    tray = (squares + around) / df
+    if own:
+        log -= df / 2 * math.log(tray)
+    if guess is not None:
+        grams, spread = guess
+        log += GUESS_SHARES * math.log(math.sin(2 * angle))
+        if own and grams is not None:
+            apart = spread**2 + tray / weight
+            log -= math.log(apart) / 2 + (mean - grams) ** 2 / apart / 2
+    return log, Node(0.0, ratio, tray, mean, weight / tray)
+
+
+def _fitted(ratio: float, own: Sequence[BatchWeights]) -> tuple[float, float, float, float]:
+    """At a variance ratio: mean, its weight, squares around it, and the REML terms beside them."""
+    if not own:
+        return 0.0, 0.0, 0.0, 0.0
+    weights = [each.trays / (1 + each.trays * ratio) for each in own]
+    weight = math.fsum(weights)
+    mean = math.fsum(w * each.mean for w, each in zip(weights, own, strict=True)) / weight
+    around = math.fsum(w * (each.mean - mean) ** 2 for w, each in zip(weights, own, strict=True))
+    spread = math.fsum(math.log1p(each.trays * ratio) for each in own)
+    return mean, weight, around, -(spread + math.log(weight)) / 2
+
+
+_T = ((1.0, 3.077684), (0.5, 1.885618), (0.25, 1.533206), (0.125, 1.396815), (0.0, 1.281552))
+"""1/df, and the t that 80 % are within (any table of Student's t)."""
+
+
+def t_of_80(df: float) -> float:
+    """The t that 80 % are within, for 1 degree of freedom or more (to 1 in 10,000 of itself)."""
+    at, inverse = min(1.0, 1 / df), 0.0
+    for here, t in _T:
+        others = (there for there, _ in _T if there != here)
+        inverse += math.prod((at - there) / (here - there) for there in others) / t
+    return 1 / inverse
+
+
+def even(trays: int, batches: int) -> tuple[tuple[int, int], ...]:
+    """So many new trays sown as so many batches, as evenly as it goes."""
+    each, more = divmod(trays, batches)
+    return tuple((-place, each + (place <= more)) for place in range(1, batches + 1))
+
+
+def together(sums: Iterable[Sum]) -> Sum:
+    """Sums of several crops as one; they share no luck (df: Satterthwaite 1946)."""
+    every = list(sums)
+    variance = math.fsum(each.variance for each in every)
+    spread = math.fsum(each.variance**2 / each.df for each in every)
+    return Sum(math.fsum(each.grams for each in every), variance, variance**2 / spread)
+
+
+def counted(batches: Mapping[int, int]) -> tuple[tuple[int, int], ...]:
+    """Trays by batch, as sum_of() takes them."""
+    return tuple(sorted(batches.items()))
