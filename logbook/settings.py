@@ -37,11 +37,8 @@ class Settings:
 
 MOST_KEPT = 1000
 _KINDS = {
-    str: "a text in quotes",
-    bool: "true or false",
-    int: "a whole number",
-    dict: "a table",
-}
+    str: "a text in quotes", bool: "true or false", int: "a whole number", dict: "a table",
+}  # fmt: skip
 THEMES = ("dark", "light", "terminal", "contrast")
 SIGNS = ("auto", "plain", "full")
 

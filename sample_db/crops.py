@@ -68,22 +68,12 @@ class Truth:
 
 
 TRUTHS = {
-    "sunflower": Truth(396, 9, -0.4),
-    "pea shoots": Truth(416, 8),
-    "radish": Truth(290, 9, 0.3),
-    "radish, pink stem": Truth(252, 10),
-    "broccoli": Truth(206, 9),
-    "mustard": Truth(160, 11),
-    "kale": Truth(188, 9, -0.3),
-    "red amaranth": Truth(97, 12),
-    "basil": Truth(118, 11, 0.5),
-    "coriander": Truth(141, 12),
-    "beet": Truth(164, 11),
-    "chard": Truth(150, 10),
-    "rocket": Truth(142, 10),
-    "cress": Truth(155, 9),
-    "wheatgrass": Truth(338, 8),
-}
+    "sunflower": Truth(396, 9, -0.4), "pea shoots": Truth(416, 8), "radish": Truth(290, 9, 0.3),
+    "radish, pink stem": Truth(252, 10), "broccoli": Truth(206, 9), "mustard": Truth(160, 11),
+    "kale": Truth(188, 9, -0.3), "red amaranth": Truth(97, 12), "basil": Truth(118, 11, 0.5),
+    "coriander": Truth(141, 12), "beet": Truth(164, 11), "chard": Truth(150, 10),
+    "rocket": Truth(142, 10), "cress": Truth(155, 9), "wheatgrass": Truth(338, 8),
+}  # fmt: skip
 
 LOTS = {
     "sunflower": "SU-{}A", "pea shoots": "PS-{}", "radish": "RA {}/2", "radish, pink stem": "RP-{}",

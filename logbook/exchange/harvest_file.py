@@ -156,12 +156,8 @@ def _harvest(line: int, cells: dict[str, str], order: Order | None, *, per_tray:
         raise Refused(f'trays "{cells["trays"][:40]}" is not a whole number, like 4.')
     trays, weight, lot = int(count[1]), grams(cells["grams"], "weight"), cells.get("lot", "")
     return Harvest(
-        line=line,
-        crop=clean_name(cells["crop"], "crop"),
-        sown=_day(cells["sown"], "sown", order),
-        cut=_day(cells["cut"], "cut", order),
-        trays=trays,
-        grams=weight * trays if per_tray else weight,
-        lot=lots_words(lots_from(lot)),
+        line=line, crop=clean_name(cells["crop"], "crop"), sown=_day(cells["sown"], "sown", order),
+        cut=_day(cells["cut"], "cut", order), trays=trays,
+        grams=weight * trays if per_tray else weight, lot=lots_words(lots_from(lot)),
         note=clean_note(cells.get("note", "")),
-    )
+    )  # fmt: skip

@@ -52,12 +52,9 @@ class Manifest:
     def text(self) -> str:
         """Write it as JSON."""
         whole = {
-            "layout": LAYOUT,
-            "program": self.program,
-            "revision": self.revision,
-            "reading": _READING,
-            "tables": [asdict(note) for note in self.files],
-        }
+            "layout": LAYOUT, "program": self.program, "revision": self.revision,
+            "reading": _READING, "tables": [asdict(note) for note in self.files],
+        }  # fmt: skip
         return json.dumps(whole, ensure_ascii=False, indent=2) + "\n"
 
     @property

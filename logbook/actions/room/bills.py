@@ -228,19 +228,12 @@ class _Costs:
         ends = [each.state.ended_at for each in known if each.state.ended_at is not None]
         done = [each for each in known if each.state.ended_at is not None]
         return BatchBill(
-            batch,
-            known[0].template.label(),
-            len(known),
-            max(ends, default=None),
-            sum(each.state.grams or 0.0 for each in known),
-            sum((one.use for one in mine), Use()),
-            self._mol(known),
-            max((one.unmeasured_hours for one in mine), default=0.0),
-            self._worth(done),
-            self.reading.about.money,
-            sum(one.mol_m2 for one in mine) / len(mine),
-            len(known) - len(done),
-        )
+            batch, known[0].template.label(), len(known), max(ends, default=None),
+            sum(each.state.grams or 0.0 for each in known), sum((one.use for one in mine), Use()),
+            self._mol(known), max((one.unmeasured_hours for one in mine), default=0.0),
+            self._worth(done), self.reading.about.money,
+            sum(one.mol_m2 for one in mine) / len(mine), len(known) - len(done),
+        )  # fmt: skip
 
     def _mol(self, known: Sequence[Known]) -> float:
         """What fell on trays, mol, over their areas."""

@@ -149,12 +149,9 @@ def take_harvests(
             _write(act, harvest, found.version_id, numbers, source)
             tell(done, len(harvests))
         return Taken(
-            len(harvests),
-            sum(harvest.trays for harvest in harvests),
-            sum(harvest.grams for harvest in harvests),
-            tuple(made),
-            act.act_id,
-        )
+            len(harvests), sum(harvest.trays for harvest in harvests),
+            sum(harvest.grams for harvest in harvests), tuple(made), act.act_id,
+        )  # fmt: skip
 
 
 class _Known:

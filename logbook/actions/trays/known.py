@@ -44,18 +44,11 @@ def tray_now(known: Known, places: dict[int, Place]) -> TrayNow:
     place = places.get(known.state.place or 0)
     stored = known.stored
     return TrayNow(
-        tray=stored.id,
-        number=stored.number,
-        batch=str(stored.batch_id),
-        batch_id=stored.batch_id,
-        template=known.template,
-        state=known.state,
-        place=place.path if place else "",
-        walk=place.walk if place else (),
-        colour=stored.colour,
-        lot=stored.lot,
+        tray=stored.id, number=stored.number, batch=str(stored.batch_id), batch_id=stored.batch_id,
+        template=known.template, state=known.state, place=place.path if place else "",
+        walk=place.walk if place else (), colour=stored.colour, lot=stored.lot,
         seed_grams=known.seed_grams,
-    )
+    )  # fmt: skip
 
 
 def grew_at(known: Known, at: datetime | None) -> bool:

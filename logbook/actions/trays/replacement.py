@@ -106,16 +106,10 @@ class Replacement:
         if not note and self.kind.note_needed:
             raise Refused("The new note is empty; a word is enough.")
         return self.act.entry(
-            self.entry.kind,
-            trays or self.ids,
-            self.at,
-            note=note,
-            chore=self.entry.chore,
-            stage=self.entry.stage,
-            batch=batch or batch_of(self.trays),
-            place=place if place is not None else self.entry.place_id,
-            strikes=self.entry.id,
-        )
+            self.entry.kind, trays or self.ids, self.at, note=note, chore=self.entry.chore,
+            stage=self.entry.stage, batch=batch or batch_of(self.trays),
+            place=place if place is not None else self.entry.place_id, strikes=self.entry.id,
+        )  # fmt: skip
 
     def copy(self, batch: int | None = None) -> int:
         """Write the entry with all that the struck one carries."""

@@ -42,13 +42,9 @@ def _writer(kind: Kind) -> type[others.Replacement]:
 
 
 _NAMES = {
-    "at": "time",
-    "numbers": "trays",
-    "amount_ml": "amount",
-    "part": "part mark",
-    "keep": "mark that it grows again",
-    "lot": "seed lot",
-}
+    "at": "time", "numbers": "trays", "amount_ml": "amount", "part": "part mark",
+    "keep": "mark that it grows again", "lot": "seed lot",
+}  # fmt: skip
 
 
 def replace_entry(book: Book, entry_id: int, why: str, changes: others.Changes) -> Done:

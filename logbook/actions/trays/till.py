@@ -238,11 +238,6 @@ def _batch_cut(every: Sequence[Known], usual: Usual) -> BatchCut:
             waiting += each.state.harvest == newest
     expected = usual.get((every[0].stored.version_id, newest))
     return BatchCut(
-        str(every[0].stored.batch_id),
-        every[0].template.label(),
-        len(cut),
-        len(cut) + waiting,
-        total,
-        _per_seed(total, cut),
-        against_usual(total / len(cut), expected) if cut else "",
-    )
+        str(every[0].stored.batch_id), every[0].template.label(), len(cut), len(cut) + waiting,
+        total, _per_seed(total, cut), against_usual(total / len(cut), expected) if cut else "",
+    )  # fmt: skip

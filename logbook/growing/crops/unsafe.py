@@ -62,15 +62,8 @@ UNSAFE = (
 )  # fmt: skip
 _BY_NAME = {fold(name): each for each in UNSAFE for name in each.names.split(",")}
 _ANY_CROP = (
-    "microgreen",
-    "microgreens",
-    "greens",
-    "shoots",
-    "sprouts",
-    "seedlings",
-    "seed",
-    "seeds",
-)
+    "microgreen", "microgreens", "greens", "shoots", "sprouts", "seedlings", "seed", "seeds",
+)  # fmt: skip
 
 
 def refuse_unsafe(*names: str) -> None:

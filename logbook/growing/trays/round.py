@@ -133,14 +133,9 @@ class RoundLine:
     def key(self) -> tuple[object, ...]:
         """What tells this line from the others of a round."""
         return (
-            self.chore,
-            self.batch_id,
-            self.place_id,
-            self.stage,
-            self.later,
-            self.nth,
+            self.chore, self.batch_id, self.place_id, self.stage, self.later, self.nth,
             self.harvest,
-        )
+        )  # fmt: skip
 
     @property
     def waits(self) -> bool:
