@@ -52,13 +52,6 @@ class NoCopy:
     copy: None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Copies:
-    """The copies of a book, newest first."""
-
-    copies: tuple[Copy, ...]
-
-
 def own_settings(settings: Settings | None) -> Settings:
     """The settings, read from the file where none are given."""
     return read_settings() if settings is None else settings

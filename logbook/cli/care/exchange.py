@@ -8,18 +8,19 @@ from typing import TYPE_CHECKING
 
 import click
 
+from logbook.actions.book import Book
 from logbook.cli.files import named_file
 from logbook.cli.options import Options, pass_options
 from logbook.cli.printing import answers, book_answers, say, tell
 from logbook.cli.progress import progress
-from logbook.growing.measures import grams_words
+from logbook.exchange.exporting import export_book as write
+from logbook.exchange.importing import import_book as read
+from logbook.growing.measures import Units, grams_words
 from logbook.text import Refused, clean, listed, plural
 
 if TYPE_CHECKING:
-    from logbook.actions.book import Book
     from logbook.actions.trays.harvests import HarvestsRead
     from logbook.exchange.harvest_file import HarvestFile, Order
-    from logbook.growing.measures import Units
 
 
 @click.command("export")
@@ -30,8 +31,6 @@ def export(book: Book, target: Path) -> None:
 
     The same book gives the same files, byte for byte. They are yours alone to read.
     """
-    from logbook.exchange.exporting import export_book as write
-
     with progress("Exporting") as step:
         manifest = write(book, target, step)
     sizes = f"{plural(manifest.rows, 'row')} in {plural(len(manifest.files), 'file')}"
@@ -74,8 +73,6 @@ def import_(
 
 
 def _take_book(options: Options, source: Path) -> None:
-    from logbook.exchange.importing import import_book as read
-
     if source.suffix.casefold() != ".zip" and source.is_file() and _holds_harvests(source):
         raise Refused(
             f"{clean(source.name, lines=False)[:60]} looks like past harvests, not like an "

@@ -6,21 +6,23 @@ import os
 import sys
 from collections.abc import Iterator, Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 import click
 
+from logbook.actions.book import Book
+from logbook.actions.care.checking import Checked, check, keep_verdict
+from logbook.actions.care.checking import mend as put_right
+from logbook.actions.care.findings import Finding
+from logbook.actions.care.keeping import copy_book, daily_copy, named_copy
+from logbook.actions.care.restoring import Restored, restore, restore_preview
+from logbook.actions.copies import Copy, NoCopy, copies_folder, list_copies, thinned_words
 from logbook.cli.arguments import when
 from logbook.cli.files import named_book
 from logbook.cli.options import Options, pass_options
 from logbook.cli.printing import answers, book_answers, json_asked, say, tell
 from logbook.cli.progress import progress
+from logbook.store.file.rooms import megabytes
 from logbook.text import Refused, clean
-
-if TYPE_CHECKING:
-    from logbook.actions.book import Book
-    from logbook.actions.care.findings import Finding
-    from logbook.actions.copies import Copy
 
 SIGNS = {"good": "ok", "note": "note", "warning": "WARNING", "bad": "BAD"}
 
@@ -49,10 +51,6 @@ def copy_command(book: Book, target: str | None, daily: bool) -> None:
 
     It is packed with xz, unless TARGET is a file whose name does not end in .xz.
     """
-    from logbook.actions.care.keeping import copy_book, daily_copy
-    from logbook.actions.copies import NoCopy, thinned_words
-    from logbook.store.file.rooms import megabytes
-
     if daily and target is not None:
         raise Refused("The daily copy has its own place; leave the target out.")
     path = None if target is None else copy_target(target)
@@ -71,17 +69,13 @@ def copy_command(book: Book, target: str | None, daily: bool) -> None:
 @click.argument("copy", required=False, type=named_book)
 @click.option("--dry-run", is_flag=True, help="Say what it would lose; change nothing.")
 @click.option("--yes", is_flag=True, help="Do it without asking.")
-@answers("logbook.actions.copies:Copies", "logbook.actions.care.restoring:Restored")
+@answers("copies=logbook.actions.copies:Copy", "logbook.actions.care.restoring:Restored")
 @pass_options
 def restore_command(options: Options, copy: Path | None, dry_run: bool, yes: bool) -> None:
     """Go back to COPY; the present book is kept beside it. Without COPY: list the copies."""
-    from logbook.actions.care.keeping import named_copy
-    from logbook.actions.care.restoring import Restored, restore, restore_preview
-    from logbook.actions.copies import Copies, list_copies
-
     if copy is None:
         copies = list_copies(options.path)
-        tell(Copies(tuple(copies)), _copies_words(copies, options.path))
+        tell({"copies": copies}, _copies_words(copies, options.path))
         return
     copy = named_copy(options.path, copy)
     plan = restore_preview(options.path, copy)
@@ -101,9 +95,6 @@ def restore_command(options: Options, copy: Path | None, dry_run: bool, yes: boo
 
 
 def _copies_words(copies: Sequence[Copy], book: Path) -> Iterator[str]:
-    from logbook.actions.copies import copies_folder
-    from logbook.store.file.rooms import megabytes
-
     for copy in copies:
         daily = "daily" if copy.daily else ""
         size = megabytes(copy.size)
@@ -127,9 +118,6 @@ def check_command(options: Options, quick: bool, mend: bool, ahead: str | None) 
 
     Entries that lie ahead, as a clock that ran ahead leaves them, are struck by --ahead strike.
     """
-    from logbook.actions.care.checking import Checked, check, keep_verdict
-    from logbook.actions.care.checking import mend as put_right
-
     done: list[str] = []
     if mend:
         with progress("Mending") as tell_of:
