@@ -168,8 +168,10 @@ def test_a_chore_put_off_long_ago_is_due_again_at_its_own_time() -> None:
 @pytest.mark.parametrize(
     ("planned", "now", "tomorrow"),
     [
-        ("04-03 08:00", "04-02 19:00", [("sow", "04-03 08:00")]),
-        ("04-03 08:00", "04-02 21:30", [("sow", "04-03 09:30")]),
+        ("04-03 08:00", "04-02 20:00", [("soak", "04-03 07:00"), ("sow", "04-03 19:00")]),
+        ("04-03 08:00", "04-02 19:30", [("sow", "04-03 08:00")]),
+        ("04-03 02:00", "04-02 18:00", [("sow", "04-03 06:00")]),
+        ("04-03 02:00", "04-02 18:59", [("sow", "04-03 06:59")]),
         ("04-02 20:00", "04-02 07:30", []),
         ("04-02 20:00", "04-02 13:00", [("sow", "04-03 01:00")]),
     ],
@@ -177,10 +179,18 @@ def test_a_chore_put_off_long_ago_is_due_again_at_its_own_time() -> None:
 def test_a_sowing_waits_for_its_late_soak(
     planned: str, now: str, tomorrow: list[tuple[str, str]]
 ) -> None:
-    """A soak of 12 h that is late is taken as begun now, so its sowing may come to tomorrow."""
+    """A soak of 12 h that is late is taken as begun at the next walk, and its sowing waits for it."""
     plan = [Deed(0, "plan", MIDNIGHT, planned_for=moment(f"2026-{planned}"))]
     crop, at = field_test(soak_seconds=12 * HOUR), moment(f"2026-{now}")
     assert found(crop, plan, at, "2026-04-03") == tomorrow
+
+
+def test_a_cut_of_today_is_tomorrows_once_the_day_is_over() -> None:
+    """It is best at 20:00 of the 8th; the room is worked from 7 to 19."""
+    deeds = [sown(SOWN), changed(moment("2026-04-06 08:00"), 2)]
+    for now, listed in (("04-08 18:59", []), ("04-08 19:00", [("cut", "04-08 20:00")])):
+        tomorrow = found(field_test(), deeds, moment(f"2026-{now}"), "2026-04-09")
+        assert [each for each in tomorrow if each[0] == "cut"] == listed
 
 
 def test_a_sowing_forgets_what_was_skipped_before_it() -> None:

@@ -11,7 +11,7 @@ from logbook.actions.book import Book
 from logbook.actions.trays.round import the_round as make
 from logbook.cli.arguments import day
 from logbook.cli.printing import book_answers, tell
-from logbook.growing.days import clock_words, day_of, day_words
+from logbook.growing.days import clock_words, day_bounds, day_of, day_words
 from logbook.growing.measures import grams_words
 from logbook.growing.numbers import numbers_words
 from logbook.growing.trays.chores import WORDS
@@ -112,7 +112,10 @@ def _line_words(line: RoundLine, today: Round, book: Book) -> str:
     if line.chore in ("soak", "sow") and line.seed_grams is not None:
         seed = f", {grams_words(line.seed_grams * len(line.trays), book.units)} seed"
     mould = f", mould seen on {numbers_words(line.mouldy)}" if line.mouldy else ""
+    at = today.now
+    if line.chore == "cut":  # "best today" is of the round's day
+        at = max(at, day_bounds(today.day, book.zone)[0])
     return (
         f"{line.words}: {numbers_words(line.numbers)}, {line.crop}{day}{stage}{seed}, "
-        f"{line.when_words(today.now, book.zone)}{mould}"
+        f"{line.when_words(at, book.zone)}{mould}"
     )

@@ -188,7 +188,7 @@ def chores_of_tray(
 
     For the day of `now`: what is due or overdue, and the next of each kind later that day, or all
     of that day when it is asked for `whole`. For a later day: what falls on it if everything
-    before is done in time.
+    before is done in time, and what is late at the next walk: after today's work, tomorrow's.
     """
     if state.status == "planned":
         return _before_sowing(template, state, now, day, hours)
@@ -243,8 +243,10 @@ def _before_sowing(
     elif soak and state.soaked_at is not None:
         steps = [("sow", state.soaked_at + soak)]
     dues = {chore: _put_off(state, chore, at, hours) for chore, at in steps}
-    if not today and "soak" in dues:  # a soak that is late is taken as begun now
-        dues["sow"] = max(dues["sow"], max(dues["soak"], now) + soak)
+    if not today:
+        dues = {chore: hours.walk_at(now) if at <= now else at for chore, at in dues.items()}
+        if "soak" in dues:
+            dues["sow"] = max(dues["sow"], dues["soak"] + soak)
     return [
         _item(chore, chore, due, now, hours)
         for chore, due in dues.items()
@@ -279,7 +281,8 @@ def _still_to_come(
             found += [_item(chore, chore, due, now, hours, stage) for due in dues]
     found = [each for each in found if begin <= each.walk_at < end]
     cut = _cut(state, window, now, hours, last)
-    return found + [cut] * (begin <= cut.due_at < end)
+    left = cut.due_at < begin <= hours.walk_at(now)  # today's work is over
+    return found + [cut] * (left or begin <= cut.due_at) * (cut.due_at < end)
 
 
 def stage_for_chore(template: CropTemplate, state: TrayState, chore: str) -> int | None:
