@@ -14,6 +14,7 @@ from logbook.text import Refused, clean, clean_words, fold, listed, nearest
 
 _NOTHING = {"", "-", "–", "—", "na", "n/a", "nan", "none", "null", "?"}
 _PLAIN = re.compile(r"[+-]?(\d+([.,]\d*)?|[.,]\d+)(e[+-]?\d+)?", re.IGNORECASE)
+GRAMS = ("grams", "gram", "g", "weight")
 _DAYS = ("cut", "cut_on", "cut on", "day", "date")
 
 
@@ -92,7 +93,7 @@ def read_trays(file: str, block: str | None) -> TrialFile:
     """Read the columns arm, grams and, if any, block (or the one so named), or raise Refused."""
     sheet = read_sheet(file)
     arm_at = sheet.needed(("arm",))
-    grams_at = sheet.needed(("grams", "gram", "g", "weight"))
+    grams_at = sheet.needed(GRAMS)
     block_at = sheet.column(("block",)) if block is None else sheet.needed((block,))
     day_at = sheet.column(_DAYS)
     trays, days = [], set()
@@ -103,9 +104,7 @@ def read_trays(file: str, block: str | None) -> TrialFile:
         )
         if not arm:
             raise Refused(f"{where}: the arm has no name.")
-        weight = number(grams_, "weight", where)
-        if weight is not None and weight < 0:
-            raise Refused(f"{where}: the weight {weight:g} g is negative; it is 0 g or more.")
+        weight = _weight(grams_, where)
         trays.append(Tray(clean_words(arm, "arm"), weight, clean_words(its_block, "block") or None))
         if day and day_at != block_at:
             days.add(day)
@@ -115,6 +114,28 @@ def read_trays(file: str, block: str | None) -> TrialFile:
         else ""
     )
     return TrialFile(tuple(trays), note)
+
+
+def read_batches(file: str) -> list[tuple[str, float]]:
+    """Read the columns batch and grams, a row for each tray; empty weights are left out; or Refused."""
+    sheet = read_sheet(file)
+    batch_at, grams_at = sheet.needed(("batch",)), sheet.needed(GRAMS)
+    found = []
+    for line, row in sheet.rows:
+        where, batch = f"{sheet.name}, line {line}", _cell(row, batch_at)
+        if not batch:
+            raise Refused(f"{where}: the batch has no name.")
+        weight = _weight(_cell(row, grams_at), where)
+        if weight is not None:
+            found.append((fold(batch), weight))
+    return found
+
+
+def _weight(cell: str, where: str) -> float | None:
+    weight = number(cell, "weight", where)
+    if weight is not None and weight < 0:
+        raise Refused(f"{where}: the weight {weight:g} g is negative; it is 0 g or more.")
+    return weight
 
 
 @dataclass(frozen=True, slots=True)

@@ -149,6 +149,8 @@ COMMANDS = {
               "--product"),
         *each("reckon seed --per-cm2 2 --tray 50x25cm --tsw 12g", "--per-cm2", "--tray", "--tsw",
               "--purity", "--germination", "--crop"),
+        ["reckon", "luck", HOLE],
+        *each("reckon luck batch.csv --trays 3 --batches 2", "--trays", "--batches"),
         ["reckon", "compare", HOLE], *each("reckon compare tray.csv", "--block", "--spread"),
         ["reckon", "ranks", HOLE], ["reckon", HOLE],
         *each("reckon replicates --spread 20", "--spread", "--difference", "--power", "--arms"),

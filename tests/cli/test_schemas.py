@@ -156,7 +156,11 @@ def test_judged_files(cli: CommandLine, tmp_path: Path) -> None:
     trial, tasting = tmp_path / "trial.csv", tmp_path / "tasting.csv"
     trial.write_text("arm,grams,block\na,251,1\nb,263,1\na,244,2\nb,270,2\n")
     tasting.write_text("taster,A,B\nx,1,2\ny,2,1\nz,1,2\n")
-    for name, file in (("reckon compare", trial), ("reckon ranks", tasting)):
+    batches = tmp_path / "batches.csv"
+    batches.write_text("batch,grams\na,300\na,310\nb,330\n")
+    for name, file in (
+        ("reckon compare", trial), ("reckon ranks", tasting), ("reckon luck", batches),
+    ):  # fmt: skip
         assert faults(name, cli.done(*name.split(), str(file), "--json").json) == []
     trial.write_text("arm,grams\na,251\nb,263\n")
     alone = cli.done("reckon", "compare", str(trial), "--spread", "8%", "--json").json

@@ -13,6 +13,7 @@ TABLE = {
     "air": ("reckoning.room:air", "vapour pressure deficit and dew point"),
     "dilute": ("reckoning.room:dilute", "stock and water for a wanted strength"),
     "seed": ("reckoning.room:seed", "seeds and grams for a wanted density"),
+    "luck": ("reckoning.luck:luck", "how far batches and trays differ, from a CSV file"),
     "compare": ("reckoning.trials:compare", "arms of a trial, from a CSV file"),
     "replicates": ("reckoning.trials:replicates", "trays per arm to detect a difference"),
     "triangle": ("reckoning.trials:triangle", "can anyone tell them apart?"),
@@ -22,4 +23,4 @@ TABLE = {
 
 @click.group(cls=LazyGroup, table=TABLE, above="reckon")
 def reckon() -> None:
-    """Calculators: light, power, air, dilution, seed, trials. Nothing is written."""
+    """Calculators: light, power, air, dilution, seed, luck, trials. Nothing is written."""

@@ -196,7 +196,7 @@ def _node(
     `guess` is its g and spread in g; `squares` (g²) and `df` are of trays within their batches.
     """
     ratio = math.tan(angle) ** 2
-    mean, weight, around, log = _fitted(ratio, own)
+    mean, weight, around, log = fitted(ratio, own)
     tray = (squares + around) / df
     if own:
         log -= df / 2 * math.log(tray)
@@ -209,7 +209,7 @@ def _node(
     return log, Node(0.0, ratio, tray, mean, weight / tray)
 
 
-def _fitted(ratio: float, own: Sequence[BatchWeights]) -> tuple[float, float, float, float]:
+def fitted(ratio: float, own: Sequence[BatchWeights]) -> tuple[float, float, float, float]:
     """At a variance ratio: mean, its weight, squares around it, and the REML terms beside them."""
     if not own:
         return 0.0, 0.0, 0.0, 0.0

@@ -1,0 +1,124 @@
+"""The parts of luck in weights by batch, without a book."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from typing import ClassVar
+
+from logbook.growing.crops.luck import BatchWeights, batch_weights, even, fitted, luck_of
+from logbook.growing.measures import number_words
+from logbook.text import Refused, plural
+
+
+@dataclass(frozen=True, slots=True)
+class LuckParts:
+    """The mean, how far batches and trays are apart (standard deviations), and a sum to expect.
+
+    `sum_low` to `sum_high` holds the sum of new trays, sown as new batches, 4 times in 5.
+    """
+
+    keys: ClassVar = "mean batch_sd tray_sd trays batches sum_low sum_high"
+
+    mean: float
+    batch_sd: float
+    """0 where batches differ no more than their trays let them."""
+    tray_sd: float
+    trays: int
+    """Trays with a weight."""
+    batches: int
+    sum_low: float
+    sum_high: float
+    new_trays: int
+    new_batches: int
+
+    def lines(self) -> Iterator[str]:
+        """Say it in words."""
+        mean, batch, tray, low, high = (
+            number_words(each, 2 if self.mean < 100 else 1)
+            for each in (self.mean, self.batch_sd, self.tray_sd, self.sum_low, self.sum_high)
+        )
+        yield f"mean {mean} g, from {plural(self.trays, 'tray')} of {self.batches} batches"
+        yield f"batches spread by {batch} g, trays of a batch by {tray} g (standard deviations)"
+        new = "a new batch" if self.new_batches == 1 else f"{self.new_batches} new batches"
+        yield f"{plural(self.new_trays, 'tray')} of {new}: {low}–{high} g, 4 in 5"
+        if not self.batch_sd:
+            yield (
+                "The batches differ no more than their trays let them, so their part is 0; the "
+                "range still allows for some."
+            )
+
+
+def luck_parts(weights: Sequence[tuple[str, float]], trays: int = 1, batches: int = 1) -> LuckParts:
+    """Part the luck of weights (batch, g) by REML, with the range of so many new trays' sum.
+
+    Trays of 0 g died and are left out. Raises Refused where the parts cannot be told.
+    """
+    names = {batch: place for place, batch in enumerate(dict.fromkeys(b for b, _ in weights))}
+    own = batch_weights((names[batch], grams, False) for batch, grams in weights)
+    if trays < batches:
+        raise Refused(f"{plural(trays, 'tray')} cannot be sown as {batches} batches.")
+    _refuse(own)
+    ratio = likeliest_ratio(own)
+    mean, _, around, _ = fitted(ratio, own)
+    count = sum(each.trays for each in own)
+    tray = (around + math.fsum(each.squares for each in own)) / (count - 1)
+    luck = luck_of(None, own)
+    assert luck is not None  # noqa: S101 - there are weights
+    whole = luck.sum_of(even(trays, batches))
+    low, high = max(0.0, whole.grams - whole.within), whole.grams + whole.within
+    sds = math.sqrt(ratio * tray), math.sqrt(tray)
+    return LuckParts(mean, *sds, count, len(own), low, high, trays, batches)
+
+
+def _refuse(own: Sequence[BatchWeights]) -> None:
+    count = sum(each.trays for each in own)
+    if not count:
+        raise Refused("There is no tray with a weight in it.")
+    if count < 2:
+        raise Refused("One tray tells nothing of luck: weigh two or more of two or more batches.")
+    if len(own) < 2:
+        raise Refused(
+            "All trays are of one batch, so how far batches differ cannot be told: weigh trays of "
+            "two or more."
+        )
+    if not sum(each.df for each in own):
+        raise Refused(
+            "No batch has two trays, so the luck of batches and of trays cannot be told apart: "
+            "weigh two or more trays of a batch."
+        )
+    if not any(each.squares > _NOISE * each.mean**2 for each in own):
+        same = len({each.mean for each in own}) == 1
+        which = "All trays" if same else "The trays of each batch"
+        raise Refused(
+            f"{which} weigh the same, so how far trays differ cannot be told. Weigh them one by "
+            "one, to the gram; an even share of a joint weight says nothing of it."
+        )
+
+
+_NOISE = 1e-20
+"""Squares below this share of the mean's are the rounding of decimals."""
+
+
+def likeliest_ratio(own: Sequence[BatchWeights]) -> float:
+    """The batches' variance by that of trays, by restricted maximum likelihood; 0 or more."""
+    squares = math.fsum(each.squares for each in own)
+    df = sum(each.trays for each in own) - 1
+
+    def log(angle: float) -> float:
+        _, _, around, rest = fitted(math.tan(angle) ** 2, own)
+        return rest - df / 2 * math.log(squares + around)
+
+    steps = 64
+    step = math.pi / 2 / steps
+    best = max(range(steps), key=lambda place: log(place * step))
+    low, high = max(0.0, (best - 1) * step), min(math.pi / 2 - 1e-9, (best + 1) * step)
+    while high - low > 1e-9:
+        third = (high - low) / 3
+        if log(low + third) < log(high - third):
+            low += third
+        else:
+            high -= third
+    angle = (low + high) / 2
+    return 0.0 if log(0.0) >= log(angle) else math.tan(angle) ** 2
