@@ -46,7 +46,7 @@ def test_a_weight_a_discard_and_a_sowing_are_asked_about_first(sown: Book) -> No
     sow_at(sown, "2026-04-08 08:00", 2, lot="L7")
     assert last_act(sown).asks
     assert last_act(sown).words.startswith(
-        "sown from lot L7 on Rack 1/Shelf 1, trays 103 104, today 08:00"
+        "field test sown from lot L7 on Rack 1/Shelf 1, trays 103 104, today 08:00"
     )
 
 

@@ -61,10 +61,10 @@ def test_the_plain_round_is_in_walking_order(cli: CommandLine) -> None:
     assert cli.done("round").out.splitlines() == [
         "Tue 14 Apr  07:30  the round: 2 stops, 4 chores, 4 late",
         "Rack 1/Shelf 3",
-        "  water: 102 103, field test, day 5, under weight, late, last 3 days ago, mould seen on 103",
+        "  water: 102 103, field test, day 5, under weight, late, not watered yet, mould seen on 103",
         "  look: 102 103, field test, day 5, under weight, late 3 days, mould seen on 103",
         "Rack 2/Shelf 1",
-        "  water: 101, field test, day 5, under weight, late, last 3 days ago",
+        "  water: 101, field test, day 5, under weight, late, not watered yet",
         "  look: 101, field test, day 5, under weight, late 3 days",
         "Later",
         (

@@ -85,7 +85,7 @@ def test_words_say_how_late() -> None:
     deeds = [*WATERED, watered(moment("2026-04-07 08:00"))]
     found = round_of(tray(101, deeds, moment("2026-04-08 21:00")), now="2026-04-08 21:00")
     words = {line.chore: line.when_words(found.now, LONDON) for line in found.due}
-    assert words == {"water": "late, last 37 h ago", "cut": "best today"}
+    assert words == {"water": "late, watered 37 h ago", "cut": "best today"}
     after = round_of(tray(101, deeds, moment("2026-04-11 09:00")), now="2026-04-11 09:00")
     assert {line.chore: line.when_words(after.now, LONDON) for line in after.due}[
         "cut"
@@ -164,8 +164,8 @@ def test_words_of_a_line_by_what_it_is_and_when() -> None:
     seen = [*WATERED, Deed(0, "look", moment("2026-04-07 12:00"), sign=True)]
     assert words([sown(SOWN)], "2026-04-05 08:59", "weight_off") == "since 08:00"
     assert words([sown(SOWN)], "2026-04-05 10:00", "weight_off") == "late 2 h"
-    assert words([sown(SOWN)], "2026-04-02 08:00", "water") == "last 24 h ago"
-    assert words([sown(SOWN)], "2026-04-02 11:00", "water") == "late, last 27 h ago"
+    assert words([sown(SOWN)], "2026-04-02 08:00", "water") == "not watered yet"
+    assert words([sown(SOWN)], "2026-04-02 11:00", "water") == "late, not watered yet"
     assert words([sown(SOWN)], "2026-04-02 06:00", "water") == "07:00"
     assert words(WATERED, "2026-04-09 08:00", "cut").startswith("by Fri 10 Apr")
     assert words(WATERED, "2026-04-10 07:00", "cut") == "last day"
@@ -234,12 +234,12 @@ def test_what_waits_is_in_order_of_time_and_no_stop_yet() -> None:
     assert found.stops == 1
 
 
-def test_the_last_time_of_a_chore_is_the_sowing_s_for_water_and_nobody_s_for_a_look() -> None:
+def test_what_was_never_watered_or_looked_at_has_no_last_time() -> None:
     now = moment("2026-04-03 08:00")
     dry, wet = tray(101, [sown(SOWN)], now), tray(102, [*WATERED[:1], watered(now)], now)
     looked = tray(103, [sown(SOWN), Deed(0, "look", now)], now)
     assert [(each.last("water"), each.last("look")) for each in (dry, wet, looked)] == [
-        (SOWN, None), (now, None), (SOWN, now),
+        (None, None), (now, None), (None, now),
     ]  # fmt: skip
 
 

@@ -69,11 +69,14 @@ def last_act(book: Book) -> LastAct:
 
 def _entry_words(line: Line, reading: Reading) -> str:
     many = "tray" if len(line.trays) == 1 else "trays"
+    trays = read_trays(reading, line.tray_ids) if line.kind in ("sow", "plan") else []
+    crops = reading.versions({tray.version_id for tray in trays}).values()
     on = f"{many} {numbers_words(line.trays)}" if line.trays else line.place
     note = f'"{line.note[:40]}"' if line.note and line.kind != "strike" else ""
     when = moment_words(line.at, reading.now, reading.zone)
     today = "today " if len(when) == len("07:42") else ""
-    return ", ".join(filter(None, (line.words, note, on, today + when)))
+    words = f"{', '.join(each.label() for each in crops)} {line.words}".strip()
+    return ", ".join(filter(None, (words, note, on, today + when)))
 
 
 def _within_reach(entries: Sequence[StoredEntry]) -> Sequence[StoredEntry]:

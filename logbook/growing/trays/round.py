@@ -55,12 +55,8 @@ class TrayNow:
         return self.state.mould_at is not None
 
     def last(self, chore: str) -> datetime | None:
-        """When it was last watered, or sown; for any other chore when it was last looked at."""
-        return (
-            self.state.last_water or self.state.sown_at
-            if chore == "water"
-            else self.state.last_look
-        )
+        """When it was last watered; for any other chore when it was last looked at."""
+        return self.state.last_water if chore == "water" else self.state.last_look
 
 
 @dataclass(frozen=True, slots=True)
@@ -148,15 +144,16 @@ class RoundLine:
         return f"mould: {numbers_words(self.mouldy)}" if self.mouldy else ""
 
     def when_words(self, now: datetime, zone: ZoneInfo, *, brief: bool = False) -> str:
-        """Say when it is or was due, in few words; `brief` keeps to 21 letters what is late."""
+        """Say when it is or was due, in few words; `brief` keeps to 24 letters what is late."""
         if self.chore == "cut":
             return self._cut_words(now, zone)
         if self.chore == "water" and not self.later:
             lasts = [tray.last_at for tray in self.trays if tray.last_at is not None]
-            if lasts:
+            said = "not watered yet" if not lasts else "not all watered"
+            if len(lasts) == len(self.trays):
                 ago = (now - min(lasts)).total_seconds()
-                said = f"last {ago_words(ago, brief=brief and self.late)} ago"
-                return f"late, {said}" if self.late else said
+                said = f"watered {ago_words(ago, brief=brief and self.late)} ago"
+            return f"late, {said}" if self.late else said
         if self.later:
             return self.times_words(now, zone)
         if self.late:
