@@ -67,7 +67,7 @@ class BeginScreen(FormScreen):
             lines.append(on_screens(said, self.keyed))
         lines += [] if path is None else [f"The book is one file: {path}"]
         lines.append(f"The first day, step by step: {key} opens the handbook.")
-        return Preview(tuple(map(Content, lines)))
+        return Preview(tuple(Content(self.spoken(words)) for words in lines))
 
     async def write(self, values: Mapping[str, Any]) -> str:
         from logbook.actions.care.begin import BeginDraft, checked_begin, currency_of_zone
