@@ -26,35 +26,10 @@ temperatures = st.floats(-20, 60)
 humidities = st.floats(0.1, 100)
 
 
-@pytest.mark.parametrize(
-    ("celsius", "kpa"),
-    # FAO Irrigation and Drainage Paper 56, chapter 3, example 3 and annex 2 table 2.3 (seen).
-    [(15, 1.705), (24.5, 3.075), (18, 2.064), (25, 3.168)],
-)
-def test_saturation_pressure_of_fao_56(celsius: float, kpa: float) -> None:
-    assert saturation_kpa(celsius) == pytest.approx(kpa, abs=0.0005)
-
-
 def test_a_days_vapour_pressure_of_fao_56() -> None:
     # FAO-56 example 5 (from memory): 18 °C at 82 %, 25 °C at 54 % → 1.70 kPa.
     vapour = (vapour_kpa(18, 82) + vapour_kpa(25, 54)) / 2
     assert vapour == pytest.approx(1.70, abs=0.005)
-
-
-@pytest.mark.parametrize(
-    ("celsius", "humidity", "vpd", "dew"),
-    # psychrolib 2.5.0 (ASHRAE Handbook Fundamentals 2017) at 101,325 Pa (computed).
-    [
-        (20, 50, 1.169, 9.27),
-        (21, 55, 1.120, 11.62),
-        (24, 60, 1.194, 15.76),
-        (25, 85, 0.475, 22.30),
-        (30, 60, 1.698, 21.39),
-    ],
-)
-def test_five_points_of_ashrae(celsius: float, humidity: float, vpd: float, dew: float) -> None:
-    assert vpd_kpa(celsius, humidity) == pytest.approx(vpd, abs=0.005)
-    assert dew_point_c(celsius, humidity) == pytest.approx(dew, abs=0.05)
 
 
 GRID = [(15 + step, 40 + 6.5 * other) for step in range(20) for other in range(10)]

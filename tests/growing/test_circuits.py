@@ -8,14 +8,6 @@ from logbook.growing.room.power import circuit_load
 from logbook.text import Refused
 
 
-@pytest.mark.parametrize(("breaker", "limit", "watts"), [(15, 12, 1440), (20, 16, 1920)])
-def test_the_continuous_limit_on_120_volts(breaker: float, limit: float, watts: float) -> None:
-    # US practice, NEC 210.19(A), 210.20(A): 15 A → 12 A, 1,440 W; 20 A → 16 A, 1,920 W (seen).
-    load = circuit_load([1.0], breaker, 120)
-    assert load.limit_amps == pytest.approx(limit)
-    assert load.limit_volt_amps == pytest.approx(watts)
-
-
 def test_a_load_right_at_the_limit_is_within() -> None:
     # Given a sum that is 12 A but for rounding in binary
     load = circuit_load([12 + 1e-12], 15, 120)

@@ -8,7 +8,6 @@ import pytest
 
 from logbook.growing.bands import Band
 from logbook.growing.crops.seeding import (
-    LEAST_GERMINATION,
     germination_words,
     pure_live_share,
     seed_need,
@@ -155,23 +154,6 @@ def test_a_band_s_unit_holds_for_both_ends(text: str, band: Band) -> None:
 
 
 # Seed
-
-CFR = {
-    "asparagus": 70, "beet": 65, "broadbean": 75, "broccoli": 75, "brussels sprout": 70,
-    "burdock": 60, "cabbage": 75, "cardoon": 60, "carrot": 55, "cauliflower": 75, "celeriac": 55,
-    "celery": 55, "chard": 65, "chicory": 65, "chinese cabbage": 75, "chinese kale": 75,
-    "chive": 50, "collard": 80, "cornsalad": 70, "cowpea": 75, "garden cress": 75,
-    "upland cress": 60, "watercress": 40, "dandelion": 60, "dill": 60, "endive": 70, "kale": 75,
-    "kohlrabi": 75, "leek": 60, "lettuce": 80, "mustard": 75, "onion": 70, "pak choi": 75,
-    "parsley": 60, "parsnip": 60, "pea": 80, "radish": 75, "rutabaga": 75, "sage": 60,
-    "salsify": 75, "sorrel": 65, "soybean": 75, "spinach": 60, "spinach mustard": 75,
-    "sweet corn": 75, "turnip": 80,
-}  # fmt: skip
-"""Least germination in percent of vegetable seed: 7 CFR 201.31 (from memory)."""
-
-
-def test_the_least_germination_is_that_of_the_rule() -> None:
-    assert LEAST_GERMINATION == CFR
 
 
 def test_seed_is_made_up_for_what_will_not_come_up() -> None:

@@ -25,18 +25,6 @@ def test_two_hundred_ppm_from_three_bleaches(stock: float, per_litre: float) -> 
     assert made.water_ml == pytest.approx(1000 - per_litre, abs=0.0005)
 
 
-def test_one_part_in_ten() -> None:
-    # A laboratory safety sheet (seen): 5.25 % bleach 1:10 is 5,250 ppm, 0.53 %.
-    made = dilute(5.25, 0.525, 1000)
-    assert made.parts_water == pytest.approx(9)
-    assert made.want_ppm == pytest.approx(5250)
-
-
-def test_forty_nine_parts_of_water() -> None:
-    # Published (seen): 5 % → 0.1 % is 49 parts of water.
-    assert dilute(5, 0.1, 1000).parts_water == pytest.approx(49)
-
-
 def test_peroxide_for_a_soak() -> None:
     # Computed: 12 % thinned to 3 % is 1 part to 3 parts of water.
     made = dilute(12, 3, 1000)

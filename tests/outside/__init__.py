@@ -1,0 +1,1 @@
+"""What others published or compute, beside what the program computes."""
