@@ -154,20 +154,20 @@ def newest_good_copy(book: Path) -> Copy | None:
                 check_packed(copy.path)
                 return copy
             BookFile(copy.path).check_kind()
-            if not integrity_faults(copy.path, quick=True):
+            if not integrity_faults(copy.path):
                 return copy
         except (Refused, OSError, *FAULTS):
             continue
     return None
 
 
-def damage_of(book: Path, *, quick: bool = False) -> str:
+def damage_of(book: Path) -> str:
     """What SQLite's check complains of, or why the file is no book; "" where it is whole.
 
     Raises Refused for what is in the way of looking: a lock, a mode, a full disk.
     """
     try:
-        faults = integrity_faults(book, quick=quick)
+        faults = integrity_faults(book)
         if not faults:
             BookFile(book).check_kind()
     except NotABook as refused:

@@ -12,6 +12,7 @@ from itertools import islice
 from pathlib import Path
 
 from logbook.actions.book import Book, open_book
+from logbook.actions.care.closing import wrong_words
 from logbook.actions.reading import Reading, true_summaries
 from logbook.clock import Clock, SystemClock
 from logbook.exchange.bundle import Bundle, old_bundle
@@ -19,6 +20,7 @@ from logbook.exchange.exporting import Tell, quiet
 from logbook.exchange.manifest import LARGEST_BYTES, NAME, FileNote, Manifest, read_manifest
 from logbook.exchange.shape import TableShape, Value, read_shape
 from logbook.growing.crops.templates import checked
+from logbook.store.closed_days import read_closed_days, wrong_days
 from logbook.store.file.book_file import raw_connection
 from logbook.store.file.copies import copy_file
 from logbook.store.file.faults import fault_words
@@ -198,6 +200,8 @@ def _check_whole(connection: sqlite3.Connection, clock: Clock) -> None:
         raise Refused("book.csv must have exactly one row.")
     if not reading.value("SELECT count(*) FROM place WHERE zone IS NOT NULL"):
         raise Refused("place.csv must have a room with a time zone.")
+    if wrong := wrong_days(reading, read_closed_days(reading)):
+        raise Refused(f"These files are not as they were exported. {wrong_words(wrong)}")
     versions = [row[0] for row in reading.rows("SELECT id FROM template_version")]
     try:
         for template in reading.versions(versions).values():

@@ -18,6 +18,7 @@ from pathlib import Path
 
 from logbook.actions.book import Book
 from logbook.actions.care.begin import BeginDraft, begin_book
+from logbook.actions.care.closing import close_days
 from logbook.actions.crops.templates import copy_template, put_template, show_template
 from logbook.actions.room.air import write_air
 from logbook.actions.room.lamps import CircuitDraft, hang_lamps, set_circuit, set_tariff
@@ -96,6 +97,8 @@ def fill(path: Path) -> None:
     strike(book, jot(book, (), "a slip").act_id, "wrong room")
     meter(book)
     compare(book)
+    clock.at += timedelta(days=1)
+    close_days(book)
 
 
 def compare(book: Book) -> None:

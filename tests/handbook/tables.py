@@ -52,7 +52,7 @@ PLAIN = {
 """What a column is by its type."""
 COUNTED = re.compile(
     r"id|number|position|slots?|lamps|run|repeats|weeks|seed|tasters|found|stage|first_day"
-    r"|spot_(row|column)s?|stack_height|pool_(first|last)"
+    r"|spot_(row|column)s?|(first|last)_id|stack_height|pool_(first|last)"
 )
 """Columns of numbers that count or name and have no unit."""
 

@@ -20,6 +20,7 @@ from logbook.actions.care.findings import Finding
 from logbook.actions.care.keeping import copy_book, daily_copy
 from logbook.actions.care.restoring import restore
 from logbook.actions.trays.noticing import jot
+from logbook.actions.trays.page import page
 from logbook.actions.trays.round import the_round
 from logbook.cli.app import run as command
 from logbook.cli.trays.round import brief_words
@@ -69,7 +70,7 @@ def test_a_good_book_is_good_throughout(book: Book, machine: dict[str, Path]) ->
 
     assert {each.about for each in findings if each.severity != "good"} == {"copies elsewhere"}
     assert [each.about for each in findings] == [
-        "integrity", "revision", "journal", "clock", "ahead", "references", "summaries", "search", "permissions",
+        "integrity", "revision", "journal", "clock", "ahead", "references", "days", "summaries", "search", "permissions",
         "room", "size", "disk", "copies", "copies share", "copies elsewhere", "sqlite",
     ]  # fmt: skip
 
@@ -196,6 +197,24 @@ SPOILT: dict[str, tuple[Spoil, str, str, str]] = {
         "sqlite", "bad", "Update the system",
     ),
 }  # fmt: skip
+
+
+def test_an_index_that_hides_entries_from_a_page_is_found_by_the_daily_check(
+    book: Book, machine: dict[str, Path]
+) -> None:
+    change = "UPDATE sqlite_schema SET sql = {} WHERE name = 'ix_entry_at'"
+    sql(book, "PRAGMA writable_schema=ON", change.format("sql || ' WHERE id < 0'"))
+    jot(book, (), "not in the index")
+    sql(book, "PRAGMA writable_schema=ON", change.format("replace(sql, ' WHERE id < 0', '')"))
+    assert "not in the index" not in [line.note for line in page(book)]
+    copied(book)
+
+    found = start_check(book, look=partial(check, **machine))  # type: ignore[arg-type]
+
+    assert found[0].about == "integrity"
+    assert "missing from index ix_entry_at" in found[0].words
+    with pytest.raises(Refused, match="was found damaged"):
+        jot(book, (), "after")
 
 
 @pytest.mark.parametrize("name", SPOILT)

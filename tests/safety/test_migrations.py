@@ -16,6 +16,7 @@ import pytest
 
 from logbook.actions.book import Book, open_book
 from logbook.actions.care.checking import wrong_summaries
+from logbook.actions.care.closing import days_not_as_closed
 from logbook.actions.trays.lots import lot_page
 from logbook.actions.trays.round import the_round
 from logbook.store.file import opening as upgrading
@@ -258,6 +259,7 @@ def test_a_filled_book_of_every_revision_opens_with_each_row_intact(
         each.lot for lot in lots for batch in lot_page(book, lot).batches for each in batch.lots
     } == lots
     assert wrong_summaries(book) == []
+    assert days_not_as_closed(path, book.today()) == []
     assert the_round(book)
     assert integrity_faults(path) == []
     copy = upgrading.before_update(path, HEAD)

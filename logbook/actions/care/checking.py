@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 
 from logbook.actions.book import Book, open_book
 from logbook.actions.care import findings
+from logbook.actions.care.closing import close_days
 from logbook.actions.care.findings import Finding, judged
 from logbook.actions.care.keeping import daily_copy
 from logbook.actions.copies import copies_folder, list_copies, thinned_words, way_back
@@ -52,14 +53,15 @@ def check(
 ) -> tuple[Finding, ...]:  # fmt: skip
     """Look at all that the trust in a book rests on; nothing is changed.
 
-    A quick check leaves out the indexes, the rows that point to nothing and the trays' summaries.
+    A quick check leaves out the rows that point to nothing, the trays' summaries, the search and
+    most of the closed days.
     Others may read and write meanwhile. `run` and `mounts` are where the machine tells of its
     clock and disks. Raises Refused where there is no file at the path, or the book of a newer program.
     """
     if not path.is_file():
         BookFile(path).check_kind()
     clock = clock or SystemClock()
-    whole = findings.integrity(path, quick=quick)
+    whole = findings.integrity(path)
     good = whole.severity == "good"
     if good:
         check_known(path, BookFile(path).check_kind())
@@ -86,6 +88,7 @@ def _inside(
             if revision != HEAD:
                 return
             yield from findings.in_tables(connection, clock, quick=quick)
+        yield findings.closed_days(path, clock, quick=quick)
         if quick:
             return
         book = open_book(path, clock)
@@ -196,29 +199,26 @@ def start_check(
     if stamp is not None and stamp.day == today and not stamp.damage:
         return ()
     found = look(path, book.clock, settings, quick=True)
-    book.damage = keep_verdict(path, today, found, quick=True)
+    book.damage = keep_verdict(path, today, found)
     return tuple(each for each in found if each.severity in ("warning", "bad"))
 
 
-def keep_verdict(path: Path, day: date, found: Sequence[Finding], *, quick: bool) -> str:
+def keep_verdict(path: Path, day: date, found: Sequence[Finding]) -> str:
     """Keep what a check of that day found damaged, so that the book is not written to; returns it.
 
-    A quick check sees less than a whole one: it does not lift a verdict on the same file. One that
-    something kept from looking leaves all as it was.
+    A check that something kept from looking leaves all as it was.
     """
     looked = [each for each in found if each.about == "integrity"]
-    damage = "".join(each.words for each in looked if each.severity == "bad")
-    before = read_stamp(path)
-    if (quick or not looked) and not damage and before is not None:
-        damage = before.damage
     if not looked:
-        return damage
+        before = read_stamp(path)
+        return before.damage if before else ""
+    damage = "".join(each.words for each in looked if each.severity == "bad")
     write_stamp(path, Stamp(day, damage))
     return damage
 
 
 def look_after(book: Book, settings: Settings | None = None) -> list[str]:
-    """Check the book quickly and make today's copy, unless both were done today.
+    """Check the book quickly, close the days that are over and make today's copy, unless done today.
 
     Gives what the grower should know, as sentences; [] when all is well. Takes a while on a large
     book: not for a loop.
@@ -227,6 +227,7 @@ def look_after(book: Book, settings: Settings | None = None) -> list[str]:
     also: list[str] = []
     if not book.damage:
         try:
+            close_days(book)
             copy = daily_copy(book, settings)
             if copy is not None:
                 found = [each for each in found if each.about != "copies"]

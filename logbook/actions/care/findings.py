@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Literal
 
+from logbook.actions.care.closing import days_not_as_closed, wrong_words
 from logbook.actions.clocking import AHEAD
 from logbook.actions.copies import (
     OLD_COPY,
@@ -68,19 +69,18 @@ def judged(
     return Finding(about, severity, words, todo) if wrong else Finding(about, "good", good)
 
 
-def integrity(path: Path, *, quick: bool) -> Finding:
-    """Whether the file is a whole book; `quick` leaves out the indexes.
+def integrity(path: Path) -> Finding:
+    """Whether the file is a whole book, its indexes too.
 
     Where something is in the way of looking, that is found of the "file", and says nothing of damage.
     """
     try:
-        damage = damage_of(path, quick=quick)
+        damage = damage_of(path)
     except Refused as obstacle:
         return Finding("file", "bad", str(obstacle), "This isn't damage; check again afterwards.")
-    words = "The file is whole." if not quick else "The file is whole, as far as a quick look."
     other = "" if "damaged" in damage else f"Name your book with {Way.BOOK}, if this isn't it. "
-    todo = f"{other}{way_back(path, sure=not quick)}" if damage else ""
-    return judged("integrity", damage, words, damage, todo, "bad")
+    todo = f"{other}{way_back(path, sure=True)}" if damage else ""
+    return judged("integrity", damage, "The file is whole.", damage, todo, "bad")
 
 
 def in_tables(connection: sqlite3.Connection, clock: Clock, *, quick: bool) -> Iterator[Finding]:
@@ -126,6 +126,21 @@ def in_tables(connection: sqlite3.Connection, clock: Clock, *, quick: bool) -> I
             "go back to a copy from before.",
             "bad",
         )
+
+
+def closed_days(path: Path, clock: Clock, *, quick: bool) -> Finding:
+    """Whether the days that are over are as they were closed; `quick` looks at some, others each day."""
+    wrong = days_not_as_closed(path, clock.now().date(), quick=quick)
+    return judged(
+        "days",
+        wrong,
+        "Closed days are unchanged. (This shows slips and damage, not the work of someone who "
+        "rewrites the digests too.)",
+        wrong_words(wrong),
+        f"Another program has changed the file. Compare with {Way.RESTORE_TRIED} and go back to a "
+        "copy from before.",
+        "bad",
+    )
 
 
 def around(

@@ -12,6 +12,7 @@ import click
 from logbook.actions.book import Book
 from logbook.actions.care.checking import Checked, check, keep_verdict
 from logbook.actions.care.checking import mend as put_right
+from logbook.actions.care.closing import close_days
 from logbook.actions.care.findings import Finding
 from logbook.actions.care.keeping import copy_book, daily_copy, named_copy
 from logbook.actions.care.restoring import Restored, restore, restore_preview
@@ -44,7 +45,11 @@ def copy_target(text: str) -> Path:
 
 @click.command("copy")
 @click.argument("target", required=False)
-@click.option("--daily", is_flag=True, help="Today's copy, unless it is there; for a timer.")
+@click.option(
+    "--daily",
+    is_flag=True,
+    help="Close the days that are over, and today's copy unless it is there; for a timer.",
+)
 @book_answers("logbook.actions.copies:Copy", "logbook.actions.copies:NoCopy")
 def copy_command(book: Book, target: str | None, daily: bool) -> None:
     """Make a checked copy of the book: to TARGET (a file or a folder), or beside the book.
@@ -54,6 +59,8 @@ def copy_command(book: Book, target: str | None, daily: bool) -> None:
     if daily and target is not None:
         raise Refused("The daily copy has its own place; leave the target out.")
     path = None if target is None else copy_target(target)
+    if daily:
+        close_days(book)
     with progress("Copying") as tell_of:
         made = (
             daily_copy(book, progress=tell_of) if daily else copy_book(book, path, progress=tell_of)
@@ -104,7 +111,11 @@ def _copies_words(copies: Sequence[Copy], book: Path) -> Iterator[str]:
 
 
 @click.command("check")
-@click.option("--quick", is_flag=True, help="A quick look: indexes and summaries are left out.")
+@click.option(
+    "--quick",
+    is_flag=True,
+    help="A quick look: summaries, search and most closed days are left out.",
+)
 @click.option("--mend", is_flag=True, help="Put right what can be without losing anything.")
 @click.option(
     "--ahead",
@@ -130,7 +141,7 @@ def check_command(options: Options, quick: bool, mend: bool, ahead: str | None) 
         done.append(put_right_ahead(book, at).words)
     with progress("Checking") as tell_of:
         found = check(options.path, options.clock(), quick=quick, progress=tell_of)
-    keep_verdict(options.path, options.clock().now().date(), found, quick=quick)
+    keep_verdict(options.path, options.clock().now().date(), found)
     tell(Checked(tuple(done), tuple(found)), _check_words(done, found))
     if any(each.severity == "bad" for each in found):
         raise click.exceptions.Exit(1)

@@ -44,14 +44,12 @@ def looking(path: Path) -> Iterator[sqlite3.Connection]:
         yield connection
 
 
-def integrity_faults(path: Path, *, quick: bool = False, alone: bool = False) -> list[str]:
+def integrity_faults(path: Path, *, alone: bool = False) -> list[str]:
     """What SQLite's check of a file complains of, at most MOST_FAULTS lines; none when whole.
 
-    A quick check leaves out whether each index says the same as its table. A large file that is
-    not read `alone` is checked table by table, so that others can write between; that leaves out
-    the list of free pages.
+    A large file that is not read `alone` is checked table by table with its indexes, so that others
+    can write between; that leaves out the list of free pages.
     """
-    pragma = "quick_check" if quick else "integrity_check"
     try:
         if alone or path.stat().st_size <= WHOLE_BYTES:
             asked: list[str | int] = [MOST_FAULTS]
@@ -61,7 +59,7 @@ def integrity_faults(path: Path, *, quick: bool = False, alone: bool = False) ->
         found: list[str] = []
         for each in asked:
             with looking(path) as connection:
-                rows = connection.execute(f"PRAGMA {pragma}({each})").fetchall()
+                rows = connection.execute(f"PRAGMA integrity_check({each})").fetchall()
             lines = [line for row in rows for line in str(row[0]).splitlines()]
             found += [line for line in lines if line != "ok" and not line.startswith("***")]
     except sqlite3.OperationalError:

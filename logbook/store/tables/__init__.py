@@ -3,7 +3,14 @@
 from logbook.store.tables.base import Table
 from logbook.store.tables.book import BookRow, PlaceRow
 from logbook.store.tables.crops import StageRow, TemplateRow, TemplateTargetRow, TemplateVersionRow
-from logbook.store.tables.entries import EntryRow, EntryWordsRow, LookRow, WateringRow, WeightRow
+from logbook.store.tables.entries import (
+    ClosedDayRow,
+    EntryRow,
+    EntryWordsRow,
+    LookRow,
+    WateringRow,
+    WeightRow,
+)
 from logbook.store.tables.room import (
     AirReadingRow,
     CircuitRow,
@@ -31,7 +38,7 @@ from logbook.store.tables.trials import (
 )
 
 __all__ = [
-    "AirReadingRow", "BatchLotRow", "BatchRow", "BookRow", "CircuitRow", "CircuitShelfRow", "EntryRow",
+    "AirReadingRow", "BatchLotRow", "BatchRow", "BookRow", "CircuitRow", "CircuitShelfRow", "ClosedDayRow", "EntryRow",
     "EntryTrayRow", "EntryWordsRow", "LampHoursRow", "LampSetRow", "LightSpotRow", "LightSurveyRow",
     "LookRow", "OutageRow", "PlaceRow", "SolutionUseRow", "StageRow", "Table", "TariffHoursRow", "TariffRow",
     "TastingAnswerRow", "TastingRow", "TemplateRow", "TemplateTargetRow", "TemplateVersionRow",

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from datetime import datetime
+from datetime import date, datetime
 
 from sqlalchemy import Index, false
 from sqlmodel import Field
 
-from logbook.store.tables.base import LINK, Moment, Numbered, OfEntry, partial_index
+from logbook.store.tables.base import LINK, Moment, Numbered, OfEntry, Table, partial_index
 
 
 class EntryRow(Numbered, table=True):
@@ -46,6 +46,20 @@ class EntryWordsRow(OfEntry, table=True):
 
     __tablename__ = "entry_words"
     words: str
+
+
+class ClosedDayRow(Table, table=True):
+    """Entries written one after another on a day that is over, from `first_id` to `last_id`.
+
+    `sha256` is a digest of what they say and of the one before; a clock that went back gives a day
+    more than one row.
+    """
+
+    __tablename__ = "closed_day"
+    last_id: int = Field(primary_key=True)
+    first_id: int
+    day: date
+    sha256: str
 
 
 class WeightRow(OfEntry, table=True):

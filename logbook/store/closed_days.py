@@ -1,0 +1,155 @@
+"""Digests of the days that are over, each chained to the one before: by them it is seen what changed since.
+
+What is digested is the same text on every machine: JSON in ASCII, moments rounded to what they are
+written with, rows in the order of their keys. A column in which all of a day's rows have the table's
+default is left out, so that a migration may add one. Entries are written once; undo and strikes are
+entries of their own. So nothing that a grower does changes a day that is closed.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date
+from hashlib import sha256
+from itertools import groupby
+from typing import Any
+from zoneinfo import ZoneInfo
+
+from logbook.growing.days import day_of
+from logbook.growing.kinds import that_carry
+from logbook.store.file.health import table_names
+from logbook.store.rows import Rows, moment, quoted, stored
+
+_SOWING = quoted(that_carry("lot"))
+_BATCHES = f"(SELECT batch_id FROM entry WHERE id BETWEEN ? AND ? AND kind IN ({_SOWING}))"  # noqa: S608
+_TRIALS = "(SELECT id FROM trial WHERE entry_id BETWEEN ? AND ?)"
+WITHOUT_ENTRY = {
+    "entry": "id BETWEEN ? AND ?", "batch": f"id IN {_BATCHES}", "batch_lot": f"batch_id IN {_BATCHES}",
+    "trial_arm": f"trial_id IN {_TRIALS}", "trial_block": f"trial_id IN {_TRIALS}",
+}  # fmt: skip
+"""What belongs to entries in tables that do not name them by `entry_id`."""
+
+
+@dataclass(frozen=True, slots=True)
+class ClosedDay:
+    """The entries that were written one after another on a day, and their digest.
+
+    A clock that went back gives a day more than one.
+    """
+
+    day: date
+    first_id: int
+    last_id: int
+    sha256: str
+
+
+@dataclass(frozen=True, slots=True)
+class _Part:
+    table: str
+    sql: str
+    columns: tuple[tuple[str, bool, object], ...]
+    """Name, whether it is a moment, the value of a row that does not say."""
+
+    def said(self, rows: Iterable[tuple[Any, ...]]) -> list[object]:
+        found: list[object] = [self.table]
+        for (name, timed, default), values in zip(
+            self.columns, zip(*rows, strict=True), strict=True
+        ):
+            if any(value != default for value in values):
+                found.append([name, [_whole(value) for value in values] if timed else values])
+        return found
+
+
+def _whole(value: Any) -> Any:
+    return stored(moment(value)) if isinstance(value, float | str) else value
+
+
+class Digester:
+    """Digests what the tables of a book say of runs of entries."""
+
+    def __init__(self, reading: Rows) -> None:
+        self.reading = reading
+        self.parts = [
+            part for name in table_names(reading.connection) if (part := self._part(name))
+        ]
+
+    def _part(self, table: str) -> _Part | None:
+        info = sorted(self.reading.rows("SELECT * FROM pragma_table_info(?)", (table,)),
+                      key=lambda row: str(row[1]))  # fmt: skip
+        names = [row[1] for row in info]
+        where = WITHOUT_ENTRY.get(table, "entry_id BETWEEN ? AND ?" if "entry_id" in names else "")
+        keys = [row[1] for row in sorted(info, key=lambda row: int(row[5])) if row[5]]
+        listed = [", ".join(f'"{name}"' for name in some) for some in (names, keys)]
+        sql = f'SELECT {listed[0]} FROM "{table}" WHERE {where} ORDER BY {listed[1]}'  # noqa: S608
+        columns = tuple(
+            (name, kind == "DATETIME", default and self.reading.value(f"SELECT {default}"))
+            for _, name, kind, _, default, _ in info
+        )
+        return _Part(table, sql, columns) if where else None
+
+    def of(self, day: date, first: int, last: int, before: str) -> str:
+        """The digest of a run of entries, after the digest of the one before."""
+        found = sha256(json.dumps([before, day.isoformat(), first, last]).encode())
+        for part in self.parts:
+            if rows := self.reading.rows(part.sql, (first, last)):
+                found.update(json.dumps(part.said(rows), default=repr).encode())
+        return found.hexdigest()
+
+
+_CLOSED = "SELECT day, first_id, last_id, sha256 FROM closed_day ORDER BY last_id"
+
+
+def read_closed_days(reading: Rows) -> list[ClosedDay]:
+    """The closed days, in the order in which they were written."""
+    return reading.make(ClosedDay, _CLOSED)
+
+
+def newest_closed(reading: Rows) -> ClosedDay | None:
+    """The day that was closed last."""
+    return next(iter(reading.make(ClosedDay, f"{_CLOSED} DESC LIMIT 1")), None)
+
+
+def closed_after(
+    reading: Rows, closed: ClosedDay | None, today: date, zone: ZoneInfo, most: int
+) -> list[ClosedDay]:
+    """The days after a closed one that are over, with their digests; not yet written. Of `most` entries."""
+    last, before = (closed.last_id, closed.sha256) if closed else (0, "")
+    rows = reading.rows(
+        "SELECT id, written_at FROM entry WHERE id > ? ORDER BY id LIMIT ?", (last, most)
+    )
+    runs = [
+        (day, list(run)) for day, run in groupby(rows, lambda row: day_of(moment(row[1]), zone))
+    ]
+    if len(rows) == most and len(runs) > 1:
+        del runs[-1]  # the rest of it was not read
+    digester, made = Digester(reading), []
+    for place, (day, run) in enumerate(runs):
+        if place < len(runs) - 1 or day < today:
+            first, last = last + 1, run[-1][0]
+            before = digester.of(day, first, last, before)
+            made.append(ClosedDay(day, first, last, before))
+    return made
+
+
+def keep_closed(reading: Rows, days: Iterable[ClosedDay]) -> None:
+    """Write closed days, in the caller's transaction."""
+    reading.connection.executemany(
+        "INSERT INTO closed_day (last_id, first_id, day, sha256) VALUES (?, ?, ?, ?)",
+        [(each.last_id, each.first_id, each.day.isoformat(), each.sha256) for each in days],
+    )
+
+
+def wrong_days(
+    reading: Rows, days: list[ClosedDay], places: Iterable[int] | None = None
+) -> list[ClosedDay]:
+    """Those of the closed days, or of some by their places, that are not as they were closed."""
+    digester, found = Digester(reading), []
+    for place in range(len(days)) if places is None else places:
+        each, before = days[place], days[place - 1] if place else None
+        follows = each.first_id == (before.last_id if before else 0) + 1
+        true = digester.of(each.day, each.first_id, each.last_id, before.sha256 if before else "")
+        if not follows or true != each.sha256:
+            found.append(each)
+    return found
