@@ -20,8 +20,9 @@ from logbook.actions.care.findings import Finding
 from logbook.actions.care.keeping import copy_book, daily_copy
 from logbook.actions.care.restoring import restore
 from logbook.actions.trays.noticing import jot
-from logbook.actions.trays.page import page
 from logbook.actions.trays.round import the_round
+from logbook.actions.trays.tray_page import tray_page
+from logbook.actions.trays.weighing import weigh
 from logbook.cli.app import run as command
 from logbook.cli.trays.round import brief_words
 from logbook.clock import FixedClock
@@ -199,20 +200,21 @@ SPOILT: dict[str, tuple[Spoil, str, str, str]] = {
 }  # fmt: skip
 
 
-def test_an_index_that_hides_entries_from_a_page_is_found_by_the_daily_check(
+def test_an_index_that_hides_a_weight_from_its_tray_is_found_by_the_daily_check(
     book: Book, machine: dict[str, Path]
 ) -> None:
-    change = "UPDATE sqlite_schema SET sql = {} WHERE name = 'ix_entry_at'"
-    sql(book, "PRAGMA writable_schema=ON", change.format("sql || ' WHERE id < 0'"))
-    jot(book, (), "not in the index")
-    sql(book, "PRAGMA writable_schema=ON", change.format("replace(sql, ' WHERE id < 0', '')"))
-    assert "not in the index" not in [line.note for line in page(book)]
-    copied(book)
-
+    change = "UPDATE sqlite_schema SET sql = {} WHERE name = 'ix_entry_tray_tray_id'"
+    none = " WHERE entry_id < 0"
+    sql(book, "PRAGMA writable_schema=ON", change.format(f"sql || '{none}'"))
+    weigh(book, (102,), 240.0, part=True)
+    sql(book, "PRAGMA writable_schema=ON", change.format(f"replace(sql, '{none}', '')"))
+    assert not any(
+        "240" in line.words for line in tray_page(open_book(book.file.path, book.clock), 102).past
+    )
     found = start_check(book, look=partial(check, **machine))  # type: ignore[arg-type]
 
     assert found[0].about == "integrity"
-    assert "missing from index ix_entry_at" in found[0].words
+    assert "missing from index ix_entry_tray_tray_id" in found[0].words
     with pytest.raises(Refused, match="was found damaged"):
         jot(book, (), "after")
 
