@@ -31,11 +31,9 @@ def stand(
 ) -> Allocation:  # fmt: skip
     """Settle where each tray stands: on its block's or arm's shelf where that suits it now.
 
-    `numbers` are the trays' along the layout, `wanted` is a place for trays that belong to no
-    shelf ('' for the next free slots); of what is `planned` only what can never fit is said.
-
-    Raises:
-        Refused: there is no such place, or it has no shelf.
+    `numbers` are the trays' along the layout, `wanted` is a place for trays that belong to no shelf
+    ('' for the next free slots); of what is `planned` only what can never fit is said. Raises
+    Refused where there is no such place, or it has no shelf.
     """
     places = reading.places.by_id
     template = reading.version(trial.version_id)

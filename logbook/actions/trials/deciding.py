@@ -37,11 +37,7 @@ def set_weights(book: Book, name: str, weights: Mapping[str, float]) -> Done:
 
 
 def write_weights(act: Act, trial_id: int, name: str, weights: Mapping[str, float]) -> str:
-    """Write criteria with their weights as part of an act; say them in words.
-
-    Raises:
-        Refused: an unknown criterion, a bad weight, or none above 0.
-    """
+    """Write criteria with their weights as part of an act, or raise Refused; say them in words."""
     checked = {}
     for one, weight in weights.items():
         key = fold(one)
@@ -108,12 +104,9 @@ class Adopted:
 def adopt(book: Book, name: str, arm: str, why: str, try_next: str = "") -> Adopted:
     """Make a new version of the crop template from an arm, with the reason, and decide so.
 
-    The newest version of the template is taken, with the arm's value of the one thing put in;
-    what no field is for goes into its notes. The decision keeps which version it made.
-
-    Raises:
-        Refused: no reason, no such arm, an arm without a value, a retired template, or a template
-            that is so already.
+    The newest version of the template is taken, with the arm's value of the one thing put in; what
+    no field is for goes into its notes. The decision keeps which version it made. Raises Refused
+    for no reason, an arm without a value, and a template that is retired or so already.
     """
     checked_reason(why)
     view = judge_trial(book, name)

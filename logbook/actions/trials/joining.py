@@ -46,13 +46,10 @@ def join_trial(
     book: Book, name: str, arm: str, numbers: Sequence[int], *, run: int | None = None,
     shelf: str = "",
 ) -> Done:  # fmt: skip
-    """Take trays that stand already, or are cut, into an arm of a trial.
+    """Take trays that stand already, or are cut, into an arm of a trial, or raise Refused.
 
     `run` is the week they belong to (the newest without it), `shelf` the block, where the trial
     has shelves.
-
-    Raises:
-        Refused: no such trial, arm, shelf or tray, or a tray whose sowing was struck.
     """
     with book.writing() as act:
         trial = find_trial(name, act.reading)
@@ -112,11 +109,7 @@ def _named_block(act: Act, trial: Trial, shelf: str) -> int | None:
 
 
 def leave_out(book: Book, name: str, numbers: Sequence[int], why: str) -> Done:
-    """Leave trays of a trial out of its judging, with the reason; they stay in the record.
-
-    Raises:
-        Refused: no reason, or a tray that is not in the trial.
-    """
+    """Leave trays of a trial out of its judging, with the reason (else Refused); they stay."""
     reason = checked_reason(why)
     with book.writing() as act:
         trial = find_trial(name, act.reading)

@@ -144,13 +144,10 @@ def preview_trial(book: Book, draft: TrialDraft) -> TrialPlan:
 
 
 def set_up(book: Book, draft: TrialDraft) -> TrialPlan:
-    """Write a trial: its question, arms and blocks, the number that draws its layout, and what counts.
+    """Write a trial: its question, arms, blocks, layout number, what counts; or raise Refused.
 
     Arms whose value a template has a field for get a variant of the crop's template, kept among
     the retired ones, so that the round asks of their trays what their arm wants.
-
-    Raises:
-        Refused: fewer than two arms, a name in use, a value or place that cannot be.
     """
     from logbook.actions.trials.deciding import write_weights
     from logbook.store.tables import TrialArmRow, TrialBlockRow, TrialRow

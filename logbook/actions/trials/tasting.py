@@ -67,11 +67,7 @@ def _newest(reading: Reading, trial: Trial) -> tuple[Tasting, Sheet]:
 
 
 def taste(book: Book, name: str, taster: str, said: Mapping[str, SampleSaid]) -> Done:
-    """Write what one taster said, code by code; a taster's newer answers replace older ones.
-
-    Raises:
-        Refused: an unknown code or aspect, a score out of range, or nothing said.
-    """
+    """Write what a taster said, code by code, or raise Refused; newer answers replace older."""
     from logbook.store.tables import TastingAnswerRow
 
     who = clean_name(taster, "taster's name")
@@ -118,11 +114,7 @@ def _answers(
 
 
 def write_triangle(book: Book, name: str, arms: tuple[str, str], tasters: int, right: int) -> Done:
-    """Write a triangle test of two arms: of so many tasters so many found the odd one.
-
-    Raises:
-        Refused: the same arm twice, no tasters, or more right than tasters.
-    """
+    """Write a triangle test of two arms, how many tasted and were right, or raise Refused."""
     from logbook.store.tables import TriangleRow
 
     result = triangle(tasters, right)

@@ -90,11 +90,7 @@ def squares(values: tuple[float, ...]) -> float:
 
 
 def gather(trays: Iterable[Tray]) -> tuple[Arm, ...]:
-    """Sort trays into arms, in order of appearance; spellings that differ in case are one arm.
-
-    Raises:
-        Refused: a weight is negative, infinite, not a number, or beyond any scale.
-    """
+    """Sort trays into arms, in order of appearance, case aside; Refused for a bad weight."""
     arms: dict[str, list[Tray]] = {}
     for tray in trays:
         if tray.grams and not LIGHTEST <= tray.grams <= HEAVIEST:

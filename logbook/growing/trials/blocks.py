@@ -52,9 +52,8 @@ class Blocked:
 def in_blocks(trays: Sequence[Tray]) -> Blocked:
     """Analyse the trays that count and name a block.
 
-    Raises:
-        Refused: arms never share a block, so that arm and block cannot be told apart, or there
-            are too few trays for an error.
+    Raises Refused where arms never share a block, so that arm and block cannot be told apart, or
+    there are too few trays for an error.
     """
     used = [tray for tray in trays if tray.counts and tray.block]
     cells: dict[tuple[str, str], list[float]] = {}

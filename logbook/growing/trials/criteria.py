@@ -69,12 +69,7 @@ class Priorities:
 
 
 def weigh_criteria(criteria: Sequence[Criterion]) -> Priorities:
-    """Rank the arms.
-
-    Raises:
-        Refused: no criteria, no weight above 0, a bad weight or value, or arms that differ from
-            one criterion to the next.
-    """
+    """Rank the arms, or raise Refused: no criteria, a bad weight or value, other arms in some."""
     arms = _checked(criteria)
     whole = math.fsum(one.weight for one in criteria)
     points = {one.name: _points(one, arms) for one in criteria}

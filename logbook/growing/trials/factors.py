@@ -36,11 +36,7 @@ class ArmDraft:
 
 
 def arms_from(texts: Sequence[str]) -> tuple[ArmDraft, ...]:
-    """Read arms like "thick=34 g" or "34 g"; without = the name may be the value.
-
-    Raises:
-        Refused: nothing after =, fewer than two, too many, or a name twice.
-    """
+    """Read arms like "thick=34 g" or "34 g" (the name may be the value), or raise Refused."""
     arms = []
     for name, mark, setting in (text.partition("=") for text in texts):
         if mark and not setting.strip():
@@ -69,12 +65,9 @@ def changes_template(factor: str) -> bool:
 
 
 def setting_of(factor: str, arm: ArmDraft, template: CropTemplate, units: Units) -> str:
-    """An arm's value in the form in which it is kept; '' when it has none.
+    """An arm's value in the form in which it is kept, or Refused; '' when it has none.
 
     Without a value of its own the arm's name is tried; one that begins like a number must be one.
-
-    Raises:
-        Refused: the value cannot be read, or the template cannot be so.
     """
     if not changes_template(factor):
         return clean_name(arm.setting, "arm's value") if arm.setting else ""
@@ -120,11 +113,7 @@ def _lengths(text: str, template: CropTemplate) -> list[tuple[Stage, int]]:
 
 
 def with_setting(template: CropTemplate, factor: str, setting: str) -> CropTemplate:
-    """The template as an arm's value has it; unchanged where no field is for the thing.
-
-    Raises:
-        Refused: the template cannot be so.
-    """
+    """The template as an arm's value has it, or Refused; as it was where no field is for it."""
     if not setting or not changes_template(factor):
         return template
     if factor in FIELDS:
@@ -143,11 +132,7 @@ def with_setting(template: CropTemplate, factor: str, setting: str) -> CropTempl
 
 
 def adopted(template: CropTemplate, factor: str, arm: str, setting: str) -> CropTemplate:
-    """The template with an arm taken into it; what has no field goes into the notes.
-
-    Raises:
-        Refused: the arm has no value that a template can hold.
-    """
+    """The template with an arm taken into it, or Refused; what has no field goes into the notes."""
     if changes_template(factor):
         if not setting:
             raise Refused(

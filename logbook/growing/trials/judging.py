@@ -58,12 +58,8 @@ def judge(
     """Judge a trial from every tray, weighed or not; by blocks where it has some.
 
     `spread_percent` is the room's usual spread from tray to tray (standard deviation in % of the
-    mean), needed where each arm has one tray; `spread_df` are the degrees of freedom that it is known
-    with. `threshold` is the chance that a difference must stay below.
-
-    Raises:
-        Refused: fewer than two arms have a weighed tray, a weight is negative, the blocks cannot
-            be told from the arms, or scipy is missing.
+    mean), needed where each arm has one tray. Raises Refused where fewer than two arms have a
+    weighed tray, the blocks cannot be told from the arms, or scipy is missing.
     """
     trays = tuple(trays)
     if spread_percent is not None:

@@ -44,10 +44,8 @@ def lay_out(
 ) -> tuple[TrialSpot, ...]:
     """Draw the layout of a trial; the same number gives the same one on every machine.
 
-    Every block (shelf or week) gets `replicates` trays of each arm. One block named '' is none.
-
-    Raises:
-        Refused: fewer than two arms, a name given twice, no repeats, or too many trays.
+    Every block (shelf or week) gets `replicates` trays of each arm; one block named '' is none.
+    Raises Refused for fewer than two arms, a name twice, no replicates, or too many trays.
     """
     if len(arms) < 2:
         raise Refused("A trial needs two arms or more, say with and without.")

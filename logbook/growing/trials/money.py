@@ -176,12 +176,7 @@ def prices_from(
     arms: Sequence[str], seed_per_kg: Decimal | None = None, hour: Decimal | None = None,
     minutes: Mapping[str, float] | None = None,
 ) -> Prices:  # fmt: skip
-    """Check prices; in `minutes` the name '' stands for all arms.
-
-    Raises:
-        Refused: a value out of range, an arm that the trial has not, or one of hour and minutes
-            without the other.
-    """
+    """Check prices, or raise Refused; in `minutes` the name '' stands for all arms."""
     given = dict(minutes or {})
     names = {fold(arm): arm for arm in arms}
     for price, amount in ((SEED_PRICE, seed_per_kg), (HOUR_PRICE, hour)):
@@ -202,12 +197,9 @@ def prices_from(
 
 
 def read_prices(text: str, arms: Sequence[str]) -> Prices:
-    """Read "seed 12.50; hour 15; minutes 3; thick 4"; nothing is no prices.
+    """Read "seed 12.50; hour 15; minutes 3; thick 4", or raise Refused; nothing is no prices.
 
     "minutes" holds for all arms, an arm's name before a number gives its own minutes.
-
-    Raises:
-        Refused: a part that is no name with a number, or prices that cannot be.
     """
     words = clean(text, lines=False)
     seed = hour = None

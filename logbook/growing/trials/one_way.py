@@ -60,10 +60,7 @@ def one_way(arms: Sequence[Arm]) -> Anova | None:
 
 
 def welch(arms: Sequence[Arm]) -> Anova | None:
-    """Compare arms whose spreads may differ, by Welch's F.
-
-    None when an arm has fewer than two trays or no spread at all.
-    """
+    """Welch's F of arms whose spreads may differ; None for an arm of one tray, or no spread."""
     if not all(arm.variance for arm in arms):
         return None
     numbers, variances = _figures(arms)

@@ -85,11 +85,8 @@ def trays_per_arm(
 ) -> int | None:
     """The fewest trays per arm (2 or more) that show a true `difference`; None past MOST.
 
-    `spread` is the standard deviation from tray to tray, in the unit of the difference; `cell` as in
-    power_of(), of which the trays are a multiple.
-
-    Raises:
-        Refused: spread or difference is not above 0, power not above 5 % and below 1, or one arm.
+    `spread` is the standard deviation from tray to tray, in the unit of the difference. Raises
+    Refused where one of them is not above 0, power not above 5 % and below 1, or there is one arm.
     """
     _above_0(spread, "spread")
     _above_0(difference, "difference")
@@ -125,12 +122,9 @@ def table(
 def detectable_difference(
     spread: float, trays: int, power: float = USUAL_POWER, arms: int = 2, cell: int = 0
 ) -> float | None:
-    """The true difference that so many trays per arm show with this power, in the unit of `spread`.
+    """The true gap that so many trays per arm show with this power, in the unit of `spread`.
 
-    None below two trays, or two blocks, where nothing can be shown.
-
-    Raises:
-        Refused: the spread is not above 0.
+    None below two trays, where nothing can be shown.
     """
     _above_0(spread, "spread")
     if trays < 2 * max(1, cell):

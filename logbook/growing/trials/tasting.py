@@ -78,11 +78,7 @@ def by_guessing(tasters: int) -> list[float]:
 
 
 def triangle(tasters: int, right: int) -> Triangle:
-    """Judge a triangle test at 5 %.
-
-    Raises:
-        Refused: no tasters, more than 1,000, or more right answers than tasters.
-    """
+    """Judge a triangle test at 5 %; Refused for no tasters, over 1,000, or more right answers."""
     if not 1 <= tasters <= 1000:
         raise Refused("Give the number of tasters, from 1 to 1,000.")
     if not 0 <= right <= tasters:
@@ -156,9 +152,7 @@ def ranks(given: Mapping[str, Mapping[str, float]], *, more_is_better: bool = Fa
     """Judge taster → sample → rank (1 is best), or score with `more_is_better`, by Friedman's test.
 
     Ties share their mean rank. A taster who did not judge every sample is left out and named.
-
-    Raises:
-        Refused: fewer than two samples, or no taster judged all of them.
+    Raises Refused for fewer than two samples, or no taster who judged all of them.
     """
     samples = list(dict.fromkeys(name for row in given.values() for name in row))
     if len(samples) < 2:

@@ -32,10 +32,7 @@ from logbook.text import Refused, listed, plural
 
 @dataclass(frozen=True, slots=True)
 class TrialFacts:
-    """All that the book holds of a trial, gathered in one reading.
-
-    `said_at` is when the criteria's `weights` were said last.
-    """
+    """All that the book holds of a trial, in one reading; `said_at` is when `weights` were said."""
 
     trial: Trial
     template: CropTemplate
