@@ -8,7 +8,7 @@ import json
 import os
 import shutil
 from collections import Counter
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
@@ -24,6 +24,7 @@ from logbook.cli.app import run
 from logbook.clock import FixedClock
 from sample_db import build
 from tests.room import field_test, moment
+from tests.ui.painting import paint_at_rest
 
 settings.register_profile("book", deadline=None, derandomize=True, database=None)
 settings.register_profile("explore", deadline=None, max_examples=300)
@@ -65,6 +66,14 @@ def own_folders(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
         monkeypatch.delenv(variable)
     monkeypatch.setenv("USER", "tester")
     monkeypatch.delenv("SSH_USER", raising=False)
+
+
+@pytest.fixture(scope="session", autouse=True)
+def painted_at_rest() -> Iterator[None]:
+    """Let no screen paint what nobody looks at."""
+    with pytest.MonkeyPatch.context() as patch:
+        paint_at_rest(patch)
+        yield
 
 
 @pytest.fixture

@@ -246,7 +246,12 @@ class Frame(Screen[None]):
             await self.run_action(self.enter)
 
     def action_further(self) -> None:
-        self.query_one(self.page_below).scroll_page_down(animate=False)
+        self._turn(1)
 
     def action_nearer(self) -> None:
-        self.query_one(self.page_below).scroll_page_up(animate=False)
+        self._turn(-1)
+
+    def _turn(self, by: int) -> None:
+        page = self.query_one(self.page_below)
+        to = page.scroll_y + by * page.scrollable_content_region.height
+        page.scroll_to(y=to, animate=False, immediate=True)

@@ -77,8 +77,9 @@ class Sitting(KeysInTurn):
 
     @property
     def shown(self) -> Frame | None:
-        """The screen that one is on; None while a question lies over it."""
-        return self.screen if isinstance(self.screen, Frame) else None
+        """The screen that one is on; None while a question lies over it, and when the app has ended."""
+        top = self.screen if self.screen_stack else None
+        return top if isinstance(top, Frame) else None
 
     def say(self, words: str, *, wants: bool = False) -> None:
         if self.shown is not None:

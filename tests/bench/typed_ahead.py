@@ -24,7 +24,7 @@ from logbook.actions.trays.sowing import SowDraft, sow
 from logbook.clock import SystemClock
 from tests.bench.figures import PYTHON
 from tests.bench.terminal import Terminal
-from tests.ui.test_typed_ahead import PIECES, SEQUENCES, differences, drawn_by
+from tests.ui.test_typed_ahead import PIECES, SEQUENCES, differences, drawn_by, written_and_shown
 from tests.ui.test_typed_ahead import patched as gate_of
 
 SENT = {"enter": "\r", "escape": "\x1b", "down": "\x1b[B", "up": "\x1b[A", "space": " ", "slash": "/",
@@ -39,16 +39,16 @@ ENTRIES = """
 
 
 def gated(count: int, draw: int) -> None:
-    """Print how many of the sequences left another book or screen than typed slowly."""
+    """Print how many of the sequences left another book or screen than typed slowly, and in what."""
     found = begun = 0
     with pytest.MonkeyPatch.context() as patch:
         gate = gate_of(patch)
         for each in range(draw, draw + ceil(count / SEQUENCES)):
             with tempfile.TemporaryDirectory() as folder:
-                wrong = differences(Path(folder), Random(each), gate)
+                wrong = differences(Path(folder), Random(each), gate, written_and_shown)
             begun += SEQUENCES
             found += len(wrong)
-            print(f"{begun} sequences, {found} differ", *wrong, flush=True)
+            print(f"{begun} sequences, {found} differ", *wrong, sep="\n  ", flush=True)
 
 
 def on_a_slow_disk(milliseconds: int, draw: int, count: int) -> None:

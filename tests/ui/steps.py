@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import asyncio
 from collections.abc import Callable
 
 from textual import events
@@ -12,6 +13,7 @@ from logbook.ui.command import ARROWS, KEY_WORDS
 from logbook.ui.line.keys_in_turn import KeysInTurn
 from logbook.ui.screen import LogScreen
 from logbook.ui.widgets.bars import Sentence
+from tests.ui.painting import paint
 
 NAMES = {each.value for each in Keys} | set(KEY_WORDS)
 """What is the name of a key; all else is a text to be typed."""
@@ -24,18 +26,29 @@ ALWAYS = ("view", "preview", "remind", "save", "write")
 """Work that ends by itself; other work may wait for the answer to a question."""
 APART = ("warm_up", "look_after")
 """Work that nobody waits for."""
-MOST = 400
+MOST_SECONDS = 30.0
 
 
 async def settle(pilot: Pilot[None]) -> None:
-    """Wait until everything asked for is written, read and drawn.
+    """Wait until everything asked for is written, read and drawn, and the loop has nothing to do.
 
     While a question is open, work that may wait for its answer is not waited for.
     """
-    for _ in range(MOST):
-        working = _busy(pilot)
-        await pilot.pause()
-        if not working and not _busy(pilot):
+    loop = asyncio.get_running_loop()
+    ready, until = vars(loop)["_ready"], loop.time() + MOST_SECONDS
+    while loop.time() < until:
+        await asyncio.sleep(0)
+        if ready:
+            continue
+        if _busy(pilot):
+            await asyncio.sleep(0.001)
+            continue
+        if not pilot.app.is_running:
+            return
+        pilot.app.screen._on_timer_update()  # what a timer draws 60 times a second
+        await asyncio.sleep(0)
+        if not ready and not _busy(pilot):
+            paint(pilot.app.screen)
             return
     raise AssertionError(f"still busy:\n{screen_text(pilot)}")
 

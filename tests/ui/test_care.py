@@ -138,10 +138,10 @@ def test_an_app_that_stays_open_looks_after_the_book_each_day(book: Book) -> Non
         pilot.app.care = look_after
         pilot.app.look_after()
         for _hour in range(0, 56, 8):
-            await settle(pilot)
+            await pilot.app.workers.wait_for_complete()
             pilot.app.tick()
             clock.at += timedelta(hours=8)
-        await settle(pilot)
+        await pilot.app.workers.wait_for_complete()
 
     walk(book, story, (80, 24))
     days = [copy.day for copy in list_copies(book.file.path)]

@@ -5,7 +5,7 @@ from __future__ import annotations
 import asyncio
 import gc
 from collections.abc import Sequence
-from contextlib import suppress
+from functools import partial
 from itertools import takewhile
 from typing import Any, ClassVar, Literal
 
@@ -21,9 +21,10 @@ from logbook.text import clean
 from logbook.ui.line.reads import read_of
 from logbook.ui.widgets.line_input import LineInput
 
-STEPS_TO_ASK = 6
-"""Turns of the loop in which a command that asks something has put its question on the screen."""
-CATCH_UP_SECONDS = 1.0
+CLIMBS = 8
+"""As often it is waited for what a key sent from widget to widget; most send nothing on after two."""
+TURNS, TURN_SECONDS = 200, 0.01
+"""So long a stuck widget is waited for: by the loop's turns too, as a machine may stand still."""
 LOOK_AGAIN_SECONDS = 0.002
 """So long after it was busy it is looked again whether the next key may be taken."""
 COLLECT_AFTER_SECONDS = 0.1
@@ -161,18 +162,15 @@ class KeysInTurn(App[None]):
         """
         if isinstance(event, events.Paste):
             event.text = clean(event.text)
-        node: DOMNode = self.focused or self.screen
+        line: DOMNode = self.focused or self.screen
+        way = [node for node in line.ancestors_with_self if node is not self]
         self._on_its_way, self._came_up = event, False
-        await super().on_event(event)
-        if event.is_forwarded:  # to the line in focus, which hands it up parent by parent
-            while node is not self and node.parent is not None:
-                await _caught_up(node)
-                node = node.parent
+        await super().on_event(event)  # to the line in focus, which hands it up parent by parent
+        await _all_caught_up(way)
         self._on_its_way = None
         if self._came_up:  # nobody on the way took it: now, in its turn, it is ours
             await super().on_event(event)
-        for _ in range(STEPS_TO_ASK):
-            await asyncio.sleep(0)
+            await _all_caught_up(way)
         self._collect_soon()
 
     def post_message(self, message: Message) -> bool:
@@ -196,15 +194,29 @@ class KeysInTurn(App[None]):
             self._collecting.cancel()
 
 
-async def _caught_up(node: MessagePump, *, drawn: bool = False) -> None:
-    """Wait until a screen or line has taken in what was sent to it; a stuck one for a second.
+async def _all_caught_up(way: Sequence[MessagePump]) -> None:
+    """Wait until what was sent to a line has gone up to its screen, and what came of that too."""
+    for _ in range(CLIMBS):
+        if not any(node.message_queue_size for node in way):
+            return
+        for node in way:
+            if not await _caught_up(node):
+                return
+
+
+async def _caught_up(node: MessagePump, *, drawn: bool = False) -> bool:
+    """Wait until a screen or line has taken in what was sent to it; False for one that is stuck.
 
     With `drawn` also until that is on the screen, and what waits for this is done.
     """
-    done = asyncio.Event()
-    if (node.call_after_refresh if drawn else node.call_later)(done.set):
-        with suppress(TimeoutError):
-            await asyncio.wait_for(done.wait(), CATCH_UP_SECONDS)
+    done = asyncio.get_running_loop().create_future()
+    if (node.call_after_refresh if drawn else node.call_later)(partial(done.set_result, None)):
+        for turn in range(TURNS):
+            if done.done():
+                return True
+            await (asyncio.sleep(0) if turn < 5 else asyncio.wait((done,), timeout=TURN_SECONDS))
+        return done.done()
+    return True
 
 
 def collect_if_near() -> None:

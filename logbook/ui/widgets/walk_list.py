@@ -99,6 +99,11 @@ class WalkList(ScrollView, can_focus=True):
         if self.key != key:
             self.post_message(self.Moved(self.key))
 
+    def watch_show_vertical_scrollbar(self, shows: bool) -> None:
+        """Put a bar that comes up where the list stands: what was scrolled without it, it missed."""
+        if shows:
+            self.vertical_scrollbar.position = self.scroll_y
+
     def _measure(self) -> None:
         """Say how large the whole is; at least the view, so that a short list lays out nothing."""
         lines = max(len(self._lines), self.size.height)

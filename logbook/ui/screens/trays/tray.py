@@ -16,6 +16,7 @@ from logbook.growing.trays.chores import WORDS
 from logbook.text import clean
 from logbook.ui.subjects import BatchSubject, Chosen, TraySubject
 from logbook.ui.timeline import TimeLineKeys, expected_words
+from logbook.ui.widgets.walk_list import Row
 
 ABOVE = 5  # facts
 MOST_OTHERS = 4
@@ -51,9 +52,13 @@ class TrayScreen(TimeLineKeys):
         rows += line.rows
         if self.shown == tray.tray:
             self.walk.show(rows)
-            return
-        self.shown = tray.tray
-        self.call_after_refresh(self.walk.open_at, rows, len(rows) - len(line.rows) + line.now_row)
+        else:
+            now_row = len(rows) - len(line.rows) + line.now_row
+            self.call_after_refresh(self._open_at, tray.tray, rows, now_row)
+
+    def _open_at(self, tray: int, rows: list[Row], now_row: int) -> None:
+        self.shown = tray
+        self.walk.open_at(rows, now_row)
 
     def facts(self, page: TrayPage) -> list[tuple[str, str]]:
         tray = page.tray
