@@ -31,7 +31,7 @@ expected_grams = 500
 spread_percent = 15
 sign_to_cut = "first true leaves"
 [[stages]]
-name = "under weight"
+name = "weighted"
 length = "4d"
 cover = "weight"
 light = "dark"

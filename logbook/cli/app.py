@@ -38,7 +38,7 @@ TABLE = {
     "weigh": ("trays.writing:weigh", "the cut weight of a tray"),
     "undo": ("trays.striking:undo", "undo what you wrote last"),
     "redo": ("trays.striking:redo", "bring back what undo took"),
-    "strike": ("trays.striking:strike", "strike one entry, or put the right one in its place"),
+    "strike": ("trays.striking:strike", "strike out an entry, or put the right one in its place"),
     "me": ("who:me", "who writes at this terminal"),
     "templates": ("crops.templates:templates", "crop templates: list, show, put, copy, retire"),
     "places": ("room.places:places", "racks and shelves: list, add, change, retire"),

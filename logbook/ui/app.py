@@ -162,11 +162,11 @@ class LogbookApp(Watching, inherit_bindings=False):
         if not kept:
             return
         choices = [(key, "", draft.words) for key, draft in kept.items()]
-        choices.append(("throw away", "", "throw all of these away"))
+        choices.append(("discard", "", "discard all of these"))
         answer = await self.push_screen_wait(
             AskChoice("Not saved last time", choices, "enter take it up   esc later")
         )
-        if answer == "throw away":
+        if answer == "discard":
             self.drafts.throw_away(kept)
         elif answer and isinstance(self.screen, TrayKeys):
             draft = self.drafts.find(answer)

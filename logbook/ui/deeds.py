@@ -20,7 +20,7 @@ from textual.events import Key
 from logbook.growing.crops.seed_lots import SEVERAL, lots_from
 from logbook.growing.days import moment_words
 from logbook.growing.numbers import batch_named, numbers_words, of_these, parse_numbers
-from logbook.growing.trays.chores import CHANGES
+from logbook.growing.trays.chores import CHANGES, WORDS
 from logbook.growing.trays.soaking import Soaked, read_soaked
 from logbook.growing.when import parse_when
 from logbook.text import Refused, clean, clean_name
@@ -129,7 +129,7 @@ class TrayKeys(LogScreen):
         chore, ends_here = chosen.chore, chosen.chore not in ("cut", "look")
         told: dict[str, Any] = {"numbers": chosen.numbers, "at": None}
         when = when or (chore != "cut" and bool(self.logbook.doubt))
-        to_light = chore in CHANGES and "to the light" in chosen.words
+        to_light = chore in CHANGES and WORDS["light_on"] in chosen.words
         to_light = to_light and await self._shelf_for_light(chosen, 1) is not None
         soak = 0
         if chore == "sow":

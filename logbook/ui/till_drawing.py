@@ -64,7 +64,7 @@ class TillDrawing:
         batch = view.batches[view.lines[-1].batch]
         words = [f"{batch.cut} of {batch.trays} cut"]
         if batch.cut:
-            words.append(f"{grams_words(batch.grams / batch.cut, self.units)} a tray")
+            words.append(f"{grams_words(batch.grams / batch.cut, self.units)} per tray")
         if batch.per_seed is not None and not self.narrow:
             words.append(f"{batch.per_seed:.2f} g/g seed")
         words.append(batch.against)

@@ -34,7 +34,7 @@ STEPS = (
     Step("weigh", "Cutting: type the grams, press Enter, and the next tray is offered."),
     Step("sow",
          "Sowing: crop and trays; the book says how much seed and when each cover comes off."),
-    Step("page", "The day's page: who did what and when. A wrong line is struck, never erased."),
+    Step("page", "The day's page: who did what and when. A wrong line is struck out, never erased."),
     Step("round",
          "{help} shows the keys of any screen, {handbook} the handbook; {back} always leads back. "
          "That is all."),

@@ -158,7 +158,7 @@ class TrialKeys(TrialPage):
 
         record, trial = self.walk.under, self.subject.trial
         if not isinstance(record, TrayRecord):
-            self.say("Put the cursor on a tray, further down.")
+            self.say("Select a tray first, further down.")
             return
         await self.ask_why(
             f"Leave {name_words(record.number)} ({record.arm}) out of the trial: why?",

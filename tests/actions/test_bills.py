@@ -241,7 +241,7 @@ def test_what_light_gave_is_written_in_the_units_of_the_room() -> None:
 
 
 def test_a_month_of_movings_adds_up_to_the_shelves_own_meters(book: Book) -> None:
-    """What trays pay and what was lit over no one is what the meter of each shelf shows."""
+    """What trays pay and what was lit over empty slots is what the meter of each shelf shows."""
     with_lamps(book)
     set_tariff(
         book,
@@ -305,7 +305,7 @@ def test_light_over_covered_or_empty_slots_is_over_no_one(book: Book) -> None:
     assert first.over_no_one.bill.kwh == pytest.approx(2 * 0.9264)
     assert float(first.cost_per_tray_day or 0) == pytest.approx(0.9264)
     assert second.over_no_one == second.period
-    assert no_one_words(first.over_no_one, UNSET) == "over no one: 1.85 kWh, 1.85, lit 32 h"
+    assert no_one_words(first.over_no_one, UNSET) == "over empty slots: 1.85 kWh, 1.85, lit 32 h"
 
 
 def test_trays_that_stood_in_the_light_stage_at_night_alone_paid_nothing(book: Book) -> None:

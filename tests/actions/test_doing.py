@@ -77,7 +77,7 @@ def test_a_skip_by_any_part_of_a_change_puts_the_whole_change_off(book: Book) ->
     assert ("weight_off", (102,)) in chores(book)
     assert ("weight_off", (101,)) in chores(book, "2026-04-06")
     with pytest.raises(
-        Refused, match='no "to the light" before it to skip; next is weight off, lid on'
+        Refused, match='no "under lights" before it to skip; next is weight off, lid on'
     ):
         skip(book, "light_on", [102], "no lamp")
 

@@ -21,5 +21,5 @@ def test_where_templates_differ_in_it_the_chore_is_named() -> None:
 
 
 def test_a_change_into_a_stage_that_the_template_lacks_is_named_by_its_chore() -> None:
-    assert words_into([SHORT], 2, "light_on") == "to the light"
-    assert words_into([RADISH, SHORT], 2, "light_on") == "to the light"
+    assert words_into([SHORT], 2, "light_on") == "under lights"
+    assert words_into([RADISH, SHORT], 2, "light_on") == "under lights"

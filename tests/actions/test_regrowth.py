@@ -48,7 +48,7 @@ def test_a_part_cut_leaves_the_rest_to_expect(book: Book) -> None:
     assert (further.harvest, further.harvest_grams, further.against) == (
         1,
         560,
-        "12 % above the middle",
+        "12 % above expected",
     )
     sow_at(book, "2026-04-09 08:00", 1)
     learned = due_tray(book, 102).expected
@@ -87,7 +87,7 @@ def test_a_tray_that_is_kept_grows_again_with_days_of_its_own(book: Book) -> Non
     (line,) = [line for line in the_round(book).due if line.chore == "cut"]
     assert (line.words, line.harvest, line.late) == ("cut again", 2, False)
     (again,) = weigh(book, [101], 130)
-    assert (again.harvest, again.total_grams, again.against) == (2, 610, "13 % below the middle")
+    assert (again.harvest, again.total_grams, again.against) == (2, 610, "13 % below expected")
     done = tray_page(book, 101)
     assert [(each.number, each.grams) for each in done.tray.state.harvests] == [(1, 480), (2, 130)]
     assert (done.status, done.grams, done.regrowth_day) == ("cut", 610, None)
@@ -154,7 +154,7 @@ def test_the_weigh_in_holds_a_cut_against_its_own_harvest(book: Book) -> None:
     weigh(book, [102], 550, keep=True)
     now = till(book)
     assert [(line.keep, line.total, line.against) for line in now.lines] == [
-        (True, 500, "on the middle"), (True, 550, "10 % above the middle"),
+        (True, 500, "as expected"), (True, 550, "10 % above expected"),
     ]  # fmt: skip
     assert (now.batches["1"].cut, now.batches["1"].trays, now.batches["1"].grams) == (2, 2, 1050)
     stand_at(book, "2026-04-14 10:00")
@@ -165,7 +165,7 @@ def test_the_weigh_in_holds_a_cut_against_its_own_harvest(book: Book) -> None:
     weigh(book, [101], 120)
     now = till(book)
     assert [(line.total, line.against) for line in now.lines] == [
-        (100, ""), (220, "10 % above the middle"),
+        (100, ""), (220, "10 % above expected"),
     ]  # fmt: skip
     assert (now.batches["1"].cut, now.batches["1"].trays, now.batches["1"].grams) == (1, 2, 220)
 

@@ -292,7 +292,7 @@ def test_an_act_that_another_has_corrected_since_is_not_taken_back(book: Book) -
     book.by = "CD"
     replace_entry(book, last(book, "weigh").id, "weighed again", Changes(grams=281.0))
     # when AB's act is taken back, then it is refused and no weight stands twice
-    with pytest.raises(Refused, match="struck already"):
+    with pytest.raises(Refused, match="struck out already"):
         strike_act(book, mine, "undone")
     assert tray_page(book, 101).grams == 281.0
     # and once CD has undone, AB's stands and can be taken back

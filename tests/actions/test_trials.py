@@ -244,8 +244,8 @@ def test_trays_that_begin_in_the_dark_come_to_their_block_with_the_light(book: B
     sown = sow_all(book, "2026-04-01 08:00")
     assert {record.place for record in judge_trial(book, "thick").records} == {"Rack 2/Dark shelf"}
     assert sown.notices == (
-        "On Rack 1/Shelf 1 when they come to the light, in this order: 101 102.",
-        "On Rack 2/Shelf 1 when they come to the light, in this order: 103 104.",
+        "On Rack 1/Shelf 1 when they come under lights, in this order: 101 102.",
+        "On Rack 2/Shelf 1 when they come under lights, in this order: 103 104.",
     )
 
 

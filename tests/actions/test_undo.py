@@ -81,7 +81,7 @@ ACTS: dict[str, Act] = {
     "look": lambda book: look(
         book, [101, 102], Look(height_mm=40.0, mould="spot"), "by the wall", mouldy=[102]
     ),
-    "sign to cut": lambda book: look(book, [101, 102], Look(true_leaves=True)),
+    "ready sign": lambda book: look(book, [101, 102], Look(true_leaves=True)),
     "jot on trays": lambda book: jot(book, [101, 110], "smells of cress"),
     "jot on the room": lambda book: jot(book, [], "a moth"),
     "jot on a place": lambda book: jot(book, [], "lamp hums", place="Rack 1/Shelf 2"),
@@ -117,7 +117,7 @@ def test_undo_goes_back_act_by_act(lively: Book) -> None:
     seen = [views(lively)]
     for name in (
         "water",
-        "sign to cut",
+        "ready sign",
         "move",
         "weigh a part",
         "weigh",
@@ -169,7 +169,7 @@ def test_a_strike_needs_a_reason_and_an_entry(lively: Book) -> None:
             strike(lively, number, why)
     assert counts(lively) == before
     strike(lively, entry, "the wrong tray")
-    with pytest.raises(Refused, match="struck already"):
+    with pytest.raises(Refused, match="struck out already"):
         strike(lively, entry, "again")
     with pytest.raises(Refused, match="itself a strike"):
         strike(lively, entry + 1, "again")

@@ -45,7 +45,7 @@ def test_what_lies_ahead_of_a_tray_from_its_sowing_to_its_cut(book: Book) -> Non
     shown = tray_page(book, 101)
     assert said(shown.ahead) == [
         ("04-05 08:00", "weight off, lid on (to blackout)", "", False),
-        ("04-06 08:00", "lid off, to the light (to light)", "", False),
+        ("04-06 08:00", "lid off, under lights (to light)", "", False),
         ("04-08 08:00", "may be cut from then on", "", False),
         ("04-08 20:00", "best to cut", "", False),
         ("04-10 08:00", "should be cut by then", "", False),
@@ -61,7 +61,7 @@ def test_what_is_late_today_is_said_and_what_follows_begins_now(book: Book) -> N
         ("04-02 07:00", "water", "water", True),
         ("04-02 07:00", "look", "look", True),
         ("04-05 08:00", "weight off, lid on (to blackout)", "weight_off", True),
-        ("04-06 09:00", "lid off, to the light (to light)", "", False),
+        ("04-06 09:00", "lid off, under lights (to light)", "", False),
         ("04-08 09:00", "may be cut from then on", "", False),
         ("04-08 21:00", "best to cut", "", False),
         ("04-10 09:00", "should be cut by then", "", False),
@@ -84,7 +84,7 @@ def test_of_a_tray_in_its_window_it_says_since_when_and_a_sign_says_now(book: Bo
         ("04-10 08:00", "should be cut by then", "", False),
     ]
     assert said(tray_page(book, 102).ahead) == [
-        ("04-08 08:00", "cut now: the sign to cut was seen", "cut", False),
+        ("04-08 08:00", "cut now: ready sign seen", "cut", False),
         ("04-08 08:00", "may be cut since then", "", False),
         ("04-10 08:00", "should be cut by then", "", False),
     ]
@@ -121,7 +121,7 @@ def test_trays_of_a_batch_that_share_what_lies_ahead_are_named_together(book: Bo
     shown = batch_page(book, "1")
     assert [(each.words.split(" (")[0], each.trays) for each in shown.ahead[:2]] == [
         ("weight off, lid on", (101, 102)),
-        ("lid off, to the light", (101, 102, 103)),
+        ("lid off, under lights", (101, 102, 103)),
     ]
 
 
@@ -137,7 +137,7 @@ def test_a_stage_that_comes_by_itself_is_no_chore(book: Book) -> None:
     stand_at(book, SOWN)
     sow(book, SowDraft("odd", 1))
     (first, *_) = tray_page(book, 101).ahead
-    assert first.words == "lid off, to the light (to light)"
+    assert first.words == "lid off, under lights (to light)"
 
 
 # Due
@@ -262,8 +262,8 @@ def test_a_batch_says_what_was_cut_and_where_its_trays_stand(book: Book) -> None
     assert (shown.seed_grams, shown.grams_per_gram_seed) == (80, 5)
     assert shown.sown_at == moment(SOWN)
     assert [(each.tray.number, each.status.words, each.stage) for each in shown.standing] == [
-        (101, "cut", ""), (102, "growing", "under weight"), (103, "discarded", ""),
-        (104, "growing", "under weight"),
+        (101, "cut", ""), (102, "growing", "weighted"), (103, "discarded", ""),
+        (104, "growing", "weighted"),
     ]  # fmt: skip
     assert {each.day_number for each in shown.standing} == {8}
     assert {line.kind for line in shown.past} == {"sow", "weigh", "discard"}
@@ -283,7 +283,7 @@ def test_a_tray_s_page_says_what_it_gave_and_its_batch(book: Book) -> None:
     weigh(book, [101], 0)
     shown = tray_page(book, 101)
     assert (shown.grams, shown.grams_per_gram_seed, shown.batch_numbers) == (0, 0, (101, 102))
-    assert (shown.stage, tray_page(book, 102).stage) == ("under weight", "under weight")
+    assert (shown.stage, tray_page(book, 102).stage) == ("weighted", "weighted")
     sow(book, SowDraft("field test", 1, at=moment("2026-04-20 08:00")))
     planned = tray_page(book, 103)
     assert (planned.stage, planned.day_number, planned.window is None) == ("", None, False)
@@ -342,12 +342,12 @@ def test_a_line_of_the_weigh_in_says_how_it_compares_and_when_it_was(book: Book)
     weigh(book, [103], 550, at=at - timedelta(seconds=61))
     first, second = till(book).lines
     assert (first.numbers, first.grams, first.total, first.per_seed) == ((101, 102), 900, 900, 4.5)
-    assert (first.against, first.told) == ("10 % below the middle", None)
-    assert (second.against, second.told) == ("10 % above the middle", at - timedelta(seconds=61))
+    assert (first.against, first.told) == ("10 % below expected", None)
+    assert (second.against, second.told) == ("10 % above expected", at - timedelta(seconds=61))
     assert (first.day_number, first.crop, first.part) == (8, "field test", False)
     batch = till(book).batches["1"]
     assert (batch.cut, batch.trays, batch.grams) == (3, 3, 1450)
-    assert batch.against == "3 % below the middle"
+    assert batch.against == "3 % below expected"
     strike(book, second.entry, "wrong")
     assert [line.entry for line in till(book).lines] == [first.entry]
     stand_at(book, "2026-04-09 08:00")

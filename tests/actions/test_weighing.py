@@ -32,9 +32,9 @@ def test_594_g_from_100_g_of_seed(book: Book) -> None:
     stand_at(book, "2026-04-08 20:00")
     (weighed,) = weigh(book, [101], 594)
     assert (weighed.grams, weighed.grams_per_gram_seed, weighed.day_number) == (594, 5.94, 8)
-    assert weighed.against == "19 % above the middle"
+    assert weighed.against == "19 % above expected"
     assert weighed_words(book, weighed) == (
-        "101  594 g, 5.94 g per g of seed, usual 376–624 g, 19 % above the middle, day 8"
+        "101  594 g, 5.94 g per g of seed, usual 376–624 g, 19 % above expected, day 8"
     )
 
 
@@ -140,7 +140,7 @@ def test_trays_that_are_early_covered_or_strangers_are_asked_about(book: Book) -
     stand_at(book, "2026-04-05 08:00")
     (early,) = doubts(book, [101, 102, 103], 1500)
     assert early.startswith("Trays 101–103: not due before ")
-    assert early.endswith(", still covered (under weight).")
+    assert early.endswith(", still covered (weighted).")
     did(book, "weight off", [101, 102, 103])
     did(book, "to the light", [101, 102, 103])
     assert [asked[:23] for asked in doubts(book, [101], 500)] == ["Tray 101: not due befor"]

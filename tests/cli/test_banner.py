@@ -61,17 +61,17 @@ def test_the_plain_round_is_in_walking_order(cli: CommandLine) -> None:
     assert cli.done("round").out.splitlines() == [
         "Tue 14 Apr  07:30  the round: 2 stops, 4 chores, 4 late",
         "Rack 1/Shelf 3",
-        "  water: 102 103, field test, day 5, under weight, late, not watered yet, mould seen on 103",
-        "  look: 102 103, field test, day 5, under weight, late 3 days, mould seen on 103",
+        "  water: 102 103, field test, day 5, weighted, late, not watered yet, mould seen on 103",
+        "  look: 102 103, field test, day 5, weighted, late 3 days, mould seen on 103",
         "Rack 2/Shelf 1",
-        "  water: 101, field test, day 5, under weight, late, not watered yet",
-        "  look: 101, field test, day 5, under weight, late 3 days",
+        "  water: 101, field test, day 5, weighted, late, not watered yet",
+        "  look: 101, field test, day 5, weighted, late 3 days",
         "Later",
         (
-            "  weight off, lid on: 102 103, field test, day 5, under weight, 07:42, "
+            "  weight off, lid on: 102 103, field test, day 5, weighted, 07:42, "
             "mould seen on 103, Rack 1/Shelf 3"
         ),
-        "  weight off, lid on: 101, field test, day 5, under weight, 07:42, Rack 2/Shelf 1",
+        "  weight off, lid on: 101, field test, day 5, weighted, 07:42, Rack 2/Shelf 1",
     ]
 
 
@@ -87,5 +87,5 @@ def test_the_paper_round_says_when_it_was_written_and_plans_nothing_anew(cli: Co
     cli.now = "2026-04-14T20:30"
     head, *lines = cli.done("round", "--day", "tomorrow").out.splitlines()
     assert head.startswith("Wed 15 Apr  as of Tue 14 Apr 20:30  the round: 1 stop, ")
-    late = "  weight off, lid on: 101, field test, day 6, under weight, Wed 07:00"
+    late = "  weight off, lid on: 101, field test, day 6, weighted, Wed 07:00"
     assert late in lines

@@ -71,7 +71,7 @@ def test_round(cli: CommandLine) -> None:
         "field test",
         "Rack 1/Shelf 2",
     )
-    assert (change["day_number"], change["stage"]) == (5, "under weight")
+    assert (change["day_number"], change["stage"]) == (5, "weighted")
     assert change["due_at"] == "2026-04-05T08:00:00+01:00"
     assert change["overdue"] is True
     assert change["late"] is True
@@ -215,7 +215,7 @@ def test_standard_output_stays_json_when_there_is_more_to_say(cli: CommandLine) 
     assert "has room for only 4 of the 6 trays" in full.err
     odd = cli("weigh", "101", "5940", "--json").refusal
     assert "times the expected 200 g: is that right? Nothing is written; add --sure" in odd
-    assert "Tray 101: not due before Wed 22 Apr 07:42, still covered (under weight)." in odd
+    assert "Tray 101: not due before Wed 22 Apr 07:42, still covered (weighted)." in odd
     assert cli.done("weigh", "101", "5940", "--sure", "--json").json["grams"] == 5940
     mould = cli.done("look", "102", "--mould", "spot")
     assert mould.out == "look: 102: a spot of mould\n"

@@ -161,7 +161,7 @@ def test_seed() -> None:
     found = answered(line)
     assert found["seeds"] == pytest.approx(2400, abs=0.5)
     assert found["grams"] == pytest.approx(8.6195, abs=0.001)
-    assert "8.62 g a tray" in said(line)
+    assert "8.62 g per tray" in said(line)
     assert answered("seed --per-cm2 1.86 --tray 10 x 20 in --tsw 3.2 g")["grams"] == pytest.approx(
         7.68, abs=0.001
     )

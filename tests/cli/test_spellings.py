@@ -23,7 +23,9 @@ def test_a_book_from_its_first_day_to_the_scale(empty_cli: CommandLine, tmp_path
     assert made.out == (
         f"Cellar: 2 racks of 4 shelves of 4 slots, times in Europe/London. The book is {cli.book}.\n"
     )
-    assert cli.done("templates", "put", str(crop)).out == "field test: version 1 is written.\n"
+    assert cli.done("templates", "put", str(crop)).out.startswith(
+        "field test: version 1 is written."
+    )
     assert "field test (version 1)" in cli.done("templates", "show", "field test").out
     assert "field test: version 1, 100 g seed, 500 g cut" in cli.done("templates").out
 
@@ -52,7 +54,7 @@ def test_a_book_from_its_first_day_to_the_scale(empty_cli: CommandLine, tmp_path
     assert cli.done("skip", "weight_off", "103-104", "--why", "not up yet").code == 0
     looked = cli.done("look", "101", "--emerged", "90", "--height", "4cm", "--mould", "none",
                       "--ready-sign", "tall", "--note", "even")  # fmt: skip
-    assert looked.out == "look: 101: 90 % emerged, 4 cm high, no mould, sign to cut: tall\n"
+    assert looked.out == "look: 101: 90 % emerged, 4 cm high, no mould, ready sign: tall\n"
     assert cli.done("jot", "101 103-104", "smells of cress").out == "jotted on 101 103 104\n"
     assert (
         cli.done("move", "103", "104", "Rack 2/Shelf 1").out == "moved 103 104 to Rack 2/Shelf 1\n"
@@ -111,7 +113,9 @@ def test_more_of_the_same_kind(cli: CommandLine) -> None:
 def test_a_template_printed_as_toml_can_be_put_again(cli: CommandLine, tmp_path: Path) -> None:
     path = tmp_path / "again.toml"
     path.write_text(cli.done("templates", "show", "field test", "--toml").out)
-    assert cli.done("templates", "put", str(path)).out == "field test: version 2 is written.\n"
+    assert cli.done("templates", "put", str(path)).out.startswith(
+        "field test: version 2 is written."
+    )
     one, two = (cli.done("templates", "show", "field test", "--toml").out, path.read_text())
     assert one == two
 

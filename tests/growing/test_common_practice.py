@@ -27,7 +27,7 @@ def test_soaked_four_days_under_weight_one_dark_then_two_and_a_half_lit_is_day_e
         (each.chore, each.words, wall_words(each.at)) for each in changes_ahead(crop, 0, SOWN)
     ] == [
         ("weight_off", "weight off, lid on", "2026-04-05 08:00"),
-        ("light_on", "lid off, to the light", "2026-04-06 08:00"),
+        ("light_on", "lid off, under lights", "2026-04-06 08:00"),
     ]
     assert wall_words(window.best) == "2026-04-08 20:00"
     assert day_number(SOWN, window.best, LONDON) == 8

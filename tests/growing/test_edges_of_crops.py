@@ -100,10 +100,10 @@ def test_a_template_in_words() -> None:
         "field (version 3)", "starting guess: your own trays will replace it", "crop: field test, red",
     ]  # fmt: skip
     for line in (
-        "seed: 100 g dry a tray", "soak: 4h, pH 6.25", "medium: coir",
+        "seed: 100 g dry per tray", "soak: 4h, pH 6.25", "medium: coir",
         "stage 2: blackout: 1d, lid on, dark",
         "cut: from 2d, best 60h, by 4d after the last stage began",
-        "expected: 500 g a tray ± 15 %", "wants temperature: 18 to 24 °C",
+        "expected: 500 g per tray ± 15 %", "wants temperature: 18 to 24 °C",
         "wants water: pH 5.5 to 6.5", "notes: By hand.",
     ):  # fmt: skip
         assert line in words
@@ -135,7 +135,7 @@ def test_what_differs_between_templates_says_none_for_nothing() -> None:
     before = field_test(seed_grams=None, medium="")
     after = replace(before, seed_grams=30.0, medium="coir", targets=Targets(lit_hours=16))
     assert what_changed(before, after) == [
-        "seed a tray: 30 g, was none", "medium: coir, was none", "lit hours: 16 h, was none",
+        "seed per tray: 30 g, was none", "medium: coir, was none", "lit hours: 16 h, was none",
     ]  # fmt: skip
     assert what_changed(after, before)[1] == "medium: none, was coir"
 
@@ -161,9 +161,9 @@ def test_seed_is_made_up_for_what_will_not_come_up() -> None:
     need = seed_need(0.5, 100, 20, purity_percent=80, germination_percent=50)
     assert (need.seeds, need.seeds_sown) == (50, 100)
     assert [need.grams, need.pure_live_share] == pytest.approx([2.5, 0.4])
-    assert need.words == "2.5 g a tray: 50 seeds that come up, 100 sown"
-    assert seed_need(1, 1000, 99.994).words.startswith("99.99 g a tray: 1,000 seeds")
-    assert seed_need(1, 1000, 100.06).words.startswith("100.1 g a tray")
+    assert need.words == "2.5 g per tray: 50 seeds that come up, 100 sown"
+    assert seed_need(1, 1000, 99.994).words.startswith("99.99 g per tray: 1,000 seeds")
+    assert seed_need(1, 1000, 100.06).words.startswith("100.1 g per tray")
     assert tray_area_cm2(508, 254) == pytest.approx(1290.32)
     assert tray_area_cm2(0.5, 0.5) == pytest.approx(0.0025)
     for length, width in ((0, 1), (1, 0), (-1, 1)):

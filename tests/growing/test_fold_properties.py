@@ -38,7 +38,7 @@ def stages(draw: st.DrawFn, *, last: bool) -> Stage:
     water = draw(st.sampled_from(WATERS))
     length = draw(st.integers(1, 120)) * HOUR
     return Stage(
-        draw(st.sampled_from(("a", "b", "under weight"))),
+        draw(st.sampled_from(("a", "b", "weighted"))),
         None if last and draw(st.booleans()) else length,
         draw(st.sampled_from(COVERS)),
         draw(st.sampled_from(LIGHTS)),

@@ -61,10 +61,10 @@ def test_trays_of_one_batch_may_be_in_different_stages() -> None:
     )
     by_tray = {(line.numbers, line.chore): line.stage for line in found.due}
     assert by_tray[(101,), "water"] == "light"
-    assert by_tray[(103,), "water"] == "under weight"
+    assert by_tray[(103,), "water"] == "weighted"
     assert len({line.key for line in found.lines}) == len(found.lines)
     assert by_tray[(102,), "light_on"] == "blackout"
-    assert by_tray[(103,), "weight_off"] == "under weight"
+    assert by_tray[(103,), "weight_off"] == "weighted"
 
 
 def test_what_is_later_today_lies_below() -> None:

@@ -30,7 +30,7 @@ def test_small_seed_on_a_tray() -> None:
     assert need.seeds_sown == pytest.approx(2666.7, abs=0.5)
     assert need.grams == pytest.approx(7.68 / (0.99 * 0.90), abs=0.001)
     assert seed_need(1.86, TRAY, 3.2).grams == pytest.approx(7.68, abs=0.001)
-    assert "8.62 g a tray" in need.words
+    assert "8.62 g per tray" in need.words
 
 
 @pytest.mark.parametrize(

@@ -41,9 +41,9 @@ def test_the_starting_templates_can_be_written_as_lines() -> None:
 
 
 def test_the_example_and_shorter_ways_of_writing() -> None:
-    whole = Stage("under weight", 4 * 86_400, "weight", "dark", "mist", 1.0, 1.0)
+    whole = Stage("weighted", 4 * 86_400, "weight", "dark", "mist", 1.0, 1.0)
     assert parse_stage(EXAMPLE) == whole
-    assert parse_stage("under weight:look dark 4d MIST weight") == whole
+    assert parse_stage("weighted:look dark 4d MIST weight") == whole
     assert parse_stage("light: lit") == Stage("light", None, "none", "lit")
     assert parse_stage("a: b: 2 d 12h, lit, mist 0.5") == Stage(
         "a: b", 216_000, "none", "lit", "mist", 0.5

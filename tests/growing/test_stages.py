@@ -48,9 +48,9 @@ OPEN_LIT = Stage("o", DAY, "none", "lit")
     [
         (WEIGHT_DARK, LID_DARK, "weight_off", "weight off, lid on"),
         (WEIGHT_DARK, OPEN_DARK, "weight_off", "weight off"),
-        (WEIGHT_DARK, OPEN_LIT, "weight_off", "weight off, to the light"),
-        (WEIGHT_DARK, LID_LIT, "weight_off", "weight off, lid on, to the light"),
-        (LID_DARK, OPEN_LIT, "light_on", "lid off, to the light"),
+        (WEIGHT_DARK, OPEN_LIT, "weight_off", "weight off, under lights"),
+        (WEIGHT_DARK, LID_LIT, "weight_off", "weight off, lid on, under lights"),
+        (LID_DARK, OPEN_LIT, "light_on", "lid off, under lights"),
         (LID_DARK, OPEN_DARK, "lid_off", "lid off"),
         (OPEN_DARK, LID_DARK, "lid_on", "lid on"),
         (LID_DARK, WEIGHT_DARK, "weight_on", "lid off, weight on"),
@@ -92,7 +92,7 @@ def test_a_grower_s_own_odd_stages_work() -> None:
     )
     ahead = changes_ahead(crop, 0, SOWN)
     assert [(each.chore, each.words, wall_words(each.at)) for each in ahead] == [
-        ("weight_on", "lid off, weight on, to the light", "2026-04-02 20:00"),
+        ("weight_on", "lid off, weight on, under lights", "2026-04-02 20:00"),
         ("weight_off", "weight off", "2026-04-03 08:00"),
         ("light_off", "lid on, to the dark", "2026-04-05 20:00"),
     ]
@@ -189,7 +189,7 @@ def test_a_change_put_off_by_a_skip_comes_tomorrow_and_moves_what_follows() -> N
 
     assert changes("2026-04-05") == []
     assert changes("2026-04-06") == [("weight off, lid on", "2026-04-06 08:00")]
-    assert changes("2026-04-07") == [("lid off, to the light", "2026-04-07 08:00")]
+    assert changes("2026-04-07") == [("lid off, under lights", "2026-04-07 08:00")]
     tomorrow = moment("2026-04-06 08:30")
     again = chores_of_tray(crop, tray_after(crop, [sown(SOWN), skipped(skip_at, "weight_off")], tomorrow),
                            tomorrow, day("2026-04-06"), HOURS)  # fmt: skip

@@ -106,7 +106,7 @@ def test_a_starting_template_is_the_middle_of_its_range() -> None:
     # 200 to 350 g is 1.5 standard deviations to both sides of 275 g: 50 g, 18 %
     assert radish.spread_percent == 18
     assert [(each.name, each.cover, each.light, each.seconds) for each in radish.stages] == [
-        ("under weight", "weight", "dark", 2 * DAY),
+        ("weighted", "weight", "dark", 2 * DAY),
         ("blackout", "lid", "dark", DAY),
         ("light", "none", "lit", None),
     ]

@@ -155,7 +155,7 @@ def test_what_changed_between_two_versions_is_said() -> None:
     assert what_changed(before, after) == [
         "variety: pink, was none",
         "soak: 8h, was 4h",
-        "stage 1: blackout: 1d, lid, dark, was under weight: 4d, weight, dark, mist 1, look 1",
+        "stage 1: blackout: 1d, lid, dark, was weighted: 4d, weight, dark, mist 1, look 1",
         "stage 2: light: open, lit, bottom 1, was blackout: 1d, lid, dark",
         "stage 3: none, was light: open, lit, bottom 1",
         "cut best: 3d, was 60h",

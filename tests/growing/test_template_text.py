@@ -37,7 +37,7 @@ def test_a_template_file_is_read_whole() -> None:
         15,
     )
     assert crop.stages == (
-        Stage("under weight", 4 * DAY, "weight", "dark", "mist", 1, 1),
+        Stage("weighted", 4 * DAY, "weight", "dark", "mist", 1, 1),
         Stage("blackout", DAY, "lid", "dark"),
         Stage("light", None, "none", "lit", "bottom", 1),
     )
@@ -132,8 +132,8 @@ def test_us_units_are_read_and_kept_in_si() -> None:
     assert crop.seed_grams == pytest.approx(113.3980925)
     assert crop.expected_grams == pytest.approx(453.59237)
     assert crop.tray == (508, 254)
-    assert "seed: 4 oz dry a tray" in template_words(crop, "us")
-    assert "seed: 113 g dry a tray" in template_words(crop)
+    assert "seed: 4 oz dry per tray" in template_words(crop, "us")
+    assert "seed: 113 g dry per tray" in template_words(crop)
 
 
 def test_without_a_cut_window_the_last_stage_s_length_is_best() -> None:

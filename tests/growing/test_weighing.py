@@ -53,9 +53,9 @@ def test_a_shared_weight_adds_up_to_what_the_scale_said(tenths: int, trays: int)
 
 
 def test_against_the_usual_weight() -> None:
-    assert against_usual(324, USUAL) == "8 % above the middle"
-    assert against_usual(150, USUAL) == "50 % below the middle"
-    assert against_usual(300, USUAL) == "on the middle"
+    assert against_usual(324, USUAL) == "8 % above expected"
+    assert against_usual(150, USUAL) == "50 % below expected"
+    assert against_usual(300, USUAL) == "as expected"
     assert against_usual(300, None) == ""
 
 
@@ -72,7 +72,7 @@ def test_a_question_names_how_odd_a_weight_is() -> None:
     # where a tray is expected to weigh a gram
     tiny = Expected(1.0, 0.1, 0.9, 1.1, 12, 3)
     assert "4 times the expected 1 g" in question(4, tiny)
-    assert against_usual(1.5, tiny) == "50 % above the middle"
+    assert against_usual(1.5, tiny) == "50 % above expected"
     nothing = Expected(0.0, 0.0, 0.0, 0.0)
     assert (against_usual(5, nothing), question(5, nothing)) == ("", "")
 

@@ -112,7 +112,7 @@ def test_some_forty_trays_of_ten_or_more_crops_stand_in_every_stage(book: Book) 
     assert 38 <= len(growing) <= 48
     assert len({tray.template.crop for tray in growing}) >= 10
     stages = {tray.template.stages[tray.state.stage].name for tray in growing}
-    assert stages >= {"under weight", "under a lid", "blackout", "light"}
+    assert stages >= {"weighted", "under a lid", "blackout", "light"}
     soaked = {tray.state.soaked_at is None for tray in live if tray.state.status == "planned"}
     assert soaked == {True, False}
 
@@ -133,7 +133,7 @@ def test_the_page_of_today_tells_of_mould_a_sign_and_a_weight(book: Book) -> Non
     lines = page(book)
     assert len(lines) >= 15
     words = " | ".join(line.words for line in lines)
-    for part in ("a spot of mould", "sign to cut", "cut ", "watered"):
+    for part in ("a spot of mould", "ready sign", "cut ", "watered"):
         assert part in words
     assert all(line.at <= book.now() for line in lines)
 

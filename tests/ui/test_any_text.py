@@ -126,7 +126,7 @@ class Filled:
 FORMS: dict[str, tuple[type[FormScreen], str, dict[str, str]]] = {
     "sow": (SowScreen, "", {"template": "radish", "trays": "1", "soaked": "dry"}),
     "begin": (BeginScreen, "", {"zone": "Europe/Lisbon"}),
-    "a new template": (TemplateScreen, "", {"crop": "sorrel", "stage-1": "under weight: 4d, weight, dark, mist 1, look 1", "stage-2": "light: 4d, lit, look 1", "cut_best": "60h"}),
+    "a new template": (TemplateScreen, "", {"crop": "sorrel", "stage-1": "weighted: 4d, weight, dark, mist 1, look 1", "stage-2": "light: 4d, lit, look 1", "cut_best": "60h"}),
     "a template": (TemplateScreen, "edit radish", {"notes": "sow thinly"}),
     "a new place": (PlaceScreen, "", {"name": "Shelf 9"}),
     "a place": (PlaceScreen, "Rack 1/Shelf 2", {}),

@@ -56,7 +56,7 @@ def test_the_page_shows_template_trays_and_weights(book: Book, size: tuple[int, 
     async def story(pilot: Pilot[None]) -> None:
         screen = await open_batch(pilot, "1")
         await sees(pilot, "template radish, version 1", "sown Wed 1 Apr 08:00", "101", "day 4")
-        await sees(pilot, "cut 1 of 4 280 g in all, 280 g a tray", "under weight")
+        await sees(pilot, "cut 1 of 4 280 g in all", "weighted")
         await sees(pilot, "Rack 1/Shelf 1 slot 1")
         assert fits(pilot, size)
         await until(pilot, lambda: "── now" in whole(screen))
@@ -82,7 +82,7 @@ def test_trays_of_one_batch_may_be_in_different_stages(book: Book) -> None:
     did(book, "weight_off", [101])
     found = batch_page(book, "1")
     stages = [each.stage for each in found.standing]
-    assert stages == ["blackout", "under weight", "under weight", ""]
+    assert stages == ["blackout", "weighted", "weighted", ""]
     off = [each for each in found.ahead if each.chore == "weight_off"]
     assert [each.trays for each in off] == [(102, 103)]
 

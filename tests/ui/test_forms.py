@@ -81,7 +81,7 @@ def test_the_preview_says_seed_soak_changes_cut_and_places(
             "seed 225 g (37.5 g per tray)",
             "soak 06:00",
             "weight off, lid on Fri 09:00",
-            "lid off, to the light Sat 09:00",
+            "lid off, under lights Sat 09:00",
             "cut from Tue 09:00, best Thu 9 Apr 09:00",
             "Rack 1/Shelf 2 has room for only 4 of the 6 trays.",
             "105 106 on Rack 1/Shelf 1",

@@ -147,18 +147,18 @@ def test_a_new_version_changes_what_was_changed_alone(book: Book, size: tuple[in
         screen = await go(pilot, TemplateSubject("radish"))
         assert not screen.unsaved
         assert not screen.entries["name"].display
-        assert screen.texts()["stage-1"] == "under weight: 2d, weight, dark, mist 1, look 1"
+        assert screen.texts()["stage-1"] == "weighted: 2d, weight, dark, mist 1, look 1"
         preview = str(screen.query_one("#preview").render())
         for words in ("day 3", "Fri 09:00", "weight off, lid on (to blackout)", "starting guess"):
             assert words in preview, preview
-        await fill(pilot, stage_1="under weight: 60h weight dark mist 2", guess="n", why="slow")
+        await fill(pilot, stage_1="weighted: 60h weight dark mist 2", guess="n", why="slow")
         await press(pilot, "f9")
         await until(pilot, lambda: "radish is version 2 now." in said(pilot))
 
     play(LogbookApp(book), story, size)
     view = show_template(book, "radish")
     after = view.template
-    assert after.stages[0] == Stage("under weight", 60 * 3600, "weight", "dark", "mist", 2.0, 0.0)
+    assert after.stages[0] == Stage("weighted", 60 * 3600, "weight", "dark", "mist", 2.0, 0.0)
     assert after.stages[1:] == before.stages[1:]
     assert (after.guess, after.cut, after.seed_grams) == (False, before.cut, before.seed_grams)
     assert after.notes == before.notes
@@ -202,7 +202,7 @@ def test_stages_are_added_and_taken_out_by_their_lines(book: Book) -> None:
 
     play(LogbookApp(book), story)
     names = [stage.name for stage in show_template(book, "radish").template.stages]
-    assert names == ["under weight", "light", "rest"]
+    assert names == ["weighted", "light", "rest"]
 
 
 def test_a_new_template_of_our_own(book: Book) -> None:
@@ -210,7 +210,7 @@ def test_a_new_template_of_our_own(book: Book) -> None:
         await go(pilot, TemplateSubject())
         await fill(
             pilot, crop="field test", variety=NASTY, seed="100", tray="25x50cm", soak="4h",
-            stage_1="under weight: 4d weight dark mist", stage_2="blackout: 1d lid dark",
+            stage_1="weighted: 4d weight dark mist", stage_2="blackout: 1d lid dark",
             stage_3="light: lit bottom", cut_from="2d", cut_best="60h", cut_by="4d", expected="500",
             sign_to_cut="first true leaves", spread="15", notes="[100%] one\ntwo",
         )  # fmt: skip

@@ -149,7 +149,7 @@ def test_an_entry_is_struck_with_a_reason_and_stays(tmp_path: Path) -> None:
         await press(pilot, "k", "wrong shelf", "enter")
         assert "struck: watered" in rows(pilot)[0]
         await press(pilot, "k")
-        assert words(pilot, "said") == "That is struck already."
+        assert words(pilot, "said") == "That is struck out already."
 
     walk(book, "page", story, (80, 24))
     assert [line.struck for line in page(book, kind="water")] == [True]

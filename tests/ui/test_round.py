@@ -230,7 +230,7 @@ def test_a_look_that_sees_the_sign_makes_the_cut_due(book: Book) -> None:
         pilot.app.screen.query_one("#line-height", Input).value = "3,5"
         await press(pilot, "f9")
         await until(pilot, lambda: "can be cut now" in said(pilot))
-        assert "now: sign seen" in screen_text(pilot)
+        assert "ready sign seen" in screen_text(pilot)
 
     walk(book, story, (80, 24))
     assert "3.5 cm high" in page(book)[0].words

@@ -66,7 +66,7 @@ def test_a_long_page_opens_at_now_the_first_time_too(book: Book, size: tuple[int
 def test_the_page_opens_with_facts_and_now_in_view(book: Book, size: tuple[int, int]) -> None:
     async def story(pilot: Pilot[None]) -> None:
         await open_tray(pilot, 101)
-        await sees(pilot, "101", "radish", "day 4", "growing, under weight")
+        await sees(pilot, "101", "radish", "day 4", "growing, weighted")
         await sees(
             pilot, "Rack 1/Shelf 1 slot 1", "batch 1", "expected 2", " g, 4 in 5 (from", "── now"
         )
@@ -84,7 +84,7 @@ def test_the_whole_line_is_in_order_at_80_by_24(book: Book) -> None:
         await open_tray(pilot, 101)
         await press(pilot, "home")
         await sees(pilot, "struck: watered", "struck entry", "wrong shelf", KEPT, "lot S [/] 7")
-        await sees(pilot, "tape blue", "seed 40 g", "sign to cut")
+        await sees(pilot, "tape blue", "seed 40 g", "ready sign")
         text = screen_text(pilot)
         places = [text.index(words) for words in ("sown on Rack 1", "struck: watered", "jot  [/]")]
         assert places == sorted(places)

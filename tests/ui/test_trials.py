@@ -87,7 +87,7 @@ def test_a_trial_without_trays_is_no_puzzle(book: Book, size: tuple[int, int]) -
     async def story(pilot: Pilot[None]) -> None:
         assert "No tray is in this trial yet; sow it, or take trays in." in _text(pilot)
         await press(pilot, "X")
-        assert "Put the cursor on a tray" in words(pilot, "said")
+        assert "Select a tray first" in words(pilot, "said")
 
     walk(book, TrialSubject("thick or thin"), story, size)
 
@@ -347,7 +347,7 @@ def test_what_a_taster_types_is_read() -> None:
 
 def test_arms_are_cut_at_semicolons_before_commas() -> None:
     assert read_parts("a, b") == ("a", "b")
-    assert read_parts("long=blackout 2d, under weight 4d; short=blackout 1d") == (
-        "long=blackout 2d, under weight 4d",
+    assert read_parts("long=blackout 2d, weighted 4d; short=blackout 1d") == (
+        "long=blackout 2d, weighted 4d",
         "short=blackout 1d",
     )

@@ -60,7 +60,7 @@ class RestorePlan:
         if self.loss.entries > len(self.lost_lines):
             lines.append(f"The last {len(self.lost_lines)} of them are:")
         lines += [f"  {line}" for line in self.lost_lines]
-        lines.append("The present book will be kept aside with all of it.")
+        lines.append("The present book will be kept beside it, whole.")
         return tuple(lines)
 
 

@@ -156,9 +156,11 @@ class Bills:
 
 
 def no_one_words(use: Use, money: Currency) -> str:
-    """Say what was lit over no one, kWh, cost and hours; '' for less than an hour."""
+    """Say what was lit over empty slots, kWh, cost and hours; '' for less than an hour."""
     bill = f"{number_words(use.bill.kwh, 2)} kWh, {money.total(use.bill.cost)}"
-    return f"over no one: {bill}, lit {hours_words(use.lit_hours)}" if use.lit_hours >= 1 else ""
+    return (
+        f"over empty slots: {bill}, lit {hours_words(use.lit_hours)}" if use.lit_hours >= 1 else ""
+    )
 
 
 def bills(book: Book, days: int = PERIOD_DAYS) -> Bills:

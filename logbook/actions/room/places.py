@@ -286,8 +286,7 @@ def change_room(book: Book, draft: RoomDraft) -> About:
                     act.place(place.id).name = name
                 elif not place.retired and fold(place.name) == fold(name):
                     raise Refused(
-                        f"{place.path} has that name; give the room another, so that a name means "
-                        "one place.",
+                        f'"{place.path}" is already used. Choose a different name for the room.',
                         "name",
                     )
         row, room = act.session.get_one(BookRow, 1), act.place(about.room)

@@ -72,7 +72,7 @@ def ahead_of(known: Known, reading: Reading) -> list[Ahead]:
     window = tray_window(template, state, now)
     if window is not None:
         if state.sign_at is not None and "cut" in chores:
-            add(state.sign_at, "cut now: the sign to cut was seen", "cut")
+            add(state.sign_at, "cut now: ready sign seen", "cut")
         may = "may be cut since then" if window.start <= now else "may be cut from then on"
         ahead.append(Ahead(window.start, may, of="cut"))
         if state.sign_at is None:

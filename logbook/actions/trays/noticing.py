@@ -28,7 +28,7 @@ def look(
     """Write what was seen on trays. Only what is filled is kept.
 
     Mould brings the caution and marks only the trays that it was seen on, `mouldy`, which several
-    trays need; a sign to cut makes the cut due.
+    trays need; a ready sign makes the cut due.
     """
     seen = checked_look(seen)
     note = clean_note(note)
@@ -57,7 +57,7 @@ def look(
         signed = [known for (sign, _), group in groups.items() if sign for known in group]
         if ready := [known for known in signed if known.state.status == "growing"]:
             numbers_ready = numbers_words(done.numbers_of(ready))
-            notices.append(f"The sign to cut was seen: {numbers_ready} can be cut now.")
+            notices.append(f"Ready sign seen: {numbers_ready} can be cut now.")
         written = done.done_of(act, f"look: {numbers_words(numbers)}: {words}", numbers, notices)
         growing = {each.stored.number for each in trays if each.state.live}
         return replace(written, mouldy=tuple(filter(growing.__contains__, mouldy)), sign=saw)

@@ -130,7 +130,7 @@ def strike_act(book: Book, act_id: int, why: str) -> Done:
     """Strike every standing entry of an act, its strikes too, so that what they struck stands.
 
     A strike stays whose replacement somebody has struck or replaced since. Raises Refused where it
-    is struck already, is itself an undoing, or a tray would come back whose number is on another.
+    is struck out already, is itself an undoing, or a tray would come back whose number is on another.
     """
     with book.writing() as act:
         entries = _within_reach(read_act(act.reading, act_id))
@@ -146,7 +146,7 @@ def strike_act(book: Book, act_id: int, why: str) -> Done:
             and entry.strikes_id not in gone
         ]
         if not standing:
-            raise Refused("That is struck already.")
+            raise Refused("That is struck out already.")
         for entry in standing:
             write_strike(act, entry, why, chore=UNDO)
         check_off_rack(act, standing)
@@ -197,7 +197,7 @@ def entry_to_strike(act: Act, entry_id: int) -> StoredEntry:
     _within_reach([entry])
     if entry.struck:
         instead = f"; entry {entry.replaced_by} replaces it" if entry.replaced_by else ""
-        raise Refused(f"Entry {entry_id} is struck already{instead}.")
+        raise Refused(f"Entry {entry_id} is struck out already{instead}.")
     return entry
 
 

@@ -48,7 +48,7 @@ def stand(
         if place is not None and (planned or later):
             share = template.trays_a_slot(len(template.stages) - 1, reading.about.stack)
             _check_room(found, reading, place, len(group), share, planned=planned)
-            when = " when they come to the light" if later else ""
+            when = " when they come under lights" if later else ""
             found.notices.append(f"On {place.path}{when}, in this order: {listed_numbers(mine)}.")
         if planned:
             continue

@@ -8,7 +8,7 @@ from logbook.cli.lazy import LazyGroup
 
 TABLE = {
     "light": ("reckoning.room:light", "evenness and daily light of a shelf's readings"),
-    "power": ("reckoning.room:power", "watts, kWh and cost a day of lamps"),
+    "power": ("reckoning.room:power", "watts, kWh and daily cost of lamps"),
     "circuit": ("reckoning.room:circuit", "a circuit's load against its breaker"),
     "air": ("reckoning.room:air", "vapour pressure deficit and dew point"),
     "dilute": ("reckoning.room:dilute", "stock and water for a wanted strength"),

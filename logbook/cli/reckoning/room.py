@@ -42,7 +42,7 @@ class LightSum:
 
     even: Uniformity
     hours: float | None
-    """Lit hours a day."""
+    """Lit hours per day."""
     want_dli_mol_m2_day: float | None
     estimated_from_lux: bool
 
@@ -69,8 +69,8 @@ class LightSum:
 @click.option("--ppfd", cls=ManyOption, help="Readings at tray height, µmol/m²/s.")
 @click.option("--lux", cls=ManyOption, help="Readings in lux instead; needs --lamp.")
 @click.option("--lamp", metavar="KIND", help='Kind of lamp for --lux, such as "white LED".')
-@measured("--hours", quantities.LIT_HOURS, "HOURS", "Lit hours a day.")
-@measured("--want-dli", quantities.DAILY_LIGHT, "MOL", "Wanted daily light, mol/m² a day.")
+@measured("--hours", quantities.LIT_HOURS, "HOURS", "Lit hours per day.")
+@measured("--want-dli", quantities.DAILY_LIGHT, "MOL", "Wanted daily light (DLI), mol/m²/d.")
 @answers("logbook.cli.reckoning.room:LightSum")
 def light(
     ppfd: tuple[str, ...], lux: tuple[str, ...], lamp: str | None, hours: float | None,
@@ -134,8 +134,8 @@ class PowerSum:
 @click.command(cls=WordyCommand)
 @measured("--watts", quantities.WATTS, "WATTS", "Watts of one lamp.", required=True)
 @measured("--lamps", quantities.LAMPS, "COUNT", "How many lamps (1).", default="1")
-@measured("--hours", quantities.LIT_HOURS, "HOURS", "Lit hours a day.")
-@measured("--price", quantities.PRICE, "MONEY", "Price of a kWh.")
+@measured("--hours", quantities.LIT_HOURS, "HOURS", "Lit hours per day.")
+@measured("--price", quantities.PRICE, "MONEY", "Price per kWh.")
 @click.option("--currency", type=currency_code, metavar="CODE", help="Of the price, like EUR.")
 @measured("--amps", quantities.AMPS, "AMPS", "Amps of one lamp, from its label; needs --volts.")
 @measured("--volts", quantities.VOLTS, "VOLTS", "Volts of the supply, such as 120 or 230.")
@@ -145,7 +145,7 @@ def power(
     watts: float, lamps: int, hours: float | None, price: Decimal | None, currency: str | None,
     amps: float | None, volts: float | None, power_factor: float | None,
 ) -> None:  # fmt: skip
-    """Watts, kWh and cost a day of lamps."""
+    """Watts, kWh and daily cost of lamps."""
     drawn = draw(watts, lamps, volts=volts, amps=amps, power_factor=power_factor)
     if price is not None and hours is None:
         raise Refused("A cost needs the lit hours a day; add --hours, like --hours 16.")

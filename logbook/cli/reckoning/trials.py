@@ -24,7 +24,7 @@ from logbook.growing.trials.words import grams_of, joined
 @click.argument("file")
 @click.option("--block", metavar="COLUMN", help="The column of blocks, when not called block.")
 @measured(
-    "--spread", quantities.USUAL_SPREAD, "PERCENT", "Usual spread from tray to tray, like 8%."
+    "--spread", quantities.USUAL_SPREAD, "PERCENT", "Expected spread from tray to tray, like 8%."
 )
 @answers("logbook.growing.trials.judging:Judgement")
 def compare(file: str, block: str | None, spread: float | None) -> None:

@@ -41,7 +41,7 @@ def _place_words(each: acts.PlaceView) -> str:
     help="What it is.",
 )  # fmt: skip
 @click.option("--under", default="", shell_complete=complete_places, help="The rack or room.")
-@click.option("--slots", default=4, show_default=True, help="Trays that a shelf holds.")
+@click.option("--slots", default=4, show_default=True, help="How many trays fit on a shelf.")
 @click.option("--lamps", default="none", show_default=True, help="Lamp hours, like 06:00-22:00.")
 @SETTINGS_AT
 @book_answers("logbook.actions.room.places:PlaceView")
@@ -55,7 +55,7 @@ def add(book: Book, name: str, kind: str, under: str, slots: int, lamps: str) ->
 @places.command("change")
 @click.argument("path", shell_complete=complete_places)
 @click.option("--name", help="A new name.")
-@click.option("--slots", type=int, help="How many trays it holds.")
+@click.option("--slots", type=int, help="How many trays fit on it.")
 @click.option("--lamps", help="Lamp hours, like 06:00-22:00, or none.")
 @OF_ALL_AT
 @click.option("--up", "earlier", is_flag=True, help="One step earlier in walking order.")
@@ -88,7 +88,7 @@ def change(
 @SETTINGS_AT
 @book_answers("logbook.actions.room.places:PlaceView")
 def retire_one(book: Book, path: str) -> None:
-    """Retire a place that holds no trays."""
+    """Retire a place without trays."""
     _tell_place(book, acts.retire_place(book, path), "is retired")
 
 

@@ -37,7 +37,7 @@ def due_words(found: Due, book: Book) -> Iterator[str]:
             grams = range_words(tray.expected.low, tray.expected.high, book.units)
             expected = f", expect {grams}, 4 in 5 ({tray.expected.rests_on})"
         again = "" if tray.regrowth_day is None else f", growing again day {tray.regrowth_day}"
-        marks = ", sign seen" if tray.sign_seen else ""
+        marks = ", ready sign seen" if tray.sign_seen else ""
         marks += ", mould seen" if tray.mould else ""
         yield (
             f"{tray.state}: {tray.number}, {tray.crop}, day {tray.day_number}{again}, "

@@ -34,7 +34,7 @@ from logbook.text import Refused
 )  # fmt: skip
 @book_answers("logbook.actions.trays.page:Page")
 def page(book: Book, day_text: str | None, tray: str | None, crop: str, kind: str) -> None:
-    """Show a day's entries, oldest first; struck ones are marked.
+    """Show a day's entries, oldest first; those struck out are marked.
 
     What was written that day about an earlier one is shown too, with its own day.
     """

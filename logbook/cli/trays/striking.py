@@ -56,10 +56,12 @@ def redo(book: Book) -> None:
 @AT
 @click.option("--note", help="The right note.")
 @click.option("--trays", "numbers", metavar="LIST", help="The right trays: 101-104.")
-@click.option("--grams", "weight", metavar="WEIGHT", help="Cut weight, or seed a tray if sown.")
+@click.option(
+    "--grams", "weight", metavar="WEIGHT", help="Cut weight, or seed per tray of a sowing."
+)
 @click.option("--part/--whole", default=None, help="A part cut, or the whole.")
 @click.option("--keep/--no-keep", default=None, help="Cut and growing again, or not.")
-@click.option("--amount", metavar="VOLUME", help="Water a tray, like 300ml.")
+@click.option("--amount", metavar="VOLUME", help="Water per tray, like 300ml.")
 @click.option("--place", shell_complete=complete_places, help="Where they were put.")
 @click.option("--lot", help="Seed lot of a sowing.")
 @click.option("--template", shell_complete=complete_templates, help="What was sown.")
@@ -70,7 +72,7 @@ def strike(
     weight: str | None, part: bool | None, keep: bool | None, amount: str | None, place: str | None,
     lot: str | None, template: str | None, **seen: Any,
 ) -> None:  # fmt: skip
-    """Strike one entry (its number is on the page); it stays in the record.
+    """Strike out one entry (its number is on the page); it stays in the record.
 
     With what is right instead (--grams, --at, --note, --trays, --place …) the right entry is
     written in its place in the same act: strike 57 --why "misread" --grams 238.

@@ -91,12 +91,12 @@ def _ask_soak(book: Book, seconds: int, sown: datetime) -> Soaked:
 @PLACE
 @click.option("--numbers", default="", metavar="LIST", help="The numbers on the tape: 101-104.")
 @LOTS
-@click.option("--grams", "weight", metavar="WEIGHT", help="Dry seed a tray, as weighed.")
+@click.option("--grams", "weight", metavar="WEIGHT", help="Dry seed per tray, as weighed.")
 @click.option("--soak-at", metavar="WHEN", help="A plan's: when the seed is to be soaked.")
 @_soak_options
 @click.option("--mark", "colour", default="", help="Colour mark.")
 @NOTE
-@click.option("--dry-run", is_flag=True, help="Show what it comes to; write nothing.")
+@click.option("--dry-run", is_flag=True, help="Show the result; write nothing.")
 @book_answers("logbook.actions.trays.sowing:Sown")
 def sow(
     book: Book, template: str, count: int | None, at: str | None, plan: bool, place: str,
@@ -130,7 +130,7 @@ def sow(
 @CHORE
 @TRAYS
 @AT
-@click.option("--amount", metavar="VOLUME", help="Water a tray, like 300ml.")
+@click.option("--amount", metavar="VOLUME", help="Water per tray, like 300ml.")
 @click.option("--ph", metavar="PH", help="pH of the water.")
 @click.option("--ec", metavar="EC", help="EC of the water in mS/cm.")
 @click.option("--place", default="", shell_complete=complete_places, help="Where they were put.")

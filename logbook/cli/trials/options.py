@@ -52,7 +52,7 @@ PRIORITY = click.option(
 )  # fmt: skip
 _PRICES = (
     click.option(
-        "--minutes", multiple=True, metavar="[ARM=]NUMBER", help="Minutes of work a tray takes."
+        "--minutes", multiple=True, metavar="[ARM=]NUMBER", help="Minutes of work per tray."
     ),
     measured("--hour-price", HOUR_PRICE, "MONEY", "What an hour of work costs."),
     measured("--seed-price", SEED_PRICE, "PER_KG", "What a kg of seed costs."),

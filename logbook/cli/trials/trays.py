@@ -49,7 +49,7 @@ NUMBERS = click.argument("numbers", nargs=-1, required=True, shell_complete=comp
     "--draw", "layout_number", type=int, help="Layout number, to draw the same layout again."
 )
 @PRIORITY
-@click.option("--dry-run", is_flag=True, help="Show what it comes to; write nothing.")
+@click.option("--dry-run", is_flag=True, help="Show the result; write nothing.")
 @OF_ALL_AT
 @book_answers("logbook.actions.trials.setting_up:TrialPlan")
 def new(book: Book, dry_run: bool, **asked: Any) -> None:
@@ -81,7 +81,7 @@ def _line_words(line: TrialLine) -> str:
 @AT
 @click.option("--plan", is_flag=True, help="Plan it: soak and sow come onto the round.")
 @click.option("--lot", default="", help="Seed lot.")
-@click.option("--grams", "weight", metavar="WEIGHT", help="Dry seed a tray, as weighed.")
+@click.option("--grams", "weight", metavar="WEIGHT", help="Dry seed per tray, as weighed.")
 @click.option("--numbers", default="", metavar="LIST", help="The numbers on the tape.")
 @click.option(
     "--place", default="", shell_complete=complete_places,
@@ -103,7 +103,7 @@ def sow(
     from logbook.actions.trials.words import sown_words
     from logbook.growing.measures import grams
 
-    seed = None if weight is None else grams(weight, "seed a tray")
+    seed = None if weight is None else grams(weight, "seed per tray")
     named = trays(numbers) if numbers else ()
     if soaked + dry + (soaked_at is not None) > 1:
         raise Refused("Soaked or dry? Give one of --soaked, --soaked-at and --dry.")

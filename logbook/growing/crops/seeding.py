@@ -45,7 +45,7 @@ class SeedNeed:
     def words(self) -> str:
         """One line for the grower."""
         return (
-            f"{number_words(self.grams, 2 if self.grams < 100 else 1)} g a tray: "
+            f"{number_words(self.grams, 2 if self.grams < 100 else 1)} g per tray: "
             f"{self.seeds:,.0f} seeds that come up, {self.seeds_sown:,.0f} sown"
         )
 

@@ -1,4 +1,4 @@
-"""A stage as one line that is typed and read: "under weight: 4d, weight, dark, mist 1, look 1".
+"""A stage as one line that is typed and read: "weighted: 4d, weight, dark, mist 1, look 1".
 
 Before the colon stands the name, after it what the trays get, in any order: a length of time (the
 last stage may go without one), open, lid or weight, dark or lit, mist, top or bottom with times a
@@ -17,7 +17,7 @@ from logbook.growing.crops.templates import Stage
 from logbook.growing.measures import SECONDS, amount, seconds, span_words
 from logbook.text import Refused, clean, clean_name, listed, nearest
 
-EXAMPLE = "under weight: 4d, weight, dark, mist 1, look 1"
+EXAMPLE = "weighted: 4d, weight, dark, mist 1, look 1"
 LABELS = "name: length, open/lid/weight, dark/lit, mist/top/bottom 2, look 1 a day"
 _NUMBER = re.compile(r"[-+−]?(?:\d|[.,]\d)[\d.,]*")
 

@@ -100,7 +100,7 @@ def starter(given: Range) -> CropTemplate:
     dark = [Stage("under a lid", covered, "lid", "dark", "mist", 1.0, 1.0)]
     if given.weight:
         dark = [
-            Stage("under weight", covered - DAY, "weight", "dark", "mist", 1.0, 1.0),
+            Stage("weighted", covered - DAY, "weight", "dark", "mist", 1.0, 1.0),
             Stage("blackout", DAY, "lid", "dark", "none", 0.0, 1.0),
         ]
     light = Stage("light", None, "none", "lit", given.lit_water, 1.0, 1.0)

@@ -35,9 +35,9 @@ class Targets(Record):
     ec: Band | None = told(band(_wanted(quantities.EC), bare=True), default=None, label="water EC",
         meaning="mS/cm.", hint="mS/cm, like 0.8-1.6", says="water: EC {}")  # fmt: skip
     millilitres: Band | None = told(band(_wanted(quantities.WATER)), default=None, key="water",
-        label="water a tray",
+        label="water per tray",
         hint=("at a watering, like 200-400 ml", "at a watering, like 7-14 floz"),
-        says="water: {} a tray", meaning="ml per tray.",
+        says="water: {} per tray", meaning="ml per tray.",
         columns=("water_low_ml", "water_high_ml"))  # fmt: skip
 
     @property

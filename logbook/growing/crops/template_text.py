@@ -72,7 +72,7 @@ def _joined(template: CropTemplate, units: Units) -> dict[str, list[str]]:
         "cut": [f"cut: {', '.join(ends)} after the last stage began"],
         "expected_grams": []
         if grams is None
-        else [f"expected: {grams_words(grams, units)} a tray ± {template.spread_percent:g} %"],
+        else [f"expected: {grams_words(grams, units)} per tray ± {template.spread_percent:g} %"],
         "targets": [f"wants {line}" for line in template.targets.lines(units)],
     }
 

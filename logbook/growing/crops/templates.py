@@ -94,7 +94,7 @@ class CropTemplate(Record):
     crop: str = told(kinds.TEXT, "crop", hint="like radish", missing=_NO_CROP)
     variety: str = told(kinds.TEXT, "variety", default="", hint="may stay empty")
     seed_grams: float | None = told(kinds.measured(SEED, grams_words), default=None, typed_key="seed",
-        label="seed a tray", hint=("dry, g", "dry, oz"), says="seed: {} dry a tray",
+        label="seed per tray", hint=("dry, g", "dry, oz"), says="seed: {} dry per tray",
         meaning="Dry seed per tray, g.", factor=("density", "the seed density"))  # fmt: skip
     tray: tuple[float, float] = told(kinds.size(), "tray size", default=TRAY_MM,
         hint=("cm; 10x20 is inches", "length × width, in"), says="tray: {}",
@@ -114,10 +114,10 @@ class CropTemplate(Record):
         Part(CutWindow, "The cut window", "[cut] with from, best and by", prefix="cut_"),
         "cut window", meaning="From the beginning of the last stage.",
         missing="Give the cut window: [cut] with from, best and by.")  # fmt: skip
-    sign_to_cut: str = told(kinds.TEXT, "sign to cut", default="", hint="like first true leaves",
+    sign_to_cut: str = told(kinds.TEXT, "ready sign", default="", hint="like first true leaves",
         meaning="The sign that says: cut now.")  # fmt: skip
     expected_grams: float | None = told(kinds.measured(EXPECTED, grams_words), default=None,
-        typed_key="expected", label="expected a tray", hint=("cut weight, g", "cut weight, oz"),
+        typed_key="expected", label="expected per tray", hint=("cut weight, g", "cut weight, oz"),
         meaning="The template's own guess, g per tray.")  # fmt: skip
     regrow_seconds: int | None = told(kinds.span(), "regrowth", default=None, key="regrow",
         label="cut again after", hint="like 10d; empty: not known",

@@ -20,7 +20,7 @@ from logbook.text import Refused, clean, listed
 WaterThing = Literal["pH", "EC", "amount"]
 Side = Literal["low", "in", "high"]
 
-_UNITS = {"pH": "", "EC": " mS/cm", "amount": " ml a tray"}
+_UNITS = {"pH": "", "EC": " mS/cm", "amount": " ml per tray"}
 _WHAT_HELPS = {
     ("pH", "low"): "less acid, or a little of a base, then measure again",
     ("pH", "high"): "a little citric acid or pH-down after its label, then measure again",

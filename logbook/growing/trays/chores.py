@@ -20,7 +20,9 @@ Chore = Annotated[str, CHORES]
 RECURRING = ("water", "look")
 
 WORDS = {chore: chore.replace("_", " ") for chore in CHORES}
-WORDS |= {"light_on": "to the light", "light_off": "to the dark"}
+WORDS |= {"light_on": "under lights", "light_off": "to the dark"}
+_FORMER = {"to the light": "light_on"}
+"""What a chore was once called, still taken."""
 NOUNS = WORDS | {chore: KINDS[chore].noun for chore in CHORES if chore in KINDS}
 """How a chore is named in a sentence: "the watering"."""
 
@@ -93,6 +95,8 @@ def change_into(template: CropTemplate, stage: int) -> Change:
 def chore_named(text: str) -> str:
     """The chore of a name or its words ("weight off", "weight-off"); raise Refused."""
     folded = fold(text.replace("-", " ").replace("_", " "))
+    if folded in _FORMER:
+        return _FORMER[folded]
     for chore in CHORES:
         if folded in (chore.replace("_", " "), WORDS[chore]):
             return chore

@@ -40,7 +40,7 @@ class Window:
     """Not after."""
 
     def state(self, now: datetime, hours: RoomHours, sign_at: datetime | None = None) -> str:
-        """Whether it is "soon", "ready" or "late"; a sign to cut makes it ready whatever the clock says."""
+        """Whether it is "soon", "ready" or "late"; a ready sign makes it ready whatever the clock says."""
         if now > hours.walk_at(self.by):
             return "late"
         if now >= self.start or (sign_at is not None and sign_at <= now):

@@ -48,7 +48,7 @@ class Deed:
     kind: plan, soak, sow, change, water, look, weigh, cut, cut_part, cut_keep, move, discard, skip.
     `stage` is the stage that a change led into; `chore` what a skip left out; `grams` what a
     weigh-in gave for this tray, `part` whether more of that harvest follows, `keep` whether the tray
-    grows again, `shared` whether others were on the scale too; `sign` whether a look saw the sign to cut; `mould` what a look
+    grows again, `shared` whether others were on the scale too; `sign` whether a look saw the ready sign; `mould` what a look
     said of mould: none, spot, spread, or "" for nothing.
     """
 

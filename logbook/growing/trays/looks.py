@@ -16,7 +16,7 @@ MOULDS: tuple[Mould, ...] = get_args(Mould)
 LONGEST_WORDS = 200
 _WORDS = {
     "mould_where": "place of the mould", "stem_colour": "stem colour",
-    "uneven": "line on uneven spots", "sign": "sign to cut",
+    "uneven": "line on uneven spots", "sign": "ready sign",
 }  # fmt: skip
 _MOULD = {"none": "no mould", "spot": "a spot of mould", "spread": "mould spread"}
 
@@ -33,7 +33,7 @@ MOULD_CAUTION = (
 class Look:
     """What was seen. None or '' is "not looked at"; only what is filled is kept.
 
-    Emerged in percent, height in mm. `sign` is the sign to cut as the grower named it.
+    Emerged in percent, height in mm. `sign` is the ready sign as the grower named it.
     """
 
     keys: ClassVar = """
@@ -74,7 +74,7 @@ def checked_look(look: Look) -> Look:
 
 
 def sees_sign(look: Look, sign_to_cut: str) -> bool:
-    """Whether a look saw the sign to cut: by its name, or as the first true leaves."""
+    """Whether a look saw the ready sign: by its name, or as the first true leaves."""
     wanted = fold(sign_to_cut)
     if not wanted:
         return bool(look.sign)
@@ -106,7 +106,7 @@ def look_words(look: Look, units: Units = "metric") -> str:
     ):
         if value is not None:
             parts.append(yes if value else no)
-    own = (("stems", look.stem_colour), ("uneven:", look.uneven), ("sign to cut:", look.sign))
+    own = (("stems", look.stem_colour), ("uneven:", look.uneven), ("ready sign:", look.sign))
     return ", ".join((*parts, *(f"{name} {words}" for name, words in own if words)))
 
 

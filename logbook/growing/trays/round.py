@@ -178,7 +178,7 @@ class RoundLine:
 
     def _cut_words(self, now: datetime, zone: ZoneInfo) -> str:
         if self.sign_seen:
-            return "now: sign seen"
+            return "ready sign seen"
         if self.late:
             return f"late {ago_words((now - self.late_from).total_seconds())}"
         if self.window is None:

@@ -141,10 +141,10 @@ def share_out(total: float, trays: int) -> tuple[float, ...]:
 
 
 def against_usual(grams: float, expected: Expected | None) -> str:
-    """Say how a weight stands to the expected one: "8 % above the middle"."""
+    """Say how a weight stands to the expected one: "8 % above expected"."""
     if expected is None or expected.grams <= 0:
         return ""
     percent = round((grams / expected.grams - 1) * 100)
     if percent == 0:
-        return "on the middle"
-    return f"{abs(percent)} % {'above' if percent > 0 else 'below'} the middle"
+        return "as expected"
+    return f"{abs(percent)} % {'above' if percent > 0 else 'below'} expected"

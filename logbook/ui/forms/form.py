@@ -28,7 +28,7 @@ from logbook.ui.widgets.form_lines import Entry, Field, LineDone, SaveLine, matc
 LEAVING = (
     ("save", "s", "save it now"),
     ("keep", "k", "keep what is typed for later"),
-    ("drop", "x", "throw it away"),
+    ("drop", "x", "discard it"),
 )
 
 

@@ -46,7 +46,7 @@ def _mould(text: str) -> tuple[str, str]:
 
 
 def look_fields(sign: str, units: Units) -> tuple[Field, ...]:
-    """The lines of a look; `sign` is the crop's sign to cut, '' for none."""
+    """The lines of a look; `sign` is the crop's ready sign, '' for none."""
     height = "cm, like 4" if units == "metric" else "in, like 1.5"
     seen_sign = (Field("sign", f"sign: {sign}"[:26], "y: cut now", read=_flag("sign")),)
     return (

@@ -60,7 +60,7 @@ def lamps_form(place: str, units: Units, now: LampSet | None, today: date) -> As
 def tariff_form(today: date) -> AskForm[Tariff]:
     """Ask for a price per kWh, and for hours at another."""
     fields = (
-        measured("price", "price a kWh", PRICE, "like 0.30", needed=True),
+        measured("price", "price per kWh", PRICE, "like 0.30", needed=True),
         Field("since", "from", "empty: today", read=_day(today), optional=True, empty=today),
         Field("hours", "other hours", "like 17-20", read=wall_hours, optional=True),
         measured("other", "price then", PRICE.named("price then"), "like 0.42"),

@@ -45,7 +45,8 @@ class FormBody(Vertical):
 
     @property
     def shown(self) -> list[Entry]:
-        return [entry for entry in self.entries.values() if entry.display]
+        """The lines that are not hidden; `Entry.display` would leave out those being taken down."""
+        return [entry for entry in self.entries.values() if entry.styles.display != "none"]
 
     @property
     def here(self) -> Entry | None:

@@ -299,15 +299,16 @@ def test_an_arm_s_value_is_taken_from_its_name_where_it_has_none() -> None:
         ("lamps", ArmDraft("bars"), ""),
         (
             "stages",
-            ArmDraft("long", "Under weight 5d, blackout 36h"),
-            "under weight 5d, blackout 36h",
+            ArmDraft("long", "Weighted 5d, blackout 36h"),
+            "weighted 5d, blackout 36h",
         ),
     ):
         assert setting_of(factor, arm, crop, "metric") == kept
     with pytest.raises(Refused, match="is not a watering"):
         setting_of("water", ArmDraft("x", "2 litres"), crop, "metric")
     with pytest.raises(
-        Refused, match=r"Stages of field test before its last: under weight or blackout\.$"
+        Refused,
+        match=r"Stages of field test before its last: weighted or blackout\.",
     ):
         setting_of("stages", ArmDraft("x", "light 2d"), crop, "metric")
     wet = with_setting(crop, "water", "3")

@@ -102,9 +102,9 @@ def test_trays_sown_half_an_hour_apart_were_sown_together(hours: float, differs:
 
 @pytest.mark.parametrize(("hours", "differs"), [(98.0, False), (98.1, True)])
 def test_two_hours_more_in_a_stage_are_alike(hours: float, differs: bool) -> None:
-    spent = {"stage_hours": {"under weight": 96.0}}, {"stage_hours": {"under weight": hours}}
-    assert ('time in "under weight"' in differing(pair(*spent))) is differs
-    assert 'time in "under weight"' not in differing(pair(*spent), "stages")
+    spent = {"stage_hours": {"weighted": 96.0}}, {"stage_hours": {"weighted": hours}}
+    assert ('time in "weighted"' in differing(pair(*spent))) is differs
+    assert 'time in "weighted"' not in differing(pair(*spent), "stages")
     # and a stage that one of them is still in is not compared
     assert not differing(pair(spent[0], {"stage_hours": {}}))
 
@@ -212,10 +212,10 @@ def test_hours_are_of_stages_that_are_over() -> None:
         replace(changed(SOWN + timedelta(hours=120), 2), entry=5),
     ]
     now = SOWN + timedelta(hours=150)
-    assert stage_hours(field_test(), deeds, HOURS, now) == {"under weight": 90, "blackout": 30}
+    assert stage_hours(field_test(), deeds, HOURS, now) == {"weighted": 90, "blackout": 30}
     cut = [*deeds, Deed(6, "cut", SOWN + timedelta(hours=170))]
     assert stage_hours(field_test(), cut, HOURS, now + timedelta(days=9)) == {
-        "under weight": 90,
+        "weighted": 90,
         "blackout": 30,
         "light": 50,
     }

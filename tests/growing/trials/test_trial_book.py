@@ -88,7 +88,7 @@ def test_hours_in_a_stage_run_from_its_change_to_the_next() -> None:
         Deed(0, "weigh", START + timedelta(hours=200), grams=400),
     )
     spent = stage_hours(field_test(), deeds, HOURS, START + timedelta(days=20))
-    assert spent == {"under weight": 90, "blackout": 30, "light": 80}
+    assert spent == {"weighted": 90, "blackout": 30, "light": 80}
 
 
 def test_stages_that_pass_by_themselves_have_their_own_hours() -> None:

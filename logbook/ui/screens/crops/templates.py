@@ -72,7 +72,7 @@ class TemplatesScreen(LogScreen):
             return fit("name, version, days to cut, grams", self.app.size.width - 2)
         return (
             f"{'name':{self._name_cells() + 4}}{'seed':>8}{'soak':>6}{'to cut':>8}{'expected':>14}"
-            "   rests on"
+            "   based on"
         )
 
     def _cells(self) -> int:
@@ -180,4 +180,4 @@ class TemplatesScreen(LogScreen):
             return
         done = await self.ask_book(retire_template, name, back=each.retired)
         if done is not None:
-            self.say(f"{name} is taken back." if each.retired else f"{name} is retired.")
+            self.say(f"{name} is undone." if each.retired else f"{name} is retired.")

@@ -82,7 +82,9 @@ class BillsScreen(LogScreen):
         used = view.period.bill
         said = f"last {plural(view.days, 'day')}: {number_words(used.kwh, 0)} kWh, {view.money.total(used.cost)}"
         lost = view.over_no_one.bill
-        of_it = f"{said}, of it {view.money.total(lost.cost)} over no one" if lost.kwh else said
+        of_it = (
+            f"{said}, of it {view.money.total(lost.cost)} over empty slots" if lost.kwh else said
+        )
         room = self.app.size.width - 4
         fits = (one for one in (f"{of_it}   {price}", of_it) if len(one) <= room)
         return Content(next(fits, said))

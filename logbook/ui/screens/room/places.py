@@ -84,7 +84,7 @@ class PlacesScreen(LogScreen):
             return
         if place.retired:
             if await self.ask_book(acts.take_back_place, place.path) is not None:
-                self.say(f"{place.path} is taken back.")
+                self.say(f"{place.path} is undone.")
             return
         asked = f"Retire {place.path}? Its record stays; it is no longer walked past or filled."
         if (

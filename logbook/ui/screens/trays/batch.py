@@ -51,7 +51,7 @@ class BatchScreen(TimeLineKeys):
         cut = self.grams(page.cut_grams, " so far" if page.mean_grams is None else " in all")
         weights = [cut] if page.cut_trays else []
         if page.mean_grams is not None:
-            weights.append(self.grams(page.mean_grams, " a tray"))
+            weights.append(self.grams(page.mean_grams, " per tray"))
         if page.grams_per_gram_seed is not None:
             weights.append(f"{page.grams_per_gram_seed:.2f} g per g of seed")
         sown = self.moment(page.sown_at)
@@ -60,8 +60,8 @@ class BatchScreen(TimeLineKeys):
             ("sown", sown) if sown else ("planned for", self.moment(page.planned_for)),
             (f"cut {page.cut_trays} of {len(page.trays)}", ", ".join(weights)),
             ("lot", lots_words(page.lots, self.book.units)),
-            ("seed", self.grams(page.seed_grams, " a tray")),
-            ("expected a tray", expected_words(page.expected, self.book.units)),
+            ("seed", self.grams(page.seed_grams, " per tray")),
+            ("expected per tray", expected_words(page.expected, self.book.units)),
         ]
 
     def _tray(self, page: BatchPage, place: int) -> Content:

@@ -135,12 +135,12 @@ class DueScreen(TrayKeys):
         if tray.state == "late":
             return f"late {ago_words((now - tray.window.by).total_seconds())}"
         if tray.sign_seen:
-            return "ready, sign seen"
+            return "ready sign seen"
         if tray.state == "ready":
             if tray.window.best <= now:
                 return f"ready, by {self.moment(tray.window.by)}"
             return f"ready, best {self.moment(tray.window.best)}"
-        return f"soon, from {self.moment(tray.window.start)}"
+        return f"ready from {self.moment(tray.window.start)}"
 
     def _text(self, group: Group) -> Content:
         width = self.width

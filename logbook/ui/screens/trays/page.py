@@ -49,7 +49,7 @@ class PageScreen(TrayKeys):
     heading = "page"
     purpose = (
         "What was written for a day, oldest first, with what was written on it for earlier days; by "
-        "whom, and when, if that was later. Struck entries stay and say so. Enter opens the tray of an entry; one on the "
+        "whom, and when, if that was later. Entries that are struck out stay and say so. Enter opens the tray of an entry; one on the "
         "room is shown whole, as {unfold} shows any. {filter} narrows the page: tray 101, crop radish, "
         "kind water; or goes to a day: 2026-04-14."
     )
@@ -238,7 +238,11 @@ class PageScreen(TrayKeys):
         if line is None:
             self.say("Select an entry first.")
         elif line.struck or line.kind == "strike":
-            self.say("That is struck already." if line.struck else "A strike cannot be struck.")
+            self.say(
+                "That is struck out already."
+                if line.struck
+                else "An undo can't be struck out; use redo."
+            )
         else:
             where = numbers_words(line.trays) or line.place
             await self.ask_why(

@@ -86,7 +86,7 @@ class SowScreen(FormScreen):
                   empty=()),
             Field("lot", "seed lot", "as on the bag", read=self._lot, offers=view.lots, optional=True,
                   empty=""),
-            Field("grams", "seed a tray", optional=True,
+            Field("grams", "seed per tray", optional=True,
                   read=lambda text: SEED.read(text, self.book.units)),
             Field("soaked", "soaked since", "a time, dry, or now",
                   read=self._soaked, optional=True),

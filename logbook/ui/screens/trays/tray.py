@@ -29,7 +29,7 @@ class TrayScreen(TimeLineKeys):
     heading = "tray"
     purpose = (
         "One tray: what happened above the line called now, what will happen below it. Enter does "
-        "a chore of today, or opens a long note. A struck entry stays, and says so."
+        "a chore of today, or opens a long note. An entry that is struck out stays, and says so."
     )
     own = (
         "open", "jot", "look", "weigh", "batch", "move", "discard", "strike", "tray_before",
@@ -85,7 +85,7 @@ class TrayScreen(TimeLineKeys):
             ("lot", tray.lot),
             ("seed", self.grams(tray.seed_grams)),
             ("tape", tray.colour),
-            ("sign to cut", tray.template.sign_to_cut if page.status == "growing" else ""),
+            ("ready sign", tray.template.sign_to_cut if page.status == "growing" else ""),
         ]
 
     def _others(self, page: TrayPage) -> list[tuple[str, str]]:

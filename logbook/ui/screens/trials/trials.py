@@ -74,7 +74,7 @@ class TrialsScreen(LogScreen):
             self.say("Select a trial first.")
             return
         await self.ask_why(
-            f"Strike the trial {name}: why?",
+            f"Strike out the trial {name}: why?",
             lambda book, why: strike_trial(book, name, why),
             "It stays in the record; its trays are as they were.",
         )
