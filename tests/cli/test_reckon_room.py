@@ -47,7 +47,7 @@ def test_light() -> None:
     [("105", 6.048), ("210", 12.096), ("315", 18.144), ("120", 6.912), ("208.33", 12.0)],
 )
 def test_daily_light_of_one_reading(ppfd: str, dli: float) -> None:
-    # Treatments of published trials (Gerovac et al. 2016, from memory; Flores et al. 2024).
+    # Light of trials (Gerovac et al. 2016; Flores et al. 2024); daily light computed by its definition.
     found = answered(f"light --ppfd {ppfd} --hours 16")
     assert found["dli_mol_m2_day"] == pytest.approx(dli, abs=0.0005)
     assert (found["cv_percent"], found["hours_needed"]) == (None, None)
