@@ -13,7 +13,6 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
 from hashlib import sha256
-from itertools import groupby
 from typing import Any
 from zoneinfo import ZoneInfo
 
@@ -34,10 +33,7 @@ WITHOUT_ENTRY = {
 
 @dataclass(frozen=True, slots=True)
 class ClosedDay:
-    """The entries that were written one after another on a day, and their digest.
-
-    A clock that went back gives a day more than one.
-    """
+    """The entries that were written one after another till a day was over, and their digest."""
 
     day: date
     first_id: int
@@ -114,20 +110,27 @@ def newest_closed(reading: Rows) -> ClosedDay | None:
 def closed_after(
     reading: Rows, closed: ClosedDay | None, today: date, zone: ZoneInfo, most: int
 ) -> list[ClosedDay]:
-    """The days after a closed one that are over, with their digests; not yet written. Of `most` entries."""
+    """The days after a closed one that are over, with their digests, of `most` entries; not yet written.
+
+    What a clock that went back wrote belongs to the day before it; what was written ahead of today
+    stands alone.
+    """
     last, before = (closed.last_id, closed.sha256) if closed else (0, "")
     rows = reading.rows(
         "SELECT id, written_at FROM entry WHERE id > ? ORDER BY id LIMIT ?", (last, most)
     )
-    runs = [
-        (day, list(run)) for day, run in groupby(rows, lambda row: day_of(moment(row[1]), zone))
-    ]
+    runs: list[tuple[date, int]] = []
+    for entry, written in rows:
+        day = day_of(moment(written), zone)
+        if runs and day <= runs[-1][0] and not day <= today < runs[-1][0]:
+            day = runs.pop()[0]
+        runs.append((day, entry))
     if len(rows) == most and len(runs) > 1:
         del runs[-1]  # the rest of it was not read
     digester, made = Digester(reading), []
-    for place, (day, run) in enumerate(runs):
+    for place, (day, end) in enumerate(runs):
         if place < len(runs) - 1 or day < today:
-            first, last = last + 1, run[-1][0]
+            first, last = last + 1, end
             before = digester.of(day, first, last, before)
             made.append(ClosedDay(day, first, last, before))
     return made

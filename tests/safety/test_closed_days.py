@@ -104,6 +104,21 @@ def test_a_day_is_closed_once_it_is_over_and_no_day_twice(past: Book) -> None:
     assert closed(past) == [*days, (ends[-1] + 1, ends[-1] + 1)]
 
 
+def test_a_clock_that_runs_ahead_or_back_holds_up_no_closing(past: Book) -> None:
+    """What it wrote ahead stands alone; what it writes an hour behind belongs to the day it was."""
+    assert isinstance(past.clock, FixedClock)
+    last = closed(past)[-1][1]
+    for hours in (0, 24 * 5000, -24 * 5000, -30, 30, -30, 31):
+        past.clock.at += timedelta(hours=hours)
+        jot(past, (), "x")
+    past.clock.at += timedelta(days=1)
+
+    close_days(past)
+
+    assert closed(past)[-3:] == [(last + 1, last + 1), (last + 2, last + 2), (last + 3, last + 7)]
+    assert wrong(past) == []
+
+
 def test_a_real_book_under_a_pretended_time_is_left_alone(past: Book) -> None:
     jot(past, (), "today")
     past.clock = ToldClock(past.now() + timedelta(days=3))

@@ -51,8 +51,7 @@ class EntryWordsRow(OfEntry, table=True):
 class ClosedDayRow(Table, table=True):
     """Entries written one after another on a day that is over, from `first_id` to `last_id`.
 
-    `sha256` is a digest of what they say and of the one before; a clock that went back gives a day
-    more than one row.
+    `sha256` is a digest of what they say and of the one before.
     """
 
     __tablename__ = "closed_day"
