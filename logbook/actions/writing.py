@@ -36,6 +36,8 @@ class Act:
         self.folds = folds
         self.now = clock.now()
         self.act_id: int | None = None
+        self.told: datetime | None = None
+        """The last time that was said for something in it; None where all is of now."""
         self._touched: set[int] = set()
         self._kinds: set[str] = set()
         self.clock_in_doubt = bool(clock_doubt(self.reading))
@@ -60,6 +62,7 @@ class Act:
         if at < self.now - LONGEST_AGO:
             words = moment_words(at, self.now, self.reading.zone)
             raise Refused(f"{what} at {words} is more than two years ago; look at the year.")
+        self.told = at
         return at
 
     def entry(

@@ -181,7 +181,7 @@ HEIGHT = Quantity("height", "height_mm", measures.millimetres, 0, 2_000, 1)
 # water
 WATER = Quantity("amount of water per tray", "water_ml", measures.millilitres, 0, 50_000, 1,
     over=True, times=5)  # fmt: skip
-PH = Quantity("pH", "ph", measures.plain, 0, 14, apart=1.5)
+PH = Quantity("pH", "ph", measures.plain, 0, 14, apart=2)
 SOAK_PH = PH.named("pH of the soak water", "soak_ph")
 EC = Quantity("EC", "ec_ms_cm", measures.conductivity, 0, 20, 3,
     apart=2, hint="Write µS after the number if the meter shows µS/cm.")  # fmt: skip

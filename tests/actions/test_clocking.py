@@ -108,7 +108,7 @@ def test_one_entry_dated_ahead_dates_no_true_one_anew(book: Book) -> None:
     with book.reading() as reading:
         assert [each.id for each in read_ahead(reading, book.now())] == ahead
     done = put_right_ahead(book, book.now())
-    assert done.words == "re-dated: 2 entries dated in the future, 102"
+    assert done.words == "re-dated: 2 entries dated in the future, 102, 07:42"
     assert book.clock_doubt() == ""
     assert tray_page(book, 102).tray.state.last_water == book.now()
     with pytest.raises(Refused, match="No entry is dated in the future"):

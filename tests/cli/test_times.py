@@ -120,6 +120,12 @@ def test_every_command_that_writes_takes_the_time_or_says_why_not() -> None:
 
 
 def test_what_was_stored_is_repeated(room: CommandLine) -> None:
+    for words, said in {
+        ("jot", "101", "slow"): "jotted on 101, Mon 18:00\n",
+        ("air", "21.4", "63"): "dew point 14.1 °C, Mon 18:00\n",
+        ("weigh", "102", "500", "--sure"): ", cut Mon 18:00\n",
+    }.items():
+        assert room.done(*words, "--at", "Mon 18:00").out.endswith(said)
     given = ("--amount", "300ml", "--ph", "6.1", "--ec", "1.2", "--at", "0715")
     assert room.done("did", "water", "101", *given).out == (
         "water: 101, 07:15, 300 ml each, pH 6.1, EC 1.2 mS/cm\n"

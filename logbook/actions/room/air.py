@@ -11,7 +11,7 @@ from typing import ClassVar
 from logbook.actions.book import Book
 from logbook.actions.reading import Reading
 from logbook.actions.room.lamps import shelf_pasts
-from logbook.actions.trays.done import Done
+from logbook.actions.trays.done import Done, done_of
 from logbook.growing.bands import Band
 from logbook.growing.crops.templates import CropTemplate
 from logbook.growing.measures import number_words
@@ -43,9 +43,9 @@ def write_air(
         spot = room_or(place, act.reading.places)
         entry = act.entry("air", (), when, note=note, place=spot.id)
         act.session.add(AirReadingRow(entry_id=entry, place_id=spot.id, **asdict(reading)))
-        words = f"air, {spot.path}: {reading.words(book.units)}"
+        done = done_of(act, f"air, {spot.path}: {reading.words(book.units)}", ())
     caution = air_at(book, spot.path, hours=24).caution
-    return Done(words, entry, (), (caution.words,) if caution else ())
+    return replace(done, notices=(caution.words,) if caution else ())
 
 
 @dataclass(frozen=True, slots=True)

@@ -45,7 +45,14 @@ class Done:
 def done_of(act: Act, words: str, numbers: Numbers, notices: Sequence[str] = ()) -> Done:
     """What an act wrote."""
     assert act.act_id is not None  # noqa: S101 - something was written
+    at = told_words(act)
+    words = words if at in words else f"{words}, {at}"
     return Done(words, act.act_id, tuple(numbers), tuple(notices))
+
+
+def told_words(act: Act) -> str:
+    """When it was, as it was understood, where a time was said; else ''."""
+    return moment_words(act.told, act.now, act.reading.zone) if act.told else ""
 
 
 def ids_of(trays: Sequence[Known]) -> list[int]:

@@ -9,7 +9,7 @@ from typing import ClassVar
 
 from logbook.actions.book import Book
 from logbook.actions.reading import Reading
-from logbook.actions.trays.done import entry_on
+from logbook.actions.trays.done import entry_on, told_words
 from logbook.actions.trays.known import Known, refuse_ended
 from logbook.actions.trays.named import who_then
 from logbook.growing.crops.yields import Expected, expect
@@ -55,6 +55,8 @@ class Weighed:
     keep: bool
     """Whether it was left to grow again."""
     act_id: int = 0
+    told: str = ""
+    """When it was cut, where that was said."""
 
 
 def doubts(
@@ -189,6 +191,7 @@ def weigh(
                     part=part,
                     keep=keep,
                     act_id=entry,
+                    told=told_words(act),
                 )
             )
         return tuple(weighed)
@@ -234,4 +237,6 @@ def weighed_words(book: Book, weighed: Weighed) -> str:
         parts.append("grows again")
     if weighed.shared:
         parts.append("shared out")
+    if weighed.told:
+        parts.append(f"cut {weighed.told}")
     return ", ".join(parts)
