@@ -303,6 +303,7 @@ def test_the_form_sets_a_trial_up_and_says_what_it_can_show(
         assert "8 trays in all" in str(preview.render())
         await press(pilot, "f9")
         await until(pilot, lambda: "is set up" in said(pilot))
+        assert pilot.app.screen.subject == TrialSubject("thick or thin")  # type: ignore[attr-defined]
         assert "thick or thin" in flat(pilot)
 
     async def begin(pilot: Pilot[None]) -> None:

@@ -15,6 +15,7 @@ from logbook.growing.trials.factors import FACTORS
 from logbook.text import Refused, clean, clean_name, clean_note
 from logbook.ui.forms.form import FormScreen, Preview
 from logbook.ui.screens.trays.sow import WHICH_CROP
+from logbook.ui.subjects import TrialSubject
 from logbook.ui.widgets.form_lines import Field
 
 
@@ -38,6 +39,7 @@ class TrialFormScreen(FormScreen):
     kind = "trial_form"
     save_words = "set the trial up"
     view: TrialOffers | None = None
+    _made: TrialSubject
 
     def load(self, book: Book) -> TrialOffers:
         """Read what is completed."""
@@ -99,7 +101,14 @@ class TrialFormScreen(FormScreen):
         from logbook.actions.trials.setting_up import set_up
 
         made = await self.write_book(set_up, self._draft(values))
-        return f"{made.asked.name} is set up (layout number {made.layout_number}). Enter opens it; n there sows it."
+        self._made = TrialSubject(made.asked.name)
+        sows = self.keyed("{sow_arms} on its page sows it.")
+        return f"{made.asked.name} is set up (layout number {made.layout_number}). {sows}"
+
+    async def after_saving(self, words: str) -> None:
+        await super().after_saving(words)
+        self.logbook.go(self._made)
+        self.app.call_later(self._say_there, words)
 
 
 def _arms(text: str) -> tuple[str, ...]:
