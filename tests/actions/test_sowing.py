@@ -106,6 +106,9 @@ def test_soak_at_is_the_time_of_a_plan(book: Book) -> None:
     plan = sow(book, SowDraft("field test", 1, soak_at=moment("2026-04-01 20:00"))).plan
     assert (plan.planned, wall_words(plan.sow_at)) == (True, "2026-04-02 00:00")
     assert [line.kind for line in tray_page(book, 101).past] == ["plan"]
+    assert plan.notices == ()
+    late = preview(book, SowDraft("field test", 1, at=moment("2026-04-01 11:00"), plan=True))
+    assert late.notices == ("The soak should have begun 07:00; seed soaked now can be sown 12:00.",)
 
 
 def test_real_grams_marks_and_numbers(book: Book) -> None:

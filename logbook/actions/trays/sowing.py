@@ -26,7 +26,7 @@ from logbook.growing.numbers import LARGEST, in_batch, numbers_words, waiting
 from logbook.growing.quantities import SEED, TRAYS
 from logbook.growing.room.places import Spread
 from logbook.growing.trays.forecast import PlannedChange, Window, changes_ahead, cut_window
-from logbook.growing.trays.soaking import Soaked, check_soaked, soak_notice
+from logbook.growing.trays.soaking import Soaked, check_soaked, past_soak, soak_notice
 from logbook.store.reads.batches import next_batch
 from logbook.store.reads.templates import StoredTemplate, read_templates
 from logbook.store.reads.trays import live_numbers
@@ -179,6 +179,8 @@ def _ready(reading: Reading, draft: SowDraft, found: StoredTemplate | None = Non
         paths = [path(spot[0]) if spot else "" for spot in spread.spots]
     stand = [shelf if spot is None else spot[0] for spot in spread.spots]
     lit = template.stages[0].light == "lit"
+    unsaid = planned and soaked is None
+    past = past_soak(template, at, now, reading.zone) if unsaid else ""
     plan = SowPlan(
         template=template,
         numbers=numbers,
@@ -196,7 +198,7 @@ def _ready(reading: Reading, draft: SowDraft, found: StoredTemplate | None = Non
             *(sown_in_the_dark(reading, numbers, stand) if lit else ()),
             *_odd_seed(grams, template, reading.units),
             *_odd_lots(lots, grams, len(numbers), reading.units),
-            *filter(None, (soak_notice(template, soaked_at, at),)),
+            *filter(None, (soak_notice(template, soaked_at, at), past)),
         ),
         asks_soak=not planned and soaked is None and template.soak_seconds > 0,
     )

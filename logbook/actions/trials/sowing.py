@@ -18,11 +18,12 @@ from logbook.actions.trials.finding import find_trial
 from logbook.actions.trials.joining import write_members
 from logbook.actions.trials.setting_up import layout_of
 from logbook.growing.crops.seed_lots import lots_from, lots_grams
+from logbook.growing.crops.templates import CropTemplate
 from logbook.growing.days import day_of, day_words
 from logbook.growing.keys import BatchNumber, TrayNumber
 from logbook.growing.measures import grams
 from logbook.growing.numbers import numbers_words
-from logbook.growing.trays.soaking import Soaked, soak_notice
+from logbook.growing.trays.soaking import Soaked, past_soak, soak_notice
 from logbook.growing.trials.kept import Trial, TrialArm, TrialTray
 from logbook.growing.trials.layout import TrialSpot
 from logbook.store.reads.templates import StoredTemplate, template_of_versions
@@ -138,7 +139,7 @@ def preview_sowing(book: Book, name: str, draft: SowTrialDraft) -> SownTrial:
         batches = _batches(reading, laid, draft)
         for its, template in batches:
             check_within(reading, its, template)
-        return replace(laid.ahead, notices=_notices(laid, batches))
+        return replace(laid.ahead, notices=_notices(reading, laid, batches))
 
 
 def sow_trial(book: Book, name: str, draft: SowTrialDraft) -> SownTrial:
@@ -172,7 +173,7 @@ def sow_trial(book: Book, name: str, draft: SowTrialDraft) -> SownTrial:
             arms.append(replace(sown, batch_id=done.batch_id))
             rows += [(ahead.order[at], arm.id, laid.blocks[at]) for at in mine]
         write_members(act, trial, rows, ahead.run)
-        said = _notices(laid, batches)
+        said = _notices(act.reading, laid, batches)
         return replace(ahead, arms=tuple(arms), act_id=act.act_id, notices=said)
 
 
@@ -237,14 +238,19 @@ def _batches(
     ]
 
 
-def _notices(laid: _Laid, batches: Sequence[tuple[SowDraft, StoredTemplate]]) -> tuple[str, ...]:
+def _notices(
+    reading: Reading, laid: _Laid, batches: Sequence[tuple[SowDraft, StoredTemplate]]
+) -> tuple[str, ...]:
     """Which trays are not where they belong, and which arms were soaked too long or too short."""
-    soaks = [
-        soak_notice(found.template, its.soaked, laid.ahead.sow_at)
-        if isinstance(its.soaked, datetime)
-        else ""
-        for its, found in batches
-    ]
+    now, sown = likely_now(reading), laid.ahead.sow_at
+
+    def soak(its: SowDraft, template: CropTemplate) -> str:
+        if isinstance(its.soaked, datetime):
+            return soak_notice(template, its.soaked, sown)
+        unsaid = laid.ahead.planned and its.soaked is None
+        return past_soak(template, sown, now, reading.zone) if unsaid else ""
+
+    soaks = [soak(its, found.template) for its, found in batches]
     arms = [f"{arm.name}: {said}" for arm, said in zip(laid.trial.arms, soaks, strict=True) if said]
     return (*laid.ahead.notices, *arms)
 

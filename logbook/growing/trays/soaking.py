@@ -7,6 +7,7 @@ from typing import Literal
 from zoneinfo import ZoneInfo
 
 from logbook.growing.crops.templates import CropTemplate
+from logbook.growing.days import moment_words
 from logbook.growing.measures import ago_words, hours_words
 from logbook.growing.when import parse_when
 from logbook.text import Refused, clean
@@ -58,3 +59,12 @@ def soak_notice(template: CropTemplate, soaked: datetime | None, sown: datetime)
         f"The soak is {how}: {ago_words(took)}, where the template has "
         f"{hours_words(template.soak_seconds / 3600)}.{more}"
     )
+
+
+def past_soak(template: CropTemplate, sown: datetime, now: datetime, zone: ZoneInfo) -> str:
+    """Say that the soak of a plan should have begun already; '' where it lies ahead, or is none."""
+    soak = timedelta(seconds=template.soak_seconds)
+    if not soak or sown - soak >= now:
+        return ""
+    begun, ready = (moment_words(each, now, zone) for each in (sown - soak, now + soak))
+    return f"The soak should have begun {begun}; seed soaked now can be sown {ready}."
