@@ -264,6 +264,7 @@ def test_prices_are_asked_and_the_money_is_said(book: Book, size: tuple[int, int
         assert "until the book is closed" in words(pilot, "said")
         text = _text(pilot)
         assert "Per 100 g cut, seed and work cost: thin 0.444 and thick 0.613" in text
+        assert "The book has no currency yet; the room, from places (F10), sets it." in text
         assert "Beside it in grams: thick cut 117 g more than thin." in text
         await press(pilot, "C", "p")
         assert isinstance(pilot.app.screen, Question)

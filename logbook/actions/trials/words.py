@@ -153,6 +153,8 @@ def judged_words(view: TrialView, units: Units = "metric") -> list[tuple[str, Se
 def money_words(view: TrialView) -> list[str]:
     """Say what 100 g cost in each arm, and the widest gap in grams beside it."""
     lines = [view.costs.words]
+    if view.costs.per_100_g and (unset := view.money.unset_words):
+        lines.append(unset)
     if view.judged is not None and len(view.costs.per_100_g) > 1:
         means = sorted((arm.mean, arm.name) for arm in view.arms if arm.mean)
         (least, light), (most, heavy) = means[0], means[-1]

@@ -20,6 +20,7 @@ from logbook.ui.subjects import Chosen
 from logbook.ui.tasting_keys import TastingKeys
 from logbook.ui.trial_keys import TrialKeys
 from logbook.ui.widgets.walk_list import Row
+from logbook.ways import on_screens
 
 
 class TrialScreen(TrialKeys, TastingKeys):
@@ -59,7 +60,7 @@ class TrialScreen(TrialKeys, TastingKeys):
             rows += [
                 Row(Content(line), f"words/{part}/{at}/{number}")
                 for at, text in enumerate(texts)
-                for number, line in enumerate(wrapped(text, width))
+                for number, line in enumerate(wrapped(on_screens(text, self.keyed), width))
             ]
         if view.records:
             rows.append(Row.head("Trays"))
