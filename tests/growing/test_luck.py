@@ -33,8 +33,7 @@ def test_a_template_s_guess_is_outweighed_by_the_room_s_own_batches() -> None:
     guess = Guess(500, 20)
     means = [said(luck(*BATCHES[:count], guess=guess), 9).grams for count in range(5)]
     assert means[0] == pytest.approx(500)
-    assert means == sorted(means, reverse=True)
-    assert means[1] < 400, "one sowing outweighs it"
+    assert all(mean < 400 for mean in means[1:]), "one sowing outweighs it"
     assert means[4] == pytest.approx(305, abs=20)
 
 
@@ -106,10 +105,10 @@ def test_the_mean_lies_between_the_guess_and_what_was_cut(
 
 
 def test_t_is_as_in_a_table() -> None:
-    """Against scipy.stats.t."""
-    stats = pytest.importorskip("scipy.stats")
+    """Against scipy.special.stdtrit."""
+    special = pytest.importorskip("scipy.special")
     for df in (1, 1.3, 1.7, 2, 2.5, 3, 5, 7.7, 15, 40, 1000, 1e9):
-        assert t_of_80(df) == pytest.approx(float(stats.t.ppf(0.9, df)), rel=1e-4)
+        assert t_of_80(df) == pytest.approx(float(special.stdtrit(df, 0.9)), rel=1e-4)
 
 
 def holds(draws: int, sizes: tuple[int, ...], counts: tuple[int, ...]) -> float:

@@ -41,7 +41,7 @@ def test_days_crops_and_grams_are_shown_in_words(tmp_path: Path, size: tuple[int
         assert "101–104" in text
         assert "ready, best Sun 10:00" in text  # 09:00 UTC, summer time since that night
         assert re.search(r"\d+–\d+ g, 4 in 5", text), "of the day, from low to high"
-        assert "soon, from" in text
+        assert "ready from" in text
         if size[0] == 80:
             assert re.search(r" guess$", text, re.MULTILINE)
             assert "█" in text

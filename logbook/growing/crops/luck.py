@@ -18,12 +18,10 @@ NODES = 16
 """Shares that are looked at, even in the angle whose sine squared is the share."""
 LEAST_SPREAD = 1.0
 """A guess is never surer than this, %."""
-PARTS_OF_GUESS = 0.5
-"""The luck of batches and that of trays, each, as a share of the guess's own spread."""
-GUESS_SHARES = 5.0
-"""How much a guess trusts that: the share of the batches is then distributed as Beta(3, 3)."""
-GUESS_DF = 4.0
-"""What a guess says of the luck counts as much as so many degrees of freedom."""
+LUCK_OF_GUESS = 0.65
+"""The luck of a tray, its batch's in it, as a share of the guess's own spread."""
+GUESS_DF = 5.0
+"""That counts as much as so many degrees of freedom; of the batches' share a guess says nothing."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -153,7 +151,7 @@ def luck_of(guess: Guess | None, own: tuple[BatchWeights, ...]) -> Luck | None:
     """Weigh a guess and a room's batches; None where neither says a weight.
 
     Without a guess all shares that the batches may have of the luck are weighed by Jeffreys' rule
-    for a proportion; with one, the luck is as PARTS_OF_GUESS says until the room's own outweighs it.
+    for a proportion; with one, it is as LUCK_OF_GUESS says until the room's own outweighs it.
     """
     if not own and (guess is None or guess.grams is None):
         return None
@@ -161,8 +159,8 @@ def luck_of(guess: Guess | None, own: tuple[BatchWeights, ...]) -> Luck | None:
     df = sum(each.df + 1 for each in own) - 1.0 if own else 0.0
     squares = math.fsum(each.squares for each in own)
     spread = None if guess is None else _spread(guess, own)
-    if guess is not None and spread is not None:
-        df, squares = df + GUESS_DF, squares + GUESS_DF * (PARTS_OF_GUESS * spread) ** 2
+    if guess is not None:
+        df += GUESS_DF
     grams = None if guess is None or spread is None else (guess.grams, spread)
     while True:
         step = (high - low) / NODES
@@ -197,15 +195,15 @@ def _node(
     """
     ratio = math.tan(angle) ** 2
     mean, weight, around, log = fitted(ratio, own)
-    tray = (squares + around) / df
-    if own:
-        log -= df / 2 * math.log(tray)
+    grams, spread = guess or (None, 0.0)
     if guess is not None:
-        grams, spread = guess
-        log += GUESS_SHARES * math.log(math.sin(2 * angle))
-        if own and grams is not None:
-            apart = spread**2 + tray / weight
-            log -= math.log(apart) / 2 + (mean - grams) ** 2 / apart / 2
+        squares += GUESS_DF * (LUCK_OF_GUESS * spread) ** 2 / (1 + ratio)
+        log += math.log(math.sin(2 * angle)) - GUESS_DF / 2 * math.log1p(ratio)
+    tray = (squares + around) / df
+    log -= df / 2 * math.log(tray)
+    if own and grams is not None:
+        apart = spread**2 + tray / weight
+        log -= math.log(apart) / 2 + (mean - grams) ** 2 / apart / 2
     return log, Node(0.0, ratio, tray, mean, weight / tray)
 
 
@@ -241,11 +239,14 @@ def even(trays: int, batches: int) -> tuple[tuple[int, int], ...]:
 
 
 def together(sums: Iterable[Sum]) -> Sum:
-    """Sums of several crops as one; they share no luck (df: Satterthwaite 1946)."""
+    """Sums of several crops as one: they share no luck, so variances add up.
+
+    Their spreads are mostly known equally badly, so the degrees of freedom are the mean of theirs.
+    """
     every = list(sums)
     variance = math.fsum(each.variance for each in every)
-    spread = math.fsum(each.variance**2 / each.df for each in every)
-    return Sum(math.fsum(each.grams for each in every), variance, variance**2 / spread)
+    df = variance / math.fsum(each.variance / each.df for each in every)
+    return Sum(math.fsum(each.grams for each in every), variance, df)
 
 
 def counted(batches: Mapping[int, int]) -> tuple[tuple[int, int], ...]:
