@@ -24,7 +24,8 @@ HALVES = {
         <> coalesce((SELECT count(*) FROM entry e JOIN entry_tray et ON et.entry_id = e.id
             WHERE e.batch_id = b.id AND e.kind = 'sow'), 0)""",
     "a soak on other trays than its sowing": """
-        SELECT s.id FROM entry s JOIN entry e ON e.act_id = s.act_id AND e.kind = 'sow'
+        SELECT s.id FROM entry s JOIN entry e ON e.act_id = s.act_id AND e.batch_id = s.batch_id
+        AND e.kind = 'sow'
         WHERE s.kind = 'soak'
         AND (SELECT count(*) FROM entry_tray st WHERE st.entry_id = s.id AND st.tray_id IN
                 (SELECT et.tray_id FROM entry_tray et WHERE et.entry_id = e.id))

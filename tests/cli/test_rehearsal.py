@@ -37,6 +37,7 @@ def test_a_book_that_was_begun_with_it_is_a_rehearsal(empty_cli: CommandLine) ->
     empty_cli.done("sow", "radish", "--trays", "2")
     empty_cli.now = "2026-04-20T08:00"
     assert "rehearsal, the round: " in empty_cli.done("round").out
+    assert empty_cli.done("page").out.splitlines()[0] == "Mon 20 Apr  rehearsal"
     # and says so without a pretended time as well
     assert "rehearsal, the round" in empty_cli.bare("--book", str(empty_cli.book), "round").out
     # what is written then bears the pretended time

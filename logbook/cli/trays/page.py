@@ -45,7 +45,8 @@ def page(book: Book, day_text: str | None, tray: str | None, crop: str, kind: st
         f"  {entry_words(line, book, day=day_of(line.at, book.zone) != which)}" for line in lines
     ] or ["No entries."]
     words += _lives(book, number)
-    tell(Page(which, tuple(lines)), [day_words(which, book.today()), *words])
+    head = "  ".join(filter(None, (day_words(which, book.today()), book.rehearsal)))
+    tell(Page(which, tuple(lines)), [head, *words])
 
 
 @click.command()
