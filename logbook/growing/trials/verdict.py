@@ -4,10 +4,11 @@ The rule, kept to 5 % ± 0.5 false alarms by simulation (tests/bench/null_trials
 
 1. Arms with equal numbers of trays get the one-way analysis of variance, unless alike arms would
    have spreads so unlike less often than SIGNIFICANCE (Hartley's ratio). Where the true spreads are
-   equal its chance is exact whatever that ratio is, because the ratio is independent of F.
+   equal its chance is exact whatever that ratio is, because the ratio is independent of F. Where
+   they look unlike Welch's F must show the difference as well.
 2. So do arms of unequal numbers with fewer than SCARCE trays in one of them: an arm's own spread says
    next to nothing there, and Welch's F would see few of the differences that are there.
-3. Everything else gets Welch's F. Its formula is itself too generous with few trays, the more so the
+3. Everything else gets Welch's F alone. Its formula is itself too generous with few trays, the more so the
    more arms there are (to 9 %). So below PLENTY trays in any arm its chance must also hold for alike
    arms with these numbers and spreads: worked out for two arms (see significance), counted from
    20,000 drawn trials for more.
@@ -79,17 +80,22 @@ def verdict(arms: Sequence[Arm], threshold: float = SIGNIFICANCE) -> Verdict:
     one_spread = numbers[0] == numbers[-1] or numbers[0] < SCARCE
     unlike = max(spreads) / min(spreads)
     if not one_spread or chance_of_unlike(unlike, numbers) < SIGNIFICANCE:
-        return _by_welch(arms, threshold)
+        return _by_welch(arms, threshold, one_way(arms) if one_spread else None)
     anova = one_way(arms)
     return Verdict("one way", anova, threshold, anova is not None and anova.p < threshold)
 
 
-def _by_welch(arms: Sequence[Arm], threshold: float) -> Verdict:
+def _by_welch(arms: Sequence[Arm], threshold: float, pooled: Anova | None) -> Verdict:
     anova = welch(arms)
     too_hopeful = None
-    if anova is not None and anova.p < threshold and min(arm.n for arm in arms) < PLENTY:
-        pair = len(arms) == 2
-        true = corrected_p(arms[0], arms[1], anova.p) if pair else bootstrap_p_value(arms, anova.f)
+    if anova is not None and anova.p < threshold:
+        true = pooled.p if pooled else 0.0
+        if min(arm.n for arm in arms) < PLENTY:
+            pair = len(arms) == 2
+            own = (
+                corrected_p(arms[0], arms[1], anova.p) if pair else bootstrap_p_value(arms, anova.f)
+            )
+            true = max(true, own)
         if true >= threshold:
             too_hopeful, anova = anova.p, replace(anova, p=true)
     shown = anova is not None and anova.p < threshold and too_hopeful is None

@@ -222,7 +222,7 @@ def held_back(result: Verdict) -> str:
         return ""
     return (
         f"Welch's formula alone gives {p_words(result.too_hopeful)}, which is too hopeful with so few "
-        "trays; the chance said here is that of identical trays with these spreads."
+        "trays; the chance said here is that of identical trays."
     )
 
 
