@@ -11,7 +11,6 @@ from logbook.actions.book import Book
 from logbook.actions.crops.templates import show_template
 from logbook.actions.trials.finding import list_trials
 from logbook.actions.trials.judging import judge_trial
-from logbook.actions.trials.words import judged_words
 from logbook.growing.trials.kept import Decision
 from logbook.store.reads.trials import read_said, read_trials
 from tests.conftest import SampleMaker
@@ -46,8 +45,7 @@ def test_the_decided_one_rests_on_its_evidence(book: Book) -> None:
     result = view.tasting.aspects[0].ranks
     assert result is not None
     assert not result.shown
-    words = " ".join(text for _, texts in judged_words(view) for text in texts)
-    assert "could explain part of it" not in words
+    assert [each.fact for each in view.confounders.differences] == ["place along the shelf"]
     assert "thicker cut more than usual" in view.advice
 
 

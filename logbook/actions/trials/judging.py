@@ -9,6 +9,7 @@ from logbook.actions.reading import Reading
 from logbook.actions.trials.finding import find_trial
 from logbook.actions.trials.surroundings import surroundings_of
 from logbook.growing.quantities import USUAL_SPREAD
+from logbook.growing.room.places import Place
 from logbook.growing.trays.life import TrayState, pass_by
 from logbook.growing.trials.arms import RoomSpread, room_spread
 from logbook.growing.trials.kept import (
@@ -114,6 +115,7 @@ def _records(reading: Reading, trial: Trial, mine: Sequence[TrialTray]) -> tuple
                 strange="" if lines(kept.version_id, tray.arm_id) else template.name,
                 stage_hours=stage_hours(template, its_deeds, hours, now),
                 place=place.path if place else "",
+                on_shelf=_on_shelf(place, state.slot),
                 around=around[tray.tray_id],
                 said=said,
             )
@@ -128,6 +130,13 @@ def lines_of(
     own = {arm.id: arm.version_id or trial.version_id for arm in trial.arms}
     lines = template_of_versions(reading, {*versions, trial.version_id, *own.values()})
     return lambda version, arm: lines[version] in (lines[trial.version_id], lines[own[arm]])
+
+
+def _on_shelf(place: Place | None, slot: int | None) -> str:
+    """Where along its shelf a slot is: the light is weaker at the ends (common practice, no source)."""
+    if place is None or slot is None:
+        return "no slot"
+    return "an end slot" if slot in (1, place.slots) else "a middle slot"
 
 
 def _left_out(tray: TrialTray, state: TrayState, said: Happenings) -> str:

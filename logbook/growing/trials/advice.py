@@ -81,9 +81,10 @@ def _winner(judged: Judgement) -> str:
 def _others(pairs: list[Pair]) -> str:
     least = min(pairs, key=lambda pair: pair.low)
     names = listed([pair.b for pair in pairs], most=4)
-    share = "" if least.gap_percent is None else f", {percent_of(least.gap_percent)} here"
-    by = f"by {grams_of(least.gap_grams)}{share}," if len(pairs) == 1 else "each"
-    return f"{names} ({by} probably by {grams_of(least.low)} or more)"
+    share = "" if least.gap_percent is None else f", {percent_of(least.gap_percent)},"
+    here = f"; {grams_of(least.gap_grams)}{share} here" if len(pairs) == 1 else ""
+    each = "" if len(pairs) == 1 else "each "
+    return f"{names} ({each}probably by {grams_of(least.low)} or more{here})"
 
 
 def _doubts(alike: Confounders, factor: str, *, shown: bool) -> str:

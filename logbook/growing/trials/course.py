@@ -1,12 +1,12 @@
 """How far a trial is on its plan, and what its verdict must pass: looking early must not cost truth.
 
-Who judges a trial every week and stops at the first difference finds one that isn't there in 12 to
-22 of 100 trials, not in 5 (Armitage, McPherson & Rowe 1969, Repeated significance tests on
-accumulating data, J. R. Stat. Soc. A 132:235–244). So the verdict comes once, when the planned
-trays are weighed or discarded. A trial without a planned end, or one whose plan changed after trays
-were weighed, is judged at every look and must show more: a nominal 1 % keeps ten looks to 5 %
-(Pocock 1977, Group sequential methods in the design and analysis of clinical trials, Biometrika
-64:191–199: 0.0106).
+Who judges a trial every week and stops at the first difference finds one that isn't there in 11
+(4 weeks) to 20 (10 weeks) of 100 trials, not in 5 (counted, tests/bench/null_trials.py; Armitage,
+McPherson & Rowe 1969, Repeated significance tests on accumulating data, J. R. Stat. Soc. A
+132:235–244). So the verdict comes once, when the planned trays are weighed or discarded. A trial
+without a planned end, or one whose plan changed after trays were weighed, is judged at every look
+and must show more: about 1 % keeps ten looks to 5 % (Pocock 1977, Group sequential methods in the
+design and analysis of clinical trials, Biometrika 64:191–199: 0.0106).
 """
 
 from __future__ import annotations
@@ -22,10 +22,13 @@ from logbook.growing.trials.record import TrayRecord
 from logbook.growing.trials.words import joined
 from logbook.text import listed, plural
 
-LOOKS = 10
-"""Looks, by days on which trays were weighed, that LOOK pays for."""
-
+LOOKS = 8
 LOOK = 0.01
+"""Nominal chance of each of the first LOOKS looks, counted by days on which trays were weighed.
+
+Later ones get less by the fourth power, so that however many there are at most 5.5 % are spent in all
+(counted, tests/bench/null_trials.py).
+"""
 
 AFTER_END = "joined after the planned end"
 """Why a late tray doesn't count."""
@@ -60,7 +63,7 @@ class Course:
     @property
     def threshold(self) -> float:
         """The chance that a difference must stay below."""
-        return LOOK * LOOKS / max(LOOKS, self.looks) if self.open else SIGNIFICANCE
+        return LOOK * (LOOKS / max(LOOKS, self.looks)) ** 4 if self.open else SIGNIFICANCE
 
     @property
     def early(self) -> str:
@@ -73,7 +76,7 @@ class Course:
             f"No verdict before the planned end: {self.done} of {self.planned:,} trays are weighed or "
             "discarded.",
             "Looking costs nothing; a verdict at each look would find differences that aren't there up "
-            "to 22 times in 100.",
+            "to 20 times in 100.",
             f"{gone} sown: the end waits for the trays, not for a date." if weeks else "",
         )
 
@@ -86,7 +89,7 @@ class Course:
             if self.changed:
                 why = "Its plan changed after trays were weighed"
             said = (
-                f"{why}, so a difference must stay below {number_words(100 * self.threshold, 1)} %, not "
+                f"{why}, so a difference must stay below {number_words(100 * self.threshold, 2)} %, not "
                 "5 %: that pays for looking often."
             )
         late = len(self.late)

@@ -85,6 +85,7 @@ ASKED = (
     Asked("waterings", tolerance=0.5, many=True, get=_waterings, part_of=("water",)),
     Asked("water given", unit="ml per tray in all", tolerance=20, get=_water_ml, part_of=("water",)),
     Asked("shelf", joint="on", get=lambda record: record.place),
+    Asked("place along the shelf", joint="in", get=lambda record: record.on_shelf),
     Asked("lamps", many=True, get=lambda record: record.around.lamps, part_of=("lamps",), lit=True),
     Asked("lit hours", unit="h per day", tolerance=0.25, many=True, lit=True,
           get=lambda record: record.around.lit_hours),

@@ -201,7 +201,7 @@ def _spreads(arms: Sequence[Arm], design: Design) -> str:
             return (
                 f"One spread serves all arms (widest {wide.name}, {times} times the narrowest, "
                 f"{narrow.name}: that may be chance). If they truly differ so, identical trays pass for "
-                "different more than 5 times in 100, up to 13."
+                "different more than 5 times in 100, up to 11."
             )
         return (
             f"The arms' spreads look alike (widest {times} times the narrowest), so one spread "

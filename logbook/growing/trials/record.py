@@ -68,6 +68,8 @@ class TrayRecord(Tray):
     seed_grams: float | None = None
     stage_hours: Mapping[str, float] = field(default_factory=dict)
     place: str = ""
+    on_shelf: str = ""
+    """Whether its slot is at an end of its shelf or in the middle."""
     around: Surroundings = Surroundings()
     said: Happenings = field(default_factory=Happenings)
 

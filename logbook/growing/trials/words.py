@@ -171,7 +171,8 @@ def compared(
         return f"{found} Yet no two of them can be told apart. {widest}"
     first = ". ".join(difference_words(pair) for pair in told[:4])
     more = f"So do {plural(len(told) - 4, 'further pair')}." if len(told) > 4 else ""
-    return joined(found, f"{first}.", more, _standing(arms, pairs, told))
+    fades = "A first winner's lead usually shrinks when it is repeated."
+    return joined(found, f"{first}.", more, _standing(arms, pairs, told), fades)
 
 
 def difference_words(
@@ -180,19 +181,20 @@ def difference_words(
     verb: str = "cut",
     than: str = "more than",
 ) -> str:
-    """Say by how much one arm is over another, and between what the true gap probably lies.
+    """Say between what bounds one arm is over another, and then what was measured here.
 
-    `written` writes a number of the unit in which the pair's gap is kept: g, unless said.
+    `written` writes a number of the unit in which the pair's difference is kept: g, unless said.
     """
     share = "" if pair.gap_percent is None else f" ({percent_of(pair.gap_percent)})"
-    low, high = written(abs(pair.low)), written(pair.high)
-    reach = f"between {low} and {high}" if low != high else f"about {low}"
+    low, high, here = written(abs(pair.low)), written(pair.high), written(pair.gap_grams)
     if pair.low < 0:
         reach = f"anywhere from {low} less to {high} more"
-    return (
-        f"{pair.a} {verb} {written(pair.gap_grams)}{share} {than} {pair.b}, and the true "
-        f"difference is probably (95 %) {reach}"
-    )
+        return (
+            f"{pair.a} {verb} {here}{share} {than} {pair.b}, and the true difference is probably "
+            f"(95 %) {reach}"
+        )
+    reach = f"{low} to {high}" if low != high else f"about {low}"
+    return f"{pair.a} {verb} {reach} {than} {pair.b} (95 % sure), {here}{share} here"
 
 
 def _standing(arms: Sequence[Arm], pairs: Sequence[Pair], told: Sequence[Pair]) -> str:

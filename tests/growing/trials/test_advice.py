@@ -48,7 +48,7 @@ def test_what_would_settle_it_is_said_while_a_room_could(trays: int | None, said
 
 def test_who_cut_more_is_said_with_what_it_stands_above() -> None:
     assert advice(shown(OVER_B, pairs=(OVER_B,)), ALIKE, "x", runs=2) == (
-        "a cut more than b (by 120 g, 30 % here, probably by 40 g or more); that is more than "
+        "a cut more than b (probably by 40 g or more; 120 g, 30 %, here); that is more than "
         "chance. Between a and c nothing is shown: take whichever is less work or cheaper. "
         "It is based on 2 weeks taken together."
     )
@@ -56,7 +56,7 @@ def test_who_cut_more_is_said_with_what_it_stands_above() -> None:
         f"a cut more than b and c (each probably by 25 g or more); that is more than chance. {ONCE}"
     )
     bare = replace(OVER_B, gap_percent=None)
-    assert "b (by 120 g, probably by 40 g or more); that" in advice(shown(bare), ALIKE, "x")
+    assert "b (probably by 40 g or more; 120 g here); that" in advice(shown(bare), ALIKE, "x")
     assert advice(shown(C_OVER_B), ALIKE, "x") == (
         "That c cut more than b is more than chance, but no arm is clearly the best. " + ONCE
     )

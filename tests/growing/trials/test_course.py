@@ -89,8 +89,8 @@ def test_one_tray_per_arm_has_no_planned_end_and_every_look_asks_for_more() -> N
     course = course_of(trial(replicates=1), weeks[:8])
     assert (course.planned, course.early, course.threshold) == (None, "", 0.01)
     assert "It has no planned end, so a difference must stay below 1 %, not 5 %" in course.words
-    # twelve days on which trays were weighed: more looks than ten at 1 % pay for
-    assert course_of(trial(replicates=1), weeks).threshold == pytest.approx(0.1 / 12)
+    # twelve days on which trays were weighed: more looks than the eight that 1 % pays for
+    assert course_of(trial(replicates=1), weeks).threshold == pytest.approx(0.01 * (8 / 12) ** 4)
 
 
 def test_a_week_that_was_skipped_is_said_and_the_end_waits_for_the_trays() -> None:
@@ -103,4 +103,4 @@ def test_a_week_that_was_skipped_is_said_and_the_end_waits_for_the_trays() -> No
 
 def test_looking_twice_on_one_day_is_one_look() -> None:
     assert course_of(trial(), FOUR).looks == 1
-    assert Course(looks=1).threshold == Course(looks=10).threshold == 0.01
+    assert Course(looks=1).threshold == Course(looks=8).threshold == 0.01

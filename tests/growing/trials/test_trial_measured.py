@@ -24,8 +24,8 @@ def test_a_height_gap_is_said_with_interval_and_chance() -> None:
     assert said.startswith(
         "Height at the last look: thin 6 cm (spread 0.2 cm, 4 trays) and thick 8.1 cm"
     )
-    assert "The arms differ (p < 0.001): thick stood 2.1 cm (34 %) taller than thin" in said
-    assert "the true difference is probably (95 %) between 1.8 cm and 2.4 cm" in said
+    assert "The arms differ (p < 0.001): thick stood 1.8 cm to 2.4 cm taller than thin" in said
+    assert "(95 % sure), 2.1 cm (34 %) here" in said
 
 
 def test_no_difference_in_height_is_not_called_equal() -> None:
@@ -67,7 +67,7 @@ def test_the_judgement_is_that_of_the_same_numbers_in_grams() -> None:
     found = measured(HEIGHT, trays, OVER)
     assert found is not None
     assert found.judged == judge(trays)
-    assert "trt2 stood 0.9 cm (19 %) taller than trt1" in found.words("metric")
+    assert "taller than trt1 (95 % sure), 0.9 cm (19 %) here" in found.words("metric")
 
 
 def test_a_height_of_nothing_is_a_height() -> None:
@@ -98,8 +98,7 @@ def test_bounds_that_are_written_alike_are_said_once() -> None:
     found = measured(DAYS, [Tray(arm, day) for arm, each in days.items() for day in each], OVER)
     assert found is not None
     said = found.words("metric")
-    assert "b took 2 days (25 %) longer than a" in said
-    assert "the true difference is probably (95 %) about 2 days" in said
+    assert "b took about 2 days longer than a (95 % sure), 2 days (25 %) here" in said
 
 
 def test_before_the_planned_end_there_are_figures_and_no_verdict() -> None:
