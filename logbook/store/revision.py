@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import sqlite3
 
-HEAD = "0016"
+HEAD = "0017"
 APPLICATION_ID = 0x6C6F6762
 """The number in a book's file header that marks it as one ("logb")."""
 RENAMED = {"placing": "tray_place"}

@@ -20,6 +20,7 @@ HEAD = """\
 
 The book is one SQLite file. Any program that reads SQLite can open it, today or in twenty years,
 without this one. Read a copy, and change nothing: the check would find it, the program might not.
+What this chapter says is in the file too, in the table `about`.
 
 Moments are seconds since the beginning of 1970 in UTC, most of them whole numbers: SQLite's
 `datetime(at, 'unixepoch')` writes one out. The time zone of a room is in `place.zone`, by its IANA
@@ -50,6 +51,12 @@ PLAIN = {
     "VARCHAR": "text",
 }
 """What a column is by its type."""
+SAID = {
+    "per_kwh": "a decimal number, in the book's currency",
+    "zone": "a time zone by its IANA name; days and hours of the room are in it",
+    "sha256": "a SHA-256 in hexadecimal",
+}
+"""What some columns of text hold."""
 COUNTED = re.compile(
     r"id|number|position|slots?|lamps|run|repeats|weeks|seed|tasters|found|stage|first_day"
     r"|spot_(row|column)s?|(first|last)_id|stack_height|pool_(first|last)"
@@ -67,8 +74,8 @@ def meaning(column: Column[object]) -> str:
     """What a column holds beyond its name; raises LookupError for numbers of an unknown unit."""
     for key in column.foreign_keys:
         return f"→ `{key.target_fullname}`"
-    if column.name == "per_kwh":
-        return "a decimal number, in the book's currency"
+    if column.name in SAID:
+        return SAID[column.name]
     if plain := PLAIN.get(str(column.type)):
         return plain
     for pattern, unit in UNITS:

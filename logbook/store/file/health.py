@@ -27,8 +27,8 @@ OLDEST_SQLITE = (3, 35, 0)
 MENDED_WAL = (3, 51, 3)
 """The first SQLite without the fault in write-ahead logs (sqlite.org/wal.html#walresetbug)."""
 
-DERIVED = ("entry_words", "entry_index")
-"""What the names of tables begin with that hold what other tables say (store/search.py)."""
+DERIVED = ("entry_words", "entry_index", "about")
+"""What the names of tables begin with that are made again from elsewhere (store/search.py, about.py)."""
 
 MOST_FAULTS = 5
 WHOLE_BYTES = 64 * 2**20

@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from logbook.paths import private_folder, sync
+from logbook.store.file.about import describe
 from logbook.store.file.book_file import BookFile, Patience, connect_file
 from logbook.store.file.copies import copy_file, give_name, new_file
 from logbook.store.file.faults import CannotWrite, Damaged, Newer, NotABook, fault_words
@@ -150,6 +151,8 @@ def migrate(book: BookFile, target: str, before: Callable[[], None] | None = Non
                 counts = row_counts(raw)
                 run_scripts(connection, target)
                 _check_rows(raw, counts)
+                if target == HEAD:
+                    describe(raw)
             _shrink(raw)
     except Refused:
         raise

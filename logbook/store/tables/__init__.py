@@ -1,7 +1,7 @@
 """The tables: what was said and done, and nothing computed but the trays' rebuildable summary."""
 
 from logbook.store.tables.base import Table
-from logbook.store.tables.book import BookRow, PlaceRow
+from logbook.store.tables.book import AboutRow, BookRow, PlaceRow
 from logbook.store.tables.crops import StageRow, TemplateRow, TemplateTargetRow, TemplateVersionRow
 from logbook.store.tables.entries import (
     ClosedDayRow,
@@ -38,6 +38,7 @@ from logbook.store.tables.trials import (
 )
 
 __all__ = [
+    "AboutRow",
     "AirReadingRow", "BatchLotRow", "BatchRow", "BookRow", "CircuitRow", "CircuitShelfRow", "ClosedDayRow", "EntryRow",
     "EntryTrayRow", "EntryWordsRow", "LampHoursRow", "LampSetRow", "LightSpotRow", "LightSurveyRow",
     "LookRow", "OutageRow", "PlaceRow", "SolutionUseRow", "StageRow", "Table", "TariffHoursRow", "TariffRow",

@@ -6,7 +6,7 @@ from datetime import datetime
 
 from sqlmodel import Field
 
-from logbook.store.tables.base import Moment, Numbered
+from logbook.store.tables.base import Moment, Numbered, Table
 
 
 class BookRow(Numbered, table=True):
@@ -27,6 +27,14 @@ class BookRow(Numbered, table=True):
     pool_last: int | None = None
     stack_height: int | None = None
     currency: str | None = None
+
+
+class AboutRow(Table, table=True):
+    """What this file, a table or a column ("entry.at") holds, with units and zones; '' is the file."""
+
+    __tablename__ = "about"
+    name: str = Field(primary_key=True)
+    says: str
 
 
 class PlaceRow(Numbered, table=True):
