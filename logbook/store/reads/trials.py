@@ -107,7 +107,7 @@ def read_happenings(reading: Rows, trays: Collection[int]) -> dict[int, Happenin
 def read_single_weights(
     reading: Rows, template_id: int, leave: Collection[int]
 ) -> dict[int, list[float]]:
-    """Weights (g) of a template's newest trays weighed singly, by batch, without those to `leave`."""
+    """Weights (g) of a template's newest trays weighed singly, by batch, but those to `leave`."""
     cut = reading.rows(
         "SELECT t.id, t.batch_id, t.cut_grams FROM tray t "
         "JOIN template_version v ON v.id = t.version_id "
