@@ -13,10 +13,11 @@ from decimal import Decimal
 from functools import partial
 
 from logbook.actions.room.air_feed import SENSOR, Feed
+from logbook.actions.room.cleaning import UseDraft, use_solution
 from logbook.actions.room.lamps import CircuitDraft, hang_lamps, set_circuit, set_tariff
 from logbook.actions.room.light import SurveyDraft, write_survey
 from logbook.actions.room.places import PlaceDraft, change_place
-from logbook.actions.room.water import UseDraft, measure_water, use_solution
+from logbook.actions.room.water import measure_water
 from logbook.growing.days import day_of
 from logbook.growing.room.light import Grid, Spot
 from logbook.growing.room.power import LampSet

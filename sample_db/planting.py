@@ -21,7 +21,8 @@ from sample_db.dice import Dice
 from sample_db.room import DARK
 from sample_db.sowings import Habit, Plan
 from sample_db.tending import water_if_due
-from sample_db.trials import join, tried_with
+from sample_db.trials import join
+from sample_db.tried import tried_with
 from sample_db.versions import Version, version_at
 from sample_db.world import World
 

@@ -10,10 +10,11 @@ from typing import Any
 from logbook.growing.days import day_of
 from logbook.growing.room.places import Held, free_slots, spread_over
 from logbook.growing.trays.life import Deed, step
+from sample_db.bulk import Bulk
 from sample_db.cohort import Cohort, Spot
 from sample_db.days import Agenda, Days
 from sample_db.dice import Dice
-from sample_db.months import Bulk, Months
+from sample_db.months import Months
 from sample_db.room import OWNER, on_duty
 from sample_db.versions import write_versions
 

@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Sequence
 from datetime import date, datetime
 from typing import TYPE_CHECKING, Any
 
 import click
 
+from logbook.cli.completing import complete_places
 from logbook.growing.numbers import parse_numbers
 from logbook.growing.quantities import Count, Price, Quantity
 from logbook.growing.when import parse_day, parse_when
-from logbook.store.rows import Rows
 from logbook.text import Refused
 
 if TYPE_CHECKING:
@@ -44,67 +44,6 @@ def one_tray(text: str) -> int:
     if more:
         raise Refused("One tray at a time; `logbook batch` shows several.")
     return wanted
-
-
-Completer = Callable[[click.Context, click.Parameter, str], list[str]]
-
-
-def completer(names: Callable[[], Iterable[str]]) -> Completer:
-    """What completes one of our own names for the shell."""
-    return lambda _ctx, _param, begun: [
-        name for name in names() if name.startswith(begun.casefold())
-    ]
-
-
-def completer_from_book(read: Callable[[Rows], Iterable[str]]) -> Completer:
-    """What completes a word of the book for the shell; whatever is wrong, none and no sound."""
-
-    def complete(ctx: click.Context, _param: click.Parameter, begun: str) -> list[str]:
-        try:
-            from logbook.cli.options import Options
-            from logbook.store.file.book_file import BookFile
-
-            options = ctx.find_object(Options) or Options(None, None, None)
-            with BookFile(options.path).reading() as reading:
-                found = list(read(reading))
-        except Exception:  # noqa: BLE001 - a shell's completion stays silent
-            return []
-        return [word for word in found if word.casefold().startswith(begun.casefold())]
-
-    return complete
-
-
-@completer_from_book
-def complete_trays(reading: Rows) -> Iterable[str]:
-    """The numbers of trays in use."""
-    from logbook.store.reads.trays import live_numbers
-
-    return map(str, sorted(live_numbers(reading)))
-
-
-@completer_from_book
-def complete_templates(reading: Rows) -> Iterable[str]:
-    """The names of crop templates that are not retired."""
-    from logbook.store.reads.templates import read_templates
-
-    return (each.template.name for each in read_templates(reading) if not each.retired)
-
-
-@completer_from_book
-def complete_lots(reading: Rows) -> Iterable[str]:
-    """The seed lots, the newest first."""
-    from logbook.store.reads.batches import read_lots
-
-    lots = reversed(read_lots(reading).values())
-    return dict.fromkeys(each.lot for several in lots for each in several)
-
-
-@completer_from_book
-def complete_places(reading: Rows) -> Iterable[str]:
-    """The paths of places that are not retired."""
-    from logbook.store.reads.book import read_places
-
-    return (each.path for each in read_places(reading) if not each.retired)
 
 
 def measured(

@@ -5,7 +5,7 @@ from __future__ import annotations
 import click
 
 from logbook import handbook as chapters
-from logbook.cli.arguments import completer
+from logbook.cli.completing import completer
 from logbook.cli.names import words_now
 from logbook.cli.printing import print_json
 from logbook.text import Refused, nearest

@@ -13,7 +13,6 @@ import click
 
 from logbook.cli.mishap import keep_trace
 from logbook.store.file.faults import NoBook
-from logbook.store.file.leftovers import demo_folder, remove_quietly
 from logbook.text import Refused
 
 if TYPE_CHECKING:
@@ -101,33 +100,3 @@ def _plain(top: click.Context) -> list[Plain]:
     from logbook.cli.listing import plain_commands
 
     return plain_commands(top)
-
-
-def open_demo(
-    options: Options, top: Callable[[], click.Context], keep: Path | None, tour: bool | None
-) -> None:
-    """Open a fresh sample book; without a terminal print its round. `tour` None offers it once."""
-    from logbook.actions.care.begin import local_zone_name
-    from sample_db import build
-
-    if keep is not None and keep.exists():
-        raise Refused(f"There is already a file at {keep}; it was not touched.")
-    folder = demo_folder()
-    try:
-        path = keep or folder / "sample.book"
-        zone = local_zone_name()
-        clock = options.clock(zone)
-        book = build(path, clock.now(), zone=zone, clock=clock)
-        book.by = options.writer
-        if has_screen():
-            from logbook.ui.tour import first_time
-
-            offer: Literal["offer", "none"] = "offer" if tour is None and first_time() else "none"
-            run_app(book, top, tour="begin" if tour else offer)
-            return
-        from logbook.actions.trays.round import the_round
-        from logbook.cli.trays.round import round_words
-
-        click.echo("\n".join(round_words(the_round(book), book)))
-    finally:
-        remove_quietly(folder)

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 import os
 import zipfile
-import zlib
 from collections.abc import Callable, Iterator
-from contextlib import AbstractContextManager, ExitStack, contextmanager
+from contextlib import AbstractContextManager, contextmanager
 from functools import partial
 from pathlib import Path
 from typing import IO
@@ -41,26 +40,6 @@ def _zipped(archive: zipfile.ZipFile, name: str) -> Iterator[IO[bytes]]:
     info.external_attr = 0o600 << 16
     with archive.open(info, "w", force_zip64=True) as file:
         yield file
-
-
-@contextmanager
-def _read(source: Path, archive: zipfile.ZipFile | None, name: str) -> Iterator[IO[bytes]]:
-    with _reading(source), archive.open(name) if archive else (source / name).open("rb") as file:
-        yield file
-
-
-@contextmanager
-def _reading(source: Path) -> Iterator[None]:
-    try:
-        yield
-    except FileNotFoundError as fault:
-        raise Refused(f"There is no {fault.filename or source}.") from fault
-    except (KeyError, EOFError, zipfile.BadZipFile, NotImplementedError, zlib.error) as fault:
-        raise Refused(f"{source} is not an export, or not a whole one.") from fault
-    except RuntimeError as fault:
-        raise Refused(f"{source} asks for a password; give it without one.") from fault
-    except OSError as fault:
-        raise Refused(f"{source} cannot be read: {fault.strerror}.") from fault
 
 
 @contextmanager
@@ -104,12 +83,3 @@ def _name(unfinished: Path, target: Path) -> None:
 def is_zip(path: Path) -> bool:
     """Whether a path names a zip file."""
     return path.suffix.casefold() == ".zip"
-
-
-@contextmanager
-def old_bundle(source: Path) -> Iterator[Bundle]:
-    """Read a folder or a zip file; raise Refused when it cannot be."""
-    with ExitStack() as stack:
-        with _reading(source):
-            archive = None if source.is_dir() else stack.enter_context(zipfile.ZipFile(source))
-        yield partial(_read, source, archive)

@@ -2,83 +2,14 @@
 
 from __future__ import annotations
 
-import math
-import re
-from collections.abc import Sequence
 from dataclasses import dataclass
 
-from logbook.exchange.sheets import numbered, read_text
-from logbook.growing.measures import grams
+from logbook.exchange.csv_rows import cell_at, number, read_sheet
 from logbook.growing.trials.arms import Tray
-from logbook.text import Refused, clean, clean_words, fold, listed, nearest
+from logbook.text import Refused, clean_words, fold
 
-_NOTHING = {"", "-", "–", "—", "na", "n/a", "nan", "none", "null", "?"}
-_PLAIN = re.compile(r"[+-]?(\d+([.,]\d*)?|[.,]\d+)(e[+-]?\d+)?", re.IGNORECASE)
 GRAMS = ("grams", "gram", "g", "weight")
 _DAYS = ("cut", "cut_on", "cut on", "day", "date")
-
-
-@dataclass(frozen=True, slots=True)
-class CsvRows:
-    """A file's header and its rows, each with its line number in the file."""
-
-    name: str
-    header: tuple[str, ...]
-    rows: tuple[tuple[int, tuple[str, ...]], ...]
-
-    def column(self, wanted: Sequence[str]) -> int | None:
-        """Position of the first wanted header that is there, case ignored."""
-        folded = [fold(name) for name in self.header]
-        for name in wanted:
-            if fold(name) in folded:
-                return folded.index(fold(name))
-        return None
-
-    def needed(self, wanted: Sequence[str]) -> int:
-        """Position of a column; raise Refused, naming those there are, without it."""
-        at = self.column(wanted)
-        if at is None:
-            there = listed([f'"{name}"' for name in self.header], most=8) or "none"
-            hint = nearest(wanted[0], list(self.header))
-            raise Refused(
-                f'{self.name} has no column "{wanted[0]}"; its columns are {there}.{hint}'
-            )
-        return at
-
-
-def _cell(row: Sequence[str], at: int | None) -> str:
-    """What stands in a column; '' where there is no such column, or the row is short."""
-    return row[at] if at is not None and at < len(row) else ""
-
-
-def read_sheet(file: str) -> CsvRows:
-    """Read a CSV file ("-" is standard input) with ; , or tab, or raise Refused."""
-    name = "The input" if file == "-" else f'"{clean(file, lines=False)}"'
-    text = read_text(file, windows=True)
-    first = next((line for line in text.splitlines() if line.strip()), "")
-    if not first:
-        raise Refused(f"{name} is empty; it needs a header line and a row for each tray.")
-    cleaned = (
-        (line, tuple(clean(cell, lines=False) for cell in cells))
-        for line, cells in numbered(text, max(";\t,", key=first.count))
-    )
-    (_, header), *rows = [(line, cells) for line, cells in cleaned if any(cells)] or [(1, ())]
-    return CsvRows(name, header, tuple(rows))
-
-
-def number(cell: str, what: str, where: str) -> float | None:
-    """Read a number with . or , as its decimal mark, or raise Refused; None for an empty cell."""
-    if fold(cell) in _NOTHING:
-        return None
-    if _PLAIN.fullmatch(cell) and not re.fullmatch(r"\d{1,3},\d{3}", cell):
-        value = float(cell.replace(",", "."))
-        if math.isfinite(value) and abs(value) < 1e15:
-            return value
-        raise Refused(f'{where}: the {what} "{cell[:40]}" is far too large.')
-    try:
-        return grams(cell, what)
-    except Refused as wrong:
-        raise Refused(f"{where}: {wrong}") from None
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,7 +31,7 @@ def read_trays(file: str, block: str | None) -> TrialFile:
     for line, row in sheet.rows:
         where = f"{sheet.name}, line {line}"
         arm, grams_, its_block, day = (
-            _cell(row, at) for at in (arm_at, grams_at, block_at, day_at)
+            cell_at(row, at) for at in (arm_at, grams_at, block_at, day_at)
         )
         if not arm:
             raise Refused(f"{where}: the arm has no name.")
@@ -122,10 +53,10 @@ def read_batches(file: str) -> list[tuple[str, float]]:
     batch_at, grams_at = sheet.needed(("batch",)), sheet.needed(GRAMS)
     found = []
     for line, row in sheet.rows:
-        where, batch = f"{sheet.name}, line {line}", _cell(row, batch_at)
+        where, batch = f"{sheet.name}, line {line}", cell_at(row, batch_at)
         if not batch:
             raise Refused(f"{where}: the batch has no name.")
-        weight = _weight(_cell(row, grams_at), where)
+        weight = _weight(cell_at(row, grams_at), where)
         if weight is not None:
             found.append((fold(batch), weight))
     return found
@@ -161,13 +92,13 @@ def read_ranks(file: str, *, scores: bool) -> TastingFile:
         value_at = sheet.column(("rank",))
         if value_at is None:
             value_at, scores = sheet.needed(("score", "rank")), True
-        entries = [(line, row, _cell(row, sample_at), value_at) for line, row in sheet.rows]
+        entries = [(line, row, cell_at(row, sample_at), value_at) for line, row in sheet.rows]
     given: dict[str, dict[str, float]] = {}
     for line, row, sample, at in entries:
-        where, taster = f"{sheet.name}, line {line}", _cell(row, taster_at)
+        where, taster = f"{sheet.name}, line {line}", cell_at(row, taster_at)
         if not taster or not sample:
             raise Refused(f"{where}: a taster or a sample has no name.")
-        value = number(_cell(row, at), "score" if scores else "rank", where)
+        value = number(cell_at(row, at), "score" if scores else "rank", where)
         its = given.setdefault(taster, {})
         if value is not None and sample in its:
             raise Refused(f"{where}: {taster} has judged {sample} before; keep one of the two.")

@@ -12,9 +12,9 @@ from logbook.growing.room.power import LampSet
 from logbook.growing.wall_hours import WallHours
 from logbook.store.reads.air import count_air
 from logbook.store.reads.lamps import LAMP_COLUMNS, tariffs_of, wall_hours_of
-from logbook.store.reads.said import read_looks, read_spots
-from logbook.store.reads.water import read_water_of, uses_of
-from logbook.store.reads.weights import read_weights
+from logbook.store.reads.said import read_looks, read_spots, read_weights
+from logbook.store.reads.uses import uses_of
+from logbook.store.reads.water import read_water_of
 from logbook.store.rows import Rows, grouped, moment
 
 OF = "WHERE entry_id IN (ids)"

@@ -11,13 +11,11 @@ import math
 import os
 import re
 from collections.abc import Sequence
-from itertools import groupby, pairwise
+from itertools import pairwise
 
-Point = tuple[float, float]
+from logbook.ui.chart_scale import Point, row_scale, thinned
 
 LEAST_WIDTH, LEAST_HEIGHT = 16, 5
-STEPS = (1, 1.2, 1.5, 2, 2.5, 3, 4, 5, 6, 8)
-"""By how much a row may stand for more than the one below it, times a power of ten."""
 MOST_NAMED = 5
 """How many rows are named at most."""
 _ESCAPES = re.compile(r"\x1b\[[0-9;]*m")
@@ -76,35 +74,9 @@ def line_chart(
     return "\n".join(line.rstrip() for line in _ESCAPES.sub("", text).splitlines())
 
 
-def row_scale(bottom: float, top: float, rows: int) -> tuple[float, float]:
-    """The lowest row's value and the step between so many rows: short numbers, to name rows by."""
-    spread = max(top - bottom, 1.0, abs(bottom) * 1e-6, abs(top) * 1e-6)
-    power = 10.0 ** math.floor(math.log10(spread / (rows - 1)))
-    for step in (size * power * ten for ten in (1, 10) for size in STEPS):
-        lowest = math.floor(bottom / step)
-        spare = rows - 1 - (math.ceil(top / step) - lowest)
-        if spare >= 0 and step * (rows - 1) >= spread:
-            down = spare // 2 if bottom < 0 else min(spare // 2, lowest)
-            return (lowest - down) * step, step
-    raise AssertionError("a step of ten times the spread holds it")
-
-
 def _named(value: float, step: float) -> str:
     digits = next((digits for digits in range(4) if round(step, digits) == round(step, 6)), 4)
     return f"{value:.{digits}f}" if abs(value) < 1e6 else f"{value:.3g}"
-
-
-def thinned(points: Sequence[Point], span: Point, most: int) -> list[Point]:
-    """At most `most` points: the means of equal pieces of the span, in order."""
-    if len(points) <= most:
-        return list(points)
-    low, high = span
-
-    def piece(point: Point) -> int:
-        return min(int((point[0] - low) / (high - low) * most), most - 1)
-
-    groups = [list(some) for _, some in groupby(points, piece)]
-    return [(sum(x for x, _ in g) / len(g), sum(y for _, y in g) / len(g)) for g in groups]
 
 
 def bar(share: float, width: int) -> str:

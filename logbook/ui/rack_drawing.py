@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 from rich.cells import cell_len, set_cell_size
 
-from logbook.actions.trays.racks import Racks, RackShelf, RackTray, RackView
+from logbook.actions.trays.rack_views import Racks, RackShelf, RackTray, RackView
 from logbook.text import clean, plural
 
 LEAST_CELL, MOST_CELL = 13, 24

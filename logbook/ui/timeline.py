@@ -13,7 +13,7 @@ from textual.widgets import Static
 
 from logbook.actions.book import Book
 from logbook.actions.trays.ahead import Ahead
-from logbook.actions.trays.batch_page import BatchPage
+from logbook.actions.trays.batch_views import BatchPage
 from logbook.actions.trays.entry_lines import Line
 from logbook.actions.trays.tray_page import TrayPage
 from logbook.growing.crops.yields import Expected

@@ -20,10 +20,11 @@ from logbook.actions.trays.page import page
 from logbook.actions.trays.sowing import SowDraft, sow
 from logbook.actions.trays.weighing import weigh
 from logbook.growing.currencies import UNSET, Currency
+from logbook.growing.room.energy_bill import Bill
 from logbook.growing.room.light import Grid, Spot
 from logbook.growing.room.power import worth
-from logbook.growing.room.tariffs import Bill, OtherHours, Tariff
-from logbook.growing.wall_hours import wall_hours
+from logbook.growing.room.tariffs import OtherHours, Tariff
+from logbook.growing.wall_reading import wall_hours
 from tests.actions.room_book import (
     OTHER,
     SHELF,

@@ -16,7 +16,8 @@ from logbook.actions.trays.racks import racks
 from logbook.actions.trays.round import round_view, the_round
 from logbook.actions.trays.sowing import SowDraft, preview
 from logbook.actions.trays.striking import undo
-from logbook.cli.trays.round import brief_words, round_words
+from logbook.cli.trays.brief import brief_words
+from logbook.cli.trays.round import round_words
 from logbook.growing.room.power import LampSet
 from logbook.ways import in_shell
 from tests.actions.room_book import OTHER, SHELF, lit_batch, room_book, with_lamps

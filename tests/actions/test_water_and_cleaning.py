@@ -7,7 +7,8 @@ from pathlib import Path
 import pytest
 
 from logbook.actions.book import Book
-from logbook.actions.room.water import UseDraft, list_uses, list_water, measure_water, use_solution
+from logbook.actions.room.cleaning import UseDraft, list_uses, use_solution
+from logbook.actions.room.water import list_water, measure_water
 from logbook.actions.trays.doing import did
 from logbook.actions.trays.page import page
 from logbook.actions.trays.replacement import Changes

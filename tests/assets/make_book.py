@@ -21,11 +21,12 @@ from logbook.actions.care.begin import BeginDraft, begin_book
 from logbook.actions.care.closing import close_days
 from logbook.actions.crops.templates import copy_template, put_template, show_template
 from logbook.actions.room.air import write_air
+from logbook.actions.room.cleaning import UseDraft, use_solution
 from logbook.actions.room.lamps import CircuitDraft, hang_lamps, set_circuit, set_tariff
 from logbook.actions.room.light import SurveyDraft, write_survey
 from logbook.actions.room.outages import write_outage
 from logbook.actions.room.places import PlaceDraft, add_place, change_place
-from logbook.actions.room.water import UseDraft, measure_water, use_solution
+from logbook.actions.room.water import measure_water
 from logbook.actions.trays.doing import did, skip
 from logbook.actions.trays.moving import discard, move
 from logbook.actions.trays.noticing import jot, look

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from logbook.exchange.shape import MARK, Column, Kind, guarded
+from logbook.exchange.column import MARK, Column, Kind, guarded
 from logbook.text import HARMFUL, Refused
 
 # The marks that begin a formula in spreadsheet programs: OWASP, "CSV Injection" (from memory).

@@ -7,16 +7,14 @@ from dataclasses import replace
 import pytest
 
 from logbook.growing.bands import Band
-from logbook.growing.crops.seeding import (
-    germination_words,
-    pure_live_share,
-    seed_need,
-    tray_area_cm2,
-)
-from logbook.growing.crops.stage_line import parse_stage, stage_words
+from logbook.growing.crops.germination import germination_words
+from logbook.growing.crops.seeding import pure_live_share, seed_need, tray_area_cm2
+from logbook.growing.crops.stage_line import stage_words
+from logbook.growing.crops.stage_reading import parse_stage
 from logbook.growing.crops.targets import Targets
+from logbook.growing.crops.template_changes import what_changed
 from logbook.growing.crops.template_fields import leaves, mapping_of, record_from
-from logbook.growing.crops.template_text import template_words, what_changed
+from logbook.growing.crops.template_text import template_words
 from logbook.growing.crops.template_values import FLAG, band_from
 from logbook.growing.crops.templates import CropTemplate, CutWindow, Stage, checked
 from logbook.growing.crops.yields import Expected

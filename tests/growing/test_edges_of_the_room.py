@@ -11,6 +11,7 @@ import pytest
 from logbook.growing.bands import Band
 from logbook.growing.currencies import UNSET, Currency
 from logbook.growing.room.air import AirReading, air_from, air_words, held, mean_air, mould_caution
+from logbook.growing.room.energy_bill import Bill
 from logbook.growing.room.light import (
     Grid,
     Spot,
@@ -27,10 +28,12 @@ from logbook.growing.room.light import (
 )
 from logbook.growing.room.places import Place, lack_words, place_name, spread_over
 from logbook.growing.room.power import LampSet, circuit_amps, circuit_load, draw, kwh, worth
+from logbook.growing.room.products import cautions
 from logbook.growing.room.shelf_past import ShelfPast, tray_uses
-from logbook.growing.room.solutions import Use, cautions, dilute, strength_words
-from logbook.growing.room.tariffs import Bill, OtherHours, Tariff, price_at
-from logbook.growing.room.water import quality_from, water_from
+from logbook.growing.room.solution_use import Use
+from logbook.growing.room.solutions import dilute, strength_words
+from logbook.growing.room.tariffs import OtherHours, Tariff, price_at
+from logbook.growing.room.water_reading import quality_from, water_from
 from logbook.growing.step_functions import stretches, value_at
 from logbook.growing.trays.stays import Stay
 from logbook.growing.wall_hours import WallHours, lamp_words, wall_words

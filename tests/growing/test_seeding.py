@@ -6,12 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from logbook.growing.crops.seeding import (
-    germination_words,
-    least_germination,
-    seed_need,
-    tray_area_cm2,
-)
+from logbook.growing.crops.germination import germination_words, least_germination
+from logbook.growing.crops.seeding import seed_need, tray_area_cm2
 from logbook.growing.quantities import tray_size
 from logbook.text import Refused
 

@@ -6,12 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from logbook.growing.room.solutions import (
-    cautions,
-    dilute,
-    product_kind,
-    strength_words,
-)
+from logbook.growing.room.products import cautions, product_kind
+from logbook.growing.room.solutions import dilute, strength_words
 from logbook.text import Refused
 
 PPM_200 = 0.02

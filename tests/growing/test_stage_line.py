@@ -6,7 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from logbook.growing.crops.stage_line import EXAMPLE, parse_stage, stage_line
+from logbook.growing.crops.stage_line import EXAMPLE, stage_line
+from logbook.growing.crops.stage_reading import parse_stage
 from logbook.growing.crops.starters import starters
 from logbook.growing.crops.templates import COVERS, LIGHTS, WATERS, Stage
 from logbook.text import LONGEST_NAME, Refused, clean

@@ -12,7 +12,8 @@ from hypothesis import strategies as st
 
 from logbook.growing.currencies import UNSET
 from logbook.growing.days import wall
-from logbook.growing.room.tariffs import Bill, OtherHours, Tariff, bill, price_at
+from logbook.growing.room.energy_bill import Bill, bill
+from logbook.growing.room.tariffs import OtherHours, Tariff, price_at
 from logbook.growing.wall_hours import WallHours, runs
 from logbook.text import Refused
 

@@ -12,6 +12,7 @@ import pytest
 from logbook.cli.shapes import TEMPLATE
 from logbook.growing.bands import Band
 from logbook.growing.crops.targets import Targets
+from logbook.growing.crops.template_changes import what_changed
 from logbook.growing.crops.template_fields import (
     Leaf,
     Record,
@@ -22,7 +23,7 @@ from logbook.growing.crops.template_fields import (
     mapping_of,
     to_columns,
 )
-from logbook.growing.crops.template_text import template_from, what_changed
+from logbook.growing.crops.template_text import template_from
 from logbook.growing.crops.templates import CropTemplate, CutWindow, Stage
 from logbook.growing.measures import Units
 from logbook.store.tables import (

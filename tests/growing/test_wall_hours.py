@@ -12,16 +12,8 @@ from hypothesis import strategies as st
 
 from logbook.growing.days import wall
 from logbook.growing.quantities import LIT_HOURS
-from logbook.growing.wall_hours import (
-    WallHours,
-    chore_hours,
-    lamp_hours,
-    lamp_words,
-    runs,
-    seconds_between,
-    seconds_on,
-    wall_hours,
-)
+from logbook.growing.wall_hours import WallHours, lamp_words, runs, seconds_between, seconds_on
+from logbook.growing.wall_reading import chore_hours, lamp_hours, wall_hours
 from logbook.text import Refused
 
 LONDON = ZoneInfo("Europe/London")

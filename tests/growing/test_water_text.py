@@ -11,7 +11,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from logbook.growing.measures import Units
-from logbook.growing.room.water import WaterReading, quality_from, water_from, watering_from
+from logbook.growing.room.water import WaterReading
+from logbook.growing.room.water_reading import quality_from, water_from, watering_from
 from logbook.text import Refused
 
 LISBON = ZoneInfo("Europe/Lisbon")

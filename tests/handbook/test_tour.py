@@ -13,7 +13,7 @@ from textual.pilot import Pilot
 from textual.widgets import Static
 
 from logbook.actions.trays.page import page
-from logbook.cli import screen as opening
+from logbook.cli import demo as opening
 from logbook.cli.app import top_context
 from logbook.cli.options import Options
 from logbook.ui.app import LogbookApp

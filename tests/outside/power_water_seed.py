@@ -7,7 +7,8 @@ from statistics import fmean
 
 from scipy import constants
 
-from logbook.growing.crops.seeding import LEAST_GERMINATION, pure_live_share, tray_area_cm2
+from logbook.growing.crops.germination import LEAST_GERMINATION
+from logbook.growing.crops.seeding import pure_live_share, tray_area_cm2
 from logbook.growing.crops.starters import starters
 from logbook.growing.measures import celsius, grams, millilitres, millimetres
 from logbook.growing.quantities import tray_size

@@ -6,7 +6,7 @@ from collections import Counter
 
 import pytest
 
-from logbook.growing.crops.seeding import LEAST_GERMINATION
+from logbook.growing.crops.germination import LEAST_GERMINATION
 from tests.outside.check import Check
 from tests.outside.every import every
 from tests.outside.power_water_seed import CFR

@@ -24,7 +24,7 @@ from logbook.actions.trays.round import the_round
 from logbook.actions.trays.tray_page import tray_page
 from logbook.actions.trays.weighing import weigh
 from logbook.cli.app import run as command
-from logbook.cli.trays.round import brief_words
+from logbook.cli.trays.brief import brief_words
 from logbook.clock import FixedClock
 from logbook.paths import state_folder
 from logbook.store.file import health, rooms

@@ -30,7 +30,7 @@ from logbook.growing.page_filter import parse_filter
 from logbook.growing.room.air import air_from
 from logbook.growing.room.light import read_grid
 from logbook.growing.room.outages import outage_from
-from logbook.growing.room.water import quality_from, watering_from
+from logbook.growing.room.water_reading import quality_from, watering_from
 from logbook.growing.trays.till import parse_till
 from logbook.growing.trials.criteria import read_weights
 from logbook.growing.when import parse_when

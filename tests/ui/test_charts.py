@@ -10,7 +10,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from logbook.growing.room.light import Grid, Spot
-from logbook.ui.charts import bar, line_chart, thinned
+from logbook.ui.chart_scale import thinned
+from logbook.ui.charts import bar, line_chart
 from logbook.ui.light_drawing import shelf_drawing
 
 FLOATS = st.floats(allow_nan=True, allow_infinity=True, width=32)

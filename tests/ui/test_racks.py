@@ -13,7 +13,8 @@ from logbook.actions.room.places import list_places
 from logbook.actions.trays.doing import did
 from logbook.actions.trays.moving import move
 from logbook.actions.trays.page import page
-from logbook.actions.trays.racks import Racks, racks
+from logbook.actions.trays.rack_views import Racks
+from logbook.actions.trays.racks import racks
 from logbook.actions.trays.sowing import SowDraft, sow
 from logbook.actions.trays.tray_page import tray_page
 from logbook.ui.app import LogbookApp

@@ -12,6 +12,7 @@ from textual.widgets import Input
 
 from logbook.actions.book import Book
 from logbook.actions.room.air import air_at, write_air
+from logbook.actions.room.cleaning import list_uses
 from logbook.actions.room.lamps import (
     CircuitDraft,
     list_circuits,
@@ -21,7 +22,7 @@ from logbook.actions.room.lamps import (
 )
 from logbook.actions.room.light import SurveyDraft, shelf_light, write_survey
 from logbook.actions.room.places import PlaceDraft, change_place
-from logbook.actions.room.water import list_uses, list_water
+from logbook.actions.room.water import list_water
 from logbook.actions.trays.weighing import weigh
 from logbook.growing.room.light import Grid, Spot
 from logbook.growing.room.tariffs import Tariff

@@ -16,7 +16,7 @@ from logbook.growing.keys import WallTime
 from logbook.growing.quantities import RACKS, SHELVES, SLOTS
 from logbook.growing.room.places import place_name
 from logbook.growing.trays.chores import RoomHours
-from logbook.growing.wall_hours import checked_lamp_hours
+from logbook.growing.wall_reading import checked_lamp_hours
 from logbook.store.reads.book import About
 from logbook.text import Refused, clean_name, fold
 from logbook.ways import Way

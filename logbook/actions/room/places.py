@@ -12,7 +12,8 @@ from logbook.growing.currencies import currency_code
 from logbook.growing.numbers import numbers_words, pool_words
 from logbook.growing.quantities import SLOTS, STACK
 from logbook.growing.room.places import Place, PlaceKind, Places, place_name, slots_used
-from logbook.growing.wall_hours import checked_lamp_hours, wall_words
+from logbook.growing.wall_hours import wall_words
+from logbook.growing.wall_reading import checked_lamp_hours
 from logbook.store.reads.book import About
 from logbook.text import Refused, clean_name, fold
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import asdict, dataclass
+from dataclasses import dataclass
 from datetime import datetime, timedelta
 from typing import ClassVar
 
@@ -11,12 +11,11 @@ from logbook.actions.book import Book
 from logbook.actions.reading import Reading
 from logbook.actions.trays.done import Done, done_of, numbers_of
 from logbook.growing.keys import TrayNumber
-from logbook.growing.measures import number_words, volume_words
+from logbook.growing.measures import number_words
 from logbook.growing.numbers import numbers_words
-from logbook.growing.room.solutions import Use
 from logbook.growing.room.water import WaterReading, out_of_band
-from logbook.store.reads.water import StoredUse, read_uses, read_water
-from logbook.text import Refused, clean_name, clean_words
+from logbook.store.reads.water import read_water
+from logbook.text import Refused
 
 
 def measure_water(
@@ -86,77 +85,15 @@ def list_water(book: Book, days: int = 30) -> list[WaterLine]:
     """What was measured of the water in so many days, oldest first."""
     lines = []
     with book.reading() as reading:
-        for one in read_water(reading, *_lately(reading, days)):
+        for one in read_water(reading, *lately(reading, days)):
             place, templates = reading.places.path(one.place), reading.versions(one.versions)
             marks = tuple(out_of_band(one.reading, list(templates.values())))
             lines.append(WaterLine(one.at, one.by, one.trays, place, one.reading, marks))
     return lines
 
 
-def _lately(reading: Reading, days: int) -> tuple[datetime, datetime]:
+def lately(reading: Reading, days: int) -> tuple[datetime, datetime]:
+    """From so many days ago until a little later than now; raises Refused."""
     if not 1 <= days <= 3660:
         raise Refused(f"{days} days? Give 1 to 3660.")
     return reading.now - timedelta(days=days), reading.now + timedelta(minutes=10)
-
-
-@dataclass(frozen=True, slots=True)
-class UseDraft(Use):
-    """A cleaning or a use of a solution as it is said."""
-
-    place: str = ""
-    note: str = ""
-    at: datetime | None = None
-
-
-def use_solution(book: Book, draft: UseDraft) -> Done:
-    """Write that something was cleaned or a solution used; its cautions come back as notices."""
-    from logbook.store.tables import SolutionUseRow
-
-    used = Use(
-        clean_name(draft.purpose, "purpose (what was cleaned or soaked)"),
-        clean_name(draft.method, "method (how it was done)"),
-        clean_words(draft.product, "product"),
-        *(draft.stock_percent, draft.want_percent, draft.volume_ml),
-    )
-    made = used.dilution
-    with book.writing() as act:
-        when = act.moment(draft.at, "A cleaning")
-        spot = act.reading.places.find(draft.place).id if draft.place else None
-        entry = act.entry("clean", (), when, note=draft.note, place=spot)
-        act.session.add(SolutionUseRow(entry_id=entry, **asdict(used)))
-        poured = [made.words(book.units)] if made else []
-        return done_of(act, f"cleaned: {used.what}", (), [*poured, *used.cautions])
-
-
-@dataclass(frozen=True, slots=True)
-class UseLine:
-    """One use as it is shown."""
-
-    keys: ClassVar = """
-        entry=use.entry at=use.at by=use.by place purpose=use.purpose method=use.method
-        product=use.product stock_percent=use.stock_percent want_percent=use.want_percent
-        volume_ml=use.volume_ml note=use.note words
-    """
-
-    use: StoredUse
-    place: str
-    words: str
-
-
-@dataclass(frozen=True, slots=True)
-class CleaningRecord:
-    """What was cleaned in so many days, how and with what, oldest first."""
-
-    days: int
-    uses: tuple[UseLine, ...]
-
-
-def list_uses(book: Book, days: int = 365) -> list[UseLine]:
-    """The uses of so many days, oldest first."""
-    lines = []
-    with book.reading() as reading:
-        for use in read_uses(reading, *_lately(reading, days)):
-            volume = use.volume_ml
-            much = "" if volume is None else f", {volume_words(volume, reading.units)}"
-            lines.append(UseLine(use, reading.places.path(use.place), f"{use.what}{much}"))
-    return lines

@@ -8,7 +8,7 @@ from datetime import date, timedelta
 from typing import Annotated, ClassVar
 
 from logbook.actions.book import Book
-from logbook.actions.trays.tray_page import regrowth_day
+from logbook.actions.trays.day_numbers import regrowth_day
 from logbook.growing.crops.yields import Expected, Meant, expect
 from logbook.growing.days import day_bounds, day_of
 from logbook.growing.keys import DayNumber, TrayNumber

@@ -19,11 +19,10 @@ from logbook.growing.room.water import WaterReading, WaterThing, water_marks
 from logbook.growing.trays.looks import Look, look_words
 from logbook.store.entry_details import read_details
 from logbook.store.reads.air import AirCount, count_air, count_together
-from logbook.store.reads.batches import read_lots
 from logbook.store.reads.entries import StoredEntry
-from logbook.store.reads.said import StoredSpot
+from logbook.store.reads.lots import read_lots
+from logbook.store.reads.said import StoredSpot, StoredWeight
 from logbook.store.reads.water import read_water_targets
-from logbook.store.reads.weights import StoredWeight
 from logbook.text import plural
 
 

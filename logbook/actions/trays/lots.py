@@ -22,7 +22,7 @@ from logbook.growing.crops.seed_lots import (
 )
 from logbook.growing.trays.life import Status
 from logbook.growing.trays.round import TrayNow
-from logbook.store.reads.batches import read_lot_names, read_lots, read_recent_lots
+from logbook.store.reads.lots import read_lot_names, read_lots, read_recent_lots
 from logbook.store.reads.trays import read_trays_of_batch
 from logbook.text import Refused, fold, listed, nearest
 

@@ -19,10 +19,9 @@ from logbook.growing.trays.soaking import SOAK_BY_TEMPLATE
 from logbook.growing.trays.weighing import checked_grams, question, refuse_both, share_out
 from logbook.store.entry_details import copy_details
 from logbook.store.reads.entries import StoredEntry
-from logbook.store.reads.said import read_looks
+from logbook.store.reads.said import read_looks, read_weights
 from logbook.store.reads.trays import read_trays
 from logbook.store.reads.water import read_water_of
-from logbook.store.reads.weights import read_weights
 from logbook.store.tables import LookRow, WateringRow, WeightRow
 from logbook.text import Refused, clean_note
 

@@ -19,8 +19,8 @@ from logbook.growing.trays.life import Deed, after_deed
 from logbook.growing.trays.weighing import against_usual
 from logbook.store.reads.deeds import read_deeds
 from logbook.store.reads.entries import StoredEntry, read_entries, read_root
+from logbook.store.reads.said import read_weights
 from logbook.store.reads.trays import read_trays, read_trays_of_batch
-from logbook.store.reads.weights import read_weights
 from logbook.store.rows import grouped
 
 Usual = Mapping[tuple[int, int], Expected | None]

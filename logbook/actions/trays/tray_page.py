@@ -6,10 +6,10 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 from logbook.actions.book import Book
-from logbook.actions.reading import Reading
 from logbook.actions.trays.ahead import Ahead, ahead_of
+from logbook.actions.trays.day_numbers import day_of_tray, regrowth_day
 from logbook.actions.trays.entry_lines import Line, lines_of
-from logbook.actions.trays.known import Known, tray_now
+from logbook.actions.trays.known import tray_now
 from logbook.actions.trays.named import OtherLife, other_lives, trays_named
 from logbook.growing.crops.yields import Expected, expect
 from logbook.growing.keys import DayNumber, TrayNumber
@@ -89,20 +89,3 @@ def tray_page(book: Book, number: int) -> TrayPage:
             batch_names=tuple(each.name for each in beside),
             other_lives=other_lives(reading, stored, reading.zone),
         )
-
-
-def regrowth_day(known: Known, reading: Reading) -> int | None:
-    """As day_of_tray(), from the cut after which a tray grows again; None where it does not."""
-    since = known.state.regrowing_since
-    if since is None or known.state.status != "growing":
-        return None
-    return reading.hours_of(known.state.place).day_number(since, max(reading.now, since))
-
-
-def day_of_tray(known: Known, reading: Reading) -> int | None:
-    """The day number of today, or of the day on which the tray ended; None before sowing."""
-    sown = known.state.sown_at
-    if sown is None:
-        return None
-    until = known.state.ended_at or reading.now
-    return reading.hours_of(known.state.place).day_number(sown, max(until, sown))

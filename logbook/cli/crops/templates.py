@@ -10,7 +10,8 @@ import tomli_w
 
 from logbook.actions.book import Book
 from logbook.actions.crops import templates as acts
-from logbook.cli.arguments import SETTINGS_AT, complete_templates
+from logbook.cli.arguments import SETTINGS_AT
+from logbook.cli.completing import complete_templates
 from logbook.cli.files import named_file
 from logbook.cli.lazy import LazyGroup
 from logbook.cli.printing import book_answers, tell

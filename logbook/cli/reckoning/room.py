@@ -17,11 +17,12 @@ from logbook.cli.printing import answers, tell
 from logbook.cli.wordy import ManyOption, WordyCommand, many_values
 from logbook.growing import measures, quantities
 from logbook.growing.crops import seeding
+from logbook.growing.crops.germination import germination_words, least_germination
 from logbook.growing.currencies import Currency, currency_code, exact
 from logbook.growing.measures import hours_words, number_words
 from logbook.growing.room import air as airs
 from logbook.growing.room import light as lights
-from logbook.growing.room import solutions
+from logbook.growing.room import products, solutions
 from logbook.growing.room.light import Uniformity, uniformity
 from logbook.growing.room.power import WET_ROOM_CAUTIONS, Draw, circuit_load, draw, kwh
 from logbook.text import Refused, plural
@@ -231,8 +232,8 @@ def dilute(stock: float, want: float, volume: str, product: str) -> None:
     if not measures.amount(volume, "volume").unit:
         raise Refused(f'The volume "{volume[:40]}" needs L, ml or gal, like 10 L.')
     made = solutions.dilute(stock, want, quantities.VOLUME.read(volume))
-    kind = solutions.product_kind(product)
-    minded = solutions.cautions(kind, made.stock_percent, made.want_percent)
+    kind = products.product_kind(product)
+    minded = products.cautions(kind, made.stock_percent, made.want_percent)
     tell(DilutionSum(made, kind, minded), [made.words(), *minded])
 
 
@@ -276,7 +277,7 @@ def seed(
     """Seeds and grams for a wanted density."""
     area = seeding.tray_area_cm2(*tray)
     need = seeding.seed_need(per_cm2, area, tsw, purity, germination)
-    caution = None if crop is None else seeding.germination_words(crop, germination)
-    least = None if crop is None else seeding.least_germination(crop)
+    caution = None if crop is None else germination_words(crop, germination)
+    least = None if crop is None else least_germination(crop)
     lines = [need.words, f"The tray is {measures.sides_words(tray)}."]
     tell(SeedSum(need, *tray, area, least, caution), [*lines, *([caution] if caution else [])])

@@ -9,17 +9,8 @@ import click
 from logbook.actions.book import Book
 from logbook.actions.room import water as acts
 from logbook.actions.room.odd import odd_water
-from logbook.cli.arguments import (
-    AT,
-    NOTE,
-    PLACE,
-    SURE,
-    complete_trays,
-    confirm,
-    measured,
-    trays,
-    when,
-)
+from logbook.cli.arguments import AT, NOTE, PLACE, SURE, confirm, measured, trays, when
+from logbook.cli.completing import complete_trays
 from logbook.cli.printing import DONE, book_answers, tell, tell_done
 from logbook.growing import quantities
 from logbook.growing.days import moment_words
@@ -63,40 +54,3 @@ def _water_words(found: acts.WaterRecord, book: Book) -> Iterator[str]:
         at = moment_words(one.at, book.now(), book.zone)
         yield f"{at}  {one.where}  {acts.water_words(one.reading)}  {one.by}"
         yield from (f"  {mark}" for mark in one.marks)
-
-
-@click.command()
-@click.argument("purpose", required=False)
-@click.option("--method", default="", help="How it was done: soak 10 min and rinse.")
-@click.option("--with", "product", default="", metavar="PRODUCT", help="Bleach, peroxide, soap …")
-@measured("--stock", quantities.STOCK, "STRENGTH", "Strength of the stock: 5.25%.")
-@measured("--want", quantities.WANTED, "STRENGTH", "Strength as used: 200ppm.")
-@click.option("--volume", metavar="VOLUME", help="How much was made: 10L.")
-@PLACE
-@click.option("--days", default=365, show_default=True, help="How far back to show.")
-@AT
-@NOTE
-@book_answers(DONE, "logbook.actions.room.water:CleaningRecord")
-def cleaning(
-    book: Book, purpose: str | None, method: str, product: str, stock: float | None,
-    want: float | None, volume: str | None, place: str, days: int, at: str | None, note: str,
-) -> None:  # fmt: skip
-    """Show what was cleaned and with what; with a purpose and a method write it."""
-    if purpose is not None:
-        made = quantities.VOLUME.given(volume, book.units)
-        draft = acts.UseDraft(
-            purpose, method, product, stock, want, made, place, note, when(book, at)
-        )
-        tell_done(acts.use_solution(book, draft))
-        return
-    found = acts.CleaningRecord(days, tuple(acts.list_uses(book, days)))
-    tell(found, _cleaning_words(found, book))
-
-
-def _cleaning_words(found: acts.CleaningRecord, book: Book) -> Iterator[str]:
-    if not found.uses:
-        yield f"Nothing was cleaned in {plural(found.days, 'day')}."
-    for one in found.uses:
-        at = moment_words(one.use.at, book.now(), book.zone)
-        note = f' "{one.use.note}"' if one.use.note else ""
-        yield f"{at}  {one.place or 'room'}  {one.words}{note}  {one.use.by}"

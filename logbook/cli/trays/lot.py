@@ -8,7 +8,7 @@ import click
 
 from logbook.actions.book import Book
 from logbook.actions.trays.lots import LotBatch, LotPage, lot_page
-from logbook.cli.arguments import complete_lots
+from logbook.cli.completing import complete_lots
 from logbook.cli.printing import book_answers, tell
 from logbook.growing.crops.seed_lots import lots_words
 from logbook.growing.days import moment_words

@@ -12,7 +12,8 @@ from logbook.actions.trays.entry_lines import Line
 from logbook.actions.trays.page import Page, lives
 from logbook.actions.trays.page import page as entries_of
 from logbook.actions.trays.page import search as find
-from logbook.cli.arguments import complete_trays, completer, day, one_tray
+from logbook.cli.arguments import day, one_tray
+from logbook.cli.completing import complete_trays, completer
 from logbook.cli.printing import book_answers, tell
 from logbook.growing.days import clock_words, day_of, day_words, moment_words
 from logbook.growing.numbers import numbers_words

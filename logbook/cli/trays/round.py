@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Iterator
 
 import click
@@ -11,12 +10,12 @@ from logbook.actions.book import Book
 from logbook.actions.trays.round import the_round as make
 from logbook.cli.arguments import day
 from logbook.cli.printing import book_answers, tell
+from logbook.cli.trays.brief import brief_words
 from logbook.growing.days import clock_words, day_bounds, day_of, day_words
 from logbook.growing.measures import grams_words
 from logbook.growing.numbers import numbers_words
-from logbook.growing.trays.chores import WORDS
 from logbook.growing.trays.round import Round, RoundLine
-from logbook.text import Refused, plural
+from logbook.text import plural
 
 
 @click.command("round")
@@ -38,44 +37,6 @@ def the_round(book: Book, day_text: str | None, brief: bool, if_any: bool) -> No
         if brief
         else round_words(today, book, whole=day_text is not None),
     )
-
-
-def brief_words(today: Round, book: Book) -> Iterator[str]:
-    """The round and what the copies want in one line: "Tue 14 Apr: 5 chores at 3 stops, 1 late: water 12 trays"."""
-    day = day_words(today.day)
-    also = f"; mould: {numbers_words(today.mouldy)}" if today.mouldy else ""
-    dark = [number for each in today.in_the_dark for number in each.numbers]
-    also += f"; in the dark: {numbers_words(dark)}" if dark else ""
-    also += _copies_words(book)
-    if not today.due:
-        rest = f"; next {clock_words(today.waiting[0].walk_at, book.zone)}" if today.waiting else ""
-        yield f"{day}: nothing due{rest}{also}."
-        return
-    counts: Counter[str] = Counter()
-    for line in today.due:
-        counts[WORDS[line.chore]] += len(line.trays)
-    (first, most), *others = counts.items()
-    words = ", ".join(
-        [f"{first} {plural(most, 'tray')}", *(f"{chore} {count}" for chore, count in others)]
-    )
-    late = f", {today.late} late" if today.late else ""
-    yield (
-        f"{day}: {plural(len(today.due), 'chore')} at {plural(today.stops, 'stop')}{late}: "
-        f"{words}{also}"
-    )
-
-
-def _copies_words(book: Book) -> str:
-    """What is said of copies on another disk, in a book older than such a copy may be."""
-    from logbook.actions.copies import OLD_COPY, elsewhere_words
-
-    if book.about.begun_as or book.now() - book.about.made_at <= OLD_COPY:
-        return ""
-    try:
-        words, old = elsewhere_words(book.file.path, book.now())
-    except Refused:
-        return ""
-    return f"; {words}" if old else ""
 
 
 def round_words(today: Round, book: Book, *, whole: bool = False) -> Iterator[str]:

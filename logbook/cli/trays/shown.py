@@ -8,19 +8,18 @@ import click
 
 from logbook.actions.book import Book
 from logbook.actions.trays.ahead import Ahead
-from logbook.actions.trays.batch_page import BatchPage, BatchTray, batch_page
+from logbook.actions.trays.batch_page import batch_page
+from logbook.actions.trays.batch_views import BatchPage, BatchTray
 from logbook.actions.trays.entry_lines import Line
-from logbook.actions.trays.racks import Racks, RackTray
-from logbook.actions.trays.racks import racks as find
 from logbook.actions.trays.tray_page import TrayPage, tray_page
-from logbook.cli.arguments import complete_trays, one_tray
+from logbook.cli.arguments import one_tray
+from logbook.cli.completing import complete_trays
 from logbook.cli.printing import book_answers, tell
 from logbook.cli.trays.page import entry_words
 from logbook.growing.crops.seed_lots import lots_words
 from logbook.growing.days import moment_words
 from logbook.growing.measures import grams_words
 from logbook.growing.numbers import name_words, numbers_words
-from logbook.growing.trays.chores import WORDS
 
 
 @click.command()
@@ -55,7 +54,7 @@ def _tray_words(found: TrayPage, book: Book) -> Iterator[str]:
 
 @click.command()
 @click.argument("name")
-@book_answers("logbook.actions.trays.batch_page:BatchPage")
+@book_answers("logbook.actions.trays.batch_views:BatchPage")
 def batch(book: Book, name: str) -> None:
     """Show one batch: its trays, what happened to them, and the weights."""
     found = batch_page(book, name)
@@ -84,37 +83,3 @@ def _time_line(past: Sequence[Line], ahead: Sequence[Ahead], book: Book) -> Iter
     for each in ahead:
         which = f"  {numbers_words(each.trays)}" if each.trays else ""
         yield f"  {moment_words(each.at, now, book.zone)}  {each.words}{which}"
-
-
-@click.command()
-@book_answers("logbook.actions.trays.racks:Racks")
-def racks(book: Book) -> None:
-    """Show the racks: each shelf's trays by slot, with crop, day and what is due."""
-    found = find(book)
-    tell(found, _racks_words(found))
-
-
-def _racks_words(found: Racks) -> Iterator[str]:
-    for rack in found.racks:
-        yield rack.name
-        for shelf in rack.shelves:
-            place = shelf.place
-            yield f"  {place.name}, {place.hours_words}, {shelf.slots_used} of {place.slots} slots"
-            if shelf.in_the_dark:
-                yield f"    {shelf.in_the_dark.words}"
-            for each in shelf.trays:
-                yield f"    {each.slot or '-'}  {_rack_tray_words(each)}"
-    if found.loose:
-        yield "No place"
-    for each in found.loose:
-        yield f"    {_rack_tray_words(each)}"
-
-
-def _rack_tray_words(tray: RackTray) -> str:
-    """A tray with its day and what there is to do on it: "103 radish day 4: water, late"."""
-    marks = [WORDS[chore] for chore in tray.due]
-    marks += ["late"] if tray.late else []
-    marks += ["mould seen"] if tray.mould else []
-    due = f": {', '.join(marks)}" if marks else ""
-    again = "" if tray.regrowth_day is None else f", growing again day {tray.regrowth_day}"
-    return f"{tray.number} {tray.crop} day {tray.day_number}{again}{due}"

@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from logbook.cli.arguments import AT, complete_places, complete_templates, trays, when
+from logbook.cli.arguments import AT, trays, when
+from logbook.cli.completing import complete_places, complete_templates
 from logbook.cli.printing import DONE, book_answers, tell_done
 from logbook.cli.trays.look_options import look_given, look_options
 from logbook.growing.measures import grams

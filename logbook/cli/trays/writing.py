@@ -11,20 +11,8 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from logbook.cli.arguments import (
-    AT,
-    NOTE,
-    OF_ALL_AT,
-    PLACE,
-    SURE,
-    complete_places,
-    complete_templates,
-    complete_trays,
-    completer,
-    confirm,
-    trays,
-    when,
-)
+from logbook.cli.arguments import AT, NOTE, OF_ALL_AT, PLACE, SURE, confirm, trays, when
+from logbook.cli.completing import complete_places, complete_templates, complete_trays, completer
 from logbook.cli.printing import DONE, book_answers, tell, tell_done
 from logbook.cli.trays.look_options import look_given, look_options
 from logbook.growing.numbers import names_trays, numbers_words

@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from logbook.cli.arguments import completer_from_book, measured
+from logbook.cli.arguments import measured
+from logbook.cli.completing import completer_from_book
 from logbook.growing import quantities
 from logbook.growing.quantities import HOUR_PRICE, SEED_PRICE, WORK
 from logbook.text import Refused

@@ -6,15 +6,8 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from logbook.cli.arguments import (
-    AT,
-    OF_ALL_AT,
-    complete_places,
-    complete_templates,
-    complete_trays,
-    trays,
-    when,
-)
+from logbook.cli.arguments import AT, OF_ALL_AT, trays, when
+from logbook.cli.completing import complete_places, complete_templates, complete_trays
 from logbook.cli.printing import DONE, book_answers, say, tell, tell_done
 from logbook.cli.trials.options import NAME, PRIORITY
 from logbook.text import Refused, plural

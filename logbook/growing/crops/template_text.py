@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from itertools import zip_longest
+from collections.abc import Mapping
 from typing import Any
 
-from logbook.growing.crops.stage_line import stage_line, stage_words
+from logbook.growing.crops.stage_line import stage_words
 from logbook.growing.crops.starters import GUESS_NOTE
-from logbook.growing.crops.template_fields import leaves, record_from
-from logbook.growing.crops.templates import CropTemplate, CutWindow, Stage, checked
+from logbook.growing.crops.template_fields import record_from
+from logbook.growing.crops.templates import CropTemplate, CutWindow, checked
 from logbook.growing.crops.yields import Expected
 from logbook.growing.measures import Units, grams_words, span_words
 from logbook.text import fold
@@ -79,31 +78,3 @@ def _joined(template: CropTemplate, units: Units) -> dict[str, list[str]]:
 
 def _line(name: str, words: str) -> list[str]:
     return [f"{name}: {words}"] if words else []
-
-
-def what_changed(before: CropTemplate, after: CropTemplate, units: Units = "metric") -> list[str]:
-    """Say each field that two templates differ in: "soak: 8h, was 4h"."""
-    lines = []
-    for leaf in leaves(CropTemplate):
-        then, now = leaf.of(before), leaf.of(after)
-        if leaf.name == "stages":
-            lines += _stages_changed(then, now)
-        elif then != now and leaf.told.value.lines:
-            lines.append(f"{leaf.told.label}: changed")
-        elif then != now:
-            said = [
-                "none" if value in (None, "") else leaf.told.value.words(value, units)
-                for value in (now, then)
-            ]
-            lines.append(f"{leaf.told.label}: {said[0]}, was {said[1]}")
-    return lines
-
-
-def _stages_changed(then: Sequence[Stage], now: Sequence[Stage]) -> list[str]:
-    both = zip_longest(then, now)
-    return [
-        f"stage {place}: {'none' if new is None else stage_line(new)}, "
-        f"was {'none' if old is None else stage_line(old)}"
-        for place, (old, new) in enumerate(both, 1)
-        if old != new
-    ]

@@ -13,10 +13,11 @@ from datetime import datetime, tzinfo
 from itertools import pairwise
 from typing import ClassVar
 
+from logbook.growing.room.energy_bill import Bill, Summed, bill
 from logbook.growing.room.light import moles
 from logbook.growing.room.outages import without
 from logbook.growing.room.power import LampSet
-from logbook.growing.room.tariffs import Bill, Summed, Tariff, bill
+from logbook.growing.room.tariffs import Tariff
 from logbook.growing.step_functions import seconds_of, stretches, value_at
 from logbook.growing.trays.stays import Stay
 from logbook.growing.wall_hours import Span, WallHours, runs

@@ -32,3 +32,22 @@ def read_spots(reading: Rows, entries: Collection[int]) -> dict[int, list[Stored
     sql = "SELECT entry_id, tray_id, place_id, slot FROM tray_place WHERE entry_id IN (ids)"
     spots = reading.make_of(StoredSpot, sql, entries)
     return grouped((spot.entry_id, spot) for spot in spots)
+
+
+@dataclass(frozen=True, slots=True)
+class StoredWeight:
+    """What an entry weighed of a tray; `shared` where it was weighed together with others."""
+
+    entry_id: int
+    tray_id: int
+    grams: float
+    part: bool
+    shared: bool
+    keep: bool
+
+
+def read_weights(reading: Rows, entries: Collection[int]) -> dict[int, list[StoredWeight]]:
+    """The weights of entries, by entry id."""
+    sql = "SELECT entry_id, tray_id, grams, part, shared, keep FROM weight WHERE entry_id IN (ids)"
+    weights = reading.make_of(StoredWeight, sql, entries)
+    return grouped((weight.entry_id, weight) for weight in weights)

@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Collection
-from dataclasses import dataclass, fields, replace
+from dataclasses import dataclass, replace
 from datetime import datetime
 
 from logbook.growing.crops.targets import Targets
-from logbook.growing.room.solutions import Use
 from logbook.growing.room.water import WaterReading
 from logbook.store.reads.standing import STANDS
 from logbook.store.reads.templates import read_targets
@@ -26,17 +25,6 @@ class StoredWater:
     reading: WaterReading
     trays: tuple[int, ...] = ()
     versions: tuple[int, ...] = ()
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class StoredUse(Use):
-    """A solution that was used, or a cleaning, as an entry says."""
-
-    entry: int
-    at: datetime
-    by: str
-    place: int | None
-    note: str
 
 
 _WATER = 'w.ph AS "reading.ph", w.ec AS "reading.ec", w.amount_ml AS "reading.millilitres"'
@@ -113,22 +101,3 @@ def read_water_of(reading: Rows, entries: Collection[int]) -> dict[int, WaterRea
     measured = "ph IS NOT NULL OR ec IS NOT NULL OR amount_ml IS NOT NULL"
     sql = f"SELECT entry_id, ph, ec, amount_ml AS millilitres FROM watering WHERE ({measured})"
     return reading.make_by(WaterReading, f"{sql} AND entry_id IN (ids)", entries)
-
-
-_USE = (
-    'SELECT e.id AS entry, e.at, e."by", e.place_id AS place, e.note, '
-    f"{', '.join(f'u.{field.name}' for field in fields(Use))} "
-    "FROM solution_use u JOIN entry e ON e.id = u.entry_id"
-)
-
-
-def read_uses(reading: Rows, start: datetime, end: datetime) -> list[StoredUse]:
-    """The standing uses of solutions and cleanings, oldest first."""
-    standing = f"{_USE} WHERE e.at >= ? AND e.at < ? AND {STANDS} ORDER BY e.at, e.id"
-    return reading.make(StoredUse, standing, (stored(start), stored(end)))
-
-
-def uses_of(reading: Rows, entries: Collection[int]) -> dict[int, StoredUse]:
-    """What entries used, by entry id; of struck ones too."""
-    found = reading.make_of(StoredUse, f"{_USE} WHERE u.entry_id IN (ids)", entries)
-    return {each.entry: each for each in found}

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Collection
-from dataclasses import dataclass
 from datetime import UTC, datetime
 from functools import reduce
 
@@ -12,7 +11,7 @@ from logbook.growing.trays.cuts import Harvest
 from logbook.growing.trays.life import after_deed
 from logbook.store.reads.deeds import read_deeds
 from logbook.store.reads.standing import KEPT, WEIGHED_TOGETHER
-from logbook.store.rows import Rows, grouped, moment, stored
+from logbook.store.rows import Rows, moment, stored
 
 NEWEST_REGROWN = 80
 """So many of a template's trays that were kept to grow again are looked at."""
@@ -22,25 +21,6 @@ NEWEST_BATCHES = 8
 
 Weight = tuple[datetime, int, float, bool]
 """When it was cut, its batch (id), g, and whether it is a share of trays weighed together."""
-
-
-@dataclass(frozen=True, slots=True)
-class StoredWeight:
-    """What an entry weighed of a tray; `shared` where it was weighed together with others."""
-
-    entry_id: int
-    tray_id: int
-    grams: float
-    part: bool
-    shared: bool
-    keep: bool
-
-
-def read_weights(reading: Rows, entries: Collection[int]) -> dict[int, list[StoredWeight]]:
-    """The weights of entries, by entry id."""
-    sql = "SELECT entry_id, tray_id, grams, part, shared, keep FROM weight WHERE entry_id IN (ids)"
-    weights = reading.make_of(StoredWeight, sql, entries)
-    return grouped((weight.entry_id, weight) for weight in weights)
 
 
 def recent_weights(

@@ -12,7 +12,7 @@ from logbook.growing.measures import Units
 from logbook.growing.quantities import AMPS, BREAKER, LAMP_HEIGHT, LAMPS, LOAD, PRICE, VOLTS, WATTS
 from logbook.growing.room.power import LampSet
 from logbook.growing.room.tariffs import OtherHours, Tariff
-from logbook.growing.wall_hours import wall_hours
+from logbook.growing.wall_reading import wall_hours
 from logbook.growing.when import parse_day
 from logbook.text import Refused, clean_words
 from logbook.ui.forms.ask_form import AskForm

@@ -9,16 +9,18 @@ from typing import TypeVar
 
 from logbook.actions.book import Book
 from logbook.actions.room.air import write_air
+from logbook.actions.room.cleaning import UseDraft, use_solution
 from logbook.actions.room.light import ShelfLight, all_light, write_survey
 from logbook.actions.room.odd import odd_air, odd_survey, odd_water
 from logbook.actions.room.outages import write_outage
-from logbook.actions.room.water import UseDraft, measure_water, use_solution
+from logbook.actions.room.water import measure_water
 from logbook.actions.trays.done import Done
 from logbook.growing.measures import Units, length_words
 from logbook.growing.numbers import numbers_words
 from logbook.growing.room.air import air_from
 from logbook.growing.room.outages import outage_from
-from logbook.growing.room.water import WaterReading, quality_from, watering_from
+from logbook.growing.room.water import WaterReading
+from logbook.growing.room.water_reading import quality_from, watering_from
 from logbook.text import Refused, clean
 from logbook.ui.drafts import Draft
 from logbook.ui.forms.asking import AskChoice, AskLine

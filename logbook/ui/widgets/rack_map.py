@@ -12,7 +12,7 @@ from textual.message import Message
 from textual.scroll_view import ScrollView
 from textual.strip import Strip
 
-from logbook.actions.trays.racks import Racks
+from logbook.actions.trays.rack_views import Racks
 from logbook.ui.rack_drawing import Cell, Drawing, Piece, draw_racks
 
 

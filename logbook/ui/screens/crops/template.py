@@ -10,9 +10,10 @@ from textual.content import Content
 
 from logbook.actions.book import Book
 from logbook.actions.crops import templates as acts
-from logbook.growing.crops.stage_line import EXAMPLE, LABELS, parse_stage, stage_line
+from logbook.growing.crops.stage_line import EXAMPLE, LABELS, stage_line
+from logbook.growing.crops.stage_reading import parse_stage
+from logbook.growing.crops.template_changes import what_changed
 from logbook.growing.crops.template_fields import Leaf, from_lines, leaves
-from logbook.growing.crops.template_text import what_changed
 from logbook.growing.crops.templates import MOST_STAGES, CropTemplate, Stage, area_words, checked
 from logbook.growing.days import day_number, day_words, moment_words
 from logbook.growing.measures import Units, hours_words, sides_words

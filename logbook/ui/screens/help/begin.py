@@ -11,7 +11,7 @@ from textual.content import Content
 from logbook.growing.currencies import currency_code
 from logbook.growing.days import zone_named
 from logbook.growing.quantities import RACKS, SHELVES, SLOTS
-from logbook.growing.wall_hours import lamp_hours
+from logbook.growing.wall_reading import lamp_hours
 from logbook.text import Refused, clean_name, plural
 from logbook.ui.command import words_of_key
 from logbook.ui.forms.asking import AskYes

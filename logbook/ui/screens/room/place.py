@@ -14,7 +14,8 @@ from logbook.actions.room.places import PlaceDraft, add_place, change_place, lis
 from logbook.actions.trays.dark import dark_under
 from logbook.growing.quantities import SLOTS
 from logbook.growing.room.places import Place, PlaceKind, Places
-from logbook.growing.wall_hours import lamp_hours, lamp_words
+from logbook.growing.wall_hours import lamp_words
+from logbook.growing.wall_reading import lamp_hours
 from logbook.text import clean_name, plural
 from logbook.ui.forms.form import FormScreen, Preview
 from logbook.ui.subjects import PlaceSubject

@@ -12,7 +12,8 @@ from logbook.actions.room.places import RoomDraft, change_room
 from logbook.growing.currencies import currency_code
 from logbook.growing.numbers import parse_pool, pool_words
 from logbook.growing.quantities import STACK
-from logbook.growing.wall_hours import chore_hours, lamp_words, wall_time, wall_words
+from logbook.growing.wall_hours import lamp_words, wall_words
+from logbook.growing.wall_reading import chore_hours, wall_time
 from logbook.text import Refused, clean_name
 from logbook.ui.forms.form import FormScreen, Preview
 from logbook.ui.widgets.form_lines import Field

@@ -6,7 +6,8 @@ from textual import work
 from textual.content import Content
 
 from logbook.actions.book import Book
-from logbook.actions.trays.batch_page import BatchPage, batch_page
+from logbook.actions.trays.batch_page import batch_page
+from logbook.actions.trays.batch_views import BatchPage
 from logbook.actions.trays.entry_lines import Line
 from logbook.growing.crops.seed_lots import lots_words
 from logbook.growing.numbers import name_words

@@ -10,7 +10,8 @@ from textual.content import Content
 from textual.widgets import Static
 
 from logbook.actions.book import Book
-from logbook.actions.trays.racks import Racks, RackTray, racks
+from logbook.actions.trays.rack_views import Racks, RackTray
+from logbook.actions.trays.racks import racks
 from logbook.growing.numbers import numbers_words
 from logbook.growing.trays.chores import WORDS
 from logbook.text import plural

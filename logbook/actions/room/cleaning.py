@@ -1,0 +1,78 @@
+"""The record of what was cleaned, how, with what."""
+
+from __future__ import annotations
+
+from dataclasses import asdict, dataclass
+from datetime import datetime
+from typing import ClassVar
+
+from logbook.actions.book import Book
+from logbook.actions.room.water import lately
+from logbook.actions.trays.done import Done, done_of
+from logbook.growing.measures import volume_words
+from logbook.growing.room.solution_use import Use
+from logbook.store.reads.uses import StoredUse, read_uses
+from logbook.text import clean_name, clean_words
+
+
+@dataclass(frozen=True, slots=True)
+class UseDraft(Use):
+    """A cleaning or a use of a solution as it is said."""
+
+    place: str = ""
+    note: str = ""
+    at: datetime | None = None
+
+
+def use_solution(book: Book, draft: UseDraft) -> Done:
+    """Write that something was cleaned or a solution used; its cautions come back as notices."""
+    from logbook.store.tables import SolutionUseRow
+
+    used = Use(
+        clean_name(draft.purpose, "purpose (what was cleaned or soaked)"),
+        clean_name(draft.method, "method (how it was done)"),
+        clean_words(draft.product, "product"),
+        *(draft.stock_percent, draft.want_percent, draft.volume_ml),
+    )
+    made = used.dilution
+    with book.writing() as act:
+        when = act.moment(draft.at, "A cleaning")
+        spot = act.reading.places.find(draft.place).id if draft.place else None
+        entry = act.entry("clean", (), when, note=draft.note, place=spot)
+        act.session.add(SolutionUseRow(entry_id=entry, **asdict(used)))
+        poured = [made.words(book.units)] if made else []
+        return done_of(act, f"cleaned: {used.what}", (), [*poured, *used.cautions])
+
+
+@dataclass(frozen=True, slots=True)
+class UseLine:
+    """One use as it is shown."""
+
+    keys: ClassVar = """
+        entry=use.entry at=use.at by=use.by place purpose=use.purpose method=use.method
+        product=use.product stock_percent=use.stock_percent want_percent=use.want_percent
+        volume_ml=use.volume_ml note=use.note words
+    """
+
+    use: StoredUse
+    place: str
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class CleaningRecord:
+    """What was cleaned in so many days, how and with what, oldest first."""
+
+    days: int
+    uses: tuple[UseLine, ...]
+
+
+def list_uses(book: Book, days: int = 365) -> list[UseLine]:
+    """The uses of so many days, oldest first."""
+    lines = []
+    with book.reading() as reading:
+        for use in read_uses(reading, *lately(reading, days)):
+            volume = use.volume_ml
+            much = "" if volume is None else f", {volume_words(volume, reading.units)}"
+            lines.append(UseLine(use, reading.places.path(use.place), f"{use.what}{much}"))
+    return lines

@@ -1,0 +1,72 @@
+"""`logbook bills`: what light costs."""
+
+from __future__ import annotations
+
+import click
+
+from logbook.actions.book import Book
+from logbook.actions.room.bills import BatchBill, Bills, batch_bill, no_one_words
+from logbook.actions.room.bills import bills as find
+from logbook.cli.arguments import BATCH
+from logbook.cli.printing import book_answers, tell
+from logbook.cli.room.circuits import circuit_lines
+from logbook.cli.room.lamps import lamps_line
+from logbook.growing.measures import Units, grams_words
+from logbook.text import plural
+
+
+@click.command()
+@click.option("--days", default=30, show_default=True, help="The period before now.")
+@click.option("--batch", type=BATCH, help="Only this batch.")
+@book_answers("logbook.actions.room.bills:Bills", "logbook.actions.room.bills:BatchBill")
+def bills(book: Book, days: int, batch: int | None) -> None:
+    """Show what light costs: by shelf, tray-day and batch, from the hours really lit."""
+    if batch is not None:
+        one = batch_bill(book, batch)
+        tell(one, [_batch_words(one, book.units)])
+        return
+    found = find(book, days)
+    tell(found, _bill_lines(found, book))
+
+
+def _bill_lines(found: Bills, book: Book) -> list[str]:
+    money = found.money
+    price = found.tariff.words if found.tariff else "no tariff yet: `logbook tariff 0.30`"
+    lines = [
+        *filter(None, (found.money.unset_words if found.tariff else "",)),
+        f"A whole day: {found.today.bill.words(money)}; {price}",
+        f"Last {plural(found.days, 'day')}, until now: {found.period.bill.words(money)}",
+        *filter(None, (no_one_words(found.over_no_one, money),)),
+    ]
+    for shelf in found.shelves:
+        lines.append(lamps_line(shelf, book))
+        if shelf.lamps is not None and shelf.lamps.lamps:
+            each = shelf.cost_per_tray_today
+            share = (
+                f", {money.rate(each)} per tray" if each is not None else ", no tray in the light"
+            )
+            lines.append(f"  a whole day {shelf.today.bill.words(money)}{share}")
+            each = shelf.cost_per_tray_day
+            if each is not None:
+                lines.append(f"  {money.rate(each)} per tray-day in the period")
+            lines += [f"  {words}" for words in (no_one_words(shelf.over_no_one, money),) if words]
+    lines += [_batch_words(one, book.units) for one in found.batches]
+    for circuit_view in found.circuits:
+        lines += circuit_lines(circuit_view)
+    return lines
+
+
+def _batch_words(one: BatchBill, units: Units) -> str:
+    parts = [
+        f"batch {one.batch}, {one.crop}, {plural(one.trays, 'tray')}: {one.use.bill.words(one.money)}"
+    ]
+    if one.grams:
+        parts.append(grams_words(one.grams, units))
+    parts += [
+        one.worth.cost_words(one.money, units),
+        *one.worth.yield_words(units),
+        one.growing_words,
+    ]
+    if one.use.unknown_hours >= 1:
+        parts.append("part of its lit hours fell before any lamps were written down")
+    return ", ".join(filter(None, [*parts, one.unmeasured_words]))

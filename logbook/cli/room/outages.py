@@ -1,0 +1,39 @@
+"""`logbook outage`: when the power was off."""
+
+from __future__ import annotations
+
+import click
+
+from logbook.actions.book import Book
+from logbook.actions.room.outages import list_outages, write_outage
+from logbook.cli.arguments import NOTE, PLACE, when
+from logbook.cli.printing import DONE, book_answers, tell, tell_done
+from logbook.growing.days import moment_words
+from logbook.growing.measures import hours_words
+from logbook.text import Refused
+
+
+@click.command()
+@click.option("--from", "since", metavar="WHEN", help="When the power went off.")
+@click.option("--to", "until", metavar="WHEN", help="When it came back; now by default.")
+@PLACE
+@NOTE
+@book_answers(DONE, "outages=logbook.actions.room.outages:Outage")
+def outage(book: Book, since: str | None, until: str | None, place: str, note: str) -> None:
+    """Show when the power was off; with --from write it: lamps and bills leave that time out.
+
+    It is off in the whole room, or at --place.
+    """
+    start = when(book, since)
+    if start is not None:
+        tell_done(write_outage(book, start, when(book, until), place, note))
+        return
+    if until or place or note:
+        raise Refused('Say when the power went off, like --from "yesterday 18:00".')
+    found = list_outages(book)
+    lines = [
+        f"{moment_words(one.start, book.now(), book.zone)} to "
+        f"{moment_words(one.end, book.now(), book.zone)}, {hours_words(one.hours)}, {one.place}"
+        for one in found
+    ]
+    tell({"outages": found}, lines or ["The power was never off, as far as the book knows."])

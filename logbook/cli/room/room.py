@@ -1,0 +1,48 @@
+"""`logbook room`: the room itself."""
+
+from __future__ import annotations
+
+import click
+
+from logbook.actions.book import Book
+from logbook.actions.room import places as acts
+from logbook.cli.arguments import SETTINGS_AT, measured
+from logbook.cli.printing import book_answers, tell
+from logbook.growing.numbers import parse_pool
+from logbook.growing.quantities import STACK
+from logbook.growing.wall_reading import chore_hours, wall_time
+
+
+@click.command()
+@click.option("--name", help="What the room is called.")
+@click.option("--units", type=click.Choice(["metric", "us"]), help="Units of weights and lengths.")
+@click.option("--first-day", type=click.IntRange(0, 1), help="Number of the sowing day.")
+@click.option("--day", metavar="HOURS", help="When the room is worked, like 07:00-19:00.")
+@click.option("--evening", metavar="TIME", help="When the last of several daily chores is due.")
+@click.option(
+    "--numbers", metavar="RANGE", help="The numbers on your tape, used again: 1-200, or none."
+)
+@click.option("--currency", metavar="CODE", help="What money is in, like EUR or USD.")
+@measured("--stack", STACK, "COUNT", "How many weighted trays are stacked.")
+@SETTINGS_AT
+@book_answers("logbook.actions.room.places:RoomView")
+def room(
+    book: Book, name: str | None, units: str | None, first_day: int | None, day: str | None,
+    evening: str | None, numbers: str | None, currency: str | None, stack: int | None,
+) -> None:  # fmt: skip
+    """Show the room's name, zone, units and day; with options change them.
+
+    What was written stays as it is: weights are kept in grams, days by the calendar, prices as typed.
+    """
+    if (name, units, first_day, day, evening, numbers, currency, stack) != (None,) * 8:
+        start, end = (None, None) if day is None else chore_hours(day)
+        last = None if evening is None else wall_time(evening, "evening")
+        pool = None if numbers is None else parse_pool(numbers)
+        acts.change_room(
+            book, acts.RoomDraft(name, units, first_day, start, end, last, pool, stack, currency)
+        )
+    about = book.about
+    tell(
+        acts.RoomView(about, book.file.path),
+        [f"{acts.room_words(about)} The book is {book.file.path}."],
+    )

@@ -1,0 +1,44 @@
+"""Reading seed lots, by the batches that were sown from them."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable
+
+from logbook.growing.crops.seed_lots import SeedLot
+from logbook.store.rows import Rows, grouped
+
+BATCHES_A_LOT = 100
+
+
+def read_recent_lots(reading: Rows, most: int) -> list[str]:
+    """The seed lots of the newest batches, each once; older batches are not looked at."""
+    rows = reading.rows(
+        "SELECT lot FROM (SELECT batch_id, lot FROM batch_lot ORDER BY batch_id DESC, position DESC "
+        "LIMIT ?) newest GROUP BY lot ORDER BY max(batch_id) DESC LIMIT ?",
+        (most * BATCHES_A_LOT, most),
+    )
+    return [lot for (lot,) in rows]
+
+
+def read_lot_names(reading: Rows) -> list[str]:
+    """Every spelling of a seed lot, the newest first; none of sowings that were struck."""
+    rows = reading.rows(
+        "SELECT l.lot FROM batch_lot l WHERE EXISTS (SELECT 1 FROM tray t WHERE "
+        "t.batch_id = l.batch_id AND (t.live = 1 OR t.ended_at IS NOT NULL)) "
+        "GROUP BY l.lot ORDER BY max(l.batch_id) DESC"
+    )
+    return [lot for (lot,) in rows]
+
+
+def read_lots(
+    reading: Rows, batches: Collection[int] | None = None
+) -> dict[int, tuple[SeedLot, ...]]:
+    """The seed lots of batches, or of all that name one, by batch id, oldest first."""
+    sql, order = "SELECT batch_id, lot, grams FROM batch_lot", "ORDER BY batch_id, position"
+    rows: Iterable[tuple[int, str, float | None]] = (
+        reading.rows(f"{sql} {order}")
+        if batches is None
+        else reading.rows_of(f"{sql} WHERE batch_id IN (ids) {order}", batches)
+    )
+    lots = grouped((batch, SeedLot(lot, grams)) for batch, lot, grams in rows)
+    return {batch: tuple(each) for batch, each in lots.items()}
