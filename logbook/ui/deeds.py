@@ -65,7 +65,8 @@ class TrayKeys(LogScreen):
 
     @work
     async def go_to_number(self, first: str) -> None:
-        number = await self.ask_line("Tray", one_number, first, "enter open   esc back")
+        hint = "enter open   esc back"
+        number = await self.ask_line("Tray", one_number, first, hint, begun=True)
         if number is not None:
             await self.open_tray(number)
 
@@ -175,7 +176,7 @@ class TrayKeys(LogScreen):
 
         planned = await asyncio.to_thread(lots_of, self.book, numbers)
         newest = await asyncio.to_thread(recent_lots, self.book)
-        hint = (f"newest: {newest[0]}   " if newest else "") + "esc back"
+        hint = (f"newest: {newest[0]}   " if newest else "") + "→ adds to it   esc back"
         asked = f"From which seed lot? Two bags: {SEVERAL}"
         return self.asks_line(asked, read, start=planned, hint=hint)
 

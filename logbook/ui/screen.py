@@ -136,9 +136,14 @@ class LogScreen(Frame):
         return AskLine(asked, read, **more)
 
     async def ask_line(
-        self, asked: str, read: Callable[[str], Answer], start: str = "", hint: str = ""
+        self,
+        asked: str,
+        read: Callable[[str], Answer],
+        start: str = "",
+        hint: str = "",
+        **more: Any,
     ) -> Answer | None:
-        return await self.ask(self.asks_line(asked, read, start=start, hint=hint))
+        return await self.ask(self.asks_line(asked, read, start=start, hint=hint, **more))
 
     async def ask_book(self, act: Callable[..., Value], *args: Any, **kwargs: Any) -> Value | None:
         """Run an action in a thread and load the view anew; a refusal is shown, and gives None."""
@@ -234,7 +239,6 @@ class LogScreen(Frame):
                 "Who writes at this terminal?",
                 lambda text: clean_name(text, "initials"),
                 start=self.book.by,
-                replaced=True,
                 hint="enter take it   esc back   "
                 f'To skip this question, write by = "ab" in {settings_path()}',
             )

@@ -87,7 +87,7 @@ class Watching(Sitting):
         before, self._stamp = self._stamp, self.file_stamp()
         if self._stamp != before and self.shown is not None:
             if before is None:
-                self.notice("file", "The book is back in its place.")
+                self.say("The book is back in its place.")
             self.shown.refresh_view()
 
     def tick(self) -> None:

@@ -412,7 +412,7 @@ def test_enter_on_the_sow_line_asks_for_the_seed_lot(book: Book) -> None:
         await sees(pilot, "From which seed lot?")
         line = pilot.app.screen.query_one(Input)
         assert line.value == "R 1"
-        await press(pilot, *" = 30 g + R 2 = x")
+        await press(pilot, "right", *" = 30 g + R 2 = x")
         await press(pilot, "backspace", *"2o g", "enter")
         await sees(pilot, "unknown unit")
         await press(pilot, *["backspace"] * 3, *"0 g", "enter")

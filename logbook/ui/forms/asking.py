@@ -140,13 +140,13 @@ class AskLine(Question[Answer]):
 
     def __init__(
         self, asked: str, read: Callable[[str], Answer], *, start: str = "", hint: str = "",
-        offers: Sequence[str] = (), replaced: bool = False,
+        offers: Sequence[str] = (), begun: bool = False,
     ) -> None:  # fmt: skip
-        """What reads the answer; with `replaced` typing replaces what stands there."""
+        """What reads the answer; typing replaces what stands there, unless it is only `begun`."""
         super().__init__(asked, hint)
         self.read = read
         self.start = self.first = start
-        self.replaced = replaced
+        self.begun = begun
         self.offers = offers
 
     def texts(self) -> Mapping[str, str]:
@@ -161,7 +161,7 @@ class AskLine(Question[Answer]):
 
     def compose_answer(self) -> ComposeResult:
         self.line = FormInput()
-        self.line.select_on_focus = self.replaced and self.start == self.first
+        self.line.select_on_focus = self.start == self.first and not self.begun
         self.line.offer(self.offers)
         self.line.put(self.start)
         yield self.line

@@ -154,6 +154,7 @@ async def ask_watering(screen: LogScreen, chosen: Chosen) -> None:
             f"{doubt} Watered {chosen.label}: when, how much a tray, pH, EC".strip(),
             read,
             start=f"{await screen.likely_time()} " if doubt else "",
+            begun=True,
             hint="like 07:30 300ml ph 6.1 ec 1.2; what is left out: now, not measured   esc back",
         ),
         _asked_once(
