@@ -14,6 +14,7 @@ import pytest
 from logbook.actions.book import Book
 from logbook.actions.care.checking import wrong_summaries
 from logbook.actions.crops.templates import put_template
+from logbook.actions.trays.doing import did
 from logbook.actions.trays.moving import discard
 from logbook.actions.trays.replacement import Changes
 from logbook.actions.trays.replacing import replace_entry
@@ -22,6 +23,7 @@ from logbook.actions.trays.striking import redo, strike, undo
 from logbook.actions.trays.weighing import weigh
 from logbook.clock import FixedClock
 from logbook.growing.crops.luck import BatchWeights, batch_weights
+from logbook.growing.trays.cuts import WEIGHED_WITHIN
 from tests.actions.days import stand_at
 from tests.room import DAY, field_test
 
@@ -31,13 +33,17 @@ HOWS = ("whole", "part", "keep", "keep")
 
 @dataclass
 class Cut:
-    """A standing weighing: the entry it is now, the first it was, trays with g, what follows."""
+    """A standing cut: the entry it is now, the first it was, trays with g, what follows.
+
+    One that was not weighed has 0 g.
+    """
 
     entry: int
     root: int
     at: datetime
     grams: dict[int, float]
     how: str
+    weighed: bool = True
 
 
 @dataclass
@@ -52,15 +58,16 @@ class Plain:
         mine = [cut for cut in self.cuts if tray in cut.grams]
         return sorted(mine, key=lambda cut: (cut.at, cut.root))
 
-    def harvests(self, tray: int) -> list[tuple[float, bool, bool]]:
-        """Grams, whether it is whole, whether any of it was weighed with other trays."""
-        found: list[tuple[float, bool, bool]] = []
+    def harvests(self, tray: int) -> list[tuple[float, bool, bool, bool]]:
+        """Grams, whether it is whole, any of it was weighed with other trays, all of it was weighed."""
+        found: list[tuple[float, bool, bool, bool]] = []
         for cut in self.of(tray):
-            grams, shared = cut.grams[tray], len(cut.grams) > 1
+            grams, shared, weighed = cut.grams[tray], len(cut.grams) > 1, cut.weighed
             if found and not found[-1][1]:
                 before = found.pop()
                 grams, shared = grams + before[0], shared or before[2]
-            found.append((grams, cut.how != "part", shared))
+                weighed = weighed and before[3]
+            found.append((grams, cut.how != "part", shared, weighed))
         return found
 
     def growing(self) -> list[int]:
@@ -71,7 +78,11 @@ class Plain:
         """The harvests of a number that are done: tray, g, whether weighed together."""
         every = [(tray, self.harvests(tray)) for tray in self.trays]
         nth = [(tray, each[number - 1]) for tray, each in every if len(each) >= number]
-        return [(tray, grams, shared) for tray, (grams, done, shared) in nth if done]
+        return [
+            (tray, grams, shared)
+            for tray, (grams, done, shared, weighed) in nth
+            if done and weighed
+        ]
 
 
 def shares(total: float, trays: Iterable[int]) -> dict[int, float]:
@@ -100,7 +111,7 @@ class History:
         assert isinstance(self.book.clock, FixedClock)
         self.book.clock.at += timedelta(hours=self.chance.randint(1, 40))
         ways = ["sow", "cut", "cut", "cut", "cut", "together", "correct", "correct", "strike"]
-        way = self.chance.choice([*ways, "undo", "undo and redo", "discard"])
+        way = self.chance.choice([*ways, "undo", "undo and redo", "discard", "unweighed"])
         if way in ("undo", "undo and redo"):
             if self.before:
                 undo(self.book)
@@ -127,6 +138,15 @@ class History:
             entry = done[0].act_id
             mine = shares(grams, numbers) if count > 1 else {numbers[0]: grams}
             plain.cuts.append(Cut(entry, entry, self.book.now(), mine, how))
+        elif way == "unweighed" and growing:
+            number, how = chance.choice(growing), chance.choice(("part", "keep"))
+            entry = did(
+                self.book, "cut", [number], part=how == "part", keep=how == "keep"
+            ).act_id  # fmt: skip
+            at = self.book.now()
+            plain.cuts.append(Cut(entry, entry, at, {number: 0.0}, how, weighed=False))
+            assert isinstance(self.book.clock, FixedClock)
+            self.book.clock.at += WEIGHED_WITHIN  # so that no weight is taken for this cut's
         elif way == "discard" and growing:
             number = chance.choice(growing)
             discard(self.book, [number], "withered")
@@ -136,8 +156,10 @@ class History:
             if way == "strike":
                 strike(self.book, cut.entry, "wrong")
                 plain.cuts.remove(cut)
-            else:
+            elif cut.weighed:
                 self.correct(cut)
+            else:
+                return False
         else:
             return False
         return True
@@ -175,7 +197,10 @@ class History:
             luck = reading.luck(wanted)
         growing = self.plain.growing()
         for tray, each in known.items():
-            found = [(round(one.grams, 6), one.done, one.shared) for one in each.state.harvests]
+            found = [
+                (round(one.grams, 6), one.done, one.shared, one.weighed)
+                for one in each.state.harvests
+            ]
             assert found == [(round(grams, 6), *rest) for grams, *rest in self.plain.harvests(tray)]
             assert (each.state.status == "growing") is (tray in growing)
         for (_, number), said in luck.items():
