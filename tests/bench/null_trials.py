@@ -276,7 +276,7 @@ def jobs(trials: int, seed: int) -> Iterator[Callable[[], Rate]]:
             for trays in (2, 3, 5, 10):
                 yield partial(false_alarms, [trays] * arms, room=room, most=most, **more)
         for numbers in UNEQUAL:
-            yield partial(false_alarms, numbers, room=room, most=most and 6.5, **more)
+            yield partial(false_alarms, numbers, room=room, most=most and 7.0, **more)
         for numbers in LOPSIDED:
             yield partial(false_alarms, numbers, room=room, most=5.5, **more)
         for shape in (

@@ -48,7 +48,7 @@ def test_the_power_of_f_agrees_with_scipy(above: int, below: int, off: float) ->
 def test_the_power_of_one_arm_apart_as_in_statsmodels(
     arms: int, trays: int, effect: float, power: float
 ) -> None:
-    """FTestAnovaPower of statsmodels 0.14 (computed); the rule's own spreads take off up to 2 points."""
+    """FTestAnovaPower of statsmodels 0.15 (computed); the rule's own spreads take off up to 2 points."""
     off = trays * effect**2 * (arms - 1) / arms
     assert f_power(off, arms - 1, arms * (trays - 1)) == pytest.approx(power, abs=2e-6)
     assert power - 0.02 < power_of(trays, effect, arms) <= power
