@@ -22,6 +22,7 @@ from logbook.actions.care.begin import BeginDraft, begin_book
 from logbook.actions.crops.templates import write_version
 from logbook.cli.app import run
 from logbook.clock import FixedClock
+from logbook.ui.line import keys_in_turn
 from sample_db import build
 from tests.room import field_test, moment
 from tests.ui.painting import paint_at_rest
@@ -69,10 +70,11 @@ def own_folders(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
 
 
 @pytest.fixture(scope="session", autouse=True)
-def painted_at_rest() -> Iterator[None]:
-    """Let no screen paint what nobody looks at."""
+def thrifty_screens() -> Iterator[None]:
+    """Let no screen paint what nobody looks at, or look for garbage between keys."""
     with pytest.MonkeyPatch.context() as patch:
         paint_at_rest(patch)
+        patch.setattr(keys_in_turn, "COLLECT_AFTER_SECONDS", 3600.0)
         yield
 
 

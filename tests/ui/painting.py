@@ -1,6 +1,7 @@
 """What a screen paints under test: once when all is at rest, not at each step to there.
 
-Nobody sees what is painted without a terminal; it takes a quarter of the time of a story.
+Nobody sees what is painted without a terminal; it takes a quarter of the time of a story. What was
+at rest and is not looked at is painted before the next key, so that nothing stays that cannot be.
 """
 
 from __future__ import annotations
@@ -8,14 +9,23 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
+from textual._context import visible_screen_stack
 from textual.screen import Screen
 
 _paint = Screen._compositor_refresh
 
 
 def paint(screen: Screen[Any]) -> None:
-    """Paint what has changed since it was painted last."""
+    """Paint what has changed since it was painted, or looked at, last."""
     _paint(screen)
+
+
+def look_at(screen: Screen[Any]) -> list[str]:
+    """The lines of a screen; that is painted too."""
+    visible_screen_stack.set(screen.app._background_screens)
+    strips = screen._compositor.render_strips()
+    screen._compositor._dirty_regions.clear()
+    return ["".join(segment.text for segment in strip) for strip in strips]
 
 
 def paint_at_rest(patch: pytest.MonkeyPatch) -> None:

@@ -13,7 +13,7 @@ from logbook.ui.command import ARROWS, KEY_WORDS
 from logbook.ui.line.keys_in_turn import KeysInTurn
 from logbook.ui.screen import LogScreen
 from logbook.ui.widgets.bars import Sentence
-from tests.ui.painting import paint
+from tests.ui.painting import look_at, paint
 
 NAMES = {each.value for each in Keys} | set(KEY_WORDS)
 """What is the name of a key; all else is a text to be typed."""
@@ -48,7 +48,6 @@ async def settle(pilot: Pilot[None]) -> None:
         pilot.app.screen._on_timer_update()  # what a timer draws 60 times a second
         await asyncio.sleep(0)
         if not ready and not _busy(pilot):
-            paint(pilot.app.screen)
             return
     raise AssertionError(f"still busy:\n{screen_text(pilot)}")
 
@@ -67,6 +66,7 @@ def _busy(pilot: Pilot[None]) -> bool:
 async def press(pilot: Pilot[None], *keys: str) -> None:
     """Press keys one after another, each by its name; what is no name is typed as a text."""
     for key in keys:
+        paint(pilot.app.screen)
         send(pilot, key)
         await settle(pilot)
 
@@ -94,10 +94,7 @@ async def sees(pilot: Pilot[None], *words: str) -> None:
 
 def screen_text(pilot: Pilot[None]) -> str:
     """Give what is on the screen, as lines."""
-    text = "\n".join(
-        "".join(segment.text for segment in strip)
-        for strip in pilot.app.screen._compositor.render_strips()
-    )
+    text = "\n".join(look_at(pilot.app.screen))
     assert "\ufdd0" not in text, "a Way that nobody put words for"
     return text
 
