@@ -87,7 +87,7 @@ def _typed(folder: Path, book: Path, keys: list[str], wait: bool, delay: int) ->
                 terminal.read(0.4)
             else:
                 time.sleep(0.002)
-        terminal.read(1.0 + delay / 20, most=60)
+        terminal.read(4.0 + delay / 20, most=90)
     with sqlite3.connect(copy) as connection:
         return connection.execute(ENTRIES).fetchall()
 

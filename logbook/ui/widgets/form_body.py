@@ -98,7 +98,12 @@ class FormBody(Vertical):
         first = next((entry for name, entry in self.entries.items() if name in wrong), None)
         if first is not None:
             self.screen.set_focus(first.line)
-            self.call_after_refresh(first.scroll_visible, animate=False)
+            self._keep_in_view()
+
+    def _keep_in_view(self) -> None:
+        """Scroll the line with the cursor into view when those that grew or shrank are laid out."""
+        if self.here is not None:
+            self.call_after_refresh(self.here.scroll_visible, animate=False)
 
     @on(Input.Changed)
     @on(TextArea.Changed)
@@ -112,3 +117,4 @@ class FormBody(Vertical):
         entry = self.entry_of(event.widget)
         if entry is not None and self.ready:
             entry.complain(entry.fault() if entry.text.strip() else "")
+            self._keep_in_view()
