@@ -13,8 +13,6 @@ from logbook.text import clean_note
 from sample_db.months import Months
 
 Row = dict[str, Any]
-
-
 IN_ORDER = (
     "batch", "batch_lot", "tray", "entry", "entry_tray", "tray_place", "weight", "watering", "look",
 )  # fmt: skip
@@ -22,9 +20,7 @@ IN_ORDER = (
 
 
 class Bulk:
-    """Entries on trays with their rows, gathered until the next act: acts of their own for
-    thousands of waterings would take ten times as long.
-    """  # noqa: D205
+    """Entries on trays with their rows, gathered until the next act, since acts take longer."""
 
     def __init__(self, book: Months) -> None:
         self._book = book

@@ -2,25 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
 
 from logbook.actions.book import Book
+from logbook.cli.care.harvests import import_harvests
 from logbook.cli.files import named_file
 from logbook.cli.options import Options, pass_options
-from logbook.cli.printing import answers, book_answers, say, tell
+from logbook.cli.printing import answers, book_answers, tell
 from logbook.cli.progress import progress
 from logbook.exchange.exporting import export_book as write
 from logbook.exchange.importing import import_book as read
-from logbook.growing.measures import Units, grams_words
-from logbook.text import Refused, clean, listed, plural
+from logbook.text import Refused, clean, plural
 
 if TYPE_CHECKING:
-    from logbook.actions.trays.harvests import HarvestsRead
-    from logbook.exchange.harvest_file import HarvestFile, Order
+    from logbook.exchange.harvest_file import Order
 
 
 @click.command("export")
@@ -66,7 +64,7 @@ def import_(
     from logbook.exchange.harvest_file import read_harvests
 
     found = read_harvests(harvests, days, per_tray=per_tray)
-    _take_harvests(
+    import_harvests(
         options, found, clean(harvests.name, lines=False)[:80], make_templates=make_templates,
         dry_run=dry_run,
     )  # fmt: skip
@@ -95,51 +93,3 @@ def _holds_harvests(source: Path) -> bool:
     except Refused:
         return False
     return True
-
-
-def _take_harvests(
-    options: Options, found: HarvestFile, name: str, *, make_templates: bool, dry_run: bool,
-) -> None:  # fmt: skip
-    from logbook.actions.trays.harvests import (
-        HarvestsRead,
-        check_harvests,
-        odd_harvests,
-        take_harvests,
-    )
-
-    book = options.open()
-    faults = [*found.faults, *check_harvests(book, found.harvests, make_templates=make_templates)]
-    faults.sort(key=lambda fault: fault.line)
-    odd = odd_harvests(book, found.harvests)
-    written = not faults and not dry_run
-    made: tuple[str, ...] = ()
-    if written:
-        with progress("Importing") as step:
-            took = take_harvests(
-                book, found.harvests, name, make_templates=make_templates, tell=step
-            )
-            made = took.made
-    bad = {fault.line for fault in faults}
-    good = [harvest for harvest in found.harvests if harvest.line not in bad]
-    answer = HarvestsRead(
-        written, len(good), sum(one.trays for one in good), sum(one.grams for one in good), made,
-        found.left_out, tuple(faults), tuple(odd),
-    )  # fmt: skip
-    tell(answer, _harvest_words(answer, book.units))
-    if faults:
-        raise Refused(f"{plural(len(faults), 'line')} cannot be imported; nothing was written.")
-
-
-def _harvest_words(read: HarvestsRead, units: Units) -> Iterator[str]:
-    yield from (f"line {fault.line}: {fault.words}" for fault in read.faults)
-    for each in read.odd:
-        say(f"Line {each.line} is odd, {each.words}")
-    if read.columns_left_out:
-        say(f"Columns that are left out: {listed(list(read.columns_left_out))}.")
-    done = "imported" if read.written else "can be imported"
-    yield (
-        f"{plural(read.harvests, 'harvest')} of {plural(read.trays, 'tray')}, "
-        f"{grams_words(read.grams, units)} {done}."
-    )
-    if read.templates_made:
-        yield f"Templates made: {listed(list(read.templates_made))}; put their stages before you sow."

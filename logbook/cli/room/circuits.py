@@ -28,9 +28,7 @@ def _other_hours(text: str) -> OtherHours:
 
 @click.command(context_settings={"ignore_unknown_options": True})
 @click.argument("price", required=False, type=quantities.PRICE.read)
-@click.option(
-    "--from", "since", metavar="DATE", help="From which day it applies; today by default."
-)
+@click.option("--from", "since", metavar="DATE", help="From which day it applies; else today.")
 @click.option(
     "--hours", "others", multiple=True, type=_other_hours, metavar="HOURS=PRICE",
     help="Like 17:00-20:00=0.42.",

@@ -24,15 +24,13 @@ Weight = tuple[datetime, int, float, bool]
 
 
 def recent_weights(
-    reading: Rows,
-    harvests: Collection[tuple[int, int]],
-    most: int = 40,
+    reading: Rows, harvests: Collection[tuple[int, int]], most: int = 40,
     before: datetime | None = None,
-) -> dict[tuple[int, int], tuple[BatchWeights, ...]]:
+) -> dict[tuple[int, int], tuple[BatchWeights, ...]]:  # fmt: skip
     """The newest weights of harvests (template id, number from 1), by batch.
 
-    Of each at most `most` trays and NEWEST_BATCHES. With `before` only those that were cut before that moment. A harvest of which more is to come
-    is none yet.
+    Of each at most `most` trays and NEWEST_BATCHES, with `before` of those cut before it. A harvest
+    of which more is to come is none yet.
     """
     found = {}
     regrown = _regrown(reading, {template for template, _ in harvests})

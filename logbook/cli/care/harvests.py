@@ -1,0 +1,65 @@
+"""Importing past harvests from a spreadsheet."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from logbook.cli.options import Options
+from logbook.cli.printing import say, tell
+from logbook.cli.progress import progress
+from logbook.growing.measures import Units, grams_words
+from logbook.text import Refused, listed, plural
+
+if TYPE_CHECKING:
+    from logbook.actions.trays.harvests import HarvestsRead
+    from logbook.exchange.harvest_file import HarvestFile
+
+
+def import_harvests(
+    options: Options, found: HarvestFile, name: str, *, make_templates: bool, dry_run: bool,
+) -> None:  # fmt: skip
+    """Import the harvests of a file of this name, all or none; say what each line is like."""
+    from logbook.actions.trays.harvests import (
+        HarvestsRead,
+        check_harvests,
+        odd_harvests,
+        take_harvests,
+    )
+
+    book = options.open()
+    faults = [*found.faults, *check_harvests(book, found.harvests, make_templates=make_templates)]
+    faults.sort(key=lambda fault: fault.line)
+    odd = odd_harvests(book, found.harvests)
+    written = not faults and not dry_run
+    made: tuple[str, ...] = ()
+    if written:
+        with progress("Importing") as step:
+            took = take_harvests(
+                book, found.harvests, name, make_templates=make_templates, tell=step
+            )
+            made = took.made
+    bad = {fault.line for fault in faults}
+    good = [harvest for harvest in found.harvests if harvest.line not in bad]
+    answer = HarvestsRead(
+        written, len(good), sum(one.trays for one in good), sum(one.grams for one in good), made,
+        found.left_out, tuple(faults), tuple(odd),
+    )  # fmt: skip
+    tell(answer, _harvest_words(answer, book.units))
+    if faults:
+        raise Refused(f"{plural(len(faults), 'line')} cannot be imported; nothing was written.")
+
+
+def _harvest_words(read: HarvestsRead, units: Units) -> Iterator[str]:
+    yield from (f"line {fault.line}: {fault.words}" for fault in read.faults)
+    for each in read.odd:
+        say(f"Line {each.line} is odd, {each.words}")
+    if read.columns_left_out:
+        say(f"Columns that are left out: {listed(list(read.columns_left_out))}.")
+    done = "imported" if read.written else "can be imported"
+    yield (
+        f"{plural(read.harvests, 'harvest')} of {plural(read.trays, 'tray')}, "
+        f"{grams_words(read.grams, units)} {done}."
+    )
+    if read.templates_made:
+        yield f"Templates made: {listed(list(read.templates_made))}; put their stages before you sow."
