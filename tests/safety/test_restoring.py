@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import lzma
 import os
 import sqlite3
 from contextlib import closing
@@ -174,6 +175,16 @@ def test_a_copy_of_a_newer_program_is_refused(book: Book) -> None:
 
     with pytest.raises(Refused, match="newer logbook"):
         restore(book.file.path, copy.path, book.clock)
+
+
+def test_what_was_packed_and_is_no_book_is_named_as_it_was_given(
+    book: Book, tmp_path: Path
+) -> None:
+    path = tmp_path / "letter.xz"
+    path.write_bytes(lzma.compress(b"dear all, " * 1000))
+
+    with pytest.raises(Refused, match=r"letter\.xz isn't a book"):
+        restore(book.file.path, path)
 
 
 def test_the_book_itself_and_what_is_not_there_are_refused(book: Book, tmp_path: Path) -> None:

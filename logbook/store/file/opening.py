@@ -9,7 +9,6 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from logbook.paths import private_folder, sync
-from logbook.store.file.about import describe
 from logbook.store.file.book_file import BookFile, Patience, connect_file
 from logbook.store.file.copies import copy_file, give_name, new_file
 from logbook.store.file.faults import CannotWrite, Damaged, Newer, NotABook, fault_words
@@ -137,6 +136,8 @@ def migrate(book: BookFile, target: str, before: Callable[[], None] | None = Non
         Refused: one of these failed; the book is as it was.
     """
     from sqlalchemy.exc import DBAPIError
+
+    from logbook.store.file.about import describe
 
     try:
         with book.engine().connect() as connection:

@@ -82,8 +82,10 @@ def pieces_of(packed: Path) -> Iterator[bytes]:
 
 
 def size_in(packed: Path) -> int:
-    """How many bytes a packed book has, as the book's own header says (sqlite.org/fileformat.html)."""
+    """How many bytes a packed book has, as its header says (sqlite.org/fileformat.html); 0 for none."""
     header = next(pieces_of(packed), b"")
+    if not header.startswith(b"SQLite format 3\0"):
+        return 0
     page = int.from_bytes(header[16:18], "big")
     return (65536 if page == 1 else page) * int.from_bytes(header[28:32], "big")
 

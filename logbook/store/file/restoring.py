@@ -20,7 +20,7 @@ from logbook.store.file.copies import (
     new_file,
     unfinished_copy,
 )
-from logbook.store.file.faults import FAULTS, CannotWrite, Damaged, fault_words
+from logbook.store.file.faults import FAULTS, CannotWrite, Damaged, NotABook, fault_words
 from logbook.store.file.health import dangling_rows, integrity_faults, looking, table_names
 from logbook.store.file.opening import known_revisions
 from logbook.store.revision import PARTED, RENAMED
@@ -54,7 +54,10 @@ def check_copy(path: Path, name: Path | None = None) -> Contents:
         Refused: it is not there, no book, of a newer program, or damaged.
     """
     name = name or path
-    revision = BookFile(path).check_kind()
+    try:
+        revision = BookFile(path).check_kind()
+    except NotABook as fault:
+        raise NotABook(str(fault).replace(str(path), str(name))) from fault
     if revision not in known_revisions():
         raise Refused(f"The copy {name} is of a newer logbook; update the program first.")
     if integrity_faults(path, alone=name != path):
