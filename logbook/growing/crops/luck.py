@@ -20,7 +20,9 @@ LEAST_SPREAD = 1.0
 """A guess is never surer than this, %."""
 LUCK_OF_GUESS = 0.65
 """The luck of a tray, its batch's in it, as a share of the guess's own spread."""
-GUESS_DF = 5.0
+DRIFT = 0.007
+"""A room's mean may move by so much of itself from sowing to sowing, one way or the other."""
+GUESS_DF = 4.0
 """That counts as much as so many degrees of freedom; of the batches' share a guess says nothing."""
 
 
@@ -76,7 +78,7 @@ class Node(NamedTuple):
     """The variance of trays, g²."""
     mean: float
     precision: float
-    """Of the mean, by the room's own trays alone, 1/g²."""
+    """Of the mean, by the room's own trays and what it may have drifted since, 1/g²."""
 
 
 class Sum(NamedTuple):
@@ -204,7 +206,8 @@ def _node(
     if own and grams is not None:
         apart = spread**2 + tray / weight
         log -= math.log(apart) / 2 + (mean - grams) ** 2 / apart / 2
-    return log, Node(0.0, ratio, tray, mean, weight / tray)
+    drift = 0.0 if guess is None else DRIFT * mean * (len(own) + 1) / 2
+    return log, Node(0.0, ratio, tray, mean, weight / (tray + weight * drift**2))
 
 
 def fitted(ratio: float, own: Sequence[BatchWeights]) -> tuple[float, float, float, float]:

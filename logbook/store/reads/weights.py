@@ -15,7 +15,7 @@ from logbook.store.rows import Rows, moment, stored
 
 NEWEST_REGROWN = 80
 """So many of a template's trays that were kept to grow again are looked at."""
-NEWEST_BATCHES = 8
+NEWEST_BATCHES = 6
 """So many batches are looked at: a room's yield drifts, and older ones tell of another room."""
 
 
