@@ -144,15 +144,19 @@ class RoundLine:
         return f"mould: {numbers_words(self.mouldy)}" if self.mouldy else ""
 
     def when_words(self, now: datetime, zone: ZoneInfo, *, brief: bool = False) -> str:
-        """Say when it is or was due, in few words; `brief` keeps to 24 letters what is late."""
+        """Say when it is or was due, in few words; `brief` keeps to 21 letters what is late."""
         if self.chore == "cut":
             return self._cut_words(now, zone)
         if self.chore == "water" and not self.later:
             lasts = [tray.last_at for tray in self.trays if tray.last_at is not None]
             said = "not watered yet" if not lasts else "not all watered"
             if len(lasts) == len(self.trays):
-                ago = (now - min(lasts)).total_seconds()
-                said = f"watered {ago_words(ago, brief=brief and self.late)} ago"
+                ago, short = (now - min(lasts)).total_seconds(), brief and self.late
+                said = (
+                    f"unwatered {ago_words(ago, brief=True)}"
+                    if short
+                    else f"watered {ago_words(ago)} ago"
+                )
             return f"late, {said}" if self.late else said
         if self.later:
             return self.times_words(now, zone)

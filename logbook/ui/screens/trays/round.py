@@ -131,7 +131,7 @@ class RoundScreen(TrayKeys):
             return Content("\n").join([first, second, *below])
         spare = max(0, width - 76)
         longer = max(0, cell_len(day) - 6)
-        columns = (19 + spare // 3, 11 + spare // 3, 13 + spare // 6 - longer, 7 + longer)
+        columns = (22 + spare // 3, 11 + spare // 3, 13 + spare // 6 - longer, 7 + longer)
         chore, below = with_mould(line, words, tone, columns[0] - 2)
         parts = [
             column(text, size) for text, size in zip((numbers, crop, day), columns[1:], strict=True)
