@@ -68,7 +68,7 @@ REFUSED = {
     "no template file": (["templates", "put", "/nowhere/x.toml"], "There is no file /nowhere/x.toml."),
     "a copy over another": (["templates", "copy", "kale", "basil"], "already a template"),
     "lamps on and off at once": (["places", "change", "Rack 1/Shelf 1", "--lamps", "06:00-06:00"], "Both times are 06:00"),
-    "a negative price": (["tariff", "-0.3"], "must be 0 to 1,000"),
+    "a negative price": (["tariff", "-0.3"], "must be 0 or more"),
     "no such slot": (["move", "101", "Rack 1/Shelf 1/99"], "has no slot 99; its slots are 1 to"),
     "emerged in centimetres": (["look", "101", "--emerged", "90 cm"], "unknown unit"),
     "lamp hours": (["places", "add", "x", "--under", "Rack 1", "--lamps", "dawn-dusk"], "like 06:00-22:00"),
