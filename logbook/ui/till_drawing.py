@@ -33,6 +33,8 @@ class TillDrawing:
     def roll(self, line: TillLine) -> Content:
         """A weight of today: on one line, where it is narrow on two."""
         words = ["part cut" if line.part else line.against, "grows again" if line.keep else ""]
+        if line.harvest > 1:
+            words.insert(0, f"harvest {line.harvest}")
         if line.told is not None:
             words.insert(0, f"at {clock_words(line.told, self.zone)}")
         if len(line.numbers) > 1:
@@ -68,7 +70,8 @@ class TillDrawing:
         if batch.per_seed is not None and not self.narrow:
             words.append(f"{batch.per_seed:.2f} g/g seed")
         words.append(batch.against)
-        return f"{batch.crop}, batch {batch.batch}: {', '.join(filter(None, words))}"
+        regrown = f", harvest {batch.harvest}" if batch.harvest > 1 else ""
+        return f"{batch.crop}, batch {batch.batch}{regrown}: {', '.join(filter(None, words))}"
 
     def left(self, view: Till, sent: Collection[int]) -> str:
         """Which trays are left to cut, but for those whose weight is on its way; '' for none."""

@@ -89,6 +89,20 @@ def test_a_weight_may_be_a_sum_and_trays_that_may_be_one_are_asked_about(tmp_pat
     assert grams == ["cut 290 g", "cut 282 g", "cut 224 g"]
 
 
+def test_a_weight_of_regrowth_says_which_harvest_it_is_of(tmp_path: Path) -> None:
+    book = cutting_room(tmp_path)
+
+    async def story(pilot: Pilot[None]) -> None:
+        await press(pilot, "101 200 k", "enter", "101 90", "enter")
+        await sees(pilot, "not due before")
+        await press(pilot, "y")
+        assert "harvest" not in rows(pilot)[0]
+        assert "harvest 2" in rows(pilot)[1]
+        assert "batch 1, harvest 2: 1 of 1 cut" in words(pilot, "batch")
+
+    walk(book, "weigh", story, (80, 24))
+
+
 def test_keys_that_come_in_one_burst_are_all_taken(tmp_path: Path) -> None:
     book = cutting_room(tmp_path)
 

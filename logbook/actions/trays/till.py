@@ -51,7 +51,7 @@ class TillLine:
     """One weigh-in of today. `grams` is what the scale said for all its trays.
 
     `total` adds what part cuts of the same harvest gave before; `per_seed` is total g per g of seed.
-    `told` is when it was cut, where it was written later than that.
+    `told` is when it was cut, where it was written later than that; `harvest` counts from 1.
     """
 
     entry: int
@@ -66,6 +66,7 @@ class TillLine:
     per_seed: float | None
     against: str
     told: datetime | None
+    harvest: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,6 +80,7 @@ class BatchCut:
     grams: float
     per_seed: float | None
     against: str
+    harvest: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -207,6 +209,7 @@ def _lines(
                 _per_seed(total, trays),
                 against_usual(total / len(trays), usual_of_all),
                 entry.at if entry.written_at - entry.at > PROMPT else None,
+                harvests[0].number,
             )
         )
     return tuple(lines)
@@ -240,4 +243,5 @@ def _batch_cut(every: Sequence[Known], usual: Usual) -> BatchCut:
     return BatchCut(
         str(every[0].stored.batch_id), every[0].template.label(), len(cut), len(cut) + waiting,
         total, _per_seed(total, cut), against_usual(total / len(cut), expected) if cut else "",
+        newest,
     )  # fmt: skip
