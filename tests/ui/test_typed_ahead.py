@@ -98,12 +98,12 @@ def test_keys_typed_ahead_of_a_slow_disk_do_what_they_do_typed_slowly(
     assert not differences(tmp_path, Random(draw), patched(monkeypatch), written)
 
 
-def typed_at_once(folder: Path, *keys: str) -> str:
+def typed_at_once(folder: Path, *keys: str, size: tuple[int, int] = (80, 24)) -> str:
     """What the screen shows after keys that came all at once."""
     shown = []
 
     async def sit() -> None:
-        async with LogbookApp(cutting_room(folder)).run_test(size=(80, 24)) as pilot:
+        async with LogbookApp(cutting_room(folder)).run_test(size=size) as pilot:
             for key in keys:
                 send(pilot, key)
             await settle(pilot)
@@ -126,6 +126,11 @@ def test_a_letter_may_take_its_question_down_before_it_is_looked_at(
 
     monkeypatch.setattr(keys_in_turn, "_caught_up", slowly)
     assert "Air at Rack 1/Shelf 1" in typed_at_once(tmp_path, "i", "a")
+
+
+def test_the_line_one_is_on_stays_in_view_when_complaints_grow_above_it(tmp_path: Path) -> None:
+    shown = typed_at_once(tmp_path, "l", "d", "enter", "s", "enter", "x", "enter", size=(40, 20))
+    assert "none, spot" in shown
 
 
 def test_keys_go_by_the_loops_turns_where_the_machine_stood_still(

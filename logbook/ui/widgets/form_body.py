@@ -98,11 +98,11 @@ class FormBody(Vertical):
         first = next((entry for name, entry in self.entries.items() if name in wrong), None)
         if first is not None:
             self.screen.set_focus(first.line)
-            self._keep_in_view()
+            self.watch_virtual_size()
 
-    def _keep_in_view(self) -> None:
-        """Scroll the line with the cursor into view when those that grew or shrank are laid out."""
-        if self.here is not None:
+    def watch_virtual_size(self) -> None:
+        """Scroll the line with the cursor into view, also when those above it grew or shrank."""
+        if self.is_attached and self.here is not None:
             self.call_after_refresh(self.here.scroll_visible, animate=False)
 
     @on(Input.Changed)
@@ -117,4 +117,3 @@ class FormBody(Vertical):
         entry = self.entry_of(event.widget)
         if entry is not None and self.ready:
             entry.complain(entry.fault() if entry.text.strip() else "")
-            self._keep_in_view()
