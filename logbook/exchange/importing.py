@@ -203,7 +203,7 @@ def _check_whole(connection: sqlite3.Connection, clock: Clock) -> None:
     if not reading.value("SELECT count(*) FROM place WHERE zone IS NOT NULL"):
         raise Refused("place.csv must have a room with a time zone.")
     if wrong := wrong_days(reading, read_closed_days(reading)):
-        raise Refused(f"These files are not as they were exported. {wrong_words(wrong)}")
+        raise Refused(f"{wrong_words(wrong)} Nothing was imported.")
     versions = [row[0] for row in reading.rows("SELECT id FROM template_version")]
     try:
         for template in reading.versions(versions).values():

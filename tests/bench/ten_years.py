@@ -4,7 +4,7 @@
 
 The rows go straight into the tables in one transaction; the trays' summaries are what the fold
 over their entries gives (`logbook check` proves it). The book ends at the moment END; open it with
-`--now` near that. Prints sizes and times, of a checked copy too.
+`--now` near that. Prints sizes and times, of a copy and of the closing of its days too.
 """
 
 from __future__ import annotations
@@ -203,6 +203,8 @@ def _moments(first: datetime, last: datetime, count: int) -> Iterator[datetime]:
 
 
 def main() -> None:
+    from logbook.actions.book import open_book
+    from logbook.actions.care.closing import close_days, days_not_as_closed
     from logbook.store.file.copies import copy_file
     from logbook.store.file.health import integrity_faults, row_counts
 
@@ -217,14 +219,29 @@ def main() -> None:
     print(f"built in {time.perf_counter() - began:.1f} s, {given.path.stat().st_size / 1e6:.0f} MB")
     with closing(sqlite3.connect(given.path)) as connection:
         print(row_counts(connection))
+        entries, index = (
+            connection.execute(sql).fetchone()[0]
+            for sql in ("SELECT count(*) FROM entry",
+                        "SELECT sum(pgsize) FROM dbstat WHERE name GLOB 'entry_index*'")
+        )  # fmt: skip
+        each = (given.path.stat().st_size - (index or 0)) / entries
+        print(f"{each:.0f} bytes an entry without the search index")
     began = time.perf_counter()
     assert integrity_faults(given.path) == []
     print(f"SQLite's check {time.perf_counter() - began:.2f} s")
     began = time.perf_counter()
-    target = given.path.with_name(given.path.name + ".copy")
+    target = given.path.with_name(f"{given.path.name}.copy.xz")
     copy_file(given.path, target)
     size = target.stat().st_size / 1e6
-    print(f"checked, synced copy {time.perf_counter() - began:.2f} s, {size:.0f} MB")
+    print(f"packed, checked, synced copy {time.perf_counter() - began:.2f} s, {size:.0f} MB")
+    book, days, began = open_book(given.path, FixedClock(END)), 0, time.process_time()
+    while closed := close_days(book):
+        days += closed
+    print(f"{days} days closed, {(time.process_time() - began) / days * 1000:.1f} ms of CPU each")
+    for words, quick in (("daily look at closed days", True), ("all closed days", False)):
+        began = time.process_time()
+        assert days_not_as_closed(given.path, book.today(), quick=quick) == []
+        print(f"{words} {time.process_time() - began:.2f} s of CPU")
 
 
 if __name__ == "__main__":
