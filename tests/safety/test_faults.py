@@ -188,7 +188,7 @@ def test_a_journal_that_a_crash_left_is_rolled_back_before_anything_is_read(book
     with closing(sqlite3.connect(book.file.path, isolation_level=None)) as other:
         other.execute("PRAGMA cache_size=2")
         other.execute("BEGIN")
-        other.execute("UPDATE entry SET note = printf('%2000s', 'half')")
+        other.execute("UPDATE entry SET note = printf('%90000s', 'half')")
         shutil.copy(f"{book.file.path}-journal", f"{crashed}-journal")
         shutil.copy(book.file.path, crashed)
         other.execute("ROLLBACK")
@@ -207,7 +207,7 @@ def test_a_journal_that_a_crash_left_on_a_write_protected_disk_is_told_of(
     with closing(sqlite3.connect(there.file.path, isolation_level=None)) as other:
         other.execute("PRAGMA cache_size=2")
         other.execute("BEGIN")
-        other.execute("UPDATE entry SET note = printf('%2000s', 'half')")
+        other.execute("UPDATE entry SET note = printf('%90000s', 'half')")
         shutil.copy(there.file.path, small / "crashed.book")
         shutil.copy(f"{there.file.path}-journal", small / "crashed.book-journal")
         other.execute("ROLLBACK")

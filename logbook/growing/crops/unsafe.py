@@ -41,7 +41,8 @@ UNSAFE = (
         "raw beans and their sprouts contain the lectin phytohaemagglutinin",
         "US Food and Drug Administration, Bad Bug Book, 2nd edition, 2012",
         "kidney bean, red kidney bean, white kidney bean, common bean, french bean, green bean, "
-        "haricot bean, navy bean, black bean, pinto bean, cannellini bean, borlotti bean, "
+        "haricot bean, navy bean, black bean, black turtle bean, turtle bean, pinto bean, "
+        "cannellini bean, borlotti bean, "
         "phaseolus vulgaris, runner bean, scarlet runner, scarlet runner bean, phaseolus coccineus",
     ),
     Unsafe(
