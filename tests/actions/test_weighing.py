@@ -259,3 +259,15 @@ def test_a_weigh_in_says_in_a_line_what_was_cut_before_and_what_stays(book: Book
     assert weighed_words(book, first).startswith("101  350 g, 470 g in all, 4.70 g per g of seed, ")
     assert weighed_words(book, second).startswith("102  350 g, 3.50 g per g of seed, ")
     assert weighed_words(book, second).endswith(", day 8, shared out")
+
+
+def test_what_is_left_of_a_batch_is_expected_together(book: Book) -> None:
+    sow_at(book, "2026-04-01 08:00", 3)
+    weigh(book, [101], 420)
+    rest, single = batch_page(book, "1").rest, due(book, 30)[0].expected
+    assert rest is not None
+    assert single is not None
+    assert rest.grams == pytest.approx(2 * single.grams)
+    assert rest.low > 2 * single.low
+    weigh(book, [102, 103], 800)
+    assert batch_page(book, "1").rest is None

@@ -10,6 +10,7 @@ from logbook.actions.trays.batch_views import BatchPage, BatchTray
 from logbook.actions.trays.day_numbers import day_of_tray, regrowth_day
 from logbook.actions.trays.entry_lines import lines_of
 from logbook.actions.trays.known import tray_now
+from logbook.growing.crops.yields import expect
 from logbook.store.reads.batches import batches_instead
 from logbook.store.reads.entries import read_entries
 from logbook.store.reads.lots import read_lots
@@ -55,4 +56,5 @@ def batch_page(book: Book, batch: str) -> BatchPage:
             cut_grams=sum(weights),
             cut_trays=len(weights),
             expected=reading.expected([first.version_id])[first.version_id],
+            rest=expect(reading.meant([each for each in known if each.state.live]).values()),
         )

@@ -43,6 +43,7 @@ class BatchPage:
         expected_grams=expected.grams spread_grams=expected.spread_grams
         low_grams=expected.low high_grams=expected.high
         rests_on_trays=expected.trays rests_on_batches=expected.batches
+        rest_grams=rest.grams rest_low_grams=rest.low rest_high_grams=rest.high
     """
 
     batch: str
@@ -66,6 +67,9 @@ class BatchPage:
     cut_trays: int
     """Trays that were weighed."""
     expected: Expected | None
+    """A tray's first harvest."""
+    rest: Expected | None
+    """What its live trays may still give together; null where nothing is known of them."""
 
     @property
     def trays(self) -> tuple[TrayNow, ...]:

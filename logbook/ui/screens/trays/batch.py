@@ -10,6 +10,7 @@ from logbook.actions.trays.batch_page import batch_page
 from logbook.actions.trays.batch_views import BatchPage
 from logbook.actions.trays.entry_lines import Line
 from logbook.growing.crops.seed_lots import lots_words
+from logbook.growing.measures import range_words
 from logbook.growing.numbers import name_words
 from logbook.growing.trays.round import TrayNow
 from logbook.text import clean
@@ -55,7 +56,8 @@ class BatchScreen(TimeLineKeys):
             weights.append(self.grams(page.mean_grams, " per tray"))
         if page.grams_per_gram_seed is not None:
             weights.append(f"{page.grams_per_gram_seed:.2f} g per g of seed")
-        sown = self.moment(page.sown_at)
+        sown, left = self.moment(page.sown_at), page.rest
+        rest = f"{range_words(left.low, left.high, self.book.units)}, 4 in 5" if left else ""
         return [
             ("template", f"{page.template_name}, version {page.version}"),
             ("sown", sown) if sown else ("planned for", self.moment(page.planned_for)),
@@ -63,6 +65,7 @@ class BatchScreen(TimeLineKeys):
             ("lot", lots_words(page.lots, self.book.units)),
             ("seed", self.grams(page.seed_grams, " per tray")),
             ("expected per tray", expected_words(page.expected, self.book.units)),
+            ("all still to cut", rest),
         ]
 
     def _tray(self, page: BatchPage, place: int) -> Content:
