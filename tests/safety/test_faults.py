@@ -207,7 +207,7 @@ def test_a_journal_that_a_crash_left_on_a_write_protected_disk_is_told_of(
     with closing(sqlite3.connect(there.file.path, isolation_level=None)) as other:
         other.execute("PRAGMA cache_size=2")
         other.execute("BEGIN")
-        other.execute("UPDATE entry SET note = printf('%90000s', 'half')")
+        other.execute("UPDATE entry SET note = printf('%10000s', 'half')")
         shutil.copy(there.file.path, small / "crashed.book")
         shutil.copy(f"{there.file.path}-journal", small / "crashed.book-journal")
         other.execute("ROLLBACK")
