@@ -127,6 +127,12 @@ def test_a_seed_is_drawn_and_kept_where_none_is_given(book: Book) -> None:
         assert read_trials(reading)[0].layout_number == made.layout_number
 
 
+def test_arms_of_seed_differ_in_their_grams(book: Book) -> None:
+    make_trial(book, factor="Seed", arms=("thin=220g", "thick=260g"))
+    with book.reading() as reading:
+        assert read_trials(reading)[0].factor == "density"
+
+
 @pytest.mark.parametrize(
     ("changes", "sentence"),
     [

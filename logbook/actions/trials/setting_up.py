@@ -232,9 +232,13 @@ def _planned(reading: Reading, draft: TrialDraft) -> TrialPlan:
     return TrialPlan(asked, crop, arms, shelves, number, spread)
 
 
+SEED_WORDS = ("seed", "seeds", "seed weight", "seed grams", "seed per tray", "grams of seed")
+"""What growers call the seed density; of another lot or variety they say that."""
+
+
 def _factor(text: str) -> str:
     factor = clean_name(text, "factor")
-    known = {fold(name): name for name in FACTORS}
+    known = {fold(name): name for name in FACTORS} | dict.fromkeys(SEED_WORDS, "density")
     known |= {fold(words.removeprefix("the ")): name for name, words in FACTORS.items()}
     return known.get(fold(factor).removeprefix("the "), factor)
 
