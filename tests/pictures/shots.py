@@ -26,6 +26,7 @@ from logbook.ui.subjects import (
 )
 from sample_db import build
 from tests.pictures.drawing import svg_of
+from tests.ui.painting import paint
 from tests.ui.steps import settle
 
 NOW = datetime.fromisoformat("2026-04-14T07:42:00+01:00")
@@ -86,6 +87,7 @@ async def _drawn(book: Book, shot: Shot) -> str:
 async def _ready(pilot: Pilot[None]) -> None:
     for _ in range(3):
         await settle(pilot)
+    paint(pilot.app.screen)
 
 
 def draw_all(make: Callable[[Path, datetime, str], Book] | None = None) -> dict[str, str]:
