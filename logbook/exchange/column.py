@@ -92,7 +92,7 @@ class Column:
         except ValueError:
             number = math.nan
         if not math.isfinite(number):
-            raise Refused("is no number")
+            raise Refused("isn't a number")
         return number
 
 
@@ -100,7 +100,7 @@ def _moment(cell: str) -> float:
     try:
         at = datetime.fromisoformat(cell)
     except ValueError as fault:
-        raise Refused("is no moment like 2026-04-14T07:30:00Z") from fault
+        raise Refused("isn't a moment like 2026-04-14T07:30:00Z") from fault
     if at.utcoffset() is None:
         raise Refused("has no offset; write it like 2026-04-14T07:30:00Z")
     return stored(at)

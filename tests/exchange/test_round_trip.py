@@ -241,7 +241,11 @@ def _put(row: int, column: str, cell: str) -> Callable[[list[list[str]]], object
         ("weight", _put(1, "tray_id", "999"), "weight.csv points to one of tray.csv"),
         ("weight", _put(-1, "grams", "300.0"), "tray 101 does not follow from its entries"),
         ("tray", _put(1, "live", "true"), "does not follow from its entries"),
-        ("weight", _put(1, "grams", "nan"), 'grams of line 2 in weight.csv, "nan", is no number'),
+        (
+            "weight",
+            _put(1, "grams", "nan"),
+            'grams of line 2 in weight.csv, "nan", isn\'t a number',
+        ),
         ("entry", _put(1, "note", "\x1b[31mred"), "holds control codes"),
         ("entry", lambda rows: rows.append(rows[1]), "do not make a book: UNIQUE"),
         ("book", lambda rows: rows.pop(), "exactly one row"),

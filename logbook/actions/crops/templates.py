@@ -211,5 +211,5 @@ def retire_template(book: Book, name: str, *, back: bool = False) -> CropTemplat
     named = select(TemplateRow).where(TemplateRow.name_key == fold(template.name))
     with book.writing() as act:
         act.session.exec(named).one().retired = not back
-        act.settings(f"template {template.name} {'taken back' if back else 'retired'}")
+        act.settings(f"template {template.name} {'back in use' if back else 'retired'}")
     return template

@@ -184,7 +184,7 @@ def take_back_place(book: Book, path: str) -> Place:
             raise Refused(f"{above.path} is retired; take it back first.")
         _same_name(place.name, place.parent, places, place.id)
         act.place(place.id).retired = False
-        act.settings(f"{place.path} taken back", place.id)
+        act.settings(f"{place.path} back in use", place.id)
         return place
 
 

@@ -107,8 +107,8 @@ def trays_named(
         known = f" Trays in use: {numbers_words(growing)}." if growing else " No tray is in use."
         if days:
             known = f" There is {listed(days[-MOST_NAMED:])}."
-        there = "is no tray" if len(unknown) == 1 else "are no trays"
-        raise Refused(f"There {there} {numbers_words(unknown)[:200]}.{known[:200]}")
+        there = "There is no tray" if len(unknown) == 1 else "There are no trays"
+        raise Refused(f"{there} {numbers_words(unknown)[:200]}.{known[:200]}")
     trays = {tray.id: tray for name in names for tray in found[name]}
     return list(trays.values())
 

@@ -95,7 +95,7 @@ class SowingReplacement(MoveReplacement):
         if len(batches) != 1:
             raise Refused(
                 "These trays are of more than one batch, "
-                f"{listed([str(each) for each in sorted(batches)])}; strike it and sow each anew."
+                f"{listed([str(each) for each in sorted(batches)])}; strike it out and sow each again."
             )
         stored = self.trays[0].stored
         version, grams = stored.version_id, stored.grams_per_tray
@@ -123,7 +123,7 @@ class SowingReplacement(MoveReplacement):
             if highest >= count:
                 raise Refused(
                     f'These trays have gone through {highest + 1} stages; "{name}" has {count}. '
-                    "Strike the changes that were not made first."
+                    "First strike out the changes that were not made."
                 )
 
     def _soak_too(self, batch: BatchRow | None) -> None:

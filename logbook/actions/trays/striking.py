@@ -191,8 +191,8 @@ def entry_to_strike(act: Act, entry_id: int) -> StoredEntry:
         raise Refused(f"There is no entry {str(entry_id)[:20]}; {Way.PAGE} lists them.")
     if entry.kind == "strike":
         raise Refused(
-            f"Entry {entry_id} is itself a strike. {Way.UNDO} takes back what you wrote last; "
-            "else write the entry anew."
+            f"Entry {entry_id} strikes another one out. {Way.UNDO} undoes what you wrote last; "
+            "otherwise write the entry again."
         )
     _within_reach([entry])
     if entry.struck:

@@ -149,13 +149,13 @@ def power(
     """Watts, kWh and daily cost of lamps."""
     drawn = draw(watts, lamps, volts=volts, amps=amps, power_factor=power_factor)
     if price is not None and hours is None:
-        raise Refused("A cost needs the lit hours a day; add --hours, like --hours 16.")
+        raise Refused("A cost needs the lit hours per day; add --hours, like --hours 16.")
     energy = None if hours is None else kwh(drawn.watts, hours)
     cost = None if energy is None or price is None else exact(energy) * price
     money = Currency(currency)
     lines = [drawn.words]
     if energy is not None and hours is not None:
-        lines.append(f"{number_words(energy, 3)} kWh a day in {hours_words(hours)}")
+        lines.append(f"{number_words(energy, 3)} kWh per day in {hours_words(hours)}")
     if cost is not None:
         lines.append(f"{money.rate(cost)} a day, {money.total(cost * 30)} in 30 days")
     tell(PowerSum(drawn, energy, cost, money), [*lines, *WET_ROOM_CAUTIONS])

@@ -119,7 +119,7 @@ def weight_of(text: str, units: Units = "metric") -> float:
         return grams(text, "weight", units)
     total = sum(grams(f"{sign}{each}", "weight", units) for sign, each in terms)
     if total < 0:
-        raise Refused(f'"{text[:40]}" comes to less than 0 g.')
+        raise Refused(f'"{text[:40]}" adds up to less than 0 g.')
     return total
 
 

@@ -178,7 +178,7 @@ class DueScreen(TrayKeys):
         again, number = tray.regrowth_day, tray.day_number
         day = f"day {number}" if again is None else f"again {again}"
         best, by = map(self.moment, (tray.window.best, tray.window.by))
-        state = "sign seen" if tray.sign_seen else tray.state
+        state = "ready sign seen" if tray.sign_seen else tray.state
         place = tray.place or "no place"
         if self.narrow:
             words = f"{state}, by {by}, {place}"
