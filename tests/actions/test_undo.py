@@ -171,7 +171,7 @@ def test_a_strike_needs_a_reason_and_an_entry(lively: Book) -> None:
     strike(lively, entry, "the wrong tray")
     with pytest.raises(Refused, match="struck out already"):
         strike(lively, entry, "again")
-    with pytest.raises(Refused, match="itself a strike"):
+    with pytest.raises(Refused, match="strikes another one out"):
         strike(lively, entry + 1, "again")
     assert page(lively)[-1].note == "the wrong tray"
 
