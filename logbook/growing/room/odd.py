@@ -6,7 +6,7 @@ import statistics
 from collections.abc import Collection
 
 from logbook.growing.bands import Band
-from logbook.growing.measures import Units
+from logbook.growing.measures import Units, number_words
 from logbook.growing.quantities import AIR, EC, HUMIDITY, PH, WATER, Quantity
 
 READ = {"celsius": AIR, "humidity": HUMIDITY, "ph": PH, "ec": EC, "millilitres": WATER}
@@ -28,5 +28,6 @@ def odd(
         return ""
     usual = statistics.median(before) if before else min(ends, key=lambda end: abs(end - value))
     whose = "The last readings here are" if before else "The crops here want"
-    said, about = quantity.text(value, units), quantity.text(usual, units)
-    return f"Is the {quantity.name} really {said}? {whose} about {about}."
+    scale, digits = quantity.scale, min(2, quantity.digits)
+    about = f"{number_words(scale.shown(usual, units), digits)} {scale.bare(units)}".rstrip()
+    return f"Is the {quantity.name} really {quantity.text(value, units)}? {whose} about {about}."
