@@ -13,8 +13,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from datetime import tzinfo
 from operator import attrgetter
 
+from logbook.growing.days import day_of
 from logbook.growing.measures import number_words
 from logbook.growing.trials.distributions import SIGNIFICANCE
 from logbook.growing.trials.kept import Trial
@@ -98,7 +100,7 @@ class Course:
         return joined(said, after if late else "")
 
 
-def course_of(trial: Trial, records: Sequence[TrayRecord]) -> Course:
+def course_of(trial: Trial, records: Sequence[TrayRecord], zone: tzinfo) -> Course:
     """Where a trial is on its plan, from its trays; those whose sowing was struck are none."""
     per_arm = planned_per_arm(trial.replicates, len(trial.shelves), trial.weeks)
     trays = sorted(
@@ -107,7 +109,7 @@ def course_of(trial: Trial, records: Sequence[TrayRecord]) -> Course:
     ends = [each.state.ended_at for each in trays if each.state.ended_at is not None]
     runs = {each.run for each in trays}
     skipped = tuple(sorted(set(range(1, max(runs, default=1))) - runs))
-    looks = len({ended.date() for ended in ends})
+    looks = len({day_of(ended, zone) for ended in ends})
     if per_arm == 1:
         return Course(done=sum(map(_done, trays)), looks=looks, skipped=skipped)
     held = dict.fromkeys((arm.name for arm in trial.arms), 0)

@@ -122,7 +122,7 @@ class JudgedTrays(JudgedTrial):
 
 def judged_view(facts: TrialFacts, spread: float | None, prices: Prices) -> TrialView:
     """Judge a trial from what is known of it; `spread` in % overrules the room's own."""
-    trial, course = facts.trial, course_of(facts.trial, facts.records)
+    trial, course = facts.trial, course_of(facts.trial, facts.records, facts.zone)
     records = tuple(
         replace(each, left_out=AFTER_END)
         if each.name in course.late and not each.left_out
