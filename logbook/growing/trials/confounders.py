@@ -9,11 +9,11 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from itertools import combinations
 from statistics import fmean
-from typing import ClassVar
+from typing import Any, ClassVar
 
 from logbook.growing.measures import number_words
 from logbook.text import listed, plural
@@ -30,13 +30,13 @@ class Fact:
     """
 
     name: str
-    values: Mapping[str, Value | None] = field(default_factory=dict)
+    values: Mapping[Any, Value | None] = field(default_factory=dict)
     unit: str = ""
     tolerance: float = 0.0
     many: bool = False
     joint: str = "with"
 
-    def of(self, tray: str) -> Value | None:
+    def of(self, tray: Any) -> Value | None:
         """What is recorded of a tray; None for nothing, and for what is no number."""
         value = self.values.get(tray)
         if value == "" or (isinstance(value, float | int) and not math.isfinite(value)):
@@ -71,13 +71,17 @@ class Confounders:
 
 
 def confounders(
-    arms: Mapping[str, str], facts: Sequence[Fact], the_factor: str = "the arm"
-) -> Confounders:
-    """Compare every fact between the arms (tray → arm); `the_factor` is what was tried."""
+    arms: Mapping[Any, str], facts: Sequence[Fact], the_factor: str = "the arm",
+    called: Callable[[Any], str] = str,
+) -> Confounders:  # fmt: skip
+    """Compare every fact between the arms (tray → arm); `the_factor` is what was tried.
+
+    `called` says a tray's name in words.
+    """
     differences, alike = [], []
     missing: dict[str, tuple[str, ...]] = {}
     for fact in facts:
-        absent = tuple(tray for tray in arms if fact.of(tray) is None)
+        absent = tuple(called(tray) for tray in arms if fact.of(tray) is None)
         if absent:
             missing[fact.name] = absent
         known: dict[str, list[Value]] = {arm: [] for arm in arms.values()}
@@ -173,7 +177,7 @@ def _shares(fact: Fact, counts: Counter[str]) -> str:
 
 
 def _together(
-    arms: Mapping[str, str], facts: Sequence[Fact], the_factor: str
+    arms: Mapping[Any, str], facts: Sequence[Fact], the_factor: str
 ) -> tuple[tuple[str, ...], ...]:
     """Names of facts, and the factor, that part the trays in the same way; with a gap, in none."""
     groups = {_parting(arms.values()): [the_factor]}

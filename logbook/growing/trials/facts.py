@@ -36,9 +36,7 @@ class Asked(Fact):
 
     def read(self, records: Sequence[TrayRecord]) -> Fact:
         """The fact with its values."""
-        return replace(
-            self, values={name_words(record.number): self.get(record) for record in records}
-        )
+        return replace(self, values={record.name: self.get(record) for record in records})
 
 
 def _soak_hours(record: TrayRecord) -> float | None:
@@ -114,8 +112,8 @@ def trial_confounders(records: Sequence[TrayRecord], factor: str, zone: ZoneInfo
     are off the rack.
     """
     counted = [record for record in records if not record.left_out]
-    arms = {name_words(record.number): record.arm for record in counted}
-    found = confounders(arms, facts_of(counted, factor), factor_words(factor))
+    arms = {record.name: record.arm for record in counted}
+    found = confounders(arms, facts_of(counted, factor), factor_words(factor), name_words)
     red = _red_stems(counted, arms)
     extra = [*([red.words] if red else []), *_unmeasured(counted), *_cut_days(counted, zone)]
     if counted and not all(record.ended for record in counted):
@@ -144,9 +142,7 @@ def _sowing(records: Sequence[TrayRecord]) -> Fact:
         if sown := record.state.sown_at:
             first[record.run] = min(sown, first.get(record.run, sown))
     hours = {
-        name_words(each.number): (sown - first[each.run]) / HOUR
-        if (sown := each.state.sown_at)
-        else None
+        each.name: (sown - first[each.run]) / HOUR if (sown := each.state.sown_at) else None
         for each in records
     }
     return Fact("time of sowing", hours, "h after the first", 0.5)
@@ -158,12 +154,11 @@ def _stages(records: Sequence[TrayRecord]) -> list[Fact]:
     return [
         Fact(f'time in "{name}"', spent, "h", 2.0)
         for name in names
-        if None
-        not in (spent := {name_words(r.number): r.stage_hours.get(name) for r in records}).values()
+        if None not in (spent := {r.name: r.stage_hours.get(name) for r in records}).values()
     ]
 
 
-def _red_stems(records: Sequence[TrayRecord], arms: Mapping[str, str]) -> Difference | None:
+def _red_stems(records: Sequence[TrayRecord], arms: Mapping[int, str]) -> Difference | None:
     """Put watering on the list where a look saw deep red stems (common practice, no source)."""
     red = [record for record in records if any(map(_deep_red, record.said.stems))]
     if not red:

@@ -58,7 +58,7 @@ class TrayRecord(Tray):
     strange: str = ""
     """The template it was sown from, where that is neither the trial's nor its arm's."""
     number: TrayNumber
-    name: int = 0
+    name: int
     """What it is called by, whoever has its number by now."""
     template: CropTemplate
     state: TrayState

@@ -8,6 +8,7 @@ from typing import Any
 
 import pytest
 
+from logbook.growing.numbers import life
 from logbook.growing.trays.life import Deed, Status, TrayState
 from logbook.growing.trials.facts import RED_STEMS, facts_of, trial_confounders
 from logbook.growing.trials.kept import Happenings
@@ -25,6 +26,7 @@ def record(number: int, **more: Any) -> TrayRecord:
     """Give an even tray of arm a and an odd one of arm b, cut after eight days."""
     given: dict[str, Any] = {
         "template": field_test(),
+        "name": number,
         "state": STATE,
         "joined_at": SOWN,
         "waterings": 3,
@@ -41,7 +43,7 @@ def pair(first: dict[str, Any], second: dict[str, Any]) -> list[TrayRecord]:
 def value(name: str, **more: Any) -> object:
     """Give a fact of a tray."""
     (fact,) = [each for each in facts_of([record(101, **more)], "luck") if each.name == name]
-    return fact.values["101"]
+    return fact.values[101]
 
 
 def differing(records: list[TrayRecord], factor: str = "luck") -> set[str]:
@@ -89,7 +91,7 @@ def test_time_of_sowing_counts_from_the_first_of_its_week() -> None:
         record(105, state=replace(STATE, sown_at=None)),
     ]
     (fact,) = [each for each in facts_of(records, "luck") if each.name == "time of sowing"]
-    assert fact.values == {"101": 2, "102": 0, "103": 0, "104": 1, "105": None}
+    assert fact.values == {101: 2, 102: 0, 103: 0, 104: 1, 105: None}
 
 
 @pytest.mark.parametrize(
@@ -232,3 +234,13 @@ def test_stages_that_pass_by_themselves_have_their_own_hours() -> None:
     deeds = [replace(sown(SOWN), entry=1)]
     assert stage_hours(crop, deeds, HOURS, SOWN + timedelta(hours=80)) == {"one": 24, "two": 48}
     assert stage_hours(crop, deeds, HOURS, SOWN + timedelta(hours=97)) == {"one": 48, "two": 48}
+
+
+def test_trays_of_one_number_are_two_and_so_are_those_of_a_batch_that_wait() -> None:
+    first = record(101, name=life(101, 7), lot="L1")
+    later = record(101, lot="L2", run=2)
+    other = [record(102, lot="L2"), record(104, lot="L2")]
+    (found,) = trial_confounders([first, later, *other], "luck", LONDON).differences
+    assert found.by_arm == {"b": "1 from L1, 1 from L2", "a": "L2"}
+    unknown = [record(102), record(-120_002, name=-120_002), record(-120_001, name=-120_001)]
+    assert trial_confounders(unknown, "luck", LONDON).missing["seed lot"] == ("102", "b12", "b12")
