@@ -69,7 +69,7 @@ def _compared(judged: Judgement) -> Iterator[str]:
     "logbook.growing.trials.replicates:ReplicatesTable",
 )
 def replicates(spread: float, gap: float | None, power: float, arms: int) -> None:
-    """Trays per arm that detect a difference with the wanted power, at two-sided 5 %."""
+    """Trays per arm that detect how far one arm is from the others, when judged at 5 %."""
     gaps = needed.DIFFERENCES if gap is None else (gap,)
     rows = needed.table(spread, gaps, power / 100, arms)
     answer = needed.ReplicatesTable(spread, power, arms, tuple(rows))

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from logbook.growing.measures import Units, length_words, number_words
 from logbook.growing.trials.arms import Arm, Tray, gather
 from logbook.growing.trials.course import Course
+from logbook.growing.trials.distributions import SIGNIFICANCE
 from logbook.growing.trials.judging import Judgement, judge
 from logbook.growing.trials.record import TrayRecord
 from logbook.growing.trials.verdict import judgeable
@@ -92,7 +93,7 @@ class Measured:
             for pair in pairs
         )
         if not judged.shown:
-            few = " That is not enough here." if p < 0.05 else ""
+            few = " That is not enough here." if p < SIGNIFICANCE else ""
             return f"No difference is shown: {said} ({chance}).{few}"
         if not judged.told_apart:
             return f"The arms differ ({chance}), but no two of them can be told apart: {said}."

@@ -7,6 +7,7 @@ from collections.abc import Callable, Sequence
 from logbook.growing.measures import number_words
 from logbook.growing.trials.arms import Arm
 from logbook.growing.trials.blocks import Blocked
+from logbook.growing.trials.distributions import SIGNIFICANCE
 from logbook.growing.trials.one_way import Anova
 from logbook.growing.trials.pairs import ALL_PAIRS_UP_TO, Pair
 from logbook.growing.trials.verdict import Verdict
@@ -131,7 +132,7 @@ def one_tray(
             "lie apart; give that spread to see."
         )
     meaning = "So this shows no difference between the arms."
-    if chance < 0.05:
+    if chance < SIGNIFICANCE:
         meaning = (
             "Chance seldom does that, so it is worth repeating; one tray still proves nothing."
         )
@@ -233,7 +234,7 @@ def in_blocks(blocked: Blocked) -> str:
     paired = len(blocked.names) == 2 and blocked.trays == 2 * len(blocked.blocks)
     how = "as pairs of trays in" if paired else "within"
     said = f"Arms were compared {how} {plural(len(blocked.blocks), 'block')}."
-    if blocked.block_p is not None and blocked.block_p < 0.05:
+    if blocked.block_p is not None and blocked.block_p < SIGNIFICANCE:
         said += " The blocks differ from one another, so comparing within them helped."
     elif blocked.block_p is not None:
         said += " The blocks themselves hardly differ."
@@ -247,9 +248,9 @@ def in_blocks(blocked: Blocked) -> str:
         said += (
             " The arms' means in each block are compared, so it holds for more than these blocks."
         )
-    elif blocked.uneven is None or blocked.uneven >= 0.05:
+    elif blocked.uneven is None or blocked.uneven >= SIGNIFICANCE:
         said += " This takes the difference between arms to be about the same in every block."
-    if blocked.uneven is None or blocked.uneven >= 0.05:
+    if blocked.uneven is None or blocked.uneven >= SIGNIFICANCE:
         return said
     return (
         f"{said} The differences are not the same from block to block, more so than chance usually makes "
