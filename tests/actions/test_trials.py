@@ -568,6 +568,7 @@ def test_four_arms_of_one_tray_declare_no_winner(book: Book) -> None:
     view = finished(book, grams, factor="brushing", arms=tuple(grams), replicates=1)
     assert view.judged is not None
     assert view.judged.design == "one tray"
+    assert "must stay below" not in view.words, "nothing is tested"
     judged = judge_trial(book, "thick", spread=8.0).judged
     assert judged is not None
     assert judged.chance_of_such_a_gap == pytest.approx(1 / 8, abs=0.02)

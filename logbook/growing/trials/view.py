@@ -78,7 +78,8 @@ class TrialView(TrialFacts):
     @property
     def words(self) -> str:
         """The verdict; which trays are of another template comes first."""
-        return joined(self.strange, self.course.words if self.judged else "", self.advice)
+        tested = self.judged is not None and self.judged.design != "one tray"
+        return joined(self.strange, self.course.words if tested else "", self.advice)
 
 
 @dataclass(frozen=True, slots=True)
