@@ -41,6 +41,9 @@ def test_what_it_is_based_on_is_said() -> None:
     assert said(luck(guess=Guess(300, 15)), 1).rests_on == "from the template's guess"
     own = said(luck(*BATCHES), 9)
     assert (own.rests_on, own.basis, own.trays) == ("from 4 batches here", "4 batches", 11)
+    both = expect(Meant(luck(*BATCHES, guess=Guess(grams, 15)), 9) for grams in (300, 320))
+    assert both is not None
+    assert (both.basis, both.trays) == ("4 batches", 11), "two versions of one template"
 
 
 def test_trays_of_one_sowing_share_their_luck() -> None:

@@ -79,7 +79,8 @@ def _expect(meant: tuple[tuple[Meant, int], ...]) -> Expected | None:
         return None
     whole = together(luck.sum_of(counted(batches)) for luck, batches in counts.items())
     low, high = whole.grams - whole.within, whole.grams + whole.within
-    trays, batches = sum(each.trays for each in counts), sum(len(each.own) for each in counts)
+    own = {each for luck in counts for each in luck.own}  # versions of a template share theirs
+    trays, batches = sum(each.trays for each in own), len({each.batch for each in own})
     found = Expected(whole.grams, whole.variance**0.5, max(0.0, low), high, trays, batches)
     return found.rest(cut)
 
