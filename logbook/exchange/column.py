@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 import re
+import sqlite3
 from dataclasses import dataclass
 from datetime import datetime
 from typing import Literal
@@ -103,4 +104,9 @@ def _moment(cell: str) -> float:
         raise Refused("isn't a moment like 2026-04-14T07:30:00Z") from fault
     if at.utcoffset() is None:
         raise Refused("has no offset; write it like 2026-04-14T07:30:00Z")
-    return stored(at)
+    kept = stored(at)
+    try:
+        moment(kept)
+    except sqlite3.DatabaseError as fault:
+        raise Refused("is not between the years 1 and 9999 in UTC") from fault
+    return kept

@@ -78,6 +78,8 @@ def test_moments_are_iso_8601_in_utc() -> None:
         ("TRUE", "truth", "neither true nor false"),
         ("2026-02-30T00:00:00Z", "moment", "a moment"),
         ("2026-04-14T07:30:00", "moment", "no offset"),
+        ("0001-01-01T00:00:00+14:00", "moment", "between the years"),
+        ("9999-12-31T23:59:59-12:00", "moment", "between the years"),
         ("", "whole", "is empty"),
         ("\x1b[31m", "text", "control codes"),
     ],
