@@ -102,7 +102,7 @@ class TrialFormScreen(FormScreen):
 
         made = await self.write_book(set_up, self._draft(values))
         self._made = TrialSubject(made.asked.name)
-        sows = self.keyed("{sow_arms} on its page sows it.")
+        sows = self.keyed("{sow_arms} sows it.")
         return f"{made.asked.name} is set up (layout number {made.layout_number}). {sows}"
 
     async def after_saving(self, words: str) -> None:
