@@ -16,7 +16,8 @@ STRANGE = re.compile(
     r"(?<!there )\b(?:is|are|was) no (?!longer|more|one)|\banew\b|\bto the light\b|sign to cut"
     r"|(?<!ready )sign seen|\bwalk (?:earlier|later)|\bthrown? out\b|\bon end\b|is said with"
     r"|\b(?:takes?|took|taken) back\b|the middle\b|\brests? on\b|\bbut for\b|\bcomes to\b"
-    r"|that grow\b|\bstrike (?:the|an?|one)\b"
+    r"|that grow\b|\bstands? (?:on|in|at|below|above|beside|there|nowhere|still)\b|\blies? (?:in|on|at|ahead|outside|between)\b"
+    r"|\bmol/m² a day\b|\bwho looks at\b|\bplaced by chance\b|\bNobody has said\b|\bstrike (?:the|an?|one)\b"
     r"|\b(?:kWh|g|ml|seed|water|grams|hours) a (?:tray|day|kWh)\b|price of a kWh",
     re.IGNORECASE,
 )

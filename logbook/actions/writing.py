@@ -61,7 +61,7 @@ class Act:
             raise Refused(f"{words} is still to come. Give a time up to now.")
         if at < self.now - LONGEST_AGO:
             words = moment_words(at, self.now, self.reading.zone)
-            raise Refused(f"{what} at {words} is more than two years ago; look at the year.")
+            raise Refused(f"{what} at {words} is more than two years ago; check the year.")
         self.told = at
         return at
 

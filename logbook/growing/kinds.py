@@ -83,7 +83,7 @@ def _trial(name: str, done: str, noun: str, purpose: str) -> Kind:
 KINDS = {
     kind.name: kind
     for kind in (
-        Kind("plan", "planned", "plan", "a sowing that lies ahead", ("lot", "placing"), joint=" ",
+        Kind("plan", "planned", "plan", "a sowing still to come", ("lot", "placing"), joint=" ",
              puts="on", makes_state=True, undo="asks", takes=_SOWING, before_sowing=True),
         Kind("soak", "soaked", "soak", "seed put in water", makes_state=True, answers="soak",
              before_sowing=True),

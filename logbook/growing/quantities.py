@@ -51,7 +51,7 @@ class Quantity:
             raise Refused(f"{self._fault(value, units)} Did you mean {said}?")
         if not low <= self.checked(value, units) <= high:
             raise Refused(
-                f"{self.scale.write(value, units)} would be odd in a room of trays; write the "
+                f"{self.scale.write(value, units)} would be odd for a tray; write the "
                 f"unit too, {bare}{self.scale.metric[-1]} or {bare}{self.scale.us[-1]}."
             )
         return value

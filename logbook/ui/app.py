@@ -171,7 +171,7 @@ class LogbookApp(Watching, inherit_bindings=False):
         elif answer and isinstance(self.screen, TrayKeys):
             draft = self.drafts.find(answer)
             if draft is None:
-                self.say("That is taken up elsewhere by now.", wants=True)
+                self.say("That has been taken up elsewhere.", wants=True)
             else:
                 await self.screen.take_up(draft)
 
@@ -286,7 +286,7 @@ class LogbookApp(Watching, inherit_bindings=False):
         try:
             write_private(path, words + "\n")
         except OSError as fault:
-            self.say(f"Handed to the terminal alone: {path}: {fault.strerror}.", wants=True)
+            self.say(f"Sent to the terminal only: {path}: {fault.strerror}.", wants=True)
             return
         lines = plural(words.count("\n") + 1, "line")
         self.say(f"Copied {lines} to the clipboard, if the terminal allows it, and to {path}.")

@@ -132,7 +132,7 @@ class TrialKeys(TrialPage):
         if view.trial.shelves or any(arm.place_id for arm in view.trial.arms):
             return ""
         hint = "like Rack 1/Shelf 2, or empty: the next free slots   esc back"
-        return await self.ask_kept(AskLine("Where do they stand?", any_text, hint=hint), kept)
+        return await self.ask_kept(AskLine("Where are they?", any_text, hint=hint), kept)
 
     @work
     async def action_add(self) -> None:

@@ -47,7 +47,7 @@ def test_a_new_book_has_its_racks_and_the_starting_templates(tmp_path: Path) -> 
         ({"name": " \x1b "}, "empty"),
         ({"name": "x" * 81}, "use up to 80"),
         ({"zone": "Mars/Olympus"}, "no time zone"),
-        ({"name": "rack 2"}, "Racks and shelves get that name"),
+        ({"name": "rack 2"}, "Racks and shelves get names like that"),
         ({"racks": 0}, "from 1 to 50"),
         ({"racks": 51}, "from 1 to 50"),
         ({"shelves": -1}, "from 1 to 20"),

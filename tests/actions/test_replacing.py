@@ -225,7 +225,7 @@ def test_a_plan_is_put_to_another_day_that_lies_ahead(book: Book) -> None:
     stand_at(book, SOWN)
     sow(book, SowDraft("field test", 2, at=moment("2026-04-03 08:00"), place="Rack 1/Shelf 2"))
     for at in (book.now(), book.now() - timedelta(days=1)):
-        with pytest.raises(Refused, match="ahead"):
+        with pytest.raises(Refused, match="for later"):
             correct(book, "plan", at=at)
     correct(book, "plan", at=moment("2026-04-04 08:00"))
     found = tray_page(book, 102)

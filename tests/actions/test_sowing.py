@@ -216,7 +216,7 @@ def test_a_sowing_recorded_days_later_lies_where_it_belongs(book: Book) -> None:
         ({"numbers": (101,)}, "In use already: 101. Free: 103"),
         ({"at": moment("2024-03-01 08:00")}, "more than two years ago"),
         ({"at": moment("2027-06-01 08:00")}, "more than a year ahead"),
-        ({"plan": True, "at": moment("2026-04-01 08:00")}, "must lie ahead"),
+        ({"plan": True, "at": moment("2026-04-01 08:00")}, "must be for later"),
         ({"place": "Rack 9"}, 'no place "Rack 9"'),
         ({"grams": 0}, "seed per tray must be"),
         ({"grams": -3}, "seed per tray must be"),

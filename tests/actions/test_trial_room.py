@@ -227,7 +227,7 @@ def test_what_no_tray_has_is_said_with_its_reason(book: Book) -> None:
     hang_lamps(book, WARM, LampSet(2, 20, "warm bar"))
     words = _stood(book, 0.5, 4.5).costs.words
     assert "Nothing can be said of money: light, " in words
-    assert "no price of electricity is written down" in words
+    assert "no price of electricity is entered" in words
 
 
 def test_trays_without_a_weight_are_named_in_the_money(book: Book) -> None:
@@ -242,7 +242,7 @@ def test_trays_without_a_weight_are_named_in_the_money(book: Book) -> None:
     bare = sown.arms[1].numbers[1]
     did(book, "cut", [bare])
     costs = judge_trial(book, "thick").costs
-    assert f"Left aside in the money, for they have no weight: {bare}." in costs.words
+    assert f"Left aside in the money, for not weighed: {bare}." in costs.words
     assert set(costs.per_100_g) == {"none", "daily"}
 
 
@@ -259,7 +259,7 @@ def test_trays_that_were_lost_are_named_in_the_money(book: Book) -> None:
     discard(book, rotten[1:], "mould")
     words = judge_trial(book, "thick").costs.words
     assert (
-        "Left aside in the money, for nothing was cut of them; their seed, work and light come on "
+        "Left aside in the money, for nothing was cut from them; their seed, work and light come on "
         f"top: {numbers_words(rotten)}."
     ) in words
 

@@ -82,7 +82,7 @@ def test_arms_without_a_value_of_what_differs_are_named(book: Book) -> None:
     words = set_up_words(preview_trial(book, plan_trial(factor="soak", arms=arms)))
     assert "no value of the soak for soak 8h and usual: the template's is used" in words
     bare = set_up_words(preview_trial(book, plan_trial(arms=("thin", "thick=120g"))))
-    assert "no value of the seed density for thin: take their trays in by hand" in bare
+    assert "no value of the seed density for thin: add their trays by hand" in bare
     assert not any("no value" in line for line in set_up_words(preview_trial(book, plan_trial())))
 
 
@@ -714,7 +714,7 @@ def test_height_and_days_are_judged_where_they_are_measured(book: Book) -> None:
     assert "taller than thin (95 % sure), 2 cm (33 %) here" in said
     assert "Days to the cut: thin 7.5 days" in said
     assert "Within thin and thick all trays are the same" in said
-    assert "Each of these is judged by itself" in said
+    assert "Each is judged on its own" in said
     assert "Looks: no taster has scored them yet." in said
 
 
@@ -797,11 +797,11 @@ def test_scores_out_of_range_and_unknown_codes_are_refused(book: Book) -> None:
     codes = new_tasting(book, "thick", ranked=True, seed=5).codes
     code = codes["thin"]
     for said, sentence in (
-        ({code: SampleSaid({"taste": 3})}, "must lie between 1 and 2"),
+        ({code: SampleSaid({"taste": 3})}, "must be between 1 and 2"),
         ({code: SampleSaid({"smell": 1})}, "is not tasted"),
         ({"000": SampleSaid({"taste": 1})}, 'no sample "000"'),
-        ({}, "Nothing was said"),
-        ({code: SampleSaid({}, " ")}, "Nothing was said"),
+        ({}, "No sample was scored"),
+        ({code: SampleSaid({}, " ")}, "No sample was scored"),
     ):
         with pytest.raises(Refused, match=sentence):
             taste(book, "thick", "AB", said)

@@ -280,7 +280,7 @@ def test_a_grid_is_read_and_its_edges_are_inside() -> None:
     with pytest.raises(Refused, match="Write 3 for front"):
         read_grid("2x4x1")
     for row, column in ((0, 1), (1, 0), (1, 4), (3, 1)):
-        with pytest.raises(Refused, match=f"row {row}, column {column} lies outside"):
+        with pytest.raises(Refused, match=f"row {row}, column {column} is outside"):
             Grid(2, 3).check([Spot(row, column, 100)])
     with pytest.raises(Refused, match="light reading"):
         Grid(2, 3).check([Spot(1, 1, -5)])

@@ -84,8 +84,8 @@ def test_a_sum_grows_with_its_trays_and_is_surer_of_more_batches() -> None:
     ("weights", "said"),
     [
         ([], "no tray with a weight"),
-        ([("a", 300)], "One tray tells nothing"),
-        ([("a", 300), ("b", 0)], "One tray tells nothing"),
+        ([("a", 300)], "One tray says nothing"),
+        ([("a", 300), ("b", 0)], "One tray says nothing"),
         ([("a", 300), ("a", 310)], "All trays are of one batch"),
         ([("a", 300), ("b", 310)], "No batch has two trays"),
         ([("a", 300), ("a", 300), ("b", 300)], "All trays weigh the same"),

@@ -55,7 +55,7 @@ def test_no_reading_is_refused() -> None:
 def test_a_spot_outside_the_grid_is_refused() -> None:
     grid = Grid(rows=2, columns=3)
     grid.check([Spot(1, 1, 100), Spot(2, 3, 100)])
-    with pytest.raises(Refused, match="row 3, column 1 lies outside the grid of 2 rows"):
+    with pytest.raises(Refused, match="row 3, column 1 is outside the grid of 2 rows"):
         grid.check([Spot(3, 1, 100)])
     with pytest.raises(Refused, match="twice"):
         grid.check([Spot(1, 1, 100), Spot(1, 1, 120)])

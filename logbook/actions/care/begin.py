@@ -112,7 +112,7 @@ def checked_begin(draft: BeginDraft) -> BeginDraft:
         *(f"rack {number}" for number in range(1, draft.racks + 1)),
         *(f"shelf {number}" for number in range(1, draft.shelves + 1)),
     }:
-        raise Refused("Racks and shelves get that name; give the room another.")
+        raise Refused("Racks and shelves get names like that; choose a different one for the room.")
     if draft.units not in ("metric", "us"):
         raise Refused(f'Units "{draft.units[:20]}" are unknown; use metric or us.', "units")
     code = None if draft.currency is None else currency_code(draft.currency)

@@ -92,7 +92,7 @@ def in_tables(connection: sqlite3.Connection, clock: Clock, *, quick: bool) -> I
         "journal",
         mode != "delete",
         "Every entry is on the disk before it is confirmed (journal: delete).",
-        f"The journal mode is {mode}: another program has changed it{fault}.",
+        f"The journal mode is {mode}: another program changed it{fault}.",
         f"Close every program that has the book open and run {Way.CHECK_MEND}.",
     )
     newest = maybe_moment(health.newest_written(Rows(connection))) or now
@@ -120,8 +120,8 @@ def in_tables(connection: sqlite3.Connection, clock: Clock, *, quick: bool) -> I
         yield judged(
             "references",
             rows,
-            "Every reference leads to a row.",
-            f"Some references lead to no row: {lost}.",
+            "Every reference points to a row.",
+            f"Some references point to a missing row: {lost}.",
             f"Another program has changed the file. Compare with {Way.RESTORE_TRIED} and "
             "go back to a copy from before.",
             "bad",
@@ -169,7 +169,7 @@ def around(
     )
     beside = sum(each.size for each in list_copies(path, settings))
     sizes = [megabytes(size) for size in (path.stat().st_size, beside, bytes_in(state_folder()))]
-    words = "The book takes {}, its copies {}, drafts and other files of the program {}."
+    words = "The book takes {}, its copies {}, drafts and the program's other files {}."
     yield Finding("size", "good", words.format(*sizes))
     yield lasting(path, file_system_of(path, mounts))
     yield from kept_copies(path, clock, settings)

@@ -45,12 +45,15 @@ class RestorePlan:
             return (*lines, f"There is no book at {self.book} now; nothing will be lost.")
         if self.loss is None:
             lines.append(
-                "The present book is too damaged to be compared: all that was written after the "
-                "copy will be missing. The damaged file will be kept aside."
+                "The present book is too damaged to compare: everything written after the copy "
+                "will be missing. The damaged file will be kept."
             )
             return tuple(lines)
         if not self.loss.entries and not self.loss.rows:
-            return (*lines, "The copy holds all that the present book holds; nothing will be lost.")
+            return (
+                *lines,
+                "The copy has everything that the present book has; nothing will be lost.",
+            )
         span = ""
         if self.loss.first and self.loss.last:
             span = f", written {_words(self.loss.first)} to {_words(self.loss.last)}"

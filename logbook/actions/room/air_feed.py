@@ -107,7 +107,7 @@ class Feed:
     def too_long(self) -> None:
         """Count a line that was longer than any reading."""
         self.bad += 1
-        self.last_bad = "A line is longer than any reading."
+        self.last_bad = "A line is too long for a reading."
 
     def write(self) -> int:
         """Write what is held as one entry; returns how many readings. If Refused, it stays held."""
@@ -163,7 +163,7 @@ class Feed:
             raise Refused('"at" is a moment like "2026-04-14T07:30:00+01:00".')
         at = parse_when(text[:60], now, self.book.zone)
         if not now - LONGEST_AGO <= at <= now + AHEAD:
-            raise Refused("A reading's time lies ahead, or more than two years back.")
+            raise Refused("A reading's time is in the future, or more than two years ago.")
         return at
 
 

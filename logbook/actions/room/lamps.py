@@ -83,7 +83,7 @@ def set_tariff(book: Book, tariff: Tariff) -> Done:
             for position, other in enumerate(tariff.others)
         )  # fmt: skip
         money = act.reading.about.money
-        notices = [f"It takes the place of the one that held from {tariff.since}."] if again else []
+        notices = [f"It replaces the one from {tariff.since}."] if again else []
         notices += filter(None, (money.unset_words,))
         return done_of(act, f"tariff: {replace(tariff, money=money).words}", (), notices)
 

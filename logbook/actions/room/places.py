@@ -181,7 +181,7 @@ def take_back_place(book: Book, path: str) -> Place:
             raise Refused(f'There is no retired place "{path[:60]}".')
         above = places.get(place.parent)
         if above is not None and above.retired:
-            raise Refused(f"{above.path} is retired; take it back first.")
+            raise Refused(f"{above.path} is retired; bring it back into use first.")
         _same_name(place.name, place.parent, places, place.id)
         act.place(place.id).retired = False
         act.settings(f"{place.path} back in use", place.id)

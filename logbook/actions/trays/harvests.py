@@ -179,7 +179,7 @@ def _check(harvest: Harvest, today: date) -> None:
             f"{day_words(harvest.sown, today)}."
         )
     if (harvest.cut - harvest.sown).days > MOST_DAYS:
-        raise Refused("more than a year lies between sowing and cut; look at the years.")
+        raise Refused("sowing and cut are more than a year apart; check the years.")
     CUT.checked(harvest.grams / TRAYS.checked(harvest.trays))
 
 

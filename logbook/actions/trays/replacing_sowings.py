@@ -162,6 +162,6 @@ class PlanReplacement(SowingReplacement):
         ahead = self.changes.at
         if ahead is not None and ahead <= self.act.now:
             raise Refused(
-                f"A plan must lie ahead; {Way.DONE.of('sow')} writes what was sown already."
+                f"A plan must be for later; {Way.DONE.of('sow')} writes what was sown already."
             )
         return self.put(self.batch(ahead)), [*self.said]

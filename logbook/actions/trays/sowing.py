@@ -152,7 +152,7 @@ def _ready(reading: Reading, draft: SowDraft, found: StoredTemplate | None = Non
         raise Refused(f"Sown at {words}? That is {far}.", about="at")
     planned = draft.plan or at > now or draft.soak_at is not None
     if draft.plan and at < now:
-        raise Refused("A plan must lie ahead; what was sown already needs none.")
+        raise Refused("A plan must be for later; what was sown already needs none.")
     later = planned and soaked_at is None and by_batch(reading, at)
     numbers = _numbers(reading, draft, later)
     (lots, spelled), grams = lots_named(reading, draft.lot), draft.grams

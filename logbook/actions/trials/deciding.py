@@ -132,7 +132,7 @@ def adopt_within(
     found = next(each for each in read_templates(act.reading) if each.id == template_id)
     base = found.template
     if found.retired:
-        raise Refused(f'The template "{base.name}" is retired; take it back first.')
+        raise Refused(f'The template "{base.name}" is retired; bring it back into use first.')
     fresh = adopted(base, trial.factor, chosen.name, chosen.setting)
     if fresh == base:
         raise Refused(

@@ -102,9 +102,9 @@ def _lamp_costs(
     begun = [life[0].start for life in lives.values() if life]
     lack = "" if begun else "not sown yet"
     if not any(past.lamps for past in pasts.values()):
-        lack = "no lamps are written down"
+        lack = "no lamps are entered"
     elif not tariffs:
-        lack = "no price of electricity is written down"
+        lack = "no price of electricity is entered"
     if lack:
         return dict.fromkeys(lives, (None, lack))
     uses = tray_uses(_lives(reading, read_trays_since(reading, min(begun))), pasts, tariffs)
@@ -117,7 +117,7 @@ def _lamp_cost(life: Sequence[Stay], use: Use) -> LampCost:
     astray = sum((one.end - one.start).total_seconds() for one in lit if one.place is None) / 3600
     unknown, unpriced = use.unknown_hours, use.bill.unpriced_kwh
     lacks = (
-        (not lit, "never noted as in the light"),
+        (not lit, "never noted as under lights"),
         (astray >= 1, f"no shelf known for {hours_words(astray)} in the light"),
         (unknown >= 1, f"no lamps known for {hours_words(unknown)} of lit time"),
         (unpriced > 0, f"no price known for {number_words(unpriced, 2)} kWh of each"),

@@ -83,7 +83,7 @@ def taste(book: Book, name: str, taster: str, said: Mapping[str, SampleSaid]) ->
                 )
             rows += _answers(tasting, len(arms), code, arms[code], words)
         if not rows:
-            raise Refused("Nothing was said of any sample; give scores like 418=7.")
+            raise Refused("No sample was scored; give scores like 418=7.")
         entry = act.entry("taste", [], note=f"{trial.name}: {who}")
         act.session.add_all(
             TastingAnswerRow(entry_id=entry, tasting_id=tasting.id, taster=who, **row)
@@ -104,7 +104,7 @@ def _answers(
             raise Refused(f'"{aspect[:20]}" is not tasted; use {listed(list(ASPECTS))}.')
         if not LOWEST <= score <= top:
             raise Refused(
-                f"The {what} {number_words(score, 2)} of {code} must lie between 1 and {top:g}."
+                f"The {what} {number_words(score, 2)} of {code} must be between 1 and {top:g}."
             )
         rows.append({"arm_id": arm, "aspect": aspect, "score": score})
     words = clean(said.words, lines=False)

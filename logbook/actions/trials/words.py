@@ -62,7 +62,7 @@ def _bare(plan: TrialPlan) -> list[str]:
     factor, bare = plan.asked.factor, [arm.name for arm in plan.arms if not arm.setting]
     if not bare or not changes_template(factor):
         return []
-    then = "the template's is used" if factor != "density" else "take their trays in by hand"
+    then = "the template's is used" if factor != "density" else "add their trays by hand"
     return [f"no value of {factor_words(factor)} for {listed(bare, most=8)}: {then}"]
 
 
@@ -90,7 +90,7 @@ def layout_words(plan: TrialPlan) -> list[str]:
     blocks: dict[str, list[str]] = {}
     for spot in plan.layout:
         blocks.setdefault(spot.block, []).append(spot.arm)
-    lines = [f"layout drawn by chance (layout number {plan.layout_number}):"]
+    lines = [f"layout drawn at random (layout number {plan.layout_number}):"]
     return lines + [
         f"  {block + ': ' if block else ''}{', '.join(arms)}" for block, arms in blocks.items()
     ]
@@ -169,8 +169,7 @@ def _measured(view: TrialView, units: Units) -> list[str]:
     lines = [each.words(units) for each in view.measured]
     if len(lines) > 1:
         lines.append(
-            "Each of these is judged by itself: who looks at many things finds a difference in one "
-            "of them by chance sooner or later."
+            "Each is judged on its own: look at enough of them and one will differ by chance."
         )
     scored = {each.aspect for each in view.tasting.aspects} if view.tasting else set()
     wanted = view.trial.measures.split()

@@ -85,7 +85,7 @@ def copy(book: Book, name: str, new_name: str, tray: tuple[float, float] | None)
 
 @templates.command("retire")
 @click.argument("name", shell_complete=complete_templates)
-@click.option("--back", is_flag=True, help="Take a retired one back.")
+@click.option("--back", is_flag=True, help="Bring a retired one back into use.")
 @SETTINGS_AT
 @book_answers("logbook.actions.crops.templates:TemplateWritten")
 def retire(book: Book, name: str, back: bool) -> None:

@@ -102,7 +102,7 @@ def light(
     if daily is not None and hours is not None:
         lines.append(f"daily light: {number_words(daily, 2)} mol/m² in {hours_words(hours)}")
     if want_dli is not None:
-        lines.append(f"for {number_words(want_dli, 2)} mol/m² a day: {_needed(found.hours_needed)}")
+        lines.append(f"for {number_words(want_dli, 2)} mol/m²/d: {_needed(found.hours_needed)}")
     tell(found, lines)
 
 

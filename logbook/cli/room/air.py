@@ -19,7 +19,7 @@ from logbook.text import Refused, plural
 @click.command(context_settings={"ignore_unknown_options": True})
 @click.argument("words", nargs=-1, metavar="[TEMPERATURE HUMIDITY]")
 @PLACE
-@click.option("--still/--moving", default=None, help="Whether the air stands still.")
+@click.option("--still/--moving", default=None, help="Whether the air is still.")
 @click.option("--hours", "span", metavar="HOURS", help="How far back to show; 24 h by default.")
 @click.option("--batch", type=BATCH, help="Show the air of a batch's life.")
 @click.option("--feed", is_flag=True, help="Read JSON lines from standard input until it ends.")

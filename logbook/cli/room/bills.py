@@ -43,7 +43,7 @@ def _bill_lines(found: Bills, book: Book) -> list[str]:
         if shelf.lamps is not None and shelf.lamps.lamps:
             each = shelf.cost_per_tray_today
             share = (
-                f", {money.rate(each)} per tray" if each is not None else ", no tray in the light"
+                f", {money.rate(each)} per tray" if each is not None else ", no trays under lights"
             )
             lines.append(f"  a whole day {shelf.today.bill.words(money)}{share}")
             each = shelf.cost_per_tray_day
@@ -68,5 +68,5 @@ def _batch_words(one: BatchBill, units: Units) -> str:
         one.growing_words,
     ]
     if one.use.unknown_hours >= 1:
-        parts.append("part of its lit hours fell before any lamps were written down")
+        parts.append("part of its lit hours fell before any lamps were entered")
     return ", ".join(filter(None, [*parts, one.unmeasured_words]))

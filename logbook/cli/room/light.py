@@ -98,7 +98,7 @@ def _light_words(shelf: acts.ShelfLight, book: Book, *, whole: bool) -> list[str
     newest = shelf.newest
     if newest is None:
         return [f"{shelf.place.path}: no light reading yet, {shelf.place.hours_words}"]
-    daily = "" if shelf.daily is None else f", {number_words(shelf.daily)} mol/m² a day"
+    daily = "" if shelf.daily is None else f", {number_words(shelf.daily)} mol/m²/d"
     lines = [f"{shelf.place.path}: {newest.words}{daily}"]
     if not whole:
         return lines + ([f"  {shelf.falling}"] if shelf.falling else [])

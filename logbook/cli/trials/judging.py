@@ -66,7 +66,7 @@ def criteria(book: Book, name: str, weights: Mapping[str, float], **priced: Any)
     view = judge_trial(book, name, prices=prices_of(book, name, **priced))
     if view.weighing is None:
         raise Refused(
-            f'Nobody has said yet what counts in "{view.trial.name}"; give --priority yield=3 and '
+            f'No priorities yet for "{view.trial.name}"; give --priority yield=3 and '
             "the like, best before the first cut."
         )
     tell(view.weighing, _wrapped(view.weighing.words))

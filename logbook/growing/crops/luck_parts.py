@@ -77,7 +77,9 @@ def _refuse(own: Sequence[BatchWeights]) -> None:
     if not count:
         raise Refused("There is no tray with a weight in it.")
     if count < 2:
-        raise Refused("One tray tells nothing of luck: weigh two or more of two or more batches.")
+        raise Refused(
+            "One tray says nothing about luck: weigh two or more trays of two or more batches."
+        )
     if len(own) < 2:
         raise Refused(
             "All trays are of one batch, so how far batches differ cannot be told: weigh trays of "

@@ -43,7 +43,7 @@ def daily_light(ppfd: float, hours: float) -> float:
 def hours_needed(ppfd: float, daily: float) -> float | None:
     """The lit hours for a daily light [mol m⁻² d⁻¹], past 24 if it cannot be; None in the dark."""
     if daily < 0:
-        raise Refused("The wanted daily light is negative; write 0 or more mol/m² a day.")
+        raise Refused("The wanted daily light (DLI) is negative; write 0 or more mol/m²/d.")
     if PPFD.checked(ppfd) < DARK_PPFD:
         return 0.0 if daily == 0 else None
     return daily / (ppfd * 3600 * MICRO)
@@ -74,7 +74,7 @@ LAMP_KINDS = {
         ("cool white fluorescent", 74, 10, _THIMIJAN),
         ("high-pressure sodium", 82, 10, _THIMIJAN),
         ("metal halide", 71, 10, _THIMIJAN),
-        ("white LED", 70, 15, "a middle of white LEDs, common practice, no published source"),
+        ("white LED", 70, 15, "typical of white LEDs, common practice, no published source"),
     )
 }
 _OTHER_NAMES = {
@@ -172,7 +172,7 @@ def judge(
 ) -> LightJudgement:  # fmt: skip
     """Judge a mean PPFD for some lit hours a day; with a cost, say what the change costs a day."""
     daily = daily_light(ppfd, hours)
-    got = f"{number_words(daily)} mol/m² a day in {hours_words(hours)}"
+    got = f"{number_words(daily)} mol/m²/d in {hours_words(hours)}"
     side = target.side(daily)
     if not side:
         words = f"Enough light: {got}, wanted {target.written(1)}."
@@ -248,7 +248,7 @@ class Grid:
             where = f"row {spot.row}, column {spot.column}"
             if not (1 <= spot.row <= self.rows and 1 <= spot.column <= self.columns):
                 raise Refused(
-                    f"The spot in {where} lies outside the grid of {self.rows} rows "
+                    f"The spot in {where} is outside the grid of {self.rows} rows "
                     f"and {self.columns} columns."
                 )
             if (spot.row, spot.column) in seen:

@@ -66,5 +66,5 @@ def ordered_tariffs(tariffs: Sequence[Tariff]) -> list[Tariff]:
     ordered = sorted(tariffs, key=lambda tariff: tariff.since)
     for earlier, later in pairwise(ordered):
         if earlier.since == later.since:
-            raise Refused(f"Two tariffs hold from {later.since}; keep one of them.")
+            raise Refused(f"Two tariffs start on {later.since}; keep one of them.")
     return ordered

@@ -23,7 +23,7 @@ _WHAT_HELPS = {
     ("EC", "low"): "more feed after its label, or none is needed for a short crop",
     ("EC", "high"): "thin with plain water",
     ("amount", "low"): "lift a tray: a light one wants more",
-    ("amount", "high"): "pour off what stands; roots need air",
+    ("amount", "high"): "pour off standing water; roots need air",
 }
 
 

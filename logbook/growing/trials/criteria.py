@@ -90,7 +90,7 @@ def weigh_criteria(criteria: Sequence[Criterion]) -> Priorities:
     else:
         words = _words(places, flips)
     if not_shown:
-        words += f" No difference is shown in {listed(not_shown)}, so that counts for no arm."
+        words += f" No difference is shown in {listed(not_shown)}, so it counts for no arm."
     return Priorities(words, weights, places, flips, level)
 
 

@@ -177,7 +177,7 @@ def checks_of(arms: Sequence[Arm], design: Design) -> tuple[str, ...]:
     """Say how the spreads compare, which tray stands apart, and what cannot be checked."""
     least = min(arm.n for arm in arms)
     few = f"With only {plural(least, 'tray')} in an arm this is a rough picture."
-    by_chance = "It holds if trays were placed by chance and nothing else differed between arms."
+    by_chance = "It holds if trays were placed at random and nothing else differed between arms."
     said = (_spreads(arms, design), _far_tray(arms), few if least < 4 else "", by_chance)
     return tuple(filter(None, said))
 
@@ -230,6 +230,6 @@ def _far_tray(arms: Sequence[Arm]) -> str:
     if 2 * special().stdtr(df - 1, -outside) * len(off) >= SIGNIFICANCE:
         return ""
     return (
-        f"The tray of {words.grams_of(grams)} in {name} stands far from the others of its arm: check its "
+        f"The tray of {words.grams_of(grams)} in {name} is far from the others in its arm: check its "
         "entry before relying on this."
     )

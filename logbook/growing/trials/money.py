@@ -46,7 +46,7 @@ def trial_costs(
             for cost in (each.around.lamp_cost,)
         ],
     )
-    why = "grams sown are not written down"
+    why = "the seed weight is not known"
     seed, no_seed = per_tray(
         "seed", [(each.number, each.arm, each.seed_grams, why) for each in weighed]
     )
@@ -58,8 +58,8 @@ def trial_costs(
         if each.grams == 0 or (each.state.status == "discarded" and not each.state.grams)
     ]
     for aside, why in (
-        ([each for each in cut if each.grams is None], "they have no weight"),
-        (lost, "nothing was cut of them; their seed, work and light come on top"),
+        ([each for each in cut if each.grams is None], "not weighed"),
+        (lost, "nothing was cut from them; their seed, work and light come on top"),
     ):
         if aside and means:
             numbers = numbers_words(each.number for each in aside)

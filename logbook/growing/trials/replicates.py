@@ -91,7 +91,7 @@ def trays_per_arm(
     _above_0(spread, "spread")
     _above_0(difference, "difference")
     if not SIGNIFICANCE < power < 1:
-        raise Refused("The power must be more than 5 % and less than 100 %; 80 % is usual.")
+        raise Refused("The power must be more than 5 % and less than 100 %; try 80 %.")
     if arms < 2:
         raise Refused("A comparison needs two arms or more.")
     step = max(1, cell)

@@ -138,12 +138,12 @@ class Ranks:
             return f"{missing}The tasters made no difference between the samples."
         order = ", then ".join(one.name for one in self.samples[:6])
         chance = f"{chance_words(self.judged)} ({p_words(self.judged)})"
-        often = f"if nobody had a preference, such ranks would come up {chance}"
+        often = f"with no preference at all, such ranks would come up {chance}"
         if not self.shown:
             order = f"The order of the mean ranks ({order}) may be chance."
             return f"{missing}No preference is shown: {often}. {order}"
         return (
-            f"{missing}The tasters agree more than chance would make them: {often}. Best first: "
+            f"{missing}The tasters agree more than by chance: {often}. Best first: "
             f"{order}. It does not say that each differs from the next."
         )
 

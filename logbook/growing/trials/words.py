@@ -246,7 +246,7 @@ def in_blocks(blocked: Blocked) -> str:
         )
     if blocked.of_cells:
         said += (
-            " The arms' means in each block are compared, so it holds for more than these blocks."
+            " The arms' means in each block are compared, so it applies to more than these blocks."
         )
     elif blocked.uneven is None or blocked.uneven >= SIGNIFICANCE:
         said += " This takes the difference between arms to be about the same in every block."

@@ -139,7 +139,7 @@ async def ask_watering(screen: LogScreen, chosen: Chosen) -> None:
     def read(text: str) -> tuple[datetime | None, WaterReading]:
         at, water = watering_from(text, book.now(), book.zone, book.units)
         if doubt and at is None:
-            raise Refused("The clock is in doubt: write the time too, like 07:30 300ml ph 6.1.")
+            raise Refused("The clock may be wrong: write the time too, like 07:30 300ml ph 6.1.")
         return at, water
 
     def write(book: Book, given: tuple[datetime | None, WaterReading]) -> Done:

@@ -198,7 +198,7 @@ def test_an_arm_without_trays_is_said() -> None:
 
 def test_a_far_tray_is_named() -> None:
     judged = judge(trays({"A": [300, 320, 310, 340, 315], "B": [330, 300, 350, 312, 31]}))
-    assert "The tray of 31 g in B stands far" in judged.words
+    assert "The tray of 31 g in B is far" in judged.words
 
 
 @pytest.mark.parametrize(
@@ -269,7 +269,7 @@ def test_arms_with_several_trays_in_a_block_are_judged_by_how_blocks_differ() ->
     assert judged.anova.f == pytest.approx(mean**2 * 3 / 2 / error)
     # what trays spread by is that within the cells: a variance of 16 each, around 151.8 g
     assert judged.cv_percent == pytest.approx(100 * 4 / (911 / 6))
-    assert "it holds for more than these blocks" in judged.words
+    assert "it applies to more than these blocks" in judged.words
 
 
 def test_the_chance_of_one_tray_per_arm_allows_for_a_spread_that_is_hardly_known() -> None:

@@ -47,7 +47,7 @@ class BeginScreen(FormScreen):
             Field("name", "name", "what the room is called", "Grow room",
                   lambda text: clean_name(text, "name of the room")),
             Field("zone", "time zone", "like Europe/London", here, zone_read, zones, pick=True),
-            Field("racks", "racks", "how many stand in the room", "2", RACKS.read),
+            Field("racks", "racks", "how many are in the room", "2", RACKS.read),
             Field("shelves", "shelves", "a rack", "4", SHELVES.read),
             Field("slots", "slots", "trays that fit on a shelf", "4", SLOTS.read),
             Field("units", "units", "metric or us", "metric", offers=("metric", "us"), pick=True),

@@ -24,7 +24,7 @@ from logbook.ui.widgets.walk_list import Row, WalkList
 from logbook.ways import on_screens
 
 KINDS = (
-    ("lamps", "l", "lamps over the shelf under the cursor"),
+    ("lamps", "l", "lamps over the selected shelf"),
     ("tariff", "t", "a price of electricity, from a day on"),
     ("circuit", "c", "a circuit and what hangs on it"),
 )
@@ -64,7 +64,7 @@ class BillsScreen(LogScreen):
             for one in view.shelves
         ]
         if not any(one.lamps for one in view.shelves):
-            none = self.keyed("No lamps written down yet: {add} adds them.")
+            none = self.keyed("No lamps yet: {add} adds them.")
             rows.append(Row.head(none, "$text-past"))
         circuits = [Row(self._circuit(one), f"circuit {one.name}", one) for one in view.circuits]
         batches = [Row(self._batch(one), f"batch {one.batch}", one) for one in view.batches]
@@ -162,7 +162,7 @@ class BillsScreen(LogScreen):
         lines += [Content(lost)] if lost else []
         if one.period.unknown_hours >= 1:
             hours = hours_words(one.period.unknown_hours)
-            words = f"Lit {hours} before any lamps were written down: not counted."
+            words = f"Lit {hours} before any lamps were entered: not counted."
             lines.append(Content.styled(words, "$text-past"))
         return lines
 
@@ -203,7 +203,7 @@ class BillsScreen(LogScreen):
     async def _ask(self, kind: str) -> None:
         on, name = self._on()
         if kind == "lamps" and on != "shelf":
-            self.say("Put the cursor on a shelf first.")
+            self.say("Select a shelf first.")
         else:
             await self._ask_about(kind, name if KIND_OF.get(on) == kind != "tariff" else "")
 
@@ -242,6 +242,6 @@ def _about_batch(one: BatchBill, units: Units) -> list[Content]:
     if parts:
         lines.append(Content(", ".join(parts)))
     if one.use.unknown_hours >= 1:
-        words = "Part of its lit hours fell before any lamps were written down."
+        words = "Part of its lit hours fell before any lamps were entered."
         lines.append(Content.styled(words, "$text-past"))
     return lines

@@ -141,7 +141,7 @@ def detail_words(cell: Cell | None, keyed: Callable[[str], str]) -> str:
     parts = [f"{numbers_words([tray.number])} {tray.crop}", f"day {tray.day_number}"]
     parts += [f"growing again, day {tray.regrowth_day}"] if tray.regrowth_day is not None else []
     parts += ["mould seen"] if tray.mould else []
-    parts += [] if cell.place else [keyed("stands nowhere; {move} moves it")]
+    parts += [] if cell.place else [keyed("is on no shelf; {move} moves it")]
     parts += [_due(tray)] if _due(tray) else []
     parts += [f"{cell.place}{slot}"] if cell.place else []
     parts += [f"tape {tray.colour}"] if tray.colour else []

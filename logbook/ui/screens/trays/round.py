@@ -33,7 +33,7 @@ class RoundScreen(TrayKeys):
     home = True
     enter = "done"
     purpose = (
-        "What every tray needs now, place by place as you walk; what comes later today stands "
+        "What every tray needs now, place by place as you walk; what comes later today is "
         "below. Enter writes that it was done; a cut opens the weigh-in, a look its form."
     )
     own = (

@@ -32,8 +32,8 @@ class TrialFormScreen(FormScreen):
 
     heading, counts = "a trial", "new"
     purpose = (
-        "Set a trial up: one thing differs between its arms, all else is kept alike. Below stands "
-        "how many trays per arm show which difference; the layout is drawn by chance from the layout "
+        "Set a trial up: one thing differs between its arms, all else is kept alike. Below is "
+        "how many trays per arm show which difference; the layout is drawn at random from the layout "
         "number that is kept. Sowing comes after, from the trial's page."
     )
     kind = "trial_form"

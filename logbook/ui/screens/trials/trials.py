@@ -19,7 +19,7 @@ class TrialsScreen(LogScreen):
 
     heading = "trials"
     purpose = (
-        "Side-by-side comparisons: one thing that differs, its arms, and trays drawn by chance. "
+        "Side-by-side comparisons: one thing that differs, its arms, and trays placed at random. "
         "Enter opens one; {add} sets one up. A trial is struck, never erased: {strike} strikes its "
         "set-up, and its trays stay what they are."
     )
