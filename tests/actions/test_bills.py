@@ -239,6 +239,12 @@ def test_what_light_gave_is_written_in_the_units_of_the_room() -> None:
     assert one.yield_words("us") == ["8.82 oz per kWh", "4.41 oz per mol"]
     assert worth(0.0).cost_words(UNSET) == ""
     assert worth(0.0).yield_words() == []
+    half = worth(0.5, kwh_used=2.0, mol=4.0, cost=Decimal("0.01"))
+    assert (half.grams_per_kwh, half.grams_per_mol, half.cost_per_100_g) == (
+        0.25,
+        0.125,
+        Decimal(2),
+    )
 
 
 def test_a_month_of_movings_adds_up_to_the_shelves_own_meters(book: Book) -> None:

@@ -150,6 +150,7 @@ def test_a_week_is_what_is_due_where_no_number_of_days_is_given(book: Book) -> N
     assert due(book) == due(book, 7)
     assert due(book, 6) == []
     stand_at(book, "2026-03-31 23:00")
+    assert due(book) == []
     assert len(due(book, 366)) == 1
     for days in (-1, 367):
         with pytest.raises(Refused, match="Give 0 to 366"):
