@@ -42,6 +42,8 @@ from logbook.ui.widgets.thumb import Thumb
 from logbook.ways import Way
 
 if TYPE_CHECKING:
+    from textual.command import Provider
+
     from logbook.actions.book import Book
 
 THREADS = 2
@@ -56,6 +58,12 @@ MOST_HANDED_OVER = 50_000
 """Letters of a copy that terminals still take; a longer one is cut off or not taken at all."""
 
 
+def _finder() -> type[Provider]:
+    from logbook.ui.palette import CommandFinder
+
+    return CommandFinder
+
+
 class LogbookApp(Watching, inherit_bindings=False):
     """The logbook on the screen."""
 
@@ -63,6 +71,7 @@ class LogbookApp(Watching, inherit_bindings=False):
     TITLE = "logbook"
     ENABLE_COMMAND_PALETTE = True
     COMMAND_PALETTE_BINDING = "colon"
+    COMMANDS: ClassVar = {_finder}
     SCREENS: ClassVar[dict[str, Callable[[], Screen[Any]]]] = {
         name: each.make for name, each in SCREENS.items()
     }

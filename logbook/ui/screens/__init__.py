@@ -79,7 +79,7 @@ _ALL = (
     Declared("room", "air", subjects.AirSubject, "a", "air",
              "Air: temperature, humidity, and what they mean."),
     Declared("room", "bills", subjects.BillsSubject, "o", "lamps, bills",
-             "Lamps, what they cost, and the circuits."),
+             "Lamps, their cost, and the circuits."),
     Declared("trials", "trials", key="y", words="trials",
              tip="Side-by-side trials: set up, judge, decide."),
     Declared("help", "handbook", key="h", words="handbook",
