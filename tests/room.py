@@ -16,6 +16,7 @@ from logbook.growing.crops.templates import CropTemplate, CutWindow, Stage
 from logbook.growing.measures import Units
 from logbook.growing.trays.chores import RoomHours
 from logbook.growing.trays.life import Deed, TrayState, fold_tray
+from logbook.growing.trays.tray_now import StoredTray
 
 LONDON = ZoneInfo("Europe/London")
 NEW_YORK = ZoneInfo("America/New_York")
@@ -66,6 +67,11 @@ def crop_of(
     """Give a crop with stages of a grower's own."""
     window = cut or CutWindow(2 * DAY, 3 * DAY, 4 * DAY)
     return CropTemplate(name=name, crop=name, stages=stages, cut=window, **more)
+
+
+def a_tray(number: int, batch: int = 1) -> StoredTray:
+    """A tray as it is stored, with nothing of its own but its number and its batch."""
+    return StoredTray(number, number, batch, 1, "", live=True)
 
 
 def targets_from(wanted: Mapping[str, Any] | None, units: Units = "metric") -> Targets:

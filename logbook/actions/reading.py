@@ -10,7 +10,6 @@ from functools import cached_property
 from typing import NamedTuple
 from zoneinfo import ZoneInfo
 
-from logbook.actions.trays.known import Known, grew_at, refuse_ended, taken_slots
 from logbook.actions.trays.named import trays_named
 from logbook.clock import Clock
 from logbook.growing.crops.luck import Luck
@@ -22,12 +21,19 @@ from logbook.growing.room.places import Held, Place, Places, free_slots
 from logbook.growing.trays.chores import RoomHours
 from logbook.growing.trays.in_the_dark import unlit_shelves
 from logbook.growing.trays.life import Deed, TrayState, fold_deeds, pass_by
+from logbook.growing.trays.tray_now import (
+    StoredTray,
+    TrayNow,
+    grew_at,
+    refuse_ended,
+    taken_slots,
+)
 from logbook.store.reads.batches import read_sown_batches
 from logbook.store.reads.book import About, read_places, read_rooms
 from logbook.store.reads.deeds import Newest, read_deeds, read_newest
 from logbook.store.reads.lamps import read_lamp_sets
 from logbook.store.reads.templates import read_versions, template_of_versions
-from logbook.store.reads.trays import StoredTray, read_live_trays, read_trays
+from logbook.store.reads.trays import read_live_trays, read_trays
 from logbook.store.reads.weights import recent_weights
 from logbook.store.rows import Rows, chunks
 
@@ -111,7 +117,7 @@ class Reading(Rows):
         return unlit_shelves(self.places.shelves, bare)
 
     @cached_property
-    def live(self) -> list[Known]:
+    def live(self) -> list[TrayNow]:
         """All planned and growing trays, folded, by number."""
         return self.folded(read_live_trays(self), live=True)
 
@@ -126,7 +132,7 @@ class Reading(Rows):
 
     def trays(
         self, numbers: Collection[int], *, live: bool = True, at: datetime | None = None
-    ) -> list[Known]:
+    ) -> list[TrayNow]:
         """The trays that these names mean (see `trays_named`), folded, in the order asked for.
 
         Raises:
@@ -138,7 +144,7 @@ class Reading(Rows):
             refuse_ended([known for known in trays if not grew_at(known, at)])
         return trays
 
-    def folded(self, trays: Sequence[StoredTray], *, live: bool = False) -> list[Known]:
+    def folded(self, trays: Sequence[StoredTray], *, live: bool = False) -> list[TrayNow]:
         """Stored trays with their states; `live` says that they are all the live ones.
 
         Only trays with entries that `folds` does not know of are read from their deeds.
@@ -163,8 +169,10 @@ class Reading(Rows):
             self.folds.update(folds)
         found = []
         for tray in trays:
-            template = versions[tray.version_id]
-            found.append(Known(tray, template, pass_by(folds[tray.id].state, template, self.now)))
+            template, place = versions[tray.version_id], folds[tray.id].state.place
+            state = pass_by(folds[tray.id].state, template, self.now)
+            spot, hours = self.places.get(place), self.hours_of(place)
+            found.append(TrayNow(tray, template, state, spot, hours, self.now))
         return found
 
     def fold(self, template: CropTemplate, deeds: Collection[Deed]) -> tuple[TrayState, RoomHours]:
@@ -210,7 +218,7 @@ class Reading(Rows):
             for version, number in harvests
         }
 
-    def meant(self, trays: Sequence[Known], before: datetime | None = None) -> dict[int, Meant]:
+    def meant(self, trays: Sequence[TrayNow], before: datetime | None = None) -> dict[int, Meant]:
         """Each tray's next cut, as expect() takes it, by tray id; as expected().
 
         Nothing is known where a part of it was cut and not weighed: the rest is not known.

@@ -105,7 +105,7 @@ def fit(text: str, width: int) -> str:
 
 def _due(tray: RackTray) -> list[str]:
     words = [short for chore, short in SHORT.items() if chore in tray.due]
-    return ["mould", *words] if tray.mould else words
+    return ["mould", *words] if tray.mould_seen else words
 
 
 def due_words(tray: RackTray, width: int) -> str:
@@ -188,7 +188,7 @@ def _tray_pieces(tray: RackTray, width: int) -> tuple[tuple[Piece, ...], ...]:
     if width < LONG_DAY_FROM or inner - len(day) - 2 < least:
         day = f"d{tray.day_number}"
     words = due_words(tray, inner - len(day) - 2)
-    tone = "wants" if tray.late or tray.mould or "cut" in tray.due else "calm"
+    tone = "wants" if tray.late or tray.mould_seen or "cut" in tray.due else "calm"
     return (
         (Piece(1, number, "number"), Piece(at, crop_words(tray.crop, inner - at), "plain")),
         (

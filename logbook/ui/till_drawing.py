@@ -92,7 +92,7 @@ class TillDrawing:
                 continue
             grams = typed.grams / len(typed.numbers)
             found = weighing.doubt(
-                grams, tray.before, tray.expected, part=typed.part, units=self.units
+                grams, tray.state.part_grams, tray.expected, part=typed.part, units=self.units
             )
             odd = f"Tray {number}, {tray.crop}: {found}" if found else ""
             asked += [tray.mould, odd]
@@ -118,15 +118,15 @@ class TillDrawing:
         if mouldy:
             words.append("mould seen" + (f" on {numbers_words(mouldy)}" if numbers[1:] else ""))
         if typed is not None and tray.expected is not None:
-            grams = typed.grams / len(typed.numbers) + tray.before
+            grams = typed.grams / len(typed.numbers) + tray.state.part_grams
             against = weighing.against_usual(grams, tray.expected)
             words.append(f"{grams_words(grams, self.units)}: {against}")
         elif tray.expected is not None:
             words.append(weighing.usual_words(tray.expected, self.units))
-        if tray.before:
-            words.append(f"{grams_words(tray.before, self.units)} cut before")
-        if tray.harvest > 1:
-            words.append(f"harvest {tray.harvest}")
+        if tray.state.part_grams:
+            words.append(f"{grams_words(tray.state.part_grams, self.units)} cut before")
+        if tray.state.harvest > 1:
+            words.append(f"harvest {tray.state.harvest}")
         if not self.narrow:
             words.append(tray.place)
         whole = ["   ".join(filter(None, (head, *words))) for head in heads]

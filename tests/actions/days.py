@@ -69,7 +69,7 @@ def _page(book: Book, number: int) -> object:
         page = tray_page(book, number)
     except Refused:
         return "no tray"
-    if page.status == "void":
+    if page.tray.status == "void":
         return "no tray"
     past = tuple(line for line in page.past if not line.struck and line.kind != "strike")
     return replace(page, past=past)

@@ -70,13 +70,13 @@ def test_what_a_late_clock_writes_is_never_refused_and_keeps_its_order(book: Boo
     undo(book)
     book.clock.at = sown + timedelta(hours=2)
     state = tray_page(book, 101).tray.state
-    assert tray_page(book, 101).status == "cut"
+    assert tray_page(book, 101).tray.status == "cut"
     assert (state.place, state.grams) != (None, None)
     # what nobody told is in its place after what was told, and keeps the time of the clock
     assert state.last_water == sown + timedelta(hours=1)
     (watered,) = (line for line in tray_page(book, 101).past if line.kind == "water")
     assert watered.at == sown - timedelta(days=20)
-    assert tray_page(book, 102).status == "growing"
+    assert tray_page(book, 102).tray.status == "growing"
     assert book.clock_doubt() == ""
 
 

@@ -64,8 +64,8 @@ def test_a_change_recorded_for_before_a_quiet_one_counts_from_its_stage_then(boo
     # when: the weight came off 20 h after the sowing, and that is recorded after 30 h
     did(book, "weight_off", [101], moment("2026-04-02 04:00"))
     # then
-    assert tray_page(book, 101).stage == "light"
-    assert tray_page(book, 102).stage == "dry"
+    assert tray_page(book, 101).tray.stage == "light"
+    assert tray_page(book, 102).tray.stage == "dry"
     with pytest.raises(Refused, match='has no "weight off" ahead'):
         did(book, "weight_off", [101], moment("2026-04-02 03:00"))
 
@@ -103,7 +103,7 @@ def test_a_sign_to_cut_makes_the_cut_due(book: Book) -> None:
     assert done.sign
     assert ("cut", (101,)) in chores(book)
     (ready,) = due(book, 0)
-    assert (ready.number, ready.state, ready.sign_seen) == (101, "ready", True)
+    assert (ready.number, ready.ready, ready.sign_seen) == (101, "ready", True)
 
 
 @pytest.mark.parametrize("mould", ["spot", "spread"])
@@ -140,7 +140,7 @@ def test_moving_to_a_shelf_a_slot_or_with_a_change(book: Book) -> None:
     )  # fmt: skip
     stand_at(book, "2026-04-05 08:00")
     did(book, "weight_off", [101], place="Rack 1/Shelf 4")
-    assert tray_page(book, 101).place == "Rack 1/Shelf 4"
+    assert tray_page(book, 101).tray.place == "Rack 1/Shelf 4"
 
 
 def test_a_change_on_the_shelf_where_trays_stand_is_no_move(book: Book) -> None:
@@ -149,7 +149,7 @@ def test_a_change_on_the_shelf_where_trays_stand_is_no_move(book: Book) -> None:
     did(book, "weight_off", [101, 102], place="Rack 1/Shelf 1")
     moves = [line.trays for line in page(book) if line.kind == "move"]
     assert moves == [(102,), (102,)]
-    assert tray_page(book, 102).place == "Rack 1/Shelf 1"
+    assert tray_page(book, 102).tray.place == "Rack 1/Shelf 1"
 
 
 def test_a_jot_on_a_cut_tray_and_the_book_s_search(book: Book) -> None:
@@ -167,7 +167,7 @@ def test_a_tray_that_was_marked_as_cut_can_still_be_weighed_once(book: Book) -> 
     sow_at(book, "2026-04-01 08:00", 1)
     stand_at(book, "2026-04-08 21:00")
     did(book, "cut", [101])
-    assert tray_page(book, 101).grams is None
+    assert tray_page(book, 101).tray.state.grams is None
     (weighed,) = weigh(book, [101], 594)
     assert (weighed.grams_per_gram_seed, weighed.day_number) == (5.94, 8)
     with pytest.raises(Refused, match="no longer growing"):
@@ -336,7 +336,7 @@ def test_changes_passed_over_are_said_and_quiet_ones_are_not(book: Book) -> None
     did(book, "weight off", [102])
     (said,) = did(book, "to the light", [101, 102]).notices
     assert "weight off, lid on (101)" in said
-    assert [tray_page(book, number).stage for number in (101, 102)] == ["light", "light"]
+    assert [tray_page(book, number).tray.stage for number in (101, 102)] == ["light", "light"]
 
 
 def test_what_is_done_at_the_moment_of_sowing_is_done_after_it(book: Book) -> None:
@@ -354,6 +354,6 @@ def test_what_is_done_at_the_moment_of_sowing_is_done_after_it(book: Book) -> No
         with pytest.raises(Refused):
             act(before)
         act(at)
-    assert [tray_page(book, number).status for number in (101, 102, 103)] == [
+    assert [tray_page(book, number).tray.status for number in (101, 102, 103)] == [
         "growing", "discarded", "cut",
     ]  # fmt: skip

@@ -26,7 +26,7 @@ def mouldy_of_the_round(book: Book) -> set[tuple[int, ...]]:
 
 def drawn_mouldy(book: Book) -> set[int]:
     shelves = (shelf for rack in racks(book).racks for shelf in rack.shelves)
-    return {tray.number for shelf in shelves for tray in shelf.trays if tray.mould}
+    return {tray.number for shelf in shelves for tray in shelf.trays if tray.mould_seen}
 
 
 @pytest.mark.parametrize("mould", ["spot", "spread"])

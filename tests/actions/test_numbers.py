@@ -93,7 +93,7 @@ def test_a_plan_that_was_discarded_is_found_by_the_names_of_its_trays(book: Book
     shown = [tray for line in page(book, kind="discard") for tray in line.names]
     assert shown == list(later.plan.numbers[:2])
     assert [tray_page(book, each).tray.number for each in shown] == shown
-    names = [each.tray.name for each in batch_page(book, later.batch).standing]
+    names = [each.name for each in batch_page(book, later.batch).trays]
     assert names == sorted(later.plan.numbers)
 
 
@@ -189,7 +189,7 @@ def test_page_and_search_of_a_number_have_all_its_lives(two_lives: Book) -> None
     day = page(two_lives, date(2026, 4, 12), tray=1)
     assert [line.kind for line in day] == ["sow", "jot", "discard"]
     opened = tray_page(two_lives, day[0].names[0])
-    assert opened.status == "discarded", (
+    assert opened.tray.status == "discarded", (
         "an entry leads to its own tray, whoever has the number now"
     )
 

@@ -35,7 +35,7 @@ def test_what_was_done_before_the_cut_is_written_after_it(book: Book) -> None:
     did(book, "water", [101, 102], moment(27, 8), amount_ml=300)
     look(book, [101], Look(height_mm=60), at=moment(27, 8))
     page = tray_page(book, 101)
-    assert page.status == "cut"
+    assert page.tray.status == "cut"
     assert [line.kind for line in page.past if line.at == moment(27, 8)] == ["water", "look"]
     assert wrong_summaries(book) == []
 

@@ -39,7 +39,7 @@ def test_a_part_cut_leaves_the_rest_to_expect(book: Book) -> None:
     # then the rest is expected, and what the batch page says of a tray is still the whole
     rest = due_tray(book)
     assert rest.expected is not None
-    assert (rest.expected.grams, rest.harvest, rest.cut_grams) == (200, 1, 300)
+    assert (rest.expected.grams, rest.state.harvest, rest.state.part_grams) == (200, 1, 300)
     shown = tray_page(book, 101).expected
     assert shown is not None
     assert shown.grams == 200
@@ -69,19 +69,24 @@ def test_a_tray_that_is_kept_grows_again_with_days_of_its_own(book: Book) -> Non
     # four days later it is neither late nor to be cut; it is watered as before
     stand_at(book, "2026-04-13 10:00")
     shown, now = tray_page(book, 101), due_tray(book)
-    assert (shown.status, shown.day_number, shown.regrowth_day) == ("growing", 13, 5)
+    assert (shown.tray.status, shown.tray.day_number, shown.tray.regrowth_day) == ("growing", 13, 5)
     assert [line.chore for line in the_round(book).due if line.chore == "cut"] == []
     assert "water" in [line.chore for line in the_round(book).due]
     (stands,) = [
         tray for rack in racks(book).racks for shelf in rack.shelves for tray in shelf.trays
     ]
-    assert (stands.ready, stands.harvest, stands.regrowth_day) == ("soon", 2, 5)
+    assert (stands.ready, stands.state.harvest, stands.regrowth_day) == ("soon", 2, 5)
     assert not till(book).left
     # its window is the template's, counted from the cut, and so is what it is to give
     ends = [wall_words(at) for at in (now.window.start, now.window.best, now.window.by)]
     assert ends == ["2026-04-18 22:00", "2026-04-19 10:00", "2026-04-20 22:00"]
     assert now.expected is not None
-    assert (now.expected.grams, now.harvest, now.state, now.sign_seen) == (150, 2, "soon", False)
+    assert (now.expected.grams, now.state.harvest, now.ready, now.sign_seen) == (
+        150,
+        2,
+        "soon",
+        False,
+    )
     # a sign that is seen now is of the regrowth
     stand_at(book, "2026-04-19 10:00")
     (line,) = [line for line in the_round(book).due if line.chore == "cut"]
@@ -90,7 +95,7 @@ def test_a_tray_that_is_kept_grows_again_with_days_of_its_own(book: Book) -> Non
     assert (again.harvest, again.total_grams, again.against) == (2, 610, "13 % below expected")
     done = tray_page(book, 101)
     assert [(each.number, each.grams) for each in done.tray.state.harvests] == [(1, 480), (2, 130)]
-    assert (done.status, done.grams, done.regrowth_day) == ("cut", 610, None)
+    assert (done.tray.status, done.tray.state.grams, done.tray.regrowth_day) == ("cut", 610, None)
     summaries_equal_the_fold(book)
 
 
@@ -138,9 +143,9 @@ def test_a_joint_weighing_that_is_kept_stays_joint_and_kept_when_it_is_corrected
         replace_entry(book, entry, "misread", change)
         entry, said = newest()
         assert said == words
-        assert (tray_page(book, 101).status == "cut") is (words == "cut 880 g together")
+        assert (tray_page(book, 101).tray.status == "cut") is (words == "cut 880 g together")
     undo(book)
-    assert tray_page(book, 102).regrowth_day == 1
+    assert tray_page(book, 102).tray.regrowth_day == 1
     with pytest.raises(Refused, match="Part or keep"):
         weigh(book, [101], 5, part=True, keep=True)
 
@@ -158,7 +163,7 @@ def test_the_weigh_in_holds_a_cut_against_its_own_harvest(book: Book) -> None:
     ]  # fmt: skip
     assert (now.batches["1"].cut, now.batches["1"].trays, now.batches["1"].grams) == (2, 2, 1050)
     stand_at(book, "2026-04-14 10:00")
-    assert {number: (each.harvest, each.before) for number, each in till(book).trays.items()} == {
+    assert {number: (each.state.harvest, each.state.part_grams) for number, each in till(book).trays.items()} == {
         101: (2, 0), 102: (2, 0),
     }  # fmt: skip
     weigh(book, [101], 100, part=True)
@@ -178,7 +183,7 @@ def test_a_cut_that_is_not_weighed_may_keep_the_tray(book: Book) -> None:
     done = did(book, "cut", [103], part=True)
     assert done.words == "cut in part, not weighed: 103, 08:00"
     # then all three grow on; of the part cut one nothing is known of the rest
-    assert (due_tray(book).harvest, due_tray(book, 103).harvest) == (2, 1)
+    assert (due_tray(book).state.harvest, due_tray(book, 103).state.harvest) == (2, 1)
     assert due_tray(book, 103).expected is None
     # when the weight of one comes at noon, and that of the other never
     stand_at(book, "2026-04-09 12:00")

@@ -85,7 +85,7 @@ def test_trays_that_have_gone_further_do_not_fit_a_crop_of_fewer_stages(book: Bo
         ),
     )
     correct(book, "sow", template="fits")
-    assert tray_page(book, 101).stage == "light"
+    assert tray_page(book, 101).tray.stage == "light"
 
 
 def test_a_soak_that_was_reckoned_goes_with_the_crop_and_one_that_was_said_stays(
@@ -151,7 +151,7 @@ def test_a_change_stays_between_the_one_before_it_and_the_one_after(book: Book) 
     for at in ("2026-04-05 08:00", SOWN):
         put(at)
         assert when(book, 101, "change")[0] == at
-    assert tray_page(book, 101).stage == "light"
+    assert tray_page(book, 101).tray.stage == "light"
 
 
 def test_a_tray_that_was_not_sown_had_neither_water_nor_a_weight(book: Book) -> None:
@@ -179,10 +179,14 @@ def test_a_weight_of_other_trays_is_the_same_sum_shared_out_anew(book: Book) -> 
     sow_at(book, SOWN, 3)
     weigh(book, [101, 102], 900, part=True)
     correct(book, "weigh", numbers=(101, 102, 103))
-    assert [tray_page(book, number).grams for number in (101, 102, 103)] == [300, 300, 300]
-    assert tray_page(book, 103).status == "growing"
+    assert [tray_page(book, number).tray.state.grams for number in (101, 102, 103)] == [
+        300,
+        300,
+        300,
+    ]
+    assert tray_page(book, 103).tray.status == "growing"
     correct(book, "weigh", part=False)
-    assert tray_page(book, 103).status == "cut"
+    assert tray_page(book, 103).tray.status == "cut"
     (asked,) = correct(book, "weigh", grams=0)
     assert "did the tray die" in asked
 
@@ -207,7 +211,7 @@ def test_a_move_of_another_tray_goes_where_it_went(book: Book) -> None:
     sow_at(book, SOWN, 2, place="Rack 1/Shelf 1")
     move(book, [101], "Rack 2/Shelf 3")
     correct(book, "move", numbers=(102,))
-    assert [tray_page(book, each).place for each in (101, 102)] == [
+    assert [tray_page(book, each).tray.place for each in (101, 102)] == [
         "Rack 1/Shelf 1",
         "Rack 2/Shelf 3",
     ]
@@ -218,7 +222,7 @@ def test_a_move_of_another_tray_goes_where_it_went(book: Book) -> None:
     with pytest.raises(Refused, match="place"):
         correct(book, "move", numbers=tuple(numbers[1:]))
     correct(book, "move", numbers=tuple(numbers[1:]), place="Rack 1/Shelf 3")
-    assert {tray_page(book, each).place for each in numbers[1:]} == {"Rack 1/Shelf 3"}
+    assert {tray_page(book, each).tray.place for each in numbers[1:]} == {"Rack 1/Shelf 3"}
 
 
 def test_a_plan_is_put_to_another_day_that_lies_ahead(book: Book) -> None:
@@ -230,9 +234,9 @@ def test_a_plan_is_put_to_another_day_that_lies_ahead(book: Book) -> None:
     correct(book, "plan", at=moment("2026-04-04 08:00"))
     found = tray_page(book, 102)
     assert wall_words(found.tray.state.planned_for or book.now()) == "2026-04-04 08:00"
-    assert found.place == "Rack 1/Shelf 2"
+    assert found.tray.place == "Rack 1/Shelf 2"
     correct(book, "plan", place="Rack 2/Shelf 2")
-    assert tray_page(book, 102).place == "Rack 2/Shelf 2"
+    assert tray_page(book, 102).tray.place == "Rack 2/Shelf 2"
     with pytest.raises(Refused, match="place"):
         correct(book, "plan", place="Attic")
 

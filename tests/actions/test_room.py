@@ -39,8 +39,8 @@ def test_units_and_the_sowing_day_change_what_is_shown_alone(book: Book) -> None
     rows = counts(book)
     change_room(book, RoomDraft(units="us", first_day=0))
     page = tray_page(book, 101)
-    assert page.grams == 283
-    assert page.day_number == 9
+    assert page.tray.state.grams == 283
+    assert page.tray.day_number == 9
     assert page.past[-1].words == "cut 9.98 oz"
     assert days_page(book)[-1].note == "us units, the sowing day is day 0"
     changed = {name for name, count in counts(book).items() if count != rows[name]}
@@ -124,7 +124,7 @@ def test_a_tray_goes_by_the_day_of_the_room_that_it_is_in(book: Book) -> None:
     stand_at(book, "2026-04-01 22:30")
     shown = [tray for rack in racks(book).racks for shelf in rack.shelves for tray in shelf.trays]
     assert {tray.number: tray.day_number for tray in shown} == {101: 1, 102: 2}
-    assert [tray_page(book, number).day_number for number in (101, 102)] == [1, 2]
+    assert [tray_page(book, number).tray.day_number for number in (101, 102)] == [1, 2]
     stand_at(book, "2026-04-02 05:00")
     first = {number: _first_due(book, number) for number in (101, 102)}
     assert first[102] - first[101] == timedelta(hours=1)

@@ -169,7 +169,7 @@ def test_a_planned_batch_puts_soak_and_sow_on_the_round_of_their_day(book: Book)
     stand_at(book, "2026-04-03 06:00")
     assert chores(book) == [("sow", (101, 102))]
     did(book, "sow", [101])
-    assert tray_page(book, 101).place == "Rack 2/Shelf 1"
+    assert tray_page(book, 101).tray.place == "Rack 2/Shelf 1"
     assert chores(book) == [("sow", (102,))]
     skip(book, "sow", [102], "tray cracked")
     assert chores(book) == []
@@ -199,7 +199,7 @@ def test_a_sowing_recorded_days_later_lies_where_it_belongs(book: Book) -> None:
     stand_at(book, "2026-04-04 08:00")
     sow(book, SowDraft("field test", 1, at=moment("2026-04-01 08:00")))
     shown = tray_page(book, 101)
-    assert (shown.day_number, shown.status) == (4, "growing")
+    assert (shown.tray.day_number, shown.tray.status) == (4, "growing")
     assert ("water", (101,)) in chores(book)
 
 

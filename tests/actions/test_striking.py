@@ -90,7 +90,7 @@ def test_a_wrong_weight_is_replaced_and_both_stay_in_the_record(book: Book) -> N
     assert line(book, wrong).replaced_by == right.id
     assert (right.replaces, right.by, right.struck) == (wrong, "CD", False)
     assert last(book, "strike").note == "misread the scale"
-    assert tray_page(book, 101).grams == 283.0
+    assert tray_page(book, 101).tray.state.grams == 283.0
     assert done.numbers == (101,)
     assert wrong_summaries(book) == []
 
@@ -99,8 +99,11 @@ def test_a_weight_can_go_to_another_tray_which_gives_the_first_its_life_back(boo
     sown(book)
     weigh(book, [101], 300.0)
     replace_entry(book, last(book, "weigh").id, "wrong tray", Changes(numbers=(102,)))
-    assert tray_page(book, 101).status == "growing"
-    assert (tray_page(book, 102).status, tray_page(book, 102).grams) == ("cut", 300.0)
+    assert tray_page(book, 101).tray.status == "growing"
+    assert (tray_page(book, 102).tray.status, tray_page(book, 102).tray.state.grams) == (
+        "cut",
+        300.0,
+    )
     assert wrong_summaries(book) == []
 
 
@@ -108,8 +111,8 @@ def test_trays_weighed_together_share_the_right_weight(book: Book) -> None:
     sown(book)
     weigh(book, [101, 102], 900.0)
     replace_entry(book, last(book, "weigh").id, "one tray only", Changes(numbers=(101,), grams=450))
-    assert tray_page(book, 101).grams == 450.0
-    assert tray_page(book, 102).status == "growing"
+    assert tray_page(book, 101).tray.state.grams == 450.0
+    assert tray_page(book, 102).tray.status == "growing"
 
 
 def test_a_weight_can_be_corrected_though_its_number_is_on_another_tray_now(book: Book) -> None:
@@ -142,15 +145,15 @@ def test_a_replacement_keeps_its_place_among_entries_of_one_moment(book: Book) -
     sown(book, days=5)
     did(book, "weight off", [101])
     first = last(book, "change").id
-    stage = tray_page(book, 101).stage
+    stage = tray_page(book, 101).tray.stage
     did(book, "to the light", [101])
-    lit = tray_page(book, 101).stage
+    lit = tray_page(book, 101).tray.stage
     assert stage != lit
     # when the note of the first is corrected, twice
     replace_entry(book, first, "spelling", Changes(note="off"))
     replace_entry(book, last(book, "change").id, "spelling", Changes(note="off it is"))
     # then the tray is still where the second put it
-    assert tray_page(book, 101).stage == lit
+    assert tray_page(book, 101).tray.stage == lit
 
 
 @pytest.mark.parametrize(
@@ -179,7 +182,7 @@ def test_a_wrong_place_is_replaced(book: Book) -> None:
     move(book, [101], "Shelf 2")
     replace_entry(book, last(book, "move").id, "other shelf", Changes(place="Shelf 1/5"))
     state = tray_page(book, 101).tray.state
-    assert (tray_page(book, 101).place, state.slot) == ("Rack 1/Shelf 1", 5)
+    assert (tray_page(book, 101).tray.place, state.slot) == ("Rack 1/Shelf 1", 5)
 
 
 def test_a_look_is_replaced_in_what_is_given_and_its_sign_follows(book: Book) -> None:
@@ -205,8 +208,8 @@ def test_water_notes_and_reasons_are_replaced(book: Book) -> None:
     assert last(book, "jot").note == "smells"
     discard(book, [101], "mould")
     replace_entry(book, last(book, "discard").id, "other tray", Changes(numbers=(102,)))
-    assert tray_page(book, 101).status == "growing"
-    assert tray_page(book, 102).status == "discarded"
+    assert tray_page(book, 101).tray.status == "growing"
+    assert tray_page(book, 102).tray.status == "discarded"
 
 
 def test_a_wrong_sowing_is_corrected_and_the_wrong_batch_stays_in_the_record(book: Book) -> None:
@@ -259,7 +262,7 @@ def test_a_plan_is_corrected(book: Book) -> None:
     later = NOON + timedelta(days=3)
     replace_entry(book, last(book, "plan").id, "a day later", Changes(at=later, lot="L3"))
     found = batch_page(book, "2")
-    statuses = [each.status for each in found.standing]
+    statuses = [each.status for each in found.trays]
     assert (found.planned_for, found.lot, statuses) == (later, "L3", ["planned"] * 2)
 
 
@@ -269,14 +272,14 @@ def test_undo_walks_back_through_replacements_and_strikes(book: Book) -> None:
     weigh(book, [101], 823.0)
     replace_entry(book, last(book, "weigh").id, "misread", Changes(grams=283.0))
     strike(book, last(book, "weigh").id, "not cut at all")
-    assert tray_page(book, 101).status == "growing"
+    assert tray_page(book, 101).tray.status == "growing"
     # when each act is undone in turn, then each view comes back
     undo(book)
-    assert tray_page(book, 101).grams == 283.0
+    assert tray_page(book, 101).tray.state.grams == 283.0
     undo(book)
-    assert tray_page(book, 101).grams == 823.0
+    assert tray_page(book, 101).tray.state.grams == 823.0
     undo(book)
-    assert tray_page(book, 101).status == "growing"
+    assert tray_page(book, 101).tray.status == "growing"
     undo(book)
     with pytest.raises(Refused, match="nothing of AB's to undo"):
         undo(book)
@@ -294,12 +297,12 @@ def test_an_act_that_another_has_corrected_since_is_not_taken_back(book: Book) -
     # when AB's act is taken back, then it is refused and no weight stands twice
     with pytest.raises(Refused, match="struck out already"):
         strike_act(book, mine, "undone")
-    assert tray_page(book, 101).grams == 281.0
+    assert tray_page(book, 101).tray.state.grams == 281.0
     # and once CD has undone, AB's stands and can be taken back
     undo(book)
-    assert tray_page(book, 101).grams == 283.0
+    assert tray_page(book, 101).tray.state.grams == 283.0
     strike_act(book, mine, "undone")
-    assert tray_page(book, 101).grams == 823.0
+    assert tray_page(book, 101).tray.state.grams == 823.0
 
 
 @pytest.mark.parametrize(
@@ -401,4 +404,4 @@ def test_a_cut_tray_needs_no_room_where_it_is_said_to_have_stood(book: Book) -> 
     did(book, "cut", [cut])
     replace_entry(book, last(book, "sow").id, "wrong", Changes(place="Shelf 2"))
     assert tray_page(book, cut).tray.state.slot is None
-    assert tray_page(book, grown).place == "Rack 1/Shelf 1"
+    assert tray_page(book, grown).tray.place == "Rack 1/Shelf 1"

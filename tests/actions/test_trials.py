@@ -910,7 +910,7 @@ def test_a_struck_set_up_is_gone_from_the_list_and_stays_in_the_record(book: Boo
     sown = sow_all(book, "2026-04-01 08:00")
     strike_trial(book, "thick", "wrong seed")
     assert list_trials(book) == []
-    assert tray_page(book, sown.spots[0][0]).status == "growing"
+    assert tray_page(book, sown.spots[0][0]).tray.status == "growing"
     assert any(line.struck and line.kind == "trial" for line in page(book))
     undo(book)
     assert len(judge_trial(book, "thick").records) == 6

@@ -224,7 +224,7 @@ def test_a_plan_cannot_be_taken_from_under_a_tray_thrown_out_before_it_was_sown(
         strike(book, entry, "not planned")
     undo(book)
     strike(book, entry, "not planned")
-    assert all(tray_page(book, number).status == "void" for number in plan.plan.numbers)
+    assert all(tray_page(book, number).tray.status == "void" for number in plan.plan.numbers)
 
 
 def test_a_tray_whose_sowing_is_taken_back_is_planned_again_though_it_was_thrown_out(
@@ -237,7 +237,10 @@ def test_a_tray_whose_sowing_is_taken_back_is_planned_again_though_it_was_thrown
     sowing = did(book, "sow", [101, 102]).act_id
     discard(book, [102], "spilled")
     strike(book, sowing, "not today")
-    assert [tray_page(book, number).status for number in (101, 102)] == ["planned", "discarded"]
+    assert [tray_page(book, number).tray.status for number in (101, 102)] == [
+        "planned",
+        "discarded",
+    ]
     summaries_equal_the_fold(book)
 
 

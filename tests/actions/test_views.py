@@ -167,7 +167,7 @@ def test_what_is_due_is_in_order_and_says_how_it_stands(book: Book) -> None:
     did(book, "light_on", [101, 102])
     look(book, [102], Look(true_leaves=True, mould="spot"))
     found = due(book, 30)
-    assert [(tray.number, tray.state, tray.sign_seen, tray.mould) for tray in found] == [
+    assert [(tray.number, tray.ready, tray.sign_seen, tray.mould_seen) for tray in found] == [
         (103, "late", False, False), (104, "late", False, False), (105, "ready", False, False),
         (102, "ready", True, True), (101, "soon", False, False),
     ]  # fmt: skip
@@ -207,7 +207,7 @@ def test_the_racks_show_what_is_due_and_how_each_tray_stands(book: Book) -> None
     assert (first.due, first.late, first.ready, first.day_number) == (
         ("water", "look"), False, "soon", 2,
     )  # fmt: skip
-    assert (first.colour, first.sign, first.mould, first.slot) == (
+    assert (first.colour, first.template.sign_to_cut, first.mould_seen, first.slot) == (
         "red",
         "first true leaves",
         False,
@@ -222,7 +222,7 @@ def test_the_racks_show_what_is_due_and_how_each_tray_stands(book: Book) -> None
         tray.number: tray for rack in racks(book).racks for s in rack.shelves for tray in s.trays
     }
     assert trays[101].due == ("water", "cut")
-    assert (trays[101].mould, trays[102].mould) == (True, False)
+    assert (trays[101].mould_seen, trays[102].mould_seen) == (True, False)
     assert "cut" not in trays[102].due
     assert trays[101].ready == "soon"
     stand_at(book, "2026-04-08 08:00")
@@ -262,11 +262,11 @@ def test_a_batch_says_what_was_cut_and_where_its_trays_stand(book: Book) -> None
     assert (shown.cut_grams, shown.cut_trays, shown.mean_grams) == (500, 2, 400)
     assert (shown.seed_grams, shown.grams_per_gram_seed) == (80, 5)
     assert shown.sown_at == moment(SOWN)
-    assert [(each.tray.number, each.status.words, each.stage) for each in shown.standing] == [
+    assert [(each.number, each.status.words, each.stage) for each in shown.trays] == [
         (101, "cut", ""), (102, "growing", "weighted"), (103, "discarded", ""),
         (104, "growing", "weighted"),
     ]  # fmt: skip
-    assert {each.day_number for each in shown.standing} == {8}
+    assert {each.day_number for each in shown.trays} == {8}
     assert {line.kind for line in shown.past} == {"sow", "weigh", "discard"}
     for wrong, says in (
         ("x", "is not a batch"),
@@ -283,11 +283,19 @@ def test_a_tray_s_page_says_what_it_gave_and_its_batch(book: Book) -> None:
     stand_at(book, "2026-04-08 20:00")
     weigh(book, [101], 0)
     shown = tray_page(book, 101)
-    assert (shown.grams, shown.grams_per_gram_seed, shown.batch_numbers) == (0, 0, (101, 102))
-    assert (shown.stage, tray_page(book, 102).stage) == ("weighted", "weighted")
+    assert (shown.tray.state.grams, shown.grams_per_gram_seed, shown.batch_numbers) == (
+        0,
+        0,
+        (101, 102),
+    )
+    assert (shown.tray.stage, tray_page(book, 102).tray.stage) == ("", "weighted")
     sow(book, SowDraft("field test", 1, at=moment("2026-04-20 08:00")))
     planned = tray_page(book, 103)
-    assert (planned.stage, planned.day_number, planned.window is None) == ("", None, False)
+    assert (planned.tray.stage, planned.tray.day_number, planned.tray.window is None) == (
+        "",
+        None,
+        False,
+    )
 
 
 def test_a_page_is_narrowed_to_a_tray_a_crop_or_a_kind(book: Book) -> None:
@@ -325,11 +333,11 @@ def test_the_weigh_in_offers_what_is_ready_and_what_was_asked_for_first(book: Bo
     assert (now.chosen, now.ready) == ((103,), (104, 105, 101))
     assert now.left == (103, 104, 105, 101)
     assert list(now.trays) == [104, 105, 101, 102, 103]
-    assert (now.trays[103].day_number, now.trays[103].before, now.grams) == (8, 0, 0)
+    assert (now.trays[103].day_number, now.trays[103].state.part_grams, now.grams) == (8, 0, 0)
     weigh(book, [104], 120, part=True)
     after = till(book, (104,))
     assert (after.chosen, after.ready) == ((), (105, 101, 104))
-    assert after.trays[104].before == 120
+    assert after.trays[104].state.part_grams == 120
     assert after.batches["2"].cut == 0
     assert after.batches["2"].against == ""
     assert after.grams == 120

@@ -42,7 +42,7 @@ def late_everywhere(book: Book) -> set[int]:
     standing = [tray for shelf in shelves for tray in shelf.trays] + list(room.loose)
     assert {tray.number for tray in standing if tray.late} == of_round
     to_cut = {n for line in lines if line.late and line.chore == "cut" for n in line.numbers}
-    assert {tray.number for tray in due(book) if tray.state == "late"} == to_cut
+    assert {tray.number for tray in due(book) if tray.ready == "late"} == to_cut
     assert {tray.number for tray in standing if tray.ready == "late"} == to_cut
     for tray in standing[: 6 if of_round else 1]:
         said = any(each.late for each in tray_page(book, tray.number).ahead)

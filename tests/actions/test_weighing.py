@@ -46,9 +46,9 @@ def test_cut_trays_leave_the_rack_and_the_round(book: Book) -> None:
     assert due(book, 30) == []
     assert not any(shelf.used for rack in racks(book).racks for shelf in rack.shelves)
     shown = tray_page(book, 101)
-    assert (shown.status, shown.grams, shown.day_number) == ("cut", 450, 8)
+    assert (shown.tray.status, shown.tray.state.grams, shown.tray.day_number) == ("cut", 450, 8)
     stand_at(book, "2026-05-08 20:00")
-    assert tray_page(book, 101).day_number == 8
+    assert tray_page(book, 101).tray.day_number == 8
 
 
 def test_a_tray_cut_twice_adds_up(book: Book) -> None:
@@ -56,11 +56,11 @@ def test_a_tray_cut_twice_adds_up(book: Book) -> None:
     stand_at(book, "2026-04-08 20:00")
     (first,) = weigh(book, [101], 200, part=True)
     assert (first.total_grams, first.part) == (200, True)
-    assert tray_page(book, 101).status == "growing"
+    assert tray_page(book, 101).tray.status == "growing"
     stand_at(book, "2026-04-10 20:00")
     (second,) = weigh(book, [101], 150.5)
     assert (second.grams, second.total_grams, second.grams_per_gram_seed) == (150.5, 350.5, 3.505)
-    assert tray_page(book, 101).grams == 350.5
+    assert tray_page(book, 101).tray.state.grams == 350.5
 
 
 def test_trays_weighed_together_share_it_evenly_and_are_marked(book: Book) -> None:
@@ -79,7 +79,7 @@ def test_an_implausible_weight_is_written_and_questioned(
     (weighed,) = weigh(book, [101], grams)
     assert asked in weighed.question
     assert bool(weighed.question) == bool(asked)
-    assert tray_page(book, 101).grams == grams
+    assert tray_page(book, 101).tray.state.grams == grams
 
 
 def test_the_expectation_learns_from_this_room_s_trays(book: Book) -> None:

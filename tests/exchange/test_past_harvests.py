@@ -120,7 +120,7 @@ def test_past_harvests_become_batches_trays_and_weights(book: Book) -> None:
         ids = [row[0] for row in reading.rows("SELECT id FROM tray")]
         assert all(each.kept == each.true for each in true_summaries(reading, ids))
     radish = batch_page(book, str(batch - 1))
-    assert (radish.cut_grams, radish.cut_trays, tuple(each.status for each in radish.standing)) == (
+    assert (radish.cut_grams, radish.cut_trays, tuple(each.status for each in radish.trays)) == (
         1130.5,
         4,
         ("cut",) * 4,

@@ -27,8 +27,9 @@ from logbook.growing.trays.forecast import (
     stage_starts,
 )
 from logbook.growing.trays.life import Deed, fold_tray, stage_end
-from logbook.growing.trays.round import TrayNow, make_round
-from tests.room import DAY, HOUR, crop_of
+from logbook.growing.trays.round import make_round
+from logbook.growing.trays.tray_now import TrayNow
+from tests.room import DAY, HOUR, a_tray, crop_of
 
 PER_DAY = st.sampled_from((0.0, 0.25, 0.5, 1.0, 2.0, 3.0, 5.0, 12.0))
 
@@ -111,8 +112,8 @@ def test_marking_everything_done_empties_the_round(
 
     def due() -> list[str]:
         state = fold_tray(crop, deeds, hours, now)
-        tray = TrayNow(1, 101, "1", 1, crop, state)
-        return [line.chore for line in make_round([tray], now, today, lambda _: hours).due]
+        tray = TrayNow(a_tray(101), crop, state, None, hours, now)
+        return [line.chore for line in make_round([tray], now, today).due]
 
     for _ in range(4 * len(crop.stages) + 4):
         chores = due()

@@ -8,10 +8,23 @@ from datetime import datetime, timedelta
 import pytest
 
 from logbook.growing.crops.templates import CropTemplate
+from logbook.growing.room.places import Place
 from logbook.growing.trays.forecast import is_late
 from logbook.growing.trays.life import Deed
-from logbook.growing.trays.round import Round, TrayNow, make_round
-from tests.room import HOURS, LONDON, changed, day, field_test, moment, sown, tray_after, watered
+from logbook.growing.trays.round import Round, make_round
+from logbook.growing.trays.tray_now import TrayNow
+from tests.room import (
+    HOURS,
+    LONDON,
+    a_tray,
+    changed,
+    day,
+    field_test,
+    moment,
+    sown,
+    tray_after,
+    watered,
+)
 
 SOWN = moment("2026-04-01 08:00")
 LIT = [sown(SOWN), changed(moment("2026-04-05 08:00"), 1), changed(moment("2026-04-06 08:00"), 2)]
@@ -24,13 +37,12 @@ def tray(
 ) -> TrayNow:  # fmt: skip
     crop = crop or field_test()
     state = replace(tray_after(crop, deeds, now), place=shelf)
-    return TrayNow(
-        number, number, str(batch), batch, crop, state, f"Rack 1/Shelf {shelf}", (1, 1, shelf)
-    )
+    spot = Place(shelf, "shelf", f"Shelf {shelf}", f"Rack 1/Shelf {shelf}", (1, 1, shelf))
+    return TrayNow(a_tray(number, batch), crop, state, spot, HOURS, now)
 
 
 def round_of(*trays: TrayNow, now: str, on: str = "") -> Round:
-    return make_round(trays, moment(now), day(on or now[:10]), lambda _: HOURS)
+    return make_round(trays, moment(now), day(now[:10]), day(on) if on else None)
 
 
 def lines(found: Round) -> list[tuple[str, str, tuple[int, ...]]]:
@@ -111,7 +123,7 @@ def test_before_the_sowing_the_day_is_the_first() -> None:
 
 def test_trays_with_no_place_stand_on_the_bench() -> None:
     now = moment("2026-04-07 07:30")
-    loose = replace(tray(101, WATERED, now), place="", walk=())
+    loose = replace(tray(101, WATERED, now), spot=None)
     assert round_of(loose, now="2026-04-07 07:30").lines[0].place == "bench"
 
 
@@ -212,7 +224,7 @@ def test_a_look_of_the_last_stage_asks_for_the_sign_and_no_other_chore_does() ->
 def test_lines_come_as_one_walks_then_by_time_then_in_the_order_of_a_tray_s_life() -> None:
     now = moment("2026-04-07 07:30")
     early, late = tray(103, WATERED, now, shelf=2), tray(101, LIT[:1], now, batch=2, shelf=2)
-    far = replace(tray(104, WATERED, now), walk=(9,), place="Rack 9/Shelf 1")
+    far = replace(tray(104, WATERED, now), spot=Place(9, "shelf", "1", "Rack 9/Shelf 1", (9,)))
     found = round_of(far, early, late, tray(102, WATERED, now, batch=3, shelf=2),
                      now="2026-04-07 07:30")  # fmt: skip
     assert [(line.place[-3:], line.chore, line.batch) for line in found.lines] == [
@@ -249,7 +261,7 @@ def test_a_round_s_first_day_is_one_or_nought_as_the_room_counts() -> None:
     (line,) = [
         each
         for each in make_round(
-            [tray(101, LIT[:1], now)], now, day("2026-04-02"), lambda _: hours
+            [replace(tray(101, LIT[:1], now), hours=hours)], now, day("2026-04-02")
         ).lines
         if each.chore == "water"
     ]

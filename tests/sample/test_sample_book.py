@@ -21,13 +21,13 @@ from logbook.actions.care.begin import BeginDraft, begin_book
 from logbook.actions.reading import Reading
 from logbook.actions.trays.doing import did
 from logbook.actions.trays.due import due
-from logbook.actions.trays.known import Known
 from logbook.actions.trays.page import page, search
 from logbook.actions.trays.racks import racks
 from logbook.actions.trays.round import the_round
 from logbook.actions.trays.striking import undo
 from logbook.clock import FixedClock
 from logbook.growing.days import day_bounds
+from logbook.growing.trays.tray_now import TrayNow
 from logbook.store.reads.trays import read_trays
 from logbook.store.rows import moment
 from logbook.store.search import wrong_words
@@ -74,13 +74,13 @@ def rows(book: Book) -> Iterator[Reading]:
         yield reading
 
 
-def _every_tray(book: Book) -> list[Known]:
+def _every_tray(book: Book) -> list[TrayNow]:
     with book.reading() as reading:
         ids = [row[0] for row in reading.rows("SELECT id FROM tray")]
         return reading.folded(read_trays(reading, ids))
 
 
-def _live(book: Book) -> list[Known]:
+def _live(book: Book) -> list[TrayNow]:
     with book.reading() as reading:
         return reading.live
 
@@ -99,7 +99,7 @@ def test_the_round_is_lively(book: Book) -> None:
 
 
 def test_trays_are_ready_and_one_is_late(book: Book) -> None:
-    states = Counter(tray.state for tray in due(book))
+    states = Counter(tray.ready for tray in due(book))
     assert 3 <= states["ready"] <= 8
     assert states["late"] >= 1
     assert any(tray.sign_seen for tray in due(book))

@@ -81,7 +81,7 @@ def test_entries_name_their_trays_unless_they_are_on_all(book: Book) -> None:
 def test_trays_of_one_batch_may_be_in_different_stages(book: Book) -> None:
     did(book, "weight_off", [101])
     found = batch_page(book, "1")
-    stages = [each.stage for each in found.standing]
+    stages = [each.stage for each in found.trays]
     assert stages == ["blackout", "weighted", "weighted", ""]
     off = [each for each in found.ahead if each.chore == "weight_off"]
     assert [each.trays for each in off] == [(102, 103)]

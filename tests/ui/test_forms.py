@@ -116,7 +116,7 @@ def test_every_line_of_a_sowing_is_written(book: Book) -> None:
         ("sow", "2026-04-01T06:30"),
     ]
     assert batch.past[1].note == "two\nlines"
-    assert tray_page(book, 7).place == "Rack 1/Shelf 2"
+    assert tray_page(book, 7).tray.place == "Rack 1/Shelf 2"
 
 
 @pytest.mark.parametrize("size", SIZES)
@@ -142,9 +142,9 @@ def test_a_sowing_asks_how_the_seed_was_soaked(book: Book, size: tuple[int, int]
         await until(pilot, lambda: "Soaked since when?" in flat(pilot))
         await press(pilot, "soon", "enter")
         await until(pilot, lambda: "soon" in flat(pilot))
-        assert tray_page(book, 7).status == "planned"
+        assert tray_page(book, 7).tray.status == "planned"
         await press(pilot, *["backspace"] * 4, "dry", "enter")
-        await until(pilot, lambda: tray_page(book, 7).status == "growing")
+        await until(pilot, lambda: tray_page(book, 7).tray.status == "growing")
 
     play(LogbookApp(book), story, size)
     assert [line.kind for line in page(book)][-4:] == ["plan", "soak", "plan", "sow"]

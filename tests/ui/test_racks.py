@@ -207,7 +207,7 @@ def test_marked_trays_move_together_to_the_free_slot_under_the_cursor(book: Book
         assert "marked" not in screen_text(pilot)
 
     walk(book, story, WIDE)
-    assert {tray_page(book, number).place for number in (101, 102)} == {"Rack 1/Shelf 2"}
+    assert {tray_page(book, number).tray.place for number in (101, 102)} == {"Rack 1/Shelf 2"}
 
 
 def test_sow_and_weigh_know_what_the_cursor_is_on(
@@ -270,7 +270,7 @@ def test_ready_and_cut_are_told_apart(book: Book) -> None:
     did(book, "weight_off", [101])
     stand_at(book, at(5, 10))
     did(book, "light_on", [101])
-    window = tray_page(book, 101).window
+    window = tray_page(book, 101).tray.window
     assert window is not None
     stand_at(book, window.start)
     tray = racks(book).racks[0].shelves[0].trays[0]

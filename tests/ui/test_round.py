@@ -170,7 +170,7 @@ def test_a_key_that_bounces_undoes_once_and_redo_brings_it_back(
         await press(pilot, "enter", "n")
 
     walk(book, story, (80, 24))
-    assert tray_page(book, 101).status == "growing"
+    assert tray_page(book, 101).tray.status == "growing"
 
 
 def test_done_at_another_time_and_on_a_part(book: Book) -> None:
@@ -248,13 +248,13 @@ def test_mould_brings_the_caution_and_offers_to_throw_out(book: Book) -> None:
         await until(pilot, lambda: "Do not sell" in screen_text(pilot))
         await press(pilot, "enter")
         await until(pilot, lambda: "Enter is not taken for a yes" in screen_text(pilot))
-        assert tray_page(book, 101).status == "growing"
+        assert tray_page(book, 101).tray.status == "growing"
         await press(pilot, "y")
         await until(pilot, lambda: "discarded" in said(pilot))
 
     walk(book, story, (80, 24))
-    assert tray_page(book, 101).status == "discarded"
-    assert tray_page(book, 102).status == "growing"
+    assert tray_page(book, 101).tray.status == "discarded"
+    assert tray_page(book, 102).tray.status == "growing"
     assert tray_page(book, 102).tray.state.mould_at is None
 
 

@@ -11,7 +11,6 @@ from typing import ClassVar
 from logbook.actions.book import Book
 from logbook.actions.reading import Reading
 from logbook.actions.room.lamps import CircuitView, circuit_views, shelf_pasts
-from logbook.actions.trays.known import Known
 from logbook.growing.currencies import Currency, exact
 from logbook.growing.days import DAY, day_bounds, day_of
 from logbook.growing.keys import BatchNumber
@@ -22,6 +21,7 @@ from logbook.growing.room.shelf_past import ShelfPast, Use, tray_uses
 from logbook.growing.room.tariffs import Tariff
 from logbook.growing.step_functions import gaps
 from logbook.growing.trays.stays import stays_of
+from logbook.growing.trays.tray_now import TrayNow
 from logbook.growing.wall_hours import WallHours
 from logbook.store.reads.batches import batches_cut_last, first_sowings
 from logbook.store.reads.deeds import read_deeds
@@ -237,14 +237,14 @@ class _Costs:
             sum(one.mol_m2 for one in mine) / len(mine), len(known) - len(done),
         )  # fmt: skip
 
-    def _mol(self, known: Sequence[Known]) -> float:
+    def _mol(self, known: Sequence[TrayNow]) -> float:
         """What fell on trays, mol, over their areas."""
         return sum(
             self.uses[each.stored.id].mol_m2 * each.template.tray[0] * each.template.tray[1] / 1e6
             for each in known
         )
 
-    def _worth(self, done: Sequence[Known]) -> Worth:
+    def _worth(self, done: Sequence[TrayNow]) -> Worth:
         """What trays gave for their light; they are cut or discarded, none still growing."""
         mine = [self.uses[each.stored.id] for each in done]
         use = sum((one.use for one in mine), Use())

@@ -7,12 +7,11 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import ClassVar
 
-from logbook.actions.reading import Reading
-from logbook.actions.trays.known import Known
 from logbook.growing.days import day_of
 from logbook.growing.keys import TrayNumber
 from logbook.growing.trays.chores import RECURRING, Chore
-from logbook.growing.trays.forecast import changes_ahead, chores_of_tray, tray_window
+from logbook.growing.trays.forecast import changes_ahead, chores_of_tray
+from logbook.growing.trays.tray_now import TrayNow
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,12 +36,11 @@ class Ahead:
         return bool(self.chore)
 
 
-def ahead_of(known: Known, reading: Reading) -> list[Ahead]:
+def ahead_of(tray: TrayNow) -> list[Ahead]:
     """What lies ahead of a tray: today's chores, changes of any day, the cut window."""
-    state, template, now = known.state, known.template, reading.now
+    state, template, now, hours = tray.state, tray.template, tray.now, tray.hours
     if not state.live:
         return []
-    hours = reading.hours_of(state.place)
     asked = chores_of_tray(template, state, now, day_of(now, hours.zone), hours)
     chores = {chore.chore: chore for chore in asked}
     ahead: list[Ahead] = []
@@ -69,8 +67,7 @@ def ahead_of(known: Known, reading: Reading) -> list[Ahead]:
             tonight = place == 0 and day_of(change.at, hours.zone) == day_of(now, hours.zone)
             chore = change.chore if tonight else ""
             ahead.append(Ahead(change.at, words, chore, of=change.chore or None))
-    window = tray_window(template, state, now)
-    if window is not None:
+    if (window := tray.window) is not None:
         if state.sign_at is not None and "cut" in chores:
             add(state.sign_at, "cut now: ready sign seen", "cut")
         may = "may be cut since then" if window.start <= now else "may be cut from then on"
@@ -82,12 +79,12 @@ def ahead_of(known: Known, reading: Reading) -> list[Ahead]:
     return sorted(ahead, key=lambda each: each.at)
 
 
-def ahead_of_all(trays: Sequence[Known], reading: Reading) -> list[Ahead]:
+def ahead_of_all(trays: Sequence[TrayNow]) -> list[Ahead]:
     """What lies ahead of a batch's trays; those that share it are named together."""
     groups: dict[tuple[datetime, str], list[tuple[int, Ahead]]] = {}
-    for known in trays:
-        for each in ahead_of(known, reading):
-            groups.setdefault((each.at, each.words), []).append((known.stored.number, each))
+    for tray in trays:
+        for each in ahead_of(tray):
+            groups.setdefault((each.at, each.words), []).append((tray.number, each))
     ahead = [
         replace(group[0][1], trays=tuple(sorted(number for number, _ in group)))
         for group in groups.values()

@@ -6,10 +6,8 @@ import re
 
 from logbook.actions.book import Book
 from logbook.actions.trays.ahead import ahead_of_all
-from logbook.actions.trays.batch_views import BatchPage, BatchTray
-from logbook.actions.trays.day_numbers import day_of_tray, regrowth_day
+from logbook.actions.trays.batch_views import BatchPage
 from logbook.actions.trays.entry_lines import lines_of
-from logbook.actions.trays.known import tray_now
 from logbook.growing.crops.yields import expect
 from logbook.store.reads.batches import batches_instead
 from logbook.store.reads.entries import read_entries
@@ -30,16 +28,6 @@ def batch_page(book: Book, batch: str) -> BatchPage:
             rest = f" Its sowing was corrected: it is batch {listed(now)} now." if now else ""
             raise Refused(f"There is no batch {batch.strip()[:20]}.{rest}")
         first, template = known[0].stored, known[0].template
-        standing = tuple(
-            BatchTray(
-                tray_now(each, reading.places.by_id),
-                each.state.status,
-                template.stages[each.state.stage].name if each.state.status == "growing" else "",
-                day_of_tray(each, reading),
-                regrowth_day(each, reading),
-            )
-            for each in known
-        )
         weights = [each.state.grams for each in known if each.state.grams is not None]
         return BatchPage(
             batch=str(first.batch_id),
@@ -50,9 +38,9 @@ def batch_page(book: Book, batch: str) -> BatchPage:
             seed_grams=known[0].seed_grams,
             sown_at=min((k.state.sown_at for k in known if k.state.sown_at), default=None),
             planned_for=first.planned_for,
-            standing=standing,
+            trays=tuple(known),
             past=tuple(lines_of(reading, read_entries(reading, batch_id=number))),
-            ahead=tuple(ahead_of_all(known, reading)),
+            ahead=tuple(ahead_of_all(known)),
             cut_grams=sum(weights),
             cut_trays=len(weights),
             expected=reading.expected([first.version_id])[first.version_id],

@@ -10,27 +10,7 @@ from logbook.actions.trays.ahead import Ahead
 from logbook.actions.trays.entry_lines import Line
 from logbook.growing.crops.seed_lots import SeedLot
 from logbook.growing.crops.yields import Expected
-from logbook.growing.keys import DayNumber
-from logbook.growing.trays.life import Status
-from logbook.growing.trays.round import TrayNow
-
-
-@dataclass(frozen=True, slots=True)
-class BatchTray:
-    """A tray on its batch's page."""
-
-    keys: ClassVar = """
-        tray=tray.number status stage place=tray.place grams=tray.state.grams day_number
-        harvest=tray.state.harvest regrowth_day mould_seen=tray.mould_seen
-    """
-
-    tray: TrayNow
-    status: Status
-    stage: str
-    """The stage's name; empty outside one."""
-    day_number: DayNumber | None
-    regrowth_day: DayNumber | None
-    """As the day number, from the cut after which it grows again; null where it does not."""
+from logbook.growing.trays.tray_now import TrayNow
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,7 +19,7 @@ class BatchPage:
 
     keys: ClassVar = """
         batch template=template_name version lot lots seed_grams_per_tray=seed_grams sown_at planned_for
-        trays=standing cut_grams past ahead cut_trays mean_grams grams_per_gram_seed
+        trays cut_grams past ahead cut_trays mean_grams grams_per_gram_seed
         expected_grams=expected.grams spread_grams=expected.spread_grams
         low_grams=expected.low high_grams=expected.high
         rests_on_trays=expected.trays rests_on_batches=expected.batches
@@ -57,7 +37,7 @@ class BatchPage:
     seed_grams: float | None
     sown_at: datetime | None
     planned_for: datetime | None
-    standing: tuple[BatchTray, ...]
+    trays: tuple[TrayNow, ...]
     """Its trays, one by one."""
     past: tuple[Line, ...]
     ahead: tuple[Ahead, ...]
@@ -70,11 +50,6 @@ class BatchPage:
     """A tray's first harvest."""
     rest: Expected | None
     """What its live trays may still give together; null where nothing is known of them."""
-
-    @property
-    def trays(self) -> tuple[TrayNow, ...]:
-        """Its trays, as the round sees them."""
-        return tuple(each.tray for each in self.standing)
 
     @property
     def mean_grams(self) -> float | None:

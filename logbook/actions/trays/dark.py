@@ -6,12 +6,12 @@ from collections.abc import Iterable, Sequence
 
 from logbook.actions.book import Book
 from logbook.actions.reading import Reading
-from logbook.actions.trays.known import Known
 from logbook.growing.trays.in_the_dark import InTheDark
+from logbook.growing.trays.tray_now import TrayNow
 from logbook.ways import Way
 
 
-def in_the_dark(reading: Reading, trays: Iterable[Known]) -> tuple[InTheDark, ...]:
+def in_the_dark(reading: Reading, trays: Iterable[TrayNow]) -> tuple[InTheDark, ...]:
     """Those of the trays that are in a stage of light on a shelf without, shelf by shelf."""
     return _unlit(reading, [(t.stored.number, t.state.place) for t in trays if t.wants_light])
 
@@ -28,7 +28,7 @@ def _unlit(reading: Reading, stand: Iterable[tuple[int, int | None]]) -> tuple[I
     )
 
 
-def dark_notices(reading: Reading, trays: Iterable[Known]) -> list[str]:
+def dark_notices(reading: Reading, trays: Iterable[TrayNow]) -> list[str]:
     """The same as what an act says: where its trays lack light, and what helps."""
     return _said(in_the_dark(reading, trays))
 

@@ -9,7 +9,6 @@ from logbook.actions.book import Book
 from logbook.actions.trays import done
 from logbook.actions.trays.dark import dark_notices
 from logbook.actions.trays.entry_says import measured_words
-from logbook.actions.trays.known import Known
 from logbook.actions.trays.lots import lots_named, planned_lots
 from logbook.actions.trays.moving import put_on
 from logbook.actions.trays.numbering import take_numbers
@@ -26,6 +25,7 @@ from logbook.growing.room.water import WaterReading, out_of_band
 from logbook.growing.trays.chores import CHANGES, NOUNS, WORDS, change_into, chore_named
 from logbook.growing.trays.life import TrayState
 from logbook.growing.trays.soaking import Soaked, check_soaked, refuse_gelling, soak_notice
+from logbook.growing.trays.tray_now import TrayNow
 from logbook.growing.trays.weighing import refuse_both
 from logbook.store.tables import BatchRow, WateringRow
 from logbook.text import Refused, clean_note
@@ -79,7 +79,7 @@ def did(
     with book.writing() as act:
         when = act.moment(at, NOUNS[name].capitalize())
         trays = act.reading.trays(numbers, at=None if place or name == "cut" else when)
-        lit: list[Known] = []
+        lit: list[TrayNow] = []
         what = WORDS[name]
         if name in ("soak", "sow"):
             before = done.numbers_of(trays)
@@ -124,7 +124,7 @@ def unsaid_soak(book: Book, numbers: done.Numbers) -> int:
 
 
 def _before(
-    act: Act, name: str, trays: Sequence[Known], when: datetime, note: str, place: str,
+    act: Act, name: str, trays: Sequence[TrayNow], when: datetime, note: str, place: str,
     soaked: Soaked | None, lot: str | None,
 ) -> list[str]:  # fmt: skip
     for known in trays:
@@ -163,7 +163,7 @@ def _before(
     return [*spread.notices, *spelled, *dict.fromkeys(filter(None, said))]
 
 
-def _batch_from(act: Act, trays: Sequence[Known], lot: str) -> tuple[int | None, list[str]]:
+def _batch_from(act: Act, trays: Sequence[TrayNow], lot: str) -> tuple[int | None, list[str]]:
     """The batch of planned trays that are sown from lots: a new one where others were planned.
 
     With it what to say of the lots' spelling.
@@ -191,7 +191,7 @@ def skip(book: Book, chore: str, numbers: done.Numbers, why: str) -> done.Done:
     with book.writing() as act:
         trays = act.reading.trays(numbers, at=act.done_now)
         done.refuse_before_sowing(act, trays, act.done_now, "a skip")
-        groups: dict[tuple[str, int | None], list[Known]] = {}
+        groups: dict[tuple[str, int | None], list[TrayNow]] = {}
         words = set()
         for known in trays:
             chore_left, stage, what = _skipped_chore(known, name)
@@ -204,7 +204,7 @@ def skip(book: Book, chore: str, numbers: done.Numbers, why: str) -> done.Done:
         return done.done_of(act, f"skipped {said}: {numbers_words(numbers)}", numbers)
 
 
-def _skipped_chore(known: Known, name: str) -> tuple[str, int | None, str]:
+def _skipped_chore(known: TrayNow, name: str) -> tuple[str, int | None, str]:
     """The chore that a skip leaves out, the stage it would lead into, and all of it in words.
 
     A change goes by its most telling part; what is no change leads into no stage.

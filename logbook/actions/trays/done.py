@@ -7,12 +7,12 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import TYPE_CHECKING, ClassVar
 
-from logbook.actions.trays.known import Known
 from logbook.actions.trays.named import who_then
 from logbook.growing.days import moment_words
 from logbook.growing.keys import TrayNumber
 from logbook.growing.kinds import kind_of
 from logbook.growing.numbers import name_words
+from logbook.growing.trays.tray_now import TrayNow
 from logbook.store.reads.deeds import read_deeds
 from logbook.text import Refused
 from logbook.ways import Way
@@ -55,24 +55,24 @@ def told_words(act: Act) -> str:
     return moment_words(act.told, act.now, act.reading.zone) if act.told else ""
 
 
-def ids_of(trays: Sequence[Known]) -> list[int]:
+def ids_of(trays: Sequence[TrayNow]) -> list[int]:
     """The ids of trays."""
     return [known.stored.id for known in trays]
 
 
-def numbers_of(trays: Sequence[Known]) -> tuple[int, ...]:
+def numbers_of(trays: Sequence[TrayNow]) -> tuple[int, ...]:
     """The numbers of trays."""
     return tuple(known.stored.number for known in trays)
 
 
-def batch_of(trays: Sequence[Known]) -> int | None:
+def batch_of(trays: Sequence[TrayNow]) -> int | None:
     """The batch that all trays are of; None where they are of several, or there are none."""
     batches = {known.stored.batch_id for known in trays}
     return next(iter(batches)) if len(batches) == 1 else None
 
 
 def entry_on(
-    act: Act, kind: str, trays: Sequence[Known], at: datetime | None = None, *,
+    act: Act, kind: str, trays: Sequence[TrayNow], at: datetime | None = None, *,
     chore: str = "", stage: int | None = None, note: str = "",
 ) -> int:  # fmt: skip
     """Write an entry on trays, of the batch that all of them are of; returns its id."""
@@ -81,7 +81,7 @@ def entry_on(
     )
 
 
-def refuse_unsown(act: Act, trays: Sequence[Known], when: datetime, what: str) -> None:
+def refuse_unsown(act: Act, trays: Sequence[TrayNow], when: datetime, what: str) -> None:
     """Raise Refused for a tray that was not sown when `what` ("the look") was done."""
     for known in trays:
         if known.state.status == "planned":
@@ -93,7 +93,7 @@ def refuse_unsown(act: Act, trays: Sequence[Known], when: datetime, what: str) -
 
 
 def refuse_before_sowing(
-    act: Act, trays: Sequence[Known], when: datetime, what: str, *, planned: bool = False
+    act: Act, trays: Sequence[TrayNow], when: datetime, what: str, *, planned: bool = False
 ) -> None:
     """Raise Refused for a tray that was sown after `what` ("the look") was done.
 
@@ -112,7 +112,7 @@ def refuse_before_sowing(
             )
 
 
-def lives_begin(reading: Reading, trays: Sequence[Known]) -> dict[int, tuple[datetime, str]]:
+def lives_begin(reading: Reading, trays: Sequence[TrayNow]) -> dict[int, tuple[datetime, str]]:
     """When each tray was first planned, soaked or sown, and which: (moment, "was sown"), by id."""
     deeds = read_deeds(reading, ids_of(trays)) if trays else {}
     return {

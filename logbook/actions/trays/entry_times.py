@@ -8,11 +8,11 @@ from datetime import datetime
 from logbook.actions.reading import Reading
 from logbook.actions.trays.done import lives_begin
 from logbook.actions.trays.entry_words import entry_noun
-from logbook.actions.trays.known import Known
 from logbook.actions.trays.named import who_then
 from logbook.growing.days import moment_words
 from logbook.growing.kinds import kind_of
 from logbook.growing.trays.life import Deed
+from logbook.growing.trays.tray_now import TrayNow
 from logbook.store.reads.deeds import read_deeds
 from logbook.store.reads.entries import StoredEntry, read_act, read_entry, read_root
 from logbook.text import Refused
@@ -21,7 +21,9 @@ Bound = tuple[datetime, str]
 """A moment, and what happened to the tray then ("was sown")."""
 
 
-def check_time(reading: Reading, entry: StoredEntry, at: datetime, trays: Sequence[Known]) -> None:
+def check_time(
+    reading: Reading, entry: StoredEntry, at: datetime, trays: Sequence[TrayNow]
+) -> None:
     """Raise Refused where an entry cannot stand at another time, or on these trays."""
     if entry.kind == "plan":
         return
@@ -55,7 +57,7 @@ def soaks_with(reading: Reading, sowing: StoredEntry) -> list[StoredEntry]:
 
 
 def _bounds(
-    reading: Reading, entry: StoredEntry, known: Known, deeds: Sequence[Deed]
+    reading: Reading, entry: StoredEntry, known: TrayNow, deeds: Sequence[Deed]
 ) -> tuple[Bound | None, Bound | None]:
     """The earliest and the latest moment that a tray leaves to the entry."""
     sown = [deed.at for deed in deeds if deed.kind == "sow"]

@@ -11,7 +11,6 @@ from typing import ClassVar
 from logbook.actions.book import Book
 from logbook.actions.reading import Reading
 from logbook.actions.trays.done import Numbers, batch_of
-from logbook.actions.trays.known import Known, tray_now
 from logbook.growing.crops.seed_lots import (
     SeedLot,
     alike,
@@ -21,7 +20,7 @@ from logbook.growing.crops.seed_lots import (
     refuse_twice,
 )
 from logbook.growing.trays.life import Status
-from logbook.growing.trays.round import TrayNow
+from logbook.growing.trays.tray_now import TrayNow
 from logbook.store.reads.lots import read_lot_names, read_lots, read_recent_lots
 from logbook.store.reads.trays import read_trays_of_batch
 from logbook.text import Refused, fold, listed, nearest
@@ -119,7 +118,6 @@ def lot_page(book: Book, lot: str) -> LotPage:
     with book.reading() as reading:
         lots = read_lots(reading)
         mine = {batch: own for batch, each in lots.items() if (own := _named(lot, each))}
-        places = reading.places.by_id
         batches = []
         for batch in mine:
             known = reading.folded(read_trays_of_batch(reading, batch))
@@ -132,7 +130,7 @@ def lot_page(book: Book, lot: str) -> LotPage:
                         standing[0].template.name,
                         lots[batch],
                         min((at for at in begun if at is not None), default=None),
-                        tuple(tray_now(each, places) for each in standing),
+                        tuple(standing),
                     )
                 )
     if not batches:
@@ -161,7 +159,7 @@ def lots_of(book: Book, numbers: Numbers) -> str:
         return lots_words(planned_lots(reading, trays), book.units) if batch_of(trays) else ""
 
 
-def planned_lots(reading: Reading, trays: Sequence[Known]) -> tuple[SeedLot, ...]:
+def planned_lots(reading: Reading, trays: Sequence[TrayNow]) -> tuple[SeedLot, ...]:
     """The lots of the batch that trays are of; their grams only where it is the whole batch."""
     batch = trays[0].stored.batch_id
     lots = read_lots(reading, [batch]).get(batch, ())

@@ -10,7 +10,6 @@ from logbook.actions.book import Book
 from logbook.actions.reading import Reading
 from logbook.actions.trays import done
 from logbook.actions.trays.dark import dark_notices
-from logbook.actions.trays.known import Known, taken_slots
 from logbook.actions.trays.placing import crowded, place_trays
 from logbook.actions.writing import Act
 from logbook.growing.numbers import numbers_words
@@ -23,6 +22,7 @@ from logbook.growing.room.places import (
     lack_words,
     spread_over,
 )
+from logbook.growing.trays.tray_now import TrayNow, taken_slots
 from logbook.text import Refused, clean_note, listed
 
 
@@ -53,7 +53,7 @@ def slot_named(text: str, places: Places) -> tuple[Place, int | None]:
 
 
 def chosen_spots(
-    reading: Reading, trays: Sequence[Known], text: str
+    reading: Reading, trays: Sequence[TrayNow], text: str
 ) -> tuple[Place, tuple[tuple[int, int] | None, ...]]:
     """The place of a text and a free spot on it (place id, slot) for each tray, or Refused."""
     place, slot = slot_named(text, reading.places)
@@ -104,7 +104,7 @@ def _spread(
     return tuple(found[at] for at in range(len(shares)))
 
 
-def move_to(act: Act, trays: Sequence[Known], text: str, when: datetime) -> str:
+def move_to(act: Act, trays: Sequence[TrayNow], text: str, when: datetime) -> str:
     """Write a move of trays to a place; returns the paths of the shelves that they came to."""
     place, spots = chosen_spots(act.reading, trays, text)
     entry = done.entry_on(act, "move", trays, when)
@@ -115,7 +115,7 @@ def move_to(act: Act, trays: Sequence[Known], text: str, when: datetime) -> str:
     return listed([each.path for each in act.reading.places if each.id in came])
 
 
-def put_on(act: Act, trays: Sequence[Known], text: str, when: datetime) -> None:
+def put_on(act: Act, trays: Sequence[TrayNow], text: str, when: datetime) -> None:
     """Write a move of trays, as they were then, to a place; of those already there, none if they fit."""
     place, slot = slot_named(text, act.reading.places)
     if slot is None and not crowded(act.reading, trays):

@@ -17,6 +17,7 @@ from logbook.growing.numbers import (
     numbers_words,
     on_day,
 )
+from logbook.growing.trays.tray_now import StoredTray
 from logbook.store.reads import trays as reads
 from logbook.store.rows import LARGEST_ID, Rows
 from logbook.text import Refused, listed, plural
@@ -48,7 +49,7 @@ class OtherLife:
         return f"{self.span(now, zone)}, {name_words(self.tray)}"
 
 
-def other_lives(reading: Rows, tray: reads.StoredTray, zone: ZoneInfo) -> tuple[OtherLife, ...]:
+def other_lives(reading: Rows, tray: StoredTray, zone: ZoneInfo) -> tuple[OtherLife, ...]:
     """The other trays that had the number of one, the oldest first."""
     return lives_under(reading, tray.number, zone, tray.id)
 
@@ -66,9 +67,7 @@ def lives_under(
     )
 
 
-def who_then(
-    reading: Rows, tray: reads.StoredTray, when: datetime, now: datetime, zone: ZoneInfo
-) -> str:
+def who_then(reading: Rows, tray: StoredTray, when: datetime, now: datetime, zone: ZoneInfo) -> str:
     """Say which other tray had the number of one at a moment; '' for none."""
     for each in other_lives(reading, tray, zone):
         if each.start <= when and (each.end is None or when <= each.end):
@@ -84,7 +83,7 @@ def every_life(reading: Rows, name: int, zone: ZoneInfo) -> list[int]:
 
 def trays_named(
     reading: Rows, names: Collection[int], zone: ZoneInfo, *, newest: bool = True
-) -> list[reads.StoredTray]:
+) -> list[StoredTray]:
     """The trays that names mean, in their order, each once; days are those of a zone.
 
     A number is the tray that grows under it, or else the newest that had it; with a day the one
@@ -95,7 +94,7 @@ def trays_named(
     bare = reads.newest_trays_numbered(
         reading, [each for each in names if -LARGEST_ID < each <= LARGEST]
     )
-    found: dict[int, list[reads.StoredTray]] = {}
+    found: dict[int, list[StoredTray]] = {}
     for name in names:
         found[name] = [bare[name]] if name in bare else list(_named(reading, name, zone))
         if name in bare and not newest and not bare[name].live:
@@ -118,7 +117,7 @@ def _days(reading: Rows, number: int, zone: ZoneInfo) -> list[str]:
     return [name_words(each.tray) for each in lives_under(reading, number, zone)]
 
 
-def _refuse_several(reading: Rows, tray: reads.StoredTray, zone: ZoneInfo) -> None:
+def _refuse_several(reading: Rows, tray: StoredTray, zone: ZoneInfo) -> None:
     """Raise Refused where a number that is free now was that of several trays."""
     lives = _days(reading, tray.number, zone)
     if len(lives) > 1:
@@ -129,7 +128,7 @@ def _refuse_several(reading: Rows, tray: reads.StoredTray, zone: ZoneInfo) -> No
         )
 
 
-def _named(reading: Rows, name: int, zone: ZoneInfo) -> Iterator[reads.StoredTray]:
+def _named(reading: Rows, name: int, zone: ZoneInfo) -> Iterator[StoredTray]:
     if batch := batch_named(name):
         yield from _of_batch(reading, *batch)
     number, tray, day = life_named(name)
@@ -139,7 +138,7 @@ def _named(reading: Rows, name: int, zone: ZoneInfo) -> Iterator[reads.StoredTra
         yield from reads.read_trays(reading, [tray])
 
 
-def _of_batch(reading: Rows, batch: int, some: int | None) -> list[reads.StoredTray]:
+def _of_batch(reading: Rows, batch: int, some: int | None) -> list[StoredTray]:
     every = reads.read_trays_of_batch(reading, batch)
     live = [tray for tray in every if tray.live]
     trays = [tray for tray in live if tray.number < 0] or live or every

@@ -7,7 +7,6 @@ from datetime import datetime
 
 from logbook.actions.book import Book
 from logbook.actions.trays import done
-from logbook.actions.trays.known import Known
 from logbook.growing.numbers import numbers_words
 from logbook.growing.trays.looks import (
     MOULD_CAUTION,
@@ -17,6 +16,7 @@ from logbook.growing.trays.looks import (
     mouldy_of,
     sees_sign,
 )
+from logbook.growing.trays.tray_now import TrayNow
 from logbook.store.tables import LookRow
 from logbook.text import Refused, clean_note
 
@@ -40,7 +40,7 @@ def look(
         done.refuse_unsown(act, trays, when, "a look")
         spotted = done.numbers_of(act.reading.trays(mouldy, at=when)) if mouldy else ()
         mouldy = mouldy_of(numbers, seen, spotted)
-        groups: dict[tuple[bool, Look], list[Known]] = {}
+        groups: dict[tuple[bool, Look], list[TrayNow]] = {}
         for known in trays:
             mine = clean if mouldy and known.stored.number not in mouldy else seen
             sign = sees_sign(seen, known.template.sign_to_cut)

@@ -7,10 +7,10 @@ from datetime import datetime, timedelta
 
 from logbook.actions.reading import Reading
 from logbook.actions.trays.done import ids_of
-from logbook.actions.trays.known import Known
 from logbook.actions.writing import Act
 from logbook.growing.days import day_of
 from logbook.growing.numbers import next_numbers, pool_words
+from logbook.growing.trays.tray_now import TrayNow
 from logbook.store.reads.trays import last_used_number, live_numbers, numbers_out_of_use, read_trays
 from logbook.store.tables import TrayRow
 from logbook.text import Refused, plural
@@ -23,7 +23,7 @@ def by_batch(reading: Reading, at: datetime) -> bool:
     return bool(reading.about.pool) and day_of(at, reading.zone) > tomorrow
 
 
-def take_numbers(act: Act, trays: Sequence[Known]) -> list[Known]:
+def take_numbers(act: Act, trays: Sequence[TrayNow]) -> list[TrayNow]:
     """Give numbers to trays that wait for them; the trays as they are then."""
     waiting = [each.stored.id for each in trays if each.stored.number < 0]
     for tray, number in zip(waiting, free_numbers(act.reading, len(waiting)), strict=True):

@@ -6,11 +6,11 @@ from collections.abc import Sequence
 
 from logbook.actions.reading import Reading
 from logbook.actions.trays.done import numbers_of
-from logbook.actions.trays.known import Known
 from logbook.actions.writing import Act
 from logbook.growing.crops.templates import CropTemplate
 from logbook.growing.numbers import numbers_words
 from logbook.growing.room.places import Held, Place, Spread, spread_over
+from logbook.growing.trays.tray_now import TrayNow
 from logbook.store.tables import TrayPlaceRow
 from logbook.text import Refused
 from logbook.ways import Way
@@ -61,10 +61,10 @@ def place_trays(act: Act, entry: int, trays: Sequence[int], spots: Sequence[Spot
     )
 
 
-def crowded(reading: Reading, trays: Sequence[Known]) -> list[str]:
+def crowded(reading: Reading, trays: Sequence[TrayNow]) -> list[str]:
     """Say which of the trays are in a slot that has no room for all in it, as after a stack."""
     ids, stack = {known.stored.id for known in trays}, reading.about.stack
-    there: dict[tuple[int, int], list[Known]] = {}
+    there: dict[tuple[int, int], list[TrayNow]] = {}
     for known in reading.live:
         state = known.state
         if state.status == "growing" and state.place is not None and state.slot is not None:

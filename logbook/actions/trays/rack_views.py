@@ -3,42 +3,27 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Annotated, ClassVar
+from typing import ClassVar
 
-from logbook.growing.keys import DayNumber, TrayNumber
 from logbook.growing.room.places import Place
 from logbook.growing.trays.chores import Chore
 from logbook.growing.trays.in_the_dark import InTheDark
+from logbook.growing.trays.tray_now import GrowingTray
 
 
 @dataclass(frozen=True, slots=True)
-class RackTray:
+class RackTray(GrowingTray):
     """A tray on its shelf."""
 
     keys: ClassVar = """
-        tray=number slot crop day_number due late mould_seen=mould ready mark=colour ready_sign=sign
-        harvest regrowth_day
+        tray=number slot crop day_number due late mould_seen ready mark=colour
+        ready_sign=template.sign_to_cut harvest=state.harvest regrowth_day
     """
 
-    number: TrayNumber
-    crop: str
-    day_number: DayNumber
-    slot: int | None
     due: tuple[Chore, ...]
     """Chores that are due now, a cut that is best later today too."""
-    ready: Annotated[str, ("soon", "ready", "late")]
-    """How it stands to its cut window."""
     late: bool
     """Whether any chore of it is late."""
-    colour: str
-    sign: str = ""
-    """The sign that says that it is ready."""
-    mould: bool = False
-    """Whether mould stands on it."""
-    harvest: int = 1
-    """Which harvest its next cut is of: 1 is the first, the others are regrowth."""
-    regrowth_day: DayNumber | None = None
-    """As the day number, from the cut after which it grows again; null where it does not."""
 
 
 @dataclass(frozen=True, slots=True)

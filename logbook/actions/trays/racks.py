@@ -3,14 +3,12 @@
 from __future__ import annotations
 
 from logbook.actions.book import Book
-from logbook.actions.reading import Reading
 from logbook.actions.trays.dark import in_the_dark
-from logbook.actions.trays.day_numbers import regrowth_day
-from logbook.actions.trays.known import Known
 from logbook.actions.trays.rack_views import Racks, RackShelf, RackTray, RackView
 from logbook.growing.days import day_of
 from logbook.growing.room.places import slots_used
-from logbook.growing.trays.forecast import chores_of_tray, tray_window
+from logbook.growing.trays.forecast import chores_of_tray
+from logbook.growing.trays.tray_now import TrayNow
 
 
 def racks(book: Book) -> Racks:
@@ -18,9 +16,9 @@ def racks(book: Book) -> Racks:
     with book.reading() as reading:
         places = reading.places
         on: dict[int | None, list[RackTray]] = {}
-        for known in reading.live:
-            if known.state.status == "growing":
-                on.setdefault(known.state.place, []).append(_rack_tray(reading, known))
+        for tray in reading.live:
+            if tray.status == "growing":
+                on.setdefault(tray.state.place, []).append(_rack_tray(tray))
         taken = reading.taken
         dark = {each.place: each for each in in_the_dark(reading, reading.live)}
     groups: dict[str, list[RackShelf]] = {}
@@ -40,26 +38,12 @@ def racks(book: Book) -> Racks:
     )
 
 
-def _rack_tray(reading: Reading, known: Known) -> RackTray:
-    now, template, state = reading.now, known.template, known.state
-    hours = reading.hours_of(state.place)
-    window = tray_window(template, state, now)
+def _rack_tray(tray: TrayNow) -> RackTray:
+    today = day_of(tray.now, tray.hours.zone)
     chores = [
         chore
-        for chore in chores_of_tray(template, state, now, day_of(now, hours.zone), hours)
+        for chore in chores_of_tray(tray.template, tray.state, tray.now, today, tray.hours)
         if not chore.later or chore.chore == "cut"
     ]
-    return RackTray(
-        known.stored.number,
-        template.label(),
-        hours.day_number(state.sown_at or now, now),
-        state.slot,
-        tuple(chore.chore for chore in chores),
-        window.state(now, hours, state.sign_at) if window else "soon",
-        any(each.late for each in chores),
-        known.stored.colour,
-        template.sign_to_cut,
-        state.mould_at is not None,
-        state.harvest,
-        regrowth_day(known, reading),
-    )
+    due = tuple(chore.chore for chore in chores)
+    return RackTray.of(tray, due, any(chore.late for chore in chores))

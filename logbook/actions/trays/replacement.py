@@ -9,13 +9,13 @@ from datetime import datetime
 from logbook.actions.trays.done import batch_of, ids_of
 from logbook.actions.trays.entry_times import check_time
 from logbook.actions.trays.entry_words import entry_noun
-from logbook.actions.trays.known import Known
 from logbook.actions.writing import Act
 from logbook.growing.kinds import kind_of
 from logbook.growing.quantities import WATER
 from logbook.growing.room.water import WaterReading
 from logbook.growing.trays.looks import MOULD_CAUTION, Look, checked_look, has_mould, sees_sign
 from logbook.growing.trays.soaking import SOAK_BY_TEMPLATE
+from logbook.growing.trays.tray_now import TrayNow
 from logbook.growing.trays.weighing import checked_grams, question, refuse_both, share_out
 from logbook.store.entry_details import copy_details
 from logbook.store.reads.entries import StoredEntry
@@ -83,7 +83,7 @@ class Replacement:
         """Write it; returns its id."""
         return self.copy(), []
 
-    def _trays(self) -> list[Known]:
+    def _trays(self) -> list[TrayNow]:
         mine = self.reading.folded(read_trays(self.reading, self.entry.tray_ids))
         numbers = self.changes.numbers
         if numbers is None:

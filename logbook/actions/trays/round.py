@@ -6,11 +6,9 @@ from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
 from logbook.actions.book import Book
-from logbook.actions.reading import Reading
 from logbook.actions.trays.dark import in_the_dark
-from logbook.actions.trays.known import tray_now
 from logbook.growing.days import day_words
-from logbook.growing.trays.round import Round, RoundLine, TrayNow, make_round
+from logbook.growing.trays.round import Round, RoundLine, make_round
 from logbook.text import Refused
 from logbook.ways import Way
 
@@ -23,15 +21,8 @@ def the_round(book: Book, day: date | None = None) -> Round:
                 f"The round of {day_words(day, reading.today)} is past; {Way.PAGE_OF.of(day)} "
                 "shows what was done."
             )
-        found = make_round(
-            _trays(reading), reading.now, day or reading.today, reading.hours_of,
-            whole=day is not None,
-        )  # fmt: skip
+        found = make_round(reading.live, reading.now, reading.today, day)
         return replace(found, in_the_dark=in_the_dark(reading, reading.live))
-
-
-def _trays(reading: Reading) -> list[TrayNow]:
-    return [tray_now(known, reading.places.by_id) for known in reading.live]
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,15 +39,15 @@ class RoundView:
 def round_view(book: Book) -> RoundView:
     """Today's round as the screen shows it."""
     with book.reading() as reading:
-        trays = _trays(reading)
+        trays = reading.live
         places = reading.places
-        dark, unlit = in_the_dark(reading, reading.live), reading.unlit
-    today = make_round(trays, reading.now, reading.today, reading.hours_of)
+        dark, unlit = in_the_dark(reading, trays), reading.unlit
+    today = make_round(trays, reading.now, reading.today)
     today = replace(today, in_the_dark=dark)
     after = None
     if not today.lines:
         tomorrow = reading.today + timedelta(days=1)
-        lines = make_round(trays, reading.now, tomorrow, reading.hours_of).lines
+        lines = make_round(trays, reading.now, reading.today, tomorrow).lines
         after = min(lines, key=lambda line: line.walk_at, default=None)
     return RoundView(
         today,
@@ -65,7 +56,7 @@ def round_view(book: Book) -> RoundView:
             for place in places
             if place.kind == "shelf"
         },
-        {tray.batch_id: tray.template.sign_to_cut for tray in trays},
+        {tray.stored.batch_id: tray.template.sign_to_cut for tray in trays},
         not trays,
         after,
     )

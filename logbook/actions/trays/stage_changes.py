@@ -8,22 +8,22 @@ from datetime import datetime
 
 from logbook.actions.trays.done import entry_on, ids_of
 from logbook.actions.trays.entry_words import words_into
-from logbook.actions.trays.known import Known
 from logbook.actions.writing import Act
 from logbook.growing.days import moment_words
 from logbook.growing.numbers import numbers_words
 from logbook.growing.trays.chores import WORDS, change_into
 from logbook.growing.trays.forecast import stage_for_chore
 from logbook.growing.trays.life import fold_tray
+from logbook.growing.trays.tray_now import TrayNow
 from logbook.store.reads.deeds import read_deeds
 from logbook.text import Refused, listed
 
 
 def change_stage(
-    act: Act, name: str, trays: Sequence[Known], when: datetime, note: str
-) -> tuple[list[Known], str]:
+    act: Act, name: str, trays: Sequence[TrayNow], when: datetime, note: str
+) -> tuple[list[TrayNow], str]:
     """Write a stage change as of `when`; returns the trays that leave the dark, and its words."""
-    groups: dict[int, list[Known]] = {}
+    groups: dict[int, list[TrayNow]] = {}
     for known in trays:
         target = stage_for_chore(known.template, known.state, name)
         if target is None:
@@ -53,7 +53,7 @@ def change_stage(
     return lit, words.pop() if len(words) == 1 else WORDS[name]
 
 
-def passed_over(name: str, trays: Sequence[Known]) -> list[str]:
+def passed_over(name: str, trays: Sequence[TrayNow]) -> list[str]:
     """Say which changes lay between the stage of the trays and the one they are led to."""
     passed: dict[str, list[int]] = {}
     for known in trays:
@@ -69,7 +69,7 @@ def passed_over(name: str, trays: Sequence[Known]) -> list[str]:
     ]
 
 
-def as_of(act: Act, trays: Sequence[Known], when: datetime) -> list[Known]:
+def as_of(act: Act, trays: Sequence[TrayNow], when: datetime) -> list[TrayNow]:
     """Trays that went on by themselves after `when` in the stage that they had then."""
     reading = act.reading
     deeds = read_deeds(reading, ids_of(trays))
@@ -87,7 +87,7 @@ def as_of(act: Act, trays: Sequence[Known], when: datetime) -> list[Known]:
     return found
 
 
-def _no_change(known: Known, name: str) -> str:
+def _no_change(known: TrayNow, name: str) -> str:
     state, template = known.state, known.template
     stage = template.stages[state.stage].name
     following = range(state.stage + 1, len(template.stages))

@@ -9,13 +9,12 @@ from functools import reduce
 
 from logbook.actions.book import Book
 from logbook.actions.reading import Reading
-from logbook.actions.trays.known import Known, tray_now
 from logbook.actions.trays.weighing import mould_seen, untimely_now
 from logbook.growing.crops.yields import Expected, Meant, expect
 from logbook.growing.days import day_bounds
 from logbook.growing.trays.cuts import Harvest
-from logbook.growing.trays.forecast import tray_window
 from logbook.growing.trays.life import Deed, after_deed
+from logbook.growing.trays.tray_now import GrowingTray, TrayNow
 from logbook.growing.trays.weighing import against_usual
 from logbook.store.reads.deeds import read_deeds
 from logbook.store.reads.entries import StoredEntry, read_entries, read_root
@@ -30,19 +29,14 @@ PROMPT = timedelta(minutes=1)
 
 
 @dataclass(frozen=True, slots=True)
-class TillTray:
-    """A tray that may be cut: g of this harvest `before`, and the words of `mould` seen on it."""
+class TillTray(GrowingTray):
+    """A tray that may be cut."""
 
-    number: int
-    batch: str
-    crop: str
-    place: str
-    day_number: int
-    before: float
     expected: Expected | None
-    mould: str = ""
-    harvest: int = 1
-    untimely: str = ""
+    """Of its next cut, parts of the same harvest included; null where one was not weighed."""
+    mould: str
+    """Says that mould was seen on it; '' where none was."""
+    untimely: str
     """Why it isn't to be cut yet: it isn't due, or is covered."""
 
 
@@ -107,7 +101,6 @@ class Till:
 def till(book: Book, wanted: Sequence[int] = ()) -> Till:
     """Today's weigh-in, `wanted` trays first; what is usual is of trays cut before today."""
     with book.reading() as reading:
-        now, places = reading.now, reading.places
         start, end = day_bounds(reading.today, reading.zone)
         growing = [each for each in reading.live if each.state.status == "growing"]
         entries = [
@@ -130,30 +123,17 @@ def till(book: Book, wanted: Sequence[int] = ()) -> Till:
         lines = _lines(reading, entries, weighed, usual)
         batches = grouped((each.stored.batch_id, each) for each in beside)
         cuts = {str(batch): _batch_cut(trays, usual) for batch, trays in batches.items()}
-    trays, ready = {}, []
+        trays = {}
+        for each in sorted(growing, key=lambda tray: (tray.walk, tray.number)):
+            meant = Meant(luck[each.stored.version_id, each.state.harvest], each.stored.batch_id)
+            trays[each.number] = TillTray.of(
+                each,
+                expect([meant]) if each.state.part_known else None,
+                mould_seen(each),
+                untimely_now(each, each.now),
+            )
     parted = {number for line in lines if line.part for number in line.numbers}
-    seen = [tray_now(each, places.by_id) for each in growing]
-    for tray, each in sorted(
-        zip(seen, growing, strict=True), key=lambda pair: (pair[0].walk, pair[0].number)
-    ):
-        window = tray_window(each.template, each.state, now)
-        hours = reading.hours_of(each.state.place)
-        trays[tray.number] = TillTray(
-            tray.number,
-            tray.batch,
-            each.template.label(),
-            tray.place,
-            hours.day_number(each.state.sown_at or now, now),
-            each.state.part_grams,
-            expect([Meant(luck[each.stored.version_id, each.state.harvest], each.stored.batch_id)])
-            if each.state.part_known
-            else None,
-            mould_seen(reading, each),
-            each.state.harvest,
-            untimely_now(reading, each, now),
-        )
-        if window is not None and window.state(now, hours, each.state.sign_at) != "soon":
-            ready.append(tray.number)
+    ready = [each.number for each in trays.values() if each.ready != "soon"]
     chosen = tuple(number for number in wanted if number in trays and number not in parted)
     rest = [number for number in ready if number not in chosen]
     rest.sort(key=lambda number: number in parted)  # a tray cut in part today comes last
@@ -165,16 +145,13 @@ def _root(reading: Reading, entry: StoredEntry) -> int:
     return entry.id if entry.replaces is None else read_root(reading, entry.id)
 
 
-def _per_seed(total: float, trays: Sequence[Known]) -> float | None:
+def _per_seed(total: float, trays: Sequence[TrayNow]) -> float | None:
     seeds = [tray.seed_grams for tray in trays if tray.seed_grams]
     return total / sum(seeds) if seeds and len(seeds) == len(trays) else None
 
 
 def _lines(
-    reading: Reading,
-    entries: Sequence[StoredEntry],
-    weighed: Sequence[Known],
-    usual: Usual,
+    reading: Reading, entries: Sequence[StoredEntry], weighed: Sequence[TrayNow], usual: Usual
 ) -> tuple[TillLine, ...]:
     weights = read_weights(reading, [entry.id for entry in entries])
     deeds = read_deeds(reading, [each.stored.id for each in weighed])
@@ -201,7 +178,7 @@ def _lines(
                 tuple(each.stored.number for each in trays),
                 ", ".join(crops),
                 str(first.stored.batch_id),
-                reading.hours_of(first.state.place).day_number(sown, entry.at),
+                first.hours.day_number(sown, entry.at),
                 sum(row.grams for row in rows),
                 total,
                 part,
@@ -223,7 +200,7 @@ def _harvest_then(deeds: Sequence[Deed], moment: tuple[datetime, int]) -> Harves
     return reduce(after_deed, until, none)[-1]
 
 
-def _batch_cut(every: Sequence[Known], usual: Usual) -> BatchCut:
+def _batch_cut(every: Sequence[TrayNow], usual: Usual) -> BatchCut:
     newest = max(
         (one.number for each in every for one in each.state.harvests if one.done), default=1
     )

@@ -7,16 +7,12 @@ from typing import ClassVar
 
 from logbook.actions.book import Book
 from logbook.actions.trays.ahead import Ahead, ahead_of
-from logbook.actions.trays.day_numbers import day_of_tray, regrowth_day
 from logbook.actions.trays.entry_lines import Line, lines_of
-from logbook.actions.trays.known import tray_now
 from logbook.actions.trays.named import OtherLife, other_lives, trays_named
 from logbook.growing.crops.yields import Expected, expect
-from logbook.growing.keys import DayNumber, TrayNumber
+from logbook.growing.keys import TrayNumber
 from logbook.growing.numbers import name_words
-from logbook.growing.trays.forecast import Window, tray_window
-from logbook.growing.trays.life import Status
-from logbook.growing.trays.round import TrayNow
+from logbook.growing.trays.tray_now import TrayNow
 from logbook.store.reads.entries import read_entries
 from logbook.store.reads.trays import read_trays_of_batch
 from logbook.text import Refused, plural
@@ -27,30 +23,21 @@ class TrayPage:
     """One tray: what happened, and what will."""
 
     keys: ClassVar = """
-        tray=tray.number batch=tray.batch crop=tray.template.label place status stage day_number
-        mould_seen=tray.mould_seen grams grams_per_gram_seed past ahead from=window.start
-        best=window.best by=window.by expected_grams=expected.grams
+        tray=tray.number batch=tray.batch crop=tray.crop place=tray.place status=tray.status
+        stage=tray.stage day_number=tray.day_number mould_seen=tray.mould_seen
+        grams=tray.state.grams grams_per_gram_seed past ahead from=tray.window.start
+        best=tray.window.best by=tray.window.by expected_grams=expected.grams
         spread_grams=expected.spread_grams low_grams=expected.low high_grams=expected.high
-        rests_on_trays=expected.trays rests_on_batches=expected.batches lot=tray.lot
-        harvest=tray.state.harvest harvests=tray.state.harvests regrowth_day
+        rests_on_trays=expected.trays rests_on_batches=expected.batches lot=tray.stored.lot
+        harvest=tray.state.harvest harvests=tray.state.harvests
+        regrowth_day=tray.regrowth_day
         mark=tray.colour seed_grams=tray.seed_grams batch_trays=batch_numbers other_lives
     """
 
     tray: TrayNow
-    place: str
-    """Empty when it has none."""
-    status: Status
-    stage: str
-    """The stage's name; empty outside one."""
-    day_number: DayNumber | None
-    regrowth_day: DayNumber | None
-    """As the day number, from the cut after which it grows again; null where it does not."""
     past: tuple[Line, ...]
     ahead: tuple[Ahead, ...]
     """What will happen if nothing else does."""
-    window: Window | None
-    grams: float | None
-    """What was cut, g."""
     grams_per_gram_seed: float | None
     expected: Expected | None
     batch_numbers: tuple[TrayNumber, ...]
@@ -67,25 +54,17 @@ def tray_page(book: Book, number: int) -> TrayPage:
         found = trays_named(reading, [number], reading.zone)
         if len(found) > 1:
             raise Refused(f"{name_words(number)} is {plural(len(found), 'tray')}: one at a time.")
-        known = reading.folded(found)[0]
-        beside = read_trays_of_batch(reading, known.stored.batch_id)
-        tray = tray_now(known, reading.places.by_id)
-        state, template, stored = known.state, known.template, known.stored
-        seed, grams = tray.seed_grams if state.all_weighed else None, state.grams
+        tray = reading.folded(found)[0]
+        beside = read_trays_of_batch(reading, tray.stored.batch_id)
+        seed = tray.seed_grams if tray.state.all_weighed else None
+        grams = tray.state.grams
         return TrayPage(
             tray=tray,
-            place=tray.place,
-            status=state.status,
-            stage=template.stages[state.stage].name if state.sown_at else "",
-            day_number=day_of_tray(known, reading),
-            regrowth_day=regrowth_day(known, reading),
-            past=tuple(lines_of(reading, read_entries(reading, tray_ids=[stored.id]), stored.id)),
-            ahead=tuple(ahead_of(known, reading)),
-            window=tray_window(template, state, reading.now),
-            grams=grams,
+            past=tuple(lines_of(reading, read_entries(reading, tray_ids=[tray.id]), tray.id)),
+            ahead=tuple(ahead_of(tray)),
             grams_per_gram_seed=round(grams / seed, 4) if grams is not None and seed else None,
-            expected=expect(reading.meant([known]).values()),
+            expected=expect(reading.meant([tray]).values()),
             batch_numbers=tuple(each.number for each in beside),
             batch_names=tuple(each.name for each in beside),
-            other_lives=other_lives(reading, stored, reading.zone),
+            other_lives=other_lives(reading, tray.stored, reading.zone),
         )

@@ -10,7 +10,6 @@ from typing import ClassVar
 from logbook.actions.book import Book
 from logbook.actions.reading import Reading
 from logbook.actions.trays.done import entry_on, told_words
-from logbook.actions.trays.known import Known, refuse_ended
 from logbook.actions.trays.named import who_then
 from logbook.growing.crops.yields import Expected, expect
 from logbook.growing.days import day_of, day_words, moment_words
@@ -19,6 +18,7 @@ from logbook.growing.measures import grams_words
 from logbook.growing.numbers import name_words, numbers_words
 from logbook.growing.trays import weighing as rules
 from logbook.growing.trays.cuts import before_unweighed
+from logbook.growing.trays.tray_now import TrayNow, refuse_ended
 from logbook.store.tables import WeightRow
 from logbook.text import Refused
 
@@ -69,7 +69,7 @@ def doubts(
         trays = _to_weigh(reading, numbers, grams, when, part=part)
         each, expected = grams / len(trays), _expected(reading, trays)
         asked = rules.untimely_words(
-            (each.stored.number, untimely_now(reading, each, when)) for each in trays
+            (each.stored.number, untimely_now(each, when)) for each in trays
         )
         asked.append(rules.strangers((tray.stored.number, tray.template.label()) for tray in trays))
         asked += [_doubt(reading, tray, each, usual, part) for tray, usual in expected]
@@ -78,7 +78,7 @@ def doubts(
 
 def _to_weigh(
     reading: Reading, numbers: Sequence[int], grams: float, when: datetime, *, part: bool
-) -> list[Known]:
+) -> list[TrayNow]:
     """The trays as they were before a cut whose weight is written only now."""
     trays = reading.trays(numbers, live=False)
     for known in trays:
@@ -94,7 +94,7 @@ def _to_weigh(
     ]
 
 
-def _weighed_late(reading: Reading, trays: Sequence[Known]) -> bool:
+def _weighed_late(reading: Reading, trays: Sequence[TrayNow]) -> bool:
     """Whether the weight is of cuts after which trays were kept; raises Refused where of some alone."""
     kept = {
         each.stored.id: each.state.harvest for each in reading.folded([t.stored for t in trays])
@@ -106,28 +106,26 @@ def _weighed_late(reading: Reading, trays: Sequence[Known]) -> bool:
 
 
 def _doubt(
-    reading: Reading, known: Known, grams: float, expected: Expected | None, part: bool
+    reading: Reading, known: TrayNow, grams: float, expected: Expected | None, part: bool
 ) -> str:
     odd = rules.doubt(grams, known.state.part_grams, expected, part=part, units=reading.units)
-    return " ".join(filter(None, [mould_seen(reading, known), odd]))
+    return " ".join(filter(None, [mould_seen(known), odd]))
 
 
-def untimely_now(reading: Reading, known: Known, now: datetime) -> str:
+def untimely_now(tray: TrayNow, now: datetime) -> str:
     """Why a tray isn't to be cut at a moment; '' where it may be."""
-    return rules.untimely(known.template, known.state, now, reading.hours_of(known.state.place))
+    return rules.untimely(tray.template, tray.state, now, tray.hours)
 
 
-def mould_seen(reading: Reading, known: Known) -> str:
+def mould_seen(tray: TrayNow) -> str:
     """Remind of mould on a tray; '' where none was seen."""
-    seen = known.state.mould_at
+    seen, zone = tray.state.mould_at, tray.hours.zone
     if seen is None:
         return ""
-    return rules.mould_words(
-        known.stored.number, day_words(day_of(seen, reading.zone), reading.today)
-    )
+    return rules.mould_words(tray.number, day_words(day_of(seen, zone), day_of(tray.now, zone)))
 
 
-def _expected(reading: Reading, trays: Sequence[Known]) -> list[tuple[Known, Expected | None]]:
+def _expected(reading: Reading, trays: Sequence[TrayNow]) -> list[tuple[TrayNow, Expected | None]]:
     meant = reading.meant(trays)
     whole = (meant[each.stored.id]._replace(cut=0.0) for each in trays)
     return [(known, expect([each])) for known, each in zip(trays, whole, strict=True)]
@@ -183,7 +181,7 @@ def weigh(
                     harvest=known.state.harvest,
                     harvest_grams=harvested,
                     grams_per_gram_seed=round(total / seed, 4) if seed else None,
-                    day_number=reading.hours_of(known.state.place).day_number(sown, when),
+                    day_number=known.hours.day_number(sown, when),
                     expected=expected,
                     against=_against(harvested, expected, part=part, whole=whole),
                     question=_doubt(reading, known, share, expected, part),
@@ -203,7 +201,7 @@ def _against(grams: float, expected: Expected | None, *, part: bool, whole: bool
     return "" if part else rules.against_usual(grams, expected)
 
 
-def _can_be_cut(reading: Reading, known: Known, when: datetime) -> None:
+def _can_be_cut(reading: Reading, known: TrayNow, when: datetime) -> None:
     number, sown = name_words(known.stored.number), known.state.sown_at
     if known.state.status == "planned" or sown is None:
         raise Refused(f"Tray {number} is not sown yet, so there is nothing to cut.")

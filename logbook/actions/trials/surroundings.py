@@ -17,10 +17,11 @@ from logbook.growing.room.outages import without
 from logbook.growing.room.shelf_past import ShelfPast, TrayUse, Use, tray_uses
 from logbook.growing.step_functions import seconds_of, stretches
 from logbook.growing.trays.stays import Stay, stays_of
+from logbook.growing.trays.tray_now import StoredTray
 from logbook.growing.trials.record import Surroundings
 from logbook.store.reads.deeds import read_deeds
 from logbook.store.reads.lamps import read_tariffs
-from logbook.store.reads.trays import StoredTray, read_trays, read_trays_since
+from logbook.store.reads.trays import read_trays, read_trays_since
 
 LampCost = tuple[Decimal | None, str]
 """What the lamps cost for a tray, or why that is not known."""

@@ -38,9 +38,9 @@ def due_words(found: Due, book: Book) -> Iterator[str]:
             expected = f", expect {grams}, 4 in 5 ({tray.expected.rests_on})"
         again = "" if tray.regrowth_day is None else f", growing again day {tray.regrowth_day}"
         marks = ", ready sign seen" if tray.sign_seen else ""
-        marks += ", mould seen" if tray.mould else ""
+        marks += ", mould seen" if tray.mould_seen else ""
         yield (
-            f"{tray.state}: {tray.number}, {tray.crop}, day {tray.day_number}{again}, "
+            f"{tray.ready}: {tray.number}, {tray.crop}, day {tray.day_number}{again}, "
             f"best {moment_words(tray.window.best, now, book.zone)}, "
             f"by {moment_words(tray.window.by, now, book.zone)}{marks}{expected}, "
             f"{tray.place or 'no place'}"

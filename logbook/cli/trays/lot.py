@@ -15,7 +15,7 @@ from logbook.growing.days import moment_words
 from logbook.growing.measures import grams_words
 from logbook.growing.numbers import numbers_words
 from logbook.growing.trays.life import Status
-from logbook.growing.trays.round import TrayNow
+from logbook.growing.trays.tray_now import TrayNow
 from logbook.store.rows import grouped
 from logbook.text import plural
 

@@ -9,7 +9,7 @@ import click
 from logbook.actions.book import Book
 from logbook.actions.trays.ahead import Ahead
 from logbook.actions.trays.batch_page import batch_page
-from logbook.actions.trays.batch_views import BatchPage, BatchTray
+from logbook.actions.trays.batch_views import BatchPage
 from logbook.actions.trays.entry_lines import Line
 from logbook.actions.trays.tray_page import TrayPage, tray_page
 from logbook.cli.arguments import one_tray
@@ -20,6 +20,7 @@ from logbook.growing.crops.seed_lots import lots_words
 from logbook.growing.days import moment_words
 from logbook.growing.measures import grams_words
 from logbook.growing.numbers import name_words, numbers_words
+from logbook.growing.trays.tray_now import TrayNow
 
 
 @click.command()
@@ -32,21 +33,21 @@ def tray(book: Book, number: str) -> None:
 
 
 def _tray_words(found: TrayPage, book: Book) -> Iterator[str]:
-    stage = f", {found.stage}" if found.stage else ""
-    day = f", day {found.day_number}" if found.day_number is not None else ""
-    again = found.regrowth_day
-    status = found.status.words if again is None else f"growing again day {again}"
-    place = f", {found.place}" if found.place else ""
-    place += ", mould seen" if found.tray.mould_seen else ""
+    tray, again = found.tray, found.tray.regrowth_day
+    stage = f", {tray.stage}" if tray.stage else ""
+    day = f", day {tray.day_number}" if tray.day_number is not None else ""
+    status = tray.status.words if again is None else f"growing again day {again}"
+    place = f", {tray.place}" if tray.place else ""
+    place += ", mould seen" if tray.mould_seen else ""
     yield (
-        f"Tray {name_words(found.tray.number)}: {found.tray.template.label()}, {status}"
-        f"{day}{stage}{place}, batch {found.tray.batch}"
+        f"Tray {name_words(tray.number)}: {tray.crop}, {status}"
+        f"{day}{stage}{place}, batch {tray.batch}"
     )
-    if found.grams is not None:
+    if found.tray.state.grams is not None:
         ratio = found.grams_per_gram_seed
         per_seed = f", {ratio:.2f} g per g of seed" if ratio is not None else ""
         per_seed += "" if found.tray.state.all_weighed else ", not all of it was weighed"
-        yield f"Cut {grams_words(found.grams, book.units)}{per_seed}"
+        yield f"Cut {grams_words(found.tray.state.grams, book.units)}{per_seed}"
     yield from _time_line(found.past, found.ahead, book)
     for each in found.other_lives:
         yield f"Also tray {found.tray.number}: {each.words(book.now(), book.zone)}"
@@ -64,16 +65,16 @@ def batch(book: Book, name: str) -> None:
 def _batch_words(found: BatchPage, book: Book) -> Iterator[str]:
     lot = f", seed lot {lots_words(found.lots, book.units)}" if found.lots else ""
     yield f"Batch {found.batch}: {found.template_name} version {found.version}{lot}"
-    for each in found.standing:
-        weight = each.tray.state.grams
+    for tray in found.trays:
+        weight = tray.state.grams
         grams = "" if weight is None else f", {grams_words(weight, book.units)}"
-        yield f"  {name_words(each.tray.number)} {_standing(each)}{grams} {each.tray.place}".rstrip()
+        yield f"  {name_words(tray.number)} {_standing(tray)}{grams} {tray.place}".rstrip()
     yield from _time_line(found.past, found.ahead, book)
 
 
-def _standing(each: BatchTray) -> str:
-    again = each.regrowth_day
-    return (each.stage or each.status.words) if again is None else f"growing again day {again}"
+def _standing(tray: TrayNow) -> str:
+    again = tray.regrowth_day
+    return (tray.stage or tray.status.words) if again is None else f"growing again day {again}"
 
 
 def _time_line(past: Sequence[Line], ahead: Sequence[Ahead], book: Book) -> Iterator[str]:

@@ -3,60 +3,23 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Iterable
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, datetime
 from operator import attrgetter
 from typing import Any, ClassVar
 from zoneinfo import ZoneInfo
 
-from logbook.growing.crops.templates import CropTemplate
 from logbook.growing.days import clock_words, day_of, day_words, moment_words
 from logbook.growing.keys import DayNumber, TrayNumber
 from logbook.growing.measures import ago_words
-from logbook.growing.numbers import life, numbers_words
-from logbook.growing.trays.chores import CHORES, Chore, RoomHours
+from logbook.growing.numbers import numbers_words
+from logbook.growing.trays.chores import CHORES, Chore
 from logbook.growing.trays.forecast import DueChore, Window, chores_of_tray, tray_window
 from logbook.growing.trays.in_the_dark import InTheDark
-from logbook.growing.trays.life import TrayState
+from logbook.growing.trays.tray_now import TrayNow
 
 BENCH = "bench"
-
-
-@dataclass(frozen=True, slots=True)
-class TrayNow:
-    """A tray as it stands. `walk` sorts places in walking order."""
-
-    keys: ClassVar = (
-        "tray=number status=state.status place ended_at=state.ended_at grams=state.grams"
-    )
-
-    tray: int
-    number: TrayNumber
-    batch: str
-    batch_id: int
-    template: CropTemplate
-    state: TrayState
-    place: str = ""
-    """Where it stands, or stood last; empty for nowhere."""
-    walk: tuple[int, ...] = ()
-    colour: str = ""
-    lot: str = ""
-    seed_grams: float | None = None
-
-    @property
-    def name(self) -> int:
-        """What it is called by: its number, or where it has ended that life of its number."""
-        return self.number if self.state.live else life(self.number, self.tray)
-
-    @property
-    def mould_seen(self) -> bool:
-        """Whether mould stands on it."""
-        return self.state.mould_at is not None
-
-    def last(self, chore: str) -> datetime | None:
-        """When it was last watered; for any other chore when it was last looked at."""
-        return self.state.last_water if chore == "water" else self.state.last_look
 
 
 @dataclass(frozen=True, slots=True)
@@ -232,21 +195,25 @@ class Round:
 
 
 def _line(
-    chore: DueChore, tray: TrayNow, others: list[tuple[DueChore, TrayNow]], now: datetime,
-    day: date, hours: RoomHours, nth: int,
-) -> RoundLine:  # fmt: skip
-    state, template = tray.state, tray.template
+    chore: DueChore,
+    tray: TrayNow,
+    others: list[tuple[DueChore, TrayNow]],
+    day: date | None,
+    nth: int,
+) -> RoundLine:
+    state, template, now, hours = tray.state, tray.template, tray.now, tray.hours
+    day = day or day_of(now, hours.zone)
     first, earliest = min(others, key=lambda pair: (pair[0].due_at, pair[1].number))
     age = (day - day_of(state.sown_at, hours.zone)).days if state.sown_at else 0
     asks = chore.chore == "look" and state.stage == len(template.stages) - 1
     return RoundLine(
         chore.chore, first.words, tray.place or BENCH, state.place, tray.walk, tray.batch,
-        tray.batch_id, template.label(),
+        tray.stored.batch_id, tray.crop,
         stage="" if state.status == "planned" else template.stages[first.stage].name,
         day_number=max(age, 0) + hours.first_day,
         trays=tuple(
             RoundTray(
-                each.tray, each.number, due.due_at, due.walk_at, each.last(due.chore), each.colour
+                each.id, each.number, due.due_at, due.walk_at, each.last(due.chore), each.colour
             )
             for due, each in sorted(others, key=lambda pair: pair[1].number)
         ),
@@ -264,31 +231,27 @@ def _line(
 
 
 def make_round(
-    trays: Iterable[TrayNow], now: datetime, day: date,
-    hours_of: Callable[[int | None], RoomHours], *, whole: bool = False,
-) -> Round:  # fmt: skip
-    """The round of a day: one line for trays that share place, batch, stage and chore.
+    trays: Iterable[TrayNow], now: datetime, today: date, day: date | None = None
+) -> Round:
+    """The round of now, or of a day: one line for trays that share place, batch, stage and chore.
 
-    `hours_of` tells the day of the room that a place (id) is in; `whole` asks for each of several
-    waterings of a day, not the next one alone.
+    For now, a tray's day is that of its room, and the next of several waterings stands alone.
     """
     groups: dict[tuple[Any, ...], list[tuple[DueChore, TrayNow]]] = {}
     trays = list(trays)
     mouldy = [each.number for each in trays if each.state.status == "growing" and each.mould_seen]
     for tray in trays:
-        hours, seen = hours_of(tray.state.place), Counter[tuple[object, ...]]()
-        for due in chores_of_tray(tray.template, tray.state, now, day, hours, whole=whole):
+        hours, seen = tray.hours, Counter[tuple[object, ...]]()
+        own, whole = day or day_of(now, hours.zone), day is not None
+        for due in chores_of_tray(tray.template, tray.state, now, own, hours, whole=whole):
             stage = tray.template.stages[due.stage].name
             again = tray.state.harvest if due.chore == "cut" else 0
-            key = (due.chore, tray.batch_id, tray.state.place, stage, due.later, again)
+            key = (due.chore, tray.stored.batch_id, tray.state.place, stage, due.later, again)
             groups.setdefault((*key, seen[key]), []).append((due, tray))
             seen[key] += 1
-    lines = [
-        _line(*pairs[0], pairs, now, day, hours_of(pairs[0][1].state.place), key[-1])
-        for key, pairs in groups.items()
-    ]
+    lines = [_line(*pairs[0], pairs, day, key[-1]) for key, pairs in groups.items()]
     order = {chore: place for place, chore in enumerate(CHORES)}
     lines.sort(
         key=lambda each: (each.walk, each.place, each.due_at, order[each.chore], each.batch_id)
     )
-    return Round(day, now, tuple(lines), tuple(sorted(mouldy)))
+    return Round(day or today, now, tuple(lines), tuple(sorted(mouldy)))

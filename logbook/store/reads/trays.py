@@ -7,31 +7,10 @@ from collections.abc import Collection
 from dataclasses import dataclass
 from datetime import datetime
 
-from logbook.growing.numbers import PAST, life
+from logbook.growing.numbers import PAST
+from logbook.growing.trays.tray_now import StoredTray
 from logbook.store.reads.standing import STANDS
 from logbook.store.rows import Rows, stored
-
-
-@dataclass(frozen=True, slots=True)
-class StoredTray:
-    """A tray with what its batch says of it."""
-
-    id: int
-    number: int
-    batch_id: int
-    version_id: int
-    colour: str
-    live: bool
-    lot: str
-    grams_per_tray: float | None
-    planned_for: datetime | None
-    ended_at: datetime | None = None
-    cut_grams: float | None = None
-
-    @property
-    def name(self) -> int:
-        """What it is called by: its number, or where it has ended that life of its number."""
-        return self.number if self.live else life(self.number, self.id)
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,7 +12,7 @@ from logbook.actions.trays.entry_lines import Line
 from logbook.growing.crops.seed_lots import lots_words
 from logbook.growing.measures import range_words
 from logbook.growing.numbers import name_words
-from logbook.growing.trays.round import TrayNow
+from logbook.growing.trays.tray_now import TrayNow
 from logbook.text import clean
 from logbook.ui.columns import column, fit
 from logbook.ui.subjects import BatchSubject, Chosen
@@ -40,10 +40,7 @@ class BatchScreen(TimeLineKeys):
     def draw(self, page: BatchPage) -> None:
         self.counts = f"{page.batch}  {clean(page.template_name, lines=False)}"
         rows = [*self.show_facts(self.facts(page), ABOVE), Row(Content("Trays"))]
-        rows += [
-            Row(self._tray(page, place), f"tray {tray.number}", tray)
-            for place, tray in enumerate(page.trays)
-        ]
+        rows += [Row(self._tray(tray), f"tray {tray.number}", tray) for tray in page.trays]
         rows.append(Row(Content("What happened")))
         line = self.time_line(page, page.sown_at, (tray.number for tray in page.trays))
         self.walk.show([*rows, *line.rows])
@@ -68,13 +65,11 @@ class BatchScreen(TimeLineKeys):
             ("all still to cut", rest),
         ]
 
-    def _tray(self, page: BatchPage, place: int) -> Content:
-        standing = page.standing[place]
-        tray = standing.tray
-        status = standing.stage or standing.status.words
-        if standing.regrowth_day is not None:
-            status = f"again, day {standing.regrowth_day}"
-        number, day = name_words(tray.number), standing.day_number
+    def _tray(self, tray: TrayNow) -> Content:
+        status = tray.stage or tray.status.words
+        if tray.regrowth_day is not None:
+            status = f"again, day {tray.regrowth_day}"
+        number, day = name_words(tray.number), tray.day_number
         words = f"day {day}" if day is not None else ""
         dim = "" if tray.state.live else "$text-past"
         weight = self.grams(tray.state.grams)

@@ -36,11 +36,11 @@ class Group:
 
     @property
     def ready(self) -> tuple[int, ...]:
-        return tuple(tray.number for tray in self.trays if tray.state != "soon")
+        return tuple(tray.number for tray in self.trays if tray.ready != "soon")
 
     @property
     def late(self) -> bool:
-        return any(tray.state == "late" for tray in self.trays)
+        return any(tray.ready == "late" for tray in self.trays)
 
 
 class DueScreen(TrayKeys):
@@ -65,7 +65,7 @@ class DueScreen(TrayKeys):
 
     def rows(self, view: tuple[Group, ...]) -> list[Row]:
         now = sum(len(group.ready) for group in view)
-        late = sum(tray.state == "late" for group in view for tray in group.trays)
+        late = sum(tray.ready == "late" for group in view for tray in group.trays)
         trays = str(now) if self.narrow else plural(now, "tray")
         self.counts = f"{trays} to cut now   {late} late"
         today = self.book.today()
@@ -113,8 +113,8 @@ class DueScreen(TrayKeys):
         return range_words(expected.low, expected.high, self.book.units)
 
     def _state(self, group: Group) -> str:
-        late = [tray for tray in group.trays if tray.state == "late"]
-        ready = [tray for tray in group.trays if tray.state == "ready"]
+        late = [tray for tray in group.trays if tray.ready == "late"]
+        ready = [tray for tray in group.trays if tray.ready == "ready"]
         words = []
         if late:
             first = min(late, key=lambda tray: tray.window.by)
@@ -132,11 +132,11 @@ class DueScreen(TrayKeys):
 
     def _tray_state(self, tray: DueTray) -> str:
         now = self.book.now()
-        if tray.state == "late":
+        if tray.ready == "late":
             return f"late {ago_words((now - tray.window.by).total_seconds())}"
         if tray.sign_seen:
             return "ready sign seen"
-        if tray.state == "ready":
+        if tray.ready == "ready":
             if tray.window.best <= now:
                 return f"ready, by {self.moment(tray.window.by)}"
             return f"ready, best {self.moment(tray.window.best)}"
@@ -178,14 +178,14 @@ class DueScreen(TrayKeys):
         again, number = tray.regrowth_day, tray.day_number
         day = f"day {number}" if again is None else f"again {again}"
         best, by = map(self.moment, (tray.window.best, tray.window.by))
-        state = "ready sign seen" if tray.sign_seen else tray.state
+        state = "ready sign seen" if tray.sign_seen else tray.ready
         place = tray.place or "no place"
         if self.narrow:
             words = f"{state}, by {by}, {place}"
             return Content.assemble(
                 "   ", (column(str(tray.number), 6), "bold"), fit(words, width - 9)
             )
-        span = f"by {by}" if tray.state == "late" else f"best {best}, by {by}"
+        span = f"by {by}" if tray.ready == "late" else f"best {best}, by {by}"
         rest = spread(Content(f"{state}: {span}"), Content(place), width - 19)
         return Content.assemble("    ", (column(str(tray.number), 7), "bold"), column(day, 8), rest)
 

@@ -70,7 +70,7 @@ class RacksScreen(TrayKeys):
             mine = [tray for tray in trays if tray.number in shown.marked]
             return Chosen(
                 tuple(sorted(shown.marked)),
-                sign=_shared([tray.sign for tray in mine]),
+                sign=_shared([tray.template.sign_to_cut for tray in mine]),
                 crop=_shared([tray.crop for tray in mine]),
                 to=_free(cell, len(mine)),
             )
@@ -78,7 +78,9 @@ class RacksScreen(TrayKeys):
             return None
         if cell.tray is None:
             return Chosen((), place=cell.place)
-        return Chosen((cell.tray.number,), "", "", cell.place, cell.tray.crop, cell.tray.sign)
+        return Chosen(
+            (cell.tray.number,), "", "", cell.place, cell.tray.crop, cell.tray.template.sign_to_cut
+        )
 
     def sowing_place(self) -> str:
         cell = self.query_one(RackMap).cell
@@ -140,7 +142,7 @@ def detail_words(cell: Cell | None, keyed: Callable[[str], str]) -> str:
     tray = cell.tray
     parts = [f"{numbers_words([tray.number])} {tray.crop}", f"day {tray.day_number}"]
     parts += [f"growing again, day {tray.regrowth_day}"] if tray.regrowth_day is not None else []
-    parts += ["mould seen"] if tray.mould else []
+    parts += ["mould seen"] if tray.mould_seen else []
     parts += [] if cell.place else [keyed("is on no shelf; {move} moves it")]
     parts += [_due(tray)] if _due(tray) else []
     parts += [f"{cell.place}{slot}"] if cell.place else []

@@ -45,16 +45,16 @@ class TrayScreen(TimeLineKeys):
     def draw(self, page: TrayPage) -> None:
         tray = page.tray
         words = [name_words(tray.number), clean(tray.template.label(), lines=False)]
-        words += [f"day {page.day_number}"] if page.day_number is not None else []
+        words += [f"day {tray.day_number}"] if tray.day_number is not None else []
         self.counts = "  ".join(filter(None, words))
         rows = self.show_facts(self.facts(page), ABOVE + len(self._others(page)))
         line = self.time_line(page, tray.state.sown_at, {tray.number})
         rows += line.rows
-        if self.shown == tray.tray:
+        if self.shown == tray.id:
             self.walk.show(rows)
         else:
             now_row = len(rows) - len(line.rows) + line.now_row
-            self.call_after_refresh(self._open_at, tray.tray, rows, now_row)
+            self.call_after_refresh(self._open_at, tray.id, rows, now_row)
 
     def _open_at(self, tray: int, rows: list[Row], now_row: int) -> None:
         self.shown = tray
@@ -63,29 +63,29 @@ class TrayScreen(TimeLineKeys):
     def facts(self, page: TrayPage) -> list[tuple[str, str]]:
         tray = page.tray
         slot = f" slot {tray.state.slot}" if tray.state.slot is not None else ""
-        stage = f", {page.stage}" if page.stage and page.status == "growing" else ""
-        status = page.status.words
-        if page.regrowth_day is not None:
-            status = f"growing again, day {page.regrowth_day}"
-        stands = page.place and page.status in ("growing", "planned")
-        place = f"{page.place}{slot}" if stands else ""
-        cut = self.grams(page.grams)
-        if page.grams is not None and page.grams_per_gram_seed is not None:
+        stage = f", {tray.stage}" if tray.stage else ""
+        status = tray.status.words
+        if tray.regrowth_day is not None:
+            status = f"growing again, day {tray.regrowth_day}"
+        stands = tray.place and tray.status in ("growing", "planned")
+        place = f"{tray.place}{slot}" if stands else ""
+        cut = self.grams(tray.state.grams)
+        if tray.state.grams is not None and page.grams_per_gram_seed is not None:
             cut += f", {page.grams_per_gram_seed:.2f} g per g of seed"
-        elif page.grams is not None and not page.tray.state.all_weighed:
+        elif tray.state.grams is not None and not tray.state.all_weighed:
             cut += ", not all of it was weighed"
         return [
             ("", " ".join(filter(None, [status + stage, self.day(tray.state.ended_at)]))),
             *self._others(page),
             ("mould seen", self.day(tray.state.mould_at) if stage else ""),
-            ("at", place or ("nowhere" if page.status == "growing" else "")),
+            ("at", place or ("nowhere" if tray.status == "growing" else "")),
             ("batch", tray.batch),
             ("expected", expected_words(page.expected, self.book.units)),
             ("cut", cut),
-            ("lot", tray.lot),
+            ("lot", tray.stored.lot),
             ("seed", self.grams(tray.seed_grams)),
             ("tape", tray.colour),
-            ("ready sign", tray.template.sign_to_cut if page.status == "growing" else ""),
+            ("ready sign", tray.template.sign_to_cut if tray.status == "growing" else ""),
         ]
 
     def _others(self, page: TrayPage) -> list[tuple[str, str]]:
@@ -107,12 +107,12 @@ class TrayScreen(TimeLineKeys):
             return None
         tray, template = page.tray, page.tray.template
         return Chosen(
-            (tray.name,), place=page.place, crop=template.label(), sign=template.sign_to_cut
+            (tray.name,), place=page.tray.place, crop=template.label(), sign=template.sign_to_cut
         )
 
     def weighing_trays(self) -> tuple[int, ...]:
         page = self.view
-        return (page.tray.number,) if page is not None and page.status == "growing" else ()
+        return (page.tray.number,) if page is not None and page.tray.status == "growing" else ()
 
     @work
     async def action_open(self) -> None:
