@@ -15,7 +15,7 @@ from logbook.actions.clocking import clock_doubt, likely_now
 from logbook.actions.copies import naming_copies, way_back
 from logbook.actions.reading import Folds, Reading
 from logbook.clock import Clock, SystemClock, ToldClock
-from logbook.growing.days import day_of
+from logbook.growing.days import day_of, moment_words
 from logbook.growing.measures import Units
 from logbook.growing.trays.chores import RoomHours
 from logbook.store.file.book_file import BookFile, Patience, raw_connection
@@ -80,6 +80,10 @@ class Book:
     def today(self) -> date:
         """The present day in the room."""
         return day_of(self.now(), self.zone)
+
+    def when(self, at: datetime) -> str:
+        """Write a moment in the time of the first room: "07:42", "Tue 18:00"."""
+        return moment_words(at, self.now(), self.zone)
 
     @contextmanager
     def reading(self) -> Iterator[Reading]:

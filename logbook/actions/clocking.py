@@ -7,7 +7,6 @@ from pathlib import Path
 
 from logbook.actions.reading import Reading
 from logbook.clock import SystemClock, ToldClock
-from logbook.growing.days import moment_words
 from logbook.store.file.health import clock_was_set, newest_known, newest_written
 from logbook.store.rows import moment
 
@@ -32,7 +31,7 @@ def clock_doubt(reading: Reading, run: Path = Path("/run")) -> str:
         return ""
     newest = newest_written(reading)
     if newest is not None and moment(newest) > reading.now + SLACK:
-        words = moment_words(moment(newest), reading.now, reading.zone)
+        words = reading.when(moment(newest))
         return f"The clock is behind: the newest entry was written {words}."
     if was_set is False:
         return "The network has not set the clock since the machine started."

@@ -15,7 +15,7 @@ from logbook.clock import Clock
 from logbook.growing.crops.luck import Luck
 from logbook.growing.crops.templates import CropTemplate
 from logbook.growing.crops.yields import Expected, Meant, expect, luck_of_harvest
-from logbook.growing.days import day_of
+from logbook.growing.days import day_of, moment_words
 from logbook.growing.measures import Units
 from logbook.growing.room.places import Held, Place, Places, free_slots
 from logbook.growing.trays.chores import RoomHours
@@ -103,6 +103,10 @@ class Reading(Rows):
     def today(self) -> date:
         """The day in the first room."""
         return day_of(self.now, self.zone)
+
+    def when(self, at: datetime, place: int | None = None) -> str:
+        """Write a moment in the time of the room that a place (id) is in: "07:42", "Tue 18:00"."""
+        return moment_words(at, self.now, self.hours_of(place).zone)
 
     @cached_property
     def places(self) -> Places:
@@ -223,11 +227,11 @@ class Reading(Rows):
 
         Nothing is known where a part of it was cut and not weighed: the rest is not known.
         """
-        of = {each.stored.id: (each.stored.version_id, each.state.harvest) for each in trays}
+        of = {each.id: (each.stored.version_id, each.state.harvest) for each in trays}
         luck = self.luck(set(of.values()), before)
         return {
-            each.stored.id: Meant(
-                luck[of[each.stored.id]] if each.state.part_known else None,
+            each.id: Meant(
+                luck[of[each.id]] if each.state.part_known else None,
                 each.stored.batch_id,
                 each.state.part_grams,
             )

@@ -10,7 +10,6 @@ from sqlmodel import Session
 from logbook.actions.clocking import AHEAD, clock_doubt, likely_now
 from logbook.actions.reading import Fold, Folds, Reading, true_summaries
 from logbook.clock import Clock
-from logbook.growing.days import moment_words
 from logbook.growing.kinds import that_carry
 from logbook.growing.numbers import in_batch, numbers_words
 from logbook.store.file.book_file import raw_connection
@@ -57,11 +56,10 @@ class Act:
         if at is None:
             return self.done_now
         if at > self.now + (LONGEST_AGO if self.clock_in_doubt else AHEAD):
-            words = moment_words(at, self.now, self.reading.zone)
-            raise Refused(f"{words} is still to come. Give a time up to now.")
+            raise Refused(f"{self.reading.when(at)} is still to come. Give a time up to now.")
         if at < self.now - LONGEST_AGO:
-            words = moment_words(at, self.now, self.reading.zone)
-            raise Refused(f"{what} at {words} is more than two years ago; check the year.")
+            when = self.reading.when(at)
+            raise Refused(f"{what} at {when} is more than two years ago; check the year.")
         self.told = at
         return at
 

@@ -9,7 +9,7 @@ from dataclasses import replace
 from datetime import datetime, timedelta
 from typing import TYPE_CHECKING, Any, Protocol, TypeVar
 
-from logbook.growing.days import clock_words, day_of, day_words, moment_words
+from logbook.growing.days import clock_words, day_of, day_words
 from logbook.growing.measures import grams_words
 from logbook.settings import settings_path
 from logbook.text import Refused, clean_name
@@ -55,7 +55,7 @@ class LogScreen(Frame):
 
     def moment(self, at: datetime | None) -> str:
         """A moment as it is said now, in the room's zone; '' for None."""
-        return "" if at is None else moment_words(at, self.book.now(), self.book.zone)
+        return "" if at is None else self.book.when(at)
 
     def day(self, at: datetime | None) -> str:
         """The day of a moment in the room; '' for None."""

@@ -131,7 +131,7 @@ def batch_air(book: Book, batch: int) -> AirView:
         if not trays:
             raise Refused(f"There is no batch {batch}.")
         known = reading.folded(trays)[0]
-        deeds = read_deeds(reading, [known.stored.id])[known.stored.id]
+        deeds = read_deeds(reading, [known.id])[known.id]
         life = stays_of(known.template, deeds, reading.now)
         if not life:
             raise Refused(f"Batch {batch} is not sown yet; there is no air of its life.")

@@ -198,9 +198,9 @@ class _Costs:
         self.reading, self.pasts = reading, pasts
         self.tariffs = read_tariffs(reading)
         self.known = reading.folded(read_trays_since(reading, since))
-        deeds = read_deeds(reading, [each.stored.id for each in self.known])
+        deeds = read_deeds(reading, [each.id for each in self.known])
         self.lives = {
-            each.stored.id: stays_of(each.template, deeds.get(each.stored.id, ()), reading.now)
+            each.id: stays_of(each.template, deeds.get(each.id, ()), reading.now)
             for each in self.known
         }
         self.uses = tray_uses(self.lives, pasts, self.tariffs)
@@ -226,7 +226,7 @@ class _Costs:
     def of_batch(self, batch: int) -> BatchBill:
         """The bill of a batch whose trays are among those known."""
         known = [each for each in self.known if each.stored.batch_id == batch]
-        mine = [self.uses[each.stored.id] for each in known]
+        mine = [self.uses[each.id] for each in known]
         ends = [each.state.ended_at for each in known if each.state.ended_at is not None]
         done = [each for each in known if each.state.ended_at is not None]
         return BatchBill(
@@ -240,13 +240,13 @@ class _Costs:
     def _mol(self, known: Sequence[TrayNow]) -> float:
         """What fell on trays, mol, over their areas."""
         return sum(
-            self.uses[each.stored.id].mol_m2 * each.template.tray[0] * each.template.tray[1] / 1e6
+            self.uses[each.id].mol_m2 * each.template.tray[0] * each.template.tray[1] / 1e6
             for each in known
         )
 
     def _worth(self, done: Sequence[TrayNow]) -> Worth:
         """What trays gave for their light; they are cut or discarded, none still growing."""
-        mine = [self.uses[each.stored.id] for each in done]
+        mine = [self.uses[each.id] for each in done]
         use = sum((one.use for one in mine), Use())
         measured = all(one.unmeasured_hours <= MEASURED_WITHIN for one in mine)
         whole = all(one.use.unknown_hours < 1 for one in mine) and use.bill.kwh > 0

@@ -47,7 +47,7 @@ def odd_water(
         when = at or reading.now
         spot = reading.places.find(place) if place else None
         trays = reading.trays(numbers, live=False) if numbers else []
-        ids = [known.stored.id for known in trays]
+        ids = [known.id for known in trays]
         stands = None if spot is None else spot.id
         lately = (when - LATELY, when, NEWEST)
         before = last_water(reading, ids, stands, *lately)

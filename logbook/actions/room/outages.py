@@ -9,7 +9,6 @@ from typing import ClassVar
 from logbook.actions.book import Book
 from logbook.actions.room.lamps import above, shelf_pasts
 from logbook.actions.trays.done import Done, done_of
-from logbook.growing.days import moment_words
 from logbook.growing.measures import hours_words
 from logbook.growing.room.outages import LONGEST
 from logbook.growing.step_functions import seconds_of
@@ -51,10 +50,10 @@ def write_outage(
     from logbook.store.tables import OutageRow
 
     with book.writing() as act:
-        reading, zone = act.reading, book.zone
+        reading = act.reading
         found = reading.places.find(place) if place else reading.places.by_id[reading.about.room]
         start, end = act.moment(start, "A power cut"), act.moment(end, "The end of a power cut")
-        times = f"{moment_words(start, act.now, zone)} to {moment_words(end, act.now, zone)}"
+        times = f"{reading.when(start)} to {reading.when(end)}"
         if end <= start:
             raise Refused(f"From {times}? The power must go off before it comes back.", "to")
         if end - start > LONGEST:

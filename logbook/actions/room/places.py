@@ -164,7 +164,7 @@ def retire_place(book: Book, path: str) -> Place:
         reading = act.reading
         place = reading.places.find(path)
         shelves = {shelf.id for shelf in reading.places.under(place)}
-        there = [known.stored.number for known in reading.live if known.state.place in shelves]
+        there = [known.number for known in reading.live if known.state.place in shelves]
         if there:
             raise Refused(f"{place.path} still holds {numbers_words(there)}; move them first.")
         act.place(place.id).retired = True

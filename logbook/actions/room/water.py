@@ -32,7 +32,7 @@ def measure_water(
         trays = act.reading.trays(numbers) if numbers else []
         numbers = numbers_of(trays)
         spot = act.reading.places.find(place).id if place else None
-        ids = [known.stored.id for known in trays]
+        ids = [known.id for known in trays]
         entry = act.entry("measure", ids, when, note=note, place=spot)
         act.session.add(
             WateringRow(entry_id=entry, amount_ml=reading.millilitres, ph=reading.ph, ec=reading.ec)

@@ -13,7 +13,7 @@ from logbook.ways import Way
 
 def in_the_dark(reading: Reading, trays: Iterable[TrayNow]) -> tuple[InTheDark, ...]:
     """Those of the trays that are in a stage of light on a shelf without, shelf by shelf."""
-    return _unlit(reading, [(t.stored.number, t.state.place) for t in trays if t.wants_light])
+    return _unlit(reading, [(t.number, t.state.place) for t in trays if t.wants_light])
 
 
 def _unlit(reading: Reading, stand: Iterable[tuple[int, int | None]]) -> tuple[InTheDark, ...]:

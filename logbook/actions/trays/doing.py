@@ -17,7 +17,6 @@ from logbook.actions.trays.sowing import write_lots
 from logbook.actions.trays.stage_changes import as_of, change_stage, passed_over
 from logbook.actions.writing import Act
 from logbook.growing.crops.seed_lots import lots_from, lots_grams, lots_words
-from logbook.growing.days import moment_words
 from logbook.growing.kinds import KINDS
 from logbook.growing.numbers import name_words, numbers_words
 from logbook.growing.quantities import SEED
@@ -104,11 +103,11 @@ def did(
             if place and name != "cut":
                 put_on(act, as_of(act, trays, when), place, when)
             after = act.reading
-            names = [known.stored.name for known in lit]
+            names = [known.name for known in lit]
             notices += dark_notices(after, after.trays(names, at=when))
             notices += crowded(after, trays) if name in CHANGES else []
         numbers = done.numbers_of(trays)
-        said = (moment_words(when, act.now, book.zone), measured_words(water, book.units))
+        said = (act.reading.when(when), measured_words(water, book.units))
         words = ", ".join(filter(None, (f"{what}: {numbers_words(numbers)}", *said)))
         return done.done_of(act, words, numbers, notices)
 
@@ -129,14 +128,14 @@ def _before(
 ) -> list[str]:  # fmt: skip
     for known in trays:
         if known.state.status != "planned":
-            raise Refused(f"Tray {known.stored.number} is sown already; there is no {name} to do.")
+            raise Refused(f"Tray {known.number} is sown already; there is no {name} to do.")
         begun = known.state.soaked_at
         if begun is not None and (name == "soak" or isinstance(soaked, datetime)):
-            raise Refused(f"The seed of tray {known.stored.number} is in the water already.")
+            raise Refused(f"The seed of tray {known.number} is in the water already.")
         if begun is not None and when < begun:
             raise Refused(
-                f"The seed of tray {known.stored.number} went into the water "
-                f"{moment_words(begun, act.now, act.reading.zone)}; it cannot have been sown before that."
+                f"The seed of tray {known.number} went into the water "
+                f"{known.when(begun)}; it cannot have been sown before that."
             )
         if name == "soak":
             refuse_gelling(known.template)
@@ -213,7 +212,7 @@ def _skipped_chore(known: TrayNow, name: str) -> tuple[str, int | None, str]:
     planned = state.status == "planned"
     if planned != (name in ("soak", "sow")):
         raise Refused(
-            f"Tray {name_words(known.stored.number)} is {'not sown yet' if planned else 'sown already'}; "
+            f"Tray {name_words(known.number)} is {'not sown yet' if planned else 'sown already'}; "
             f"there is no {WORDS[name]} to skip."
         )
     if name not in CHANGES:
@@ -225,6 +224,6 @@ def _skipped_chore(known: TrayNow, name: str) -> tuple[str, int | None, str]:
     upcoming = next((each for each in following if each[1].parts), None)
     if upcoming is None or name not in upcoming[1].parts:
         rest = f"; next is {upcoming[1].words}" if upcoming is not None else ""
-        raise Refused(f'Tray {known.stored.number} has no "{WORDS[name]}" before it to skip{rest}.')
+        raise Refused(f'Tray {known.number} has no "{WORDS[name]}" before it to skip{rest}.')
     stage, change = upcoming
     return change.chore, stage, change.words

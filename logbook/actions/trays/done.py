@@ -8,7 +8,6 @@ from datetime import datetime
 from typing import TYPE_CHECKING, ClassVar
 
 from logbook.actions.trays.named import who_then
-from logbook.growing.days import moment_words
 from logbook.growing.keys import TrayNumber
 from logbook.growing.kinds import kind_of
 from logbook.growing.numbers import name_words
@@ -52,17 +51,17 @@ def done_of(act: Act, words: str, numbers: Numbers, notices: Sequence[str] = ())
 
 def told_words(act: Act) -> str:
     """When it was, as it was understood, where a time was said; else ''."""
-    return moment_words(act.told, act.now, act.reading.zone) if act.told else ""
+    return act.reading.when(act.told) if act.told else ""
 
 
 def ids_of(trays: Sequence[TrayNow]) -> list[int]:
     """The ids of trays."""
-    return [known.stored.id for known in trays]
+    return [known.id for known in trays]
 
 
 def numbers_of(trays: Sequence[TrayNow]) -> tuple[int, ...]:
     """The numbers of trays."""
-    return tuple(known.stored.number for known in trays)
+    return tuple(known.number for known in trays)
 
 
 def batch_of(trays: Sequence[TrayNow]) -> int | None:
@@ -86,8 +85,8 @@ def refuse_unsown(act: Act, trays: Sequence[TrayNow], when: datetime, what: str)
     for known in trays:
         if known.state.status == "planned":
             raise Refused(
-                f"Tray {name_words(known.stored.number)} is not sown yet; write that first: "
-                f"{Way.DONE.of(f'sow {name_words(known.stored.number)}')}."
+                f"Tray {name_words(known.number)} is not sown yet; write that first: "
+                f"{Way.DONE.of(f'sow {name_words(known.number)}')}."
             )
     refuse_before_sowing(act, trays, when, what)
 
@@ -103,11 +102,11 @@ def refuse_before_sowing(
     begun = lives_begin(reading, [each for each in trays if planned or not each.state.sown_at])
     for known in trays:
         sown = (known.state.sown_at, "was sown") if known.state.sown_at else None
-        start = begun.get(known.stored.id, sown)
+        start = begun.get(known.id, sown)
         if start is not None and when < start[0]:
             raise Refused(
-                f"Tray {name_words(known.stored.number)} {start[1]} "
-                f"{moment_words(start[0], act.now, reading.zone)}; {what} cannot have been done "
+                f"Tray {name_words(known.number)} {start[1]} "
+                f"{known.when(start[0])}; {what} cannot have been done "
                 f"before that.{who_then(reading, known.stored, when, act.now, reading.zone)}"
             )
 

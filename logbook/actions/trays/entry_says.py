@@ -118,7 +118,9 @@ def _light(_context: Context, _entry: StoredEntry, ppfds: Sequence[float]) -> Sa
 
 def _outage(context: Context, entry: StoredEntry, until: datetime) -> Said:
     hours = measures.hours_words((until - entry.at).total_seconds() / 3600)
-    return Said(f"until {moment_words(until, entry.at, context.reading.zone)}, {hours}")
+    return Said(
+        f"until {moment_words(until, entry.at, context.reading.hours_of(entry.place_id).zone)}, {hours}"
+    )
 
 
 SAY: dict[Carried, Callable[[Context, StoredEntry, Any], Said]] = {

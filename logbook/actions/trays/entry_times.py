@@ -9,7 +9,6 @@ from logbook.actions.reading import Reading
 from logbook.actions.trays.done import lives_begin
 from logbook.actions.trays.entry_words import entry_noun
 from logbook.actions.trays.named import who_then
-from logbook.growing.days import moment_words
 from logbook.growing.kinds import kind_of
 from logbook.growing.trays.life import Deed
 from logbook.growing.trays.tray_now import TrayNow
@@ -28,17 +27,16 @@ def check_time(
     if entry.kind == "plan":
         return
     noun = entry_noun(reading, entry)
-    deeds = read_deeds(reading, [known.stored.id for known in trays])
+    deeds = read_deeds(reading, [known.id for known in trays])
     begun = lives_begin(reading, trays) if entry.kind == "jot" else {}
     for known in trays:
-        earliest, latest = _bounds(reading, entry, known, deeds.get(known.stored.id, []))
-        earliest = begun.get(known.stored.id, earliest)
+        earliest, latest = _bounds(reading, entry, known, deeds.get(known.id, []))
+        earliest = begun.get(known.id, earliest)
         for bound, side in ((earliest, "before"), (latest, "after")):
             if bound is not None and (at < bound[0] if side == "before" else at > bound[0]):
-                when = moment_words(bound[0], reading.now, reading.zone)
                 other = who_then(reading, known.stored, at, reading.now, reading.zone)
                 raise Refused(
-                    f"Tray {known.stored.number} {bound[1]} {when}; the {noun} cannot have been done "
+                    f"Tray {known.number} {bound[1]} {known.when(bound[0])}; the {noun} cannot have been done "
                     f"{side} that.{other if side == 'before' else ''}"
                 )
 
@@ -79,7 +77,7 @@ def _bounds(
         )
     if not sown and not kind_of(entry.kind).before_sowing:
         raise Refused(
-            f"Tray {known.stored.number} is not sown yet, so there was no "
+            f"Tray {known.number} is not sown yet, so there was no "
             f"{entry_noun(reading, entry)} to do."
         )
     return _bound(max, sown, "was sown"), None

@@ -60,7 +60,7 @@ def chosen_spots(
     shelves = reading.places.under(place)
     moving = set(done.ids_of(trays))
     stack = reading.about.stack
-    taken = taken_slots([each for each in reading.live if each.stored.id not in moving], stack)
+    taken = taken_slots([each for each in reading.live if each.id not in moving], stack)
     shares = [known.trays_a_slot(stack) for known in trays]
     if slot is not None:
         if len(set(shares)) > 1:

@@ -42,7 +42,7 @@ def look(
         mouldy = mouldy_of(numbers, seen, spotted)
         groups: dict[tuple[bool, Look], list[TrayNow]] = {}
         for known in trays:
-            mine = clean if mouldy and known.stored.number not in mouldy else seen
+            mine = clean if mouldy and known.number not in mouldy else seen
             sign = sees_sign(seen, known.template.sign_to_cut)
             groups.setdefault((sign, mine), []).append(known)
         for (sign, mine), group in groups.items():
@@ -59,7 +59,7 @@ def look(
             numbers_ready = numbers_words(done.numbers_of(ready))
             notices.append(f"Ready sign seen: {numbers_ready} can be cut now.")
         written = done.done_of(act, f"look: {numbers_words(numbers)}: {words}", numbers, notices)
-        growing = {each.stored.number for each in trays if each.state.live}
+        growing = {each.number for each in trays if each.state.live}
         return replace(written, mouldy=tuple(filter(growing.__contains__, mouldy)), sign=saw)
 
 

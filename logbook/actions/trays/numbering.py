@@ -25,7 +25,7 @@ def by_batch(reading: Reading, at: datetime) -> bool:
 
 def take_numbers(act: Act, trays: Sequence[TrayNow]) -> list[TrayNow]:
     """Give numbers to trays that wait for them; the trays as they are then."""
-    waiting = [each.stored.id for each in trays if each.stored.number < 0]
+    waiting = [each.id for each in trays if each.number < 0]
     for tray, number in zip(waiting, free_numbers(act.reading, len(waiting)), strict=True):
         act.session.get_one(TrayRow, tray).number = number
     reading = act.reading

@@ -63,7 +63,7 @@ def place_trays(act: Act, entry: int, trays: Sequence[int], spots: Sequence[Spot
 
 def crowded(reading: Reading, trays: Sequence[TrayNow]) -> list[str]:
     """Say which of the trays are in a slot that has no room for all in it, as after a stack."""
-    ids, stack = {known.stored.id for known in trays}, reading.about.stack
+    ids, stack = {known.id for known in trays}, reading.about.stack
     there: dict[tuple[int, int], list[TrayNow]] = {}
     for known in reading.live:
         state = known.state
@@ -74,5 +74,5 @@ def crowded(reading: Reading, trays: Sequence[TrayNow]) -> list[str]:
         f"{numbers_words(numbers_of(mine))}. {Way.MOVE} takes some to other slots."
         for (place, slot), mine in there.items()
         if len(mine) > min(each.trays_a_slot(stack) for each in mine)
-        and ids & {each.stored.id for each in mine}
+        and ids & {each.id for each in mine}
     ]

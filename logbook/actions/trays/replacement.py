@@ -90,10 +90,10 @@ class Replacement:
             return mine
         if not numbers:
             raise Refused("Which trays? Write their numbers.")
-        known = {each.stored.number: [each] for each in mine}
+        known = {each.number: [each] for each in mine}
         live = not self.kind.on_ended
         found = (known.get(name) or self.reading.trays([name], live=live) for name in numbers)
-        return list({each.stored.id: each for trays in found for each in trays}.values())
+        return list({each.id: each for trays in found for each in trays}.values())
 
     def write_entry(
         self, *, batch: int | None = None, place: int | None = None, trays: Sequence[int] = ()
@@ -134,7 +134,7 @@ class WeightsReplacement(Replacement):
         if self.changes.grams is not None or self.other_trays:
             total = sum(grams.values()) if self.changes.grams is None else self.changes.grams
             for known in self.trays:
-                checked_grams(total / len(self.trays), known.stored.number)
+                checked_grams(total / len(self.trays), known.number)
             shares = share_out(total, len(self.ids)) if len(self.ids) > 1 else (total,)
             grams = dict(zip(self.ids, shares, strict=True))
         self.act.session.add_all(
@@ -181,7 +181,7 @@ class LookReplacement(Replacement):
         signs: dict[bool, list[int]] = {}
         for known in self.trays:
             sign = sees_sign(seen, known.template.sign_to_cut)
-            signs.setdefault(sign, []).append(known.stored.id)
+            signs.setdefault(sign, []).append(known.id)
         new = 0
         for sign, trays in signs.items():
             new = self.write_entry(trays=trays)

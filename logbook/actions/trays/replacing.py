@@ -80,4 +80,4 @@ def replace_within(act: Act, entry_id: int, reason: str, changes: others.Changes
     new, notices = anew.write()
     struck = f"struck {entry_noun(act.reading, entry)} {numbers_words(entry.trays)}".strip()
     words = f"{struck}; entry {new} replaces entry {entry_id}"
-    return done_of(act, words, [known.stored.number for known in anew.trays], notices)
+    return done_of(act, words, [known.number for known in anew.trays], notices)

@@ -14,7 +14,6 @@ from logbook.actions.trays.replacement import Notices, Replacement
 from logbook.actions.trays.sowing import write_lots
 from logbook.actions.trays.striking import write_strike
 from logbook.growing.crops.seed_lots import lots_grams
-from logbook.growing.days import moment_words
 from logbook.growing.quantities import SEED
 from logbook.growing.trays.soaking import SOAK_BY_TEMPLATE
 from logbook.store.reads.deeds import read_deeds
@@ -136,7 +135,7 @@ class SowingReplacement(MoveReplacement):
             stays = new.soak_seconds > 0 or not reckoned
             at = self.at - timedelta(seconds=new.soak_seconds) if reckoned else soak.at
             if at > self.at:
-                began = moment_words(soak.at, self.act.now, self.reading.zone)
+                began = self.trays[0].when(soak.at)
                 raise Refused(
                     f"The soak began {began}, after that; strike or change entry {soak.id} first."
                 )

@@ -8,7 +8,6 @@ from datetime import datetime, timedelta
 from logbook.actions.book import Book
 from logbook.actions.trays.sowing import SowPlan
 from logbook.growing.crops.seed_lots import lots_grams, lots_words
-from logbook.growing.days import moment_words
 from logbook.growing.measures import grams_words, hours_words
 from logbook.growing.numbers import numbers_words
 from logbook.text import plural
@@ -16,11 +15,7 @@ from logbook.text import plural
 
 def plan_words(plan: SowPlan, book: Book) -> list[str]:
     """Say what a sowing comes to: seed, soak, each change with its time, the cut window."""
-    now, zone, units = book.now(), book.zone, book.units
-
-    def when(at: datetime) -> str:
-        return moment_words(at, now, zone)
-
+    when, units = book.when, book.units
     lines = [
         f"{plan.template.label()}: {plural(len(plan.numbers), 'tray')} {numbers_words(plan.numbers)}"
     ]
@@ -44,8 +39,8 @@ def plan_words(plan: SowPlan, book: Book) -> list[str]:
 
 def soak_question(seconds: int, sown: datetime, book: Book) -> str:
     """Ask how seed was soaked that is sown; offers the template's soak (s), and to soak it first."""
-    now, zone, soak = book.now(), book.zone, timedelta(seconds=seconds)
-    since, ready = (moment_words(at, now, zone) for at in (sown - soak, now + soak))
+    soak = timedelta(seconds=seconds)
+    since, ready = map(book.when, (sown - soak, book.now() + soak))
     return (
         f"Soaked since when? The template has {hours_words(seconds / 3600)}, so since {since}. "
         f'Or "dry"; or "now" to soak it now and sow it {ready}.'

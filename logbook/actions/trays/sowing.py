@@ -19,7 +19,6 @@ from logbook.actions.writing import LONGEST_AGO, Act
 from logbook.growing.crops.seed_lots import SeedLot, lots_grams
 from logbook.growing.crops.templates import CropTemplate
 from logbook.growing.crops.unsafe import refuse_unsafe
-from logbook.growing.days import moment_words
 from logbook.growing.keys import TrayNumber
 from logbook.growing.measures import Units, grams_words
 from logbook.growing.numbers import LARGEST, in_batch, numbers_words, waiting
@@ -148,8 +147,7 @@ def _ready(reading: Reading, draft: SowDraft, found: StoredTemplate | None = Non
     soaked_at = now if soaked == "now" else None if soaked == "dry" else soaked
     if not now - LONGEST_AGO <= at <= now + FARTHEST:
         far = "more than two years ago" if at < now else "more than a year ahead"
-        words = moment_words(at, now, reading.zone)
-        raise Refused(f"Sown at {words}? That is {far}.", about="at")
+        raise Refused(f"Sown at {reading.when(at)}? That is {far}.", about="at")
     planned = draft.plan or at > now or draft.soak_at is not None
     if draft.plan and at < now:
         raise Refused("A plan must be for later; what was sown already needs none.")
@@ -169,8 +167,9 @@ def _ready(reading: Reading, draft: SowDraft, found: StoredTemplate | None = Non
     if soaked_at is not None:
         check_soaked(template, soaked_at, at)
         if soaked_at > now + AHEAD:
-            words = moment_words(soaked_at, now, reading.zone)
-            raise Refused(f"Soaked since {words}? That hasn't come yet.", "soaked")
+            raise Refused(
+                f"Soaked since {reading.when(soaked_at)}? That hasn't come yet.", "soaked"
+            )
     if planned:
         shelf, spread = wanted[0].id if wanted else None, Spread((None,) * len(numbers), ())
         paths = [path(shelf)] * len(numbers)

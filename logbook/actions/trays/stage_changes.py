@@ -9,7 +9,6 @@ from datetime import datetime
 from logbook.actions.trays.done import entry_on, ids_of
 from logbook.actions.trays.entry_words import words_into
 from logbook.actions.writing import Act
-from logbook.growing.days import moment_words
 from logbook.growing.numbers import numbers_words
 from logbook.growing.trays.chores import WORDS, change_into
 from logbook.growing.trays.forecast import stage_for_chore
@@ -32,8 +31,8 @@ def change_stage(
         if since is not None and when < since:
             stage = known.template.stages[known.state.stage].name
             raise Refused(
-                f'Tray {known.stored.number} came into "{stage}" '
-                f"{moment_words(since, act.now, act.reading.zone)}; {WORDS[name]} cannot have been "
+                f'Tray {known.number} came into "{stage}" '
+                f"{known.when(since)}; {WORDS[name]} cannot have been "
                 "done before that."
             )
         groups.setdefault(target, []).append(known)
@@ -61,7 +60,7 @@ def passed_over(name: str, trays: Sequence[TrayNow]) -> list[str]:
         for stage in range(known.state.stage + 1, target):
             change = change_into(known.template, stage)
             if change.parts:
-                passed.setdefault(change.words, []).append(known.stored.number)
+                passed.setdefault(change.words, []).append(known.number)
     return [
         f"Left out on the way: {words} ({numbers_words(numbers)}). If it was done, undo this and "
         "write it first."
@@ -75,7 +74,7 @@ def as_of(act: Act, trays: Sequence[TrayNow], when: datetime) -> list[TrayNow]:
     deeds = read_deeds(reading, ids_of(trays))
     found = []
     for known in trays:
-        mine = deeds[known.stored.id]
+        mine = deeds[known.id]
         put_there = max((deed.at for deed in mine if deed.kind in ("sow", "change")), default=when)
         before = [deed for deed in mine if deed.at <= when]
         hours = reading.hours_of(known.state.place)
@@ -94,4 +93,4 @@ def _no_change(known: TrayNow, name: str) -> str:
     changes = [change_into(template, each) for each in following]
     ahead = [each.words for each in changes if each.parts]
     rest = f"Ahead of it: {listed(ahead)}; then the cut." if ahead else "Only the cut is ahead."
-    return f'Tray {known.stored.number} is in "{stage}" and has no "{WORDS[name]}" ahead. {rest}'
+    return f'Tray {known.number} is in "{stage}" and has no "{WORDS[name]}" ahead. {rest}'

@@ -15,7 +15,6 @@ from logbook.actions.trays.done import Done, done_of
 from logbook.actions.trays.entry_lines import Line, lines_of
 from logbook.actions.trays.entry_words import REDO, UNDO, entry_noun
 from logbook.actions.writing import Act
-from logbook.growing.days import moment_words
 from logbook.growing.kinds import KINDS, kind_of
 from logbook.growing.numbers import numbers_words
 from logbook.store.reads.deeds import read_deeds
@@ -73,7 +72,7 @@ def _entry_words(line: Line, reading: Reading) -> str:
     crops = reading.versions({tray.version_id for tray in trays}).values()
     on = f"{many} {numbers_words(line.trays)}" if line.trays else line.place
     note = f'"{line.note[:40]}"' if line.note and line.kind != "strike" else ""
-    when = moment_words(line.at, reading.now, reading.zone)
+    when = reading.when(line.at, line.place_id)
     today = "today " if len(when) == len("07:42") else ""
     words = f"{', '.join(each.label() for each in crops)} {line.words}".strip()
     return ", ".join(filter(None, (words, note, on, today + when)))
@@ -162,7 +161,7 @@ def struck_words(book: Book, act_id: int) -> str:
     head = "Entry" if len(found) == 1 else "Entries"
     names = listed([str(entry.id) for entry in found])
     oldest = min(entry.written_at for entry in found)
-    return f"{head} {names}, written {moment_words(oldest, book.now(), book.zone)}."
+    return f"{head} {names}, written {book.when(oldest)}."
 
 
 def strike(book: Book, entry_id: int, why: str) -> Done:

@@ -112,7 +112,7 @@ def till(book: Book, wanted: Sequence[int] = ()) -> Till:
         beside = reading.folded(
             [each for batch in cut for each in read_trays_of_batch(reading, batch)]
         )
-        weighed = [each for each in beside if each.stored.id in ids]
+        weighed = [each for each in beside if each.id in ids]
         of = {
             (each.stored.version_id, number)
             for each in (*growing, *weighed)
@@ -154,8 +154,8 @@ def _lines(
     reading: Reading, entries: Sequence[StoredEntry], weighed: Sequence[TrayNow], usual: Usual
 ) -> tuple[TillLine, ...]:
     weights = read_weights(reading, [entry.id for entry in entries])
-    deeds = read_deeds(reading, [each.stored.id for each in weighed])
-    known = {each.stored.id: each for each in weighed}
+    deeds = read_deeds(reading, [each.id for each in weighed])
+    known = {each.id: each for each in weighed}
     lines = []
     for entry in entries:
         rows = weights.get(entry.id, [])
@@ -163,7 +163,7 @@ def _lines(
         if not trays:
             continue
         first, part, moment = trays[0], rows[0].part, (entry.at, _root(reading, entry))
-        harvests = [_harvest_then(deeds.get(each.stored.id, ()), moment) for each in trays]
+        harvests = [_harvest_then(deeds.get(each.id, ()), moment) for each in trays]
         total = sum(each.grams for each in harvests)
         of = {
             (each.stored.version_id, harvest.number)
@@ -175,7 +175,7 @@ def _lines(
         lines.append(
             TillLine(
                 entry.id,
-                tuple(each.stored.number for each in trays),
+                tuple(each.number for each in trays),
                 ", ".join(crops),
                 str(first.stored.batch_id),
                 first.hours.day_number(sown, entry.at),

@@ -12,7 +12,7 @@ from logbook.actions.reading import Reading
 from logbook.actions.trays.done import entry_on, told_words
 from logbook.actions.trays.named import who_then
 from logbook.growing.crops.yields import Expected, expect
-from logbook.growing.days import day_of, day_words, moment_words
+from logbook.growing.days import day_of, day_words
 from logbook.growing.keys import DayNumber, TrayNumber
 from logbook.growing.measures import grams_words
 from logbook.growing.numbers import name_words, numbers_words
@@ -68,10 +68,8 @@ def doubts(
         when = at or reading.now
         trays = _to_weigh(reading, numbers, grams, when, part=part)
         each, expected = grams / len(trays), _expected(reading, trays)
-        asked = rules.untimely_words(
-            (each.stored.number, untimely_now(each, when)) for each in trays
-        )
-        asked.append(rules.strangers((tray.stored.number, tray.template.label()) for tray in trays))
+        asked = rules.untimely_words((each.number, untimely_now(each, when)) for each in trays)
+        asked.append(rules.strangers((tray.number, tray.template.label()) for tray in trays))
         asked += [_doubt(reading, tray, each, usual, part) for tray, usual in expected]
     return tuple(dict.fromkeys(filter(None, asked)))
 
@@ -82,7 +80,7 @@ def _to_weigh(
     """The trays as they were before a cut whose weight is written only now."""
     trays = reading.trays(numbers, live=False)
     for known in trays:
-        rules.checked_grams(grams / len(trays), known.stored.number)
+        rules.checked_grams(grams / len(trays), known.number)
     return [
         replace(
             known,
@@ -96,10 +94,8 @@ def _to_weigh(
 
 def _weighed_late(reading: Reading, trays: Sequence[TrayNow]) -> bool:
     """Whether the weight is of cuts after which trays were kept; raises Refused where of some alone."""
-    kept = {
-        each.stored.id: each.state.harvest for each in reading.folded([t.stored for t in trays])
-    }
-    late = [each.stored.number for each in trays if kept[each.stored.id] > each.state.harvest]
+    kept = {each.id: each.state.harvest for each in reading.folded([t.stored for t in trays])}
+    late = [each.number for each in trays if kept[each.id] > each.state.harvest]
     if late and len(late) < len(trays):
         raise Refused(f"Cut already and growing again: {numbers_words(late)}. Weigh them apart.")
     return bool(late)
@@ -127,7 +123,7 @@ def mould_seen(tray: TrayNow) -> str:
 
 def _expected(reading: Reading, trays: Sequence[TrayNow]) -> list[tuple[TrayNow, Expected | None]]:
     meant = reading.meant(trays)
-    whole = (meant[each.stored.id]._replace(cut=0.0) for each in trays)
+    whole = (meant[each.id]._replace(cut=0.0) for each in trays)
     return [(known, expect([each])) for known, each in zip(trays, whole, strict=True)]
 
 
@@ -163,7 +159,7 @@ def weigh(
         entry = entry_on(act, "weigh", trays, when, chore="cut", note=note)
         weighed = []
         for share, (known, expected) in zip(shares, _expected(reading, trays), strict=True):
-            tray = known.stored.id
+            tray = known.id
             row = WeightRow(
                 entry_id=entry, tray_id=tray, grams=share, part=part, keep=keep, shared=shared
             )
@@ -174,7 +170,7 @@ def weigh(
             sown = known.state.sown_at or when
             weighed.append(
                 Weighed(
-                    number=known.stored.number,
+                    number=known.number,
                     crop=known.template.label(),
                     grams=share,
                     total_grams=total,
@@ -202,12 +198,12 @@ def _against(grams: float, expected: Expected | None, *, part: bool, whole: bool
 
 
 def _can_be_cut(reading: Reading, known: TrayNow, when: datetime) -> None:
-    number, sown = name_words(known.stored.number), known.state.sown_at
+    number, sown = name_words(known.number), known.state.sown_at
     if known.state.status == "planned" or sown is None:
         raise Refused(f"Tray {number} is not sown yet, so there is nothing to cut.")
     if when < sown:
         raise Refused(
-            f"Tray {number} was sown {moment_words(sown, reading.now, reading.zone)}; "
+            f"Tray {number} was sown {known.when(sown)}; "
             "it cannot have been cut before that."
             f"{who_then(reading, known.stored, when, reading.now, reading.zone)}"
         )

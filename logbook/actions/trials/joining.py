@@ -56,7 +56,7 @@ def join_trial(
         chosen = find_arm(trial, arm)
         known = act.reading.trays(numbers, live=False)
         numbers = numbers_of(known)
-        void = [each.stored.number for each in known if each.state.status == "void"]
+        void = [each.number for each in known if each.state.status == "void"]
         if void:
             raise Refused(
                 f"The sowing of {numbers_words(void)} was struck out, so it can't be counted."
@@ -64,7 +64,7 @@ def join_trial(
         crop = act.reading.version(trial.version_id).crop
         strange = [each for each in known if fold(each.template.crop) != fold(crop)]
         if strange:
-            there = numbers_words(each.stored.number for each in strange)
+            there = numbers_words(each.number for each in strange)
             crops = listed(list(dict.fromkeys(each.template.crop for each in strange)))
             raise Refused(f"{trial.name} is a trial of {crop}, but {there}: {crops}.")
         mine = {tray.tray_id: tray for tray in read_trial_trays(act.reading, trial.id)}
@@ -73,16 +73,16 @@ def join_trial(
         if not 1 <= run <= LARGEST_RUN:
             raise Refused(f"Week {run}? Weeks of a trial are counted from 1.")
         block = _named_block(act, trial, shelf)
-        write_members(act, trial, [(each.stored.number, chosen.id, block) for each in known], run)
+        write_members(act, trial, [(each.number, chosen.id, block) for each in known], run)
         moved = [
-            f"{each.stored.number} was in {trial.arm(mine[each.stored.id].arm_id).name} before."
+            f"{each.number} was in {trial.arm(mine[each.id].arm_id).name} before."
             for each in known
-            if each.stored.id in mine and mine[each.stored.id].arm_id != chosen.id
+            if each.id in mine and mine[each.id].arm_id != chosen.id
         ]
         versions = {each.stored.version_id: each.template.name for each in known}
         mates = lines_of(act.reading, trial, versions)
         for version in (each for each in versions if not mates(each, chosen.id)):
-            of = [each.stored.number for each in known if each.stored.version_id == version]
+            of = [each.number for each in known if each.stored.version_id == version]
             moved.append(
                 f"Sown from another template, {versions[version]}: {numbers_words(of)}; "
                 "the verdict will say so."
@@ -116,16 +116,16 @@ def leave_out(book: Book, name: str, numbers: Sequence[int], why: str) -> Done:
         known = act.reading.trays(numbers, live=False)
         numbers = numbers_of(known)
         mine = {tray.tray_id: tray for tray in read_trial_trays(act.reading, trial.id)}
-        strange = [each.stored.number for each in known if each.stored.id not in mine]
+        strange = [each.number for each in known if each.id not in mine]
         if strange:
             raise Refused(f'{numbers_words(strange)} is not in the trial "{trial.name}".')
-        gone = [each.stored.number for each in known if mine[each.stored.id].left_out]
+        gone = [each.number for each in known if mine[each.id].left_out]
         if gone:
             raise Refused(f"{numbers_words(gone)} is left out already.")
         runs = grouped(
             (
-                mine[each.stored.id].run,
-                (each.stored.number, mine[each.stored.id].arm_id, mine[each.stored.id].block_id),
+                mine[each.id].run,
+                (each.number, mine[each.id].arm_id, mine[each.id].block_id),
             )
             for each in known
         )

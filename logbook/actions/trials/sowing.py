@@ -268,10 +268,10 @@ def _same_day(reading: Reading, trial: Trial, mine: Sequence[TrialTray], at: dat
     ]
     if not there:
         return ""
-    week = max(runs[each.stored.id] for each in there)
+    week = max(runs[each.id] for each in there)
     planned = all(each.state.status == "planned" for each in there)
     verb = "is planned for" if planned else "was sown on"
-    numbers = numbers_words(sorted(each.stored.number for each in there))
+    numbers = numbers_words(sorted(each.number for each in there))
     return f"{trial.name} {verb} {day_words(today)} already (week {week}: {numbers})."
 
 

@@ -11,7 +11,6 @@ from logbook.cli.arguments import AT, BATCH, NOTE, PLACE, SURE, confirm, when
 from logbook.cli.options import Options, pass_options
 from logbook.cli.printing import DONE, answers, tell, tell_done
 from logbook.growing import measures
-from logbook.growing.days import moment_words
 from logbook.growing.room.air import air_from
 from logbook.text import Refused, plural
 
@@ -62,8 +61,7 @@ def air(
 
 
 def _air_lines(view: AirView, book: Book) -> list[str]:
-    now = book.now()
-    span = f"{moment_words(view.start, now, book.zone)} to {moment_words(view.end, now, book.zone)}"
+    span = f"{book.when(view.start)} to {book.when(view.end)}"
     if view.newest is None:
         lines = [f"{view.place}: no air reading from {span}."]
         places = sorted(air_places(book), key=lambda one: one[1].at, reverse=True)
@@ -72,11 +70,10 @@ def _air_lines(view: AirView, book: Book) -> list[str]:
                 "Newest readings, place by place (--place shows one, --hours goes further back):"
             )
         return lines + [
-            f"  {path}, {moment_words(one.at, now, book.zone)}: {one.words(book.units)}"
-            for path, one in places
+            f"  {path}, {book.when(one.at)}: {one.words(book.units)}" for path, one in places
         ]
     measured = "" if view.source == view.place else f" (measured at {view.source})"
-    last = moment_words(view.newest.at, now, book.zone)
+    last = book.when(view.newest.at)
     lines = [
         f"{view.place}{measured}, {span}: {plural(len(view.readings), 'reading')}",
         f"  last {last}: {view.newest.words(book.units)}",
@@ -86,6 +83,6 @@ def _air_lines(view: AirView, book: Book) -> list[str]:
             lines.append(f"  {name}: {mean.words(book.units)}")
     lines += [f"  {crop.words}" for crop in view.crops]
     if view.caution is not None:
-        since = moment_words(view.caution.since, now, book.zone)
+        since = book.when(view.caution.since)
         lines.append(f"  since {since}: {view.caution.words}")
     return lines

@@ -11,7 +11,6 @@ from logbook.actions.room import cleaning as acts
 from logbook.cli.arguments import AT, NOTE, PLACE, measured, when
 from logbook.cli.printing import DONE, book_answers, tell, tell_done
 from logbook.growing import quantities
-from logbook.growing.days import moment_words
 from logbook.text import plural
 
 
@@ -47,6 +46,6 @@ def _cleaning_words(found: acts.CleaningRecord, book: Book) -> Iterator[str]:
     if not found.uses:
         yield f"Nothing was cleaned in {plural(found.days, 'day')}."
     for one in found.uses:
-        at = moment_words(one.use.at, book.now(), book.zone)
+        at = book.when(one.use.at)
         note = f' "{one.use.note}"' if one.use.note else ""
         yield f"{at}  {one.place or 'room'}  {one.words}{note}  {one.use.by}"

@@ -15,7 +15,6 @@ from logbook.cli.arguments import AT, NOTE, PLACE, SURE, confirm, when
 from logbook.cli.printing import DONE, book_answers, tell, tell_done
 from logbook.cli.wordy import ManyOption, WordyCommand, many_values
 from logbook.growing import measures
-from logbook.growing.days import moment_words
 from logbook.growing.measures import number_words
 from logbook.growing.quantities import LAMP_HEIGHT, LUX, PPFD
 from logbook.growing.room.light import Grid, Spot, odd_reading, read_grid
@@ -110,6 +109,6 @@ def _light_words(shelf: acts.ShelfLight, book: Book, *, whole: bool) -> list[str
         *(f"  {wish}" for wish in (*shelf.wishes, shelf.falling) if wish),
     ]
     for view in reversed(shelf.surveys):
-        at = moment_words(view.survey.at, book.now(), book.zone)
+        at = book.when(view.survey.at)
         lines.append(f"  {at}, {view.survey.by}: {view.words}")
     return lines

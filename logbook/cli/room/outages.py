@@ -8,7 +8,6 @@ from logbook.actions.book import Book
 from logbook.actions.room.outages import list_outages, write_outage
 from logbook.cli.arguments import NOTE, PLACE, when
 from logbook.cli.printing import DONE, book_answers, tell, tell_done
-from logbook.growing.days import moment_words
 from logbook.growing.measures import hours_words
 from logbook.text import Refused
 
@@ -32,8 +31,7 @@ def outage(book: Book, since: str | None, until: str | None, place: str, note: s
         raise Refused('Say when the power went off, like --from "yesterday 18:00".')
     found = list_outages(book)
     lines = [
-        f"{moment_words(one.start, book.now(), book.zone)} to "
-        f"{moment_words(one.end, book.now(), book.zone)}, {hours_words(one.hours)}, {one.place}"
+        f"{book.when(one.start)} to {book.when(one.end)}, {hours_words(one.hours)}, {one.place}"
         for one in found
     ]
     tell({"outages": found}, lines or ["The power was never off, as far as the book knows."])

@@ -13,7 +13,6 @@ from logbook.cli.arguments import AT, NOTE, PLACE, SURE, confirm, measured, tray
 from logbook.cli.completing import complete_trays
 from logbook.cli.printing import DONE, book_answers, tell, tell_done
 from logbook.growing import quantities
-from logbook.growing.days import moment_words
 from logbook.growing.room.water import WaterReading
 from logbook.text import plural
 
@@ -51,6 +50,6 @@ def _water_words(found: acts.WaterRecord, book: Book) -> Iterator[str]:
     if not found.readings:
         yield f"No pH or EC was measured in {plural(found.days, 'day')}."
     for one in found.readings:
-        at = moment_words(one.at, book.now(), book.zone)
+        at = book.when(one.at)
         yield f"{at}  {one.where}  {acts.water_words(one.reading)}  {one.by}"
         yield from (f"  {mark}" for mark in one.marks)

@@ -10,7 +10,7 @@ from logbook.actions.book import Book
 from logbook.actions.trays.due import Due, due_by_day
 from logbook.actions.trays.due import due as find
 from logbook.cli.printing import book_answers, tell
-from logbook.growing.days import day_words, moment_words
+from logbook.growing.days import day_words
 from logbook.growing.measures import range_words
 from logbook.text import plural
 
@@ -30,7 +30,6 @@ def due_words(found: Due, book: Book) -> Iterator[str]:
     if not found.trays:
         yield f"Nothing comes ready within {plural(found.days, 'day')}. `logbook sow` sows a batch."
         return
-    now = book.now()
     for tray in found.trays:
         expected = ""
         if tray.expected is not None:
@@ -41,8 +40,8 @@ def due_words(found: Due, book: Book) -> Iterator[str]:
         marks += ", mould seen" if tray.mould_seen else ""
         yield (
             f"{tray.ready}: {tray.number}, {tray.crop}, day {tray.day_number}{again}, "
-            f"best {moment_words(tray.window.best, now, book.zone)}, "
-            f"by {moment_words(tray.window.by, now, book.zone)}{marks}{expected}, "
+            f"best {book.when(tray.window.best)}, "
+            f"by {book.when(tray.window.by)}{marks}{expected}, "
             f"{tray.place or 'no place'}"
         )
     yield "By day"

@@ -11,7 +11,6 @@ from logbook.actions.trays.lots import LotBatch, LotPage, lot_page
 from logbook.cli.completing import complete_lots
 from logbook.cli.printing import book_answers, tell
 from logbook.growing.crops.seed_lots import lots_words
-from logbook.growing.days import moment_words
 from logbook.growing.measures import grams_words
 from logbook.growing.numbers import numbers_words
 from logbook.growing.trays.life import Status
@@ -49,7 +48,7 @@ def _lot_words(found: LotPage, book: Book) -> Iterator[str]:
 
 def _batch_words(batch: LotBatch, book: Book, *, said: bool) -> Iterator[str]:
     done = "sown" if any(tray.state.sown_at for tray in batch.trays) else "planned for"
-    when = f", {done} {moment_words(batch.at, book.now(), book.zone)}" if batch.at else ""
+    when = f", {done} {book.when(batch.at)}" if batch.at else ""
     lots = f", from {lots_words(batch.lots, book.units)}"
     yield f"Batch {batch.batch}: {batch.template_name}{when}{lots if said else ''}"
     for words, trays in grouped((_became(tray, book), tray) for tray in batch.trays).items():
@@ -62,4 +61,4 @@ def _became(tray: TrayNow, book: Book) -> str:
     status, ended = tray.state.status, tray.state.ended_at
     if status in ("growing", "planned"):
         return status.words + (f" on {tray.place}" if tray.place else ", no place")
-    return status.words + (f" {moment_words(ended, book.now(), book.zone)}" if ended else "")
+    return status.words + (f" {book.when(ended)}" if ended else "")

@@ -15,7 +15,7 @@ from logbook.actions.trays.page import search as find
 from logbook.cli.arguments import day, one_tray
 from logbook.cli.completing import complete_trays, completer
 from logbook.cli.printing import book_answers, tell
-from logbook.growing.days import clock_words, day_of, day_words, moment_words
+from logbook.growing.days import clock_words, day_of, day_words
 from logbook.growing.numbers import numbers_words
 from logbook.growing.page_filter import KINDS
 from logbook.text import Refused
@@ -75,7 +75,7 @@ def _found_words(found: list[Line], wanted: str, book: Book) -> Iterator[str]:
 
 def entry_words(line: Line, book: Book, *, day: bool = False) -> str:
     """An entry in one line; with `day` the day it happened stands before the time."""
-    when = moment_words(line.at, book.now(), book.zone) if day else clock_words(line.at, book.zone)
+    when = book.when(line.at) if day else clock_words(line.at, book.zone)
     where = numbers_words(line.trays) or line.place or "room"
     note = f' "{" / ".join(line.note.splitlines())}"' if line.note else ""
     marks = ["struck"] if line.struck else []

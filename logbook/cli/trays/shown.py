@@ -17,7 +17,6 @@ from logbook.cli.completing import complete_trays
 from logbook.cli.printing import book_answers, tell
 from logbook.cli.trays.page import entry_words
 from logbook.growing.crops.seed_lots import lots_words
-from logbook.growing.days import moment_words
 from logbook.growing.measures import grams_words
 from logbook.growing.numbers import name_words, numbers_words
 from logbook.growing.trays.tray_now import TrayNow
@@ -78,9 +77,8 @@ def _standing(tray: TrayNow) -> str:
 
 
 def _time_line(past: Sequence[Line], ahead: Sequence[Ahead], book: Book) -> Iterator[str]:
-    now = book.now()
     yield from (f"  {entry_words(line, book, day=True)}" for line in past)
-    yield f"  now {moment_words(now, now, book.zone)}"
+    yield f"  now {book.when(book.now())}"
     for each in ahead:
         which = f"  {numbers_words(each.trays)}" if each.trays else ""
-        yield f"  {moment_words(each.at, now, book.zone)}  {each.words}{which}"
+        yield f"  {book.when(each.at)}  {each.words}{which}"

@@ -8,6 +8,7 @@ from datetime import datetime
 from typing import Annotated, Any, ClassVar, Self
 
 from logbook.growing.crops.templates import CropTemplate
+from logbook.growing.days import moment_words
 from logbook.growing.keys import DayNumber, TrayNumber
 from logbook.growing.numbers import life, numbers_words
 from logbook.growing.room.places import Held, Place
@@ -158,6 +159,10 @@ class TrayNow:
         """Whether it grows in a stage of light."""
         growing = self.state.status == "growing"
         return growing and self.template.stages[self.state.stage].light == "lit"
+
+    def when(self, at: datetime) -> str:
+        """Write a moment in the time of the room that it is in: "07:42", "Tue 18:00"."""
+        return moment_words(at, self.now, self.hours.zone)
 
     def trays_a_slot(self, stack: int) -> int:
         """How many trays like it share a slot now; `stack` is how high those under weight stand."""
