@@ -58,6 +58,14 @@ def clean_note(text: str) -> str:
     return note
 
 
+def clean_reason(text: str) -> str:
+    """Clean a reason, as clean_note(); raise Refused when there is none."""
+    reason = clean_note(text)
+    if not reason:
+        raise Refused("Please give a reason; one word will do.")
+    return reason
+
+
 def clean_name(text: str, what: str = "name") -> str:
     """Clean a one-line name; raise Refused when nothing is left or it is too long."""
     name = clean(text, lines=False)

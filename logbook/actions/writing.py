@@ -17,7 +17,7 @@ from logbook.store.reads.deeds import read_newest
 from logbook.store.reads.lamps import first_hours, last_hours
 from logbook.store.reads.trays import numbers_twice
 from logbook.store.search import keep_words
-from logbook.store.tables import EntryRow, EntryTrayRow, PlaceRow, TrayRow
+from logbook.store.tables import EntryRow, EntryTrayRow, PlaceRow, TrayRow, added
 from logbook.text import Refused, clean_note
 
 LONGEST_AGO = timedelta(days=366 * 2)
@@ -76,15 +76,13 @@ class Act:
             chore=chore, stage=stage, batch_id=batch, place_id=place, strikes_id=strikes,
             act_id=self.act_id, clock_in_doubt=self.clock_in_doubt,
         )  # fmt: skip
-        self.session.add(row)
-        self.session.flush()
-        assert row.id is not None  # noqa: S101 - flushed
+        entry = added(self.session, row)
         if self.act_id is None:
-            self.act_id = row.act_id = row.id
+            self.act_id = row.act_id = entry
         ids = list(dict.fromkeys(trays))
-        self.session.add_all(EntryTrayRow(entry_id=row.id, tray_id=tray) for tray in ids)
+        self.session.add_all(EntryTrayRow(entry_id=entry, tray_id=tray) for tray in ids)
         self._touched.update(ids)
-        return row.id
+        return entry
 
     def _told(self, at: datetime | None) -> datetime:
         """When an entry says that it happened: a clock in doubt changes no time, not its own."""

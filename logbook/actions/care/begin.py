@@ -139,7 +139,7 @@ def begin_book(
     from logbook.actions.crops.templates import write_version
     from logbook.growing.crops.starters import starters
     from logbook.store.file.opening import new_book_file
-    from logbook.store.tables import BookRow, PlaceRow
+    from logbook.store.tables import BookRow, PlaceRow, added
 
     draft = checked_begin(draft)
     clock = clock or SystemClock()
@@ -161,15 +161,13 @@ def begin_book(
             kind="room", name=place_name(draft.name), position=1, zone=draft.zone,
             day_start=hours.start, day_end=hours.end,
         )  # fmt: skip
-        session.add(room)
-        session.flush()
+        inside = added(session, room)
         for at in range(1, draft.racks + 1):
-            rack = PlaceRow(parent_id=room.id, kind="rack", name=f"Rack {at}", position=at)
-            session.add(rack)
-            session.flush()
+            rack = PlaceRow(parent_id=inside, kind="rack", name=f"Rack {at}", position=at)
+            under = added(session, rack)
             session.add_all(
                 PlaceRow(
-                    parent_id=rack.id, kind="shelf", name=f"Shelf {n}", position=n,
+                    parent_id=under, kind="shelf", name=f"Shelf {n}", position=n,
                     slots=draft.slots, lamp_on=draft.lamp_on, lamp_off=draft.lamp_off,
                 )
                 for n in range(1, draft.shelves + 1)

@@ -123,35 +123,37 @@ def write_version(
     """Write a template as a new version under its name; returns the version's id, the template."""
     from sqlmodel import col, func, select
 
-    from logbook.store.tables import StageRow, TemplateRow, TemplateTargetRow, TemplateVersionRow
+    from logbook.store.tables import (
+        StageRow,
+        TemplateRow,
+        TemplateTargetRow,
+        TemplateVersionRow,
+        added,
+    )
 
     key = fold(template.name)
     row = session.exec(select(TemplateRow).where(TemplateRow.name_key == key)).first()
     if row is None:
         row = TemplateRow(name=template.name, name_key=key)
     row.retired = False
-    session.add(row)
-    session.flush()
-    assert row.id is not None  # noqa: S101 - flushed
+    template_id = added(session, row)
     newest = session.exec(
         select(func.max(col(TemplateVersionRow.number))).where(
-            TemplateVersionRow.template_id == row.id
+            TemplateVersionRow.template_id == template_id
         )
     ).one()
     version = TemplateVersionRow(
-        template_id=row.id, number=(newest or 0) + 1, made_at=now, by=by, why=why,
+        template_id=template_id, number=(newest or 0) + 1, made_at=now, by=by, why=why,
         **to_columns(template),
     )  # fmt: skip
-    session.add(version)
-    session.flush()
-    assert version.id is not None  # noqa: S101 - flushed
+    version_id = added(session, version)
     session.add_all(
-        StageRow(version_id=version.id, position=position, **to_columns(stage))
+        StageRow(version_id=version_id, position=position, **to_columns(stage))
         for position, stage in enumerate(template.stages)
     )
     if not template.targets.empty:
-        session.add(TemplateTargetRow(version_id=version.id, **to_columns(template.targets)))
-    return version.id, replace(template, version=version.number)
+        session.add(TemplateTargetRow(version_id=version_id, **to_columns(template.targets)))
+    return version_id, replace(template, version=version.number)
 
 
 def put_template(book: Book, template: CropTemplate, why: str = "") -> CropTemplate:

@@ -82,7 +82,7 @@ def _same_name(name: str, parent: int | None, places: Places, but: int | None) -
 
 def add_place(book: Book, draft: PlaceDraft) -> Place:
     """Add a room, rack or shelf; Refused for a name twice under one roof, or impossible values."""
-    from logbook.store.tables import PlaceRow
+    from logbook.store.tables import PlaceRow, added
 
     draft = _checked(draft)
     with book.writing() as act:
@@ -96,12 +96,10 @@ def add_place(book: Book, draft: PlaceDraft) -> Place:
             lamp_off=draft.lamp_off, slots=draft.slots if draft.kind == "shelf" else 0,
             position=last + 1 if draft.position is None else draft.position,
         )  # fmt: skip
-        act.session.add(row)
-        act.session.flush()
-        assert row.id is not None  # noqa: S101 - flushed
-        added = act.reading.places.by_id[row.id]
-        act.settings(f"{added.path} added", row.id)
-        return added
+        made = added(act.session, row)
+        place = act.reading.places.by_id[made]
+        act.settings(f"{place.path} added", place.id)
+        return place
 
 
 def _above(draft: PlaceDraft, places: Places) -> Place | None:

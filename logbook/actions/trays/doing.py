@@ -27,7 +27,7 @@ from logbook.growing.trays.soaking import Soaked, check_soaked, refuse_gelling, 
 from logbook.growing.trays.tray_now import TrayNow
 from logbook.growing.trays.weighing import refuse_both
 from logbook.store.tables import BatchRow, WateringRow
-from logbook.text import Refused, clean_note
+from logbook.text import Refused, clean_reason
 
 
 def did(
@@ -178,15 +178,13 @@ def _batch_from(act: Act, trays: Sequence[TrayNow], lot: str) -> tuple[int | Non
     row = BatchRow(
         version_id=stored.version_id, grams_per_tray=grams, planned_for=stored.planned_for
     )
-    return write_lots(act, row, lots).id, [*spelled]
+    return write_lots(act, row, lots), [*spelled]
 
 
 def skip(book: Book, chore: str, numbers: done.Numbers, why: str) -> done.Done:
     """Leave a chore out, with the reason: water and look to their next time, others to tomorrow."""
     name = chore_named(chore)
-    why = clean_note(why)
-    if not why:
-        raise Refused("Please give a reason; one word will do.")
+    why = clean_reason(why)
     with book.writing() as act:
         trays = act.reading.trays(numbers, at=act.done_now)
         done.refuse_before_sowing(act, trays, act.done_now, "a skip")

@@ -23,7 +23,7 @@ from logbook.growing.room.places import (
     spread_over,
 )
 from logbook.growing.trays.tray_now import TrayNow, taken_slots
-from logbook.text import Refused, clean_note, listed
+from logbook.text import Refused, clean_reason, listed
 
 
 def move(book: Book, numbers: done.Numbers, place: str, at: datetime | None = None) -> done.Done:
@@ -126,9 +126,7 @@ def put_on(act: Act, trays: Sequence[TrayNow], text: str, when: datetime) -> Non
 
 def discard(book: Book, numbers: done.Numbers, why: str, at: datetime | None = None) -> done.Done:
     """Discard trays, with the reason; they leave the rack."""
-    why = clean_note(why)
-    if not why:
-        raise Refused("Please give a reason; one word will do.")
+    why = clean_reason(why)
     with book.writing() as act:
         when = act.moment(at, "A discard")
         trays = act.reading.trays(numbers)

@@ -11,11 +11,11 @@ from logbook.actions.trays.replacing_sowings import (
     PlanReplacement,
     SowingReplacement,
 )
-from logbook.actions.trays.striking import checked_reason, entry_to_strike, write_strike
+from logbook.actions.trays.striking import entry_to_strike, write_strike
 from logbook.actions.writing import Act
 from logbook.growing.kinds import Kind, kind_of
 from logbook.growing.numbers import numbers_words
-from logbook.text import Refused, listed
+from logbook.text import Refused, clean_reason, listed
 from logbook.ways import Way
 
 _OF_KIND: dict[str, type[others.Replacement]] = {
@@ -57,7 +57,7 @@ def replace_entry(book: Book, entry_id: int, why: str, changes: others.Changes) 
     if not changes.filled():
         raise Refused("What is right instead? Give the time, the note, the weight or the trays.")
     with book.writing() as act:
-        return replace_within(act, entry_id, checked_reason(why), changes)
+        return replace_within(act, entry_id, clean_reason(why), changes)
 
 
 def replace_within(act: Act, entry_id: int, reason: str, changes: others.Changes) -> Done:

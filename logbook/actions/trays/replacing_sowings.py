@@ -114,7 +114,8 @@ class SowingReplacement(MoveReplacement):
             grams_per_tray=None if grams is None else SEED.checked(grams),
             planned_for=ahead or stored.planned_for,
         )
-        return write_lots(self.act, row, lots)
+        write_lots(self.act, row, lots)
+        return row
 
     def _check_stages(self, count: int, name: str) -> None:
         for deeds in read_deeds(self.reading, self.ids).values():

@@ -29,7 +29,7 @@ from logbook.growing.trays.soaking import Soaked, check_soaked, past_soak, soak_
 from logbook.store.reads.batches import next_batch
 from logbook.store.reads.templates import StoredTemplate, read_templates
 from logbook.store.reads.trays import live_numbers
-from logbook.store.tables import BatchLotRow, BatchRow, TrayRow
+from logbook.store.tables import BatchLotRow, BatchRow, TrayRow, added
 from logbook.text import Refused, clean_name, clean_note, plural
 from logbook.ways import Way
 
@@ -333,23 +333,20 @@ def write_batch(
     act: Act, batch: BatchRow, trays: Iterable[dict[str, Any]], lots: Iterable[SeedLot]
 ) -> tuple[int, list[int]]:
     """Write a batch of lots and its trays, by their columns; returns its id and theirs."""
-    write_lots(act, batch, lots)
-    assert batch.id is not None  # noqa: S101 - flushed
-    rows = [TrayRow(batch_id=batch.id, version_id=batch.version_id, **each) for each in trays]
+    batch_id = write_lots(act, batch, lots)
+    rows = [TrayRow(batch_id=batch_id, version_id=batch.version_id, **each) for each in trays]
     for row in rows:
-        row.number = in_batch(row.number, batch.id)
+        row.number = in_batch(row.number, batch_id)
     act.session.add_all(rows)
     act.session.flush()
-    return batch.id, [row.id for row in rows if row.id is not None]
+    return batch_id, [row.id for row in rows if row.id is not None]
 
 
-def write_lots(act: Act, batch: BatchRow, lots: Iterable[SeedLot]) -> BatchRow:
-    """Write a batch's row with the lots that it is sown from."""
-    act.session.add(batch)
-    act.session.flush()
-    assert batch.id is not None  # noqa: S101 - flushed
+def write_lots(act: Act, batch: BatchRow, lots: Iterable[SeedLot]) -> int:
+    """Write a batch's row with the lots that it is sown from; returns its id."""
+    batch_id = added(act.session, batch)
     act.session.add_all(
-        BatchLotRow(batch_id=batch.id, position=position, lot=each.lot, grams=each.grams)
+        BatchLotRow(batch_id=batch_id, position=position, lot=each.lot, grams=each.grams)
         for position, each in enumerate(lots)
     )
-    return batch
+    return batch_id

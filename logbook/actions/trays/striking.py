@@ -27,7 +27,7 @@ from logbook.store.reads.entries import (
 )
 from logbook.store.reads.trays import read_trays
 from logbook.store.rows import LARGEST_ID
-from logbook.text import Refused, clean_note, listed
+from logbook.text import Refused, clean_reason, listed
 from logbook.ways import Way
 
 YOUNG = timedelta(hours=1)
@@ -166,21 +166,13 @@ def struck_words(book: Book, act_id: int) -> str:
 
 def strike(book: Book, entry_id: int, why: str) -> Done:
     """Strike one entry with a reason; it stays in the record."""
-    reason = checked_reason(why)
+    reason = clean_reason(why)
     with book.writing() as act:
         entry = entry_to_strike(act, entry_id)
         write_strike(act, entry, reason)
         check_off_rack(act, [entry])
         words = f"struck {entry_noun(act.reading, entry)} {numbers_words(entry.trays)}"
         return done_of(act, words.strip(), entry.trays)
-
-
-def checked_reason(why: str) -> str:
-    """The reason of a strike, cleaned; raises Refused when there is none."""
-    reason = clean_note(why)
-    if not reason:
-        raise Refused("Please give a reason; one word will do.")
-    return reason
 
 
 def entry_to_strike(act: Act, entry_id: int) -> StoredEntry:

@@ -9,7 +9,6 @@ from typing import TYPE_CHECKING, Any, ClassVar
 from logbook.actions.book import Book
 from logbook.actions.crops.templates import write_version
 from logbook.actions.trays.done import Done, done_of
-from logbook.actions.trays.striking import checked_reason
 from logbook.actions.trials.finding import find_arm, find_trial
 from logbook.actions.trials.judging import judge_trial
 from logbook.growing.crops.templates import CropTemplate
@@ -20,7 +19,7 @@ from logbook.growing.trials.kept import Trial
 from logbook.growing.trials.view import TrialView
 from logbook.store.reads.templates import read_templates, template_of_versions
 from logbook.store.tables import TrialCriterionRow, TrialDecisionRow
-from logbook.text import Refused, clean_note, fold, listed, nearest
+from logbook.text import Refused, clean_note, clean_reason, fold, listed, nearest
 
 if TYPE_CHECKING:
     from logbook.actions.writing import Act
@@ -108,7 +107,7 @@ def adopt(book: Book, name: str, arm: str, why: str, try_next: str = "") -> Adop
     no field is for goes into its notes. The decision keeps which version it made. Raises Refused
     for no reason, an arm without a value, and a template that is retired or so already.
     """
-    checked_reason(why)
+    clean_reason(why)
     view = judge_trial(book, name)
     chosen = find_arm(view.trial, arm).name
     gaps = view.judged.told_apart if view.judged else ()
@@ -125,7 +124,7 @@ def adopt_within(
     act: Act, name: str, arm: str, why: str, try_next: str = ""
 ) -> tuple[int, Adopted]:
     """As adopt(), but as part of an act and unjudged; the version's id, and what was done."""
-    reason, after = checked_reason(why), clean_note(try_next)
+    reason, after = clean_reason(why), clean_note(try_next)
     trial = find_trial(name, act.reading)
     chosen = find_arm(trial, arm)
     template_id = template_of_versions(act.reading, [trial.version_id])[trial.version_id]

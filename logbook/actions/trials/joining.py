@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING, Any
 
 from logbook.actions.book import Book
 from logbook.actions.trays.done import Done, done_of, numbers_of
-from logbook.actions.trays.striking import checked_reason
 from logbook.actions.trials.finding import find_arm, find_trial
 from logbook.actions.trials.judging import lines_of
 from logbook.growing.numbers import numbers_words
@@ -15,7 +14,7 @@ from logbook.growing.trials.kept import Trial
 from logbook.store.reads.trays import newest_trays_numbered
 from logbook.store.reads.trials import read_trial_trays
 from logbook.store.rows import grouped
-from logbook.text import Refused, fold, listed
+from logbook.text import Refused, clean_reason, fold, listed
 
 if TYPE_CHECKING:
     from logbook.actions.writing import Act
@@ -110,7 +109,7 @@ def _named_block(act: Act, trial: Trial, shelf: str) -> int | None:
 
 def leave_out(book: Book, name: str, numbers: Sequence[int], why: str) -> Done:
     """Leave trays of a trial out of its judging, with the reason (else Refused); they stay."""
-    reason = checked_reason(why)
+    reason = clean_reason(why)
     with book.writing() as act:
         trial = find_trial(name, act.reading)
         known = act.reading.trays(numbers, live=False)

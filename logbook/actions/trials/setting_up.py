@@ -150,7 +150,7 @@ def set_up(book: Book, draft: TrialDraft) -> TrialPlan:
     the retired ones, so that the round asks of their trays what their arm wants.
     """
     from logbook.actions.trials.deciding import write_weights
-    from logbook.store.tables import TrialArmRow, TrialBlockRow, TrialRow
+    from logbook.store.tables import TrialArmRow, TrialBlockRow, TrialRow, added
 
     with book.writing() as act:
         plan = _planned(act.reading, draft)
@@ -163,22 +163,20 @@ def set_up(book: Book, draft: TrialDraft) -> TrialPlan:
             measures=" ".join(asked.measures), repeats=asked.replicates, blocks=plan.blocks,
             weeks=asked.weeks, seed=plan.layout_number,
         )  # fmt: skip
-        act.session.add(row)
-        act.session.flush()
-        assert row.id is not None  # noqa: S101 - flushed
+        trial = added(act.session, row)
         for position, arm in enumerate(plan.arms):
             kept = TrialArmRow(
-                trial_id=row.id, position=position, name=arm.name, setting=arm.setting,
+                trial_id=trial, position=position, name=arm.name, setting=arm.setting,
                 colour=arm.colour, version_id=_variant(act, plan, arm),
                 place_id=arm.place.id if arm.place else None,
             )  # fmt: skip
             act.session.add(kept)
         act.session.add_all(
-            TrialBlockRow(trial_id=row.id, position=position, place_id=place.id)
+            TrialBlockRow(trial_id=trial, position=position, place_id=place.id)
             for position, place in enumerate(plan.shelves)
         )
         if asked.weights:
-            write_weights(act, row.id, asked.name, asked.weights)
+            write_weights(act, trial, asked.name, asked.weights)
         return replace(plan, entry_id=entry)
 
 

@@ -34,7 +34,7 @@ class SampleSaid:
 
 def new_tasting(book: Book, name: str, *, ranked: bool = False, seed: int | None = None) -> Sheet:
     """Set a tasting up: blind three-digit codes from a kept draw number, or a fresh one."""
-    from logbook.store.tables import TastingRow
+    from logbook.store.tables import TastingRow, added
 
     drawn = secrets.randbelow(LAYOUT_NUMBER.most) + 1 if seed is None else seed
     LAYOUT_NUMBER.checked(drawn)
@@ -43,10 +43,7 @@ def new_tasting(book: Book, name: str, *, ranked: bool = False, seed: int | None
         blind_codes([arm.name for arm in trial.arms], drawn)
         entry = act.entry("tasting", [], note=trial.name)
         row = TastingRow(entry_id=entry, trial_id=trial.id, ranks=ranked, seed=drawn)
-        act.session.add(row)
-        act.session.flush()
-        assert row.id is not None  # noqa: S101 - flushed
-        tasting = Tasting(row.id, entry, ranked, drawn, act.now)
+        tasting = Tasting(added(act.session, row), entry, ranked, drawn, act.now)
         return sheet_of(trial, tasting, len(read_said(act.reading, Tasting, trial.id)))
 
 

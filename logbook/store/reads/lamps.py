@@ -12,7 +12,7 @@ from logbook.growing.room.light import Grid, Spot, Uniformity, uniformity
 from logbook.growing.room.power import Circuit, LampSet
 from logbook.growing.room.tariffs import OtherHours, Tariff
 from logbook.growing.wall_hours import WallHours
-from logbook.store.reads.standing import STANDS
+from logbook.store.reads.standing import STANDS, standing
 from logbook.store.rows import Rows, grouped
 
 Minutes = tuple[int | None, int | None]
@@ -64,16 +64,11 @@ def wall_hours_of(on: int | None, off: int | None) -> WallHours | None:
 
 
 LAMP_COLUMNS = tuple(field.name for field in fields(LampSet))
-_LAMPS = ", ".join(f'l.{name} AS "lamps.{name}"' for name in LAMP_COLUMNS)
 
 
 def read_lamp_sets(reading: Rows) -> list[StoredLamps]:
     """Every standing lamp set, oldest first."""
-    return reading.make(
-        StoredLamps,
-        f"SELECT e.id AS entry, e.place_id AS place, e.at, {_LAMPS} FROM lamp_set l "
-        f"CROSS JOIN entry e WHERE e.id = l.entry_id AND {STANDS} ORDER BY e.at, e.id",
-    )
+    return standing(reading, StoredLamps, "lamp_set")
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,28 +83,21 @@ class StoredOutage:
 
 def read_outages(reading: Rows) -> list[StoredOutage]:
     """Every standing time in which the power was off, oldest first."""
-    return reading.make(
-        StoredOutage,
-        "SELECT e.id AS entry, e.place_id AS place, e.at, o.until FROM outage o "
-        f"CROSS JOIN entry e WHERE e.id = o.entry_id AND {STANDS} ORDER BY e.at, e.id",
-    )
-
-
-_HOURS = (
-    "SELECT e.id AS entry, e.place_id AS place, e.at, h.lamp_on, h.lamp_off, h.was_on, h.was_off "
-    "FROM lamp_hours h CROSS JOIN entry e WHERE e.id = h.entry_id"
-)
+    return standing(reading, StoredOutage, "outage")
 
 
 def read_lamp_hours(reading: Rows) -> list[StoredHours]:
     """Every standing change of lamp hours, oldest first."""
-    return reading.make(StoredHours, f"{_HOURS} AND {STANDS} ORDER BY e.at, e.id")
+    return standing(reading, StoredHours, "lamp_hours")
 
 
 def first_hours(reading: Rows) -> dict[int, Minutes]:
     """The hours that shelves (place ids) had before their first change, struck or not."""
-    changes = reading.make(StoredHours, f"{_HOURS} ORDER BY e.id DESC")
-    return {each.place: (each.was_on, each.was_off) for each in changes}
+    rows = reading.rows(
+        "SELECT e.place_id, h.was_on, h.was_off FROM lamp_hours h CROSS JOIN entry e "
+        "WHERE e.id = h.entry_id ORDER BY e.id DESC"
+    )
+    return {place: (on, off) for place, on, off in rows}
 
 
 def last_hours(reading: Rows) -> dict[int, Minutes]:
@@ -155,12 +143,7 @@ def read_circuits(reading: Rows) -> list[StoredCircuit]:
         reading.rows("SELECT entry_id, place_id FROM circuit_shelf ORDER BY entry_id, place_id")
     )
     found: dict[str, StoredCircuit] = {}
-    for each in reading.make(
-        StoredCircuit,
-        "SELECT e.id AS entry, c.name, c.breaker_amps, c.volts, c.share_percent, c.other_amps, "
-        "c.name_key, c.gone FROM circuit c CROSS JOIN entry e "
-        f"WHERE e.id = c.entry_id AND {STANDS} ORDER BY e.at, e.id",
-    ):
+    for each in standing(reading, StoredCircuit, "circuit", but=("shelves",)):
         found.pop(each.name_key, None)
         if not each.gone:
             found[each.name_key] = replace(each, shelves=tuple(shelves.get(each.entry, ())))

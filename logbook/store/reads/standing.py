@@ -2,6 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import fields, is_dataclass
+from functools import cache
+from typing import TypeVar, get_type_hints
+
+from logbook.store.rows import Rows, Values
+
+Said = TypeVar("Said")
+
 IN_FORCE = """
 NOT EXISTS (SELECT 1 FROM entry u WHERE u.strikes_id = s.id
             AND NOT EXISTS (SELECT 1 FROM entry r WHERE r.strikes_id = u.id))
@@ -35,3 +43,33 @@ SELECT 1 FROM weight w CROSS JOIN entry e
 WHERE w.tray_id = t.id AND w.keep = 1 AND e.id = w.entry_id AND {STANDS}
 """
 """Of a tray `t`: its standing weights after which it was left to grow again."""
+
+_OF_ENTRY = {"entry": "id", "place": "place_id", "at": "at", "by": "by", "note": "note"}
+
+
+@cache
+def said_columns(shape: type, but: tuple[str, ...] = ()) -> str:
+    """The columns of what an entry `e` says in a narrow table `x`, as a shape's fields name them."""
+    hints, columns = get_type_hints(shape), list[str]()
+    for name in (each.name for each in fields(shape) if each.name not in but):
+        if name in _OF_ENTRY:
+            columns.append(f'e."{_OF_ENTRY[name]}" AS "{name}"')
+        elif is_dataclass(hints[name]):
+            columns += [f'x."{own.name}" AS "{name}.{own.name}"' for own in fields(hints[name])]
+        else:
+            columns.append(f'x."{name}"')
+    return ", ".join(columns)
+
+
+def standing(
+    reading: Rows, shape: type[Said], table: str, where: str = "", values: Values = (), *,
+    order: str = "e.at, e.id", but: tuple[str, ...] = (),
+) -> list[Said]:  # fmt: skip
+    """What standing entries say in a narrow table, oldest first; fields `but` some are not in it."""
+    columns = said_columns(shape, but)  # type: ignore[arg-type]  # types are hashable
+    return reading.make(
+        shape,
+        f"SELECT {columns} FROM {table} x CROSS JOIN entry e "
+        f"WHERE e.id = x.entry_id AND {STANDS} {where} ORDER BY {order}",
+        values,
+    )

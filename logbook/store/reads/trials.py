@@ -3,17 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Collection
-from dataclasses import fields, replace
+from dataclasses import replace
 from datetime import datetime
 from itertools import islice
-from typing import TypeVar
 
 from logbook.growing.trials import kept
 from logbook.growing.trials.kept import Happenings, Trial, TrialArm, TrialTray
-from logbook.store.reads.standing import STANDS, WEIGHED_TOGETHER
+from logbook.store.reads.standing import STANDS, WEIGHED_TOGETHER, Said, standing
 from logbook.store.rows import Rows, grouped, moment
-
-Said = TypeVar("Said")
 
 MOST_WEIGHTS = 200
 """So many of the newest single weights tell of a crop's spread."""
@@ -54,14 +51,8 @@ _SAID = {
 def read_said(reading: Rows, shape: type[Said], of: int) -> list[Said]:
     """What standing entries say of a trial (id), or of a tasting, oldest first, those of one entry by its columns."""
     table, column = _SAID[shape]
-    entry = ("at", "by")
-    names = (f'{"e" if each.name in entry else "x"}."{each.name}"' for each in fields(shape))  # type: ignore[arg-type]
-    return reading.make(
-        shape,
-        f"SELECT {', '.join(names)} FROM {table} x JOIN entry e ON e.id = x.entry_id "
-        f"WHERE x.{column} = ? AND {STANDS} ORDER BY e.id, 1, 2, 3, 4",
-        (of,),
-    )
+    order = "e.id, 1, 2, 3, 4"
+    return standing(reading, shape, table, f"AND x.{column} = ?", (of,), order=order)
 
 
 def read_trial_trays(reading: Rows, trial_id: int) -> list[TrialTray]:

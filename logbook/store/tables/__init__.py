@@ -1,6 +1,6 @@
 """The tables: what was said and done, and nothing computed but the trays' rebuildable summary."""
 
-from logbook.store.tables.base import Table
+from logbook.store.tables.base import Table, added
 from logbook.store.tables.book import AboutRow, BookRow, PlaceRow
 from logbook.store.tables.crops import StageRow, TemplateRow, TemplateTargetRow, TemplateVersionRow
 from logbook.store.tables.entries import (
@@ -44,5 +44,5 @@ __all__ = [
     "LookRow", "OutageRow", "PlaceRow", "SolutionUseRow", "StageRow", "Table", "TariffHoursRow", "TariffRow",
     "TastingAnswerRow", "TastingRow", "TemplateRow", "TemplateTargetRow", "TemplateVersionRow",
     "TrayPlaceRow", "TrayRow", "TrialArmRow", "TrialBlockRow", "TrialCriterionRow",
-    "TrialDecisionRow", "TrialRow", "TrialTrayRow", "TriangleRow", "WateringRow", "WeightRow",
+    "TrialDecisionRow", "TrialRow", "TrialTrayRow", "TriangleRow", "WateringRow", "WeightRow", "added",
 ]  # fmt: skip

@@ -7,7 +7,7 @@ from typing import Any, ClassVar
 
 from sqlalchemy import Connection, DateTime, Dialect, Index, MetaData, event, text
 from sqlalchemy.types import TypeDecorator, TypeEngine, UserDefinedType
-from sqlmodel import Field, SQLModel
+from sqlmodel import Field, Session, SQLModel
 
 from logbook.store.rows import maybe_moment, stored
 
@@ -85,6 +85,14 @@ class Numbered(Table):
     """A table whose rows have a number of their own."""
 
     id: int | None = Field(default=None, primary_key=True)
+
+
+def added(session: Session, row: Numbered) -> int:
+    """Write a row; returns the number that it got."""
+    session.add(row)
+    session.flush()
+    assert row.id is not None  # noqa: S101 - flushed
+    return row.id
 
 
 class OfEntry(Table):
